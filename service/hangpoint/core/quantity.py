@@ -123,6 +123,14 @@ class Record:
         return type(self)(**{name: getattr(self, name)[rows] for name in columns(type(self))})
 
 
+class StrengthRecord(Record):
+    """Base of a record that ends in a design strength, a demand and their ratio."""
+
+    design_strength: Floats
+    demand: Floats
+    utilisation: Floats
+
+
 _R = TypeVar("_R", bound=Record)
 
 
@@ -170,6 +178,7 @@ __all__ = [
     "Line",
     "Q",
     "Record",
+    "StrengthRecord",
     "columns",
     "formula",
     "given",

@@ -107,6 +107,7 @@ class Inapplicable(Enum):
 
     NO_ROD = _say("no-rod", "No rod is stated, so none is checked.")
     OTHER_ROD_RULE = _say("other-rod-rule", "The rod is checked by another rule.")
+    FACTORED_LOADS = _say("factored-loads", "Only factored loads are stated; the rule needs the service load.")
     PULLOUT_NOT_GOVERNING = _say(
         "pullout-not-governing", "The product's data state that pullout does not govern in this concrete.", "17.6.3.1"
     )
@@ -166,8 +167,8 @@ class NotChecked(Enum):
     NEIGHBOURS = _say("neighbours", "The effect of neighbouring hang points in the same member.", "reading 30")
     MEMBER = _say("member", "The strength of the slab, beam or wall that carries the anchor.")
     LOSS_OF_SUPPORT = _say("loss-of-a-neighbour", "The loss of a neighbouring hanger.", "reading 32")
-    SPLITTING_IN_PLACING = _say("reinforcement-and-tendons", "Reinforcement, tendons and services in the way.")
-    SERVICE_SPRINKLER = _say("service-rod-load", "The rod against the service load: only factored loads are stated.")
+    REINFORCEMENT = _say("reinforcement-and-tendons", "Reinforcement, tendons and services in the way.")
+    ROD_SERVICE_LOAD = _say("service-rod-load", "The rod against the service load: only factored loads are stated.")
     LISTING = _say(
         "listing", "Whether the hanger is listed, or its design certified by a professional engineer.", "reading 29"
     )
@@ -354,8 +355,8 @@ CAUTIONS = (
     "The product families of the built-in catalogue are invented; on invented data nothing may be built.",
     "An overhead anchor that fails can kill. Support, test and inspect accordingly.",
     (
-        "Drilling makes silica dust, may hit reinforcement, tendons or live services: locate first, and follow the rules"
-        " for dust and for powder-actuated tools."
+        "Drilling makes silica dust and may hit reinforcement, tendons or live services: locate first, and follow the"
+        " rules for dust and for powder-actuated tools."
     ),
 )
 

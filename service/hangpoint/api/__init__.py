@@ -1,0 +1,1 @@
+"""The HTTP interface: schemas, routes, problems. Nothing is computed here."""

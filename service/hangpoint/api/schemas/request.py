@@ -1,0 +1,270 @@
+"""The request: one hang point or a batch of them.
+
+Every key of an item but its ``id`` is optional on the wire, because a batch may give it once in ``defaults``; what is
+missing in the end is a problem of that item alone. Objects merge key by key with the defaults, lists replace whole,
+and so do ``hangs`` and ``base`` where the item names another kind than the defaults.
+"""
+
+from typing import Annotated, Literal, NotRequired, Required
+
+from pydantic import ConfigDict, Field, StringConstraints, with_config
+from typing_extensions import TypedDict
+
+from hangpoint.api.schemas.quantities import (
+    CoordinateQuantity,
+    DensityQuantity,
+    DistanceQuantity,
+    EdgeDistance,
+    ForceQuantity,
+    LengthQuantity,
+    OffsetQuantity,
+    StressQuantity,
+    WeightQuantity,
+)
+from hangpoint.product.inline import InlineProduct
+
+STRICT = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False)
+
+MAX_ID = 64
+MAX_TEXT = 256
+MAX_ANCHORS = 64
+MAX_SPANS = 20
+MAX_ITEMS = 10_000
+
+Identifier = Annotated[str, StringConstraints(min_length=1, max_length=MAX_ID)]
+Text = Annotated[str, StringConstraints(min_length=1, max_length=MAX_TEXT)]
+Share = Annotated[float, Field(ge=0, le=1)]
+
+UnitSystem = Literal["us", "si"]
+DesignCode = Literal["aci318_19", "en1992_4"]
+Combinations = Literal["strength", "given_factored", "allowable"]
+Detail = Literal["verdict", "modes", "trace"]
+LoadNature = Literal[
+    "dead",
+    "contents",
+    "live",
+    "roof_live",
+    "snow",
+    "wind",
+    "earthquake",
+    "test",
+    "thermal",
+    "sprinkler_rule",
+]
+PipeMaterial = Literal["steel", "stainless", "copper"]
+Contents = Literal[
+    "empty", "water", "ethylene_glycol_30", "ethylene_glycol_50", "propylene_glycol_30", "propylene_glycol_50"
+]
+RunModel = Literal["larger", "tributary", "continuous"]
+SpacingRule = Literal[
+    "b31_1_water", "b31_1_gas", "sp58_water", "sp58_copper_water", "plumbing_code", "sprinkler_standard"
+]
+RodRule = Literal["sp58_allowable", "sp58_allowable_older", "tensile_strength", "sprinkler_size_table"]
+RodMaterial = Literal["unknown", "a36", "a307", "f1554_36"]
+Density = Literal["normalweight", "sand_lightweight", "all_lightweight"]
+ConcreteState = Literal["cracked", "uncracked"]
+Face = Literal["soffit", "side", "top"]
+SeismicCategory = Literal["A", "B", "C", "D", "E", "F"]
+
+
+@with_config(STRICT)
+class At(TypedDict, total=False):
+    """Where the point is: level, and coordinates in the job's own axes."""
+
+    level: Text
+    x: CoordinateQuantity
+    y: CoordinateQuantity
+    z: CoordinateQuantity
+
+
+@with_config(STRICT)
+class Component(TypedDict):
+    """One direct load of one nature: tension away from the base, shear along x and y in its face."""
+
+    nature: LoadNature
+    tension: NotRequired[ForceQuantity]
+    shear_x: NotRequired[ForceQuantity]
+    shear_y: NotRequired[ForceQuantity]
+
+
+@with_config(STRICT)
+class ForcesHangs(TypedDict):
+    """Direct forces: service loads by nature, or factored loads with `given_factored` combinations."""
+
+    kind: Literal["forces"]
+    components: NotRequired[Annotated[list[Component], Field(min_length=1, max_length=20)]]
+    sustained_fraction: NotRequired[Share]
+    earthquake_fraction: NotRequired[Share]
+
+
+@with_config(STRICT)
+class WeightHangs(TypedDict):
+    """A weight that hangs from the point."""
+
+    kind: Literal["weight"]
+    weight: NotRequired[WeightQuantity]
+    nature: NotRequired[Literal["dead", "contents", "live"]]
+
+
+@with_config(STRICT)
+class Insulation(TypedDict, total=False):
+    """Insulation around a pipe."""
+
+    thickness: LengthQuantity
+    density: DensityQuantity
+
+
+@with_config(STRICT)
+class PointLoad(TypedDict):
+    """A load on the run, ``at`` measured from its first support."""
+
+    at: DistanceQuantity
+    weight: WeightQuantity
+    nature: NotRequired[Literal["dead", "contents", "live"]]
+
+
+@with_config(STRICT)
+class Run(TypedDict, total=False):
+    """The run of pipe: spans in order, and the index of the support that this point is (0 is the first)."""
+
+    spans: Annotated[list[DistanceQuantity], Field(min_length=1, max_length=MAX_SPANS)]
+    support: Annotated[int, Field(ge=0, le=MAX_SPANS)]
+    model: RunModel
+    point_loads: Annotated[list[PointLoad], Field(max_length=MAX_SPANS)]
+    missing_support: Annotated[int, Field(ge=0, le=MAX_SPANS)]
+    spacing_rule: SpacingRule
+
+
+@with_config(STRICT)
+class PipeHangs(TypedDict):
+    """A pipe that hangs from this support of its run."""
+
+    kind: Literal["pipe"]
+    material: NotRequired[PipeMaterial]
+    size: NotRequired[Text]
+    schedule: NotRequired[Text]
+    wall: NotRequired[LengthQuantity]
+    contents: NotRequired[Contents]
+    sprinkler: NotRequired[bool]
+    insulation: NotRequired[Insulation]
+    allowance: NotRequired[Share]
+    run: NotRequired[Run]
+
+
+Hangs = Annotated[ForcesHangs | WeightHangs | PipeHangs, Field(discriminator="kind")]
+
+
+@with_config(STRICT)
+class Rod(TypedDict, total=False):
+    """The threaded rod between what hangs and the anchor, and the rule it is checked by."""
+
+    size: Text
+    material: RodMaterial
+    f_u: StressQuantity
+    rule: RodRule
+
+
+@with_config(STRICT)
+class AnchorPosition(TypedDict):
+    """An anchor in the face of the base, from the point where the load acts."""
+
+    x: OffsetQuantity
+    y: OffsetQuantity
+
+
+@with_config(STRICT)
+class Anchor(TypedDict, total=False):
+    """A product of the catalogue by family, size and embedment, or its data inline; one anchor without a layout."""
+
+    family: Text
+    size: Text
+    h_ef: LengthQuantity
+    product: InlineProduct
+    layout: Annotated[list[AnchorPosition], Field(min_length=1, max_length=MAX_ANCHORS)]
+
+
+Strength = with_config(STRICT)(TypedDict("Strength", {"f_c": StressQuantity, "class": Text}, total=False))
+Strength.__doc__ = "Strength of the concrete: f'_c, or the name of a strength class."
+
+
+@with_config(STRICT)
+class Edges(TypedDict, total=False):
+    """Distance from the anchor to the edge on each side, or the word none where no edge is within reach."""
+
+    x_minus: EdgeDistance
+    x_plus: EdgeDistance
+    y_minus: EdgeDistance
+    y_plus: EdgeDistance
+
+
+Base = with_config(STRICT)(
+    TypedDict(
+        "Base",
+        {
+            "kind": Required[Literal["concrete"]],
+            "strength": Strength,
+            "density": Density,
+            "lambda": Annotated[float, Field(ge=0.5, le=1)],
+            "state": ConcreteState,
+            "state_decided_by": Text,
+            "thickness": LengthQuantity,
+            "member": Text,
+            "edges": Edges,
+            "supplementary": bool,
+            "face": Face,
+        },
+        total=False,
+    )
+)
+Base.__doc__ = "Concrete that carries the anchor. Uncracked concrete names who decided that it stays so."
+
+
+@with_config(STRICT)
+class Seismic(TypedDict, total=False):
+    """Seismic design category of the building."""
+
+    category: SeismicCategory
+
+
+@with_config(STRICT)
+class PartialItem(TypedDict, total=False):
+    """Values for every item of a batch that doesn't give its own."""
+
+    at: At
+    trade: Text
+    tags: Annotated[list[Text], Field(max_length=20)]
+    hangs: Hangs
+    rod: Rod
+    anchor: Anchor
+    base: Base
+    seismic: Seismic
+
+
+@with_config(STRICT)
+class Item(PartialItem, total=False):
+    """One hang point."""
+
+    id: Required[Identifier]
+
+
+@with_config(STRICT)
+class BatchRequest(TypedDict):
+    """Many hang points in one request."""
+
+    units: UnitSystem
+    design_code: NotRequired[DesignCode]
+    combinations: NotRequired[Combinations]
+    detail: NotRequired[Detail]
+    defaults: NotRequired[PartialItem]
+    items: Annotated[list[Item], Field(min_length=1, max_length=MAX_ITEMS)]
+
+
+@with_config(STRICT)
+class SingleRequest(TypedDict):
+    """One hang point."""
+
+    units: UnitSystem
+    design_code: NotRequired[DesignCode]
+    combinations: NotRequired[Combinations]
+    detail: NotRequired[Detail]
+    item: Item

@@ -1,0 +1,52 @@
+"""The columns that a chapter 17 check reads, one row a load case. Units: in, in2, lbf, psi."""
+
+from dataclasses import dataclass, fields
+from typing import Self
+
+from hangpoint.core.quantity import Bools, Codes, Floats, Index
+
+
+@dataclass(frozen=True, kw_only=True)
+class AnchorCases:
+    """Anchor, base and demand of every case (one anchor a case).
+
+    Booleans: ``cast_in``, ``undercut``, ``headed`` (a head bears: side-face blowout and the h_ef^(5/3) form),
+    ``tested_lightweight`` (N_p was tested in lightweight concrete), ``pullout_governs`` (False where the product's
+    data state that pullout does not govern in this state of the concrete). ``c_a`` is (cases, 4): x_minus, x_plus,
+    y_minus, y_plus, infinite where there is no edge.
+    """
+
+    cast_in: Bools
+    undercut: Bools
+    headed: Bools
+    category: Codes
+    d_a: Floats
+    a_se_n: Floats
+    f_uta: Floats
+    f_ya: Floats
+    ductile: Bools
+    h_ef: Floats
+    c_ac: Floats
+    product_k_c: Bools
+    k_cr: Floats
+    k_uncr: Floats
+    pullout_method: Codes
+    pullout_governs: Bools
+    n_p_cr: Floats
+    n_p_uncr: Floats
+    n_exponent: Floats
+    f_c_ref: Floats
+    tested_lightweight: Bools
+    a_brg: Floats
+    e_h: Floats
+    f_c_specified: Floats
+    lightweight: Bools
+    lambda_c: Floats
+    cracked: Bools
+    supplementary: Bools
+    c_a: Floats
+    n_ua: Floats
+
+    def take(self, rows: Index) -> Self:
+        """The given rows, in that order."""
+        return type(self)(**{field.name: getattr(self, field.name)[rows] for field in fields(self)})

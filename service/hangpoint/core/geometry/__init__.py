@@ -1,0 +1,1 @@
+"""Plane geometry shared by every design code: projected areas and grouping; no resistance formula."""

@@ -1,0 +1,232 @@
+"""The chain from what hangs to the base, for a batch of points: `check` is the only entry. Units: in, ft, lbf, psi."""
+
+import numpy as np
+
+from hangpoint.core.aci318_19.anchor_cases import AnchorCases
+from hangpoint.core.aci318_19.check import check as check_anchors
+from hangpoint.core.aci318_19.concrete_basis import F_C_LIMIT_CAST_IN, F_C_LIMIT_POST_INSTALLED
+from hangpoint.core.aci318_19.limits import concrete_findings, dimension_findings
+from hangpoint.core.aci318_19.pullout import HEADED, HOOKED, PRODUCT
+from hangpoint.core.hang_point.demand import AnchorDemand, anchor_demand
+from hangpoint.core.hang_point.points import Basis, Points
+from hangpoint.core.hang_point.rods import rod_findings, rod_modes
+from hangpoint.core.hang_point.scope import ACCEPTED, refusals
+from hangpoint.core.hang_point.verdict import (
+    Demand,
+    PointMode,
+    Section,
+    Verdicts,
+    governing,
+    next_worst,
+    point_mode,
+)
+from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
+from hangpoint.core.loads.combinations import load_cases
+from hangpoint.core.outcome import FindingColumn, ModeOutcome, worst_of
+from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.vocabulary import Finding, Link, Refusal, position
+
+NOT_GOVERNING = 2
+TESTED_IN_LIGHTWEIGHT = 1
+
+
+def check(points: Points, basis: Basis) -> Verdicts:
+    """Check every point: loads and rod for all, the anchor where nothing stands against it.
+
+    Args:
+        points: the batch, in core units.
+        basis: what holds for the whole request.
+
+    Returns:
+        `Verdicts`, a row a point; a refused point has its loads and its rod but no anchor modes.
+    """
+    count = points.count
+    loads = service_loads(points, factored=basis.factored)
+    point_of_case, load_case = load_cases(sprinkler=points.hangs.sprinkler, factored=basis.factored)
+    demand = _demand(points, loads, point_of_case, load_case)
+    least = -worst_of(utilisation=-demand.n_ua, owner=point_of_case, count=count).utilisation
+    refusal = refusals(points=points, basis=basis, least_tension=least)
+    modes = rod_modes(
+        points,
+        loads=loads,
+        n_ua=demand.n_ua,
+        point_of_case=point_of_case,
+        load_case=load_case,
+        factored=basis.factored,
+    )
+    checked = refusal == ACCEPTED
+    outcomes, anchor_modes, sections = _anchor(points, checked, demand, point_of_case, load_case)
+    modes += anchor_modes
+    which, utilisation = governing(modes, count)
+    summary = _summary(loads, demand, point_of_case, load_case, count)
+    refusal = _without_mode(refusal, anchor_modes, summary.factored)
+    next_case, next_utilisation = next_worst(
+        outcomes,
+        count=count,
+        point_of_case=point_of_case[checked[point_of_case]],
+        load_case=load_case[checked[point_of_case]],
+        governing_case=_governing_case(modes, which, count),
+    )
+    return Verdicts(
+        count=count,
+        refusal=refusal,
+        demand=summary,
+        modes=modes,
+        sections=[*loads.sections, *sections],
+        findings=_findings(points, loads, checked, summary.factored),
+        governing=which,
+        utilisation=utilisation,
+        next_case=next_case,
+        next_utilisation=next_utilisation,
+    )
+
+
+def _demand(points: Points, loads: ServiceLoads, point_of_case: Index, load_case: Index) -> AnchorDemand:
+    hangs = points.hangs
+    return anchor_demand(
+        n_dead=loads.dead[point_of_case],
+        n_contents=loads.contents[point_of_case],
+        n_live=loads.live[point_of_case],
+        n_sprinkler=loads.sprinkler[point_of_case],
+        n_factored=hangs.factored[point_of_case],
+        sustained_fraction=hangs.sustained_fraction[point_of_case],
+        earthquake_fraction=hangs.earthquake_fraction[point_of_case],
+        load_case=load_case,
+    )
+
+
+def _anchor(
+    points: Points, checked: Bools, demand: AnchorDemand, point_of_case: Index, load_case: Index
+) -> tuple[list[ModeOutcome], list[PointMode], list[Section]]:
+    """Chapter 17 for the points that are checked; rows of the others don't exist."""
+    cases = np.flatnonzero(checked[point_of_case])
+    owner, case = point_of_case[cases], load_case[cases]
+    concrete, outcomes = check_anchors(_anchor_cases(points, owner, demand.n_ua[cases]))
+    checked_points = np.flatnonzero(checked)
+    modes = [
+        point_mode(outcome, count=points.count, point_of_case=owner, load_case=case, checked=checked_points)
+        for outcome in outcomes
+    ]
+    # The trace shows the demand and the concrete in the case that governs the breakout, the last common to all modes.
+    lead = next(mode for mode in modes if mode.mode.link is Link.BASE)
+    row = np.where(lead.applies, lead.row, -1)
+    sections = [
+        Section(record=demand, row=np.where(row >= 0, _at(cases, row), -1), link=Link.ANCHOR),
+        Section(record=concrete, row=row, link=Link.BASE),
+    ]
+    return outcomes, modes, sections
+
+
+def _at(values: Index, row: Index) -> Index:
+    return values[row] if len(values) else row
+
+
+def _anchor_cases(points: Points, owner: Index, n_ua: Floats) -> AnchorCases:
+    product, base = points.products.take(owner), points.bases.take(owner)
+    by_product = product.pullout_method == PRODUCT
+    state = np.where(base.cracked, product.n_p_cr_state, product.n_p_uncr_state)
+    return AnchorCases(
+        cast_in=~product.post_installed,
+        undercut=product.undercut,
+        headed=product.pullout_method == HEADED,
+        category=product.category,
+        d_a=product.d_a,
+        a_se_n=product.a_se_n,
+        f_uta=product.f_uta,
+        f_ya=product.f_ya,
+        ductile=product.ductile,
+        h_ef=product.h_ef,
+        c_ac=product.c_ac,
+        product_k_c=product.product_k_c,
+        k_cr=product.k_cr,
+        k_uncr=product.k_uncr,
+        pullout_method=product.pullout_method,
+        pullout_governs=~(by_product & (state == NOT_GOVERNING)),
+        n_p_cr=product.n_p_cr,
+        n_p_uncr=product.n_p_uncr,
+        n_exponent=product.n_exponent,
+        f_c_ref=product.f_c_ref,
+        tested_lightweight=product.lightweight_data == TESTED_IN_LIGHTWEIGHT,
+        a_brg=product.a_brg,
+        e_h=product.e_h,
+        f_c_specified=base.f_c,
+        lightweight=base.lightweight,
+        lambda_c=base.lambda_c,
+        cracked=base.cracked,
+        supplementary=base.supplementary,
+        c_a=base.c_a,
+        n_ua=n_ua,
+    )
+
+
+def _summary(loads: ServiceLoads, demand: AnchorDemand, point_of_case: Index, load_case: Index, count: int) -> Demand:
+    worst = worst_of(utilisation=demand.n_ua, owner=point_of_case, count=count)
+    sustained = worst_of(utilisation=demand.n_ua_s, owner=point_of_case, count=count)
+    return Demand(
+        dead=loads.dead,
+        contents=loads.contents,
+        live=loads.live,
+        sprinkler=loads.sprinkler,
+        factored=worst.utilisation,
+        sustained=sustained.utilisation,
+        load_case=load_case[worst.row] if count else worst.row,
+    )
+
+
+def _without_mode(refusal: Index, modes: list[PointMode], factored: Floats) -> Index:
+    """A point whose load no anchor mode was checked against is refused, never passed."""
+    any_mode = np.any([mode.applies for mode in modes], axis=0)
+    bare = (refusal == ACCEPTED) & (factored != 0) & ~any_mode
+    return np.where(bare, position(Refusal.NO_MODE), refusal)
+
+
+def _governing_case(modes: list[PointMode], which: Index, count: int) -> Index:
+    cases = np.array([mode.load_case for mode in modes])
+    return np.where(which >= 0, cases[which, np.arange(count)], -1)
+
+
+def _findings(points: Points, loads: ServiceLoads, checked: Bools, factored: Floats) -> list[FindingColumn]:
+    base, product, hangs = points.bases, points.products, points.hangs
+    zero = np.zeros(points.count)
+    by_product = product.pullout_method == PRODUCT
+    anchor = [
+        *dimension_findings(
+            c_a=base.c_a,
+            c_min=product.c_min,
+            thickness=base.thickness,
+            h_min=product.h_min,
+            h_ef=product.h_ef,
+            d_a=product.d_a,
+            e_h=product.e_h,
+            hooked=product.pullout_method == HOOKED,
+            screw=product.screw,
+            limited_depth=product.post_installed & ~product.adhesive & ~product.thickness_tested,
+        ),
+        *concrete_findings(
+            f_c_specified=base.f_c,
+            f_c_limit=np.where(product.post_installed, F_C_LIMIT_POST_INSTALLED, F_C_LIMIT_CAST_IN),
+            f_c_ref=product.f_c_ref,
+            by_product=by_product,
+            cracked=base.cracked,
+            category=base.category,
+        ),
+        _seen(Finding.NO_LOAD, factored == 0, factored, zero),
+        _seen(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
+        _seen(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
+        *rod_findings(points),
+    ]
+    water_filled = loads.dead + loads.contents + loads.sprinkler
+    return [
+        *loads.findings,
+        _seen(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, water_filled, zero),
+        _seen(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
+        *(_where(column, checked) for column in anchor),
+    ]
+
+
+def _seen(finding: Finding, holds: Bools, value: Floats, limit: Floats) -> FindingColumn:
+    return FindingColumn(finding=finding, holds=holds, value=value, limit=limit)
+
+
+def _where(column: FindingColumn, checked: Bools) -> FindingColumn:
+    return FindingColumn(finding=column.finding, holds=column.holds & checked, value=column.value, limit=column.limit)

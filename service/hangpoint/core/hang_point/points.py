@@ -1,0 +1,172 @@
+"""Hang points as columns: everything that the chain reads, one row a point. Units: in, ft along a run, lbf, psi."""
+
+from dataclasses import dataclass, fields
+from typing import Self
+
+from hangpoint.core.quantity import Bools, Codes, Floats, Index
+
+FORCES, WEIGHT, PIPE = 0, 1, 2
+SOFFIT, SIDE, TOP = 0, 1, 2
+NO_ROD = -1
+
+
+@dataclass(frozen=True, kw_only=True)
+class Columns:
+    """Base of tables of equal-length columns."""
+
+    def take(self, rows: Index) -> Self:
+        """The given rows, in that order."""
+        return type(self)(**{field.name: getattr(self, field.name)[rows] for field in fields(self)})
+
+
+@dataclass(frozen=True, kw_only=True)
+class Hangs(Columns):
+    """What a point states directly: service loads by nature, or a factored load.
+
+    ``dead``, ``contents``, ``live`` are service tensions and ``factored`` a factored one, lbf; a pipe adds its
+    reaction to them. ``other_nature`` marks a load nature whose combinations are not built.
+    """
+
+    kind: Codes
+    dead: Floats
+    contents: Floats
+    live: Floats
+    factored: Floats
+    sustained_fraction: Floats
+    earthquake_fraction: Floats
+    shear: Bools
+    other_nature: Bools
+    sprinkler: Bools
+
+
+@dataclass(frozen=True, kw_only=True)
+class Runs(Columns):
+    """Pipe runs; ``point`` is the row of the hang point, ``spans`` is zero-padded (runs, spans), ft.
+
+    ``missing`` is the index of a support that is not there, -1 for none; ``model`` 0 larger, 1 tributary,
+    2 continuous. ``spacing_limit`` is infinite without a rule; ``spacing_covered`` False where the named rule has no
+    value for the pipe.
+    """
+
+    point: Index
+    d_o: Floats
+    t: Floats
+    rho_pipe: Floats
+    rho_contents: Floats
+    t_ins: Floats
+    rho_ins: Floats
+    allowance: Floats
+    spans: Floats
+    span_count: Index
+    support: Index
+    missing: Index
+    model: Codes
+    nominal: Floats
+    spacing_limit: Floats
+    spacing_covered: Bools
+
+
+@dataclass(frozen=True, kw_only=True)
+class PointLoads(Columns):
+    """Point loads on runs: row of the run, distance from its first support (ft), weight (lbf), live or dead."""
+
+    run: Index
+    position: Floats
+    weight: Floats
+    live: Bools
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rods(Columns):
+    """Rods: ``rule`` is a rod rule or `NO_ROD`; ``d`` and ``pitch`` in; coefficients of the two thread areas."""
+
+    rule: Codes
+    d: Floats
+    pitch: Floats
+    minor_coefficient: Floats
+    stress_coefficient: Floats
+    f_u: Floats
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bases(Columns):
+    """Concrete around the anchor; ``c_a`` is (points, 4); ``category`` 0 for seismic design category A to 5 for F."""
+
+    f_c: Floats
+    lightweight: Bools
+    lambda_c: Floats
+    cracked: Bools
+    thickness: Floats
+    c_a: Floats
+    supplementary: Bools
+    face: Codes
+    category: Codes
+
+
+@dataclass(frozen=True, kw_only=True)
+class Products(Columns):
+    """Product data of each point's anchor. States of N_p: 0 not qualified, 1 a number, 2 does not govern.
+
+    ``lightweight_data``: 0 lambda_a applies, 1 N_p was tested in lightweight concrete, 2 not for it.
+    """
+
+    invented: Bools
+    has_source: Bools
+    table_only: Bools
+    adhesive: Bools
+    post_installed: Bools
+    undercut: Bools
+    screw: Bools
+    d_a: Floats
+    a_se_n: Floats
+    f_uta: Floats
+    f_ya: Floats
+    ductile: Bools
+    thread_d: Floats
+    h_ef: Floats
+    h_min: Floats
+    c_min: Floats
+    c_ac: Floats
+    category: Codes
+    product_k_c: Bools
+    k_cr: Floats
+    k_uncr: Floats
+    pullout_method: Codes
+    a_brg: Floats
+    e_h: Floats
+    n_p_cr: Floats
+    n_p_uncr: Floats
+    n_p_cr_state: Codes
+    n_p_uncr_state: Codes
+    n_exponent: Floats
+    f_c_ref: Floats
+    lightweight_data: Codes
+    tension_overhead: Bools
+    concrete_allowed: Bools
+    seismic_qualified: Bools
+    thickness_tested: Bools
+    removable: Bools
+
+
+@dataclass(frozen=True, kw_only=True)
+class Points:
+    """A batch of hang points. ``anchor_count`` and ``on_axis`` describe the layout of each."""
+
+    count: int
+    hangs: Hangs
+    runs: Runs
+    loads: PointLoads
+    rods: Rods
+    bases: Bases
+    products: Products
+    anchor_count: Index
+    on_axis: Bools
+
+
+@dataclass(frozen=True, kw_only=True)
+class Basis:
+    """What holds for the whole request: is the code built, which combinations."""
+
+    code_built: bool
+    factored: bool
+    allowable: bool

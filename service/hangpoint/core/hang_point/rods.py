@@ -1,0 +1,133 @@
+"""The rod of each point by its named rule. Units: in, psi, lbf."""
+
+import numpy as np
+
+from hangpoint.core.hang_point.points import NO_ROD, Points
+from hangpoint.core.hang_point.verdict import SERVICE, PointMode, point_mode
+from hangpoint.core.hang_point.weights import ServiceLoads
+from hangpoint.core.hanger.rod import (
+    ALLOWABLE_BASES,
+    PHI_TENSION,
+    RULES,
+    rod_allowable,
+    rod_size,
+    rod_strength,
+    sprinkler_rod_diameter,
+)
+from hangpoint.core.outcome import FindingColumn, ModeOutcome, mode_outcome
+from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.vocabulary import Finding, Inapplicable, Mode, position
+
+RULE_NAMES: tuple[str, ...] = tuple(RULES)
+_ALLOWABLE = [RULE_NAMES.index(name) for name in ALLOWABLE_BASES]
+_STRENGTH = RULE_NAMES.index("tensile_strength")
+_SIZE = RULE_NAMES.index("sprinkler_size_table")
+_THREAD_TOLERANCE = 1e-6
+
+
+def rod_modes(
+    points: Points, *, loads: ServiceLoads, n_ua: Floats, point_of_case: Index, load_case: Index, factored: bool
+) -> list[PointMode]:
+    """The three rod modes over all points; a point has the one of its rule.
+
+    Args:
+        loads: service loads, lbf. n_ua: (cases,) factored tension, lbf.
+        factored: the request gives factored loads, so a service allowable can't be checked.
+    """
+    service = loads.dead + loads.contents + loads.live + loads.sprinkler
+    rule = points.rods.rule
+    by_service = np.flatnonzero(np.isin(rule, _ALLOWABLE) & (not factored))
+    reason = np.where(
+        rule == NO_ROD,
+        position(Inapplicable.NO_ROD),
+        np.where(
+            np.isin(rule, _ALLOWABLE), position(Inapplicable.FACTORED_LOADS), position(Inapplicable.OTHER_ROD_RULE)
+        ),
+    )
+    return [
+        _allowable(points, by_service, service, reason),
+        _strength(points, n_ua, point_of_case, load_case, reason),
+        _size(points, reason),
+    ]
+
+
+def rod_findings(points: Points) -> list[FindingColumn]:
+    """Thread against the internal thread of the anchor; pipes that the size table doesn't have."""
+    rods, thread_d = points.rods, points.products.thread_d
+    mismatch = (rods.rule != NO_ROD) & (thread_d > 0) & (np.abs(rods.d - thread_d) > _THREAD_TOLERANCE)
+    by_size, nominal = _size_rows(points)
+    _, covered = sprinkler_rod_diameter(nominal=nominal)
+    not_covered = np.zeros(points.count, dtype=np.bool_)
+    not_covered[by_size[~covered]] = True
+    zero = np.zeros(points.count)
+    return [
+        FindingColumn(finding=Finding.ROD_THREAD, holds=mismatch, value=rods.d, limit=thread_d),
+        FindingColumn(finding=Finding.ROD_SIZE_NOT_COVERED, holds=not_covered, value=zero, limit=zero),
+    ]
+
+
+def _size_rows(points: Points) -> tuple[Index, Floats]:
+    """Points whose rod goes by the size table, and the nominal size of their pipe (0 without a pipe), in."""
+    nominal = np.zeros(points.count)
+    nominal[points.runs.point] = points.runs.nominal
+    rows = np.flatnonzero(points.rods.rule == _SIZE)
+    return rows, nominal[rows]
+
+
+def _allowable(points: Points, rows: Index, service: Floats, reason: Index) -> PointMode:
+    rods = points.rods.take(rows)
+    bases = [ALLOWABLE_BASES.get(name) for name in RULE_NAMES]
+    f_basis, safety, k_thread = np.array([tuple(basis) if basis else (1.0, 1.0, 1.0) for basis in bases]).T[
+        :, rods.rule
+    ]
+    record = rod_allowable(
+        d=rods.d,
+        pitch=rods.pitch,
+        k_root=rods.minor_coefficient,
+        f_basis=f_basis,
+        safety=safety,
+        k_thread=k_thread,
+        demand=service[rows],
+    )
+    outcome = mode_outcome(Mode.ROD_ALLOWABLE, record, case_of_row=rows, reason=reason)
+    return _by_point(outcome, points.count)
+
+
+def _size(points: Points, reason: Index) -> PointMode:
+    by_size, nominal = _size_rows(points)
+    _, covered = sprinkler_rod_diameter(nominal=nominal)
+    rows = by_size[covered]
+    record = rod_size(nominal=nominal[covered], d=points.rods.d[rows])
+    outcome = mode_outcome(Mode.ROD_SIZE, record, case_of_row=rows, reason=reason)
+    return _by_point(outcome, points.count)
+
+
+def _strength(points: Points, n_ua: Floats, point_of_case: Index, load_case: Index, reason: Index) -> PointMode:
+    cases = np.flatnonzero(points.rods.rule[point_of_case] == _STRENGTH)
+    rods = points.rods.take(point_of_case[cases])
+    record = rod_strength(
+        d=rods.d,
+        pitch=rods.pitch,
+        k_stress=rods.stress_coefficient,
+        f_u=rods.f_u,
+        phi=np.full(len(cases), PHI_TENSION),
+        demand=n_ua[cases],
+    )
+    outcome = mode_outcome(Mode.ROD_STRENGTH, record, case_of_row=cases, reason=reason[point_of_case])
+    return point_mode(
+        outcome,
+        count=points.count,
+        point_of_case=point_of_case,
+        load_case=load_case,
+        checked=np.arange(points.count),
+    )
+
+
+def _by_point(outcome: ModeOutcome, count: int) -> PointMode:
+    return point_mode(
+        outcome,
+        count=count,
+        point_of_case=np.arange(count),
+        load_case=np.full(count, SERVICE, dtype=np.intp),
+        checked=np.arange(count),
+    )

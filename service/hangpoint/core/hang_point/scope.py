@@ -1,0 +1,52 @@
+"""Which points are understood but not checked, and why: the first reason in a fixed order."""
+
+import numpy as np
+
+from hangpoint.core.hang_point.points import FORCES, SOFFIT, TOP, Basis, Points
+from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.vocabulary import Refusal, position
+
+ACCEPTED = -1
+SEISMIC_FROM = 2
+EARTHQUAKE_SHARE = 0.20
+
+
+def refusals(*, points: Points, basis: Basis, least_tension: Floats) -> Index:
+    """First reason of each point not to check it, as index into `Refusal`; `ACCEPTED` where there is none.
+
+    Args:
+        points: the batch.
+        basis: design code and combinations of the request.
+        least_tension: (points,) smallest factored tension over the load cases, lbf; negative is compression.
+    """
+    base, product, hangs = points.bases, points.products, points.hangs
+    high_seismic = base.category >= SEISMIC_FROM
+    by_tests = product.pullout_method == 0
+    no_k_cr = product.product_k_c & (product.k_cr == 0)
+    no_k_uncr = product.product_k_c & (product.k_uncr == 0)
+    everywhere = np.ones(points.count, dtype=np.bool_)
+    reasons: list[tuple[Refusal, Bools]] = [
+        (Refusal.DESIGN_CODE, everywhere & (not basis.code_built)),
+        (Refusal.ALLOWABLE, everywhere & basis.allowable),
+        (Refusal.NOT_FACTORED, (hangs.kind != FORCES) & basis.factored),
+        (Refusal.NATURE, hangs.other_nature & (not basis.factored)),
+        (Refusal.GROUP, points.anchor_count > 1),
+        (Refusal.OFFSET, ~points.on_axis),
+        (Refusal.SHEAR, hangs.shear),
+        (Refusal.WRONG_BASE, ~product.concrete_allowed),
+        (Refusal.FAMILY_BASIS, product.table_only),
+        (Refusal.ADHESIVE, product.adhesive),
+        (Refusal.FACE, base.face == TOP),
+        (Refusal.NOT_OVERHEAD, ~product.tension_overhead & (base.face == SOFFIT)),
+        (Refusal.DIAMETER, product.d_a > 4.0),
+        (Refusal.NO_LIGHTWEIGHT, base.lightweight & (product.lightweight_data == 2)),
+        (Refusal.NOT_QUALIFIED_CRACKED, base.cracked & ((by_tests & (product.n_p_cr_state == 0)) | no_k_cr)),
+        (Refusal.NOT_QUALIFIED_UNCRACKED, ~base.cracked & ((by_tests & (product.n_p_uncr_state == 0)) | no_k_uncr)),
+        (Refusal.NOT_SEISMIC, high_seismic & product.post_installed & ~product.seismic_qualified),
+        (Refusal.SEISMIC_TENSION, high_seismic & (hangs.earthquake_fraction > EARTHQUAKE_SHARE)),
+        (Refusal.COMPRESSION, least_tension < 0),
+    ]
+    found = np.full(points.count, ACCEPTED, dtype=np.intp)
+    for refusal, holds in reversed(reasons):
+        found[holds] = position(refusal)
+    return found

@@ -1,0 +1,104 @@
+"""What hangs, brought to the hang point as service loads by nature. Units: lbf, ft."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hangpoint.core.hang_point.points import Points
+from hangpoint.core.hang_point.verdict import Section
+from hangpoint.core.hanger.run_reaction import run_reaction
+from hangpoint.core.loads.combinations import SPRINKLER_LOAD
+from hangpoint.core.loads.pipe import pipe_weight
+from hangpoint.core.outcome import FindingColumn
+from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.vocabulary import Finding, Link
+
+
+@dataclass(frozen=True, kw_only=True)
+class ServiceLoads:
+    """Service tension of each point by nature, lbf, with the records it came from and what was seen."""
+
+    dead: Floats
+    contents: Floats
+    live: Floats
+    sprinkler: Floats
+    sections: list[Section]
+    findings: list[FindingColumn]
+
+
+def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
+    """Add the reaction of each run to the loads that a point states directly.
+
+    A sprinkler point also carries 250 lb, which enters the rule of the sprinkler standard and, as a live load, the
+    ordinary combinations (reading 29).
+    """
+    hangs, runs, loads = points.hangs, points.runs, points.loads
+    dead, contents, live = hangs.dead.copy(), hangs.contents.copy(), hangs.live.copy()
+    sprinkler = np.where(hangs.sprinkler & (not factored), SPRINKLER_LOAD, 0.0)
+    if not len(runs.point):
+        return ServiceLoads(dead=dead, contents=contents, live=live, sprinkler=sprinkler, sections=[], findings=[])
+    weight = pipe_weight(
+        d_o=runs.d_o,
+        t=runs.t,
+        rho_pipe=runs.rho_pipe,
+        rho_contents=runs.rho_contents,
+        t_ins=runs.t_ins,
+        rho_ins=runs.rho_ins,
+        allowance=runs.allowance,
+    )
+    reaction = run_reaction(
+        w_dead=weight.w_dead,
+        w_fluid=weight.w_fluid,
+        spans=runs.spans,
+        span_count=runs.span_count,
+        support=runs.support,
+        missing=runs.missing,
+        model=runs.model,
+        load_run=loads.run,
+        load_position=loads.position,
+        load_weight=loads.weight,
+        load_live=loads.live,
+    )
+    dead[runs.point] = reaction.r_dead
+    contents[runs.point] = reaction.r_contents
+    live[runs.point] = reaction.r_live
+    row = np.full(points.count, -1, dtype=np.intp)
+    row[runs.point] = np.arange(len(runs.point))
+    return ServiceLoads(
+        dead=dead,
+        contents=contents,
+        live=live,
+        sprinkler=sprinkler,
+        sections=[Section(record=record, row=row, link=Link.LOAD) for record in (weight, reaction)],
+        findings=_run_findings(points, row),
+    )
+
+
+def _run_findings(points: Points, row: Index) -> list[FindingColumn]:
+    runs = points.runs
+    at = np.arange(len(runs.point))
+    left = np.where(runs.support > 0, runs.spans[at, np.maximum(runs.support - 1, 0)], 0.0)
+    last = runs.spans.shape[1] - 1
+    right = np.where(runs.support < runs.span_count, runs.spans[at, np.minimum(runs.support, last)], 0.0)
+    longest = np.maximum(left, right)
+    exceeded = longest > runs.spacing_limit * (1 + 1e-9)
+    limit = np.where(exceeded, runs.spacing_limit, 0.0)
+    has = row >= 0
+
+    def over_points(column: Floats) -> Floats:
+        return np.where(has, column[row], 0.0)
+
+    return [
+        FindingColumn(
+            finding=Finding.SPACING_EXCEEDED,
+            holds=has & exceeded[row],
+            value=over_points(longest),
+            limit=over_points(limit),
+        ),
+        FindingColumn(
+            finding=Finding.SPACING_NOT_COVERED,
+            holds=has & ~runs.spacing_covered[row],
+            value=over_points(longest),
+            limit=np.zeros(points.count),
+        ),
+    ]

@@ -1,0 +1,1 @@
+"""Hangers: reactions of a run, rods, spacing rules."""

@@ -1,0 +1,1 @@
+"""Weights of what hangs."""

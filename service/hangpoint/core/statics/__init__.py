@@ -1,0 +1,1 @@
+"""Reactions of supports."""

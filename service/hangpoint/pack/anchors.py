@@ -1,0 +1,163 @@
+"""The anchor of each item: a row of the catalogue or a product stated inline, as columns of product data."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
+from typing import Any
+
+import numpy as np
+from pydantic import ValidationError
+
+from hangpoint.core.hang_point.points import Products
+from hangpoint.core.quantity import Bools, Index
+from hangpoint.core.vocabulary import Assumption
+from hangpoint.pack.flags import Flags, absent
+from hangpoint.pack.pull import Rows
+from hangpoint.product.catalogue import Catalogue
+from hangpoint.product.inline import InlineProduct
+from hangpoint.product.table import BASES, PRINCIPLES, ProductTable, concatenate
+from hangpoint.units import LENGTH, OFFSET
+
+_TABLE_ONLY = [BASES.index(name) for name in ("allowable_table", "en")]
+_ADHESIVE = BASES.index("adhesive")
+_UNDERCUT = PRINCIPLES.index("undercut")
+_SCREW = PRINCIPLES.index("screw")
+_UNKNOWN = 0
+_BY_NAME = {"family", "size", "h_ef"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackedAnchors:
+    """Product data of a batch, the address of each product, and the layouts."""
+
+    products: Products
+    addresses: list[str]
+    invented: list[bool]
+    anchor_count: Index
+    on_axis: Bools
+
+
+def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> PackedAnchors:
+    """Find the product of every item.
+
+    Flaws: a product that is neither named whole nor given inline, an unknown one (the nearest are offered), inline
+    data that don't hold together.
+    """
+    anchor = items.child("anchor")
+    table, rows = _products(anchor, catalogue)
+    layouts = anchor.values("layout")
+    assumptions.set(Assumption.SINGLE_ANCHOR, absent(layouts))
+    anchor_count, on_axis = _layouts(anchor, layouts)
+    taken = table.take(rows)
+    return PackedAnchors(
+        products=_columns(taken),
+        addresses=list(taken.address),
+        invented=taken.invented.tolist(),
+        anchor_count=anchor_count,
+        on_axis=on_axis,
+    )
+
+
+def _products(anchor: Rows, catalogue: Catalogue) -> tuple[ProductTable, Index]:
+    inline: list[Any] = anchor.values("product")
+    family: list[Any] = anchor.values("family")
+    size: list[Any] = anchor.values("size")
+    h_ef_text: list[Any] = anchor.values("h_ef")
+    h_ef = anchor.quantity("h_ef", LENGTH).tolist()
+    found: dict[Any, int | None] = {}
+    tables = [catalogue.table]
+    next_row = len(catalogue.table)
+    rows: list[int] = []
+    for at, key in enumerate(zip(family, size, h_ef, strict=True)):
+        if inline[at] is not None and not _BY_NAME.isdisjoint(anchor.objects[at]):
+            if "product" in anchor.objects[at]:
+                anchor.flaw(
+                    at, "product", "Give a product inline or by family, size and h_ef, not both.", code="contradiction"
+                )
+            inline[at] = None
+        if inline[at] is not None:
+            own = _inline_table(anchor, at, inline[at])
+            rows.append(_UNKNOWN if own is None else next_row)
+            if own is not None:
+                tables.append(own)
+                next_row += 1
+            continue
+        if None in key or key[2] != key[2]:
+            rows.append(_UNKNOWN)
+            _incomplete(anchor, at, key, catalogue)
+            continue
+        if key not in found:
+            found[key] = catalogue.row(*key)
+        row = found[key]
+        if row is None:
+            _unknown(anchor, at, family[at], size[at], str(h_ef_text[at]), catalogue)
+        rows.append(_UNKNOWN if row is None else row)
+    return concatenate(tables) if len(tables) > 1 else catalogue.table, np.array(rows, dtype=np.intp)
+
+
+def _incomplete(anchor: Rows, at: int, key: Sequence[Any], catalogue: Catalogue) -> None:
+    lacking = [
+        name for name, value in zip(("family", "size", "h_ef"), key, strict=True) if value is None or value != value
+    ]
+    allowed: Sequence[str] = tuple(catalogue.families) if "family" in lacking else ()
+    for name in lacking:
+        anchor.flaw(
+            at,
+            name,
+            f"The anchor's {name} is required here or in the defaults, or a product inline.",
+            code="missing",
+            allowed=allowed,
+        )
+
+
+def _unknown(anchor: Rows, at: int, family: str, size: str, h_ef: str, catalogue: Catalogue) -> None:
+    known_family = catalogue.families.get(family)
+    if known_family is None:
+        name = "family"
+    elif size not in {known.size for known in known_family.sizes}:
+        name = "size"
+    else:
+        name = "h_ef"
+    anchor.flaw(
+        at,
+        name,
+        "The catalogue has no such product; the nearest are listed as family/size/h_ef.",
+        slug="unknown-product",
+        allowed=catalogue.nearest(family, size, h_ef),
+    )
+
+
+def _inline_table(anchor: Rows, at: int, product: Any) -> ProductTable | None:
+    if isinstance(product, InlineProduct):
+        return product.to_table()
+    try:
+        return InlineProduct.model_validate(product).to_table()
+    except ValidationError as error:
+        for each in error.errors(include_url=False, include_context=False, include_input=False):
+            place = "/".join(str(part) for part in each["loc"])
+            anchor.flaw(at, f"product/{place}".rstrip("/"), each["msg"])
+        return None
+
+
+def _layouts(anchor: Rows, layouts: Sequence[Any]) -> tuple[Index, Bools]:
+    lists: list[Sequence[Any]] = [layout or ({"x": 0.0, "y": 0.0},) for layout in layouts]
+    x = anchor.listed("layout", lists, OFFSET, "x")
+    y = anchor.listed("layout", lists, OFFSET, "y")
+    anchor_count = np.array([len(layout) for layout in lists], dtype=np.intp)
+    owner = np.repeat(np.arange(len(lists)), anchor_count)
+    off_axis = np.bincount(owner, weights=np.hypot(x, y), minlength=len(lists)) > 0
+    return anchor_count, ~off_axis
+
+
+def _columns(table: ProductTable) -> Products:
+    derived: dict[str, Any] = {
+        "table_only": np.isin(table.basis, _TABLE_ONLY),
+        "adhesive": table.basis == _ADHESIVE,
+        "undercut": table.principle == _UNDERCUT,
+        "screw": table.principle == _SCREW,
+        "lightweight_data": table.lightweight,
+    }
+    columns: dict[str, Any] = {
+        field.name: derived[field.name] if field.name in derived else getattr(table, field.name)
+        for field in fields(Products)
+    }
+    return Products(**columns)

@@ -1,0 +1,49 @@
+"""Assumptions taken and checks left out, as bits of one integer a point."""
+
+from collections.abc import Iterable, Sequence
+from enum import Enum
+from functools import cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hangpoint.core.quantity import Bools
+from hangpoint.core.vocabulary import Assumption, NotChecked, position
+
+Bits = NDArray[np.uint64]
+
+
+class Flags:
+    """Bits of one closed list for every point of a batch."""
+
+    def __init__(self, vocabulary: type[Assumption] | type[NotChecked], count: int) -> None:
+        self._vocabulary = vocabulary
+        self._count = count
+        self.bits: Bits = np.zeros(count, dtype=np.uint64)
+
+    def set(self, member: Enum, holds: Bools | Sequence[bool] | None = None, rows: Sequence[int] | None = None) -> None:
+        """Raise a flag: for all points, where ``holds``, or where ``holds`` over the points in ``rows``."""
+        bit = np.uint64(1 << position(member))
+        if holds is None:
+            self.bits |= bit
+            return
+        mask = np.asarray(holds, dtype=np.bool_)
+        if rows is None:
+            self.bits[mask] |= bit
+        else:
+            self.bits[np.asarray(rows, dtype=np.intp)[mask]] |= bit
+
+    def codes(self) -> list[list[str]]:
+        """The codes of every point, in the order of the closed list; equal lists are one object."""
+        return [codes_of(self._vocabulary, bits) for bits in self.bits.tolist()]
+
+
+@cache
+def codes_of(vocabulary: type[Assumption] | type[NotChecked], bits: int) -> list[str]:
+    """The codes whose bits are set."""
+    return [member.value.code for member in vocabulary if bits >> position(member) & 1]
+
+
+def absent(values: Iterable[object]) -> list[bool]:
+    """Where a value is not given."""
+    return [value is None for value in values]

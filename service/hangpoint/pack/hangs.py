@@ -1,0 +1,309 @@
+"""What hangs, as columns: direct forces, weights, and pipe runs with their point loads."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+import numpy as np
+
+from hangpoint.core.hang_point.points import FORCES, PIPE, WEIGHT, Hangs, PointLoads, Runs
+from hangpoint.core.hanger.run_reaction import MODELS
+from hangpoint.core.hanger.spacing import largest_spacing
+from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS, outside_diameter, pipe_size, schedules, sizes
+from hangpoint.core.loads.pipe_sizes import nominal as nominal_size
+from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.vocabulary import Assumption, Nature, NotChecked
+from hangpoint.pack.flags import Flags, absent
+from hangpoint.pack.pull import EMPTY, Object, Rows
+from hangpoint.units import DENSITY, DISTANCE, FORCE, LENGTH
+from hangpoint.units import WEIGHT as WEIGHT_KIND
+
+KIND_CODES = {"forces": FORCES, "weight": WEIGHT, "pipe": PIPE}
+_SERVICE = {"dead": 0, "contents": 1, "live": 2}
+_OTHER = 3
+_NATURES = {nature.value: _SERVICE.get(nature.value, _OTHER) for nature in Nature}
+_MODELS = {name: code for code, name in enumerate(MODELS)}
+_NO_RULE = np.inf
+_LIGHTEST_SPRINKLER = CONTENTS["water"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackedHangs:
+    """The loads side of a batch."""
+
+    hangs: Hangs
+    runs: Runs
+    loads: PointLoads
+
+
+def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: Flags) -> PackedHangs:
+    """Read ``hangs`` of every item, kind by kind. An item of another kind than the default takes nothing from it."""
+    count = len(items)
+    default: Object = items.default.get("hangs", EMPTY)
+    objects = [o.get("hangs", default) for o in items.objects]
+    kinds = [o.get("kind") for o in objects]
+    sums = _Sums(count)
+    for at, kind in enumerate(kinds):
+        if kind is None:
+            items.flaw(at, "hangs", "hangs is required here or in the defaults.", code="missing")
+    by_kind = {name: items.of_kind("hangs", name, kinds) for name in KIND_CODES}
+    _forces(by_kind["forces"], sums, factored=factored, assumptions=assumptions)
+    _weights(by_kind["weight"], sums)
+    runs, loads = _pipes(by_kind["pipe"], sums, assumptions=assumptions, not_checked=not_checked)
+    return PackedHangs(
+        hangs=Hangs(
+            kind=np.array([KIND_CODES.get(kind, FORCES) for kind in kinds], dtype=np.int8),
+            dead=sums.service[0],
+            contents=sums.service[1],
+            live=sums.service[2],
+            factored=sums.factored,
+            sustained_fraction=sums.sustained_fraction,
+            earthquake_fraction=sums.earthquake_fraction,
+            shear=sums.shear,
+            other_nature=sums.other_nature,
+            sprinkler=sums.sprinkler,
+        ),
+        runs=runs,
+        loads=loads,
+    )
+
+
+class _Sums:
+    """Columns over all points that the kinds add to."""
+
+    def __init__(self, count: int) -> None:
+        self.count = count
+        self.service: Floats = np.zeros((3, count))
+        self.factored: Floats = np.zeros(count)
+        self.sustained_fraction: Floats = np.zeros(count)
+        self.earthquake_fraction: Floats = np.zeros(count)
+        self.shear: Bools = np.zeros(count, dtype=np.bool_)
+        self.other_nature: Bools = np.zeros(count, dtype=np.bool_)
+        self.sprinkler: Bools = np.zeros(count, dtype=np.bool_)
+
+
+def _forces(rows: Rows, sums: _Sums, *, factored: bool, assumptions: Flags) -> None:
+    if not len(rows):
+        return
+    components: list[Sequence[Mapping[str, Any]]] = [
+        value or () for value in rows.required("components", "The list of load components")
+    ]
+    owner = np.array([at for at, several in zip(rows.local, components, strict=True) for _ in several], dtype=np.intp)
+    flat = [component for several in components for component in several]
+    tension = rows.listed("components", components, FORCE, "tension")
+    shear = [np.abs(rows.listed("components", components, FORCE, name)) for name in ("shear_x", "shear_y")]
+    nature = np.array([_NATURES[c["nature"]] for c in flat], dtype=np.intp)
+    count = sums.count
+    sums.shear |= np.bincount(owner, weights=shear[0] + shear[1], minlength=count) > 0
+    sustained = rows.values("sustained_fraction")
+    earthquake = rows.values("earthquake_fraction")
+    if factored:
+        sums.factored += np.bincount(owner, weights=tension, minlength=count)
+        assumptions.set(Assumption.SUSTAINED, absent(sustained), rows.local)
+        assumptions.set(Assumption.NO_EARTHQUAKE, absent(earthquake), rows.local)
+    else:
+        for code in _SERVICE.values():
+            taken = nature == code
+            sums.service[code] += np.bincount(owner[taken], weights=tension[taken], minlength=count)
+        sums.other_nature |= np.bincount(owner[nature == _OTHER], minlength=count) > 0
+        _refuse_shares(rows, sustained, "sustained_fraction")
+        _refuse_shares(rows, earthquake, "earthquake_fraction")
+    sums.sustained_fraction[rows.local] = [1.0 if v is None else v for v in sustained]
+    sums.earthquake_fraction[rows.local] = [0.0 if v is None else v for v in earthquake]
+
+
+def _refuse_shares(rows: Rows, values: Sequence[Any], name: str) -> None:
+    for at, value in enumerate(values):
+        if value is not None:
+            rows.flaw(at, name, f'{name} goes with combinations "given_factored" only; give the loads by nature.')
+
+
+def _weights(rows: Rows, sums: _Sums) -> None:
+    if not len(rows):
+        return
+    weight = rows.quantity("weight", WEIGHT_KIND, what="The weight", fill=0.0)
+    nature = rows.codes("nature", _SERVICE, what="The nature of the weight", absent=0)
+    sums.service[nature, rows.local] = weight
+
+
+def _pipes(rows: Rows, sums: _Sums, *, assumptions: Flags, not_checked: Flags) -> tuple[Runs, PointLoads]:
+    local = rows.local
+    run = rows.child("run")
+    material = rows.required("material", "The pipe's material", tuple(MATERIALS))
+    size = rows.required("size", "The pipe's size")
+    schedule = rows.values("schedule")
+    wall = rows.quantity("wall", LENGTH)
+    dimensions = _dimensions(rows, material, size, schedule, wall)
+    sprinkler = [bool(value) for value in rows.required("sprinkler", "Whether the pipe is a sprinkler line")]
+    sums.sprinkler[local] = sprinkler
+    contents = _contents(rows, sprinkler, assumptions)
+    insulation = rows.child("insulation")
+    t_ins = insulation.quantity("thickness", LENGTH, fill=0.0)
+    rho_ins = insulation.quantity("density", DENSITY, fill=0.0)
+    for at in np.flatnonzero((t_ins > 0) != (rho_ins > 0)):
+        lacking = "density" if t_ins[at] > 0 else "thickness"
+        insulation.flaw(int(at), lacking, f"Insulation needs its {lacking} as well.", code="missing")
+    assumptions.set(Assumption.NO_INSULATION, t_ins == 0, local)
+    allowance = rows.values("allowance")
+    assumptions.set(Assumption.NO_ALLOWANCE, absent(allowance), local)
+    spans, span_count = _spans(run)
+    support, missing = _supports(run, span_count)
+    assumptions.set(Assumption.RUN_MODEL, absent(run.values("model")), local)
+    rules = run.values("spacing_rule")
+    limits = [_limit(*key) for key in zip(rules, material, size, schedule, strict=True)]
+    not_checked.set(NotChecked.SPACING_RULE, absent(rules), local)
+    not_checked.set(NotChecked.LISTING, sprinkler, local)
+    not_checked.set(NotChecked.LOSS_OF_SUPPORT, missing < 0, local)
+    runs = Runs(
+        point=np.array(local, dtype=np.intp),
+        d_o=dimensions[:, 0],
+        t=dimensions[:, 1],
+        rho_pipe=np.array([MATERIALS.get(name, 0.0) for name in material], dtype=np.float64),
+        rho_contents=np.array([CONTENTS[name] for name in contents], dtype=np.float64),
+        t_ins=t_ins,
+        rho_ins=rho_ins,
+        allowance=np.array([0.0 if value is None else value for value in allowance], dtype=np.float64),
+        spans=spans,
+        span_count=span_count,
+        support=support,
+        missing=missing,
+        model=run.codes("model", _MODELS, absent=0),
+        nominal=dimensions[:, 2],
+        spacing_limit=np.array([_NO_RULE if limit is None else limit for limit in limits], dtype=np.float64),
+        spacing_covered=np.array(
+            [rule is None or limit is not None for rule, limit in zip(rules, limits, strict=True)], dtype=np.bool_
+        ),
+    )
+    return runs, _point_loads(run, spans)
+
+
+def _dimensions(
+    rows: Rows, material: Sequence[Any], size: Sequence[Any], schedule: Sequence[Any], wall: Floats
+) -> Floats:
+    """Outside diameter, wall and nominal size of each pipe, in; neutral numbers where there is a flaw."""
+    found: dict[Any, tuple[float, float, float] | None] = {}
+    dimensions: list[tuple[float, float, float]] = []
+    neutral = (1.0, 0.1, 1.0)
+    for at, key in enumerate(zip(material, size, schedule, wall.tolist(), strict=True)):
+        name, printed, number, own_wall = key
+        if name is None or printed is None:
+            dimensions.append(neutral)
+            continue
+        stated = own_wall == own_wall
+        if stated == (number is not None):
+            rows.flaw(
+                at,
+                "schedule",
+                "Give either the schedule of the pipe or its wall, not both and not neither.",
+                code="missing" if not stated else "contradiction",
+                allowed=schedules(name, printed),
+            )
+            dimensions.append(neutral)
+            continue
+        if not stated:
+            if key[:3] not in found:
+                found[key[:3]] = pipe_size(name, printed, number)
+            pipe = found[key[:3]]
+        else:
+            outside = outside_diameter(name, printed)
+            pipe = None if outside is None else (outside, own_wall, nominal_size(printed))
+        if pipe is None:
+            _unknown_pipe(rows, at, name, printed)
+            dimensions.append(neutral)
+        elif pipe[1] * 2 >= pipe[0]:
+            rows.flaw(at, "wall", "The wall is not less than half of the outside diameter.", slug="impossible-geometry")
+            dimensions.append(neutral)
+        else:
+            dimensions.append((pipe[0], pipe[1], pipe[2]))
+    return np.array(dimensions, dtype=np.float64).reshape(-1, 3)
+
+
+def _unknown_pipe(rows: Rows, at: int, material: str, size: str) -> None:
+    if size not in sizes(material):
+        rows.flaw(
+            at,
+            "size",
+            f"There is no {material} pipe of this size in the tables.",
+            slug="unknown-option",
+            allowed=sizes(material),
+        )
+    else:
+        rows.flaw(
+            at,
+            "schedule",
+            f"There is no such schedule for {material} pipe of size {size}, or its wall is ambiguous.",
+            slug="unknown-option",
+            allowed=schedules(material, size),
+        )
+
+
+def _contents(rows: Rows, sprinkler: Sequence[bool], assumptions: Flags) -> list[str]:
+    values = rows.values("contents")
+    assumed = [value is None and is_sprinkler for value, is_sprinkler in zip(values, sprinkler, strict=True)]
+    assumptions.set(Assumption.CONTENTS_WATER, assumed, rows.local)
+    for at, (value, is_sprinkler) in enumerate(zip(values, sprinkler, strict=True)):
+        if value is None and not is_sprinkler:
+            rows.flaw(
+                at,
+                "contents",
+                "What the pipe holds is required here or in the defaults.",
+                code="missing",
+                allowed=tuple(CONTENTS),
+            )
+        elif value is not None and is_sprinkler and CONTENTS[value] < _LIGHTEST_SPRINKLER:
+            rows.flaw(at, "contents", "A sprinkler line is checked filled with water, also a dry one: give water.")
+    return ["water" if value is None else value for value in values]
+
+
+def _spans(run: Rows) -> tuple[Floats, Any]:
+    lists: list[Sequence[Any]] = [value or () for value in run.required("spans", "The list of spans")]
+    span_count = np.array([len(several) for several in lists], dtype=np.intp)
+    widest = max(int(span_count.max(initial=1)), 1)
+    spans = np.zeros((len(lists), widest))
+    flat = run.listed("spans", lists, DISTANCE)
+    spans[np.arange(widest)[None, :] < span_count[:, None]] = flat
+    bad = (spans <= 0) & (np.arange(widest)[None, :] < span_count[:, None])
+    for at, place in zip(*np.nonzero(bad), strict=True):
+        run.flaw(int(at), f"spans/{place}", "A span is longer than 0.", slug="quantity")
+    return spans, span_count
+
+
+def _supports(run: Rows, span_count: Any) -> tuple[Any, Any]:
+    support = np.array([0 if v is None else v for v in run.required("support", "The index of the support")])
+    missing = np.array([-1 if v is None else v for v in run.values("missing_support")])
+    support, missing = support.astype(np.intp), missing.astype(np.intp)
+    for at in np.flatnonzero(support > span_count):
+        run.flaw(int(at), "support", f"The run has supports 0 to {span_count[at]}.", code="out-of-range")
+    inner = (missing > 0) & (missing < span_count) & (missing != support)
+    for at in np.flatnonzero((missing >= 0) & ~inner):
+        run.flaw(
+            int(at),
+            "missing_support",
+            "The missing support is one between the ends of the run, and not the one that is checked.",
+            code="out-of-range",
+        )
+    return np.minimum(support, span_count), np.where(inner, missing, -1)
+
+
+def _point_loads(run: Rows, spans: Floats) -> PointLoads:
+    lists: list[Sequence[Mapping[str, Any]]] = [value or () for value in run.values("point_loads")]
+    owner = np.array([at for at, several in enumerate(lists) for _ in several], dtype=np.intp)
+    position = run.listed("point_loads", lists, DISTANCE, "at")
+    weight = run.listed("point_loads", lists, WEIGHT_KIND, "weight")
+    length = spans.sum(axis=1)
+    for load in np.flatnonzero(position > length[owner] * (1 + 1e-9)):
+        run.flaw(int(owner[load]), "point_loads", "A point load lies beyond the end of the run.", code="out-of-range")
+    return PointLoads(
+        run=owner,
+        position=np.minimum(position, length[owner]) if len(owner) else position,
+        weight=weight,
+        live=np.array([load.get("nature") == "live" for several in lists for load in several], dtype=np.bool_),
+    )
+
+
+@lru_cache(maxsize=4096)
+def _limit(rule: str | None, material: str | None, size: str | None, schedule: str | None) -> float | None:
+    if rule is None or material is None or size is None:
+        return None
+    return largest_spacing(rule, material, size, schedule or "")

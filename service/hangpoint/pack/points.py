@@ -1,0 +1,224 @@
+"""Items of a batch as columns of the core, or the flaws that keep an item out."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from hangpoint.core.hang_point.points import Bases, Points, Rods
+from hangpoint.core.hang_point.rods import RULE_NAMES
+from hangpoint.core.hanger.rod import ROD_MATERIALS, THREADS, Thread
+from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.vocabulary import Assumption, NotChecked
+from hangpoint.pack.anchors import PackedAnchors, pack_anchors
+from hangpoint.pack.flags import Flags, absent
+from hangpoint.pack.flaws import Flaws
+from hangpoint.pack.hangs import pack_hangs
+from hangpoint.pack.pull import Object, Rows
+from hangpoint.product.catalogue import Catalogue
+from hangpoint.units import COORDINATE, LENGTH, STRESS, System
+
+LAMBDA = {"normalweight": 1.0, "sand_lightweight": 0.85, "all_lightweight": 0.75}
+"""lambda of ACI 318-19 19.2.4 by the composition of the aggregate."""
+
+EDGE_NAMES = ("x_minus", "x_plus", "y_minus", "y_plus")
+_DENSITY_CODES = {name: code for code, name in enumerate(LAMBDA)}
+_STATES = {"cracked": 1, "uncracked": 0}
+_FACES = {"soffit": 0, "side": 1, "top": 2}
+_CATEGORIES = {name: code for code, name in enumerate("ABCDEF")}
+_RULES = {name: code for code, name in enumerate(RULE_NAMES)}
+_F_C_ASSUMED = 2500.0
+_NO_THREAD = Thread(1.0, 0.1, 1.0, 1.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Packed:
+    """A batch in columns: ``index`` is the row in the request of each point."""
+
+    points: Points
+    index: Sequence[int]
+    anchors: PackedAnchors
+    assumptions: Flags
+    not_checked: Flags
+
+
+def pack_points(
+    objects: Sequence[Object],
+    *,
+    default: Mapping[str, Any],
+    index: Sequence[int],
+    system: System,
+    catalogue: Catalogue,
+    factored: bool,
+    flaws: Flaws,
+) -> Packed:
+    """Read every place of every item.
+
+    Args:
+        objects: items that have passed the schema.
+        default: the defaults of the request.
+        index: row in the request of each item.
+        system: unit system of bare numbers.
+        catalogue: products by address.
+        factored: direct forces are factored loads.
+        flaws: takes what is wrong; if it takes anything the columns hold neutral numbers there and are not to be used.
+    """
+    count = len(objects)
+    items = Rows(objects, default=default, path="", index=index, local=range(count), system=system, flaws=flaws)
+    assumptions, not_checked = Flags(Assumption, count), Flags(NotChecked, count)
+    for always in (
+        NotChecked.HARDWARE,
+        NotChecked.NEIGHBOURS,
+        NotChecked.MEMBER,
+        NotChecked.REINFORCEMENT,
+        NotChecked.FIRE,
+    ):
+        not_checked.set(always)
+    _coordinates(items)
+    hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
+    anchors = pack_anchors(items, catalogue=catalogue, assumptions=assumptions)
+    rods = _rods(items, hangs.hangs.sprinkler, factored=factored, assumptions=assumptions, not_checked=not_checked)
+    bases = _bases(items, anchors.products.h_ef, assumptions=assumptions)
+    points = Points(
+        count=count,
+        hangs=hangs.hangs,
+        runs=hangs.runs,
+        loads=hangs.loads,
+        rods=rods,
+        bases=bases,
+        products=anchors.products,
+        anchor_count=anchors.anchor_count,
+        on_axis=anchors.on_axis,
+    )
+    return Packed(points=points, index=index, anchors=anchors, assumptions=assumptions, not_checked=not_checked)
+
+
+def _coordinates(items: Rows) -> None:
+    at = items.child("at")
+    for name in ("x", "y", "z"):
+        at.quantity(name, COORDINATE)
+
+
+def _rods(items: Rows, sprinkler: Bools, *, factored: bool, assumptions: Flags, not_checked: Flags) -> Rods:
+    rod = items.child("rod")
+    sizes = rod.values("size")
+    for at, size in enumerate(sizes):
+        if size is not None and size not in THREADS:
+            rod.flaw(
+                at, "size", "There is no rod of this size in the tables.", slug="unknown-option", allowed=tuple(THREADS)
+            )
+    has_rod = np.array([size is not None for size in sizes], dtype=np.bool_)
+    threads = np.array([THREADS.get(size or "", _NO_THREAD) for size in sizes], dtype=np.float64).reshape(-1, 4)
+    stated = rod.codes("rule", _RULES)
+    by_default = np.where(sprinkler, _RULES["sprinkler_size_table"], _RULES["sp58_allowable"])
+    rule = np.where(has_rod, np.where(stated >= 0, stated, by_default), -1).astype(np.int8)
+    assumptions.set(Assumption.ROD_RULE, has_rod & (stated < 0))
+    f_u = rod.quantity("f_u", STRESS, fill=0.0)
+    material = rod.values("material")
+    by_material = np.array([ROD_MATERIALS[name or "unknown"] for name in material], dtype=np.float64)
+    by_strength = rule == _RULES["tensile_strength"]
+    assumptions.set(Assumption.ROD_MATERIAL, by_strength & (f_u == 0) & np.array(absent(material), dtype=np.bool_))
+    not_checked.set(NotChecked.ROD, ~has_rod)
+    by_service = np.isin(rule, [_RULES["sp58_allowable"], _RULES["sp58_allowable_older"]])
+    not_checked.set(NotChecked.ROD_SERVICE_LOAD, by_service & factored)
+    return Rods(
+        rule=rule,
+        d=threads[:, 0].copy(),
+        pitch=threads[:, 1].copy(),
+        minor_coefficient=threads[:, 2].copy(),
+        stress_coefficient=threads[:, 3].copy(),
+        f_u=np.where(f_u > 0, f_u, by_material),
+    )
+
+
+def _bases(items: Rows, h_ef: Floats, *, assumptions: Flags) -> Bases:
+    base = items.child("base")
+    base.required("kind", "The kind of base", ("concrete",))
+    density = base.codes("density", _DENSITY_CODES, what="The density class of the concrete", absent=0)
+    lightweight = density > 0
+    thickness = base.quantity("thickness", LENGTH, what="The thickness of the member", fill=1.0)
+    edges = base.child("edges")
+    c_a = np.stack(
+        [
+            edges.quantity(
+                name,
+                LENGTH,
+                what=f'The edge distance on the side {name}, or "none" where no edge is within reach,',
+                fill=1.0,
+            )
+            for name in EDGE_NAMES
+        ],
+        axis=1,
+    )
+    for at in np.flatnonzero(h_ef >= thickness):
+        items.flaw(
+            int(at),
+            "anchor/h_ef",
+            "The embedment reaches or passes the far face of the member.",
+            slug="impossible-geometry",
+        )
+    seismic = items.child("seismic").codes("category", _CATEGORIES, what="The seismic design category", absent=0)
+    supplementary = base.values("supplementary")
+    assumptions.set(Assumption.NO_SUPPLEMENTARY, absent(supplementary))
+    face = base.codes("face", _FACES)
+    assumptions.set(Assumption.OVERHEAD, face < 0)
+    return Bases(
+        f_c=_strength(base, assumptions),
+        lightweight=lightweight,
+        lambda_c=_lambda(base, density, lightweight, assumptions),
+        cracked=_cracked(base, assumptions),
+        thickness=thickness,
+        c_a=c_a,
+        supplementary=np.array([bool(value) for value in supplementary], dtype=np.bool_),
+        face=np.maximum(face, 0).astype(np.int8),
+        category=seismic,
+    )
+
+
+def _strength(base: Rows, assumptions: Flags) -> Floats:
+    strength = base.child("strength")
+    for at, name in enumerate(strength.values("class")):
+        if name is not None:
+            strength.flaw(
+                at,
+                "class",
+                "A strength class goes with en1992_4; for aci318_19 give f_c, the specified compressive strength.",
+                code="contradiction",
+            )
+    f_c = strength.quantity("f_c", STRESS)
+    silent = np.isnan(f_c)
+    assumptions.set(Assumption.F_C, silent)
+    return np.where(silent, _F_C_ASSUMED, f_c)
+
+
+def _lambda(base: Rows, density: np.ndarray[Any, Any], lightweight: Bools, assumptions: Flags) -> Floats:
+    stated = base.values("lambda")
+    by_density = np.array(list(LAMBDA.values()))[density]
+    own = np.array([np.nan if value is None else value for value in stated], dtype=np.float64)
+    for at in np.flatnonzero(~lightweight & (own < 1)):
+        base.flaw(
+            int(at),
+            "lambda",
+            "lambda below 1 is for lightweight concrete; the density says normalweight.",
+            code="contradiction",
+        )
+    assumptions.set(Assumption.LAMBDA, lightweight & np.isnan(own))
+    return np.where(np.isnan(own), by_density, own)
+
+
+def _cracked(base: Rows, assumptions: Flags) -> Bools:
+    state = base.codes("state", _STATES)
+    assumptions.set(Assumption.CRACKED, state < 0)
+    uncracked = np.flatnonzero(state == 0)
+    if len(uncracked):
+        decided = base.values("state_decided_by")
+        for at in uncracked:
+            if decided[at] is None:
+                base.flaw(
+                    int(at),
+                    "state_decided_by",
+                    "Uncracked concrete needs who decided it, for instance the engineer of record.",
+                    code="missing",
+                )
+    return state != 0

@@ -1,0 +1,164 @@
+"""Reading one place of every item at once, with the defaults of the request behind it.
+
+Values have passed the schema, so a text is of its kind's grammar and a number is finite; what is left to check is
+presence and the range in the core unit.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from math import nan
+from typing import Any
+
+import numpy as np
+
+from hangpoint.core.quantity import Bools, Floats
+from hangpoint.pack.flaws import Flaws
+from hangpoint.units import PRINTED, QuantityKind, System, bare_factor, text_reader
+
+Object = Mapping[str, Any]
+EMPTY: Object = {}
+NO_EDGE = "none"
+
+
+class Rows:
+    """The same object of some items: ``objects`` in order, ``default`` behind each.
+
+    ``local`` is the place of each in the columns of the batch, ``index`` its row in the request.
+    """
+
+    __slots__ = ("default", "flaws", "index", "local", "objects", "path", "system")
+
+    def __init__(
+        self,
+        objects: Sequence[Object],
+        *,
+        default: Object,
+        path: str,
+        index: Sequence[int],
+        local: Sequence[int],
+        system: System,
+        flaws: Flaws,
+    ) -> None:
+        self.objects = objects
+        self.local = local
+        self.default = default
+        self.path = path
+        self.index = index
+        self.system: System = system
+        self.flaws = flaws
+
+    def __len__(self) -> int:
+        return len(self.objects)
+
+    def child(self, name: str) -> "Rows":
+        """The object under ``name`` of every item, merged key by key with the default's."""
+        return Rows(
+            [o.get(name, EMPTY) for o in self.objects],
+            default=self.default.get(name, EMPTY),
+            path=f"{self.path}{name}/",
+            index=self.index,
+            local=self.local,
+            system=self.system,
+            flaws=self.flaws,
+        )
+
+    def of_kind(self, name: str, kind: str, kinds: Sequence[str | None]) -> "Rows":
+        """The object under ``name`` of the items of one kind; a default of another kind stands behind none of them."""
+        at = [place for place, own in enumerate(kinds) if own == kind]
+        default = self.default.get(name, EMPTY)
+        return Rows(
+            [self.objects[place].get(name, EMPTY) for place in at],
+            default=default if default.get("kind") == kind else EMPTY,
+            path=f"{self.path}{name}/",
+            index=[self.index[place] for place in at],
+            local=[self.local[place] for place in at],
+            system=self.system,
+            flaws=self.flaws,
+        )
+
+    def values(self, name: str) -> list[Any]:
+        """The value under ``name``, the default's where an item has none, None where neither has."""
+        behind = self.default.get(name)
+        return [o.get(name, behind) for o in self.objects]
+
+    def required(self, name: str, what: str, allowed: Sequence[str] = ()) -> list[Any]:
+        """As `values`, and a flaw wherever there is none."""
+        values = self.values(name)
+        if None in values:
+            for at, value in enumerate(values):
+                if value is None:
+                    self.flaw(at, name, f"{what} is required here or in the defaults.", code="missing", allowed=allowed)
+        return values
+
+    def flaw(
+        self, at: int, name: str, detail: str, *, slug: str = "validation", code: str = "", allowed: Sequence[str] = ()
+    ) -> None:
+        """Note a flaw of the value under ``name`` in the item at this place."""
+        self.flaws.add(
+            self.index[at],
+            self.path + name,
+            detail,
+            slug=slug,
+            code=code,
+            allowed=allowed,
+            from_defaults=(key := name.partition("/")[0]) not in self.objects[at] and key in self.default,
+        )
+
+    def quantity(self, name: str, kind: QuantityKind, *, what: str = "", fill: float = nan) -> Floats:
+        """A quantity in its core unit; ``fill`` where absent, and a flaw there if ``what`` says what is required."""
+        values = self.required(name, what) if what else self.values(name)
+        column = convert(values, kind, self.system, absent=fill)
+        bad = out_of_range(column, kind)
+        if bad.any():
+            for at in np.flatnonzero(bad):
+                if values[at] is not None:
+                    self.flaw(int(at), name, range_text(kind, self.system), slug="quantity")
+        return column
+
+    def listed(self, name: str, lists: Sequence[Sequence[Any]], kind: QuantityKind, key: str = "") -> Floats:
+        """A quantity of every entry of the lists under ``name`` (of its ``key``), one after the other; 0 if absent."""
+        values = [entry.get(key) if key else entry for several in lists for entry in several]
+        column = convert(values, kind, self.system, absent=0.0)
+        bad = out_of_range(column, kind)
+        if bad.any():
+            places = [(at, place) for at, several in enumerate(lists) for place in range(len(several))]
+            for flat in np.flatnonzero(bad):
+                at, place = places[flat]
+                tail = f"{name}/{place}/{key}" if key else f"{name}/{place}"
+                self.flaw(at, tail, range_text(kind, self.system), slug="quantity")
+        return column
+
+    def codes(self, name: str, table: Mapping[str, int], *, what: str = "", absent: int = -1) -> np.ndarray[Any, Any]:
+        """Words as small integers; ``absent`` where there is none."""
+        values = self.required(name, what, tuple(table)) if what else self.values(name)
+        return np.array([absent if v is None else table[v] for v in values], dtype=np.int8)
+
+
+def convert(values: Sequence[Any], kind: QuantityKind, system: System, *, absent: float = nan) -> Floats:
+    """Numbers and texts of one kind in the core unit; None becomes ``absent`` and the word none becomes infinite."""
+    read: Callable[[str], float] = text_reader(kind.name)
+    factor = bare_factor(kind, system)
+
+    def other(value: Any) -> float:
+        if value is None:
+            return absent
+        if isinstance(value, str):
+            return np.inf if value == NO_EDGE else read(value)
+        return value * factor
+
+    if factor == 1.0:
+        return np.array([v if v.__class__ is float else other(v) for v in values], dtype=np.float64)
+    return np.array([v * factor if v.__class__ is float else other(v) for v in values], dtype=np.float64)
+
+
+def out_of_range(column: Floats, kind: QuantityKind) -> Bools:
+    """Where a value is outside the bounds of its kind; absent (nan) and infinite (none) are not."""
+    below = column <= kind.least if kind.open_below else column < kind.least
+    return below | ((column > kind.most) & np.isfinite(column))
+
+
+def range_text(kind: QuantityKind, system: System) -> str:
+    """The bounds of a kind in words."""
+    factor = bare_factor(kind, system)
+    unit = PRINTED[system][kind.name]
+    low = f"more than {kind.least / factor:g}" if kind.open_below else f"at least {kind.least / factor:g}"
+    return f"The {kind.title.lower()} is out of range: {low} and at most {kind.most / factor:.6g} {unit}."

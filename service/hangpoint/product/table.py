@@ -1,0 +1,255 @@
+"""Product data as columns: one row per family, size and embedment, in the units of the core (in, in2, psi, lbf).
+
+Files in SI units are converted by the exact factors of the inch, the pound and standard gravity. A column says 0.0
+where the data are silent; the state, method and flag columns beside it say whether it may be read.
+"""
+
+import math
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, fields
+from fractions import Fraction
+from typing import Any, Self, get_args, get_type_hints
+
+import numpy as np
+
+from hangpoint.core.quantity import Bools, Codes, Floats, Index
+from hangpoint.product.consistency import CAST_IN, MM_PER_INCH
+from hangpoint.product.family import Basis, Embedment, Family, Principle, SizeData, Suitability, Units
+
+BASES: tuple[str, ...] = get_args(Basis)
+PRINCIPLES: tuple[str, ...] = get_args(Principle)
+PULLOUT_METHODS = ("product", "headed", "hooked")
+PULLOUT_STATES = ("absent", "number", "not_governing")
+LIGHTWEIGHT = ("lambda_a", "tested", "none")
+
+NEWTONS_PER_POUND = 4.4482216152605
+PSI_PER_MPA = MM_PER_INCH**2 / NEWTONS_PER_POUND
+POUNDS_PER_KILONEWTON = 1000 / NEWTONS_PER_POUND
+K_US_PER_SI = MM_PER_INCH**1.5 / math.sqrt(PSI_PER_MPA) / NEWTONS_PER_POUND
+"""Factor of k_c: lbf/(psi^0.5 in^1.5) for N/(MPa^0.5 mm^1.5)."""
+
+F_C_REFERENCE = 2500.0
+"""Concrete strength, psi, that pullout strengths are stated for unless the data say otherwise (ACI 355.2)."""
+
+C_AC_EMBEDMENTS = {"undercut": 2.5, "adhesive": 2.0}
+C_AC_EMBEDMENTS_OTHERWISE = 4.0
+INLINE_FAMILY = -1
+
+_DTYPES: Mapping[Any, Any] = {Floats: np.float64, Bools: np.bool_, Codes: np.int8, Index: np.intp}
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class ProductTable:
+    """Columns of product data; every array has one entry a row and is read-only."""
+
+    address: tuple[str, ...]
+    """family/size/h_ef as printed in the file; "inline" for a product in a request."""
+    family_index: Index
+    """Index of the family in the catalogue, sorted by id; -1 for a product in a request."""
+    invented: Bools
+    has_source: Bools
+    """Document and date of supplied figures are stated (reading 43)."""
+    post_installed: Bools
+    basis: Codes
+    """Index into `BASES`."""
+    principle: Codes
+    """Index into `PRINCIPLES`."""
+    d_a: Floats
+    a_se_n: Floats
+    f_uta: Floats
+    """As specified: the limit of 17.6.1.2 isn't applied."""
+    f_ya: Floats
+    ductile: Bools
+    internally_threaded: Bools
+    thread_d: Floats
+    """Nominal diameter of the rod's thread, in; 0.0 where none is stated."""
+    h_ef: Floats
+    h_min: Floats
+    thickness_tested: Bools
+    """h_min rests on tests: the limits of 17.9.4 don't hold."""
+    c_min: Floats
+    s_min: Floats
+    c_ac: Floats
+    """By tests, or by Table 17.9.5 where ``c_ac_from_code``; 0.0 for cast-in anchors, which have none."""
+    c_ac_from_code: Bools
+    category: Codes
+    """1, 2, 3; 0 for cast-in anchors and where none is stated."""
+    product_k_c: Bools
+    """k_cr and k_uncr come from tests; a factor that isn't stated is 0.0 and its state is not qualified."""
+    k_cr: Floats
+    k_uncr: Floats
+    pullout_method: Codes
+    """Index into `PULLOUT_METHODS`."""
+    a_brg: Floats
+    e_h: Floats
+    n_p_cr: Floats
+    n_p_cr_state: Codes
+    """Index into `PULLOUT_STATES`; absent for cast-in anchors, whose pullout strength is calculated."""
+    n_p_uncr: Floats
+    n_p_uncr_state: Codes
+    n_p_eq: Floats
+    n_p_eq_state: Codes
+    n_exponent: Floats
+    """0.0 where no pullout strength is a number."""
+    f_c_ref: Floats
+    lightweight: Codes
+    """Index into `LIGHTWEIGHT`."""
+    tension_overhead: Bools
+    sustained_tension: Bools
+    concrete_allowed: Bools
+    seismic_qualified: Bools
+    """N_p,eq is there and the embedment is qualified; always true for cast-in anchors (17.10.3 asks the others)."""
+    removable: Bools
+
+    def __post_init__(self) -> None:
+        for name in _ARRAYS:
+            getattr(self, name).setflags(write=False)
+
+    def __len__(self) -> int:
+        return len(self.address)
+
+    def take(self, rows: Index) -> Self:
+        """The given rows, in that order, as a table."""
+        columns: dict[str, Any] = {name: getattr(self, name)[rows] for name in _ARRAYS}
+        return type(self)(address=tuple(self.address[row] for row in map(int, rows)), **columns)
+
+
+_ARRAYS: dict[str, Any] = {
+    field.name: _DTYPES[get_type_hints(ProductTable)[field.name]]
+    for field in fields(ProductTable)
+    if field.name != "address"
+}
+
+
+def concatenate(tables: Iterable[ProductTable]) -> ProductTable:
+    """The rows of all tables, in order."""
+    parts = tuple(tables)
+    empty: dict[str, Any] = {name: np.empty(0, dtype=dtype) for name, dtype in _ARRAYS.items()}
+    columns: dict[str, Any] = {
+        name: np.concatenate([empty[name], *(getattr(part, name) for part in parts)]) for name in _ARRAYS
+    }
+    return ProductTable(address=tuple(address for part in parts for address in part.address), **columns)
+
+
+def family_table(families: Iterable[Family]) -> ProductTable:
+    """One row per size and embedment of the families, in their order."""
+    return _table(list(_family_rows(families)))
+
+
+def depth_text(h_ef: float) -> str:
+    """h_ef as an address prints it: the number of the file without trailing zeros."""
+    return format(h_ef, ".12g")
+
+
+def _family_rows(families: Iterable[Family]) -> Iterator[dict[str, Any]]:
+    for index, family in enumerate(families):
+        for size in family.sizes:
+            for embedment in size.embedments:
+                row = product_row(
+                    principle=family.principle,
+                    basis=family.basis,
+                    units=family.units,
+                    traits=family.traits,
+                    size=size,
+                    embedment=embedment,
+                )
+                yield row | {
+                    "address": f"{family.id}/{size.size}/{depth_text(embedment.h_ef)}",
+                    "family_index": index,
+                    "invented": family.invented,
+                    "has_source": family.source is not None,
+                }
+
+
+def one_row_table(row: Mapping[str, Any]) -> ProductTable:
+    """A table of one row of scalars, named as the columns."""
+    return _table([row])
+
+
+def _table(rows: list[Any]) -> ProductTable:
+    columns: dict[str, Any] = {
+        name: np.array([row[name] for row in rows], dtype=dtype) for name, dtype in _ARRAYS.items()
+    }
+    return ProductTable(address=tuple(row["address"] for row in rows), **columns)
+
+
+def thread_diameter(thread: str | None) -> float:
+    """Nominal diameter of a thread, in, from its word (3/8, 1-1/4, M10); 0.0 without one."""
+    if thread is None:
+        return 0.0
+    if thread.startswith("M"):
+        return float(thread[1:]) / MM_PER_INCH
+    return float(sum(Fraction(part) for part in thread.split("-")))
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Factors:
+    """What turns the numbers of a file into in, in2, psi, lbf and the k_c of those."""
+
+    length: float
+    area: float
+    stress: float
+    force: float
+    k_c: float
+
+
+_FACTORS = {
+    "us": _Factors(length=1.0, area=1.0, stress=1.0, force=1.0, k_c=1.0),
+    "si": _Factors(
+        length=1 / MM_PER_INCH,
+        area=1 / MM_PER_INCH**2,
+        stress=PSI_PER_MPA,
+        force=POUNDS_PER_KILONEWTON,
+        k_c=K_US_PER_SI,
+    ),
+}
+
+
+def product_row(
+    *, principle: str, basis: str, units: Units, traits: Suitability, size: SizeData, embedment: Embedment
+) -> dict[str, Any]:
+    """The scalars of one row, named as the columns, without address, family and source."""
+    factors = _FACTORS[units]
+    cast_in = principle in CAST_IN
+    h_ef = embedment.h_ef * factors.length
+    from_code = embedment.c_ac is None and not cast_in
+    c_ac = C_AC_EMBEDMENTS.get(principle, C_AC_EMBEDMENTS_OTHERWISE) * h_ef if from_code else 0.0
+    row: dict[str, Any] = {
+        "post_installed": not cast_in,
+        "basis": BASES.index(basis),
+        "principle": PRINCIPLES.index(principle),
+        "d_a": size.d_a * factors.length,
+        "a_se_n": size.a_se * factors.area,
+        "f_uta": size.f_uta * factors.stress,
+        "f_ya": size.f_ya * factors.stress,
+        "ductile": size.ductile,
+        "internally_threaded": traits.internally_threaded,
+        "thread_d": thread_diameter(size.thread),
+        "h_ef": h_ef,
+        "h_min": embedment.h_min * factors.length,
+        "thickness_tested": embedment.thickness_tested,
+        "c_min": embedment.c_min * factors.length,
+        "s_min": embedment.s_min * factors.length,
+        "c_ac": c_ac if embedment.c_ac is None else embedment.c_ac * factors.length,
+        "c_ac_from_code": from_code,
+        "category": embedment.category or 0,
+        "product_k_c": embedment.k_cr is not None or embedment.k_uncr is not None,
+        "k_cr": (embedment.k_cr or 0.0) * factors.k_c,
+        "k_uncr": (embedment.k_uncr or 0.0) * factors.k_c,
+        "pullout_method": 1 if size.head else 2 if size.hook else 0,
+        "a_brg": size.head.a_brg * factors.area if size.head else 0.0,
+        "e_h": size.hook.e_h * factors.length if size.hook else 0.0,
+        "n_exponent": embedment.n_exponent or 0.0,
+        "f_c_ref": F_C_REFERENCE if embedment.f_c_ref is None else embedment.f_c_ref * factors.stress,
+        "lightweight": LIGHTWEIGHT.index(embedment.lightweight),
+        "tension_overhead": traits.tension_overhead,
+        "sustained_tension": traits.sustained_tension,
+        "concrete_allowed": "concrete" in traits.bases,
+        "seismic_qualified": cast_in or (embedment.seismic and embedment.n_p_eq is not None),
+        "removable": traits.removable,
+    }
+    for name in ("n_p_cr", "n_p_uncr", "n_p_eq"):
+        value: float | str | None = getattr(embedment, name)
+        row[name] = value * factors.force if isinstance(value, float) else 0.0
+        row[f"{name}_state"] = 0 if value is None else 1 if isinstance(value, float) else 2
+    return row

@@ -1,0 +1,32 @@
+"""Settings of the service, read from the environment: every name begins with HANGPOINT_."""
+
+from pathlib import Path
+from typing import Literal
+
+from pydantic import Field
+from pydantic_settings import BaseSettings, SettingsConfigDict
+
+MEBIBYTE = 1024 * 1024
+
+
+class Settings(BaseSettings):
+    """What an operator may set. Limits can be lowered, never raised above what is published."""
+
+    model_config = SettingsConfigDict(env_prefix="HANGPOINT_", frozen=True)
+
+    host: str = Field("127.0.0.1", description="Address to listen on; beyond loopback HANGPOINT_ACCESS is required.")
+    port: int = Field(8000, ge=1, le=65535, description="Port to listen on.")
+    access: Literal["loopback", "tokens", "proxy"] = Field(
+        "loopback",
+        description="Who lets callers in: nobody but this machine (loopback), tokens of HANGPOINT_TOKENS, or a proxy"
+        " in front that authenticates (proxy).",
+    )
+    tokens: str = Field("", description="Bearer tokens that are let in, separated by commas, with access by tokens.")
+    catalogue: Path | None = Field(None, description="File or folder of families used instead of the built-in ones.")
+    max_single_bytes: int = Field(256 * 1024, ge=1024, le=256 * 1024, description="Largest body of a single check.")
+    max_batch_bytes: int = Field(
+        16 * MEBIBYTE, ge=1024, le=16 * MEBIBYTE, description="Largest body of a batch in JSON or CSV."
+    )
+    max_items: int = Field(10_000, ge=1, le=10_000, description="Most hang points of a batch.")
+    max_traces: int = Field(200, ge=0, le=200, description="Most traces of a batch.")
+    body_seconds: float = Field(20.0, gt=0, le=600, description="Time within which a body must have arrived.")

@@ -1,0 +1,293 @@
+"""Units of a request: kinds of quantity, their bare units, the spellings accepted, and the factors between them.
+
+pint makes the table of factors once, when this module is read, and is used nowhere else. No text of a user reaches
+it: a quantity written as text is split by the anchored grammar below (at most 24 characters), its unit looked up in
+the kind's own list. The same grammar, as a regular expression, is the pattern of the published JSON Schema.
+
+Grammar: ``[sign] number [space] unit`` with a decimal number (exponent within 6), a fraction ``5/8`` or a mixed one
+``3-1/2``, ``3 1/2``; a length may also be feet and inches: ``5'-6"``, ``5' 6 1/2"``, ``5 ft 6 in``.
+"""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from typing import Any, Literal, cast
+
+import pint
+
+System = Literal["us", "si"]
+MAX_TEXT = 24
+MAX_REMEMBERED = 4096
+"""Texts of one kind whose value is kept: the same few texts stand in every row of a job."""
+STANDARD_GRAVITY = 9.80665
+"""m/s2, by which a mass given for a weight is converted."""
+
+_DECIMAL = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-6])?"
+_FRACTION = r"(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*"
+_NUMBER = rf"(?:{_FRACTION}|{_DECIMAL})"
+_FEET_INCHES = rf"{_DECIMAL} ?(?:'|ft) ?-? ?{_NUMBER} ?(?:\"|in)"
+
+_registry: Any = cast(Any, pint).UnitRegistry()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuantityKind:
+    """One kind of quantity.
+
+    ``core`` is the unit the calculation uses, ``bare`` the unit of a bare number in each system of a request,
+    ``units`` the accepted spellings with their pint unit. ``least`` and ``most`` bound the value in the core unit;
+    ``open_below`` excludes ``least`` itself.
+    """
+
+    name: str
+    title: str
+    core: str
+    bare: dict[System, str]
+    units: dict[str, str]
+    least: float
+    most: float
+    open_below: bool = False
+    feet_inches: bool = False
+
+    @property
+    def pattern(self) -> str:
+        """Regular expression of a text of this kind, the same for every validator."""
+        units = "|".join(re.escape(unit).replace(r"\ ", " ") for unit in sorted(self.units, key=len, reverse=True))
+        sign = "[+-]?" if self.least < 0 else r"\+?"
+        one = rf"{_NUMBER} ?(?:{units})"
+        body = rf"(?:{one}|{_FEET_INCHES})" if self.feet_inches else one
+        return rf"^{sign}{body}$"
+
+
+_LENGTHS = {
+    "in": "inch",
+    "inch": "inch",
+    "inches": "inch",
+    '"': "inch",
+    "ft": "foot",
+    "foot": "foot",
+    "feet": "foot",
+    "'": "foot",
+    "mm": "millimeter",
+    "cm": "centimeter",
+    "m": "meter",
+}
+_FORCES = {
+    "lb": "pound_force",
+    "lbs": "pound_force",
+    "lbf": "pound_force",
+    "kip": "kip",
+    "kips": "kip",
+    "N": "newton",
+    "kN": "kilonewton",
+}
+_MASS_AS_WEIGHT = {"kg": "kilogram * standard_gravity"}
+
+LENGTH = QuantityKind(
+    name="length",
+    title="Length",
+    core="inch",
+    bare={"us": "inch", "si": "millimeter"},
+    units=_LENGTHS,
+    least=0.0,
+    most=1e5,
+    open_below=True,
+    feet_inches=True,
+)
+DISTANCE = QuantityKind(
+    name="distance",
+    title="Distance along a run",
+    core="foot",
+    bare={"us": "foot", "si": "meter"},
+    units=_LENGTHS,
+    least=0.0,
+    most=1e4,
+    feet_inches=True,
+)
+COORDINATE = QuantityKind(
+    name="coordinate",
+    title="Coordinate",
+    core="foot",
+    bare={"us": "foot", "si": "meter"},
+    units=_LENGTHS,
+    least=-1e6,
+    most=1e6,
+    feet_inches=True,
+)
+OFFSET = QuantityKind(
+    name="offset",
+    title="Offset in the face of the base",
+    core="inch",
+    bare={"us": "inch", "si": "millimeter"},
+    units=_LENGTHS,
+    least=-1e4,
+    most=1e4,
+    feet_inches=True,
+)
+FORCE = QuantityKind(
+    name="force",
+    title="Force",
+    core="pound_force",
+    bare={"us": "pound_force", "si": "kilonewton"},
+    units=_FORCES,
+    least=-1e8,
+    most=1e8,
+)
+WEIGHT = QuantityKind(
+    name="weight",
+    title="Weight of an item",
+    core="pound_force",
+    bare={"us": "pound_force", "si": "kilonewton"},
+    units=_FORCES | _MASS_AS_WEIGHT,
+    least=0.0,
+    most=1e8,
+)
+STRESS = QuantityKind(
+    name="stress",
+    title="Stress or strength of a material",
+    core="psi",
+    bare={"us": "psi", "si": "megapascal"},
+    units={"psi": "psi", "ksi": "ksi", "MPa": "megapascal", "N/mm2": "newton / millimeter**2"},
+    least=0.0,
+    most=1e6,
+    open_below=True,
+)
+DENSITY = QuantityKind(
+    name="density",
+    title="Density",
+    core="pound / foot**3",
+    bare={"us": "pound / foot**3", "si": "kilogram / meter**3"},
+    units={
+        "lb/ft3": "pound / foot**3",
+        "pcf": "pound / foot**3",
+        "lb/in3": "pound / inch**3",
+        "kg/m3": "kilogram / meter**3",
+        "g/cm3": "gram / centimeter**3",
+    },
+    least=0.0,
+    most=2000.0,
+)
+LINE_WEIGHT = QuantityKind(
+    name="line_weight",
+    title="Weight per length",
+    core="pound_force / foot",
+    bare={"us": "pound_force / foot", "si": "kilogram * standard_gravity / meter"},
+    units={
+        "lb/ft": "pound_force / foot",
+        "lbf/ft": "pound_force / foot",
+        "plf": "pound_force / foot",
+        "kg/m": "kilogram * standard_gravity / meter",
+        "N/m": "newton / meter",
+        "kN/m": "kilonewton / meter",
+    },
+    least=0.0,
+    most=1e5,
+)
+
+KINDS = {
+    kind.name: kind for kind in (LENGTH, DISTANCE, COORDINATE, OFFSET, FORCE, WEIGHT, STRESS, DENSITY, LINE_WEIGHT)
+}
+"""Every kind by its name."""
+
+PRINTED: dict[System, dict[str, str]] = {
+    "us": {
+        "length": "in",
+        "distance": "ft",
+        "coordinate": "ft",
+        "offset": "in",
+        "force": "lbf",
+        "weight": "lbf",
+        "stress": "psi",
+        "density": "lb/ft3",
+        "line_weight": "lb/ft",
+        "moment": "lbf*in",
+    },
+    "si": {
+        "length": "mm",
+        "distance": "m",
+        "coordinate": "m",
+        "offset": "mm",
+        "force": "kN",
+        "weight": "kN",
+        "stress": "MPa",
+        "density": "kg/m3",
+        "line_weight": "kg/m",
+        "moment": "kN*m",
+    },
+}
+"""How an answer names the unit of each kind: also the unit of a bare number in a request."""
+
+
+def _factor(unit: str, core: str) -> float:
+    return float(_registry.parse_expression(unit).to(core).magnitude)
+
+
+_TEXT_FACTORS = {
+    name: {spelling: _factor(unit, kind.core) for spelling, unit in kind.units.items()} for name, kind in KINDS.items()
+}
+_BARE_FACTORS: dict[System, dict[str, float]] = {
+    system: {name: _factor(kind.bare[system], kind.core) for name, kind in KINDS.items()} for system in ("us", "si")
+}
+
+
+def bare_factor(kind: QuantityKind, system: System) -> float:
+    """Core units in one bare unit of the system."""
+    return _BARE_FACTORS[system][kind.name]
+
+
+def unit_factor(kind: QuantityKind, spelling: str) -> float | None:
+    """Core units in one unit as spelled, or None for a spelling that the kind doesn't have."""
+    return _TEXT_FACTORS[kind.name].get(spelling)
+
+
+_SPLIT = re.compile(rf"([+-]?)({_NUMBER}) ?(.*)")
+_SPLIT_FEET = re.compile(rf"([+-]?)({_DECIMAL}) ?(?:'|ft) ?-? ?({_NUMBER}) ?(?:\"|in)")
+
+
+def number(text: str) -> float:
+    """Value of an unsigned decimal, fraction or mixed fraction of the grammar."""
+    if "/" not in text:
+        return float(text)
+    whole, _, fraction = text.replace("-", " ").rpartition(" ")
+    top, bottom = fraction.split("/")
+    return (float(whole) if whole else 0.0) + int(top) / int(bottom)
+
+
+@cache
+def text_reader(kind: str) -> Callable[[str], float]:
+    """Reader of texts of one kind that match its pattern, into the core unit.
+
+    Raises:
+        ValueError: (from the reader) the text is not of the grammar.
+    """
+    factors = _TEXT_FACTORS[kind]
+    feet_inches = KINDS[kind].feet_inches
+    foot, inch = (factors.get("ft", 0.0), factors.get("in", 0.0))
+
+    @lru_cache(maxsize=MAX_REMEMBERED)
+    def read(text: str) -> float:
+        # The commonest form, "12.5 in", is read without the regular expression.
+        value, _, unit = text.partition(" ")
+        factor = factors.get(unit)
+        if factor is not None:
+            try:
+                return float(value) * factor
+            except ValueError:
+                pass
+        match = _SPLIT.fullmatch(text)
+        if match and match[3] in factors:
+            size = number(match[2]) * factors[match[3]]
+            return -size if match[1] == "-" else size
+        both = _SPLIT_FEET.fullmatch(text) if feet_inches else None
+        if both is None:
+            raise ValueError(f"not a {kind}: {text[:MAX_TEXT]!r}")
+        size = float(both[2]) * foot + number(both[3]) * inch
+        return -size if both[1] == "-" else size
+
+    return read
+
+
+def accepted(kind: QuantityKind) -> str:
+    """The units of a kind, for an error message."""
+    return ", ".join(kind.units)

@@ -1,0 +1,81 @@
+"""Reaction of a hanger: which model is taken, and what goes to which nature."""
+
+import numpy as np
+import pytest
+
+from hangpoint.core.hanger.run_reaction import MODELS, run_reaction
+
+
+def _react(rows, loads=(), w_dead=3.0, w_fluid=2.0):
+    """``rows``: (spans, support, model, missing); ``loads``: (row, position, weight, live)."""
+    spans = np.zeros((len(rows), 6))
+    for i, row in enumerate(rows):
+        spans[i, : len(row[0])] = row[0]
+    return run_reaction(
+        w_dead=np.full(len(rows), w_dead),
+        w_fluid=np.full(len(rows), w_fluid),
+        spans=spans,
+        span_count=np.array([len(row[0]) for row in rows], dtype=np.intp),
+        support=np.array([row[1] for row in rows], dtype=np.intp),
+        missing=np.array([row[3] if len(row) > 3 else -1 for row in rows], dtype=np.intp),
+        model=np.array([MODELS.index(row[2]) for row in rows], dtype=np.int8),
+        load_run=np.array([load[0] for load in loads], dtype=np.intp),
+        load_position=np.array([load[1] for load in loads], dtype=float),
+        load_weight=np.array([load[2] for load in loads], dtype=float),
+        load_live=np.array([load[3] for load in loads], dtype=bool),
+    )
+
+
+def test_the_larger_of_two_models():
+    """Two equal spans: 3/8, 10/8 by the continuous beam, 1/2, 1 by hinged spans; the larger is taken at each."""
+    got = _react([([10.0, 10.0], 0, "larger"), ([10.0, 10.0], 1, "larger")])
+    assert got.continuous_taken.tolist() == [False, True]
+    np.testing.assert_allclose(got.r_dead, [3.0 * 5.0, 3.0 * 12.5])
+    np.testing.assert_allclose(got.r_contents, [2.0 * 5.0, 2.0 * 12.5])
+    np.testing.assert_array_equal(got.r_live, [0.0, 0.0])
+
+
+def test_a_named_model_is_taken():
+    rows = [([10.0, 10.0], support, model) for model in ("tributary", "continuous") for support in (0, 1)]
+    got = _react(rows)
+    assert got.continuous_taken.tolist() == [False, False, True, True]
+    np.testing.assert_allclose(got.r_dead + got.r_contents, [25.0, 50.0, 18.75, 62.5])
+
+
+def test_the_larger_is_judged_by_the_total():
+    """A valve in the first span outweighs: at the end support hinged spans give more in all, dead and live alike."""
+    got = _react([([10.0, 10.0], 0, "larger")], [(0, 4.0, 100.0, False), (0, 4.0, 50.0, True)])
+    assert not got.continuous_taken[0]
+    assert got.r_trib[0] > got.r_cont[0]
+    np.testing.assert_allclose(got.r_dead[0], 15.0 + 60.0)
+    np.testing.assert_allclose(got.r_live[0], 30.0)
+
+
+def test_live_point_loads_count_only_where_they_add():
+    """Three spans, load in the last: by three moments it relieves support 1 (dead counts so, live does not)."""
+    rows = [([10.0, 10.0, 10.0], 1, "continuous")] * 2
+    got = _react(rows, [(0, 25.0, 100.0, False), (1, 25.0, 100.0, True)])
+    assert got.p_dead_cont[0] < 0.0
+    assert got.p_live_cont[1] == 0.0
+    assert got.r_live[1] == 0.0
+    assert got.r_dead[0] == pytest.approx(3.0 * 11.0 + got.p_dead_cont[0])
+
+
+def test_point_loads_go_to_their_own_run():
+    got = _react([([10.0], 0, "tributary"), ([10.0], 1, "tributary")], [(1, 2.5, 40.0, False), (1, 10.0, 4.0, False)])
+    np.testing.assert_allclose(got.p_dead_trib, [0.0, 14.0])
+
+
+def test_loss_of_the_neighbour():
+    """Reading 33 by statics: equal hinged spans, the neighbour of the lost hanger takes 1.5 w L."""
+    spans = [10.0] * 5
+    got = _react([(spans, 2, "tributary", 3), (spans, 2, "tributary", -1)])
+    np.testing.assert_allclose(got.r_trib, [75.0, 50.0])
+    loaded = _react([(spans, 2, "tributary", 3)], [(0, 30.0, 8.0, False)])
+    np.testing.assert_allclose(loaded.p_dead_trib, [4.0])  # over the lost hanger, in the middle of the joined span
+
+
+def test_nothing_hangs():
+    got = _react([])
+    assert got.r_dead.shape == (0,)
+    assert got.r_live.dtype == np.float64
