@@ -30,3 +30,12 @@ class Settings(BaseSettings):
     max_items: int = Field(10_000, ge=1, le=10_000, description="Most hang points of a batch.")
     max_traces: int = Field(200, ge=0, le=200, description="Most traces of a batch.")
     body_seconds: float = Field(20.0, gt=0, le=600, description="Time within which a body must have arrived.")
+
+
+def read_settings() -> Settings:
+    """Settings from the environment.
+
+    Raises:
+        ValidationError: a value that a setting can't take.
+    """
+    return Settings.model_validate({})

@@ -93,6 +93,13 @@ _KINDS = (
         page="An embedment that reaches the far face of the member, a wall thicker than the pipe: nothing to check.",
     ),
     ProblemKind(
+        slug="unauthorised",
+        title="A token is needed",
+        status=401,
+        page="This service lets callers in by a bearer token, and the request has none that it knows. Ask the"
+        " operator of the service for one.",
+    ),
+    ProblemKind(
         slug="overloaded",
         title="The service is busy",
         status=503,

@@ -98,14 +98,17 @@ def _incomplete(anchor: Rows, at: int, key: Sequence[Any], catalogue: Catalogue)
     lacking = [
         name for name, value in zip(("family", "size", "h_ef"), key, strict=True) if value is None or value != value
     ]
-    allowed: Sequence[str] = tuple(catalogue.families) if "family" in lacking else ()
+    family = catalogue.families.get(key[0])
+    sizes = {size.size: size for size in family.sizes} if family else {}
+    depths = [f"{depth.h_ef:g}" for depth in sizes[key[1]].embedments] if key[1] in sizes else ()
+    allowed: dict[str, Sequence[str]] = {"family": tuple(catalogue.families), "size": tuple(sizes), "h_ef": depths}
     for name in lacking:
         anchor.flaw(
             at,
             name,
             f"The anchor's {name} is required here or in the defaults, or a product inline.",
             code="missing",
-            allowed=allowed,
+            allowed=allowed[name],
         )
 
 

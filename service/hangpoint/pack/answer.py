@@ -138,7 +138,7 @@ def _governing(verdicts: Verdicts) -> list[Result | None]:
     others: list[int] = verdicts.next_case.tolist()
     utilisation = _finite(verdicts.utilisation)
     next_utilisation = _finite(verdicts.next_utilisation)
-    names: list[tuple[str, str, str]] = [(mode.mode.link, mode.mode.value.code, mode.mode.value.text) for mode in modes]
+    names = [_ModeName(mode.mode.link, mode.mode.value.code, mode.mode.value.text) for mode in modes]
     rows: list[Result | None] = []
     for index, own_case, own_edge, ratio, other, other_ratio in zip(
         leads, case, edge, utilisation, others, next_utilisation, strict=True
@@ -146,8 +146,8 @@ def _governing(verdicts: Verdicts) -> list[Result | None]:
         if index < 0:
             rows.append(None)
             continue
-        name = names[index]
-        load_case = CASE_NAMES[own_case]
+        name = names[int(index)]
+        load_case = CASE_NAMES[int(own_case)]
         own: Result = {
             "link": name.link,
             "mode": name.code,

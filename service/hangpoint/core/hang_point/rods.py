@@ -37,15 +37,10 @@ def rod_modes(
     service = loads.dead + loads.contents + loads.live + loads.sprinkler
     rule = points.rods.rule
     by_service = np.flatnonzero(np.isin(rule, _ALLOWABLE) & (not factored))
-    reason = np.where(
-        rule == NO_ROD,
-        position(Inapplicable.NO_ROD),
-        np.where(
-            np.isin(rule, _ALLOWABLE), position(Inapplicable.FACTORED_LOADS), position(Inapplicable.OTHER_ROD_RULE)
-        ),
-    )
+    reason = np.where(rule == NO_ROD, position(Inapplicable.NO_ROD), position(Inapplicable.OTHER_ROD_RULE))
+    unserved = np.where(np.isin(rule, _ALLOWABLE), position(Inapplicable.FACTORED_LOADS), reason)
     return [
-        _allowable(points, by_service, service, reason),
+        _allowable(points, by_service, service, unserved),
         _strength(points, n_ua, point_of_case, load_case, reason),
         _size(points, reason),
     ]

@@ -1,0 +1,320 @@
+"""A CSV of hang points as a batch: one row an item, read by the columns of `csv_columns` (RFC 4180, UTF-8)."""
+
+import csv
+import io
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from typing import Any, cast, get_args
+
+from hangpoint.api.bodies import Batch, read_defaults, read_items
+from hangpoint.api.csv_columns import ALIASES, REQUIRED, Cell, columns
+from hangpoint.api.problems import FieldError, ProblemError, pointer
+from hangpoint.api.schemas.request import Combinations, DesignCode, Detail, UnitSystem
+from hangpoint.units import QuantityKind, System, unit_factor
+
+MAX_CELL = 4096
+MAX_COLUMNS = 400
+_DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", ",": ",", ";": ";", "\t": "\t"}
+_WORDS: Mapping[str, tuple[str, ...]] = {
+    "units": get_args(UnitSystem),
+    "design_code": get_args(DesignCode),
+    "combinations": get_args(Combinations),
+    "detail": get_args(Detail),
+    "echo": ("true", "false"),
+    "format": ("json", "csv"),
+    "decimal": (".", ","),
+    "delimiter": tuple(_DELIMITERS),
+}
+
+
+csv.field_size_limit(MAX_CELL)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CsvOptions:
+    """What a CSV can't say of itself: from the query of the request, or the options of the command line."""
+
+    units: System | None = None
+    design_code: str | None = None
+    combinations: str | None = None
+    detail: str | None = None
+    delimiter: str | None = None
+    decimal_comma: bool = False
+    cell_defaults: Mapping[str, str] = field(default_factory=dict[str, str])
+    defaults: Mapping[str, Any] = field(default_factory=dict[str, Any])
+
+    @classmethod
+    def from_query(cls, query: Mapping[str, str]) -> "CsvOptions":
+        """Options of a query; ``default.PATH`` gives a default for a column.
+
+        Raises:
+            ProblemError: an unknown name or value.
+        """
+        check_query(query, (*_WORDS,), defaults=True)
+        delimiter = query.get("delimiter")
+        return cls(
+            units=cast(System | None, query.get("units")),
+            delimiter=None if delimiter is None else _DELIMITERS[delimiter],
+            decimal_comma=query.get("decimal") == ",",
+            cell_defaults={
+                name.removeprefix("default."): text for name, text in query.items() if name.startswith("default.")
+            },
+            design_code=query.get("design_code"),
+            combinations=query.get("combinations"),
+            detail=query.get("detail"),
+        )
+
+
+def check_query(query: Mapping[str, str], known: Sequence[str], *, defaults: bool = False) -> None:
+    """Refuse names and words of a query that this address doesn't have.
+
+    Raises:
+        ProblemError: with the place ``?name``.
+    """
+    errors: list[FieldError] = []
+    for name, value in query.items():
+        if defaults and name.startswith("default."):
+            continue
+        if name not in known:
+            near = tuple(get_close_matches(name[:64], known, n=3, cutoff=0.4)) or tuple(known)
+            errors.append(FieldError(pointer=f"?{name[:64]}", code="unknown-field", detail="Unknown.", allowed=near))
+        elif value not in _WORDS[name]:
+            errors.append(
+                FieldError(pointer=f"?{name}", code="unknown-option", detail="Not a value.", allowed=_WORDS[name])
+            )
+    if errors:
+        raise ProblemError("validation", f"The query has {errors[0].pointer}, which is not known here.", errors=errors)
+
+
+def read_csv(body: bytes, options: CsvOptions) -> Batch:
+    """A CSV as a batch; a row that can't be read is an item with an error, and the others go on.
+
+    Raises:
+        ProblemError: not UTF-8, no rows, an unknown or doubled column, a required column missing, a bad default, or
+            bare numbers without a unit system.
+    """
+    text = _text(body)
+    delimiter = options.delimiter or _delimiter(text)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    rows: list[tuple[int, list[str]]] = []
+    try:
+        header: list[str] = next(reader, [""])
+        line = reader.line_num + 1
+        for row in reader:
+            if any(cell.strip() for cell in row):
+                rows.append((line, row))
+            line = reader.line_num + 1
+    except csv.Error as error:
+        raise ProblemError("malformed", f"The CSV can't be read after line {reader.line_num}: {error}.") from None
+    plan = _plan(header)
+    defaults = _defaults(options)
+    _require(plan, defaults)
+    if not rows:
+        raise ProblemError("validation", "The CSV has a header but no rows.", errors=[_header_error("no rows", 1)])
+    return _batch(rows, plan, len(header), defaults, options)
+
+
+def _text(body: bytes) -> str:
+    if body.startswith((b"\xff\xfe", b"\xfe\xff")):
+        raise ProblemError("unsupported-media", "The CSV is in UTF-16; send UTF-8.", headers={"Accept": "text/csv"})
+    if b"\x00" in body:
+        raise ProblemError("malformed", "The CSV has a zero byte; send UTF-8 text.")
+    try:
+        return body.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise ProblemError("malformed", f"The CSV is not UTF-8: byte {error.start} can't be read.") from None
+
+
+def _delimiter(text: str) -> str:
+    header = text.partition("\n")[0]
+    return max((",", ";", "\t"), key=header.count)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Column:
+    place: int
+    path: str
+    parts: tuple[str, ...]
+    cell: Cell
+    unit: str
+
+
+def _plan(header: Sequence[str]) -> list[_Column]:
+    known = columns()
+    errors: list[FieldError] = []
+    plan: list[_Column] = []
+    seen: dict[str, int] = {}
+    if not any(name.strip() for name in header):
+        raise ProblemError("validation", "The CSV has no header line.", errors=[_header_error("no header", 1)])
+    if len(header) > MAX_COLUMNS:
+        raise ProblemError("validation", f"The CSV has {len(header)} columns; the limit is {MAX_COLUMNS}.")
+    for place, title in enumerate(header, start=1):
+        name, _, rest = title.strip().partition("[")
+        name, unit = name.strip(), rest.strip().removesuffix("]").strip()
+        if not name:
+            continue
+        path = ALIASES.get(name, name)
+        cell = known.get(path)
+        if cell is None:
+            near = tuple(get_close_matches(name[:64], (*known, *ALIASES), n=5, cutoff=0.5))
+            errors.append(_header_error(f'There is no column "{name[:64]}".', place, "unknown-column", near))
+            continue
+        if path in seen:
+            errors.append(_header_error(f"Column {seen[path]} means the same place.", place, "duplicate-column"))
+            continue
+        if unit and (cell.kind is None or not _unit_known(cell.kind, unit)):
+            accepted = tuple(cell.kind.units) if cell.kind else ()
+            errors.append(
+                _header_error(f'The unit "{unit[:24]}" is not one of this column.', place, "quantity", accepted)
+            )
+            continue
+        seen[path] = place
+        plan.append(_Column(place=place - 1, path=path, parts=tuple(path.split(".")), cell=cell, unit=unit))
+    if errors:
+        raise ProblemError("validation", f"{errors[0].pointer}: {errors[0].detail}", errors=errors)
+    return plan
+
+
+def _unit_known(kind: QuantityKind, unit: str) -> bool:
+    return unit_factor(kind, unit) is not None
+
+
+def _header_error(detail: str, place: int, code: str = "missing", allowed: tuple[str, ...] = ()) -> FieldError:
+    return FieldError(pointer=pointer("header", place), code=code, detail=detail, allowed=allowed, line=1)
+
+
+def _defaults(options: CsvOptions) -> dict[str, Any]:
+    known = columns()
+    made: dict[str, Any] = {**options.defaults}
+    for name, text in options.cell_defaults.items():
+        path = ALIASES.get(name, name)
+        cell = known.get(path)
+        if cell is None or path == "id":
+            near = tuple(get_close_matches(name[:64], known, n=5, cutoff=0.5))
+            error = FieldError(
+                pointer=f"?default.{name[:64]}", code="unknown-column", detail="There is no such place.", allowed=near
+            )
+            raise ProblemError("validation", f"{error.pointer}: {error.detail}", errors=[error])
+        try:
+            value = cell.value(text.strip(), unit="", system=options.units, comma=options.decimal_comma)
+        except LookupError:
+            raise _unitless(f"?default.{name}") from None
+        _put(made, path.split("."), value)
+    made = _lists(made)
+    if made:
+        read_defaults(made)
+    return made
+
+
+def _unitless(place: str, line: int | None = None) -> ProblemError:
+    error = FieldError(
+        pointer=place,
+        code="missing",
+        detail="A number without a unit: name it in the column's title or the cell, or state units=us or units=si.",
+        line=line,
+    )
+    return ProblemError("validation", f"{error.pointer}: {error.detail}", errors=[error])
+
+
+def _require(plan: Sequence[_Column], defaults: Mapping[str, Any]) -> None:
+    present = {column.path for column in plan}
+    lacking = [path for path in REQUIRED if path not in present and _look_up(defaults, path.split(".")) is None]
+    if lacking:
+        errors = [
+            FieldError(pointer=pointer("header"), code="missing", detail=f"The column {path} is missing.", line=1)
+            for path in lacking
+        ]
+        raise ProblemError("validation", f"The CSV lacks {', '.join(lacking)}; no default gives it.", errors=errors)
+
+
+def _batch(
+    rows: Sequence[tuple[int, list[str]]],
+    plan: Sequence[_Column],
+    width: int,
+    defaults: Mapping[str, Any],
+    options: CsvOptions,
+) -> Batch:
+    kinds = {name: defaults.get(name, {}).get("kind") for name in ("hangs", "base")}
+    kinds["base"] = kinds["base"] or "concrete"
+    items: list[dict[str, Any]] = []
+    too_long: dict[int, FieldError] = {}
+    for row, (line, cells) in enumerate(rows):
+        if any(cell.strip() for cell in cells[width:]):
+            too_long[row] = FieldError(
+                pointer=pointer("rows", row + 1),
+                code="row-too-long",
+                detail=f"The row has {len(cells)} cells and the header {width}: quote a cell that holds the delimiter.",
+                line=line,
+            )
+        items.append(_item(cells, plan, kinds, options, row, line))
+    errors = {row: [_moved(error, row, rows[row][0]) for error in found] for row, found in read_items(items).items()}
+    return Batch(
+        units=options.units or "us",
+        design_code=options.design_code,
+        combinations=options.combinations,
+        detail=options.detail,
+        defaults=defaults,
+        items=items,
+        errors=errors | {row: [error] for row, error in too_long.items()},
+        lines=[line for line, _ in rows],
+    )
+
+
+def _item(
+    cells: Sequence[str],
+    plan: Sequence[_Column],
+    kinds: Mapping[str, str | None],
+    options: CsvOptions,
+    row: int,
+    line: int,
+) -> dict[str, Any]:
+    item: dict[str, Any] = {}
+    nested = False
+    for column in plan:
+        text = cells[column.place].strip() if column.place < len(cells) else ""
+        if not text:
+            continue
+        try:
+            value = column.cell.value(text, unit=column.unit, system=options.units, comma=options.decimal_comma)
+        except LookupError:
+            raise _unitless(pointer("rows", row + 1, column.path), line) from None
+        nested = _put(item, column.parts, value) or nested
+    for name, kind in kinds.items():
+        if name in item and kind is not None:
+            item[name].setdefault("kind", kind)
+    return _lists(item) if nested else item
+
+
+def _put(item: dict[str, Any], parts: Sequence[str], value: Any) -> bool:
+    """Set a nested value; True where the path has a place in a list."""
+    place = item
+    for part in parts[:-1]:
+        place = place.setdefault(part, {})
+    place[parts[-1]] = value
+    return any(part.isdigit() for part in parts)
+
+
+def _lists(value: Any) -> Any:
+    """Objects whose keys are places become lists, in the order of the places."""
+    if not isinstance(value, dict):
+        return value
+    members = cast(dict[str, Any], value)
+    if members and all(key.isdigit() for key in members):
+        return [_lists(members[key]) for key in sorted(members, key=int)]
+    return {key: _lists(inner) for key, inner in members.items()}
+
+
+def _look_up(value: Any, parts: Sequence[str]) -> Any:
+    for part in parts:
+        if not isinstance(value, Mapping):
+            return None
+        value = cast(Mapping[str, Any], value).get(part)
+    return value
+
+
+def _moved(error: FieldError, row: int, line: int) -> FieldError:
+    """An error of an item at the row of the CSV that it came from."""
+    path = error.pointer.removeprefix(f"#/items/{row}").removeprefix("/").replace("/", ".")
+    place = pointer("rows", row + 1, path) if path else pointer("rows", row + 1)
+    return FieldError(pointer=place, code=error.code, detail=error.detail, allowed=error.allowed, line=line)

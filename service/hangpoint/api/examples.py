@@ -1,0 +1,50 @@
+"""Requests shown in the documentation, of an invented building; tests send each."""
+
+from typing import Any
+
+_ITEM: dict[str, Any] = {
+    "id": "L2-CW-014",
+    "at": {"level": "L2", "x": "42'-6\"", "y": "18 ft"},
+    "trade": "plumbing",
+    "hangs": {
+        "kind": "pipe",
+        "material": "steel",
+        "size": "4",
+        "schedule": "40",
+        "contents": "water",
+        "sprinkler": False,
+        "run": {"spans": ["10 ft", "10 ft", "8 ft"], "support": 1, "spacing_rule": "sp58_water"},
+    },
+    "rod": {"size": "1/2"},
+    "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"},
+    "base": {
+        "kind": "concrete",
+        "strength": {"f_c": "4000 psi"},
+        "density": "normalweight",
+        "state": "cracked",
+        "thickness": "8 in",
+        "edges": {"x_minus": "none", "x_plus": "12 in", "y_minus": "none", "y_plus": "none"},
+    },
+    "seismic": {"category": "B"},
+}
+
+SINGLE_JSON: dict[str, Any] = {"units": "us", "item": _ITEM}
+
+BATCH_JSON: dict[str, Any] = {
+    "units": "us",
+    "detail": "modes",
+    "defaults": {name: _ITEM[name] for name in ("hangs", "rod", "anchor", "base", "seismic")},
+    "items": [
+        {"id": "L2-CW-014"},
+        {"id": "L2-CW-015", "base": {"kind": "concrete", "edges": {"x_plus": "2 in"}}},
+        {"id": "L2-FAN-03", "hangs": {"kind": "weight", "weight": "420 lb", "nature": "dead"}},
+    ],
+}
+
+BATCH_CSV = """\
+id,hangs.kind,hangs.weight [lb],hangs.nature,anchor.family,anchor.size,anchor.h_ef [in],\
+base.density,base.thickness [in],\
+base.edges.x_minus,base.edges.x_plus,base.edges.y_minus,base.edges.y_plus,seismic.category
+H-1,weight,180,dead,wedge-expansion-zinc,3/8,2.5,normalweight,6,none,none,none,8 in,B
+H-2,weight,2600,dead,wedge-expansion-zinc,3/8,2.5,normalweight,6,none,none,none,8 in,B
+"""

@@ -1,0 +1,166 @@
+"""The OpenAPI document: the routes of the framework, with bodies and answers from the adapters that validate them."""
+
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any, cast
+
+from fastapi import FastAPI
+from fastapi.openapi.utils import get_openapi
+from pydantic import TypeAdapter
+
+from hangpoint import __version__
+from hangpoint.api.bodies import batch_adapter, single_adapter
+from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, SINGLE_JSON
+from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS
+from hangpoint.api.routes.hang_points import BATCH_PATH, CSV, JSON, SINGLE_PATH
+from hangpoint.api.schemas.answer import Answer, Problem
+from hangpoint.product.family import family_json_schema
+
+REF = "#/components/schemas/{model}"
+DESCRIPTION = """\
+Whether the anchors at hundreds of hang points hold what hangs from them. Checks are pure: nothing is stored, and the
+same request can be sent again. An anchor that does not hold is an answer with status `failed`, never an HTTP error.
+
+**This service is an aid, not a design.** A licensed design professional, the local code and the product's current
+evaluation data and instructions decide. The built-in product families are invented.
+"""
+_TEXT_QUERY = {
+    "format": ["json", "csv"],
+    "echo": ["true", "false"],
+    "units": ["us", "si"],
+    "design_code": ["aci318_19", "en1992_4"],
+    "combinations": ["strength", "given_factored", "allowable"],
+    "detail": ["verdict", "modes", "trace"],
+    "delimiter": ["comma", "semicolon", "tab"],
+    "decimal": [".", ","],
+}
+_QUERY_TEXT = {
+    "format": "Form of the answer, in place of Accept.",
+    "echo": "Repeat the inputs in a CSV answer.",
+    "units": "Unit system of bare numbers of a CSV and of its answer.",
+    "design_code": "Of a CSV.",
+    "combinations": "Of a CSV.",
+    "detail": "Of a CSV.",
+    "delimiter": "Of a CSV; otherwise the commonest one of its header.",
+    "decimal": "Decimal sign of a CSV.",
+}
+
+
+def openapi_document(app: FastAPI) -> Callable[[], dict[str, Any]]:
+    """Maker of the document of an application; the document is made once."""
+    made: dict[str, Any] = {}
+
+    def document() -> dict[str, Any]:
+        if not made:
+            made.update(_document(app))
+        return made
+
+    return document
+
+
+def _document(app: FastAPI) -> dict[str, Any]:
+    document = get_openapi(
+        title="hangpoint",
+        version=__version__,
+        description=DESCRIPTION,
+        routes=app.routes,
+        tags=[
+            {"name": "hang points", "description": "Checks."},
+            {"name": "catalogue", "description": "What checks stand on."},
+            {"name": "operations", "description": "Health, versions, problem pages."},
+        ],
+        servers=[{"url": "/", "description": "This service"}],
+        license_info={"name": "All rights reserved"},
+    )
+    schemas: dict[str, Any] = {}
+    for adapter, mode in ((single_adapter(), "validation"), (batch_adapter(), "validation")):
+        _add(schemas, adapter, mode)
+    for kind in (Answer, Problem):
+        _add(schemas, TypeAdapter(kind), "serialization")
+    document["components"] = {"schemas": dict(sorted(schemas.items()))}
+    paths = cast(dict[str, dict[str, Any]], document["paths"])
+    for path, operations in paths.items():
+        for method, operation in operations.items():
+            _complete(path, method, operation)
+    single, batch = paths[SINGLE_PATH]["post"], paths[BATCH_PATH]["post"]
+    single["requestBody"] = _body({JSON: _media("SingleRequest", SINGLE_JSON)})
+    batch["requestBody"] = _body(
+        {
+            JSON: _media("BatchRequest", BATCH_JSON),
+            CSV: {"schema": {"type": "string", "description": "Columns: GET /v1/quantities."}, "example": BATCH_CSV},
+        }
+    )
+    batch["parameters"] = list(_parameters())
+    for operation in (single, batch):
+        operation["responses"]["200"] = {
+            "description": "A result or a problem for every hang point.",
+            "content": {JSON: {"schema": {"$ref": REF.format(model="Answer")}}},
+        }
+    batch["responses"]["200"]["content"][CSV] = {"schema": {"type": "string"}}
+    return document
+
+
+def _add(schemas: dict[str, Any], adapter: TypeAdapter[Any], mode: Any) -> None:
+    schema = adapter.json_schema(ref_template=REF, mode=mode)
+    schemas.update(schema.pop("$defs", {}))
+    schemas[schema["title"]] = schema
+
+
+def _complete(path: str, method: str, operation: dict[str, Any]) -> None:
+    """Answers and problems of one operation."""
+    posts = method == "post"
+    slugs = ["internal"]
+    if posts:
+        slugs += [
+            "malformed",
+            "not-acceptable",
+            "timeout",
+            "too-large",
+            "unsupported-media",
+            "validation",
+        ]
+    elif "{" in path:
+        slugs.append("not-found")
+    elif path == "/readyz":
+        slugs.append("overloaded")
+    responses: dict[str, Any] = {}
+    if not posts:
+        responses["200"] = _ok(path)
+        responses["4XX"] = _problem("The request can't be answered.")
+        if path.startswith("/v1/"):
+            responses["304"] = {"description": "Not modified since the ETag of If-None-Match."}
+    for slug in slugs:
+        kind = PROBLEMS[slug]
+        responses[str(kind.status)] = _problem(kind.title)
+    operation["responses"] = dict(sorted(responses.items()))
+
+
+def _ok(path: str) -> dict[str, Any]:
+    if path.startswith("/problems/"):
+        return {"description": "A page.", "content": {"text/html": {"schema": {"type": "string"}}}}
+    schema: dict[str, Any] = {"type": "object"}
+    if path == "/v1/schema/family":
+        schema["description"] = str(family_json_schema()["description"])
+    return {"description": "As described.", "content": {JSON: {"schema": schema}}}
+
+
+def _problem(text: str) -> dict[str, Any]:
+    return {"description": text, "content": {MEDIA_TYPE: {"schema": {"$ref": REF.format(model="Problem")}}}}
+
+
+def _media(model: str, example: Any) -> dict[str, Any]:
+    return {"schema": {"$ref": REF.format(model=model)}, "example": example}
+
+
+def _body(content: Mapping[str, Any]) -> dict[str, Any]:
+    return {"required": True, "content": dict(content)}
+
+
+def _parameters() -> Iterator[dict[str, Any]]:
+    for name, words in _TEXT_QUERY.items():
+        yield {
+            "name": name,
+            "in": "query",
+            "required": False,
+            "description": _QUERY_TEXT[name],
+            "schema": {"type": "string", "enum": words},
+        }

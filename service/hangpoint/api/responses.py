@@ -1,0 +1,51 @@
+"""Answers on the wire: JSON and problems with their headers."""
+
+import hashlib
+import secrets
+from collections.abc import Mapping
+from typing import Any
+
+import orjson
+from starlette.requests import Request
+from starlette.responses import Response
+
+from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS, ProblemError, problem_body
+
+NO_STORE = {"Cache-Control": "no-store"}
+CATALOGUE_SECONDS = 300
+
+
+def json_response(content: Any, *, headers: Mapping[str, str] = NO_STORE, status: int = 200) -> Response:
+    """An answer in JSON; computed answers are not to be stored."""
+    return Response(orjson.dumps(content), status_code=status, media_type="application/json", headers=dict(headers))
+
+
+def cached_response(request: Request, content: Any) -> Response:
+    """An answer that changes with the catalogue only: strong ETag, and 304 where the caller has it."""
+    body = orjson.dumps(content)
+    tag = f'"{hashlib.sha256(body).hexdigest()[:32]}"'
+    headers = {"ETag": tag, "Cache-Control": f"public, max-age={CATALOGUE_SECONDS}"}
+    if tag in (each.strip() for each in request.headers.get("if-none-match", "").split(",")):
+        return Response(status_code=304, headers=headers)
+    return Response(body, media_type="application/json", headers=headers)
+
+
+def trace_id(request: Request) -> str:
+    """Trace id of a W3C ``traceparent`` header, or a new one."""
+    parts = request.headers.get("traceparent", "").split("-")
+    if len(parts) == 4 and len(parts[1]) == 32 and set(parts[1]) <= set("0123456789abcdef") and set(parts[1]) != {"0"}:
+        return parts[1]
+    return secrets.token_hex(16)
+
+
+def problem_response(request: Request, problem: ProblemError) -> Response:
+    """A problem as answer, with the path it concerns and the trace id."""
+    identity = trace_id(request)
+    body = problem_body(problem.slug, problem.detail, errors=problem.errors, members=problem.members) | {
+        "instance": request.url.path,
+        "trace_id": identity,
+    }
+    headers = {**NO_STORE, "X-Trace-Id": identity, **problem.headers}
+    return Response(
+        orjson.dumps(body), status_code=PROBLEMS[problem.slug].status, media_type=MEDIA_TYPE, headers=headers
+    )

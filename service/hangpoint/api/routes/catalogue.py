@@ -1,0 +1,150 @@
+"""The catalogue and the closed lists: families, the schema of a family file, quantities, limits."""
+
+from typing import Any, get_args
+
+from fastapi import APIRouter
+from starlette.requests import Request
+from starlette.responses import Response
+
+from hangpoint.api.csv_columns import ALIASES, REQUIRED, columns
+from hangpoint.api.problems import MAX_ERRORS, PROBLEMS, ProblemError
+from hangpoint.api.responses import cached_response
+from hangpoint.api.routes.reading import readable
+from hangpoint.api.schemas import request as wire
+from hangpoint.api.state import state
+from hangpoint.core.hanger.rod import RULES, THREADS
+from hangpoint.core.hanger.spacing import spacing_rules
+from hangpoint.core.loads.combinations import CASES
+from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS, schedules, sizes
+from hangpoint.core.vocabulary import (
+    Assumption,
+    Entry,
+    Finding,
+    FindingEntry,
+    Inapplicable,
+    Link,
+    Mode,
+    Nature,
+    NotChecked,
+    Refusal,
+    Severity,
+    Status,
+)
+from hangpoint.product.family import Family, family_json_schema
+from hangpoint.units import KINDS, MAX_TEXT, PRINTED
+
+router = APIRouter(tags=["catalogue"])
+
+
+@readable(router, "/v1/families", operation_id="listFamilies", summary="The anchor families in stock")
+async def list_families(request: Request) -> Response:
+    """Every family of the catalogue, without its figures, and the addresses of its products."""
+    catalogue = state(request).catalogue
+    content = {
+        "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
+        "families": [_head(family, catalogue.addresses) for family in catalogue.families.values()],
+    }
+    return cached_response(request, content)
+
+
+@readable(router, "/v1/families/{family}", operation_id="showFamily", summary="One family, whole")
+async def show_family(request: Request, family: str) -> Response:
+    """A family as its file states it: every size, embedment, trait and setting step."""
+    found = state(request).catalogue.families.get(family)
+    if found is None:
+        raise ProblemError("not-found", "The catalogue has no such family; GET /v1/families lists those that it has.")
+    return cached_response(request, found.model_dump(mode="json", exclude_none=True))
+
+
+@readable(router, "/v1/schema/family", operation_id="showFamilySchema", summary="Schema of a family file")
+async def show_family_schema(request: Request) -> Response:
+    """JSON Schema (draft 2020-12) of a family file, for an operator's own catalogue."""
+    return cached_response(request, family_json_schema())
+
+
+@readable(router, "/v1/limits", operation_id="showLimits", summary="Limits of every request")
+async def show_limits(request: Request) -> Response:
+    """Everything that a request may not exceed."""
+    settings = state(request).settings
+    return cached_response(
+        request,
+        {
+            "single_bytes": settings.max_single_bytes,
+            "batch_bytes": settings.max_batch_bytes,
+            "items": settings.max_items,
+            "traces": settings.max_traces,
+            "anchors": wire.MAX_ANCHORS,
+            "spans": wire.MAX_SPANS,
+            "id_characters": wire.MAX_ID,
+            "text_characters": wire.MAX_TEXT,
+            "quantity_characters": MAX_TEXT,
+            "errors_of_a_problem": MAX_ERRORS,
+            "body_seconds": settings.body_seconds,
+        },
+    )
+
+
+@readable(router, "/v1/quantities", operation_id="listQuantities", summary="Units and closed lists")
+async def list_quantities(request: Request) -> Response:
+    """Kinds of quantity with their units, every code that an answer may hold, named rules, and the CSV columns."""
+    return cached_response(request, quantities())
+
+
+def quantities() -> dict[str, Any]:
+    """What `list_quantities` answers."""
+    return {
+        "quantities": {
+            kind.name: {
+                "title": kind.title,
+                "us": PRINTED["us"][kind.name],
+                "si": PRINTED["si"][kind.name],
+                "units": list(kind.units),
+                "pattern": kind.pattern,
+            }
+            for kind in KINDS.values()
+        },
+        "statuses": list(Status),
+        "severities": list(Severity),
+        "links": list(Link),
+        "natures": list(Nature),
+        "modes": [_entry(mode.value) | {"link": mode.link} for mode in Mode],
+        "inapplicable": [_entry(each.value) for each in Inapplicable],
+        "findings": [_entry(each.value) for each in Finding],
+        "assumptions": [_entry(each.value) for each in Assumption],
+        "refusals": [_entry(each.value) for each in Refusal],
+        "not_checked": [_entry(each.value) for each in NotChecked],
+        "problems": list(PROBLEMS),
+        "load_cases": [{"name": case.value.name, "source": case.value.source} for case in CASES],
+        "rod_rules": {name: rule._asdict() for name, rule in RULES.items()},
+        "rod_sizes": list(THREADS),
+        "spacing_rules": [rule._asdict() for rule in spacing_rules()],
+        "pipes": {
+            material: {size: list(schedules(material, size)) for size in sizes(material)} for material in MATERIALS
+        },
+        "contents": CONTENTS,
+        "design_codes": list(get_args(wire.DesignCode)),
+        "csv": {
+            "required": list(REQUIRED),
+            "aliases": dict(ALIASES),
+            "columns": [path for path in columns() if ".1" not in path or path.endswith(".1")],
+        },
+    }
+
+
+def _head(family: Family, addresses: tuple[str, ...]) -> dict[str, Any]:
+    return {
+        "id": family.id,
+        "name": family.name,
+        "invented": family.invented,
+        "principle": family.principle,
+        "basis": family.basis,
+        "traits": family.traits.model_dump(mode="json"),
+        "products": [address for address in addresses if address.startswith(f"{family.id}/")],
+    }
+
+
+def _entry(entry: Entry) -> dict[str, Any]:
+    made: dict[str, Any] = {"code": entry.code, "text": entry.text, "clause": entry.clause}
+    if isinstance(entry, FindingEntry):
+        made |= {"severity": entry.severity, "quantity": entry.quantity}
+    return made

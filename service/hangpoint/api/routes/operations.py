@@ -1,0 +1,72 @@
+"""Whether the service lives, is ready, and what it is made of; the pages that explain its problems."""
+
+import sys
+from html import escape
+from importlib.metadata import version
+
+from fastapi import APIRouter
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, Response
+
+from hangpoint import __version__
+from hangpoint.api.problems import PROBLEMS, ProblemError
+from hangpoint.api.responses import json_response
+from hangpoint.api.routes.reading import readable
+from hangpoint.api.self_check import published_example_holds
+from hangpoint.api.state import state
+
+router = APIRouter(tags=["operations"])
+_LIBRARIES = ("fastapi", "numpy", "orjson", "pint", "pydantic", "starlette", "uvicorn")
+
+
+@readable(router, "/livez", operation_id="live", summary="The process answers")
+async def live() -> Response:
+    """Always `{"status": "live"}`; never depends on load."""
+    return json_response({"status": "live"})
+
+
+@readable(router, "/readyz", operation_id="ready", summary="The service can answer checks")
+async def ready(request: Request) -> Response:
+    """Ready once the catalogue is loaded and a published worked example comes out as published; else 503."""
+    products = len(state(request).catalogue.addresses)
+    if not products or not published_example_holds():
+        raise ProblemError(
+            "overloaded", "The service is not ready: its own check does not hold.", headers={"Retry-After": "30"}
+        )
+    return json_response({"status": "ready", "products": products})
+
+
+@readable(router, "/version", operation_id="showVersion", summary="Versions")
+async def show_version(request: Request) -> Response:
+    """Version of the engine, the catalogue and every library under them."""
+    catalogue = state(request).catalogue
+    return json_response(
+        {
+            "engine_version": __version__,
+            "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
+            "python": sys.version.split()[0],
+            "libraries": {name: version(name) for name in _LIBRARIES},
+        }
+    )
+
+
+@readable(
+    router,
+    "/problems/{slug}",
+    operation_id="showProblem",
+    summary="What a problem means",
+    response_class=HTMLResponse,
+)
+async def show_problem(slug: str) -> Response:
+    """The page behind the `type` of a problem."""
+    kind = PROBLEMS.get(slug)
+    if kind is None:
+        raise ProblemError("not-found", f"There is no such problem; there are {', '.join(PROBLEMS)}.")
+    return HTMLResponse(
+        "<!doctype html><html lang=en><meta charset=utf-8>"
+        "<meta name=viewport content='width=device-width'>"
+        f"<title>{escape(kind.title)}</title>"
+        "<style>body{font:1rem/1.5 system-ui,sans-serif;max-width:40rem;margin:3rem auto;padding:0 1rem}</style>"
+        f"<h1>{escape(kind.title)}</h1><p>Problem <code>{escape(kind.slug)}</code>, HTTP status {kind.status}.</p>"
+        f"<p>{escape(kind.page)}</p><p><a href='/docs'>Documentation</a></p></html>"
+    )

@@ -1,0 +1,259 @@
+"""The answer: what a check sends back. The service writes it from columns; these schemas publish and test its shape."""
+
+from typing import Any, Literal, NotRequired
+
+from pydantic import ConfigDict, with_config
+from typing_extensions import TypedDict
+
+CLOSED = ConfigDict(extra="forbid", allow_inf_nan=False)
+
+StatusWord = Literal["passed", "failed", "refused", "invalid"]
+LinkWord = Literal["load", "rod", "anchor", "base"]
+EdgeWord = Literal["x_minus", "x_plus", "y_minus", "y_plus"]
+
+
+@with_config(CLOSED)
+class FieldErrorSchema(TypedDict):
+    """One place of the request and what is wrong with it."""
+
+    pointer: str
+    code: str
+    detail: str
+    allowed: NotRequired[list[str]]
+    line: NotRequired[int]
+
+
+class Problem(TypedDict):
+    """Problem details (RFC 9457)."""
+
+    type: str
+    title: str
+    status: int
+    detail: str
+    instance: NotRequired[str]
+    trace_id: NotRequired[str]
+    errors: NotRequired[list[FieldErrorSchema]]
+    error_count: NotRequired[int]
+    limit: NotRequired[int]
+    received: NotRequired[int]
+
+
+@with_config(CLOSED)
+class DesignCodeSchema(TypedDict):
+    """Design code and edition."""
+
+    id: Literal["aci318_19", "en1992_4"]
+    edition: str
+
+
+@with_config(CLOSED)
+class CatalogueSchema(TypedDict):
+    """Version and hash of the catalogue."""
+
+    version: str
+    hash: str
+
+
+@with_config(CLOSED)
+class LoadCaseSchema(TypedDict):
+    """Factors of a load case."""
+
+    dead_and_contents: float
+    live: float
+    sprinkler_load: float
+    as_given: float
+    source: str
+
+
+@with_config(CLOSED)
+class Summary(TypedDict):
+    """Counts; passed, failed, refused and invalid add up to the total."""
+
+    total: int
+    passed: int
+    passed_on_assumptions: int
+    failed: int
+    refused: int
+    invalid: int
+    governing: dict[str, int]
+
+
+@with_config(CLOSED)
+class Product(TypedDict):
+    """The product checked and whether its figures are invented or supplied."""
+
+    address: str
+    data: Literal["invented", "supplied"]
+
+
+@with_config(CLOSED)
+class Demand(TypedDict):
+    """Tension at the anchor: service parts, and the largest factored one with its load case."""
+
+    dead: float
+    contents: float
+    live: float
+    sprinkler: float
+    factored_tension: float
+    sustained_tension: float
+    load_case: str
+
+
+@with_config(CLOSED)
+class NextCase(TypedDict):
+    """The worst of the other load cases."""
+
+    load_case: str
+    utilisation: float
+
+
+@with_config(CLOSED)
+class Governing(TypedDict):
+    """What governs: the first largest utilisation in the order of links and modes."""
+
+    link: LinkWord
+    mode: str
+    group: int
+    anchor: int
+    edge: NotRequired[EdgeWord]
+    load_case: str
+    utilisation: float
+    text: str
+    next: NotRequired[NextCase]
+
+
+@with_config(CLOSED)
+class AppliedMode(TypedDict):
+    """A mode that was checked; ``quantity`` is the kind of its strength and demand."""
+
+    mode: str
+    applies: Literal[True]
+    clause: str
+    quantity: Literal["force", "length"]
+    design_strength: float
+    demand: float
+    utilisation: float
+    load_case: str
+    edge: NotRequired[EdgeWord]
+
+
+@with_config(CLOSED)
+class OtherMode(TypedDict):
+    """A mode that does not apply, and why."""
+
+    mode: str
+    applies: Literal[False]
+    reason: str
+    clause: str
+
+
+@with_config(CLOSED)
+class LinkResult(TypedDict):
+    """A link of the chain."""
+
+    link: LinkWord
+    checked: bool
+    utilisation: NotRequired[float]
+
+
+@with_config(CLOSED)
+class FindingResult(TypedDict):
+    """Something seen; a violation fails the point. ``quantity`` is the kind of value and limit."""
+
+    code: str
+    clause: str
+    severity: Literal["violation", "caution", "note"]
+    text: str
+    quantity: NotRequired[str]
+    value: NotRequired[float]
+    limit: NotRequired[float]
+
+
+@with_config(CLOSED)
+class Reason(TypedDict):
+    """Why a point was refused."""
+
+    code: str
+    clause: str
+    text: str
+
+
+@with_config(CLOSED)
+class TraceLine(TypedDict):
+    """One number of the calculation."""
+
+    name: str
+    symbol: str
+    value: float | str | bool | dict[str, float | str]
+    unit: str
+    kind: Literal["given", "formula", "procedure"]
+    clause: NotRequired[str]
+    formula: NotRequired[str]
+    procedure: NotRequired[str]
+
+
+@with_config(CLOSED)
+class TraceSection(TypedDict):
+    """One record of the calculation, in the units of the design code."""
+
+    record: str
+    title: str
+    axis: Literal["case", "anchor", "group", "load"]
+    lines: list[TraceLine]
+    mode: NotRequired[str]
+    clause: NotRequired[str]
+    load_case: NotRequired[str]
+    edge: NotRequired[EdgeWord]
+
+
+@with_config(CLOSED)
+class CheckedResult(TypedDict):
+    """A point that was understood."""
+
+    id: str
+    index: int
+    status: Literal["passed", "failed", "refused"]
+    on_assumptions: bool
+    product: Product
+    rod_rule: NotRequired[str]
+    demand: Demand
+    governing: NotRequired[Governing]
+    weakest_link: NotRequired[LinkWord]
+    modes: NotRequired[list[AppliedMode | OtherMode]]
+    links: NotRequired[list[LinkResult]]
+    findings: list[FindingResult]
+    assumptions: list[str]
+    not_checked: list[str]
+    reason: NotRequired[Reason]
+    trace: NotRequired[list[TraceSection]]
+
+
+@with_config(CLOSED)
+class InvalidResult(TypedDict):
+    """A point that can't be read or can't exist."""
+
+    id: str | None
+    index: int
+    status: Literal["invalid"]
+    problem: Problem
+
+
+@with_config(CLOSED)
+class Answer(TypedDict):
+    """The answer to a check of one or many hang points."""
+
+    engine_version: str
+    design_code: DesignCodeSchema
+    combinations: Literal["strength", "given_factored", "allowable"]
+    catalogue: CatalogueSchema
+    units: dict[str, str]
+    load_cases: dict[str, LoadCaseSchema]
+    request_digest: str
+    summary: Summary
+    assumptions: dict[str, str]
+    not_checked: dict[str, str]
+    cautions: list[str]
+    items: list[CheckedResult | InvalidResult]
+
+
+JsonObject = dict[str, Any]

@@ -1,0 +1,28 @@
+"""What every request needs: settings, catalogue, limits; made once, when the application is assembled."""
+
+from dataclasses import dataclass
+from typing import cast
+
+from starlette.requests import Request
+
+from hangpoint.api.batch import Limits
+from hangpoint.product.catalogue import Catalogue
+from hangpoint.settings import Settings
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class State:
+    """Read-only state of the application."""
+
+    settings: Settings
+    catalogue: Catalogue
+
+    @property
+    def limits(self) -> Limits:
+        """Limits of a batch."""
+        return Limits(items=self.settings.max_items, traces=self.settings.max_traces)
+
+
+def state(request: Request) -> State:
+    """State of the application that serves the request."""
+    return cast(State, request.app.state.hangpoint)

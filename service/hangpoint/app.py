@@ -1,0 +1,98 @@
+"""The application, assembled: settings, catalogue, routes, problems, limits, documentation; assembly only."""
+
+import logging
+from importlib.resources import files
+from typing import cast
+
+from fastapi import FastAPI
+from fastapi.openapi.docs import get_swagger_ui_html
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.staticfiles import StaticFiles
+
+from hangpoint import __version__
+from hangpoint.api.access import TokenAccess
+from hangpoint.api.body_limit import BodyLimit, Receive, Scope, Send
+from hangpoint.api.openapi import openapi_document
+from hangpoint.api.problems import ProblemError
+from hangpoint.api.request_log import RequestLog
+from hangpoint.api.responses import problem_response
+from hangpoint.api.routes import catalogue, hang_points, operations
+from hangpoint.api.state import State
+from hangpoint.product.catalogue import load_catalogue
+from hangpoint.settings import Settings, read_settings
+
+log = logging.getLogger("hangpoint")
+_SMALL_BODY = 1024
+_BY_STATUS = {404: "not-found", 405: "method-not-allowed"}
+
+
+def create_app(settings: Settings | None = None) -> FastAPI:
+    """The service as an ASGI application.
+
+    Raises:
+        CatalogueError: the operator's catalogue can't be loaded.
+    """
+    settings = settings or read_settings()
+    app = FastAPI(title="hangpoint", version=__version__, docs_url=None, redoc_url=None, redirect_slashes=False)
+    paths = None if settings.catalogue is None else [settings.catalogue]
+    app.state.hangpoint = State(settings=settings, catalogue=load_catalogue(paths))
+    for router in (hang_points.router, catalogue.router, operations.router):
+        app.include_router(router)
+    _add_documentation(app)
+    app.openapi = openapi_document(app)
+    app.add_exception_handler(ProblemError, _on_problem)
+    app.add_exception_handler(HTTPException, _on_http)
+    app.add_exception_handler(Exception, _on_defect)
+    app.add_middleware(
+        BodyLimit,
+        limits={
+            hang_points.SINGLE_PATH: settings.max_single_bytes,
+            hang_points.BATCH_PATH: settings.max_batch_bytes,
+        },
+        otherwise=_SMALL_BODY,
+        seconds=settings.body_seconds,
+        answer=_answer,
+    )
+    if settings.access == "tokens":
+        tokens = [token.strip() for token in settings.tokens.split(",") if token.strip()]
+        app.add_middleware(TokenAccess, tokens=tokens, answer=_answer)
+    app.add_middleware(RequestLog)
+    return app
+
+
+def _add_documentation(app: FastAPI) -> None:
+    assets = str(files("fastapi_offline").joinpath("static"))
+    app.mount("/static", StaticFiles(directory=assets), name="static")
+
+    async def documentation(_: Request) -> Response:
+        return get_swagger_ui_html(
+            openapi_url="/openapi.json",
+            title="hangpoint: API documentation",
+            swagger_js_url="/static/swagger-ui-bundle.js",
+            swagger_css_url="/static/swagger-ui.css",
+            swagger_favicon_url="/static/favicon.png",
+        )
+
+    app.add_route("/docs", documentation, ["GET", "HEAD"])
+
+
+async def _answer(problem: ProblemError, scope: Scope, receive: Receive, send: Send) -> None:
+    await problem_response(Request(scope), problem)(scope, receive, send)
+
+
+async def _on_problem(request: Request, error: Exception) -> Response:
+    return problem_response(request, cast(ProblemError, error))
+
+
+async def _on_http(request: Request, error: Exception) -> Response:
+    own = cast(HTTPException, error)
+    slug = _BY_STATUS.get(own.status_code, "malformed")
+    detail = f"{request.method} {request.url.path[:200]}: {own.detail}"
+    return problem_response(request, ProblemError(slug, detail, headers=dict(own.headers or {})))
+
+
+async def _on_defect(request: Request, error: Exception) -> Response:
+    log.error("defect", exc_info=error)
+    return problem_response(request, ProblemError("internal", "The service failed; report the trace id."))

@@ -1,0 +1,1 @@
+"""Answers as schedules: rows and cells, without markup."""

@@ -1,0 +1,129 @@
+"""The schedule of an answer: one row a hang point, fixed columns, for CSV and for a terminal."""
+
+import csv
+import io
+from collections.abc import Mapping, Sequence
+from typing import Any, cast
+
+Result = Mapping[str, Any]
+
+COLUMNS = (
+    "id",
+    "row",
+    "status",
+    "on_assumptions",
+    "product",
+    "product_data",
+    "weakest_link",
+    "governing_mode",
+    "governing_edge",
+    "governing_load_case",
+    "utilisation",
+    "dead",
+    "contents",
+    "live",
+    "sprinkler",
+    "factored_tension",
+    "sustained_tension",
+    "reason",
+    "problem",
+    "pointer",
+    "findings",
+    "assumptions",
+    "not_checked",
+)
+"""Columns of a schedule. Forces are in the unit that the header names in brackets."""
+
+_FORCES = ("dead", "contents", "live", "sprinkler", "factored_tension", "sustained_tension")
+_NOTHING: Result = {}
+_GUARDED = ("=", "+", "-", "@", "\t", "\r")
+
+
+def schedule_rows(answer: Result) -> list[dict[str, Any]]:
+    """Cells of every hang point by column; None is an empty cell."""
+    return [_row(item) for item in answer["items"]]
+
+
+def titles(answer: Result) -> dict[str, str]:
+    """Title of each column, with its unit where it has one."""
+    force = answer["units"]["force"]
+    return {name: f"{name} [{force}]" if name in _FORCES else name for name in COLUMNS}
+
+
+def schedule_csv(answer: Result, *, echo: Sequence[Any] | None = None) -> str:
+    """The schedule as CSV (RFC 4180), cells that a spreadsheet would take for a formula guarded by an apostrophe.
+
+    Args:
+        answer: of a batch.
+        echo: items as they came, whose values then follow in columns ``input.PATH``.
+    """
+    rows = schedule_rows(answer)
+    names = titles(answer)
+    extra: dict[str, None] = {}
+    if echo is not None:
+        for row, item in zip(rows, echo, strict=True):
+            flat = dict(_flat(item, "input"))
+            extra.update(dict.fromkeys(flat))
+            row.update(flat)
+    out = io.StringIO(newline="")
+    writer = csv.writer(out)
+    writer.writerow([*names.values(), *extra])
+    for row in rows:
+        writer.writerow([_guarded(row.get(name)) for name in (*COLUMNS, *extra)])
+    return out.getvalue()
+
+
+def _row(item: Result) -> dict[str, Any]:
+    governing: Result = item.get("governing", _NOTHING)
+    product: Result = item.get("product", _NOTHING)
+    demand: Result = item.get("demand", _NOTHING)
+    problem: Result = item.get("problem", _NOTHING)
+    reason: Result = item.get("reason", _NOTHING)
+    errors = cast(list[Result], problem.get("errors", []))
+    first: Result = errors[0] if errors else _NOTHING
+    return {
+        "id": item["id"],
+        "row": item["index"] + 1,
+        "status": str(item["status"]),
+        "on_assumptions": item.get("on_assumptions"),
+        "product": product.get("address"),
+        "product_data": product.get("data"),
+        "weakest_link": item.get("weakest_link"),
+        "governing_mode": governing.get("mode"),
+        "governing_edge": governing.get("edge"),
+        "governing_load_case": governing.get("load_case"),
+        "utilisation": governing.get("utilisation"),
+        **{name: demand.get(name) for name in _FORCES},
+        "reason": reason.get("code"),
+        "problem": first.get("detail"),
+        "pointer": first.get("pointer"),
+        "findings": _codes(item.get("findings")),
+        "assumptions": ";".join(item.get("assumptions", ())) or None,
+        "not_checked": ";".join(item.get("not_checked", ())) or None,
+    }
+
+
+def _codes(findings: Sequence[Result] | None) -> str | None:
+    return ";".join(f"{each['severity']}:{each['code']}" for each in findings or ()) or None
+
+
+def _flat(value: Any, path: str) -> list[tuple[str, Any]]:
+    if isinstance(value, Mapping):
+        members = cast(Mapping[str, Any], value)
+        return [pair for key, inner in members.items() for pair in _flat(inner, f"{path}.{key}")]
+    if isinstance(value, list):
+        entries = cast(list[Any], value)
+        if any(isinstance(entry, Mapping) for entry in entries):
+            return [pair for at, inner in enumerate(entries) for pair in _flat(inner, f"{path}.{at}")]
+        return [(path, ";".join(str(entry) for entry in entries))]
+    return [(path, value)]
+
+
+def _guarded(value: Any) -> Any:
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str) and value.startswith(_GUARDED):
+        return f"'{value}"
+    return value
