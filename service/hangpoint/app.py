@@ -24,7 +24,7 @@ from hangpoint.product.catalogue import load_catalogue
 from hangpoint.settings import Settings, read_settings
 
 log = logging.getLogger("hangpoint")
-_SMALL_BODY = 1024
+SMALL_BODY = 1024
 _BY_STATUS = {404: "not-found", 405: "method-not-allowed"}
 
 
@@ -51,7 +51,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
             hang_points.SINGLE_PATH: settings.max_single_bytes,
             hang_points.BATCH_PATH: settings.max_batch_bytes,
         },
-        otherwise=_SMALL_BODY,
+        otherwise=SMALL_BODY,
         seconds=settings.body_seconds,
         answer=_answer,
     )

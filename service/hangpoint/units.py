@@ -8,6 +8,7 @@ Grammar: ``[sign] number [space] unit`` with a decimal number (exponent within 6
 ``3-1/2``, ``3 1/2``; a length may also be feet and inches: ``5'-6"``, ``5' 6 1/2"``, ``5 ft 6 in``.
 """
 
+import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -18,6 +19,8 @@ import pint
 
 System = Literal["us", "si"]
 MAX_TEXT = 24
+NO_EDGE = "none"
+"""Word for an edge that is not within reach: an infinite distance."""
 MAX_REMEMBERED = 4096
 """Texts of one kind whose value is kept: the same few texts stand in every row of a job."""
 STANDARD_GRAVITY = 9.80665
@@ -241,6 +244,7 @@ def unit_factor(kind: QuantityKind, spelling: str) -> float | None:
     return _TEXT_FACTORS[kind.name].get(spelling)
 
 
+_PLAIN = re.compile(rf"[+-]?{_DECIMAL}")
 _SPLIT = re.compile(rf"([+-]?)({_NUMBER}) ?(.*)")
 _SPLIT_FEET = re.compile(rf"([+-]?)({_DECIMAL}) ?(?:'|ft) ?-? ?({_NUMBER}) ?(?:\"|in)")
 
@@ -267,14 +271,13 @@ def text_reader(kind: str) -> Callable[[str], float]:
 
     @lru_cache(maxsize=MAX_REMEMBERED)
     def read(text: str) -> float:
+        if text == NO_EDGE:
+            return math.inf
         # The commonest form, "12.5 in", is read without the regular expression.
         value, _, unit = text.partition(" ")
         factor = factors.get(unit)
-        if factor is not None:
-            try:
-                return float(value) * factor
-            except ValueError:
-                pass
+        if factor is not None and _PLAIN.fullmatch(value):
+            return float(value) * factor
         match = _SPLIT.fullmatch(text)
         if match and match[3] in factors:
             size = number(match[2]) * factors[match[3]]

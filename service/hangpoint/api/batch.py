@@ -1,14 +1,12 @@
 """A batch from bytes to answer: `run_batch` is what the route and the command line both call."""
 
-import gc
-from collections.abc import Generator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from hangpoint import __version__
 from hangpoint.api.bodies import Batch
-from hangpoint.api.problems import FieldError, ProblemError, pointer, problem_body
+from hangpoint.api.problems import FieldError, ProblemError, pointer, problem_body, too_many
 from hangpoint.core.aci318_19 import EDITION
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.points import Basis
@@ -26,7 +24,7 @@ from hangpoint.units import PRINTED
 DESIGN_CODES = {"aci318_19": f"{EDITION}, chapter 17", "en1992_4": "EN 1992-4:2018"}
 _ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in Assumption}
 _NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
-_STATUSES = tuple(Status)
+_NOTHING: Mapping[str, Any] = {}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +35,9 @@ class Limits:
     traces: int = 200
 
 
-def answer_batch(batch: Batch, *, catalogue: Catalogue, limits: Limits, detail: str) -> dict[str, Any]:
+def answer_batch(
+    batch: Batch, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False
+) -> dict[str, Any]:
     """Check every item of a batch.
 
     Args:
@@ -45,17 +45,13 @@ def answer_batch(batch: Batch, *, catalogue: Catalogue, limits: Limits, detail: 
         catalogue: products by address.
         limits: most items and traces.
         detail: used where the request states none.
+        wire: the answer is only written as JSON, so parts that points share may be JSON already.
 
     Raises:
         ProblemError: too many items, a duplicate id.
     """
     detail = batch.detail or detail
     _within(batch, limits, detail)
-    with _collector_paused():
-        return _answer(batch, catalogue, detail)
-
-
-def _answer(batch: Batch, catalogue: Catalogue, detail: str) -> dict[str, Any]:
     ids = [_id(item) for item in batch.items]
     _refuse_duplicates(ids, batch)
     invalid = {row: _invalid(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
@@ -67,7 +63,7 @@ def _answer(batch: Batch, catalogue: Catalogue, detail: str) -> dict[str, Any]:
     )
     verdicts = check(packed.points, basis)
     point_ids = [str(ids[row]) for row in packed.index]
-    rows = results(packed, verdicts, point_ids, system=batch.units, detail=detail)
+    rows = results(packed, verdicts, point_ids, system=batch.units, detail=detail, wire=wire)
     if detail == "trace":
         for at, row in enumerate(rows):
             row["trace"] = point_trace(verdicts, at)
@@ -79,6 +75,18 @@ def _id(item: Any) -> Any:
     return item.get("id") if isinstance(item, dict) else None  # pyright: ignore[reportUnknownMemberType, reportUnknownVariableType]
 
 
+def _words(item: Mapping[str, Any]) -> tuple[Any, ...]:
+    """What of an item stands in no column of numbers and codes."""
+    base = item.get("base", _NOTHING)
+    return (
+        item.get("at"),
+        item.get("trade"),
+        item.get("tags"),
+        base.get("member"),
+        base.get("state_decided_by"),
+    )
+
+
 def _within(batch: Batch, limits: Limits, detail: str) -> None:
     count = len(batch.items)
     for name, limit, holds in (
@@ -86,11 +94,7 @@ def _within(batch: Batch, limits: Limits, detail: str) -> None:
         ("traces", limits.traces, detail == "trace"),
     ):
         if holds and count > limit:
-            raise ProblemError(
-                "too-many-items",
-                f"The batch asks for {count} {name}; the limit is {limit}.",
-                members={"limit": limit, "received": count},
-            )
+            raise too_many(name, count, limit)
 
 
 def _refuse_duplicates(ids: Sequence[Any], batch: Batch) -> None:
@@ -190,7 +194,13 @@ def _top(
 ) -> dict[str, Any]:
     code = batch.design_code or "aci318_19"
     head = (__version__, code, str(batch.combinations), catalogue.hash, str(batch.units), detail)
-    texts = [batch.defaults, ids, [batch.items[row] for row in sorted(invalid)]]
+    texts = [
+        batch.defaults,
+        ids,
+        [batch.items[row] for row in sorted(invalid)],
+        packed.anchors.addresses,
+        [_words(batch.items[row]) for row in packed.index],
+    ]
     return {
         "engine_version": __version__,
         "design_code": {"id": code, "edition": DESIGN_CODES[code]},
@@ -244,15 +254,3 @@ def _summary(verdicts: Verdicts, packed: Packed, invalid: int) -> dict[str, Any]
         "invalid": invalid,
         "governing": governing,
     }
-
-
-@contextmanager
-def _collector_paused() -> Generator[None]:
-    """Without the cyclic collector: a batch makes many containers and no cycles (a third of the time at 10,000)."""
-    enabled = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if enabled:
-            gc.enable()

@@ -10,14 +10,17 @@ from difflib import get_close_matches
 from functools import cache
 from typing import Any, get_args, get_type_hints
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import BaseModel, TypeAdapter, ValidationError
 from pydantic_core import from_json
 from typing_extensions import is_typeddict
 
-from hangpoint.api.problems import FieldError, ProblemError, pointer
-from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem, SingleRequest
+from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
+from hangpoint.api.schemas.request import MAX_ITEMS, BatchRequest, Item, PartialItem, SingleRequest
+from hangpoint.product.family import BRANCHES
 
 MAX_ERRORS_OF_ITEM = 20
+MAX_SUGGESTIONS = 500
+"""Unknown fields of a batch that the nearest names are looked up for; the others get the whole list."""
 UNION_TAGS = frozenset({"forces", "weight", "pipe"})
 
 
@@ -70,6 +73,8 @@ def read_batch(body: bytes) -> Batch:
     except ValidationError as error:
         raw = plain_json(body)
         outside, by_row = _sort_errors(error, "items")
+        if outside and outside[0].code == "too_long" and outside[0].pointer == "#/items":
+            raise too_many("hang points", len(raw["items"]), MAX_ITEMS) from None
         if outside:
             raise ProblemError(_slug(outside), _count_text(outside), errors=outside) from None
         known = {name: raw[name] for name in BatchRequest.__annotations__ if name in raw}
@@ -152,20 +157,26 @@ def _sort_errors(error: ValidationError, name: str) -> tuple[list[FieldError], M
 
 def _by_row(errors: Any, *, prefix: Sequence[str]) -> Mapping[int, Sequence[FieldError]]:
     rows: dict[int, list[FieldError]] = {}
-    for loc, each in errors:
+    for count, (loc, each) in enumerate(errors):
         own = rows.setdefault(loc[0], [])
         if len(own) < MAX_ERRORS_OF_ITEM:
-            own.append(_field_error((*prefix, *loc), each))
+            own.append(_field_error((*prefix, *loc), each, nearest=count < MAX_SUGGESTIONS))
     return rows
 
 
-def _field_error(loc: Sequence[Any], error: Any) -> FieldError:
+def _is_branch(loc: Sequence[Any], at: int) -> bool:
+    """Whether a part of a place names the branch of a union and not a place in the request."""
+    part, before = loc[at], loc[at - 1] if at else None
+    return (part in UNION_TAGS and before == "hangs") or (part in BRANCHES and str(before).startswith("n_p_"))
+
+
+def _field_error(loc: Sequence[Any], error: Any, *, nearest: bool = True) -> FieldError:
     kind = error["type"]
-    places = [part for at, part in enumerate(loc) if not (part in UNION_TAGS and at > 0 and loc[at - 1] == "hangs")]
+    places = [part for at, part in enumerate(loc) if not _is_branch(loc, at)]
     code, detail, allowed = kind, f"{error['msg']}.".replace("..", "."), ()
     if kind == "extra_forbidden":
         code, detail = "unknown-field", "There is no such field here."
-        allowed = _nearest_field(str(places[-1]), places[:-1])
+        allowed = _nearest_field(str(places[-1]), places[:-1], nearest)
     elif kind == "missing":
         detail = "This field is required."
     elif kind == "union_tag_not_found":
@@ -176,6 +187,8 @@ def _field_error(loc: Sequence[Any], error: Any) -> FieldError:
         places, allowed = [*places, "kind"], tuple(sorted(UNION_TAGS))
     elif kind == "literal_error":
         code = "unknown-option"
+    elif kind == "product":
+        places = [*places, *error["ctx"]["path"]]
     return FieldError(pointer=pointer(*places), code=code, detail=detail, allowed=allowed)
 
 
@@ -188,11 +201,11 @@ def _fields_by_parent() -> Mapping[str, tuple[str, ...]]:
     seen: set[tuple[str, int]] = set()
     while todo:
         name, kind = todo.pop()
-        if is_typeddict(kind):
+        if is_typeddict(kind) or (isinstance(kind, type) and issubclass(kind, BaseModel)):
             if (name, id(kind)) in seen:
                 continue
             seen.add((name, id(kind)))
-            for child, hint in get_type_hints(kind, include_extras=True).items():
+            for child, hint in _hints(kind).items():
                 found.setdefault(name, set()).add(child)
                 todo.append((child, hint))
         else:
@@ -200,17 +213,23 @@ def _fields_by_parent() -> Mapping[str, tuple[str, ...]]:
     return {name: tuple(sorted(fields)) for name, fields in found.items()}
 
 
-def _nearest_field(name: str, parents: Sequence[Any]) -> tuple[str, ...]:
+def _hints(kind: Any) -> dict[str, Any]:
+    if is_typeddict(kind):
+        return get_type_hints(kind, include_extras=True)
+    return {name: part.annotation for name, part in kind.model_fields.items()}
+
+
+def _nearest_field(name: str, parents: Sequence[Any], nearest: bool) -> tuple[str, ...]:
     parent = next((str(part) for part in reversed(parents) if isinstance(part, str)), "")
     known = _fields_by_parent().get(parent, ())
+    if not nearest:
+        return known
     return tuple(get_close_matches(name[:64], known, n=3, cutoff=0.5)) or known
 
 
 def _slug(errors: Sequence[FieldError]) -> str:
     if errors and all(error.code == "quantity" for error in errors):
         return "quantity"
-    if errors and errors[0].code == "too_long" and errors[0].pointer == "#/items":
-        return "too-many-items"
     return "validation"
 
 

@@ -9,8 +9,8 @@ from typing import Any, cast, get_args
 
 from hangpoint.api.bodies import Batch, read_defaults, read_items
 from hangpoint.api.csv_columns import ALIASES, REQUIRED, Cell, columns
-from hangpoint.api.problems import FieldError, ProblemError, pointer
-from hangpoint.api.schemas.request import Combinations, DesignCode, Detail, UnitSystem
+from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
+from hangpoint.api.schemas.request import MAX_ITEMS, Combinations, DesignCode, Detail, UnitSystem
 from hangpoint.units import QuantityKind, System, unit_factor
 
 MAX_CELL = 4096
@@ -98,15 +98,20 @@ def read_csv(body: bytes, options: CsvOptions) -> Batch:
     delimiter = options.delimiter or _delimiter(text)
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     rows: list[tuple[int, list[str]]] = []
+    count = 0
     try:
         header: list[str] = next(reader, [""])
         line = reader.line_num + 1
         for row in reader:
             if any(cell.strip() for cell in row):
-                rows.append((line, row))
+                count += 1
+                if count <= MAX_ITEMS:
+                    rows.append((line, row))
             line = reader.line_num + 1
     except csv.Error as error:
         raise ProblemError("malformed", f"The CSV can't be read after line {reader.line_num}: {error}.") from None
+    if count > MAX_ITEMS:
+        raise too_many("hang points", count, MAX_ITEMS)
     plan = _plan(header)
     defaults = _defaults(options)
     _require(plan, defaults)
@@ -202,6 +207,9 @@ def _defaults(options: CsvOptions) -> dict[str, Any]:
             raise _unitless(f"?default.{name}") from None
         _put(made, path.split("."), value)
     made = _lists(made)
+    base = made.get("base")
+    if isinstance(base, dict):
+        cast(dict[str, Any], base).setdefault("kind", "concrete")
     if made:
         read_defaults(made)
     return made

@@ -170,6 +170,15 @@ class ProblemError(HangpointError):
         return f"{self.slug}: {self.detail}"
 
 
+def too_many(what: str, received: int, limit: int) -> ProblemError:
+    """The problem of a batch with more than it may have."""
+    return ProblemError(
+        "too-many-items",
+        f"The batch asks for {received} {what}; the limit is {limit}.",
+        members={"limit": limit, "received": received},
+    )
+
+
 def problem_body(
     slug: str,
     detail: str,

@@ -2,7 +2,6 @@
 
 import hashlib
 import secrets
-from collections.abc import Mapping
 from typing import Any
 
 import orjson
@@ -15,9 +14,15 @@ NO_STORE = {"Cache-Control": "no-store"}
 CATALOGUE_SECONDS = 300
 
 
-def json_response(content: Any, *, headers: Mapping[str, str] = NO_STORE, status: int = 200) -> Response:
-    """An answer in JSON; computed answers are not to be stored."""
-    return Response(orjson.dumps(content), status_code=status, media_type="application/json", headers=dict(headers))
+def json_response(content: Any, *, held: Any = None) -> Response:
+    """A computed answer in JSON, not to be stored.
+
+    ``held`` is kept until the response was sent: freeing what a large batch was made of takes as long as checking it,
+    and need not keep the caller waiting.
+    """
+    response = Response(orjson.dumps(content), media_type="application/json", headers=NO_STORE)
+    response.held = held  # pyright: ignore[reportAttributeAccessIssue]
+    return response
 
 
 def cached_response(request: Request, content: Any) -> Response:

@@ -82,16 +82,21 @@ def worst_of(*, utilisation: Floats, owner: Index, count: int) -> Worst:
     row = np.zeros(count, dtype=np.intp)
     has = np.zeros(count, dtype=np.bool_)
     if len(owner):
-        starts = np.flatnonzero(np.r_[True, owner[1:] != owner[:-1]])
+        starts = first_rows(owner)
         present = owner[starts]
-        best = np.maximum.reduceat(utilisation, starts)
-        lengths = np.diff(np.r_[starts, len(owner)])
-        is_best = utilisation == np.repeat(best, lengths)
+        peak[present] = np.maximum.reduceat(utilisation, starts)
+        is_best = utilisation == peak[owner]
         candidate = np.where(is_best, np.arange(len(owner)), len(owner))
-        peak[present] = best
         row[present] = np.minimum.reduceat(candidate, starts)
         has[present] = True
     return Worst(utilisation=peak, row=row, has=has)
+
+
+def first_rows(owner: Index) -> Index:
+    """The first row of each owner that has one; ``owner`` is in rising order."""
+    if not len(owner):
+        return owner
+    return np.concatenate((_FIRST, np.flatnonzero(owner[1:] != owner[:-1]) + 1))
 
 
 def no_reason(count: int) -> Index:
@@ -99,4 +104,5 @@ def no_reason(count: int) -> Index:
     return np.full(count, _NO_TENSION_CASE, dtype=np.intp)
 
 
+_FIRST = np.zeros(1, dtype=np.intp)
 _NO_TENSION_CASE = list(Inapplicable).index(Inapplicable.NO_TENSION_CASE)

@@ -115,8 +115,8 @@ class Record:
     AXIS: ClassVar[Axis]
 
     def __post_init__(self) -> None:
-        for name in columns(type(self)):
-            getattr(self, name).setflags(write=False)
+        for column in vars(self).values():
+            column.setflags(write=False)
 
     def take(self, rows: Index) -> Self:
         """The same record of the given rows, in that order."""

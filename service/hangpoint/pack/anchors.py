@@ -17,7 +17,7 @@ from hangpoint.product.inline import InlineProduct
 from hangpoint.product.table import BASES, PRINCIPLES, ProductTable, concatenate
 from hangpoint.units import LENGTH, OFFSET
 
-_TABLE_ONLY = [BASES.index(name) for name in ("allowable_table", "en")]
+_TABLE_ONLY = np.array([name in ("allowable_table", "en") for name in BASES])
 _ADHESIVE = BASES.index("adhesive")
 _UNDERCUT = PRINCIPLES.index("undercut")
 _SCREW = PRINCIPLES.index("screw")
@@ -142,6 +142,8 @@ def _inline_table(anchor: Rows, at: int, product: Any) -> ProductTable | None:
 
 
 def _layouts(anchor: Rows, layouts: Sequence[Any]) -> tuple[Index, Bools]:
+    if not anchor.gives("layout"):
+        return np.ones(len(anchor), dtype=np.intp), np.ones(len(anchor), dtype=np.bool_)
     lists: list[Sequence[Any]] = [layout or ({"x": 0.0, "y": 0.0},) for layout in layouts]
     x = anchor.listed("layout", lists, OFFSET, "x")
     y = anchor.listed("layout", lists, OFFSET, "y")
@@ -153,7 +155,7 @@ def _layouts(anchor: Rows, layouts: Sequence[Any]) -> tuple[Index, Bools]:
 
 def _columns(table: ProductTable) -> Products:
     derived: dict[str, Any] = {
-        "table_only": np.isin(table.basis, _TABLE_ONLY),
+        "table_only": _TABLE_ONLY[table.basis],
         "adhesive": table.basis == _ADHESIVE,
         "undercut": table.principle == _UNDERCUT,
         "screw": table.principle == _SCREW,

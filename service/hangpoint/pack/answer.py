@@ -1,14 +1,18 @@
 """Verdicts of the core as result objects, a dictionary a point, in the units of the request.
 
-Only finite numbers leave: the columns of forces, lengths and utilisations are checked as they are read.
+Only finite numbers leave: the columns of forces, lengths and utilisations are checked as they are read. What many
+points share (a list of assumptions, a mode that does not apply) is one object; with ``wire`` it is JSON already.
 """
 
-from collections.abc import Iterator, Sequence
-from typing import Any, NamedTuple
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any
 
 import numpy as np
+import orjson
 
 from hangpoint.core.errors import NonFiniteError
+from hangpoint.core.hang_point.points import NO_ROD
+from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.verdict import PointMode, Verdicts
 from hangpoint.core.loads.combinations import CASES, GIVEN
 from hangpoint.core.outcome import EDGES
@@ -18,20 +22,21 @@ from hangpoint.pack.points import Packed
 from hangpoint.units import FORCE, KINDS, LENGTH, QuantityKind, System, bare_factor
 
 Result = dict[str, Any]
+Share = Callable[[Any], Any]
 
 SERVICE_NAME = "service"
 CASE_NAMES = (*(case.value.name for case in CASES), SERVICE_NAME)
 """Names of the load cases by index; the last is that of a service load (`verdict.SERVICE` is -1)."""
 
-_REFUSALS = [
-    dict(zip(("code", "clause", "text"), (r.value.code, r.value.clause, r.value.text), strict=True)) for r in Refusal
-]
+_REFUSALS = [{"code": each.value.code, "clause": each.value.clause, "text": each.value.text} for each in Refusal]
 _REASONS = [reason.value.code for reason in Inapplicable]
 _MODE_QUANTITY: dict[Mode, QuantityKind] = {Mode.ROD_SIZE: LENGTH}
-_LINKS = tuple(Link)
+_WITHOUT_LIMIT = {Finding.NO_LOAD, Finding.SPRINKLER_STRUCTURE}
 
 
-def results(packed: Packed, verdicts: Verdicts, ids: Sequence[str], *, system: System, detail: str) -> list[Result]:
+def results(
+    packed: Packed, verdicts: Verdicts, ids: Sequence[str], *, system: System, detail: str, wire: bool
+) -> list[Result]:
     """One result a point, in order, without a trace.
 
     Args:
@@ -40,11 +45,13 @@ def results(packed: Packed, verdicts: Verdicts, ids: Sequence[str], *, system: S
         ids: id of each point.
         system: unit system of the numbers.
         detail: "verdict" leaves out modes and links.
+        wire: shared parts are JSON already, for an answer that is only written.
     """
-    rows = _heads(packed, verdicts, ids, system)
+    share: Share = _as_json if wire else _as_it_is
+    rows = _heads(packed, verdicts, ids, system, share)
     if detail != "verdict":
-        modes = _modes(verdicts, system)
-        links = _links(verdicts)
+        modes = _modes(verdicts, system, share)
+        links = _links(verdicts, share)
         for row, own_modes, own_links in zip(rows, modes, links, strict=True):
             row["modes"] = own_modes
             row["links"] = own_links
@@ -61,39 +68,47 @@ def in_request_units(column: Floats, kind: QuantityKind, system: System) -> list
     return _finite(column if factor == 1.0 else column / factor)
 
 
+def _as_json(value: Any) -> orjson.Fragment:
+    return orjson.Fragment(orjson.dumps(value))
+
+
+def _as_it_is(value: Any) -> Any:
+    return value
+
+
 def _finite(column: Floats) -> list[float]:
     if not np.isfinite(column).all():
         raise NonFiniteError("a result is not a finite number")
     return column.tolist()
 
 
-def _heads(packed: Packed, verdicts: Verdicts, ids: Sequence[str], system: System) -> list[Result]:
+def _heads(packed: Packed, verdicts: Verdicts, ids: Sequence[str], system: System, share: Share) -> list[Result]:
     demand = verdicts.demand
     forces = [
         in_request_units(column, FORCE, system)
         for column in (demand.dead, demand.contents, demand.live, demand.sprinkler, demand.factored, demand.sustained)
     ]
-    findings = _findings(verdicts, system)
-    assumptions, not_checked = packed.assumptions.codes(), packed.not_checked.codes()
     governing = _governing(verdicts)
-    anchors = packed.anchors
-    rows: list[Result] = []
-    for at, (point, refusal, failed, case, dead, contents, live, sprinkler, factored, sustained) in enumerate(
-        zip(
-            ids,
-            verdicts.refusal.tolist(),
-            verdicts.failed.tolist(),
-            demand.load_case.tolist(),
-            *forces,
-            strict=True,
-        )
-    ):
-        row: Result = {
+    columns = zip(
+        ids,
+        packed.index,
+        _statuses(verdicts),
+        (packed.assumptions.bits > 0).tolist(),
+        _products(packed, share),
+        zip(*forces, demand.load_case.tolist(), strict=True),
+        governing,
+        packed.assumptions.codes(share),
+        packed.not_checked.codes(share),
+        strict=True,
+    )
+    nothing = share([])
+    rows: list[Result] = [
+        {
             "id": point,
-            "index": packed.index[at],
-            "status": Status.REFUSED if refusal >= 0 else Status.FAILED if failed else Status.PASSED,
-            "on_assumptions": bool(assumptions[at]),
-            "product": {"address": anchors.addresses[at], "data": "invented" if anchors.invented[at] else "supplied"},
+            "index": index,
+            "status": status,
+            "on_assumptions": on_assumptions,
+            "product": product,
             "demand": {
                 "dead": dead,
                 "contents": contents,
@@ -103,90 +118,99 @@ def _heads(packed: Packed, verdicts: Verdicts, ids: Sequence[str], system: Syste
                 "sustained_tension": sustained,
                 "load_case": CASE_NAMES[case],
             },
-            "findings": findings.get(at, _NONE),
-            "assumptions": assumptions[at],
-            "not_checked": not_checked[at],
+            "governing": lead,
+            "weakest_link": lead["link"],
+            "findings": nothing,
+            "assumptions": assumptions,
+            "not_checked": not_checked,
         }
-        lead = governing[at]
-        if lead is not None:
-            row["governing"] = lead
-            row["weakest_link"] = lead["link"]
-        if refusal >= 0:
-            row["reason"] = _REFUSALS[refusal]
-        rows.append(row)
+        for (
+            point,
+            index,
+            status,
+            on_assumptions,
+            product,
+            (dead, contents, live, sprinkler, factored, sustained, case),
+            lead,
+            assumptions,
+            not_checked,
+        ) in columns
+    ]
+    for at, found in _findings(verdicts, system).items():
+        rows[at]["findings"] = found
+    for at in np.flatnonzero(verdicts.governing < 0).tolist():
+        del rows[at]["governing"], rows[at]["weakest_link"]
+    rules = packed.points.rods.rule
+    for at in np.flatnonzero(rules != NO_ROD).tolist():
+        rows[at]["rod_rule"] = RULE_NAMES[rules[at]]
+    for at in np.flatnonzero(verdicts.refusal >= 0).tolist():
+        rows[at]["reason"] = _REFUSALS[verdicts.refusal[at]]
     return rows
 
 
-_NONE: list[Any] = []
+def _statuses(verdicts: Verdicts) -> list[str]:
+    words = np.array([Status.PASSED.value, Status.FAILED.value, Status.REFUSED.value])
+    return words[np.where(verdicts.refusal >= 0, 2, verdicts.failed.astype(np.intp))].tolist()
 
 
-class _ModeName(NamedTuple):
-    link: Link
-    code: str
-    text: str
+def _products(packed: Packed, share: Share) -> list[Any]:
+    anchors = packed.anchors
+    pairs = list(zip(anchors.addresses, anchors.invented, strict=True))
+    made = {
+        (address, invented): share({"address": address, "data": "invented" if invented else "supplied"})
+        for address, invented in set(pairs)
+    }
+    return [made[pair] for pair in pairs]
 
 
-def _governing(verdicts: Verdicts) -> list[Result | None]:
-    modes = verdicts.modes
-    if not modes:
-        return [None] * verdicts.count
-    at = np.arange(verdicts.count)
-    which = verdicts.governing
-    case: list[int] = np.array([mode.load_case for mode in modes])[which, at].tolist()
-    edge: list[int] = np.array([mode.edge for mode in modes])[which, at].tolist()
-    leads: list[int] = which.tolist()
-    others: list[int] = verdicts.next_case.tolist()
-    utilisation = _finite(verdicts.utilisation)
-    next_utilisation = _finite(verdicts.next_utilisation)
-    names = [_ModeName(mode.mode.link, mode.mode.value.code, mode.mode.value.text) for mode in modes]
-    rows: list[Result | None] = []
-    for index, own_case, own_edge, ratio, other, other_ratio in zip(
-        leads, case, edge, utilisation, others, next_utilisation, strict=True
-    ):
-        if index < 0:
-            rows.append(None)
-            continue
-        name = names[int(index)]
-        load_case = CASE_NAMES[int(own_case)]
-        own: Result = {
-            "link": name.link,
-            "mode": name.code,
+def _governing(verdicts: Verdicts) -> list[Result]:
+    """What governs each point; the first mode, not to be used, where none applies."""
+    modes, at = verdicts.modes, np.arange(verdicts.count)
+    which = np.maximum(verdicts.governing, 0)
+    case = np.array([mode.load_case for mode in modes])[which, at]
+    edge = np.array([mode.edge for mode in modes])[which, at]
+    codes = [mode.mode.value.code for mode in modes]
+    links = [mode.mode.link.value for mode in modes]
+    texts = [[f"{mode.mode.value.text} governs ({name})" for name in CASE_NAMES] for mode in modes]
+    rows: list[Result] = [
+        {
+            "link": links[index],
+            "mode": codes[index],
             "group": 0,
             "anchor": 0,
-            "load_case": load_case,
+            "load_case": CASE_NAMES[own_case],
             "utilisation": ratio,
-            "text": f"{name.text} governs at {ratio:.0%} ({load_case})",
+            "text": texts[index][own_case],
         }
-        if own_edge >= 0:
-            own["edge"] = EDGES[own_edge]
+        for index, own_case, ratio in zip(which.tolist(), case.tolist(), _finite(verdicts.utilisation), strict=True)
+    ]
+    for place in np.flatnonzero(edge >= 0).tolist():
+        rows[place]["edge"] = EDGES[edge[place]]
+    for row, other, ratio in zip(rows, verdicts.next_case.tolist(), _finite(verdicts.next_utilisation), strict=True):
         if other >= 0:
-            own["next"] = {"load_case": CASE_NAMES[other], "utilisation": other_ratio}
-        rows.append(own)
+            row["next"] = {"load_case": CASE_NAMES[other], "utilisation": ratio}
     return rows
 
 
-def _modes(verdicts: Verdicts, system: System) -> Iterator[tuple[Result, ...]]:
-    columns = [_mode(mode, system) for mode in verdicts.modes]
+def _modes(verdicts: Verdicts, system: System, share: Share) -> Iterator[tuple[Result, ...]]:
+    columns = [_mode(mode, system, share) for mode in verdicts.modes]
     refused = verdicts.refusal >= 0
-    if refused.any():
-        # The anchor of a refused point isn't checked, so only its rod has modes.
-        rod_only = [column for column, mode in zip(columns, verdicts.modes, strict=True) if mode.mode.link is Link.ROD]
-        for rods, everything, is_refused in zip(
-            zip(*rod_only, strict=True), zip(*columns, strict=True), refused.tolist(), strict=True
-        ):
-            yield rods if is_refused else everything
-    else:
+    if not refused.any():
         yield from zip(*columns, strict=True)
+        return
+    # The anchor of a refused point isn't checked, so only its rod has modes.
+    rods = sum(mode.mode.link is Link.ROD for mode in verdicts.modes)
+    for everything, is_refused in zip(zip(*columns, strict=True), refused.tolist(), strict=True):
+        yield everything[:rods] if is_refused else everything
 
 
-def _mode(mode: PointMode, system: System) -> list[Result]:
+def _mode(mode: PointMode, system: System, share: Share) -> list[Result]:
     kind = _MODE_QUANTITY.get(mode.mode, FORCE)
-    code, clause = mode.mode.value.code, mode.mode.value.clause
-    away = [{"mode": code, "applies": False, "reason": reason, "clause": clause} for reason in _REASONS]
-    strengths = in_request_units(np.where(mode.applies, mode.design_strength, 0.0), kind, system)
-    demands = in_request_units(np.where(mode.applies, mode.demand, 0.0), kind, system)
-    quantity = kind.name
-    return [
+    code, clause, quantity = mode.mode.value.code, mode.mode.value.clause, kind.name
+    away = [share({"mode": code, "applies": False, "reason": reason, "clause": clause}) for reason in _REASONS]
+    if not mode.applies.any():
+        return [away[reason] for reason in mode.reason.tolist()]
+    rows: list[Result] = [
         {
             "mode": code,
             "applies": True,
@@ -196,33 +220,35 @@ def _mode(mode: PointMode, system: System) -> list[Result]:
             "demand": demand,
             "utilisation": ratio,
             "load_case": CASE_NAMES[case],
-            **({} if edge < 0 else {"edge": EDGES[edge]}),
         }
         if applies
         else away[reason]
-        for applies, reason, strength, demand, ratio, case, edge in zip(
+        for applies, reason, strength, demand, ratio, case in zip(
             mode.applies.tolist(),
             mode.reason.tolist(),
-            strengths,
-            demands,
+            in_request_units(mode.design_strength, kind, system),
+            in_request_units(mode.demand, kind, system),
             _finite(mode.utilisation),
             mode.load_case.tolist(),
-            mode.edge.tolist(),
             strict=True,
         )
     ]
+    for place in np.flatnonzero(mode.applies & (mode.edge >= 0)).tolist():
+        rows[place]["edge"] = EDGES[mode.edge[place]]
+    return rows
 
 
-def _links(verdicts: Verdicts) -> list[list[Result]]:
+def _links(verdicts: Verdicts, share: Share) -> Iterator[tuple[Result, ...]]:
     """Utilisation of each link, or that it isn't checked; the load itself is always known."""
-    load = {"link": Link.LOAD, "checked": True}
+    load = share({"link": Link.LOAD, "checked": True})
     columns: list[list[Result]] = [[load] * verdicts.count]
-    for link in _LINKS[1:]:
+    for link in (Link.ROD, Link.ANCHOR, Link.BASE):
         own = [np.where(mode.applies, mode.utilisation, -1.0) for mode in verdicts.modes if mode.mode.link is link]
         peak = _finite(np.max(own, axis=0))
-        away = {"link": link, "checked": False}
-        columns.append([{"link": link, "checked": True, "utilisation": p} if p >= 0 else away for p in peak])
-    return [list(each) for each in zip(*columns, strict=True)]
+        word = link.value
+        away = share({"link": word, "checked": False})
+        columns.append([{"link": word, "checked": True, "utilisation": p} if p >= 0 else away for p in peak])
+    return zip(*columns, strict=True)
 
 
 def _findings(verdicts: Verdicts, system: System) -> dict[int, list[Result]]:
@@ -246,9 +272,6 @@ def _findings(verdicts: Verdicts, system: System) -> dict[int, list[Result]]:
                 own["limit"] = limit
             rows.setdefault(at, []).append(own)
     return rows
-
-
-_WITHOUT_LIMIT = {Finding.NO_LOAD, Finding.SPRINKLER_STRUCTURE}
 
 
 def load_case_table(*, factored: bool) -> dict[str, Result]:

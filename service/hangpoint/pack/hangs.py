@@ -1,5 +1,6 @@
 """What hangs, as columns: direct forces, weights, and pipe runs with their point loads."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -25,6 +26,7 @@ _OTHER = 3
 _NATURES = {nature.value: _SERVICE.get(nature.value, _OTHER) for nature in Nature}
 _MODELS = {name: code for code, name in enumerate(MODELS)}
 _NO_RULE = np.inf
+_NEUTRAL_PIPE = (1.0, 0.1, 1.0)
 _LIGHTEST_SPRINKLER = CONTENTS["water"]
 
 
@@ -151,7 +153,9 @@ def _pipes(rows: Rows, sums: _Sums, *, assumptions: Flags, not_checked: Flags) -
     support, missing = _supports(run, span_count)
     assumptions.set(Assumption.RUN_MODEL, absent(run.values("model")), local)
     rules = run.values("spacing_rule")
-    limits = [_limit(*key) for key in zip(rules, material, size, schedule, strict=True)]
+    limits: Sequence[float | None] = [None] * len(rows)
+    if run.gives("spacing_rule"):
+        limits = [_limit(*key) for key in zip(rules, material, size, schedule, strict=True)]
     not_checked.set(NotChecked.SPACING_RULE, absent(rules), local)
     not_checked.set(NotChecked.LISTING, sprinkler, local)
     not_checked.set(NotChecked.LOSS_OF_SUPPORT, missing < 0, local)
@@ -182,41 +186,52 @@ def _dimensions(
     rows: Rows, material: Sequence[Any], size: Sequence[Any], schedule: Sequence[Any], wall: Floats
 ) -> Floats:
     """Outside diameter, wall and nominal size of each pipe, in; neutral numbers where there is a flaw."""
-    found: dict[Any, tuple[float, float, float] | None] = {}
-    dimensions: list[tuple[float, float, float]] = []
-    neutral = (1.0, 0.1, 1.0)
-    for at, key in enumerate(zip(material, size, schedule, wall.tolist(), strict=True)):
-        name, printed, number, own_wall = key
-        if name is None or printed is None:
-            dimensions.append(neutral)
-            continue
-        stated = own_wall == own_wall
-        if stated == (number is not None):
-            rows.flaw(
-                at,
-                "schedule",
-                "Give either the schedule of the pipe or its wall, not both and not neither.",
-                code="missing" if not stated else "contradiction",
-                allowed=schedules(name, printed),
-            )
-            dimensions.append(neutral)
-            continue
-        if not stated:
-            if key[:3] not in found:
-                found[key[:3]] = pipe_size(name, printed, number)
-            pipe = found[key[:3]]
-        else:
-            outside = outside_diameter(name, printed)
-            pipe = None if outside is None else (outside, own_wall, nominal_size(printed))
-        if pipe is None:
-            _unknown_pipe(rows, at, name, printed)
-            dimensions.append(neutral)
-        elif pipe[1] * 2 >= pipe[0]:
-            rows.flaw(at, "wall", "The wall is not less than half of the outside diameter.", slug="impossible-geometry")
-            dimensions.append(neutral)
-        else:
-            dimensions.append((pipe[0], pipe[1], pipe[2]))
-    return np.array(dimensions, dtype=np.float64).reshape(-1, 3)
+    places: dict[Any, int] = {}
+    table: list[tuple[float, float, float]] = []
+    row_of: list[int] = []
+    for at, key in enumerate(zip(material, size, schedule, _stated(wall), strict=True)):
+        place = places.get(key)
+        if place is None:
+            found = _pipe(rows, at, *key)
+            place = len(table)
+            table.append(_NEUTRAL_PIPE if found is None else found)
+            if found is not None:  # one with a flaw is looked up again, so that each item gets its own error
+                places[key] = place
+        row_of.append(place)
+    return np.array([*table, _NEUTRAL_PIPE])[np.array(row_of, dtype=np.intp)]
+
+
+def _stated(wall: Floats) -> Sequence[float | None]:
+    absent = np.isnan(wall)
+    return [None] * len(wall) if absent.all() else [None if math.isnan(each) else each for each in wall.tolist()]
+
+
+def _pipe(
+    rows: Rows, at: int, material: str | None, size: str | None, schedule: str | None, wall: float | None
+) -> tuple[float, float, float] | None:
+    if material is None or size is None:
+        return None
+    if (wall is None) == (schedule is None):
+        rows.flaw(
+            at,
+            "schedule",
+            "Give either the schedule of the pipe or its wall, not both and not neither.",
+            code="missing" if wall is None else "contradiction",
+            allowed=schedules(material, size),
+        )
+        return None
+    if schedule is not None or wall is None:
+        pipe: tuple[float, float, float] | None = pipe_size(material, size, schedule or "")
+    else:
+        outside = outside_diameter(material, size)
+        pipe = None if outside is None else (outside, wall, nominal_size(size))
+    if pipe is None:
+        _unknown_pipe(rows, at, material, size)
+        return None
+    if pipe[1] * 2 >= pipe[0]:
+        rows.flaw(at, "wall", "The wall is not less than half of the outside diameter.", slug="impossible-geometry")
+        return None
+    return pipe
 
 
 def _unknown_pipe(rows: Rows, at: int, material: str, size: str) -> None:

@@ -28,8 +28,14 @@ _STATES = {"cracked": 1, "uncracked": 0}
 _FACES = {"soffit": 0, "side": 1, "top": 2}
 _CATEGORIES = {name: code for code, name in enumerate("ABCDEF")}
 _RULES = {name: code for code, name in enumerate(RULE_NAMES)}
+_MATERIAL_ROWS = {name: row for row, name in enumerate(ROD_MATERIALS)}
+_F_U = np.array(list(ROD_MATERIALS.values()))
 _F_C_ASSUMED = 2500.0
+_ROUNDING = 1e-9
+"""Of a conversion: 82.55 mm and 3-1/4 in are one length."""
 _NO_THREAD = Thread(1.0, 0.1, 1.0, 1.0)
+_THREADS = np.array([*THREADS.values(), _NO_THREAD])
+_THREAD_ROWS = {size: row for row, size in enumerate(THREADS)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,25 +115,25 @@ def _rods(items: Rows, sprinkler: Bools, *, factored: bool, assumptions: Flags, 
                 at, "size", "There is no rod of this size in the tables.", slug="unknown-option", allowed=tuple(THREADS)
             )
     has_rod = np.array([size is not None for size in sizes], dtype=np.bool_)
-    threads = np.array([THREADS.get(size or "", _NO_THREAD) for size in sizes], dtype=np.float64).reshape(-1, 4)
+    threads = _THREADS[[_THREAD_ROWS.get(size, -1) for size in sizes]]
     stated = rod.codes("rule", _RULES)
     by_default = np.where(sprinkler, _RULES["sprinkler_size_table"], _RULES["sp58_allowable"])
     rule = np.where(has_rod, np.where(stated >= 0, stated, by_default), -1).astype(np.int8)
     assumptions.set(Assumption.ROD_RULE, has_rod & (stated < 0))
     f_u = rod.quantity("f_u", STRESS, fill=0.0)
     material = rod.values("material")
-    by_material = np.array([ROD_MATERIALS[name or "unknown"] for name in material], dtype=np.float64)
+    by_material = _F_U[rod.codes("material", _MATERIAL_ROWS, absent=_MATERIAL_ROWS["unknown"])]
     by_strength = rule == _RULES["tensile_strength"]
     assumptions.set(Assumption.ROD_MATERIAL, by_strength & (f_u == 0) & np.array(absent(material), dtype=np.bool_))
     not_checked.set(NotChecked.ROD, ~has_rod)
-    by_service = np.isin(rule, [_RULES["sp58_allowable"], _RULES["sp58_allowable_older"]])
+    by_service = (rule == _RULES["sp58_allowable"]) | (rule == _RULES["sp58_allowable_older"])
     not_checked.set(NotChecked.ROD_SERVICE_LOAD, by_service & factored)
     return Rods(
         rule=rule,
-        d=threads[:, 0].copy(),
-        pitch=threads[:, 1].copy(),
-        minor_coefficient=threads[:, 2].copy(),
-        stress_coefficient=threads[:, 3].copy(),
+        d=threads[:, 0],
+        pitch=threads[:, 1],
+        minor_coefficient=threads[:, 2],
+        stress_coefficient=threads[:, 3],
         f_u=np.where(f_u > 0, f_u, by_material),
     )
 
@@ -137,7 +143,7 @@ def _bases(items: Rows, h_ef: Floats, *, assumptions: Flags) -> Bases:
     base.required("kind", "The kind of base", ("concrete",))
     density = base.codes("density", _DENSITY_CODES, what="The density class of the concrete", absent=0)
     lightweight = density > 0
-    thickness = base.quantity("thickness", LENGTH, what="The thickness of the member", fill=1.0)
+    thickness = base.quantity("thickness", LENGTH, what="The thickness of the member", fill=np.inf)
     edges = base.child("edges")
     c_a = np.stack(
         [
@@ -151,7 +157,7 @@ def _bases(items: Rows, h_ef: Floats, *, assumptions: Flags) -> Bases:
         ],
         axis=1,
     )
-    for at in np.flatnonzero(h_ef >= thickness):
+    for at in np.flatnonzero((h_ef >= thickness * (1 - _ROUNDING)) & (thickness > 0)):
         items.flaw(
             int(at),
             "anchor/h_ef",

@@ -6,6 +6,7 @@ presence and the range in the core unit.
 
 from collections.abc import Callable, Mapping, Sequence
 from math import nan
+from operator import itemgetter
 from typing import Any
 
 import numpy as np
@@ -16,7 +17,6 @@ from hangpoint.units import PRINTED, QuantityKind, System, bare_factor, text_rea
 
 Object = Mapping[str, Any]
 EMPTY: Object = {}
-NO_EDGE = "none"
 
 
 class Rows:
@@ -51,8 +51,13 @@ class Rows:
 
     def child(self, name: str) -> "Rows":
         """The object under ``name`` of every item, merged key by key with the default's."""
+        try:
+            objects: Sequence[Object] = list(map(itemgetter(name), self.objects))
+        except KeyError:
+            given = any(name in o for o in self.objects)
+            objects = [o.get(name, EMPTY) for o in self.objects] if given else [EMPTY] * len(self.objects)
         return Rows(
-            [o.get(name, EMPTY) for o in self.objects],
+            objects,
             default=self.default.get(name, EMPTY),
             path=f"{self.path}{name}/",
             index=self.index,
@@ -77,8 +82,17 @@ class Rows:
 
     def values(self, name: str) -> list[Any]:
         """The value under ``name``, the default's where an item has none, None where neither has."""
-        behind = self.default.get(name)
-        return [o.get(name, behind) for o in self.objects]
+        try:
+            return list(map(itemgetter(name), self.objects))
+        except KeyError:
+            behind = self.default.get(name)
+            if not any(name in o for o in self.objects):
+                return [behind] * len(self.objects)
+            return [o.get(name, behind) for o in self.objects]
+
+    def gives(self, name: str) -> bool:
+        """Whether any item or the default has a value under ``name``."""
+        return name in self.default or any(name in o for o in self.objects)
 
     def required(self, name: str, what: str, allowed: Sequence[str] = ()) -> list[Any]:
         """As `values`, and a flaw wherever there is none."""
@@ -105,6 +119,8 @@ class Rows:
 
     def quantity(self, name: str, kind: QuantityKind, *, what: str = "", fill: float = nan) -> Floats:
         """A quantity in its core unit; ``fill`` where absent, and a flaw there if ``what`` says what is required."""
+        if not what and not self.gives(name):
+            return np.full(len(self), fill)
         values = self.required(name, what) if what else self.values(name)
         column = convert(values, kind, self.system, absent=fill)
         bad = out_of_range(column, kind)
@@ -129,6 +145,8 @@ class Rows:
 
     def codes(self, name: str, table: Mapping[str, int], *, what: str = "", absent: int = -1) -> np.ndarray[Any, Any]:
         """Words as small integers; ``absent`` where there is none."""
+        if not what and not self.gives(name):
+            return np.full(len(self), absent, dtype=np.int8)
         values = self.required(name, what, tuple(table)) if what else self.values(name)
         return np.array([absent if v is None else table[v] for v in values], dtype=np.int8)
 
@@ -137,17 +155,19 @@ def convert(values: Sequence[Any], kind: QuantityKind, system: System, *, absent
     """Numbers and texts of one kind in the core unit; None becomes ``absent`` and the word none becomes infinite."""
     read: Callable[[str], float] = text_reader(kind.name)
     factor = bare_factor(kind, system)
-
-    def other(value: Any) -> float:
-        if value is None:
-            return absent
-        if isinstance(value, str):
-            return np.inf if value == NO_EDGE else read(value)
-        return value * factor
-
-    if factor == 1.0:
-        return np.array([v if v.__class__ is float else other(v) for v in values], dtype=np.float64)
-    return np.array([v * factor if v.__class__ is float else other(v) for v in values], dtype=np.float64)
+    return np.array(
+        [
+            v * factor
+            if v.__class__ is float
+            else read(v)
+            if v.__class__ is str
+            else absent
+            if v is None
+            else float(v) * factor
+            for v in values
+        ],
+        dtype=np.float64,
+    )
 
 
 def out_of_range(column: Floats, kind: QuantityKind) -> Bools:

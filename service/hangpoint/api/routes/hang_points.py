@@ -8,18 +8,17 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from hangpoint.api.batch import answer_batch
-from hangpoint.api.bodies import Batch, read_batch, read_single
-from hangpoint.api.csv_body import CsvOptions, read_csv
+from hangpoint.api.bodies import read_single
+from hangpoint.api.csv_body import CsvOptions, check_query
 from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.responses import json_response
+from hangpoint.api.run import CSV, JSON, collector_paused, run_batch
 from hangpoint.api.state import State, state
 from hangpoint.core.vocabulary import Status
 from hangpoint.report.schedule import schedule_csv
 
 router = APIRouter(tags=["hang points"])
 
-JSON = "application/json"
-CSV = "text/csv"
 SINGLE_PATH = "/v1/hang-point"
 BATCH_PATH = "/v1/hang-points"
 
@@ -32,10 +31,10 @@ async def check_hang_point(request: Request) -> Response:
     point outside what the code or the product data cover (`refused`). Sending the same request twice is safe.
     """
     _media_type(request, (JSON,))
+    check_query(request.query_params, ())
     body = await request.body()
     own = state(request)
-    answer = await run_in_threadpool(_single, body, own)
-    return json_response(answer)
+    return json_response(_single(body, own))
 
 
 @router.post(BATCH_PATH, operation_id="checkHangPoints", summary="Check many hang points")
@@ -47,13 +46,15 @@ async def check_hang_points(request: Request) -> Response:
     """
     media = _media_type(request, (JSON, CSV))
     form = _form(request, media)
+    if media == JSON:
+        check_query(request.query_params, ("format", "echo", "detail") if form == CSV else ("format", "detail"))
     body = await request.body()
     own = state(request)
     return await run_in_threadpool(_batch, body, media, form, dict(request.query_params), own)
 
 
 def _single(body: bytes, own: State) -> dict[str, Any]:
-    answer = answer_batch(read_single(body), catalogue=own.catalogue, limits=own.limits, detail="trace")
+    answer = answer_batch(read_single(body), catalogue=own.catalogue, limits=own.limits, detail="trace", wire=True)
     first = answer["items"][0]
     if first["status"] == Status.INVALID:
         problem = first["problem"]
@@ -76,20 +77,23 @@ def _single_error(error: dict[str, Any]) -> FieldError:
 
 
 def _batch(body: bytes, media: str, form: str, query: dict[str, str], own: State) -> Response:
-    batch = _read(body, media, query)
+    options = CsvOptions.from_query(query) if media == CSV else None
     detail = query.get("detail") or ("verdict" if form == CSV else "modes")
-    answer = answer_batch(batch, catalogue=own.catalogue, limits=own.limits, detail=detail)
-    if form == CSV:
-        echo = batch.items if query.get("echo") == "true" else None
+    with collector_paused():
+        run = run_batch(
+            body,
+            media,
+            options=options,
+            catalogue=own.catalogue,
+            limits=own.limits,
+            detail=detail,
+            wire=form == JSON,
+        )
+        if form == JSON:
+            return json_response(run.answer, held=run)
+        echo = run.batch.items if query.get("echo") == "true" else None
         headers = {"Cache-Control": "no-store", "Content-Disposition": 'attachment; filename="schedule.csv"'}
-        return Response(schedule_csv(answer, echo=echo), media_type="text/csv; charset=utf-8", headers=headers)
-    return json_response(answer)
-
-
-def _read(body: bytes, media: str, query: dict[str, str]) -> Batch:
-    if media == JSON:
-        return read_batch(body)
-    return read_csv(body, CsvOptions.from_query(query))
+        return Response(schedule_csv(run.answer, echo=echo), media_type="text/csv; charset=utf-8", headers=headers)
 
 
 def _media_type(request: Request, known: tuple[str, ...]) -> str:

@@ -15,7 +15,6 @@ from hangpoint import units
 from hangpoint.units import QuantityKind
 
 NUMBER_MOST = 1e9
-NO_EDGE = "none"
 
 
 class WireQuantity:
@@ -63,7 +62,7 @@ class WireQuantity:
 
 
 LengthQuantity = TypeAliasType("LengthQuantity", Annotated[float | str, WireQuantity(units.LENGTH)])
-EdgeDistance = TypeAliasType("EdgeDistance", Annotated[float | str, WireQuantity(units.LENGTH, word=NO_EDGE)])
+EdgeDistance = TypeAliasType("EdgeDistance", Annotated[float | str, WireQuantity(units.LENGTH, word=units.NO_EDGE)])
 DistanceQuantity = TypeAliasType("DistanceQuantity", Annotated[float | str, WireQuantity(units.DISTANCE)])
 CoordinateQuantity = TypeAliasType("CoordinateQuantity", Annotated[float | str, WireQuantity(units.COORDINATE)])
 OffsetQuantity = TypeAliasType("OffsetQuantity", Annotated[float | str, WireQuantity(units.OFFSET)])

@@ -9,7 +9,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
-from hangpoint.core.geometry.projected_area import projected_area
+from hangpoint.core.geometry.projected_area import largest_of_edges, least_of_edges, projected_area
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, procedure, record
 
 K_C_LIMIT = 24.0
@@ -168,13 +168,13 @@ def concrete_breakout_tension(
     near = c_a < reach[:, None]
     near_edges = np.count_nonzero(near, axis=1).astype(np.float64)
     three_edges = near_edges >= 3
-    c_a_max = np.where(near, c_a, 0.0).max(axis=1)
+    c_a_max = largest_of_edges(np.where(near, c_a, 0.0))
     h_ef_reduced = np.maximum(c_a_max / 1.5, s_max / 3)
     h_ef_used = np.where(three_edges, h_ef_reduced, h_ef)
     reach_used = 1.5 * h_ef_used
     a_nco = 9 * h_ef_used**2
     a_nc = projected_area(reach=reach_used, c_a=c_a)
-    c_a_min = c_a.min(axis=1)
+    c_a_min = least_of_edges(c_a)
     psi_ec_n = 1 / (1 + e_n_x / reach_used) * (1 / (1 + e_n_y / reach_used))
     psi_ed_n = np.minimum(1.0, 0.7 + 0.3 * c_a_min / reach_used)
     psi_c_n = np.where(cracked | product_k_c, 1.0, np.where(cast_in, 1.25, 1.4))

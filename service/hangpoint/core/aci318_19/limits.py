@@ -5,6 +5,7 @@ Nothing here changes a strength: a violation fails the point, a caution or a not
 
 import numpy as np
 
+from hangpoint.core.geometry.projected_area import least_of_edges
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Finding
@@ -31,7 +32,7 @@ def dimension_findings(
         hooked, screw: (points,) kinds of anchor.
         limited_depth: (points,) expansion, screw or undercut anchor whose depth was not tested (17.9.4).
     """
-    nearest = c_a.min(axis=1)
+    nearest = least_of_edges(c_a)
     deepest = np.maximum(2 / 3 * thickness, thickness - 4)
     screw_least = np.maximum(5 * d_a, 1.5)
     screw_most = 10 * d_a

@@ -20,3 +20,13 @@ def projected_area(*, reach: Floats, c_a: Floats) -> Floats:
     """
     cut = np.minimum(c_a, reach[:, None])
     return (cut[:, 0] + cut[:, 1]) * (cut[:, 2] + cut[:, 3])
+
+
+def least_of_edges(c_a: Floats) -> Floats:
+    """The least of the four columns of each row, (rows, 4) to (rows,); faster than a reduction over so few."""
+    return np.minimum(np.minimum(c_a[:, 0], c_a[:, 1]), np.minimum(c_a[:, 2], c_a[:, 3]))
+
+
+def largest_of_edges(c_a: Floats) -> Floats:
+    """The largest of the four columns of each row, (rows, 4) to (rows,)."""
+    return np.maximum(np.maximum(c_a[:, 0], c_a[:, 1]), np.maximum(c_a[:, 2], c_a[:, 3]))

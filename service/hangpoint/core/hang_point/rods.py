@@ -19,7 +19,9 @@ from hangpoint.core.quantity import Floats, Index
 from hangpoint.core.vocabulary import Finding, Inapplicable, Mode, position
 
 RULE_NAMES: tuple[str, ...] = tuple(RULES)
-_ALLOWABLE = [RULE_NAMES.index(name) for name in ALLOWABLE_BASES]
+_IS_ALLOWABLE = np.array([*(name in ALLOWABLE_BASES for name in RULE_NAMES), False])
+"""By rule; the last place is `NO_ROD`."""
+
 _STRENGTH = RULE_NAMES.index("tensile_strength")
 _SIZE = RULE_NAMES.index("sprinkler_size_table")
 _THREAD_TOLERANCE = 1e-6
@@ -36,9 +38,10 @@ def rod_modes(
     """
     service = loads.dead + loads.contents + loads.live + loads.sprinkler
     rule = points.rods.rule
-    by_service = np.flatnonzero(np.isin(rule, _ALLOWABLE) & (not factored))
+    allowable = _IS_ALLOWABLE[rule]
+    by_service = np.flatnonzero(allowable & (not factored))
     reason = np.where(rule == NO_ROD, position(Inapplicable.NO_ROD), position(Inapplicable.OTHER_ROD_RULE))
-    unserved = np.where(np.isin(rule, _ALLOWABLE), position(Inapplicable.FACTORED_LOADS), reason)
+    unserved = np.where(allowable, position(Inapplicable.FACTORED_LOADS), reason)
     return [
         _allowable(points, by_service, service, unserved),
         _strength(points, n_ua, point_of_case, load_case, reason),

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from hangpoint.core.outcome import FindingColumn, ModeOutcome, Worst, worst_of
+from hangpoint.core.outcome import FindingColumn, ModeOutcome, Worst, first_rows, worst_of
 from hangpoint.core.quantity import Bools, Floats, Index, Record
 from hangpoint.core.vocabulary import Link, Mode, Severity
 
@@ -100,9 +100,7 @@ def point_mode(
     owner = point_of_case[outcome.case_of_row]
     worst = worst_of(utilisation=outcome.utilisation, owner=owner, count=count)
     reason = np.zeros(count, dtype=np.intp)
-    if len(checked):
-        first_case = np.flatnonzero(np.r_[True, point_of_case[1:] != point_of_case[:-1]])
-        reason[checked] = outcome.reason[first_case]
+    reason[checked] = outcome.reason[first_rows(point_of_case)]
     cases = load_case[outcome.case_of_row]
     return PointMode(
         mode=outcome.mode,

@@ -232,8 +232,8 @@ def sprinkler_rod_diameter(*, nominal: Floats) -> tuple[Floats, Bools]:
     Up to NPS 4: 3/8; 5, 6, 8: 1/2; 10, 12: 5/8. 0.0 and False for every other size. From memory.
     """
     small = (nominal > 0.0) & (nominal <= 4.0)
-    middle = np.isin(nominal, (5.0, 6.0, 8.0))
-    large = np.isin(nominal, (10.0, 12.0))
+    middle = (nominal == 5.0) | (nominal == 6.0) | (nominal == 8.0)
+    large = (nominal == 10.0) | (nominal == 12.0)
     diameter = np.select([small, middle, large], [0.375, 0.5, 0.625], default=0.0)
     return diameter, small | middle | large
 

@@ -19,13 +19,20 @@ from hangpoint.core.quantity import Floats, Index
 
 
 def _column(values: Floats, at: Index) -> Floats:
-    return np.take_along_axis(values, at[:, None], axis=1)[:, 0]
+    return values[np.arange(len(at)), at]
+
+
+def _framed(values: Floats) -> Floats:
+    """The columns with one of zeros on either side."""
+    framed = np.zeros((values.shape[0], values.shape[1] + 2))
+    framed[:, 1:-1] = values
+    return framed
 
 
 def _beside(spans: Floats, support: Index) -> tuple[Floats, Floats]:
     """Lengths of the spans left and right of a support, zero beyond the ends."""
-    padded = np.pad(spans, ((0, 0), (1, 1)))
-    return _column(padded, support), _column(padded, support + 1)
+    framed = _framed(spans)
+    return _column(framed, support), _column(framed, support + 1)
 
 
 def _support_moments(spans: Floats, span_count: Index, load: Floats) -> Floats:
@@ -55,8 +62,8 @@ def _support_moments(spans: Floats, span_count: Index, load: Floats) -> Floats:
 def _moment_reaction(spans: Floats, support: Index, moments: Floats) -> Floats:
     """What the support moments add to the reaction of hinged spans, at one support a row."""
     left, right = _beside(spans, support)
-    padded = np.pad(moments, ((0, 0), (1, 1)))
-    before, here, after = (_column(padded, support + shift) for shift in range(3))
+    framed = _framed(moments)
+    before, here, after = (_column(framed, support + shift) for shift in range(3))
     from_left = np.where(left > 0.0, (before - here) / np.where(left > 0.0, left, 1.0), 0.0)
     from_right = np.where(right > 0.0, (after - here) / np.where(right > 0.0, right, 1.0), 0.0)
     return from_left + from_right
@@ -81,6 +88,8 @@ def point_reaction(*, spans: Floats, span_count: Index, support: Index, position
     Source: lever rule between the two supports beside the load; theorem of three moments.
     """
     n, width = spans.shape
+    if n == 0:
+        return np.zeros(0), np.zeros(0)
     ends = np.cumsum(spans, axis=1)
     within = np.arange(width, dtype=np.intp)[None, :] < span_count[:, None] - 1
     span = np.sum((position[:, None] > ends) & within, axis=1)
@@ -105,9 +114,11 @@ def without_support(*, spans: Floats, span_count: Index, support: Index, missing
     stay what they were.
     """
     merged = missing >= 0
+    if not merged.any():
+        return spans, span_count, support
     columns = np.arange(spans.shape[1], dtype=np.intp)[None, :]
     shifted = columns + ((columns >= missing[:, None]) & merged[:, None])
-    rest = np.take_along_axis(np.pad(spans, ((0, 0), (0, 1))), shifted, axis=1)
+    rest = np.take_along_axis(_framed(spans)[:, 1:], shifted, axis=1)
     lost = np.where(merged, _column(spans, np.maximum(missing, 0)), 0.0)
     joined = np.where((columns == missing[:, None] - 1) & merged[:, None], rest + lost[:, None], rest)
     return joined, span_count - merged, support - (merged & (support > missing))

@@ -1,0 +1,276 @@
+"""An answer as text for a terminal: what does not hold first, then the most used of what does, then what it rests on.
+
+Words carry everything; colours only repeat them. It fits 80 columns and needs no terminal.
+"""
+
+import math
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import Any
+
+from rich.console import Console
+from rich.padding import Padding
+from rich.table import Table
+from rich.text import Text
+
+from hangpoint.core.vocabulary import Mode, Severity, Status
+
+Result = Mapping[str, Any]
+Cells = tuple[Text, ...]
+
+MOST_PASSED = 10
+"""Passed points that are listed, the most used ones."""
+
+WIDE = 110
+"""Columns of a terminal from which products have a column of their own."""
+
+WIDEST = 40
+MOST_NAMED = 3
+MOST_ERRORS = 3
+MOST_NEAR = 5
+_STYLES = {Status.PASSED: "green", Status.FAILED: "bold red", Status.REFUSED: "yellow", Status.INVALID: "magenta"}
+_SEVERITY_STYLES = {Severity.VIOLATION: "bold red", Severity.CAUTION: "yellow", Severity.NOTE: ""}
+_MODE_TEXTS = {mode.value.code: mode.value.text for mode in Mode}
+_SIZE = Mode.ROD_SIZE.value.code
+_COLUMN_OF_REASONS = {
+    Status.FAILED: "What is wrong",
+    Status.REFUSED: "Why it was not checked",
+    Status.INVALID: "What is wrong",
+}
+_MEANINGS = {
+    Status.FAILED: "computed, and something does not hold",
+    Status.REFUSED: "outside what the code or the product data cover: not checked",
+    Status.INVALID: "can't be read, or can't exist: not checked",
+    Status.PASSED: "everything that was checked holds",
+}
+
+
+def print_answer(answer: Result, console: Console, *, source: str) -> None:
+    """Print the schedule of an answer, what it rests on, and its summary.
+
+    Args:
+        answer: of a batch.
+        console: where to.
+        source: name of the file that was checked.
+    """
+    items: Sequence[Result] = answer["items"]
+    console.print(_text(f"Hang points of {source}", "bold"))
+    catalogue = answer["catalogue"]["version"]
+    console.print(
+        _text(
+            f"{answer['design_code']['edition']} | combinations: {answer['combinations']} | catalogue: {catalogue}"
+            f" | hangpoint {answer['engine_version']}"
+        )
+    )
+    _not_passed(console, items, answer["units"])
+    _passed(console, [item for item in items if item["status"] == Status.PASSED])
+    _findings(console, items)
+    _sentences(console, "Assumptions taken where the request is silent", answer["assumptions"], items, "assumptions")
+    _sentences(console, "Not checked", answer["not_checked"], items, "not_checked")
+    _summary(console, answer["summary"])
+    console.print()
+    console.print(_text("Cautions", "bold"))
+    for caution in answer["cautions"]:
+        console.print(_bullet(caution))
+
+
+def printable(text: object) -> str:
+    """A text of a user without anything that a terminal would obey."""
+    return "".join(letter if letter.isprintable() else f"\\x{ord(letter):02x}" for letter in str(text))
+
+
+def place_of(error: Result) -> str:
+    """Where an error stands: line and column of a CSV, else the pointer."""
+    pointer = str(error["pointer"])
+    line = error.get("line")
+    if line is None:
+        return pointer
+    column = pointer.removeprefix("#").split("/")[3:]
+    return f"line {line}, column {column[0]}" if column else f"line {line}"
+
+
+def error_text(error: Result) -> str:
+    """What is wrong, and the nearest names or the words allowed."""
+    near = [str(each) for each in error.get("allowed", ())]
+    more = f" and {len(near) - MOST_NEAR} more" if len(near) > MOST_NEAR else ""
+    return f"{error['detail']}" + (f" Possible: {', '.join(near[:MOST_NEAR])}{more}." if near else "")
+
+
+def _text(text: object, style: str = "") -> Text:
+    return Text(printable(text), style=style)
+
+
+def _heading(console: Console, status: Status, count: int) -> None:
+    console.print()
+    console.print(Text.assemble((f"{str(status).upper()} {count}", _STYLES[status]), f"  {_MEANINGS[status]}"))
+
+
+def _not_passed(console: Console, items: Sequence[Result], units: Mapping[str, str]) -> None:
+    cells: Mapping[Status, Callable[[Result], Cells]] = {
+        Status.FAILED: lambda item: _failed(item, units),
+        Status.REFUSED: _refused,
+        Status.INVALID: _invalid,
+    }
+    for status, row in cells.items():
+        own = [row(item) for item in items if item["status"] == status]
+        _heading(console, status, len(own))
+        if not own:
+            continue
+        titles = ["Point", "Where" if status is Status.INVALID else "Product", _COLUMN_OF_REASONS[status]]
+        if console.width < WIDE:
+            titles.pop(1)
+            own = [(point, Text("\n").join([where, *reasons])) for point, where, *reasons in own]
+        else:
+            own = [(point, where, Text("\n").join(reasons)) for point, where, *reasons in own]
+        console.print(_table(titles, own))
+
+
+def _table(titles: Sequence[str], rows: Sequence[Sequence[Text]], *, right: Sequence[int] = ()) -> Table:
+    table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="bold", expand=True)
+    last = len(titles) - 1
+    for place, title in enumerate(titles):
+        table.add_column(
+            title,
+            justify="right" if place in right else "left",
+            overflow="fold",
+            ratio=1 if place == last else None,
+            max_width=None if place == last else WIDEST,
+        )
+    for row in rows:
+        table.add_row(*row)
+    return table
+
+
+def product_text(address: str) -> str:
+    """An address family/size/h_ef in words; the size may hold a slash."""
+    family, _, rest = address.partition("/")
+    size, _, h_ef = rest.rpartition("/")
+    return f"{family} {size}, h_ef {h_ef}" if size else address
+
+
+def _product(item: Result) -> Text:
+    return _text(product_text(item["product"]["address"]), "dim")
+
+
+def _failed(item: Result, units: Mapping[str, str]) -> Cells:
+    wrong: list[str] = []
+    governing: Result = item.get("governing", {})
+    if governing and governing["utilisation"] > 1:
+        edge = f", edge {governing['edge']}" if "edge" in governing else ""
+        wrong.append(
+            f"{_MODE_TEXTS[governing['mode']].capitalize()}: utilisation {ratio(governing['utilisation'])}"
+            f" (load case {governing['load_case']}{edge})."
+        )
+    violations = [finding for finding in item["findings"] if finding["severity"] == Severity.VIOLATION]
+    wrong += [_violation(found, units) for found in violations]
+    return (_text(item["id"]), _product(item), *(_text(each) for each in wrong))
+
+
+def _violation(finding: Result, units: Mapping[str, str]) -> str:
+    unit = units.get(finding.get("quantity", ""), "")
+    values = [
+        f"{name} {finding[key]:.4g} {unit}" for name, key in (("is", "value"), ("limit", "limit")) if key in finding
+    ]
+    return f"{finding['text']}" + (f" ({', '.join(values)}; {finding['clause']})" if values else "")
+
+
+def _refused(item: Result) -> Cells:
+    reason: Result = item["reason"]
+    clause = f" ({reason['clause']})" if reason["clause"] else ""
+    return (_text(item["id"]), _product(item), _text(f"{reason['text']}{clause}"))
+
+
+def _invalid(item: Result) -> Cells:
+    errors: Sequence[Result] = item["problem"]["errors"]
+    lone = len(errors) == 1
+    where = place_of(errors[0]) if lone else place_of(errors[0]).partition(",")[0]
+    texts = [error_text(error) if lone else f"{place_of(error)}: {error_text(error)}" for error in errors[:MOST_ERRORS]]
+    more = [f"and {len(errors) - MOST_ERRORS} more"] if len(errors) > MOST_ERRORS else []
+    name = item["id"] if item["id"] is not None else "(no id)"
+    return (_text(name), _text(where, "dim"), *(_text(each) for each in (*texts, *more)))
+
+
+def ratio(value: float) -> str:
+    """A utilisation with three decimals, rounded up, so that what is above 1 never reads as 1."""
+    return f"{math.ceil(value * 1000 - 1e-9) / 1000:.3f}"
+
+
+def _passed(console: Console, passed: Sequence[Result]) -> None:
+    _heading(console, Status.PASSED, len(passed))
+    if not passed:
+        return
+    most = sorted(((*_lead(item), item) for item in passed), key=lambda lead: -lead[0])[:MOST_PASSED]
+    rows = [
+        [_text(item["id"]), _text(ratio(used)), Text("\n").join([_product(item), _text(text)])]
+        for used, text, item in most
+    ]
+    console.print(_table(["Point", "Used", "Product, and what is used most"], rows, right=(1,)))
+    if len(passed) > len(most):
+        console.print(_text(f"and {len(passed) - len(most)} more, none of them used more"))
+
+
+def _lead(item: Result) -> tuple[float, str]:
+    """What is used most, leaving out a rod's size, which suffices or not: a rod of the size required is at 1."""
+    governing: Result = item["governing"]
+    others = [mode for mode in item.get("modes", ()) if mode["applies"] and mode["mode"] != _SIZE]
+    lead: Result = max(others, key=lambda mode: mode["utilisation"], default=governing)
+    return lead["utilisation"], f"{_MODE_TEXTS[lead['mode']]} ({lead['load_case']})"
+
+
+def _findings(console: Console, items: Sequence[Result]) -> None:
+    seen: dict[str, tuple[Result, list[str]]] = {}
+    for item in items:
+        for finding in item.get("findings", ()):
+            points = seen.setdefault(finding["code"], (finding, []))[1]
+            points.append(str(item["id"]))
+    if not seen:
+        return
+    console.print()
+    console.print(_text("Findings", "bold"))
+    order = list(Severity)
+    for finding, points in sorted(seen.values(), key=lambda each: order.index(each[0]["severity"])):
+        severity = Severity(finding["severity"])
+        more = f" and {len(points) - MOST_NAMED} more" if len(points) > MOST_NAMED else ""
+        line = Text.assemble(
+            (f"{severity} x {len(points)}", _SEVERITY_STYLES[severity]),
+            printable(f"  {finding['text']} ({finding['clause']}) At {', '.join(points[:MOST_NAMED])}{more}."),
+        )
+        console.print(Padding(line, (0, 0, 0, 2)))
+
+
+def _sentences(console: Console, title: str, texts: Mapping[str, str], items: Sequence[Result], member: str) -> None:
+    if not texts:
+        return
+    console.print()
+    console.print(_text(title, "bold"))
+    counts = Counter(code for item in items for code in item.get(member, ()))
+    for code, text in texts.items():
+        many = f"{counts[code]} points" if counts[code] else "the whole request"
+        console.print(_bullet(f"{text} [{many}]"))
+
+
+def _bullet(text: str) -> Padding:
+    return Padding(_text(f"- {text}"), (0, 0, 0, 2))
+
+
+def _summary(console: Console, summary: Result) -> None:
+    console.print()
+    console.print(_text("Summary", "bold"))
+    for part in _counts(summary):
+        console.print(Padding(part, (0, 0, 0, 2)))
+    if summary["governing"]:
+        most = sorted(summary["governing"].items(), key=lambda pair: -pair[1])
+        console.print(Padding(_text("What governs the checked points:"), (0, 0, 0, 2)))
+        for code, count in most:
+            console.print(Padding(_text(f"{count:6}  {_MODE_TEXTS[code]}"), (0, 0, 0, 2)))
+
+
+def _counts(summary: Result) -> Iterator[Text]:
+    yield _text(f"{summary['total']:6}  hang points")
+    for status in Status:
+        more = (
+            f", {summary['passed_on_assumptions']} of them on assumptions"
+            if status is Status.PASSED and summary["passed_on_assumptions"]
+            else ""
+        )
+        yield Text.assemble(f"{summary[status]:6}  ", (str(status), _STYLES[status]), more)

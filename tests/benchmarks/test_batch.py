@@ -1,0 +1,99 @@
+"""Speed of batches and single checks as ratios measured in one run: ``pytest -m benchmark -s``.
+
+Each bound is the one the project set itself; a ratio is printed whether or not it holds.
+"""
+
+import json
+
+import orjson
+import pytest
+
+from benchmarks import job, scalar_loop
+from benchmarks.conftest import Server, medians, report
+
+pytestmark = pytest.mark.benchmark
+
+ROUNDS = 25
+
+
+def test_batch_against_echo(server: Server) -> None:
+    modes, verdict = job.body(1000), job.body(1000, detail="verdict")
+    bad = job.body(1000, bad=0.01)
+    took = medians(
+        {
+            "echo": server.call("/echo", modes),
+            "modes": server.call("/v1/hang-points", modes),
+            "verdict": server.call("/v1/hang-points", verdict),
+            "bad": server.call("/v1/hang-points", bad),
+            "parsed": server.call("/parsed", modes),
+        },
+        rounds=ROUNDS,
+    )
+    print({name: f"{seconds * 1000:.1f} ms" for name, seconds in took.items()})
+    report("batch_1000_vs_orjson", took["modes"] / took["parsed"])
+    ratios = {
+        "batch_1000_vs_echo": (took["modes"] / took["echo"], 0.8),
+        "batch_1000_verdict_vs_echo": (took["verdict"] / took["echo"], 0.6),
+        "batch_1000_1pct_bad_vs_echo": (took["bad"] / took["echo"], 1.0),
+    }
+    for name, (ratio, _) in ratios.items():
+        report(name, ratio)
+    assert {name for name, (ratio, bound) in ratios.items() if ratio > bound} == set()
+
+
+def test_batch_against_scalar_loop(server: Server) -> None:
+    body = job.body(1000)
+    took = medians(
+        {
+            "modes": server.call("/v1/hang-points", body),
+            "scalar": lambda: orjson.dumps(scalar_loop.answer(orjson.loads(body))),
+        },
+        rounds=10,
+    )
+    assert report("batch_1000_vs_scalar", took["modes"] / took["scalar"]) < 1
+
+
+def test_scalar_loop_agrees(server: Server) -> None:
+    body = job.body(1000)
+    ours = json.loads(server.send("/v1/hang-points", body))["items"]
+    theirs = scalar_loop.answer(json.loads(body))["items"]
+    assert len(ours) == len(theirs) == 1000
+    for own, other in zip(ours, theirs, strict=True):
+        assert own.keys() == other.keys()
+        assert own["status"] == other["status"]
+        for name in ("dead", "contents", "factored_tension", "sustained_tension"):
+            assert own["demand"][name] == pytest.approx(other["demand"][name], rel=1e-12)
+        assert own["governing"]["mode"] == other["governing"]["mode"]
+        assert own["governing"]["utilisation"] == pytest.approx(other["governing"]["utilisation"], rel=1e-12)
+        assert [mode["mode"] for mode in own["modes"]] == [mode["mode"] for mode in other["modes"]]
+        for mode, twin in zip(own["modes"], other["modes"], strict=True):
+            assert mode.keys() == twin.keys()
+            if mode["applies"]:
+                for name in ("design_strength", "demand", "utilisation"):
+                    assert mode[name] == pytest.approx(twin[name], rel=1e-12)
+        assert [each["code"] for each in own["findings"]] == [each["code"] for each in other["findings"]]
+
+
+def test_growth(server: Server) -> None:
+    small, large = job.body(1000), job.body(10_000)
+    took = medians(
+        {"1k": server.call("/v1/hang-points", small), "10k": server.call("/v1/hang-points", large)}, rounds=5
+    )
+    assert report("growth_10k_vs_1k", took["10k"] / took["1k"]) <= 11
+
+
+def test_single_against_canned(server: Server) -> None:
+    item = job.request(1)["items"][0]
+    body = json.dumps({"units": "us", "item": item}).encode()
+    server.send("/canned", server.send("/v1/hang-point", body), "PUT")
+    took = medians(
+        {
+            "single": server.call("/v1/hang-point", body),
+            "canned": server.call("/canned", body),
+            "bytes": server.call("/canned-bytes", body),
+        },
+        rounds=300,
+    )
+    print({name: f"{seconds * 1000:.2f} ms" for name, seconds in took.items()})
+    report("single_vs_canned_bytes", took["single"] / took["bytes"])
+    assert report("single_vs_canned", took["single"] / took["canned"]) <= 2
