@@ -247,15 +247,17 @@ def _batch(
     kinds["base"] = kinds["base"] or "concrete"
     items: list[dict[str, Any]] = []
     too_long: dict[int, FieldError] = {}
+    identity = [column for column in plan if column.path == "id"]
     for row, (line, cells) in enumerate(rows):
-        if any(cell.strip() for cell in cells[width:]):
+        shifted = any(cell.strip() for cell in cells[width:])
+        if shifted:
             too_long[row] = FieldError(
                 pointer=pointer("rows", row + 1),
                 code="row-too-long",
                 detail=f"The row has {len(cells)} cells and the header {width}: quote a cell that holds the delimiter.",
                 line=line,
             )
-        items.append(_item(cells, plan, kinds, options, row, line))
+        items.append(_item(cells, identity if shifted else plan, kinds, options, row, line))
     errors = {row: [_moved(error, row, rows[row][0]) for error in found] for row, found in read_items(items).items()}
     return Batch(
         units=options.units or "us",

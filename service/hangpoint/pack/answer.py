@@ -136,6 +136,12 @@ def _heads(packed: Packed, verdicts: Verdicts, ids: Sequence[str], system: Syste
             not_checked,
         ) in columns
     ]
+    _exceptions(rows, packed, verdicts, system)
+    return rows
+
+
+def _exceptions(rows: list[Result], packed: Packed, verdicts: Verdicts, system: System) -> None:
+    """What only some points have: findings, a rod, a reason of refusal; and nothing governs where no mode applies."""
     for at, found in _findings(verdicts, system).items():
         rows[at]["findings"] = found
     for at in np.flatnonzero(verdicts.governing < 0).tolist():
@@ -145,7 +151,6 @@ def _heads(packed: Packed, verdicts: Verdicts, ids: Sequence[str], system: Syste
         rows[at]["rod_rule"] = RULE_NAMES[rules[at]]
     for at in np.flatnonzero(verdicts.refusal >= 0).tolist():
         rows[at]["reason"] = _REFUSALS[verdicts.refusal[at]]
-    return rows
 
 
 def _statuses(verdicts: Verdicts) -> list[str]:

@@ -22,7 +22,7 @@ def point_trace(verdicts: Verdicts, at: int) -> list[dict[str, Any]]:
         if row >= 0:
             sections.append((_ORDER[section.link], _section(section.record, row)))
     for mode in verdicts.modes:
-        if mode.applies[at]:
+        if mode.record is not None and mode.applies[at]:
             made = _section(mode.record, int(mode.row[at])) | {
                 "mode": mode.mode.value.code,
                 "clause": mode.mode.value.clause,

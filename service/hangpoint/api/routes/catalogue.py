@@ -53,7 +53,7 @@ async def show_family(request: Request, family: str) -> Response:
     found = state(request).catalogue.families.get(family)
     if found is None:
         raise ProblemError("not-found", "The catalogue has no such family; GET /v1/families lists those that it has.")
-    return cached_response(request, found.model_dump(mode="json", exclude_none=True))
+    return cached_response(request, found.model_dump(mode="json", exclude_unset=True))
 
 
 @readable(router, "/v1/schema/family", operation_id="showFamilySchema", summary="Schema of a family file")

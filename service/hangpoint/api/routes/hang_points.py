@@ -46,8 +46,7 @@ async def check_hang_points(request: Request) -> Response:
     """
     media = _media_type(request, (JSON, CSV))
     form = _form(request, media)
-    if media == JSON:
-        check_query(request.query_params, ("format", "echo", "detail") if form == CSV else ("format", "detail"))
+    _check_query(request, media, form)
     body = await request.body()
     own = state(request)
     return await run_in_threadpool(_batch, body, media, form, dict(request.query_params), own)
@@ -113,6 +112,15 @@ def _media_type(request: Request, known: tuple[str, ...]) -> str:
             headers={"Accept": ", ".join(known)},
         )
     return media
+
+
+def _check_query(request: Request, media: str, form: str) -> None:
+    """Refuse a query that would not be honoured; what a CSV adds to it is checked with its options."""
+    if media == JSON:
+        check_query(request.query_params, ("format", "detail", "echo"))
+    if form == JSON and request.query_params.get("echo") == "true":
+        error = FieldError(pointer="?echo", code="contradiction", detail="Inputs are repeated in a CSV answer only.")
+        raise ProblemError("validation", f"{error.pointer}: {error.detail}", errors=[error])
 
 
 def _form(request: Request, media: str) -> str:

@@ -9,7 +9,7 @@ from hangpoint.core.aci318_19.pullout import pullout
 from hangpoint.core.aci318_19.side_face_blowout import blowout_edges, perpendicular_edge, side_face_blowout
 from hangpoint.core.aci318_19.steel_tension import steel_tension
 from hangpoint.core.geometry.grouping import anchors_alone
-from hangpoint.core.outcome import ModeOutcome, mode_outcome, no_reason
+from hangpoint.core.outcome import ModeOutcome, mode_outcome
 from hangpoint.core.vocabulary import Inapplicable, Mode, position
 
 
@@ -45,15 +45,14 @@ def _steel(anchors: AnchorCases) -> ModeOutcome:
         ductile=anchors.ductile,
         demand=anchors.n_ua,
     )
-    count = len(anchors.n_ua)
-    return mode_outcome(Mode.STEEL_TENSION, steel, case_of_row=np.arange(count), reason=no_reason(count))
+    return mode_outcome(Mode.STEEL_TENSION, steel)
 
 
 def _pullout(anchors: AnchorCases, basis: ConcreteBasis) -> ModeOutcome:
     count = len(anchors.n_ua)
-    rows = np.flatnonzero(anchors.pullout_governs)
+    rows = None if anchors.pullout_governs.all() else np.flatnonzero(anchors.pullout_governs)
     lambda_p = np.where(anchors.tested_lightweight, 1.0, basis.lambda_a)
-    if len(rows) < count:
+    if rows is not None:
         anchors, basis, lambda_p = anchors.take(rows), basis.take(rows), lambda_p[rows]
     strength = pullout(
         method=anchors.pullout_method,
@@ -70,9 +69,10 @@ def _pullout(anchors: AnchorCases, basis: ConcreteBasis) -> ModeOutcome:
         phi=basis.phi_p,
         demand=anchors.n_ua,
     )
-    return mode_outcome(
-        Mode.PULLOUT, strength, case_of_row=rows, reason=np.full(count, position(Inapplicable.PULLOUT_NOT_GOVERNING))
-    )
+    if rows is None:
+        return mode_outcome(Mode.PULLOUT, strength)
+    reason = np.full(count, position(Inapplicable.PULLOUT_NOT_GOVERNING))
+    return mode_outcome(Mode.PULLOUT, strength, case_of_row=rows, reason=reason)
 
 
 def _breakout(anchors: AnchorCases, basis: ConcreteBasis) -> ModeOutcome:
@@ -98,9 +98,7 @@ def _breakout(anchors: AnchorCases, basis: ConcreteBasis) -> ModeOutcome:
         phi=basis.phi_c,
         demand=anchors.n_ua,
     )
-    return mode_outcome(
-        Mode.CONCRETE_BREAKOUT_TENSION, strength, case_of_row=groups.case_of_group, reason=no_reason(count)
-    )
+    return mode_outcome(Mode.CONCRETE_BREAKOUT_TENSION, strength)
 
 
 def _blowout(anchors: AnchorCases, basis: ConcreteBasis) -> ModeOutcome:

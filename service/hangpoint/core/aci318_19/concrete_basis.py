@@ -26,7 +26,9 @@ class ConcreteBasis(Record):
     supplementary: Annotated[Bools, given("supplementary reinforcement", clause="17.5.3")]
     cracked: Annotated[Bools, given("cracked")]
     f_c_specified: Annotated[Floats, given("f'_c specified", "psi")]
-    f_c_limit: Annotated[Floats, given("f'_c limit", "psi", clause="17.3.1")]
+    f_c_limit: Annotated[
+        Floats, formula("f'_c limit", "psi", "where(cast_in, 10000, 8000)", clause="17.3.1", coefficient="psi")
+    ]
     f_c: Annotated[Floats, formula("f'_c", "psi", "min(f_c_specified, f_c_limit)", clause="17.3.1")]
     lightweight: Annotated[Bools, given("lightweight")]
     full_lambda: Annotated[Bools, given("cast-in or undercut", clause="Table 17.2.4.1")]

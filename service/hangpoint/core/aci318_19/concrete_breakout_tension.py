@@ -107,7 +107,16 @@ class ConcreteBreakoutTension(StrengthRecord):
             coefficient="lbf / (psi**0.5 * in**1.5)",
         ),
     ]
-    power_form: Annotated[Bools, given("h'_ef^(5/3) allowed", clause="17.6.2.2.3")]
+    headed: Annotated[Bools, given("cast-in and headed", clause="17.6.2.2.3")]
+    power_form: Annotated[
+        Bools,
+        formula(
+            "h'_ef^(5/3) allowed",
+            "",
+            "headed * (h_ef_used >= 11) * (h_ef_used <= 25) == 1",
+            clause="17.6.2.2.3",
+        ),
+    ]
     n_b_power: Annotated[
         Floats,
         formula(
@@ -159,7 +168,7 @@ def concrete_breakout_tension(
         c_a: (groups, 4) edge distances, in, infinite where there is no edge.
         anchor_count, s_max: (groups,) number of anchors and largest spacing (in, 0 for one anchor).
         e_n_x, e_n_y: (groups,) eccentricity of the tension, in.
-        cracked, cast_in, headed, product_k_c: (groups,) booleans.
+        cracked, cast_in, headed, product_k_c: (groups,) booleans; ``headed`` anchors are cast in.
         k_cr, k_uncr: (groups,) read where ``product_k_c``.
         lambda_a, f_c, phi: (groups,) of `ConcreteBasis`; f_c in psi.
         demand: (groups,) factored tension, lbf.
@@ -185,7 +194,7 @@ def concrete_breakout_tension(
     k_c = np.where(product_k_c, np.minimum(K_C_LIMIT, np.where(cracked, k_cr, k_uncr)), k_c_code)
     root_f_c = np.sqrt(f_c)
     n_b_root = k_c * lambda_a * root_f_c * h_ef_used**1.5
-    power_form = headed & cast_in & (h_ef_used >= POWER_FORM_FROM) & (h_ef_used <= POWER_FORM_TO)
+    power_form = headed & (h_ef_used >= POWER_FORM_FROM) & (h_ef_used <= POWER_FORM_TO)
     n_b_power = 16 * lambda_a * root_f_c * h_ef_used ** (5 / 3)
     n_b = np.where(power_form, np.maximum(n_b_root, n_b_power), n_b_root)
     n_cb = a_nc / a_nco * psi_ec_n * psi_ed_n * psi_c_n * psi_cp_n * n_b
@@ -220,6 +229,7 @@ def concrete_breakout_tension(
         lambda_a=lambda_a,
         f_c=f_c,
         n_b_root=n_b_root,
+        headed=headed,
         power_form=power_form,
         n_b_power=n_b_power,
         n_b=n_b,

@@ -4,9 +4,10 @@ import numpy as np
 
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
 from hangpoint.core.aci318_19.check import check as check_anchors
-from hangpoint.core.aci318_19.concrete_basis import F_C_LIMIT_CAST_IN, F_C_LIMIT_POST_INSTALLED
+from hangpoint.core.aci318_19.concrete_basis import F_C_LIMIT_CAST_IN, F_C_LIMIT_POST_INSTALLED, ConcreteBasis
 from hangpoint.core.aci318_19.limits import concrete_findings, dimension_findings
 from hangpoint.core.aci318_19.pullout import HEADED, HOOKED, PRODUCT
+from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.demand import AnchorDemand, anchor_demand
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.rods import rod_findings, rod_modes
@@ -18,13 +19,14 @@ from hangpoint.core.hang_point.verdict import (
     Verdicts,
     governing,
     next_worst,
-    point_mode,
+    point_modes,
+    utilisation_by_case,
 )
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.loads.combinations import load_cases
-from hangpoint.core.outcome import FindingColumn, ModeOutcome, worst_of
+from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
-from hangpoint.core.vocabulary import Finding, Link, Refusal, position
+from hangpoint.core.vocabulary import Finding, Link, Mode, Refusal, position
 
 NOT_GOVERNING = 2
 TESTED_IN_LIGHTWEIGHT = 1
@@ -43,82 +45,61 @@ def check(points: Points, basis: Basis) -> Verdicts:
     count = points.count
     loads = service_loads(points, factored=basis.factored)
     point_of_case, load_case = load_cases(sprinkler=points.hangs.sprinkler, factored=basis.factored)
-    demand = _demand(points, loads, point_of_case, load_case)
-    least = -worst_of(utilisation=-demand.n_ua, owner=point_of_case, count=count).utilisation
-    refusal = refusals(points=points, basis=basis, least_tension=least)
-    modes = rod_modes(
-        points,
-        loads=loads,
-        n_ua=demand.n_ua,
-        point_of_case=point_of_case,
-        load_case=load_case,
-        factored=basis.factored,
-    )
+    axis = CaseAxis.of(count=count, point_of_case=point_of_case, load_case=load_case)
+    demand = _demand(points, loads, axis)
+    least, _ = axis.worst(-demand.n_ua)
+    refusal = refusals(points=points, basis=basis, least_tension=-least)
     checked = refusal == ACCEPTED
-    outcomes, anchor_modes, sections = _anchor(points, checked, demand, point_of_case, load_case)
-    modes += anchor_modes
-    which, utilisation = governing(modes, count)
-    summary = _summary(loads, demand, point_of_case, load_case, count)
-    refusal = _without_mode(refusal, anchor_modes, summary.factored)
+    cases = None if checked.all() else np.flatnonzero(checked[axis.point_of_case])
+    own_axis = axis if cases is None else axis.take(cases)
+    own_demand = demand if cases is None else demand.take(cases)
+    concrete, outcomes = check_anchors(_anchor_cases(points, own_axis.point_of_case, own_demand.n_ua))
+    utilisation, row = utilisation_by_case(outcomes, own_axis)
+    anchor_modes = point_modes(outcomes, own_axis, utilisation=utilisation, row=row)
+    modes = [
+        *rod_modes(points, loads=loads, n_ua=demand.n_ua, axis=axis, factored=basis.factored),
+        *anchor_modes,
+    ]
+    summary = _summary(loads, demand, axis)
+    which, peak = governing(modes, count)
     next_case, next_utilisation = next_worst(
-        outcomes,
-        count=count,
-        point_of_case=point_of_case[checked[point_of_case]],
-        load_case=load_case[checked[point_of_case]],
-        governing_case=_governing_case(modes, which, count),
+        own_axis, utilisation=utilisation, governing_case=_governing_case(modes, which, count)
     )
     return Verdicts(
         count=count,
-        refusal=refusal,
+        refusal=_without_mode(refusal, anchor_modes, summary.factored),
         demand=summary,
         modes=modes,
-        sections=[*loads.sections, *sections],
+        sections=[*loads.sections, *_sections(anchor_modes, own_demand, concrete)],
         findings=_findings(points, loads, checked, summary.factored),
         governing=which,
-        utilisation=utilisation,
+        utilisation=peak,
         next_case=next_case,
         next_utilisation=next_utilisation,
     )
 
 
-def _demand(points: Points, loads: ServiceLoads, point_of_case: Index, load_case: Index) -> AnchorDemand:
-    hangs = points.hangs
+def _sections(modes: list[PointMode], demand: AnchorDemand, concrete: ConcreteBasis) -> list[Section]:
+    """Demand and concrete of the trace, in the case that governs the breakout: that mode has a row in every case."""
+    lead = next(mode for mode in modes if mode.mode is Mode.CONCRETE_BREAKOUT_TENSION)
+    return [
+        Section(record=demand, row=lead.row, link=Link.ANCHOR),
+        Section(record=concrete, row=lead.row, link=Link.BASE),
+    ]
+
+
+def _demand(points: Points, loads: ServiceLoads, axis: CaseAxis) -> AnchorDemand:
+    hangs, owner = points.hangs, axis.point_of_case
     return anchor_demand(
-        n_dead=loads.dead[point_of_case],
-        n_contents=loads.contents[point_of_case],
-        n_live=loads.live[point_of_case],
-        n_sprinkler=loads.sprinkler[point_of_case],
-        n_factored=hangs.factored[point_of_case],
-        sustained_fraction=hangs.sustained_fraction[point_of_case],
-        earthquake_fraction=hangs.earthquake_fraction[point_of_case],
-        load_case=load_case,
+        n_dead=loads.dead[owner],
+        n_contents=loads.contents[owner],
+        n_live=loads.live[owner],
+        n_sprinkler=loads.sprinkler[owner],
+        n_factored=hangs.factored[owner],
+        sustained_fraction=hangs.sustained_fraction[owner],
+        earthquake_fraction=hangs.earthquake_fraction[owner],
+        load_case=axis.load_case,
     )
-
-
-def _anchor(
-    points: Points, checked: Bools, demand: AnchorDemand, point_of_case: Index, load_case: Index
-) -> tuple[list[ModeOutcome], list[PointMode], list[Section]]:
-    """Chapter 17 for the points that are checked; rows of the others don't exist."""
-    cases = np.flatnonzero(checked[point_of_case])
-    owner, case = point_of_case[cases], load_case[cases]
-    concrete, outcomes = check_anchors(_anchor_cases(points, owner, demand.n_ua[cases]))
-    checked_points = np.flatnonzero(checked)
-    modes = [
-        point_mode(outcome, count=points.count, point_of_case=owner, load_case=case, checked=checked_points)
-        for outcome in outcomes
-    ]
-    # The trace shows the demand and the concrete in the case that governs the breakout, the last common to all modes.
-    lead = next(mode for mode in modes if mode.mode.link is Link.BASE)
-    row = np.where(lead.applies, lead.row, -1)
-    sections = [
-        Section(record=demand, row=np.where(row >= 0, _at(cases, row), -1), link=Link.ANCHOR),
-        Section(record=concrete, row=row, link=Link.BASE),
-    ]
-    return outcomes, modes, sections
-
-
-def _at(values: Index, row: Index) -> Index:
-    return values[row] if len(values) else row
 
 
 def _anchor_cases(points: Points, owner: Index, n_ua: Floats) -> AnchorCases:
@@ -159,17 +140,16 @@ def _anchor_cases(points: Points, owner: Index, n_ua: Floats) -> AnchorCases:
     )
 
 
-def _summary(loads: ServiceLoads, demand: AnchorDemand, point_of_case: Index, load_case: Index, count: int) -> Demand:
-    worst = worst_of(utilisation=demand.n_ua, owner=point_of_case, count=count)
-    sustained = worst_of(utilisation=demand.n_ua_s, owner=point_of_case, count=count)
+def _summary(loads: ServiceLoads, demand: AnchorDemand, axis: CaseAxis) -> Demand:
+    (factored, sustained), (case, _) = axis.worst(np.array([demand.n_ua, demand.n_ua_s]))
     return Demand(
         dead=loads.dead,
         contents=loads.contents,
         live=loads.live,
         sprinkler=loads.sprinkler,
-        factored=worst.utilisation,
-        sustained=sustained.utilisation,
-        load_case=load_case[worst.row] if count else worst.row,
+        factored=factored,
+        sustained=sustained,
+        load_case=axis.load_case[case],
     )
 
 
@@ -220,7 +200,7 @@ def _findings(points: Points, loads: ServiceLoads, checked: Bools, factored: Flo
         *loads.findings,
         _seen(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, water_filled, zero),
         _seen(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
-        *(_where(column, checked) for column in anchor),
+        *(anchor if checked.all() else (_where(column, checked) for column in anchor)),
     ]
 
 

@@ -2,8 +2,15 @@
 
 import numpy as np
 
+from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.points import NO_ROD, Points
-from hangpoint.core.hang_point.verdict import SERVICE, PointMode, point_mode
+from hangpoint.core.hang_point.verdict import (
+    PointMode,
+    absent_mode,
+    point_modes,
+    service_mode,
+    utilisation_by_case,
+)
 from hangpoint.core.hang_point.weights import ServiceLoads
 from hangpoint.core.hanger.rod import (
     ALLOWABLE_BASES,
@@ -14,7 +21,7 @@ from hangpoint.core.hanger.rod import (
     rod_strength,
     sprinkler_rod_diameter,
 )
-from hangpoint.core.outcome import FindingColumn, ModeOutcome, mode_outcome
+from hangpoint.core.outcome import FindingColumn, mode_outcome
 from hangpoint.core.quantity import Floats, Index
 from hangpoint.core.vocabulary import Finding, Inapplicable, Mode, position
 
@@ -22,29 +29,30 @@ RULE_NAMES: tuple[str, ...] = tuple(RULES)
 _IS_ALLOWABLE = np.array([*(name in ALLOWABLE_BASES for name in RULE_NAMES), False])
 """By rule; the last place is `NO_ROD`."""
 
+_ALLOWABLE_BASES = np.array([ALLOWABLE_BASES.get(name, (1.0, 1.0, 1.0)) for name in RULE_NAMES])
 _STRENGTH = RULE_NAMES.index("tensile_strength")
 _SIZE = RULE_NAMES.index("sprinkler_size_table")
 _THREAD_TOLERANCE = 1e-6
 
 
-def rod_modes(
-    points: Points, *, loads: ServiceLoads, n_ua: Floats, point_of_case: Index, load_case: Index, factored: bool
-) -> list[PointMode]:
-    """The three rod modes over all points; a point has the one of its rule.
+def rod_modes(points: Points, *, loads: ServiceLoads, n_ua: Floats, axis: CaseAxis, factored: bool) -> list[PointMode]:
+    """The three rod modes over all points; a point has the one of its rule, and none where the rod is pushed.
 
     Args:
-        loads: service loads, lbf. n_ua: (cases,) factored tension, lbf.
+        loads: service loads, lbf.
+        n_ua: (cases,) factored tension, lbf.
+        axis: the cases of all points.
         factored: the request gives factored loads, so a service allowable can't be checked.
     """
     service = loads.dead + loads.contents + loads.live + loads.sprinkler
     rule = points.rods.rule
     allowable = _IS_ALLOWABLE[rule]
-    by_service = np.flatnonzero(allowable & (not factored))
+    by_service = np.flatnonzero(allowable & (service >= 0) & (not factored))
     reason = np.where(rule == NO_ROD, position(Inapplicable.NO_ROD), position(Inapplicable.OTHER_ROD_RULE))
     unserved = np.where(allowable, position(Inapplicable.FACTORED_LOADS), reason)
     return [
         _allowable(points, by_service, service, unserved),
-        _strength(points, n_ua, point_of_case, load_case, reason),
+        _strength(points, n_ua, axis, reason),
         _size(points, reason),
     ]
 
@@ -73,11 +81,10 @@ def _size_rows(points: Points) -> tuple[Index, Floats]:
 
 
 def _allowable(points: Points, rows: Index, service: Floats, reason: Index) -> PointMode:
+    if not len(rows):
+        return absent_mode(Mode.ROD_ALLOWABLE, count=points.count, reason=reason)
     rods = points.rods.take(rows)
-    bases = [ALLOWABLE_BASES.get(name) for name in RULE_NAMES]
-    f_basis, safety, k_thread = np.array([tuple(basis) if basis else (1.0, 1.0, 1.0) for basis in bases]).T[
-        :, rods.rule
-    ]
+    f_basis, safety, k_thread = _ALLOWABLE_BASES[rods.rule].T.copy()
     record = rod_allowable(
         d=rods.d,
         pitch=rods.pitch,
@@ -87,22 +94,24 @@ def _allowable(points: Points, rows: Index, service: Floats, reason: Index) -> P
         k_thread=k_thread,
         demand=service[rows],
     )
-    outcome = mode_outcome(Mode.ROD_ALLOWABLE, record, case_of_row=rows, reason=reason)
-    return _by_point(outcome, points.count)
+    return service_mode(Mode.ROD_ALLOWABLE, record, points=rows, count=points.count, reason=reason)
 
 
 def _size(points: Points, reason: Index) -> PointMode:
     by_size, nominal = _size_rows(points)
     _, covered = sprinkler_rod_diameter(nominal=nominal)
     rows = by_size[covered]
+    if not len(rows):
+        return absent_mode(Mode.ROD_SIZE, count=points.count, reason=reason)
     record = rod_size(nominal=nominal[covered], d=points.rods.d[rows])
-    outcome = mode_outcome(Mode.ROD_SIZE, record, case_of_row=rows, reason=reason)
-    return _by_point(outcome, points.count)
+    return service_mode(Mode.ROD_SIZE, record, points=rows, count=points.count, reason=reason)
 
 
-def _strength(points: Points, n_ua: Floats, point_of_case: Index, load_case: Index, reason: Index) -> PointMode:
-    cases = np.flatnonzero(points.rods.rule[point_of_case] == _STRENGTH)
-    rods = points.rods.take(point_of_case[cases])
+def _strength(points: Points, n_ua: Floats, axis: CaseAxis, reason: Index) -> PointMode:
+    cases = np.flatnonzero((points.rods.rule[axis.point_of_case] == _STRENGTH) & (n_ua >= 0))
+    if not len(cases):
+        return absent_mode(Mode.ROD_STRENGTH, count=points.count, reason=reason)
+    rods = points.rods.take(axis.point_of_case[cases])
     record = rod_strength(
         d=rods.d,
         pitch=rods.pitch,
@@ -111,21 +120,6 @@ def _strength(points: Points, n_ua: Floats, point_of_case: Index, load_case: Ind
         phi=np.full(len(cases), PHI_TENSION),
         demand=n_ua[cases],
     )
-    outcome = mode_outcome(Mode.ROD_STRENGTH, record, case_of_row=cases, reason=reason[point_of_case])
-    return point_mode(
-        outcome,
-        count=points.count,
-        point_of_case=point_of_case,
-        load_case=load_case,
-        checked=np.arange(points.count),
-    )
-
-
-def _by_point(outcome: ModeOutcome, count: int) -> PointMode:
-    return point_mode(
-        outcome,
-        count=count,
-        point_of_case=np.arange(count),
-        load_case=np.full(count, SERVICE, dtype=np.intp),
-        checked=np.arange(count),
-    )
+    outcome = mode_outcome(Mode.ROD_STRENGTH, record, case_of_row=cases, reason=reason[axis.point_of_case])
+    utilisation, row = utilisation_by_case([outcome], axis)
+    return point_modes([outcome], axis, utilisation=utilisation, row=row)[0]

@@ -1,15 +1,20 @@
 """What the chain hands back: strengths, the governing link, findings and statuses, a row a point."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 
-from hangpoint.core.outcome import FindingColumn, ModeOutcome, Worst, first_rows, worst_of
-from hangpoint.core.quantity import Bools, Floats, Index, Record
+from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.outcome import FindingColumn, ModeOutcome
+from hangpoint.core.quantity import Bools, Floats, Index, Record, StrengthRecord
 from hangpoint.core.vocabulary import Link, Mode, Severity
 
 SERVICE = -1
 """Load case of a mode that compares the service load."""
+
+NONE = -1
+"""Row, edge or load case of a point that has none."""
 
 EXCEEDED = 1.0 + 1e-9
 """Utilisation above which a point fails: 1 with room for rounding of exact ratios."""
@@ -24,7 +29,7 @@ class PointMode:
     """
 
     mode: Mode
-    record: Record
+    record: Record | None
     applies: Bools
     reason: Index
     design_strength: Floats
@@ -37,7 +42,7 @@ class PointMode:
 
 @dataclass(frozen=True, kw_only=True)
 class Section:
-    """A record of the trace that is no mode, with the row of each point (-1 where it has none)."""
+    """A record of the trace that is no mode, with the row of each point (`NONE` where it has none)."""
 
     record: Record
     row: Index
@@ -86,75 +91,127 @@ class Verdicts:
         object.__setattr__(self, "failed", violated | (self.utilisation > EXCEEDED))
 
 
-def point_mode(
-    outcome: ModeOutcome, *, count: int, point_of_case: Index, load_case: Index, checked: Index
-) -> PointMode:
-    """Reduce a mode over cases to a mode over points.
+def utilisation_by_case(outcomes: Sequence[ModeOutcome], axis: CaseAxis) -> tuple[Floats, Index]:
+    """Utilisation of each mode in each case and the row of its record, both (modes, cases); -1 where it has none."""
+    cases = len(axis.point_of_case)
+    utilisation = np.full((len(outcomes), cases), -1.0)
+    row = np.empty((len(outcomes), cases), dtype=np.intp)
+    for at, outcome in enumerate(outcomes):
+        if outcome.case_of_row is None:
+            utilisation[at] = outcome.utilisation
+            row[at] = np.arange(cases)
+            continue
+        row[at] = NONE
+        if len(outcome.case_of_row):
+            own = CaseAxis.of(count=cases, point_of_case=outcome.case_of_row, load_case=outcome.case_of_row)
+            peak, best = own.worst(outcome.utilisation)
+            utilisation[at, own.points] = peak
+            row[at, own.points] = best
+    return utilisation, row
+
+
+def point_modes(outcomes: Sequence[ModeOutcome], axis: CaseAxis, *, utilisation: Floats, row: Index) -> list[PointMode]:
+    """Reduce modes over cases to modes over points: the first worst case of each.
 
     Args:
-        outcome: rows on the axis of the cases.
-        count: number of points.
-        point_of_case: (cases,) rising. load_case: (cases,).
-        checked: (n,) the points that have cases, rising; ``reason`` of the others is never read.
+        outcomes: modes on the axis.
+        axis: the cases.
+        utilisation, row: of `utilisation_by_case`.
     """
-    owner = point_of_case[outcome.case_of_row]
-    worst = worst_of(utilisation=outcome.utilisation, owner=owner, count=count)
-    reason = np.zeros(count, dtype=np.intp)
-    reason[checked] = outcome.reason[first_rows(point_of_case)]
-    cases = load_case[outcome.case_of_row]
+    peaks, cases = axis.worst(utilisation)
+    rows = np.take_along_axis(row, cases, axis=1)
+    load_cases = axis.load_case[cases]
+    return [
+        _point_mode(outcome, axis, peak=peaks[at], row=rows[at], load_case=load_cases[at])
+        for at, outcome in enumerate(outcomes)
+    ]
+
+
+def _point_mode(outcome: ModeOutcome, axis: CaseAxis, *, peak: Floats, row: Index, load_case: Index) -> PointMode:
+    applies = row >= 0
+    edge = np.full(len(row), NONE, dtype=np.intp)
+    strength, demand = peak, peak
+    if len(outcome.utilisation):
+        strength, demand = outcome.design_strength[row], outcome.demand[row]
+        if outcome.edge_of_row is not None:
+            edge = np.where(applies, outcome.edge_of_row[row], NONE)
+    if outcome.reason is None:
+        reason = np.zeros(axis.count, dtype=np.intp)
+    else:
+        strength, demand = np.where(applies, strength, 0.0), np.where(applies, demand, 0.0)
+        reason = axis.places(outcome.reason[axis.starts])
+    own = axis.places(row)
     return PointMode(
         mode=outcome.mode,
         record=outcome.record,
-        applies=worst.has,
+        applies=own >= 0,
         reason=reason,
-        design_strength=_pick(outcome.design_strength, worst),
-        demand=_pick(outcome.demand, worst),
-        utilisation=worst.utilisation,
-        row=worst.row,
-        load_case=_pick_index(cases, worst),
-        edge=_pick_index(outcome.edge_of_row, worst),
+        design_strength=axis.over_points(strength),
+        demand=axis.over_points(demand),
+        utilisation=axis.over_points(np.maximum(peak, 0.0)),
+        row=own,
+        load_case=axis.places(np.where(applies, load_case, NONE)),
+        edge=axis.places(edge),
     )
 
 
-def _pick(column: Floats, worst: Worst) -> Floats:
-    if not len(column):
-        return np.zeros(len(worst.row))
-    return np.where(worst.has, column[worst.row], 0.0)
+def service_mode(mode: Mode, record: StrengthRecord, *, points: Index, count: int, reason: Index) -> PointMode:
+    """A mode that compares the service load, with one row a point in ``points``."""
+    row = np.full(count, NONE, dtype=np.intp)
+    row[points] = np.arange(len(points))
+    strength, demand, utilisation = np.zeros((3, count))
+    strength[points] = record.design_strength
+    demand[points] = record.demand
+    utilisation[points] = record.utilisation
+    return PointMode(
+        mode=mode,
+        record=record,
+        applies=row >= 0,
+        reason=reason,
+        design_strength=strength,
+        demand=demand,
+        utilisation=utilisation,
+        row=row,
+        load_case=np.full(count, SERVICE, dtype=np.intp),
+        edge=np.full(count, NONE, dtype=np.intp),
+    )
 
 
-def _pick_index(column: Index, worst: Worst) -> Index:
-    if not len(column):
-        return np.full(len(worst.row), -1, dtype=np.intp)
-    return np.where(worst.has, column[worst.row], -1)
+def absent_mode(mode: Mode, *, count: int, reason: Index) -> PointMode:
+    """A mode that no point has."""
+    none, zero = np.full(count, NONE, dtype=np.intp), np.zeros(count)
+    return PointMode(
+        mode=mode,
+        record=None,
+        applies=none >= 0,
+        reason=reason,
+        design_strength=zero,
+        demand=zero,
+        utilisation=zero,
+        row=none,
+        load_case=none,
+        edge=none,
+    )
 
 
-def governing(modes: list[PointMode], count: int) -> tuple[Index, Floats]:
+def governing(modes: Sequence[PointMode], count: int) -> tuple[Index, Floats]:
     """Index of the mode with the first largest utilisation of each point, -1 where no mode applies."""
-    if not modes or not count:
-        return np.full(count, -1, dtype=np.intp), np.zeros(count)
     stack = np.array([np.where(mode.applies, mode.utilisation, -1.0) for mode in modes])
     best = stack.argmax(axis=0)
     peak = stack[best, np.arange(count)]
     return np.where(peak >= 0, best, -1), np.maximum(peak, 0.0)
 
 
-def next_worst(
-    outcomes: list[ModeOutcome], *, count: int, point_of_case: Index, load_case: Index, governing_case: Index
-) -> tuple[Index, Floats]:
-    """The worst of the load cases other than the governing one.
+def next_worst(axis: CaseAxis, *, utilisation: Floats, governing_case: Index) -> tuple[Index, Floats]:
+    """The worst of the load cases other than the governing one, -1 and 0 where there is none.
 
     Args:
-        outcomes: modes on the axis of the cases.
-        governing_case: (count,) load case that governs each point, `SERVICE` where a service load does.
+        axis: the cases.
+        utilisation: (modes, cases) of `utilisation_by_case`.
+        governing_case: (points,) load case that governs each point, `SERVICE` where a service load does.
     """
-    cases = len(point_of_case)
-    if not outcomes or not cases:
-        return np.full(count, -1, dtype=np.intp), np.zeros(count)
-    peak = np.full(cases, -1.0)
-    for outcome in outcomes:
-        worst = worst_of(utilisation=outcome.utilisation, owner=outcome.case_of_row, count=cases)
-        peak = np.maximum(peak, np.where(worst.has, worst.utilisation, -1.0))
-    others = np.where(load_case == governing_case[point_of_case], -1.0, peak)
-    worst = worst_of(utilisation=others, owner=point_of_case, count=count)
-    has = worst.has & (worst.utilisation >= 0)
-    return np.where(has, load_case[worst.row], -1), np.where(has, worst.utilisation, 0.0)
+    peak = utilisation.max(axis=0)
+    others = np.where(axis.load_case == governing_case[axis.point_of_case], -1.0, peak)
+    worst, case = axis.worst(others)
+    has = worst >= 0
+    return axis.places(np.where(has, axis.load_case[case], NONE)), axis.over_points(np.maximum(worst, 0.0))

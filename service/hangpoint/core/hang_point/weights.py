@@ -59,9 +59,9 @@ def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
         load_weight=loads.weight,
         load_live=loads.live,
     )
-    dead[runs.point] = reaction.r_dead
-    contents[runs.point] = reaction.r_contents
-    live[runs.point] = reaction.r_live
+    dead[runs.point] += reaction.r_dead
+    contents[runs.point] += reaction.r_contents
+    live[runs.point] += reaction.r_live
     row = np.full(points.count, -1, dtype=np.intp)
     row[runs.point] = np.arange(len(runs.point))
     return ServiceLoads(
