@@ -31,7 +31,6 @@ TEXTS = {
 CLAUSES = {
     "rod_allowable": "named rod rule",
     "rod_strength": "named rod rule",
-    "rod_size": "named rod rule",
     "steel_tension": "17.6.1",
     "pullout": "17.6.3",
     "concrete_breakout_tension": "17.6.2",
@@ -124,7 +123,7 @@ def _item(index: int, item: dict[str, Any]) -> dict[str, Any]:
     c_a = [_length(base["edges"][name]) for name in EDGES]
     thickness, f_c = _length(base["thickness"]), _stress(base["strength"]["f_c"])
     modes: list[dict[str, Any]] = [_rod(item["rod"]["size"], dead + contents)]
-    modes += [_away("rod_strength", "other-rod-rule"), _away("rod_size", "other-rod-rule")]
+    modes.append(_away("rod_strength", "other-rod-rule"))
     demands = [(name, factor * (dead + contents)) for name, factor in CASES]
     modes += _anchor_modes(row, c_a, f_c, demands)
     return _result(index, item, row, modes, c_a, thickness, dead, contents, demands)

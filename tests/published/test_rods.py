@@ -179,6 +179,5 @@ def test_sprinkler_rod_sizes():
     on hanger spacing by a member of the committee, 2016).
     """
     nominal = np.array([1.0, 2.5, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 14.0, 0.0])
-    diameter, covered = sprinkler_rod_diameter(nominal=nominal)
+    diameter = sprinkler_rod_diameter(nominal=nominal)
     assert diameter.tolist() == [0.375, 0.375, 0.375, 0.5, 0.5, 0.5, 0.625, 0.625, 0.0, 0.0]
-    assert covered.tolist() == [True] * 8 + [False] * 2

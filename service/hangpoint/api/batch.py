@@ -13,8 +13,8 @@ from hangpoint.core.hang_point.points import Basis
 from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.vocabulary import CAUTIONS, Assumption, NotChecked, Status
 from hangpoint.pack.answer import load_case_table, results
-from hangpoint.pack.digest import request_digest
-from hangpoint.pack.flags import codes_of
+from hangpoint.pack.digest import request_digest, words
+from hangpoint.pack.flags import READING_0, codes_of
 from hangpoint.pack.flaws import Flaw, Flaws
 from hangpoint.pack.points import Packed, pack_points
 from hangpoint.pack.trace import point_trace
@@ -24,7 +24,6 @@ from hangpoint.units import PRINTED
 DESIGN_CODES = {"aci318_19": f"{EDITION}, chapter 17", "en1992_4": "EN 1992-4:2018"}
 _ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in Assumption}
 _NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
-_NOTHING: Mapping[str, Any] = {}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,18 +72,6 @@ def answer_batch(
 
 def _id(item: Any) -> Any:
     return item.get("id") if isinstance(item, dict) else None  # pyright: ignore[reportUnknownMemberType, reportUnknownVariableType]
-
-
-def _words(item: Mapping[str, Any]) -> tuple[Any, ...]:
-    """What of an item stands in no column of numbers and codes."""
-    base = item.get("base", _NOTHING)
-    return (
-        item.get("at"),
-        item.get("trade"),
-        item.get("tags"),
-        base.get("member"),
-        base.get("state_decided_by"),
-    )
 
 
 def _within(batch: Batch, limits: Limits, detail: str) -> None:
@@ -196,10 +183,9 @@ def _top(
     head = (__version__, code, str(batch.combinations), catalogue.hash, str(batch.units), detail)
     texts = [
         batch.defaults,
-        ids,
-        [batch.items[row] for row in sorted(invalid)],
+        [ids[row] for row in packed.index],
         packed.anchors.addresses,
-        [_words(batch.items[row]) for row in packed.index],
+        words([batch.items[row] for row in packed.index]),
     ]
     return {
         "engine_version": __version__,
@@ -208,7 +194,7 @@ def _top(
         "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
         "units": PRINTED[batch.units],
         "load_cases": load_case_table(factored=batch.combinations == "given_factored"),
-        "request_digest": request_digest(packed, texts, head),
+        "request_digest": request_digest(packed, texts, [batch.items[row] for row in sorted(invalid)], head),
         "summary": _summary(verdicts, packed, len(invalid)),
         "assumptions": _texts(packed.assumptions.bits.tolist(), Assumption, _ASSUMPTION_TEXTS)
         | _request_assumptions(batch),
@@ -248,7 +234,7 @@ def _summary(verdicts: Verdicts, packed: Packed, invalid: int) -> dict[str, Any]
     return {
         "total": verdicts.count + invalid,
         "passed": int(passed.sum()),
-        "passed_on_assumptions": int((passed & (packed.assumptions.bits > 0)).sum()),
+        "passed_on_assumptions": int((passed & (packed.assumptions.bits & READING_0 > 0)).sum()),
         "failed": int(failed.sum()),
         "refused": int(refused.sum()),
         "invalid": invalid,

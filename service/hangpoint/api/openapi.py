@@ -35,11 +35,11 @@ _TEXT_QUERY = {
 }
 _QUERY_TEXT = {
     "format": "Form of the answer, in place of Accept.",
-    "echo": "Repeat the inputs in a CSV answer.",
-    "units": "Unit system of bare numbers of a CSV and of its answer.",
-    "design_code": "Of a CSV.",
-    "combinations": "Of a CSV.",
-    "detail": "Of a CSV.",
+    "echo": "Repeat the inputs; with a CSV answer only.",
+    "units": "Unit system of bare numbers of a CSV and of its answer. A JSON body states its own.",
+    "design_code": "Of a CSV. A JSON body states its own.",
+    "combinations": "Of a CSV. A JSON body states its own.",
+    "detail": "How much the answer says, where the body states none.",
     "delimiter": "Of a CSV; otherwise the commonest one of its header.",
     "decimal": "Decimal sign of a CSV.",
 }

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from enum import StrEnum
 from functools import cache
-from typing import Annotated, Any, ClassVar, Self, TypeVar, cast, dataclass_transform, get_type_hints
+from typing import Annotated, ClassVar, Self, TypeVar, dataclass_transform, get_type_hints
 
 import numpy as np
 from numpy.typing import NDArray
@@ -99,13 +99,8 @@ def procedure(symbol: str, unit: str, name: str, *, clause: str, when: str = "",
     return Q(symbol=symbol, unit=unit, clause=clause, kind=Kind.PROCEDURE, formula=name, when=when, axis=axis)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
-    """One line of a trace: a field of a record at one row."""
-
-    name: str
-    q: Q
-    value: float | bool | str | list[float]
+Value = float | bool | str | list[float]
+"""What one field of a record holds at one row."""
 
 
 class Record:
@@ -151,20 +146,16 @@ def columns(cls: type) -> dict[str, Q]:
     return found
 
 
-def trace(record: Record, row: int) -> Iterator[Line]:
-    """The lines of one row, without those whose ``when`` is false. Nothing is computed here."""
+def trace(record: Record, row: int) -> Iterator[tuple[str, Value]]:
+    """Name and value of each field at one row, without those whose ``when`` is false. Nothing is computed here.
+
+    A field with a trailing axis gives a list; a code gives its label.
+    """
     for name, q in columns(type(record)).items():
-        if q.when and not bool(getattr(record, q.when)[row]):
+        if q.when and not getattr(record, q.when)[row]:
             continue
-        value: Any = getattr(record, name)[row]
-        if isinstance(value, np.ndarray):
-            yield Line(name=name, q=q, value=[float(v) for v in cast(Floats, value)])
-        elif q.labels:
-            yield Line(name=name, q=q, value=q.labels[int(value)])
-        elif getattr(record, name).dtype == np.bool_:
-            yield Line(name=name, q=q, value=bool(value))
-        else:
-            yield Line(name=name, q=q, value=float(value))
+        value = getattr(record, name)[row].tolist()
+        yield name, q.labels[value] if q.labels else value
 
 
 __all__ = [
@@ -175,10 +166,10 @@ __all__ = [
     "Floats",
     "Index",
     "Kind",
-    "Line",
     "Q",
     "Record",
     "StrengthRecord",
+    "Value",
     "columns",
     "formula",
     "given",

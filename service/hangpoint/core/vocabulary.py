@@ -79,7 +79,6 @@ class Mode(Enum):
 
     ROD_ALLOWABLE = _say("rod_allowable", "threaded rod, allowable load against the service load", "named rod rule")
     ROD_STRENGTH = _say("rod_strength", "threaded rod, tensile strength", "named rod rule")
-    ROD_SIZE = _say("rod_size", "threaded rod, size required by the sprinkler standard's table", "named rod rule")
     STEEL_TENSION = _say("steel_tension", "steel of the anchor in tension", "17.6.1")
     PULLOUT = _say("pullout", "pullout of the anchor", "17.6.3")
     CONCRETE_BREAKOUT_TENSION = _say("concrete_breakout_tension", "concrete breakout in tension", "17.6.2")
@@ -94,7 +93,6 @@ class Mode(Enum):
 MODE_LINKS = {
     Mode.ROD_ALLOWABLE: Link.ROD,
     Mode.ROD_STRENGTH: Link.ROD,
-    Mode.ROD_SIZE: Link.ROD,
     Mode.STEEL_TENSION: Link.ANCHOR,
     Mode.PULLOUT: Link.ANCHOR,
     Mode.CONCRETE_BREAKOUT_TENSION: Link.BASE,
@@ -242,6 +240,13 @@ class Finding(Enum):
         Severity.CAUTION,
         "The named spacing rule has no value for this pipe.",
         "named spacing rule",
+    )
+    ROD_BELOW_SIZE_TABLE = _find(
+        "rod-below-size-table",
+        Severity.VIOLATION,
+        "The rod is thinner than the size table of the sprinkler standard asks for this pipe.",
+        "named rod rule",
+        "length",
     )
     ROD_SIZE_NOT_COVERED = _find(
         "rod-size-not-covered",

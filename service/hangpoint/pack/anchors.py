@@ -160,6 +160,7 @@ def _columns(table: ProductTable) -> Products:
         "undercut": table.principle == _UNDERCUT,
         "screw": table.principle == _SCREW,
         "lightweight_data": table.lightweight,
+        "thread_d": np.where(table.internally_threaded, table.thread_d, 0.0),
     }
     columns: dict[str, Any] = {
         field.name: derived[field.name] if field.name in derived else getattr(table, field.name)

@@ -14,12 +14,14 @@ from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.hang_point.points import NO_ROD
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.verdict import PointMode, Verdicts
+from hangpoint.core.hanger.rod import RodSize
 from hangpoint.core.loads.combinations import CASES, GIVEN
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Floats
-from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Mode, Refusal, Status
+from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Refusal, Status
+from hangpoint.pack.flags import READING_0
 from hangpoint.pack.points import Packed
-from hangpoint.units import FORCE, KINDS, LENGTH, QuantityKind, System, bare_factor
+from hangpoint.units import FORCE, KINDS, QuantityKind, System, bare_factor
 
 Result = dict[str, Any]
 Share = Callable[[Any], Any]
@@ -30,7 +32,6 @@ CASE_NAMES = (*(case.value.name for case in CASES), SERVICE_NAME)
 
 _REFUSALS = [{"code": each.value.code, "clause": each.value.clause, "text": each.value.text} for each in Refusal]
 _REASONS = [reason.value.code for reason in Inapplicable]
-_MODE_QUANTITY: dict[Mode, QuantityKind] = {Mode.ROD_SIZE: LENGTH}
 _WITHOUT_LIMIT = {Finding.NO_LOAD, Finding.SPRINKLER_STRUCTURE}
 
 
@@ -93,7 +94,7 @@ def _heads(packed: Packed, verdicts: Verdicts, ids: Sequence[str], system: Syste
         ids,
         packed.index,
         _statuses(verdicts),
-        (packed.assumptions.bits > 0).tolist(),
+        (packed.assumptions.bits & READING_0 > 0).tolist(),
         _products(packed, share),
         zip(*forces, demand.load_case.tolist(), strict=True),
         governing,
@@ -210,8 +211,7 @@ def _modes(verdicts: Verdicts, system: System, share: Share) -> Iterator[tuple[R
 
 
 def _mode(mode: PointMode, system: System, share: Share) -> list[Result]:
-    kind = _MODE_QUANTITY.get(mode.mode, FORCE)
-    code, clause, quantity = mode.mode.value.code, mode.mode.value.clause, kind.name
+    code, clause, quantity = mode.mode.value.code, mode.mode.value.clause, FORCE.name
     away = [share({"mode": code, "applies": False, "reason": reason, "clause": clause}) for reason in _REASONS]
     if not mode.applies.any():
         return [away[reason] for reason in mode.reason.tolist()]
@@ -231,8 +231,8 @@ def _mode(mode: PointMode, system: System, share: Share) -> list[Result]:
         for applies, reason, strength, demand, ratio, case in zip(
             mode.applies.tolist(),
             mode.reason.tolist(),
-            in_request_units(mode.design_strength, kind, system),
-            in_request_units(mode.demand, kind, system),
+            in_request_units(mode.design_strength, FORCE, system),
+            in_request_units(mode.demand, FORCE, system),
             _finite(mode.utilisation),
             mode.load_case.tolist(),
             strict=True,
@@ -244,7 +244,10 @@ def _mode(mode: PointMode, system: System, share: Share) -> list[Result]:
 
 
 def _links(verdicts: Verdicts, share: Share) -> Iterator[tuple[Result, ...]]:
-    """Utilisation of each link, or that it isn't checked; the load itself is always known."""
+    """Utilisation of each link, or that it isn't checked; the load itself is always known.
+
+    A rod by the size table is checked without a utilisation: it suffices or it is a finding.
+    """
     load = share({"link": Link.LOAD, "checked": True})
     columns: list[list[Result]] = [[load] * verdicts.count]
     for link in (Link.ROD, Link.ANCHOR, Link.BASE):
@@ -253,6 +256,11 @@ def _links(verdicts: Verdicts, share: Share) -> Iterator[tuple[Result, ...]]:
         word = link.value
         away = share({"link": word, "checked": False})
         columns.append([{"link": word, "checked": True, "utilisation": p} if p >= 0 else away for p in peak])
+    by_table = share({"link": Link.ROD, "checked": True})
+    for section in verdicts.sections:
+        if isinstance(section.record, RodSize):
+            for at in np.flatnonzero(section.row >= 0).tolist():
+                columns[1][at] = by_table
     return zip(*columns, strict=True)
 
 

@@ -2,22 +2,24 @@
 
 import hashlib
 import json
-from collections.abc import Iterable, Sequence
-from dataclasses import fields, is_dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 import numpy as np
 import orjson
+from numpy.typing import NDArray
 
+from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Floats
 from hangpoint.pack.points import Packed
 
 _BITS = 40
 """Bits kept of a significand: 12 significant decimal digits."""
 _SIGNIFICAND = 52
+_NOTHING: Mapping[str, Any] = {}
 
 
-def request_digest(packed: Packed, texts: Sequence[Any], head: Iterable[str]) -> str:
+def request_digest(packed: Packed, texts: Sequence[Any], unread: Sequence[Any], head: Iterable[str]) -> str:
     """SHA-256 of the request after defaults, in hexadecimal digits.
 
     Numbers enter in core units with 12 significant digits, in the order of their columns; so a length in inches and
@@ -25,36 +27,38 @@ def request_digest(packed: Packed, texts: Sequence[Any], head: Iterable[str]) ->
 
     Args:
         packed: the valid points as columns.
-        texts: what has no column: ids, places, tags, and invalid items as they came.
+        texts: what has no column: defaults, ids, addresses of products, `words`.
+        unread: invalid items as they came; they may hold anything that JSON can hold.
         head: engine version, design code, combinations, catalogue hash, unit system, detail.
     """
-    columns = [np.asarray(column) for column in _columns(packed.points)]
+    columns = list(_columns(packed.points))
     numbers = [column.ravel() for column in columns if column.dtype == np.float64]
     digest = hashlib.sha256(orjson.dumps(list(head)))
-    digest.update(_text_bytes(texts))
+    digest.update(orjson.dumps(texts, option=orjson.OPT_SORT_KEYS, default=_plain))
+    digest.update(json.dumps(unread, sort_keys=True, default=_plain).encode())
     digest.update(_canonical(np.concatenate(numbers)))
-    for column in columns:
-        digest.update(str(column.shape).encode())
-        if column.dtype != np.float64:
-            digest.update(column.tobytes())
+    digest.update(b"".join(column.tobytes() for column in columns if column.dtype != np.float64))
     return digest.hexdigest()
 
 
-def _text_bytes(texts: Sequence[Any]) -> bytes:
-    try:
-        return orjson.dumps(texts, option=orjson.OPT_SORT_KEYS, default=_plain)
-    except TypeError:
-        # An item that is not valid may hold an integer beyond 64 bits.
-        return json.dumps(texts, sort_keys=True, default=_plain).encode()
+def words(items: Sequence[Mapping[str, Any]]) -> list[list[Any]]:
+    """What of valid items stands in no column of numbers and codes, place by place."""
+    hangs = [item.get("hangs", _NOTHING) for item in items]
+    return [
+        *([item.get(name) for item in items] for name in ("at", "trade", "tags")),
+        *([item.get("base", _NOTHING).get(name) for item in items] for name in ("member", "state_decided_by")),
+        [each.get("run", _NOTHING).get("spacing_rule") for each in hangs],
+        [item.get("anchor", _NOTHING).get("product") for item in items],
+    ]
 
 
-def _columns(table: Any) -> Iterable[Any]:
-    for field in fields(table):
-        value = getattr(table, field.name)
-        if is_dataclass(value):
-            yield from _columns(value)
-        else:
-            yield value
+def _columns(points: Points) -> Iterator[NDArray[Any]]:
+    """The columns of every table but the products, which their addresses and the catalogue stand for."""
+    for table in (points.hangs, points.runs, points.loads, points.rods, points.bases):
+        for name in table.names():
+            yield getattr(table, name)
+    yield points.anchor_count
+    yield points.on_axis
 
 
 def _canonical(numbers: Floats) -> bytes:

@@ -12,6 +12,8 @@ from hangpoint.core.quantity import Bools
 from hangpoint.core.vocabulary import Assumption, NotChecked, position
 
 Bits = NDArray[np.uint64]
+READING_0 = np.uint64(sum(1 << position(each) for each in Assumption if each.value.clause == "reading 0"))
+"""The defaults for what a request leaves blank; the other assumptions say how something was read."""
 
 
 class Flags:

@@ -7,7 +7,7 @@ from typing import Any
 from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.outcome import EDGES
-from hangpoint.core.quantity import Kind, Line, Q, Record, trace
+from hangpoint.core.quantity import Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
 from hangpoint.pack.answer import CASE_NAMES
 
@@ -37,13 +37,18 @@ def point_trace(verdicts: Verdicts, at: int) -> list[dict[str, Any]]:
 
 def _section(record: Record, row: int) -> dict[str, Any]:
     kind = type(record)
-    lines = [{**_head(line.name, line.q), "value": _value(line)} for line in trace(record, row)]
+    heads, quantities = _heads(kind), columns(kind)
+    lines = [{**heads[name], "value": _value(value, quantities[name])} for name, value in trace(record, row)]
     return {"record": kind.__name__, "title": kind.TITLE, "axis": kind.AXIS, "lines": lines}
 
 
 @cache
+def _heads(kind: type[Record]) -> dict[str, dict[str, Any]]:
+    """What the line of each field says besides its value."""
+    return {name: _head(name, q) for name, q in columns(kind).items()}
+
+
 def _head(name: str, q: Q) -> dict[str, Any]:
-    """What a line says besides its value."""
     made = {"name": name, "symbol": q.symbol, "unit": q.unit.replace("**", ""), "kind": q.kind, "clause": q.clause}
     if q.kind is Kind.FORMULA:
         made["formula"] = q.formula
@@ -52,16 +57,15 @@ def _head(name: str, q: Q) -> dict[str, Any]:
     return {key: text for key, text in made.items() if text or key == "unit"}
 
 
-def _value(line: Line) -> Any:
-    value = line.value
+def _value(value: Value, q: Q) -> Any:
+    if isinstance(value, float):
+        return value if math.isfinite(value) else _infinite(value, q)
     if isinstance(value, list):
-        return {name: _number(each, line.q) for name, each in zip(EDGES, value, strict=True)}
-    return _number(value, line.q) if isinstance(value, float) else value
+        return {name: _value(each, q) for name, each in zip(EDGES, value, strict=True)}
+    return value
 
 
-def _number(value: float, q: Q) -> float | str:
-    if math.isfinite(value):
-        return value
+def _infinite(value: float, q: Q) -> str:
     if q.infinite and value > 0:
         return q.infinite
     raise NonFiniteError(f"{q.symbol} is not a finite number")

@@ -5,34 +5,38 @@ import io
 from collections.abc import Mapping, Sequence
 from typing import Any, cast
 
+from pydantic import BaseModel
+
 Result = Mapping[str, Any]
 
-COLUMNS = (
-    "id",
-    "row",
-    "status",
-    "on_assumptions",
-    "product",
-    "product_data",
-    "weakest_link",
-    "governing_mode",
-    "governing_edge",
-    "governing_load_case",
-    "utilisation",
-    "dead",
-    "contents",
-    "live",
-    "sprinkler",
-    "factored_tension",
-    "sustained_tension",
-    "reason",
-    "problem",
-    "pointer",
-    "findings",
-    "assumptions",
-    "not_checked",
-)
-"""Columns of a schedule. Forces are in the unit that the header names in brackets."""
+COLUMN_TEXTS: Mapping[str, str] = {
+    "id": "Id of the hang point.",
+    "row": "Its place in the request, from 1.",
+    "status": "passed, failed, refused or invalid.",
+    "on_assumptions": "Whether a default was taken because the request is silent.",
+    "product": "Address of the product: family/size/h_ef, or inline.",
+    "product_data": "Whether the product's figures are invented or supplied.",
+    "weakest_link": "Link of the chain that governs.",
+    "governing_mode": "Mode that governs.",
+    "governing_edge": "Edge that it concerns, if one.",
+    "governing_load_case": "Load case that governs.",
+    "utilisation": "Demand divided by design strength of the governing mode.",
+    "dead": "Dead load at the anchor.",
+    "contents": "Weight of contents at the anchor.",
+    "live": "Live load at the anchor.",
+    "sprinkler": "Load that the sprinkler standard adds at the anchor.",
+    "factored_tension": "Largest factored tension of the anchor.",
+    "sustained_tension": "Sustained part of the factored tension.",
+    "reason": "Code of the reason why the point was refused.",
+    "problem": "What is wrong first with an invalid point.",
+    "pointer": "Where that is.",
+    "findings": "Findings as severity:code, separated by semicolons.",
+    "assumptions": "Codes of the assumptions taken, separated by semicolons.",
+    "not_checked": "Codes of what was not checked, separated by semicolons.",
+}
+"""Columns of a schedule and what they hold. Forces are in the unit that the header names in brackets."""
+
+COLUMNS = tuple(COLUMN_TEXTS)
 
 _FORCES = ("dead", "contents", "live", "sprinkler", "factored_tension", "sustained_tension")
 _NOTHING: Result = {}
@@ -108,6 +112,8 @@ def _codes(findings: Sequence[Result] | None) -> str | None:
 
 
 def _flat(value: Any, path: str) -> list[tuple[str, Any]]:
+    if isinstance(value, BaseModel):
+        return _flat(value.model_dump(mode="json", exclude_unset=True), path)
     if isinstance(value, Mapping):
         members = cast(Mapping[str, Any], value)
         return [pair for key, inner in members.items() for pair in _flat(inner, f"{path}.{key}")]

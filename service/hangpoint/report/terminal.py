@@ -31,7 +31,6 @@ MOST_NEAR = 5
 _STYLES = {Status.PASSED: "green", Status.FAILED: "bold red", Status.REFUSED: "yellow", Status.INVALID: "magenta"}
 _SEVERITY_STYLES = {Severity.VIOLATION: "bold red", Severity.CAUTION: "yellow", Severity.NOTE: ""}
 _MODE_TEXTS = {mode.value.code: mode.value.text for mode in Mode}
-_SIZE = Mode.ROD_SIZE.value.code
 _COLUMN_OF_REASONS = {
     Status.FAILED: "What is wrong",
     Status.REFUSED: "Why it was not checked",
@@ -210,10 +209,8 @@ def _passed(console: Console, passed: Sequence[Result]) -> None:
 
 
 def _lead(item: Result) -> tuple[float, str]:
-    """What is used most, leaving out a rod's size, which suffices or not: a rod of the size required is at 1."""
-    governing: Result = item["governing"]
-    others = [mode for mode in item.get("modes", ()) if mode["applies"] and mode["mode"] != _SIZE]
-    lead: Result = max(others, key=lambda mode: mode["utilisation"], default=governing)
+    """What is used most."""
+    lead: Result = item["governing"]
     return lead["utilisation"], f"{_MODE_TEXTS[lead['mode']]} ({lead['load_case']})"
 
 

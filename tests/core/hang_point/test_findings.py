@@ -46,10 +46,15 @@ VIOLATIONS = {
         {"hangs": {"kind": PIPE}, "runs": [RUN | {"spacing_limit": 12.0}]},
         (12.0, 11.9),
     ),
+    Finding.ROD_BELOW_SIZE_TABLE: (
+        {"hangs": SPRINKLER_LINE, "runs": [RUN | {"nominal": 6.0}], "rods": rod("sprinkler_size_table")},
+        {"hangs": SPRINKLER_LINE, "runs": [RUN], "rods": rod("sprinkler_size_table")},
+        (0.375, 0.5),
+    ),
     Finding.ROD_SIZE_NOT_COVERED: (
         {"hangs": SPRINKLER_LINE, "runs": [RUN | {"nominal": 14.0}], "rods": rod("sprinkler_size_table")},
         {"hangs": SPRINKLER_LINE, "runs": [RUN], "rods": rod("sprinkler_size_table")},
-        (0.0, 0.0),
+        (0.375, 0.0),
     ),
     Finding.ROD_THREAD: (
         {"rods": rod("sp58_allowable"), "products": {"thread_d": 0.5}},

@@ -31,6 +31,7 @@ from hangpoint.core.vocabulary import (
     Status,
 )
 from hangpoint.product.family import Family, family_json_schema
+from hangpoint.report.schedule import COLUMN_TEXTS
 from hangpoint.units import KINDS, MAX_TEXT, PRINTED
 
 router = APIRouter(tags=["catalogue"])
@@ -126,6 +127,7 @@ def quantities() -> dict[str, Any]:
         "csv": {
             "required": list(REQUIRED),
             "aliases": dict(ALIASES),
+            "answer": dict(COLUMN_TEXTS),
             "columns": [path for path in columns() if ".1" not in path or path.endswith(".1")],
         },
     }

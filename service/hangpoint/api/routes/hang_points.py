@@ -8,7 +8,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from hangpoint.api.batch import answer_batch
-from hangpoint.api.bodies import read_single
+from hangpoint.api.bodies import Batch, read_single
 from hangpoint.api.csv_body import CsvOptions, check_query
 from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.responses import json_response
@@ -90,9 +90,14 @@ def _batch(body: bytes, media: str, form: str, query: dict[str, str], own: State
         )
         if form == JSON:
             return json_response(run.answer, held=run)
-        echo = run.batch.items if query.get("echo") == "true" else None
+        echo = _inputs(run.batch, media) if query.get("echo") == "true" else None
         headers = {"Cache-Control": "no-store", "Content-Disposition": 'attachment; filename="schedule.csv"'}
         return Response(schedule_csv(run.answer, echo=echo), media_type="text/csv; charset=utf-8", headers=headers)
+
+
+def _inputs(batch: Batch, media: str) -> list[Any]:
+    """Items to repeat. Of JSON only those that have passed the schema, whose fields are therefore known and few."""
+    return [{} if media == JSON and row in batch.errors else item for row, item in enumerate(batch.items)]
 
 
 def _media_type(request: Request, known: tuple[str, ...]) -> str:

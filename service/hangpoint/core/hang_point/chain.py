@@ -10,7 +10,7 @@ from hangpoint.core.aci318_19.pullout import HEADED, HOOKED, PRODUCT
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.demand import AnchorDemand, anchor_demand
 from hangpoint.core.hang_point.points import Basis, Points
-from hangpoint.core.hang_point.rods import rod_findings, rod_modes
+from hangpoint.core.hang_point.rods import RodSizes, rod_findings, rod_modes, rod_sizes
 from hangpoint.core.hang_point.scope import ACCEPTED, refusals
 from hangpoint.core.hang_point.verdict import (
     Demand,
@@ -60,6 +60,7 @@ def check(points: Points, basis: Basis) -> Verdicts:
         *rod_modes(points, loads=loads, n_ua=demand.n_ua, axis=axis, factored=basis.factored),
         *anchor_modes,
     ]
+    sizes = rod_sizes(points)
     summary = _summary(loads, demand, axis)
     which, peak = governing(modes, count)
     next_case, next_utilisation = next_worst(
@@ -70,8 +71,8 @@ def check(points: Points, basis: Basis) -> Verdicts:
         refusal=_without_mode(refusal, anchor_modes, summary.factored),
         demand=summary,
         modes=modes,
-        sections=[*loads.sections, *_sections(anchor_modes, own_demand, concrete)],
-        findings=_findings(points, loads, checked, summary.factored),
+        sections=[*loads.sections, *_sections(anchor_modes, own_demand, concrete), *_size_section(sizes, count)],
+        findings=_findings(points, loads, sizes, checked, summary.factored),
         governing=which,
         utilisation=peak,
         next_case=next_case,
@@ -86,6 +87,14 @@ def _sections(modes: list[PointMode], demand: AnchorDemand, concrete: ConcreteBa
         Section(record=demand, row=lead.row, link=Link.ANCHOR),
         Section(record=concrete, row=lead.row, link=Link.BASE),
     ]
+
+
+def _size_section(sizes: RodSizes | None, count: int) -> list[Section]:
+    if sizes is None:
+        return []
+    row = np.full(count, -1, dtype=np.intp)
+    row[sizes.points] = np.arange(len(sizes.points))
+    return [Section(record=sizes.record, row=row, link=Link.ROD)]
 
 
 def _demand(points: Points, loads: ServiceLoads, axis: CaseAxis) -> AnchorDemand:
@@ -165,7 +174,9 @@ def _governing_case(modes: list[PointMode], which: Index, count: int) -> Index:
     return np.where(which >= 0, cases[which, np.arange(count)], -1)
 
 
-def _findings(points: Points, loads: ServiceLoads, checked: Bools, factored: Floats) -> list[FindingColumn]:
+def _findings(
+    points: Points, loads: ServiceLoads, sizes: RodSizes | None, checked: Bools, factored: Floats
+) -> list[FindingColumn]:
     base, product, hangs = points.bases, points.products, points.hangs
     zero = np.zeros(points.count)
     by_product = product.pullout_method == PRODUCT
@@ -193,11 +204,11 @@ def _findings(points: Points, loads: ServiceLoads, checked: Bools, factored: Flo
         _seen(Finding.NO_LOAD, factored == 0, factored, zero),
         _seen(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
         _seen(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
-        *rod_findings(points),
     ]
     water_filled = loads.dead + loads.contents + loads.sprinkler
     return [
         *loads.findings,
+        *rod_findings(points, sizes),
         _seen(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, water_filled, zero),
         _seen(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
         *(anchor if checked.all() else (_where(column, checked) for column in anchor)),

@@ -1,6 +1,7 @@
 """Hang points as columns: everything that the chain reads, one row a point. Units: in, ft along a run, lbf, psi."""
 
 from dataclasses import dataclass, fields
+from functools import cache
 from typing import Self
 
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
@@ -14,9 +15,15 @@ NO_ROD = -1
 class Columns:
     """Base of tables of equal-length columns."""
 
+    @classmethod
+    @cache
+    def names(cls) -> tuple[str, ...]:
+        """Names of the columns, in order."""
+        return tuple(field.name for field in fields(cls))
+
     def take(self, rows: Index) -> Self:
         """The given rows, in that order."""
-        return type(self)(**{field.name: getattr(self, field.name)[rows] for field in fields(self)})
+        return type(self)(**{name: getattr(self, name)[rows] for name in self.names()})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -107,7 +114,8 @@ class Bases(Columns):
 class Products(Columns):
     """Product data of each point's anchor. States of N_p: 0 not qualified, 1 a number, 2 does not govern.
 
-    ``lightweight_data``: 0 lambda_a applies, 1 N_p was tested in lightweight concrete, 2 not for it.
+    ``lightweight_data``: 0 lambda_a applies, 1 N_p was tested in lightweight concrete, 2 not for it. ``thread_d`` is
+    the nominal diameter of an internal thread, 0 without one.
     """
 
     invented: Bools

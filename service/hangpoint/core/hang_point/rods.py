@@ -1,5 +1,7 @@
 """The rod of each point by its named rule. Units: in, psi, lbf."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from hangpoint.core.case_axis import CaseAxis
@@ -16,10 +18,10 @@ from hangpoint.core.hanger.rod import (
     ALLOWABLE_BASES,
     PHI_TENSION,
     RULES,
+    RodSize,
     rod_allowable,
     rod_size,
     rod_strength,
-    sprinkler_rod_diameter,
 )
 from hangpoint.core.outcome import FindingColumn, mode_outcome
 from hangpoint.core.quantity import Floats, Index
@@ -36,7 +38,7 @@ _THREAD_TOLERANCE = 1e-6
 
 
 def rod_modes(points: Points, *, loads: ServiceLoads, n_ua: Floats, axis: CaseAxis, factored: bool) -> list[PointMode]:
-    """The three rod modes over all points; a point has the one of its rule, and none where the rod is pushed.
+    """The two rod modes over all points; a point has the one of its rule, and none where the rod is pushed.
 
     Args:
         loads: service loads, lbf.
@@ -53,31 +55,43 @@ def rod_modes(points: Points, *, loads: ServiceLoads, n_ua: Floats, axis: CaseAx
     return [
         _allowable(points, by_service, service, unserved),
         _strength(points, n_ua, axis, reason),
-        _size(points, reason),
     ]
 
 
-def rod_findings(points: Points) -> list[FindingColumn]:
-    """Thread against the internal thread of the anchor; pipes that the size table doesn't have."""
-    rods, thread_d = points.rods, points.products.thread_d
-    mismatch = (rods.rule != NO_ROD) & (thread_d > 0) & (np.abs(rods.d - thread_d) > _THREAD_TOLERANCE)
-    by_size, nominal = _size_rows(points)
-    _, covered = sprinkler_rod_diameter(nominal=nominal)
-    not_covered = np.zeros(points.count, dtype=np.bool_)
-    not_covered[by_size[~covered]] = True
-    zero = np.zeros(points.count)
-    return [
-        FindingColumn(finding=Finding.ROD_THREAD, holds=mismatch, value=rods.d, limit=thread_d),
-        FindingColumn(finding=Finding.ROD_SIZE_NOT_COVERED, holds=not_covered, value=zero, limit=zero),
-    ]
+@dataclass(frozen=True, kw_only=True)
+class RodSizes:
+    """Rods that go by the size table: which points, and their record."""
+
+    points: Index
+    record: RodSize
 
 
-def _size_rows(points: Points) -> tuple[Index, Floats]:
-    """Points whose rod goes by the size table, and the nominal size of their pipe (0 without a pipe), in."""
+def rod_sizes(points: Points) -> RodSizes | None:
+    """The rods checked by the size table of the sprinkler standard, None where there is none."""
+    rows = np.flatnonzero(points.rods.rule == _SIZE)
+    if not len(rows):
+        return None
     nominal = np.zeros(points.count)
     nominal[points.runs.point] = points.runs.nominal
-    rows = np.flatnonzero(points.rods.rule == _SIZE)
-    return rows, nominal[rows]
+    return RodSizes(points=rows, record=rod_size(nominal=nominal[rows], d=points.rods.d[rows]))
+
+
+def rod_findings(points: Points, sizes: RodSizes | None) -> list[FindingColumn]:
+    """Thread against the internal thread of the anchor, and the diameter against the size table."""
+    rods, thread_d = points.rods, points.products.thread_d
+    mismatch = (rods.rule != NO_ROD) & (thread_d > 0) & (np.abs(rods.d - thread_d) > _THREAD_TOLERANCE)
+    threads = FindingColumn(finding=Finding.ROD_THREAD, holds=mismatch, value=rods.d, limit=thread_d)
+    if sizes is None:
+        return [threads]
+    required, thin, absent = np.zeros(points.count), np.zeros(points.count, np.bool_), np.zeros(points.count, np.bool_)
+    required[sizes.points] = sizes.record.d_required
+    thin[sizes.points] = ~sizes.record.suffices
+    absent[sizes.points] = ~sizes.record.covered
+    return [
+        threads,
+        FindingColumn(finding=Finding.ROD_BELOW_SIZE_TABLE, holds=thin, value=rods.d, limit=required),
+        FindingColumn(finding=Finding.ROD_SIZE_NOT_COVERED, holds=absent, value=rods.d, limit=required),
+    ]
 
 
 def _allowable(points: Points, rows: Index, service: Floats, reason: Index) -> PointMode:
@@ -95,16 +109,6 @@ def _allowable(points: Points, rows: Index, service: Floats, reason: Index) -> P
         demand=service[rows],
     )
     return service_mode(Mode.ROD_ALLOWABLE, record, points=rows, count=points.count, reason=reason)
-
-
-def _size(points: Points, reason: Index) -> PointMode:
-    by_size, nominal = _size_rows(points)
-    _, covered = sprinkler_rod_diameter(nominal=nominal)
-    rows = by_size[covered]
-    if not len(rows):
-        return absent_mode(Mode.ROD_SIZE, count=points.count, reason=reason)
-    record = rod_size(nominal=nominal[covered], d=points.rods.d[rows])
-    return service_mode(Mode.ROD_SIZE, record, points=rows, count=points.count, reason=reason)
 
 
 def _strength(points: Points, n_ua: Floats, axis: CaseAxis, reason: Index) -> PointMode:

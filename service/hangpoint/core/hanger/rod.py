@@ -20,7 +20,7 @@ from typing import Annotated, ClassVar, NamedTuple
 
 import numpy as np
 
-from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, procedure, record
+from hangpoint.core.quantity import Axis, Bools, Floats, Record, StrengthRecord, formula, given, procedure, record
 
 
 class Thread(NamedTuple):
@@ -151,21 +151,17 @@ class RodStrength(StrengthRecord):
 
 
 @record
-class RodSize(StrengthRecord):
-    """Threaded rod by the size table of the sprinkler standard: diameters are compared, not loads.
-
-    A row that is not ``covered`` has no requirement in the table and no verdict: its zero demand means nothing, and
-    the caller says so in a finding.
-    """
+class RodSize(Record):
+    """Threaded rod by the size table of the sprinkler standard: it suffices or it does not, there is no ratio."""
 
     TITLE: ClassVar[str] = "Threaded rod, size for the pipe"
     AXIS: ClassVar[Axis] = Axis.LOAD
 
     nominal: Annotated[Floats, given("NPS", "in", clause="pipe standard")]
-    covered: Annotated[Bools, given("covered", clause="named rod rule")]
-    design_strength: Annotated[Floats, given("d", "in", clause="thread standard")]
-    demand: Annotated[Floats, procedure("d_req", "in", "sprinkler_rod_diameter", clause="named rod rule")]
-    utilisation: Annotated[Floats, formula("d_req/d", "", "demand/design_strength", clause="named rod rule")]
+    d_required: Annotated[Floats, procedure("d_req", "in", "sprinkler_rod_diameter", clause="named rod rule")]
+    covered: Annotated[Bools, formula("in the table", "", "d_required > 0", clause="named rod rule")]
+    d: Annotated[Floats, given("d", "in", clause="thread standard")]
+    suffices: Annotated[Bools, formula("d ≥ d_req", "", "d >= d_required", clause="named rod rule")]
 
 
 def rod_allowable(
@@ -226,19 +222,21 @@ def rod_strength(
     )
 
 
-def sprinkler_rod_diameter(*, nominal: Floats) -> tuple[Floats, Bools]:
-    """Rod diameter in inches that NFPA 13 asks for a pipe of ``nominal`` size (n,), and whether its table has it.
+def sprinkler_rod_diameter(*, nominal: Floats) -> Floats:
+    """Rod diameter in inches that NFPA 13 asks for a pipe of ``nominal`` size (n,); 0 where its table has no row.
 
-    Up to NPS 4: 3/8; 5, 6, 8: 1/2; 10, 12: 5/8. 0.0 and False for every other size. From memory.
+    Up to NPS 4: 3/8; 5, 6, 8: 1/2; 10, 12: 5/8. From memory.
     """
     small = (nominal > 0.0) & (nominal <= 4.0)
     middle = (nominal == 5.0) | (nominal == 6.0) | (nominal == 8.0)
     large = (nominal == 10.0) | (nominal == 12.0)
-    diameter = np.select([small, middle, large], [0.375, 0.5, 0.625], default=0.0)
-    return diameter, small | middle | large
+    return np.where(small, 0.375, np.where(middle, 0.5, np.where(large, 0.625, 0.0)))
 
 
 def rod_size(*, nominal: Floats, d: Floats) -> RodSize:
-    """Diameter ``d`` of each rod in inches against the one its pipe asks for, arrays of shape (n,)."""
-    required, covered = sprinkler_rod_diameter(nominal=nominal)
-    return RodSize(nominal=nominal, covered=covered, design_strength=d, demand=required, utilisation=required / d)
+    """Diameter ``d`` of each rod in inches against the one its pipe asks for, arrays of shape (n,).
+
+    A row that is not ``covered`` has no requirement in the table; the caller says so.
+    """
+    d_required = sprinkler_rod_diameter(nominal=nominal)
+    return RodSize(nominal=nominal, d_required=d_required, covered=d_required > 0, d=d, suffices=d >= d_required)

@@ -1,0 +1,62 @@
+"""Requests of an invented building to start from, as fresh copies."""
+
+import copy
+
+from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, SINGLE_JSON
+
+GONE = object()
+"""Value that takes a field away."""
+
+INLINE = {
+    "units": "us",
+    "principle": "torque_controlled_expansion",
+    "basis": "qualified",
+    "source": {"document": "Evaluation of an invented anchor", "date": "2024-05", "standard": "ACI 355.2-19"},
+    "traits": {"tension_overhead": True, "bases": ["concrete"]},
+    "size": {"size": "3/8", "d_a": 0.375, "a_se": 0.05, "f_uta": 100000, "f_ya": 80000, "ductile": True},
+    "embedment": {
+        "h_ef": 2.0,
+        "h_min": 4.0,
+        "c_min": 3.0,
+        "s_min": 2.25,
+        "c_ac": 6.0,
+        "category": 1,
+        "n_p_cr": 1500,
+        "n_p_uncr": 2400,
+        "n_exponent": 0.5,
+    },
+}
+
+
+def change(body, changes):
+    """A copy with the value at each dotted path replaced, or taken away by `GONE`."""
+    made = copy.deepcopy(body)
+    for path, value in changes.items():
+        *parents, last = path.split(".")
+        place = made
+        for part in parents:
+            place = place[int(part)] if isinstance(place, list) else place.setdefault(part, {})
+        if value is GONE:
+            del place[last]
+        else:
+            place[int(last) if isinstance(place, list) else last] = copy.deepcopy(value)
+    return made
+
+
+def item(**changes):
+    """The item of the single example; a path is written with two underscores for each dot."""
+    return change(SINGLE_JSON["item"], {path.replace("__", "."): value for path, value in changes.items()})
+
+
+def single(**changes):
+    return {"units": "us", "item": item(**changes)}
+
+
+def batch(*items, **top):
+    return {"units": "us", **top, "items": [{**each, "id": f"P{at}"} for at, each in enumerate(items)]}
+
+
+FORCES = {"kind": "forces", "components": [{"nature": "dead", "tension": 400}]}
+WEIGHT = {"kind": "weight", "weight": 400, "nature": "dead"}
+
+__all__ = ["BATCH_CSV", "BATCH_JSON", "FORCES", "GONE", "INLINE", "SINGLE_JSON", "WEIGHT"]

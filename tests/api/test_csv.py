@@ -1,0 +1,386 @@
+"""Hang points as CSV: how it may be written, what is refused and where, and what comes back."""
+
+import csv
+import io
+
+import pytest
+
+from api.bodies import BATCH_CSV, change
+from hangpoint.api.csv_columns import ALIASES, REQUIRED, columns
+from hangpoint.api.routes.hang_points import BATCH_PATH
+from hangpoint.report.schedule import COLUMNS
+
+JOB = [
+    {
+        "id": "H-1",
+        "at.level": "L2",
+        "tags": "east; riser",
+        "hangs.kind": "pipe",
+        "hangs.material": "steel",
+        "hangs.size": "4",
+        "hangs.schedule": "40",
+        "hangs.contents": "water",
+        "hangs.sprinkler": "no",
+        "hangs.run.spans": "10 ft;8'-6\"",
+        "hangs.run.support": "1",
+        "anchor.family": "wedge-expansion-zinc",
+        "anchor.size": "3/8",
+        "anchor.h_ef": "2-1/2 in",
+        "base.strength.f_c": "4000 psi",
+        "base.density": "normalweight",
+        "base.thickness": "6 in",
+        "base.edges.x_minus": "none",
+        "base.edges.x_plus": "none",
+        "base.edges.y_minus": "none",
+        "base.edges.y_plus": "8 in",
+        "seismic.category": "B",
+    },
+]
+JOB += [
+    JOB[0] | {"id": "H-2", "hangs.run.spans": "30 ft;30 ft", "base.edges.y_plus": "2 in"},
+    JOB[0] | {"id": "H-3", "base.thickness": "2 in", "hangs.run.support": "0"},
+]
+
+
+def written(rows, delimiter=",", end="\n", order=None):
+    names = order or list(rows[0])
+    out = io.StringIO()
+    writer = csv.writer(out, delimiter=delimiter, lineterminator=end)
+    writer.writerow(names)
+    writer.writerows([row.get(name, "") for name in names] for row in rows)
+    return out.getvalue()
+
+
+def renamed(rows, names):
+    return [{names.get(name, name): text for name, text in row.items()} for row in rows]
+
+
+@pytest.fixture(scope="module")
+def digest(send_csv):
+    """Digest of the answer in JSON: two files that mean the same have the same."""
+
+    def of(text, query=""):
+        return send_csv(text, f"?format=json{query}", status=200)["request_digest"]
+
+    return of
+
+
+@pytest.fixture(scope="module")
+def table(send_csv):
+    def of(text, query="", **options):
+        return list(csv.DictReader(io.StringIO(send_csv(text, query, status=200, **options))))
+
+    return of
+
+
+def test_columns_come_in_any_order(digest):
+    assert digest(written(JOB, order=sorted(JOB[0], reverse=True))) == digest(written(JOB))
+
+
+@pytest.mark.parametrize(
+    ("names", "cells"),
+    [
+        ({"base.thickness": "base.thickness [in]"}, {"base.thickness": "6"}),
+        ({"base.thickness": "base.thickness [mm]"}, {"base.thickness": "152.4"}),
+        ({"base.thickness": " base.thickness[ft] "}, {"base.thickness": "1/2"}),
+        ({"base.thickness": "base.thickness [mm]"}, {"base.thickness": "6 in"}),
+        ({"base.strength.f_c": "f_c [ksi]"}, {"base.strength.f_c": "4"}),
+        ({"hangs.run.spans": "spans [ft]"}, {"hangs.run.spans": "10; 8.5"}),
+        ({"hangs.run.spans": "hangs.run.spans [in]"}, {"hangs.run.spans": "120;8.5 ft;"}),
+        ({}, {"hangs.sprinkler": "FALSE"}),
+        ({}, {"hangs.sprinkler": "0"}),
+        ({}, {"tags": "east;riser"}),
+        ({}, {"base.thickness": " 6 in "}),
+    ],
+)
+def test_ways_to_write_a_cell(digest, names, cells):
+    rows = renamed([JOB[0] | cells], names)
+    assert digest(written(rows)) == digest(written(JOB[:1]))
+
+
+def test_each_alias_is_its_column(digest):
+    names = {path: alias for alias, path in ALIASES.items()}
+    assert set(ALIASES.values()) <= set(columns())
+    assert digest(written(renamed(JOB, names))) == digest(written(JOB))
+
+
+@pytest.mark.parametrize(("delimiter", "query"), [(";", ""), ("\t", ""), (";", "semicolon"), ("\t", "tab")])
+def test_other_delimiters(digest, delimiter, query):
+    rows = [row | {"tags": ""} for row in JOB]
+    assert digest(written(rows, delimiter), query and f"&delimiter={query}") == digest(written(rows))
+
+
+def test_a_decimal_comma_only_where_it_is_stated(digest, send_csv):
+    rows = [JOB[0] | {"base.thickness": "6,5 in", "anchor.h_ef": "2,5 in"}]
+    plain = digest(written([JOB[0] | {"base.thickness": "6.5 in"}]))
+    assert digest(written(rows, ";"), "&decimal=,") == plain
+    answer = send_csv(written(rows, ";"), "?format=json", status=200)
+    places = [error["pointer"] for error in answer["items"][0]["problem"]["errors"]]
+    assert sorted(places) == ["#/rows/1/anchor.h_ef", "#/rows/1/base.thickness"]
+
+
+def test_quotes_hold_delimiters_and_newlines(digest, send_csv):
+    rows = [JOB[0] | {"trade": 'pipes, "hot"\nand cold'}, *JOB[1:]]
+    answer = send_csv(written(rows), "?format=json&echo=true&detail=verdict", status=422)
+    assert answer["errors"][0]["pointer"] == "?echo"
+    text = send_csv(written(rows, order=[*JOB[0], "trade"]), "?echo=true", status=200)
+    first = next(csv.DictReader(io.StringIO(text)))
+    assert first["input.trade"] == 'pipes, "hot"\nand cold'
+
+
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        lambda text: text.replace("\n", "\r\n"),
+        lambda text: "\ufeff" + text,
+        lambda text: text.replace("\n", "\n\n\n"),
+        lambda text: text + "\n  \n,,,,\n",
+        lambda text: text.replace("\n", ",,,\n"),
+        lambda text: text.rstrip("\n"),
+    ],
+    ids=["crlf", "byte order mark", "blank lines", "blank end", "empty columns", "no end"],
+)
+def test_what_spreadsheets_add_changes_nothing(digest, spoil):
+    assert digest(spoil(written(JOB))) == digest(written(JOB))
+
+
+def test_defaults_by_query(digest, send_csv):
+    without = [{name: text for name, text in row.items() if name != "base.strength.f_c"} for row in JOB]
+    given = "&default.base.strength.f_c=4000 psi"
+    items = send_csv(written(without), f"?format=json{given}", status=200)["items"]
+    assert items == send_csv(written(JOB), "?format=json", status=200)["items"]
+    own = [without[0], without[1] | {"base.strength.f_c": "3000 psi"}, without[2]]
+    strengths = {"f-c-assumed" in each.get("assumptions", ()) for each in items}
+    assert strengths == {False}
+    assert digest(written(own, order=list(JOB[0])), given) != digest(written(without), given)
+    everything = "".join(f"&default.{name}={JOB[0][name]}" for name in JOB[0] if name != "id").replace(" ", "%20")
+    all_default = send_csv("id\nH-1\n", f"?format=json{everything}", status=200)["items"]
+    assert all_default == send_csv(written(JOB[:1]), "?format=json", status=200)["items"]
+
+
+@pytest.mark.parametrize(
+    ("query", "place"),
+    [
+        ("?default.base.thickness=4 psi", "#/defaults/base/thickness"),
+        ("?default.base.thicknes=4 in", "?default.base.thicknes"),
+        ("?default.id=x", "?default.id"),
+        ("?default.base.thickness=4", "?default.base.thickness"),
+        ("?unit=us", "?unit"),
+        ("?units=metric", "?units"),
+        ("?decimal=;", "?decimal"),
+    ],
+)
+def test_a_bad_query_refuses_the_whole(send_csv, query, place):
+    assert send_csv(BATCH_CSV, query, status=422)["errors"][0]["pointer"] == place
+
+
+@pytest.mark.parametrize(
+    ("names", "code", "allowed"),
+    [
+        ({"base.thickness": "base.thicknes"}, "unknown-column", "base.thickness"),
+        ({"base.thickness": "Base.Thickness"}, "unknown-column", None),
+        ({"base.strength.f_c": "thickness"}, "duplicate-column", None),
+        ({"tags": "base.thickness"}, "duplicate-column", None),
+        ({"base.thickness": "base.thickness [psi]"}, "quantity", "in"),
+        ({"tags": "tags [in]"}, "quantity", None),
+        ({"tags": "anchor.product"}, "unknown-column", None),
+    ],
+)
+def test_a_bad_header_refuses_the_whole(send_csv, names, code, allowed):
+    header = ",".join(names.get(name, name) for name in JOB[0])
+    problem = send_csv(f"{header}\n{written(JOB).partition(chr(10))[2]}", status=422)
+    assert {error["code"] for error in problem["errors"]} == {code}
+    assert all(error["line"] == 1 for error in problem["errors"])
+    if allowed:
+        assert allowed in problem["errors"][0]["allowed"]
+
+
+@pytest.mark.parametrize("path", REQUIRED)
+def test_a_required_column_or_a_default(send_csv, path):
+    rows = [{name: text for name, text in row.items() if name != path} for row in JOB[:1]]
+    problem = send_csv(written(rows), status=422)
+    assert [error["detail"] for error in problem["errors"]] == [f"The column {path} is missing."]
+    if path != "id":
+        assert send_csv(written(rows), f"?format=json&default.{path}={JOB[0][path]}", status=200)["summary"]["passed"]
+
+
+@pytest.mark.parametrize("text", ["", "\n", "id\n", written(JOB).partition("\n")[0]])
+def test_nothing_to_check(send_csv, text):
+    assert send_csv(text, status=422)["type"] == "/problems/validation"
+
+
+@pytest.mark.parametrize("body", [b"id\n\xff\n", b"id\n\x00\n", b'id\n"abc\n', b'id\n"a"b\n', b"id\n" + b"x" * 5000])
+def test_what_is_no_csv(send_csv, body):
+    assert send_csv(body, status=400)["type"] == "/problems/malformed"
+
+
+def test_bare_numbers_need_a_unit(send_csv, digest):
+    rows = [JOB[0], JOB[1] | {"base.thickness": "6"}]
+    problem = send_csv(written(rows), status=422)
+    assert [(error["pointer"], error["line"]) for error in problem["errors"]] == [("#/rows/2/base.thickness", 3)]
+    assert digest(written(rows), "&units=us") == digest(written(JOB[:2]), "&units=us")
+    metric = [JOB[0] | {"base.thickness": "152.4", "hangs.run.spans": "3.048;2.5908"}]
+    items = send_csv(written(metric), "?format=json&units=si", status=200)["items"]
+    plain = send_csv(written(JOB[:1]), "?format=json&units=si", status=200)["items"]
+    assert items[0]["demand"]["factored_tension"] == pytest.approx(
+        plain[0]["demand"]["factored_tension"], rel=1e-12, abs=0
+    )
+
+
+def test_bad_cells_have_row_column_and_line(send_csv):
+    """Rows count from 1 without blank ones; lines are those of the file, also behind a cell of two lines."""
+    rows = [JOB[0] | {"id": f"R{at}"} for at in range(14)]
+    rows[3]["at.level"] = "two\nlines"
+    rows[11]["base.thickness"] = "6 psi"
+    rows[12]["hangs.run.support"] = "1.5"
+    rows[13]["hangs.kind"] = "elephant"
+    items = send_csv(written(rows), "?format=json", status=200)["items"]
+    found = {
+        error["pointer"]: error["line"]
+        for each in items
+        if each["status"] == "invalid"
+        for error in each["problem"]["errors"]
+    }
+    assert found == {
+        "#/rows/12/base.thickness": 14,
+        "#/rows/13/hangs.run.support": 15,
+        "#/rows/14/hangs.kind": 16,
+    }
+    assert {each["status"] for each in items[:11]} == {"passed"}
+
+
+@pytest.mark.parametrize(
+    ("cell", "value"),
+    [
+        ("base.thickness", "1e999"),
+        ("base.thickness", "inf"),
+        ("base.thickness", "nan"),
+        ("base.thickness", "-6"),
+        ("base.thickness", "9**9**9"),
+        ("base.thickness", "1/0 in"),
+        ("hangs.sprinkler", "maybe"),
+        ("hangs.run.support", "9999999999999999999999"),
+        ("hangs.run.spans", "10 ft;;x"),
+        ("seismic.category", "G"),
+    ],
+)
+def test_a_bad_cell_is_invalid_in_its_place(send_csv, cell, value):
+    items = send_csv(written([JOB[0] | {cell: value}, JOB[1]]), "?format=json&units=us", status=200)["items"]
+    assert [each["status"] for each in items] == ["invalid", "failed"]
+    assert items[0]["problem"]["errors"][0]["pointer"].startswith(f"#/rows/1/{cell}")
+    assert items[0]["problem"]["errors"][0]["line"] == 2
+
+
+def test_an_empty_cell_is_absent(send_csv):
+    items = send_csv(written([JOB[0] | {"base.thickness": ""}]), "?format=json", status=200)["items"]
+    assert [error["code"] for error in items[0]["problem"]["errors"]] == ["missing"]
+
+
+def test_a_row_longer_than_the_header_is_invalid(send_csv):
+    text = written(JOB).replace("H-2,", "H-2,extra,")
+    items = send_csv(text, "?format=json", status=200)["items"]
+    (error,) = items[1]["problem"]["errors"]
+    assert (error["pointer"], error["code"], error["line"]) == ("#/rows/2", "row-too-long", 3)
+    assert [each["status"] for each in items] == ["passed", "invalid", "invalid"]
+
+
+def test_a_short_row_lacks_its_last_cells(send_csv):
+    text = written(JOB[:1]).replace(",8 in,B\n", ",8 in\n")
+    items = send_csv(text, "?format=json", status=200)["items"]
+    assert [error["pointer"] for error in items[0]["problem"]["errors"]] == ["#/rows/1/seismic.category"]
+
+
+def test_duplicate_ids_have_their_lines(send_csv):
+    problem = send_csv(written([*JOB, JOB[0]]), status=422)
+    assert problem["type"] == "/problems/duplicate-id"
+    assert [(error["pointer"], error["line"]) for error in problem["errors"]] == [("#/rows/4/id", 5)]
+    assert "#/rows/1/id" in problem["errors"][0]["detail"]
+
+
+def test_the_answer_has_fixed_columns(send_csv, table):
+    """The documented columns, with the unit of forces in brackets; one row an input row, in order."""
+    text = send_csv(written(JOB), status=200)
+    names = next(csv.reader(io.StringIO(text)))
+    assert [name.partition(" [")[0] for name in names] == list(COLUMNS)
+    assert {name.partition(" [")[2] for name in names} == {"", "lbf]"}
+    assert "dead [kN]" in next(csv.reader(io.StringIO(send_csv(written(JOB), "?units=si", status=200))))
+    rows = table(written(JOB))
+    assert [(row["id"], row["row"], row["status"]) for row in rows] == [
+        ("H-1", "1", "passed"),
+        ("H-2", "2", "failed"),
+        ("H-3", "3", "invalid"),
+    ]
+    assert rows[2]["pointer"] == "#/rows/3/anchor.h_ef"
+    assert rows[2]["utilisation"] == ""
+    assert rows[1]["findings"] == "violation:edge-below-minimum"
+
+
+def test_cells_are_no_formulas(table):
+    rows = table(
+        written([JOB[0] | {"id": "=1+1"}, JOB[0] | {"id": "@x"}, JOB[0] | {"id": "-x"}, JOB[0] | {"id": "+x"}])
+    )
+    assert [row["id"] for row in rows] == ["'=1+1", "'@x", "'-x", "'+x"]
+
+
+def test_a_negative_number_stays_one(table):
+    text = (
+        "id,hangs.kind,hangs.components.0.nature,hangs.components.0.tension [lbf],at.x [ft],anchor.family,anchor.size,"
+        "anchor.h_ef,base.density,base.thickness,base.edges.x_minus,base.edges.x_plus,base.edges.y_minus,"
+        "base.edges.y_plus,seismic.category\n"
+        "A,forces,dead,-10.5,-3,wedge-expansion-zinc,3/8,2.5 in,normalweight,6 in,none,none,none,none,B\n"
+    )
+    (row,) = table(text, "?echo=true&units=us")
+    assert float(row["dead [lbf]"]) == -10.5
+    assert row["status"] == "refused"
+    assert row["reason"] == "compression-not-covered"
+    assert row["input.at.x"] == "'-3 ft"
+
+
+def test_echo_repeats_the_inputs(table):
+    rows = table(written(JOB), "?echo=true")
+    assert rows[0]["input.hangs.run.spans"] == "10 ft;8'-6\""
+    assert rows[2]["input.base.thickness"] == "2 in"
+    assert rows[0]["input.hangs.sprinkler"] == "false"
+
+
+def test_csv_and_json_of_one_job_agree(send, send_csv, table):
+    """The same job as JSON objects: results are equal to the last bit."""
+    items = []
+    for row in JOB:
+        made = {}
+        for path, text in row.items():
+            value = text
+            if columns()[path].listed:
+                value = [part.strip() for part in text.split(";")]
+            elif path == "hangs.sprinkler":
+                value = False
+            elif path == "hangs.run.support":
+                value = int(text)
+            made = change(made, {path: value})
+        items.append(change(made, {"base.kind": "concrete"}))
+    answer = send({"units": "us", "items": items}, status=200)
+    by_csv = send_csv(written(JOB), "?format=json&units=us", status=200)
+    assert by_csv["items"][:2] == answer["items"][:2]
+    assert by_csv["summary"] == answer["summary"]
+    for row, each in zip(table(written(JOB)), answer["items"], strict=True):
+        assert row["status"] == each["status"]
+        if each["status"] != "invalid":
+            assert float(row["utilisation"]) == each["governing"]["utilisation"]
+
+
+def test_the_form_of_the_answer(client):
+    headers = {"content-type": "text/csv"}
+    for accept, query, media in [
+        (None, "", "text/csv"),
+        ("application/json", "", "application/json"),
+        ("text/html, text/csv", "", "text/csv"),
+        ("application/json", "?format=csv", "text/csv"),
+        ("text/*", "", "text/csv"),
+        ("application/*", "", "application/json"),
+    ]:
+        response = client.post(
+            BATCH_PATH + query, content=BATCH_CSV, headers=headers | ({"accept": accept} if accept else {})
+        )
+        assert response.headers["content-type"].startswith(media), (accept, query)
+        if media == "text/csv":
+            assert response.headers["content-disposition"] == 'attachment; filename="schedule.csv"'

@@ -1,0 +1,280 @@
+"""The published schemas say what the service does.
+
+Examples and mutated bodies go through the validator of the service and through a JSON Schema validator (draft
+2020-12) on the published schema, and both must say the same. Three things are outside JSON Schema, and bodies that
+differ only by them are not counted:
+
+* the rules between fields of an inline product (a steel area larger than the circle of its diameter, a yield strength
+  above the tensile one, a pullout strength without its exponent, a principle outside its basis and the like), which
+  the service reports with the code ``product``;
+* an integer written with a fraction of zero (``2.0``), which JSON Schema counts as an integer and the service does not;
+* a number that JSON can write and a double can't hold (``1e999``), refused by the service.
+"""
+
+import json
+import random
+from pathlib import Path
+
+import pytest
+from jsonschema import Draft202012Validator
+from openapi_spec_validator import validate
+from pydantic import ValidationError
+from typer.testing import CliRunner
+
+from api.bodies import BATCH_JSON, FORCES, INLINE, SINGLE_JSON, WEIGHT, change
+from hangpoint.api.bodies import batch_adapter, single_adapter
+from hangpoint.api.problems import PROBLEMS
+from hangpoint.cli import app as commands
+from hangpoint.product.catalogue import load_catalogue
+
+MUTATIONS = 500
+TOP = Path(__file__).parents[2]
+REQUESTS = sorted(
+    file for file in (TOP / "examples" / "requests").glob("*.json") if not file.name.endswith(".answer.json")
+)
+RICH = {
+    "units": "si",
+    "design_code": "aci318_19",
+    "combinations": "strength",
+    "detail": "verdict",
+    "defaults": {"trade": "sprinklers", "tags": ["a", "b"], "seismic": {"category": "D"}},
+    "items": [
+        SINGLE_JSON["item"] | {"id": "a", "at": {"level": "L1", "x": -3, "y": "-2'-6\"", "z": "3 m"}},
+        SINGLE_JSON["item"]
+        | {
+            "id": "b",
+            "hangs": change(
+                SINGLE_JSON["item"]["hangs"],
+                {
+                    "insulation": {"thickness": "1-1/2 in", "density": "4.5 pcf"},
+                    "allowance": 0.15,
+                    "run.model": "continuous",
+                    "run.missing_support": 2,
+                    "run.point_loads": [{"at": "4 ft", "weight": "20 kg", "nature": "live"}],
+                },
+            ),
+        },
+        {"id": "c", "hangs": FORCES | {"sustained_fraction": 0.5}, "anchor": {"product": INLINE}},
+        {
+            "id": "d",
+            "hangs": WEIGHT,
+            "rod": {"size": "1/2", "material": "a36", "f_u": "58 ksi", "rule": "tensile_strength"},
+            "anchor": {"family": "headed-bolt", "size": "1/2", "h_ef": 101.6, "layout": [{"x": 0, "y": "-2 in"}]},
+            "base": {
+                "kind": "concrete",
+                "strength": {"class": "C25/30"},
+                "lambda": 0.85,
+                "state": "uncracked",
+                "state_decided_by": "engineer of record",
+                "member": "B-12",
+                "edges": {"x_minus": "none", "x_plus": 3},
+                "supplementary": True,
+                "face": "side",
+            },
+        },
+    ],
+}
+ODD = [
+    None,
+    True,
+    False,
+    0,
+    -1,
+    1,
+    3,
+    7.25,
+    -0.5,
+    1e-12,
+    1e9,
+    1.0000001e9,
+    -1e9,
+    10**30,
+    "",
+    " ",
+    "x",
+    "x" * 64,
+    "x" * 65,
+    "x" * 257,
+    "none",
+    "None",
+    "3 in",
+    "3in",
+    "-3 in",
+    "3 psi",
+    "3 lb",
+    "5'-6\"",
+    "5' 6 1/2\"",
+    "1/0 in",
+    "3 1/2 kip",
+    "1e7 mm",
+    "1e6 mm",
+    "٣ in",
+    "3 in ",
+    "4000 psi",
+    "12.5 kg/m3",
+    "us",
+    "dead",
+    "pipe",
+    "concrete",
+    "2024-05",
+    [],
+    [1],
+    ["x"],
+    ["3 ft"] * 21,
+    {},
+    {"kind": "pipe"},
+    {"kind": "weight", "size": "4"},
+    {"x": 1},
+]
+
+
+def places(value, path=()):
+    """Every place of a body as (path, value)."""
+    yield path, value
+    members = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    for key, inner in members:
+        yield from places(inner, (*path, key))
+
+
+def mutated(body, chance):
+    """A copy with one place dropped, renamed, replaced, doubled, or joined by an unknown one."""
+    made = json.loads(json.dumps(body))
+    path, _ = chance.choice([each for each in places(made) if each[0]])
+    parent = made
+    for part in path[:-1]:
+        parent = parent[part]
+    last = path[-1]
+    how = chance.choice(["drop", "rename", "replace", "replace", "replace", "add"])
+    if how == "drop":
+        del parent[last]
+    elif how == "rename" and isinstance(parent, dict):
+        parent[chance.choice([f"{last}s", f"{last}"[:-1], f"{last}".upper()])] = parent.pop(last)
+    elif how == "add" and isinstance(parent, dict):
+        parent[chance.choice(["id", "kind", "h_ef", "unknown", "class", "f_c", "product"])] = chance.choice(ODD)
+    else:
+        parent[last] = chance.choice(ODD)
+    return made
+
+
+def errors_of(adapter, body):
+    try:
+        adapter.validate_json(json.dumps(body))
+    except ValidationError as error:
+        return error.errors(include_url=False)
+    return []
+
+
+@pytest.mark.parametrize(
+    ("name", "adapter", "start"),
+    [
+        ("BatchRequest", batch_adapter(), RICH),
+        ("BatchRequest", batch_adapter(), BATCH_JSON),
+        ("SingleRequest", single_adapter(), SINGLE_JSON),
+        ("SingleRequest", single_adapter(), {"units": "us", "item": RICH["items"][2]}),
+    ],
+)
+def test_both_validators_say_the_same(validator, name, adapter, start):
+    chance = random.Random(17)
+    schema = validator(name)
+    assert not errors_of(adapter, start)
+    assert schema.is_valid(start)
+    verdicts = {True: 0, False: 0, None: 0}
+    for _ in range(MUTATIONS):
+        body = mutated(start, chance)
+        if chance.random() < 0.3:
+            body = mutated(body, chance)
+        errors = errors_of(adapter, body)
+        if errors and all(error["type"] == "product" for error in errors):
+            verdicts[None] += 1
+            continue
+        assert schema.is_valid(body) == (not errors), (body, errors[:2], next(schema.iter_errors(body), None))
+        verdicts[not errors] += 1
+    assert min(verdicts[True], verdicts[False]) > MUTATIONS / 20
+    assert verdicts[None] < MUTATIONS / 10
+
+
+@pytest.mark.parametrize("file", REQUESTS, ids=lambda file: file.name)
+def test_every_example_is_valid_by_both(validator, file):
+    body = json.loads(file.read_text("utf-8"))
+    name, adapter = ("SingleRequest", single_adapter()) if "item" in body else ("BatchRequest", batch_adapter())
+    assert not errors_of(adapter, body)
+    validator(name).validate(body)
+
+
+def test_there_are_examples():
+    assert len(REQUESTS) > 3
+
+
+def test_the_mutations_left_out_are_rules_between_fields(validator):
+    """Each of them is one that JSON Schema lets through."""
+    body = {"units": "us", "item": {"id": "a", "anchor": {"product": change(INLINE, {"size.a_se": 5})}}}
+    assert [error["type"] for error in errors_of(single_adapter(), body)] == ["product"]
+    assert validator("SingleRequest").is_valid(body)
+
+
+def test_the_document_is_current(app):
+    """As `hangpoint openapi > openapi/openapi.json` writes it."""
+    committed = (TOP / "openapi" / "openapi.json").read_text("utf-8")
+    assert json.loads(committed) == app.openapi()
+    assert CliRunner().invoke(commands, ["openapi"]).output == committed
+
+
+def test_the_document_is_valid_openapi(app):
+    validate(app.openapi())
+
+
+def test_every_operation_has_its_name_and_its_problems(app):
+    document = app.openapi()
+    operations = [each for path in document["paths"].values() for each in path.values()]
+    names = [each["operationId"] for each in operations]
+    assert len(set(names)) == len(names) == 11
+    for each in operations:
+        assert each["summary"]
+        assert each["description"]
+        assert each["tags"]
+        statuses = [status for status in each["responses"] if status.startswith(("4", "5"))]
+        assert len(statuses) > 1
+        for status in statuses:
+            (content,) = each["responses"][status]["content"]
+            assert content == "application/problem+json"
+    assert document["servers"]
+    assert document["info"]["license"]
+
+
+def test_every_problem_of_an_operation_is_one_of_the_closed_list(app):
+    known = {str(kind.status) for kind in PROBLEMS.values()} | {"200", "304", "4XX"}
+    for path in app.openapi()["paths"].values():
+        for operation in path.values():
+            assert set(operation["responses"]) <= known
+
+
+def test_the_examples_of_the_document_are_answered(app, send):
+    """Every example of a request body in the document, sent as it stands."""
+    sent = 0
+    for path, operations in app.openapi()["paths"].items():
+        for media, content in operations.get("post", {}).get("requestBody", {}).get("content", {}).items():
+            answer = send(content["example"], path, media=media, status=200)
+            statuses = [each["status"] for each in answer["items"]] if media.endswith("json") else answer.split(",")
+            assert "passed" in statuses
+            assert "invalid" not in statuses
+            sent += 1
+    assert sent == 3
+
+
+def test_a_family_file_agrees_with_its_published_schema(client):
+    """The built-in families through the served schema."""
+    schema = Draft202012Validator(client.get("/v1/schema/family").json())
+    families = load_catalogue().families
+    assert len(families) > 3
+    for name in families:
+        schema.validate(client.get(f"/v1/families/{name}").json())
+
+
+def test_what_does_not_change_is_not_sent_again(client):
+    for path in ("/v1/families", "/v1/families/headed-bolt", "/v1/schema/family", "/v1/limits", "/v1/quantities"):
+        first = client.get(path)
+        assert first.headers["cache-control"].startswith("public, max-age=")
+        again = client.get(path, headers={"if-none-match": first.headers["etag"]})
+        assert (again.status_code, again.content) == (304, b"")
+        assert again.headers["etag"] == first.headers["etag"]
+        assert client.get(path, headers={"if-none-match": '"other"'}).status_code == 200

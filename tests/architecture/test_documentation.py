@@ -1,0 +1,150 @@
+"""What an operator or a caller can meet is documented: settings, problems, codes, limits, columns."""
+
+import re
+from pathlib import Path
+
+import pytest
+from starlette.testclient import TestClient
+
+from hangpoint.api.csv_columns import ALIASES, REQUIRED, columns
+from hangpoint.api.problems import PROBLEMS
+from hangpoint.app import create_app
+from hangpoint.core.hanger.rod import RULES
+from hangpoint.core.hanger.spacing import spacing_rules
+from hangpoint.core.vocabulary import (
+    Assumption,
+    Finding,
+    Inapplicable,
+    Link,
+    Mode,
+    NotChecked,
+    Refusal,
+    Severity,
+    Status,
+)
+from hangpoint.report.schedule import COLUMNS
+from hangpoint.settings import Settings
+from hangpoint.units import KINDS, PRINTED
+
+TOP = Path(__file__).parents[2]
+LISTS = {
+    "modes": Mode,
+    "inapplicable": Inapplicable,
+    "findings": Finding,
+    "assumptions": Assumption,
+    "refusals": Refusal,
+    "not_checked": NotChecked,
+}
+
+
+def page(name):
+    return (TOP / name).read_text("utf-8")
+
+
+@pytest.fixture(scope="module")
+def client():
+    return TestClient(create_app())
+
+
+@pytest.fixture(scope="module")
+def served(client):
+    return client.get("/v1/quantities").json()
+
+
+@pytest.mark.parametrize("name", list(Settings.model_fields))
+@pytest.mark.parametrize("file", ["README.md", "DEVELOPERS.md"])
+def test_every_setting_is_documented(name, file):
+    assert f"HANGPOINT_{name.upper()}" in page(file)
+    assert Settings.model_fields[name].description
+
+
+def test_no_setting_is_documented_that_is_not_there():
+    named = {word for file in ("README.md", "DEVELOPERS.md") for word in re.findall(r"HANGPOINT_([A-Z_]+)", page(file))}
+    assert named - {"VENV"} == {name.upper() for name in Settings.model_fields}
+
+
+@pytest.mark.parametrize("slug", list(PROBLEMS))
+def test_every_problem_has_a_page(client, slug):
+    kind = PROBLEMS[slug]
+    response = client.get(f"/problems/{slug}")
+    assert response.status_code == 200
+    assert response.headers["content-type"].startswith("text/html")
+    for part in (kind.title, kind.slug, str(kind.status)):
+        assert part.replace("'", "&#x27;") in response.text
+    assert len(kind.page) > 60
+
+
+def test_problems_that_the_service_makes_are_of_the_closed_list():
+    """Every slug in the code, by its own text."""
+    made = set()
+    for file in (TOP / "service" / "hangpoint").rglob("*.py"):
+        made |= set(re.findall(r'(?:ProblemError\(\s*|slug=|slugs \+= \[)"([a-z-]+)"', file.read_text("utf-8")))
+    assert len(made) > 8
+    assert made <= PROBLEMS.keys()
+
+
+@pytest.mark.parametrize("name", list(LISTS))
+def test_every_code_is_served_with_its_sentence(served, name):
+    entries = {member.value.code: member.value for member in LISTS[name]}
+    assert len(entries) == len(LISTS[name])
+    assert [each["code"] for each in served[name]] == list(entries)
+    for each in served[name]:
+        assert each["text"] == entries[each["code"]].text
+        assert each["clause"] == entries[each["code"]].clause
+        assert len(each["text"]) > 10
+
+
+def test_every_finding_says_how_much_it_weighs(served):
+    for each in served["findings"]:
+        assert each["severity"] in served["severities"]
+        assert each["quantity"] in ("", *served["quantities"])
+
+
+def test_the_short_lists(served):
+    assert served["statuses"] == list(Status)
+    assert served["severities"] == list(Severity)
+    assert served["links"] == list(Link)
+    assert served["problems"] == list(PROBLEMS)
+    assert set(served["rod_rules"]) == set(RULES)
+    assert len(served["spacing_rules"]) == len(spacing_rules())
+
+
+def test_every_kind_of_quantity_is_served(served):
+    assert set(served["quantities"]) == set(KINDS)
+    for name, kind in KINDS.items():
+        own = served["quantities"][name]
+        assert own["units"] == list(kind.units)
+        assert own["pattern"] == kind.pattern
+        assert (own["us"], own["si"]) == (PRINTED["us"][name], PRINTED["si"][name])
+
+
+def test_every_column_is_served(served):
+    """Columns of a list of objects stand once for all places."""
+    assert served["csv"]["required"] == list(REQUIRED)
+    assert served["csv"]["aliases"] == ALIASES
+    assert set(served["csv"]["columns"]) <= set(columns())
+    bare = {re.sub(r"\.\d+", ".0", path) for path in columns()}
+    assert {re.sub(r"\.\d+", ".0", path) for path in served["csv"]["columns"]} == bare
+
+
+def test_the_columns_of_a_schedule_are_served(served):
+    """In the order of the file, each with what it holds."""
+    assert list(served["csv"]["answer"]) == list(COLUMNS)
+    assert all(len(text) > 10 for text in served["csv"]["answer"].values())
+
+
+def test_every_limit_of_the_settings_is_served(client):
+    limits = client.get("/v1/limits").json()
+    settings = Settings()
+    for name, value in limits.items():
+        if name.startswith(("single", "batch")) or name in ("items", "traces"):
+            assert value == getattr(settings, f"max_{name}")
+    assert limits["body_seconds"] == settings.body_seconds
+
+
+def test_the_page_of_documentation_needs_no_other_host(client):
+    text = client.get("/docs").text
+    for address in re.findall(r'(?:src|href)="([^"]+)"', text):
+        assert address.startswith("/")
+        assert client.get(address).status_code == 200
+    assert "http" not in re.sub(r"http-equiv", "", text)

@@ -1,0 +1,327 @@
+"""`hangpoint check`: what it prints, what it writes, and how it ends."""
+
+import csv
+import json
+import re
+import runpy
+import subprocess
+import sys
+
+import orjson
+import pytest
+from starlette.testclient import TestClient
+from typer.testing import CliRunner
+
+from hangpoint.app import create_app
+from hangpoint.cli import app
+from regression.answers import JOB
+
+HEADER = (
+    "id,hangs.kind,hangs.weight [lb],hangs.nature,family,anchor_size,h_ef [in],base.density,thickness [in],"
+    "edge_x_minus,edge_x_plus,edge_y_minus,edge_y_plus,seismic_category\n"
+)
+ROW = "{id},weight,{weight},dead,{family},3/8,2.5,normalweight,6,none,none,none,{edge},B\n"
+
+
+def row(**changes):
+    return ROW.format(**{"id": "H-1", "weight": 180, "family": "wedge-expansion-zinc", "edge": "8 in"} | changes)
+
+
+@pytest.fixture
+def run(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("COLUMNS", "80")
+
+    def invoke(*arguments):
+        return CliRunner().invoke(app, [str(argument) for argument in arguments])
+
+    return invoke
+
+
+@pytest.fixture
+def save(tmp_path):
+    def write(content, name="job.csv"):
+        path = tmp_path / name
+        path.write_bytes(content if isinstance(content, bytes) else content.encode())
+        return path
+
+    return write
+
+
+def squeezed(text):
+    return " ".join(text.split())
+
+
+def test_job_is_answered_whatever_the_verdicts(run, tmp_path):
+    result = run("check", JOB)
+    assert result.exit_code == 0
+    intended = runpy.run_path(str(JOB.parent / "make_hang_points.py"))
+    for heading, names in (("FAILED", "DOES_NOT_HOLD"), ("REFUSED", "OUTSIDE")):
+        assert f"{heading} {len(intended[names])}" in result.stdout
+        assert all(name in result.stdout for name in intended[names])
+    assert f"INVALID {len(intended['MALFORMED']) + 1}" in result.stdout
+    order = [result.stdout.index(f"\n{word} ") for word in ("FAILED", "REFUSED", "INVALID", "PASSED")]
+    assert order == sorted(order)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_invalid_rows_name_line_and_column(run):
+    text = squeezed(run("check", JOB).stdout)
+    lines = JOB.read_text(encoding="utf-8").splitlines()
+    for name, column in (
+        ("IC-L1-CHS-6-09", "base.thickness"),
+        ("IC-L1-HWR-4-05", "anchor.family"),
+        ("IC-L2-DHW-2-06", "base.edges.y_plus"),
+        ("IC-L1-SPB-2-04", "hangs.schedule"),
+    ):
+        line = next(at for at, text_of_line in enumerate(lines, start=1) if text_of_line.startswith(f"{name},"))
+        assert f"{name} line {line}, column {column}" in text
+
+
+def test_passed_points_are_folded(run, save):
+    result = run("check", save(HEADER + "".join(row(id=f"H-{at}", weight=100 + at) for at in range(50))))
+    assert "PASSED 50" in result.stdout
+    assert len(re.findall(r"^H-\d+", result.stdout, flags=re.MULTILINE)) == 10
+    assert "H-49" in result.stdout
+    assert "and 40 more" in result.stdout
+
+
+@pytest.mark.parametrize("columns", [80, 120])
+def test_fits_the_width_and_needs_no_terminal(run, monkeypatch, columns):
+    monkeypatch.setenv("COLUMNS", str(columns))
+    result = run("check", JOB)
+    assert max(map(len, result.stdout.splitlines())) <= columns
+    assert "\x1b" not in result.stdout
+    assert result.stderr == ""
+
+
+def test_says_what_it_assumed_did_not_check_and_warns_of(run, save):
+    text = squeezed(run("check", save(HEADER + row())).stdout)
+    assert "The concrete is taken as cracked. [1 points]" in text
+    assert "The design code is ACI 318-19, chapter 17. [the whole request]" in text
+    assert "The strength of the slab, beam or wall that carries the anchor." in text
+    assert "1 passed, 1 of them on assumptions" in text
+    assert "This answer is an aid, not a design" in text
+    assert "An overhead anchor that fails can kill." in text
+
+
+def test_failure_is_never_shown_as_a_ratio_of_one(run, save):
+    """A utilisation a hair above 1 must not read 1.000."""
+    low, high = 1000.0, 2000.0
+    for _ in range(60):
+        middle = (low + high) / 2
+        answer = json.loads(create_and_check(HEADER + row(weight=f"{middle:.9f}")))
+        low, high = (middle, high) if answer["items"][0]["status"] == "passed" else (low, middle)
+    text = squeezed(run("check", save(HEADER + row(weight=f"{high + 1e-6:.9f}"))).stdout)
+    assert "FAILED 1" in text
+    assert "utilisation 1.001" in text
+
+
+def create_and_check(text):
+    client = TestClient(create_app())
+    return client.post("/v1/hang-points?format=json", content=text, headers={"Content-Type": "text/csv"}).content
+
+
+def test_answers_are_those_of_the_service(run, tmp_path):
+    result = run("check", JOB, "--out", tmp_path / "checked")
+    assert result.exit_code == 0
+    client = TestClient(create_app())
+    by_route = client.post(
+        "/v1/hang-points?format=json&detail=modes", content=JOB.read_bytes(), headers={"Content-Type": "text/csv"}
+    )
+    assert orjson.loads((tmp_path / "checked" / "answers.json").read_bytes()) == by_route.json()
+    schedule = client.post("/v1/hang-points", content=JOB.read_bytes(), headers={"Content-Type": "text/csv"})
+    assert (tmp_path / "checked" / "schedule.csv").read_bytes() == schedule.content
+
+
+def test_out_replaces_whole_files_and_leaves_nothing_else(run, save, tmp_path):
+    out = tmp_path / "a" / "b"
+    assert run("check", save(HEADER + row()), "--out", out).exit_code == 0
+    (out / "schedule.csv").write_text("old " * 10_000)
+    assert run("check", save(HEADER + row()), "--out", out).exit_code == 0
+    assert sorted(path.name for path in out.iterdir()) == ["answers.json", "schedule.csv"]
+    rows = list(csv.DictReader((out / "schedule.csv").read_text(encoding="utf-8").splitlines()))
+    assert [each["id"] for each in rows] == ["H-1"]
+
+
+def test_out_that_cannot_be_written(run, save, tmp_path):
+    (tmp_path / "taken").write_text("a file")
+    result = run("check", save(HEADER + row()), "--out", tmp_path / "taken")
+    assert result.exit_code == 2
+    assert "can't be written" in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("change", "code"),
+    [({}, 0), ({"weight": 9000}, 3), ({"edge": ""}, 3), ({"family": "drop-in-zinc"}, 3)],
+    ids=["passed", "failed", "invalid", "unknown product"],
+)
+def test_strict(run, save, change, code):
+    path = save(HEADER + row(**change))
+    assert run("check", path).exit_code == 0
+    assert run("check", path, "--strict").exit_code == code
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (HEADER.replace("family", "famly") + row(), 'line 1: There is no column "famly". Possible: '),
+        (HEADER.replace("thickness [in],", "") + row(), "line 1: The column base.thickness is missing."),
+        (HEADER.replace("[lb]", "[psi]") + row(), 'The unit "psi" is not one of this column. Possible: lb, lbs'),
+        (HEADER.replace("h_ef [in]", "h_ef") + row(), "line 2, column anchor.h_ef: A number without a unit"),
+        (HEADER + row() + row(), "line 3, column id: The same id stands at #/rows/1/id."),
+        (HEADER, "no rows"),
+        (b"\xff\xfei\x00d\x00", "UTF-16"),
+        (b"id,\xfc\n", "not UTF-8"),
+        (b"", "no header"),
+    ],
+    ids=["column", "missing", "unit of column", "bare number", "same id", "no rows", "utf-16", "latin-1", "empty"],
+)
+def test_csv_that_cannot_be_read(run, save, content, said):
+    result = run("check", save(content))
+    assert result.exit_code == 2
+    assert said in result.stderr
+    assert result.stdout == ""
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        ("{", "not JSON"),
+        ('{"units": "us", "item": []}', "#/item: There is no such field here."),
+        ('{"units": "metric", "items": [{"id": "a"}]}', "#/units"),
+    ],
+    ids=["syntax", "field", "unit system"],
+)
+def test_json_that_cannot_be_read(run, save, content, said):
+    result = run("check", save(content, "job.json"))
+    assert result.exit_code == 2
+    assert said in squeezed(result.stderr)
+
+
+def test_json_is_checked_and_its_invalid_items_are_named_by_pointer(run):
+    path = JOB.parents[1] / "requests" / "batch.json"
+    text = squeezed(run("check", path).stdout)
+    assert "IC-misspelt #/items/4/anchor/family" in text
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["nowhere.csv"], "No such file"),
+        (["."], "ends in .csv or .json"),
+        (["job.xlsx"], "ends in .csv or .json"),
+        (["job.json", "--units", "us"], "--units: a JSON file says this itself"),
+        (["job.csv", "--defaults", "d.json"], "--defaults needs --units"),
+        (["job.csv", "--units", "us", "--defaults", "d.json"], "no such product field"),
+        (["job.csv", "--catalogue", "nowhere"], "there is no such file or folder"),
+        (["job.csv", "--units", "metric"], "metric"),
+        (["job.csv", "--detail", "all"], "all"),
+    ],
+)
+def test_options_that_cannot_be_used(run, save, arguments, said):
+    save(HEADER + row())
+    save("{}", "job.json")
+    save('{"no such product field": 1}', "d.json")
+    result = run("check", *arguments)
+    assert result.exit_code == 2
+    assert said in squeezed(result.stderr)
+
+
+def test_file_over_the_limit_is_not_read(run, save, monkeypatch):
+    monkeypatch.setenv("HANGPOINT_MAX_BATCH_BYTES", "1024")
+    result = run("check", save(HEADER + row() + "\n" * 2000))
+    assert result.exit_code == 2
+    assert "the limit is 1024" in result.stderr
+
+
+def test_setting_that_cannot_be_used(run, save, monkeypatch):
+    monkeypatch.setenv("HANGPOINT_MAX_ITEMS", "many")
+    result = run("check", save(HEADER + row()))
+    assert result.exit_code == 2
+    assert "HANGPOINT_MAX_ITEMS" in result.stderr
+
+
+def test_defaults_and_units(run, save, tmp_path):
+    header = "id,hangs.kind,hangs.weight,hangs.nature,family,anchor_size,h_ef\n"
+    lines = "H-1,weight,0.8,dead,undercut-stainless-metric,M10,80\n"
+    defaults = {
+        "base": {
+            "kind": "concrete",
+            "density": "normalweight",
+            "thickness": 200,
+            "edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none"),
+        },
+        "seismic": {"category": "B"},
+    }
+    result = run(
+        *("check", save(header + lines), "--units", "si", "--out", tmp_path / "out"),
+        *("--defaults", save(json.dumps(defaults), "defaults.json")),
+    )
+    assert result.exit_code == 0, result.stderr
+    answer = json.loads((tmp_path / "out" / "answers.json").read_bytes())
+    assert answer["units"]["force"] == "kN"
+    assert answer["items"][0]["demand"]["dead"] == pytest.approx(0.8)
+    assert answer["items"][0]["status"] == "passed"
+
+
+def test_semicolons_and_decimal_comma(run, save, tmp_path):
+    text = (HEADER + row(weight="180.5")).replace(",", ";").replace("180.5", "180,5").replace(";2.5;", ";2,5;")
+    result = run("check", save(text), "--delimiter", "semicolon", "--decimal", ",", "--out", tmp_path / "out")
+    assert result.exit_code == 0, result.stderr
+    answer = json.loads((tmp_path / "out" / "answers.json").read_bytes())
+    assert answer["items"][0]["demand"]["dead"] == 180.5
+
+
+@pytest.mark.parametrize(
+    ("option", "word", "said"),
+    [
+        ("--combinations", "allowable", "allowable-load tables, which are not built"),
+        ("--design-code", "en1992_4", "Only ACI 318-19 is built; this design code is not."),
+    ],
+)
+def test_what_is_not_built_is_refused_by_name(run, save, option, word, said):
+    text = run("check", save(HEADER + row()), option, word).stdout
+    assert "REFUSED 1" in text
+    assert said in squeezed(text)
+
+
+def test_detail_trace_reaches_the_file(run, save, tmp_path):
+    run("check", save(HEADER + row()), "--detail", "trace", "--out", tmp_path / "out")
+    answer = json.loads((tmp_path / "out" / "answers.json").read_bytes())
+    assert answer["items"][0]["trace"]
+
+
+def test_catalogue_of_the_operator(run, save, tmp_path):
+    from importlib import resources
+
+    family = json.loads(resources.files("hangpoint.product").joinpath("data", "wedge-expansion-zinc.json").read_text())
+    family["id"] = "own-wedge"
+    own = save(json.dumps(family), "own.json")
+    result = run("check", save(HEADER + row(family="own-wedge")), "--catalogue", own)
+    assert "PASSED 1" in result.stdout
+    assert "catalogue: supplied-" in squeezed(result.stdout)
+
+
+def test_text_of_a_user_cannot_drive_the_terminal(run, save):
+    result = run("check", save(HEADER + row(id='"[red]\x1b]0;owned\x07[/red]"')))
+    assert "\x1b" not in result.stdout
+    assert "\x07" not in result.stdout
+    assert "[red]\\x1b]0;owned\\x07[/red]" in "".join(result.stdout.split())
+
+
+@pytest.mark.parametrize(
+    ("command", "kept_out"),
+    [
+        (["check", str(JOB)], ["fastapi", "starlette", "uvicorn"]),
+        (["--version"], ["fastapi", "starlette", "uvicorn", "numpy", "pint", "pydantic", "orjson"]),
+    ],
+)
+def test_heavy_imports_stay_out(command, kept_out):
+    """Start-up of a check is under a second because the server's libraries are not loaded."""
+    program = (
+        "import sys; from hangpoint.cli import app; app(sys.argv[1:], standalone_mode=False);"
+        f"sys.exit(' '.join(name for name in {kept_out} if name in sys.modules) or 0)"
+    )
+    done = subprocess.run([sys.executable, "-c", program, *command], capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr

@@ -1,0 +1,118 @@
+"""`hangpoint serve`, `openapi`, `nomenclature` and `--version`; the generated part of the contributors' guide."""
+
+import json
+import socket
+import subprocess
+import sys
+import time
+from pathlib import Path
+from urllib.error import URLError
+from urllib.request import urlopen
+
+import pytest
+from typer.testing import CliRunner
+
+import hangpoint
+from hangpoint.app import create_app
+from hangpoint.cli import app
+
+ROOT = Path(__file__).parents[2]
+BEGIN, END = "<!-- nomenclature: begin -->", "<!-- nomenclature: end -->"
+SECONDS = 20
+EVERYWHERE = "0.0.0.0"  # noqa: S104
+
+
+@pytest.fixture
+def environment(monkeypatch):
+    for name in ("HOST", "PORT", "ACCESS", "TOKENS"):
+        monkeypatch.delenv(f"HANGPOINT_{name}", raising=False)
+    return monkeypatch
+
+
+def run(*arguments):
+    return CliRunner().invoke(app, arguments)
+
+
+def test_version():
+    assert run("--version").stdout == f"hangpoint {hangpoint.__version__}\n"
+
+
+def test_without_a_command_it_shows_the_commands():
+    text = run().output
+    assert all(command in text for command in ("serve", "check", "openapi", "nomenclature"))
+
+
+def test_openapi_is_the_document_of_the_service():
+    assert json.loads(run("openapi").stdout) == create_app().openapi()
+
+
+def test_nomenclature_of_the_contributors_guide_is_current():
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    committed = text.partition(BEGIN)[2].partition(END)[0].strip()
+    assert committed == run("nomenclature").stdout.strip()
+    assert committed.count("\n") > 100
+
+
+@pytest.mark.parametrize(
+    ("variables", "arguments", "said"),
+    [
+        ({}, ["--host", EVERYWHERE], "HANGPOINT_ACCESS=tokens"),
+        ({}, ["--host", "::"], "HANGPOINT_ACCESS=proxy"),
+        ({}, ["--host", "198.51.100.7"], "listen on 127.0.0.1"),
+        ({"HANGPOINT_HOST": EVERYWHERE}, [], "HANGPOINT_ACCESS=tokens"),
+        ({"HANGPOINT_ACCESS": "tokens"}, ["--host", EVERYWHERE], "HANGPOINT_TOKENS"),
+        ({"HANGPOINT_ACCESS": "tokens", "HANGPOINT_TOKENS": " , "}, [], "HANGPOINT_TOKENS"),
+        ({"HANGPOINT_ACCESS": "anybody"}, [], "HANGPOINT_ACCESS"),
+        ({"HANGPOINT_CATALOGUE": "/nowhere"}, [], "there is no such file or folder"),
+    ],
+)
+def test_serve_says_what_to_set(environment, variables, arguments, said):
+    for name, value in variables.items():
+        environment.setenv(name, value)
+    result = run("serve", *arguments)
+    assert result.exit_code == 2
+    assert said in result.stderr
+
+
+def free_port():
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
+
+
+def test_serve_answers_on_loopback_and_logs_a_line_a_request(environment):
+    port = free_port()
+    command = [sys.executable, "-m", "hangpoint.cli", "serve", "--port", str(port)]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as server:
+        try:
+            body = fetch(f"http://127.0.0.1:{port}/livez")
+        finally:
+            server.terminate()
+            out, err = server.communicate(timeout=SECONDS)
+    assert body == b'{"status":"live"}'
+    (line,) = map(json.loads, out.splitlines())
+    assert line["method"] == "GET"
+    assert line["route"] == "/livez"
+    assert line["status"] == 200
+    assert f"127.0.0.1:{port}" in err
+
+
+def fetch(address):
+    until = time.monotonic() + SECONDS
+    while True:
+        try:
+            with urlopen(address, timeout=SECONDS) as response:  # noqa: S310
+                return response.read()
+        except URLError:
+            if time.monotonic() > until:
+                raise
+            time.sleep(0.05)
+
+
+def test_lock_has_hashes_and_no_address():
+    text = (ROOT / "service" / "requirements.lock").read_text(encoding="utf-8")
+    assert "://" not in text
+    assert "index" not in text
+    pins = [line for line in text.splitlines() if "==" in line and not line.startswith("#")]
+    assert len(pins) > 20
+    assert all(line.endswith("\\") for line in pins), "every pin is followed by its hashes"

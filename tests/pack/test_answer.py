@@ -1,0 +1,35 @@
+"""Verdicts to items: units, and nothing that is not finite leaves."""
+
+import math
+
+import numpy as np
+import pytest
+
+from hangpoint.core.errors import NonFiniteError
+from hangpoint.core.loads.combinations import CASES
+from hangpoint.pack.answer import CASE_NAMES, in_request_units, load_case_table
+from hangpoint.units import FORCE, LENGTH
+
+
+def test_numbers_leave_in_the_units_of_the_request():
+    """1 lbf = 0.0044482216152605 kN, 1 in = 25.4 mm (NIST SP 811, from memory)."""
+    assert in_request_units(np.array([1000.0]), FORCE, "us") == [1000.0]
+    assert in_request_units(np.array([1000.0]), FORCE, "si") == [pytest.approx(4.4482216152605, rel=1e-13, abs=0)]
+    assert in_request_units(np.array([2.0]), LENGTH, "si") == [pytest.approx(50.8, rel=1e-15, abs=0)]
+
+
+@pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf])
+def test_a_number_that_is_not_finite_does_not_leave(value):
+    with pytest.raises(NonFiniteError):
+        in_request_units(np.array([1.0, value]), FORCE, "us")
+
+
+def test_load_cases_are_named_with_their_factors():
+    """ACI 318-19 5.3.1a and b: 1.4D, 1.2D + 1.6L (from memory)."""
+    table = load_case_table(factored=False)
+    assert (table["1.4D"]["dead_and_contents"], table["1.4D"]["live"]) == (1.4, 0)
+    assert (table["1.2D+1.6L"]["dead_and_contents"], table["1.2D+1.6L"]["live"]) == (1.2, 1.6)
+    assert table["5W+250lb"]["dead_and_contents"] == 5
+    assert list(load_case_table(factored=True)) == ["as given"]
+    assert set(table) | {"as given", "service"} == set(CASE_NAMES)
+    assert len(CASE_NAMES) == len(CASES) + 1

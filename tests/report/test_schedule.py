@@ -1,0 +1,153 @@
+"""The schedule of an answer as rows and as CSV: columns, empty cells, guards, repeated inputs."""
+
+import csv
+import io
+import json
+
+import pytest
+from starlette.testclient import TestClient
+
+from api.bodies import INLINE, SINGLE_JSON, batch, change, item
+from hangpoint.api.batch import Limits, answer_batch
+from hangpoint.api.bodies import read_batch
+from hangpoint.api.run import JSON, run_batch
+from hangpoint.app import create_app
+from hangpoint.product.catalogue import load_catalogue
+from hangpoint.report.schedule import COLUMNS, schedule_csv, schedule_rows, titles
+
+PASSED = {
+    "id": "A-1",
+    "index": 0,
+    "status": "passed",
+    "on_assumptions": True,
+    "product": {"address": "some-family/3/8/2.5", "data": "invented"},
+    "demand": {
+        "dead": 180.0,
+        "contents": 0.0,
+        "live": 0.1,
+        "sprinkler": 0.0,
+        "factored_tension": 252.0,
+        "sustained_tension": 252.0,
+        "load_case": "1.4D",
+    },
+    "governing": {
+        "link": "base",
+        "mode": "side_face_blowout",
+        "edge": "x_plus",
+        "load_case": "1.4D",
+        "utilisation": 0.2,
+    },
+    "weakest_link": "base",
+    "findings": [{"severity": "note", "code": "one"}, {"severity": "violation", "code": "two"}],
+    "assumptions": ["a", "b"],
+    "not_checked": [],
+}
+REFUSED = {**PASSED, "id": "A-2", "index": 1, "status": "refused", "reason": {"code": "why"}, "findings": []}
+del REFUSED["governing"], REFUSED["weakest_link"]
+INVALID = {
+    "id": None,
+    "index": 2,
+    "status": "invalid",
+    "problem": {
+        "errors": [{"pointer": "#/items/2/base", "detail": "wrong, and\nlong"}, {"pointer": "#", "detail": "x"}]
+    },
+}
+ANSWER = {"units": {"force": "kN"}, "items": [PASSED, REFUSED, INVALID]}
+
+
+def read(text):
+    return list(csv.reader(io.StringIO(text, newline="")))
+
+
+def test_rows_hold_every_column():
+    for row in schedule_rows(ANSWER):
+        assert tuple(row) == COLUMNS
+
+
+def test_what_does_not_apply_is_an_empty_cell():
+    passed, refused, invalid = schedule_rows(ANSWER)
+    assert passed["findings"] == "note:one;violation:two"
+    assert (passed["governing_edge"], passed["utilisation"], passed["row"]) == ("x_plus", 0.2, 1)
+    assert (passed["weakest_link"], refused["weakest_link"]) == ("base", None)
+    assert passed["not_checked"] is None
+    assert (refused["reason"], refused["utilisation"], refused["dead"]) == ("why", None, 180.0)
+    assert (invalid["pointer"], invalid["problem"]) == ("#/items/2/base", "wrong, and\nlong")
+    blank = {name for name, value in invalid.items() if value is None}
+    assert blank == set(COLUMNS) - {"row", "status", "problem", "pointer"}
+
+
+def test_forces_have_their_unit_in_the_title():
+    named = titles(ANSWER)
+    assert named["dead"] == "dead [kN]"
+    assert {name for name, title in named.items() if title != name} == set(PASSED["demand"]) - {"load_case"}
+
+
+def test_csv_reads_back():
+    head, *rows = read(schedule_csv(ANSWER))
+    assert head == list(titles(ANSWER).values())
+    cells = dict(zip(COLUMNS, rows[0], strict=True))
+    assert (cells["on_assumptions"], cells["live"], cells["utilisation"]) == ("true", "0.1", "0.2")
+    assert dict(zip(COLUMNS, rows[2], strict=True))["problem"] == "wrong, and\nlong"
+    assert rows[2][0] == ""
+
+
+@pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t", "\r"])
+def test_a_cell_is_never_a_formula(start):
+    answer = {**ANSWER, "items": [{**PASSED, "id": f"{start}1+1"}]}
+    assert read(schedule_csv(answer))[1][0] == f"'{start}1+1"
+
+
+def test_a_negative_number_stays_a_number():
+    demand = {**PASSED["demand"], "dead": -10.5}
+    row = read(schedule_csv({**ANSWER, "items": [{**PASSED, "demand": demand}]}))[1]
+    assert row[COLUMNS.index("dead")] == "-10.5"
+
+
+def test_inputs_are_repeated_by_their_path():
+    echo = [
+        {"id": "A-1", "tags": ["x", "y"], "base": {"edges": {"x_plus": "-3 in"}}},
+        {"hangs": {"components": [{"tension": -5}, {"tension": 6}]}},
+        5,
+    ]
+    head, *rows = read(schedule_csv(ANSWER, echo=echo))
+    cells = [dict(zip(head, row, strict=True)) for row in rows]
+    assert cells[0]["input.tags"] == "x;y"
+    assert cells[0]["input.base.edges.x_plus"] == "'-3 in"
+    assert cells[1]["input.hangs.components.0.tension"] == "-5"
+    assert cells[1]["input.hangs.components.1.tension"] == "6"
+    assert cells[1]["input.tags"] == ""
+
+
+def test_an_inline_product_is_repeated_field_by_field(client_rows):
+    cells = client_rows(batch(item(anchor={"product": INLINE})))
+    assert cells[0]["input.anchor.product.size.d_a"] == "0.375"
+    assert cells[0]["input.anchor.product.traits.bases"] == "concrete"
+
+
+def test_inputs_that_the_schema_refused_are_not_repeated(client_rows):
+    """Otherwise every unknown name of a body would be a column of every row."""
+    good = SINGLE_JSON["item"]
+    cells = client_rows(batch(good, change(good, {"much": {f"x{at}": at for at in range(50)}})))
+    assert cells[0]["input.base.thickness"] == "8 in"
+    assert cells[1]["input.base.thickness"] == ""
+    assert not [name for name in cells[0] if name.startswith("input.much")]
+
+
+@pytest.fixture
+def client_rows():
+    client = TestClient(create_app())
+
+    def post(body):
+        response = client.post("/v1/hang-points?format=csv&echo=true", json=body)
+        assert response.status_code == 200, response.text
+        return list(csv.DictReader(io.StringIO(response.text)))
+
+    return post
+
+
+def test_the_same_answer_in_both_ways_to_run():
+    """`run_batch`, which route and command line share, says what reading and answering say."""
+    catalogue, limits = load_catalogue(), Limits()
+    body = json.dumps(batch(SINGLE_JSON["item"])).encode()
+    plain = answer_batch(read_batch(body), catalogue=catalogue, limits=limits, detail="modes")
+    assert run_batch(body, JSON, catalogue=catalogue, limits=limits, detail="modes").answer == plain
