@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+PAUSE = 0.01
 Call = Callable[[], bytes]
 
 
@@ -53,10 +54,11 @@ def server() -> Iterator[Server]:
 
 
 def medians(calls: dict[str, Call], *, rounds: int) -> dict[str, float]:
-    """Median seconds of each call, the calls taken in turn after a warm-up."""
+    """Median seconds of each call, the calls taken in turn after a warm-up, each with the server at rest."""
     times: dict[str, list[float]] = {name: [] for name in calls}
     for turn in range(rounds + 3):
         for name, call in calls.items():
+            time.sleep(PAUSE)
             started = time.perf_counter()
             call()
             if turn >= 3:

@@ -193,7 +193,6 @@ def _mode(name: str, strength: float, demand: float, load_case: str) -> dict[str
         "mode": name,
         "applies": True,
         "clause": CLAUSES[name],
-        "quantity": "force",
         "design_strength": strength,
         "demand": demand,
         "utilisation": demand / strength,

@@ -1,18 +1,18 @@
 """The service with the routes that it is measured against, on one server.
 
-``/echo`` is a plain route of the framework: models of the same fields, no validators of its own, the request sent
-back. ``/parsed`` reads and writes the JSON and does nothing else. ``/canned`` validates a single check by the
-service's schema and sends an answer made before, both by the framework's own means; ``/canned-bytes`` does it by the
-service's means, bytes in and bytes out.
+``/echo`` is a plain route of the framework: models of every field that a request may have, no validators of its own,
+the request sent back. ``/parsed`` reads and writes the JSON and does nothing else. ``/canned`` validates a single check
+by the service's schema and sends an answer made before, both by the framework's own means; ``/canned-bytes`` does it
+by the service's means, bytes in and bytes out.
 """
 
 import sys
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
 import orjson
 import uvicorn
 from fastapi import FastAPI
-from pydantic import BaseModel
+from pydantic import BaseModel, Field
 from starlette.requests import Request
 from starlette.responses import Response
 
@@ -22,77 +22,140 @@ from hangpoint.app import create_app
 from hangpoint.settings import Settings
 
 Quantity = float | str
+Nature = Literal["dead", "contents", "live"]
 
 
 class At(BaseModel):
-    level: str
+    level: str | None = None
+    x: Quantity | None = None
+    y: Quantity | None = None
+    z: Quantity | None = None
+
+
+class Component(BaseModel):
+    nature: str
+    tension: Quantity | None = None
+    shear_x: Quantity | None = None
+    shear_y: Quantity | None = None
+
+
+class ForcesHangs(BaseModel):
+    kind: Literal["forces"]
+    components: list[Component] | None = None
+    sustained_fraction: float | None = None
+    earthquake_fraction: float | None = None
+
+
+class WeightHangs(BaseModel):
+    kind: Literal["weight"]
+    weight: Quantity | None = None
+    nature: Nature | None = None
+
+
+class Insulation(BaseModel):
+    thickness: Quantity | None = None
+    density: Quantity | None = None
+
+
+class PointLoad(BaseModel):
+    at: Quantity
+    weight: Quantity
+    nature: Nature | None = None
+
+
+class Run(BaseModel):
+    spans: list[Quantity] | None = None
+    support: int | None = None
+    model: Literal["larger", "tributary", "continuous"] | None = None
+    point_loads: list[PointLoad] | None = None
+    missing_support: int | None = None
+    spacing_rule: str | None = None
+
+
+class PipeHangs(BaseModel):
+    kind: Literal["pipe"]
+    material: Literal["steel", "stainless", "copper"] | None = None
+    size: str | None = None
+    schedule: str | None = None
+    wall: Quantity | None = None
+    contents: str | None = None
+    sprinkler: bool | None = None
+    insulation: Insulation | None = None
+    allowance: float | None = None
+    run: Run | None = None
+
+
+class Rod(BaseModel):
+    size: str | None = None
+    material: str | None = None
+    f_u: Quantity | None = None
+    rule: str | None = None
+
+
+class AnchorPosition(BaseModel):
     x: Quantity
     y: Quantity
 
 
-class Run(BaseModel):
-    spans: list[Quantity]
-    support: int
-
-
-class Hangs(BaseModel):
-    kind: Literal["pipe"]
-    material: str
-    size: str
-    schedule: str
-    contents: str
-    sprinkler: bool
-    run: Run
-
-
-class Rod(BaseModel):
-    size: str
-
-
 class Anchor(BaseModel):
-    family: str
-    size: str
-    h_ef: Quantity
+    family: str | None = None
+    size: str | None = None
+    h_ef: Quantity | None = None
+    product: dict[str, Any] | None = None
+    layout: list[AnchorPosition] | None = None
 
 
 class Strength(BaseModel):
-    f_c: Quantity
+    f_c: Quantity | None = None
+    strength_class: str | None = Field(None, alias="class")
 
 
 class Edges(BaseModel):
-    x_minus: Quantity
-    x_plus: Quantity
-    y_minus: Quantity
-    y_plus: Quantity
+    x_minus: Quantity | None = None
+    x_plus: Quantity | None = None
+    y_minus: Quantity | None = None
+    y_plus: Quantity | None = None
 
 
 class Base(BaseModel):
     kind: Literal["concrete"]
-    strength: Strength
-    density: str
-    state: str
-    thickness: Quantity
-    edges: Edges
+    strength: Strength | None = None
+    density: Literal["normalweight", "sand_lightweight", "all_lightweight"] | None = None
+    lambda_: float | None = Field(None, alias="lambda")
+    state: Literal["cracked", "uncracked"] | None = None
+    state_decided_by: str | None = None
+    thickness: Quantity | None = None
+    member: str | None = None
+    edges: Edges | None = None
+    supplementary: bool | None = None
+    face: Literal["soffit", "side", "top"] | None = None
 
 
 class Seismic(BaseModel):
-    category: str
+    category: Literal["A", "B", "C", "D", "E", "F"] | None = None
 
 
-class Item(BaseModel):
+class PartialItem(BaseModel):
+    at: At | None = None
+    trade: str | None = None
+    tags: list[str] | None = None
+    hangs: Annotated[ForcesHangs | WeightHangs | PipeHangs, Field(discriminator="kind")] | None = None
+    rod: Rod | None = None
+    anchor: Anchor | None = None
+    base: Base | None = None
+    seismic: Seismic | None = None
+
+
+class Item(PartialItem):
     id: str
-    at: At
-    trade: str
-    hangs: Hangs
-    rod: Rod
-    anchor: Anchor
-    base: Base
-    seismic: Seismic
 
 
 class Batch(BaseModel):
-    units: str
-    detail: str
+    units: Literal["us", "si"]
+    design_code: str | None = None
+    combinations: str | None = None
+    detail: str | None = None
+    defaults: PartialItem | None = None
     items: list[Item]
 
 

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from hangpoint.core.hang_point.points import Points
-from hangpoint.pack.digest import request_digest
+from hangpoint.pack.digest import RequestDigest
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.points import pack_points
 from hangpoint.product.catalogue import load_catalogue
@@ -12,6 +12,12 @@ from hangpoint.product.inline import InlineProduct
 
 CATALOGUE = load_catalogue()
 HEAD = ("1", "code")
+
+
+def request_digest(made, texts, unread, head):
+    digest = RequestDigest(head, {})
+    digest.add(made, texts, unread)
+    return digest.hexdigest()
 
 
 def packed(**changes):

@@ -244,7 +244,6 @@ def test_a_flaw_of_one_item_leaves_the_columns_of_the_others(points):
         ("base.strength.f_c", "0 psi"),
         ("base.thickness", "1e5 m"),
         ("base.edges.x_plus", "0 in"),
-        ("at.x", "1e6 m"),
         ("anchor.layout", [{"x": "1e4 m", "y": 0.0}]),
     ],
 )

@@ -1,20 +1,18 @@
 """A batch from bytes to answer: `run_batch` is what the route and the command line both call."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from hangpoint import __version__
 from hangpoint.api.bodies import Batch
 from hangpoint.api.problems import FieldError, ProblemError, pointer, problem_body, too_many
+from hangpoint.api.tally import Tally
 from hangpoint.core.aci318_19 import EDITION
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.points import Basis
-from hangpoint.core.hang_point.verdict import Verdicts
-from hangpoint.core.vocabulary import CAUTIONS, Assumption, NotChecked, Status
+from hangpoint.core.vocabulary import CAUTIONS, Assumption, Status
 from hangpoint.pack.answer import load_case_table, results
-from hangpoint.pack.digest import request_digest, words
-from hangpoint.pack.flags import READING_0, codes_of
 from hangpoint.pack.flaws import Flaw, Flaws
 from hangpoint.pack.points import Packed, pack_points
 from hangpoint.pack.trace import point_trace
@@ -22,8 +20,8 @@ from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED
 
 DESIGN_CODES = {"aci318_19": f"{EDITION}, chapter 17", "en1992_4": "EN 1992-4:2018"}
-_ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in Assumption}
-_NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
+BLOCK = 1000
+"""Rows that are checked at once: enough for arrays to pay, few enough to stay in the processor's cache."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,21 +51,49 @@ def answer_batch(
     _within(batch, limits, detail)
     ids = [_id(item) for item in batch.items]
     _refuse_duplicates(ids, batch)
-    invalid = {row: _invalid(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
-    packed = _pack(batch, catalogue, invalid, ids)
+    code = batch.design_code or "aci318_19"
+    head = (__version__, code, str(batch.combinations), catalogue.hash, batch.units, detail)
+    tally = Tally(head, batch.defaults)
+    items: list[dict[str, Any]] = []
+    for start in range(0, len(batch.items), BLOCK):
+        rows = range(start, min(start + BLOCK, len(batch.items)))
+        items += _block(batch, rows, ids, catalogue=catalogue, detail=detail, wire=wire, tally=tally)
+    return {
+        "engine_version": __version__,
+        "design_code": {"id": code, "edition": DESIGN_CODES[code]},
+        "combinations": batch.combinations or "strength",
+        "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
+        "units": PRINTED[batch.units],
+        "load_cases": load_case_table(factored=batch.combinations == "given_factored"),
+        **tally.as_json(_request_assumptions(batch)),
+        "cautions": list(CAUTIONS),
+        "items": items,
+    }
+
+
+def _block(
+    batch: Batch, rows: range, ids: Sequence[Any], *, catalogue: Catalogue, detail: str, wire: bool, tally: Tally
+) -> list[dict[str, Any]]:
+    """Results of some rows, in order; what is said of the whole batch goes into the tally."""
+    invalid = {row: _invalid(ids[row], row, list(batch.errors[row])) for row in rows if row in batch.errors}
+    packed = _pack(batch, rows, catalogue, invalid, ids)
     basis = Basis(
         code_built=batch.design_code in (None, "aci318_19"),
         factored=batch.combinations == "given_factored",
         allowable=batch.combinations == "allowable",
     )
     verdicts = check(packed.points, basis)
-    point_ids = [str(ids[row]) for row in packed.index]
-    rows = results(packed, verdicts, point_ids, system=batch.units, detail=detail, wire=wire)
+    point_ids = [ids[row] for row in packed.index]
+    found = results(packed, verdicts, point_ids, system=batch.units, detail=detail, wire=wire)
     if detail == "trace":
-        for at, row in enumerate(rows):
-            row["trace"] = point_trace(verdicts, at)
-    items = _in_order(rows, packed.index, invalid, len(batch.items))
-    return _top(batch, catalogue, packed, verdicts, detail, ids, invalid) | {"items": items}
+        for at, result in enumerate(found):
+            result["trace"] = point_trace(verdicts, at)
+    read = [batch.items[row] for row in packed.index]
+    tally.add(packed, verdicts, read, [batch.items[row] for row in sorted(invalid)])
+    if not invalid:
+        return found
+    by_row = invalid | dict(zip(packed.index, found, strict=True))
+    return [by_row[row] for row in rows]
 
 
 def _id(item: Any) -> Any:
@@ -114,13 +140,15 @@ def _item_pointer(batch: Batch, row: int, path: str) -> str:
     return pointer("items", row, *path.split("/"))
 
 
-def _pack(batch: Batch, catalogue: Catalogue, invalid: dict[int, dict[str, Any]], ids: Sequence[Any]) -> Packed:
+def _pack(
+    batch: Batch, rows: range, catalogue: Catalogue, invalid: dict[int, dict[str, Any]], ids: Sequence[Any]
+) -> Packed:
     """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
-    index = range(len(batch.items)) if not invalid else [row for row in range(len(batch.items)) if row not in invalid]
+    index: Sequence[int] = [row for row in rows if row not in invalid] if invalid else rows
     while True:
         flaws = Flaws()
         packed = pack_points(
-            batch.items if len(index) == len(batch.items) else [batch.items[row] for row in index],
+            [batch.items[row] for row in index],
             default=batch.defaults,
             index=index,
             system=batch.units,
@@ -157,86 +185,6 @@ def _invalid(point: Any, row: int, errors: list[FieldError], slug: str = "") -> 
     }
 
 
-def _in_order(
-    rows: Sequence[dict[str, Any]], index: Sequence[int], invalid: Mapping[int, dict[str, Any]], count: int
-) -> Sequence[dict[str, Any]]:
-    if not invalid:
-        return rows
-    merged: list[Any] = [None] * count
-    for row, each in invalid.items():
-        merged[row] = each
-    for row, each in zip(index, rows, strict=True):
-        merged[row] = each
-    return merged
-
-
-def _top(
-    batch: Batch,
-    catalogue: Catalogue,
-    packed: Packed,
-    verdicts: Verdicts,
-    detail: str,
-    ids: Sequence[Any],
-    invalid: Mapping[int, Any],
-) -> dict[str, Any]:
-    code = batch.design_code or "aci318_19"
-    head = (__version__, code, str(batch.combinations), catalogue.hash, str(batch.units), detail)
-    texts = [
-        batch.defaults,
-        [ids[row] for row in packed.index],
-        packed.anchors.addresses,
-        words([batch.items[row] for row in packed.index]),
-    ]
-    return {
-        "engine_version": __version__,
-        "design_code": {"id": code, "edition": DESIGN_CODES[code]},
-        "combinations": batch.combinations or "strength",
-        "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
-        "units": PRINTED[batch.units],
-        "load_cases": load_case_table(factored=batch.combinations == "given_factored"),
-        "request_digest": request_digest(packed, texts, [batch.items[row] for row in sorted(invalid)], head),
-        "summary": _summary(verdicts, packed, len(invalid)),
-        "assumptions": _texts(packed.assumptions.bits.tolist(), Assumption, _ASSUMPTION_TEXTS)
-        | _request_assumptions(batch),
-        "not_checked": _texts(packed.not_checked.bits.tolist(), NotChecked, _NOT_CHECKED_TEXTS),
-        "cautions": list(CAUTIONS),
-    }
-
-
-def _texts(bits: list[int], vocabulary: type[Assumption] | type[NotChecked], texts: dict[str, str]) -> dict[str, str]:
-    together = 0
-    for own in set(bits):
-        together |= own
-    return {code: texts[code] for code in codes_of(vocabulary, together)}
-
-
-def _request_assumptions(batch: Batch) -> dict[str, str]:
-    taken = [
-        member
-        for member, value in (
-            (Assumption.DESIGN_CODE, batch.design_code),
-            (Assumption.COMBINATIONS, batch.combinations),
-        )
-        if value is None
-    ]
-    return {member.value.code: member.value.text for member in taken}
-
-
-def _summary(verdicts: Verdicts, packed: Packed, invalid: int) -> dict[str, Any]:
-    refused = verdicts.refusal >= 0
-    failed = verdicts.failed & ~refused
-    passed = ~(failed | refused)
-    governing: dict[str, int] = {}
-    for mode, which in zip(verdicts.modes, range(len(verdicts.modes)), strict=True):
-        count = int(((verdicts.governing == which) & ~refused).sum())
-        if count:
-            governing[mode.mode.value.code] = count
-    return {
-        "total": verdicts.count + invalid,
-        "passed": int(passed.sum()),
-        "passed_on_assumptions": int((passed & (packed.assumptions.bits & READING_0 > 0)).sum()),
-        "failed": int(failed.sum()),
-        "refused": int(refused.sum()),
-        "invalid": invalid,
-        "governing": governing,
-    }
+def _request_assumptions(batch: Batch) -> list[Assumption]:
+    stated = ((Assumption.DESIGN_CODE, batch.design_code), (Assumption.COMBINATIONS, batch.combinations))
+    return [member for member, value in stated if value is None]

@@ -1,5 +1,6 @@
 """The anchor of each item: a row of the catalogue or a product stated inline, as columns of product data."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from typing import Any
@@ -11,7 +12,7 @@ from hangpoint.core.hang_point.points import Products
 from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.flags import Flags, absent
-from hangpoint.pack.pull import Rows
+from hangpoint.pack.pull import Rows, found_rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.inline import InlineProduct
 from hangpoint.product.table import BASES, PRINCIPLES, ProductTable, concatenate
@@ -22,6 +23,8 @@ _ADHESIVE = BASES.index("adhesive")
 _UNDERCUT = PRINCIPLES.index("undercut")
 _SCREW = PRINCIPLES.index("screw")
 _UNKNOWN = 0
+MOST_SOUGHT = 200
+"""Wrong names of a block whose nearest products are sought; beyond, the families are listed."""
 _BY_NAME = {"family", "size", "h_ef"}
 
 
@@ -58,40 +61,58 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> Pa
 
 
 def _products(anchor: Rows, catalogue: Catalogue) -> tuple[ProductTable, Index]:
-    inline: list[Any] = anchor.values("product")
-    family: list[Any] = anchor.values("family")
-    size: list[Any] = anchor.values("size")
-    h_ef_text: list[Any] = anchor.values("h_ef")
+    """The table that holds every product, and the row of each item's in it; row 0 where there is a flaw."""
     h_ef = anchor.quantity("h_ef", LENGTH).tolist()
-    found: dict[Any, int | None] = {}
+    keys = list(zip(anchor.values("family"), anchor.values("size"), h_ef, strict=True))
+    place, known = found_rows(keys, lambda key: None if None in key else catalogue.row(*key))
+    rows = np.array([*known, _UNKNOWN], dtype=np.intp)[place]
+    inline = _inline_products(anchor)
+    unnamed = [at for at in np.flatnonzero(place == len(known)).tolist() if at not in inline]
+    if unnamed:
+        _explain_products(anchor, unnamed, keys, catalogue)
     tables = [catalogue.table]
     next_row = len(catalogue.table)
-    rows: list[int] = []
-    for at, key in enumerate(zip(family, size, h_ef, strict=True)):
-        if inline[at] is not None and not _BY_NAME.isdisjoint(anchor.objects[at]):
-            if "product" in anchor.objects[at]:
-                anchor.flaw(
-                    at, "product", "Give a product inline or by family, size and h_ef, not both.", code="contradiction"
-                )
-            inline[at] = None
-        if inline[at] is not None:
-            own = _inline_table(anchor, at, inline[at])
-            rows.append(_UNKNOWN if own is None else next_row)
-            if own is not None:
-                tables.append(own)
-                next_row += 1
+    for at, product in inline.items():
+        own = _inline_table(anchor, at, product)
+        rows[at] = _UNKNOWN if own is None else next_row
+        if own is not None:
+            tables.append(own)
+            next_row += 1
+    return concatenate(tables) if len(tables) > 1 else catalogue.table, rows
+
+
+def _inline_products(anchor: Rows) -> dict[int, Any]:
+    """Products stated inline by item; an item that names a product takes none from the defaults."""
+    if not anchor.gives("product"):
+        return {}
+    found: dict[int, Any] = {}
+    for at, product in enumerate(anchor.values("product")):
+        if product is None:
             continue
-        if None in key or key[2] != key[2]:
-            rows.append(_UNKNOWN)
-            _incomplete(anchor, at, key, catalogue)
+        if _BY_NAME.isdisjoint(anchor.objects[at]):
+            found[at] = product
+        elif "product" in anchor.objects[at]:
+            anchor.flaw(
+                at, "product", "Give a product inline or by family, size and h_ef, not both.", code="contradiction"
+            )
+    return found
+
+
+def _explain_products(
+    anchor: Rows, unnamed: Sequence[int], keys: Sequence[tuple[Any, Any, float]], catalogue: Catalogue
+) -> None:
+    """Say why the request names no product of the catalogue here. The nearest are sought once for each wrong name."""
+    printed = anchor.values("h_ef")
+    nearest: dict[tuple[str, str, str], tuple[str, ...]] = {}
+    for at in unnamed:
+        family, size, h_ef = keys[at]
+        if family is None or size is None or math.isnan(h_ef):
+            _incomplete(anchor, at, keys[at], catalogue)
             continue
-        if key not in found:
-            found[key] = catalogue.row(*key)
-        row = found[key]
-        if row is None:
-            _unknown(anchor, at, family[at], size[at], str(h_ef_text[at]), catalogue)
-        rows.append(_UNKNOWN if row is None else row)
-    return concatenate(tables) if len(tables) > 1 else catalogue.table, np.array(rows, dtype=np.intp)
+        name = family, size, str(printed[at])
+        if name not in nearest and len(nearest) < MOST_SOUGHT:
+            nearest[name] = catalogue.nearest(*name)
+        _unknown(anchor, at, family, size, nearest.get(name, tuple(catalogue.families)), catalogue)
 
 
 def _incomplete(anchor: Rows, at: int, key: Sequence[Any], catalogue: Catalogue) -> None:
@@ -112,7 +133,7 @@ def _incomplete(anchor: Rows, at: int, key: Sequence[Any], catalogue: Catalogue)
         )
 
 
-def _unknown(anchor: Rows, at: int, family: str, size: str, h_ef: str, catalogue: Catalogue) -> None:
+def _unknown(anchor: Rows, at: int, family: str, size: str, nearest: Sequence[str], catalogue: Catalogue) -> None:
     known_family = catalogue.families.get(family)
     if known_family is None:
         name = "family"
@@ -125,7 +146,7 @@ def _unknown(anchor: Rows, at: int, family: str, size: str, h_ef: str, catalogue
         name,
         "The catalogue has no such product; the nearest are listed as family/size/h_ef.",
         slug="unknown-product",
-        allowed=catalogue.nearest(family, size, h_ef),
+        allowed=nearest,
     )
 
 

@@ -51,8 +51,7 @@ def results(
     share: Share = _as_json if wire else _as_it_is
     rows = _heads(packed, verdicts, ids, system, share)
     if detail != "verdict":
-        modes = _modes(verdicts, system, share)
-        links = _links(verdicts, share)
+        modes, links = _modes(verdicts, system, share), _links(verdicts, share)
         for row, own_modes, own_links in zip(rows, modes, links, strict=True):
             row["modes"] = own_modes
             row["links"] = own_links
@@ -84,20 +83,14 @@ def _finite(column: Floats) -> list[float]:
 
 
 def _heads(packed: Packed, verdicts: Verdicts, ids: Sequence[str], system: System, share: Share) -> list[Result]:
-    demand = verdicts.demand
-    forces = [
-        in_request_units(column, FORCE, system)
-        for column in (demand.dead, demand.contents, demand.live, demand.sprinkler, demand.factored, demand.sustained)
-    ]
-    governing = _governing(verdicts)
     columns = zip(
         ids,
         packed.index,
         _statuses(verdicts),
         (packed.assumptions.bits & READING_0 > 0).tolist(),
         _products(packed, share),
-        zip(*forces, demand.load_case.tolist(), strict=True),
-        governing,
+        _demands(verdicts, system),
+        _governing(verdicts),
         packed.assumptions.codes(share),
         packed.not_checked.codes(share),
         strict=True,
@@ -110,15 +103,7 @@ def _heads(packed: Packed, verdicts: Verdicts, ids: Sequence[str], system: Syste
             "status": status,
             "on_assumptions": on_assumptions,
             "product": product,
-            "demand": {
-                "dead": dead,
-                "contents": contents,
-                "live": live,
-                "sprinkler": sprinkler,
-                "factored_tension": factored,
-                "sustained_tension": sustained,
-                "load_case": CASE_NAMES[case],
-            },
+            "demand": demand,
             "governing": lead,
             "weakest_link": lead["link"],
             "findings": nothing,
@@ -131,25 +116,24 @@ def _heads(packed: Packed, verdicts: Verdicts, ids: Sequence[str], system: Syste
             status,
             on_assumptions,
             product,
-            (dead, contents, live, sprinkler, factored, sustained, case),
+            demand,
             lead,
             assumptions,
             not_checked,
         ) in columns
     ]
+    _add_next_cases(rows, verdicts)
+    _add_rod_rules(rows, packed)
     _exceptions(rows, packed, verdicts, system)
     return rows
 
 
 def _exceptions(rows: list[Result], packed: Packed, verdicts: Verdicts, system: System) -> None:
-    """What only some points have: findings, a rod, a reason of refusal; and nothing governs where no mode applies."""
+    """What only some points have: findings, a reason of refusal; and nothing governs where no mode applies."""
     for at, found in _findings(verdicts, system).items():
         rows[at]["findings"] = found
     for at in np.flatnonzero(verdicts.governing < 0).tolist():
         del rows[at]["governing"], rows[at]["weakest_link"]
-    rules = packed.points.rods.rule
-    for at in np.flatnonzero(rules != NO_ROD).tolist():
-        rows[at]["rod_rule"] = RULE_NAMES[rules[at]]
     for at in np.flatnonzero(verdicts.refusal >= 0).tolist():
         rows[at]["reason"] = _REFUSALS[verdicts.refusal[at]]
 
@@ -192,10 +176,41 @@ def _governing(verdicts: Verdicts) -> list[Result]:
     ]
     for place in np.flatnonzero(edge >= 0).tolist():
         rows[place]["edge"] = EDGES[edge[place]]
-    for row, other, ratio in zip(rows, verdicts.next_case.tolist(), _finite(verdicts.next_utilisation), strict=True):
-        if other >= 0:
-            row["next"] = {"load_case": CASE_NAMES[other], "utilisation": ratio}
     return rows
+
+
+def _demands(verdicts: Verdicts, system: System) -> list[Result]:
+    demand = verdicts.demand
+    forces = [
+        in_request_units(column, FORCE, system)
+        for column in (demand.dead, demand.contents, demand.live, demand.sprinkler, demand.factored, demand.sustained)
+    ]
+    return [
+        {
+            "dead": dead,
+            "contents": contents,
+            "live": live,
+            "sprinkler": sprinkler,
+            "factored_tension": factored,
+            "sustained_tension": sustained,
+            "load_case": CASE_NAMES[case],
+        }
+        for dead, contents, live, sprinkler, factored, sustained, case in zip(
+            *forces, demand.load_case.tolist(), strict=True
+        )
+    ]
+
+
+def _add_next_cases(rows: list[Result], verdicts: Verdicts) -> None:
+    ratios = _finite(verdicts.next_utilisation)
+    for at in np.flatnonzero((verdicts.next_case >= 0) & (verdicts.governing >= 0)).tolist():
+        rows[at]["governing"]["next"] = {"load_case": CASE_NAMES[verdicts.next_case[at]], "utilisation": ratios[at]}
+
+
+def _add_rod_rules(rows: list[Result], packed: Packed) -> None:
+    for row, rule in zip(rows, packed.points.rods.rule.tolist(), strict=True):
+        if rule != NO_ROD:
+            row["rod_rule"] = RULE_NAMES[rule]
 
 
 def _modes(verdicts: Verdicts, system: System, share: Share) -> Iterator[tuple[Result, ...]]:
@@ -211,7 +226,7 @@ def _modes(verdicts: Verdicts, system: System, share: Share) -> Iterator[tuple[R
 
 
 def _mode(mode: PointMode, system: System, share: Share) -> list[Result]:
-    code, clause, quantity = mode.mode.value.code, mode.mode.value.clause, FORCE.name
+    code, clause = mode.mode.value.code, mode.mode.value.clause
     away = [share({"mode": code, "applies": False, "reason": reason, "clause": clause}) for reason in _REASONS]
     if not mode.applies.any():
         return [away[reason] for reason in mode.reason.tolist()]
@@ -220,7 +235,6 @@ def _mode(mode: PointMode, system: System, share: Share) -> list[Result]:
             "mode": code,
             "applies": True,
             "clause": clause,
-            "quantity": quantity,
             "design_strength": strength,
             "demand": demand,
             "utilisation": ratio,

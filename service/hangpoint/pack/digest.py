@@ -19,26 +19,37 @@ _SIGNIFICAND = 52
 _NOTHING: Mapping[str, Any] = {}
 
 
-def request_digest(packed: Packed, texts: Sequence[Any], unread: Sequence[Any], head: Iterable[str]) -> str:
-    """SHA-256 of the request after defaults, in hexadecimal digits.
+class RequestDigest:
+    """SHA-256 of a request after defaults, made block by block.
 
     Numbers enter in core units with 12 significant digits, in the order of their columns; so a length in inches and
     the same in millimetres are one number.
-
-    Args:
-        packed: the valid points as columns.
-        texts: what has no column: defaults, ids, addresses of products, `words`.
-        unread: invalid items as they came; they may hold anything that JSON can hold.
-        head: engine version, design code, combinations, catalogue hash, unit system, detail.
     """
-    columns = list(_columns(packed.points))
-    numbers = [column.ravel() for column in columns if column.dtype == np.float64]
-    digest = hashlib.sha256(orjson.dumps(list(head)))
-    digest.update(orjson.dumps(texts, option=orjson.OPT_SORT_KEYS, default=_plain))
-    digest.update(json.dumps(unread, sort_keys=True, default=_plain).encode())
-    digest.update(_canonical(np.concatenate(numbers)))
-    digest.update(b"".join(column.tobytes() for column in columns if column.dtype != np.float64))
-    return digest.hexdigest()
+
+    def __init__(self, head: Iterable[str], defaults: Any) -> None:
+        """``head``: engine version, design code, combinations, catalogue hash, unit system, detail."""
+        self._digest = hashlib.sha256(orjson.dumps(list(head)))
+        self._digest.update(_json(defaults))
+
+    def add(self, packed: Packed, texts: Sequence[Any], unread: Sequence[Any]) -> None:
+        """Take in the next items.
+
+        Args:
+            packed: the valid points as columns.
+            texts: what of them has no column: ids, addresses of products, `words`.
+            unread: invalid items as they came; they may hold anything that JSON can hold.
+        """
+        columns = list(_columns(packed.points))
+        numbers = [column.ravel() for column in columns if column.dtype == np.float64]
+        self._digest.update(_json(texts))
+        if unread:
+            self._digest.update(json.dumps(unread, sort_keys=True, default=_plain).encode())
+        self._digest.update(_canonical(np.concatenate(numbers)))
+        self._digest.update(b"".join(column.tobytes() for column in columns if column.dtype != np.float64))
+
+    def hexdigest(self) -> str:
+        """The digest in hexadecimal digits."""
+        return self._digest.hexdigest()
 
 
 def words(items: Sequence[Mapping[str, Any]]) -> list[list[Any]]:
@@ -66,6 +77,10 @@ def _canonical(numbers: Floats) -> bytes:
     dropped = _SIGNIFICAND - _BITS
     bits = numbers.view(np.int64)
     return ((bits + (1 << (dropped - 1))) >> dropped).tobytes()
+
+
+def _json(value: Any) -> bytes:
+    return orjson.dumps(value, option=orjson.OPT_SORT_KEYS, default=_plain)
 
 
 def _plain(value: Any) -> Any:

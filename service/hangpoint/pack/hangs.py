@@ -3,7 +3,6 @@
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -16,7 +15,7 @@ from hangpoint.core.loads.pipe_sizes import nominal as nominal_size
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Assumption, Nature, NotChecked
 from hangpoint.pack.flags import Flags, absent
-from hangpoint.pack.pull import EMPTY, Object, Rows
+from hangpoint.pack.pull import EMPTY, Object, Rows, found_rows
 from hangpoint.units import DENSITY, DISTANCE, FORCE, LENGTH
 from hangpoint.units import WEIGHT as WEIGHT_KIND
 
@@ -147,16 +146,12 @@ def _pipes(rows: Rows, sums: _Sums, *, assumptions: Flags, not_checked: Flags) -
         lacking = "density" if t_ins[at] > 0 else "thickness"
         insulation.flaw(int(at), lacking, f"Insulation needs its {lacking} as well.", code="missing")
     assumptions.set(Assumption.NO_INSULATION, t_ins == 0, local)
-    allowance = rows.values("allowance")
-    assumptions.set(Assumption.NO_ALLOWANCE, absent(allowance), local)
+    assumptions.set(Assumption.NO_ALLOWANCE, absent(rows.values("allowance")), local)
     spans, span_count = _spans(run)
     support, missing = _supports(run, span_count)
     assumptions.set(Assumption.RUN_MODEL, absent(run.values("model")), local)
-    rules = run.values("spacing_rule")
-    limits: Sequence[float | None] = [None] * len(rows)
-    if run.gives("spacing_rule"):
-        limits = [_limit(*key) for key in zip(rules, material, size, schedule, strict=True)]
-    not_checked.set(NotChecked.SPACING_RULE, absent(rules), local)
+    spacing_limit, spacing_covered = _spacing(run, material, size, schedule)
+    not_checked.set(NotChecked.SPACING_RULE, absent(run.values("spacing_rule")), local)
     not_checked.set(NotChecked.LISTING, sprinkler, local)
     not_checked.set(NotChecked.LOSS_OF_SUPPORT, missing < 0, local)
     runs = Runs(
@@ -167,17 +162,15 @@ def _pipes(rows: Rows, sums: _Sums, *, assumptions: Flags, not_checked: Flags) -
         rho_contents=np.array([CONTENTS[name] for name in contents], dtype=np.float64),
         t_ins=t_ins,
         rho_ins=rho_ins,
-        allowance=np.array([0.0 if value is None else value for value in allowance], dtype=np.float64),
+        allowance=rows.numbers("allowance", 0.0),
         spans=spans,
         span_count=span_count,
         support=support,
         missing=missing,
         model=run.codes("model", _MODELS, absent=0),
         nominal=dimensions[:, 2],
-        spacing_limit=np.array([_NO_RULE if limit is None else limit for limit in limits], dtype=np.float64),
-        spacing_covered=np.array(
-            [rule is None or limit is not None for rule, limit in zip(rules, limits, strict=True)], dtype=np.bool_
-        ),
+        spacing_limit=spacing_limit,
+        spacing_covered=spacing_covered,
     )
     return runs, _point_loads(run, spans)
 
@@ -186,19 +179,11 @@ def _dimensions(
     rows: Rows, material: Sequence[Any], size: Sequence[Any], schedule: Sequence[Any], wall: Floats
 ) -> Floats:
     """Outside diameter, wall and nominal size of each pipe, in; neutral numbers where there is a flaw."""
-    places: dict[Any, int] = {}
-    table: list[tuple[float, float, float]] = []
-    row_of: list[int] = []
-    for at, key in enumerate(zip(material, size, schedule, _stated(wall), strict=True)):
-        place = places.get(key)
-        if place is None:
-            found = _pipe(rows, at, *key)
-            place = len(table)
-            table.append(_NEUTRAL_PIPE if found is None else found)
-            if found is not None:  # one with a flaw is looked up again, so that each item gets its own error
-                places[key] = place
-        row_of.append(place)
-    return np.array([*table, _NEUTRAL_PIPE])[np.array(row_of, dtype=np.intp)]
+    keys = list(zip(material, size, schedule, _stated(wall), strict=True))
+    place, pipes = found_rows(keys, _pipe)
+    for at in np.flatnonzero(place == len(pipes)).tolist():
+        _explain_pipe(rows, at, *keys[at])
+    return np.array([*pipes, _NEUTRAL_PIPE])[place]
 
 
 def _stated(wall: Floats) -> Sequence[float | None]:
@@ -206,11 +191,24 @@ def _stated(wall: Floats) -> Sequence[float | None]:
     return [None] * len(wall) if absent.all() else [None if math.isnan(each) else each for each in wall.tolist()]
 
 
-def _pipe(
-    rows: Rows, at: int, material: str | None, size: str | None, schedule: str | None, wall: float | None
-) -> tuple[float, float, float] | None:
-    if material is None or size is None:
+def _pipe(key: tuple[str | None, str | None, str | None, float | None]) -> tuple[float, float, float] | None:
+    material, size, schedule, wall = key
+    if material is None or size is None or (wall is None) == (schedule is None):
         return None
+    if schedule is not None:
+        return pipe_size(material, size, schedule)
+    outside = outside_diameter(material, size)
+    if outside is None or wall is None or wall * 2 >= outside:
+        return None
+    return outside, wall, nominal_size(size)
+
+
+def _explain_pipe(
+    rows: Rows, at: int, material: str | None, size: str | None, schedule: str | None, wall: float | None
+) -> None:
+    """Say why the tables and the request give no pipe here."""
+    if material is None or size is None:
+        return
     if (wall is None) == (schedule is None):
         rows.flaw(
             at,
@@ -219,19 +217,10 @@ def _pipe(
             code="missing" if wall is None else "contradiction",
             allowed=schedules(material, size),
         )
-        return None
-    if schedule is not None or wall is None:
-        pipe: tuple[float, float, float] | None = pipe_size(material, size, schedule or "")
-    else:
-        outside = outside_diameter(material, size)
-        pipe = None if outside is None else (outside, wall, nominal_size(size))
-    if pipe is None:
-        _unknown_pipe(rows, at, material, size)
-        return None
-    if pipe[1] * 2 >= pipe[0]:
+    elif wall is not None and size in sizes(material):
         rows.flaw(at, "wall", "The wall is not less than half of the outside diameter.", slug="impossible-geometry")
-        return None
-    return pipe
+    else:
+        _unknown_pipe(rows, at, material, size)
 
 
 def _unknown_pipe(rows: Rows, at: int, material: str, size: str) -> None:
@@ -286,8 +275,7 @@ def _spans(run: Rows) -> tuple[Floats, Any]:
 
 def _supports(run: Rows, span_count: Any) -> tuple[Any, Any]:
     support = np.array([0 if v is None else v for v in run.required("support", "The index of the support")])
-    missing = np.array([-1 if v is None else v for v in run.values("missing_support")])
-    support, missing = support.astype(np.intp), missing.astype(np.intp)
+    support, missing = support.astype(np.intp), run.numbers("missing_support", -1).astype(np.intp)
     for at in np.flatnonzero(support > span_count):
         run.flaw(int(at), "support", f"The run has supports 0 to {span_count[at]}.", code="out-of-range")
     inner = (missing > 0) & (missing < span_count) & (missing != support)
@@ -302,7 +290,9 @@ def _supports(run: Rows, span_count: Any) -> tuple[Any, Any]:
 
 
 def _point_loads(run: Rows, spans: Floats) -> PointLoads:
-    lists: list[Sequence[Mapping[str, Any]]] = [value or () for value in run.values("point_loads")]
+    lists: list[Sequence[Mapping[str, Any]]] = []
+    if run.gives("point_loads"):
+        lists = [value or () for value in run.values("point_loads")]
     owner = np.array([at for at, several in enumerate(lists) for _ in several], dtype=np.intp)
     position = run.listed("point_loads", lists, DISTANCE, "at")
     weight = run.listed("point_loads", lists, WEIGHT_KIND, "weight")
@@ -317,7 +307,17 @@ def _point_loads(run: Rows, spans: Floats) -> PointLoads:
     )
 
 
-@lru_cache(maxsize=4096)
+def _spacing(run: Rows, material: Sequence[Any], size: Sequence[Any], schedule: Sequence[Any]) -> tuple[Floats, Bools]:
+    """Largest spacing by the named rule, infinite without one, and whether the rule has a value for the pipe."""
+    count = len(run)
+    if not run.gives("spacing_rule"):
+        return np.full(count, _NO_RULE), np.ones(count, dtype=np.bool_)
+    rules = run.values("spacing_rule")
+    place, limits = found_rows(list(zip(rules, material, size, schedule, strict=True)), lambda key: _limit(*key))
+    limit = np.array([*limits, _NO_RULE])[place]
+    return limit, np.isfinite(limit) | np.array(absent(rules), dtype=np.bool_)
+
+
 def _limit(rule: str | None, material: str | None, size: str | None, schedule: str | None) -> float | None:
     if rule is None or material is None or size is None:
         return None

@@ -17,7 +17,7 @@ from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.hangs import pack_hangs
 from hangpoint.pack.pull import Object, Rows
 from hangpoint.product.catalogue import Catalogue
-from hangpoint.units import COORDINATE, LENGTH, STRESS, System
+from hangpoint.units import LENGTH, STRESS, System
 
 LAMBDA = {"normalweight": 1.0, "sand_lightweight": 0.85, "all_lightweight": 0.75}
 """lambda of ACI 318-19 19.2.4 by the composition of the aggregate."""
@@ -81,7 +81,6 @@ def pack_points(
         NotChecked.FIRE,
     ):
         not_checked.set(always)
-    _coordinates(items)
     hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
     anchors = pack_anchors(items, catalogue=catalogue, assumptions=assumptions)
     rods = _rods(items, hangs.hangs.sprinkler, factored=factored, assumptions=assumptions, not_checked=not_checked)
@@ -98,12 +97,6 @@ def pack_points(
         on_axis=anchors.on_axis,
     )
     return Packed(points=points, index=index, anchors=anchors, assumptions=assumptions, not_checked=not_checked)
-
-
-def _coordinates(items: Rows) -> None:
-    at = items.child("at")
-    for name in ("x", "y", "z"):
-        at.quantity(name, COORDINATE)
 
 
 def _rods(items: Rows, sprinkler: Bools, *, factored: bool, assumptions: Flags, not_checked: Flags) -> Rods:

@@ -4,18 +4,20 @@ Values have passed the schema, so a text is of its kind's grammar and a number i
 presence and the range in the core unit.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from math import nan
 from operator import itemgetter
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
+from numpy.typing import NDArray
 
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.flaws import Flaws
 from hangpoint.units import PRINTED, QuantityKind, System, bare_factor, text_reader
 
 Object = Mapping[str, Any]
+_Found = TypeVar("_Found")
 EMPTY: Object = {}
 
 
@@ -68,8 +70,10 @@ class Rows:
 
     def of_kind(self, name: str, kind: str, kinds: Sequence[str | None]) -> "Rows":
         """The object under ``name`` of the items of one kind; a default of another kind stands behind none of them."""
-        at = [place for place, own in enumerate(kinds) if own == kind]
         default = self.default.get(name, EMPTY)
+        if kinds.count(kind) == len(kinds) and default.get("kind", kind) == kind:
+            return self.child(name)
+        at = [place for place, own in enumerate(kinds) if own == kind]
         return Rows(
             [self.objects[place].get(name, EMPTY) for place in at],
             default=default if default.get("kind") == kind else EMPTY,
@@ -143,12 +147,36 @@ class Rows:
                 self.flaw(at, tail, range_text(kind, self.system), slug="quantity")
         return column
 
+    def numbers(self, name: str, absent: float) -> Floats:
+        """A plain number of every item, ``absent`` where there is none."""
+        if not self.gives(name):
+            return np.full(len(self), absent)
+        return np.array([absent if value is None else value for value in self.values(name)], dtype=np.float64)
+
     def codes(self, name: str, table: Mapping[str, int], *, what: str = "", absent: int = -1) -> np.ndarray[Any, Any]:
         """Words as small integers; ``absent`` where there is none."""
         if not what and not self.gives(name):
             return np.full(len(self), absent, dtype=np.int8)
         values = self.required(name, what, tuple(table)) if what else self.values(name)
         return np.array([absent if v is None else table[v] for v in values], dtype=np.int8)
+
+
+def found_rows(keys: Sequence[Hashable], find: Callable[[Any], _Found | None]) -> tuple[NDArray[np.intp], list[_Found]]:
+    """Look every distinct key up once.
+
+    Returns:
+        The place of each key's value in the list of values found, and that list; the place of a key without a value is
+        the length of the list.
+    """
+    places: dict[Hashable, int] = {}
+    values: list[_Found] = []
+    for key in dict.fromkeys(keys):
+        value = find(key)
+        if value is not None:
+            places[key] = len(values)
+            values.append(value)
+    absent = len(values)
+    return np.array([places.get(key, absent) for key in keys], dtype=np.intp), values
 
 
 def convert(values: Sequence[Any], kind: QuantityKind, system: System, *, absent: float = nan) -> Floats:

@@ -124,12 +124,11 @@ class Governing(TypedDict):
 
 @with_config(CLOSED)
 class AppliedMode(TypedDict):
-    """A mode that was checked; ``quantity`` is the kind of its strength and demand."""
+    """A mode that was checked; its strength and demand are forces."""
 
     mode: str
     applies: Literal[True]
     clause: str
-    quantity: Literal["force", "length"]
     design_strength: float
     demand: float
     utilisation: float
