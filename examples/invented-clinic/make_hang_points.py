@@ -272,7 +272,7 @@ DOES_NOT_HOLD = {
     "IC-L2-SPM-4B-03": WEDGE_3_8 | {"h_ef [in]": "1-3/4"},
     "IC-L1-HOIST-04": WEDGE_3_8 | {"h_ef [in]": "1-3/4", "hangs.components.0.tension [lb]": 600},
     "IC-L1-DAVIT-02": {"edge_y_minus [in]": 3},
-    "IC-L1-DAVIT-03": {"f_c [psi]": "3000 psi", "edge_x_plus [in]": 9},
+    "IC-L1-DAVIT-03": {"f_c [psi]": "3000 psi", "edge_x_plus [in]": 9, "base.member": "beam of axis C, old part"},
     "IC-L1-DCW-3-06": {"rod_size": "1/2"},
     "IC-L1-SPM-4-08": {"edge_x_plus [in]": "2-1/2"},
     "IC-L1-CHR-8-07": {"thickness [in]": 7, "base.member": "slab over level 1, recess"},

@@ -93,9 +93,8 @@ LENGTH = QuantityKind(
     core="inch",
     bare={"us": "inch", "si": "millimeter"},
     units=_LENGTHS,
-    least=0.0,
+    least=1e-3,
     most=1e5,
-    open_below=True,
     feet_inches=True,
 )
 DISTANCE = QuantityKind(
@@ -152,9 +151,8 @@ STRESS = QuantityKind(
     core="psi",
     bare={"us": "psi", "si": "megapascal"},
     units={"psi": "psi", "ksi": "ksi", "MPa": "megapascal", "N/mm2": "newton / millimeter**2"},
-    least=0.0,
+    least=1.0,
     most=1e6,
-    open_below=True,
 )
 DENSITY = QuantityKind(
     name="density",

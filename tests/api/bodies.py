@@ -12,7 +12,7 @@ INLINE = {
     "principle": "torque_controlled_expansion",
     "basis": "qualified",
     "source": {"document": "Evaluation of an invented anchor", "date": "2024-05", "standard": "ACI 355.2-19"},
-    "traits": {"tension_overhead": True, "bases": ["concrete"]},
+    "traits": {"tension_overhead": True, "sustained_tension": True, "bases": ["concrete"]},
     "size": {"size": "3/8", "d_a": 0.375, "a_se": 0.05, "f_uta": 100000, "f_ya": 80000, "ductile": True},
     "embedment": {
         "h_ef": 2.0,

@@ -50,13 +50,14 @@ def record_classes(cls=Record):
 
 
 def as_column(line, q):
-    """The value of a trace line as one row; a word is infinite, or the code that it stands for."""
+    """The value of a trace line as one row; a word is infinite, or has its code beside it."""
     value = line["value"]
     if isinstance(value, dict):
         assert list(value) == list(EDGES)
         return np.array([[math.inf if each == INFINITE else each for each in value.values()]])
-    if isinstance(value, str) and q.labels:
-        return np.array([q.labels.index(value)], dtype=np.int8)
+    if "code" in line:
+        assert q.labels[line["code"]] == value
+        return np.array([line["code"]], dtype=np.int8)
     if isinstance(value, str):
         assert value == q.infinite
         value = math.inf
@@ -70,6 +71,9 @@ def recalculated(section):
     values = {line["name"]: as_column(line, known[line["name"]]) for line in section["lines"]}
     done = 0
     for line in section["lines"]:
+        assert line.get("when", "") == known[line["name"]].when
+        if "when" in line:
+            assert values[line["when"]].tolist() == [True]
         if line["kind"] != "formula":
             continue
         names = {node.id for node in ast.walk(ast.parse(line["formula"])) if isinstance(node, ast.Name)}
@@ -102,9 +106,26 @@ def test_a_trace_can_be_recalculated_from_the_answer(send_one, point, system):
         assert last[2]["value"] == applied[name]["utilisation"]
         assert {line["unit"] for line in section["lines"]} <= {"", "in", "in2", "in3", "lbf", "psi", "lbf/ft", "ft"}
         factor = {"lbf": 1.0, "in": 1.0} if system == "us" else {"lbf": 0.45359237 * 9.80665 / 1000, "in": 25.4}
+        assert ("converted" in section) == (system == "si")
         for line, key in zip(last[:2], ("design_strength", "demand"), strict=True):
             expected = line["value"] * factor[line["unit"]]
             assert applied[name][key] == pytest.approx(expected, rel=1e-12, abs=0)
+            if system == "si":
+                assert section["converted"][key] == pytest.approx(expected, rel=1e-12, abs=0)
+
+
+def test_choices_and_conditions_are_traced(send):
+    """At least one line of each kind, so that what is said of them above is said of something."""
+    lines = [
+        line
+        for result in send(batch(*POINTS, detail="trace"), status=200)["items"]
+        for section in result["trace"]
+        for line in section["lines"]
+    ]
+    assert any("when" in line for line in lines)
+    formulas = " ".join(line.get("formula", "") for line in lines)
+    compared = {line["name"] for line in lines if "code" in line and f"{line['name']} == " in formulas}
+    assert "model" in compared
 
 
 def test_the_recalculation_finds_a_wrong_number(send_one):
@@ -257,6 +278,118 @@ def test_two_deciders_are_two_requests(send_one):
     assert len(digests) == 2
 
 
+def digest_of(send, **body):
+    return send({"units": "us", "items": [{"id": "a"}], **body}, status=200)["request_digest"]
+
+
+def leaves(value, path=()):
+    """Every place of an item that holds no object, and its value."""
+    if isinstance(value, dict):
+        return [pair for key, inner in value.items() for pair in leaves(inner, (*path, key))]
+    return [(path, value)]
+
+
+FULL = change(
+    SINGLE_JSON["item"],
+    {
+        "id": GONE,
+        "at.z": -1.5,
+        "tags": ["a", "b"],
+        "base.member": "slab 2",
+        "base.state": "uncracked",
+        "base.state_decided_by": "engineer of record",
+        "hangs.insulation": {"thickness": "1 in", "density": 4},
+    },
+)
+
+
+@pytest.mark.parametrize("place", [path for path, _ in leaves(FULL)], ids=".".join)
+def test_a_value_by_default_or_in_the_item_is_one_request(send, place):
+    """One place in the item, everything else in the defaults; and the other way round."""
+    own = {}
+    for at, key in enumerate(place[:-1]):
+        parent = own
+        for part in place[:at]:
+            parent = parent[part]
+        parent[key] = {}
+    by_path = dict(leaves(FULL))
+    inner = own
+    for part in place[:-1]:
+        inner = inner[part]
+    inner[place[-1]] = by_path[place]
+    if place[0] == "hangs":
+        own["hangs"]["kind"] = "pipe"
+    dotted = ".".join(place)
+    kind_stays = dotted == "hangs.kind"
+    without = FULL if kind_stays else change(FULL, {dotted: GONE})
+    whole = digest_of(send, items=[{"id": "a", **FULL}])
+    assert digest_of(send, items=[{"id": "a", **own}], defaults=without) == whole
+    assert digest_of(send, defaults=FULL) == whole
+    changed = {"id": "a", **change(FULL, {"base.member": "slab 3"})}
+    assert digest_of(send, items=[changed]) != whole
+
+
+def test_a_default_that_no_item_takes_is_no_part_of_the_request(send):
+    whole = digest_of(send, items=[{"id": "a", **FULL}])
+    assert digest_of(send, items=[{"id": "a", **FULL}], defaults={"trade": "other", "at": {"level": "L9"}}) == whole
+    weight = {"id": "a", **FULL, "hangs": WEIGHT}
+    other_kind = digest_of(send, items=[weight], defaults={"hangs": FULL["hangs"]})
+    assert digest_of(send, items=[weight]) == other_kind
+
+
+def test_a_coordinate_in_two_units_is_one_request(send):
+    spelled = [
+        digest_of(send, items=[{"id": "a", **change(FULL, {"at.x": x})}]) for x in (5, 5.0, "5 ft", "60 in", "5'-0\"")
+    ]
+    assert len(set(spelled)) == 1
+    assert digest_of(send, items=[{"id": "a", **change(FULL, {"at.x": "5.01 ft"})}]) != spelled[0]
+
+
+def test_what_is_taken_where_the_request_is_silent_is_one_request(send):
+    plain = digest_of(send, defaults=FULL)
+    assert digest_of(send, defaults=FULL, combinations="strength") == plain
+    assert digest_of(send, defaults=FULL, design_code="aci318_19") == plain
+    assert digest_of(send, defaults=FULL, combinations="allowable") != plain
+
+
+def test_an_inline_product_by_default_or_in_the_item_is_one_request(send):
+    by_default = change(FULL, {"anchor": {"product": INLINE}})
+    inline = digest_of(send, defaults=by_default)
+    assert digest_of(send, defaults=FULL, items=[{"id": "a", "anchor": {"product": INLINE}}]) == inline
+    other = change(INLINE, {"embedment.c_ac": 6.5})
+    assert digest_of(send, defaults=FULL, items=[{"id": "a", "anchor": {"product": other}}]) != inline
+    named = digest_of(send, defaults=FULL)
+    assert digest_of(send, defaults=by_default, items=[{"id": "a", "anchor": FULL["anchor"]}]) == named
+
+
+def test_an_invalid_item_counts_with_its_defaults_and_its_place(send):
+    bad = change(FULL, {"base.thickness": "8 psi"})
+    whole = digest_of(send, items=[{"id": "a", **bad}, {"id": "b", **FULL}])
+    own = {"id": "a", "base": {"thickness": "8 psi"}}
+    assert digest_of(send, items=[own, {"id": "b"}], defaults=FULL) == whole
+    assert digest_of(send, items=[{"id": "b"}, own], defaults=FULL) != whole
+    assert digest_of(send, items=[change(own, {"trade": "x"}), {"id": "b"}], defaults=FULL) != whole
+
+
+def test_who_decided_that_concrete_is_uncracked_is_printed(send):
+    uncracked = {"state": "uncracked", "state_decided_by": "engineer of record"}
+    items = [
+        {"id": "a"},
+        {"id": "b", "base": {"state_decided_by": "testing agency"}},
+        {"id": "c", "base": {"state": "cracked"}},
+        {"id": "d", "hangs": change(FORCES, {"components.0.shear_x": 5})},
+    ]
+    defaults = change(ALL, {f"base.{name}": value for name, value in uncracked.items()})
+    results = send({"units": "us", "defaults": defaults, "items": items}, status=200)["items"]
+    assert [each.get("state_decided_by") for each in results] == [
+        "engineer of record",
+        "testing agency",
+        None,
+        "engineer of record",
+    ]
+    assert [each["status"] for each in results] == ["passed", "passed", "passed", "refused"]
+
+
 def test_one_length_in_two_units_is_one_request(send_one):
     spelled = [send_one(single(base__thickness=text))["request_digest"] for text in ("8 in", 8, "203.2 mm", "0'-8\"")]
     assert len(set(spelled)) == 1
@@ -346,7 +479,7 @@ ALL = {name: value for name, value in SINGLE_JSON["item"].items() if name != "id
 
 
 def test_defaults_merge_key_by_key(send):
-    own = {"id": "a", "base": {"kind": "concrete", "edges": {"x_minus": "5 in"}}, "rod": {"rule": "tensile_strength"}}
+    own = {"id": "a", "base": {"edges": {"x_minus": "5 in"}}, "rod": {"rule": "tensile_strength"}}
     expected = item(id="a", base__edges__x_minus="5 in", rod__rule="tensile_strength")
     assert merged(send, ALL, own) == whole(send, expected)
 

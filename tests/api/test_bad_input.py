@@ -14,7 +14,7 @@ from hangpoint.settings import Settings
 
 THICKNESS = "#/item/base/thickness"
 SUPPORTED = ("/livez", "/readyz", "/version", "/v1/families", "/v1/families/headed-bolt", "/v1/schema/family")
-READ = (*SUPPORTED, "/v1/limits", "/v1/quantities", "/problems/quantity", "/docs")
+READ = ("/", *SUPPORTED, "/v1/limits", "/v1/quantities", "/problems/quantity", "/docs")
 
 
 def raw(place, text):
@@ -81,7 +81,7 @@ def test_a_word_that_json_has_not(send_one, text):
 def test_zero_as_text_is_out_of_range(send_one):
     problem = send_one(single(base__thickness="0 in"), status=422)
     assert [(error["pointer"], error["code"]) for error in problem["errors"]] == [(THICKNESS, "quantity")]
-    assert "more than 0" in problem["errors"][0]["detail"]
+    assert "out of range: at least" in problem["errors"][0]["detail"]
 
 
 @pytest.mark.parametrize(
@@ -127,6 +127,7 @@ def test_a_body_that_is_no_request(send, body, status, slug, path):
         ({"item.base.density": GONE}, "#/item/base/density", "missing"),
         ({"item.base.thickness": GONE}, "#/item/base/thickness", "missing"),
         ({"item.base.kind": "masonry"}, "#/item/base/kind", "unknown-option"),
+        ({"item.base.kind": GONE}, "#/item/base/kind", "missing"),
         ({"item.base.edges.x_plus": GONE}, "#/item/base/edges/x_plus", "missing"),
         ({"item.base.lambda": 1.5}, "#/item/base/lambda", "less_than_equal"),
         ({"item.base.supplementary": 1}, "#/item/base/supplementary", "bool_type"),
@@ -160,7 +161,7 @@ def test_a_body_that_is_no_request(send, body, status, slug, path):
         (
             {"item.anchor": {"product": change(INLINE, {"embedment.n_p_cr": -1})}},
             "#/item/anchor/product/embedment/n_p_cr",
-            "greater_than",
+            "greater_than_equal",
         ),
         (
             {"item.anchor": {"product": change(INLINE, {"size.a_se": 5})}},
@@ -192,6 +193,8 @@ def test_silence_about_an_edge_is_not_no_edge(send_one, side):
         ({"item.base.thicknes": "8 in"}, ["thickness"]),
         ({"item.anchor": {"product": change(INLINE, {"embedment.h_eff": 1})}}, ["h_ef"]),
         ({"item.hangs.kind": "elephant"}, ["forces", "pipe", "weight"]),
+        ({"item.seismic.category": "G"}, list("ABCDEF")),
+        ({"units": "metric"}, ["us", "si"]),
         ({"item.hangs.schedule": "41"}, ["40"]),
         ({"item.rod.size": "9/16"}, ["3/8"]),
         ({"item.hangs.contents": GONE}, ["empty", "water"]),
@@ -443,6 +446,7 @@ def test_a_media_type_that_is_not_read(client, checked, media, path):
     response = client.post(path, content=b"{}", headers={"content-type": media})
     assert response.status_code == 415
     assert "application/json" in response.headers["accept"]
+    assert "the header Content-Type: application/json" in response.json()["detail"]
     assert checked(response)["type"] == "/problems/unsupported-media"
 
 
@@ -579,4 +583,10 @@ def test_callers_without_a_token():
     assert (refused.status_code, refused.headers["www-authenticate"]) == (401, "Bearer")
     assert client.post(SINGLE_PATH, json=SINGLE_JSON, headers={"authorization": "Bearer nope"}).status_code == 401
     assert client.post(SINGLE_PATH, json=SINGLE_JSON, headers={"authorization": "bearer def"}).status_code == 200
-    assert client.get("/livez").status_code == 200
+    assert [client.get(path).status_code for path in ("/livez", "/", "/v1/limits")] == [200, 200, 401]
+
+
+def test_the_start_says_where_to_read_on(client):
+    links = client.get("/").json()["links"]
+    assert (links["documentation"], links["openapi"]) == ("/docs", "/openapi.json")
+    assert all(client.get(path).status_code in (200, 405) for path in links.values())

@@ -9,7 +9,6 @@ Then by requests that mean something, of which at least 80 % must be answered as
 fuzzing never got past the door. CSV is fuzzed by a strategy of its own.
 """
 
-import json
 from collections import Counter
 
 import schemathesis
@@ -60,7 +59,7 @@ def test_every_operation(case):
 
 
 def test_every_operation_was_reached():
-    assert len(CASES) == 11
+    assert len(CASES) == 12
     assert CASES["checkHangPoint"] > 50
     assert CASES["checkHangPoints"] > 50
 
@@ -248,9 +247,7 @@ def test_csv_with_one_cell_changed(checked, several, data):
 
 
 def _rows(checked, flat, names):
-    text = "\n".join(
-        ",".join(json.dumps(str(row.get(name, ""))).replace('\\"', '""') for name in names) for row in flat
-    )
+    text = "\n".join(",".join('"' + str(row.get(name, "")).replace('"', '""') + '"' for name in names) for row in flat)
     response = CLIENT.post(
         f"{BATCH_PATH}?units=us&format=json",
         content=(",".join(names) + "\n" + text).encode(),

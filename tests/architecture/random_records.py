@@ -114,6 +114,8 @@ def _pullout(random):
         f_c=random.wide(1_500, 10_000),
         n_p_cr=random.wide(100, 1e5),
         n_p_uncr=random.wide(100, 1e5),
+        by_seismic_tests=random.coin(),
+        n_p_eq=random.wide(100, 1e5),
         f_c_ref=random.of(2_500, 3_000, 4_000),
         n_exponent=random.flat(0, 0.7),
         lambda_p=random.flat(0.6, 1),
@@ -154,7 +156,7 @@ def _steel_tension(random):
 def _anchor_demand(random):
     return anchor_demand(
         n_dead=random.flat(-500, 5_000),
-        n_contents=random.wide(1, 5_000),
+        n_contents=random.flat(-500, 5_000),
         n_live=random.wide(1, 5_000),
         n_sprinkler=random.of(0, 250),
         n_factored=random.wide(1, 5_000),

@@ -1,6 +1,14 @@
 """What an operator or a caller can meet is documented: settings, problems, codes, limits, columns."""
 
+import json
+import os
 import re
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -148,3 +156,64 @@ def test_the_page_of_documentation_needs_no_other_host(client):
         assert address.startswith("/")
         assert client.get(address).status_code == 200
     assert "http" not in re.sub(r"http-equiv", "", text)
+
+
+def test_the_first_request_of_the_readme_works_as_pasted():
+    """Both commands in one shell; only the interpreter and the port are those of the test."""
+    if shutil.which("curl") is None:
+        pytest.skip("curl is not installed")
+    text = page("README.md").partition("<!-- first request: begin -->")[2].partition("<!-- first request: end -->")[0]
+    serve, ask = (line.strip() for line in text.strip().splitlines())
+    assert serve.endswith("&")
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    serve = serve.replace(".venv/bin/hangpoint", f"{sys.executable} -m hangpoint.cli").replace("&", ">/dev/null 2>&1 &")
+    script = f"{serve}\n{ask.replace(':8000/', f':{port}/')}\n"
+    assert str(port) in script
+    with subprocess.Popen(
+        ["bash", "-c", script],
+        stdout=subprocess.PIPE,
+        text=True,
+        cwd=TOP,
+        env=os.environ | {"HANGPOINT_PORT": str(port)},
+        start_new_session=True,
+    ) as shell:
+        try:
+            out, _ = shell.communicate(timeout=60)
+        finally:
+            os.killpg(shell.pid, signal.SIGTERM)
+    committed = json.loads(page("examples/requests/single.answer.json"))
+    assert json.loads(out)["items"][0]["status"] == committed["items"][0]["status"] == "passed"
+
+
+@pytest.mark.parametrize("path", REQUIRED)
+def test_every_required_column_is_in_the_readme(path):
+    needed = next(line for line in page("README.md").splitlines() if line.startswith("| needed |"))
+    assert f"`{path}`" in needed or (path.startswith("base.edges.") and "the four edges" in needed)
+
+
+def test_the_start_is_documented(client):
+    assert "GET /`" in page("README.md")
+    assert client.get("/openapi.json").json()["paths"]["/"]["get"]["summary"]
+
+
+def test_no_docstring_of_a_module_is_said_twice():
+    first = [file.read_text("utf-8").partition("\n")[0] for file in (TOP / "service" / "hangpoint").rglob("*.py")]
+    assert len(first) > 20
+    assert len(set(first)) == len(first)
+
+
+def test_the_tasks_of_the_readme_have_no_numbers_of_their_own():
+    assert "| reaction at a hanger |" in page("README.md")
+    assert not re.search(r"\bT\d+\b", page("README.md"))
+
+
+def test_the_contract_on_pint_names_everything_but_units():
+    """The core has a contract of its own, which forbids more."""
+    contracts = tomllib.loads(page("pyproject.toml"))["tool"]["importlinter"]["contracts"]
+    (own,) = [each for each in contracts if each["name"] == "units is the only importer of pint"]
+    package = TOP / "service" / "hangpoint"
+    modules = {each.stem for each in package.iterdir() if each.suffix == ".py" or (each / "__init__.py").exists()}
+    expected = {f"hangpoint.{name}" for name in modules - {"__init__", "units", "core"}}
+    assert set(own["source_modules"]) == expected

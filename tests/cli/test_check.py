@@ -17,10 +17,10 @@ from hangpoint.cli import app
 from regression.answers import JOB
 
 HEADER = (
-    "id,hangs.kind,hangs.weight [lb],hangs.nature,family,anchor_size,h_ef [in],base.density,thickness [in],"
+    "id,hangs.kind,hangs.weight [lb],hangs.nature,family,anchor_size,h_ef [in],base.kind,base.density,thickness [in],"
     "edge_x_minus,edge_x_plus,edge_y_minus,edge_y_plus,seismic_category\n"
 )
-ROW = "{id},weight,{weight},dead,{family},3/8,2.5,normalweight,6,none,none,none,{edge},B\n"
+ROW = "{id},weight,{weight},dead,{family},3/8,2.5,concrete,normalweight,6,none,none,none,{edge},B\n"
 
 
 def row(**changes):
@@ -168,20 +168,45 @@ def test_strict(run, save, change, code):
         (HEADER.replace("family", "famly") + row(), 'line 1: There is no column "famly". Possible: '),
         (HEADER.replace("thickness [in],", "") + row(), "line 1: The column base.thickness is missing."),
         (HEADER.replace("[lb]", "[psi]") + row(), 'The unit "psi" is not one of this column. Possible: lb, lbs'),
-        (HEADER.replace("h_ef [in]", "h_ef") + row(), "line 2, column anchor.h_ef: A number without a unit"),
+        (HEADER.replace("base.kind,", "") + row(), "line 1: The column base.kind is missing."),
         (HEADER + row() + row(), "line 3, column id: The same id stands at #/rows/1/id."),
         (HEADER, "no rows"),
         (b"\xff\xfei\x00d\x00", "UTF-16"),
         (b"id,\xfc\n", "not UTF-8"),
         (b"", "no header"),
     ],
-    ids=["column", "missing", "unit of column", "bare number", "same id", "no rows", "utf-16", "latin-1", "empty"],
+    ids=["column", "missing", "unit of column", "kind of base", "same id", "no rows", "utf-16", "latin-1", "empty"],
 )
 def test_csv_that_cannot_be_read(run, save, content, said):
     result = run("check", save(content))
     assert result.exit_code == 2
     assert said in result.stderr
     assert result.stdout == ""
+
+
+def test_a_row_that_cannot_be_read_costs_itself_only(run, save):
+    """A number without a unit, and an open quote that swallows what comes after it."""
+    content = HEADER.replace("h_ef [in]", "h_ef") + row() + row(id="H-2").replace("2.5", "2.5 in") + '"H-3,weight\n\n'
+    result = run("check", save(content))
+    assert result.exit_code == 0
+    text = squeezed(result.stdout)
+    assert "H-1 line 2, column anchor.h_ef A number without a unit" in text
+    assert "(no id) line 4 The quoted cell that begins on line 4 is not closed. Lines 4 to 5 were not read." in text
+    assert "3 hang points 1 passed" in text
+    assert "2 invalid" in text
+
+
+def test_who_decided_that_concrete_is_uncracked_is_printed(run, save):
+    header = HEADER.replace("base.kind", "base.kind,base.state,base.state_decided_by")
+    state = "concrete,uncracked,{who}"
+    rows = [row(id=f"H-{at}").replace("concrete", state.format(who="the engineer")) for at in range(20)]
+    rows.append(row(id="H-Z", weight=1).replace("concrete", state.format(who="another")))
+    text = squeezed(run("check", save(header + "".join(rows))).stdout)
+    assert "uncracked, decided by the engineer" in text
+    assert "H-Z" not in text.partition("Concrete taken as uncracked")[0]
+    assert "- the engineer: H-0, H-1, H-2 and 17 more" in text
+    assert "- another: H-Z" in text
+    assert "uncracked" not in squeezed(run("check", save(HEADER + row())).stdout)
 
 
 @pytest.mark.parametrize(

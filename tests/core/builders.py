@@ -85,6 +85,8 @@ ANCHOR = {
     "pullout_governs": True,
     "n_p_cr": 0.0,
     "n_p_uncr": 0.0,
+    "n_p_eq": 0.0,
+    "by_seismic_tests": False,
     "n_exponent": 0.0,
     "f_c_ref": 2_500.0,
     "tested_lightweight": False,
@@ -163,10 +165,11 @@ LOAD = {"run": 0, "position": 0.0, "weight": 0.0, "live": False}
 
 ROD = {
     "rule": NO_ROD,
+    "size_table": False,
     "d": THREADS["3/8"].d,
     "pitch": THREADS["3/8"].pitch,
-    "minor_coefficient": THREADS["3/8"].k_root,
-    "stress_coefficient": THREADS["3/8"].k_stress,
+    "k_root": THREADS["3/8"].k_root,
+    "k_stress": THREADS["3/8"].k_stress,
     "f_u": 50_000.0,
 }
 
@@ -199,6 +202,7 @@ PRODUCT_ROW = {
     "h_ef": 3.25,
     "h_min": 6.0,
     "c_min": 2.75,
+    "c_min_code": 0.0,
     "c_ac": 9.0,
     "category": 1,
     "product_k_c": True,
@@ -209,12 +213,15 @@ PRODUCT_ROW = {
     "e_h": 0.0,
     "n_p_cr": 5_400.0,
     "n_p_uncr": 8_000.0,
+    "n_p_eq": 4_900.0,
     "n_p_cr_state": 1,
     "n_p_uncr_state": 1,
+    "n_p_eq_state": 1,
     "n_exponent": 0.5,
     "f_c_ref": 2_500.0,
     "lightweight_data": 0,
     "tension_overhead": True,
+    "sustained_tension": True,
     "concrete_allowed": True,
     "seismic_qualified": True,
     "thickness_tested": False,
@@ -239,8 +246,10 @@ HEADED_BOLT = {
     "a_brg": 0.671,
     "n_p_cr": 0.0,
     "n_p_uncr": 0.0,
+    "n_p_eq": 0.0,
     "n_p_cr_state": 0,
     "n_p_uncr_state": 0,
+    "n_p_eq_state": 0,
     "n_exponent": 0.0,
     "thickness_tested": True,
 }
@@ -255,10 +264,11 @@ def rod(rule, size="3/8", **changed):
     thread = THREADS[size]
     return {
         "rule": list(RULES).index(rule),
+        "size_table": rule == "sprinkler_size_table",
         "d": thread.d,
         "pitch": thread.pitch,
-        "minor_coefficient": thread.k_root,
-        "stress_coefficient": thread.k_stress,
+        "k_root": thread.k_root,
+        "k_stress": thread.k_stress,
     } | changed
 
 

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from hangpoint.core.hang_point.points import Points
-from hangpoint.pack.digest import RequestDigest
+from hangpoint.pack.digest import RequestDigest, merged
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.points import pack_points
 from hangpoint.product.catalogue import load_catalogue
@@ -14,9 +14,12 @@ CATALOGUE = load_catalogue()
 HEAD = ("1", "code")
 
 
-def request_digest(made, texts, unread, head):
-    digest = RequestDigest(head, {})
-    digest.add(made, texts, unread)
+ITEM = {"id": "a"}
+
+
+def request_digest(made, item=ITEM, unread=(), head=HEAD, default=None):
+    digest = RequestDigest(head)
+    digest.add(made, [item], unread, default=default or {}, system="us")
     return digest.hexdigest()
 
 
@@ -43,12 +46,12 @@ def packed(**changes):
 
 
 def test_twelve_digits_count():
-    plain = request_digest(packed(), [], [], HEAD)
-    assert request_digest(packed(), [], [], HEAD) == plain
-    assert request_digest(packed(thickness=8 * (1 + 1e-15)), [], [], HEAD) == plain
-    assert request_digest(packed(thickness=8 * (1 - 1e-15)), [], [], HEAD) == plain
-    assert request_digest(packed(thickness=8 * (1 + 1e-11)), [], [], HEAD) != plain
-    assert request_digest(packed(thickness=8 * (1 - 1e-11)), [], [], HEAD) != plain
+    plain = request_digest(packed())
+    assert request_digest(packed()) == plain
+    assert request_digest(packed(thickness=8 * (1 + 1e-15))) == plain
+    assert request_digest(packed(thickness=8 * (1 - 1e-15))) == plain
+    assert request_digest(packed(thickness=8 * (1 + 1e-11))) != plain
+    assert request_digest(packed(thickness=8 * (1 - 1e-11))) != plain
 
 
 @pytest.mark.parametrize(
@@ -63,23 +66,56 @@ def test_twelve_digits_count():
     ],
 )
 def test_every_column_counts(changes):
-    assert request_digest(packed(**changes), [], [], HEAD) != request_digest(packed(), [], [], HEAD)
+    assert request_digest(packed(**changes)) != request_digest(packed())
 
 
 def test_two_exchanged_edges_are_another_request():
     one = {"x_minus": 20.0, "x_plus": 30.0, "y_minus": 20.0, "y_plus": 20.0}
     other = {"x_minus": 30.0, "x_plus": 20.0, "y_minus": 20.0, "y_plus": 20.0}
-    assert request_digest(packed(edges=one), [], [], HEAD) != request_digest(packed(edges=other), [], [], HEAD)
+    assert request_digest(packed(edges=one)) != request_digest(packed(edges=other))
 
 
 def test_texts_and_head_count():
     made = packed()
     digests = {
-        request_digest(made, texts, [], head)
-        for texts, head in [([], HEAD), (["x"], HEAD), ([{"b": 1, "a": 2}], HEAD), ([], ("2", "code"))]
+        request_digest(made, ITEM | texts, head=head)
+        for texts, head in [({}, HEAD), ({"trade": "x"}, HEAD), ({"at": {"level": "x"}}, HEAD), ({}, ("2", "code"))]
     }
     assert len(digests) == 4
-    assert request_digest(made, [{"b": 1, "a": 2}], [], HEAD) == request_digest(made, [{"a": 2, "b": 1}], [], HEAD)
+    unread = [{"b": 1, "a": 2}], [{"a": 2, "b": 1}]
+    assert request_digest(made, unread=unread[0]) == request_digest(made, unread=unread[1])
+
+
+@pytest.mark.parametrize(
+    ("item", "default"),
+    [
+        ({"trade": "x"}, {}),
+        ({}, {"trade": "x"}),
+        ({"trade": "x"}, {"trade": "y"}),
+    ],
+)
+def test_texts_are_those_after_defaults(item, default):
+    made = packed()
+    assert request_digest(made, ITEM | item, default=default) == request_digest(made, ITEM | {"trade": "x"})
+    assert request_digest(made, ITEM | item, default=default) != request_digest(made)
+
+
+@pytest.mark.parametrize(
+    ("item", "expected"),
+    [
+        ({}, {"hangs": {"kind": "pipe", "size": "4"}, "anchor": {"product": 1}, "tags": ["a"]}),
+        ({"hangs": {"kind": "pipe", "a": 1}}, {"hangs": {"kind": "pipe", "size": "4", "a": 1}}),
+        ({"hangs": {"a": 1}}, {"hangs": {"kind": "pipe", "size": "4", "a": 1}}),
+        ({"hangs": {"kind": "weight"}}, {"hangs": {"kind": "weight"}}),
+        ({"hangs": 5}, {"hangs": 5}),
+        ({"anchor": {"size": "4"}}, {"anchor": {"size": "4"}}),
+        ({"tags": []}, {"tags": []}),
+    ],
+)
+def test_an_invalid_item_is_merged_by_the_same_rules(item, expected):
+    default = {"hangs": {"kind": "pipe", "size": "4"}, "anchor": {"product": 1}, "tags": ["a"]}
+    assert merged(item, default) == default | expected
+    assert merged("no object", default) == "no object"
 
 
 def test_any_json_can_stand_in_what_is_not_valid():
@@ -95,6 +131,6 @@ def test_any_json_can_stand_in_what_is_not_valid():
         }
     )
     made = packed()
-    digests = {request_digest(made, [], [{"x": value}], HEAD) for value in (10**30, 10**30 + 1, None, [[]], product)}
+    digests = {request_digest(made, unread=[{"x": value}]) for value in (10**30, 10**30 + 1, None, [[]], product)}
     assert len(digests) == 5
     assert np.isfinite(made.points.bases.c_a).all()

@@ -22,8 +22,8 @@ from hangpoint.product.table import (
 
 UNIT = pint.UnitRegistry()
 ARRAYS = {
-    "floats": "d_a a_se_n f_uta f_ya thread_d h_ef h_min c_min s_min c_ac k_cr k_uncr a_brg e_h n_p_cr n_p_uncr n_p_eq"
-    " n_exponent f_c_ref",
+    "floats": "d_a a_se_n f_uta f_ya thread_d h_ef h_min c_min c_min_code s_min c_ac k_cr k_uncr a_brg e_h"
+    " n_p_cr n_p_uncr n_p_eq n_exponent f_c_ref",
     "bools": "invented has_source post_installed ductile internally_threaded thickness_tested c_ac_from_code"
     " product_k_c tension_overhead sustained_tension concrete_allowed seismic_qualified removable",
     "codes": "basis principle category pullout_method n_p_cr_state n_p_uncr_state n_p_eq_state lightweight",

@@ -20,6 +20,7 @@ PASSED = {
     "index": 0,
     "status": "passed",
     "on_assumptions": True,
+    "state_decided_by": "engineer of record",
     "product": {"address": "some-family/3/8/2.5", "data": "invented"},
     "demand": {
         "dead": 180.0,
@@ -70,6 +71,7 @@ def test_what_does_not_apply_is_an_empty_cell():
     assert (passed["governing_edge"], passed["utilisation"], passed["row"]) == ("x_plus", 0.2, 1)
     assert (passed["weakest_link"], refused["weakest_link"]) == ("base", None)
     assert passed["not_checked"] is None
+    assert (passed["state_decided_by"], invalid["state_decided_by"]) == ("engineer of record", None)
     assert (refused["reason"], refused["utilisation"], refused["dead"]) == ("why", None, 180.0)
     assert (invalid["pointer"], invalid["problem"]) == ("#/items/2/base", "wrong, and\nlong")
     blank = {name for name, value in invalid.items() if value is None}

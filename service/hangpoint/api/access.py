@@ -8,6 +8,9 @@ from hangpoint.api.problems import ProblemError
 
 OPEN_PATHS = ("/livez", "/readyz", "/version", "/docs", "/openapi.json", "/problems/", "/static/")
 
+START_PATH = "/"
+"""Says only where to read on."""
+
 
 class TokenAccess:
     """Let a request in that carries one of the tokens, or asks for an open path."""
@@ -20,7 +23,8 @@ class TokenAccess:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Handle one connection."""
-        if scope["type"] != "http" or scope["path"].startswith(OPEN_PATHS) or self._known(scope):
+        is_open = scope["type"] != "http" or scope["path"] == START_PATH or scope["path"].startswith(OPEN_PATHS)
+        if is_open or self._known(scope):
             await self._app(scope, receive, send)
             return
         problem = ProblemError(

@@ -1,7 +1,7 @@
-"""A batch from bytes to answer: `run_batch` is what the route and the command line both call."""
+"""The answer to a batch that has been read: its items in blocks of rows, with what is said of all of them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hangpoint import __version__
@@ -14,6 +14,7 @@ from hangpoint.core.hang_point.points import Basis
 from hangpoint.core.vocabulary import CAUTIONS, Assumption, Status
 from hangpoint.pack.answer import load_case_table, results
 from hangpoint.pack.flaws import Flaw, Flaws
+from hangpoint.pack.members import member_flaws
 from hangpoint.pack.points import Packed, pack_points
 from hangpoint.pack.trace import point_trace
 from hangpoint.product.catalogue import Catalogue
@@ -51,9 +52,11 @@ def answer_batch(
     _within(batch, limits, detail)
     ids = [_id(item) for item in batch.items]
     _refuse_duplicates(ids, batch)
+    batch = replace(batch, errors={**batch.errors, **_member_errors(batch)})
     code = batch.design_code or "aci318_19"
-    head = (__version__, code, str(batch.combinations), catalogue.hash, batch.units, detail)
-    tally = Tally(head, batch.defaults)
+    combinations = batch.combinations or "strength"
+    head = (__version__, code, combinations, catalogue.hash, batch.units, detail)
+    tally = Tally(head, default=batch.defaults, system=batch.units)
     items: list[dict[str, Any]] = []
     for start in range(0, len(batch.items), BLOCK):
         rows = range(start, min(start + BLOCK, len(batch.items)))
@@ -61,7 +64,7 @@ def answer_batch(
     return {
         "engine_version": __version__,
         "design_code": {"id": code, "edition": DESIGN_CODES[code]},
-        "combinations": batch.combinations or "strength",
+        "combinations": combinations,
         "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
         "units": PRINTED[batch.units],
         "load_cases": load_case_table(factored=batch.combinations == "given_factored"),
@@ -69,6 +72,15 @@ def answer_batch(
         "cautions": list(CAUTIONS),
         "items": items,
     }
+
+
+def _member_errors(batch: Batch) -> dict[int, list[FieldError]]:
+    """Errors of points whose member is stated differently by another point of it."""
+    index = [row for row in range(len(batch.items)) if row not in batch.errors] if batch.errors else None
+    rows = range(len(batch.items)) if index is None else index
+    items = batch.items if index is None else [batch.items[row] for row in index]
+    flaws = member_flaws(items, default=batch.defaults, index=rows, system=batch.units)
+    return {row: [_flaw_error(batch, row, flaw) for flaw in found] for row, found in flaws.by_row.items()}
 
 
 def _block(
@@ -83,12 +95,11 @@ def _block(
         allowable=batch.combinations == "allowable",
     )
     verdicts = check(packed.points, basis)
-    point_ids = [ids[row] for row in packed.index]
-    found = results(packed, verdicts, point_ids, system=batch.units, detail=detail, wire=wire)
+    read = [batch.items[row] for row in packed.index]
+    found = results(packed, verdicts, read, default=batch.defaults, system=batch.units, detail=detail, wire=wire)
     if detail == "trace":
         for at, result in enumerate(found):
-            result["trace"] = point_trace(verdicts, at)
-    read = [batch.items[row] for row in packed.index]
+            result["trace"] = point_trace(verdicts, at, system=batch.units)
     tally.add(packed, verdicts, read, [batch.items[row] for row in sorted(invalid)])
     if not invalid:
         return found

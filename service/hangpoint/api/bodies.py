@@ -4,6 +4,7 @@ One adapter a body is both validator and source of the OpenAPI document. Validat
 every error, so the items without one are known to be good: they are taken from the plain JSON and not validated again.
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
@@ -22,6 +23,7 @@ MAX_ERRORS_OF_ITEM = 20
 MAX_SUGGESTIONS = 500
 """Unknown fields of a batch that the nearest names are looked up for; the others get the whole list."""
 UNION_TAGS = frozenset({"forces", "weight", "pipe"})
+_QUOTED = re.compile("'([^']*)'")
 
 
 @cache
@@ -186,7 +188,7 @@ def _field_error(loc: Sequence[Any], error: Any, *, nearest: bool = True) -> Fie
         code, detail = "unknown-option", "There is no such kind."
         places, allowed = [*places, "kind"], tuple(sorted(UNION_TAGS))
     elif kind == "literal_error":
-        code = "unknown-option"
+        code, allowed = "unknown-option", tuple(_QUOTED.findall(error["ctx"]["expected"]))
     elif kind == "product":
         places = [*places, *error["ctx"]["path"]]
     return FieldError(pointer=pointer(*places), code=code, detail=detail, allowed=allowed)

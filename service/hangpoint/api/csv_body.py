@@ -1,19 +1,17 @@
 """A CSV of hang points as a batch: one row an item, read by the columns of `csv_columns` (RFC 4180, UTF-8)."""
 
-import csv
-import io
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import Any, cast, get_args
 
-from hangpoint.api.bodies import Batch, read_defaults, read_items
-from hangpoint.api.csv_columns import ALIASES, REQUIRED, Cell, columns
+from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, read_items
+from hangpoint.api.csv_columns import ALIASES, REQUIRED, Cell, CellError, column_path, columns
+from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.schemas.request import MAX_ITEMS, Combinations, DesignCode, Detail, UnitSystem
 from hangpoint.units import QuantityKind, System, unit_factor
 
-MAX_CELL = 4096
 MAX_COLUMNS = 400
 _DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", ",": ",", ";": ";", "\t": "\t"}
 _WORDS: Mapping[str, tuple[str, ...]] = {
@@ -26,9 +24,6 @@ _WORDS: Mapping[str, tuple[str, ...]] = {
     "decimal": (".", ","),
     "delimiter": tuple(_DELIMITERS),
 }
-
-
-csv.field_size_limit(MAX_CELL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,33 +86,18 @@ def read_csv(body: bytes, options: CsvOptions) -> Batch:
     """A CSV as a batch; a row that can't be read is an item with an error, and the others go on.
 
     Raises:
-        ProblemError: not UTF-8, no rows, an unknown or doubled column, a required column missing, a bad default, or
-            bare numbers without a unit system.
+        ProblemError: not UTF-8, no rows, an unknown or doubled column, a required column missing, a bad default.
     """
     text = _text(body)
-    delimiter = options.delimiter or _delimiter(text)
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
-    rows: list[tuple[int, list[str]]] = []
-    count = 0
-    try:
-        header: list[str] = next(reader, [""])
-        line = reader.line_num + 1
-        for row in reader:
-            if any(cell.strip() for cell in row):
-                count += 1
-                if count <= MAX_ITEMS:
-                    rows.append((line, row))
-            line = reader.line_num + 1
-    except csv.Error as error:
-        raise ProblemError("malformed", f"The CSV can't be read after line {reader.line_num}: {error}.") from None
-    if count > MAX_ITEMS:
-        raise too_many("hang points", count, MAX_ITEMS)
-    plan = _plan(header)
+    table = read_rows(text, options.delimiter or _delimiter(text), most=MAX_ITEMS)
+    if table.count > MAX_ITEMS:
+        raise too_many("hang points", table.count, MAX_ITEMS)
+    plan = _plan(table.header)
     defaults = _defaults(options)
     _require(plan, defaults)
-    if not rows:
+    if not table.count:
         raise ProblemError("validation", "The CSV has a header but no rows.", errors=[_header_error("no rows", 1)])
-    return _batch(rows, plan, len(header), defaults, options)
+    return _batch(table, plan, defaults, options)
 
 
 def _text(body: bytes) -> str:
@@ -159,12 +139,12 @@ def _plan(header: Sequence[str]) -> list[_Column]:
         name, unit = name.strip(), rest.strip().removesuffix("]").strip()
         if not name:
             continue
-        path = ALIASES.get(name, name)
-        cell = known.get(path)
-        if cell is None:
-            near = tuple(get_close_matches(name[:64], (*known, *ALIASES), n=5, cutoff=0.5))
+        path = column_path(name)
+        if path is None:
+            near = tuple(get_close_matches(name[:64].casefold(), (*known, *ALIASES), n=5, cutoff=0.5))
             errors.append(_header_error(f'There is no column "{name[:64]}".', place, "unknown-column", near))
             continue
+        cell = known[path]
         if path in seen:
             errors.append(_header_error(f"Column {seen[path]} means the same place.", place, "duplicate-column"))
             continue
@@ -193,36 +173,23 @@ def _defaults(options: CsvOptions) -> dict[str, Any]:
     known = columns()
     made: dict[str, Any] = {**options.defaults}
     for name, text in options.cell_defaults.items():
-        path = ALIASES.get(name, name)
-        cell = known.get(path)
-        if cell is None or path == "id":
-            near = tuple(get_close_matches(name[:64], known, n=5, cutoff=0.5))
+        path = column_path(name)
+        if path is None or path == "id":
+            near = tuple(get_close_matches(name[:64].casefold(), known, n=5, cutoff=0.5))
             error = FieldError(
                 pointer=f"?default.{name[:64]}", code="unknown-column", detail="There is no such place.", allowed=near
             )
             raise ProblemError("validation", f"{error.pointer}: {error.detail}", errors=[error])
         try:
-            value = cell.value(text.strip(), unit="", system=options.units, comma=options.decimal_comma)
-        except LookupError:
-            raise _unitless(f"?default.{name}") from None
+            value = known[path].value(text.strip(), unit="", system=options.units, comma=options.decimal_comma)
+        except CellError as error:
+            own = _cell_error(f"?default.{name[:64]}", error)
+            raise ProblemError("validation", f"{own.pointer}: {own.detail}", errors=[own]) from None
         _put(made, path.split("."), value)
     made = _lists(made)
-    base = made.get("base")
-    if isinstance(base, dict):
-        cast(dict[str, Any], base).setdefault("kind", "concrete")
     if made:
         read_defaults(made)
     return made
-
-
-def _unitless(place: str, line: int | None = None) -> ProblemError:
-    error = FieldError(
-        pointer=place,
-        code="missing",
-        detail="A number without a unit: name it in the column's title or the cell, or state units=us or units=si.",
-        line=line,
-    )
-    return ProblemError("validation", f"{error.pointer}: {error.detail}", errors=[error])
 
 
 def _require(plan: Sequence[_Column], defaults: Mapping[str, Any]) -> None:
@@ -236,29 +203,35 @@ def _require(plan: Sequence[_Column], defaults: Mapping[str, Any]) -> None:
         raise ProblemError("validation", f"The CSV lacks {', '.join(lacking)}; no default gives it.", errors=errors)
 
 
-def _batch(
-    rows: Sequence[tuple[int, list[str]]],
-    plan: Sequence[_Column],
-    width: int,
-    defaults: Mapping[str, Any],
-    options: CsvOptions,
-) -> Batch:
-    kinds = {name: defaults.get(name, {}).get("kind") for name in ("hangs", "base")}
-    kinds["base"] = kinds["base"] or "concrete"
-    items: list[dict[str, Any]] = []
-    too_long: dict[int, FieldError] = {}
+def _batch(table: CsvRows, plan: Sequence[_Column], defaults: Mapping[str, Any], options: CsvOptions) -> Batch:
+    items: list[Any] = []
+    lines = [line for line, _ in table.rows]
+    cells_wrong: dict[int, list[FieldError]] = {}
+    rows_wrong: dict[int, FieldError] = {}
     identity = [column for column in plan if column.path == "id"]
-    for row, (line, cells) in enumerate(rows):
-        shifted = any(cell.strip() for cell in cells[width:])
-        if shifted:
-            too_long[row] = FieldError(
-                pointer=pointer("rows", row + 1),
-                code="row-too-long",
-                detail=f"The row has {len(cells)} cells and the header {width}: quote a cell that holds the delimiter.",
-                line=line,
-            )
-        items.append(_item(cells, identity if shifted else plan, kinds, options, row, line))
-    errors = {row: [_moved(error, row, rows[row][0]) for error in found] for row, found in read_items(items).items()}
+    kind = defaults.get("hangs", {}).get("kind")
+    for row, (line, cells) in enumerate(table.rows):
+        wrong = _row_error(cells, len(table.header), row, line)
+        if wrong:
+            rows_wrong[row] = wrong
+        item, errors = _item(cells, identity if wrong else plan, kind, options, row, line)
+        items.append(item)
+        if errors:
+            cells_wrong[row] = errors
+    by_schema = read_items(items)
+    if table.rest is not None:
+        rows_wrong[len(items)] = FieldError(
+            pointer=pointer("rows", len(items) + 1),
+            code="broken-quote",
+            detail=table.rest.detail,
+            line=table.rest.line,
+        )
+        items.append(table.rest.text)
+        lines.append(table.rest.line)
+    errors_of_rows: dict[int, Sequence[FieldError]] = {
+        row: _row_errors(cells_wrong.get(row, []), by_schema.get(row, []), row, lines[row])
+        for row in sorted({*cells_wrong, *by_schema})
+    }
     return Batch(
         units=options.units or "us",
         design_code=options.design_code,
@@ -266,20 +239,38 @@ def _batch(
         detail=options.detail,
         defaults=defaults,
         items=items,
-        errors=errors | {row: [error] for row, error in too_long.items()},
-        lines=[line for line, _ in rows],
+        errors=errors_of_rows | {row: [error] for row, error in rows_wrong.items()},
+        lines=lines,
     )
 
 
+def _row_error(cells: Sequence[str], width: int, row: int, line: int) -> FieldError | None:
+    """Why nothing but the id of a row is read."""
+    if any(cell.strip() for cell in cells[width:]):
+        code = "row-too-long"
+        detail = f"The row has {len(cells)} cells and the header {width}: quote a cell that holds the delimiter."
+    elif max(map(len, cells)) > MAX_CELL:
+        code, detail = "cell-too-long", f"The row has a cell of more than {MAX_CELL} characters."
+    else:
+        return None
+    return FieldError(pointer=pointer("rows", row + 1), code=code, detail=detail, line=line)
+
+
+def _row_errors(
+    own: Sequence[FieldError], by_schema: Sequence[FieldError], row: int, line: int
+) -> Sequence[FieldError]:
+    """Errors of the cells of a row, each place once."""
+    places = tuple(f"{error.pointer}." for error in own)
+    moved = [_moved(error, row, line) for error in by_schema]
+    return [*own, *(error for error in moved if not f"{error.pointer}.".startswith(places))][:MAX_ERRORS_OF_ITEM]
+
+
 def _item(
-    cells: Sequence[str],
-    plan: Sequence[_Column],
-    kinds: Mapping[str, str | None],
-    options: CsvOptions,
-    row: int,
-    line: int,
-) -> dict[str, Any]:
+    cells: Sequence[str], plan: Sequence[_Column], kind: str | None, options: CsvOptions, row: int, line: int
+) -> tuple[dict[str, Any], list[FieldError]]:
+    """A row as an item, and what is wrong with its cells. ``kind`` is that of ``hangs`` where the row names none."""
     item: dict[str, Any] = {}
+    errors: list[FieldError] = []
     nested = False
     for column in plan:
         text = cells[column.place].strip() if column.place < len(cells) else ""
@@ -287,13 +278,17 @@ def _item(
             continue
         try:
             value = column.cell.value(text, unit=column.unit, system=options.units, comma=options.decimal_comma)
-        except LookupError:
-            raise _unitless(pointer("rows", row + 1, column.path), line) from None
+        except CellError as error:
+            errors.append(_cell_error(pointer("rows", row + 1, column.path), error, line))
+            value = text
         nested = _put(item, column.parts, value) or nested
-    for name, kind in kinds.items():
-        if name in item and kind is not None:
-            item[name].setdefault("kind", kind)
-    return _lists(item) if nested else item
+    if kind is not None and "hangs" in item:
+        item["hangs"].setdefault("kind", kind)
+    return (_lists(item) if nested else item), errors
+
+
+def _cell_error(place: str, error: CellError, line: int | None = None) -> FieldError:
+    return FieldError(pointer=place, code=error.code, detail=error.detail, allowed=error.allowed, line=line)
 
 
 def _put(item: dict[str, Any], parts: Sequence[str], value: Any) -> bool:

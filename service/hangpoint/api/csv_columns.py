@@ -1,12 +1,13 @@
 """The columns of a CSV of hang points: dotted paths of the request's schema, and what a cell of each becomes.
 
 A unit may follow a column in brackets and a cell's own unit wins; lists use ``;`` in the cell; an empty cell is
-absent. The columns come out of the schema itself, so the two can't differ.
+absent. Names of columns and words of closed lists are read without regard to case. The columns come out of the schema
+itself, so the two can't differ.
 """
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import cache
 from types import UnionType
 from typing import Annotated, Any, Literal, NotRequired, Required, Union, cast, get_args, get_origin, get_type_hints
@@ -46,6 +47,7 @@ ALIASES: Mapping[str, str] = {
 REQUIRED = (
     "id",
     "hangs.kind",
+    "base.kind",
     "base.density",
     "base.thickness",
     "base.edges.x_minus",
@@ -62,31 +64,50 @@ _BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
 _WORDS = {"true": True, "yes": True, "1": True, "false": False, "no": False, "0": False}
 
 
+@dataclass(eq=False)
+class CellError(ValueError):
+    """A cell that can't be read, whatever the schema says of its text."""
+
+    code: str
+    detail: str
+    allowed: tuple[str, ...] = ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cell:
-    """What a cell holds: a quantity of a kind, or a plain type; one of them or a list."""
+    """What a cell holds: a quantity of a kind, or a plain type; one of them or a list.
+
+    ``words`` are those of the closed list that a text is of, or that may stand for a quantity, by their small letters.
+    """
 
     kind: QuantityKind | None = None
     plain: type = str
     listed: bool = False
+    words: Mapping[str, str] = field(default_factory=dict[str, str])
 
     def value(self, text: str, *, unit: str, system: System | None, comma: bool) -> Any:
         """The cell's text as it would stand in JSON; what can't be read stays text and fails by the schema.
 
         Raises:
-            LookupError: a bare number where neither the column nor the request states a unit.
+            CellError: a bare number where neither the column nor the request states a unit; a point in a number where
+                the comma is the decimal sign; neither yes nor no where one of them stands.
         """
         if self.listed:
             return [self._one(part.strip(), unit, system, comma) for part in text.split(";") if part.strip()]
         return self._one(text, unit, system, comma)
 
     def _one(self, text: str, unit: str, system: System | None, comma: bool) -> Any:
-        if comma:
-            text = text.replace(",", ".")
+        word = self.words.get(text.casefold())
+        if word is not None:
+            return word
+        if comma and (self.kind is not None or self.plain is float):
+            text = _with_point(text)
         if self.kind is not None:
             return self._quantity(text, unit, system)
         if self.plain is bool:
-            return _WORDS.get(text.lower(), text)
+            if text.casefold() not in _WORDS:
+                raise CellError("unknown-option", "This is neither yes nor no.", tuple(_WORDS))
+            return _WORDS[text.casefold()]
         if self.plain is float and _NUMBER.fullmatch(text):
             return float(text)
         if self.plain is int and text.isascii() and text.isdigit() and len(text) < 10:
@@ -100,11 +121,22 @@ class Cell:
         if unit:
             return f"{text} {unit}"
         if system is None:
-            raise LookupError(text)
+            raise CellError(
+                "missing",
+                "A number without a unit: name it in the column's title or the cell, or state units=us or units=si.",
+            )
         if bare:
             return float(text)
         kind = cast(QuantityKind, self.kind)
         return f"{text} {PRINTED[system][kind.name]}"
+
+
+def _with_point(text: str) -> str:
+    if "." in text:
+        raise CellError(
+            "quantity", "A point in a number, where the comma is the decimal sign: write it without separators."
+        )
+    return text.replace(",", ".")
 
 
 @cache
@@ -113,6 +145,16 @@ def columns() -> Mapping[str, Cell]:
     found: dict[str, Cell] = {}
     _walk(Item, "", found)
     return found
+
+
+def column_path(name: str) -> str | None:
+    """The path that a title of a column or a short name means, without regard to case."""
+    return _paths().get(name.casefold())
+
+
+@cache
+def _paths() -> Mapping[str, str]:
+    return {path.casefold(): path for path in columns()} | {name.casefold(): path for name, path in ALIASES.items()}
 
 
 def _walk(hint: Any, path: str, found: dict[str, Cell]) -> None:
@@ -132,12 +174,13 @@ def _walk(hint: Any, path: str, found: dict[str, Cell]) -> None:
             for place in range(MAX_LIST):
                 _walk(inner, f"{path}.{place}", found)
         else:
-            kind, plain = _leaf(inner)
-            found[path] = Cell(kind=kind, plain=plain, listed=True)
+            found[path] = _leaf(inner, listed=True)
         return
-    kind, plain = _leaf(hint)
-    if plain is not object:
-        found[path] = Cell(kind=kind, plain=plain)
+    cell = _leaf(hint)
+    if path in found:  # The same place in several kinds of an object.
+        cell = replace(cell, words={**found[path].words, **cell.words})
+    if cell.plain is not object:
+        found[path] = cell
 
 
 def _bare_hint(hint: Any) -> Any:
@@ -147,15 +190,15 @@ def _bare_hint(hint: Any) -> Any:
     return hint
 
 
-def _leaf(hint: Any) -> tuple[QuantityKind | None, type]:
+def _leaf(hint: Any, *, listed: bool = False) -> Cell:
     if isinstance(hint, TypeAliasType):
         metadata = get_args(hint.__value__)[1:]
         wire = next(each for each in metadata if isinstance(each, WireQuantity))
-        return wire.kind, str
+        return Cell(kind=wire.kind, listed=listed, words={wire.word.casefold(): wire.word} if wire.word else {})
     bare = _bare_hint(hint)
     if isinstance(bare, TypeAliasType):
-        return _leaf(bare)
+        return _leaf(bare, listed=listed)
     if get_origin(bare) is Literal:
-        return None, str
+        return Cell(listed=listed, words={word.casefold(): word for word in get_args(bare)})
     # A product inline has no columns: it is an object of its own schema.
-    return None, bare if bare in (str, float, int, bool) else object
+    return Cell(plain=bare if bare in (str, float, int, bool) else object, listed=listed)

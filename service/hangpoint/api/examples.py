@@ -36,15 +36,15 @@ BATCH_JSON: dict[str, Any] = {
     "defaults": {name: _ITEM[name] for name in ("hangs", "rod", "anchor", "base", "seismic")},
     "items": [
         {"id": "L2-CW-014"},
-        {"id": "L2-CW-015", "base": {"kind": "concrete", "edges": {"x_plus": "2 in"}}},
+        {"id": "L2-CW-015", "base": {"edges": {"x_plus": "2 in"}}},
         {"id": "L2-FAN-03", "hangs": {"kind": "weight", "weight": "420 lb", "nature": "dead"}},
     ],
 }
 
 BATCH_CSV = """\
 id,hangs.kind,hangs.weight [lb],hangs.nature,anchor.family,anchor.size,anchor.h_ef [in],\
-base.density,base.thickness [in],\
+base.kind,base.density,base.thickness [in],\
 base.edges.x_minus,base.edges.x_plus,base.edges.y_minus,base.edges.y_plus,seismic.category
-H-1,weight,180,dead,wedge-expansion-zinc,3/8,2.5,normalweight,6,none,none,none,8 in,B
-H-2,weight,2600,dead,wedge-expansion-zinc,3/8,2.5,normalweight,6,none,none,none,8 in,B
+H-1,weight,180,dead,wedge-expansion-zinc,3/8,2.5,concrete,normalweight,6,none,none,none,8 in,B
+H-2,weight,2600,dead,wedge-expansion-zinc,3/8,2.5,concrete,normalweight,6,none,none,none,8 in,B
 """

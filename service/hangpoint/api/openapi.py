@@ -23,6 +23,7 @@ same request can be sent again. An anchor that does not hold is an answer with s
 **This service is an aid, not a design.** A licensed design professional, the local code and the product's current
 evaluation data and instructions decide. The built-in product families are invented.
 """
+CSV_TEXT = "Columns: GET /v1/quantities. Titles and words of closed lists are read without regard to case."
 _TEXT_QUERY = {
     "format": ["json", "csv"],
     "echo": ["true", "false"],
@@ -41,7 +42,7 @@ _QUERY_TEXT = {
     "combinations": "Of a CSV. A JSON body states its own.",
     "detail": "How much the answer says, where the body states none.",
     "delimiter": "Of a CSV; otherwise the commonest one of its header.",
-    "decimal": "Decimal sign of a CSV.",
+    "decimal": "Decimal sign of quantities and numbers of a CSV; other texts stay as they are.",
 }
 
 
@@ -86,7 +87,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
     batch["requestBody"] = _body(
         {
             JSON: _media("BatchRequest", BATCH_JSON),
-            CSV: {"schema": {"type": "string", "description": "Columns: GET /v1/quantities."}, "example": BATCH_CSV},
+            CSV: {"schema": {"type": "string", "description": CSV_TEXT}, "example": BATCH_CSV},
         }
     )
     batch["parameters"] = list(_parameters())

@@ -1,48 +1,75 @@
-"""ASGI middleware: one line of JSON a request, with time, route, status, duration and sizes; never a body."""
+"""ASGI middleware: the trace id of every response, and one line of JSON a request; never a body.
+
+A line has time, trace id, method, route, status, duration and bytes sent. The trace id is the one of the request's
+``traceparent`` header, else a new one; it goes out as ``X-Trace-Id``.
+"""
 
 import logging
 import time
 from datetime import UTC, datetime
 
 import orjson
+from starlette.datastructures import MutableHeaders
+from starlette.requests import Request
 
 from hangpoint.api.body_limit import App, Message, Receive, Scope, Send
+from hangpoint.api.problems import ProblemError
+from hangpoint.api.responses import problem_response, trace_id
 
 log = logging.getLogger("hangpoint.requests")
+HEADER = "X-Trace-Id"
 
 
 class RequestLog:
-    """Write a line when the answer of a request begins."""
+    """Name every response by its trace id and write a line when it has been sent.
+
+    A defect is answered here, so that its response is one like the others; then it goes on to who reports it.
+    """
 
     def __init__(self, app: App) -> None:
         self._app = app
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Handle one connection."""
-        if scope["type"] != "http" or not log.isEnabledFor(logging.INFO):
+        if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
         started = time.perf_counter()
+        request = Request(scope)
+        identity = trace_id(request)
+        status, size = 0, 0
 
         async def send_and_note(message: Message) -> None:
+            nonlocal status, size
             if message["type"] == "http.response.start":
-                log.info(_line(scope, message, time.perf_counter() - started))
+                status = message["status"]
+                MutableHeaders(scope=message)[HEADER] = identity
+            else:
+                size += len(message.get("body", b""))
             await send(message)
 
-        await self._app(scope, receive, send_and_note)
+        try:
+            await self._app(scope, receive, send_and_note)
+        except Exception:
+            if not status:
+                problem = ProblemError("internal", "The service failed; report the trace id.")
+                await problem_response(request, problem)(scope, receive, send_and_note)
+            raise
+        finally:
+            if log.isEnabledFor(logging.INFO):
+                log.info(_line(scope, identity, status, time.perf_counter() - started, size))
 
 
-def _line(scope: Scope, message: Message, seconds: float) -> str:
-    headers = {name.decode("latin-1").lower(): value.decode("latin-1") for name, value in message.get("headers", ())}
+def _line(scope: Scope, identity: str, status: int, seconds: float, size: int) -> str:
     return orjson.dumps(
         {
             "time": datetime.now(UTC).isoformat(timespec="milliseconds"),
             "level": "info",
-            "trace_id": headers.get("x-trace-id"),
+            "trace_id": identity,
             "method": scope["method"],
             "route": getattr(scope.get("route"), "path", None),
-            "status": message["status"],
+            "status": status or None,
             "milliseconds": round(seconds * 1000, 3),
-            "bytes_out": headers.get("content-length"),
+            "bytes_out": 0 if scope["method"] == "HEAD" else size,
         }
     ).decode()

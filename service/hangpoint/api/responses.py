@@ -12,6 +12,7 @@ from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS, ProblemError, problem_b
 
 NO_STORE = {"Cache-Control": "no-store"}
 CATALOGUE_SECONDS = 300
+_TRACE_ID = "hangpoint.trace_id"
 
 
 def json_response(content: Any, *, held: Any = None) -> Response:
@@ -36,21 +37,26 @@ def cached_response(request: Request, content: Any) -> Response:
 
 
 def trace_id(request: Request) -> str:
-    """Trace id of a W3C ``traceparent`` header, or a new one."""
-    parts = request.headers.get("traceparent", "").split("-")
-    if len(parts) == 4 and len(parts[1]) == 32 and set(parts[1]) <= set("0123456789abcdef") and set(parts[1]) != {"0"}:
-        return parts[1]
-    return secrets.token_hex(16)
+    """Trace id of a request, the same however often it is asked: of its W3C ``traceparent`` header, or a new one."""
+    known: str | None = request.scope.get(_TRACE_ID)
+    if known is None:
+        parts = request.headers.get("traceparent", "").split("-")
+        known = parts[1] if len(parts) == 4 and _is_trace_id(parts[1]) else secrets.token_hex(16)
+        request.scope[_TRACE_ID] = known
+    return known
+
+
+def _is_trace_id(text: str) -> bool:
+    return len(text) == 32 and set(text) <= set("0123456789abcdef") and set(text) != {"0"}
 
 
 def problem_response(request: Request, problem: ProblemError) -> Response:
-    """A problem as answer, with the path it concerns and the trace id."""
-    identity = trace_id(request)
+    """A problem as answer, with the path it concerns and the trace id (its header is that of every response)."""
     body = problem_body(problem.slug, problem.detail, errors=problem.errors, members=problem.members) | {
         "instance": request.url.path,
-        "trace_id": identity,
+        "trace_id": trace_id(request),
     }
-    headers = {**NO_STORE, "X-Trace-Id": identity, **problem.headers}
+    headers = {**NO_STORE, **problem.headers}
     return Response(
         orjson.dumps(body), status_code=PROBLEMS[problem.slug].status, media_type=MEDIA_TYPE, headers=headers
     )

@@ -7,9 +7,10 @@ import numpy as np
 
 from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.vocabulary import Assumption, NotChecked
-from hangpoint.pack.digest import RequestDigest, words
+from hangpoint.pack.digest import RequestDigest
 from hangpoint.pack.flags import READING_0, Bits, codes_of
 from hangpoint.pack.points import Packed
+from hangpoint.units import System
 
 _ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in Assumption}
 _NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
@@ -18,9 +19,11 @@ _NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
 class Tally:
     """Sums over the blocks of one batch."""
 
-    def __init__(self, head: Sequence[str], defaults: Any) -> None:
-        """``head`` and ``defaults`` as `RequestDigest` takes them."""
-        self._digest = RequestDigest(head, defaults)
+    def __init__(self, head: Sequence[str], *, default: Mapping[str, Any], system: System) -> None:
+        """``head``, ``default`` and ``system`` as `RequestDigest` takes them."""
+        self._digest = RequestDigest(head)
+        self._default = default
+        self._system: System = system
         self._assumed = 0
         self._not_checked = 0
         self._counts: dict[str, int] = {}
@@ -30,8 +33,7 @@ class Tally:
         self, packed: Packed, verdicts: Verdicts, items: Sequence[Mapping[str, Any]], unread: Sequence[Any]
     ) -> None:
         """Take in a block: its points with their verdicts and items, and the invalid items as they came."""
-        ids = [item["id"] for item in items]
-        self._digest.add(packed, [ids, packed.anchors.addresses, words(items)], unread)
+        self._digest.add(packed, items, unread, default=self._default, system=self._system)
         self._assumed |= _any_bit(packed.assumptions.bits)
         self._not_checked |= _any_bit(packed.not_checked.bits)
         refused = verdicts.refusal >= 0

@@ -35,6 +35,7 @@ class PackedAnchors:
     products: Products
     addresses: list[str]
     invented: list[bool]
+    c_ac_from_code: Bools
     anchor_count: Index
     on_axis: Bools
 
@@ -55,6 +56,7 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> Pa
         products=_columns(taken),
         addresses=list(taken.address),
         invented=taken.invented.tolist(),
+        c_ac_from_code=taken.c_ac_from_code,
         anchor_count=anchor_count,
         on_axis=on_axis,
     )

@@ -21,6 +21,7 @@ from hangpoint.core.quantity import Floats
 from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Refusal, Status
 from hangpoint.pack.flags import READING_0
 from hangpoint.pack.points import Packed
+from hangpoint.pack.pull import EMPTY, Object
 from hangpoint.units import FORCE, KINDS, QuantityKind, System, bare_factor
 
 Result = dict[str, Any]
@@ -32,24 +33,37 @@ CASE_NAMES = (*(case.value.name for case in CASES), SERVICE_NAME)
 
 _REFUSALS = [{"code": each.value.code, "clause": each.value.clause, "text": each.value.text} for each in Refusal]
 _REASONS = [reason.value.code for reason in Inapplicable]
+_NOTHING_GOVERNS: Result = {}
 _WITHOUT_LIMIT = {Finding.NO_LOAD, Finding.SPRINKLER_STRUCTURE}
 
 
 def results(
-    packed: Packed, verdicts: Verdicts, ids: Sequence[str], *, system: System, detail: str, wire: bool
+    packed: Packed,
+    verdicts: Verdicts,
+    items: Sequence[Object],
+    *,
+    default: Object,
+    system: System,
+    detail: str,
+    wire: bool,
 ) -> list[Result]:
     """One result a point, in order, without a trace.
 
     Args:
         packed: the batch as columns, with its assumptions.
         verdicts: of the same points.
-        ids: id of each point.
+        items: the same points as they came.
+        default: the defaults behind them.
         system: unit system of the numbers.
         detail: "verdict" leaves out modes and links.
         wire: shared parts are JSON already, for an answer that is only written.
     """
     share: Share = _as_json if wire else _as_it_is
-    rows = _heads(packed, verdicts, ids, system, share)
+    rows = _heads(packed, verdicts, [item["id"] for item in items], system, share)
+    _add_next_cases(rows, verdicts)
+    _add_rod_rules(rows, packed)
+    _add_deciders(rows, packed, items, default)
+    _exceptions(rows, verdicts, system)
     if detail != "verdict":
         modes, links = _modes(verdicts, system, share), _links(verdicts, share)
         for row, own_modes, own_links in zip(rows, modes, links, strict=True):
@@ -104,8 +118,7 @@ def _heads(packed: Packed, verdicts: Verdicts, ids: Sequence[str], system: Syste
             "on_assumptions": on_assumptions,
             "product": product,
             "demand": demand,
-            "governing": lead,
-            "weakest_link": lead["link"],
+            **lead,
             "findings": nothing,
             "assumptions": assumptions,
             "not_checked": not_checked,
@@ -122,18 +135,13 @@ def _heads(packed: Packed, verdicts: Verdicts, ids: Sequence[str], system: Syste
             not_checked,
         ) in columns
     ]
-    _add_next_cases(rows, verdicts)
-    _add_rod_rules(rows, packed)
-    _exceptions(rows, packed, verdicts, system)
     return rows
 
 
-def _exceptions(rows: list[Result], packed: Packed, verdicts: Verdicts, system: System) -> None:
-    """What only some points have: findings, a reason of refusal; and nothing governs where no mode applies."""
+def _exceptions(rows: list[Result], verdicts: Verdicts, system: System) -> None:
+    """What only some points have: findings, a reason of refusal."""
     for at, found in _findings(verdicts, system).items():
         rows[at]["findings"] = found
-    for at in np.flatnonzero(verdicts.governing < 0).tolist():
-        del rows[at]["governing"], rows[at]["weakest_link"]
     for at in np.flatnonzero(verdicts.refusal >= 0).tolist():
         rows[at]["reason"] = _REFUSALS[verdicts.refusal[at]]
 
@@ -154,9 +162,8 @@ def _products(packed: Packed, share: Share) -> list[Any]:
 
 
 def _governing(verdicts: Verdicts) -> list[Result]:
-    """What governs each point; the first mode, not to be used, where none applies."""
-    modes, at = verdicts.modes, np.arange(verdicts.count)
-    which = np.maximum(verdicts.governing, 0)
+    """What governs each point, as members of its result; none where no mode applies."""
+    modes, at, which = verdicts.modes, np.arange(verdicts.count), verdicts.governing
     case = np.array([mode.load_case for mode in modes])[which, at]
     edge = np.array([mode.edge for mode in modes])[which, at]
     codes = [mode.mode.value.code for mode in modes]
@@ -164,18 +171,23 @@ def _governing(verdicts: Verdicts) -> list[Result]:
     texts = [[f"{mode.mode.value.text} governs ({name})" for name in CASE_NAMES] for mode in modes]
     rows: list[Result] = [
         {
-            "link": links[index],
-            "mode": codes[index],
-            "group": 0,
-            "anchor": 0,
-            "load_case": CASE_NAMES[own_case],
-            "utilisation": ratio,
-            "text": texts[index][own_case],
+            "governing": {
+                "link": links[index],
+                "mode": codes[index],
+                "group": 0,
+                "anchor": 0,
+                "load_case": CASE_NAMES[own_case],
+                "utilisation": ratio,
+                "text": texts[index][own_case],
+            },
+            "weakest_link": links[index],
         }
+        if index >= 0
+        else _NOTHING_GOVERNS
         for index, own_case, ratio in zip(which.tolist(), case.tolist(), _finite(verdicts.utilisation), strict=True)
     ]
-    for place in np.flatnonzero(edge >= 0).tolist():
-        rows[place]["edge"] = EDGES[edge[place]]
+    for place in np.flatnonzero((edge >= 0) & (which >= 0)).tolist():
+        rows[place]["governing"]["edge"] = EDGES[edge[place]]
     return rows
 
 
@@ -211,6 +223,14 @@ def _add_rod_rules(rows: list[Result], packed: Packed) -> None:
     for row, rule in zip(rows, packed.points.rods.rule.tolist(), strict=True):
         if rule != NO_ROD:
             row["rod_rule"] = RULE_NAMES[rule]
+
+
+def _add_deciders(rows: list[Result], packed: Packed, items: Sequence[Object], default: Object) -> None:
+    """Who decided that concrete is uncracked, of the points where it is."""
+    behind: Object = default.get("base", EMPTY)
+    for at in np.flatnonzero(~packed.points.bases.cracked).tolist():
+        base: Object = items[at].get("base", EMPTY)
+        rows[at]["state_decided_by"] = base.get("state_decided_by", behind.get("state_decided_by"))
 
 
 def _modes(verdicts: Verdicts, system: System, share: Share) -> Iterator[tuple[Result, ...]]:

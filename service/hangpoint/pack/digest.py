@@ -1,4 +1,8 @@
-"""Digest of a request: the same question to the same engine and catalogue has the same digest."""
+"""Digest of a request: the same question to the same engine and catalogue has the same digest.
+
+What is hashed is the request after defaults: a value given in ``defaults`` or in each item, with its unit or as a bare
+number, is one value.
+"""
 
 import hashlib
 import json
@@ -11,12 +15,16 @@ from numpy.typing import NDArray
 
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Floats
+from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.points import Packed
+from hangpoint.pack.pull import EMPTY, Object, Rows, convert
+from hangpoint.product.inline import ADDRESS, InlineProduct
+from hangpoint.units import COORDINATE, System
 
 _BITS = 40
 """Bits kept of a significand: 12 significant decimal digits."""
 _SIGNIFICAND = 52
-_NOTHING: Mapping[str, Any] = {}
+_PRODUCT_BY_NAME = {"family", "size", "h_ef"}
 
 
 class RequestDigest:
@@ -26,24 +34,30 @@ class RequestDigest:
     the same in millimetres are one number.
     """
 
-    def __init__(self, head: Iterable[str], defaults: Any) -> None:
+    def __init__(self, head: Iterable[str]) -> None:
         """``head``: engine version, design code, combinations, catalogue hash, unit system, detail."""
         self._digest = hashlib.sha256(orjson.dumps(list(head)))
-        self._digest.update(_json(defaults))
 
-    def add(self, packed: Packed, texts: Sequence[Any], unread: Sequence[Any]) -> None:
+    def add(
+        self, packed: Packed, items: Sequence[Object], unread: Sequence[Any], *, default: Object, system: System
+    ) -> None:
         """Take in the next items.
 
         Args:
             packed: the valid points as columns.
-            texts: what of them has no column: ids, addresses of products, `words`.
+            items: the same points as they came, for what of them has no column.
             unread: invalid items as they came; they may hold anything that JSON can hold.
+            default: the defaults behind all of them.
+            system: unit system of bare numbers.
         """
+        texts, coordinates = _without_column(packed, items, default, system)
         columns = list(_columns(packed.points))
         numbers = [column.ravel() for column in columns if column.dtype == np.float64]
+        numbers += coordinates
         self._digest.update(_json(texts))
         if unread:
-            self._digest.update(json.dumps(unread, sort_keys=True, default=_plain).encode())
+            whole = [list(packed.index), [merged(item, default) for item in unread]]
+            self._digest.update(json.dumps(whole, sort_keys=True, default=_plain).encode())
         self._digest.update(_canonical(np.concatenate(numbers)))
         self._digest.update(b"".join(column.tobytes() for column in columns if column.dtype != np.float64))
 
@@ -52,15 +66,64 @@ class RequestDigest:
         return self._digest.hexdigest()
 
 
-def words(items: Sequence[Mapping[str, Any]]) -> list[list[Any]]:
-    """What of valid items stands in no column of numbers and codes, place by place."""
-    hangs = [item.get("hangs", _NOTHING) for item in items]
-    return [
-        *([item.get(name) for item in items] for name in ("at", "trade", "tags")),
-        *([item.get("base", _NOTHING).get(name) for item in items] for name in ("member", "state_decided_by")),
-        [each.get("run", _NOTHING).get("spacing_rule") for each in hangs],
-        [item.get("anchor", _NOTHING).get("product") for item in items],
+def _without_column(
+    packed: Packed, items: Sequence[Object], default: Object, system: System
+) -> tuple[list[list[Any]], list[Floats]]:
+    """What of valid items stands in no column of the core: texts place by place, and coordinates in ft."""
+    count = range(len(items))
+    rows = Rows(items, default=default, path="", index=count, local=count, system=system, flaws=Flaws())
+    place, base = rows.child("at"), rows.child("base")
+    behind: Object = default.get("hangs", EMPTY)
+    kinds = [item.get("hangs", behind).get("kind") for item in items]
+    texts = [
+        [item["id"] for item in items],
+        packed.anchors.addresses,
+        place.values("level"),
+        rows.values("trade"),
+        rows.values("tags"),
+        base.values("member"),
+        base.values("state_decided_by"),
+        rows.of_kind("hangs", "pipe", kinds).child("run").values("spacing_rule"),
+        _inline_products(packed.anchors.addresses, rows.child("anchor")),
     ]
+    return texts, [convert(place.values(name), COORDINATE, system) for name in ("x", "y", "z")]
+
+
+def _inline_products(addresses: Sequence[str], anchor: Rows) -> list[Any]:
+    """Each product stated inline, with its own defaults; None for a product of the catalogue."""
+    if not anchor.gives("product"):
+        return [None] * len(anchor)
+    made: dict[int, Any] = {}
+    found: list[Any] = []
+    for address, product in zip(addresses, anchor.values("product"), strict=True):
+        own = None
+        if address == ADDRESS:
+            if id(product) not in made:
+                made[id(product)] = _plain(InlineProduct.model_validate(product))
+            own = made[id(product)]
+        found.append(own)
+    return found
+
+
+def merged(item: Any, default: Object) -> Any:
+    """An invalid item with the defaults behind it; what is no object stays as it came.
+
+    Objects merge key by key, those of another kind replace whole, and an anchor by name takes no product of a default.
+    """
+    if not isinstance(item, Mapping):
+        return item
+    own: dict[str, Any] = {**default, **item}
+    for name, behind in default.items():
+        if not isinstance(behind, Mapping) or not isinstance(own[name], Mapping):
+            continue
+        over: Object = own[name]
+        under: dict[str, Any] = {**behind}
+        if over.get("kind", under.get("kind")) != under.get("kind"):
+            continue
+        if not _PRODUCT_BY_NAME.isdisjoint(over):
+            under.pop("product", None)
+        own[name] = merged(over, under)
+    return own
 
 
 def _columns(points: Points) -> Iterator[NDArray[Any]]:
@@ -75,7 +138,7 @@ def _columns(points: Points) -> Iterator[NDArray[Any]]:
 def _canonical(numbers: Floats) -> bytes:
     """The numbers with their significand rounded to `_BITS` bits; a carry goes into the exponent, as it should."""
     dropped = _SIGNIFICAND - _BITS
-    bits = numbers.view(np.int64)
+    bits = (numbers + 0.0).view(np.int64)  # -0.0 becomes 0.0
     return ((bits + (1 << (dropped - 1))) >> dropped).tobytes()
 
 

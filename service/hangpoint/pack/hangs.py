@@ -25,6 +25,7 @@ _OTHER = 3
 _NATURES = {nature.value: _SERVICE.get(nature.value, _OTHER) for nature in Nature}
 _MODELS = {name: code for code, name in enumerate(MODELS)}
 _NO_RULE = np.inf
+LEAST_SPAN = 0.01
 _NEUTRAL_PIPE = (1.0, 0.1, 1.0)
 _LIGHTEST_SPRINKLER = CONTENTS["water"]
 
@@ -50,7 +51,7 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
             items.flaw(at, "hangs", "hangs is required here or in the defaults.", code="missing")
     by_kind = {name: items.of_kind("hangs", name, kinds) for name in KIND_CODES}
     _forces(by_kind["forces"], sums, factored=factored, assumptions=assumptions)
-    _weights(by_kind["weight"], sums)
+    _weights(by_kind["weight"], sums, assumptions)
     runs, loads = _pipes(by_kind["pipe"], sums, assumptions=assumptions, not_checked=not_checked)
     return PackedHangs(
         hangs=Hangs(
@@ -95,6 +96,7 @@ def _forces(rows: Rows, sums: _Sums, *, factored: bool, assumptions: Flags) -> N
     tension = rows.listed("components", components, FORCE, "tension")
     shear = [np.abs(rows.listed("components", components, FORCE, name)) for name in ("shear_x", "shear_y")]
     nature = np.array([_NATURES[c["nature"]] for c in flat], dtype=np.intp)
+    shaking = np.array([c["nature"] == Nature.EARTHQUAKE for c in flat], dtype=np.bool_)
     count = sums.count
     sums.shear |= np.bincount(owner, weights=shear[0] + shear[1], minlength=count) > 0
     sustained = rows.values("sustained_fraction")
@@ -102,7 +104,14 @@ def _forces(rows: Rows, sums: _Sums, *, factored: bool, assumptions: Flags) -> N
     if factored:
         sums.factored += np.bincount(owner, weights=tension, minlength=count)
         assumptions.set(Assumption.SUSTAINED, absent(sustained), rows.local)
-        assumptions.set(Assumption.NO_EARTHQUAKE, absent(earthquake), rows.local)
+        shaken = np.bincount(owner[shaking], minlength=count)[rows.local] > 0
+        quake = np.zeros(count)
+        np.add.at(quake, owner[shaking], tension[shaking])
+        share = _earthquake_share(sums.factored, quake)
+        _contradicted_share(rows, earthquake, shaken)
+        silent = np.array(absent(earthquake), dtype=np.bool_)
+        assumptions.set(Assumption.NO_EARTHQUAKE, silent & ~shaken, rows.local)
+        sums.earthquake_fraction[rows.local] = share[rows.local]
     else:
         for code in _SERVICE.values():
             taken = nature == code
@@ -111,7 +120,27 @@ def _forces(rows: Rows, sums: _Sums, *, factored: bool, assumptions: Flags) -> N
         _refuse_shares(rows, sustained, "sustained_fraction")
         _refuse_shares(rows, earthquake, "earthquake_fraction")
     sums.sustained_fraction[rows.local] = [1.0 if v is None else v for v in sustained]
-    sums.earthquake_fraction[rows.local] = [0.0 if v is None else v for v in earthquake]
+    for place, stated in zip(rows.local, earthquake, strict=True):
+        if stated is not None:
+            sums.earthquake_fraction[place] = stated
+
+
+def _earthquake_share(total: Floats, earthquake: Floats) -> Floats:
+    """Share of the factored tension that components of that nature make, between 0 and 1."""
+    pulls = earthquake > 0
+    share = np.where(pulls & (total > 0), earthquake / np.where(total > 0, total, 1.0), 0.0)
+    return np.where(pulls & (total <= 0), 1.0, np.minimum(share, 1.0))
+
+
+def _contradicted_share(rows: Rows, earthquake: Sequence[Any], shaken: Bools) -> None:
+    for at in np.flatnonzero(shaken).tolist():
+        if earthquake[at] is not None:
+            rows.flaw(
+                int(at),
+                "earthquake_fraction",
+                "Components of nature earthquake already state the share; give one or the other.",
+                code="contradiction",
+            )
 
 
 def _refuse_shares(rows: Rows, values: Sequence[Any], name: str) -> None:
@@ -120,12 +149,17 @@ def _refuse_shares(rows: Rows, values: Sequence[Any], name: str) -> None:
             rows.flaw(at, name, f'{name} goes with combinations "given_factored" only; give the loads by nature.')
 
 
-def _weights(rows: Rows, sums: _Sums) -> None:
+def _weights(rows: Rows, sums: _Sums, assumptions: Flags) -> None:
     if not len(rows):
         return
     weight = rows.quantity("weight", WEIGHT_KIND, what="The weight", fill=0.0)
+    assumptions.set(Assumption.MASS_BY_GRAVITY, [_is_mass(value) for value in rows.values("weight")], rows.local)
     nature = rows.codes("nature", _SERVICE, what="The nature of the weight", absent=0)
     sums.service[nature, rows.local] = weight
+
+
+def _is_mass(value: Any) -> bool:
+    return isinstance(value, str) and value.endswith("kg")
 
 
 def _pipes(rows: Rows, sums: _Sums, *, assumptions: Flags, not_checked: Flags) -> tuple[Runs, PointLoads]:
@@ -150,6 +184,8 @@ def _pipes(rows: Rows, sums: _Sums, *, assumptions: Flags, not_checked: Flags) -
     spans, span_count = _spans(run)
     support, missing = _supports(run, span_count)
     assumptions.set(Assumption.RUN_MODEL, absent(run.values("model")), local)
+    assumptions.set(Assumption.STRAIGHT_RUN, [True] * len(local), local)
+    assumptions.set(Assumption.CONTENTS_AS_DEAD, [name != "empty" for name in contents], local)
     spacing_limit, spacing_covered = _spacing(run, material, size, schedule)
     not_checked.set(NotChecked.SPACING_RULE, absent(run.values("spacing_rule")), local)
     not_checked.set(NotChecked.LISTING, sprinkler, local)
@@ -172,7 +208,7 @@ def _pipes(rows: Rows, sums: _Sums, *, assumptions: Flags, not_checked: Flags) -
         spacing_limit=spacing_limit,
         spacing_covered=spacing_covered,
     )
-    return runs, _point_loads(run, spans)
+    return runs, _point_loads(run, spans, assumptions)
 
 
 def _dimensions(
@@ -267,9 +303,9 @@ def _spans(run: Rows) -> tuple[Floats, Any]:
     spans = np.zeros((len(lists), widest))
     flat = run.listed("spans", lists, DISTANCE)
     spans[np.arange(widest)[None, :] < span_count[:, None]] = flat
-    bad = (spans <= 0) & (np.arange(widest)[None, :] < span_count[:, None])
+    bad = (spans < LEAST_SPAN) & (np.arange(widest)[None, :] < span_count[:, None])
     for at, place in zip(*np.nonzero(bad), strict=True):
-        run.flaw(int(at), f"spans/{place}", "A span is longer than 0.", slug="quantity")
+        run.flaw(int(at), f"spans/{place}", "A span is at least 0.01 ft (3 mm).", slug="quantity")
     return spans, span_count
 
 
@@ -289,10 +325,14 @@ def _supports(run: Rows, span_count: Any) -> tuple[Any, Any]:
     return np.minimum(support, span_count), np.where(inner, missing, -1)
 
 
-def _point_loads(run: Rows, spans: Floats) -> PointLoads:
+def _point_loads(run: Rows, spans: Floats, assumptions: Flags) -> PointLoads:
     lists: list[Sequence[Mapping[str, Any]]] = []
     if run.gives("point_loads"):
         lists = [value or () for value in run.values("point_loads")]
+        silent = [any("nature" not in load for load in several) for several in lists]
+        assumptions.set(Assumption.POINT_LOAD_DEAD, silent, run.local)
+        masses = [any(_is_mass(load["weight"]) for load in several) for several in lists]
+        assumptions.set(Assumption.MASS_BY_GRAVITY, masses, run.local)
     owner = np.array([at for at, several in enumerate(lists) for _ in several], dtype=np.intp)
     position = run.listed("point_loads", lists, DISTANCE, "at")
     weight = run.listed("point_loads", lists, WEIGHT_KIND, "weight")

@@ -6,15 +6,18 @@ from typing import Any
 
 import numpy as np
 
-from hangpoint.core.hang_point.points import Bases, Points, Rods
+from hangpoint.core.aci318_19.pullout import PRODUCT
+from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Points, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
+from hangpoint.core.hang_point.scope import SEISMIC_FROM
 from hangpoint.core.hanger.rod import ROD_MATERIALS, THREADS, Thread
+from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.anchors import PackedAnchors, pack_anchors
 from hangpoint.pack.flags import Flags, absent
 from hangpoint.pack.flaws import Flaws
-from hangpoint.pack.hangs import pack_hangs
+from hangpoint.pack.hangs import PackedHangs, pack_hangs
 from hangpoint.pack.pull import Object, Rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import LENGTH, STRESS, System
@@ -22,7 +25,6 @@ from hangpoint.units import LENGTH, STRESS, System
 LAMBDA = {"normalweight": 1.0, "sand_lightweight": 0.85, "all_lightweight": 0.75}
 """lambda of ACI 318-19 19.2.4 by the composition of the aggregate."""
 
-EDGE_NAMES = ("x_minus", "x_plus", "y_minus", "y_plus")
 _DENSITY_CODES = {name: code for code, name in enumerate(LAMBDA)}
 _STATES = {"cracked": 1, "uncracked": 0}
 _FACES = {"soffit": 0, "side": 1, "top": 2}
@@ -77,14 +79,16 @@ def pack_points(
         NotChecked.HARDWARE,
         NotChecked.NEIGHBOURS,
         NotChecked.MEMBER,
+        NotChecked.OWN_WEIGHT,
         NotChecked.REINFORCEMENT,
         NotChecked.FIRE,
     ):
         not_checked.set(always)
     hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
     anchors = pack_anchors(items, catalogue=catalogue, assumptions=assumptions)
-    rods = _rods(items, hangs.hangs.sprinkler, factored=factored, assumptions=assumptions, not_checked=not_checked)
+    rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
     bases = _bases(items, anchors.products.h_ef, assumptions=assumptions)
+    _product_assumptions(anchors, bases, assumptions)
     points = Points(
         count=count,
         hangs=hangs.hangs,
@@ -99,7 +103,20 @@ def pack_points(
     return Packed(points=points, index=index, anchors=anchors, assumptions=assumptions, not_checked=not_checked)
 
 
-def _rods(items: Rows, sprinkler: Bools, *, factored: bool, assumptions: Flags, not_checked: Flags) -> Rods:
+def _product_assumptions(anchors: PackedAnchors, bases: Bases, assumptions: Flags) -> None:
+    """What is taken where the data of a product are silent, or by the place that it is in."""
+    product = anchors.products
+    by_tests = product.pullout_method == PRODUCT
+    post_installed = product.post_installed
+    assumptions.set(Assumption.C_AC_BY_CODE, anchors.c_ac_from_code & post_installed & ~bases.cracked)
+    assumptions.set(Assumption.K_C_BY_CODE, post_installed & ~product.product_k_c)
+    by_lambda = bases.lightweight & by_tests & (product.lightweight_data == BY_LAMBDA_A)
+    assumptions.set(Assumption.LAMBDA_ON_PULLOUT, by_lambda)
+    by_seismic_tests = by_tests & (bases.category >= SEISMIC_FROM) & (product.n_p_eq_state == IN_FIGURES)
+    assumptions.set(Assumption.N_P_EQ, by_seismic_tests)
+
+
+def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags, not_checked: Flags) -> Rods:
     rod = items.child("rod")
     sizes = rod.values("size")
     for at, size in enumerate(sizes):
@@ -110,23 +127,37 @@ def _rods(items: Rows, sprinkler: Bools, *, factored: bool, assumptions: Flags, 
     has_rod = np.array([size is not None for size in sizes], dtype=np.bool_)
     threads = _THREADS[[_THREAD_ROWS.get(size, -1) for size in sizes]]
     stated = rod.codes("rule", _RULES)
-    by_default = np.where(sprinkler, _RULES["sprinkler_size_table"], _RULES["sp58_allowable"])
-    rule = np.where(has_rod, np.where(stated >= 0, stated, by_default), -1).astype(np.int8)
+    sprinkler = hangs.hangs.sprinkler
+    # The table goes by the pipe alone: with point loads on the run the rod is checked by its load as well.
+    loaded = np.zeros(len(rod), dtype=np.bool_)
+    loaded[hangs.runs.point[hangs.loads.run]] = True
+    by_default = np.where(sprinkler & ~loaded, _RULES["sprinkler_size_table"], _RULES["sp58_allowable"])
+    rule = np.where(has_rod, np.where(stated >= 0, stated, by_default), NO_ROD).astype(np.int8)
+    for at in np.flatnonzero((rule == _RULES["sprinkler_size_table"]) & ~sprinkler):
+        rod.flaw(
+            int(at),
+            "rule",
+            "The size table is for sprinkler lines; for any other load name a rule that checks the load.",
+            code="contradiction",
+            allowed=[name for name in RULE_NAMES if name != "sprinkler_size_table"],
+        )
     assumptions.set(Assumption.ROD_RULE, has_rod & (stated < 0))
+    not_checked.set(NotChecked.ROD_LOAD, rule == _RULES["sprinkler_size_table"])
     f_u = rod.quantity("f_u", STRESS, fill=0.0)
-    material = rod.values("material")
-    by_material = _F_U[rod.codes("material", _MATERIAL_ROWS, absent=_MATERIAL_ROWS["unknown"])]
+    material = rod.codes("material", _MATERIAL_ROWS, absent=_MATERIAL_ROWS["unknown"])
+    by_material = _F_U[material]
     by_strength = rule == _RULES["tensile_strength"]
-    assumptions.set(Assumption.ROD_MATERIAL, by_strength & (f_u == 0) & np.array(absent(material), dtype=np.bool_))
+    assumptions.set(Assumption.ROD_MATERIAL, by_strength & (f_u == 0) & (material == _MATERIAL_ROWS["unknown"]))
     not_checked.set(NotChecked.ROD, ~has_rod)
     by_service = (rule == _RULES["sp58_allowable"]) | (rule == _RULES["sp58_allowable_older"])
     not_checked.set(NotChecked.ROD_SERVICE_LOAD, by_service & factored)
     return Rods(
         rule=rule,
+        size_table=has_rod & sprinkler,
         d=threads[:, 0],
         pitch=threads[:, 1],
-        minor_coefficient=threads[:, 2],
-        stress_coefficient=threads[:, 3],
+        k_root=threads[:, 2],
+        k_stress=threads[:, 3],
         f_u=np.where(f_u > 0, f_u, by_material),
     )
 
@@ -146,7 +177,7 @@ def _bases(items: Rows, h_ef: Floats, *, assumptions: Flags) -> Bases:
                 what=f'The edge distance on the side {name}, or "none" where no edge is within reach,',
                 fill=1.0,
             )
-            for name in EDGE_NAMES
+            for name in EDGES
         ],
         axis=1,
     )

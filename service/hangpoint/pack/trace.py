@@ -4,18 +4,26 @@ import math
 from functools import cache
 from typing import Any
 
+import numpy as np
+
 from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
-from hangpoint.pack.answer import CASE_NAMES
+from hangpoint.pack.answer import CASE_NAMES, in_request_units
+from hangpoint.units import FORCE, System, bare_factor
 
 _ORDER = {link: place for place, link in enumerate(Link)}
 
 
-def point_trace(verdicts: Verdicts, at: int) -> list[dict[str, Any]]:
-    """Every section of the calculation of the point at this place, in hand-calculation order."""
+def point_trace(verdicts: Verdicts, at: int, *, system: System) -> list[dict[str, Any]]:
+    """Every section of the calculation of the point at this place, in hand-calculation order.
+
+    A section is in the units of the design code; where the request has others, that of a mode also has its strength
+    and demand ``converted`` to them.
+    """
+    converts = bare_factor(FORCE, system) != 1.0
     sections: list[tuple[int, dict[str, Any]]] = []
     for section in verdicts.sections:
         row = int(section.row[at])
@@ -30,6 +38,11 @@ def point_trace(verdicts: Verdicts, at: int) -> list[dict[str, Any]]:
             }
             if mode.edge[at] >= 0:
                 made["edge"] = EDGES[int(mode.edge[at])]
+            if converts:
+                pair = np.array([mode.design_strength[at], mode.demand[at]])
+                made["converted"] = dict(
+                    zip(("design_strength", "demand"), in_request_units(pair, FORCE, system), strict=True)
+                )
             sections.append((_ORDER[mode.mode.link], made))
     sections.sort(key=lambda each: each[0])
     return [made for _, made in sections]
@@ -38,7 +51,7 @@ def point_trace(verdicts: Verdicts, at: int) -> list[dict[str, Any]]:
 def _section(record: Record, row: int) -> dict[str, Any]:
     kind = type(record)
     heads, quantities = _heads(kind), columns(kind)
-    lines = [{**heads[name], "value": _value(value, quantities[name])} for name, value in trace(record, row)]
+    lines = [{**heads[name], **_values(value, quantities[name])} for name, value in trace(record, row)]
     return {"record": kind.__name__, "title": kind.TITLE, "axis": kind.AXIS, "lines": lines}
 
 
@@ -54,7 +67,16 @@ def _head(name: str, q: Q) -> dict[str, Any]:
         made["formula"] = q.formula
     elif q.kind is Kind.PROCEDURE:
         made["procedure"] = q.formula
+    if q.when:
+        made["when"] = q.when
     return {key: text for key, text in made.items() if text or key == "unit"}
+
+
+def _values(value: Value, q: Q) -> dict[str, Any]:
+    """The value; of a choice its word, and the integer that stands for it in printed formulas."""
+    if isinstance(value, str):
+        return {"value": value, "code": q.labels.index(value)}
+    return {"value": _value(value, q)}
 
 
 def _value(value: Value, q: Q) -> Any:

@@ -46,7 +46,7 @@ UNITS_OF_KIND = {
 def _quantity(kind: str, text: str) -> Any:
     units = UNITS_OF_KIND[kind]
     return Field(
-        gt=0,
+        ge=0.001,
         le=10_000_000,
         description=f"{text} Unit: {units['us']} (us), {units['si']} (si).",
         json_schema_extra={"x-unit": dict(units)},
@@ -95,7 +95,7 @@ BRANCHES = ("number", "word")
 
 Sentence = Annotated[str, Field(min_length=1, max_length=256)]
 Pullout = Annotated[
-    Annotated[Annotated[float, Field(gt=0, le=10_000_000)], Tag("number")]
+    Annotated[Annotated[float, Field(ge=0.001, le=10_000_000)], Tag("number")]
     | Annotated[Literal["not_governing"], Tag("word")],
     Discriminator(_branch),
 ]
@@ -243,11 +243,11 @@ class Embedment(Model):
     ] = None
     k_cr: Annotated[
         float | None,
-        Field(gt=0, le=24, description="k_c by tests, cracked (17.6.2.2.1). 17 to 24 in us, 7 to 10 in si."),
+        Field(ge=1, le=24, description="k_c by tests, cracked (17.6.2.2.1). 17 to 24 in us, 7 to 10 in si."),
     ] = None
     k_uncr: Annotated[
         float | None,
-        Field(gt=0, le=24, description="k_c by tests, uncracked (17.6.2.2.1). 17 to 24 in us, 7 to 10 in si."),
+        Field(ge=1, le=24, description="k_c by tests, uncracked (17.6.2.2.1). 17 to 24 in us, 7 to 10 in si."),
     ] = None
     n_p_cr: Annotated[Pullout | None, _pullout("Pullout strength N_p,cr in cracked concrete (17.6.3.1).")] = None
     n_p_uncr: Annotated[Pullout | None, _pullout("Pullout strength N_p,uncr in uncracked concrete (17.6.3.1).")] = None

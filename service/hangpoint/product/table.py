@@ -13,7 +13,7 @@ from typing import Any, Self, get_args, get_type_hints
 import numpy as np
 
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
-from hangpoint.product.consistency import CAST_IN, MM_PER_INCH
+from hangpoint.product.consistency import CAST_IN, EDGE_DIAMETERS, MM_PER_INCH
 from hangpoint.product.family import Basis, Embedment, Family, Principle, SizeData, Suitability, Units
 
 BASES: tuple[str, ...] = get_args(Basis)
@@ -68,6 +68,8 @@ class ProductTable:
     thickness_tested: Bools
     """h_min rests on tests: the limits of 17.9.4 don't hold."""
     c_min: Floats
+    c_min_code: Floats
+    """Table 17.9.2(b), which holds unless tests say otherwise; 0.0 with tests and for cast-in anchors."""
     s_min: Floats
     c_ac: Floats
     """By tests, or by Table 17.9.5 where ``c_ac_from_code``; 0.0 for cast-in anchors, which have none."""
@@ -229,6 +231,7 @@ def product_row(
         "h_min": embedment.h_min * factors.length,
         "thickness_tested": embedment.thickness_tested,
         "c_min": embedment.c_min * factors.length,
+        "c_min_code": 0.0 if embedment.spacing_tested else EDGE_DIAMETERS.get(principle, 0) * size.d_a * factors.length,
         "s_min": embedment.s_min * factors.length,
         "c_ac": c_ac if embedment.c_ac is None else embedment.c_ac * factors.length,
         "c_ac_from_code": from_code,

@@ -64,6 +64,7 @@ def print_answer(answer: Result, console: Console, *, source: str) -> None:
     _not_passed(console, items, answer["units"])
     _passed(console, [item for item in items if item["status"] == Status.PASSED])
     _findings(console, items)
+    _uncracked(console, items)
     _sentences(console, "Assumptions taken where the request is silent", answer["assumptions"], items, "assumptions")
     _sentences(console, "Not checked", answer["not_checked"], items, "not_checked")
     _summary(console, answer["summary"])
@@ -200,7 +201,7 @@ def _passed(console: Console, passed: Sequence[Result]) -> None:
         return
     most = sorted(((*_lead(item), item) for item in passed), key=lambda lead: -lead[0])[:MOST_PASSED]
     rows = [
-        [_text(item["id"]), _text(ratio(used)), Text("\n").join([_product(item), _text(text)])]
+        [_text(item["id"]), _text(ratio(used)), Text("\n").join([_product(item), _text(text), *_decided(item)])]
         for used, text, item in most
     ]
     console.print(_table(["Point", "Used", "Product, and what is used most"], rows, right=(1,)))
@@ -212,6 +213,26 @@ def _lead(item: Result) -> tuple[float, str]:
     """What is used most."""
     lead: Result = item["governing"]
     return lead["utilisation"], f"{_MODE_TEXTS[lead['mode']]} ({lead['load_case']})"
+
+
+def _decided(item: Result) -> list[Text]:
+    """Whose word uncracked concrete rests on; nothing where the concrete is cracked."""
+    return [_text(f"uncracked, decided by {item['state_decided_by']}")] if "state_decided_by" in item else []
+
+
+def _uncracked(console: Console, items: Sequence[Result]) -> None:
+    """Every decider, also of points that are not listed."""
+    points: dict[str, list[str]] = {}
+    for item in items:
+        if "state_decided_by" in item:
+            points.setdefault(item["state_decided_by"], []).append(str(item["id"]))
+    if not points:
+        return
+    console.print()
+    console.print(_text("Concrete taken as uncracked, and who decided it", "bold"))
+    for who, own in points.items():
+        more = f" and {len(own) - MOST_NAMED} more" if len(own) > MOST_NAMED else ""
+        console.print(_bullet(f"{who}: {', '.join(own[:MOST_NAMED])}{more}"))
 
 
 def _findings(console: Console, items: Sequence[Result]) -> None:

@@ -24,6 +24,7 @@ class Anchor:
     c_ac: float
     k: tuple[float, float] | None  # product's k_cr, k_uncr, or the code's k_c
     n_p: tuple[float, float]
+    n_p_eq: float | None  # N_p,eq where the simulated seismic tests count
     n_p_exponent: float
     n_p_tested_at: float
     n_p_tested_in_lightweight: bool
@@ -91,6 +92,8 @@ def pullout(a):
         nominal = 0.9 * f_c * a.d_a * a.e_h * (1.0 if a.cracked else 1.4)
     else:
         nominal = a.n_p[0] if a.cracked else a.n_p[1]
+        if a.n_p_eq is not None:
+            nominal = a.n_p_eq
         nominal *= math.exp(a.n_p_exponent * math.log(f_c / a.n_p_tested_at))
         if not a.n_p_tested_in_lightweight:
             nominal *= lightweight_factor(a)

@@ -22,7 +22,7 @@ from core.hang_point.verdicts import (
 from hangpoint.core.hang_point.points import PIPE
 from hangpoint.core.hang_point.verdict import SERVICE
 from hangpoint.core.loads.combinations import CASES
-from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Mode, Severity
+from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Mode, Refusal, Severity
 
 
 def test_dead_and_live():
@@ -192,3 +192,56 @@ def test_reasons_of_modes_that_do_not_apply():
     blowout = mode_of(verdicts, Mode.SIDE_FACE_BLOWOUT)
     assert REASONS[blowout.reason[0]] is Inapplicable.NOT_HEADED
     assert REASONS[mode_of(verdicts, Mode.ROD_STRENGTH).reason[0]] is Inapplicable.NO_ROD
+
+
+def test_next_worst_counts_the_strength_of_the_rod():
+    """Dead 800 lb and live 100 lb: 1.4D and 1.2D+1.6L are both 1,120 lb, so the next case uses the rod as much."""
+    verdicts = checked(hangs={"dead": 800.0, "live": 100.0}, rods=rod("tensile_strength"))
+    lead = verdicts.modes[verdicts.governing[0]]
+    assert lead.mode is Mode.ROD_STRENGTH
+    assert verdicts.next_utilisation[0] == pytest.approx(verdicts.utilisation[0])
+
+
+def test_relieving_loads_do_not_relieve():
+    """Live load that pushes up may be absent: the rod has to hold the dead load alone. So may contents."""
+    alone = checked(hangs={"dead": 1000.0}, rods=rod("sp58_allowable"))
+    relieved = checked(hangs={"dead": 1000.0, "live": -700.0}, rods=rod("sp58_allowable"))
+    emptied = checked(hangs={"dead": 1000.0, "contents": -200.0}, rods=rod("sp58_allowable"))
+    assert alone.modes[0].demand[0] == relieved.modes[0].demand[0] == emptied.modes[0].demand[0] == 1000.0
+    assert emptied.demand.factored[0] == alone.demand.factored[0] == pytest.approx(1400.0)
+
+
+def test_contents_that_push_more_than_the_rest_pulls_are_refused():
+    verdicts = checked(hangs={"dead": 100.0, "contents": -200.0})
+    assert refusal_of(verdicts, 0) is Refusal.COMPRESSION
+
+
+@pytest.mark.parametrize(
+    ("category", "cracked", "expected"), [(1, True, 5400.0), (2, True, 4900.0), (3, False, 4900.0)]
+)
+def test_pullout_by_seismic_tests(category, cracked, expected):
+    """From category C the strength is N_p,eq, under gravity alone and in uncracked concrete too (17.10.3, reading 5).
+    phi 0.65, f'c 2,500 psi as in the tests.
+    """
+    bases = {"category": category, "cracked": cracked, "f_c": 2500.0}
+    mode = mode_of(checked(hangs={"dead": 100.0}, bases=bases), Mode.PULLOUT)
+    assert mode.design_strength[0] == pytest.approx(0.65 * expected)
+
+
+def test_pullout_by_seismic_tests_where_gravity_has_none():
+    """N_p,cr does not govern, N_p,eq is a number: in category C pullout is checked."""
+    products = {"n_p_cr_state": 2, "n_p_cr": 0.0}
+    low, high = (
+        mode_of(checked(hangs={"dead": 1.0}, products=products, bases={"category": category}), Mode.PULLOUT)
+        for category in (1, 2)
+    )
+    assert not low.applies[0]
+    assert high.applies[0]
+
+
+def test_a_run_that_lifts_off_is_told():
+    """Spans of 2, 20 and 20 ft: by three moments the first hanger is pulled down, so it lifts."""
+    run = RUN | {"spans": (2.0, 20.0, 20.0), "span_count": 3, "support": 0, "model": 0}
+    verdicts = checked(hangs={"kind": PIPE}, runs=[run])
+    assert Finding.RUN_UPLIFT in found_on(verdicts)
+    assert verdicts.demand.dead[0] > 0

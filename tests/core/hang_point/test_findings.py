@@ -21,6 +21,11 @@ VIOLATIONS = {
         {"bases": {"c_a": [[2.75, INF, INF, INF]]}},
         (2.74, 2.75),
     ),
+    Finding.EDGE_BELOW_CODE: (  # 8 x 1/2 in, Table 17.9.2(b) for torque-controlled anchors
+        {"products": {"c_min": 0.5, "c_min_code": 4.0}, "bases": {"c_a": [[3.99, INF, INF, INF]]}},
+        {"products": {"c_min": 0.5, "c_min_code": 4.0}, "bases": {"c_a": [[4.0, INF, INF, INF]]}},
+        (3.99, 4.0),
+    ),
     Finding.THICKNESS_BELOW_MINIMUM: (
         {"bases": {"thickness": 5.9}},
         {"bases": {"thickness": 6.0}},

@@ -39,6 +39,7 @@ TRIGGERS = {
     Refusal.NOT_SEISMIC: {"products": {"seismic_qualified": False}, "bases": {"category": 2}},
     Refusal.SEISMIC_TENSION: {"hangs": {"earthquake_fraction": 0.21}, "bases": {"category": 2}},
     Refusal.COMPRESSION: {"hangs": {"dead": -1.0, "factored": -1.0}},
+    Refusal.NOT_SUSTAINED: {"products": {"sustained_tension": False}, "hangs": {"dead": 1.0, "factored": 1.0}},
 }
 """What brings about each refusal, in the order in which the first is given."""
 

@@ -96,8 +96,14 @@ def _batch(body: bytes, media: str, form: str, query: dict[str, str], own: State
 
 
 def _inputs(batch: Batch, media: str) -> list[Any]:
-    """Items to repeat. Of JSON only those that have passed the schema, whose fields are therefore known and few."""
-    return [{} if media == JSON and row in batch.errors else item for row, item in enumerate(batch.items)]
+    """Items to repeat. Of JSON only those that have passed the schema, whose fields are therefore known and few.
+
+    A text is the rest of a CSV behind a broken quote, and not repeated.
+    """
+    return [
+        {} if isinstance(item, str) or (media == JSON and row in batch.errors) else item
+        for row, item in enumerate(batch.items)
+    ]
 
 
 def _media_type(request: Request, known: tuple[str, ...]) -> str:
@@ -113,7 +119,8 @@ def _media_type(request: Request, known: tuple[str, ...]) -> str:
     if media not in known or charset not in ("", "utf-8", "utf8"):
         raise ProblemError(
             "unsupported-media",
-            f"Content-Type {stated[:80] or '(none)'} is not read here; send {' or '.join(known)} in UTF-8.",
+            f"{f'Content-Type {stated[:80]}' if stated else 'A body without Content-Type'} is not read here; send UTF-8"
+            f" with the header {' or '.join(f'Content-Type: {each}' for each in known)}.",
             headers={"Accept": ", ".join(known)},
         )
     return media

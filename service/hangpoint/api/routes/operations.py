@@ -19,6 +19,24 @@ router = APIRouter(tags=["operations"])
 _LIBRARIES = ("fastapi", "numpy", "orjson", "pint", "pydantic", "starlette", "uvicorn")
 
 
+@readable(router, "/", operation_id="showStart", summary="Where to begin")
+async def show_start() -> Response:
+    """What this service is, and where its documentation and its checks are."""
+    return json_response(
+        {
+            "service": "hangpoint",
+            "engine_version": __version__,
+            "text": "Checks what anchors in concrete hold. Send hang points by POST; see the documentation.",
+            "links": {
+                "documentation": "/docs",
+                "openapi": "/openapi.json",
+                "check_one": "/v1/hang-point",
+                "check_many": "/v1/hang-points",
+            },
+        }
+    )
+
+
 @readable(router, "/livez", operation_id="live", summary="The process answers")
 async def live() -> Response:
     """Always `{"status": "live"}`; never depends on load."""

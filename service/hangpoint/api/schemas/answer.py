@@ -179,21 +179,38 @@ class Reason(TypedDict):
 
 @with_config(CLOSED)
 class TraceLine(TypedDict):
-    """One number of the calculation."""
+    """One number of the calculation.
+
+    ``when`` names the line of the same section under whose condition this one stands. Of a choice the value is its
+    word, and ``code`` the integer that printed formulas compare.
+    """
 
     name: str
     symbol: str
     value: float | str | bool | dict[str, float | str]
     unit: str
     kind: Literal["given", "formula", "procedure"]
+    code: NotRequired[int]
+    when: NotRequired[str]
     clause: NotRequired[str]
     formula: NotRequired[str]
     procedure: NotRequired[str]
 
 
 @with_config(CLOSED)
+class Converted(TypedDict):
+    """Strength and demand of a mode in the units of the request."""
+
+    design_strength: float
+    demand: float
+
+
+@with_config(CLOSED)
 class TraceSection(TypedDict):
-    """One record of the calculation, in the units of the design code."""
+    """One record of the calculation, in the units of the design code.
+
+    A mode is also ``converted`` where the request has other units.
+    """
 
     record: str
     title: str
@@ -203,11 +220,12 @@ class TraceSection(TypedDict):
     clause: NotRequired[str]
     load_case: NotRequired[str]
     edge: NotRequired[EdgeWord]
+    converted: NotRequired[Converted]
 
 
 @with_config(CLOSED)
 class CheckedResult(TypedDict):
-    """A point that was understood."""
+    """A point that was understood. ``state_decided_by`` stands where the concrete is taken as uncracked."""
 
     id: str
     index: int
@@ -215,6 +233,7 @@ class CheckedResult(TypedDict):
     on_assumptions: bool
     product: Product
     rod_rule: NotRequired[str]
+    state_decided_by: NotRequired[str]
     demand: Demand
     governing: NotRequired[Governing]
     weakest_link: NotRequired[LinkWord]

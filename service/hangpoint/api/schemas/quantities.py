@@ -25,7 +25,7 @@ class WireQuantity:
         self.word = word
         self.pattern = f"^(?:{word}|{kind.pattern[1:-1]})$" if word else kind.pattern
         self.bounds: dict[str, float] = (
-            {"gt": 0.0} if kind.open_below else {"ge": 0.0 if kind.least >= 0 else -NUMBER_MOST}
+            {"gt": 0.0} if kind.open_below or kind.least > 0 else {"ge": 0.0 if kind.least >= 0 else -NUMBER_MOST}
         )
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:

@@ -2,7 +2,8 @@
 
 Every key of an item but its ``id`` is optional on the wire, because a batch may give it once in ``defaults``; what is
 missing in the end is a problem of that item alone. Objects merge key by key with the defaults, lists replace whole,
-and so do ``hangs`` and ``base`` where the item names another kind than the defaults.
+and so does ``hangs`` where the item names another kind than the defaults. ``hangs`` always names its kind, which says
+what fields it has; ``base`` may take its kind from the defaults.
 """
 
 from typing import Annotated, Literal, NotRequired, Required
@@ -201,7 +202,7 @@ Base = with_config(STRICT)(
     TypedDict(
         "Base",
         {
-            "kind": Required[Literal["concrete"]],
+            "kind": Literal["concrete"],
             "strength": Strength,
             "density": Density,
             "lambda": Annotated[float, Field(ge=0.5, le=1)],

@@ -12,8 +12,8 @@ class AnchorCases:
 
     Booleans: ``cast_in``, ``undercut``, ``headed`` (a head bears: side-face blowout and the h_ef^(5/3) form),
     ``tested_lightweight`` (N_p was tested in lightweight concrete), ``pullout_governs`` (False where the product's
-    data state that pullout does not govern in this state of the concrete). ``c_a`` is (cases, 4): x_minus, x_plus,
-    y_minus, y_plus, infinite where there is no edge.
+    data state that pullout does not govern in this state of the concrete), ``by_seismic_tests`` (N_p is N_p,eq).
+    ``c_a`` is (cases, 4): x_minus, x_plus, y_minus, y_plus, infinite where there is no edge.
     """
 
     cast_in: Bools
@@ -34,6 +34,8 @@ class AnchorCases:
     pullout_governs: Bools
     n_p_cr: Floats
     n_p_uncr: Floats
+    n_p_eq: Floats
+    by_seismic_tests: Bools
     n_exponent: Floats
     f_c_ref: Floats
     tested_lightweight: Bools

@@ -60,6 +60,8 @@ def _pullout(anchors: AnchorCases, basis: ConcreteBasis) -> ModeOutcome:
         f_c=basis.f_c,
         n_p_cr=anchors.n_p_cr,
         n_p_uncr=anchors.n_p_uncr,
+        by_seismic_tests=anchors.by_seismic_tests,
+        n_p_eq=anchors.n_p_eq,
         f_c_ref=anchors.f_c_ref,
         n_exponent=anchors.n_exponent,
         lambda_p=lambda_p,

@@ -10,11 +10,15 @@ from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Finding
 
+LEAST_F_C = 2500.0
+"""psi: the concrete of the qualification by ACI 355.2, and the least of structural concrete."""
+
 
 def dimension_findings(
     *,
     c_a: Floats,
     c_min: Floats,
+    c_min_code: Floats,
     thickness: Floats,
     h_min: Floats,
     h_ef: Floats,
@@ -27,7 +31,9 @@ def dimension_findings(
     """Edge, thickness and embedment against their limits.
 
     Args:
-        c_a: (points, 4) edge distances, in. c_min, h_min: (points,) of the product, in.
+        c_a: (points, 4) edge distances, in.
+        c_min, h_min: (points,) of the product, in.
+        c_min_code: (points,) of 17.9.2(b), in; 0 where tests stand in its place.
         thickness, h_ef, d_a, e_h: (points,) in.
         hooked, screw: (points,) kinds of anchor.
         limited_depth: (points,) expansion, screw or undercut anchor whose depth was not tested (17.9.4).
@@ -39,8 +45,9 @@ def dimension_findings(
     short = h_ef < screw_least
     hook_short = e_h < 3 * d_a
     return [
-        _column(Finding.EDGE_BELOW_MINIMUM, nearest < c_min, nearest, c_min),
-        _column(Finding.THICKNESS_BELOW_MINIMUM, thickness < h_min, thickness, h_min),
+        _column(Finding.EDGE_BELOW_MINIMUM, _below(nearest, c_min), nearest, c_min),
+        _column(Finding.EDGE_BELOW_CODE, _below(nearest, c_min_code), nearest, c_min_code),
+        _column(Finding.THICKNESS_BELOW_MINIMUM, _below(thickness, h_min), thickness, h_min),
         _column(Finding.EMBEDMENT_TOO_DEEP, limited_depth & (h_ef > deepest), h_ef, deepest),
         _column(
             Finding.SCREW_EMBEDMENT,
@@ -58,19 +65,21 @@ def dimension_findings(
 
 
 def concrete_findings(
-    *, f_c_specified: Floats, f_c_limit: Floats, f_c_ref: Floats, by_product: Bools, cracked: Bools, category: Codes
+    *, f_c_specified: Floats, f_c_limit: Floats, post_installed: Bools, cracked: Bools, category: Codes
 ) -> list[FindingColumn]:
-    """Concrete strength against the limit of 17.3.1 and the product's tests; uncracked concrete in an earthquake zone.
+    """Concrete strength against its limits; uncracked concrete in an earthquake zone.
 
     Args:
-        f_c_specified, f_c_limit, f_c_ref: (points,) psi.
-        by_product: (points,) N_p comes from tests.
-        cracked: (points,) boolean.
+        f_c_specified, f_c_limit: (points,) psi.
+        post_installed, cracked: (points,) boolean.
         category: (points,) seismic design category, 0 for A to 5 for F.
     """
+    least = np.full(len(f_c_specified), LEAST_F_C)
+    weak = f_c_specified < LEAST_F_C
     return [
         _column(Finding.F_C_LIMITED, f_c_specified > f_c_limit, f_c_specified, f_c_limit),
-        _column(Finding.F_C_BELOW_QUALIFICATION, by_product & (f_c_specified < f_c_ref), f_c_specified, f_c_ref),
+        _column(Finding.F_C_BELOW_QUALIFICATION, weak & post_installed, f_c_specified, least),
+        _column(Finding.F_C_BELOW_STRUCTURAL, weak & ~post_installed, f_c_specified, least),
         _column(
             Finding.UNCRACKED_IN_SEISMIC,
             ~cracked & (category >= 2),
@@ -78,6 +87,11 @@ def concrete_findings(
             np.zeros(len(cracked)),
         ),
     ]
+
+
+def _below(value: Floats, limit: Floats) -> Bools:
+    """Below by more than the rounding of a conversion between inches and millimetres."""
+    return value < limit * (1 - 1e-9)
 
 
 def _column(finding: Finding, holds: Bools, value: Floats, limit: Floats) -> FindingColumn:

@@ -2,6 +2,7 @@
 
 Three ways to N_p: tests of the product (scaled with the concrete strength by the product's exponent, and by lambda_a
 in lightweight concrete unless the tests were made there, reading 2), a head (17.6.3.2.2a), a hook (17.6.3.2.2b).
+In seismic design categories C to F the tests are the simulated seismic ones, N_p,eq (17.10.3, reading 5).
 psi_c,P of 1.4 goes with heads and hooks; the product's own values already hold the crack state.
 """
 
@@ -30,6 +31,8 @@ class Pullout(StrengthRecord):
     f_c: Annotated[Floats, given("f'_c", "psi", clause="17.3.1")]
     n_p_cr: Annotated[Floats, given("N_p,cr", "lbf", clause="17.6.3.2.1", when="by_product")]
     n_p_uncr: Annotated[Floats, given("N_p,uncr", "lbf", clause="17.6.3.2.1", when="by_product")]
+    by_seismic_tests: Annotated[Bools, given("by simulated seismic tests", clause="17.10.3")]
+    n_p_eq: Annotated[Floats, given("N_p,eq", "lbf", clause="17.10.3", when="by_seismic_tests")]
     f_c_ref: Annotated[Floats, given("f'_c of the tests", "psi", when="by_product")]
     n_exponent: Annotated[Floats, given("n", when="by_product")]
     lambda_p: Annotated[Floats, given("λ_a of N_p", clause="reading 2", when="by_product")]
@@ -38,7 +41,8 @@ class Pullout(StrengthRecord):
         formula(
             "N_p, product",
             "lbf",
-            "where(cracked, n_p_cr, n_p_uncr) * (f_c / f_c_ref)**n_exponent * lambda_p",
+            "where(by_seismic_tests, n_p_eq, where(cracked, n_p_cr, n_p_uncr))"
+            " * (f_c / f_c_ref)**n_exponent * lambda_p",
             clause="17.6.3.2.1",
             when="by_product",
         ),
@@ -69,6 +73,8 @@ def pullout(
     f_c: Floats,
     n_p_cr: Floats,
     n_p_uncr: Floats,
+    by_seismic_tests: Bools,
+    n_p_eq: Floats,
     f_c_ref: Floats,
     n_exponent: Floats,
     lambda_p: Floats,
@@ -84,14 +90,15 @@ def pullout(
         method: (anchors,) `PRODUCT`, `HEADED` or `HOOKED`; columns of the other methods are not read.
         cracked: (anchors,) boolean.
         f_c, f_c_ref: (anchors,) psi, limited concrete strength and that of the product's tests.
-        n_p_cr, n_p_uncr: (anchors,) lbf.
+        n_p_cr, n_p_uncr, n_p_eq: (anchors,) lbf; the last is read where ``by_seismic_tests``.
         n_exponent, lambda_p: (anchors,) exponent of the concrete strength, lightweight factor of N_p.
         a_brg, d_a, e_h: (anchors,) bearing area in2, diameter and hook length in.
         phi: (anchors,) of `ConcreteBasis.phi_p`.
         demand: (anchors,) factored tension, lbf.
     """
     by_product, by_head, by_hook = method == PRODUCT, method == HEADED, method == HOOKED
-    n_p_product = np.where(cracked, n_p_cr, n_p_uncr) * (f_c / f_c_ref) ** n_exponent * lambda_p
+    n_p_tests = np.where(by_seismic_tests, n_p_eq, np.where(cracked, n_p_cr, n_p_uncr))
+    n_p_product = n_p_tests * (f_c / f_c_ref) ** n_exponent * lambda_p
     n_p_head = 8 * a_brg * f_c
     n_p_hook = 0.9 * f_c * e_h * d_a
     n_p = np.where(by_product, n_p_product, np.where(by_head, n_p_head, n_p_hook))
@@ -107,6 +114,8 @@ def pullout(
         f_c=f_c,
         n_p_cr=n_p_cr,
         n_p_uncr=n_p_uncr,
+        by_seismic_tests=by_seismic_tests,
+        n_p_eq=n_p_eq,
         f_c_ref=f_c_ref,
         n_exponent=n_exponent,
         lambda_p=lambda_p,

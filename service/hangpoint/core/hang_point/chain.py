@@ -9,9 +9,9 @@ from hangpoint.core.aci318_19.limits import concrete_findings, dimension_finding
 from hangpoint.core.aci318_19.pullout import HEADED, HOOKED, PRODUCT
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.demand import AnchorDemand, anchor_demand
-from hangpoint.core.hang_point.points import Basis, Points
+from hangpoint.core.hang_point.points import IN_FIGURES, NOT_GOVERNING, TESTED, Basis, Points
 from hangpoint.core.hang_point.rods import RodSizes, rod_findings, rod_modes, rod_sizes
-from hangpoint.core.hang_point.scope import ACCEPTED, refusals
+from hangpoint.core.hang_point.scope import ACCEPTED, SEISMIC_FROM, refusals
 from hangpoint.core.hang_point.verdict import (
     Demand,
     PointMode,
@@ -27,9 +27,6 @@ from hangpoint.core.loads.combinations import load_cases
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import Finding, Link, Mode, Refusal, position
-
-NOT_GOVERNING = 2
-TESTED_IN_LIGHTWEIGHT = 1
 
 
 def check(points: Points, basis: Basis) -> Verdicts:
@@ -47,8 +44,10 @@ def check(points: Points, basis: Basis) -> Verdicts:
     point_of_case, load_case = load_cases(sprinkler=points.hangs.sprinkler, factored=basis.factored)
     axis = CaseAxis.of(count=count, point_of_case=point_of_case, load_case=load_case)
     demand = _demand(points, loads, axis)
-    least, _ = axis.worst(-demand.n_ua)
-    refusal = refusals(points=points, basis=basis, least_tension=-least)
+    summary = _summary(loads, demand, axis)
+    # Contents that relieve the anchor count against it here: they may push it towards the base.
+    least, _ = axis.worst(-(demand.n_ua + demand.gamma_dead * np.minimum(demand.n_contents, 0.0)))
+    refusal = refusals(points=points, basis=basis, least_tension=-least, sustained=summary.sustained)
     checked = refusal == ACCEPTED
     cases = None if checked.all() else np.flatnonzero(checked[axis.point_of_case])
     own_axis = axis if cases is None else axis.take(cases)
@@ -56,15 +55,14 @@ def check(points: Points, basis: Basis) -> Verdicts:
     concrete, outcomes = check_anchors(_anchor_cases(points, own_axis.point_of_case, own_demand.n_ua))
     utilisation, row = utilisation_by_case(outcomes, own_axis)
     anchor_modes = point_modes(outcomes, own_axis, utilisation=utilisation, row=row)
-    modes = [
-        *rod_modes(points, loads=loads, n_ua=demand.n_ua, axis=axis, factored=basis.factored),
-        *anchor_modes,
-    ]
+    own_modes, peak_by_case = rod_modes(points, loads=loads, n_ua=demand.n_ua, axis=axis, factored=basis.factored)
+    modes = [*own_modes, *anchor_modes]
+    at = slice(None) if cases is None else cases
+    peak_by_case[at] = np.maximum(peak_by_case[at], utilisation.max(axis=0))
     sizes = rod_sizes(points)
-    summary = _summary(loads, demand, axis)
     which, peak = governing(modes, count)
     next_case, next_utilisation = next_worst(
-        own_axis, utilisation=utilisation, governing_case=_governing_case(modes, which, count)
+        axis, peak=peak_by_case, governing_case=_governing_case(modes, which, count)
     )
     return Verdicts(
         count=count,
@@ -115,6 +113,7 @@ def _anchor_cases(points: Points, owner: Index, n_ua: Floats) -> AnchorCases:
     product, base = points.products.take(owner), points.bases.take(owner)
     by_product = product.pullout_method == PRODUCT
     state = np.where(base.cracked, product.n_p_cr_state, product.n_p_uncr_state)
+    by_seismic_tests = by_product & (base.category >= SEISMIC_FROM) & (product.n_p_eq_state == IN_FIGURES)
     return AnchorCases(
         cast_in=~product.post_installed,
         undercut=product.undercut,
@@ -131,12 +130,14 @@ def _anchor_cases(points: Points, owner: Index, n_ua: Floats) -> AnchorCases:
         k_cr=product.k_cr,
         k_uncr=product.k_uncr,
         pullout_method=product.pullout_method,
-        pullout_governs=~(by_product & (state == NOT_GOVERNING)),
+        pullout_governs=by_seismic_tests | ~(by_product & (state == NOT_GOVERNING)),
         n_p_cr=product.n_p_cr,
         n_p_uncr=product.n_p_uncr,
+        n_p_eq=product.n_p_eq,
+        by_seismic_tests=by_seismic_tests,
         n_exponent=product.n_exponent,
         f_c_ref=product.f_c_ref,
-        tested_lightweight=product.lightweight_data == TESTED_IN_LIGHTWEIGHT,
+        tested_lightweight=product.lightweight_data == TESTED,
         a_brg=product.a_brg,
         e_h=product.e_h,
         f_c_specified=base.f_c,
@@ -179,11 +180,11 @@ def _findings(
 ) -> list[FindingColumn]:
     base, product, hangs = points.bases, points.products, points.hangs
     zero = np.zeros(points.count)
-    by_product = product.pullout_method == PRODUCT
     anchor = [
         *dimension_findings(
             c_a=base.c_a,
             c_min=product.c_min,
+            c_min_code=product.c_min_code,
             thickness=base.thickness,
             h_min=product.h_min,
             h_ef=product.h_ef,
@@ -196,8 +197,7 @@ def _findings(
         *concrete_findings(
             f_c_specified=base.f_c,
             f_c_limit=np.where(product.post_installed, F_C_LIMIT_POST_INSTALLED, F_C_LIMIT_CAST_IN),
-            f_c_ref=product.f_c_ref,
-            by_product=by_product,
+            post_installed=product.post_installed,
             cracked=base.cracked,
             category=base.category,
         ),
@@ -205,11 +205,11 @@ def _findings(
         _seen(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
         _seen(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
     ]
-    water_filled = loads.dead + loads.contents + loads.sprinkler
+    on_structure = loads.dead + loads.contents + loads.sprinkler
     return [
         *loads.findings,
         *rod_findings(points, sizes),
-        _seen(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, water_filled, zero),
+        _seen(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, on_structure, zero),
         _seen(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
         *(anchor if checked.all() else (_where(column, checked) for column in anchor)),
     ]

@@ -1,4 +1,7 @@
-"""From service loads at the anchor to the factored tension of each load case. Units: lbf."""
+"""From service loads at the anchor to the factored tension of each load case. Units: lbf.
+
+Contents that relieve the anchor are left out of its tension, because a pipe may be empty.
+"""
 
 from typing import Annotated, ClassVar
 
@@ -31,7 +34,7 @@ class AnchorDemand(Record):
         formula(
             "N_ua",
             "lbf",
-            "gamma_dead * (n_dead + n_contents) + gamma_live * n_live"
+            "gamma_dead * (n_dead + max(n_contents, 0)) + gamma_live * n_live"
             " + gamma_sprinkler * n_sprinkler + gamma_given * n_factored",
             clause="5.3.1",
         ),
@@ -43,7 +46,7 @@ class AnchorDemand(Record):
         formula(
             "N_ua,s",
             "lbf",
-            "where(sprinkler_case, 0, gamma_dead * (n_dead + n_contents)"
+            "where(sprinkler_case, 0, gamma_dead * (n_dead + max(n_contents, 0))"
             " + gamma_given * n_factored * sustained_fraction)",
             clause="17.5.2.2",
         ),
@@ -76,7 +79,7 @@ def anchor_demand(
     """
     gamma_dead, gamma_live, gamma_sprinkler, gamma_given = _FACTORS[load_case].T.copy()
     sprinkler_case = load_case == SPRINKLER
-    permanent = gamma_dead * (n_dead + n_contents)
+    permanent = gamma_dead * (n_dead + np.maximum(n_contents, 0.0))
     as_given = gamma_given * n_factored
     return AnchorDemand(
         n_dead=n_dead,

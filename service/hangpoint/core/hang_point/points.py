@@ -9,6 +9,10 @@ from hangpoint.core.quantity import Bools, Codes, Floats, Index
 FORCES, WEIGHT, PIPE = 0, 1, 2
 SOFFIT, SIDE, TOP = 0, 1, 2
 NO_ROD = -1
+NOT_QUALIFIED, IN_FIGURES, NOT_GOVERNING = 0, 1, 2
+"""States of a pullout strength in the data of a product."""
+BY_LAMBDA_A, TESTED, NOT_ALLOWED = 0, 1, 2
+"""What the data of a product say of lightweight concrete: lambda_a on N_p, N_p tested there, not to be used there."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -85,13 +89,17 @@ class PointLoads(Columns):
 
 @dataclass(frozen=True, kw_only=True)
 class Rods(Columns):
-    """Rods: ``rule`` is a rod rule or `NO_ROD`; ``d`` and ``pitch`` in; coefficients of the two thread areas."""
+    """Rods: ``rule`` is a rod rule or `NO_ROD`; ``size_table`` where the size table of sprinkler lines holds as well.
+
+    ``d`` and ``pitch`` in; ``k_root`` and ``k_stress`` are the coefficients of the two thread areas.
+    """
 
     rule: Codes
+    size_table: Bools
     d: Floats
     pitch: Floats
-    minor_coefficient: Floats
-    stress_coefficient: Floats
+    k_root: Floats
+    k_stress: Floats
     f_u: Floats
 
 
@@ -112,10 +120,10 @@ class Bases(Columns):
 
 @dataclass(frozen=True, kw_only=True)
 class Products(Columns):
-    """Product data of each point's anchor. States of N_p: 0 not qualified, 1 a number, 2 does not govern.
+    """Product data of each point's anchor.
 
-    ``lightweight_data``: 0 lambda_a applies, 1 N_p was tested in lightweight concrete, 2 not for it. ``thread_d`` is
-    the nominal diameter of an internal thread, 0 without one.
+    The states of N_p and ``lightweight_data`` are the codes above. ``thread_d`` is the nominal diameter of an internal
+    thread, 0 without one; ``c_min_code`` the least edge distance of 17.9.2(b), 0 where tests stand in its place.
     """
 
     invented: Bools
@@ -134,6 +142,7 @@ class Products(Columns):
     h_ef: Floats
     h_min: Floats
     c_min: Floats
+    c_min_code: Floats
     c_ac: Floats
     category: Codes
     product_k_c: Bools
@@ -144,12 +153,15 @@ class Products(Columns):
     e_h: Floats
     n_p_cr: Floats
     n_p_uncr: Floats
+    n_p_eq: Floats
     n_p_cr_state: Codes
     n_p_uncr_state: Codes
+    n_p_eq_state: Codes
     n_exponent: Floats
     f_c_ref: Floats
     lightweight_data: Codes
     tension_overhead: Bools
+    sustained_tension: Bools
     concrete_allowed: Bools
     seismic_qualified: Bools
     thickness_tested: Bools

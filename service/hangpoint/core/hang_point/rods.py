@@ -33,11 +33,12 @@ _IS_ALLOWABLE = np.array([*(name in ALLOWABLE_BASES for name in RULE_NAMES), Fal
 
 _ALLOWABLE_BASES = np.array([ALLOWABLE_BASES.get(name, (1.0, 1.0, 1.0)) for name in RULE_NAMES])
 _STRENGTH = RULE_NAMES.index("tensile_strength")
-_SIZE = RULE_NAMES.index("sprinkler_size_table")
 _THREAD_TOLERANCE = 1e-6
 
 
-def rod_modes(points: Points, *, loads: ServiceLoads, n_ua: Floats, axis: CaseAxis, factored: bool) -> list[PointMode]:
+def rod_modes(
+    points: Points, *, loads: ServiceLoads, n_ua: Floats, axis: CaseAxis, factored: bool
+) -> tuple[list[PointMode], Floats]:
     """The two rod modes over all points; a point has the one of its rule, and none where the rod is pushed.
 
     Args:
@@ -45,17 +46,20 @@ def rod_modes(points: Points, *, loads: ServiceLoads, n_ua: Floats, axis: CaseAx
         n_ua: (cases,) factored tension, lbf.
         axis: the cases of all points.
         factored: the request gives factored loads, so a service allowable can't be checked.
+
+    Returns:
+        The modes, and the utilisation of the strength of the rod in each case, -1 where it is not checked.
     """
-    service = loads.dead + loads.contents + loads.live + loads.sprinkler
+    # What may be absent can't relieve the rod: contents and live load count only where they pull.
+    service = loads.dead + np.maximum(loads.contents, 0.0) + np.maximum(loads.live, 0.0) + loads.sprinkler
     rule = points.rods.rule
     allowable = _IS_ALLOWABLE[rule]
     by_service = np.flatnonzero(allowable & (service >= 0) & (not factored))
     reason = np.where(rule == NO_ROD, position(Inapplicable.NO_ROD), position(Inapplicable.OTHER_ROD_RULE))
-    unserved = np.where(allowable, position(Inapplicable.FACTORED_LOADS), reason)
-    return [
-        _allowable(points, by_service, service, unserved),
-        _strength(points, n_ua, axis, reason),
-    ]
+    why = position(Inapplicable.FACTORED_LOADS) if factored else position(Inapplicable.PUSHED)
+    unserved = np.where(allowable, why, reason)
+    strength, by_case = _strength(points, n_ua, axis, reason)
+    return [_allowable(points, by_service, service, unserved), strength], by_case
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,7 +72,7 @@ class RodSizes:
 
 def rod_sizes(points: Points) -> RodSizes | None:
     """The rods checked by the size table of the sprinkler standard, None where there is none."""
-    rows = np.flatnonzero(points.rods.rule == _SIZE)
+    rows = np.flatnonzero(points.rods.size_table)
     if not len(rows):
         return None
     nominal = np.zeros(points.count)
@@ -102,7 +106,7 @@ def _allowable(points: Points, rows: Index, service: Floats, reason: Index) -> P
     record = rod_allowable(
         d=rods.d,
         pitch=rods.pitch,
-        k_root=rods.minor_coefficient,
+        k_root=rods.k_root,
         f_basis=f_basis,
         safety=safety,
         k_thread=k_thread,
@@ -111,19 +115,19 @@ def _allowable(points: Points, rows: Index, service: Floats, reason: Index) -> P
     return service_mode(Mode.ROD_ALLOWABLE, record, points=rows, count=points.count, reason=reason)
 
 
-def _strength(points: Points, n_ua: Floats, axis: CaseAxis, reason: Index) -> PointMode:
+def _strength(points: Points, n_ua: Floats, axis: CaseAxis, reason: Index) -> tuple[PointMode, Floats]:
     cases = np.flatnonzero((points.rods.rule[axis.point_of_case] == _STRENGTH) & (n_ua >= 0))
     if not len(cases):
-        return absent_mode(Mode.ROD_STRENGTH, count=points.count, reason=reason)
+        return absent_mode(Mode.ROD_STRENGTH, count=points.count, reason=reason), np.full(len(n_ua), -1.0)
     rods = points.rods.take(axis.point_of_case[cases])
     record = rod_strength(
         d=rods.d,
         pitch=rods.pitch,
-        k_stress=rods.stress_coefficient,
+        k_stress=rods.k_stress,
         f_u=rods.f_u,
         phi=np.full(len(cases), PHI_TENSION),
         demand=n_ua[cases],
     )
     outcome = mode_outcome(Mode.ROD_STRENGTH, record, case_of_row=cases, reason=reason[axis.point_of_case])
     utilisation, row = utilisation_by_case([outcome], axis)
-    return point_modes([outcome], axis, utilisation=utilisation, row=row)[0]
+    return point_modes([outcome], axis, utilisation=utilisation, row=row)[0], utilisation[0]

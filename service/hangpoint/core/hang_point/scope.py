@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from hangpoint.core.hang_point.points import FORCES, SOFFIT, TOP, Basis, Points
+from hangpoint.core.aci318_19.pullout import PRODUCT
+from hangpoint.core.hang_point.points import FORCES, NOT_ALLOWED, NOT_QUALIFIED, SOFFIT, TOP, Basis, Points
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import Refusal, position
 
@@ -11,19 +12,22 @@ SEISMIC_FROM = 2
 EARTHQUAKE_SHARE = 0.20
 
 
-def refusals(*, points: Points, basis: Basis, least_tension: Floats) -> Index:
+def refusals(*, points: Points, basis: Basis, least_tension: Floats, sustained: Floats) -> Index:
     """First reason of each point not to check it, as index into `Refusal`; `ACCEPTED` where there is none.
 
     Args:
         points: the batch.
         basis: design code and combinations of the request.
         least_tension: (points,) smallest factored tension over the load cases, lbf; negative is compression.
+        sustained: (points,) largest sustained factored tension over the load cases, lbf.
     """
     base, product, hangs = points.bases, points.products, points.hangs
     high_seismic = base.category >= SEISMIC_FROM
-    by_tests = product.pullout_method == 0
-    no_k_cr = product.product_k_c & (product.k_cr == 0)
-    no_k_uncr = product.product_k_c & (product.k_uncr == 0)
+    by_tests = product.pullout_method == PRODUCT
+    no_cracked = (by_tests & (product.n_p_cr_state == NOT_QUALIFIED)) | (product.product_k_c & (product.k_cr == 0))
+    no_uncracked = (by_tests & (product.n_p_uncr_state == NOT_QUALIFIED)) | (
+        product.product_k_c & (product.k_uncr == 0)
+    )
     everywhere = np.ones(points.count, dtype=np.bool_)
     reasons: list[tuple[Refusal, Bools]] = [
         (Refusal.DESIGN_CODE, everywhere & (not basis.code_built)),
@@ -39,12 +43,19 @@ def refusals(*, points: Points, basis: Basis, least_tension: Floats) -> Index:
         (Refusal.FACE, base.face == TOP),
         (Refusal.NOT_OVERHEAD, ~product.tension_overhead & (base.face == SOFFIT)),
         (Refusal.DIAMETER, product.d_a > 4.0),
-        (Refusal.NO_LIGHTWEIGHT, base.lightweight & (product.lightweight_data == 2)),
-        (Refusal.NOT_QUALIFIED_CRACKED, base.cracked & ((by_tests & (product.n_p_cr_state == 0)) | no_k_cr)),
-        (Refusal.NOT_QUALIFIED_UNCRACKED, ~base.cracked & ((by_tests & (product.n_p_uncr_state == 0)) | no_k_uncr)),
+        (Refusal.NO_LIGHTWEIGHT, base.lightweight & (product.lightweight_data == NOT_ALLOWED)),
+        (
+            Refusal.NOT_QUALIFIED_CRACKED,
+            base.cracked & no_cracked,
+        ),
+        (
+            Refusal.NOT_QUALIFIED_UNCRACKED,
+            ~base.cracked & no_uncracked,
+        ),
         (Refusal.NOT_SEISMIC, high_seismic & product.post_installed & ~product.seismic_qualified),
         (Refusal.SEISMIC_TENSION, high_seismic & (hangs.earthquake_fraction > EARTHQUAKE_SHARE)),
         (Refusal.COMPRESSION, least_tension < 0),
+        (Refusal.NOT_SUSTAINED, ~product.sustained_tension & (sustained > 0)),
     ]
     found = np.full(points.count, ACCEPTED, dtype=np.intp)
     for refusal, holds in reversed(reasons):

@@ -202,15 +202,14 @@ def governing(modes: Sequence[PointMode], count: int) -> tuple[Index, Floats]:
     return np.where(peak >= 0, best, -1), np.maximum(peak, 0.0)
 
 
-def next_worst(axis: CaseAxis, *, utilisation: Floats, governing_case: Index) -> tuple[Index, Floats]:
+def next_worst(axis: CaseAxis, *, peak: Floats, governing_case: Index) -> tuple[Index, Floats]:
     """The worst of the load cases other than the governing one, -1 and 0 where there is none.
 
     Args:
-        axis: the cases.
-        utilisation: (modes, cases) of `utilisation_by_case`.
+        axis: the cases of all points.
+        peak: (cases,) largest utilisation of any mode in each case, -1 where no mode has it.
         governing_case: (points,) load case that governs each point, `SERVICE` where a service load does.
     """
-    peak = utilisation.max(axis=0)
     others = np.where(axis.load_case == governing_case[axis.point_of_case], -1.0, peak)
     worst, case = axis.worst(others)
     has = worst >= 0

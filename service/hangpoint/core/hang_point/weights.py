@@ -70,7 +70,17 @@ def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
         live=live,
         sprinkler=sprinkler,
         sections=[Section(record=record, row=row, link=Link.LOAD) for record in (weight, reaction)],
-        findings=_run_findings(points, row),
+        findings=[*_run_findings(points, row), _uplift(points, row, reaction.r_cont)],
+    )
+
+
+def _uplift(points: Points, row: Index, r_cont: Floats) -> FindingColumn:
+    lifted = (row >= 0) & (r_cont[row] < 0)
+    return FindingColumn(
+        finding=Finding.RUN_UPLIFT,
+        holds=lifted,
+        value=np.where(lifted, r_cont[row], 0.0),
+        limit=np.zeros(points.count),
     )
 
 

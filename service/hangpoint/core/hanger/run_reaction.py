@@ -1,7 +1,8 @@
 """Reaction of one hanger of a pipe run: weights per foot times lengths of the run, and point loads.
 
-Reading 33: per hanger the larger of the tributary and the continuous model, by its total; both are shown. A request
-may name one of them. With a hanger missing the run is solved without it, so that a neighbour in equal hinged spans
+Reading 33: per hanger the larger of the tributary and the continuous model; both are shown. The larger is taken for
+dead load, contents and live load each by itself, so that no combination of factors finds a larger sum. A request may
+name one of the models. With a hanger missing the run is solved without it, so that a neighbour in equal hinged spans
 carries 1.5 w L. Units: ft, lbf, lbf/ft. Limits of the two models: ``statics.continuous_run``.
 
 A point load that is always there counts with its sign, so one far away may relieve a continuous run. A live point
@@ -15,6 +16,7 @@ import numpy as np
 from hangpoint.core.quantity import Axis, Bools, Codes, Floats, Index, Record, formula, given, procedure, record
 from hangpoint.core.statics.continuous_run import point_reaction, uniform_reaction, without_support
 
+LARGER, TRIBUTARY, CONTINUOUS = 0, 1, 2
 MODELS = ("larger", "tributary", "continuous")
 """Labels of the codes of ``model``, in code order."""
 
@@ -43,24 +45,36 @@ class RunReaction(Record):
     r_cont: Annotated[
         Floats, formula("R_cont", "lbf", "(w_dead + w_fluid)*l_cont + p_dead_cont + p_live_cont", clause="statics")
     ]
-    continuous_taken: Annotated[
-        Bools,
-        formula("continuous", "", "where(model == 0, r_cont > r_trib, model == 2)", clause=_CLAUSE),
-    ]
+    larger: Annotated[Bools, formula("the larger of the models", "", "model == 0", clause=_CLAUSE)]
+    tributary: Annotated[Bools, formula("the tributary model", "", "model == 1", clause=_CLAUSE)]
+    r_dead_trib: Annotated[Floats, formula("R_D,trib", "lbf", "w_dead*l_trib + p_dead_trib", clause="statics")]
+    r_dead_cont: Annotated[Floats, formula("R_D,cont", "lbf", "w_dead*l_cont + p_dead_cont", clause="statics")]
     r_dead: Annotated[
         Floats,
         formula(
             "R_D",
             "lbf",
-            "where(continuous_taken, w_dead*l_cont + p_dead_cont, w_dead*l_trib + p_dead_trib)",
+            "where(larger, max(r_dead_trib, r_dead_cont), where(tributary, r_dead_trib, r_dead_cont))",
             clause=_CLAUSE,
         ),
     ]
     r_contents: Annotated[
-        Floats, formula("R_F", "lbf", "where(continuous_taken, w_fluid*l_cont, w_fluid*l_trib)", clause=_CLAUSE)
+        Floats,
+        formula(
+            "R_F",
+            "lbf",
+            "where(larger, max(w_fluid*l_trib, w_fluid*l_cont), where(tributary, w_fluid*l_trib, w_fluid*l_cont))",
+            clause=_CLAUSE,
+        ),
     ]
     r_live: Annotated[
-        Floats, formula("R_L", "lbf", "where(continuous_taken, p_live_cont, p_live_trib)", clause=_CLAUSE)
+        Floats,
+        formula(
+            "R_L",
+            "lbf",
+            "where(larger, max(p_live_trib, p_live_cont), where(tributary, p_live_trib, p_live_cont))",
+            clause=_CLAUSE,
+        ),
     ]
 
 
@@ -105,7 +119,13 @@ def run_reaction(
 
     r_trib = (w_dead + w_fluid) * l_trib + p_dead_trib + p_live_trib
     r_cont = (w_dead + w_fluid) * l_cont + p_dead_cont + p_live_cont
-    continuous_taken = np.where(model == 0, r_cont > r_trib, model == 2)
+    larger, tributary = model == LARGER, model == TRIBUTARY
+
+    def taken(by_tributary: Floats, by_continuous: Floats) -> Floats:
+        one = np.where(tributary, by_tributary, by_continuous)
+        return np.where(larger, np.maximum(by_tributary, by_continuous), one)
+
+    r_dead_trib, r_dead_cont = w_dead * l_trib + p_dead_trib, w_dead * l_cont + p_dead_cont
     return RunReaction(
         w_dead=w_dead,
         w_fluid=w_fluid,
@@ -118,8 +138,11 @@ def run_reaction(
         model=model,
         r_trib=r_trib,
         r_cont=r_cont,
-        continuous_taken=continuous_taken,
-        r_dead=np.where(continuous_taken, w_dead * l_cont + p_dead_cont, w_dead * l_trib + p_dead_trib),
-        r_contents=np.where(continuous_taken, w_fluid * l_cont, w_fluid * l_trib),
-        r_live=np.where(continuous_taken, p_live_cont, p_live_trib),
+        larger=larger,
+        tributary=tributary,
+        r_dead_trib=r_dead_trib,
+        r_dead_cont=r_dead_cont,
+        r_dead=taken(r_dead_trib, r_dead_cont),
+        r_contents=taken(w_fluid * l_trib, w_fluid * l_cont),
+        r_live=taken(p_live_trib, p_live_cont),
     )

@@ -1,0 +1,60 @@
+"""The closed lists of words in an answer: each code with its sentence and, where there is one, its clause.
+
+Clauses are of ACI 318-19 unless they say otherwise; "reading n" is a reading of the standard that this project
+takes and documents. The lists are served by the API and a test wants every code documented.
+"""
+
+from enum import Enum
+
+from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
+from hangpoint.core.vocabulary.findings import Finding
+from hangpoint.core.vocabulary.modes import Inapplicable, Mode
+from hangpoint.core.vocabulary.refusals import Refusal
+from hangpoint.core.vocabulary.words import (
+    Entry,
+    FindingEntry,
+    Link,
+    Nature,
+    Severity,
+    Status,
+)
+
+CAUTIONS = (
+    "This answer is an aid, not a design: a licensed design professional and the local code decide.",
+    "Verify every product with its current evaluation data and installation instructions.",
+    "The product families of the built-in catalogue are invented; on invented data nothing may be built.",
+    "An overhead anchor that fails can kill. Support, test and inspect accordingly.",
+    (
+        "Drilling makes silica dust and may hit reinforcement, tendons or live services: locate first, and follow the"
+        " rules for dust and for powder-actuated tools."
+    ),
+)
+
+
+def position(member: Enum) -> int:
+    """Place of a code in its closed list; flags of assumptions are bits at this place."""
+    return _POSITIONS[member]
+
+
+_POSITIONS: dict[Enum, int] = {
+    member: place
+    for vocabulary in (Mode, Inapplicable, Assumption, NotChecked, Finding, Refusal)
+    for place, member in enumerate(vocabulary)
+}
+
+__all__ = [
+    "CAUTIONS",
+    "Assumption",
+    "Entry",
+    "Finding",
+    "FindingEntry",
+    "Inapplicable",
+    "Link",
+    "Mode",
+    "Nature",
+    "NotChecked",
+    "Refusal",
+    "Severity",
+    "Status",
+    "position",
+]

@@ -1,0 +1,80 @@
+"""Defaults that were taken, and what an answer leaves unchecked."""
+
+from enum import Enum
+
+from hangpoint.core.vocabulary.words import say
+
+
+class Assumption(Enum):
+    """A default taken because the request is silent. Each that was taken is listed with the point."""
+
+    DESIGN_CODE = say("design-code-defaulted", "The design code is ACI 318-19, chapter 17.")
+    COMBINATIONS = say(
+        "combinations-defaulted", "Loads are service loads by nature and are combined by the strength combinations."
+    )
+    CRACKED = say("cracked-assumed", "The concrete is taken as cracked.", "reading 0")
+    NO_SUPPLEMENTARY = say(
+        "no-supplementary-reinforcement-assumed", "No supplementary reinforcement is taken to be present.", "reading 0"
+    )
+    SUSTAINED = say("sustained-assumed", "The whole factored load is taken as sustained.", "reading 0")
+    NO_EARTHQUAKE = say("no-earthquake-share-assumed", "No part of the factored load is taken as earthquake.")
+    OVERHEAD = say("overhead-assumed", "The anchor is taken to hang from a soffit.", "reading 0")
+    F_C = say("f-c-assumed", "The concrete's strength is taken as 2,500 psi (17.2 MPa).", "reading 0")
+    LAMBDA = say("lambda-by-density", "lambda follows from the density class.", "19.2.4")
+    RUN_MODEL = say(
+        "larger-run-model",
+        "The reaction of the run is the larger of the tributary and the continuous model.",
+        "reading 33",
+    )
+    ROD_RULE = say(
+        "rod-rule-defaulted",
+        "The rod is checked by the newer allowable of the hanger standard against the service load, on a sprinkler"
+        " line by the size table of the sprinkler standard.",
+        "reading 34",
+    )
+    ROD_MATERIAL = say("rod-material-unknown", "The rod's grade is not stated: F_u is taken as 50 ksi.", "reading 34")
+    CONTENTS_WATER = say("contents-water-assumed", "A sprinkler line is taken as filled with water.", "reading 29")
+    NO_INSULATION = say("no-insulation-assumed", "The pipe is taken as bare.", "")
+    NO_ALLOWANCE = say("no-allowance-assumed", "No allowance for fittings and valves is added.", "")
+    SINGLE_ANCHOR = say("single-anchor-assumed", "The hang point has one anchor.", "")
+    STRAIGHT_RUN = say("straight-run-assumed", "The run is straight, level and prismatic.", "reading 33")
+    POINT_LOAD_DEAD = say("point-load-dead-assumed", "A point load that states no nature is taken as dead load.")
+    CONTENTS_AS_DEAD = say(
+        "contents-factored-as-dead", "The contents of a pipe have the factor of dead load.", "common practice"
+    )
+    MASS_BY_GRAVITY = say(
+        "mass-by-standard-gravity", "A mass in kg stated for a weight is converted by 9.80665 m/s2.", "standard gravity"
+    )
+    C_AC_BY_CODE = say("c-ac-by-code", "c_ac of the product is not stated: Table 17.9.5 is taken.", "17.9.5")
+    K_C_BY_CODE = say("k-c-by-code", "The product states no k_c of its own: 17 is taken.", "17.6.2.2.1")
+    LAMBDA_ON_PULLOUT = say(
+        "lambda-on-pullout",
+        "In lightweight concrete lambda_a also reduces the pullout strength by tests.",
+        "reading 2",
+    )
+    N_P_EQ = say(
+        "pullout-by-seismic-tests",
+        "In seismic design categories C to F the pullout strength is that of the simulated seismic tests.",
+        "reading 5",
+    )
+
+
+class NotChecked(Enum):
+    """What an answer leaves unchecked, said with every point it concerns."""
+
+    ROD = say("rod", "The rod: none is stated.")
+    HARDWARE = say(
+        "hanger-hardware", "Clamp, clevis, coupling, nut and every other part between pipe and anchor.", "reading 34"
+    )
+    SPACING_RULE = say("hanger-spacing", "The spacing of hangers: no rule is named.")
+    NEIGHBOURS = say("neighbours", "The effect of neighbouring hang points in the same member.", "reading 30")
+    MEMBER = say("member", "The strength of the slab, beam or wall that carries the anchor.")
+    LOSS_OF_SUPPORT = say("loss-of-a-neighbour", "The loss of a neighbouring hanger.", "reading 32")
+    REINFORCEMENT = say("reinforcement-and-tendons", "Reinforcement, tendons and services in the way.")
+    ROD_LOAD = say("rod-load", "The load on the rod: the size table goes by the pipe alone.", "reading 29")
+    OWN_WEIGHT = say("own-weight", "The weight of the rod and of the hanger: it is in no load.")
+    ROD_SERVICE_LOAD = say("service-rod-load", "The rod against the service load: only factored loads are stated.")
+    LISTING = say(
+        "listing", "Whether the hanger is listed, or its design certified by a professional engineer.", "reading 29"
+    )
+    FIRE = say("fire-and-fatigue", "Fire, fatigue, impact and corrosion.", "17.1.4")

@@ -1,0 +1,73 @@
+"""Why a point that is understood is not checked."""
+
+from enum import Enum
+
+from hangpoint.core.vocabulary.words import say
+
+
+class Refusal(Enum):
+    """Why a point that is understood is not checked."""
+
+    DESIGN_CODE = say("design-code-not-built", "Only ACI 318-19 is built; this design code is not.")
+    ALLOWABLE = say(
+        "allowable-under-chapter-17",
+        "Allowable-load combinations go with allowable-load tables, which are not built; chapter 17 is strength"
+        " design. Ask for strength combinations.",
+        "reading 0",
+    )
+    NOT_FACTORED = say(
+        "service-load-with-factored-combinations",
+        "The request gives factored loads, but this point states a weight or a pipe, which are service loads.",
+        "reading 0",
+    )
+    NATURE = say(
+        "nature-not-covered",
+        "A load nature beyond dead, contents and live: its combinations are not built. Give factored loads.",
+    )
+    SHEAR = say("shear-not-built", "Shear on the anchor: its checks are not built.", "17.7")
+    COMPRESSION = say(
+        "compression-not-covered",
+        "A load case pushes the anchor towards the base; chapter 17 doesn't cover it.",
+        "17.2",
+    )
+    GROUP = say("group-not-built", "More than one anchor at a point: the checks of groups are not built.", "17.5.1.3")
+    OFFSET = say("anchor-off-axis", "The anchor is not where the load acts: the moment is not built.", "17.5.1")
+    FAMILY_BASIS = say(
+        "table-only-family",
+        "This family is tabulated by allowable loads only and can't be checked by chapter 17.",
+        "17.1.5",
+    )
+    ADHESIVE = say("adhesive-not-built", "Adhesive anchors: the bond checks are not built.", "17.6.5")
+    NOT_OVERHEAD = say(
+        "not-for-tension-overhead",
+        "This family is not for tension overhead. Take a family that is qualified for it.",
+        "reading 31",
+    )
+    NOT_QUALIFIED_CRACKED = say(
+        "not-qualified-cracked",
+        "This product is not qualified in cracked concrete, and the concrete is cracked. Take a product that is, or"
+        " have the engineer show that the concrete stays uncracked.",
+        "17.6.3.1",
+    )
+    NOT_QUALIFIED_UNCRACKED = say(
+        "not-qualified-uncracked", "This product has no pullout strength in uncracked concrete.", "17.6.3.1"
+    )
+    NOT_SEISMIC = say(
+        "not-qualified-seismic",
+        "In seismic design categories C to F a post-installed anchor must be qualified for earthquake, even for"
+        " gravity alone; this product is not.",
+        "17.10.3",
+    )
+    SEISMIC_TENSION = say(
+        "seismic-tension-not-built",
+        "More than 20 % of the tension is earthquake in seismic design categories C to F: those rules are not built.",
+        "17.10.5",
+    )
+    WRONG_BASE = say("base-not-allowed", "This family is not made for this base.")
+    NO_LIGHTWEIGHT = say("not-for-lightweight", "This product is not for lightweight concrete by its data.", "17.2.4")
+    FACE = say("face-not-built", "Anchors in the top of a member are not hangers; that check is not built.")
+    DIAMETER = say("diameter-beyond-scope", "d_a exceeds 4 in, the limit of the breakout equations.", "17.3.2")
+    NOT_SUSTAINED = say(
+        "not-for-sustained-tension", "This product is not for tension that stays, by its data.", "17.5.2.2"
+    )
+    NO_MODE = say("no-mode-applies", "No failure mode could be checked against the load of this point.")

@@ -1,0 +1,67 @@
+"""Plain words of an answer: statuses, severities, links, natures of load; and what an entry of a closed list holds."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Status(StrEnum):
+    """What became of one hang point."""
+
+    PASSED = "passed"
+    FAILED = "failed"
+    REFUSED = "refused"
+    INVALID = "invalid"
+
+
+class Severity(StrEnum):
+    """How much a finding weighs: a violation fails the point."""
+
+    VIOLATION = "violation"
+    CAUTION = "caution"
+    NOTE = "note"
+
+
+class Link(StrEnum):
+    """The links of the chain from what hangs to the base, in the order in which the first largest governs."""
+
+    LOAD = "load"
+    ROD = "rod"
+    ANCHOR = "anchor"
+    BASE = "base"
+
+
+class Nature(StrEnum):
+    """Where a load comes from."""
+
+    DEAD = "dead"
+    CONTENTS = "contents"
+    LIVE = "live"
+    ROOF_LIVE = "roof_live"
+    SNOW = "snow"
+    WIND = "wind"
+    EARTHQUAKE = "earthquake"
+    TEST = "test"
+    THERMAL = "thermal"
+    SPRINKLER_RULE = "sprinkler_rule"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """A code of a closed list, its sentence and its clause."""
+
+    code: str
+    text: str
+    clause: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FindingEntry(Entry):
+    """A finding also has a weight and says what its value and limit are (a quantity kind of the units table)."""
+
+    severity: Severity
+    quantity: str = ""
+
+
+def say(code: str, text: str, clause: str = "") -> Entry:
+    """An entry of a closed list."""
+    return Entry(code=code, text=text, clause=clause)
