@@ -1,8 +1,10 @@
 """The answer to a batch that has been read: its items in blocks of rows, with what is said of all of them."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
+
+import orjson
 
 from hangpoint import __version__
 from hangpoint.api.bodies import Batch
@@ -57,10 +59,11 @@ def answer_batch(
     combinations = batch.combinations or "strength"
     head = (__version__, code, combinations, catalogue.hash, batch.units, detail)
     tally = Tally(head, default=batch.defaults, system=batch.units)
-    items: list[dict[str, Any]] = []
-    for start in range(0, len(batch.items), BLOCK):
-        rows = range(start, min(start + BLOCK, len(batch.items)))
-        items += _block(batch, rows, ids, catalogue=catalogue, detail=detail, wire=wire, tally=tally)
+    blocks = (
+        _block(batch, rows, ids, catalogue=catalogue, detail=detail, wire=wire, tally=tally)
+        for rows in _row_blocks(len(batch.items))
+    )
+    items = _as_text(blocks) if wire and len(batch.items) > BLOCK else [item for block in blocks for item in block]
     return {
         "engine_version": __version__,
         "design_code": {"id": code, "edition": DESIGN_CODES[code]},
@@ -72,6 +75,15 @@ def answer_batch(
         "cautions": list(CAUTIONS),
         "items": items,
     }
+
+
+def _row_blocks(count: int) -> Iterator[range]:
+    return (range(start, min(start + BLOCK, count)) for start in range(0, count, BLOCK))
+
+
+def _as_text(blocks: Iterable[list[dict[str, Any]]]) -> orjson.Fragment:
+    """Items as JSON, each block written and let go before the next is made."""
+    return orjson.Fragment(b"[" + b",".join(orjson.dumps(block)[1:-1] for block in blocks) + b"]")
 
 
 def _member_errors(batch: Batch) -> dict[int, list[FieldError]]:
