@@ -223,7 +223,7 @@ def _findings(row: int, c_a: list[float], thickness: float) -> list[dict[str, An
         text = "An edge is nearer than the least edge distance of this anchor."
         found.append(_finding("edge-below-minimum", text, "17.9.2", nearest, c_min))
     c_min_code = float(TABLE.c_min_code[row])
-    if nearest < c_min_code:
+    if c_min < c_min_code and nearest < c_min_code:
         text = "An edge is nearer than the code allows without tests of the product for less."
         found.append(_finding("edge-below-code", text, "17.9.2(b)", nearest, c_min_code))
     if thickness < h_min:

@@ -46,7 +46,13 @@ def dimension_findings(
     hook_short = e_h < 3 * d_a
     return [
         _column(Finding.EDGE_BELOW_MINIMUM, _below(nearest, c_min), nearest, c_min),
-        _column(Finding.EDGE_BELOW_CODE, _below(nearest, c_min_code), nearest, c_min_code),
+        _column(
+            # said where the product states less without tests; otherwise the finding above says it
+            Finding.EDGE_BELOW_CODE,
+            _below(c_min, c_min_code) & _below(nearest, c_min_code),
+            nearest,
+            c_min_code,
+        ),
         _column(Finding.THICKNESS_BELOW_MINIMUM, _below(thickness, h_min), thickness, h_min),
         _column(Finding.EMBEDMENT_TOO_DEEP, limited_depth & (h_ef > deepest), h_ef, deepest),
         _column(

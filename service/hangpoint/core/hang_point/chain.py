@@ -83,7 +83,7 @@ def _sections(modes: list[PointMode], demand: AnchorDemand, concrete: ConcreteBa
     lead = next(mode for mode in modes if mode.mode is Mode.CONCRETE_BREAKOUT_TENSION)
     return [
         Section(record=demand, row=lead.row, link=Link.ANCHOR),
-        Section(record=concrete, row=lead.row, link=Link.BASE),
+        Section(record=concrete, row=lead.row, link=Link.ANCHOR),
     ]
 
 
