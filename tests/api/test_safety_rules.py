@@ -1,0 +1,137 @@
+"""Points that once passed and must not: each is a way to hang more than holds. Figures by hand beside each."""
+
+import pytest
+
+from api.bodies import INLINE, change, single
+
+WEDGE = {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": 2.5}
+SPRINKLER = {
+    "kind": "pipe",
+    "material": "steel",
+    "size": "4",
+    "schedule": "40",
+    "contents": "water",
+    "sprinkler": True,
+    "run": {"spans": [15, 15], "support": 1},
+}
+
+
+def codes(result):
+    return {finding["code"] for finding in result["findings"]}
+
+
+def result_of(send_one, body):
+    return send_one(body, status=200)["items"][0]
+
+
+def factored(*components, **hangs):
+    listed = [{"nature": nature, "tension": tension} for nature, tension in components]
+    body = single(hangs={"kind": "forces", "components": listed, **hangs}, anchor=WEDGE, seismic__category="D")
+    return body | {"combinations": "given_factored"}
+
+
+def test_seismic_pullout_strength_counts_under_gravity(send_one):
+    """Undercut M12/100: N_p,eq 22 kN, phi 0.65: 0.65 x 22,000 N / 4.448 = 3,215 lb; 1.4 x 2,900 lb is 1.26 of it.
+    N_p,cr does not govern, so without 17.10.3 the point would pass by breakout.
+    """
+    anchor = {"family": "undercut-stainless-metric", "size": "M12", "h_ef": "100 mm"}
+    weight = {"kind": "weight", "weight": 2900, "nature": "dead"}
+    body = single(hangs=weight, anchor=anchor, rod__size="M12", base__strength={"f_c": 2500}, seismic__category="C")
+    body["item"]["base"]["edges"] = dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none")
+    result = result_of(send_one, body)
+    mode = next(each for each in result["modes"] if each["mode"] == "pullout")
+    assert mode["design_strength"] == pytest.approx(3215, abs=1)
+    assert mode["utilisation"] == pytest.approx(1.26, abs=0.005)
+    assert result["status"] == "failed"
+    assert "pullout-by-seismic-tests" in result["assumptions"]
+
+
+def test_components_of_nature_earthquake_are_the_share(send_one):
+    """900 of 1,000 lb is 90 %, above the 20 % of 17.10.5.1; 150 of 1,000 is below."""
+    shaken = result_of(send_one, factored(("dead", 100), ("earthquake", 900)))
+    assert (shaken["status"], shaken["reason"]["code"]) == ("refused", "seismic-tension-not-built")
+    still = result_of(send_one, factored(("dead", 850), ("earthquake", 150)))
+    assert still["status"] != "refused"
+    assert "no-earthquake-share-assumed" not in still["assumptions"]
+
+
+def test_a_share_beside_such_components_is_a_contradiction(send_one):
+    problem = send_one(factored(("dead", 100), ("earthquake", 900), earthquake_fraction=0.1), status=422)
+    assert problem["errors"][0]["pointer"] == "#/item/hangs/earthquake_fraction"
+    assert problem["errors"][0]["code"] == "contradiction"
+
+
+def test_live_load_that_lifts_does_not_relieve_the_rod(send_one):
+    """1,000 lb dead alone on a 3/8 rod of 726 lb: 1.38."""
+    components = [{"nature": "dead", "tension": 1000}, {"nature": "live", "tension": -500}]
+    body = single(hangs={"kind": "forces", "components": components}, anchor=WEDGE, rod={"size": "3/8"})
+    result = result_of(send_one, body)
+    assert result["modes"][0]["demand"] == 1000
+    assert result["status"] == "failed"
+
+
+def test_the_size_table_is_for_sprinkler_lines(send_one):
+    line = change(SPRINKLER, {"sprinkler": False})
+    body = single(hangs=line, rod={"size": "3/8", "rule": "sprinkler_size_table"})
+    problem = send_one(body, status=422)
+    assert problem["errors"][0]["pointer"] == "#/item/rod/rule"
+    assert "sp58_allowable" in problem["errors"][0]["allowed"]
+
+
+def test_a_sprinkler_rod_with_point_loads_is_checked_by_its_load(send_one):
+    """2,000 lb on the hanger: several times the 726 lb of a 3/8 rod."""
+    loaded = change(SPRINKLER, {"run.point_loads": [{"at": 15, "weight": 2000, "nature": "dead"}]})
+    result = result_of(send_one, single(hangs=loaded, rod={"size": "3/8"}))
+    assert result["modes"][0]["applies"]
+    assert result["modes"][0]["utilisation"] > 2.7
+    assert result["status"] == "failed"
+    plain = result_of(send_one, single(hangs=SPRINKLER, rod={"size": "3/8"}))
+    assert "rod-load" in plain["not_checked"]
+
+
+@pytest.mark.parametrize("rule", ["tensile_strength", "sp58_allowable", "sprinkler_size_table"])
+def test_the_size_table_holds_whatever_rule_is_named(send_one, rule):
+    """NPS 4 asks for 3/8 in (from memory); a rod of 1/4 in is a violation by every rule."""
+    result = result_of(send_one, single(hangs=SPRINKLER, rod={"size": "1/4", "rule": rule}))
+    assert "rod-below-size-table" in codes(result)
+    assert result["status"] == "failed"
+
+
+def test_a_product_inline_has_the_edges_of_the_code(send_one):
+    """Torque-controlled, d_a 3/8 in: 8 x 3/8 = 3 in of 17.9.2(b); stated 0.5 in without tests, placed at 0.6 in."""
+    product = change(INLINE, {"embedment.c_min": 0.5})
+    body = single(anchor={"product": product}, base__edges__x_plus=0.6)
+    assert "edge-below-code" in codes(result_of(send_one, body))
+    tested = change(product, {"embedment.spacing_tested": True})
+    result = result_of(send_one, single(anchor={"product": tested}, base__edges__x_plus=0.6))
+    assert "edge-below-code" not in codes(result)
+
+
+def test_tiny_numbers_cost_nothing_else(send):
+    """No number of a request makes a division by nothing; the good point beside it is answered."""
+    good, tiny, edges = (single()["item"] for _ in range(3))
+    tiny["base"]["strength"] = {"f_c": 5e-324}
+    edges["base"]["edges"] = dict.fromkeys(("x_minus", "x_plus", "y_minus"), 1e-170) | {"y_plus": "none"}
+    items = [each | {"id": str(at)} for at, each in enumerate((good, tiny, edges))]
+    answer = send({"units": "us", "items": items}, status=200)
+    assert [item["status"] for item in answer["items"]] == ["passed", "invalid", "invalid"]
+
+
+def test_a_product_not_for_tension_that_stays_is_refused(send_one):
+    product = change(INLINE, {"traits.sustained_tension": False})
+    result = result_of(send_one, single(anchor={"product": product}))
+    assert result["reason"]["code"] == "not-for-sustained-tension"
+
+
+def test_points_of_one_member_agree_on_it(send):
+    one, other = single(base__member="S1")["item"], single(base__member="S1", base__thickness="10 in")["item"]
+    answer = send({"units": "us", "items": [one | {"id": "a"}, other | {"id": "b"}]}, status=200)
+    assert [item["status"] for item in answer["items"]] == ["invalid", "invalid"]
+    assert answer["items"][0]["problem"]["errors"][0]["pointer"] == "#/items/0/base/thickness"
+
+
+def test_a_mass_for_a_weight_is_told(send_one):
+    weight = {"kind": "weight", "weight": "100 kg", "nature": "dead"}
+    result = result_of(send_one, single(hangs=weight))
+    assert "mass-by-standard-gravity" in result["assumptions"]
+    assert result["demand"]["dead"] == pytest.approx(220.46, abs=0.01)
