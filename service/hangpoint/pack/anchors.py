@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from hangpoint.core.hang_point.points import Products
 from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.vocabulary import Assumption
-from hangpoint.pack.flags import Flags, absent
+from hangpoint.pack.flags import Flags
 from hangpoint.pack.pull import Rows, found_rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.inline import InlineProduct
@@ -48,9 +48,8 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> Pa
     """
     anchor = items.child("anchor")
     table, rows = _products(anchor, catalogue)
-    layouts = anchor.values("layout")
-    assumptions.set(Assumption.SINGLE_ANCHOR, absent(layouts))
-    anchor_count, on_axis = _layouts(anchor, layouts)
+    assumptions.set(Assumption.SINGLE_ANCHOR, anchor.silent("layout"))
+    anchor_count, on_axis = _layouts(anchor)
     taken = table.take(rows)
     return PackedAnchors(
         products=_columns(taken),
@@ -164,10 +163,10 @@ def _inline_table(anchor: Rows, at: int, product: Any) -> ProductTable | None:
         return None
 
 
-def _layouts(anchor: Rows, layouts: Sequence[Any]) -> tuple[Index, Bools]:
+def _layouts(anchor: Rows) -> tuple[Index, Bools]:
     if not anchor.gives("layout"):
         return np.ones(len(anchor), dtype=np.intp), np.ones(len(anchor), dtype=np.bool_)
-    lists: list[Sequence[Any]] = [layout or ({"x": 0.0, "y": 0.0},) for layout in layouts]
+    lists: list[Sequence[Any]] = [layout or ({"x": 0.0, "y": 0.0},) for layout in anchor.values("layout")]
     x = anchor.listed("layout", lists, OFFSET, "x")
     y = anchor.listed("layout", lists, OFFSET, "y")
     anchor_count = np.array([len(layout) for layout in lists], dtype=np.intp)

@@ -1,6 +1,6 @@
 """Assumptions taken and checks left out, as bits of one integer a point."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from enum import Enum
 from functools import cache
 from typing import Any
@@ -25,13 +25,13 @@ class Flags:
         self.bits: Bits = np.zeros(count, dtype=np.uint64)
 
     def set(self, member: Enum, holds: Bools | Sequence[bool] | None = None, rows: Sequence[int] | None = None) -> None:
-        """Raise a flag: for all points, where ``holds``, or where ``holds`` over the points in ``rows``."""
+        """Raise a flag: for all points, where ``holds``, or where ``holds`` over the points in ``rows``, rising."""
         bit = np.uint64(1 << position(member))
         if holds is None:
             self.bits |= bit
             return
         mask = np.asarray(holds, dtype=np.bool_)
-        if rows is None:
+        if rows is None or len(rows) == self._count:
             self.bits[mask] |= bit
         else:
             self.bits[np.asarray(rows, dtype=np.intp)[mask]] |= bit
@@ -46,8 +46,3 @@ class Flags:
 def codes_of(vocabulary: type[Assumption] | type[NotChecked], bits: int) -> list[str]:
     """The codes whose bits are set."""
     return [member.value.code for member in vocabulary if bits >> position(member) & 1]
-
-
-def absent(values: Iterable[object]) -> list[bool]:
-    """Where a value is not given."""
-    return [value is None for value in values]

@@ -14,7 +14,7 @@ from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS, outside_diamete
 from hangpoint.core.loads.pipe_sizes import nominal as nominal_size
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Assumption, Nature, NotChecked
-from hangpoint.pack.flags import Flags, absent
+from hangpoint.pack.flags import Flags
 from hangpoint.pack.pull import EMPTY, Object, Rows, found_rows
 from hangpoint.units import DENSITY, DISTANCE, FORCE, LENGTH
 from hangpoint.units import WEIGHT as WEIGHT_KIND
@@ -103,14 +103,13 @@ def _forces(rows: Rows, sums: _Sums, *, factored: bool, assumptions: Flags) -> N
     earthquake = rows.values("earthquake_fraction")
     if factored:
         sums.factored += np.bincount(owner, weights=tension, minlength=count)
-        assumptions.set(Assumption.SUSTAINED, absent(sustained), rows.local)
+        assumptions.set(Assumption.SUSTAINED, rows.silent("sustained_fraction"), rows.local)
         shaken = np.bincount(owner[shaking], minlength=count)[rows.local] > 0
         quake = np.zeros(count)
         np.add.at(quake, owner[shaking], tension[shaking])
         share = _earthquake_share(sums.factored, quake)
         _contradicted_share(rows, earthquake, shaken)
-        silent = np.array(absent(earthquake), dtype=np.bool_)
-        assumptions.set(Assumption.NO_EARTHQUAKE, silent & ~shaken, rows.local)
+        assumptions.set(Assumption.NO_EARTHQUAKE, rows.silent("earthquake_fraction") & ~shaken, rows.local)
         sums.earthquake_fraction[rows.local] = share[rows.local]
     else:
         for code in _SERVICE.values():
@@ -180,14 +179,14 @@ def _pipes(rows: Rows, sums: _Sums, *, assumptions: Flags, not_checked: Flags) -
         lacking = "density" if t_ins[at] > 0 else "thickness"
         insulation.flaw(int(at), lacking, f"Insulation needs its {lacking} as well.", code="missing")
     assumptions.set(Assumption.NO_INSULATION, t_ins == 0, local)
-    assumptions.set(Assumption.NO_ALLOWANCE, absent(rows.values("allowance")), local)
+    assumptions.set(Assumption.NO_ALLOWANCE, rows.silent("allowance"), local)
     spans, span_count = _spans(run)
     support, missing = _supports(run, span_count)
-    assumptions.set(Assumption.RUN_MODEL, absent(run.values("model")), local)
+    assumptions.set(Assumption.RUN_MODEL, run.silent("model"), local)
     assumptions.set(Assumption.STRAIGHT_RUN, [True] * len(local), local)
     assumptions.set(Assumption.CONTENTS_AS_DEAD, [name != "empty" for name in contents], local)
     spacing_limit, spacing_covered = _spacing(run, material, size, schedule)
-    not_checked.set(NotChecked.SPACING_RULE, absent(run.values("spacing_rule")), local)
+    not_checked.set(NotChecked.SPACING_RULE, run.silent("spacing_rule"), local)
     not_checked.set(NotChecked.LISTING, sprinkler, local)
     not_checked.set(NotChecked.LOSS_OF_SUPPORT, missing < 0, local)
     runs = Runs(
@@ -279,7 +278,9 @@ def _unknown_pipe(rows: Rows, at: int, material: str, size: str) -> None:
 
 
 def _contents(rows: Rows, sprinkler: Sequence[bool], assumptions: Flags) -> list[str]:
-    values = rows.values("contents")
+    values: list[Any] = rows.values("contents")
+    if not any(sprinkler) and None not in values:
+        return values
     assumed = [value is None and is_sprinkler for value, is_sprinkler in zip(values, sprinkler, strict=True)]
     assumptions.set(Assumption.CONTENTS_WATER, assumed, rows.local)
     for at, (value, is_sprinkler) in enumerate(zip(values, sprinkler, strict=True)):
@@ -355,7 +356,7 @@ def _spacing(run: Rows, material: Sequence[Any], size: Sequence[Any], schedule: 
     rules = run.values("spacing_rule")
     place, limits = found_rows(list(zip(rules, material, size, schedule, strict=True)), lambda key: _limit(*key))
     limit = np.array([*limits, _NO_RULE])[place]
-    return limit, np.isfinite(limit) | np.array(absent(rules), dtype=np.bool_)
+    return limit, np.isfinite(limit) | run.silent("spacing_rule")
 
 
 def _limit(rule: str | None, material: str | None, size: str | None, schedule: str | None) -> float | None:

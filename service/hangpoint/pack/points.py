@@ -15,7 +15,7 @@ from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.anchors import PackedAnchors, pack_anchors
-from hangpoint.pack.flags import Flags, absent
+from hangpoint.pack.flags import Flags
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.hangs import PackedHangs, pack_hangs
 from hangpoint.pack.pull import Object, Rows
@@ -190,7 +190,7 @@ def _bases(items: Rows, h_ef: Floats, *, assumptions: Flags) -> Bases:
         )
     seismic = items.child("seismic").codes("category", _CATEGORIES, what="The seismic design category", absent=0)
     supplementary = base.values("supplementary")
-    assumptions.set(Assumption.NO_SUPPLEMENTARY, absent(supplementary))
+    assumptions.set(Assumption.NO_SUPPLEMENTARY, base.silent("supplementary"))
     face = base.codes("face", _FACES)
     assumptions.set(Assumption.OVERHEAD, face < 0)
     return Bases(

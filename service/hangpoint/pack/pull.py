@@ -27,7 +27,7 @@ class Rows:
     ``local`` is the place of each in the columns of the batch, ``index`` its row in the request.
     """
 
-    __slots__ = ("default", "flaws", "index", "local", "objects", "path", "system")
+    __slots__ = ("_names", "default", "flaws", "index", "local", "objects", "path", "system")
 
     def __init__(
         self,
@@ -41,6 +41,7 @@ class Rows:
         flaws: Flaws,
     ) -> None:
         self.objects = objects
+        self._names: set[str] | None = None
         self.local = local
         self.default = default
         self.path = path
@@ -53,13 +54,8 @@ class Rows:
 
     def child(self, name: str) -> "Rows":
         """The object under ``name`` of every item, merged key by key with the default's."""
-        try:
-            objects: Sequence[Object] = list(map(itemgetter(name), self.objects))
-        except KeyError:
-            given = any(name in o for o in self.objects)
-            objects = [o.get(name, EMPTY) for o in self.objects] if given else [EMPTY] * len(self.objects)
         return Rows(
-            objects,
+            self._read(name, EMPTY),
             default=self.default.get(name, EMPTY),
             path=f"{self.path}{name}/",
             index=self.index,
@@ -86,17 +82,31 @@ class Rows:
 
     def values(self, name: str) -> list[Any]:
         """The value under ``name``, the default's where an item has none, None where neither has."""
-        try:
-            return list(map(itemgetter(name), self.objects))
-        except KeyError:
-            behind = self.default.get(name)
-            if not any(name in o for o in self.objects):
-                return [behind] * len(self.objects)
-            return [o.get(name, behind) for o in self.objects]
+        return self._read(name, self.default.get(name))
 
     def gives(self, name: str) -> bool:
         """Whether any item or the default has a value under ``name``."""
-        return name in self.default or any(name in o for o in self.objects)
+        return name in self.default or name in self._given_names()
+
+    def silent(self, name: str) -> Bools:
+        """Where neither an item nor the default has a value under ``name``."""
+        if not self.gives(name):
+            return np.ones(len(self), dtype=np.bool_)
+        return np.array([value is None for value in self.values(name)], dtype=np.bool_)
+
+    def _given_names(self) -> set[str]:
+        if self._names is None:
+            self._names = set().union(*self.objects)
+        return self._names
+
+    def _read(self, name: str, absent: Any) -> list[Any]:
+        """Whole columns in one call each: most names stand in every item or in none."""
+        if name not in self._given_names():
+            return [absent] * len(self.objects)
+        try:
+            return list(map(itemgetter(name), self.objects))
+        except KeyError:
+            return [o.get(name, absent) for o in self.objects]
 
     def required(self, name: str, what: str, allowed: Sequence[str] = ()) -> list[Any]:
         """As `values`, and a flaw wherever there is none."""

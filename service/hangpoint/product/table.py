@@ -113,7 +113,7 @@ class ProductTable:
     def take(self, rows: Index) -> Self:
         """The given rows, in that order, as a table."""
         columns: dict[str, Any] = {name: getattr(self, name)[rows] for name in _ARRAYS}
-        return type(self)(address=tuple(self.address[row] for row in map(int, rows)), **columns)
+        return type(self)(address=tuple(map(self.address.__getitem__, rows.tolist())), **columns)
 
 
 _ARRAYS: dict[str, Any] = {
