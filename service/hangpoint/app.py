@@ -1,6 +1,5 @@
 """The application, assembled: settings, catalogue, routes, problems, limits, documentation; assembly only."""
 
-import logging
 from importlib.resources import files
 from typing import cast
 
@@ -23,7 +22,6 @@ from hangpoint.api.state import State
 from hangpoint.product.catalogue import load_catalogue
 from hangpoint.settings import Settings, read_settings
 
-log = logging.getLogger("hangpoint")
 SMALL_BODY = 1024
 _BY_STATUS = {404: "not-found", 405: "method-not-allowed"}
 
@@ -44,7 +42,6 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     app.openapi = openapi_document(app)
     app.add_exception_handler(ProblemError, _on_problem)
     app.add_exception_handler(HTTPException, _on_http)
-    app.add_exception_handler(Exception, _on_defect)
     app.add_middleware(
         BodyLimit,
         limits={
@@ -91,8 +88,3 @@ async def _on_http(request: Request, error: Exception) -> Response:
     slug = _BY_STATUS.get(own.status_code, "malformed")
     detail = f"{request.method} {request.url.path[:200]}: {own.detail}"
     return problem_response(request, ProblemError(slug, detail, headers=dict(own.headers or {})))
-
-
-async def _on_defect(request: Request, error: Exception) -> Response:
-    log.error("defect", exc_info=error)
-    return problem_response(request, ProblemError("internal", "The service failed; report the trace id."))

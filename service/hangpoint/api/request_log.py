@@ -17,13 +17,14 @@ from hangpoint.api.problems import ProblemError
 from hangpoint.api.responses import problem_response, trace_id
 
 log = logging.getLogger("hangpoint.requests")
+defects = logging.getLogger("hangpoint.defects")
 HEADER = "X-Trace-Id"
 
 
 class RequestLog:
     """Name every response by its trace id and write a line when it has been sent.
 
-    A defect is answered here, so that its response is one like the others; then it goes on to who reports it.
+    A defect is reported and answered here, so that its response is one like the others, and raised again.
     """
 
     def __init__(self, app: App) -> None:
@@ -51,6 +52,7 @@ class RequestLog:
         try:
             await self._app(scope, receive, send_and_note)
         except Exception:
+            defects.exception("defect, trace id %s", identity)
             if not status:
                 problem = ProblemError("internal", "The service failed; report the trace id.")
                 await problem_response(request, problem)(scope, receive, send_and_note)

@@ -5,7 +5,7 @@ from typing import Self
 
 import numpy as np
 
-from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.quantity import Floats, Index
 
 _FIRST = np.zeros(1, dtype=np.intp)
 
@@ -73,9 +73,3 @@ class CaseAxis:
         column = np.full(self.count, -1, dtype=np.intp)
         column[self.points] = values
         return column
-
-    def has_cases(self) -> Bools:
-        """Which of all points have cases."""
-        has = np.zeros(self.count, dtype=np.bool_)
-        has[self.points] = True
-        return has
