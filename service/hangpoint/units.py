@@ -12,7 +12,7 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache
 from typing import Any, Literal, cast
 
 import pint
@@ -21,8 +21,6 @@ System = Literal["us", "si"]
 MAX_TEXT = 24
 NO_EDGE = "none"
 """Word for an edge that is not within reach: an infinite distance."""
-MAX_REMEMBERED = 4096
-"""Texts of one kind whose value is kept: the same few texts stand in every row of a job."""
 STANDARD_GRAVITY = 9.80665
 """m/s2, by which a mass given for a weight is converted."""
 
@@ -267,7 +265,6 @@ def text_reader(kind: str) -> Callable[[str], float]:
     feet_inches = KINDS[kind].feet_inches
     foot, inch = (factors.get("ft", 0.0), factors.get("in", 0.0))
 
-    @lru_cache(maxsize=MAX_REMEMBERED)
     def read(text: str) -> float:
         if text == NO_EDGE:
             return math.inf

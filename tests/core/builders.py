@@ -156,6 +156,7 @@ RUN = {
     "missing": -1,
     "model": 1,
     "nominal": 4.0,
+    "spacing_rule": -1,
     "spacing_limit": INF,
     "spacing_covered": True,
 }

@@ -7,7 +7,8 @@ import pytest
 
 from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.loads.combinations import CASES
-from hangpoint.pack.answer import CASE_NAMES, in_request_units, load_case_table
+from hangpoint.pack.answer import load_case_table
+from hangpoint.pack.printed import CASE_NAMES, in_request_units
 from hangpoint.units import FORCE, LENGTH
 
 

@@ -17,13 +17,13 @@ HEAD = ("1", "code")
 ITEM = {"id": "a"}
 
 
-def request_digest(made, item=ITEM, unread=(), head=HEAD, default=None):
+def request_digest(made, unread=(), head=HEAD, default=None):
     digest = RequestDigest(head)
-    digest.add(made, [item], unread, default=default or {}, system="us")
+    digest.add(made, unread, default=default or {})
     return digest.hexdigest()
 
 
-def packed(**changes):
+def packed(texts=ITEM, default=None, **changes):
     base = {
         "kind": "concrete",
         "strength": {"f_c": 4000.0},
@@ -31,15 +31,22 @@ def packed(**changes):
         "thickness": 8.0,
         "edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), 20.0),
     }
-    item = {
-        "id": "a",
+    item = texts | {
         "hangs": {"kind": "weight", "weight": 100.0, "nature": "dead"},
         "anchor": {"family": "headed-bolt", "size": "1/2", "h_ef": 4},
         "base": base | changes,
         "seismic": {"category": "A"},
     }
     flaws = Flaws()
-    made = pack_points([item], default={}, index=[0], system="us", catalogue=CATALOGUE, factored=False, flaws=flaws)
+    made = pack_points(
+        [item],
+        default=default or {},
+        index=[0],
+        system="us",
+        catalogue=CATALOGUE,
+        factored=False,
+        flaws=flaws,
+    )
     assert not flaws.by_row
     assert isinstance(made.points, Points)
     return made
@@ -78,7 +85,7 @@ def test_two_exchanged_edges_are_another_request():
 def test_texts_and_head_count():
     made = packed()
     digests = {
-        request_digest(made, ITEM | texts, head=head)
+        request_digest(packed(ITEM | texts), head=head)
         for texts, head in [({}, HEAD), ({"trade": "x"}, HEAD), ({"at": {"level": "x"}}, HEAD), ({}, ("2", "code"))]
     }
     assert len(digests) == 4
@@ -95,9 +102,9 @@ def test_texts_and_head_count():
     ],
 )
 def test_texts_are_those_after_defaults(item, default):
-    made = packed()
-    assert request_digest(made, ITEM | item, default=default) == request_digest(made, ITEM | {"trade": "x"})
-    assert request_digest(made, ITEM | item, default=default) != request_digest(made)
+    made = packed(ITEM | item, default)
+    assert request_digest(made) == request_digest(packed(ITEM | {"trade": "x"}))
+    assert request_digest(made) != request_digest(packed())
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,6 @@
 """The answer to a batch that has been read: its items in blocks of rows, with what is said of all of them."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -18,7 +18,6 @@ from hangpoint.pack.answer import load_case_table, results
 from hangpoint.pack.flaws import Flaw, Flaws
 from hangpoint.pack.members import member_flaws
 from hangpoint.pack.points import Packed, pack_points
-from hangpoint.pack.trace import point_trace
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED
 
@@ -45,7 +44,7 @@ def answer_batch(
         catalogue: products by address.
         limits: most items and traces.
         detail: used where the request states none.
-        wire: the answer is only written as JSON, so parts that points share may be JSON already.
+        wire: the answer is only written as JSON, so ``items`` may be JSON already.
 
     Raises:
         ProblemError: too many items, a duplicate id.
@@ -58,12 +57,13 @@ def answer_batch(
     code = batch.design_code or "aci318_19"
     combinations = batch.combinations or "strength"
     head = (__version__, code, combinations, catalogue.hash, batch.units, detail)
-    tally = Tally(head, default=batch.defaults, system=batch.units)
-    blocks = (
-        _block(batch, rows, ids, catalogue=catalogue, detail=detail, wire=wire, tally=tally)
+    tally = Tally(head, default=batch.defaults)
+    texts = [
+        text
         for rows in _row_blocks(len(batch.items))
-    )
-    items = _as_text(blocks) if wire and len(batch.items) > BLOCK else [item for block in blocks for item in block]
+        for text in _block(batch, rows, ids, catalogue=catalogue, detail=detail, tally=tally)
+    ]
+    items = orjson.Fragment(b"[%b]" % b",".join(texts)) if wire else [orjson.loads(text) for text in texts]
     return {
         "engine_version": __version__,
         "design_code": {"id": code, "edition": DESIGN_CODES[code]},
@@ -81,11 +81,6 @@ def _row_blocks(count: int) -> Iterator[range]:
     return (range(start, min(start + BLOCK, count)) for start in range(0, count, BLOCK))
 
 
-def _as_text(blocks: Iterable[list[dict[str, Any]]]) -> orjson.Fragment:
-    """Items as JSON, each block written and let go before the next is made."""
-    return orjson.Fragment(b"[" + b",".join(orjson.dumps(block)[1:-1] for block in blocks) + b"]")
-
-
 def _member_errors(batch: Batch) -> dict[int, list[FieldError]]:
     """Errors of points whose member is stated differently by another point of it."""
     index = [row for row in range(len(batch.items)) if row not in batch.errors] if batch.errors else None
@@ -96,9 +91,9 @@ def _member_errors(batch: Batch) -> dict[int, list[FieldError]]:
 
 
 def _block(
-    batch: Batch, rows: range, ids: Sequence[Any], *, catalogue: Catalogue, detail: str, wire: bool, tally: Tally
-) -> list[dict[str, Any]]:
-    """Results of some rows, in order; what is said of the whole batch goes into the tally."""
+    batch: Batch, rows: range, ids: Sequence[Any], *, catalogue: Catalogue, detail: str, tally: Tally
+) -> list[bytes]:
+    """Results of some rows as JSON, in order; what is said of the whole batch goes into the tally."""
     invalid = {row: _invalid(ids[row], row, list(batch.errors[row])) for row in rows if row in batch.errors}
     packed = _pack(batch, rows, catalogue, invalid, ids)
     basis = Basis(
@@ -107,15 +102,13 @@ def _block(
         allowable=batch.combinations == "allowable",
     )
     verdicts = check(packed.points, basis)
-    read = [batch.items[row] for row in packed.index]
-    found = results(packed, verdicts, read, default=batch.defaults, system=batch.units, detail=detail, wire=wire)
-    if detail == "trace":
-        for at, result in enumerate(found):
-            result["trace"] = point_trace(verdicts, at, system=batch.units)
-    tally.add(packed, verdicts, read, [batch.items[row] for row in sorted(invalid)])
+    found = results(packed, verdicts, system=batch.units, detail=detail)
+    tally.add(packed, verdicts, [batch.items[row] for row in sorted(invalid)])
     if not invalid:
         return found
-    by_row = invalid | dict(zip(packed.index, found, strict=True))
+    by_row = {row: orjson.dumps(result) for row, result in invalid.items()} | dict(
+        zip(packed.index, found, strict=True)
+    )
     return [by_row[row] for row in rows]
 
 

@@ -10,7 +10,6 @@ from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.digest import RequestDigest
 from hangpoint.pack.flags import READING_0, Bits, codes_of
 from hangpoint.pack.points import Packed
-from hangpoint.units import System
 
 _ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in Assumption}
 _NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
@@ -19,21 +18,18 @@ _NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
 class Tally:
     """Sums over the blocks of one batch."""
 
-    def __init__(self, head: Sequence[str], *, default: Mapping[str, Any], system: System) -> None:
-        """``head``, ``default`` and ``system`` as `RequestDigest` takes them."""
+    def __init__(self, head: Sequence[str], *, default: Mapping[str, Any]) -> None:
+        """``head`` and ``default`` as `RequestDigest` takes them."""
         self._digest = RequestDigest(head)
         self._default = default
-        self._system: System = system
         self._assumed = 0
         self._not_checked = 0
         self._counts: dict[str, int] = {}
         self._governing: dict[str, int] = {}
 
-    def add(
-        self, packed: Packed, verdicts: Verdicts, items: Sequence[Mapping[str, Any]], unread: Sequence[Any]
-    ) -> None:
-        """Take in a block: its points with their verdicts and items, and the invalid items as they came."""
-        self._digest.add(packed, items, unread, default=self._default, system=self._system)
+    def add(self, packed: Packed, verdicts: Verdicts, unread: Sequence[Any]) -> None:
+        """Take in a block: its points with their verdicts, and the invalid items as they came."""
+        self._digest.add(packed, unread, default=self._default)
         self._assumed |= _any_bit(packed.assumptions.bits)
         self._not_checked |= _any_bit(packed.not_checked.bits)
         refused = verdicts.refusal >= 0

@@ -1,7 +1,7 @@
 """The anchor of each item: a row of the catalogue or a product stated inline, as columns of product data."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
 from typing import Any
 
@@ -30,11 +30,15 @@ _BY_NAME = {"family", "size", "h_ef"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PackedAnchors:
-    """Product data of a batch, the address of each product, and the layouts."""
+    """Product data of a batch, the address of each product, and the layouts.
+
+    ``inline`` are products stated inline, as they came, by point.
+    """
 
     products: Products
     addresses: list[str]
     invented: list[bool]
+    inline: Mapping[int, Any]
     c_ac_from_code: Bools
     anchor_count: Index
     on_axis: Bools
@@ -47,7 +51,8 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> Pa
     data that don't hold together.
     """
     anchor = items.child("anchor")
-    table, rows = _products(anchor, catalogue)
+    inline = _inline_products(anchor)
+    table, rows = _products(anchor, catalogue, inline)
     assumptions.set(Assumption.SINGLE_ANCHOR, anchor.silent("layout"))
     anchor_count, on_axis = _layouts(anchor)
     taken = table.take(rows)
@@ -55,19 +60,19 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> Pa
         products=_columns(taken),
         addresses=list(taken.address),
         invented=taken.invented.tolist(),
+        inline=inline,
         c_ac_from_code=taken.c_ac_from_code,
         anchor_count=anchor_count,
         on_axis=on_axis,
     )
 
 
-def _products(anchor: Rows, catalogue: Catalogue) -> tuple[ProductTable, Index]:
+def _products(anchor: Rows, catalogue: Catalogue, inline: Mapping[int, Any]) -> tuple[ProductTable, Index]:
     """The table that holds every product, and the row of each item's in it; row 0 where there is a flaw."""
     h_ef = anchor.quantity("h_ef", LENGTH).tolist()
     keys = list(zip(anchor.values("family"), anchor.values("size"), h_ef, strict=True))
     place, known = found_rows(keys, lambda key: None if None in key else catalogue.row(*key))
     rows = np.array([*known, _UNKNOWN], dtype=np.intp)[place]
-    inline = _inline_products(anchor)
     unnamed = [at for at in np.flatnonzero(place == len(known)).tolist() if at not in inline]
     if unnamed:
         _explain_products(anchor, unnamed, keys, catalogue)

@@ -15,11 +15,9 @@ from numpy.typing import NDArray
 
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Floats
-from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.points import Packed
-from hangpoint.pack.pull import EMPTY, Object, Rows, convert
-from hangpoint.product.inline import ADDRESS, InlineProduct
-from hangpoint.units import COORDINATE, System
+from hangpoint.pack.pull import Object
+from hangpoint.product.inline import InlineProduct
 
 _BITS = 40
 """Bits kept of a significand: 12 significant decimal digits."""
@@ -38,23 +36,19 @@ class RequestDigest:
         """``head``: engine version, design code, combinations, catalogue hash, unit system, detail."""
         self._digest = hashlib.sha256(orjson.dumps(list(head)))
 
-    def add(
-        self, packed: Packed, items: Sequence[Object], unread: Sequence[Any], *, default: Object, system: System
-    ) -> None:
+    def add(self, packed: Packed, unread: Sequence[Any], *, default: Object) -> None:
         """Take in the next items.
 
         Args:
             packed: the valid points as columns.
-            items: the same points as they came, for what of them has no column.
             unread: invalid items as they came; they may hold anything that JSON can hold.
             default: the defaults behind all of them.
-            system: unit system of bare numbers.
         """
-        texts, coordinates = _without_column(packed, items, default, system)
+        labels = packed.labels
         columns = list(_columns(packed.points))
         numbers = [column.ravel() for column in columns if column.dtype == np.float64]
-        numbers += coordinates
-        self._digest.update(_json(texts))
+        numbers += [labels.x, labels.y, labels.z]
+        self._digest.update(_json(_texts(packed)))
         if unread:
             whole = [list(packed.index), [merged(item, default) for item in unread]]
             self._digest.update(json.dumps(whole, sort_keys=True, default=_plain).encode())
@@ -66,43 +60,19 @@ class RequestDigest:
         return self._digest.hexdigest()
 
 
-def _without_column(
-    packed: Packed, items: Sequence[Object], default: Object, system: System
-) -> tuple[list[list[Any]], list[Floats]]:
-    """What of valid items stands in no column of the core: texts place by place, and coordinates in ft."""
-    count = range(len(items))
-    rows = Rows(items, default=default, path="", index=count, local=count, system=system, flaws=Flaws())
-    place, base = rows.child("at"), rows.child("base")
-    behind: Object = default.get("hangs", EMPTY)
-    kinds = [item.get("hangs", behind).get("kind") for item in items]
-    texts = [
-        [item["id"] for item in items],
-        packed.anchors.addresses,
-        place.values("level"),
-        rows.values("trade"),
-        rows.values("tags"),
-        base.values("member"),
-        base.values("state_decided_by"),
-        rows.of_kind("hangs", "pipe", kinds).child("run").values("spacing_rule"),
-        _inline_products(packed.anchors.addresses, rows.child("anchor")),
+def _texts(packed: Packed) -> list[Any]:
+    """What of valid items stands in no column of the core."""
+    labels, anchors = packed.labels, packed.anchors
+    return [
+        labels.ids,
+        anchors.addresses,
+        labels.level,
+        labels.trade,
+        labels.tags,
+        labels.member,
+        labels.decided_by,
+        [[at, _plain(InlineProduct.model_validate(product))] for at, product in anchors.inline.items()],
     ]
-    return texts, [convert(place.values(name), COORDINATE, system) for name in ("x", "y", "z")]
-
-
-def _inline_products(addresses: Sequence[str], anchor: Rows) -> list[Any]:
-    """Each product stated inline, with its own defaults; None for a product of the catalogue."""
-    if not anchor.gives("product"):
-        return [None] * len(anchor)
-    made: dict[int, Any] = {}
-    found: list[Any] = []
-    for address, product in zip(addresses, anchor.values("product"), strict=True):
-        own = None
-        if address == ADDRESS:
-            if id(product) not in made:
-                made[id(product)] = _plain(InlineProduct.model_validate(product))
-            own = made[id(product)]
-        found.append(own)
-    return found
 
 
 def merged(item: Any, default: Object) -> Any:

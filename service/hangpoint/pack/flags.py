@@ -1,9 +1,8 @@
 """Assumptions taken and checks left out, as bits of one integer a point."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from enum import Enum
 from functools import cache
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,10 +35,9 @@ class Flags:
         else:
             self.bits[np.asarray(rows, dtype=np.intp)[mask]] |= bit
 
-    def codes(self, share: Callable[[Any], Any]) -> list[Any]:
-        """The codes of every point, in the order of the closed list; equal lists are one object, made by ``share``."""
-        made = {bits: share(codes_of(self._vocabulary, bits)) for bits in np.unique(self.bits).tolist()}
-        return [made[bits] for bits in self.bits.tolist()]
+    def codes(self, bits: int) -> list[str]:
+        """The codes of some bits, in the order of the closed list."""
+        return codes_of(self._vocabulary, bits)
 
 
 @cache

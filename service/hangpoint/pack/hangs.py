@@ -9,7 +9,7 @@ import numpy as np
 
 from hangpoint.core.hang_point.points import FORCES, PIPE, WEIGHT, Hangs, PointLoads, Runs
 from hangpoint.core.hanger.run_reaction import MODELS
-from hangpoint.core.hanger.spacing import largest_spacing
+from hangpoint.core.hanger.spacing import RULE_NAMES, largest_spacing
 from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS, outside_diameter, pipe_size, schedules, sizes
 from hangpoint.core.loads.pipe_sizes import nominal as nominal_size
 from hangpoint.core.quantity import Bools, Floats
@@ -24,6 +24,7 @@ _SERVICE = {"dead": 0, "contents": 1, "live": 2}
 _OTHER = 3
 _NATURES = {nature.value: _SERVICE.get(nature.value, _OTHER) for nature in Nature}
 _MODELS = {name: code for code, name in enumerate(MODELS)}
+_SPACING_RULES = {name: code for code, name in enumerate(RULE_NAMES)}
 _NO_RULE = np.inf
 LEAST_SPAN = 0.01
 _NEUTRAL_PIPE = (1.0, 0.1, 1.0)
@@ -43,19 +44,21 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
     """Read ``hangs`` of every item, kind by kind. An item of another kind than the default takes nothing from it."""
     count = len(items)
     default: Object = items.default.get("hangs", EMPTY)
-    objects = [o.get("hangs", default) for o in items.objects]
-    kinds = [o.get("kind") for o in objects]
+    own = items.child("hangs")
+    kinds = [
+        default.get("kind") if stated is EMPTY else kind
+        for stated, kind in zip(own.objects, own.stated("kind"), strict=True)
+    ]
     sums = _Sums(count)
-    for at, kind in enumerate(kinds):
-        if kind is None:
-            items.flaw(at, "hangs", "hangs is required here or in the defaults.", code="missing")
+    for at in [at for at, kind in enumerate(kinds) if kind is None]:
+        items.flaw(at, "hangs", "hangs is required here or in the defaults.", code="missing")
     by_kind = {name: items.of_kind("hangs", name, kinds) for name in KIND_CODES}
     _forces(by_kind["forces"], sums, factored=factored, assumptions=assumptions)
     _weights(by_kind["weight"], sums, assumptions)
     runs, loads = _pipes(by_kind["pipe"], sums, assumptions=assumptions, not_checked=not_checked)
     return PackedHangs(
         hangs=Hangs(
-            kind=np.array([KIND_CODES.get(kind, FORCES) for kind in kinds], dtype=np.int8),
+            kind=np.array([KIND_CODES.get(kind or "", FORCES) for kind in kinds], dtype=np.int8),
             dead=sums.service[0],
             contents=sums.service[1],
             live=sums.service[2],
@@ -204,6 +207,7 @@ def _pipes(rows: Rows, sums: _Sums, *, assumptions: Flags, not_checked: Flags) -
         missing=missing,
         model=run.codes("model", _MODELS, absent=0),
         nominal=dimensions[:, 2],
+        spacing_rule=run.codes("spacing_rule", _SPACING_RULES),
         spacing_limit=spacing_limit,
         spacing_covered=spacing_covered,
     )
@@ -277,8 +281,8 @@ def _unknown_pipe(rows: Rows, at: int, material: str, size: str) -> None:
         )
 
 
-def _contents(rows: Rows, sprinkler: Sequence[bool], assumptions: Flags) -> list[str]:
-    values: list[Any] = rows.values("contents")
+def _contents(rows: Rows, sprinkler: Sequence[bool], assumptions: Flags) -> Sequence[str]:
+    values: Sequence[Any] = rows.values("contents")
     if not any(sprinkler) and None not in values:
         return values
     assumed = [value is None and is_sprinkler for value, is_sprinkler in zip(values, sprinkler, strict=True)]

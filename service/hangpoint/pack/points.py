@@ -18,6 +18,7 @@ from hangpoint.pack.anchors import PackedAnchors, pack_anchors
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.hangs import PackedHangs, pack_hangs
+from hangpoint.pack.labels import Labels, pack_labels
 from hangpoint.pack.pull import Object, Rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import LENGTH, STRESS, System
@@ -46,6 +47,7 @@ class Packed:
 
     points: Points
     index: Sequence[int]
+    labels: Labels
     anchors: PackedAnchors
     assumptions: Flags
     not_checked: Flags
@@ -84,6 +86,7 @@ def pack_points(
         NotChecked.FIRE,
     ):
         not_checked.set(always)
+    labels = pack_labels(items)
     hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
     anchors = pack_anchors(items, catalogue=catalogue, assumptions=assumptions)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
@@ -100,7 +103,14 @@ def pack_points(
         anchor_count=anchors.anchor_count,
         on_axis=anchors.on_axis,
     )
-    return Packed(points=points, index=index, anchors=anchors, assumptions=assumptions, not_checked=not_checked)
+    return Packed(
+        points=points,
+        index=index,
+        labels=labels,
+        anchors=anchors,
+        assumptions=assumptions,
+        not_checked=not_checked,
+    )
 
 
 def _product_assumptions(anchors: PackedAnchors, bases: Bases, assumptions: Flags) -> None:
@@ -243,7 +253,7 @@ def _cracked(base: Rows, assumptions: Flags) -> Bools:
     uncracked = np.flatnonzero(state == 0)
     if len(uncracked):
         decided = base.values("state_decided_by")
-        for at in uncracked:
+        for at in uncracked.tolist():
             if decided[at] is None:
                 base.flaw(
                     int(at),

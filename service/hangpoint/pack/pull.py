@@ -5,8 +5,10 @@ presence and the range in the core unit.
 """
 
 from collections.abc import Callable, Hashable, Mapping, Sequence
+from functools import cache
+from itertools import repeat
 from math import nan
-from operator import itemgetter
+from operator import contains, itemgetter
 from typing import Any, TypeVar
 
 import numpy as np
@@ -14,20 +16,24 @@ from numpy.typing import NDArray
 
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.flaws import Flaws
-from hangpoint.units import PRINTED, QuantityKind, System, bare_factor, text_reader
+from hangpoint.units import KINDS, PRINTED, QuantityKind, System, bare_factor, text_reader
 
 Object = Mapping[str, Any]
 _Found = TypeVar("_Found")
 EMPTY: Object = {}
+MAX_REMEMBERED = 4096
+"""Numbers and texts of one kind whose value is kept: the same few stand in every row of a job."""
 
 
 class Rows:
     """The same object of some items: ``objects`` in order, ``default`` behind each.
 
-    ``local`` is the place of each in the columns of the batch, ``index`` its row in the request.
+    ``local`` is the place of each in the columns of the batch, ``index`` its row in the request. Objects that all have
+    the same names, as those of one program mostly have, are turned into columns at once: going to every object for
+    each name costs more than all the rest.
     """
 
-    __slots__ = ("_names", "default", "flaws", "index", "local", "objects", "path", "system")
+    __slots__ = ("_children", "_columns", "default", "flaws", "index", "local", "objects", "path", "system")
 
     def __init__(
         self,
@@ -41,7 +47,8 @@ class Rows:
         flaws: Flaws,
     ) -> None:
         self.objects = objects
-        self._names: set[str] | None = None
+        self._columns = _columns(objects)
+        self._children: dict[str, Rows] = {}
         self.local = local
         self.default = default
         self.path = path
@@ -54,15 +61,18 @@ class Rows:
 
     def child(self, name: str) -> "Rows":
         """The object under ``name`` of every item, merged key by key with the default's."""
-        return Rows(
-            self._read(name, EMPTY),
-            default=self.default.get(name, EMPTY),
-            path=f"{self.path}{name}/",
-            index=self.index,
-            local=self.local,
-            system=self.system,
-            flaws=self.flaws,
-        )
+        known = self._children.get(name)
+        if known is None:
+            known = self._children[name] = Rows(
+                self.stated(name, EMPTY),
+                default=self.default.get(name, EMPTY),
+                path=f"{self.path}{name}/",
+                index=self.index,
+                local=self.local,
+                system=self.system,
+                flaws=self.flaws,
+            )
+        return known
 
     def of_kind(self, name: str, kind: str, kinds: Sequence[str | None]) -> "Rows":
         """The object under ``name`` of the items of one kind; a default of another kind stands behind none of them."""
@@ -70,8 +80,9 @@ class Rows:
         if kinds.count(kind) == len(kinds) and default.get("kind", kind) == kind:
             return self.child(name)
         at = [place for place, own in enumerate(kinds) if own == kind]
+        values = self.stated(name, EMPTY)
         return Rows(
-            [self.objects[place].get(name, EMPTY) for place in at],
+            [values[place] for place in at],
             default=default if default.get("kind") == kind else EMPTY,
             path=f"{self.path}{name}/",
             index=[self.index[place] for place in at],
@@ -80,13 +91,15 @@ class Rows:
             flaws=self.flaws,
         )
 
-    def values(self, name: str) -> list[Any]:
+    def values(self, name: str) -> Sequence[Any]:
         """The value under ``name``, the default's where an item has none, None where neither has."""
-        return self._read(name, self.default.get(name))
+        return self.stated(name, self.default.get(name))
 
     def gives(self, name: str) -> bool:
         """Whether any item or the default has a value under ``name``."""
-        return name in self.default or name in self._given_names()
+        if self._columns is not None:
+            return name in self.default or name in self._columns
+        return name in self.default or any(map(contains, self.objects, repeat(name)))
 
     def silent(self, name: str) -> Bools:
         """Where neither an item nor the default has a value under ``name``."""
@@ -94,21 +107,13 @@ class Rows:
             return np.ones(len(self), dtype=np.bool_)
         return np.array([value is None for value in self.values(name)], dtype=np.bool_)
 
-    def _given_names(self) -> set[str]:
-        if self._names is None:
-            self._names = set().union(*self.objects)
-        return self._names
+    def stated(self, name: str, absent: Any = None) -> Sequence[Any]:
+        """The value under ``name`` of every item itself, ``absent`` where it has none."""
+        if self._columns is not None:
+            return self._columns[name] if name in self._columns else (absent,) * len(self.objects)
+        return [own.get(name, absent) for own in self.objects]
 
-    def _read(self, name: str, absent: Any) -> list[Any]:
-        """Whole columns in one call each: most names stand in every item or in none."""
-        if name not in self._given_names():
-            return [absent] * len(self.objects)
-        try:
-            return list(map(itemgetter(name), self.objects))
-        except KeyError:
-            return [o.get(name, absent) for o in self.objects]
-
-    def required(self, name: str, what: str, allowed: Sequence[str] = ()) -> list[Any]:
+    def required(self, name: str, what: str, allowed: Sequence[str] = ()) -> Sequence[Any]:
         """As `values`, and a flaw wherever there is none."""
         values = self.values(name)
         if None in values:
@@ -139,9 +144,9 @@ class Rows:
         column = convert(values, kind, self.system, absent=fill)
         bad = out_of_range(column, kind)
         if bad.any():
-            for at in np.flatnonzero(bad):
+            for at in np.flatnonzero(bad).tolist():
                 if values[at] is not None:
-                    self.flaw(int(at), name, range_text(kind, self.system), slug="quantity")
+                    self.flaw(at, name, range_text(kind, self.system), slug="quantity")
         return column
 
     def listed(self, name: str, lists: Sequence[Sequence[Any]], kind: QuantityKind, key: str = "") -> Floats:
@@ -168,7 +173,22 @@ class Rows:
         if not what and not self.gives(name):
             return np.full(len(self), absent, dtype=np.int8)
         values = self.required(name, what, tuple(table)) if what else self.values(name)
-        return np.array([absent if v is None else table[v] for v in values], dtype=np.int8)
+        if None in values:
+            return np.array([absent if v is None else table[v] for v in values], dtype=np.int8)
+        return np.fromiter(map(table.__getitem__, values), dtype=np.int8, count=len(values))
+
+
+def _columns(objects: Sequence[Object]) -> Mapping[str, Sequence[Any]] | None:
+    """The values of each name over all objects; None where the objects differ in their names."""
+    names = tuple(objects[0]) if objects else ()
+    if set(map(len, objects)) - {len(names)}:
+        return None
+    try:
+        if len(names) < 2:
+            return {name: [own[name] for own in objects] for name in names}
+        return dict(zip(names, zip(*map(itemgetter(*names), objects), strict=True), strict=True))
+    except KeyError:
+        return None
 
 
 def found_rows(keys: Sequence[Hashable], find: Callable[[Any], _Found | None]) -> tuple[NDArray[np.intp], list[_Found]]:
@@ -189,23 +209,33 @@ def found_rows(keys: Sequence[Hashable], find: Callable[[Any], _Found | None]) -
     return np.array([places.get(key, absent) for key in keys], dtype=np.intp), values
 
 
+class _Known(dict[Any, float]):
+    """Numbers and texts of one kind seen so far, in the core unit. A number and an equal one are one key."""
+
+    def __init__(self, kind: QuantityKind, system: System) -> None:
+        super().__init__()
+        self._read = text_reader(kind.name)
+        self._factor = bare_factor(kind, system)
+
+    def __missing__(self, value: Any) -> float:
+        if len(self) >= MAX_REMEMBERED:
+            self.clear()
+        size = self._read(value) if isinstance(value, str) else float(value) * self._factor
+        found = self[value] = size + 0.0  # no negative zero, which equals zero as a key
+        return found
+
+
+@cache
+def _known(kind: str, system: System) -> _Known:
+    return _Known(KINDS[kind], system)
+
+
 def convert(values: Sequence[Any], kind: QuantityKind, system: System, *, absent: float = nan) -> Floats:
     """Numbers and texts of one kind in the core unit; None becomes ``absent`` and the word none becomes infinite."""
-    read: Callable[[str], float] = text_reader(kind.name)
-    factor = bare_factor(kind, system)
-    return np.array(
-        [
-            v * factor
-            if v.__class__ is float
-            else read(v)
-            if v.__class__ is str
-            else absent
-            if v is None
-            else float(v) * factor
-            for v in values
-        ],
-        dtype=np.float64,
-    )
+    known = _known(kind.name, system)
+    if None in values:
+        return np.array([absent if v is None else known[v] for v in values], dtype=np.float64)
+    return np.fromiter(map(known.__getitem__, values), dtype=np.float64, count=len(values))
 
 
 def out_of_range(column: Floats, kind: QuantityKind) -> Bools:

@@ -11,7 +11,7 @@ from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
-from hangpoint.pack.answer import CASE_NAMES, in_request_units
+from hangpoint.pack.printed import CASE_NAMES, in_request_units
 from hangpoint.units import FORCE, System, bare_factor
 
 _ORDER = {link: place for place, link in enumerate(Link)}
@@ -40,9 +40,8 @@ def point_trace(verdicts: Verdicts, at: int, *, system: System) -> list[dict[str
                 made["edge"] = EDGES[int(mode.edge[at])]
             if converts:
                 pair = np.array([mode.design_strength[at], mode.demand[at]])
-                made["converted"] = dict(
-                    zip(("design_strength", "demand"), in_request_units(pair, FORCE, system), strict=True)
-                )
+                strength, demand = in_request_units(pair, FORCE, system).tolist()
+                made["converted"] = {"design_strength": strength, "demand": demand}
             sections.append((_ORDER[mode.mode.link], made))
     sections.sort(key=lambda each: each[0])
     return [made for _, made in sections]

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+import orjson
 from fastapi import APIRouter
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
@@ -14,7 +15,6 @@ from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.responses import json_response
 from hangpoint.api.run import CSV, JSON, collector_paused, run_batch
 from hangpoint.api.state import State, state
-from hangpoint.core.vocabulary import Status
 from hangpoint.report.schedule import schedule_csv
 
 router = APIRouter(tags=["hang points"])
@@ -54,8 +54,8 @@ async def check_hang_points(request: Request) -> Response:
 
 def _single(body: bytes, own: State) -> dict[str, Any]:
     answer = answer_batch(read_single(body), catalogue=own.catalogue, limits=own.limits, detail="trace", wire=True)
-    first = answer["items"][0]
-    if first["status"] == Status.INVALID:
+    if answer["summary"]["invalid"]:
+        first = orjson.loads(orjson.dumps(answer["items"]))[0]
         problem = first["problem"]
         errors = [_single_error(error) for error in problem["errors"]]
         raise ProblemError(

@@ -55,8 +55,8 @@ class Runs(Columns):
     """Pipe runs; ``point`` is the row of the hang point, ``spans`` is zero-padded (runs, spans), ft.
 
     ``missing`` is the index of a support that is not there, -1 for none; ``model`` 0 larger, 1 tributary,
-    2 continuous. ``spacing_limit`` is infinite without a rule; ``spacing_covered`` False where the named rule has no
-    value for the pipe.
+    2 continuous. ``spacing_rule`` is the index of a named rule, -1 for none; ``spacing_limit`` is infinite without one
+    and ``spacing_covered`` False where it has no value for the pipe.
     """
 
     point: Index
@@ -73,6 +73,7 @@ class Runs(Columns):
     missing: Index
     model: Codes
     nominal: Floats
+    spacing_rule: Codes
     spacing_limit: Floats
     spacing_covered: Bools
 

@@ -1,0 +1,38 @@
+"""What of an item stands in no column of the core: names, places, notes."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from hangpoint.core.quantity import Floats
+from hangpoint.pack.pull import Rows, convert
+from hangpoint.units import COORDINATE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Labels:
+    """Texts of a batch, one a point and None where none is stated, and its coordinates, ft, nan where not stated."""
+
+    ids: Sequence[str]
+    level: Sequence[str | None]
+    trade: Sequence[str | None]
+    tags: Sequence[Sequence[str] | None]
+    member: Sequence[str | None]
+    decided_by: Sequence[str | None]
+    x: Floats
+    y: Floats
+    z: Floats
+
+
+def pack_labels(items: Rows) -> Labels:
+    """Read them of every item."""
+    place, base = items.child("at"), items.child("base")
+    coordinates = {name: convert(place.values(name), COORDINATE, items.system) for name in ("x", "y", "z")}
+    return Labels(
+        ids=items.values("id"),
+        level=place.values("level"),
+        trade=items.values("trade"),
+        tags=items.values("tags"),
+        member=base.values("member"),
+        decided_by=base.values("state_decided_by"),
+        **coordinates,
+    )

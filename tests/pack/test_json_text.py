@@ -1,0 +1,62 @@
+"""JSON made from columns is the JSON of the objects; the expected texts are the json module's."""
+
+import json
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hangpoint.core.errors import NonFiniteError
+from hangpoint.pack.json_text import ABSENT, RowText, sparse
+
+
+def read(text, count):
+    return [json.loads(row) for row in text.rows(count)]
+
+
+@given(st.lists(st.tuples(st.text(), st.floats(allow_nan=False, allow_infinity=False), st.booleans()), min_size=1))
+def test_rows_are_the_objects_of_their_columns(rows):
+    names, numbers, choices = zip(*rows, strict=True)
+    text = RowText.object(
+        {
+            "a": RowText.values(names),
+            "100 %": RowText.numbers(np.array(numbers)),
+            "c": RowText.choice(("%b", "no"), np.array(choices, dtype=np.intp)),
+            "d": RowText.constant({"%": ["%s", None]}),
+            "e": RowText.array([RowText.constant(1), RowText.values(names)]),
+        }
+    )
+    assert read(text, len(rows)) == [
+        {"a": name, "100 %": number, "c": ("%b", "no")[int(chosen)], "d": {"%": ["%s", None]}, "e": [1, name]}
+        for name, number, chosen in rows
+    ]
+
+
+def test_optional_members_stand_where_they_are():
+    text = RowText.object({"a": RowText.constant(1)}, {"b": sparse(3, [1], ["x"]), "c": [b"1", b"2", ABSENT]})
+    assert read(text, 3) == [{"a": 1, "c": 1}, {"a": 1, "b": "x", "c": 2}, {"a": 1}]
+
+
+@pytest.mark.parametrize("holds", [[True, False, True], [True] * 3, [False] * 3])
+def test_one_of_two_texts_a_row(holds):
+    text = RowText.where(np.array(holds), RowText.values([1, 2, 3]), RowText.constant("100 %"))
+    assert read(text, 3) == [own if held else "100 %" for held, own in zip(holds, [1, 2, 3], strict=True)]
+
+
+@pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf])
+def test_only_finite_numbers_are_written(value):
+    with pytest.raises(NonFiniteError):
+        RowText.numbers(np.array([1.0, value]))
+
+
+def test_numbers_of_a_strided_column_are_its_own():
+    table = np.arange(6.0).reshape(3, 2)
+    assert read(RowText.numbers(table[:, 1]), 3) == [1.0, 3.0, 5.0]
+
+
+def test_nothing_makes_nothing():
+    empty = np.array([])
+    assert RowText.object({"a": RowText.numbers(empty)}).rows(0) == []
+    assert RowText.choice(("x",), empty.astype(np.intp)).rows(0) == []
