@@ -4,6 +4,7 @@ Only finite numbers leave: every column of numbers is checked as it is written.
 """
 
 from collections.abc import Sequence
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -16,7 +17,7 @@ from hangpoint.core.hanger.rod import RodSize
 from hangpoint.core.loads.combinations import CASES, GIVEN
 from hangpoint.core.outcome import EDGES, FindingColumn
 from hangpoint.core.quantity import Bools, Floats
-from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Refusal, Status
+from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Mode, Refusal, Status
 from hangpoint.pack.flags import READING_0, Flags
 from hangpoint.pack.json_text import ABSENT, RowText, sparse
 from hangpoint.pack.points import Packed
@@ -26,7 +27,6 @@ from hangpoint.units import FORCE, KINDS, System
 
 _STATUSES = (Status.PASSED, Status.FAILED, Status.REFUSED)
 _REFUSALS = [{"code": each.value.code, "clause": each.value.clause, "text": each.value.text} for each in Refusal]
-_REASONS = [reason.value.code for reason in Inapplicable]
 _WITHOUT_LIMIT = {Finding.NO_LOAD, Finding.SPRINKLER_STRUCTURE}
 
 
@@ -109,11 +109,10 @@ def _governing(verdicts: Verdicts) -> RowText:
     modes, at, which = verdicts.modes, np.arange(verdicts.count), np.maximum(verdicts.governing, 0)
     case = np.array([mode.load_case for mode in modes])[which, at]
     edge = np.where(verdicts.governing >= 0, np.array([mode.edge for mode in modes])[which, at], -1)
-    codes = [mode.mode.value.code for mode in modes]
-    texts = [f"{mode.mode.value.text} governs ({name})" for mode in modes for name in CASE_NAMES]
+    links, codes, texts = _leads(tuple(mode.mode for mode in modes))
     return RowText.object(
         {
-            "link": RowText.choice([mode.mode.link for mode in modes], which),
+            "link": RowText.choice(links, which),
             "mode": RowText.choice(codes, which),
             "group": RowText.constant(0),
             "anchor": RowText.constant(0),
@@ -125,8 +124,15 @@ def _governing(verdicts: Verdicts) -> RowText:
     )
 
 
+@cache
+def _leads(modes: tuple[Mode, ...]) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
+    """Link and code of each mode, and the sentence for each mode in each load case."""
+    texts = tuple(f"{mode.value.text} governs ({name})" for mode in modes for name in CASE_NAMES)
+    return tuple(mode.link for mode in modes), tuple(mode.value.code for mode in modes), texts
+
+
 def _weakest_link(verdicts: Verdicts) -> RowText:
-    return RowText.choice([mode.mode.link for mode in verdicts.modes], np.maximum(verdicts.governing, 0))
+    return RowText.choice(tuple(mode.mode.link for mode in verdicts.modes), np.maximum(verdicts.governing, 0))
 
 
 def _edge(edge: np.ndarray[Any, Any]) -> list[bytes]:
@@ -175,16 +181,12 @@ def _modes(verdicts: Verdicts, system: System) -> RowText:
 
 
 def _mode(mode: PointMode, system: System) -> RowText:
-    code, clause = mode.mode.value.code, mode.mode.value.clause
-    away = [{"mode": code, "applies": False, "reason": reason, "clause": clause} for reason in _REASONS]
-    absent = RowText.choice(away, mode.reason)
+    absent = RowText.fragment(_absent(mode.mode), mode.reason)
     if not mode.applies.any():
         return absent
     has = RowText.object(
         {
-            "mode": RowText.constant(code),
-            "applies": RowText.constant(True),
-            "clause": RowText.constant(clause),
+            **_mode_head(mode.mode),
             "design_strength": _numbers(mode.design_strength, system),
             "demand": _numbers(mode.demand, system),
             "utilisation": RowText.numbers(mode.utilisation),
@@ -193,6 +195,23 @@ def _mode(mode: PointMode, system: System) -> RowText:
         {"edge": _edge(mode.edge)} if (mode.edge >= 0).any() else {},
     )
     return RowText.where(mode.applies, has, absent)
+
+
+@cache
+def _mode_head(mode: Mode) -> dict[str, RowText]:
+    return {
+        "mode": RowText.constant(mode.value.code),
+        "applies": RowText.constant(True),
+        "clause": RowText.constant(mode.value.clause),
+    }
+
+
+@cache
+def _absent(mode: Mode) -> list[bytes]:
+    """What is said of the mode where it doesn't apply, by reason."""
+    head = {"mode": mode.value.code, "applies": False}
+    tail = {"clause": mode.value.clause}
+    return [orjson.dumps({**head, "reason": reason.value.code, **tail}) for reason in Inapplicable]
 
 
 def _links(verdicts: Verdicts) -> RowText:

@@ -5,6 +5,7 @@ An object a row costs as much to make and to write as checking the row; a text a
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, Self
 
 import numpy as np
@@ -28,7 +29,7 @@ class RowText:
     @classmethod
     def constant(cls, value: Any) -> Self:
         """The same value in every row."""
-        return cls(orjson.dumps(value).replace(b"%", b"%%"))
+        return cls(_escaped(orjson.dumps(value)))
 
     @classmethod
     def texts(cls, texts: Sequence[bytes]) -> Self:
@@ -54,12 +55,17 @@ class RowText:
 
     @classmethod
     def choice(cls, options: Sequence[Any], index: NDArray[Any]) -> Self:
-        """One of the options a row, by index."""
-        known = [orjson.dumps(option) for option in options]
-        if len(index) and (index == index[0]).all():
-            return cls(known[int(index[0])].replace(b"%", b"%%"))
+        """One of the options a row, by index. A tuple of options is written once and remembered."""
+        known = _option_texts(options) if isinstance(options, tuple) else [orjson.dumps(option) for option in options]
+        return cls.fragment(known, index)
+
+    @classmethod
+    def fragment(cls, texts: Sequence[bytes], index: NDArray[Any]) -> Self:
+        """One of the JSON texts a row, by index."""
         places: list[int] = index.tolist()
-        return cls.texts([known[at] for at in places])
+        if len(set(places)) == 1:
+            return cls(_escaped(texts[places[0]]))
+        return cls.texts([texts[at] for at in places])
 
     @classmethod
     def array(cls, entries: Sequence["RowText"]) -> Self:
@@ -70,7 +76,7 @@ class RowText:
     @classmethod
     def object(cls, members: Mapping[str, "RowText"], optional: Mapping[str, Sequence[bytes]] | None = None) -> Self:
         """An object a row: the members that every row has, then those that only some rows have (else `ABSENT`)."""
-        template = b",".join(b"%b:%b" % (cls.constant(name).template, own.template) for name, own in members.items())
+        template = b",".join(b"%b:%b" % (_name(name), own.template) for name, own in members.items())
         columns = [column for member in members.values() for column in member.columns]
         for name, texts in (optional or {}).items():
             head = b",%b:" % orjson.dumps(name)
@@ -93,6 +99,20 @@ class RowText:
         if not self.columns:
             return [self.template.replace(b"%%", b"%")] * count
         return [self.template % row for row in zip(*self.columns, strict=True)]
+
+
+def _escaped(text: bytes) -> bytes:
+    return text.replace(b"%", b"%%")
+
+
+@cache
+def _name(name: str) -> bytes:
+    return _escaped(orjson.dumps(name))
+
+
+@cache
+def _option_texts(options: tuple[Any, ...]) -> list[bytes]:
+    return [orjson.dumps(option) for option in options]
 
 
 def sparse(count: int, at: Sequence[int], values: Sequence[Any]) -> list[bytes]:

@@ -5,6 +5,7 @@ from functools import cache
 from typing import Any
 
 import numpy as np
+import orjson
 
 from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.hang_point.verdict import Verdicts
@@ -50,14 +51,14 @@ def point_trace(verdicts: Verdicts, at: int, *, system: System) -> list[dict[str
 def _section(record: Record, row: int) -> dict[str, Any]:
     kind = type(record)
     heads, quantities = _heads(kind), columns(kind)
-    lines = [{**heads[name], **_values(value, quantities[name])} for name, value in trace(record, row)]
+    lines = [orjson.Fragment(heads[name] + _tail(value, quantities[name])) for name, value in trace(record, row)]
     return {"record": kind.__name__, "title": kind.TITLE, "axis": kind.AXIS, "lines": lines}
 
 
 @cache
-def _heads(kind: type[Record]) -> dict[str, dict[str, Any]]:
-    """What the line of each field says besides its value."""
-    return {name: _head(name, q) for name, q in columns(kind).items()}
+def _heads(kind: type[Record]) -> dict[str, bytes]:
+    """The line of each field as JSON, up to its value."""
+    return {name: orjson.dumps(_head(name, q))[:-1] + b',"value":' for name, q in columns(kind).items()}
 
 
 def _head(name: str, q: Q) -> dict[str, Any]:
@@ -71,11 +72,11 @@ def _head(name: str, q: Q) -> dict[str, Any]:
     return {key: text for key, text in made.items() if text or key == "unit"}
 
 
-def _values(value: Value, q: Q) -> dict[str, Any]:
+def _tail(value: Value, q: Q) -> bytes:
     """The value; of a choice its word, and the integer that stands for it in printed formulas."""
     if isinstance(value, str):
-        return {"value": value, "code": q.labels.index(value)}
-    return {"value": _value(value, q)}
+        return b'%b,"code":%d}' % (orjson.dumps(value), q.labels.index(value))
+    return orjson.dumps(_value(value, q)) + b"}"
 
 
 def _value(value: Value, q: Q) -> Any:
