@@ -152,6 +152,15 @@ STRESS = QuantityKind(
     least=1.0,
     most=1e6,
 )
+AREA = QuantityKind(
+    name="area",
+    title="Area of reinforcement",
+    core="inch**2",
+    bare={"us": "inch**2", "si": "millimeter**2"},
+    units={"in2": "inch**2", "mm2": "millimeter**2", "cm2": "centimeter**2"},
+    least=1e-3,
+    most=1e4,
+)
 DENSITY = QuantityKind(
     name="density",
     title="Density",
@@ -185,7 +194,8 @@ LINE_WEIGHT = QuantityKind(
 )
 
 KINDS = {
-    kind.name: kind for kind in (LENGTH, DISTANCE, COORDINATE, OFFSET, FORCE, WEIGHT, STRESS, DENSITY, LINE_WEIGHT)
+    kind.name: kind
+    for kind in (LENGTH, DISTANCE, COORDINATE, OFFSET, FORCE, WEIGHT, STRESS, AREA, DENSITY, LINE_WEIGHT)
 }
 """Every kind by its name."""
 
@@ -198,6 +208,7 @@ PRINTED: dict[System, dict[str, str]] = {
         "force": "lbf",
         "weight": "lbf",
         "stress": "psi",
+        "area": "in2",
         "density": "lb/ft3",
         "line_weight": "lb/ft",
         "moment": "lbf*in",
@@ -210,6 +221,7 @@ PRINTED: dict[System, dict[str, str]] = {
         "force": "kN",
         "weight": "kN",
         "stress": "MPa",
+        "area": "mm2",
         "density": "kg/m3",
         "line_weight": "kg/m",
         "moment": "kN*m",

@@ -377,7 +377,7 @@ def test_who_decided_that_concrete_is_uncracked_is_printed(send):
         {"id": "a"},
         {"id": "b", "base": {"state_decided_by": "testing agency"}},
         {"id": "c", "base": {"state": "cracked"}},
-        {"id": "d", "hangs": change(FORCES, {"components.0.shear_x": 5})},
+        {"id": "d", "hangs": change(FORCES, {"components.0.nature": "wind"})},
     ]
     defaults = change(ALL, {f"base.{name}": value for name, value in uncracked.items()})
     results = send({"units": "us", "defaults": defaults, "items": items}, status=200)["items"]

@@ -249,12 +249,15 @@ def test_an_edge_below_its_minimum_is_a_finding(send_one):
 @pytest.mark.parametrize(
     ("changes", "top", "code"),
     [
-        ({"hangs": change(FORCES, {"components.0.shear_x": 10})}, {}, "shear-not-built"),
+        (
+            {"hangs": change(FORCES, {"components.0.shear_x": 10}), "attachment": {"gap": "1 in"}},
+            {},
+            "shear-with-free-length",
+        ),
         ({"hangs": change(FORCES, {"components.0.nature": "wind"})}, {}, "nature-not-covered"),
         ({"hangs": change(FORCES, {"components.0.tension": -10})}, {}, "compression-not-covered"),
         ({"anchor__layout": [{"x": 0, "y": -2}, {"x": 0, "y": 2}]}, {}, "group-not-built"),
         ({"anchor__layout": [{"x": "1 in", "y": 0}]}, {}, "anchor-off-axis"),
-        ({"base__face": "top"}, {}, "face-not-built"),
         ({}, {"design_code": "en1992_4"}, "design-code-not-built"),
         ({}, {"combinations": "allowable"}, "allowable-under-chapter-17"),
         ({}, {"combinations": "given_factored"}, "service-load-with-factored-combinations"),

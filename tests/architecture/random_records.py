@@ -9,6 +9,7 @@ import pkgutil
 import numpy as np
 
 import hangpoint.core
+from architecture import random_bond, random_shear
 from hangpoint.core.aci318_19.concrete_basis import ConcreteBasis, concrete_basis
 from hangpoint.core.aci318_19.concrete_breakout_tension import ConcreteBreakoutTension, concrete_breakout_tension
 from hangpoint.core.aci318_19.pullout import Pullout, pullout
@@ -75,6 +76,7 @@ def _concrete_basis(random):
     return concrete_basis(
         cast_in=random.coin(),
         undercut=random.coin(),
+        adhesive=random.coin(),
         category=random.of(1, 2, 3, dtype=np.int8),
         supplementary=random.coin(),
         cracked=random.coin(),
@@ -102,6 +104,7 @@ def _concrete_breakout_tension(random):
         c_ac=h_ef * random.flat(0.5, 6),
         lambda_a=random.flat(0.6, 1),
         f_c=random.wide(1_500, 10_000),
+        seismic_factor=random.of(0.75, 1),
         phi=random.flat(0.45, 0.75),
         demand=random.wide(1, 1e6),
     )
@@ -122,6 +125,7 @@ def _pullout(random):
         a_brg=random.wide(0.1, 10),
         d_a=random.wide(0.2, 4),
         e_h=random.wide(0.5, 10),
+        seismic_factor=random.of(0.75, 1),
         phi=random.flat(0.45, 0.75),
         demand=random.wide(1, 1e6),
     )
@@ -138,6 +142,7 @@ def _side_face_blowout(random):
         f_c=random.wide(1_500, 10_000),
         lone=random.coin(),
         s_row=random.wide(1, 60),
+        seismic_factor=random.of(0.75, 1),
         phi=random.flat(0.45, 0.75),
         demand=random.wide(1, 1e6),
     )
@@ -244,4 +249,6 @@ GENERATORS = {
     RunReaction: _run_reaction,
     SideFaceBlowout: _side_face_blowout,
     SteelTension: _steel_tension,
+    **random_bond.GENERATORS,
+    **random_shear.GENERATORS,
 }

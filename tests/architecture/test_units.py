@@ -21,6 +21,7 @@ TESTS = Path(__file__).parents[1]
 
 PROCEDURES = {
     "projected_area": "core/geometry/test_projected_area.py::test_single_anchors_against_polygons",
+    "edge_area": "core/geometry/test_edge_area.py::test_rows_of_anchors_against_polygons",
     "largest_spacing": "core/geometry/test_grouping.py::test_one_anchor_has_no_spacing",
     "tension_eccentricity": "core/aci318_19/test_single_anchor.py::test_one_anchor_has_no_eccentricity",
     "tributary_length": "published/test_continuous_run.py::test_equal_spans",

@@ -13,10 +13,13 @@ from hangpoint.core.aci318_19.anchor_cases import AnchorCases
 from hangpoint.core.aci318_19.pullout import HEADED, PRODUCT
 from hangpoint.core.hang_point.points import (
     FORCES,
+    NO_OPTION,
     NO_ROD,
     SOFFIT,
     Bases,
     Basis,
+    Bonds,
+    Fixings,
     Hangs,
     PointLoads,
     Points,
@@ -29,7 +32,8 @@ from hangpoint.core.hanger.rod import RULES, THREADS
 INF = np.inf
 NO_EDGES = (INF, INF, INF, INF)
 
-_WIDE = frozenset({"c_a", "spans"})
+_WIDE = frozenset({"c_a", "spans", "v_dead", "v_contents", "v_live", "v_factored"})
+NO_SHEAR = (0.0, 0.0)
 
 
 def column(cls, name, value, count):
@@ -98,7 +102,37 @@ ANCHOR = {
     "cracked": True,
     "supplementary": False,
     "c_a": NO_EDGES,
+    "h_a": 12.0,
+    "edge_reinforcement": 0,
+    "reinforced_n": False,
+    "a_s_n": 0.0,
+    "f_y_n": 0.0,
+    "reinforced_v": False,
+    "a_s_v": 0.0,
+    "f_y_v": 0.0,
+    "welded_stud": False,
+    "distance_sleeve": False,
+    "by_shear_tests": False,
+    "v_sa": 0.0,
+    "welded": False,
+    "grout_pad": False,
+    "adhesive": False,
+    "tau_cr": 0.0,
+    "tau_uncr": 0.0,
+    "by_seismic_bond": False,
+    "alpha_n_seis": 0.0,
+    "tau_exponent": 0.0,
+    "f_c_ref_bond": 2_500.0,
+    "oblique": 0,
+    "power": False,
+    "seismic_category": 0,
     "n_ua": 1_000.0,
+    "n_ua_s": 1_000.0,
+    "n_ua_e": 0.0,
+    "v_ua_x": 0.0,
+    "v_ua_y": 0.0,
+    "either_x": False,
+    "either_y": False,
 }
 
 EXPANSION = {
@@ -125,7 +159,10 @@ EXPANSION = {
 
 def anchor_cases(**changed):
     """`AnchorCases` with the default anchor but for the given columns."""
-    return _columns(AnchorCases, changed, ANCHOR, _count(changed))
+    known = _known(changed, ANCHOR)
+    known["v_ua"] = np.hypot(known["v_ua_x"], known["v_ua_y"])
+    count = _count(changed)
+    return AnchorCases(**{name: column(AnchorCases, name, value, count) for name, value in known.items()})
 
 
 HANGS = {
@@ -136,7 +173,11 @@ HANGS = {
     "factored": 0.0,
     "sustained_fraction": 1.0,
     "earthquake_fraction": 0.0,
-    "shear": False,
+    "v_dead": NO_SHEAR,
+    "v_contents": NO_SHEAR,
+    "v_live": NO_SHEAR,
+    "v_factored": NO_SHEAR,
+    "earthquake_fraction_v": 0.0,
     "other_nature": False,
     "sprinkler": False,
 }
@@ -182,9 +223,41 @@ BASE = {
     "thickness": 12.0,
     "c_a": NO_EDGES,
     "supplementary": False,
+    "edge_reinforcement": 0,
+    "a_s_n": 0.0,
+    "f_y_n": 0.0,
+    "a_s_v": 0.0,
+    "f_y_v": 0.0,
     "face": SOFFIT,
     "category": 0,
 }
+
+FIXING = {
+    "welded": False,
+    "thickness": 0.0,
+    "grout_pad": False,
+    "gap": 0.0,
+    "tension_option": NO_OPTION,
+    "shear_option": NO_OPTION,
+    "stretch_length": 0.0,
+    "upset_threads": False,
+    "oblique": 0,
+    "power": False,
+}
+
+BOND = {
+    "tau_cr": 800.0,
+    "tau_uncr": 1_600.0,
+    "alpha_n_seis": 0.8,
+    "exponent": 0.0,
+    "f_c_ref": 2_500.0,
+    "upward": True,
+    "age": 28.0,
+    "least_age": 21.0,
+    "confirmed": True,
+    "temperature_stated": True,
+}
+"""Bond of an invented adhesive anchor in a dry hole, everything confirmed."""
 
 PRODUCT_ROW = {
     "invented": True,
@@ -227,7 +300,26 @@ PRODUCT_ROW = {
     "seismic_qualified": True,
     "thickness_tested": False,
     "removable": False,
+    "v_sa": 6_000.0,
+    "v_sa_tested": True,
+    "v_sa_eq": 5_000.0,
+    "v_sa_eq_tested": True,
+    "welded_stud": False,
+    "distance_sleeve": False,
 }
+
+ADHESIVE_ROD = {
+    "adhesive": True,
+    "h_ef": 4.0,
+    "c_ac": 8.0,
+    "n_p_cr": 0.0,
+    "n_p_uncr": 0.0,
+    "n_p_eq": 0.0,
+    "n_p_cr_state": 0,
+    "n_p_uncr_state": 0,
+    "n_p_eq_state": 0,
+}
+"""What an invented adhesive anchor with a rod of 1/2 in changes in a product row."""
 
 HEADED_BOLT = {
     "post_installed": False,
@@ -253,6 +345,10 @@ HEADED_BOLT = {
     "n_p_eq_state": 0,
     "n_exponent": 0.0,
     "thickness_tested": True,
+    "v_sa": 0.0,
+    "v_sa_tested": False,
+    "v_sa_eq": 0.0,
+    "v_sa_eq_tested": False,
 }
 """What an invented headed bolt changes in a product row."""
 
@@ -289,24 +385,38 @@ def _table(rows, defaults, cls):
 
 
 def points(
-    *, hangs=None, runs=(), loads=(), rods=None, bases=None, products=None, anchor_count=1, on_axis=True, count=None
+    *,
+    hangs=None,
+    runs=(),
+    loads=(),
+    rods=None,
+    bases=None,
+    fixings=None,
+    bonds=None,
+    products=None,
+    anchor_count=1,
+    on_axis=True,
+    count=None,
 ):
-    """`Points` from tables of changed columns (hangs, rods, bases, products) and from rows of runs and point loads.
+    """`Points` from tables of changed columns and from rows of runs and point loads.
 
     A run's ``span_count`` follows from its spans unless it is given.
     """
-    hangs, rods, bases, products = hangs or {}, rods or {}, bases or {}, products or {}
+    tables = {"hangs": hangs, "rods": rods, "bases": bases, "fixings": fixings, "bonds": bonds, "products": products}
+    tables = {name: table or {} for name, table in tables.items()}
     runs = [{"span_count": len(run["spans"])} | run if "spans" in run else run for run in runs]
-    longest = max(_count(hangs, rods, bases, products), np.size(anchor_count), np.size(on_axis), len(runs))
+    longest = max(_count(*tables.values()), np.size(anchor_count), np.size(on_axis), len(runs))
     count = longest if count is None else count
     return Points(
         count=count,
-        hangs=_columns(Hangs, hangs, HANGS, count),
+        hangs=_columns(Hangs, tables["hangs"], HANGS, count),
         runs=_table(runs, RUN, Runs),
         loads=_table(loads, LOAD, PointLoads),
-        rods=_columns(Rods, rods, ROD, count),
-        bases=_columns(Bases, bases, BASE, count),
-        products=_columns(Products, products, PRODUCT_ROW, count),
+        rods=_columns(Rods, tables["rods"], ROD, count),
+        bases=_columns(Bases, tables["bases"], BASE, count),
+        fixings=_columns(Fixings, tables["fixings"], FIXING, count),
+        bonds=_columns(Bonds, tables["bonds"], BOND, count),
+        products=_columns(Products, tables["products"], PRODUCT_ROW, count),
         anchor_count=np.broadcast_to(np.asarray(anchor_count, dtype=np.intp), (count,)),
         on_axis=np.broadcast_to(np.asarray(on_axis, dtype=np.bool_), (count,)),
     )

@@ -22,6 +22,7 @@ def test_rows_are_the_objects_of_their_columns(rows):
     text = RowText.object(
         {
             "a": RowText.values(names),
+            "b": RowText.strings(names),
             "100 %": RowText.numbers(np.array(numbers)),
             "c": RowText.choice(("%b", "no"), np.array(choices, dtype=np.intp)),
             "d": RowText.constant({"%": ["%s", None]}),
@@ -29,7 +30,7 @@ def test_rows_are_the_objects_of_their_columns(rows):
         }
     )
     assert read(text, len(rows)) == [
-        {"a": name, "100 %": number, "c": ("%b", "no")[int(chosen)], "d": {"%": ["%s", None]}, "e": [1, name]}
+        {"a": name, "b": name, "100 %": number, "c": ("%b", "no")[int(chosen)], "d": {"%": ["%s", None]}, "e": [1, name]}
         for name, number, chosen in rows
     ]
 

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from api.bodies import change
+from hangpoint.core.hang_point.points import NO_OPTION, NON_YIELDING, OVERSTRENGTH
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.flaws import Flaws
@@ -81,7 +82,9 @@ FORCES = WEIGHT | {
             {"nature": "dead", "tension": 1.1},
             {"nature": "contents", "tension": 1.3},
             {"nature": "live", "tension": 1.9},
-            {"nature": "dead", "tension": -0.3},
+            {"nature": "dead", "tension": -0.3, "shear_x": 0.6},
+            {"nature": "live", "shear_x": -0.4, "shear_y": 0.9},
+            {"nature": "dead", "shear_x": 0.1},
         ],
     },
 }
@@ -120,7 +123,10 @@ def test_loads(points):
     close(hangs.dead, 0, 0, 0.8 * KN, 0)
     close(hangs.contents, 1.7 * KN, 0, 1.3 * KN, 0)
     close(hangs.live, 0, 0, 1.9 * KN, 0)
-    assert hangs.shear.tolist() == [False, False, False, True]
+    close(hangs.v_dead, [0, 0], [0, 0], [0.7 * KN, 0], [0, 0])
+    close(hangs.v_live, [0, 0], [0, 0], [-0.4 * KN, 0.9 * KN], [0, 0])
+    assert not hangs.v_contents.any()
+    assert not hangs.v_factored.any()
     assert hangs.other_nature.tolist() == [False, False, False, True]
     assert not hangs.sprinkler.any()
 
@@ -180,7 +186,7 @@ def test_products(points):
 def test_the_order_of_items_is_that_of_columns(points, order):
     items = [WEIGHT, PIPE, FORCES, SHEARED]
     moved = pack(*(items[at] for at in order)).points
-    for name in ("dead", "contents", "live", "shear"):
+    for name in ("dead", "contents", "live", "v_dead", "v_live"):
         assert getattr(moved.hangs, name).tolist() == getattr(points.hangs, name)[list(order)].tolist()
     assert moved.bases.c_a.tolist() == points.bases.c_a[list(order)].tolist()
     assert moved.products.h_ef.tolist() == points.products.h_ef[list(order)].tolist()
@@ -207,6 +213,66 @@ def test_a_factored_load_has_its_shares():
 
 def every(flags):
     return [flags.codes(bits) for bits in flags.bits.tolist()]
+
+
+def test_shares_of_earthquake_in_tension_and_in_shear():
+    """By nature: 3 of 4 kN of tension; of the shear the earthquake part is (0, 5), the whole (12, 5): 5/13."""
+    components = [
+        {"nature": "earthquake", "tension": 3.0, "shear_y": 5.0},
+        {"nature": "dead", "tension": 1.0, "shear_x": 12.0},
+    ]
+    hangs = pack(FORCES | {"hangs": {"kind": "forces", "components": components}}, factored=True).points.hangs
+    close(hangs.v_factored, [12 * KN, 5 * KN])
+    close(hangs.earthquake_fraction, 0.75)
+    close(hangs.earthquake_fraction_v, 5 / 13)
+    stated = {"kind": "forces", "components": [{"nature": "dead", "tension": 1.0, "shear_x": 1.0}]}
+    both = pack(FORCES | {"hangs": stated | {"earthquake_fraction": 0.3}}, factored=True).points.hangs
+    assert both.earthquake_fraction.tolist() == both.earthquake_fraction_v.tolist() == [0.3]
+
+
+def test_fixings():
+    item = WEIGHT | {
+        "attachment": {"welded": True, "thickness": "1/2 in", "grout_pad": True, "gap": 5.0},
+        "seismic": {
+            "category": "D",
+            "tension_option": "overstrength",
+            "shear_option": "non_yielding_attachment",
+            "stretch_length": 254.0,
+            "upset_threads": True,
+        },
+        "options": {"oblique_shear": "linear", "interaction": "power_5_3"},
+    }
+    fixings = pack(item, WEIGHT).points.fixings
+    assert fixings.welded.tolist() == fixings.grout_pad.tolist() == fixings.upset_threads.tolist() == [True, False]
+    close(fixings.thickness, 0.5, 0)
+    close(fixings.gap, 5 / 25.4, 0)
+    close(fixings.stretch_length, 10, 0)
+    assert fixings.tension_option.tolist() == [OVERSTRENGTH, NO_OPTION]
+    assert fixings.shear_option.tolist() == [NON_YIELDING, NO_OPTION]
+    assert fixings.oblique.tolist() == [2, 0]
+    assert fixings.power.tolist() == [True, False]
+
+
+def test_reinforcement():
+    bars = {"tension": {"area": "0.88 in2", "f_y": "60 ksi"}, "shear": {"area": 200.0, "f_y": 420.0}}
+    base = WEIGHT["base"] | {"edge_reinforcement": "edge_bar_and_stirrups", "anchor_reinforcement": bars}
+    bases = pack(WEIGHT | {"base": base}, WEIGHT).points.bases
+    close(bases.a_s_n, 0.88, 0)
+    close(bases.f_y_n, 60_000, 0)
+    close(bases.a_s_v, 200 / 645.16, 0)
+    close(bases.f_y_v, 420 * MPA, 0)
+    assert bases.edge_reinforcement.tolist() == [2, 0]
+
+
+def test_shear_is_assumed_to_come_without_gap():
+    sheared = {"kind": "forces", "components": [{"nature": "dead", "tension": 1.0, "shear_x": 1.0, "shear_y": 1.0}]}
+    item = WEIGHT | {"hangs": sheared}
+    (codes,) = every(pack(item).assumptions)
+    assert {"flush-attachment-assumed", "oblique-shear-as-vector", "no-edge-reinforcement-assumed"} <= set(codes)
+    stated = item | {"attachment": {"grout_pad": False}, "options": {"oblique_shear": "vector"}}
+    stated |= {"base": WEIGHT["base"] | {"edge_reinforcement": "none"}}
+    (codes,) = every(pack(stated).assumptions)
+    assert not {"flush-attachment-assumed", "oblique-shear-as-vector", "no-edge-reinforcement-assumed"} & set(codes)
 
 
 def test_what_was_assumed_is_flagged_where_it_was():

@@ -10,11 +10,15 @@ from pydantic import ValidationError
 
 from hangpoint.core.errors import CatalogueError
 from hangpoint.product.catalogue import load_catalogue
-from hangpoint.product.family import UNITS_OF_KIND, Family, family_json_schema
+from hangpoint.product.family import Family, family_json_schema
+from hangpoint.product.fields import UNITS_OF_KIND
 
 WEDGE, DROP_IN, SCREW, BOLT = "wedge-expansion-zinc", "drop-in-zinc", "large-screw-internal-thread-zinc", "headed-bolt"
 UNDERCUT = "undercut-stainless-metric"
+PIN, SMALL = "driven-pin-powder-zinc", "small-screw-hex-zinc"
+BOND = {"temperature": "a", "long_term": 110, "short_term": 130, "hole": "dry", "category": 1, "tau_uncr": 1500}
 DEEP = "sizes/1/embedments/1"
+FAMILIES = sorted(load_catalogue().families)
 Change = Callable[[dict[str, Any]], Any]
 
 
@@ -124,6 +128,19 @@ RECORD_RULES = [
 ]
 
 FILE_RULES = [
+    ("bond", WEDGE, put(f"{DEEP}/bond", [BOND]), f"#/{DEEP}/bond", "goes with the basis adhesive"),
+    ("sleeve", SCREW, put(f"{DEEP}/distance_sleeve", True), f"#/{DEEP}/distance_sleeve", "17.7.2.2.1"),
+    ("upward", WEDGE, put("traits/upward", True), "#/traits/upward", "17.2.3"),
+    ("age", WEDGE, put("traits/least_age_days", 28), "#/traits/least_age_days", "17.2.2"),
+    ("stud", WEDGE, put("sizes/1/head", {"a_brg": 0.1, "welded_stud": True}), "#/sizes/1/head", "remove it"),
+    ("v_sa falls", WEDGE, put(f"{DEEP}/v_sa", 3000), f"#/{DEEP}/v_sa", "v_sa 3000 is below the 3150"),
+    ("v_sa_eq falls", WEDGE, put(f"{DEEP}/v_sa_eq", 2600), f"#/{DEEP}/v_sa_eq", "v_sa_eq 2600 is below the 2680"),
+    ("table base", PIN, put("tables/2/base", "masonry"), "#/tables/2/base", "not made for the base masonry"),
+    ("masonry says what", SMALL, drop("tables/2/masonry"), "#/tables/2/masonry", "hollow, grouted or solid"),
+    ("concrete has no units", SMALL, put("tables/0/masonry", "solid"), "#/tables/0/masonry", "no other table"),
+    ("allowable falls", SMALL, put("tables/0/rows/4/allowable", 260), "#/tables/0/rows/4/allowable", "below the 270"),
+    ("table is no test", SMALL, put("traits/cracked_qualified", True), "#/traits/cracked_qualified", "contradicts"),
+    ("table is no shake", PIN, put("traits/seismic_qualified", True), "#/traits/seismic_qualified", "contradicts"),
     ("c_ac needed", WEDGE, drop(f"{DEEP}/c_ac"), f"#/{DEEP}/c_ac", "17.9.5"),
     ("hole needed", WEDGE, drop(f"{DEEP}/hole"), f"#/{DEEP}/hole", "nobody can set it"),
     ("two sizes", WEDGE, add_size, "#/sizes/5/size", "there twice"),
@@ -246,7 +263,14 @@ def test_a_family_can_not_be_changed(document):
         family.name = "another"
 
 
-@pytest.mark.parametrize("family", [WEDGE, DROP_IN, SCREW, BOLT, UNDERCUT])
+def test_tables_of_tests_may_be_shallower_than_chapter_17_has_screws(document, save):
+    """17.3.4 is for the equations of the chapter: a table of another embedment stands on its tests."""
+    content = document(SMALL)
+    assert content["sizes"][0]["embedments"][0]["h_ef"] < 1.5
+    assert len(load_catalogue([save(content)]).table) == 5
+
+
+@pytest.mark.parametrize("family", FAMILIES)
 def test_the_published_schema_takes_the_built_in_files(document, family):
     jsonschema.Draft202012Validator(family_json_schema()).validate(document(family))
 

@@ -25,7 +25,7 @@ def test_batch_is_the_stack_of_singles(rows, basis):
         np.testing.assert_array_equal(getattr(batch, name), np.concatenate([getattr(one, name) for one in singles]))
     for name in ("utilisation", "next_utilisation"):
         np.testing.assert_allclose(getattr(batch, name), np.concatenate([getattr(o, name) for o in singles]), **SAME)
-    for name in ("dead", "contents", "live", "sprinkler", "factored", "sustained", "load_case"):
+    for name in ("dead", "contents", "live", "sprinkler", "factored", "sustained", "shear", "load_case"):
         alone = np.concatenate([getattr(one.demand, name) for one in singles])
         np.testing.assert_allclose(getattr(batch.demand, name), alone, rtol=1e-12, atol=1e-9)
     for place, mode in enumerate(batch.modes):
@@ -33,6 +33,9 @@ def test_batch_is_the_stack_of_singles(rows, basis):
         assert {one.mode for one in alone} == {mode.mode}
         for name in ("applies", "load_case", "edge"):
             np.testing.assert_array_equal(getattr(mode, name), np.concatenate([getattr(one, name) for one in alone]))
+        without = ~mode.applies & (batch.refusal == ACCEPTED)
+        reasons = np.concatenate([one.reason for one in alone])
+        np.testing.assert_array_equal(mode.reason[without], reasons[without])
         for name in ("design_strength", "demand", "utilisation"):
             stacked = np.concatenate([getattr(one, name) for one in alone])
             np.testing.assert_allclose(getattr(mode, name), stacked, rtol=1e-12, atol=1e-12)
@@ -58,7 +61,7 @@ def test_every_number_is_finite(rows, basis):
         for values in (mode.design_strength, mode.demand, mode.utilisation):
             assert np.isfinite(values).all(), mode.mode
         assert (mode.design_strength[mode.applies] > 0).all()
-    for name in ("dead", "contents", "live", "sprinkler", "factored", "sustained"):
+    for name in ("dead", "contents", "live", "sprinkler", "factored", "sustained", "shear"):
         assert np.isfinite(getattr(verdicts.demand, name)).all(), name
     for column in verdicts.findings:
         assert np.isfinite(column.value[column.holds]).all(), column.finding

@@ -30,7 +30,7 @@ RODS = {
 
 
 def records(**changed):
-    return {outcome.mode: outcome.record for outcome in check(anchor_cases(**(RODS | changed)))[1]}
+    return {outcome.mode: outcome.record for outcome in check(anchor_cases(**(RODS | changed))).outcomes}
 
 
 def test_uplift_steel():

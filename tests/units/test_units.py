@@ -27,6 +27,7 @@ SI_SIZE = {
     | {"ft": 12 * INCH, "foot": 12 * INCH, "feet": 12 * INCH, "'": 12 * INCH, "mm": 1e-3, "cm": 1e-2, "m": 1.0},
     "force": {"lb": LBF, "lbs": LBF, "lbf": LBF, "kip": 1e3 * LBF, "kips": 1e3 * LBF, "N": 1.0, "kN": 1e3},
     "stress": {"psi": LBF / INCH**2, "ksi": 1e3 * LBF / INCH**2, "MPa": 1e6, "N/mm2": 1e6},
+    "area": {"in2": INCH**2, "mm2": 1e-6, "cm2": 1e-4},
     "density": {
         "lb/ft3": POUND / (12 * INCH) ** 3,
         "pcf": POUND / (12 * INCH) ** 3,
@@ -50,6 +51,7 @@ CORE_SI = {
     "foot": 12 * INCH,
     "pound_force": LBF,
     "psi": LBF / INCH**2,
+    "inch**2": INCH**2,
     "pound / foot**3": POUND / (12 * INCH) ** 3,
     "pound_force / foot": LBF / (12 * INCH),
 }

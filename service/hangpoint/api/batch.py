@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from operator import itemgetter
+from typing import Any, cast
 
 import orjson
 
@@ -51,7 +52,7 @@ def answer_batch(
     """
     detail = batch.detail or detail
     _within(batch, limits, detail)
-    ids = [_id(item) for item in batch.items]
+    ids = _ids(batch)
     _refuse_duplicates(ids, batch)
     batch = replace(batch, errors={**batch.errors, **_member_errors(batch)})
     code = batch.design_code or "aci318_19"
@@ -112,8 +113,11 @@ def _block(
     return [by_row[row] for row in rows]
 
 
-def _id(item: Any) -> Any:
-    return item.get("id") if isinstance(item, dict) else None  # pyright: ignore[reportUnknownMemberType, reportUnknownVariableType]
+def _ids(batch: Batch) -> Sequence[Any]:
+    """The id of every item, None where there is none; only an item with errors may lack it."""
+    if not batch.errors:
+        return list(map(itemgetter("id"), batch.items))
+    return [cast(dict[str, Any], item).get("id") if isinstance(item, dict) else None for item in batch.items]
 
 
 def _within(batch: Batch, limits: Limits, detail: str) -> None:

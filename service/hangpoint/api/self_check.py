@@ -30,6 +30,7 @@ def published_example_holds() -> bool:
         c_ac=0 * one,
         lambda_a=one,
         f_c=4000 * one,
+        seismic_factor=one,
         phi=0.70 * one,
         demand=8000 * one,
     )

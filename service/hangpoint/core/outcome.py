@@ -1,11 +1,16 @@
 """What a check hands back: a mode with its record and the case of each row, and findings as columns."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+
+import numpy as np
 
 from hangpoint.core.quantity import Bools, Floats, Index, Record, StrengthRecord
 from hangpoint.core.vocabulary import Finding, Mode
 
 EDGES = ("x_minus", "x_plus", "y_minus", "y_plus")
+_NONE = np.zeros(0)
+_NO_ROW = np.zeros(0, dtype=np.intp)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -15,11 +20,11 @@ class ModeOutcome:
     ``record`` has one row for each anchor, group or (anchor, edge) that the mode is checked for; ``case_of_row`` says
     which case it belongs to, in rising order, and is None where every case has one row, in order. A case without a row
     does not have the mode: ``reason`` says why (one index into `Inapplicable` a case; None where every case has a
-    row). ``edge_of_row`` is None for a mode without edges.
+    row). ``edge_of_row`` is None for a mode without edges. ``record`` is None where no case has the mode.
     """
 
     mode: Mode
-    record: Record
+    record: Record | None
     design_strength: Floats
     demand: Floats
     utilisation: Floats
@@ -47,6 +52,31 @@ def mode_outcome(
         edge_of_row=edge_of_row,
         reason=reason,
     )
+
+
+def absent_outcome(mode: Mode, reason: Index) -> ModeOutcome:
+    """A mode that no case has, with the reason of each."""
+    return ModeOutcome(
+        mode=mode,
+        record=None,
+        design_strength=_NONE,
+        demand=_NONE,
+        utilisation=_NONE,
+        case_of_row=_NO_ROW,
+        edge_of_row=None,
+        reason=reason,
+    )
+
+
+def peak_by_case(outcomes: Sequence[ModeOutcome], count: int) -> Floats:
+    """Largest utilisation of any of the modes in each of so many cases, 0 where none has a row."""
+    peak = np.zeros(count)
+    for outcome in outcomes:
+        if outcome.case_of_row is None:
+            np.maximum(peak, outcome.utilisation, out=peak)
+        else:
+            np.maximum.at(peak, outcome.case_of_row, outcome.utilisation)
+    return peak
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -8,9 +8,10 @@ from typing import Any
 import numpy as np
 from pydantic import ValidationError
 
-from hangpoint.core.hang_point.points import Products
-from hangpoint.core.quantity import Bools, Index
+from hangpoint.core.hang_point.points import Bonds, Products
+from hangpoint.core.quantity import Bools, Codes, Index
 from hangpoint.core.vocabulary import Assumption
+from hangpoint.pack.bonds import pack_bonds
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.pull import Rows, found_rows
 from hangpoint.product.catalogue import Catalogue
@@ -36,6 +37,7 @@ class PackedAnchors:
     """
 
     products: Products
+    bonds: Bonds
     addresses: list[str]
     invented: list[bool]
     inline: Mapping[int, Any]
@@ -56,8 +58,10 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> Pa
     assumptions.set(Assumption.SINGLE_ANCHOR, anchor.silent("layout"))
     anchor_count, on_axis = _layouts(anchor)
     taken = table.take(rows)
+    bonds = pack_bonds(anchor, taken, assumptions)
     return PackedAnchors(
-        products=_columns(taken),
+        products=_columns(taken, bonds.category),
+        bonds=bonds.bonds,
         addresses=list(taken.address),
         invented=taken.invented.tolist(),
         inline=inline,
@@ -180,8 +184,9 @@ def _layouts(anchor: Rows) -> tuple[Index, Bools]:
     return anchor_count, ~off_axis
 
 
-def _columns(table: ProductTable) -> Products:
+def _columns(table: ProductTable, category: Codes) -> Products:
     derived: dict[str, Any] = {
+        "category": category,
         "table_only": _TABLE_ONLY[table.basis],
         "adhesive": table.basis == _ADHESIVE,
         "undercut": table.principle == _UNDERCUT,

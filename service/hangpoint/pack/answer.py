@@ -4,7 +4,7 @@ Only finite numbers leave: every column of numbers is checked as it is written.
 """
 
 from collections.abc import Sequence
-from functools import cache
+from functools import cache, partial
 from typing import Any
 
 import numpy as np
@@ -45,7 +45,7 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
     governed = verdicts.governing >= 0
     lead = {"governing": _governing(verdicts), "weakest_link": _weakest_link(verdicts)}
     members = {
-        "id": RowText.values(packed.labels.ids),
+        "id": RowText.strings(packed.labels.ids),
         "index": RowText.texts([b"%d" % row for row in packed.index]),
         "status": _status(verdicts),
         "on_assumptions": RowText.choice((False, True), packed.assumptions.bits & READING_0 > 0),
@@ -99,6 +99,7 @@ def _demand(verdicts: Verdicts, system: System) -> RowText:
             "sprinkler": _numbers(demand.sprinkler, system),
             "factored_tension": _numbers(demand.factored, system),
             "sustained_tension": _numbers(demand.sustained, system),
+            "factored_shear": _numbers(demand.shear, system),
             "load_case": RowText.choice(CASE_NAMES, demand.load_case),
         }
     )
@@ -184,11 +185,12 @@ def _mode(mode: PointMode, system: System) -> RowText:
     absent = RowText.fragment(_absent(mode.mode), mode.reason)
     if not mode.applies.any():
         return absent
+    number = RowText.numbers if mode.mode.is_ratio else partial(_numbers, system=system)
     has = RowText.object(
         {
             **_mode_head(mode.mode),
-            "design_strength": _numbers(mode.design_strength, system),
-            "demand": _numbers(mode.demand, system),
+            "design_strength": number(mode.design_strength),
+            "demand": number(mode.demand),
             "utilisation": RowText.numbers(mode.utilisation),
             "load_case": RowText.choice(CASE_NAMES, mode.load_case),
         },

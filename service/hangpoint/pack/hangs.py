@@ -65,7 +65,11 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
             factored=sums.factored,
             sustained_fraction=sums.sustained_fraction,
             earthquake_fraction=sums.earthquake_fraction,
-            shear=sums.shear,
+            v_dead=sums.v_service[0],
+            v_contents=sums.v_service[1],
+            v_live=sums.v_service[2],
+            v_factored=sums.v_factored,
+            earthquake_fraction_v=sums.earthquake_fraction_v,
             other_nature=sums.other_nature,
             sprinkler=sums.sprinkler,
         ),
@@ -83,7 +87,9 @@ class _Sums:
         self.factored: Floats = np.zeros(count)
         self.sustained_fraction: Floats = np.zeros(count)
         self.earthquake_fraction: Floats = np.zeros(count)
-        self.shear: Bools = np.zeros(count, dtype=np.bool_)
+        self.v_service: Floats = np.zeros((3, count, 2))
+        self.v_factored: Floats = np.zeros((count, 2))
+        self.earthquake_fraction_v: Floats = np.zeros(count)
         self.other_nature: Bools = np.zeros(count, dtype=np.bool_)
         self.sprinkler: Bools = np.zeros(count, dtype=np.bool_)
 
@@ -97,38 +103,42 @@ def _forces(rows: Rows, sums: _Sums, *, factored: bool, assumptions: Flags) -> N
     owner = np.array([at for at, several in zip(rows.local, components, strict=True) for _ in several], dtype=np.intp)
     flat = [component for several in components for component in several]
     tension = rows.listed("components", components, FORCE, "tension")
-    shear = [np.abs(rows.listed("components", components, FORCE, name)) for name in ("shear_x", "shear_y")]
+    shear = np.stack([rows.listed("components", components, FORCE, name) for name in ("shear_x", "shear_y")], axis=1)
     nature = np.array([_NATURES[c["nature"]] for c in flat], dtype=np.intp)
     shaking = np.array([c["nature"] == Nature.EARTHQUAKE for c in flat], dtype=np.bool_)
     count = sums.count
-    sums.shear |= np.bincount(owner, weights=shear[0] + shear[1], minlength=count) > 0
     sustained = rows.values("sustained_fraction")
     earthquake = rows.values("earthquake_fraction")
     if factored:
         sums.factored += np.bincount(owner, weights=tension, minlength=count)
         assumptions.set(Assumption.SUSTAINED, rows.silent("sustained_fraction"), rows.local)
         shaken = np.bincount(owner[shaking], minlength=count)[rows.local] > 0
-        quake = np.zeros(count)
+        np.add.at(sums.v_factored, owner, shear)
+        quake, quake_v = np.zeros(count), np.zeros((count, 2))
         np.add.at(quake, owner[shaking], tension[shaking])
-        share = _earthquake_share(sums.factored, quake)
+        np.add.at(quake_v, owner[shaking], shear[shaking])
         _contradicted_share(rows, earthquake, shaken)
         assumptions.set(Assumption.NO_EARTHQUAKE, rows.silent("earthquake_fraction") & ~shaken, rows.local)
+        share = _earthquake_share(sums.factored, quake)
+        share_v = _earthquake_share(np.hypot(*sums.v_factored.T), np.hypot(*quake_v.T))
         sums.earthquake_fraction[rows.local] = share[rows.local]
+        sums.earthquake_fraction_v[rows.local] = share_v[rows.local]
     else:
         for code in _SERVICE.values():
             taken = nature == code
             sums.service[code] += np.bincount(owner[taken], weights=tension[taken], minlength=count)
+            np.add.at(sums.v_service[code], owner[taken], shear[taken])
         sums.other_nature |= np.bincount(owner[nature == _OTHER], minlength=count) > 0
         _refuse_shares(rows, sustained, "sustained_fraction")
         _refuse_shares(rows, earthquake, "earthquake_fraction")
     sums.sustained_fraction[rows.local] = [1.0 if v is None else v for v in sustained]
     for place, stated in zip(rows.local, earthquake, strict=True):
         if stated is not None:
-            sums.earthquake_fraction[place] = stated
+            sums.earthquake_fraction[place] = sums.earthquake_fraction_v[place] = stated
 
 
 def _earthquake_share(total: Floats, earthquake: Floats) -> Floats:
-    """Share of the factored tension that components of that nature make, between 0 and 1."""
+    """Share of a factored load that components of that nature make, between 0 and 1."""
     pulls = earthquake > 0
     share = np.where(pulls & (total > 0), earthquake / np.where(total > 0, total, 1.0), 0.0)
     return np.where(pulls & (total <= 0), 1.0, np.minimum(share, 1.0))

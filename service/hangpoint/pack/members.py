@@ -1,6 +1,8 @@
 """Hang points of one member: what they state of it has to agree."""
 
 from collections.abc import Sequence
+from itertools import repeat
+from operator import contains
 
 import numpy as np
 
@@ -19,7 +21,8 @@ def member_flaws(objects: Sequence[Object], *, default: Object, index: Sequence[
         default, index, system: as `pack_points` takes them.
     """
     flaws = Flaws()
-    if "member" not in default.get("base", EMPTY) and not any("member" in o.get("base", EMPTY) for o in objects):
+    bases = (own.get("base", EMPTY) for own in objects)
+    if "member" not in default.get("base", EMPTY) and not any(map(contains, bases, repeat("member"))):
         return flaws
     # Ranges are judged where the columns are made; here a value out of range is as good as any.
     unheard = Flaws()

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.aci318_19.pullout import PRODUCT
-from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Points, Rods
+from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Hangs, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
 from hangpoint.core.hanger.rod import ROD_MATERIALS, THREADS, Thread
@@ -15,19 +15,21 @@ from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.anchors import PackedAnchors, pack_anchors
+from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.hangs import PackedHangs, pack_hangs
 from hangpoint.pack.labels import Labels, pack_labels
 from hangpoint.pack.pull import Object, Rows
 from hangpoint.product.catalogue import Catalogue
-from hangpoint.units import LENGTH, STRESS, System
+from hangpoint.units import AREA, LENGTH, STRESS, System
 
 LAMBDA = {"normalweight": 1.0, "sand_lightweight": 0.85, "all_lightweight": 0.75}
 """lambda of ACI 318-19 19.2.4 by the composition of the aggregate."""
 
 _DENSITY_CODES = {name: code for code, name in enumerate(LAMBDA)}
 _STATES = {"cracked": 1, "uncracked": 0}
+_EDGE_REINFORCEMENT = {"none": 0, "edge_bar": 1, "edge_bar_and_stirrups": 2}
 _FACES = {"soffit": 0, "side": 1, "top": 2}
 _CATEGORIES = {name: code for code, name in enumerate("ABCDEF")}
 _RULES = {name: code for code, name in enumerate(RULE_NAMES)}
@@ -89,9 +91,11 @@ def pack_points(
     labels = pack_labels(items)
     hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
     anchors = pack_anchors(items, catalogue=catalogue, assumptions=assumptions)
+    fixings = pack_fixings(items)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
     bases = _bases(items, anchors.products.h_ef, assumptions=assumptions)
     _product_assumptions(anchors, bases, assumptions)
+    _shear_assumptions(items, hangs.hangs, anchors.products, bases, assumptions)
     points = Points(
         count=count,
         hangs=hangs.hangs,
@@ -99,6 +103,8 @@ def pack_points(
         loads=hangs.loads,
         rods=rods,
         bases=bases,
+        fixings=fixings,
+        bonds=anchors.bonds,
         products=anchors.products,
         anchor_count=anchors.anchor_count,
         on_axis=anchors.on_axis,
@@ -124,6 +130,23 @@ def _product_assumptions(anchors: PackedAnchors, bases: Bases, assumptions: Flag
     assumptions.set(Assumption.LAMBDA_ON_PULLOUT, by_lambda)
     by_seismic_tests = by_tests & (bases.category >= SEISMIC_FROM) & (product.n_p_eq_state == IN_FIGURES)
     assumptions.set(Assumption.N_P_EQ, by_seismic_tests)
+
+
+def _shear_assumptions(items: Rows, hangs: Hangs, product: Products, bases: Bases, assumptions: Flags) -> None:
+    """What is taken of the attachment, the edge and the steel where the anchor is sheared."""
+    shears = np.stack([hangs.v_dead, hangs.v_contents, hangs.v_live, hangs.v_factored])
+    along_x, along_y = (shears != 0).any(axis=0).T
+    sheared = along_x | along_y
+    if not sheared.any():
+        return
+    near = np.isfinite(bases.c_a).any(axis=1) & sheared
+    assumptions.set(Assumption.FLUSH, sheared & np.array([not own for own in items.values("attachment")]))
+    by_formula = ~product.v_sa_tested & product.post_installed & (bases.category < SEISMIC_FROM)
+    assumptions.set(Assumption.SHEAR_STEEL, sheared & by_formula)
+    silent = items.child("base").silent("edge_reinforcement")
+    assumptions.set(Assumption.NO_EDGE_REINFORCEMENT, near & bases.cracked & silent)
+    by_vector = items.child("options").silent("oblique_shear")
+    assumptions.set(Assumption.OBLIQUE_SHEAR, near & along_x & along_y & by_vector)
 
 
 def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags, not_checked: Flags) -> Rods:
@@ -199,7 +222,7 @@ def _bases(items: Rows, h_ef: Floats, *, assumptions: Flags) -> Bases:
             slug="impossible-geometry",
         )
     seismic = items.child("seismic").codes("category", _CATEGORIES, what="The seismic design category", absent=0)
-    supplementary = base.values("supplementary")
+    (a_s_n, f_y_n), (a_s_v, f_y_v) = (_reinforcement(base, name) for name in ("tension", "shear"))
     assumptions.set(Assumption.NO_SUPPLEMENTARY, base.silent("supplementary"))
     face = base.codes("face", _FACES)
     assumptions.set(Assumption.OVERHEAD, face < 0)
@@ -210,10 +233,25 @@ def _bases(items: Rows, h_ef: Floats, *, assumptions: Flags) -> Bases:
         cracked=_cracked(base, assumptions),
         thickness=thickness,
         c_a=c_a,
-        supplementary=np.array([bool(value) for value in supplementary], dtype=np.bool_),
+        supplementary=base.true("supplementary"),
+        edge_reinforcement=base.codes("edge_reinforcement", _EDGE_REINFORCEMENT, absent=0),
+        a_s_n=a_s_n,
+        f_y_n=f_y_n,
+        a_s_v=a_s_v,
+        f_y_v=f_y_v,
         face=np.maximum(face, 0).astype(np.int8),
         category=seismic,
     )
+
+
+def _reinforcement(base: Rows, direction: str) -> tuple[Floats, Floats]:
+    """Area and yield strength of anchor reinforcement, zeros where none is stated."""
+    bars = base.child("anchor_reinforcement").child(direction)
+    area, f_y = bars.quantity("area", AREA, fill=0.0), bars.quantity("f_y", STRESS, fill=0.0)
+    for at in np.flatnonzero((area > 0) != (f_y > 0)).tolist():
+        lacking = "f_y" if area[at] > 0 else "area"
+        bars.flaw(at, lacking, f"Anchor reinforcement needs its {lacking} as well.", code="missing")
+    return area, f_y
 
 
 def _strength(base: Rows, assumptions: Flags) -> Floats:

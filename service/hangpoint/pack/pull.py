@@ -168,6 +168,12 @@ class Rows:
             return np.full(len(self), absent)
         return np.array([absent if value is None else value for value in self.values(name)], dtype=np.float64)
 
+    def true(self, name: str) -> Bools:
+        """Where the value is true; what is not stated is not."""
+        if not self.gives(name):
+            return np.zeros(len(self), dtype=np.bool_)
+        return np.array([bool(value) for value in self.values(name)], dtype=np.bool_)
+
     def codes(self, name: str, table: Mapping[str, int], *, what: str = "", absent: int = -1) -> np.ndarray[Any, Any]:
         """Words as small integers; ``absent`` where there is none."""
         if not what and not self.gives(name):

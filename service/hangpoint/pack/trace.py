@@ -39,7 +39,7 @@ def point_trace(verdicts: Verdicts, at: int, *, system: System) -> list[dict[str
             }
             if mode.edge[at] >= 0:
                 made["edge"] = EDGES[int(mode.edge[at])]
-            if converts:
+            if converts and not mode.mode.is_ratio:
                 pair = np.array([mode.design_strength[at], mode.demand[at]])
                 strength, demand = in_request_units(pair, FORCE, system).tolist()
                 made["converted"] = {"design_strength": strength, "demand": demand}

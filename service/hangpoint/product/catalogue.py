@@ -1,30 +1,24 @@
 """The catalogue: family files, read once, checked, hashed and turned into columns.
 
-A file holds one family or a list of families. Its schema is `family`, its rules are `consistency`. The hash is the
-SHA-256 of the families as canonical JSON (sorted by id, sorted keys, no blanks, what equals its default left out), so
-that it depends on what is said and not on how it is laid out.
+Files are read by `files`. The hash is the SHA-256 of the families as canonical JSON (sorted by id, sorted keys, no
+blanks, what equals its default left out), so that it depends on what is said and not on how it is laid out.
 """
 
 import difflib
 import hashlib
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from importlib import resources
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any, cast
-
-from pydantic import BaseModel, ValidationError
-from pydantic_core import ErrorDetails
 
 from hangpoint.core.errors import CatalogueError
-from hangpoint.product import family as schema
-from hangpoint.product.consistency import MM_PER_INCH
-from hangpoint.product.family import BRANCHES, FORMAT, Family
+from hangpoint.product.family import Family
+from hangpoint.product.files import built_in_files, family_documents, family_files, read_family, twice
+from hangpoint.product.principles import MM_PER_INCH
 from hangpoint.product.table import ProductTable, depth_text, family_table
 
-BUILT_IN_VERSION = "built-in-1"
+BUILT_IN_VERSION = "built-in-2"
 DEPTH_TOLERANCE = 1e-6
 """Difference, in, up to which two embedments are the same: the rounding of a conversion, not of a tape."""
 
@@ -48,6 +42,10 @@ class Catalogue:
             if abs(depth - h_ef_in) <= DEPTH_TOLERANCE:
                 return row
         return None
+
+    def bond_row(self, row: int, temperature: str, hole: str) -> int | None:
+        """Row of ``table.bond`` for a row of the table in a condition; None if the product has no such condition."""
+        return self.table.bond_row(row, temperature, hole)
 
     def nearest(self, family: str, size: str, h_ef_text: str, n: int = 5) -> tuple[str, ...]:
         """Addresses most like the given words: first by family, then by size, then by depth."""
@@ -73,14 +71,11 @@ def load_catalogue(paths: Iterable[Path] | None = None) -> Catalogue:
         CatalogueError: the first file that can't be used, with the place in it and the reason.
     """
     families: dict[str, Family] = {}
-    for file, text in _built_in_files() if paths is None else _files(paths):
-        for place, family in _read(text, file):
+    for file, text in built_in_files() if paths is None else family_files(paths):
+        for place, member in family_documents(text, file):
+            family = read_family(member, file, place)
             if family.id in families:
-                raise CatalogueError(
-                    file,
-                    _pointer((*place, "id")),
-                    f"the id {family.id} is there twice in the catalogue; ids are unique",
-                )
+                raise twice(file, place, family.id)
             families[family.id] = family
     if not families:
         raise CatalogueError("catalogue", "#", "no family was found; name one file at least")
@@ -126,98 +121,3 @@ def _by_likeness(word: str, candidates: Iterable[str]) -> list[str]:
         return matcher.ratio()
 
     return sorted(candidates, key=likeness, reverse=True)
-
-
-def _built_in_files() -> Iterator[tuple[str, bytes]]:
-    folder = resources.files("hangpoint.product").joinpath("data")
-    for entry in sorted(folder.iterdir(), key=lambda each: each.name):
-        if entry.name.endswith(".json"):
-            yield entry.name, entry.read_bytes()
-
-
-def _files(paths: Iterable[Path]) -> Iterator[tuple[str, bytes]]:
-    for path in paths:
-        if not path.exists():
-            raise CatalogueError(str(path), "#", "there is no such file or folder; check the path")
-        members = sorted(path.glob("*.json")) if path.is_dir() else [path]
-        if not members:
-            raise CatalogueError(str(path), "#", "the folder holds no .json file; name a folder of family files")
-        for member in members:
-            try:
-                text = member.read_bytes()
-            except OSError as error:
-                raise CatalogueError(str(member), "#", f"the file can't be read: {error.strerror}") from error
-            yield str(member), text
-
-
-def _read(text: bytes, file: str) -> Iterator[tuple[tuple[str | int, ...], Family]]:
-    document = _parse(text, file)
-    members = cast("list[Any]", document) if isinstance(document, list) else [document]
-    for i, member in enumerate(members):
-        place: tuple[str | int, ...] = (i,) if isinstance(document, list) else ()
-        if not isinstance(member, dict):
-            raise CatalogueError(file, _pointer(place), "a family is a JSON object; the file holds something else here")
-        stated = cast("dict[str, Any]", member).get("format", FORMAT)
-        if type(stated) is not int or stated != FORMAT:
-            raise CatalogueError(
-                file,
-                _pointer((*place, "format")),
-                f"the format {stated!r} is not known; this version reads format {FORMAT}",
-            )
-        try:
-            yield place, Family.model_validate(member)
-        except ValidationError as error:
-            first = error.errors(include_url=False)[0]
-            path = (*place, *first["loc"], *first.get("ctx", {}).get("path", ()))
-            raise CatalogueError(file, _pointer(path), _reason(first)) from error
-
-
-def _parse(text: bytes, file: str) -> Any:
-    def unique(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-        found = dict(pairs)
-        if len(found) < len(pairs):
-            names = [name for name, _ in pairs]
-            twice = next(name for name in names if names.count(name) > 1)
-            raise CatalogueError(file, "#", f"the key {twice!r} is there twice in one object; keep one")
-        return found
-
-    def no_constant(word: str) -> Any:
-        raise CatalogueError(file, "#", f"{word} is not a JSON number; state a finite number or leave the field out")
-
-    try:
-        return json.loads(text.decode("utf-8"), object_pairs_hook=unique, parse_constant=no_constant)
-    except UnicodeDecodeError as error:
-        raise CatalogueError(file, "#", f"not UTF-8 at byte {error.start}; save the file as UTF-8") from error
-    except json.JSONDecodeError as error:
-        place = f"line {error.lineno}, column {error.colno}"
-        raise CatalogueError(file, "#", f"not JSON at {place}: {error.msg}; correct the file") from error
-    except RecursionError as error:
-        raise CatalogueError(file, "#", "nested too deeply to be read; a family needs six levels") from error
-
-
-def _pointer(path: tuple[str | int, ...]) -> str:
-    parts = [str(part).replace("~", "~0").replace("/", "~1") for part in path if part not in BRANCHES]
-    return "/".join(("#", *parts))
-
-
-def _field_texts() -> dict[str, str]:
-    models = [m for m in vars(schema).values() if isinstance(m, type) and issubclass(m, BaseModel)]
-    return {name: field.description or "" for model in models for name, field in model.model_fields.items()}
-
-
-_FIELD_TEXTS = _field_texts()
-
-
-def _reason(error: ErrorDetails) -> str:
-    """What is wrong, why, and what to do, from one error of the schema."""
-    if error["type"] == "product":
-        return error["msg"]
-    names = [part for part in error["loc"] if isinstance(part, str) and part not in BRANCHES]
-    name = names[-1] if names else ""
-    if error["type"] == "extra_forbidden":
-        near = difflib.get_close_matches(name, _FIELD_TEXTS, n=1)
-        return f"the field {name} is not known; {f'is {near[0]} meant?' if near else 'remove it'}"
-    meaning = _FIELD_TEXTS.get(name, "")
-    if error["type"] == "missing":
-        return f"{name} is required and not there. {meaning}".strip()
-    return f"{error['msg']}; it is {json.dumps(error['input'], default=str)[:80]}. {meaning}".strip()

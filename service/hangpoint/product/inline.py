@@ -9,7 +9,9 @@ from typing import Annotated, Any, Self
 from pydantic import Field, model_validator
 
 from hangpoint.product import consistency
-from hangpoint.product.family import Base, Basis, Embedment, Model, Principle, SizeData, Source, Suitability, Units
+from hangpoint.product.embedment import Embedment
+from hangpoint.product.family import Base, Basis, Principle, SizeData, Source, Suitability
+from hangpoint.product.fields import Model, Units
 from hangpoint.product.table import INLINE_FAMILY, ProductTable, one_row_table, product_row
 
 ADDRESS = "inline"

@@ -8,19 +8,23 @@ import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields
 from fractions import Fraction
+from itertools import accumulate
 from typing import Any, Self, get_args, get_type_hints
 
 import numpy as np
 
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
-from hangpoint.product.consistency import CAST_IN, EDGE_DIAMETERS, MM_PER_INCH
-from hangpoint.product.family import Basis, Embedment, Family, Principle, SizeData, Suitability, Units
+from hangpoint.product.bond_table import BondTable, bond_row, bond_table, joined
+from hangpoint.product.embedment import Embedment, Lightweight
+from hangpoint.product.family import Basis, Family, Principle, SizeData, Suitability
+from hangpoint.product.fields import Units
+from hangpoint.product.principles import CAST_IN, EDGE_DIAMETERS, LEAST_AGE_DAYS, MM_PER_INCH
 
 BASES: tuple[str, ...] = get_args(Basis)
 PRINCIPLES: tuple[str, ...] = get_args(Principle)
 PULLOUT_METHODS = ("product", "headed", "hooked")
 PULLOUT_STATES = ("absent", "number", "not_governing")
-LIGHTWEIGHT = ("lambda_a", "tested", "none")
+LIGHTWEIGHT: tuple[str, ...] = get_args(Lightweight)
 
 NEWTONS_PER_POUND = 4.4482216152605
 PSI_PER_MPA = MM_PER_INCH**2 / NEWTONS_PER_POUND
@@ -75,7 +79,7 @@ class ProductTable:
     """By tests, or by Table 17.9.5 where ``c_ac_from_code``; 0.0 for cast-in anchors, which have none."""
     c_ac_from_code: Bools
     category: Codes
-    """1, 2, 3; 0 for cast-in anchors and where none is stated."""
+    """1, 2, 3; 0 for cast-in anchors and where none is stated; the worst of an adhesive anchor's conditions."""
     product_k_c: Bools
     """k_cr and k_uncr come from tests; a factor that isn't stated is 0.0 and its state is not qualified."""
     k_cr: Floats
@@ -100,8 +104,24 @@ class ProductTable:
     sustained_tension: Bools
     concrete_allowed: Bools
     seismic_qualified: Bools
-    """N_p,eq is there and the embedment is qualified; always true for cast-in anchors (17.10.3 asks the others)."""
+    """Qualified, and with N_p,eq or alpha_N,seis; always true for those of the basis cast_in (17.10.3)."""
     removable: Bools
+    v_sa: Floats
+    """Steel strength in shear by tests; 0.0 where not ``v_sa_tested``."""
+    v_sa_tested: Bools
+    v_sa_eq: Floats
+    v_sa_eq_tested: Bools
+    welded_stud: Bools
+    distance_sleeve: Bools
+    upward: Bools
+    """Adhesive qualified for horizontal and upward installation (17.2.3)."""
+    least_age_days: Floats
+    """Least age of the concrete for an adhesive anchor (17.2.2); 0.0 for all others."""
+    bond_start: Index
+    """First row of the product in ``bond``."""
+    bond_count: Index
+    """Rows of the product in ``bond``, one a condition; 0 for all but adhesive anchors."""
+    bond: BondTable
 
     def __post_init__(self) -> None:
         for name in _ARRAYS:
@@ -113,13 +133,26 @@ class ProductTable:
     def take(self, rows: Index) -> Self:
         """The given rows, in that order, as a table."""
         columns: dict[str, Any] = {name: getattr(self, name)[rows] for name in _ARRAYS}
-        return type(self)(address=tuple(map(self.address.__getitem__, rows.tolist())), **columns)
+        return type(self)(address=tuple(map(self.address.__getitem__, rows.tolist())), bond=self.bond, **columns)
+
+    def bond_row(self, row: int, temperature: str, hole: str) -> int | None:
+        """Row of ``bond`` for a row of the table in a condition; None if the product has no such condition."""
+        start = int(self.bond_start[row])
+        for at in range(start, start + int(self.bond_count[row])):
+            if self.bond.condition(at) == (temperature, hole):
+                return at
+        return None
+
+    def bond_conditions(self, row: int) -> tuple[tuple[str, str], ...]:
+        """The conditions of a product: temperature range and state of the hole, in the order of its data."""
+        start = int(self.bond_start[row])
+        return tuple(self.bond.condition(at) for at in range(start, start + int(self.bond_count[row])))
 
 
 _ARRAYS: dict[str, Any] = {
     field.name: _DTYPES[get_type_hints(ProductTable)[field.name]]
     for field in fields(ProductTable)
-    if field.name != "address"
+    if field.name not in ("address", "bond")
 }
 
 
@@ -130,7 +163,15 @@ def concatenate(tables: Iterable[ProductTable]) -> ProductTable:
     columns: dict[str, Any] = {
         name: np.concatenate([empty[name], *(getattr(part, name) for part in parts)]) for name in _ARRAYS
     }
-    return ProductTable(address=tuple(address for part in parts for address in part.address), **columns)
+    lengths = [len(part.bond) for part in parts]
+    columns["bond_start"] += np.repeat(
+        np.cumsum([0, *lengths[:-1]], dtype=np.intp)[: len(parts)], [len(part) for part in parts]
+    )
+    return ProductTable(
+        address=tuple(address for part in parts for address in part.address),
+        bond=joined(part.bond for part in parts),
+        **columns,
+    )
 
 
 def family_table(families: Iterable[Family]) -> ProductTable:
@@ -169,10 +210,16 @@ def one_row_table(row: Mapping[str, Any]) -> ProductTable:
 
 
 def _table(rows: list[Any]) -> ProductTable:
+    counts = [len(row["bond"]) for row in rows]
+    placed = [
+        row | {"bond_start": start, "bond_count": count}
+        for row, start, count in zip(rows, accumulate(counts, initial=0), counts, strict=False)
+    ]
     columns: dict[str, Any] = {
-        name: np.array([row[name] for row in rows], dtype=dtype) for name, dtype in _ARRAYS.items()
+        name: np.array([row[name] for row in placed], dtype=dtype) for name, dtype in _ARRAYS.items()
     }
-    return ProductTable(address=tuple(row["address"] for row in rows), **columns)
+    bond = bond_table(entry for row in rows for entry in row["bond"])
+    return ProductTable(address=tuple(row["address"] for row in rows), bond=bond, **columns)
 
 
 def thread_diameter(thread: str | None) -> float:
@@ -210,12 +257,9 @@ _FACTORS = {
 def product_row(
     *, principle: str, basis: str, units: Units, traits: Suitability, size: SizeData, embedment: Embedment
 ) -> dict[str, Any]:
-    """The scalars of one row, named as the columns, without address, family and source."""
+    """The scalars of one row, named as the columns, without address, family and source; under ``bond`` those of its."""
     factors = _FACTORS[units]
     cast_in = principle in CAST_IN
-    h_ef = embedment.h_ef * factors.length
-    from_code = embedment.c_ac is None and not cast_in
-    c_ac = C_AC_EMBEDMENTS.get(principle, C_AC_EMBEDMENTS_OTHERWISE) * h_ef if from_code else 0.0
     row: dict[str, Any] = {
         "post_installed": not cast_in,
         "basis": BASES.index(basis),
@@ -227,15 +271,13 @@ def product_row(
         "ductile": size.ductile,
         "internally_threaded": traits.internally_threaded,
         "thread_d": thread_diameter(size.thread),
-        "h_ef": h_ef,
+        "h_ef": embedment.h_ef * factors.length,
         "h_min": embedment.h_min * factors.length,
         "thickness_tested": embedment.thickness_tested,
         "c_min": embedment.c_min * factors.length,
         "c_min_code": 0.0 if embedment.spacing_tested else EDGE_DIAMETERS.get(principle, 0) * size.d_a * factors.length,
         "s_min": embedment.s_min * factors.length,
-        "c_ac": c_ac if embedment.c_ac is None else embedment.c_ac * factors.length,
-        "c_ac_from_code": from_code,
-        "category": embedment.category or 0,
+        "category": max((each.category for each in embedment.bond), default=embedment.category or 0),
         "product_k_c": embedment.k_cr is not None or embedment.k_uncr is not None,
         "k_cr": (embedment.k_cr or 0.0) * factors.k_c,
         "k_uncr": (embedment.k_uncr or 0.0) * factors.k_c,
@@ -248,11 +290,45 @@ def product_row(
         "tension_overhead": traits.tension_overhead,
         "sustained_tension": traits.sustained_tension,
         "concrete_allowed": "concrete" in traits.bases,
-        "seismic_qualified": cast_in or (embedment.seismic and embedment.n_p_eq is not None),
+        "seismic_qualified": basis == "cast_in"
+        or (embedment.seismic and (embedment.n_p_eq is not None or any(each.alpha_n_seis for each in embedment.bond))),
         "removable": traits.removable,
+        "welded_stud": size.head is not None and size.head.welded_stud,
+        "distance_sleeve": embedment.distance_sleeve,
+        "upward": traits.upward,
+        "least_age_days": _least_age(traits, principle),
+        "bond": [
+            bond_row(each, stress=factors.stress, fahrenheit=units == "us", f_c_reference=F_C_REFERENCE)
+            for each in embedment.bond
+        ],
     }
+    return row | _c_ac(embedment, principle=principle, length=factors.length) | _strengths(embedment, factors.force)
+
+
+def _least_age(traits: Suitability, principle: str) -> float:
+    if principle != "adhesive":
+        return 0.0
+    return LEAST_AGE_DAYS if traits.least_age_days is None else traits.least_age_days
+
+
+def _c_ac(embedment: Embedment, *, principle: str, length: float) -> dict[str, Any]:
+    """c_ac of the tests, or of Table 17.9.5; none for cast-in anchors."""
+    if embedment.c_ac is not None:
+        return {"c_ac": embedment.c_ac * length, "c_ac_from_code": False}
+    if principle in CAST_IN:
+        return {"c_ac": 0.0, "c_ac_from_code": False}
+    embedments = C_AC_EMBEDMENTS.get(principle, C_AC_EMBEDMENTS_OTHERWISE)
+    return {"c_ac": embedments * embedment.h_ef * length, "c_ac_from_code": True}
+
+
+def _strengths(embedment: Embedment, force: float) -> dict[str, Any]:
+    row: dict[str, Any] = {}
+    for name in ("v_sa", "v_sa_eq"):
+        tested: float | None = getattr(embedment, name)
+        row[name] = (tested or 0.0) * force
+        row[f"{name}_tested"] = tested is not None
     for name in ("n_p_cr", "n_p_uncr", "n_p_eq"):
         value: float | str | None = getattr(embedment, name)
-        row[name] = value * factors.force if isinstance(value, float) else 0.0
+        row[name] = value * force if isinstance(value, float) else 0.0
         row[f"{name}_state"] = 0 if value is None else 1 if isinstance(value, float) else 2
     return row

@@ -1,11 +1,12 @@
 """Which points are refused, in which order, and what a refused point still has."""
 
 import itertools
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
-from core.builders import HEADED_BOLT, rod
+from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, rod
 from core.hang_point.verdicts import (
     REFUSALS,
     checked,
@@ -16,9 +17,10 @@ from core.hang_point.verdicts import (
 from hangpoint.core.hang_point import chain
 from hangpoint.core.hang_point.points import SIDE, TOP, WEIGHT, Basis
 from hangpoint.core.hang_point.scope import ACCEPTED
-from hangpoint.core.outcome import mode_outcome
-from hangpoint.core.vocabulary import Mode, Refusal
+from hangpoint.core.outcome import absent_outcome
+from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Mode, Refusal
 
+SHEARED = {"v_dead": (10.0, 0.0), "v_factored": (10.0, 0.0)}
 TRIGGERS = {
     Refusal.DESIGN_CODE: {"basis": {"code_built": False}},
     Refusal.ALLOWABLE: {"basis": {"allowable": True}},
@@ -26,26 +28,55 @@ TRIGGERS = {
     Refusal.NATURE: {"basis": {"factored": False}, "hangs": {"other_nature": True}},
     Refusal.GROUP: {"layout": {"anchor_count": 2}},
     Refusal.OFFSET: {"layout": {"on_axis": False}},
-    Refusal.SHEAR: {"hangs": {"shear": True}},
+    Refusal.SHEAR_WITH_GAP: {"hangs": SHEARED, "fixings": {"gap": 0.25}},
     Refusal.WRONG_BASE: {"products": {"concrete_allowed": False}},
     Refusal.FAMILY_BASIS: {"products": {"table_only": True}},
-    Refusal.ADHESIVE: {"products": {"adhesive": True}},
-    Refusal.FACE: {"bases": {"face": TOP}},
     Refusal.NOT_OVERHEAD: {"products": {"tension_overhead": False}},
     Refusal.DIAMETER: {"products": {"d_a": 4.01}},
     Refusal.NO_LIGHTWEIGHT: {"products": {"lightweight_data": 2}, "bases": {"lightweight": True, "lambda_c": 0.85}},
     Refusal.NOT_QUALIFIED_CRACKED: {"products": {"n_p_cr_state": 0, "n_p_cr": 0.0}, "bases": {"cracked": True}},
     Refusal.NOT_QUALIFIED_UNCRACKED: {"products": {"n_p_uncr_state": 0, "n_p_uncr": 0.0}, "bases": {"cracked": False}},
     Refusal.NOT_SEISMIC: {"products": {"seismic_qualified": False}, "bases": {"category": 2}},
-    Refusal.SEISMIC_TENSION: {"hangs": {"earthquake_fraction": 0.21}, "bases": {"category": 2}},
+    Refusal.NOT_SEISMIC_SHEAR: {"products": {"v_sa_eq_tested": False}, "bases": {"category": 2}, "hangs": SHEARED},
+    Refusal.SEISMIC_TENSION: {
+        "hangs": {"factored": 100.0, "earthquake_fraction": 0.21},
+        "bases": {"category": 2},
+        "basis": {"factored": True},
+    },
+    Refusal.SEISMIC_SHEAR: {
+        "hangs": SHEARED | {"earthquake_fraction_v": 0.21},
+        "bases": {"category": 2},
+        "basis": {"factored": True},
+    },
     Refusal.COMPRESSION: {"hangs": {"dead": -1.0, "factored": -1.0}},
     Refusal.NOT_SUSTAINED: {"products": {"sustained_tension": False}, "hangs": {"dead": 1.0, "factored": 1.0}},
+    Refusal.NOT_UPWARD: {"products": ADHESIVE_ROD, "bonds": {"upward": False}},
+    Refusal.CONCRETE_AGE: {"products": ADHESIVE_ROD, "bonds": {"age": 20.0}},
+    Refusal.ADHESIVE_UNCONFIRMED: {"products": ADHESIVE_ROD, "bonds": {"confirmed": False}},
 }
 """What brings about each refusal, in the order in which the first is given."""
 
+OF_ADHESIVE = {
+    Refusal.NOT_QUALIFIED_CRACKED: {"bonds": {"tau_cr": 0.0}, "bases": {"cracked": True}},
+    Refusal.NOT_QUALIFIED_UNCRACKED: {"bonds": {"tau_uncr": 0.0}, "bases": {"cracked": False}},
+    Refusal.NOT_SEISMIC: {"bonds": {"alpha_n_seis": 0.0}, "bases": {"category": 2}},
+}
+"""What brings about the same refusals of an adhesive anchor, which has bond in place of a pullout strength."""
+
+
+def _is_adhesive(trigger):
+    return trigger.get("products", {}).get("adhesive", False)
+
+
+def _pair(first, second):
+    """Tables of two refusals together, or None where they ask for different values of a column."""
+    triggers = [TRIGGERS[first], TRIGGERS[second]]
+    if any(_is_adhesive(trigger) for trigger in triggers):
+        triggers = [OF_ADHESIVE.get(refusal, TRIGGERS[refusal]) for refusal in (first, second)]
+    return _merged(*triggers)
+
 
 def _merged(*triggers):
-    """Tables of several triggers together, or None where they ask for different values of a column."""
     merged = {}
     for trigger in triggers:
         for table, changed in trigger.items():
@@ -57,7 +88,7 @@ def _merged(*triggers):
 
 
 def _refused(trigger):
-    tables = {"hangs": {}, "products": {}, "bases": {}, "basis": {}, "layout": {}} | trigger
+    tables = {name: {} for name in ("hangs", "products", "bases", "basis", "layout", "fixings", "bonds")} | trigger
     basis = Basis(**({"code_built": True, "factored": False, "allowable": False} | tables["basis"]))
     load = {"factored": 100.0} if basis.factored else {"dead": 100.0}
     verdicts = checked(
@@ -65,6 +96,8 @@ def _refused(trigger):
         hangs=load | tables["hangs"],
         products=tables["products"],
         bases=tables["bases"],
+        fixings=tables["fixings"],
+        bonds=tables["bonds"],
         **tables["layout"],
     )
     return refusal_of(verdicts), verdicts
@@ -90,10 +123,49 @@ def test_refusal_alone(refusal):
     assert found_on(verdicts) == set()
 
 
+@pytest.mark.parametrize("refusal", OF_ADHESIVE, ids=lambda refusal: refusal.value.code)
+def test_refusal_of_an_adhesive_anchor(refusal):
+    adhesive = {"products": ADHESIVE_ROD}
+    assert _refused(adhesive)[0] is None
+    assert _refused(_merged(adhesive, OF_ADHESIVE[refusal]))[0] is refusal
+
+
+def test_bond_in_one_state_only():
+    """tau_uncr makes c_Na in cracked concrete too; the seismic bond is alpha_N,seis tau_cr, uncracked or not."""
+    for bonds, bases, refusal in (
+        ({"tau_uncr": 0.0}, {"cracked": True}, Refusal.NOT_QUALIFIED_CRACKED),
+        ({"tau_cr": 0.0}, {"cracked": False}, None),
+        ({"tau_cr": 0.0}, {"cracked": False, "category": 1}, None),
+        ({"tau_cr": 0.0}, {"cracked": False, "category": 2}, Refusal.NOT_SEISMIC),
+        ({"alpha_n_seis": 0.0}, {"cracked": False, "category": 1}, None),
+    ):
+        found = _refused({"products": ADHESIVE_ROD, "bonds": bonds, "bases": bases})[0]
+        assert found is refusal, (bonds, bases)
+
+
+@pytest.mark.parametrize(
+    ("bonds", "bases"),
+    [
+        ({"age": -1.0}, {}),  # not stated
+        ({"temperature_stated": False}, {}),
+        ({"confirmed": False}, {}),
+        ({"confirmed": False}, {"face": SIDE}),
+        ({}, {"f_c": 2_499.0}),
+    ],
+)
+def test_what_an_adhesive_anchor_that_holds_for_long_must_state(bonds, bases):
+    """Reading 36, of tension that stays, on a soffit or a side; on top nothing falls, and without it nothing stays."""
+    tables = {"products": ADHESIVE_ROD, "bonds": bonds, "bases": bases}
+    assert _refused(tables)[0] is Refusal.ADHESIVE_UNCONFIRMED
+    assert _refused(tables | {"bases": bases | {"face": TOP}})[0] is None
+    passing = {"hangs": {"factored": 100.0, "sustained_fraction": 0.0}, "basis": {"factored": True}}
+    assert _refused(tables | passing)[0] is None
+
+
 def test_first_refusal_in_order():
     pairs = 0
     for first, second in itertools.combinations(TRIGGERS, 2):
-        both = _merged(TRIGGERS[first], TRIGGERS[second])
+        both = _pair(first, second)
         if both is None:
             continue
         pairs += 1
@@ -114,6 +186,15 @@ def test_refusals_just_inside_their_limits():
         {"products": {"n_p_uncr_state": 0}, "bases": {"cracked": True}},
         {"products": HEADED_BOLT | {"seismic_qualified": False}, "bases": {"category": 5}},
         {"hangs": {"dead": 0.0}},
+        {"hangs": {"dead": 0.0} | SHEARED},
+        {"hangs": SHEARED, "fixings": {"gap": 0.0, "grout_pad": True}},
+        {"fixings": {"gap": 0.25}},
+        {"products": {"v_sa_eq_tested": False}, "bases": {"category": 2}},
+        {"products": {"v_sa_eq_tested": False}, "bases": {"category": 1}, "hangs": SHEARED},
+        {"products": HEADED_BOLT, "bases": {"category": 5}, "hangs": SHEARED},
+        {"products": ADHESIVE_ROD, "bonds": {"upward": False}, "bases": {"face": TOP}},
+        {"products": ADHESIVE_ROD, "bonds": {"age": 21.0}, "bases": {"f_c": 2_500.0}},
+        {"products": ADHESIVE_ROD | {"sustained_tension": False}, "hangs": {"dead": 0.0} | SHEARED},
     ):
         assert _refused(tables)[0] is None, tables
 
@@ -136,37 +217,53 @@ def test_compression_in_any_load_case(dead, live, refused):
     assert (refusal_of(verdicts) is Refusal.COMPRESSION) is refused
 
 
+@pytest.mark.parametrize("direction", ["tension", "shear"])
+def test_the_share_of_earthquake_that_asks_for_an_option(direction):
+    """17.10.5.1 and 17.10.6.1: 20 % exactly asks for none, in A and B no share does, a stated option settles it."""
+    refusal = {"tension": Refusal.SEISMIC_TENSION, "shear": Refusal.SEISMIC_SHEAR}[direction]
+    fraction = {"tension": "earthquake_fraction", "shear": "earthquake_fraction_v"}[direction]
+    verdicts = checked(
+        basis=FACTORED_LOADS,
+        hangs={"factored": 100.0, "v_factored": (30.0, 40.0), fraction: [0.20, 0.201, 1.0, 1.0, 0.201]},
+        bases={"category": [5, 2, 1, 0, 5]},
+        fixings={f"{direction}_option": [-1, -1, -1, -1, 3]},
+    )
+    assert [refusal_of(verdicts, row) for row in range(5)] == [None, refusal, None, None, None]
+
+
 def test_a_refused_point_does_not_touch_the_others():
-    mixed = checked(hangs={"dead": 500.0}, products={"adhesive": [False, True, False]})
+    mixed = checked(hangs={"dead": 500.0}, products={"table_only": [False, True, False]})
     alone = checked(hangs={"dead": 500.0})
-    np.testing.assert_array_equal(mixed.refusal, [ACCEPTED, REFUSALS.index(Refusal.ADHESIVE), ACCEPTED])
+    np.testing.assert_array_equal(mixed.refusal, [ACCEPTED, REFUSALS.index(Refusal.FAMILY_BASIS), ACCEPTED])
     np.testing.assert_array_equal(mixed.utilisation[[0, 2]], np.repeat(alone.utilisation, 2))
     np.testing.assert_array_equal(mixed.demand.dead, np.full(3, 500.0))
 
 
 def test_a_refused_point_keeps_its_rod():
-    verdicts = checked(hangs={"dead": 500.0}, products={"adhesive": True}, rods=rod("sp58_allowable"))
+    verdicts = checked(hangs={"dead": 500.0}, products={"table_only": True}, rods=rod("sp58_allowable"))
+    assert refusal_of(verdicts) is Refusal.FAMILY_BASIS
     assert mode_of(verdicts, Mode.ROD_ALLOWABLE).applies[0]
     assert verdicts.utilisation[0] > 0
 
 
-def test_load_without_a_mode_is_refused(monkeypatch):
-    """Were no anchor mode to apply, the point would be refused under load; without a load there is nothing to hold."""
+@pytest.mark.parametrize(
+    ("without", "load"),
+    [(TENSION_MODES, {"dead": [100.0, 0.0]}), (SHEAR_MODES, {"v_dead": [(100.0, 0.0), (0.0, 0.0)]})],
+    ids=["tension", "shear"],
+)
+def test_load_without_a_mode_is_refused(monkeypatch, without, load):
+    """Were no mode of its direction to apply, a loaded point would be refused; without a load nothing is to be held."""
     whole = chain.check_anchors
 
-    def nothing_but_blowout(anchors):
-        basis, found = whole(anchors)
-        none = np.zeros(0, dtype=np.intp)
+    def some(anchors):
+        found = whole(anchors)
         reason = np.zeros(len(anchors.n_ua), dtype=np.intp)
-        return basis, [
-            outcome
-            if outcome.mode is Mode.SIDE_FACE_BLOWOUT
-            else mode_outcome(outcome.mode, outcome.record.take(none), case_of_row=none, reason=reason)
-            for outcome in found
-        ]
+        kept = [absent_outcome(o.mode, reason) if o.mode in without else o for o in found.outcomes]
+        return replace(found, outcomes=kept)
 
-    monkeypatch.setattr(chain, "check_anchors", nothing_but_blowout)
-    verdicts = checked(hangs={"dead": [100.0, 0.0]}, rods=rod("sp58_allowable"))
+    assert refusal_of(checked(hangs=load)) is None
+    monkeypatch.setattr(chain, "check_anchors", some)
+    verdicts = checked(hangs=load, rods=rod("sp58_allowable"))
     assert [refusal_of(verdicts, row) for row in (0, 1)] == [Refusal.NO_MODE, None]
 
 
@@ -178,6 +275,7 @@ def test_an_empty_batch():
 
 
 def test_a_batch_of_refused_points_only():
-    verdicts = checked(hangs={"dead": [1.0, 2.0]}, products={"adhesive": True})
+    verdicts = checked(hangs={"dead": [1.0, 2.0], "v_dead": (1.0, 0.0)}, products={"table_only": True})
+    assert [refusal_of(verdicts, row) for row in (0, 1)] == [Refusal.FAMILY_BASIS] * 2
     assert not verdicts.failed.any()
     np.testing.assert_array_equal(verdicts.governing, [-1, -1])

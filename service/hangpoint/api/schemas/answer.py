@@ -88,7 +88,7 @@ class Product(TypedDict):
 
 @with_config(CLOSED)
 class Demand(TypedDict):
-    """Tension at the anchor: service parts, and the largest factored one with its load case."""
+    """Load at the anchor: service parts of the tension; the largest factored tension with its load case, and shear."""
 
     dead: float
     contents: float
@@ -96,6 +96,7 @@ class Demand(TypedDict):
     sprinkler: float
     factored_tension: float
     sustained_tension: float
+    factored_shear: float
     load_case: str
 
 
@@ -124,7 +125,7 @@ class Governing(TypedDict):
 
 @with_config(CLOSED)
 class AppliedMode(TypedDict):
-    """A mode that was checked; its strength and demand are forces."""
+    """A mode that was checked. Strength and demand are forces, but ratios in `tension_shear_interaction`."""
 
     mode: str
     applies: Literal[True]

@@ -69,4 +69,5 @@ OffsetQuantity = TypeAliasType("OffsetQuantity", Annotated[float | str, WireQuan
 ForceQuantity = TypeAliasType("ForceQuantity", Annotated[float | str, WireQuantity(units.FORCE)])
 WeightQuantity = TypeAliasType("WeightQuantity", Annotated[float | str, WireQuantity(units.WEIGHT)])
 StressQuantity = TypeAliasType("StressQuantity", Annotated[float | str, WireQuantity(units.STRESS)])
+AreaQuantity = TypeAliasType("AreaQuantity", Annotated[float | str, WireQuantity(units.AREA)])
 DensityQuantity = TypeAliasType("DensityQuantity", Annotated[float | str, WireQuantity(units.DENSITY)])

@@ -12,6 +12,7 @@ from pydantic import ConfigDict, Field, StringConstraints, with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.quantities import (
+    AreaQuantity,
     CoordinateQuantity,
     DensityQuantity,
     DistanceQuantity,
@@ -66,6 +67,12 @@ Density = Literal["normalweight", "sand_lightweight", "all_lightweight"]
 ConcreteState = Literal["cracked", "uncracked"]
 Face = Literal["soffit", "side", "top"]
 SeismicCategory = Literal["A", "B", "C", "D", "E", "F"]
+TensionOption = Literal["ductile_steel", "yielding_attachment", "non_yielding_attachment", "overstrength"]
+ShearOption = Literal["yielding_attachment", "non_yielding_attachment", "overstrength"]
+EdgeReinforcement = Literal["none", "edge_bar", "edge_bar_and_stirrups"]
+HoleCondition = Literal["dry", "water_saturated"]
+ObliqueShear = Literal["vector", "separate", "linear"]
+Interaction = Literal["trilinear", "power_5_3"]
 
 
 @with_config(STRICT)
@@ -174,6 +181,20 @@ class AnchorPosition(TypedDict):
 
 
 @with_config(STRICT)
+class AdhesiveConditions(TypedDict, total=False):
+    """How an adhesive anchor is set and what was confirmed for it (17.2.2, 17.2.3, 26.7).
+
+    ``temperature`` names a temperature range of the product's data; ``concrete_age`` is in days at installation.
+    """
+
+    temperature: Text
+    hole: HoleCondition
+    concrete_age: Annotated[float, Field(ge=0, le=100_000)]
+    certified_installer: bool
+    continuous_inspection: bool
+
+
+@with_config(STRICT)
 class Anchor(TypedDict, total=False):
     """A product of the catalogue by family, size and embedment, or its data inline; one anchor without a layout."""
 
@@ -182,6 +203,7 @@ class Anchor(TypedDict, total=False):
     h_ef: LengthQuantity
     product: InlineProduct
     layout: Annotated[list[AnchorPosition], Field(min_length=1, max_length=MAX_ANCHORS)]
+    adhesive: AdhesiveConditions
 
 
 Strength = with_config(STRICT)(TypedDict("Strength", {"f_c": StressQuantity, "class": Text}, total=False))
@@ -198,6 +220,22 @@ class Edges(TypedDict, total=False):
     y_plus: EdgeDistance
 
 
+@with_config(STRICT)
+class Reinforcement(TypedDict):
+    """Anchor reinforcement of one direction, developed on both sides of the breakout surface (17.5.2.1)."""
+
+    area: AreaQuantity
+    f_y: StressQuantity
+
+
+@with_config(STRICT)
+class AnchorReinforcement(TypedDict, total=False):
+    """Anchor reinforcement, which stands in place of concrete breakout."""
+
+    tension: Reinforcement
+    shear: Reinforcement
+
+
 Base = with_config(STRICT)(
     TypedDict(
         "Base",
@@ -212,6 +250,8 @@ Base = with_config(STRICT)(
             "member": Text,
             "edges": Edges,
             "supplementary": bool,
+            "edge_reinforcement": EdgeReinforcement,
+            "anchor_reinforcement": AnchorReinforcement,
             "face": Face,
         },
         total=False,
@@ -221,10 +261,36 @@ Base.__doc__ = "Concrete that carries the anchor. Uncracked concrete names who d
 
 
 @with_config(STRICT)
+class Attachment(TypedDict, total=False):
+    """What is fixed to the concrete: how shear comes to the anchor.
+
+    ``gap`` is free length of the anchor between base and attachment; ``thickness`` is that of the steel a stud is
+    welded to.
+    """
+
+    welded: bool
+    thickness: LengthQuantity
+    grout_pad: bool
+    gap: LengthQuantity
+
+
+@with_config(STRICT)
 class Seismic(TypedDict, total=False):
-    """Seismic design category of the building."""
+    """Seismic design category of the building, and the options of 17.10.5.3 and 17.10.6.3 where earthquake governs."""
 
     category: SeismicCategory
+    tension_option: TensionOption
+    shear_option: ShearOption
+    stretch_length: LengthQuantity
+    upset_threads: bool
+
+
+@with_config(STRICT)
+class Options(TypedDict, total=False):
+    """Where the standard leaves a choice: how oblique shear is combined at an edge, and tension with shear."""
+
+    oblique_shear: ObliqueShear
+    interaction: Interaction
 
 
 @with_config(STRICT)
@@ -238,7 +304,9 @@ class PartialItem(TypedDict, total=False):
     rod: Rod
     anchor: Anchor
     base: Base
+    attachment: Attachment
     seismic: Seismic
+    options: Options
 
 
 @with_config(STRICT)

@@ -8,11 +8,15 @@ from hangpoint.core.quantity import Bools, Codes, Floats, Index
 
 @dataclass(frozen=True, kw_only=True)
 class AnchorCases:
-    """Anchor, base and demand of every case (one anchor a case).
+    """Anchor, base, attachment and demand of every case (one anchor a case).
 
     Booleans: ``cast_in``, ``undercut``, ``headed`` (a head bears: side-face blowout and the h_ef^(5/3) form),
     ``tested_lightweight`` (N_p was tested in lightweight concrete), ``pullout_governs`` (False where the product's
     data state that pullout does not govern in this state of the concrete), ``by_seismic_tests`` (N_p is N_p,eq).
+    ``by_shear_tests`` (V_sa is ``v_sa``), ``by_seismic_bond`` (tau is tau_cr alpha_N,seis), ``welded`` (cast in, and to
+    steel that is thick enough for the coefficient 8 of V_b), ``reinforced_n`` and ``reinforced_v`` (anchor
+    reinforcement stands in place of concrete breakout), ``either_x`` and ``either_y`` (the shear along that axis may
+    act either way).
     ``c_a`` is (cases, 4): x_minus, x_plus, y_minus, y_plus, infinite where there is no edge.
     """
 
@@ -47,7 +51,38 @@ class AnchorCases:
     cracked: Bools
     supplementary: Bools
     c_a: Floats
+    h_a: Floats
+    edge_reinforcement: Codes
+    reinforced_n: Bools
+    a_s_n: Floats
+    f_y_n: Floats
+    reinforced_v: Bools
+    a_s_v: Floats
+    f_y_v: Floats
+    welded_stud: Bools
+    distance_sleeve: Bools
+    by_shear_tests: Bools
+    v_sa: Floats
+    welded: Bools
+    grout_pad: Bools
+    adhesive: Bools
+    tau_cr: Floats
+    tau_uncr: Floats
+    by_seismic_bond: Bools
+    alpha_n_seis: Floats
+    tau_exponent: Floats
+    f_c_ref_bond: Floats
+    oblique: Codes
+    power: Bools
+    seismic_category: Codes
     n_ua: Floats
+    n_ua_s: Floats
+    n_ua_e: Floats
+    v_ua_x: Floats
+    v_ua_y: Floats
+    either_x: Bools
+    either_y: Bools
+    v_ua: Floats
 
     def take(self, rows: Index) -> Self:
         """The given rows, in that order."""

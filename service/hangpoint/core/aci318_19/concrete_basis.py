@@ -37,6 +37,11 @@ class ConcreteBasis(Record):
         Floats,
         formula("λ_a", "", "where(lightweight, where(full_lambda, 1, 0.8) * lambda_c, 1)", clause="Table 17.2.4.1"),
     ]
+    adhesive: Annotated[Bools, given("adhesive", clause="17.2.4")]
+    lambda_bond: Annotated[
+        Floats,
+        formula("λ_a of bond", "", "where(lightweight, 0.6 * lambda_c, 1)", clause="Table 17.2.4.1", when="adhesive"),
+    ]
     phi_c: Annotated[
         Floats,
         formula(
@@ -57,12 +62,14 @@ class ConcreteBasis(Record):
             clause="Table 17.5.3(c)",
         ),
     ]
+    phi_v: Annotated[Floats, formula("φ_v", "", "where(supplementary, 0.75, 0.70)", clause="Table 17.5.3(b)")]
 
 
 def concrete_basis(
     *,
     cast_in: Bools,
     undercut: Bools,
+    adhesive: Bools,
     category: Codes,
     supplementary: Bools,
     cracked: Bools,
@@ -73,7 +80,7 @@ def concrete_basis(
     """Limit the concrete strength and pick lambda_a and phi.
 
     Args:
-        cast_in, undercut, supplementary, cracked, lightweight: (cases,) booleans.
+        cast_in, undercut, adhesive, supplementary, cracked, lightweight: (cases,) booleans.
         category: (cases,) 1, 2 or 3 of a post-installed anchor, 0 for a cast-in one.
         f_c_specified: (cases,) psi.
         lambda_c: (cases,) factor of 19.2.4.
@@ -95,10 +102,13 @@ def concrete_basis(
         full_lambda=full_lambda,
         lambda_c=lambda_c,
         lambda_a=np.where(lightweight, np.where(full_lambda, 1.0, 0.8) * lambda_c, 1.0),
+        adhesive=adhesive,
+        lambda_bond=np.where(lightweight, 0.6 * lambda_c, 1.0),
         phi_c=np.where(
             cast_in,
             np.where(supplementary, 0.75, 0.70),
             np.where(supplementary, with_supplementary, without),
         ),
         phi_p=np.where(cast_in, 0.70, without),
+        phi_v=np.where(supplementary, 0.75, 0.70),
     )

@@ -135,8 +135,9 @@ class ConcreteBreakoutTension(StrengthRecord):
         Floats,
         formula("N_cb", "lbf", "a_nc / a_nco * psi_ec_n * psi_ed_n * psi_c_n * psi_cp_n * n_b", clause="17.6.2.1"),
     ]
+    seismic_factor: Annotated[Floats, given("seismic factor", clause="17.10.5.4")]
     phi: Annotated[Floats, given("φ", clause="Table 17.5.3(b)")]
-    design_strength: Annotated[Floats, formula("φN_cb", "lbf", "phi * n_cb", clause="Table 17.5.2")]
+    design_strength: Annotated[Floats, formula("φN_cb", "lbf", "seismic_factor * phi * n_cb", clause="Table 17.5.2")]
     demand: Annotated[Floats, given("N_ua,g", "lbf", clause="Table 17.5.2")]
     utilisation: Annotated[Floats, formula("N_ua,g / φN_cb", "", "demand / design_strength", clause="Table 17.5.2")]
 
@@ -158,6 +159,7 @@ def concrete_breakout_tension(
     c_ac: Floats,
     lambda_a: Floats,
     f_c: Floats,
+    seismic_factor: Floats,
     phi: Floats,
     demand: Floats,
 ) -> ConcreteBreakoutTension:
@@ -171,6 +173,7 @@ def concrete_breakout_tension(
         cracked, cast_in, headed, product_k_c: (groups,) booleans; ``headed`` anchors are cast in.
         k_cr, k_uncr: (groups,) read where ``product_k_c``.
         lambda_a, f_c, phi: (groups,) of `ConcreteBasis`; f_c in psi.
+        seismic_factor: (groups,) of `seismic.seismic_factor`.
         demand: (groups,) factored tension, lbf.
     """
     reach = 1.5 * h_ef
@@ -198,7 +201,7 @@ def concrete_breakout_tension(
     n_b_power = 16 * lambda_a * root_f_c * h_ef_used ** (5 / 3)
     n_b = np.where(power_form, np.maximum(n_b_root, n_b_power), n_b_root)
     n_cb = a_nc / a_nco * psi_ec_n * psi_ed_n * psi_c_n * psi_cp_n * n_b
-    design_strength = phi * n_cb
+    design_strength = seismic_factor * phi * n_cb
     return ConcreteBreakoutTension(
         h_ef=h_ef,
         c_a=c_a,
@@ -234,6 +237,7 @@ def concrete_breakout_tension(
         n_b_power=n_b_power,
         n_b=n_b,
         n_cb=n_cb,
+        seismic_factor=seismic_factor,
         phi=phi,
         design_strength=design_strength,
         demand=demand,

@@ -70,6 +70,65 @@ def dimension_findings(
     ]
 
 
+def thick_enough(*, thickness: Floats, d_a: Floats) -> Bools:
+    """Whether steel that an anchor is welded to makes the coefficient of V_b 8 (17.7.2.2.2); 0 is not stated.
+
+    Args:
+        thickness, d_a: (points,) in.
+    """
+    return ~_below(thickness, _welded_least(d_a))
+
+
+def far_corner(*, c_a2_min: Floats, h_ef: Floats) -> Bools:
+    """Whether the coefficient 8 of V_b needs no reinforcement of the corner (17.7.2.2.2): c_a2 is beyond 1.5 h_ef.
+
+    Args:
+        c_a2_min, h_ef: (rows,) in; the nearer edge across, infinite where there is none.
+    """
+    return c_a2_min > 1.5 * h_ef * (1 + 1e-9)
+
+
+def _welded_least(d_a: Floats) -> Floats:
+    return np.maximum(0.375, d_a / 2)
+
+
+def fixing_findings(
+    *, d_a: Floats, h_ef: Floats, c_a: Floats, adhesive: Bools, welded: Bools, thickness: Floats
+) -> list[FindingColumn]:
+    """Embedment of adhesive anchors (17.3.3), and what a welded anchor lacks for the coefficient 8 (17.7.2.2.2).
+
+    Args:
+        d_a, h_ef, thickness: (points,) in; thickness of the steel it is welded to, 0 where not stated.
+        c_a: (points, 4) edge distances, in.
+        adhesive, welded: (points,) boolean; cast in, welded and sheared.
+    """
+    least, most = 4 * d_a, 20 * d_a
+    shallow = _below(h_ef, least)
+    thick = thick_enough(thickness=thickness, d_a=d_a)
+    near = least_of_edges(c_a)
+    corner = np.isfinite(c_a[:, :2]).any(axis=1) & np.isfinite(c_a[:, 2:]).any(axis=1)
+    return [
+        _column(
+            Finding.ADHESIVE_EMBEDMENT,
+            adhesive & (shallow | _below(most, h_ef)),
+            h_ef,
+            np.where(shallow, least, most),
+        ),
+        _column(
+            Finding.WELDED_STEEL_THIN,
+            welded & ~thick,
+            thickness,
+            _welded_least(d_a),
+        ),
+        _column(
+            Finding.WELDED_NEAR_CORNER,
+            welded & thick & corner & ~far_corner(c_a2_min=near, h_ef=h_ef),
+            near,
+            1.5 * h_ef,
+        ),
+    ]
+
+
 def concrete_findings(
     *, f_c_specified: Floats, f_c_limit: Floats, post_installed: Bools, cracked: Bools, category: Codes
 ) -> list[FindingColumn]:

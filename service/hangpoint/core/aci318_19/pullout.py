@@ -60,8 +60,9 @@ class Pullout(StrengthRecord):
     ]
     psi_c_p: Annotated[Floats, formula("ψ_c,P", "", "where(by_product, 1, where(cracked, 1, 1.4))", clause="17.6.3.3")]
     n_pn: Annotated[Floats, formula("N_pn", "lbf", "psi_c_p * n_p", clause="17.6.3.1")]
+    seismic_factor: Annotated[Floats, given("seismic factor", clause="17.10.5.4")]
     phi: Annotated[Floats, given("φ", clause="Table 17.5.3(c)")]
-    design_strength: Annotated[Floats, formula("φN_pn", "lbf", "phi * n_pn", clause="Table 17.5.2")]
+    design_strength: Annotated[Floats, formula("φN_pn", "lbf", "seismic_factor * phi * n_pn", clause="Table 17.5.2")]
     demand: Annotated[Floats, given("N_ua,i", "lbf", clause="Table 17.5.2")]
     utilisation: Annotated[Floats, formula("N_ua,i / φN_pn", "", "demand / design_strength", clause="Table 17.5.2")]
 
@@ -81,6 +82,7 @@ def pullout(
     a_brg: Floats,
     d_a: Floats,
     e_h: Floats,
+    seismic_factor: Floats,
     phi: Floats,
     demand: Floats,
 ) -> Pullout:
@@ -93,7 +95,7 @@ def pullout(
         n_p_cr, n_p_uncr, n_p_eq: (anchors,) lbf; the last is read where ``by_seismic_tests``.
         n_exponent, lambda_p: (anchors,) exponent of the concrete strength, lightweight factor of N_p.
         a_brg, d_a, e_h: (anchors,) bearing area in2, diameter and hook length in.
-        phi: (anchors,) of `ConcreteBasis.phi_p`.
+        seismic_factor, phi: (anchors,) of `seismic.seismic_factor` and of `ConcreteBasis.phi_p`.
         demand: (anchors,) factored tension, lbf.
     """
     by_product, by_head, by_hook = method == PRODUCT, method == HEADED, method == HOOKED
@@ -104,7 +106,7 @@ def pullout(
     n_p = np.where(by_product, n_p_product, np.where(by_head, n_p_head, n_p_hook))
     psi_c_p = np.where(by_product | cracked, 1.0, 1.4)
     n_pn = psi_c_p * n_p
-    design_strength = phi * n_pn
+    design_strength = seismic_factor * phi * n_pn
     return Pullout(
         method=method,
         by_product=by_product,
@@ -128,6 +130,7 @@ def pullout(
         n_p=n_p,
         psi_c_p=psi_c_p,
         n_pn=n_pn,
+        seismic_factor=seismic_factor,
         phi=phi,
         design_strength=design_strength,
         demand=demand,

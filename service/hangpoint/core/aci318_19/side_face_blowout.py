@@ -48,8 +48,9 @@ class SideFaceBlowout(StrengthRecord):
         Floats,
         formula("N_sb", "lbf", "n_sb_far * where(lone, corner_factor, group_factor)", clause="17.6.4"),
     ]
+    seismic_factor: Annotated[Floats, given("seismic factor", clause="17.10.5.4")]
     phi: Annotated[Floats, given("φ", clause="Table 17.5.3(b)")]
-    design_strength: Annotated[Floats, formula("φN_sb", "lbf", "phi * n_sb", clause="Table 17.5.2")]
+    design_strength: Annotated[Floats, formula("φN_sb", "lbf", "seismic_factor * phi * n_sb", clause="Table 17.5.2")]
     demand: Annotated[Floats, given("N_ua", "lbf", clause="Table 17.5.2")]
     utilisation: Annotated[Floats, formula("N_ua / φN_sb", "", "demand / design_strength", clause="Table 17.5.2")]
 
@@ -89,6 +90,7 @@ def side_face_blowout(
     f_c: Floats,
     lone: Bools,
     s_row: Floats,
+    seismic_factor: Floats,
     phi: Floats,
     demand: Floats,
 ) -> SideFaceBlowout:
@@ -99,13 +101,14 @@ def side_face_blowout(
         a_brg: (rows,) in2.
         lambda_a, f_c, phi: (rows,) of `ConcreteBasis`; f_c in psi.
         lone: (rows,) one anchor only.
+        seismic_factor: (rows,) of `seismic.seismic_factor`.
         demand: (rows,) factored tension of the anchor or row, lbf.
     """
     n_sb_far = 160 * c_a1 * np.sqrt(a_brg) * lambda_a * np.sqrt(f_c)
     corner_factor = (1 + np.minimum(3.0, np.maximum(1.0, c_a2 / c_a1))) / 4
     group_factor = 1 + s_row / (6 * c_a1)
     n_sb = n_sb_far * np.where(lone, corner_factor, group_factor)
-    design_strength = phi * n_sb
+    design_strength = seismic_factor * phi * n_sb
     return SideFaceBlowout(
         h_ef=h_ef,
         c_a1=c_a1,
@@ -120,6 +123,7 @@ def side_face_blowout(
         s_row=s_row,
         group_factor=group_factor,
         n_sb=n_sb,
+        seismic_factor=seismic_factor,
         phi=phi,
         design_strength=design_strength,
         demand=demand,

@@ -31,6 +31,15 @@ class SteelTension(StrengthRecord):
     utilisation: Annotated[Floats, formula("N_ua,i / φN_sa", "", "demand / design_strength", clause="Table 17.5.2")]
 
 
+def limited_f_uta(*, f_uta_specified: Floats, f_ya: Floats) -> Floats:
+    """Tensile strength that enters the equations of 17.6.1.2 and 17.7.1.2, psi.
+
+    Args:
+        f_uta_specified, f_ya: (anchors,) specified ultimate and yield strength, psi.
+    """
+    return np.minimum(f_uta_specified, np.minimum(1.9 * f_ya, F_UTA_LIMIT))
+
+
 def steel_tension(
     *, a_se_n: Floats, f_uta_specified: Floats, f_ya: Floats, ductile: Bools, demand: Floats
 ) -> SteelTension:
@@ -43,7 +52,7 @@ def steel_tension(
         demand: (anchors,) factored tension, lbf.
     """
     f_uta_limit = np.full_like(a_se_n, F_UTA_LIMIT)
-    f_uta = np.minimum(f_uta_specified, np.minimum(1.9 * f_ya, f_uta_limit))
+    f_uta = limited_f_uta(f_uta_specified=f_uta_specified, f_ya=f_ya)
     n_sa = a_se_n * f_uta
     phi = np.where(ductile, 0.75, 0.65)
     design_strength = phi * n_sa

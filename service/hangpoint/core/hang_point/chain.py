@@ -3,16 +3,24 @@
 import numpy as np
 
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
+from hangpoint.core.aci318_19.check import Checked
 from hangpoint.core.aci318_19.check import check as check_anchors
-from hangpoint.core.aci318_19.concrete_basis import F_C_LIMIT_CAST_IN, F_C_LIMIT_POST_INSTALLED, ConcreteBasis
-from hangpoint.core.aci318_19.limits import concrete_findings, dimension_findings
+from hangpoint.core.aci318_19.concrete_basis import F_C_LIMIT_CAST_IN, F_C_LIMIT_POST_INSTALLED
+from hangpoint.core.aci318_19.limits import (
+    concrete_findings,
+    dimension_findings,
+    fixing_findings,
+    thick_enough,
+)
 from hangpoint.core.aci318_19.pullout import HEADED, HOOKED, PRODUCT
 from hangpoint.core.case_axis import CaseAxis
-from hangpoint.core.hang_point.demand import AnchorDemand, anchor_demand
+from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear, anchor_demand, anchor_shear
+from hangpoint.core.hang_point.earthquake import earthquake_findings, shares
 from hangpoint.core.hang_point.points import IN_FIGURES, NOT_GOVERNING, TESTED, Basis, Points
 from hangpoint.core.hang_point.rods import RodSizes, rod_findings, rod_modes, rod_sizes
 from hangpoint.core.hang_point.scope import ACCEPTED, SEISMIC_FROM, refusals
 from hangpoint.core.hang_point.verdict import (
+    NONE,
     Demand,
     PointMode,
     Section,
@@ -26,7 +34,7 @@ from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.loads.combinations import load_cases
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
-from hangpoint.core.vocabulary import Finding, Link, Mode, Refusal, position
+from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Finding, Link, Refusal, position
 
 
 def check(points: Points, basis: Basis) -> Verdicts:
@@ -43,34 +51,47 @@ def check(points: Points, basis: Basis) -> Verdicts:
     loads = service_loads(points, factored=basis.factored)
     point_of_case, load_case = load_cases(sprinkler=points.hangs.sprinkler, factored=basis.factored)
     axis = CaseAxis.of(count=count, point_of_case=point_of_case, load_case=load_case)
-    demand = _demand(points, loads, axis)
-    summary = _summary(loads, demand, axis)
+    demand, shear = _demand(points, loads, axis), _shear(points, axis)
+    summary = _summary(loads, demand, shear, axis)
     # Contents that relieve the anchor count against it here: they may push it towards the base.
     least, _ = axis.worst(-(demand.n_ua + demand.gamma_dead * np.minimum(demand.n_contents, 0.0)))
-    refusal = refusals(points=points, basis=basis, least_tension=-least, sustained=summary.sustained)
+    refusal = refusals(
+        points=points,
+        basis=basis,
+        least_tension=-least,
+        sustained=summary.sustained,
+        sheared=summary.shear > 0,
+        shaken=shares(points=points, axis=axis, demand=demand, shear=shear),
+    )
     checked = refusal == ACCEPTED
     cases = None if checked.all() else np.flatnonzero(checked[axis.point_of_case])
     own_axis = axis if cases is None else axis.take(cases)
-    own_demand = demand if cases is None else demand.take(cases)
-    concrete, outcomes = check_anchors(_anchor_cases(points, own_axis.point_of_case, own_demand.n_ua))
-    utilisation, row = utilisation_by_case(outcomes, own_axis)
-    anchor_modes = point_modes(outcomes, own_axis, utilisation=utilisation, row=row)
+    own_demand, own_shear = (demand, shear) if cases is None else (demand.take(cases), shear.take(cases))
+    anchor = check_anchors(_anchor_cases(points, own_axis.point_of_case, own_demand, own_shear))
+    utilisation, row = utilisation_by_case(anchor.outcomes, own_axis)
+    anchor_modes = point_modes(anchor.outcomes, own_axis, utilisation=utilisation, row=row)
     own_modes, peak_by_case = rod_modes(points, loads=loads, n_ua=demand.n_ua, axis=axis, factored=basis.factored)
     modes = [*own_modes, *anchor_modes]
     at = slice(None) if cases is None else cases
     peak_by_case[at] = np.maximum(peak_by_case[at], utilisation.max(axis=0))
     sizes = rod_sizes(points)
     which, peak = governing(modes, count)
+    ductile = earthquake_findings(points=points, axis=own_axis, anchor=anchor, demand=own_demand, shear=own_shear)
     next_case, next_utilisation = next_worst(
         axis, peak=peak_by_case, governing_case=_governing_case(modes, which, count)
     )
     return Verdicts(
         count=count,
-        refusal=_without_mode(refusal, anchor_modes, summary.factored),
+        refusal=_without_mode(refusal, anchor_modes, summary),
         demand=summary,
         modes=modes,
-        sections=[*loads.sections, *_sections(anchor_modes, own_demand, concrete), *_size_section(sizes, count)],
-        findings=_findings(points, loads, sizes, checked, summary.factored),
+        sections=[
+            *loads.sections,
+            *_sections(own_axis, utilisation, own_demand, own_shear, anchor),
+            *_size_section(sizes, count),
+            *ductile.sections,
+        ],
+        findings=[*_findings(points, loads, sizes, checked, summary), *ductile.findings],
         governing=which,
         utilisation=peak,
         next_case=next_case,
@@ -78,12 +99,17 @@ def check(points: Points, basis: Basis) -> Verdicts:
     )
 
 
-def _sections(modes: list[PointMode], demand: AnchorDemand, concrete: ConcreteBasis) -> list[Section]:
-    """Demand and concrete of the trace, in the case that governs the breakout: that mode has a row in every case."""
-    lead = next(mode for mode in modes if mode.mode is Mode.CONCRETE_BREAKOUT_TENSION)
+def _sections(
+    axis: CaseAxis, utilisation: Floats, demand: AnchorDemand, shear: AnchorShear, anchor: Checked
+) -> list[Section]:
+    """Demand and concrete of the trace, in the case with the largest utilisation of the anchor."""
+    _, case = axis.worst(utilisation.max(axis=0))
+    row = axis.places(case)
+    sheared = np.where(axis.over_points(shear.v_ua[case]) > 0, row, NONE)
     return [
-        Section(record=demand, row=lead.row, link=Link.ANCHOR),
-        Section(record=concrete, row=lead.row, link=Link.ANCHOR),
+        Section(record=demand, row=row, link=Link.ANCHOR),
+        Section(record=shear, row=sheared, link=Link.ANCHOR),
+        Section(record=anchor.basis, row=row, link=Link.ANCHOR),
     ]
 
 
@@ -109,11 +135,28 @@ def _demand(points: Points, loads: ServiceLoads, axis: CaseAxis) -> AnchorDemand
     )
 
 
-def _anchor_cases(points: Points, owner: Index, n_ua: Floats) -> AnchorCases:
+def _shear(points: Points, axis: CaseAxis) -> AnchorShear:
+    hangs, owner = points.hangs, axis.point_of_case
+    return anchor_shear(
+        v_dead=hangs.v_dead[owner],
+        v_contents=hangs.v_contents[owner],
+        v_live=hangs.v_live[owner],
+        v_factored=hangs.v_factored[owner],
+        earthquake_fraction=hangs.earthquake_fraction_v[owner],
+        load_case=axis.load_case,
+    )
+
+
+def _anchor_cases(points: Points, owner: Index, demand: AnchorDemand, shear: AnchorShear) -> AnchorCases:
     product, base = points.products.take(owner), points.bases.take(owner)
+    fixing, bond = points.fixings.take(owner), points.bonds.take(owner)
     by_product = product.pullout_method == PRODUCT
     state = np.where(base.cracked, product.n_p_cr_state, product.n_p_uncr_state)
-    by_seismic_tests = by_product & (base.category >= SEISMIC_FROM) & (product.n_p_eq_state == IN_FIGURES)
+    high_seismic = base.category >= SEISMIC_FROM
+    by_seismic_tests = by_product & high_seismic & (product.n_p_eq_state == IN_FIGURES)
+    shear_by_seismic_tests = high_seismic & product.post_installed
+    welded = fixing.welded & ~product.post_installed & thick_enough(thickness=fixing.thickness, d_a=product.d_a)
+    f_c_ref_bond, seismic_category = bond.f_c_ref, base.category
     return AnchorCases(
         cast_in=~product.post_installed,
         undercut=product.undercut,
@@ -146,12 +189,43 @@ def _anchor_cases(points: Points, owner: Index, n_ua: Floats) -> AnchorCases:
         cracked=base.cracked,
         supplementary=base.supplementary,
         c_a=base.c_a,
-        n_ua=n_ua,
+        h_a=base.thickness,
+        edge_reinforcement=base.edge_reinforcement,
+        reinforced_n=base.a_s_n > 0,
+        a_s_n=base.a_s_n,
+        f_y_n=base.f_y_n,
+        reinforced_v=base.a_s_v > 0,
+        a_s_v=base.a_s_v,
+        f_y_v=base.f_y_v,
+        welded_stud=product.welded_stud,
+        distance_sleeve=product.distance_sleeve,
+        by_shear_tests=product.v_sa_tested | shear_by_seismic_tests,
+        v_sa=np.where(shear_by_seismic_tests, product.v_sa_eq, product.v_sa),
+        welded=welded,
+        grout_pad=fixing.grout_pad,
+        adhesive=product.adhesive,
+        tau_cr=bond.tau_cr,
+        tau_uncr=bond.tau_uncr,
+        by_seismic_bond=high_seismic & product.adhesive,
+        alpha_n_seis=bond.alpha_n_seis,
+        tau_exponent=bond.exponent,
+        f_c_ref_bond=f_c_ref_bond,
+        oblique=fixing.oblique,
+        power=fixing.power,
+        seismic_category=seismic_category,
+        n_ua=demand.n_ua,
+        n_ua_s=demand.n_ua_s,
+        n_ua_e=demand.n_ua_e,
+        v_ua_x=shear.v_ua_x,
+        v_ua_y=shear.v_ua_y,
+        either_x=shear.either_x,
+        either_y=shear.either_y,
+        v_ua=shear.v_ua,
     )
 
 
-def _summary(loads: ServiceLoads, demand: AnchorDemand, axis: CaseAxis) -> Demand:
-    (factored, sustained), (case, _) = axis.worst(np.array([demand.n_ua, demand.n_ua_s]))
+def _summary(loads: ServiceLoads, demand: AnchorDemand, shear: AnchorShear, axis: CaseAxis) -> Demand:
+    (factored, sustained, sheared), (case, _, _) = axis.worst(np.array([demand.n_ua, demand.n_ua_s, shear.v_ua]))
     return Demand(
         dead=loads.dead,
         contents=loads.contents,
@@ -159,15 +233,18 @@ def _summary(loads: ServiceLoads, demand: AnchorDemand, axis: CaseAxis) -> Deman
         sprinkler=loads.sprinkler,
         factored=factored,
         sustained=sustained,
+        shear=sheared,
         load_case=axis.load_case[case],
     )
 
 
-def _without_mode(refusal: Index, modes: list[PointMode], factored: Floats) -> Index:
-    """A point whose load no anchor mode was checked against is refused, never passed."""
-    any_mode = np.any([mode.applies for mode in modes], axis=0)
-    bare = (refusal == ACCEPTED) & (factored != 0) & ~any_mode
-    return np.where(bare, position(Refusal.NO_MODE), refusal)
+def _without_mode(refusal: Index, modes: list[PointMode], demand: Demand) -> Index:
+    """A point with a load that no anchor mode was checked against is refused, never passed."""
+    accepted = refusal == ACCEPTED
+    for acts, own in ((demand.factored != 0, TENSION_MODES), (demand.shear != 0, SHEAR_MODES)):
+        any_mode = np.any([mode.applies for mode in modes if mode.mode in own], axis=0)
+        refusal = np.where(accepted & acts & ~any_mode, position(Refusal.NO_MODE), refusal)
+    return refusal
 
 
 def _governing_case(modes: list[PointMode], which: Index, count: int) -> Index:
@@ -176,9 +253,9 @@ def _governing_case(modes: list[PointMode], which: Index, count: int) -> Index:
 
 
 def _findings(
-    points: Points, loads: ServiceLoads, sizes: RodSizes | None, checked: Bools, factored: Floats
+    points: Points, loads: ServiceLoads, sizes: RodSizes | None, checked: Bools, demand: Demand
 ) -> list[FindingColumn]:
-    base, product, hangs = points.bases, points.products, points.hangs
+    base, product, hangs, factored = points.bases, points.products, points.hangs, demand.factored
     zero = np.zeros(points.count)
     anchor = [
         *dimension_findings(
@@ -201,7 +278,15 @@ def _findings(
             cracked=base.cracked,
             category=base.category,
         ),
-        _seen(Finding.NO_LOAD, factored == 0, factored, zero),
+        *fixing_findings(
+            d_a=product.d_a,
+            h_ef=product.h_ef,
+            c_a=base.c_a,
+            adhesive=product.adhesive,
+            welded=points.fixings.welded & ~product.post_installed & (demand.shear > 0),
+            thickness=points.fixings.thickness,
+        ),
+        _seen(Finding.NO_LOAD, (factored == 0) & (demand.shear == 0), factored, zero),
         _seen(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
         _seen(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
     ]

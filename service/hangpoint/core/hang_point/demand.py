@@ -1,6 +1,8 @@
-"""From service loads at the anchor to the factored tension of each load case. Units: lbf.
+"""From service loads at the anchor to the factored tension and shear of each load case. Units: lbf.
 
-Contents that relieve the anchor are left out of its tension, because a pipe may be empty.
+Contents that relieve the anchor are left out of its tension, because a pipe may be empty. Contents that push against
+the rest of the shear along an axis are left out or taken, whichever makes the larger shear; where they turn its way
+around, that shear is taken to act either way.
 """
 
 from typing import Annotated, ClassVar
@@ -98,3 +100,152 @@ def anchor_demand(
         earthquake_fraction=earthquake_fraction,
         n_ua_e=as_given * earthquake_fraction,
     )
+
+
+@record
+class AnchorShear(Record):
+    """Shear of the anchor in one load case, along the axes x and y in the face of the base."""
+
+    TITLE: ClassVar[str] = "shear at the anchor"
+    AXIS: ClassVar[Axis] = Axis.CASE
+
+    v_x_dead: Annotated[Floats, given("V_x, dead", "lbf")]
+    v_x_contents: Annotated[Floats, given("V_x, contents", "lbf")]
+    v_x_live: Annotated[Floats, given("V_x, live", "lbf")]
+    v_x_factored: Annotated[Floats, given("V_x, factored as given", "lbf")]
+    v_y_dead: Annotated[Floats, given("V_y, dead", "lbf")]
+    v_y_contents: Annotated[Floats, given("V_y, contents", "lbf")]
+    v_y_live: Annotated[Floats, given("V_y, live", "lbf")]
+    v_y_factored: Annotated[Floats, given("V_y, factored as given", "lbf")]
+    gamma_dead: Annotated[Floats, given("γ of dead load and contents", clause="5.3.1")]
+    gamma_live: Annotated[Floats, given("γ of live load", clause="5.3.1")]
+    gamma_given: Annotated[Floats, given("γ of the load as given")]
+    v_x_empty: Annotated[
+        Floats,
+        formula(
+            "V_x without contents",
+            "lbf",
+            "gamma_dead * v_x_dead + gamma_live * v_x_live + gamma_given * v_x_factored",
+            clause="5.3.1",
+        ),
+    ]
+    v_y_empty: Annotated[
+        Floats,
+        formula(
+            "V_y without contents",
+            "lbf",
+            "gamma_dead * v_y_dead + gamma_live * v_y_live + gamma_given * v_y_factored",
+            clause="5.3.1",
+        ),
+    ]
+    v_x_full: Annotated[
+        Floats, formula("V_x with contents", "lbf", "v_x_empty + gamma_dead * v_x_contents", clause="5.3.1")
+    ]
+    v_y_full: Annotated[
+        Floats, formula("V_y with contents", "lbf", "v_y_empty + gamma_dead * v_y_contents", clause="5.3.1")
+    ]
+    v_ua_x: Annotated[
+        Floats,
+        formula(
+            "V_ua,x",
+            "lbf",
+            "where(max(v_x_full, -v_x_full) > max(v_x_empty, -v_x_empty), v_x_full, v_x_empty)",
+            clause="5.3.1",
+        ),
+    ]
+    v_ua_y: Annotated[
+        Floats,
+        formula(
+            "V_ua,y",
+            "lbf",
+            "where(max(v_y_full, -v_y_full) > max(v_y_empty, -v_y_empty), v_y_full, v_y_empty)",
+            clause="5.3.1",
+        ),
+    ]
+    either_x: Annotated[
+        Bools,
+        formula(
+            "either way along x",
+            "",
+            "(v_x_full > 0) * (v_x_empty < 0) + (v_x_full < 0) * (v_x_empty > 0) == 1",
+            clause="5.3.1",
+        ),
+    ]
+    either_y: Annotated[
+        Bools,
+        formula(
+            "either way along y",
+            "",
+            "(v_y_full > 0) * (v_y_empty < 0) + (v_y_full < 0) * (v_y_empty > 0) == 1",
+            clause="5.3.1",
+        ),
+    ]
+    v_ua: Annotated[Floats, formula("V_ua", "lbf", "sqrt(v_ua_x**2 + v_ua_y**2)", clause="17.5.1")]
+    earthquake_fraction: Annotated[Floats, given("earthquake share of the load as given")]
+    v_ua_e: Annotated[
+        Floats,
+        formula(
+            "V_ua,E",
+            "lbf",
+            "gamma_given * sqrt(v_x_factored**2 + v_y_factored**2) * earthquake_fraction",
+            clause="17.10.6.1",
+        ),
+    ]
+
+
+def anchor_shear(
+    *,
+    v_dead: Floats,
+    v_contents: Floats,
+    v_live: Floats,
+    v_factored: Floats,
+    earthquake_fraction: Floats,
+    load_case: Index,
+) -> AnchorShear:
+    """Factored shear of every case, of an empty or a full pipe along each axis.
+
+    Args:
+        v_dead, v_contents, v_live: (cases, 2) service shears along x and y, lbf.
+        v_factored: (cases, 2) factored shear as given, lbf.
+        earthquake_fraction: (cases,) share of ``v_factored``.
+        load_case: (cases,) index into `CASES`.
+    """
+    gamma_dead, gamma_live, _, gamma_given = _FACTORS[load_case].T.copy()
+    empty = gamma_dead[:, None] * v_dead + gamma_live[:, None] * v_live + gamma_given[:, None] * v_factored
+    full = empty + gamma_dead[:, None] * v_contents
+    (v_x_empty, v_y_empty), (v_x_full, v_y_full) = empty.T.copy(), full.T.copy()
+    v_ua_x, v_ua_y = _larger(v_x_full, v_x_empty), _larger(v_y_full, v_y_empty)
+    as_given = np.sqrt(v_factored[:, 0] ** 2 + v_factored[:, 1] ** 2)
+    return AnchorShear(
+        v_x_dead=v_dead[:, 0],
+        v_x_contents=v_contents[:, 0],
+        v_x_live=v_live[:, 0],
+        v_x_factored=v_factored[:, 0],
+        v_y_dead=v_dead[:, 1],
+        v_y_contents=v_contents[:, 1],
+        v_y_live=v_live[:, 1],
+        v_y_factored=v_factored[:, 1],
+        gamma_dead=gamma_dead,
+        gamma_live=gamma_live,
+        gamma_given=gamma_given,
+        v_x_empty=v_x_empty,
+        v_y_empty=v_y_empty,
+        v_x_full=v_x_full,
+        v_y_full=v_y_full,
+        v_ua_x=v_ua_x,
+        v_ua_y=v_ua_y,
+        either_x=_turned(v_x_full, v_x_empty),
+        either_y=_turned(v_y_full, v_y_empty),
+        v_ua=np.sqrt(v_ua_x**2 + v_ua_y**2),
+        earthquake_fraction=earthquake_fraction,
+        v_ua_e=gamma_given * as_given * earthquake_fraction,
+    )
+
+
+def _larger(full: Floats, empty: Floats) -> Floats:
+    return np.where(np.abs(full) > np.abs(empty), full, empty)
+
+
+def _turned(full: Floats, empty: Floats) -> Bools:
+    """Whether the contents turn the shear its way around."""
+    return ((full > 0) & (empty < 0)) | ((full < 0) & (empty > 0))

@@ -8,6 +8,9 @@ from hangpoint.core.quantity import Bools, Codes, Floats, Index
 
 FORCES, WEIGHT, PIPE = 0, 1, 2
 SOFFIT, SIDE, TOP = 0, 1, 2
+NO_OPTION = -1
+DUCTILE_STEEL, YIELDING, NON_YIELDING, OVERSTRENGTH = 0, 1, 2, 3
+"""Options of 17.10.5.3; those of 17.10.6.3 are the last three."""
 NO_ROD = -1
 NOT_QUALIFIED, IN_FIGURES, NOT_GOVERNING = 0, 1, 2
 """States of a pullout strength in the data of a product."""
@@ -35,7 +38,9 @@ class Hangs(Columns):
     """What a point states directly: service loads by nature, or a factored load.
 
     ``dead``, ``contents``, ``live`` are service tensions and ``factored`` a factored one, lbf; a pipe adds its
-    reaction to them. ``other_nature`` marks a load nature whose combinations are not built.
+    reaction to them. Those with ``v_`` are shears, (points, 2) along x and y. The earthquake fractions are shares of
+    the factored tension and of the factored shear. ``other_nature`` marks a load nature whose combinations aren't
+    built.
     """
 
     kind: Codes
@@ -45,7 +50,11 @@ class Hangs(Columns):
     factored: Floats
     sustained_fraction: Floats
     earthquake_fraction: Floats
-    shear: Bools
+    v_dead: Floats
+    v_contents: Floats
+    v_live: Floats
+    v_factored: Floats
+    earthquake_fraction_v: Floats
     other_nature: Bools
     sprinkler: Bools
 
@@ -106,7 +115,11 @@ class Rods(Columns):
 
 @dataclass(frozen=True, kw_only=True)
 class Bases(Columns):
-    """Concrete around the anchor; ``c_a`` is (points, 4); ``category`` 0 for seismic design category A to 5 for F."""
+    """Concrete around the anchor; ``c_a`` is (points, 4); ``category`` 0 for seismic design category A to 5 for F.
+
+    ``edge_reinforcement`` 0 none, 1 an edge bar, 2 with stirrups. Anchor reinforcement in tension (``_n``) and shear
+    (``_v``): area in2 and yield strength psi, 0 where there is none.
+    """
 
     f_c: Floats
     lightweight: Bools
@@ -115,8 +128,55 @@ class Bases(Columns):
     thickness: Floats
     c_a: Floats
     supplementary: Bools
+    edge_reinforcement: Codes
+    a_s_n: Floats
+    f_y_n: Floats
+    a_s_v: Floats
+    f_y_v: Floats
     face: Codes
     category: Codes
+
+
+@dataclass(frozen=True, kw_only=True)
+class Fixings(Columns):
+    """How the attachment brings its load to the anchor, and the options taken.
+
+    ``thickness`` of the steel a stud is welded to and ``gap`` of free anchor, in, 0 where not stated; the options of
+    17.10.5.3 and 17.10.6.3 by index, `NO_OPTION` where none is stated; ``stretch_length`` in, 0 where not stated;
+    ``oblique`` 0 vector, 1 separate, 2 linear; ``power`` the interaction with exponent 5/3.
+    """
+
+    welded: Bools
+    thickness: Floats
+    grout_pad: Bools
+    gap: Floats
+    tension_option: Codes
+    shear_option: Codes
+    stretch_length: Floats
+    upset_threads: Bools
+    oblique: Codes
+    power: Bools
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bonds(Columns):
+    """Bond of adhesive anchors in the stated condition of the hole; neutral numbers for all others.
+
+    ``tau_cr`` and ``tau_uncr`` psi, 0 where not qualified in that state; ``alpha_n_seis`` 0 without seismic tests;
+    ``upward`` qualified for horizontal and upward installation; ``age`` and ``least_age`` of the concrete in days, the
+    former -1 where not stated; ``confirmed`` a certified installer and continuous inspection are.
+    """
+
+    tau_cr: Floats
+    tau_uncr: Floats
+    alpha_n_seis: Floats
+    exponent: Floats
+    f_c_ref: Floats
+    upward: Bools
+    age: Floats
+    least_age: Floats
+    confirmed: Bools
+    temperature_stated: Bools
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -167,6 +227,12 @@ class Products(Columns):
     seismic_qualified: Bools
     thickness_tested: Bools
     removable: Bools
+    v_sa: Floats
+    v_sa_tested: Bools
+    v_sa_eq: Floats
+    v_sa_eq_tested: Bools
+    welded_stud: Bools
+    distance_sleeve: Bools
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -179,6 +245,8 @@ class Points:
     loads: PointLoads
     rods: Rods
     bases: Bases
+    fixings: Fixings
+    bonds: Bonds
     products: Products
     anchor_count: Index
     on_axis: Bools

@@ -3,16 +3,19 @@
 import numpy as np
 
 from hangpoint.core.aci318_19.pullout import PRODUCT
-from hangpoint.core.hang_point.points import FORCES, NOT_ALLOWED, NOT_QUALIFIED, SOFFIT, TOP, Basis, Points
+from hangpoint.core.hang_point.earthquake import Shaken
+from hangpoint.core.hang_point.points import FORCES, NO_OPTION, NOT_ALLOWED, NOT_QUALIFIED, SOFFIT, TOP, Basis, Points
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import Refusal, position
 
 ACCEPTED = -1
 SEISMIC_FROM = 2
-EARTHQUAKE_SHARE = 0.20
+LEAST_F_C_ADHESIVE = 2500.0
 
 
-def refusals(*, points: Points, basis: Basis, least_tension: Floats, sustained: Floats) -> Index:
+def refusals(
+    *, points: Points, basis: Basis, least_tension: Floats, sustained: Floats, sheared: Bools, shaken: Shaken
+) -> Index:
     """First reason of each point not to check it, as index into `Refusal`; `ACCEPTED` where there is none.
 
     Args:
@@ -20,10 +23,15 @@ def refusals(*, points: Points, basis: Basis, least_tension: Floats, sustained: 
         basis: design code and combinations of the request.
         least_tension: (points,) smallest factored tension over the load cases, lbf; negative is compression.
         sustained: (points,) largest sustained factored tension over the load cases, lbf.
+        sheared: (points,) whether any load case has shear.
+        shaken: where earthquake is more than 20 % of the load.
     """
     base, product, hangs = points.bases, points.products, points.hangs
+    fixing, bond = points.fixings, points.bonds
+    adhesive = product.adhesive
+    aloft = base.face != TOP
     high_seismic = base.category >= SEISMIC_FROM
-    by_tests = product.pullout_method == PRODUCT
+    by_tests = (product.pullout_method == PRODUCT) & ~adhesive
     no_cracked = (by_tests & (product.n_p_cr_state == NOT_QUALIFIED)) | (product.product_k_c & (product.k_cr == 0))
     no_uncracked = (by_tests & (product.n_p_uncr_state == NOT_QUALIFIED)) | (
         product.product_k_c & (product.k_uncr == 0)
@@ -36,28 +44,42 @@ def refusals(*, points: Points, basis: Basis, least_tension: Floats, sustained: 
         (Refusal.NATURE, hangs.other_nature & (not basis.factored)),
         (Refusal.GROUP, points.anchor_count > 1),
         (Refusal.OFFSET, ~points.on_axis),
-        (Refusal.SHEAR, hangs.shear),
+        (Refusal.SHEAR_WITH_GAP, sheared & (fixing.gap > 0)),
         (Refusal.WRONG_BASE, ~product.concrete_allowed),
         (Refusal.FAMILY_BASIS, product.table_only),
-        (Refusal.ADHESIVE, product.adhesive),
-        (Refusal.FACE, base.face == TOP),
         (Refusal.NOT_OVERHEAD, ~product.tension_overhead & (base.face == SOFFIT)),
         (Refusal.DIAMETER, product.d_a > 4.0),
         (Refusal.NO_LIGHTWEIGHT, base.lightweight & (product.lightweight_data == NOT_ALLOWED)),
         (
             Refusal.NOT_QUALIFIED_CRACKED,
-            base.cracked & no_cracked,
+            base.cracked & (no_cracked | (adhesive & ((bond.tau_cr == 0) | (bond.tau_uncr == 0)))),
         ),
         (
             Refusal.NOT_QUALIFIED_UNCRACKED,
-            ~base.cracked & no_uncracked,
+            ~base.cracked & (no_uncracked | (adhesive & (bond.tau_uncr == 0))),
         ),
         (Refusal.NOT_SEISMIC, high_seismic & product.post_installed & ~product.seismic_qualified),
-        (Refusal.SEISMIC_TENSION, high_seismic & (hangs.earthquake_fraction > EARTHQUAKE_SHARE)),
+        (Refusal.NOT_SEISMIC, high_seismic & adhesive & ((bond.alpha_n_seis == 0) | (bond.tau_cr == 0))),
+        (Refusal.NOT_SEISMIC_SHEAR, high_seismic & product.post_installed & sheared & ~product.v_sa_eq_tested),
+        (Refusal.SEISMIC_TENSION, shaken.tension & (fixing.tension_option == NO_OPTION)),
+        (Refusal.SEISMIC_SHEAR, shaken.shear & (fixing.shear_option == NO_OPTION)),
         (Refusal.COMPRESSION, least_tension < 0),
         (Refusal.NOT_SUSTAINED, ~product.sustained_tension & (sustained > 0)),
+        (Refusal.NOT_UPWARD, adhesive & aloft & ~bond.upward),
+        (Refusal.CONCRETE_AGE, adhesive & (bond.age >= 0) & (bond.age < bond.least_age)),
+        (
+            Refusal.ADHESIVE_UNCONFIRMED,
+            adhesive & aloft & (sustained > 0) & ~_confirmed(points),
+        ),
     ]
     found = np.full(points.count, ACCEPTED, dtype=np.intp)
     for refusal, holds in reversed(reasons):
         found[holds] = position(refusal)
     return found
+
+
+def _confirmed(points: Points) -> Bools:
+    """What reading 36 asks to be stated of an adhesive anchor that holds tension that stays."""
+    bond = points.bonds
+    strong = points.bases.f_c >= LEAST_F_C_ADHESIVE
+    return bond.confirmed & bond.temperature_stated & (bond.age >= bond.least_age) & strong

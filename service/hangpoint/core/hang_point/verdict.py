@@ -51,7 +51,10 @@ class Section:
 
 @dataclass(frozen=True, kw_only=True)
 class Demand:
-    """Tension at the anchor, lbf, a row a point: service parts, and the largest factored one with its case."""
+    """Load at the anchor, lbf, a row a point: service parts of the tension, and the largest factored tension and shear.
+
+    ``load_case`` is that of the largest factored tension.
+    """
 
     dead: Floats
     contents: Floats
@@ -59,6 +62,7 @@ class Demand:
     sprinkler: Floats
     factored: Floats
     sustained: Floats
+    shear: Floats
     load_case: Index
 
 
@@ -118,13 +122,30 @@ def point_modes(outcomes: Sequence[ModeOutcome], axis: CaseAxis, *, utilisation:
         axis: the cases.
         utilisation, row: of `utilisation_by_case`.
     """
-    peaks, cases = axis.worst(utilisation)
-    rows = np.take_along_axis(row, cases, axis=1)
+    present = [at for at, outcome in enumerate(outcomes) if outcome.record is not None]
+    peaks, cases = axis.worst(utilisation[present])
+    rows = np.take_along_axis(row[present], cases, axis=1)
     load_cases = axis.load_case[cases]
+    made = {
+        at: _point_mode(outcomes[at], axis, peak=peaks[place], row=rows[place], load_case=load_cases[place])
+        for place, at in enumerate(present)
+    }
     return [
-        _point_mode(outcome, axis, peak=peaks[at], row=rows[at], load_case=load_cases[at])
+        made[at] if at in made else absent_mode(outcome.mode, count=axis.count, reason=_reasons(outcome, axis))
         for at, outcome in enumerate(outcomes)
     ]
+
+
+def _reasons(outcome: ModeOutcome, axis: CaseAxis) -> Index:
+    """Why a point does not have the mode: of the reasons of its cases the one farthest down the list.
+
+    Where some cases have no shear and others have, it is what keeps those others from the mode.
+    """
+    if outcome.reason is None:
+        return np.zeros(axis.count, dtype=np.intp)
+    if not len(axis.starts):
+        return axis.places(outcome.reason)
+    return axis.places(np.maximum.reduceat(outcome.reason, axis.starts))
 
 
 def _point_mode(outcome: ModeOutcome, axis: CaseAxis, *, peak: Floats, row: Index, load_case: Index) -> PointMode:
@@ -135,17 +156,14 @@ def _point_mode(outcome: ModeOutcome, axis: CaseAxis, *, peak: Floats, row: Inde
         strength, demand = outcome.design_strength[row], outcome.demand[row]
         if outcome.edge_of_row is not None:
             edge = np.where(applies, outcome.edge_of_row[row], NONE)
-    if outcome.reason is None:
-        reason = np.zeros(axis.count, dtype=np.intp)
-    else:
+    if outcome.reason is not None:
         strength, demand = np.where(applies, strength, 0.0), np.where(applies, demand, 0.0)
-        reason = axis.places(outcome.reason[axis.starts])
     own = axis.places(row)
     return PointMode(
         mode=outcome.mode,
         record=outcome.record,
         applies=own >= 0,
-        reason=reason,
+        reason=_reasons(outcome, axis),
         design_strength=axis.over_points(strength),
         demand=axis.over_points(demand),
         utilisation=axis.over_points(np.maximum(peak, 0.0)),
@@ -196,10 +214,13 @@ def absent_mode(mode: Mode, *, count: int, reason: Index) -> PointMode:
 
 def governing(modes: Sequence[PointMode], count: int) -> tuple[Index, Floats]:
     """Index of the mode with the first largest utilisation of each point, -1 where no mode applies."""
-    stack = np.array([np.where(mode.applies, mode.utilisation, -1.0) for mode in modes])
+    present = [at for at, mode in enumerate(modes) if mode.record is not None]
+    if not present:
+        return np.full(count, -1, dtype=np.intp), np.zeros(count)
+    stack = np.array([np.where(modes[at].applies, modes[at].utilisation, -1.0) for at in present])
     best = stack.argmax(axis=0)
     peak = stack[best, np.arange(count)]
-    return np.where(peak >= 0, best, -1), np.maximum(peak, 0.0)
+    return np.where(peak >= 0, np.array(present)[best], -1), np.maximum(peak, 0.0)
 
 
 def next_worst(axis: CaseAxis, *, peak: Floats, governing_case: Index) -> tuple[Index, Floats]:

@@ -8,7 +8,7 @@ from enum import Enum
 
 from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
 from hangpoint.core.vocabulary.findings import Finding
-from hangpoint.core.vocabulary.modes import Inapplicable, Mode
+from hangpoint.core.vocabulary.modes import SHEAR_MODES, TENSION_MODES, Inapplicable, Mode
 from hangpoint.core.vocabulary.refusals import Refusal
 from hangpoint.core.vocabulary.words import (
     Entry,
@@ -44,6 +44,8 @@ _POSITIONS: dict[Enum, int] = {
 
 __all__ = [
     "CAUTIONS",
+    "SHEAR_MODES",
+    "TENSION_MODES",
     "Assumption",
     "Entry",
     "Finding",

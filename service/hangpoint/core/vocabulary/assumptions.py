@@ -57,6 +57,32 @@ class Assumption(Enum):
         "In seismic design categories C to F the pullout strength is that of the simulated seismic tests.",
         "reading 5",
     )
+    OBLIQUE_SHEAR = say(
+        "oblique-shear-as-vector",
+        "At an edge the ratios of shear towards and along it are combined as the sides of a right angle.",
+        "reading 14",
+    )
+    SHEAR_STEEL = say(
+        "shear-steel-by-formula",
+        "The product states no steel strength in shear by tests: 0.6 A_se f_uta is taken, and no sleeve in the shear"
+        " plane.",
+        "17.7.1.2(b)",
+    )
+    FLUSH = say(
+        "flush-attachment-assumed", "The attachment is taken to bear on the concrete, without gap, grout pad or weld."
+    )
+    NO_EDGE_REINFORCEMENT = say(
+        "no-edge-reinforcement-assumed", "No reinforcement is taken to run along the edge.", "reading 0"
+    )
+    CONCRETE_AGE = say(
+        "concrete-age-assumed", "The concrete is taken to be old enough for the adhesive at installation.", "17.2.2"
+    )
+    BOND_CONDITION = say(
+        "least-bond-assumed",
+        "Of the temperature ranges and conditions of the hole that are not stated, the one with the least bond is"
+        " taken.",
+        "reading 0",
+    )
 
 
 class NotChecked(Enum):

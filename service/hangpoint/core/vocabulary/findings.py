@@ -141,3 +141,73 @@ class Finding(Enum):
         "This anchor can be taken out but must not be set again.",
         "17.1.3",
     )
+    ADHESIVE_EMBEDMENT = _find(
+        "adhesive-embedment-range",
+        Severity.VIOLATION,
+        "An adhesive anchor needs 4 d_a <= h_ef <= 20 d_a.",
+        "17.3.3",
+        "length",
+    )
+    WELDED_STEEL_THIN = _find(
+        "welded-steel-thin",
+        Severity.NOTE,
+        "The steel that the anchor is welded to is thinner than 3/8 in or d_a / 2, or its thickness is not stated: 7 is"
+        " taken in V_b, not 8.",
+        "17.7.2.2.2",
+        "length",
+    )
+    WELDED_NEAR_CORNER = _find(
+        "welded-near-corner",
+        Severity.NOTE,
+        "At a corner an edge is within 1.5 h_ef of the welded anchor, and no reinforcement of the corner is known: 7 is"
+        " taken in V_b, not 8.",
+        "17.7.2.2.2",
+        "length",
+    )
+    SEISMIC_STEEL_NOT_GOVERNING = _find(
+        "seismic-steel-not-governing",
+        Severity.VIOLATION,
+        "Ductile steel is to govern under earthquake: the nominal strength of the concrete must exceed 1.2 times that"
+        " of the steel.",
+        "17.10.5.3(a)",
+        "force",
+    )
+    SEISMIC_STRETCH_LENGTH = _find(
+        "seismic-stretch-length",
+        Severity.VIOLATION,
+        "Ductile steel that is to govern under earthquake needs a stated stretch length of at least 8 d_a.",
+        "17.10.5.3(a)",
+        "length",
+    )
+    SEISMIC_NOT_DUCTILE = _find(
+        "seismic-not-ductile",
+        Severity.VIOLATION,
+        "Ductile steel is to govern under earthquake, and the steel of this anchor is brittle or not shown to be"
+        " ductile.",
+        "17.10.5.3(a)",
+    )
+    SEISMIC_STRENGTH_RATIO = _find(
+        "seismic-strength-ratio",
+        Severity.VIOLATION,
+        "Threaded steel that is to govern under earthquake needs f_uta of at least 1.3 f_ya, unless its threaded"
+        " portions are upset.",
+        "17.10.5.3(a)",
+    )
+    SEISMIC_BUCKLING = _find(
+        "seismic-buckling",
+        Severity.CAUTION,
+        "Where the load reverses, ductile steel that is to govern must be kept from buckling: the engineer shows it.",
+        "17.10.5.3(a)",
+    )
+    SEISMIC_ATTACHMENT_OPTION = _find(
+        "seismic-attachment-option",
+        Severity.CAUTION,
+        "The engineer shows that the attachment yields at the force taken, or cannot bring more than it to the anchor.",
+        "17.10.5.3(b), (c), 17.10.6.3(a), (b)",
+    )
+    SEISMIC_OVERSTRENGTH = _find(
+        "seismic-overstrength",
+        Severity.CAUTION,
+        "The earthquake load stated must already hold the overstrength factor Omega_0: it is not multiplied here.",
+        "17.10.5.3(d), 17.10.6.3(c)",
+    )

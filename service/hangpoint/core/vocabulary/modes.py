@@ -12,13 +12,26 @@ class Mode(Enum):
     ROD_STRENGTH = say("rod_strength", "threaded rod, tensile strength", "named rod rule")
     STEEL_TENSION = say("steel_tension", "steel of the anchor in tension", "17.6.1")
     PULLOUT = say("pullout", "pullout of the anchor", "17.6.3")
+    ADHESIVE_BOND = say("adhesive_bond", "bond of the adhesive anchor", "17.6.5")
+    SUSTAINED_BOND = say("sustained_bond", "bond of the adhesive anchor under sustained tension", "17.5.2.2")
+    STEEL_SHEAR = say("steel_shear", "steel of the anchor in shear", "17.7.1")
     CONCRETE_BREAKOUT_TENSION = say("concrete_breakout_tension", "concrete breakout in tension", "17.6.2")
     SIDE_FACE_BLOWOUT = say("side_face_blowout", "side-face blowout of the concrete", "17.6.4")
+    REINFORCEMENT_TENSION = say("anchor_reinforcement_tension", "anchor reinforcement in tension", "17.5.2.1")
+    CONCRETE_BREAKOUT_SHEAR = say("concrete_breakout_shear", "concrete breakout in shear", "17.7.2")
+    PRYOUT = say("pryout", "pryout of the concrete", "17.7.3")
+    REINFORCEMENT_SHEAR = say("anchor_reinforcement_shear", "anchor reinforcement in shear", "17.5.2.1")
+    INTERACTION = say("tension_shear_interaction", "tension and shear together", "17.8")
 
     @property
     def link(self) -> Link:
         """The link of the chain that this mode belongs to."""
         return MODE_LINKS[self]
+
+    @property
+    def is_ratio(self) -> bool:
+        """Whether strength and demand are ratios and not forces."""
+        return self is Mode.INTERACTION
 
 
 MODE_LINKS = {
@@ -26,9 +39,33 @@ MODE_LINKS = {
     Mode.ROD_STRENGTH: Link.ROD,
     Mode.STEEL_TENSION: Link.ANCHOR,
     Mode.PULLOUT: Link.ANCHOR,
+    Mode.ADHESIVE_BOND: Link.ANCHOR,
+    Mode.SUSTAINED_BOND: Link.ANCHOR,
+    Mode.STEEL_SHEAR: Link.ANCHOR,
     Mode.CONCRETE_BREAKOUT_TENSION: Link.BASE,
     Mode.SIDE_FACE_BLOWOUT: Link.BASE,
+    Mode.REINFORCEMENT_TENSION: Link.BASE,
+    Mode.CONCRETE_BREAKOUT_SHEAR: Link.BASE,
+    Mode.PRYOUT: Link.BASE,
+    Mode.REINFORCEMENT_SHEAR: Link.BASE,
+    Mode.INTERACTION: Link.BASE,
 }
+
+
+TENSION_MODES = frozenset(
+    {
+        Mode.STEEL_TENSION,
+        Mode.PULLOUT,
+        Mode.ADHESIVE_BOND,
+        Mode.CONCRETE_BREAKOUT_TENSION,
+        Mode.SIDE_FACE_BLOWOUT,
+        Mode.REINFORCEMENT_TENSION,
+    }
+)
+"""Modes of the anchor in tension, but for sustained tension, which is a check of its own."""
+
+SHEAR_MODES = frozenset({Mode.STEEL_SHEAR, Mode.CONCRETE_BREAKOUT_SHEAR, Mode.PRYOUT, Mode.REINFORCEMENT_SHEAR})
+"""Modes of the anchor in shear."""
 
 
 class Inapplicable(Enum):
@@ -44,4 +81,16 @@ class Inapplicable(Enum):
         "no-shallow-edge", "No edge is nearer than 0.4 h_ef, so side-face blowout does not arise.", "17.6.4.1"
     )
     NOT_HEADED = say("not-headed", "Side-face blowout is a failure of headed anchors only.", "17.6.4.1")
+    ADHESIVE = say("adhesive-by-bond", "An adhesive anchor pulls out by its bond.", "17.6.5")
+    NOT_ADHESIVE = say("not-adhesive", "Bond is a failure of adhesive anchors only.", "17.6.5")
+    NOT_SUSTAINED = say("no-sustained-tension", "No tension stays on the anchor.", "17.5.2.2")
+    NO_SHEAR = say("no-shear", "No shear acts on the anchor.", "17.7")
+    NO_EDGE_SHEARED = say(
+        "no-edge-sheared", "The shear acts neither towards nor along an edge within reach.", "17.7.2.1"
+    )
+    REINFORCED = say(
+        "anchor-reinforcement-stated", "Anchor reinforcement is stated in place of concrete breakout.", "17.5.2.1"
+    )
+    NOT_REINFORCED = say("no-anchor-reinforcement", "No anchor reinforcement is stated.", "17.5.2.1")
+    ONE_DIRECTION = say("tension-or-shear-only", "Tension and shear don't act together.", "17.8")
     PUSHED = say("rod-in-compression", "The load pushes on the rod; its rules are for tension.")

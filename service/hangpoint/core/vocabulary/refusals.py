@@ -24,7 +24,12 @@ class Refusal(Enum):
         "nature-not-covered",
         "A load nature beyond dead, contents and live: its combinations are not built. Give factored loads.",
     )
-    SHEAR = say("shear-not-built", "Shear on the anchor: its checks are not built.", "17.7")
+    SHEAR_WITH_GAP = say(
+        "shear-with-free-length",
+        "The anchor has a free length between base and attachment and carries shear: it bends, and no method for that"
+        " is built. Close the gap or fill it with a grout pad, or have the engineer check the bending.",
+        "reading 38",
+    )
     COMPRESSION = say(
         "compression-not-covered",
         "A load case pushes the anchor towards the base; chapter 17 doesn't cover it.",
@@ -37,7 +42,21 @@ class Refusal(Enum):
         "This family is tabulated by allowable loads only and can't be checked by chapter 17.",
         "17.1.5",
     )
-    ADHESIVE = say("adhesive-not-built", "Adhesive anchors: the bond checks are not built.", "17.6.5")
+    NOT_UPWARD = say(
+        "not-qualified-upward",
+        "This adhesive is not qualified for horizontal or upward installation. Take one that is.",
+        "17.2.3",
+    )
+    CONCRETE_AGE = say(
+        "concrete-too-young", "The concrete is younger than this adhesive anchor needs at installation.", "17.2.2"
+    )
+    ADHESIVE_UNCONFIRMED = say(
+        "adhesive-not-confirmed",
+        "An adhesive anchor that holds tension that stays, overhead or sideways, needs its temperature range and the"
+        " age of the concrete stated, f'_c of at least 2,500 psi, a certified installer and continuous inspection"
+        " confirmed.",
+        "reading 36",
+    )
     NOT_OVERHEAD = say(
         "not-for-tension-overhead",
         "This family is not for tension overhead. Take a family that is qualified for it.",
@@ -58,14 +77,26 @@ class Refusal(Enum):
         " gravity alone; this product is not.",
         "17.10.3",
     )
+    NOT_SEISMIC_SHEAR = say(
+        "not-qualified-seismic-shear",
+        "In seismic design categories C to F a post-installed anchor that is sheared needs its steel strength in shear"
+        " by simulated seismic tests; this product has none.",
+        "17.10.3",
+    )
     SEISMIC_TENSION = say(
-        "seismic-tension-not-built",
-        "More than 20 % of the tension is earthquake in seismic design categories C to F: those rules are not built.",
-        "17.10.5",
+        "seismic-tension-option",
+        "More than 20 % of the tension is earthquake in seismic design categories C to F: state which option of"
+        " 17.10.5.3 is taken.",
+        "17.10.5.1",
+    )
+    SEISMIC_SHEAR = say(
+        "seismic-shear-option",
+        "More than 20 % of the shear is earthquake in seismic design categories C to F: state which option of"
+        " 17.10.6.3 is taken.",
+        "17.10.6.1",
     )
     WRONG_BASE = say("base-not-allowed", "This family is not made for this base.")
     NO_LIGHTWEIGHT = say("not-for-lightweight", "This product is not for lightweight concrete by its data.", "17.2.4")
-    FACE = say("face-not-built", "Anchors in the top of a member are not hangers; that check is not built.")
     DIAMETER = say("diameter-beyond-scope", "d_a exceeds 4 in, the limit of the breakout equations.", "17.3.2")
     NOT_SUSTAINED = say(
         "not-for-sustained-tension", "This product is not for tension that stays, by its data.", "17.5.2.2"

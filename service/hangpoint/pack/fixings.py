@@ -1,0 +1,31 @@
+"""The attachment, the options of 17.10 and the options of the request, as columns."""
+
+from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, YIELDING, Fixings
+from hangpoint.pack.pull import Rows
+from hangpoint.units import LENGTH
+
+_SHEAR_OPTIONS = {
+    "yielding_attachment": YIELDING,
+    "non_yielding_attachment": NON_YIELDING,
+    "overstrength": OVERSTRENGTH,
+}
+_TENSION_OPTIONS = {"ductile_steel": DUCTILE_STEEL, **_SHEAR_OPTIONS}
+_OBLIQUE = {"vector": 0, "separate": 1, "linear": 2}
+_INTERACTIONS = {"trilinear": 0, "power_5_3": 1}
+
+
+def pack_fixings(items: Rows) -> Fixings:
+    """Read ``attachment``, ``options`` and what ``seismic`` says besides the category, of every item."""
+    attachment, seismic, options = (items.child(name) for name in ("attachment", "seismic", "options"))
+    return Fixings(
+        welded=attachment.true("welded"),
+        thickness=attachment.quantity("thickness", LENGTH, fill=0.0),
+        grout_pad=attachment.true("grout_pad"),
+        gap=attachment.quantity("gap", LENGTH, fill=0.0),
+        tension_option=seismic.codes("tension_option", _TENSION_OPTIONS),
+        shear_option=seismic.codes("shear_option", _SHEAR_OPTIONS),
+        stretch_length=seismic.quantity("stretch_length", LENGTH, fill=0.0),
+        upset_threads=seismic.true("upset_threads"),
+        oblique=options.codes("oblique_shear", _OBLIQUE, absent=0),
+        power=options.codes("interaction", _INTERACTIONS, absent=0) == 1,
+    )

@@ -1,0 +1,101 @@
+"""Bond of adhesive anchors as columns: one row per product and condition, in the units of the core (psi).
+
+A product's rows lie together: ``bond_start`` and ``bond_count`` of the product table say where.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, fields
+from typing import Any, get_args, get_type_hints
+
+import numpy as np
+
+from hangpoint.core.quantity import Bools, Codes, Floats, Index
+from hangpoint.product.embedment import Bond, HoleCondition
+
+HOLES: tuple[str, ...] = get_args(HoleCondition)
+_DTYPES: Mapping[Any, Any] = {Floats: np.float64, Bools: np.bool_, Codes: np.int8, Index: np.intp}
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class BondTable:
+    """Columns of bond data; every array has one entry a row and is read-only."""
+
+    temperature: tuple[str, ...]
+    """The product's word for its temperature range."""
+    long_term: Floats
+    """Highest lasting temperature of the range, degF."""
+    short_term: Floats
+    hole: Codes
+    """Index into `HOLES`."""
+    category: Codes
+    tau_cr: Floats
+    """0.0 where not ``qualified_cr``."""
+    qualified_cr: Bools
+    tau_uncr: Floats
+    qualified_uncr: Bools
+    alpha_n_seis: Floats
+    """0.0 where not qualified for earthquake."""
+    tau_exponent: Floats
+    f_c_ref: Floats
+
+    def __post_init__(self) -> None:
+        for name in _ARRAYS:
+            getattr(self, name).setflags(write=False)
+
+    def __len__(self) -> int:
+        return len(self.temperature)
+
+    def condition(self, row: int) -> tuple[str, str]:
+        """The words of a row: temperature range and state of the hole."""
+        return self.temperature[row], HOLES[int(self.hole[row])]
+
+
+_ARRAYS: dict[str, Any] = {
+    field.name: _DTYPES[get_type_hints(BondTable)[field.name]]
+    for field in fields(BondTable)
+    if field.name != "temperature"
+}
+
+
+def bond_table(rows: Iterable[Mapping[str, Any]]) -> BondTable:
+    """A table of rows of scalars, named as the columns."""
+    found = list(rows)
+    columns: dict[str, Any] = {
+        name: np.array([row[name] for row in found], dtype=dtype) for name, dtype in _ARRAYS.items()
+    }
+    return BondTable(temperature=tuple(row["temperature"] for row in found), **columns)
+
+
+def joined(tables: Iterable[BondTable]) -> BondTable:
+    """The rows of all tables, in order."""
+    parts = tuple(tables)
+    empty: dict[str, Any] = {name: np.empty(0, dtype=dtype) for name, dtype in _ARRAYS.items()}
+    columns: dict[str, Any] = {
+        name: np.concatenate([empty[name], *(getattr(part, name) for part in parts)]) for name in _ARRAYS
+    }
+    return BondTable(temperature=tuple(word for part in parts for word in part.temperature), **columns)
+
+
+def bond_row(bond: Bond, *, stress: float, fahrenheit: bool, f_c_reference: float) -> dict[str, Any]:
+    """The scalars of one row, named as the columns.
+
+    ``stress`` is the factor to psi, ``fahrenheit`` whether temperatures are degF already, ``f_c_reference`` the
+    concrete strength, psi, where the data are silent.
+    """
+    long_term, short_term = (
+        degrees if fahrenheit else degrees * 9 / 5 + 32 for degrees in (bond.long_term, bond.short_term)
+    )
+    return {
+        "temperature": bond.temperature,
+        "long_term": long_term,
+        "short_term": short_term,
+        "hole": HOLES.index(bond.hole),
+        "category": bond.category,
+        "tau_cr": (bond.tau_cr or 0.0) * stress,
+        "qualified_cr": bond.tau_cr is not None,
+        "tau_uncr": (bond.tau_uncr or 0.0) * stress,
+        "qualified_uncr": bond.tau_uncr is not None,
+        "alpha_n_seis": bond.alpha_n_seis or 0.0,
+        "tau_exponent": bond.tau_exponent,
+        "f_c_ref": f_c_reference if bond.f_c_ref is None else bond.f_c_ref * stress,
+    }

@@ -1,0 +1,46 @@
+"""Principles and bases of ACI 355.2 and 355.4: which go together, and the limits of each by ACI 318-19."""
+
+from typing import NamedTuple
+
+MM_PER_INCH = 25.4
+EXPANSION = frozenset({"torque_controlled_expansion", "displacement_controlled_expansion"})
+MECHANICAL = EXPANSION | {"undercut", "screw"}
+CAST_IN = frozenset({"headed_cast_in", "hooked_cast_in", "cast_in_insert"})
+DRILLED = MECHANICAL | {"adhesive"}
+PRINCIPLES_OF_BASIS = {
+    "qualified": MECHANICAL,
+    "cast_in": frozenset({"headed_cast_in", "hooked_cast_in"}),
+    "adhesive": frozenset({"adhesive"}),
+    "en": DRILLED,
+    "allowable_table": DRILLED | CAST_IN | {"driven_pin", "hammer_set_pin"},
+}
+EDGE_DIAMETERS = {
+    "torque_controlled_expansion": 8.0,
+    "displacement_controlled_expansion": 10.0,
+    "undercut": 6.0,
+    "screw": 6.0,
+    "adhesive": 6.0,
+}
+K_RANGE = {"us": (10.5, 24.0), "si": (4.4, 10.05)}
+
+"""Of k_c by tests: a number of the other unit system lies outside."""
+TAU_RANGE = {"us": (50.0, 6000.0), "si": (0.35, 41.0)}
+"""Of bond stresses (common practice, no source): a number of the other unit system lies outside."""
+ADHESIVE_DIAMETERS = (4.0, 20.0)
+"""17.3.3: h_ef of an adhesive anchor in diameters."""
+LEAST_AGE_DAYS = 21.0
+"""17.2.2: age of the concrete when an adhesive anchor is set."""
+
+_ROUNDING = 1e-9
+
+
+class Flaw(NamedTuple):
+    """What is wrong: the place within the object, and what, why and what to do in words."""
+
+    path: tuple[str | int, ...]
+    reason: str
+
+
+def below(value: float, limit: float) -> bool:
+    """Below by more than rounding."""
+    return value < limit * (1 - _ROUNDING)

@@ -1,0 +1,133 @@
+"""Why a mode does not apply to a point: every reason of the closed list, and what makes the mode apply instead."""
+
+import numpy as np
+import pytest
+
+from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, INF, rod
+from core.hang_point.verdicts import REASONS, checked, mode_of, refusal_of
+from hangpoint.core.hang_point.scope import ACCEPTED
+from hangpoint.core.vocabulary import Inapplicable, Mode
+
+PULLED = {"hangs": {"dead": 100.0}}
+SHEARED = {"hangs": {"dead": 100.0, "v_dead": (-100.0, 0.0)}}
+EDGE = {"bases": {"c_a": [[6.0, INF, INF, INF]]}}
+BARS_N = {"bases": {"a_s_n": 0.2, "f_y_n": 60_000.0}}
+BARS_V = {"bases": {"c_a": [[6.0, INF, INF, INF]], "a_s_v": 0.2, "f_y_v": 60_000.0}}
+PASSING = {"basis": FACTORED_LOADS, "hangs": {"factored": 100.0, "sustained_fraction": 0.0}, "products": ADHESIVE_ROD}
+STAYING = {"basis": FACTORED_LOADS, "hangs": {"factored": 100.0, "sustained_fraction": 0.1}, "products": ADHESIVE_ROD}
+DEEP_BOLT = HEADED_BOLT | {"h_ef": 7.0, "h_min": 9.0}
+
+REASONED = [
+    (Inapplicable.NO_ROD, Mode.ROD_ALLOWABLE, PULLED, PULLED | {"rods": rod("sp58_allowable")}),
+    (Inapplicable.NO_ROD, Mode.ROD_STRENGTH, PULLED, PULLED | {"rods": rod("tensile_strength")}),
+    (
+        Inapplicable.OTHER_ROD_RULE,
+        Mode.ROD_STRENGTH,
+        PULLED | {"rods": rod("sp58_allowable")},
+        PULLED | {"rods": rod("tensile_strength")},
+    ),
+    (
+        Inapplicable.FACTORED_LOADS,
+        Mode.ROD_ALLOWABLE,
+        {"basis": FACTORED_LOADS, "hangs": {"factored": 100.0}, "rods": rod("sp58_allowable")},
+        PULLED | {"rods": rod("sp58_allowable")},
+    ),
+    (
+        Inapplicable.PULLOUT_NOT_GOVERNING,
+        Mode.PULLOUT,
+        PULLED | {"products": {"n_p_cr_state": 2}},
+        PULLED | {"products": {"n_p_cr_state": 2}, "bases": {"cracked": False}},
+    ),
+    (Inapplicable.ADHESIVE, Mode.PULLOUT, PULLED | {"products": ADHESIVE_ROD}, PULLED),
+    (Inapplicable.NOT_HEADED, Mode.SIDE_FACE_BLOWOUT, PULLED | EDGE, None),
+    (
+        Inapplicable.NO_SHALLOW_EDGE,  # 7 / 2.5 = 2.8 in
+        Mode.SIDE_FACE_BLOWOUT,
+        PULLED | {"products": DEEP_BOLT, "bases": {"c_a": [[2.81, INF, INF, INF]]}},
+        PULLED | {"products": DEEP_BOLT, "bases": {"c_a": [[2.79, INF, INF, INF]]}},
+    ),
+    (Inapplicable.NOT_ADHESIVE, Mode.ADHESIVE_BOND, PULLED, PULLED | {"products": ADHESIVE_ROD}),
+    (Inapplicable.NOT_ADHESIVE, Mode.SUSTAINED_BOND, PULLED, PULLED | {"products": ADHESIVE_ROD}),
+    (Inapplicable.NOT_SUSTAINED, Mode.SUSTAINED_BOND, PASSING, STAYING),
+    (Inapplicable.NO_SHEAR, Mode.STEEL_SHEAR, PULLED, SHEARED),
+    (Inapplicable.NO_SHEAR, Mode.PRYOUT, PULLED, SHEARED),
+    (Inapplicable.NO_SHEAR, Mode.CONCRETE_BREAKOUT_SHEAR, PULLED | EDGE, SHEARED | EDGE),
+    (Inapplicable.NO_SHEAR, Mode.REINFORCEMENT_SHEAR, PULLED | BARS_V, SHEARED | BARS_V),
+    (Inapplicable.NO_EDGE_SHEARED, Mode.CONCRETE_BREAKOUT_SHEAR, SHEARED, SHEARED | EDGE),
+    (
+        Inapplicable.NO_EDGE_SHEARED,
+        Mode.CONCRETE_BREAKOUT_SHEAR,  # away from the only edge
+        {"hangs": {"v_dead": (100.0, 0.0)}} | EDGE,
+        {"hangs": {"v_dead": (100.0, 0.1)}} | EDGE,
+    ),
+    (Inapplicable.REINFORCED, Mode.CONCRETE_BREAKOUT_TENSION, PULLED | BARS_N, PULLED),
+    (Inapplicable.REINFORCED, Mode.CONCRETE_BREAKOUT_SHEAR, SHEARED | BARS_V, SHEARED | EDGE),
+    (Inapplicable.NOT_REINFORCED, Mode.REINFORCEMENT_TENSION, PULLED, PULLED | BARS_N),
+    (Inapplicable.NOT_REINFORCED, Mode.REINFORCEMENT_SHEAR, SHEARED | EDGE, SHEARED | BARS_V),
+    (Inapplicable.ONE_DIRECTION, Mode.INTERACTION, PULLED, SHEARED),
+    (Inapplicable.ONE_DIRECTION, Mode.INTERACTION, {"hangs": {"v_dead": (100.0, 0.0)}}, SHEARED),
+]
+
+
+def test_every_reason_is_tried():
+    """All but the one of a rod that is pushed: such a point is refused, and has its test below."""
+    assert {reason for reason, *_ in REASONED} == set(Inapplicable) - {Inapplicable.PUSHED}
+
+
+@pytest.mark.parametrize(
+    ("reason", "mode", "without", "having"), REASONED, ids=lambda part: getattr(part, "name", None)
+)
+def test_reason(reason, mode, without, having):
+    verdicts = checked(**without)
+    found = mode_of(verdicts, mode)
+    assert verdicts.refusal[0] == ACCEPTED
+    assert not found.applies[0]
+    assert REASONS[found.reason[0]] is reason
+    assert found.design_strength[0] == found.demand[0] == found.utilisation[0] == 0.0
+    if having is not None:
+        verdicts = checked(**having)
+        assert verdicts.refusal[0] == ACCEPTED
+        assert mode_of(verdicts, mode).applies[0]
+
+
+def test_a_rod_that_is_pushed():
+    verdicts = checked(hangs={"dead": -10.0}, rods=rod("sp58_allowable"))
+    found = mode_of(verdicts, Mode.ROD_ALLOWABLE)
+    assert refusal_of(verdicts) is not None
+    assert not found.applies[0]
+    assert REASONS[found.reason[0]] is Inapplicable.PUSHED
+
+
+@pytest.mark.parametrize(
+    ("mode", "tables", "reason"),
+    [
+        (Mode.CONCRETE_BREAKOUT_SHEAR, {}, Inapplicable.NO_EDGE_SHEARED),
+        (Mode.CONCRETE_BREAKOUT_SHEAR, BARS_V, Inapplicable.REINFORCED),
+        (Mode.REINFORCEMENT_SHEAR, {}, Inapplicable.NOT_REINFORCED),
+    ],
+)
+def test_the_reason_is_that_of_the_cases_with_shear(mode, tables, reason):
+    """Live shear alone: none in 1.4D, some in 1.2D + 1.6L. That the point has no shear would be wrong."""
+    verdicts = checked(hangs={"dead": 100.0, "v_live": (-100.0, 0.0)}, **tables)
+    assert mode_of(verdicts, Mode.STEEL_SHEAR).applies[0]
+    assert REASONS[mode_of(verdicts, mode).reason[0]] is reason
+
+
+def test_reasons_differ_from_point_to_point():
+    """Of one batch each point keeps its own, beside points that have the mode."""
+    verdicts = checked(
+        hangs={"dead": 100.0, "v_dead": [(0.0, 0.0), (-100.0, 0.0), (-100.0, 0.0), (-100.0, 0.0)]},
+        bases={
+            "c_a": [[6.0, INF, INF, INF], [INF, INF, INF, INF], [6.0, INF, INF, INF], [6.0, INF, INF, INF]],
+            "a_s_v": [0.0, 0.0, 0.2, 0.0],
+            "f_y_v": 60_000.0,
+        },
+    )
+    found = mode_of(verdicts, Mode.CONCRETE_BREAKOUT_SHEAR)
+    np.testing.assert_array_equal(found.applies, [False, False, False, True])
+    assert [REASONS[found.reason[row]] for row in range(3)] == [
+        Inapplicable.NO_SHEAR,
+        Inapplicable.NO_EDGE_SHEARED,
+        Inapplicable.REINFORCED,
+    ]
+    np.testing.assert_array_equal(found.edge, [-1, -1, -1, 0])
