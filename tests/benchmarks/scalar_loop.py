@@ -29,6 +29,14 @@ TEXTS = {
     "side_face_blowout": "side-face blowout of the concrete",
 }
 CLAUSES = {
+    "adhesive_bond": "17.6.5",
+    "sustained_bond": "17.5.2.2",
+    "steel_shear": "17.7.1",
+    "anchor_reinforcement_tension": "17.5.2.1",
+    "concrete_breakout_shear": "17.7.2",
+    "pryout": "17.7.3",
+    "anchor_reinforcement_shear": "17.5.2.1",
+    "tension_shear_interaction": "17.8",
     "rod_allowable": "named rod rule",
     "rod_strength": "named rod rule",
     "steel_tension": "17.6.1",
@@ -151,8 +159,14 @@ def _anchor_modes(row: int, c_a: list[float], f_c: float, demands: list[tuple[st
     else:
         n_p = float(TABLE.n_p_cr[row]) * (f_c / float(TABLE.f_c_ref[row])) ** float(TABLE.n_exponent[row])
         modes.append(_mode("pullout", phi_c * n_p, demand, load_case))
+    modes += [_away("adhesive_bond", "not-adhesive"), _away("sustained_bond", "not-adhesive")]
+    modes.append(_away("steel_shear", "no-shear"))
     modes.append(_mode("concrete_breakout_tension", phi_c * _breakout(row, h_ef, c_a, f_c), demand, load_case))
     modes.append(_blowout(row, h_ef, c_a, f_c, phi_c, demand, load_case))
+    modes.append(_away("anchor_reinforcement_tension", "no-anchor-reinforcement"))
+    modes += [_away("concrete_breakout_shear", "no-shear"), _away("pryout", "no-shear")]
+    modes.append(_away("anchor_reinforcement_shear", "no-shear"))
+    modes.append(_away("tension_shear_interaction", "tension-or-shear-only"))
     return modes
 
 
@@ -289,6 +303,7 @@ def _result(
             "sprinkler": 0.0,
             "factored_tension": factored,
             "sustained_tension": factored,
+            "factored_shear": 0.0,
             "load_case": load_case,
         },
         "governing": governing,
