@@ -33,6 +33,7 @@ COLUMNS = (
     "hangs.components.0.nature",
     "hangs.components.0.tension [lb]",
     "hangs.components.0.shear_x [lb]",
+    "hangs.components.0.shear_y [lb]",
     "hangs.components.1.nature",
     "hangs.components.1.tension [lb]",
     "rod_size",
@@ -40,6 +41,12 @@ COLUMNS = (
     "family",
     "anchor_size",
     "h_ef [in]",
+    "anchor.adhesive.temperature",
+    "anchor.adhesive.hole",
+    "anchor.adhesive.concrete_age",
+    "anchor.adhesive.certified_installer",
+    "anchor.adhesive.continuous_inspection",
+    "attachment.gap [in]",
     "base.kind",
     "f_c [psi]",
     "base.density",
@@ -75,6 +82,17 @@ BEAM = SLAB_1 | {"f_c [psi]": 5000, "thickness [in]": 24, "base.member": "beams 
 UNCRACKED = {"base.state": "uncracked", "base.state_decided_by": ENGINEER}
 
 WEDGE_3_8 = {"family": "wedge-expansion-zinc", "anchor_size": "3/8", "h_ef [in]": "2-1/2", "rod_size": "3/8"}
+ADHESIVE_1_2 = {
+    "family": "adhesive-slow-rod-36",
+    "anchor_size": "1/2",
+    "h_ef [in]": "6",
+    "rod_size": "1/2",
+    "anchor.adhesive.temperature": "a",
+    "anchor.adhesive.hole": "dry",
+    "anchor.adhesive.concrete_age": 60,
+    "anchor.adhesive.certified_installer": "yes",
+    "anchor.adhesive.continuous_inspection": "yes",
+}
 WEDGE_1_2 = {"family": "wedge-expansion-zinc", "anchor_size": "1/2", "h_ef [in]": "3-1/4", "rod_size": "1/2"}
 WEDGE_5_8 = {"family": "wedge-expansion-zinc", "anchor_size": "5/8", "h_ef [in]": "4", "rod_size": "5/8"}
 SCREW_3_8 = {
@@ -248,13 +266,19 @@ def forces(tag, dead, live, anchor, base, **changes):
 
 
 def direct_forces():
-    """Loads given as forces: a monorail for a hoist, and a lamp."""
+    """Loads given as forces: a monorail for a hoist, davits, braces, tanks on adhesive anchors, and lamps."""
     for number in range(1, 7):
         yield forces(f"L1-HOIST-{number:02d}", 180, "2.5 kN", HEADED_5_8, SLAB_1)
     for number in range(1, 4):
         yield forces(
             f"L1-DAVIT-{number:02d}", 5200, 4000, DAVIT, BEAM, **{"edge_y_minus [in]": 8, "edge_y_plus [in]": 8}
         )
+    for number in range(1, 6):
+        corner = {"edge_x_plus [in]": 4 + number, "edge_y_minus [in]": 6}
+        brace = {"hangs.components.0.shear_x [lb]": 240, "hangs.components.0.shear_y [lb]": -90}
+        yield forces(f"L1-BRACE-{number:02d}", 150, 60, WEDGE_1_2 | {"rod_size": ""}, SLAB_1, **corner, **brace)
+    for number in range(1, 5):
+        yield forces(f"L2-TANK-{number:02d}", 640, 0, ADHESIVE_1_2, SLAB_1, **{"edge_x_minus [in]": 5 + number})
     yield forces("L1-LAMP-01", 120, 250, UNDERCUT_M10, SLAB_1)
     yield forces("L1-LAMP-02", 120, 250, UNDERCUT_M12, BEAM, **{"edge_y_minus [in]": 8, "edge_y_plus [in]": 8})
 
@@ -276,6 +300,7 @@ DOES_NOT_HOLD = {
     "IC-L1-DCW-3-06": {"rod_size": "1/2"},
     "IC-L1-SPM-4-08": {"edge_x_plus [in]": "2-1/2"},
     "IC-L1-CHR-8-07": {"thickness [in]": 7, "base.member": "slab over level 1, recess"},
+    "IC-L1-BRACE-05": {"hangs.components.0.shear_x [lb]": 2600, "edge_x_plus [in]": 5},
     "IC-L1-AHU-03": DROP_IN_1_2 | {"hangs.weight [lb]": 2400},
 }
 OUTSIDE = {
@@ -283,9 +308,10 @@ OUTSIDE = {
     "IC-L1-HWR-1-04": {"base.state": "", "base.state_decided_by": ""},
     "IC-L1-DCW-3-09": {"seismic_category": "C"} | DROP_IN_3_8,
     "IC-L1-GAS-2-04": {"seismic_category": "D"},
-    "IC-L1-HOIST-05": {"hangs.components.0.shear_x [lb]": 300},
+    "IC-L1-HOIST-05": {"hangs.components.0.shear_x [lb]": 300, "attachment.gap [in]": 2},
     "IC-L1-HOIST-06": {"hangs.components.1.nature": "wind"},
-    "IC-L1-LAMP-02": {"base.face": "top"},
+    "IC-L1-LAMP-02": {"family": "hammer-set-pin-zinc", "anchor_size": "1/4", "h_ef [in]": "1"},
+    "IC-L2-TANK-04": {"anchor.adhesive.certified_installer": "no"},
 }
 MALFORMED = {
     "IC-L1-HWR-4-05": {"family": "large-screw-internal-tread-zinc"},

@@ -12,7 +12,9 @@ from starlette.staticfiles import StaticFiles
 
 from hangpoint import __version__
 from hangpoint.api.access import TokenAccess
-from hangpoint.api.body_limit import BodyLimit, Receive, Scope, Send
+from hangpoint.api.body_limit import BodyLimit, Receive, Scope, Send, StreamLimit
+from hangpoint.api.compression import Compression
+from hangpoint.api.media import NDJSON
 from hangpoint.api.openapi import openapi_document
 from hangpoint.api.problems import ProblemError
 from hangpoint.api.request_log import RequestLog
@@ -42,6 +44,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     app.openapi = openapi_document(app)
     app.add_exception_handler(ProblemError, _on_problem)
     app.add_exception_handler(HTTPException, _on_http)
+    app.add_middleware(Compression)
     app.add_middleware(
         BodyLimit,
         limits={
@@ -49,6 +52,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
             hang_points.BATCH_PATH: settings.max_batch_bytes,
         },
         otherwise=SMALL_BODY,
+        stream=StreamLimit(path=hang_points.BATCH_PATH, media_type=NDJSON, size=settings.max_stream_bytes),
         seconds=settings.body_seconds,
         answer=_answer,
     )

@@ -25,11 +25,21 @@ class Settings(BaseSettings):
     catalogue: Path | None = Field(None, description="File or folder of families used instead of the built-in ones.")
     max_single_bytes: int = Field(256 * 1024, ge=1024, le=256 * 1024, description="Largest body of a single check.")
     max_batch_bytes: int = Field(
-        16 * MEBIBYTE, ge=1024, le=16 * MEBIBYTE, description="Largest body of a batch in JSON or CSV."
+        16 * MEBIBYTE, ge=1024, le=16 * MEBIBYTE, description="Largest body of a batch that is answered as a whole."
     )
     max_items: int = Field(10_000, ge=1, le=10_000, description="Most hang points of a batch.")
     max_traces: int = Field(200, ge=0, le=200, description="Most traces of a batch.")
-    body_seconds: float = Field(20.0, gt=0, le=600, description="Time within which a body must have arrived.")
+    max_stream_bytes: int = Field(
+        128 * MEBIBYTE, ge=1024, le=128 * MEBIBYTE, description="Largest body of a stream of lines answered by lines."
+    )
+    max_stream_items: int = Field(200_000, ge=1, le=200_000, description="Most hang points of such a stream.")
+    max_line_bytes: int = Field(64 * 1024, ge=1024, le=64 * 1024, description="Longest line of NDJSON.")
+    body_seconds: float = Field(
+        20.0, gt=0, le=600, description="Time within which a body must have arrived, and each part of a stream."
+    )
+    stream_seconds: float = Field(
+        600.0, gt=0, le=3600, description="Time within which a stream of lines must have been read and answered."
+    )
 
 
 def read_settings() -> Settings:

@@ -56,6 +56,17 @@ def batch(*items, **top):
     return {"units": "us", **top, "items": [{**each, "id": f"P{at}"} for at, each in enumerate(items)]}
 
 
+def as_lines(body):
+    """A batch as the lines of a stream."""
+    return [{name: part for name, part in body.items() if name != "items"}, *body["items"]]
+
+
+def standing(results, last):
+    """Results that hold at the end of a stream: those withdrawn replaced."""
+    withdrawn = {each["index"]: each for each in last["withdrawn"]}
+    return [withdrawn.get(each["index"], each) for each in results]
+
+
 FORCES = {"kind": "forces", "components": [{"nature": "dead", "tension": 400}]}
 WEIGHT = {"kind": "weight", "weight": 400, "nature": "dead"}
 

@@ -6,6 +6,8 @@ import pytest
 from jsonschema import Draft202012Validator
 from starlette.testclient import TestClient
 
+from api.bodies import standing
+from hangpoint.api.media import NDJSON, XLSX
 from hangpoint.api.routes.hang_points import BATCH_PATH, SINGLE_PATH
 from hangpoint.app import create_app
 
@@ -38,13 +40,38 @@ def validator(app):
 
 @pytest.fixture(scope="session")
 def checked(validator):
-    """An answer that agrees with its schema: JSON against Answer, a problem against Problem, a failure never."""
+    """An answer that agrees with its schema: JSON against Answer, lines each against theirs, a problem against Problem.
+
+    A failure never does. A text and a workbook come back as they are, lines as a list of objects.
+    """
+
+    def lines(response):
+        assert response.text.endswith("\n")
+        assert response.headers["cache-control"] == "no-store"
+        head, *results, last = (json.loads(line) for line in response.text.splitlines())
+        validator("StreamStart").validate(head)
+        for each in results:
+            validator("InvalidResult" if each["status"] == "invalid" else "CheckedResult").validate(each)
+        assert [each["index"] for each in results] == list(range(len(results)))
+        if "problem" in last:
+            validator("StreamBreak").validate(last)
+        else:
+            validator("StreamEnd").validate(last)
+            statuses = [each["status"] for each in standing(results, last)]
+            assert last["summary"]["total"] == len(statuses)
+            for status in ("passed", "failed", "refused", "invalid"):
+                assert last["summary"][status] == statuses.count(status)
+        return [head, *results, last]
 
     def check(response):
         assert response.status_code < 500, response.text[:500]
         media = response.headers["content-type"]
         if media.startswith("text/csv"):
             return response.text
+        if media == XLSX:
+            return response.content
+        if media == NDJSON:
+            return lines(response)
         content = response.json()
         if response.status_code >= 400:
             assert media == PROBLEM
@@ -86,6 +113,17 @@ def send(client, checked):
 def send_one(send):
     def post(body, **options):
         return send(body, SINGLE_PATH, **options)
+
+    return post
+
+
+@pytest.fixture(scope="session")
+def send_lines(send):
+    """Send lines, each an object or a text as it stands."""
+
+    def post(lines, query="", *, end="\n", **options):
+        text = "".join(f"{each if isinstance(each, str) else json.dumps(each)}{end}" for each in lines)
+        return send(text, BATCH_PATH + query, media=NDJSON, **options)
 
     return post
 

@@ -75,7 +75,7 @@ def test_a_defect_has_its_line(client, lines, monkeypatch):
     def fail(*_, **__):
         raise RuntimeError("secret")
 
-    monkeypatch.setattr("hangpoint.api.routes.hang_points.answer_batch", fail)
+    monkeypatch.setattr("hangpoint.api.routes.hang_points.run_single", fail)
     response = client.post(SINGLE_PATH, json=SINGLE_JSON)
     (line,) = lines()
     assert response.status_code == line["status"] == 500

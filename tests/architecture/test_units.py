@@ -28,6 +28,14 @@ PROCEDURES = {
     "three_moment": "published/test_continuous_run.py::test_random_runs_point_loads",
     "lever_rule": "core/statics/test_lever_rule.py::test_shares_against_interpolation",
     "sprinkler_rod_diameter": "published/test_rods.py::test_sprinkler_rod_sizes",
+    "stress_plane": "published/test_rigid_plate.py::test_random_plates",
+    "plate_residual": "core/statics/test_rigid_plate.py::test_what_nothing_holds_is_said",
+    "compression_resultant": "published/test_rigid_plate.py::test_lever_arm_and_eccentricity",
+    "tension_resultant": "published/test_rigid_plate.py::test_lever_arm_and_eccentricity",
+    "tensioned_anchors": "published/test_rigid_plate.py::test_lever_arm_and_eccentricity",
+    "resisting_anchors": "core/statics/test_bolt_group_shear.py::test_slots_along_x_move_the_centre",
+    "polar_sum": "published/test_bolt_group_shear.py::test_eccentric_shear_of_six_bolts",
+    "shear_resisted": "core/statics/test_bolt_group_shear.py::test_random_groups_against_a_stiffness_solver",
 }
 """The closed list of named procedures, each with the test that checks it against something else."""
 

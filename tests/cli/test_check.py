@@ -213,10 +213,11 @@ def test_who_decided_that_concrete_is_uncracked_is_printed(run, save):
     ("content", "said"),
     [
         ("{", "not JSON"),
-        ('{"units": "us", "item": []}', "#/item: There is no such field here."),
+        ('{"units": "us", "itm": []}', "#/itm: There is no such field here. Possible: item"),
+        ('{"units": "us", "item": []}', "#/item: "),
         ('{"units": "metric", "items": [{"id": "a"}]}', "#/units"),
     ],
-    ids=["syntax", "field", "unit system"],
+    ids=["syntax", "field", "item", "unit system"],
 )
 def test_json_that_cannot_be_read(run, save, content, said):
     result = run("check", save(content, "job.json"))
@@ -234,8 +235,11 @@ def test_json_is_checked_and_its_invalid_items_are_named_by_pointer(run):
     ("arguments", "said"),
     [
         (["nowhere.csv"], "No such file"),
-        (["."], "ends in .csv or .json"),
-        (["job.xlsx"], "ends in .csv or .json"),
+        (["."], "ends in .csv, .json or .ndjson"),
+        (["job.xlsx"], "ends in .csv, .json or .ndjson"),
+        (["job.csv", "--format", "xlsx"], "--format needs --out"),
+        (["job.csv", "--format", "pdf", "--out", "o"], "pdf"),
+        (["job.ndjson", "--delimiter", "tab"], "--delimiter: a JSON file says this itself"),
         (["job.json", "--units", "us"], "--units: a JSON file says this itself"),
         (["job.csv", "--defaults", "d.json"], "--defaults needs --units"),
         (["job.csv", "--units", "us", "--defaults", "d.json"], "no such product field"),
@@ -247,6 +251,7 @@ def test_json_is_checked_and_its_invalid_items_are_named_by_pointer(run):
 def test_options_that_cannot_be_used(run, save, arguments, said):
     save(HEADER + row())
     save("{}", "job.json")
+    save('{"units": "us"}\n{"id": "H-1"}\n', "job.ndjson")
     save('{"no such product field": 1}', "d.json")
     result = run("check", *arguments)
     assert result.exit_code == 2

@@ -10,7 +10,8 @@ from starlette.testclient import TestClient
 from api.bodies import INLINE, SINGLE_JSON, batch, change, item
 from hangpoint.api.batch import Limits, answer_batch
 from hangpoint.api.bodies import read_batch
-from hangpoint.api.run import JSON, run_batch
+from hangpoint.api.media import JSON
+from hangpoint.api.run import run_batch
 from hangpoint.app import create_app
 from hangpoint.product.catalogue import load_catalogue
 from hangpoint.report.schedule import COLUMNS, schedule_csv, schedule_rows, titles
@@ -29,6 +30,7 @@ PASSED = {
         "sprinkler": 0.0,
         "factored_tension": 252.0,
         "sustained_tension": 252.0,
+        "factored_shear": 0.0,
         "load_case": "1.4D",
     },
     "governing": {

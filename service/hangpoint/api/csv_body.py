@@ -8,6 +8,7 @@ from typing import Any, cast, get_args
 from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, read_items
 from hangpoint.api.csv_columns import ALIASES, REQUIRED, Cell, CellError, column_path, columns
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
+from hangpoint.api.media import FORMATS
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.schemas.request import MAX_ITEMS, Combinations, DesignCode, Detail, UnitSystem
 from hangpoint.units import QuantityKind, System, unit_factor
@@ -20,7 +21,7 @@ _WORDS: Mapping[str, tuple[str, ...]] = {
     "combinations": get_args(Combinations),
     "detail": get_args(Detail),
     "echo": ("true", "false"),
-    "format": ("json", "csv"),
+    "format": tuple(FORMATS),
     "decimal": (".", ","),
     "delimiter": tuple(_DELIMITERS),
 }
@@ -28,7 +29,10 @@ _WORDS: Mapping[str, tuple[str, ...]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CsvOptions:
-    """What a CSV can't say of itself: from the query of the request, or the options of the command line."""
+    """What a CSV can't say of itself: from the query of the request, or the options of the command line.
+
+    A stream of lines takes the first four from here where its header leaves them out.
+    """
 
     units: System | None = None
     design_code: str | None = None

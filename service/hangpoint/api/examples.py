@@ -1,5 +1,6 @@
 """Requests shown in the documentation, of an invented building; tests send each."""
 
+import json
 from typing import Any
 
 _ITEM: dict[str, Any] = {
@@ -40,6 +41,11 @@ BATCH_JSON: dict[str, Any] = {
         {"id": "L2-FAN-03", "hangs": {"kind": "weight", "weight": "420 lb", "nature": "dead"}},
     ],
 }
+
+BATCH_LINES = "".join(
+    f"{json.dumps(line)}\n"
+    for line in ({name: part for name, part in BATCH_JSON.items() if name != "items"}, *BATCH_JSON["items"])
+)
 
 BATCH_CSV = """\
 id,hangs.kind,hangs.weight [lb],hangs.nature,anchor.family,anchor.size,anchor.h_ef [in],\

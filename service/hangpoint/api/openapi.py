@@ -9,10 +9,13 @@ from pydantic import TypeAdapter
 
 from hangpoint import __version__
 from hangpoint.api.bodies import batch_adapter, single_adapter
-from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, SINGLE_JSON
+from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, BATCH_LINES, SINGLE_JSON
+from hangpoint.api.line_header import header_adapter
+from hangpoint.api.media import CSV, FORMATS, JSON, NDJSON, XLSX
 from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS
-from hangpoint.api.routes.hang_points import BATCH_PATH, CSV, JSON, SINGLE_PATH
+from hangpoint.api.routes.hang_points import BATCH_PATH, SINGLE_PATH
 from hangpoint.api.schemas.answer import Answer, Problem
+from hangpoint.api.schemas.stream import StreamBreak, StreamEnd, StreamStart
 from hangpoint.product.family import family_json_schema
 
 REF = "#/components/schemas/{model}"
@@ -24,8 +27,13 @@ same request can be sent again. An anchor that does not hold is an answer with s
 evaluation data and instructions decide. The built-in product families are invented.
 """
 CSV_TEXT = "Columns: GET /v1/quantities. Titles and words of closed lists are read without regard to case."
+LINES_TEXT = "Lines of JSON in UTF-8: a StreamHeader, then an Item a line. LF or CRLF; blank lines are skipped."
+ANSWER_LINES_TEXT = (
+    "Lines of JSON: a StreamStart, then a CheckedResult or InvalidResult a line, last a StreamEnd. With a StreamBreak"
+    " as the last line, or without either, it is incomplete."
+)
 _TEXT_QUERY = {
-    "format": ["json", "csv"],
+    "format": list(FORMATS),
     "echo": ["true", "false"],
     "units": ["us", "si"],
     "design_code": ["aci318_19", "en1992_4"],
@@ -36,10 +44,10 @@ _TEXT_QUERY = {
 }
 _QUERY_TEXT = {
     "format": "Form of the answer, in place of Accept.",
-    "echo": "Repeat the inputs; with a CSV answer only.",
-    "units": "Unit system of bare numbers of a CSV and of its answer. A JSON body states its own.",
-    "design_code": "Of a CSV. A JSON body states its own.",
-    "combinations": "Of a CSV. A JSON body states its own.",
+    "echo": "Repeat the inputs; in a CSV or a workbook only.",
+    "units": "Unit system of bare numbers of a CSV and of its answer. JSON and a header of lines state their own.",
+    "design_code": "Of a CSV. JSON and a header of lines state their own.",
+    "combinations": "Of a CSV. JSON and a header of lines state their own.",
     "detail": "How much the answer says, where the body states none.",
     "delimiter": "Of a CSV; otherwise the commonest one of its header.",
     "decimal": "Decimal sign of quantities and numbers of a CSV; other texts stay as they are.",
@@ -73,9 +81,9 @@ def _document(app: FastAPI) -> dict[str, Any]:
         license_info={"name": "All rights reserved"},
     )
     schemas: dict[str, Any] = {}
-    for adapter, mode in ((single_adapter(), "validation"), (batch_adapter(), "validation")):
-        _add(schemas, adapter, mode)
-    for kind in (Answer, Problem):
+    for adapter in (single_adapter(), batch_adapter(), header_adapter()):
+        _add(schemas, adapter, "validation")
+    for kind in (Answer, Problem, StreamStart, StreamEnd, StreamBreak):
         _add(schemas, TypeAdapter(kind), "serialization")
     document["components"] = {"schemas": dict(sorted(schemas.items()))}
     paths = cast(dict[str, dict[str, Any]], document["paths"])
@@ -87,6 +95,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
     batch["requestBody"] = _body(
         {
             JSON: _media("BatchRequest", BATCH_JSON),
+            NDJSON: {"schema": {"type": "string", "description": LINES_TEXT}, "example": BATCH_LINES},
             CSV: {"schema": {"type": "string", "description": CSV_TEXT}, "example": BATCH_CSV},
         }
     )
@@ -96,7 +105,11 @@ def _document(app: FastAPI) -> dict[str, Any]:
             "description": "A result or a problem for every hang point.",
             "content": {JSON: {"schema": {"$ref": REF.format(model="Answer")}}},
         }
-    batch["responses"]["200"]["content"][CSV] = {"schema": {"type": "string"}}
+    batch["responses"]["200"]["content"] |= {
+        NDJSON: {"schema": {"type": "string", "description": ANSWER_LINES_TEXT}},
+        CSV: {"schema": {"type": "string"}},
+        XLSX: {"schema": {"type": "string", "format": "binary"}},
+    }
     return document
 
 

@@ -25,8 +25,9 @@ _KINDS = (
         slug="malformed",
         title="The body can't be read",
         status=400,
-        page="The body is not JSON or CSV in UTF-8: a syntax error, a byte order mark in JSON, or bytes of another"
-        " encoding. Nothing was checked. Send UTF-8 without a byte order mark, and let a library write the JSON.",
+        page="The body, or a line of it, is not JSON or CSV in UTF-8: a syntax error, a byte order mark in JSON, or"
+        " bytes of another encoding; or it is not compressed as its Content-Encoding says. It was not checked. Send"
+        " UTF-8 without a byte order mark, and let a library write the JSON.",
     ),
     ProblemKind(
         slug="validation",
@@ -64,14 +65,15 @@ _KINDS = (
         slug="too-many-items",
         title="Too many items",
         status=413,
-        page="A batch has more hang points, or asks for more traces, than the limit. GET /v1/limits lists the limits;"
-        " send the rest in another request.",
+        page="A batch has more hang points, or asks for more traces or cells of a workbook, than the limit. GET"
+        " /v1/limits lists the limits; send the rest in another request.",
     ),
     ProblemKind(
         slug="too-large",
         title="The body is too large",
         status=413,
-        page="The body has more bytes than the limit of this address. GET /v1/limits lists the limits.",
+        page="The body has more bytes than the limit of this address, a compressed one inflated, or a line has more"
+        " than the limit of lines. GET /v1/limits lists the limits.",
     ),
     ProblemKind(
         slug="unsupported-media",
@@ -110,7 +112,8 @@ _KINDS = (
         slug="timeout",
         title="The body did not arrive in time",
         status=408,
-        page="The body was not complete within the time limit. Send it again; checks change nothing.",
+        page="The body, or a part of a stream, did not come within the time limit. Send it again; checks change"
+        " nothing.",
     ),
     ProblemKind(
         slug="internal",

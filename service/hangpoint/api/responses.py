@@ -1,14 +1,17 @@
-"""Answers on the wire: JSON and problems with their headers."""
+"""Answers on the wire: JSON, lines, files and problems with their headers."""
 
 import hashlib
 import secrets
+from collections.abc import Mapping
 from typing import Any
 
 import orjson
 from starlette.requests import Request
 from starlette.responses import Response
 
+from hangpoint.api.media import JSON, NDJSON
 from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS, ProblemError, problem_body
+from hangpoint.report.lines import answer_lines
 
 NO_STORE = {"Cache-Control": "no-store"}
 CATALOGUE_SECONDS = 300
@@ -21,7 +24,21 @@ def json_response(content: Any, *, held: Any = None) -> Response:
     ``held`` is kept until the response was sent: freeing what a large batch was made of takes as long as checking it,
     and need not keep the caller waiting.
     """
-    response = Response(orjson.dumps(content), media_type="application/json", headers=NO_STORE)
+    return _holding(Response(orjson.dumps(content), media_type=JSON, headers=NO_STORE), held)
+
+
+def lines_response(answer: Mapping[str, Any], *, held: Any = None) -> Response:
+    """An answer that is whole, as lines of JSON (``held`` as above)."""
+    return _holding(Response(answer_lines(answer), media_type=NDJSON, headers=NO_STORE), held)
+
+
+def file_response(content: str | bytes, media_type: str, name: str) -> Response:
+    """A computed answer as a file to be kept under a name of ours."""
+    headers = {**NO_STORE, "Content-Disposition": f'attachment; filename="{name}"'}
+    return Response(content, media_type=media_type, headers=headers)
+
+
+def _holding(response: Response, held: Any) -> Response:
     response.held = held  # pyright: ignore[reportAttributeAccessIssue]
     return response
 
@@ -33,7 +50,7 @@ def cached_response(request: Request, content: Any) -> Response:
     headers = {"ETag": tag, "Cache-Control": f"public, max-age={CATALOGUE_SECONDS}"}
     if tag in (each.strip() for each in request.headers.get("if-none-match", "").split(",")):
         return Response(status_code=304, headers=headers)
-    return Response(body, media_type="application/json", headers=headers)
+    return Response(body, media_type=JSON, headers=headers)
 
 
 def trace_id(request: Request) -> str:

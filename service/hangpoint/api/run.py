@@ -1,18 +1,25 @@
 """A batch from bytes to answer: `run_batch` is what the route and the command line both call."""
 
 import gc
-from collections.abc import Callable, Generator
+from collections.abc import Callable, Generator, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import chain, islice
 from typing import Any
 
-from hangpoint.api.batch import Limits, answer_batch
-from hangpoint.api.bodies import Batch, read_batch
-from hangpoint.api.csv_body import CsvOptions, read_csv
-from hangpoint.product.catalogue import Catalogue
+import orjson
 
-JSON = "application/json"
-CSV = "text/csv"
+from hangpoint.api.batch import BLOCK, Limits, answer_batch
+from hangpoint.api.bodies import Batch, read_batch, read_single
+from hangpoint.api.coding import PIECE
+from hangpoint.api.csv_body import CsvOptions, read_csv
+from hangpoint.api.line_batch import LineBatch
+from hangpoint.api.line_header import no_items, read_header
+from hangpoint.api.line_items import Block
+from hangpoint.api.lines import MAX_LINE, Line, LineSplitter
+from hangpoint.api.media import CSV, NDJSON
+from hangpoint.api.problems import FieldError, ProblemError
+from hangpoint.product.catalogue import Catalogue
 
 STAGES = ("reading the rows", "checking")
 """Stages of a batch, in order."""
@@ -40,27 +47,104 @@ def run_batch(
     detail: str,
     stage: Callable[[str], None] = _unheard,
     wire: bool = False,
+    max_line: int = MAX_LINE,
 ) -> Run:
     """Read a body and check every hang point of it.
 
     Args:
         body: the request, UTF-8.
-        media_type: `JSON` or `CSV`.
-        options: what a CSV can't say of itself; not used for JSON.
+        media_type: JSON, NDJSON or CSV.
+        options: what a CSV can't say of itself, and a stream of lines may leave out; not used for JSON.
         catalogue: products by address.
         limits: most items and traces.
         detail: used where the request states none.
         stage: called with each of `STAGES` as it begins.
         wire: the answer is only written as JSON (see `answer_batch`).
+        max_line: most bytes of a line of NDJSON.
 
     Raises:
         ProblemError: the body can't be read, or is wrong outside its items.
     """
+    options = options or CsvOptions()
     stage(STAGES[0])
-    batch = read_batch(body) if media_type == JSON else read_csv(body, options or CsvOptions())
+    if media_type == NDJSON:
+        return _run_lines(
+            body, options, catalogue=catalogue, limits=limits, detail=detail, stage=stage, wire=wire, max_line=max_line
+        )
+    batch = read_csv(body, options) if media_type == CSV else read_batch(body)
     stage(STAGES[1])
     answer = answer_batch(batch, catalogue=catalogue, limits=limits, detail=detail, wire=wire)
     return Run(batch=batch, answer=answer)
+
+
+def _run_lines(
+    body: bytes,
+    options: CsvOptions,
+    *,
+    catalogue: Catalogue,
+    limits: Limits,
+    detail: str,
+    stage: Callable[[str], None],
+    wire: bool,
+    max_line: int,
+) -> Run:
+    """A stream of lines as a whole: all of it is read before any of it is answered."""
+    lines = _lines(body, max_line)
+    first = next(lines, None)
+    header = read_header(first, options, detail=detail)
+    if not header.line and first is not None:
+        lines = chain([first], lines)
+    batch = LineBatch(header, catalogue=catalogue, limits=limits, max_line=max_line)
+    blocks: list[Block] = []
+    while some := list(islice(lines, BLOCK)):
+        blocks.append(batch.read(some))
+    if not blocks:
+        raise no_items(header)
+    stage(STAGES[1])
+    batch.compare(blocks)
+    texts = [text for block in blocks for text in batch.answer(block)]
+    closing, _ = batch.closing()
+    items = orjson.Fragment(b"[%b]" % b",".join(texts)) if wire else [orjson.loads(text) for text in texts]
+    read = replace(
+        header.batch,
+        items=[item for block in blocks for item in block.items],
+        errors={row: errors for block in blocks for row, errors in block.errors.items()},
+    )
+    return Run(batch=read, answer=batch.opening | closing | {"items": items})
+
+
+def _lines(body: bytes, most: int) -> Iterator[Line]:
+    splitter = LineSplitter(most)
+    yield from splitter.lines(body[at : at + PIECE] for at in range(0, len(body), PIECE))
+    yield from splitter.end()
+
+
+def run_single(body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False) -> dict[str, Any]:
+    """Read and check one hang point (see `run_batch`).
+
+    Raises:
+        ProblemError: the body can't be read, or the point is invalid.
+    """
+    answer = answer_batch(read_single(body), catalogue=catalogue, limits=limits, detail=detail, wire=wire)
+    if answer["summary"]["invalid"]:
+        first = orjson.loads(orjson.dumps(answer["items"]))[0]
+        problem = first["problem"]
+        errors = [_single_error(error) for error in problem["errors"]]
+        raise ProblemError(
+            str(problem["type"]).removeprefix("/problems/"),
+            f"{errors[0].pointer}: {errors[0].detail}",
+            errors=errors,
+        )
+    return answer
+
+
+def _single_error(error: dict[str, Any]) -> FieldError:
+    return FieldError(
+        pointer=str(error["pointer"]).replace("#/items/0", "#/item", 1),
+        code=error["code"],
+        detail=error["detail"],
+        allowed=tuple(error.get("allowed", ())),
+    )
 
 
 @contextmanager

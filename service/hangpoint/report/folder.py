@@ -1,29 +1,54 @@
-"""The folder of an answer: `schedule.csv` and `answers.json`, each there whole or not at all."""
+"""The folder of an answer: a file in each form that is wanted, there whole or not at all."""
 
 import os
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from tempfile import NamedTemporaryFile
 from typing import Any
 
 import orjson
 
-from hangpoint.report.schedule import schedule_csv
+from hangpoint.report.lines import answer_lines
+from hangpoint.report.schedule import schedule_csv, schedule_table
+from hangpoint.report.workbook import schedule_workbook
 
-SCHEDULE = "schedule.csv"
-ANSWERS = "answers.json"
+Answer = Mapping[str, Any]
 
 
-def write_answer(answer: Mapping[str, Any], folder: Path) -> None:
-    """Write both files; the folder is made if it isn't there, and files of an earlier answer are replaced.
+def _csv(answer: Answer) -> bytes:
+    return schedule_csv(answer).encode()
+
+
+def _json(answer: Answer) -> bytes:
+    return orjson.dumps(answer, option=orjson.OPT_INDENT_2 | orjson.OPT_APPEND_NEWLINE)
+
+
+def _xlsx(answer: Answer) -> bytes:
+    return schedule_workbook(answer, schedule_table(answer))
+
+
+FILES: Mapping[str, tuple[str, Callable[[Answer], bytes]]] = {
+    "csv": ("schedule.csv", _csv),
+    "json": ("answers.json", _json),
+    "ndjson": ("answers.ndjson", answer_lines),
+    "xlsx": ("schedule.xlsx", _xlsx),
+}
+"""Name and maker of the file of each form."""
+
+
+def write_answer(answer: Answer, folder: Path, formats: Iterable[str]) -> list[Path]:
+    """Write a file in each form; the folder is made if it isn't there, and files of an earlier answer are replaced.
 
     Raises:
         OSError: the folder or a file can't be written.
     """
     folder.mkdir(parents=True, exist_ok=True)
-    options = orjson.OPT_INDENT_2 | orjson.OPT_APPEND_NEWLINE
-    _replace(folder / SCHEDULE, schedule_csv(answer).encode())
-    _replace(folder / ANSWERS, orjson.dumps(answer, option=options))
+    written: list[Path] = []
+    for form in dict.fromkeys(formats):
+        name, made = FILES[form]
+        _replace(folder / name, made(answer))
+        written.append(folder / name)
+    return written
 
 
 def _replace(path: Path, content: bytes) -> None:

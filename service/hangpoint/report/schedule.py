@@ -1,11 +1,14 @@
-"""The schedule of an answer: one row a hang point, fixed columns, for CSV and for a terminal."""
+"""The schedule of an answer: one row a hang point, fixed columns; as cells, and as CSV."""
 
 import csv
 import io
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any, cast
 
 from pydantic import BaseModel
+
+from hangpoint.core.vocabulary import Status
 
 Result = Mapping[str, Any]
 
@@ -28,6 +31,7 @@ COLUMN_TEXTS: Mapping[str, str] = {
     "sprinkler": "Load that the sprinkler standard adds at the anchor.",
     "factored_tension": "Largest factored tension of the anchor.",
     "sustained_tension": "Sustained part of the factored tension.",
+    "factored_shear": "Largest factored shear of the anchor.",
     "reason": "Code of the reason why the point was refused.",
     "problem": "What is wrong first with an invalid point.",
     "pointer": "Where that is.",
@@ -39,7 +43,15 @@ COLUMN_TEXTS: Mapping[str, str] = {
 
 COLUMNS = tuple(COLUMN_TEXTS)
 
-_FORCES = ("dead", "contents", "live", "sprinkler", "factored_tension", "sustained_tension")
+MEANINGS: Mapping[Status, str] = {
+    Status.FAILED: "computed, and something does not hold",
+    Status.REFUSED: "outside what the code or the product data cover: not checked",
+    Status.INVALID: "can't be read, or can't exist: not checked",
+    Status.PASSED: "everything that was checked holds",
+}
+"""What each status means."""
+
+FORCES = ("dead", "contents", "live", "sprinkler", "factored_tension", "sustained_tension", "factored_shear")
 _NOTHING: Result = {}
 _GUARDED = ("=", "+", "-", "@", "\t", "\r")
 
@@ -52,30 +64,59 @@ def schedule_rows(answer: Result) -> list[dict[str, Any]]:
 def titles(answer: Result) -> dict[str, str]:
     """Title of each column, with its unit where it has one."""
     force = answer["units"]["force"]
-    return {name: f"{name} [{force}]" if name in _FORCES else name for name in COLUMNS}
+    return {name: f"{name} [{force}]" if name in FORCES else name for name in COLUMNS}
 
 
-def schedule_csv(answer: Result, *, echo: Sequence[Any] | None = None) -> str:
-    """The schedule as CSV (RFC 4180), cells that a spreadsheet would take for a formula guarded by an apostrophe.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A schedule as cells: titles, names of the columns, and a row a hang point; None is an empty cell."""
+
+    titles: Sequence[str]
+    names: Sequence[str]
+    rows: Sequence[Sequence[Any]]
+
+    @property
+    def filled(self) -> int:
+        """Cells that aren't empty."""
+        return sum(cell is not None for row in self.rows for cell in row)
+
+
+def schedule_table(answer: Result, *, echo: Sequence[Any] | None = None) -> Table:
+    """The schedule of an answer.
 
     Args:
         answer: of a batch.
         echo: items as they came, whose values then follow in columns ``input.PATH``.
     """
     rows = schedule_rows(answer)
-    names = titles(answer)
     extra: dict[str, None] = {}
     if echo is not None:
         for row, item in zip(rows, echo, strict=True):
             flat = dict(_flat(item, "input"))
             extra.update(dict.fromkeys(flat))
             row.update(flat)
+    names = (*COLUMNS, *extra)
+    return Table(
+        titles=[*titles(answer).values(), *extra],
+        names=names,
+        rows=[[row.get(name) for name in names] for row in rows],
+    )
+
+
+def schedule_csv(answer: Result, *, echo: Sequence[Any] | None = None) -> str:
+    """The schedule as CSV (RFC 4180), cells that a spreadsheet would take for a formula guarded by an apostrophe."""
+    table = schedule_table(answer, echo=echo)
     out = io.StringIO(newline="")
     writer = csv.writer(out)
-    writer.writerow([*names.values(), *extra])
-    for row in rows:
-        writer.writerow([_guarded(row.get(name)) for name in (*COLUMNS, *extra)])
+    writer.writerow(table.titles)
+    for row in table.rows:
+        writer.writerow([_guarded(cell) for cell in row])
     return out.getvalue()
+
+
+def is_formula(text: str) -> bool:
+    """Whether a spreadsheet would take a text for a formula."""
+    return text.startswith(_GUARDED)
 
 
 def _row(item: Result) -> dict[str, Any]:
@@ -99,7 +140,7 @@ def _row(item: Result) -> dict[str, Any]:
         "governing_edge": governing.get("edge"),
         "governing_load_case": governing.get("load_case"),
         "utilisation": governing.get("utilisation"),
-        **{name: demand.get(name) for name in _FORCES},
+        **{name: demand.get(name) for name in FORCES},
         "reason": reason.get("code"),
         "problem": first.get("detail"),
         "pointer": first.get("pointer"),
@@ -132,6 +173,6 @@ def _guarded(value: Any) -> Any:
         return ""
     if isinstance(value, bool):
         return "true" if value else "false"
-    if isinstance(value, str) and value.startswith(_GUARDED):
+    if isinstance(value, str) and is_formula(value):
         return f"'{value}"
     return value

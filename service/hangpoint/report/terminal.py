@@ -14,6 +14,7 @@ from rich.table import Table
 from rich.text import Text
 
 from hangpoint.core.vocabulary import Mode, Severity, Status
+from hangpoint.report.schedule import MEANINGS
 
 Result = Mapping[str, Any]
 Cells = tuple[Text, ...]
@@ -35,12 +36,6 @@ _COLUMN_OF_REASONS = {
     Status.FAILED: "What is wrong",
     Status.REFUSED: "Why it was not checked",
     Status.INVALID: "What is wrong",
-}
-_MEANINGS = {
-    Status.FAILED: "computed, and something does not hold",
-    Status.REFUSED: "outside what the code or the product data cover: not checked",
-    Status.INVALID: "can't be read, or can't exist: not checked",
-    Status.PASSED: "everything that was checked holds",
 }
 
 
@@ -80,13 +75,16 @@ def printable(text: object) -> str:
 
 
 def place_of(error: Result) -> str:
-    """Where an error stands: line and column of a CSV, else the pointer."""
+    """Where an error stands: line and column of a CSV, line and field of lines of JSON, else the pointer."""
     pointer = str(error["pointer"])
     line = error.get("line")
     if line is None:
         return pointer
-    column = pointer.removeprefix("#").split("/")[3:]
-    return f"line {line}, column {column[0]}" if column else f"line {line}"
+    whole, *parts = pointer.removeprefix("#/").split("/")
+    field = parts[1:]
+    if not field:
+        return f"line {line}"
+    return f"line {line}, field {'.'.join(field)}" if whole == "lines" else f"line {line}, column {field[0]}"
 
 
 def error_text(error: Result) -> str:
@@ -102,7 +100,7 @@ def _text(text: object, style: str = "") -> Text:
 
 def _heading(console: Console, status: Status, count: int) -> None:
     console.print()
-    console.print(Text.assemble((f"{str(status).upper()} {count}", _STYLES[status]), f"  {_MEANINGS[status]}"))
+    console.print(Text.assemble((f"{str(status).upper()} {count}", _STYLES[status]), f"  {MEANINGS[status]}"))
 
 
 def _not_passed(console: Console, items: Sequence[Result], units: Mapping[str, str]) -> None:

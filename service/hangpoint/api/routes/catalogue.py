@@ -7,6 +7,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from hangpoint.api.csv_columns import ALIASES, REQUIRED, columns
+from hangpoint.api.family_filters import Found, filtered, parameters
 from hangpoint.api.problems import MAX_ERRORS, PROBLEMS, ProblemError
 from hangpoint.api.responses import cached_response
 from hangpoint.api.routes.reading import readable
@@ -30,20 +31,32 @@ from hangpoint.core.vocabulary import (
     Severity,
     Status,
 )
-from hangpoint.product.family import Family, family_json_schema
+from hangpoint.product.family import family_json_schema
 from hangpoint.report.schedule import COLUMN_TEXTS
+from hangpoint.report.workbook import MAX_CELLS
 from hangpoint.units import KINDS, MAX_TEXT, PRINTED
 
 router = APIRouter(tags=["catalogue"])
 
 
-@readable(router, "/v1/families", operation_id="listFamilies", summary="The anchor families in stock")
+@readable(
+    router,
+    "/v1/families",
+    operation_id="listFamilies",
+    summary="The anchor families in stock",
+    openapi_extra={"parameters": parameters()},
+)
 async def list_families(request: Request) -> Response:
-    """Every family of the catalogue, without its figures, and the addresses of its products."""
+    """Every family of the catalogue, without its figures, and the addresses of its products.
+
+    The query filters: a family is listed where every filter holds. A filter or a value that this catalogue doesn't know
+    is a problem that lists those that it does.
+    """
     catalogue = state(request).catalogue
+    found = filtered(catalogue.families.values(), catalogue.addresses, request.query_params.multi_items())
     content = {
         "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
-        "families": [_head(family, catalogue.addresses) for family in catalogue.families.values()],
+        "families": [_head(each) for each in found],
     }
     return cached_response(request, content)
 
@@ -74,13 +87,18 @@ async def show_limits(request: Request) -> Response:
             "batch_bytes": settings.max_batch_bytes,
             "items": settings.max_items,
             "traces": settings.max_traces,
+            "stream_bytes": settings.max_stream_bytes,
+            "stream_items": settings.max_stream_items,
+            "line_bytes": settings.max_line_bytes,
             "anchors": wire.MAX_ANCHORS,
             "spans": wire.MAX_SPANS,
             "id_characters": wire.MAX_ID,
             "text_characters": wire.MAX_TEXT,
             "quantity_characters": MAX_TEXT,
             "errors_of_a_problem": MAX_ERRORS,
+            "workbook_cells": MAX_CELLS,
             "body_seconds": settings.body_seconds,
+            "stream_seconds": settings.stream_seconds,
         },
     )
 
@@ -133,15 +151,17 @@ def quantities() -> dict[str, Any]:
     }
 
 
-def _head(family: Family, addresses: tuple[str, ...]) -> dict[str, Any]:
+def _head(found: Found) -> dict[str, Any]:
+    family = found.family
     return {
         "id": family.id,
         "name": family.name,
         "invented": family.invented,
         "principle": family.principle,
         "basis": family.basis,
+        "material": family.material.model_dump(mode="json", exclude_none=True),
         "traits": family.traits.model_dump(mode="json"),
-        "products": [address for address in addresses if address.startswith(f"{family.id}/")],
+        "products": list(found.products),
     }
 
 

@@ -1,21 +1,23 @@
-"""Checks of hang points: one, or a batch of them in JSON or CSV."""
+"""Checks of hang points: one, or a batch of them, in every form that a batch and its answer may have."""
 
 from typing import Any
 
-import orjson
 from fastapi import APIRouter
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from hangpoint.api.batch import answer_batch
-from hangpoint.api.bodies import Batch, read_single
+from hangpoint.api.bodies import Batch
+from hangpoint.api.body_limit import deadline, too_large
 from hangpoint.api.csv_body import CsvOptions, check_query
-from hangpoint.api.problems import FieldError, ProblemError
-from hangpoint.api.responses import json_response
-from hangpoint.api.run import CSV, JSON, collector_paused, run_batch
+from hangpoint.api.media import CSV, JSON, NDJSON, XLSX, answer_form, body_media_type
+from hangpoint.api.problems import FieldError, ProblemError, too_many
+from hangpoint.api.responses import file_response, json_response, lines_response
+from hangpoint.api.run import Run, collector_paused, run_batch, run_single
 from hangpoint.api.state import State, state
-from hangpoint.report.schedule import schedule_csv
+from hangpoint.api.stream import answer_lines
+from hangpoint.report.schedule import schedule_csv, schedule_table
+from hangpoint.report.workbook import MAX_CELLS, schedule_workbook
 
 router = APIRouter(tags=["hang points"])
 
@@ -30,69 +32,85 @@ async def check_hang_point(request: Request) -> Response:
     The answer is a batch of one. An anchor that doesn't hold is an answer (status `failed`), not an error; so is a
     point outside what the code or the product data cover (`refused`). Sending the same request twice is safe.
     """
-    _media_type(request, (JSON,))
+    body_media_type(request.headers.get("content-type", ""), (JSON,))
     check_query(request.query_params, ())
     body = await request.body()
     own = state(request)
-    return json_response(_single(body, own))
+    return json_response(
+        run_single(body, catalogue=own.catalogue, limits=own.limits, detail="trace", wire=True),
+    )
 
 
 @router.post(BATCH_PATH, operation_id="checkHangPoints", summary="Check many hang points")
 async def check_hang_points(request: Request) -> Response:
     """Hundreds of hang points in one request: a result or a problem for each, in order, and a summary.
 
-    One bad item never costs the others. JSON, or CSV with dotted columns; the answer is JSON, or CSV by `Accept:
-    text/csv` or `?format=csv`. Sending the same request twice is safe.
+    One bad item never costs the others. The body is JSON, lines of JSON (`application/x-ndjson`) or CSV with dotted
+    columns, as it is or compressed by gzip or zstd. The answer is JSON, lines of JSON, CSV or a workbook, by `Accept`
+    or `?format=`; otherwise it is what the body is. Sending the same request twice is safe.
+
+    **Lines.** The first line is a header without an id: `units`, and if wanted `design_code`, `combinations`,
+    `detail`, `defaults`; each other line is one item. Blank lines are skipped. Answered by lines, a stream may be
+    long: blocks of 1,000 are read, checked and sent in turn. The first line of the answer is a `StreamStart`, then
+    comes a result a line, the last line is a `StreamEnd` with the summary, or a `StreamBreak` with the problem that
+    ended it. **An answer without its `StreamEnd` is incomplete**, and nothing of it may be used. A bad line, or one
+    that repeats an id, is an `invalid` result; what is wrong with the header, or found before the first block is sent,
+    is a problem response. Results that no longer stand, because a later line states their member differently, are
+    replaced by those under `withdrawn` in the `StreamEnd`.
     """
-    media = _media_type(request, (JSON, CSV))
-    form = _form(request, media)
-    _check_query(request, media, form)
-    body = await request.body()
+    media = body_media_type(request.headers.get("content-type", ""), (JSON, NDJSON, CSV))
+    query = request.query_params
+    form = answer_form(query.get("format"), ",".join(request.headers.getlist("accept")), media)
+    _check_query(dict(query), media, form)
+    options = CsvOptions() if media == JSON else CsvOptions.from_query(query)
     own = state(request)
-    return await run_in_threadpool(_batch, body, media, form, dict(request.query_params), own)
+    if media == NDJSON and form == NDJSON:
+        return await answer_lines(request, options, own)
+    body = await (_whole(request, own) if media == NDJSON else request.body())
+    return await run_in_threadpool(_batch, body, media, form, dict(query), own)
 
 
-def _single(body: bytes, own: State) -> dict[str, Any]:
-    answer = answer_batch(read_single(body), catalogue=own.catalogue, limits=own.limits, detail="trace", wire=True)
-    if answer["summary"]["invalid"]:
-        first = orjson.loads(orjson.dumps(answer["items"]))[0]
-        problem = first["problem"]
-        errors = [_single_error(error) for error in problem["errors"]]
-        raise ProblemError(
-            str(problem["type"]).removeprefix("/problems/"),
-            f"{errors[0].pointer}: {errors[0].detail}",
-            errors=errors,
-        )
-    return answer
-
-
-def _single_error(error: dict[str, Any]) -> FieldError:
-    return FieldError(
-        pointer=str(error["pointer"]).replace("#/items/0", "#/item", 1),
-        code=error["code"],
-        detail=error["detail"],
-        allowed=tuple(error.get("allowed", ())),
-    )
+async def _whole(request: Request, own: State) -> bytes:
+    """The body of a stream that is answered as a whole, under the limit of a batch."""
+    limit = own.settings.max_batch_bytes
+    parts: list[bytes] = []
+    size = 0
+    async with deadline(own.settings.body_seconds):
+        async for part in request.stream():
+            size += len(part)
+            if size > limit:
+                raise too_large(size, limit, "The body of an answer that is no stream of lines")
+            parts.append(part)
+    return b"".join(parts)
 
 
 def _batch(body: bytes, media: str, form: str, query: dict[str, str], own: State) -> Response:
-    options = CsvOptions.from_query(query) if media == CSV else None
-    detail = query.get("detail") or ("verdict" if form == CSV else "modes")
     with collector_paused():
         run = run_batch(
             body,
             media,
-            options=options,
+            options=None if media == JSON else CsvOptions.from_query(query),
             catalogue=own.catalogue,
             limits=own.limits,
-            detail=detail,
+            detail=query.get("detail") or ("verdict" if form in (CSV, XLSX) else "modes"),
             wire=form == JSON,
+            max_line=own.settings.max_line_bytes,
         )
         if form == JSON:
             return json_response(run.answer, held=run)
+        if form == NDJSON:
+            return lines_response(run.answer, held=run)
         echo = _inputs(run.batch, media) if query.get("echo") == "true" else None
-        headers = {"Cache-Control": "no-store", "Content-Disposition": 'attachment; filename="schedule.csv"'}
-        return Response(schedule_csv(run.answer, echo=echo), media_type="text/csv; charset=utf-8", headers=headers)
+        if form == CSV:
+            return file_response(schedule_csv(run.answer, echo=echo), f"{CSV}; charset=utf-8", "schedule.csv")
+        return file_response(_workbook(run, echo), XLSX, "schedule.xlsx")
+
+
+def _workbook(run: Run, echo: list[Any] | None) -> bytes:
+    table = schedule_table(run.answer, echo=echo)
+    if table.filled > MAX_CELLS:
+        raise too_many("cells of a workbook", table.filled, MAX_CELLS)
+    return schedule_workbook(run.answer, table)
 
 
 def _inputs(batch: Batch, media: str) -> list[Any]:
@@ -101,55 +119,19 @@ def _inputs(batch: Batch, media: str) -> list[Any]:
     A text is the rest of a CSV behind a broken quote, and not repeated.
     """
     return [
-        {} if isinstance(item, str) or (media == JSON and row in batch.errors) else item
+        {} if isinstance(item, str) or (media != CSV and row in batch.errors) else item
         for row, item in enumerate(batch.items)
     ]
 
 
-def _media_type(request: Request, known: tuple[str, ...]) -> str:
-    stated = request.headers.get("content-type", "")
-    media, _, parameters = stated.partition(";")
-    media = media.strip().lower()
-    charset = parameters.lower().replace(" ", "").partition("charset=")[2].strip('"')
-    encoding = request.headers.get("content-encoding", "identity").lower()
-    if encoding != "identity":
-        raise ProblemError(
-            "unsupported-media", f"Content-Encoding {encoding} is not read.", headers={"Accept-Encoding": "identity"}
-        )
-    if media not in known or charset not in ("", "utf-8", "utf8"):
-        raise ProblemError(
-            "unsupported-media",
-            f"{f'Content-Type {stated[:80]}' if stated else 'A body without Content-Type'} is not read here; send UTF-8"
-            f" with the header {' or '.join(f'Content-Type: {each}' for each in known)}.",
-            headers={"Accept": ", ".join(known)},
-        )
-    return media
-
-
-def _check_query(request: Request, media: str, form: str) -> None:
+def _check_query(query: dict[str, str], media: str, form: str) -> None:
     """Refuse a query that would not be honoured; what a CSV adds to it is checked with its options."""
+    of_all = ("format", "detail", "echo")
     if media == JSON:
-        check_query(request.query_params, ("format", "detail", "echo"))
-    if form == JSON and request.query_params.get("echo") == "true":
-        error = FieldError(pointer="?echo", code="contradiction", detail="Inputs are repeated in a CSV answer only.")
+        check_query(query, of_all)
+    if media == NDJSON:
+        check_query(query, (*of_all, "units", "design_code", "combinations"))
+    if form in (JSON, NDJSON) and query.get("echo") == "true":
+        detail = "Inputs are repeated in a CSV or a workbook only."
+        error = FieldError(pointer="?echo", code="contradiction", detail=detail)
         raise ProblemError("validation", f"{error.pointer}: {error.detail}", errors=[error])
-
-
-def _form(request: Request, media: str) -> str:
-    """Form of the answer: by ``?format=``, else by Accept, else the one of the request."""
-    chosen = request.query_params.get("format")
-    if chosen is not None:
-        if chosen not in ("json", "csv"):
-            raise ProblemError("not-acceptable", f"There is no format {chosen[:20]}; there are json and csv.")
-        return JSON if chosen == "json" else CSV
-    accepted = [each.partition(";")[0].strip().lower() for each in request.headers.get("accept", "*/*").split(",")]
-    for each in accepted:
-        if each in (JSON, CSV):
-            return each
-        if each in ("*/*", ""):
-            return media
-        if each == "application/*":
-            return JSON
-        if each == "text/*":
-            return CSV
-    raise ProblemError("not-acceptable", f"The answer can be {JSON} or {CSV}; Accept asks for neither.")

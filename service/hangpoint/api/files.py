@@ -1,0 +1,70 @@
+"""What a file of hang points is: by its ending, and by its content where the two don't agree or it may be either."""
+
+from dataclasses import dataclass
+from pathlib import PurePath
+from typing import Any, cast
+
+from pydantic_core import from_json
+
+from hangpoint.api.bodies import plain_json
+from hangpoint.api.media import CSV, JSON, NDJSON
+from hangpoint.api.problems import ProblemError
+
+ENDINGS = {".csv": CSV, ".tsv": CSV, ".txt": CSV, ".json": JSON, ".ndjson": NDJSON, ".jsonl": NDJSON}
+"""What files are by their ending."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileKind:
+    """Media type of a file; ``single`` is a JSON of one check."""
+
+    media_type: str
+    single: bool = False
+
+
+def file_kind(name: str, content: bytes) -> FileKind | None:
+    """What a file is, None where its ending is none of `ENDINGS`.
+
+    A text that begins with a brace is no CSV. JSON is one object over one or many lines, and lines of JSON are an
+    object a line, none of which holds items.
+    """
+    by_ending = ENDINGS.get(PurePath(name).suffix.lower())
+    if by_ending is None:
+        return None
+    begin = content[:64].lstrip()
+    if not begin.startswith(b"{"):
+        return FileKind(media_type=by_ending)
+    first, _, rest = content.lstrip().partition(b"\n")
+    if _is_line(first) and (rest.strip() or by_ending == NDJSON):
+        return FileKind(media_type=NDJSON)
+    if by_ending == NDJSON and first.strip() != b"{" and not _is_object(first):
+        return FileKind(media_type=NDJSON)
+    return FileKind(media_type=JSON, single=_is_single(content))
+
+
+def _is_line(text: bytes) -> bool:
+    """Whether a line is an object that holds no items."""
+    members = _members(text)
+    return members is not None and members.keys().isdisjoint(("item", "items"))
+
+
+def _is_object(text: bytes) -> bool:
+    return _members(text) is not None
+
+
+def _members(text: bytes) -> dict[str, Any] | None:
+    try:
+        value = from_json(text)
+    except ValueError:
+        return None
+    return cast(dict[str, Any], value) if isinstance(value, dict) else None
+
+
+def _is_single(content: bytes) -> bool:
+    if b'"item"' not in content:
+        return False
+    try:
+        value = plain_json(content)
+    except ProblemError:
+        return False
+    return isinstance(value, dict) and "item" in value and "items" not in value

@@ -1,0 +1,78 @@
+"""The forms that bodies and answers have, by media type, and the choice of the form of an answer."""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from hangpoint.api.problems import ProblemError
+
+JSON = "application/json"
+NDJSON = "application/x-ndjson"
+CSV = "text/csv"
+XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+
+FORMATS: Mapping[str, str] = {"json": JSON, "ndjson": NDJSON, "csv": CSV, "xlsx": XLSX}
+"""Forms of an answer by their word in ``?format=``, the preferred first."""
+
+_QUALITY = re.compile(r"(?:^|;)q=([01](?:\.[0-9]{0,3})?)(?:;|$)")
+
+
+def body_media_type(stated: str, known: Sequence[str]) -> str:
+    """Media type of a body by its Content-Type.
+
+    Raises:
+        ProblemError: none of the known ones, or not in UTF-8.
+    """
+    media, _, parameters = stated.partition(";")
+    media = media.strip().lower()
+    charset = parameters.lower().replace(" ", "").partition("charset=")[2].strip('"')
+    if media not in known or charset not in ("", "utf-8", "utf8"):
+        raise ProblemError(
+            "unsupported-media",
+            f"{f'Content-Type {stated[:80]}' if stated else 'A body without Content-Type'} is not read here; send UTF-8"
+            f" with the header {' or '.join(f'Content-Type: {each}' for each in known)}.",
+            headers={"Accept": ", ".join(known)},
+        )
+    return media
+
+
+def answer_form(chosen: str | None, accept: str, media: str) -> str:
+    """Media type of an answer.
+
+    By the word of ``?format=`` where there is one. Else by ``Accept``: the highest quality, then what stands first in
+    it, then the form of the request.
+
+    Raises:
+        ProblemError: no such word; every form is excluded.
+    """
+    if chosen is not None:
+        if chosen not in FORMATS:
+            raise ProblemError("not-acceptable", f"There is no format {chosen[:20]}; there are {', '.join(FORMATS)}.")
+        return FORMATS[chosen]
+    ranges = list(_ranges(accept or "*/*"))
+    found = [
+        (-quality, place, form != media, order, form)
+        for order, form in enumerate(FORMATS.values())
+        for quality, place in [_match(form, ranges)]
+        if quality > 0
+    ]
+    if not found:
+        raise ProblemError(
+            "not-acceptable", f"The answer can be {', '.join(FORMATS.values())}; Accept asks for none of them."
+        )
+    return min(found)[-1]
+
+
+def _ranges(accept: str) -> Iterator[tuple[str, float]]:
+    for each in accept.lower().replace(" ", "").replace("\t", "").split(","):
+        media, _, parameters = each.partition(";")
+        quality = _QUALITY.search(parameters)
+        yield media or "*/*", float(quality[1]) if quality else 1.0
+
+
+def _match(form: str, ranges: Sequence[tuple[str, float]]) -> tuple[float, int]:
+    """Quality and place of the most specific range that a form is in; quality 0 where it is in none."""
+    for wanted in (form, f"{form.partition('/')[0]}/*", "*/*"):
+        for place, (media, quality) in enumerate(ranges):
+            if media == wanted:
+                return quality, place
+    return 0.0, len(ranges)

@@ -1,0 +1,63 @@
+"""The lines of a stream (NDJSON): the header of a request, and the first and the last line of an answer."""
+
+from typing import Literal, NotRequired
+
+from pydantic import with_config
+from typing_extensions import TypedDict
+
+from hangpoint.api.schemas.answer import (
+    CLOSED,
+    CatalogueSchema,
+    DesignCodeSchema,
+    InvalidResult,
+    LoadCaseSchema,
+    Problem,
+    Summary,
+)
+from hangpoint.api.schemas.request import STRICT, Combinations, DesignCode, Detail, PartialItem, UnitSystem
+
+
+@with_config(STRICT)
+class StreamHeader(TypedDict):
+    """First line of a stream of items. What it leaves out may stand in the query, `defaults` excepted."""
+
+    units: NotRequired[UnitSystem]
+    design_code: NotRequired[DesignCode]
+    combinations: NotRequired[Combinations]
+    detail: NotRequired[Detail]
+    defaults: NotRequired[PartialItem]
+
+
+@with_config(CLOSED)
+class StreamStart(TypedDict):
+    """First line of an answer."""
+
+    engine_version: str
+    design_code: DesignCodeSchema
+    combinations: Literal["strength", "given_factored", "allowable"]
+    catalogue: CatalogueSchema
+    units: dict[str, str]
+    load_cases: dict[str, LoadCaseSchema]
+    cautions: list[str]
+
+
+@with_config(CLOSED)
+class StreamEnd(TypedDict):
+    """Last line of an answer; without it the answer is incomplete.
+
+    Each of ``withdrawn`` takes the place of the result that was sent for its index: of a point whose member a later
+    line states differently. The summary counts it so.
+    """
+
+    request_digest: str
+    summary: Summary
+    assumptions: dict[str, str]
+    not_checked: dict[str, str]
+    withdrawn: list[InvalidResult]
+
+
+@with_config(CLOSED)
+class StreamBreak(TypedDict):
+    """Last line of an answer that could not be finished: what came before it is not the whole."""
+
+    problem: Problem

@@ -1,0 +1,64 @@
+"""The command line: check a file of hang points, serve, ask whether a service is ready, print documents.
+
+Everything heavy is imported by the command that uses it.
+"""
+
+from typing import Annotated
+
+import typer
+
+from hangpoint import __version__
+from hangpoint.cli.check import check
+from hangpoint.cli.serve import health, serve
+from hangpoint.cli_catalogue import app as catalogue_app
+
+app = typer.Typer(
+    help="Check what anchors in concrete hold.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+)
+app.add_typer(catalogue_app, name="catalogue")
+for command in (check, serve, health):
+    app.command()(command)
+
+
+def main() -> None:
+    """Entry point."""
+    app()
+
+
+def _show_version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"hangpoint {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _every_command(  # pyright: ignore[reportUnusedFunction]
+    version: Annotated[
+        bool, typer.Option("--version", callback=_show_version, is_eager=True, help="Print the version.")
+    ] = False,
+) -> None:
+    """Check what anchors in concrete hold."""
+
+
+@app.command()
+def openapi() -> None:
+    """Print the OpenAPI document."""
+    import orjson
+
+    from hangpoint.app import create_app
+    from hangpoint.settings import Settings
+
+    document = create_app(Settings.model_construct()).openapi()
+    options = orjson.OPT_INDENT_2 | orjson.OPT_SORT_KEYS
+    typer.echo(orjson.dumps(document, option=options).decode())
+
+
+@app.command()
+def nomenclature() -> None:
+    """Print every number of the calculation with its symbol, unit and clause, as a Markdown table."""
+    from hangpoint.report.nomenclature import nomenclature as table
+
+    typer.echo(table())

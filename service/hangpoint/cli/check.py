@@ -1,0 +1,299 @@
+"""``hangpoint check``: a file of hang points, checked, printed, and written where that is asked.
+
+Exit codes: 0 every point was answered, whatever the verdicts; 3 with ``--strict`` if any is not passed; 2 if the file
+can't be read or the answer can't be written.
+"""
+
+from collections.abc import Callable, Generator, Mapping, Sequence
+from contextlib import contextmanager
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any, cast
+
+import typer
+
+from hangpoint.cli.refusal import refuse, usable_settings
+
+if TYPE_CHECKING:
+    from hangpoint.api.csv_body import CsvOptions
+    from hangpoint.api.files import FileKind
+    from hangpoint.settings import Settings
+
+EXIT_NOT_PASSED = 3
+
+
+class UnitSystem(StrEnum):
+    """Unit system of bare numbers."""
+
+    US = "us"
+    SI = "si"
+
+
+class DesignCode(StrEnum):
+    """Design code."""
+
+    ACI318_19 = "aci318_19"
+    EN1992_4 = "en1992_4"
+
+
+class Combinations(StrEnum):
+    """How loads are combined."""
+
+    STRENGTH = "strength"
+    GIVEN_FACTORED = "given_factored"
+    ALLOWABLE = "allowable"
+
+
+class Detail(StrEnum):
+    """How much of the calculation is written."""
+
+    VERDICT = "verdict"
+    MODES = "modes"
+    TRACE = "trace"
+
+
+class Delimiter(StrEnum):
+    """What stands between the cells of a CSV."""
+
+    COMMA = "comma"
+    SEMICOLON = "semicolon"
+    TAB = "tab"
+
+    @property
+    def sign(self) -> str:
+        """The character."""
+        return {"comma": ",", "semicolon": ";", "tab": "\t"}[self]
+
+
+class Decimal(StrEnum):
+    """Decimal sign of a CSV."""
+
+    POINT = "."
+    COMMA = ","
+
+
+class Format(StrEnum):
+    """Form of a file that is written."""
+
+    CSV = "csv"
+    JSON = "json"
+    NDJSON = "ndjson"
+    XLSX = "xlsx"
+
+
+_WRITTEN = (Format.CSV, Format.JSON)
+"""What is written where no format is named."""
+
+
+def check(
+    file: Annotated[
+        Path, typer.Argument(help="CSV, JSON or lines of JSON, by its ending and content.", show_default=False)
+    ],
+    units: Annotated[
+        UnitSystem | None, typer.Option(help="Units of bare numbers of a CSV or lines, and of the answer.")
+    ] = None,
+    defaults: Annotated[
+        Path | None, typer.Option(help="JSON object with values for every row of a CSV that lacks its own.")
+    ] = None,
+    combinations: Annotated[Combinations | None, typer.Option(help="Of a CSV or lines.")] = None,
+    design_code: Annotated[DesignCode | None, typer.Option(help="Of a CSV or lines.")] = None,
+    detail: Annotated[Detail | None, typer.Option(help="How much answers.json holds; otherwise modes.")] = None,
+    delimiter: Annotated[Delimiter | None, typer.Option(help="Of a CSV; otherwise read from its header.")] = None,
+    decimal: Annotated[Decimal | None, typer.Option(help="Decimal sign of a CSV; otherwise the point.")] = None,
+    catalogue: Annotated[
+        Path | None, typer.Option(help="File or folder of families used instead of the built-in ones.")
+    ] = None,
+    strict: Annotated[bool, typer.Option("--strict", help="Exit with 3 if any point is not passed.")] = False,
+    out: Annotated[Path | None, typer.Option(help="Folder for the schedule and the answers.")] = None,
+    formats: Annotated[
+        list[Format] | None,
+        typer.Option("--format", help="What is written with --out, again for each; otherwise csv and json."),
+    ] = None,
+) -> None:
+    """Check every hang point of a file and print a schedule of them."""
+    if formats and out is None:
+        refuse("--format needs --out: name the folder to write to.")
+    if defaults is not None and units is None:
+        refuse("--defaults needs --units: say in which units its bare numbers are.")
+    settings = usable_settings()
+    body, kind = _read_kind(file, settings.max_batch_bytes)
+    of_csv = {"--defaults": defaults, "--delimiter": delimiter, "--decimal": decimal}
+    of_rows = {"--units": units, "--combinations": combinations, "--design-code": design_code}
+    _refuse_unheard(kind, of_csv=of_csv, of_rows=of_rows)
+    options = _csv_options(
+        units=units,
+        defaults=defaults,
+        combinations=combinations,
+        design_code=design_code,
+        detail=detail,
+        delimiter=delimiter,
+        decimal=decimal,
+    )
+    from hangpoint.api.run import STAGES
+
+    written: list[Path] = []
+    with _progress([*STAGES, *(["writing"] if out else [])]) as stage:
+        answer = _answer(
+            file, body, kind, options, settings, catalogue=catalogue, detail=detail or Detail.MODES, stage=stage
+        )
+        if out is not None:
+            stage("writing")
+            written = _write(answer, out, formats or _WRITTEN)
+    _print(answer, str(file))
+    if written:
+        typer.echo(f"\nWritten: {', '.join(map(str, written))}")
+    if strict and answer["summary"]["passed"] != answer["summary"]["total"]:
+        raise typer.Exit(EXIT_NOT_PASSED)
+
+
+def _read_kind(file: Path, limit: int) -> "tuple[bytes, FileKind]":
+    from hangpoint.api.files import ENDINGS, file_kind
+
+    body = _read(file, limit) if file.suffix.lower() in ENDINGS else b""
+    kind = file_kind(file.name, body)
+    if kind is None:
+        refuse(f"{file}: name a file that ends in .csv, .json or .ndjson; its ending says how it is read.")
+    return body, kind
+
+
+def _refuse_unheard(kind: "FileKind", *, of_csv: Mapping[str, Any], of_rows: Mapping[str, Any]) -> None:
+    """Refuse options that the file has no use for."""
+    from hangpoint.api.media import CSV, NDJSON
+
+    heard: Mapping[str, Any] = {CSV: {**of_csv, **of_rows}, NDJSON: of_rows}.get(kind.media_type, {})
+    unheard = [name for name, value in {**of_csv, **of_rows}.items() if value is not None and name not in heard]
+    if unheard:
+        refuse(f"{', '.join(unheard)}: a JSON file says this itself; the option goes with a CSV.")
+
+
+def _answer(
+    file: Path,
+    body: bytes,
+    kind: "FileKind",
+    options: "CsvOptions",
+    settings: "Settings",
+    *,
+    catalogue: Path | None,
+    detail: str,
+    stage: Callable[[str], None],
+) -> dict[str, Any]:
+    from hangpoint.api.batch import Limits
+    from hangpoint.api.problems import ProblemError
+    from hangpoint.api.run import run_batch, run_single
+    from hangpoint.core.errors import CatalogueError
+    from hangpoint.product.catalogue import load_catalogue
+
+    path = catalogue or settings.catalogue
+    limits = Limits(items=settings.max_items, traces=settings.max_traces)
+    try:
+        loaded = load_catalogue(None if path is None else [path])
+        if kind.single:
+            return run_single(body, catalogue=loaded, limits=limits, detail=detail)
+        return run_batch(
+            body,
+            kind.media_type,
+            options=options,
+            catalogue=loaded,
+            limits=limits,
+            detail=detail,
+            stage=stage,
+            max_line=settings.max_line_bytes,
+        ).answer
+    except CatalogueError as error:
+        refuse(str(error))
+    except ProblemError as problem:
+        refuse(_problem_text(file, problem))
+
+
+def _csv_options(
+    *,
+    units: UnitSystem | None,
+    defaults: Path | None,
+    combinations: Combinations | None,
+    design_code: DesignCode | None,
+    detail: Detail | None,
+    delimiter: Delimiter | None,
+    decimal: Decimal | None,
+) -> "CsvOptions":
+    from hangpoint.api.bodies import plain_json
+    from hangpoint.api.csv_body import CsvOptions
+    from hangpoint.api.problems import ProblemError
+
+    values: dict[str, Any] = {}
+    if defaults is not None:
+        try:
+            stated = plain_json(_read(defaults))
+        except ProblemError as problem:
+            refuse(_problem_text(defaults, problem))
+        if not isinstance(stated, dict):
+            refuse(f"{defaults}: defaults are one JSON object with the fields of a hang point.")
+        values = cast(dict[str, Any], stated)
+    return CsvOptions(
+        units=None if units is None else units.value,
+        design_code=design_code,
+        combinations=combinations,
+        detail=detail,
+        delimiter=None if delimiter is None else delimiter.sign,
+        decimal_comma=decimal is Decimal.COMMA,
+        defaults=values,
+    )
+
+
+def _read(file: Path, limit: int | None = None) -> bytes:
+    try:
+        size = file.stat().st_size
+        if limit is not None and size > limit:
+            refuse(f"{file}: the file has {size} bytes; the limit is {limit}. Split it.")
+        return file.read_bytes()
+    except OSError as error:
+        refuse(f"{file}: the file can't be read: {error.strerror}.")
+
+
+def _problem_text(file: Path, problem: Any) -> str:
+    """A problem in words: what, where by line and column or pointer, and what would do."""
+    from hangpoint.api.problems import MAX_ERRORS, PROBLEMS
+    from hangpoint.report.terminal import error_text, place_of, printable
+
+    lines = [f"{file}: {PROBLEMS[problem.slug].title.lower()}."]
+    found = [error.as_json() for error in problem.errors]
+    lines += [f"  {place_of(error)}: {error_text(error)}" for error in found[:MAX_ERRORS]]
+    if len(found) > MAX_ERRORS:
+        lines.append(f"  and {len(found) - MAX_ERRORS} more")
+    if not found:
+        lines.append(f"  {problem.detail}")
+    return "\n".join(printable(line) for line in lines)
+
+
+def _write(answer: dict[str, Any], folder: Path, formats: Sequence[str]) -> list[Path]:
+    from hangpoint.report.folder import write_answer
+
+    try:
+        return write_answer(answer, folder, formats)
+    except OSError as error:
+        refuse(f"{folder}: the answer can't be written: {error.strerror}.")
+
+
+@contextmanager
+def _progress(stages: list[str]) -> Generator[Callable[[str], None]]:
+    """A bar over the stages of a check on the error stream; nothing where that is no terminal."""
+    from rich.console import Console
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
+
+    console = Console(stderr=True)
+    shown = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TimeElapsedColumn())
+    with Progress(*shown, console=console, disable=not console.is_terminal) as bar:
+        task = bar.add_task(stages[0], total=len(stages))
+
+        def stage(name: str) -> None:
+            bar.update(task, description=name, completed=stages.index(name))
+
+        yield stage
+        bar.update(task, description="done", completed=len(stages))
+
+
+def _print(answer: dict[str, Any], source: str) -> None:
+    from rich.console import Console
+
+    from hangpoint.report.terminal import print_answer
+
+    print_answer(answer, Console(highlight=False), source=source)
