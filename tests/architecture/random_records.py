@@ -9,7 +9,7 @@ import pkgutil
 import numpy as np
 
 import hangpoint.core
-from architecture import random_bond, random_shear
+from architecture import random_bond, random_plate, random_shear
 from hangpoint.core.aci318_19.concrete_basis import ConcreteBasis, concrete_basis
 from hangpoint.core.aci318_19.concrete_breakout_tension import ConcreteBreakoutTension, concrete_breakout_tension
 from hangpoint.core.aci318_19.pullout import Pullout, pullout
@@ -250,5 +250,6 @@ GENERATORS = {
     SideFaceBlowout: _side_face_blowout,
     SteelTension: _steel_tension,
     **random_bond.GENERATORS,
+    **random_plate.GENERATORS,
     **random_shear.GENERATORS,
 }

@@ -8,9 +8,9 @@ without compression resist. Load and bar forces of a row belong together; nothin
 The library wants an older ``rich`` than the tools of the tests, so it isn't in the test group: its figures are
 committed. It needs an environment of its own with ``concreteproperties==0.7.0`` (`_n_i` and its like are private).
 
-Its ways round: a bar has 1e-9 of its stiffness in compression, because none at all is refused, and is an ordinary region
-of the section, made a ten-thousandth of its area and as much stiffer, so that it doesn't displace concrete. Places are
-whole multiples of 1e-5, because it rounds them to 1e-6.
+Its ways round: a bar has 1e-9 of its stiffness in compression, because none at all is refused, and is an ordinary
+region of the section, made a ten-thousandth of its area and as much stiffer, so that it doesn't displace concrete.
+Places are whole multiples of 1e-5, because the library rounds them to 1e-6.
 """
 
 import json

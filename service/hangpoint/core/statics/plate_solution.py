@@ -1,0 +1,249 @@
+"""The stress plane under a rigid plate that holds a load in balance: with contact by iteration, without in one step.
+
+Any consistent units. Coordinates are those of the centre of the plate. The plane s = p0 + p1 x + p2 y is the stress
+that concrete would have (compression positive); concrete carries it where it is positive, over the plate, and an anchor
+of stiffness k (its area times E_s/E_c) pulls with -k s. The load (3, cases) is what the stresses have to add up to:
+integrals of s, s x, s y less the sums of T, T x, T y.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Self
+
+import numpy as np
+
+from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.statics.plate_contact import contact
+
+BALANCED = 1e-11
+"""Residual, as a share of the load, at which the iteration stops; what counts as equilibrium is the caller's."""
+TRIALS = 300
+"""Most take 6; a plate that barely touches at a corner takes up to about 150."""
+WORTH_LEAVING = 0.8
+"""Share of open cases below which those in balance are left behind; until then they stay as they are."""
+LEAST_DAMPING, FIRST_DAMPING = 1e-13, 1e-4
+LESS, MORE = 10.0, 4.0
+"""Divisor of the damping after a step that was taken, factor after one that was not."""
+COLLINEAR = 1e-12
+"""Second moment of the anchors, as a share of their stiffness times the squared half side, that counts as none."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Supports:
+    """What holds the plates of some cases: half sides (cases,), anchors (width, cases); padding has no stiffness.
+
+    ``basis`` (6, width, cases) is 1, x, y, x**2, x*y, y**2 at the anchors.
+    """
+
+    half_x: Floats
+    half_y: Floats
+    stiffness: Floats
+    basis: Floats
+
+    @classmethod
+    def of(cls, *, half_x: Floats, half_y: Floats, x: Floats, y: Floats, stiffness: Floats) -> Self:
+        """The supports of plates with anchors at x, y."""
+        basis = np.stack((np.ones_like(x), x, y, x * x, x * y, y * y))
+        return cls(half_x=half_x, half_y=half_y, stiffness=stiffness, basis=basis)
+
+    def take(self, cases: Index) -> Self:
+        """The supports of some of the cases."""
+        return type(self)(
+            half_x=self.half_x[cases],
+            half_y=self.half_y[cases],
+            stiffness=self.stiffness[:, cases],
+            basis=self.basis[:, :, cases],
+        )
+
+    def anchor_sums(self, weight: Floats, terms: int) -> Floats:
+        """Sums of the first terms of the basis over the anchors, weighted: (terms, cases)."""
+        return np.einsum("wn,kwn->kn", weight, self.basis[:terms])
+
+
+@dataclass(frozen=True, kw_only=True)
+class _State:
+    """Energy (cases,), residual (3, cases) and stiffness (6, cases) of a trial plane."""
+
+    energy: Floats
+    residual: Floats
+    stiffness: Floats
+
+    def largest(self) -> Floats:
+        return np.max(np.abs(self.residual), axis=0)
+
+    def take(self, cases: Index) -> Self:
+        return type(self)(
+            energy=self.energy[cases], residual=self.residual[:, cases], stiffness=self.stiffness[:, cases]
+        )
+
+    def replaced(self, where: Bools, other: Self) -> Self:
+        return type(self)(
+            energy=np.where(where, other.energy, self.energy),
+            residual=np.where(where, other.residual, self.residual),
+            stiffness=np.where(where, other.stiffness, self.stiffness),
+        )
+
+
+def _state(supports: Supports, load: Floats, plane: Floats) -> _State:
+    concrete = contact(half_x=supports.half_x, half_y=supports.half_y, plane=plane)
+    stress = plane[0] + plane[1] * supports.basis[1] + plane[2] * supports.basis[2]
+    pulled = np.where(stress < 0.0, supports.stiffness, 0.0)
+    force = concrete.force + supports.anchor_sums(pulled * stress, 3)
+    return _State(
+        energy=np.sum(plane * (0.5 * force - load), axis=0),
+        residual=force - load,
+        stiffness=concrete.area + supports.anchor_sums(pulled, 6),
+    )
+
+
+def _solved(stiffness: Floats, damping: Floats, right: Floats) -> Floats:
+    """Solution (3, cases) of symmetric systems, by elimination; ``damping`` (3, cases) is added to the diagonal."""
+    k00, k01, k02, k11, k12, k22 = stiffness
+    d0 = k00 + damping[0]
+    l1, l2 = k01 / d0, k02 / d0
+    d1 = k11 + damping[1] - l1 * k01
+    u12 = k12 - l1 * k02
+    l3 = u12 / d1
+    d2 = k22 + damping[2] - l2 * k02 - l3 * u12
+    b1 = right[1] - l1 * right[0]
+    b2 = right[2] - l2 * right[0] - l3 * b1
+    p2 = b2 / d2
+    p1 = b1 / d1 - l3 * p2
+    return np.stack((right[0] / d0 - l1 * p1 - l2 * p2, p1, p2))
+
+
+def _whole(supports: Supports) -> Floats:
+    """Stiffness of the whole plate and all anchors, both ways: (6, cases)."""
+    a = 4.0 * supports.half_x * supports.half_y
+    none = np.zeros_like(a)
+    concrete = np.stack((a, none, none, a * supports.half_x**2 / 3.0, none, a * supports.half_y**2 / 3.0))
+    return concrete + supports.anchor_sums(supports.stiffness, 6)
+
+
+def _with_contact(supports: Supports, load: Floats) -> Floats:
+    """Plane (3, cases) by damped Newton steps on the energy, which is convex, all cases at once.
+
+    A step that neither lowers the energy enough nor halves the residual is taken back and tried again with more
+    damping, a share of the stiffness of the whole plate and all anchors. Sides and load are about 1.
+    """
+    whole = _whole(supports)
+    scale = whole[[0, 3, 5]]
+    plane = _solved(whole, np.zeros_like(scale), load)
+    result = plane.copy()
+    state = _state(supports, load, plane)
+    damping = np.full(load.shape[1], LEAST_DAMPING)
+    left: Index = np.arange(load.shape[1], dtype=np.intp)
+    for _ in range(TRIALS):
+        open_ = state.largest() > BALANCED
+        if not open_.any():
+            break
+        if np.count_nonzero(open_) <= WORTH_LEAVING * len(left):
+            result[:, left] = plane
+            rows = np.flatnonzero(open_)
+            left, plane, damping, scale, open_ = left[rows], plane[:, rows], damping[rows], scale[:, rows], open_[rows]
+            supports, load, state = supports.take(rows), load[:, rows], state.take(rows)
+        step = _solved(state.stiffness, damping * scale, -state.residual)
+        trial = plane + step
+        tried = _state(supports, load, trial)
+        lower = tried.energy <= state.energy + 1e-4 * np.sum(step * state.residual, axis=0)
+        better = open_ & (lower | (tried.largest() < 0.5 * state.largest()))
+        if better.all():
+            plane, state = trial, tried
+        else:
+            plane, state = np.where(better, trial, plane), state.replaced(better, tried)
+        more = np.where(damping > LEAST_DAMPING, damping * MORE, FIRST_DAMPING)
+        damping = np.where(better, np.maximum(damping / LESS, LEAST_DAMPING), more)
+    result[:, left] = plane
+    return result
+
+
+def _without_contact(supports: Supports, load: Floats) -> Floats:
+    """Plane (3, cases) of anchors that pull and push, through their centroid; of least slope where they are in a line.
+
+    The load of a case that its anchors can't hold leaves a residual.
+    """
+    k, k_x, k_y, _, _, _ = supports.anchor_sums(supports.stiffness, 6)
+    held = k > 0.0
+    k_safe = np.where(held, k, 1.0)
+    x_g, y_g = k_x / k_safe, k_y / k_safe
+    x, y = supports.basis[1] - x_g, supports.basis[2] - y_g
+    second = np.empty((len(k), 2, 2))
+    second[:, 0, 0] = np.sum(supports.stiffness * x * x, axis=0)
+    second[:, 1, 1] = np.sum(supports.stiffness * y * y, axis=0)
+    second[:, 0, 1] = second[:, 1, 0] = np.sum(supports.stiffness * x * y, axis=0)
+    roots, axes = np.linalg.eigh(second)
+    stiff = roots > COLLINEAR * k_safe[:, None]
+    inverse = np.where(stiff, 1.0, 0.0) / np.where(stiff, roots, 1.0)
+    moment = np.stack((load[1] - x_g * load[0], load[2] - y_g * load[0]), axis=1)
+    slope = np.einsum("nij,nj,nkj,nk->ni", axes, inverse, axes, moment)
+    level = np.where(held, load[0] / k_safe, 0.0)
+    return np.stack((level - slope[:, 0] * x_g - slope[:, 1] * y_g, slope[:, 0], slope[:, 1]))
+
+
+def _buckets(count: Index) -> Iterator[tuple[Index, int]]:
+    """Cases with the same number of places for anchors: 8, 16, 32, ..."""
+    places = np.full(len(count), 8)
+    while np.any(places < count):
+        places = np.where(places < count, 2 * places, places)
+    for width in np.unique(places):
+        yield np.flatnonzero(places == width), int(width)
+
+
+def stress_plane(
+    *,
+    half_x: Floats,
+    half_y: Floats,
+    load: Floats,
+    on_concrete: Bools,
+    x: Floats,
+    y: Floats,
+    stiffness: Floats,
+    case_of_anchor: Index,
+) -> tuple[Floats, Floats, Floats]:
+    """The stress plane of each plate, what the concrete carries of it, and what it leaves unbalanced.
+
+    Args:
+        half_x, half_y: (cases,) half sides, above zero.
+        load: (3, cases).
+        on_concrete: (cases,) boolean; elsewhere the anchors push as well as pull, and nothing else does.
+        x, y, stiffness: (anchors,) place from the centre of the plate, and area times E_s/E_c, above zero.
+        case_of_anchor: (anchors,) in rising order.
+
+    Returns:
+        The plane and the integrals of the concrete's stress times 1, x, y, (3, cases) each, and the residual (cases,):
+        the largest of the unbalanced force and moments, these over the longer half side, as a share of the largest of
+        the load. Where nothing balances the load it isn't small.
+    """
+    length = np.maximum(half_x, half_y)
+    per_length = np.stack((np.ones_like(length), 1.0 / length, 1.0 / length))
+    force = np.max(np.abs(load) * per_length, axis=0)
+    force = np.where(force > 0.0, force, 1.0)
+    load_1 = load * per_length / force
+    count = np.bincount(case_of_anchor, minlength=len(length))
+    first = np.cumsum(count) - count
+    place = np.arange(len(case_of_anchor)) - first[case_of_anchor]
+    plane = np.zeros_like(load)
+    for cases, width in _buckets(count):
+        column = np.full(len(count), -1, dtype=np.intp)
+        column[cases] = np.arange(len(cases))
+        here = np.flatnonzero(column[case_of_anchor] >= 0)
+        at = (place[here], column[case_of_anchor[here]])
+        scale = length[case_of_anchor[here]]
+        x_1, y_1, k_1 = np.zeros((3, width, len(cases)))
+        x_1[at], y_1[at], k_1[at] = x[here] / scale, y[here] / scale, stiffness[here] / scale**2
+        supports = Supports.of(
+            half_x=half_x[cases] / length[cases], half_y=half_y[cases] / length[cases], x=x_1, y=y_1, stiffness=k_1
+        )
+        touching = on_concrete[cases]
+        for rows, solve in ((touching, _with_contact), (~touching, _without_contact)):
+            chosen = np.flatnonzero(rows)
+            if len(chosen):
+                plane[:, cases[chosen]] = solve(supports.take(chosen), load_1[:, cases[chosen]])
+    plane *= (force / length**2) * per_length
+    under = np.where(on_concrete, contact(half_x=half_x, half_y=half_y, plane=plane).force, 0.0)
+    at = plane[:, case_of_anchor]
+    stress: Floats = at[0] + at[1] * x + at[2] * y
+    pull: Floats = stiffness * np.where(on_concrete[case_of_anchor], np.minimum(stress, 0.0), stress)
+    sums = [np.bincount(case_of_anchor, pull * arm, len(length)) for arm in (1.0, x, y)]
+    unbalanced = np.abs(under + np.stack(sums) - load) * per_length
+    return plane, under, np.max(unbalanced, axis=0) / force
