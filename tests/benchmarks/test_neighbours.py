@@ -34,7 +34,7 @@ def test_growth(layout: str) -> None:
             made["x"][:] = made["y"][:] = 0.0
     found = neighbours(**large)
     assert len(found.a) > 5_000
-    took = medians({"10k": lambda: neighbours(**small), "100k": lambda: neighbours(**large)}, rounds=7)
+    took = medians({"10k": lambda: neighbours(**small), "100k": lambda: neighbours(**large)}, rounds=25)
     print({name: f"{seconds * 1000:.1f} ms" for name, seconds in took.items()})
     name = "neighbours_100k_vs_10k" if layout == "spread" else "neighbours_100k_vs_10k_one_place"
     assert report(name, took["100k"] / took["10k"]) <= 13

@@ -30,7 +30,8 @@ def test_rows_are_the_objects_of_their_columns(rows):
         }
     )
     assert read(text, len(rows)) == [
-        {"a": name, "b": name, "100 %": number, "c": ("%b", "no")[int(chosen)], "d": {"%": ["%s", None]}, "e": [1, name]}
+        {"a": name, "b": name, "100 %": number}
+        | {"c": ("%b", "no")[int(chosen)], "d": {"%": ["%s", None]}, "e": [1, name]}
         for name, number, chosen in rows
     ]
 

@@ -120,7 +120,6 @@ class LineAnswer(Response):
         """Send every block and the last line."""
         try:
             async with asyncio.timeout_at(self._until):
-                await send({"type": "http.response.start", "status": self.status_code, "headers": self.raw_headers})
                 last = await self._send_blocks(send)
                 await send({"type": "http.response.body", "body": last})
         except TimeoutError:
@@ -132,6 +131,9 @@ class LineAnswer(Response):
 
     async def _send_blocks(self, send: Send) -> bytes:
         """Send every block; the last line, which says what follows from all of them, or why there are no more."""
+        await self._source.reading_on(
+            send({"type": "http.response.start", "status": self.status_code, "headers": self.raw_headers})
+        )
         text = self._first
         try:
             while text:

@@ -1,36 +1,208 @@
-"""Which anchors act together in a failure mode."""
+"""Which anchors act together in a failure mode (ACI 318-19 Table 17.5.1.3.1; readings 6, 7, 10). One unit of length.
 
+A group is a connected chain of anchors, each closer to the next than the limit of the mode: 3 h_ef, 2 c_Na, 3 c_a1 or
+6 c_a1, of the actual h_ef and c_a1. A chain can pass while a part of it can't, so that every anchor alone and every
+anchor with its direct neighbours are judged as well: `joined` makes one list of them.
+"""
+
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.geometry.buckets import buckets
+from hangpoint.core.geometry.connected import connected
+from hangpoint.core.quantity import Bools, Floats, Index
+
+_ROUNDING = 1e-9
+"""A spacing this near to its limit, as a share of it, equals it."""
 
 
 @dataclass(frozen=True, kw_only=True)
-class Grouping:
-    """Groups of one mode family on the flat axis of anchors.
+class Membership:
+    """Sets of anchors as a list of members; an anchor may be in several sets.
 
-    ``group_of_anchor`` (anchors,), ``case_of_group`` (groups,) in rising order, ``anchor_count`` (groups,) and
-    ``largest_spacing`` (groups,), the largest spacing of neighbouring rows in the group, 0 for one anchor.
+    ``member_anchor`` and ``member_group`` (members,) are the place of a member on the flat axis of anchors and its
+    group, in rising order of the group, then of the anchor. ``case_of_group`` (groups,) in rising order,
+    ``anchor_count`` (groups,), at least 1, and ``largest_spacing`` (groups,), the largest spacing of neighbouring
+    rows of the group along an axis, 0 for one anchor.
     """
 
-    group_of_anchor: Index
+    member_anchor: Index
+    member_group: Index
     case_of_group: Index
     anchor_count: Floats
     largest_spacing: Floats
 
+    def total(self, values: Floats) -> Floats:
+        """Sum over the members of each group of a column of the anchors, (anchors,) to (groups,)."""
+        weights, count = values[self.member_anchor], len(self.case_of_group)
+        return np.bincount(self.member_group, weights=weights, minlength=count).astype(np.float64, copy=False)
 
-def anchors_alone(*, case_of_anchor: Index) -> Grouping:
+    def least(self, values: Floats) -> Floats:
+        """Least over the members of each group, (anchors, ...) to (groups, ...)."""
+        if not len(self.case_of_group):
+            return values[:0]
+        return np.minimum.reduceat(values[self.member_anchor], _starts(self.member_group), axis=0)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Grouping(Membership):
+    """Groups that share no anchor; ``group_of_anchor`` (anchors,) is -1 where an anchor doesn't count."""
+
+    group_of_anchor: Index
+
+
+def closer(*, spacing: Floats, limit: Floats) -> Bools:
+    """Whether a spacing is strictly below its limit; one that differs by rounding alone equals it."""
+    return spacing < limit * (1 - _ROUNDING)
+
+
+def anchors_alone(*, case_of_anchor: Index, counts: Bools | None = None) -> Grouping:
     """Every anchor is a group of one (ACI 318-19 Table 17.5.1.3.1 with no second anchor within its limit).
 
     Args:
         case_of_anchor: (anchors,) in rising order.
+        counts: (anchors,) whether the anchor is loaded in the mode; all of them if left out.
     """
     count = len(case_of_anchor)
+    group_of_anchor = member_anchor = np.arange(count)
+    if counts is not None:
+        member_anchor = np.flatnonzero(counts)
+        group_of_anchor = np.where(counts, np.cumsum(counts) - 1, -1)
     return Grouping(
-        group_of_anchor=np.arange(count),
-        case_of_group=case_of_anchor,
-        anchor_count=np.ones(count),
-        largest_spacing=np.zeros(count),
+        member_anchor=member_anchor,
+        member_group=np.arange(len(member_anchor)),
+        case_of_group=case_of_anchor[member_anchor],
+        anchor_count=np.ones(len(member_anchor)),
+        largest_spacing=np.zeros(len(member_anchor)),
+        group_of_anchor=group_of_anchor,
     )
+
+
+def chains(*, x: Floats, y: Floats, case_of_anchor: Index, limit: Floats, counts: Bools) -> Grouping:
+    """Connected chains of anchors whose spacing is strictly below the limit of their case.
+
+    Args:
+        x, y: (anchors,) coordinates; where only the spacing in one direction counts, 0 in the other.
+        case_of_anchor: (anchors,) in rising order.
+        limit: (cases,) of the spacing.
+        counts: (anchors,) whether the anchor is loaded in the mode; one that isn't links nothing.
+    """
+    a, b = near_pairs(x=x, y=y, case_of_anchor=case_of_anchor, limit=limit, counts=counts)
+    return chains_of_pairs(x=x, y=y, case_of_anchor=case_of_anchor, counts=counts, a=a, b=b)
+
+
+def with_direct_neighbours(*, x: Floats, y: Floats, case_of_anchor: Index, limit: Floats, counts: Bools) -> Membership:
+    """Every anchor that counts with those closer to it than the limit; arguments as in `chains`."""
+    a, b = near_pairs(x=x, y=y, case_of_anchor=case_of_anchor, limit=limit, counts=counts)
+    return neighbourhoods_of_pairs(x=x, y=y, case_of_anchor=case_of_anchor, counts=counts, a=a, b=b)
+
+
+def near_pairs(*, x: Floats, y: Floats, case_of_anchor: Index, limit: Floats, counts: Bools) -> tuple[Index, Index]:
+    """Pairs of anchors of one case that count and are closer than its limit; arguments as in `chains`.
+
+    Returns:
+        (pairs,) the lower and the higher anchor, in rising order.
+    """
+    loaded = np.flatnonzero(counts)
+    starts = _starts(case_of_anchor[loaded])
+    size = np.diff(np.append(starts, len(loaded)))
+    lower, higher = [starts[:0]], [starts[:0]]
+    for count, rows in buckets(size, cells=lambda n: n * (n - 1) // 2):
+        first, second = np.triu_indices(count, 1)
+        a = loaded[(starts[rows, None] + first).ravel()]
+        b = loaded[(starts[rows, None] + second).ravel()]
+        near = closer(spacing=np.hypot(x[a] - x[b], y[a] - y[b]), limit=limit[case_of_anchor[a]])
+        lower.append(a[near])
+        higher.append(b[near])
+    a, b = np.concatenate(lower), np.concatenate(higher)
+    order = np.lexsort((b, a))
+    return a[order], b[order]
+
+
+def chains_of_pairs(*, x: Floats, y: Floats, case_of_anchor: Index, counts: Bools, a: Index, b: Index) -> Grouping:
+    """Connected chains by given pairs (a, b) of anchors that count; other arguments as in `chains`."""
+    label = connected(count=len(x), a=a, b=b)
+    loaded = np.flatnonzero(counts)
+    lowest, group = np.unique(label[loaded], return_inverse=True)
+    group_of_anchor = np.full(len(x), -1)
+    group_of_anchor[loaded] = group
+    order = np.argsort(group, kind="stable")
+    member_anchor, member_group = loaded[order], group[order]
+    return Grouping(
+        member_anchor=member_anchor,
+        member_group=member_group,
+        case_of_group=case_of_anchor[lowest],
+        anchor_count=np.bincount(member_group, minlength=len(lowest)).astype(np.float64),
+        largest_spacing=_largest_spacing(x[member_anchor], y[member_anchor], member_group),
+        group_of_anchor=group_of_anchor,
+    )
+
+
+def neighbourhoods_of_pairs(
+    *, x: Floats, y: Floats, case_of_anchor: Index, counts: Bools, a: Index, b: Index
+) -> Membership:
+    """Every anchor that counts with its partners in given pairs (a, b), each pair once; others as in `chains`."""
+    centre = np.flatnonzero(counts)
+    of, anchor = np.concatenate((centre, a, b)), np.concatenate((centre, b, a))
+    order = np.lexsort((anchor, of))
+    member_anchor, member_group = anchor[order], np.searchsorted(centre, of[order])
+    return Membership(
+        member_anchor=member_anchor,
+        member_group=member_group,
+        case_of_group=case_of_anchor[centre],
+        anchor_count=np.bincount(member_group, minlength=len(centre)).astype(np.float64),
+        largest_spacing=_largest_spacing(x[member_anchor], y[member_anchor], member_group),
+    )
+
+
+def joined(parts: Sequence[Membership]) -> Membership:
+    """The groups of several lists over the same anchors as one list; of equal sets the first stays.
+
+    The groups are in rising order of their case and within it in the order of the parts.
+    """
+    case = np.concatenate([part.case_of_group for part in parts])
+    count = np.concatenate([part.anchor_count for part in parts])
+    spacing = np.concatenate([part.largest_spacing for part in parts])
+    anchor = np.concatenate([part.member_anchor for part in parts])
+    starts = np.cumsum(count.astype(np.intp)) - count.astype(np.intp)
+    kept = np.sort(_first_of_equal(anchor, starts, count.astype(np.intp)))
+    kept = kept[np.argsort(case[kept], kind="stable")]
+    size = count[kept].astype(np.intp)
+    within = np.arange(int(size.sum())) - np.repeat(np.cumsum(size) - size, size)
+    return Membership(
+        member_anchor=anchor[np.repeat(starts[kept], size) + within],
+        member_group=np.repeat(np.arange(len(kept)), size),
+        case_of_group=case[kept],
+        anchor_count=count[kept],
+        largest_spacing=spacing[kept],
+    )
+
+
+def _first_of_equal(anchor: Index, starts: Index, count: Index) -> Index:
+    """The first of equal sets, sets being runs of rising anchors."""
+    found = [np.zeros(0, dtype=np.intp)]
+    for size in np.unique(count).tolist():
+        rows = np.flatnonzero(count == size)
+        sets = anchor[starts[rows, None] + np.arange(size)]
+        found.append(rows[np.unique(sets, axis=0, return_index=True)[1]])
+    return np.concatenate(found)
+
+
+def _starts(rising: Index) -> Index:
+    """The first place of each value of a column in rising order."""
+    return np.flatnonzero(np.diff(rising, prepend=rising[:1] - 1))
+
+
+def _largest_spacing(x: Floats, y: Floats, group: Index) -> Floats:
+    """The largest gap between neighbouring coordinates of each group, of both axes, (members,) to (groups,)."""
+    starts = _starts(group)
+    if not len(starts):
+        return np.zeros(0)
+    widest = np.zeros(len(starts))
+    for along in (x, y):
+        gap = np.diff(along[np.lexsort((along, group))], prepend=0.0)
+        gap[starts] = 0.0
+        widest = np.maximum(widest, np.maximum.reduceat(gap, starts))
+    return widest

@@ -1,0 +1,207 @@
+"""`hangpoint check`: every form of a file that it reads, and of a file that it writes."""
+
+import csv
+import gzip
+import io
+import json
+
+import pytest
+from openpyxl import load_workbook
+from typer.testing import CliRunner
+
+from api.bodies import BATCH_JSON, SINGLE_JSON, as_lines, change, item
+from hangpoint.api.examples import BATCH_CSV, BATCH_LINES
+from hangpoint.api.files import FileKind, file_kind
+from hangpoint.api.media import CSV, JSON, NDJSON
+from hangpoint.cli import app
+
+SINGLE = json.dumps(SINGLE_JSON)
+BATCH = json.dumps(BATCH_JSON)
+PRETTY = json.dumps(BATCH_JSON, indent=2)
+ALL = {"schedule.csv", "answers.json", "answers.ndjson", "schedule.xlsx"}
+EVERY_FORMAT = [part for word in ("csv", "json", "ndjson", "xlsx") for part in ("--format", word)]
+
+
+@pytest.fixture
+def run(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("COLUMNS", "100")
+
+    def invoke(*arguments):
+        return CliRunner().invoke(app, [str(argument) for argument in arguments])
+
+    return invoke
+
+
+@pytest.fixture
+def save(tmp_path):
+    def write(content, name):
+        path = tmp_path / name
+        path.write_bytes(content if isinstance(content, bytes) else content.encode())
+        return path
+
+    return write
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "media", "single"),
+    [
+        ("a.csv", BATCH_CSV, CSV, False),
+        ("a.TSV", BATCH_CSV, CSV, False),
+        ("a.txt", BATCH_CSV, CSV, False),
+        ("a.txt", BATCH, JSON, False),
+        ("a.txt", BATCH_LINES, NDJSON, False),
+        ("a.csv", PRETTY, JSON, False),
+        ("a.json", BATCH, JSON, False),
+        ("a.json", PRETTY, JSON, False),
+        ("a.JSON", SINGLE, JSON, True),
+        ("a.json", json.dumps(SINGLE_JSON, indent=1), JSON, True),
+        ("a.json", BATCH_LINES, NDJSON, False),
+        ("a.json", "\n\n" + BATCH_LINES, NDJSON, False),
+        ("a.json", '{"units": "us"', JSON, False),
+        ("a.json", '{"units": "us"}', JSON, False),
+        ("a.json", "nope", JSON, False),
+        ("a.json", "", JSON, False),
+        ("a.ndjson", BATCH_LINES, NDJSON, False),
+        ("a.jsonl", BATCH_LINES, NDJSON, False),
+        ("a.ndjson", '{"units": "us"}', NDJSON, False),
+        ("a.ndjson", '{"units": "us"\n{"id": "a"}', NDJSON, False),
+        ("a.ndjson", "nope", NDJSON, False),
+        ("a.ndjson", PRETTY, JSON, False),
+        ("a.ndjson", BATCH, JSON, False),
+        ("a.ndjson", SINGLE, JSON, True),
+    ],
+)
+def test_a_file_is_what_its_ending_and_content_say(name, content, media, single):
+    assert file_kind(name, content.encode()) == FileKind(media_type=media, single=single)
+
+
+@pytest.mark.parametrize("name", ["a", "a.xlsx", "csv", ".csv", "a.json.gz"])
+def test_another_ending_is_none(name):
+    assert file_kind(name, BATCH.encode()) is None
+
+
+@pytest.mark.parametrize(("name", "content"), [("a.json", BATCH), ("a.ndjson", BATCH_LINES), ("a.txt", BATCH_LINES)])
+def test_every_form_of_a_file_has_the_same_answer(run, save, tmp_path, name, content):
+    assert run("check", save(BATCH, "plain.json"), "--out", "plain").exit_code == 0
+    result = run("check", save(content, name), "--out", "out")
+    assert result.exit_code == 0, result.stderr
+    for file in ("answers.json", "schedule.csv"):
+        assert (tmp_path / "out" / file).read_bytes() == (tmp_path / "plain" / file).read_bytes()
+
+
+def test_a_single_check(run, save, tmp_path):
+    result = run("check", save(SINGLE, "one.json"), "--out", "out", "--detail", "trace")
+    assert result.exit_code == 0, result.stderr
+    assert "PASSED 1" in result.stdout
+    assert json.loads((tmp_path / "out" / "answers.json").read_bytes())["items"][0]["trace"]
+
+
+def test_a_single_check_that_is_invalid(run, save):
+    body = json.dumps(change(SINGLE_JSON, {"item.base.thickness": 2}))
+    result = run("check", save(body, "one.json"))
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert "#/item/anchor/h_ef: The embedment reaches or passes" in result.stderr
+
+
+def test_what_is_written_is_chosen(run, save, tmp_path):
+    for words, files in (
+        ([], {"schedule.csv", "answers.json"}),
+        (["xlsx"], {"schedule.xlsx"}),
+        (["ndjson", "csv", "ndjson"], {"schedule.csv", "answers.ndjson"}),
+        (["csv", "json", "ndjson", "xlsx"], ALL),
+    ):
+        out = tmp_path / "-".join(["out", *words])
+        named = [part for word in words for part in ("--format", word)]
+        result = run("check", save(BATCH, "job.json"), "--out", out, *named)
+        assert result.exit_code == 0, result.stderr
+        assert {file.name for file in out.iterdir()} == files
+        written = result.stdout.partition("Written: ")[2].replace("\n", "")
+        assert {each.strip().rpartition("/")[2] for each in written.split(",")} == files
+
+
+def test_every_file_holds_the_same(run, save, tmp_path):
+    assert run("check", save(BATCH, "job.json"), "--out", "out", *EVERY_FORMAT).exit_code == 0
+    out = tmp_path / "out"
+    answer = json.loads((out / "answers.json").read_bytes())
+    head, *results, last = map(json.loads, (out / "answers.ndjson").read_bytes().splitlines())
+    assert results == answer["items"]
+    assert head | last | {"items": results} == answer | {"withdrawn": []}
+    rows = list(csv.reader(io.StringIO((out / "schedule.csv").read_text("utf-8"))))
+    sheet = [list(row) for row in load_workbook(out / "schedule.xlsx")["Schedule"].iter_rows(values_only=True)]
+    assert sheet[0] == rows[0]
+    assert [row[:3] for row in sheet[1:]] == [[name, int(at), status] for name, at, status in (r[:3] for r in rows[1:])]
+
+
+def test_an_earlier_file_of_another_form_stays(run, save, tmp_path):
+    path = save(BATCH, "job.json")
+    run("check", path, "--out", "out")
+    assert run("check", path, "--out", "out", "--format", "xlsx").exit_code == 0
+    assert {file.name for file in (tmp_path / "out").iterdir()} == {"schedule.csv", "answers.json", "schedule.xlsx"}
+
+
+def squeezed(text):
+    return " ".join(text.split())
+
+
+def test_an_invalid_line_is_named_by_line_and_field(run, save):
+    lines = as_lines(change(BATCH_JSON, {"items.1.base": {"thickness": "8 psi"}}))
+    text = "\n".join(json.dumps(line) for line in lines) + "\n\n{nope\n"
+    result = run("check", save(text, "job.ndjson"))
+    assert result.exit_code == 0, result.stderr
+    shown = squeezed(result.stdout)
+    assert "line 3, field base.thickness" in shown
+    assert "line 6 The line is not JSON in UTF-8: " in shown
+    assert "at column 2" in shown
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        ('{"units": "us"}\n', "#/lines/2: The stream has no items."),
+        ('{"detail": "modes"}\n{"id": "a"}\n', "line 1, field units: The units of bare numbers are required"),
+        (
+            '{"units": "us", "defaults": {"base": {"thickness": "8 psi"}}}\n{}\n',
+            "line 1, field defaults.base.thickness",
+        ),
+        ("nope\n{}", "line 1: The first line is not JSON"),
+        ("", "#/lines: The stream is empty."),
+    ],
+)
+def test_lines_that_cannot_be_read(run, save, content, said):
+    result = run("check", save(content, "job.ndjson"))
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert said in squeezed(result.stderr)
+
+
+def test_a_syntax_error_of_json_has_its_line_and_column(run, save):
+    result = run("check", save(PRETTY.replace('"units": "us",', '"units": "us"'), "job.json"))
+    assert result.exit_code == 2
+    assert "at line 3 column 3" in squeezed(result.stderr)
+
+
+def test_units_of_lines_without_a_header(run, save, tmp_path):
+    text = json.dumps(item()) + "\n"
+    assert run("check", save(text, "job.ndjson")).exit_code == 2
+    result = run("check", save(text, "job.ndjson"), "--units", "si", "--design-code", "aci318_19", "--out", "out")
+    assert result.exit_code == 0, result.stderr
+    answer = json.loads((tmp_path / "out" / "answers.json").read_bytes())
+    assert answer["units"]["force"] == "kN"
+    assert "design-code-defaulted" not in answer["assumptions"]
+    assert "the request si: state it once" in squeezed(
+        run("check", save(BATCH_LINES, "job.ndjson"), "--units", "si").stderr
+    )
+
+
+def test_a_compressed_file_is_told_by_its_ending(run, save):
+    result = run("check", save(gzip.compress(BATCH.encode()), "job.json.gz"))
+    assert result.exit_code == 2
+    assert "ends in .csv, .json or .ndjson" in squeezed(result.stderr)
+
+
+def test_lower_limit_of_a_line(run, save, monkeypatch):
+    monkeypatch.setenv("HANGPOINT_MAX_LINE_BYTES", "1024")
+    text = json.dumps({"units": "us"}) + "\n" + json.dumps(item(trade="x" * 250, at={"level": "x" * 250})) + " " * 900
+    shown = squeezed(run("check", save(text, "job.ndjson")).stdout)
+    assert "INVALID 1" in shown
+    assert "the limit is 1024" in shown
