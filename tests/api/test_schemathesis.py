@@ -73,12 +73,16 @@ def test_every_operation_was_reached():
     assert CASES["checkHangPoints"] > 50
 
 
-PRODUCTS = [
-    (family.id, size.size, f"{embedment.h_ef:g} {'in' if family.units == 'us' else 'mm'}", embedment.h_min)
-    for family in load_catalogue().families.values()
-    for size in family.sizes
-    for embedment in size.embedments
-]
+PRODUCTS = {
+    basis: [
+        (family.id, size.size, f"{embedment.h_ef:g} {'in' if family.units == 'us' else 'mm'}", embedment.h_min)
+        for family in load_catalogue().families.values()
+        if (family.basis == "allowable_table") is (basis == "tabulated")
+        for size in family.sizes
+        for embedment in size.embedments
+    ]
+    for basis in ("tabulated", "calculated")
+}
 MATERIALS = ("steel", "stainless", "copper")
 PIPES = [
     {"material": material, "size": size, "schedule": schedule}
@@ -137,7 +141,8 @@ def pipes(draw):
 
 
 components = st.fixed_dictionaries(
-    {"nature": st.sampled_from(["dead", "contents", "live"]), "tension": st.integers(0, 5000)}
+    {"nature": st.sampled_from(["dead", "contents", "live"]), "tension": st.integers(0, 3000)},
+    optional={"shear_x": st.integers(-1500, 1500), "shear_y": st.integers(-1500, 1500)},
 )
 forces = st.builds(lambda parts: {"kind": "forces", "components": parts}, st.lists(components, min_size=1, max_size=4))
 weights = st.fixed_dictionaries(
@@ -147,12 +152,14 @@ weights = st.fixed_dictionaries(
         "nature": st.sampled_from(["dead", "contents", "live"]),
     }
 )
+CONFIRMED = {"temperature": "a", "concrete_age": 60, "certified_installer": True, "continuous_inspection": True}
 edges = st.one_of(st.just("none"), inches(1, 40), st.floats(0.5, 500))
 
 
 @st.composite
 def points(draw):
-    family, size, h_ef, _ = draw(st.sampled_from(PRODUCTS))
+    basis = draw(st.sampled_from(["tabulated"] + ["calculated"] * 9))
+    family, size, h_ef, _ = draw(st.sampled_from(PRODUCTS[basis]))
     uncracked = draw(st.booleans())
     base = {
         "kind": "concrete",
@@ -168,11 +175,21 @@ def points(draw):
     point = {
         "id": draw(st.text(min_size=1, max_size=20)),
         "hangs": draw(st.one_of(pipes(), forces, weights)),
-        "anchor": {"family": family, "size": size, "h_ef": h_ef},
+        "anchor": {"family": family, "size": size, "h_ef": h_ef} | draw(optional({"adhesive": st.just(CONFIRMED)})),
         "base": base,
-        "seismic": {"category": draw(st.sampled_from("ABCDEF"))},
+        "seismic": {"category": draw(st.sampled_from("AAABBBCDEF"))},
     }
-    return point | draw(optional({"rod": st.fixed_dictionaries({"size": st.sampled_from(list(THREADS))})}))
+    more = {
+        "rod": st.fixed_dictionaries({"size": st.sampled_from(list(THREADS))}),
+        "attachment": optional({"grout_pad": st.booleans(), "welded": st.booleans(), "thickness": inches(0.25, 1)}),
+        "options": optional(
+            {
+                "oblique_shear": st.sampled_from(["vector", "separate", "linear"]),
+                "interaction": st.sampled_from(["trilinear", "power_5_3"]),
+            }
+        ),
+    }
+    return point | draw(optional(more))
 
 
 def test_requests_that_mean_something(checked):

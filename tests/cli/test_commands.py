@@ -4,6 +4,7 @@ import json
 import socket
 import subprocess
 import sys
+import threading
 import time
 from pathlib import Path
 from urllib.error import URLError
@@ -39,7 +40,7 @@ def test_version():
 
 def test_without_a_command_it_shows_the_commands():
     text = run().output
-    assert all(command in text for command in ("serve", "check", "openapi", "nomenclature"))
+    assert all(command in text for command in ("serve", "health", "check", "openapi", "nomenclature"))
 
 
 def test_openapi_is_the_document_of_the_service():
@@ -95,6 +96,45 @@ def test_serve_answers_on_loopback_and_logs_a_line_a_request(environment):
     assert line["route"] == "/livez"
     assert line["status"] == 200
     assert f"127.0.0.1:{port}" in err
+
+
+def test_health_asks_a_service_on_this_machine(environment):
+    port = free_port()
+    environment.setenv("HANGPOINT_PORT", str(port))
+    environment.setenv("HANGPOINT_HOST", EVERYWHERE)
+    environment.setenv("HANGPOINT_ACCESS", "tokens")
+    environment.setenv("HANGPOINT_TOKENS", "abc")
+    environment.setenv("http_proxy", "http://127.0.0.1:1")
+    asleep = run("health")
+    assert (asleep.exit_code, asleep.stdout) == (1, "")
+    assert asleep.stderr.startswith("no answer: ")
+    command = [sys.executable, "-m", "hangpoint.cli", "serve"]
+    with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as server:
+        try:
+            environment.delenv("http_proxy")
+            fetch(f"http://127.0.0.1:{port}/livez")
+            awake = run("health")
+        finally:
+            server.terminate()
+    assert awake.exit_code == 0, awake.stderr
+    assert json.loads(awake.stdout)["status"] == "ready"
+
+
+def test_health_of_a_service_that_is_not_ready(environment):
+    with socket.create_server(("127.0.0.1", 0)) as listener:
+        environment.setenv("HANGPOINT_PORT", str(listener.getsockname()[1]))
+
+        def answer():
+            connection, _ = listener.accept()
+            with connection:
+                connection.recv(1000)
+                connection.sendall(b"HTTP/1.1 503 Service Unavailable\r\nContent-Length: 4\r\n\r\nbusy")
+
+        waiter = threading.Thread(target=answer)
+        waiter.start()
+        result = run("health")
+        waiter.join()
+    assert (result.exit_code, result.stdout, result.stderr) == (1, "", "busy\n")
 
 
 def fetch(address):
