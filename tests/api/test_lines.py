@@ -336,6 +336,28 @@ def test_lines_answered_as_a_whole_are_compared_as_a_whole(send, send_lines):
     assert answer["request_digest"] == whole["request_digest"]
 
 
+@pytest.mark.parametrize(
+    "header",
+    [
+        {},
+        HEADER,
+        as_lines(BATCH_JSON)[0],
+        HEADER | {"detail": "everything"},
+        HEADER | {"design_code": None},
+        HEADER | {"combinations": "allowable", "design_code": "en1992_4"},
+        HEADER | {"items": []},
+        HEADER | {"defaults": {"id": "x"}},
+        HEADER | {"defaults": {"base": {"thickness": "4 psi"}}},
+        HEADER | {"defaults": []},
+        {"units": 1},
+    ],
+)
+def test_the_published_schema_of_a_header_says_what_the_service_says(send_lines, validator, header):
+    answer = send_lines([header, ITEM], "" if "units" in header else "?units=us")
+    refused = isinstance(answer, dict) and any(error["pointer"].startswith("#/lines/1") for error in answer["errors"])
+    assert validator("StreamHeader").is_valid(header) != refused
+
+
 def limited(**limits):
     client = TestClient(create_app(Settings(**limits)))
 

@@ -62,7 +62,7 @@ def answer_batch(
     texts = [
         text
         for rows in _row_blocks(len(batch.items))
-        for text in _block(batch, rows, ids, catalogue=catalogue, detail=detail, tally=tally)
+        for text in block_results(batch, rows, ids, catalogue=catalogue, detail=detail, tally=tally)
     ]
     items = orjson.Fragment(b"[%b]" % b",".join(texts)) if wire else [orjson.loads(text) for text in texts]
     return {
@@ -91,7 +91,7 @@ def _member_errors(batch: Batch) -> dict[int, list[FieldError]]:
     return {row: [_flaw_error(batch, row, flaw) for flaw in found] for row, found in flaws.by_row.items()}
 
 
-def _block(
+def block_results(
     batch: Batch, rows: range, ids: Sequence[Any], *, catalogue: Catalogue, detail: str, tally: Tally
 ) -> list[bytes]:
     """Results of some rows as JSON, in order; what is said of the whole batch goes into the tally."""

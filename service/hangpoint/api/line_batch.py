@@ -11,8 +11,7 @@ from typing import Any
 import orjson
 
 from hangpoint import __version__
-from hangpoint.api.batch import Limits, answer_batch
-from hangpoint.api.batch import _block as answer_block  # pyright: ignore[reportPrivateUsage]
+from hangpoint.api.batch import Limits, answer_batch, block_results
 from hangpoint.api.line_header import Header
 from hangpoint.api.line_items import Block, ItemReader, at_line
 from hangpoint.api.line_members import Members, Sent
@@ -74,7 +73,7 @@ class LineBatch:
 
     def answer(self, block: Block) -> list[bytes]:
         """A result an item, in order, as JSON."""
-        texts = answer_block(
+        texts = block_results(
             replace(self._head, items=_Rows(block.start, block.items), errors=block.errors),
             block.rows,
             _Rows(block.start, block.ids),
