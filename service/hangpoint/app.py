@@ -49,6 +49,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         BodyLimit,
         limits={
             hang_points.SINGLE_PATH: settings.max_single_bytes,
+            hang_points.GROUP_PATH: settings.max_single_bytes,
             hang_points.BATCH_PATH: settings.max_batch_bytes,
         },
         otherwise=SMALL_BODY,

@@ -27,7 +27,8 @@ STANDARD_GRAVITY = 9.80665
 _DECIMAL = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-6])?"
 _FRACTION = r"(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*"
 _NUMBER = rf"(?:{_FRACTION}|{_DECIMAL})"
-_FEET_INCHES = rf"{_DECIMAL} ?(?:'|ft) ?-? ?{_NUMBER} ?(?:\"|in)"
+_INCH = '(?:"|in)'
+_FEET_INCHES = rf"{_DECIMAL} ?(?:'|ft) ?-? ?{_NUMBER} ?{_INCH}"
 
 _registry: Any = cast(Any, pint).UnitRegistry()
 
@@ -54,7 +55,9 @@ class QuantityKind:
     @property
     def pattern(self) -> str:
         """Regular expression of a text of this kind, the same for every validator."""
-        units = "|".join(re.escape(unit).replace(r"\ ", " ") for unit in sorted(self.units, key=len, reverse=True))
+        spellings = sorted(self.units, key=len, reverse=True)
+        # A space and a hyphen need no escape, and the regular expressions of JSON Schema allow none.
+        units = "|".join(re.escape(unit).replace(r"\ ", " ").replace(r"\-", "-") for unit in spellings)
         sign = "[+-]?" if self.least < 0 else r"\+?"
         one = rf"{_NUMBER} ?(?:{units})"
         body = rf"(?:{one}|{_FEET_INCHES})" if self.feet_inches else one
@@ -117,7 +120,7 @@ COORDINATE = QuantityKind(
 )
 OFFSET = QuantityKind(
     name="offset",
-    title="Offset in the face of the base",
+    title="Offset from the origin of the layout",
     core="inch",
     bare={"us": "inch", "si": "millimeter"},
     units=_LENGTHS,
@@ -193,9 +196,34 @@ LINE_WEIGHT = QuantityKind(
     most=1e5,
 )
 
+MOMENT = QuantityKind(
+    name="moment",
+    title="Moment",
+    core="pound_force * inch",
+    bare={"us": "pound_force * inch", "si": "kilonewton * meter"},
+    units={
+        "lbf*in": "pound_force * inch",
+        "lb*in": "pound_force * inch",
+        "in-lb": "pound_force * inch",
+        "lb-in": "pound_force * inch",
+        "lbf*ft": "pound_force * foot",
+        "lb*ft": "pound_force * foot",
+        "ft-lb": "pound_force * foot",
+        "lb-ft": "pound_force * foot",
+        "kip*in": "kip * inch",
+        "kip-in": "kip * inch",
+        "kip*ft": "kip * foot",
+        "kip-ft": "kip * foot",
+        "N*m": "newton * meter",
+        "kN*m": "kilonewton * meter",
+    },
+    least=-1e9,
+    most=1e9,
+)
+
 KINDS = {
     kind.name: kind
-    for kind in (LENGTH, DISTANCE, COORDINATE, OFFSET, FORCE, WEIGHT, STRESS, AREA, DENSITY, LINE_WEIGHT)
+    for kind in (LENGTH, DISTANCE, COORDINATE, OFFSET, FORCE, WEIGHT, STRESS, AREA, DENSITY, LINE_WEIGHT, MOMENT)
 }
 """Every kind by its name."""
 
@@ -254,7 +282,7 @@ def unit_factor(kind: QuantityKind, spelling: str) -> float | None:
 
 _PLAIN = re.compile(rf"[+-]?{_DECIMAL}")
 _SPLIT = re.compile(rf"([+-]?)({_NUMBER}) ?(.*)")
-_SPLIT_FEET = re.compile(rf"([+-]?)({_DECIMAL}) ?(?:'|ft) ?-? ?({_NUMBER}) ?(?:\"|in)")
+_SPLIT_FEET = re.compile(rf"([+-]?)({_DECIMAL}) ?(?:'|ft) ?-? ?({_NUMBER}) ?{_INCH}")
 
 
 def number(text: str) -> float:

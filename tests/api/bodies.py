@@ -53,7 +53,14 @@ def single(**changes):
 
 
 def batch(*items, **top):
-    return {"units": "us", **top, "items": [{**each, "id": f"P{at}"} for at, each in enumerate(items)]}
+    """A batch of items, 50 ft apart where they state no place but that of the example."""
+    return {"units": "us", **top, "items": [_apart({**each, "id": f"P{at}"}, at) for at, each in enumerate(items)]}
+
+
+def _apart(each, at):
+    if each.get("at") != SINGLE_JSON["item"]["at"]:
+        return each
+    return {**each, "at": {**each["at"], "x": 50 * at}}
 
 
 def as_lines(body):

@@ -248,7 +248,13 @@ CHANGES = [
     {"item.rod.rule": "tensile_strength"},
     {"item.anchor.h_ef": "2 in"},
     {"item.anchor.size": "3/8", "item.anchor.h_ef": "2.5 in"},
-    {"item.anchor.layout": [{"x": 0, "y": 1}]},
+    {"item.anchor.layout": [{"x": 0, "y": -2}, {"x": 0, "y": 2}]},
+    {"item.anchor.layout": [{"x": 0, "y": -2}, {"x": 0, "y": 2, "resists": "x"}]},
+    {"item.anchor.layout": {"pattern": "row", "count": 2, "spacing": 3}},
+    {"item.anchor.layout": {"pattern": "row", "count": 2, "spacing": 3}, "item.options.group_area": "rectangle"},
+    {"item.attachment.plate": {"width_x": 5, "width_y": 5}},
+    {"item.attachment.plate": {"width_x": 5, "width_y": 6}},
+    {"item.attachment.plate": {"width_x": 5, "width_y": 5, "support": "free"}},
     {"item.base.strength.f_c": "4001 psi"},
     {"item.base.density": "all_lightweight"},
     {"item.base.density": "sand_lightweight"},
@@ -374,10 +380,10 @@ def test_an_invalid_item_counts_with_its_defaults_and_its_place(send):
 def test_who_decided_that_concrete_is_uncracked_is_printed(send):
     uncracked = {"state": "uncracked", "state_decided_by": "engineer of record"}
     items = [
-        {"id": "a"},
-        {"id": "b", "base": {"state_decided_by": "testing agency"}},
-        {"id": "c", "base": {"state": "cracked"}},
-        {"id": "d", "hangs": change(FORCES, {"components.0.nature": "wind"})},
+        {"id": "a", "at": {"x": 0}},
+        {"id": "b", "at": {"x": 10}, "base": {"state_decided_by": "testing agency"}},
+        {"id": "c", "at": {"x": 20}, "base": {"state": "cracked"}},
+        {"id": "d", "at": {"x": 30}, "hangs": change(FORCES, {"components.0.nature": "wind"})},
     ]
     defaults = change(ALL, {f"base.{name}": value for name, value in uncracked.items()})
     results = send({"units": "us", "defaults": defaults, "items": items}, status=200)["items"]
@@ -463,7 +469,7 @@ def test_the_detail_of_each_address(send, send_one):
 @pytest.mark.parametrize("point", POINTS, ids=lambda point: point["anchor"].get("family", "inline"))
 def test_one_point_alone_and_in_a_batch(send, send_one, point):
     alone = send_one({"units": "us", "item": point}, status=200)["items"][0]
-    together = send(batch(*POINTS, point, detail="trace"), status=200)["items"][-1]
+    together = send(batch(*POINTS, point, detail="trace", neighbours="off"), status=200)["items"][-1]
     assert {**together, "id": alone["id"], "index": 0} == alone
 
 
@@ -490,7 +496,8 @@ def test_a_list_replaces_the_default_whole(send):
 
 
 def test_another_kind_takes_nothing_of_the_default(send):
-    results = merged(send, ALL, {"id": "a", "hangs": WEIGHT}, {"id": "b", "hangs": {"kind": "weight", "weight": 3}})
+    other = {"id": "b", "at": {"x": 0}, "hangs": {"kind": "weight", "weight": 3}}
+    results = merged(send, ALL, {"id": "a", "hangs": WEIGHT}, other)
     assert results[0] == whole(send, item(id="a", hangs=WEIGHT))[0]
     assert [error["pointer"] for error in results[1]["problem"]["errors"]] == ["#/items/1/hangs/nature"]
 

@@ -256,8 +256,6 @@ def test_an_edge_below_its_minimum_is_a_finding(send_one):
         ),
         ({"hangs": change(FORCES, {"components.0.nature": "wind"})}, {}, "nature-not-covered"),
         ({"hangs": change(FORCES, {"components.0.tension": -10})}, {}, "compression-not-covered"),
-        ({"anchor__layout": [{"x": 0, "y": -2}, {"x": 0, "y": 2}]}, {}, "group-not-built"),
-        ({"anchor__layout": [{"x": "1 in", "y": 0}]}, {}, "anchor-off-axis"),
         ({}, {"design_code": "en1992_4"}, "design-code-not-built"),
         ({}, {"combinations": "allowable"}, "allowable-under-chapter-17"),
         ({}, {"combinations": "given_factored"}, "service-load-with-factored-combinations"),

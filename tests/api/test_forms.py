@@ -14,15 +14,18 @@ from hangpoint.api.problems import ProblemError
 from hangpoint.api.routes.hang_points import BATCH_PATH
 
 LIVE = {"kind": "weight", "weight": 40, "nature": "live"}
+DEAD = {"kind": "weight", "weight": 400, "nature": "dead"}
 JOB = {
     "units": "us",
     "detail": "modes",
     "items": [
-        item(hangs={"kind": "weight", "weight": 400, "nature": "dead"}) | {"id": "=1+1", "trade": "-5", "tags": ["a"]},
-        item(hangs={"kind": "weight", "weight": 30_000, "nature": "dead"}) | {"id": "fails"},
-        item(hangs=LIVE, anchor={"family": "drop-in-zinc", "size": "3/8", "h_ef": 1.625}) | {"id": "refused"},
-        item(base__thickness=2, hangs=LIVE) | {"id": "invalid"},
+        item(hangs=DEAD) | {"id": "=1+1", "trade": "-5", "tags": ["a"]},
+        item(at__x=100, hangs={"kind": "weight", "weight": 30_000, "nature": "dead"}) | {"id": "fails"},
+        item(at__x=150, hangs=LIVE, anchor={"family": "drop-in-zinc", "size": "3/8", "h_ef": 1.625})
+        | {"id": "refused"},
+        item(at__x=200, base__thickness=2, hangs=LIVE) | {"id": "invalid"},
         item(hangs=LIVE) | {"id": "repeated", "base": {"kind": "concrete"}},
+        item(at__x="42'-11\"", hangs=DEAD) | {"id": "beside the first"},
     ],
 }
 
@@ -39,7 +42,8 @@ BODIES = {
     NDJSON: "".join(f"{json.dumps(line)}\n" for line in as_lines(JOB)),
     CSV: written(CELLS, order=list({name: None for row in CELLS for name in row})),
 }
-QUERIES = {JSON: "", NDJSON: "", CSV: "&units=us&detail=modes"}
+QUERIES = {JSON: "", NDJSON: "&neighbours=check", CSV: "&units=us&detail=modes"}
+"""Neighbours are checked in JSON and CSV where nothing else is said."""
 
 
 def table(form, answer):
@@ -75,9 +79,28 @@ def bare(result):
 @pytest.mark.parametrize("media", [NDJSON, CSV])
 def test_every_form_of_a_body_is_the_same_question(whole, media):
     statuses = [each["status"] for each in whole[JSON]["items"]]
-    assert statuses == ["passed", "failed", "refused", "invalid", "invalid"]
+    assert statuses == ["passed", "failed", "refused", "invalid", "invalid", "passed"]
+    assert whole[JSON]["items"][0]["neighbours"]["together"] == ["beside the first"]
     assert [bare(each) for each in whole[media]["items"]] == [bare(each) for each in whole[JSON]["items"]]
     assert whole[media]["summary"] == whole[JSON]["summary"]
+
+
+@pytest.mark.parametrize("media", BODIES)
+@pytest.mark.parametrize("form", ["json", "ndjson"])
+def test_neighbours_may_be_left_out_in_every_form(send, whole, media, form):
+    """Points are then alone, and each says that its neighbours weren't checked."""
+    body = json.dumps(JOB | {"neighbours": "off"}) if media == JSON else BODIES[media]
+    query = {JSON: "", NDJSON: "", CSV: "&units=us&detail=modes&neighbours=off"}[media]
+    answer = send(body, f"{BATCH_PATH}?format={form}{query}", media=media, status=200)
+    results = answer["items"] if form == "json" else answer[1:-1]
+    for result, near in zip(results, whole[media]["items"], strict=True):
+        assert "neighbours" not in result
+        if result["status"] == "invalid":
+            continue
+        assert "neighbours" in result["not_checked"]
+        assert "neighbours" not in near["not_checked"]
+    digest = (answer if form == "json" else answer[-1])["request_digest"]
+    assert digest != whole[media]["request_digest"]
 
 
 @pytest.mark.parametrize("media", BODIES)

@@ -65,7 +65,7 @@ def placed(results):
 
 
 def test_the_first_and_the_last_line_hold_what_an_answer_holds(send, send_lines):
-    answer = send(BATCH_JSON, status=200)
+    answer = send(BATCH_JSON | {"neighbours": "off"}, status=200)
     head, *results, last = send_lines(as_lines(BATCH_JSON), status=200)
     assert {*OPENING, *CLOSING, "items"} == answer.keys()
     assert head == {name: answer[name] for name in OPENING}
@@ -73,8 +73,10 @@ def test_the_first_and_the_last_line_hold_what_an_answer_holds(send, send_lines)
     assert results == answer["items"]
 
 
-def test_a_header_may_hold_all_that_a_batch_holds(send, send_lines):
-    body = BATCH_JSON | {"design_code": "aci318_19", "combinations": "given_factored", "detail": "verdict"}
+@pytest.mark.parametrize("neighbours", ["check", "off"])
+def test_a_header_may_hold_all_that_a_batch_holds(send, send_lines, neighbours):
+    top = {"design_code": "aci318_19", "combinations": "given_factored", "detail": "verdict", "neighbours": neighbours}
+    body = BATCH_JSON | top
     answer = send(body, status=200)
     head, *results, last = send_lines(as_lines(body), status=200)
     assert head["combinations"] == "given_factored"
@@ -115,6 +117,9 @@ def test_ways_to_end_a_line(send, spoil):
         ([{"units": "us", "defaults": {"base": {"thickness": "4 psi"}}}, ITEM], "", None),
         ([HEADER, ITEM], "?units=si", ("#/lines/1/units", "contradiction", 1)),
         ([HEADER | {"combinations": "strength"}, ITEM], "?combinations=allowable", None),
+        ([HEADER | {"neighbours": "off"}, ITEM], "?neighbours=check", ("#/lines/1/neighbours", "contradiction", 1)),
+        ([HEADER | {"neighbours": "on"}, ITEM], "", ("#/lines/1/neighbours", "unknown-option", 1)),
+        ([HEADER, ITEM], "?neighbours=on", ("?neighbours", "unknown-option", None)),
         ([HEADER, ITEM], "?delimiter=tab", ("?delimiter", "unknown-field", None)),
         ([HEADER, ITEM], "?default.base.thickness=3 in", ("?default.base.thickness", "unknown-field", None)),
         ([HEADER, ITEM], "?echo=true", ("?echo", "contradiction", None)),
@@ -146,7 +151,8 @@ def test_a_first_line_that_is_too_long_refuses_the_whole(send):
 
 
 def test_without_a_header_the_query_says_the_units(send, send_lines):
-    plain = send({"units": "si", "detail": "verdict", "design_code": "aci318_19", "items": [ITEM]}, status=200)
+    top = {"units": "si", "detail": "verdict", "design_code": "aci318_19", "neighbours": "off"}
+    plain = send({**top, "items": [ITEM]}, status=200)
     _, result, last = send_lines([ITEM], "?units=si&detail=verdict&design_code=aci318_19", status=200)
     assert ([result], last["request_digest"]) == (plain["items"], plain["request_digest"])
     same = send_lines([HEADER, ITEM], "?units=us", status=200)
@@ -259,7 +265,7 @@ def test_the_digest_knows_a_line_that_is_not_kept(send_lines):
 def test_lines_say_what_json_says_of_a_job(send, send_lines):
     """Item by item, more than a block of them, every status among them."""
     items = mixed(1200)
-    answer = send({"units": "us", "items": items}, status=200)
+    answer = send({"units": "us", "neighbours": "off", "items": items}, status=200)
     _, *results, last = send_lines([HEADER, *items], status=200)
     assert set(Counter(each["status"] for each in results)) == {"passed", "failed", "invalid"}
     assert placed(results) == placed(answer["items"])
@@ -284,7 +290,7 @@ def test_a_member_stated_differently_within_a_block(send, send_lines):
     _, *results, last = send_lines([HEADER, *items], status=200)
     assert [each["status"] for each in results] == ["invalid", "invalid", "passed", "invalid"]
     assert errors(results[0]) == [("#/lines/2/base/thickness", "contradiction", 2)]
-    assert placed(results) == placed(send({"units": "us", "items": items})["items"])
+    assert placed(results) == placed(send({"units": "us", "neighbours": "off", "items": items})["items"])
     assert last["withdrawn"] == []
 
 
@@ -309,7 +315,7 @@ def test_a_member_stated_differently_by_a_later_block_withdraws_what_was_sent(se
     assert set(withdrawn) == {3, 700, 1400, 1800, 5}
     assert errors(withdrawn[700]) == [(f"#/lines/702/{path}", "contradiction", 702)]
     assert (results[700]["status"], results[5]["status"]) == ("passed", "failed")
-    whole = send({**header, "items": items}, status=200)
+    whole = send({**header, "neighbours": "off", "items": items}, status=200)
     assert placed(standing(results, last)) == placed(whole["items"])
     assert last["summary"] == whole["summary"]
 
@@ -324,11 +330,13 @@ def test_a_member_of_the_defaults(send_lines):
     assert good == [7]
 
 
-def test_lines_answered_as_a_whole_are_compared_as_a_whole(send, send_lines):
-    items = points(1100)
+@pytest.mark.parametrize("neighbours", ["check", "off"])
+def test_lines_answered_as_a_whole_are_compared_as_a_whole(send, send_lines, neighbours):
+    items = [point | {"at": {"level": "L2", "x": at // 2, "y": 0}} for at, point in enumerate(points(1100))]
     items[3], items[1050] = member("S1", 8, "P3"), member("S1", 9, "P1050")
-    answer = send_lines([HEADER, *items], "?format=json", status=200)
-    whole = send({**HEADER, "items": items}, status=200)
+    answer = send_lines([HEADER, *items], f"?format=json&neighbours={neighbours}", status=200)
+    whole = send({**HEADER, "neighbours": neighbours, "items": items}, status=200)
+    assert ("neighbours" in whole["items"][0]) is (neighbours == "check")
     assert placed(answer["items"]) == placed(whole["items"])
     assert {name: part for name, part in answer.items() if name not in ("items", "request_digest")} == {
         name: part for name, part in whole.items() if name not in ("items", "request_digest")
@@ -418,6 +426,19 @@ def test_an_answer_as_a_whole_has_the_limits_of_a_batch():
     status, (problem,) = limited(max_batch_bytes=2048)(lines, "?format=csv")
     assert (status, problem["type"], problem["limit"]) == (413, "/problems/too-large", 2048)
     assert limited(max_batch_bytes=2048)(lines)[0] == 200
+
+
+def test_lines_whose_neighbours_are_checked_are_under_the_bytes_of_a_batch():
+    """They are kept whole, as lines of another answer are; asked for by the header or by the query."""
+    lines = [HEADER, *points(200)]
+    size = len("\n".join(json.dumps(each) for each in lines))
+    status, (problem,) = limited(max_batch_bytes=size - 1)(lines, "?neighbours=check")
+    assert (status, problem["type"], problem["limit"]) == (413, "/problems/too-large", size - 1)
+    assert limited(max_batch_bytes=size)(lines, "?neighbours=check")[0] == 200
+    asked = [HEADER | {"neighbours": "check"}, *points(200)]
+    assert limited(max_batch_bytes=size - 1)(asked)[0] == 413
+    assert limited(max_items=199)(asked)[0] == 413
+    assert limited(max_items=200)(asked)[0] == 200
 
 
 def test_the_limits_of_streams_are_served(client):

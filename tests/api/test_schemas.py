@@ -22,7 +22,7 @@ from pydantic import ValidationError
 from typer.testing import CliRunner
 
 from api.bodies import BATCH_JSON, FORCES, INLINE, SINGLE_JSON, WEIGHT, change
-from hangpoint.api.bodies import batch_adapter, single_adapter
+from hangpoint.api.bodies import batch_adapter, group_adapter, single_adapter
 from hangpoint.api.media import CSV, NDJSON
 from hangpoint.api.problems import PROBLEMS
 from hangpoint.cli import app as commands
@@ -197,7 +197,11 @@ def test_both_validators_say_the_same(validator, name, adapter, start):
 @pytest.mark.parametrize("file", REQUESTS, ids=lambda file: file.name)
 def test_every_example_is_valid_by_both(validator, file):
     body = json.loads(file.read_text("utf-8"))
-    name, adapter = ("SingleRequest", single_adapter()) if "item" in body else ("BatchRequest", batch_adapter())
+    name, adapter = {
+        "item": ("SingleRequest", single_adapter()),
+        "group": ("GroupRequest", group_adapter()),
+        "items": ("BatchRequest", batch_adapter()),
+    }[next(each for each in ("item", "group", "items") if each in body)]
     assert not errors_of(adapter, body)
     validator(name).validate(body)
 
@@ -228,7 +232,7 @@ def test_every_operation_has_its_name_and_its_problems(app):
     document = app.openapi()
     operations = [each for path in document["paths"].values() for each in path.values()]
     names = [each["operationId"] for each in operations]
-    assert len(set(names)) == len(names) == 12
+    assert len(set(names)) == len(names) == 13
     for each in operations:
         assert each["summary"]
         assert each["description"]
@@ -261,7 +265,7 @@ def test_the_examples_of_the_document_are_answered(app, send):
             assert "passed" in statuses
             assert "invalid" not in statuses
             sent += 1
-    assert sent == 4
+    assert sent == 5
 
 
 def test_a_family_file_agrees_with_its_published_schema(client):

@@ -2,7 +2,7 @@
 
 First by schemathesis from the OpenAPI document, all of its checks on. What a schema can't say (two fields that
 contradict each other, a product that the catalogue lacks, a pipe that the tables lack, silence about an edge) is
-answered by 422, so the two checking operations list 422 among the statuses expected for a body that agrees with its
+answered by 422, so the three checking operations list 422 among the statuses expected for a body that agrees with its
 schema; 413 and 406 can't come of such a body and are not listed.
 
 Then by requests that mean something, of which at least 80 % must be answered as points that can be checked: or the
@@ -19,7 +19,7 @@ from schemathesis.config import SchemathesisConfig
 from starlette.testclient import TestClient
 
 from hangpoint.api.csv_columns import ALIASES, columns
-from hangpoint.api.routes.hang_points import BATCH_PATH, SINGLE_PATH
+from hangpoint.api.routes.hang_points import BATCH_PATH, GROUP_PATH, SINGLE_PATH
 from hangpoint.app import create_app
 from hangpoint.core.hanger.rod import THREADS
 from hangpoint.core.loads.pipe_sizes import CONTENTS, schedules, sizes
@@ -30,6 +30,7 @@ CONFIG = SchemathesisConfig.from_dict(
     {
         "operations": [
             {"include-operation-id": "checkHangPoint", "checks": SEMANTIC},
+            {"include-operation-id": "checkAnchorGroup", "checks": SEMANTIC},
             {"include-operation-id": "checkHangPoints", "checks": SEMANTIC},
             # A size or thread that the catalogue lacks is told by 422.
             {"include-operation-id": "listFamilies", "checks": SEMANTIC},
@@ -68,8 +69,9 @@ def test_every_operation(case):
 
 
 def test_every_operation_was_reached():
-    assert len(CASES) == 12
+    assert len(CASES) == 13
     assert CASES["checkHangPoint"] > 50
+    assert CASES["checkAnchorGroup"] > 50
     assert CASES["checkHangPoints"] > 50
 
 
@@ -208,6 +210,74 @@ def test_requests_that_mean_something(checked):
     assert total > 200
     assert statuses["invalid"] <= 0.2 * total, statuses
     assert statuses["passed"] > 0.1 * total, statuses
+    assert statuses["failed"] > 0.05 * total, statuses
+
+
+directions = st.integers(-3000, 3000)
+several_forces = st.fixed_dictionaries(
+    {"nature": st.sampled_from(["dead", "live"]), "tension": st.integers(0, 3000)},
+    optional=dict.fromkeys(("shear_x", "shear_y", "moment_x", "moment_y", "torsion"), directions),
+)
+layouts = st.one_of(
+    st.builds(
+        lambda columns, rows, x, y: {
+            "pattern": "rectangle",
+            "columns": columns,
+            "rows": rows,
+            "spacing_x": f"{x} in",
+            "spacing_y": f"{y} in",
+        },
+        st.integers(2, 4),
+        st.integers(1, 4),
+        st.integers(3, 12),
+        st.integers(3, 12),
+    ),
+    st.builds(
+        lambda count, diameter, angle: {
+            "pattern": "circle",
+            "count": count,
+            "diameter": f"{diameter} in",
+            "angle": angle,
+        },
+        st.integers(2, 12),
+        st.integers(15, 30),
+        st.integers(-360, 360),
+    ),
+)
+
+
+@st.composite
+def groups(draw):
+    """Anchors in a pattern under a plate that covers it, in a member whose edges are beyond it."""
+    point = draw(points())
+    plate = {"width_x": "40 in", "width_y": "40 in", "support": draw(st.sampled_from(["concrete", "grout", "free"]))}
+    edges = st.one_of(st.just("none"), st.integers(20, 60).map(lambda inch: f"{inch} in"))
+    sides = {side: draw(edges) for side in ("x_minus", "x_plus", "y_minus", "y_plus")}
+    return {
+        "loads": {"components": draw(st.lists(several_forces, min_size=1, max_size=3))},
+        "anchor": point["anchor"] | {"layout": draw(layouts)},
+        "base": point["base"] | {"edges": sides},
+        "attachment": {"plate": plate},
+        "seismic": point["seismic"],
+    }
+
+
+def test_groups_that_mean_something(checked):
+    statuses = Counter()
+
+    @settings(quick, max_examples=150)
+    @given(groups(), st.sampled_from(["verdict", "modes", "trace"]))
+    def ask(group, detail):
+        response = CLIENT.post(GROUP_PATH, json={"units": "us", "detail": detail, "group": group})
+        answer = checked(response)
+        assert response.status_code in (200, 422)
+        statuses[answer["items"][0]["status"] if response.status_code == 200 else "invalid"] += 1
+
+    ask()
+    total = statuses.total()
+    assert total > 100
+    assert statuses["invalid"] <= 0.2 * total, statuses
+    assert statuses["passed"] > 0.05 * total, statuses
     assert statuses["failed"] > 0.05 * total, statuses
 
 

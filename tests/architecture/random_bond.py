@@ -2,19 +2,20 @@
 
 import numpy as np
 
-from hangpoint.core.aci318_19.adhesive_bond import AdhesiveBond, adhesive_bond
+from core.builders import alone
+from hangpoint.core.aci318_19.adhesive_bond import AdhesiveBond, BondStrength, adhesive_bond, bond_strength
 from hangpoint.core.aci318_19.seismic import DuctileSteelOption, ductile_steel_option
 from hangpoint.core.aci318_19.sustained_bond import SustainedBond, sustained_bond
 
 
-def _adhesive_bond(random):
+def _bond_strength(random):
     d_a = random.wide(0.2, 4)
     tau_uncr = random.wide(300, 4_000)
     reach = 10 * d_a * np.sqrt(tau_uncr / 1_100)
-    return adhesive_bond(
+    return bond_strength(
         d_a=d_a,
         h_ef=d_a * random.flat(4, 20),
-        c_a=random.edges(reach=reach),
+        footprint=alone(random.edges(reach=reach)),
         anchor_count=random.of(1, 2, 4),
         e_n_x=random.coin() * random.wide(0.1, 20),
         e_n_y=random.coin() * random.wide(0.1, 20),
@@ -28,6 +29,12 @@ def _adhesive_bond(random):
         f_c=random.wide(1_500, 10_000),
         lambda_bond=random.of(0.45, 0.51, 1),
         c_ac=reach * random.wide(0.3, 6),
+    )
+
+
+def _adhesive_bond(random):
+    return adhesive_bond(
+        _bond_strength(random),
         seismic_factor=random.of(0.75, 1),
         phi=random.flat(0.45, 0.75),
         demand=random.wide(1, 1e6),
@@ -54,6 +61,7 @@ def _ductile_steel_option(random):
 
 GENERATORS = {
     AdhesiveBond: _adhesive_bond,
+    BondStrength: _bond_strength,
     DuctileSteelOption: _ductile_steel_option,
     SustainedBond: _sustained_bond,
 }

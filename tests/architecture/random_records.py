@@ -9,9 +9,15 @@ import pkgutil
 import numpy as np
 
 import hangpoint.core
-from architecture import random_bond, random_plate, random_shear
+from architecture import random_bond, random_layout, random_plate, random_shear
+from core.builders import alone
 from hangpoint.core.aci318_19.concrete_basis import ConcreteBasis, concrete_basis
-from hangpoint.core.aci318_19.concrete_breakout_tension import ConcreteBreakoutTension, concrete_breakout_tension
+from hangpoint.core.aci318_19.concrete_breakout_tension import (
+    BreakoutStrength,
+    ConcreteBreakoutTension,
+    breakout_strength,
+    concrete_breakout_tension,
+)
 from hangpoint.core.aci318_19.pullout import Pullout, pullout
 from hangpoint.core.aci318_19.side_face_blowout import SideFaceBlowout, side_face_blowout
 from hangpoint.core.aci318_19.steel_tension import SteelTension, steel_tension
@@ -25,7 +31,7 @@ from hangpoint.core.hanger.rod import (
     rod_strength,
 )
 from hangpoint.core.hanger.run_reaction import RunReaction, run_reaction
-from hangpoint.core.loads.combinations import CASES
+from hangpoint.core.loads.combinations import CASES, factors
 from hangpoint.core.loads.pipe import PipeWeight, pipe_weight
 from hangpoint.core.quantity import Record
 
@@ -66,6 +72,15 @@ class Columns:
     def of(self, *choices, dtype=np.float64):
         return self.rng.choice(np.array(choices, dtype=dtype), self.rows)
 
+    def load_cases(self):
+        """Every load case by nature, and two as given."""
+        return self.rng.integers(0, len(CASES) + 1, self.rows)
+
+    def vectors(self, size, *, axes, share=1.0):
+        """Components along two or three axes either way, each there with a probability."""
+        shape = (self.rows, axes)
+        return self.rng.uniform(-size, size, shape) * (self.rng.random(shape) < share)
+
     def edges(self, *, reach):
         """Edge distances (n, 4) from near to beyond the reach (n,), a third of them none."""
         c_a = reach[:, None] * np.exp(self.rng.uniform(np.log(0.05), np.log(3.0), (self.rows, 4)))
@@ -86,11 +101,11 @@ def _concrete_basis(random):
     )
 
 
-def _concrete_breakout_tension(random):
+def _breakout_strength(random):
     h_ef = random.wide(1, 40)
-    return concrete_breakout_tension(
+    return breakout_strength(
         h_ef=h_ef,
-        c_a=random.edges(reach=1.5 * h_ef),
+        footprint=alone(random.edges(reach=1.5 * h_ef)),
         anchor_count=random.of(1, 2, 4),
         s_max=random.coin() * random.wide(1, 60),
         e_n_x=random.coin() * random.wide(0.1, 20),
@@ -104,6 +119,12 @@ def _concrete_breakout_tension(random):
         c_ac=h_ef * random.flat(0.5, 6),
         lambda_a=random.flat(0.6, 1),
         f_c=random.wide(1_500, 10_000),
+    )
+
+
+def _concrete_breakout_tension(random):
+    return concrete_breakout_tension(
+        _breakout_strength(random),
         seismic_factor=random.of(0.75, 1),
         phi=random.flat(0.45, 0.75),
         demand=random.wide(1, 1e6),
@@ -159,6 +180,7 @@ def _steel_tension(random):
 
 
 def _anchor_demand(random):
+    load_case = random.load_cases()
     return anchor_demand(
         n_dead=random.flat(-500, 5_000),
         n_contents=random.flat(-500, 5_000),
@@ -167,7 +189,9 @@ def _anchor_demand(random):
         n_factored=random.wide(1, 5_000),
         sustained_fraction=random.flat(0, 1),
         earthquake_fraction=random.flat(0, 1),
-        load_case=random.rng.integers(0, len(CASES), random.rows),
+        as_combined=random.coin(),
+        load_case=load_case,
+        gamma=factors(load_case),
     )
 
 
@@ -239,6 +263,7 @@ def _rod_size(random):
 
 GENERATORS = {
     AnchorDemand: _anchor_demand,
+    BreakoutStrength: _breakout_strength,
     ConcreteBasis: _concrete_basis,
     ConcreteBreakoutTension: _concrete_breakout_tension,
     PipeWeight: _pipe_weight,
@@ -250,6 +275,7 @@ GENERATORS = {
     SideFaceBlowout: _side_face_blowout,
     SteelTension: _steel_tension,
     **random_bond.GENERATORS,
+    **random_layout.GENERATORS,
     **random_plate.GENERATORS,
     **random_shear.GENERATORS,
 }

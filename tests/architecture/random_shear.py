@@ -8,7 +8,7 @@ from hangpoint.core.aci318_19.interaction import Interaction, interaction
 from hangpoint.core.aci318_19.pryout import Pryout, pryout
 from hangpoint.core.aci318_19.steel_shear import SteelShear, steel_shear
 from hangpoint.core.hang_point.demand import AnchorShear, anchor_shear
-from hangpoint.core.loads.combinations import CASES
+from hangpoint.core.loads.combinations import factors
 
 
 def _anchor_reinforcement(random):
@@ -18,16 +18,15 @@ def _anchor_reinforcement(random):
 
 
 def _anchor_shear(random):
-    def both_axes(share=1.0):
-        return random.rng.uniform(-5_000, 5_000, (random.rows, 2)) * (random.rng.random((random.rows, 2)) < share)
-
     return anchor_shear(
-        v_dead=both_axes(),
-        v_contents=both_axes(0.7),
-        v_live=both_axes(0.5),
-        v_factored=both_axes(),
+        v_dead=random.vectors(5_000, axes=2),
+        v_contents=random.vectors(5_000, axes=2, share=0.7),
+        v_live=random.vectors(5_000, axes=2, share=0.5),
+        v_factored=random.vectors(5_000, axes=2),
         earthquake_fraction=random.flat(0, 1),
-        load_case=random.rng.integers(0, len(CASES), random.rows),
+        turned=random.coin(),
+        as_combined=random.coin(),
+        gamma=factors(random.load_cases()),
     )
 
 
@@ -68,7 +67,7 @@ def _pryout(random):
     return pryout(
         h_ef=random.wide(1, 10),
         n_cb=random.wide(100, 1e5),
-        adhesive=random.coin(),
+        by_bond=random.coin(),
         n_a=random.wide(100, 1e5),
         phi=random.flat(0.45, 0.75),
         demand=random.wide(1, 1e6),

@@ -141,11 +141,12 @@ def _handler(client):
     return Handler
 
 
-def test_answer_in_the_readme_is_shortened_and_not_changed():
+@pytest.mark.parametrize(("name", "request_file"), [("first answer", "single"), ("first group answer", "anchor_group")])
+def test_answer_in_the_readme_is_shortened_and_not_changed(name, request_file):
     text = (ROOT / "README.md").read_text(encoding="utf-8")
-    block = text.partition("<!-- first answer: begin -->")[2].partition("<!-- first answer: end -->")[0]
+    block = text.partition(f"<!-- {name}: begin -->")[2].partition(f"<!-- {name}: end -->")[0]
     shown = json.loads(block.strip().removeprefix("```json").removesuffix("```"))
-    whole = json.loads(answer_file(REQUESTS / "single.json").read_text(encoding="utf-8"))
+    whole = json.loads(answer_file(REQUESTS / f"{request_file}.json").read_text(encoding="utf-8"))
     assert shown["items"][0]["modes"]
     assert list(_changed(shown, whole)) == []
     assert list(_changed({"items": [{"status": "failed"}]}, whole)) == ["/items/0/status"]

@@ -20,10 +20,10 @@ FIELDS = [(cls, name) for cls in CLASSES for name in columns(cls)]
 TESTS = Path(__file__).parents[1]
 
 PROCEDURES = {
-    "projected_area": "core/geometry/test_projected_area.py::test_single_anchors_against_polygons",
+    "projected_area": "core/geometry/test_union_area.py::test_groups_against_polygons",
     "edge_area": "core/geometry/test_edge_area.py::test_rows_of_anchors_against_polygons",
-    "largest_spacing": "core/geometry/test_grouping.py::test_one_anchor_has_no_spacing",
-    "tension_eccentricity": "core/aci318_19/test_single_anchor.py::test_one_anchor_has_no_eccentricity",
+    "largest_spacing": "core/geometry/test_grouping.py::test_chains_against_loops",
+    "tension_eccentricity": "core/aci318_19/test_group_tension.py::test_eccentricity_of_a_group",
     "tributary_length": "published/test_continuous_run.py::test_equal_spans",
     "three_moment": "published/test_continuous_run.py::test_random_runs_point_loads",
     "lever_rule": "core/statics/test_lever_rule.py::test_shares_against_interpolation",

@@ -231,6 +231,34 @@ def test_json_is_checked_and_its_invalid_items_are_named_by_pointer(run):
     assert "IC-misspelt #/items/4/anchor/family" in text
 
 
+def test_neighbours_are_named_and_counted(run):
+    """Two of the example fail together, and each holds alone."""
+    text = squeezed(run("check", JOB.parents[1] / "requests" / "neighbours.json").stdout)
+    assert "anchor 0). near IC-L2-HWR-11; alone 0.879" in text
+    assert "near IC-L2-CHS-11, IC-L2-CABLE-04; alone 0.787" in text
+    assert "3 checked with neighbours" in text
+    assert "caution x 2 A neighbouring anchor is of another family" in text
+
+
+def test_a_group_names_its_anchors(run):
+    text = squeezed(run("check", JOB.parents[1] / "requests" / "stand_off_plate.json").stdout)
+    assert "concrete breakout in tension (1.2D+1.6L, anchors 0, 1, 2)" in text
+    assert "checked with neighbours" not in text
+
+
+def test_neighbours_may_be_left_out(run, tmp_path):
+    job = [str(JOB), "--format", "csv", "--out"]
+    on, off = run("check", *job, "on"), run("check", "--no-neighbours", *job, "off")
+    assert "4 checked with neighbours" in squeezed(on.stdout)
+    assert "checked with neighbours" not in off.stdout
+    cells = {}
+    for name in ("on", "off"):
+        with (tmp_path / name / "schedule.csv").open(encoding="utf-8", newline="") as file:
+            cells[name] = [each["neighbours"] for each in csv.DictReader(file)]
+    assert sum(map(bool, cells["on"])) == 4
+    assert not any(cells["off"])
+
+
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
@@ -241,6 +269,8 @@ def test_json_is_checked_and_its_invalid_items_are_named_by_pointer(run):
         (["job.csv", "--format", "pdf", "--out", "o"], "pdf"),
         (["job.ndjson", "--delimiter", "tab"], "--delimiter: a JSON file says this itself"),
         (["job.json", "--units", "us"], "--units: a JSON file says this itself"),
+        (["job.json", "--neighbours"], "--neighbours: a JSON file says this itself"),
+        (["job.json", "--no-neighbours"], "--no-neighbours: a JSON file says this itself"),
         (["job.csv", "--defaults", "d.json"], "--defaults needs --units"),
         (["job.csv", "--units", "us", "--defaults", "d.json"], "no such product field"),
         (["job.csv", "--catalogue", "nowhere"], "there is no such file or folder"),

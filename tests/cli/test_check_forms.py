@@ -9,8 +9,8 @@ import pytest
 from openpyxl import load_workbook
 from typer.testing import CliRunner
 
-from api.bodies import BATCH_JSON, SINGLE_JSON, as_lines, change, item
-from hangpoint.api.examples import BATCH_CSV, BATCH_LINES
+from api.bodies import BATCH_JSON, GONE, SINGLE_JSON, as_lines, change, item
+from hangpoint.api.examples import BATCH_CSV, BATCH_LINES, GROUP_JSON
 from hangpoint.api.files import FileKind, file_kind
 from hangpoint.api.media import CSV, JSON, NDJSON
 from hangpoint.cli import app
@@ -44,36 +44,39 @@ def save(tmp_path):
 
 
 @pytest.mark.parametrize(
-    ("name", "content", "media", "single"),
+    ("name", "content", "media", "one"),
     [
-        ("a.csv", BATCH_CSV, CSV, False),
-        ("a.TSV", BATCH_CSV, CSV, False),
-        ("a.txt", BATCH_CSV, CSV, False),
-        ("a.txt", BATCH, JSON, False),
-        ("a.txt", BATCH_LINES, NDJSON, False),
-        ("a.csv", PRETTY, JSON, False),
-        ("a.json", BATCH, JSON, False),
-        ("a.json", PRETTY, JSON, False),
-        ("a.JSON", SINGLE, JSON, True),
-        ("a.json", json.dumps(SINGLE_JSON, indent=1), JSON, True),
-        ("a.json", BATCH_LINES, NDJSON, False),
-        ("a.json", "\n\n" + BATCH_LINES, NDJSON, False),
-        ("a.json", '{"units": "us"', JSON, False),
-        ("a.json", '{"units": "us"}', JSON, False),
-        ("a.json", "nope", JSON, False),
-        ("a.json", "", JSON, False),
-        ("a.ndjson", BATCH_LINES, NDJSON, False),
-        ("a.jsonl", BATCH_LINES, NDJSON, False),
-        ("a.ndjson", '{"units": "us"}', NDJSON, False),
-        ("a.ndjson", '{"units": "us"\n{"id": "a"}', NDJSON, False),
-        ("a.ndjson", "nope", NDJSON, False),
-        ("a.ndjson", PRETTY, JSON, False),
-        ("a.ndjson", BATCH, JSON, False),
-        ("a.ndjson", SINGLE, JSON, True),
+        ("a.csv", BATCH_CSV, CSV, None),
+        ("a.TSV", BATCH_CSV, CSV, None),
+        ("a.txt", BATCH_CSV, CSV, None),
+        ("a.txt", BATCH, JSON, None),
+        ("a.txt", BATCH_LINES, NDJSON, None),
+        ("a.csv", PRETTY, JSON, None),
+        ("a.json", BATCH, JSON, None),
+        ("a.json", PRETTY, JSON, None),
+        ("a.JSON", SINGLE, JSON, "item"),
+        ("a.json", json.dumps(SINGLE_JSON, indent=1), JSON, "item"),
+        ("a.json", BATCH_LINES, NDJSON, None),
+        ("a.json", "\n\n" + BATCH_LINES, NDJSON, None),
+        ("a.json", '{"units": "us"', JSON, None),
+        ("a.json", '{"units": "us"}', JSON, None),
+        ("a.json", "nope", JSON, None),
+        ("a.json", "", JSON, None),
+        ("a.ndjson", BATCH_LINES, NDJSON, None),
+        ("a.jsonl", BATCH_LINES, NDJSON, None),
+        ("a.ndjson", '{"units": "us"}', NDJSON, None),
+        ("a.ndjson", '{"units": "us"\n{"id": "a"}', NDJSON, None),
+        ("a.ndjson", "nope", NDJSON, None),
+        ("a.ndjson", PRETTY, JSON, None),
+        ("a.ndjson", BATCH, JSON, None),
+        ("a.ndjson", SINGLE, JSON, "item"),
+        ("a.json", json.dumps(GROUP_JSON), JSON, "group"),
+        ("a.ndjson", json.dumps(GROUP_JSON), JSON, "group"),
+        ("a.json", json.dumps(GROUP_JSON | BATCH_JSON), JSON, None),
     ],
 )
-def test_a_file_is_what_its_ending_and_content_say(name, content, media, single):
-    assert file_kind(name, content.encode()) == FileKind(media_type=media, single=single)
+def test_a_file_is_what_its_ending_and_content_say(name, content, media, one):
+    assert file_kind(name, content.encode()) == FileKind(media_type=media, one=one)
 
 
 @pytest.mark.parametrize("name", ["a", "a.xlsx", "csv", ".csv", "a.json.gz"])
@@ -84,7 +87,7 @@ def test_another_ending_is_none(name):
 @pytest.mark.parametrize(("name", "content"), [("a.json", BATCH), ("a.ndjson", BATCH_LINES), ("a.txt", BATCH_LINES)])
 def test_every_form_of_a_file_has_the_same_answer(run, save, tmp_path, name, content):
     assert run("check", save(BATCH, "plain.json"), "--out", "plain").exit_code == 0
-    result = run("check", save(content, name), "--out", "out")
+    result = run("check", save(content, name), *(["--neighbours"] if content == BATCH_LINES else []), "--out", "out")
     assert result.exit_code == 0, result.stderr
     for file in ("answers.json", "schedule.csv"):
         assert (tmp_path / "out" / file).read_bytes() == (tmp_path / "plain" / file).read_bytes()
@@ -95,6 +98,24 @@ def test_a_single_check(run, save, tmp_path):
     assert result.exit_code == 0, result.stderr
     assert "PASSED 1" in result.stdout
     assert json.loads((tmp_path / "out" / "answers.json").read_bytes())["items"][0]["trace"]
+
+
+def test_a_group(run, save, tmp_path):
+    result = run("check", save(json.dumps(GROUP_JSON), "group.json"), "--out", "out")
+    assert result.exit_code == 0, result.stderr
+    assert "PASSED 1" in result.stdout
+    assert json.loads((tmp_path / "out" / "answers.json").read_bytes())["items"][0]["id"] == GROUP_JSON["group"]["id"]
+
+
+def test_a_group_that_is_invalid(run, save):
+    bad = change(
+        GROUP_JSON, {"group.loads.load_cases.0.components.0.tension": "9 psi", "group.base.edges.x_plus": GONE}
+    )
+    result = run("check", save(json.dumps(bad), "group.json"))
+    assert result.exit_code == 2
+    assert "#/group/loads/load_cases/0/components/0/tension" in result.stderr
+    bad = change(GROUP_JSON, {"group.base.edges.x_plus": GONE})
+    assert "#/group/base/edges/x_plus" in run("check", save(json.dumps(bad), "group.json")).stderr
 
 
 def test_a_single_check_that_is_invalid(run, save):

@@ -10,7 +10,9 @@ from typing import get_args, get_type_hints
 import numpy as np
 
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
+from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.aci318_19.pullout import HEADED, PRODUCT
+from hangpoint.core.geometry.footprint import Footprint
 from hangpoint.core.hang_point.points import (
     FORCES,
     NO_OPTION,
@@ -20,20 +22,27 @@ from hangpoint.core.hang_point.points import (
     Basis,
     Bonds,
     Fixings,
+    GivenLoads,
     Hangs,
+    Layouts,
+    Plates,
     PointLoads,
     Points,
     Products,
     Rods,
     Runs,
+    Sites,
 )
 from hangpoint.core.hanger.rod import RULES, THREADS
 
 INF = np.inf
 NO_EDGES = (INF, INF, INF, INF)
 
-_WIDE = frozenset({"c_a", "spans", "v_dead", "v_contents", "v_live", "v_factored"})
+_WIDE = frozenset(
+    {"c_a", "spans", "v_dead", "v_contents", "v_live", "v_factored", "m_dead", "m_contents", "m_live", "at", "v", "m"}
+)
 NO_SHEAR = (0.0, 0.0)
+NO_MOMENT = (0.0, 0.0, 0.0)
 
 
 def column(cls, name, value, count):
@@ -101,7 +110,6 @@ ANCHOR = {
     "lambda_c": 1.0,
     "cracked": True,
     "supplementary": False,
-    "c_a": NO_EDGES,
     "h_a": 12.0,
     "edge_reinforcement": 0,
     "reinforced_n": False,
@@ -115,6 +123,7 @@ ANCHOR = {
     "by_shear_tests": False,
     "v_sa": 0.0,
     "welded": False,
+    "far_row_only": False,
     "grout_pad": False,
     "adhesive": False,
     "tau_cr": 0.0,
@@ -125,15 +134,14 @@ ANCHOR = {
     "f_c_ref_bond": 2_500.0,
     "oblique": 0,
     "power": False,
+    "bounding": False,
     "seismic_category": 0,
-    "n_ua": 1_000.0,
-    "n_ua_s": 1_000.0,
-    "n_ua_e": 0.0,
-    "v_ua_x": 0.0,
-    "v_ua_y": 0.0,
     "either_x": False,
     "either_y": False,
 }
+LOADED = {"c_a": NO_EDGES, "n_ua": 1_000.0, "n_ua_s": 1_000.0, "n_ua_e": 0.0, "v_ua_x": 0.0, "v_ua_y": 0.0}
+"""Edges and load of the one anchor of a case."""
+ANCHOR |= LOADED
 
 EXPANSION = {
     "cast_in": False,
@@ -157,12 +165,44 @@ EXPANSION = {
 """What an invented expansion anchor of 1/2 in changes."""
 
 
+ADHESIVE_COLUMNS = EXPANSION | {
+    "adhesive": True,
+    "tau_cr": 1_000.0,
+    "tau_uncr": 1_584.0,
+}
+"""What an invented adhesive anchor changes: c_Na 10 x .5 x sqrt(1,584 / 1,100) = 6 in."""
+
+
 def anchor_cases(**changed):
-    """`AnchorCases` with the default anchor but for the given columns."""
-    known = _known(changed, ANCHOR)
-    known["v_ua"] = np.hypot(known["v_ua_x"], known["v_ua_y"])
-    count = _count(changed)
-    return AnchorCases(**{name: column(AnchorCases, name, value, count) for name, value in known.items()})
+    """`AnchorCases` and `Anchors`, one anchor a case: the default anchor but for the given columns."""
+    known, count = _known(changed, ANCHOR), _count(changed)
+    own = {name: _floats(known.pop(name), count, wide=name in _WIDE) for name in LOADED}
+    known |= {"n_total": own["n_ua"], "n_earthquake": own["n_ua_e"]}
+    cases = AnchorCases(**{name: column(AnchorCases, name, value, count) for name, value in known.items()})
+    anchors = Anchors(
+        case=np.arange(count),
+        number=np.zeros(count, dtype=np.intp),
+        x=np.zeros(count),
+        y=np.zeros(count),
+        c_a=own["c_a"],
+        n_ua=own["n_ua"],
+        n_ua_s=own["n_ua_s"],
+        v_x=own["v_ua_x"],
+        v_y=own["v_ua_y"],
+        case_count=count,
+    )
+    return cases, anchors
+
+
+def _floats(value, count, *, wide):
+    array = np.asarray(value, dtype=np.float64)
+    return np.ascontiguousarray(np.broadcast_to(array, (count, array.shape[-1]) if wide else (count,)))
+
+
+def alone(c_a):
+    """`Footprint` of single anchors with the edges ``c_a`` (anchors, 4)."""
+    none = np.zeros(len(c_a))
+    return Footprint(c_a=c_a, membership=None, x=none, y=none, anchor_c_a=c_a, bounding=none > 0)
 
 
 HANGS = {
@@ -170,17 +210,37 @@ HANGS = {
     "dead": 0.0,
     "contents": 0.0,
     "live": 0.0,
-    "factored": 0.0,
-    "sustained_fraction": 1.0,
-    "earthquake_fraction": 0.0,
     "v_dead": NO_SHEAR,
     "v_contents": NO_SHEAR,
     "v_live": NO_SHEAR,
-    "v_factored": NO_SHEAR,
-    "earthquake_fraction_v": 0.0,
+    "m_dead": NO_MOMENT,
+    "m_contents": NO_MOMENT,
+    "m_live": NO_MOMENT,
+    "at": NO_MOMENT,
     "other_nature": False,
     "sprinkler": False,
 }
+
+GIVEN = {
+    "name": 0,
+    "n": 0.0,
+    "v": NO_SHEAR,
+    "m": NO_MOMENT,
+    "sustained_fraction": 1.0,
+    "earthquake_fraction": 0.0,
+    "earthquake_fraction_v": 0.0,
+}
+"""A load case as given; `points` lays out one a point unless ``given`` names the points of its rows."""
+
+_OF_HANGS = {
+    "factored": "n",
+    "v_factored": "v",
+    "sustained_fraction": "sustained_fraction",
+    "earthquake_fraction": "earthquake_fraction",
+    "earthquake_fraction_v": "earthquake_fraction_v",
+}
+FACTORED = {name: GIVEN[own] for name, own in _OF_HANGS.items()}
+"""Columns of ``hangs`` that `points` takes for the one load case as given of each point."""
 
 RUN = {
     "point": 0,
@@ -243,7 +303,14 @@ FIXING = {
     "upset_threads": False,
     "oblique": 0,
     "power": False,
+    "bounding": False,
 }
+
+LAYOUT = {"point": 0, "x": 0.0, "y": 0.0, "resists_x": True, "resists_y": True}
+
+PLATE = {"stated": False, "x0": 0.0, "x1": 0.0, "y0": 0.0, "y1": 0.0, "contact": False}
+
+SITES = {"x": 0.0, "y": 0.0, "family": 0, "crowded": False}
 
 BOND = {
     "tau_cr": 800.0,
@@ -277,6 +344,8 @@ PRODUCT_ROW = {
     "h_min": 6.0,
     "c_min": 2.75,
     "c_min_code": 0.0,
+    "s_min": 0.0,
+    "s_min_code": 0.0,
     "c_ac": 9.0,
     "category": 1,
     "product_k_c": True,
@@ -356,6 +425,17 @@ SERVICE_LOADS = Basis(code_built=True, factored=False, allowable=False)
 FACTORED_LOADS = Basis(code_built=True, factored=True, allowable=False)
 
 
+TABLES = {
+    "hangs": HANGS | FACTORED,
+    "rods": ROD,
+    "bases": BASE,
+    "fixings": FIXING,
+    "bonds": BOND,
+    "products": PRODUCT_ROW,
+}
+"""Columns of each table of `points` with their defaults; ``hangs`` with the load as given."""
+
+
 def rod(rule, size="3/8", **changed):
     """Rod columns of one rule and size, both by name."""
     thread = THREADS[size]
@@ -384,9 +464,17 @@ def _table(rows, defaults, cls):
     return cls(**made)
 
 
+def _sites(table, count):
+    a, b = np.triu_indices(count, 1)
+    known = _known(table, SITES)
+    return Sites(a=a, b=b, **{name: column(Sites, name, value, count) for name, value in known.items()})
+
+
 def points(
     *,
     hangs=None,
+    given=None,
+    given_names=("as given",),
     runs=(),
     loads=(),
     rods=None,
@@ -394,22 +482,33 @@ def points(
     fixings=None,
     bonds=None,
     products=None,
-    anchor_count=1,
-    on_axis=True,
+    layouts=None,
+    plates=None,
+    sites=None,
     count=None,
 ):
-    """`Points` from tables of changed columns and from rows of runs and point loads.
+    """`Points` from tables of changed columns and from rows of runs, point loads and anchors.
 
-    A run's ``span_count`` follows from its spans unless it is given.
+    A run's ``span_count`` follows from its spans unless it is given. The anchors are one at the origin of each point
+    unless ``layouts`` are given. ``hangs`` may hold the columns of `FACTORED`; ``given`` with a column ``point`` lays
+    out as many load cases a point as it has rows of it. With ``sites`` every point may be near every other.
     """
     tables = {"hangs": hangs, "rods": rods, "bases": bases, "fixings": fixings, "bonds": bonds, "products": products}
-    tables = {name: table or {} for name, table in tables.items()}
+    tables = {name: table or {} for name, table in (tables | {"plates": plates}).items()}
+    own = {_OF_HANGS[name]: value for name, value in tables["hangs"].items() if name in FACTORED}
+    tables["hangs"] = {name: value for name, value in tables["hangs"].items() if name not in FACTORED}
+    cases = own | (given or {})
+    own = {} if "point" in cases else cases
     runs = [{"span_count": len(run["spans"])} | run if "spans" in run else run for run in runs]
-    longest = max(_count(*tables.values()), np.size(anchor_count), np.size(on_axis), len(runs))
+    last = max([*np.ravel(cases.get("point", 0)), *(row.get("point", 0) for row in layouts or ())])
+    longest = max(_count(*tables.values(), own, sites or {}), len(runs), int(last) + 1)
     count = longest if count is None else count
+    each = {"point": np.arange(count)}
     return Points(
         count=count,
         hangs=_columns(Hangs, tables["hangs"], HANGS, count),
+        given=_columns(GivenLoads, each | cases, each | GIVEN, count if own is cases else _count(cases)),
+        given_names=given_names,
         runs=_table(runs, RUN, Runs),
         loads=_table(loads, LOAD, PointLoads),
         rods=_columns(Rods, tables["rods"], ROD, count),
@@ -417,6 +516,7 @@ def points(
         fixings=_columns(Fixings, tables["fixings"], FIXING, count),
         bonds=_columns(Bonds, tables["bonds"], BOND, count),
         products=_columns(Products, tables["products"], PRODUCT_ROW, count),
-        anchor_count=np.broadcast_to(np.asarray(anchor_count, dtype=np.intp), (count,)),
-        on_axis=np.broadcast_to(np.asarray(on_axis, dtype=np.bool_), (count,)),
+        layouts=_columns(Layouts, each, LAYOUT, count) if layouts is None else _table(layouts, LAYOUT, Layouts),
+        plates=_columns(Plates, tables["plates"], PLATE, count),
+        sites=None if sites is None else _sites(sites, count),
     )

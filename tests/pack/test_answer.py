@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 
 from hangpoint.core.errors import NonFiniteError
-from hangpoint.core.loads.combinations import CASES
-from hangpoint.pack.answer import load_case_table
+from hangpoint.core.hang_point.cases import case_names
+from hangpoint.core.loads.combinations import CASES, GIVEN
+from hangpoint.pack.answer import ALWAYS_LISTED, load_case_table
 from hangpoint.pack.printed import CASE_NAMES, in_request_units
 from hangpoint.units import FORCE, LENGTH
 
@@ -27,10 +28,31 @@ def test_a_number_that_is_not_finite_does_not_leave(value):
 
 def test_load_cases_are_named_with_their_factors():
     """ACI 318-19 5.3.1a and b: 1.4D, 1.2D + 1.6L (from memory)."""
-    table = load_case_table(factored=False)
+    table = load_case_table(CASE_NAMES, ALWAYS_LISTED)
+    assert list(table) == ["1.4D", "1.2D+1.6L", "5W+250lb"]
     assert (table["1.4D"]["dead_and_contents"], table["1.4D"]["live"]) == (1.4, 0)
     assert (table["1.2D+1.6L"]["dead_and_contents"], table["1.2D+1.6L"]["live"]) == (1.2, 1.6)
     assert table["5W+250lb"]["dead_and_contents"] == 5
-    assert list(load_case_table(factored=True)) == ["as given"]
-    assert set(table) | {"as given", "service"} == set(CASE_NAMES)
-    assert len(CASE_NAMES) == len(CASES) + 1
+    assert not any({"contents", "earthquake_reversed"} & case.keys() for case in table.values())
+
+
+def test_a_load_case_without_contents_says_so():
+    table = load_case_table(CASE_NAMES, range(GIVEN))
+    empty = {name: case["contents"] for name, case in table.items() if "contents" in case}
+    assert empty == {"1.4D without contents": 0, "1.2D+1.6L without contents": 0}
+
+
+def test_load_cases_as_given_have_the_names_of_the_request():
+    """Each once as it is and once with its earthquake part reversed."""
+    names = case_names(("wind", "quake"))
+    table = load_case_table(names, [GIVEN, GIVEN + 2, GIVEN + 3])
+    assert list(table) == ["wind", "quake", "quake, earthquake reversed"]
+    assert [case["as_given"] for case in table.values()] == [1, 1, 1]
+    assert [case.get("earthquake_reversed", False) for case in table.values()] == [False, False, True]
+    assert {case["source"] for case in table.values()} == {"the request"}
+
+
+def test_every_load_case_of_a_request_without_names_has_a_name():
+    listed = load_case_table(CASE_NAMES, range(GIVEN + 2))
+    assert {*listed, "service"} == {*CASE_NAMES}
+    assert len(CASE_NAMES) == len(CASES) + 2

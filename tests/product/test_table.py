@@ -22,7 +22,7 @@ from hangpoint.product.table import (
 
 UNIT = pint.UnitRegistry()
 ARRAYS = {
-    "floats": "d_a a_se_n f_uta f_ya thread_d h_ef h_min c_min c_min_code s_min c_ac k_cr k_uncr a_brg e_h"
+    "floats": "d_a a_se_n f_uta f_ya thread_d h_ef h_min c_min c_min_code s_min s_min_code c_ac k_cr k_uncr a_brg e_h"
     " n_p_cr n_p_uncr n_p_eq n_exponent f_c_ref v_sa v_sa_eq least_age_days",
     "bools": "invented has_source post_installed ductile internally_threaded thickness_tested c_ac_from_code"
     " product_k_c tension_overhead sustained_tension concrete_allowed seismic_qualified removable"
@@ -237,3 +237,32 @@ def test_concatenate_joins_in_order(catalogue):
     assert joined.h_ef.tolist() == [*first.h_ef.tolist(), *second.h_ef.tolist()]
     assert joined.basis.dtype == np.int8
     assert len(concatenate([])) == 0
+
+
+@pytest.mark.parametrize(
+    ("family", "changes", "spacing"),
+    [
+        ("headed-bolt", {}, 4 * 0.5),
+        ("headed-bolt", {"torque": 30, "s_min": 3.0, "c_min": 3.0}, 6 * 0.5),
+        ("wedge-expansion-zinc", {"spacing_tested": False, "s_min": 9.0, "c_min": 9.0}, 6 * 0.25),
+        ("wedge-expansion-zinc", {"spacing_tested": True}, 0.0),
+    ],
+)
+def test_least_spacing_of_the_code(document, save, family, changes, spacing):
+    """ACI 318-19 Table 17.9.2 (from memory): cast-in 4 d_a, torqued 6 d_a; post-installed 6 d_a unless tested."""
+    content = document(family)
+    size = content["sizes"][0]
+    row = size["embedments"][0] | changes
+    content["sizes"] = [size | {"embedments": [row]}]
+    table = load_catalogue([save(content)]).table
+    assert table.s_min_code[0] == pytest.approx(spacing, rel=1e-15)
+
+
+def test_least_spacing_of_a_screw(catalogue):
+    """The larger of 6 d_a and 0.6 h_ef (Table 17.9.2, from memory), unless tested."""
+    table = catalogue.table
+    screws = np.flatnonzero(table.principle == PRINCIPLES.index("screw"))
+    stated = np.maximum(6 * table.d_a[screws], 0.6 * table.h_ef[screws])
+    assert len(screws) > 5
+    assert (np.isclose(table.s_min_code[screws], stated, rtol=1e-15) | (table.s_min_code[screws] == 0)).all()
+    assert (table.s_min_code[screws] > 0).any()

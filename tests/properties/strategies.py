@@ -4,7 +4,7 @@ import numpy as np
 from hypothesis import settings
 from hypothesis import strategies as st
 
-from core.builders import ADHESIVE_ROD, ANCHOR, EXPANSION, HEADED_BOLT, RUN, anchor_cases, points, rod
+from core.builders import ADHESIVE_ROD, ANCHOR, EXPANSION, HEADED_BOLT, RUN, TABLES, anchor_cases, points, rod
 from hangpoint.core.aci318_19.pullout import HEADED, HOOKED, PRODUCT
 from hangpoint.core.hang_point.points import FORCES, PIPE, SIDE, SOFFIT, WEIGHT
 from hangpoint.core.hanger.rod import RULES, THREADS
@@ -103,7 +103,7 @@ def anchor_rows(draw):
 
 
 def cases_of(rows):
-    """`AnchorCases` of rows that may state different columns."""
+    """`AnchorCases` and `Anchors` of rows that may state different columns."""
     stated = sorted({name for row in rows for name in row})
     return anchor_cases(**{name: [row.get(name, ANCHOR[name]) for row in rows] for name in stated})
 
@@ -170,7 +170,7 @@ def point_rows(draw):
     else:
         hangs |= {"dead": draw(weight), "contents": draw(weight), "live": draw(weight), "factored": draw(weight)}
         hangs |= {name: draw(VECTOR) for name in ("v_dead", "v_contents", "v_live", "v_factored")}
-        hangs |= {name: draw(st.sampled_from([0.0, 0.5])) for name in FRACTIONS}
+        hangs |= {name: draw(st.sampled_from([0.0, 0.5, 0.8])) for name in FRACTIONS}
     product = draw(st.sampled_from([{}, HEADED_BOLT, HEADED_BOLT | {"h_ef": 12.0, "h_min": 14.0}, ADHESIVE_ROD]))
     if not product:
         product = {"n_p_cr_state": draw(st.sampled_from([0, 1, 1, 2])), "removable": draw(st.booleans())}
@@ -207,7 +207,6 @@ def point_rows(draw):
 
 def points_of(rows):
     """`Points` of a list of hang points."""
-    default = points()
     runs, loads = [], []
     for at, row in enumerate(rows):
         if row["run"] is None:
@@ -215,10 +214,7 @@ def points_of(rows):
         loads += [load | {"run": len(runs)} for load in row["loads"]]
         runs.append(row["run"] | {"point": at})
     tables = {}
-    for name in ("hangs", "rods", "bases", "fixings", "bonds", "products"):
+    for name, defaults in TABLES.items():
         stated = sorted({column for row in rows for column in row[name]})
-        tables[name] = {
-            column: [row[name].get(column, getattr(getattr(default, name), column)[0]) for row in rows]
-            for column in stated
-        }
+        tables[name] = {column: [row[name].get(column, defaults[column]) for row in rows] for column in stated}
     return points(**tables, runs=runs, loads=loads, count=len(rows))

@@ -25,14 +25,14 @@ REASONS = tuple(Inapplicable)
 
 
 def outcomes(row):
-    return {outcome.mode: outcome for outcome in check(cases_of([row])).outcomes}
+    return {outcome.mode: outcome for outcome in check(*cases_of([row])).outcomes}
 
 
 def by_place(row, name):
     """A column of each mode of one anchor, by mode and edge."""
     return {
         (outcome.mode, edge): value
-        for outcome in check(cases_of([row])).outcomes
+        for outcome in check(*cases_of([row])).outcomes
         for edge, value in zip(edges_of_rows(outcome).tolist(), getattr(outcome, name).tolist(), strict=True)
     }
 
@@ -52,8 +52,8 @@ def ratios(row):
 @given(st.lists(anchor_rows(), min_size=2, max_size=6))
 def test_batch_is_the_stack_of_singles(rows):
     """Every column of every record, the basis and what stands beside the modes included; absent modes too."""
-    made = check(cases_of(rows))
-    singles = [check(cases_of([row])) for row in rows]
+    made = check(*cases_of(rows))
+    singles = [check(*cases_of([row])) for row in rows]
     for record in ("basis", "steel"):
         for name in columns(type(getattr(made, record))):
             stacked = np.concatenate([getattr(getattr(single, record), name) for single in singles])
@@ -128,7 +128,7 @@ def test_a_shear_that_may_act_either_way_has_no_sign(turn, row):
 @given(st.lists(anchor_rows(), min_size=1, max_size=6))
 def test_every_number_is_finite(rows):
     """No NaN anywhere that is printed; infinity only in a field that has a word for it."""
-    made = check(cases_of(rows))
+    made = check(*cases_of(rows))
     found = [outcome for outcome in made.outcomes if outcome.record is not None]
     for record in (made.basis, made.steel, *(outcome.record for outcome in found)):
         for name, q in columns(type(record)).items():
@@ -256,7 +256,7 @@ def test_no_strength_falls_when_an_edge_moves_away(row, edge, factor):
 def test_strength_rises_when_a_near_edge_moves_away(nearer, farther):
     """The same property where it must show: one edge, two edges, and three of which the largest stays."""
     cases = anchor_cases(h_ef=6.0, c_a=[nearer, farther], v_ua_x=-100.0)
-    found = {outcome.mode: outcome for outcome in check(cases).outcomes}
+    found = {outcome.mode: outcome for outcome in check(*cases).outcomes}
     for mode in (Mode.CONCRETE_BREAKOUT_TENSION, Mode.PRYOUT):
         first, second = found[mode].design_strength
         assert second > first * 1.01, mode
@@ -275,7 +275,7 @@ def test_the_pair_of_the_three_edge_rule():
     h'_ef 2, A ratio 20/36, psi_ed .9, N_cb = .5 x 24 sqrt(f'c) 2^1.5 = 2,147 lb, weaker though the edge is farther.
     """
     cases = anchor_cases(h_ef=6.0, c_a=[(2.0, 2.0, 2.0, 2.0), (2.0, 2.0, 2.0, 3.0)])
-    record = next(o.record for o in check(cases).outcomes if o.mode is Mode.CONCRETE_BREAKOUT_TENSION)
+    record = next(o.record for o in check(*cases).outcomes if o.mode is Mode.CONCRETE_BREAKOUT_TENSION)
     assert record.n_cb == pytest.approx([2_337, 2_147], abs=0.5)
     assert record.h_ef_used == pytest.approx([4 / 3, 2.0])
 
@@ -297,7 +297,7 @@ def test_a_thicker_member_never_lowers(row, factor):
 def test_a_thinner_member_lowers_where_it_cuts(c_a):
     """1.5 c_a1 = 9 in: 4 in against 8 in of thickness, without and with the rule of narrow members."""
     cases = anchor_cases(h_ef=3.0, h_a=[4.0, 8.0, 9.0, 20.0], c_a=[c_a], v_ua_x=-100.0)
-    found = next(o for o in check(cases).outcomes if o.mode is Mode.CONCRETE_BREAKOUT_SHEAR)
+    found = next(o for o in check(*cases).outcomes if o.mode is Mode.CONCRETE_BREAKOUT_SHEAR)
     towards = found.record.v_cb[found.edge_of_row == 0]
     assert towards[0] < towards[1] * 0.9
     assert towards[1] < towards[2]

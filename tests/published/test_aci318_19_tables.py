@@ -8,7 +8,7 @@ from hangpoint.core.vocabulary import Mode
 
 
 def basis_of(**changed):
-    return check(anchor_cases(**changed)).basis
+    return check(*anchor_cases(**changed)).basis
 
 
 CONCRETE_MODES = [
@@ -27,7 +27,7 @@ CONCRETE_MODES = [
 def test_phi_of_breakout_and_blowout(kind, category, supplementary, phi):
     """Table 17.5.3(b), tension: with and without supplementary reinforcement, categories 1 to 3."""
     made = check(
-        anchor_cases(cast_in=kind == "cast-in", category=category, supplementary=supplementary, c_a=[[2.0] * 4])
+        *anchor_cases(cast_in=kind == "cast-in", category=category, supplementary=supplementary, c_a=[[2.0] * 4])
     )
     basis, found = made.basis, made.outcomes
     assert basis.phi_c[0] == phi
@@ -44,7 +44,7 @@ def test_phi_of_breakout_and_blowout(kind, category, supplementary, phi):
 )
 def test_phi_of_pullout(kind, category, phi, supplementary):
     """Table 17.5.3(c): reinforcement changes nothing."""
-    made = check(anchor_cases(cast_in=kind == "cast-in", category=category, supplementary=supplementary))
+    made = check(*anchor_cases(cast_in=kind == "cast-in", category=category, supplementary=supplementary))
     basis, found = made.basis, made.outcomes
     assert basis.phi_p[0] == phi
     assert next(outcome for outcome in found if outcome.mode is Mode.PULLOUT).record.phi[0] == phi
@@ -53,7 +53,7 @@ def test_phi_of_pullout(kind, category, phi, supplementary):
 @pytest.mark.parametrize(("ductile", "phi"), [(True, 0.75), (False, 0.65)])
 def test_phi_of_steel(ductile, phi):
     """Table 17.5.3(a), tension."""
-    found = check(anchor_cases(ductile=ductile)).outcomes
+    found = check(*anchor_cases(ductile=ductile)).outcomes
     assert found[0].mode is Mode.STEEL_TENSION
     assert found[0].record.phi[0] == phi
 
@@ -100,5 +100,5 @@ def test_limit_of_concrete_strength(cast_in, specified, used):
 )
 def test_limit_of_steel_strength(f_uta, f_ya, used):
     """17.6.1.2: f_uta at most 1.9 f_ya and 125,000 psi."""
-    found = check(anchor_cases(f_uta=f_uta, f_ya=f_ya)).outcomes
+    found = check(*anchor_cases(f_uta=f_uta, f_ya=f_ya)).outcomes
     assert found[0].record.f_uta[0] == pytest.approx(used, rel=1e-15)

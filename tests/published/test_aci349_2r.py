@@ -23,7 +23,7 @@ KIP = 4.4482216
 
 def tension(**anchor):
     """Nominal strengths in kip and the records they come from."""
-    found = check(anchor_cases(**anchor)).outcomes
+    found = check(*anchor_cases(**anchor)).outcomes
     modes = {outcome.mode: outcome.record for outcome in found}
     steel = modes[Mode.STEEL_TENSION]
     assert steel.f_uta[0] == min(anchor["f_uta"], steel.f_uta_limit[0])
@@ -106,7 +106,7 @@ def kip_of_pryout(*, h_ef, n_cb):
     made = pryout(
         h_ef=np.array([h_ef]),
         n_cb=np.array([n_cb]),
-        adhesive=np.array([False]),
+        by_bond=np.array([False]),
         n_a=np.zeros(1),
         phi=np.array([0.70]),
         demand=np.zeros(1),

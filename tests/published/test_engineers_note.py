@@ -35,7 +35,7 @@ def modes(**changed):
         "c_a": [[6.0, 6.0, 6.0, 6.0]],
         "n_ua": 1_737.5,
     } | changed
-    return {outcome.mode: outcome for outcome in check(anchor_cases(**anchors)).outcomes}
+    return {outcome.mode: outcome for outcome in check(*anchor_cases(**anchors)).outcomes}
 
 
 def test_steel():
@@ -151,7 +151,7 @@ def test_pryout():
     made = pryout(
         h_ef=np.array([7.891]),
         n_cb=np.array([graded]),
-        adhesive=np.array([False]),
+        by_bond=np.array([False]),
         n_a=np.zeros(1),
         phi=np.array([0.70]),
         demand=np.array([817.3]),

@@ -25,6 +25,9 @@ RTOL = 1e-9
 VOLATILE = {"/engine_version", "/request_digest", "/catalogue/hash"}
 """Places of an answer that name what made it."""
 
+PATHS = {"item": "/v1/hang-point", "group": "/v1/anchor-group", "items": "/v1/hang-points"}
+"""Addresses by the member of a body that says what is checked."""
+
 MODE_COLUMNS = ("id", "mode", "edge", "load_case", "design_strength", "demand", "utilisation")
 
 
@@ -41,7 +44,8 @@ def answer_file(request: Path) -> Path:
 def post(client: Any, request: Path) -> Any:
     """Send an example to its address."""
     body = request.read_bytes()
-    path = "/v1/hang-point" if "item" in json.loads(body) else "/v1/hang-points"
+    stated = json.loads(body)
+    path = next(PATHS[name] for name in PATHS if name in stated)
     return client.post(path, content=body, headers={"Content-Type": "application/json"})
 
 

@@ -190,6 +190,18 @@ def test_the_summary_holds_what_the_answer_rests_on(answer, opened):
     )
 
 
+def test_points_with_neighbours_are_counted_and_named():
+    """Two alike points 6 in apart and one far from both; an id that a spreadsheet would compute."""
+    places = {"=1+1": 0, "b": 0.5, "c": 50}
+    items = [item(at={"level": "L2", "x": x, "y": 0}) | {"id": name} for name, x in places.items()]
+    near = answer_batch(Batch(units="us", items=items), catalogue=load_catalogue(), limits=Limits(), detail="verdict")
+    book = load_workbook(io.BytesIO(schedule_workbook(near, schedule_table(near))))
+    named = [book["Schedule"].cell(line, COLUMNS.index("neighbours") + 1) for line in (2, 3, 4)]
+    assert [cell.value for cell in named] == ["b", "=1+1", None]
+    assert (named[1].data_type, named[1].quotePrefix) == ("s", True)
+    assert ("checked with neighbours", 2) in list(book["Summary"].iter_rows(values_only=True, max_col=2))
+
+
 def test_the_same_answer_is_the_same_file(answer):
     table = schedule_table(answer)
     assert schedule_workbook(answer, table) == schedule_workbook(answer, table)

@@ -1,10 +1,11 @@
 """The answer to a batch that has been read: its items in blocks of rows, with what is said of all of them."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from operator import itemgetter
 from typing import Any, cast
 
+import numpy as np
 import orjson
 
 from hangpoint import __version__
@@ -14,11 +15,14 @@ from hangpoint.api.tally import Tally
 from hangpoint.core.aci318_19 import EDITION
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.points import Basis
+from hangpoint.core.hang_point.verdict import Alone, Verdicts
 from hangpoint.core.vocabulary import CAUTIONS, Assumption, Status
-from hangpoint.pack.answer import load_case_table, results
+from hangpoint.pack.answer import ALWAYS_LISTED, load_case_table, results
 from hangpoint.pack.flaws import Flaw, Flaws
 from hangpoint.pack.members import member_flaws
 from hangpoint.pack.points import Packed, pack_points
+from hangpoint.pack.printed import CASE_NAMES
+from hangpoint.pack.sites import NearBlock, compare
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED
 
@@ -57,13 +61,9 @@ def answer_batch(
     batch = replace(batch, errors={**batch.errors, **_member_errors(batch)})
     code = batch.design_code or "aci318_19"
     combinations = batch.combinations or "strength"
-    head = (__version__, code, combinations, catalogue.hash, batch.units, detail)
+    head = (__version__, code, combinations, catalogue.hash, batch.units, detail, batch.neighbours or "check")
     tally = Tally(head, default=batch.defaults)
-    texts = [
-        text
-        for rows in _row_blocks(len(batch.items))
-        for text in block_results(batch, rows, ids, catalogue=catalogue, detail=detail, tally=tally)
-    ]
+    texts = all_results(batch, ids, catalogue=catalogue, detail=detail, tally=tally)
     items = orjson.Fragment(b"[%b]" % b",".join(texts)) if wire else [orjson.loads(text) for text in texts]
     return {
         "engine_version": __version__,
@@ -71,46 +71,132 @@ def answer_batch(
         "combinations": combinations,
         "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
         "units": PRINTED[batch.units],
-        "load_cases": load_case_table(factored=batch.combinations == "given_factored"),
+        "load_cases": _load_cases(batch) | tally.load_cases,
         **tally.as_json(_request_assumptions(batch)),
         "cautions": list(CAUTIONS),
         "items": items,
     }
 
 
-def _row_blocks(count: int) -> Iterator[range]:
-    return (range(start, min(start + BLOCK, count)) for start in range(0, count, BLOCK))
+def all_results(batch: Batch, ids: Sequence[Any], *, catalogue: Catalogue, detail: str, tally: Tally) -> list[bytes]:
+    """Results of every row of a batch as JSON, in order: points that are near each other are checked together.
+
+    Args:
+        batch: the request as read, the errors of its members among its errors.
+        ids: of all rows.
+        catalogue, detail, tally: as `block_results` takes them.
+    """
+    blocks = [
+        _read(batch, range(start, min(start + BLOCK, len(batch.items))), ids, catalogue)
+        for start in range(0, len(batch.items), BLOCK)
+    ]
+    basis = _basis(batch)
+    near = None if batch.neighbours == "off" else compare([block.packed for block in blocks], size=BLOCK)
+    if near is not None:
+        tally.assume(Assumption.NEIGHBOURS_OF_REQUEST)
+        if any(block.invalid for block in blocks):
+            tally.assume(Assumption.INVALID_NOT_NEAR)
+    alone = [check(block.packed.points, basis) for block in blocks]
+    replaced = [np.zeros(block.packed.points.count, dtype=np.bool_) for block in blocks]
+    texts = [
+        results(block.packed, own, system=batch.units, detail=detail) for block, own in zip(blocks, alone, strict=True)
+    ]
+    for group in near or ():
+        together = check(group.packed.points, basis, alone=_alone(alone, group))
+        again = results(group.packed, together, system=batch.units, detail=detail)
+        for block, local, text in zip(group.block.tolist(), group.local.tolist(), again, strict=True):
+            texts[block][local] = text
+            replaced[block][local] = True
+        tally.count(group.packed, together)
+    for block, own, left_out in zip(blocks, alone, replaced, strict=True):
+        tally.read(block.packed, block.unread(batch))
+        tally.count(block.packed, own, left_out=left_out)
+    return [text for block, own in zip(blocks, texts, strict=True) for text in block.in_order(own)]
+
+
+def _alone(verdicts: Sequence[Verdicts], group: NearBlock) -> Alone:
+    """What the points of a block of near ones are without each other."""
+    utilisation, governing = np.zeros(len(group.block)), np.zeros(len(group.block), dtype=np.intp)
+    numbers: list[int] = np.unique(group.block).tolist()
+    for number in numbers:
+        own = group.block == number
+        utilisation[own] = verdicts[number].utilisation[group.local[own]]
+        governing[own] = verdicts[number].governing[group.local[own]]
+    return Alone(utilisation=utilisation, governing=governing)
+
+
+def _load_cases(batch: Batch) -> dict[str, dict[str, Any]]:
+    """Those that every answer lists."""
+    factored = batch.combinations == "given_factored"
+    return load_case_table(CASE_NAMES, () if factored else ALWAYS_LISTED)
+
+
+def _valid(batch: Batch) -> tuple[Sequence[int], Sequence[Any]]:
+    """Rows and items without an error so far."""
+    if not batch.errors:
+        return range(len(batch.items)), batch.items
+    index = [row for row in range(len(batch.items)) if row not in batch.errors]
+    return index, [batch.items[row] for row in index]
 
 
 def _member_errors(batch: Batch) -> dict[int, list[FieldError]]:
     """Errors of points whose member is stated differently by another point of it."""
-    index = [row for row in range(len(batch.items)) if row not in batch.errors] if batch.errors else None
-    rows = range(len(batch.items)) if index is None else index
-    items = batch.items if index is None else [batch.items[row] for row in index]
-    flaws = member_flaws(items, default=batch.defaults, index=rows, system=batch.units)
+    index, items = _valid(batch)
+    flaws = member_flaws(items, default=batch.defaults, index=index, system=batch.units)
     return {row: [_flaw_error(batch, row, flaw) for flaw in found] for row, found in flaws.by_row.items()}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Block:
+    """Rows of a request: its valid points as columns, and the results of the others by row."""
+
+    rows: Sequence[int]
+    packed: Packed
+    invalid: dict[int, dict[str, Any]]
+
+    def unread(self, batch: Batch) -> list[Any]:
+        """The invalid items as they came."""
+        return [batch.items[row] for row in sorted(self.invalid)]
+
+    def in_order(self, texts: Sequence[bytes]) -> Sequence[bytes]:
+        """The results of all rows, in order; ``texts`` are those of the valid ones."""
+        if not self.invalid:
+            return texts
+        valid = dict(zip(self.packed.index, texts, strict=True))
+        return [orjson.dumps(self.invalid[row]) if row in self.invalid else valid[row] for row in self.rows]
 
 
 def block_results(
     batch: Batch, rows: range, ids: Sequence[Any], *, catalogue: Catalogue, detail: str, tally: Tally
-) -> list[bytes]:
-    """Results of some rows as JSON, in order; what is said of the whole batch goes into the tally."""
+) -> Sequence[bytes]:
+    """Results of some rows as JSON, in order, without a look at neighbours.
+
+    Args:
+        batch: the request as read.
+        rows: of the request.
+        ids: of all rows.
+        catalogue, detail: as `answer_batch` takes them.
+        tally: takes what is said of the whole batch.
+    """
+    block = _read(batch, rows, ids, catalogue)
+    verdicts = check(block.packed.points, _basis(batch))
+    texts = results(block.packed, verdicts, system=batch.units, detail=detail)
+    tally.read(block.packed, block.unread(batch))
+    tally.count(block.packed, verdicts)
+    return block.in_order(texts)
+
+
+def _read(batch: Batch, rows: range, ids: Sequence[Any], catalogue: Catalogue) -> _Block:
     invalid = {row: _invalid(ids[row], row, list(batch.errors[row])) for row in rows if row in batch.errors}
-    packed = _pack(batch, rows, catalogue, invalid, ids)
-    basis = Basis(
+    return _Block(rows=rows, packed=_pack(batch, rows, catalogue, invalid, ids), invalid=invalid)
+
+
+def _basis(batch: Batch) -> Basis:
+    return Basis(
         code_built=batch.design_code in (None, "aci318_19"),
         factored=batch.combinations == "given_factored",
         allowable=batch.combinations == "allowable",
     )
-    verdicts = check(packed.points, basis)
-    found = results(packed, verdicts, system=batch.units, detail=detail)
-    tally.add(packed, verdicts, [batch.items[row] for row in sorted(invalid)])
-    if not invalid:
-        return found
-    by_row = {row: orjson.dumps(result) for row, result in invalid.items()} | dict(
-        zip(packed.index, found, strict=True)
-    )
-    return [by_row[row] for row in rows]
 
 
 def _ids(batch: Batch) -> Sequence[Any]:

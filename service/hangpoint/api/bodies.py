@@ -16,6 +16,7 @@ from pydantic_core import from_json
 from typing_extensions import is_typeddict
 
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
+from hangpoint.api.schemas.group import Group, GroupRequest
 from hangpoint.api.schemas.request import MAX_ITEMS, BatchRequest, Item, PartialItem, SingleRequest
 from hangpoint.product.family import BRANCHES
 
@@ -23,6 +24,8 @@ MAX_ERRORS_OF_ITEM = 20
 MAX_SUGGESTIONS = 500
 """Unknown fields of a batch that the nearest names are looked up for; the others get the whole list."""
 UNION_TAGS = frozenset({"forces", "weight", "pipe"})
+UNNAMED_GROUP = "group"
+"""Id of a group that states none."""
 _QUOTED = re.compile("'([^']*)'")
 
 
@@ -36,6 +39,12 @@ def batch_adapter() -> TypeAdapter[BatchRequest]:
 def single_adapter() -> TypeAdapter[SingleRequest]:
     """Validator of a single check."""
     return TypeAdapter(SingleRequest)
+
+
+@cache
+def group_adapter() -> TypeAdapter[GroupRequest]:
+    """Validator of the check of a group."""
+    return TypeAdapter(GroupRequest)
 
 
 @cache
@@ -58,6 +67,7 @@ class Batch:
     design_code: Any = None
     combinations: Any = None
     detail: Any = None
+    neighbours: Any = None
     defaults: Mapping[str, Any] = field(default_factory=dict[str, Any])
     items: Sequence[Any]
     errors: Mapping[int, Sequence[FieldError]] = field(default_factory=dict[int, Sequence[FieldError]])
@@ -90,14 +100,30 @@ def read_single(body: bytes) -> Batch:
     Raises:
         ProblemError: not JSON, or not valid.
     """
+    request = _valid(single_adapter(), body)
+    item = request.pop("item")
+    return Batch(items=[item], neighbours="off", **request)
+
+
+def read_group(body: bytes) -> Batch:
+    """The check of a group as a batch of one point, from which its loads hang as forces.
+
+    Raises:
+        ProblemError: not JSON, or not valid.
+    """
+    request = _valid(group_adapter(), body)
+    group: dict[str, Any] = {"id": UNNAMED_GROUP, **request.pop("group")}
+    hangs = {"kind": "forces", **group.pop("loads")}
+    return Batch(items=[{**group, "hangs": hangs}], neighbours="off", **request)
+
+
+def _valid(adapter: TypeAdapter[Any], body: bytes) -> dict[str, Any]:
     try:
-        request: dict[str, Any] = {**single_adapter().validate_json(body)}
+        return {**adapter.validate_json(body)}
     except ValidationError as error:
         plain_json(body)
         errors = field_errors(error)
         raise ProblemError(_slug(errors), _count_text(errors), errors=errors) from None
-    item = request.pop("item")
-    return Batch(items=[item], **request)
 
 
 def read_items(items: Sequence[Any]) -> Mapping[int, Sequence[FieldError]]:
@@ -199,7 +225,7 @@ def _fields_by_parent() -> Mapping[str, tuple[str, ...]]:
     """Names of the fields under each name, over all kinds."""
     found: dict[str, set[str]] = {}
     todo: list[tuple[str, Any]] = [("", BatchRequest), ("", SingleRequest), ("items", Item), ("item", Item)]
-    todo.append(("defaults", PartialItem))
+    todo += [("defaults", PartialItem), ("", GroupRequest), ("group", Group)]
     seen: set[tuple[str, int]] = set()
     while todo:
         name, kind = todo.pop()

@@ -10,7 +10,7 @@ from hangpoint.api.csv_columns import ALIASES, REQUIRED, Cell, CellError, column
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.media import FORMATS
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
-from hangpoint.api.schemas.request import MAX_ITEMS, Combinations, DesignCode, Detail, UnitSystem
+from hangpoint.api.schemas.request import MAX_ITEMS, Combinations, DesignCode, Detail, Neighbours, UnitSystem
 from hangpoint.units import QuantityKind, System, unit_factor
 
 MAX_COLUMNS = 400
@@ -20,6 +20,7 @@ _WORDS: Mapping[str, tuple[str, ...]] = {
     "design_code": get_args(DesignCode),
     "combinations": get_args(Combinations),
     "detail": get_args(Detail),
+    "neighbours": get_args(Neighbours),
     "echo": ("true", "false"),
     "format": tuple(FORMATS),
     "decimal": (".", ","),
@@ -31,13 +32,14 @@ _WORDS: Mapping[str, tuple[str, ...]] = {
 class CsvOptions:
     """What a CSV can't say of itself: from the query of the request, or the options of the command line.
 
-    A stream of lines takes the first four from here where its header leaves them out.
+    A stream of lines takes the first five from here where its header leaves them out.
     """
 
     units: System | None = None
     design_code: str | None = None
     combinations: str | None = None
     detail: str | None = None
+    neighbours: str | None = None
     delimiter: str | None = None
     decimal_comma: bool = False
     cell_defaults: Mapping[str, str] = field(default_factory=dict[str, str])
@@ -62,6 +64,7 @@ class CsvOptions:
             design_code=query.get("design_code"),
             combinations=query.get("combinations"),
             detail=query.get("detail"),
+            neighbours=query.get("neighbours"),
         )
 
 
@@ -241,6 +244,7 @@ def _batch(table: CsvRows, plan: Sequence[_Column], defaults: Mapping[str, Any],
         design_code=options.design_code,
         combinations=options.combinations,
         detail=options.detail,
+        neighbours=options.neighbours,
         defaults=defaults,
         items=items,
         errors=errors_of_rows | {row: [error] for row, error in rows_wrong.items()},

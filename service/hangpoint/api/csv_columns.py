@@ -59,6 +59,8 @@ REQUIRED = (
 """Columns that a file needs unless a default gives the value."""
 
 MAX_LIST = 20
+MAX_INNER_LIST = 2
+"""Places of a list within a place of another: the components of each load case. JSON has room for more."""
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
 _BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
 _WORDS = {"true": True, "yes": True, "1": True, "false": False, "no": False, "0": False}
@@ -141,7 +143,10 @@ def _with_point(text: str) -> str:
 
 @cache
 def columns() -> Mapping[str, Cell]:
-    """Every column by its dotted path. Lists of objects have a place in the path: ``hangs.components.0.tension``."""
+    """Every column by its dotted path. Lists of objects have a place in the path: ``hangs.components.0.tension``.
+
+    What may be a list or an object has the columns of both: ``anchor.layout.0.x`` and ``anchor.layout.pattern``.
+    """
     found: dict[str, Cell] = {}
     _walk(Item, "", found)
     return found
@@ -171,7 +176,8 @@ def _walk(hint: Any, path: str, found: dict[str, Cell]) -> None:
     if origin is list:
         (inner,) = get_args(hint)
         if is_typeddict(_bare_hint(inner)):
-            for place in range(MAX_LIST):
+            inside = any(part.isdigit() for part in path.split("."))
+            for place in range(MAX_INNER_LIST if inside else MAX_LIST):
                 _walk(inner, f"{path}.{place}", found)
         else:
             found[path] = _leaf(inner, listed=True)

@@ -31,6 +31,47 @@ _ITEM: dict[str, Any] = {
 
 SINGLE_JSON: dict[str, Any] = {"units": "us", "item": _ITEM}
 
+GROUP_JSON: dict[str, Any] = {
+    "units": "us",
+    "combinations": "given_factored",
+    "group": {
+        "id": "L1-BRACKET-02",
+        "loads": {
+            "load_cases": [
+                {
+                    "name": "1.2D+1.6L",
+                    "sustained_fraction": 0.6,
+                    "earthquake_fraction": 0,
+                    "components": [
+                        {"nature": "dead", "tension": "900 lbf", "shear_y": "-1100 lbf", "moment_x": "7 kip*in"},
+                        {"nature": "live", "tension": "600 lbf", "shear_y": "-700 lbf", "moment_x": "4 kip*in"},
+                    ],
+                }
+            ]
+        },
+        "anchor": {
+            "family": "headed-bolt",
+            "size": "5/8",
+            "h_ef": "6 in",
+            "layout": {"pattern": "rectangle", "columns": 2, "rows": 2, "spacing_x": "6 in", "spacing_y": "8 in"},
+        },
+        "base": {
+            "kind": "concrete",
+            "strength": {"f_c": "4000 psi"},
+            "density": "normalweight",
+            "state": "cracked",
+            "thickness": "18 in",
+            "edges": {"x_minus": "none", "x_plus": "none", "y_minus": "24 in", "y_plus": "none"},
+            "face": "side",
+        },
+        "attachment": {
+            "plate": {"width_x": "9 in", "width_y": "11 in", "support": "concrete"},
+            "thickness": "3/4 in",
+        },
+        "seismic": {"category": "B"},
+    },
+}
+
 BATCH_JSON: dict[str, Any] = {
     "units": "us",
     "detail": "modes",

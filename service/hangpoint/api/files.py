@@ -10,16 +10,17 @@ from hangpoint.api.bodies import plain_json
 from hangpoint.api.media import CSV, JSON, NDJSON
 from hangpoint.api.problems import ProblemError
 
+_ONE = ("item", "group")
 ENDINGS = {".csv": CSV, ".tsv": CSV, ".txt": CSV, ".json": JSON, ".ndjson": NDJSON, ".jsonl": NDJSON}
 """What files are by their ending."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FileKind:
-    """Media type of a file; ``single`` is a JSON of one check."""
+    """Media type of a file; ``one`` says what a JSON of one check is of, `item` or `group`."""
 
     media_type: str
-    single: bool = False
+    one: str | None = None
 
 
 def file_kind(name: str, content: bytes) -> FileKind | None:
@@ -39,13 +40,13 @@ def file_kind(name: str, content: bytes) -> FileKind | None:
         return FileKind(media_type=NDJSON)
     if by_ending == NDJSON and first.strip() != b"{" and not _is_object(first):
         return FileKind(media_type=NDJSON)
-    return FileKind(media_type=JSON, single=_is_single(content))
+    return FileKind(media_type=JSON, one=_one(content))
 
 
 def _is_line(text: bytes) -> bool:
     """Whether a line is an object that holds no items."""
     members = _members(text)
-    return members is not None and members.keys().isdisjoint(("item", "items"))
+    return members is not None and members.keys().isdisjoint((*_ONE, "items"))
 
 
 def _is_object(text: bytes) -> bool:
@@ -60,11 +61,15 @@ def _members(text: bytes) -> dict[str, Any] | None:
     return cast(dict[str, Any], value) if isinstance(value, dict) else None
 
 
-def _is_single(content: bytes) -> bool:
-    if b'"item"' not in content:
-        return False
+def _one(content: bytes) -> str | None:
+    """The member of a request for one check that says what is checked."""
+    named = [name for name in _ONE if f'"{name}"'.encode() in content]
+    if not named:
+        return None
     try:
         value = plain_json(content)
     except ProblemError:
-        return False
-    return isinstance(value, dict) and "item" in value and "items" not in value
+        return None
+    if not isinstance(value, dict) or "items" in value:
+        return None
+    return next((name for name in named if name in value), None)

@@ -11,7 +11,7 @@ from typing import Any
 import orjson
 
 from hangpoint import __version__
-from hangpoint.api.batch import Limits, answer_batch, block_results
+from hangpoint.api.batch import Limits, all_results, answer_batch, block_results
 from hangpoint.api.line_header import Header
 from hangpoint.api.line_items import Block, ItemReader, at_line
 from hangpoint.api.line_members import Members, Sent
@@ -31,7 +31,8 @@ _INVALID = b'"status":"invalid"'
 class LineBatch:
     """A batch whose items come block by block: read each, compare it, answer it.
 
-    Blocks are answered in the order in which they were read; several may be compared at once.
+    Blocks are answered in the order in which they were read; several may be compared at once. Or all are read and
+    compared before the whole is answered.
     """
 
     def __init__(self, header: Header, *, catalogue: Catalogue, limits: Limits, max_line: int) -> None:
@@ -49,6 +50,7 @@ class LineBatch:
                 catalogue.hash,
                 head.units,
                 head.detail,
+                head.neighbours,
             ),
             default=head.defaults,
         )
@@ -81,18 +83,28 @@ class LineBatch:
             detail=self._head.detail,
             tally=self._tally,
         )
-        made: list[bytes] = []
         for row, line, item, text in zip(block.rows, block.lines, block.items, texts, strict=True):
-            if _INVALID in text:
-                made.append(orjson.dumps(self._at_line(orjson.loads(text), row, line)))
-            else:
+            if _INVALID not in text:
                 self._members.note_sent(row, line, item, text)
-                made.append(text)
-        return made
+        return self._at_lines(block, texts)
+
+    def answer_whole(self, block: Block) -> list[bytes]:
+        """The same of all items as one block: neighbours are checked together where that is asked."""
+        texts = all_results(
+            replace(self._head, items=block.items, errors=block.errors),
+            block.ids,
+            catalogue=self._catalogue,
+            detail=self._head.detail,
+            tally=self._tally,
+        )
+        return self._at_lines(block, texts)
 
     def closing(self) -> tuple[dict[str, Any], list[dict[str, Any]]]:
         """What is known after the last result, and results in place of others that were sent before."""
         made = self._tally.as_json(())
+        more = {name: case for name, case in self._tally.load_cases.items() if name not in self.opening["load_cases"]}
+        if more:
+            made["load_cases"] = more
         made["assumptions"] |= self.opening["assumptions"]
         for sent, _ in self._withdrawn:
             _count_as_invalid(made["summary"], sent)
@@ -108,6 +120,12 @@ class LineBatch:
                 line=line,
             )
             for flaw in flaws
+        ]
+
+    def _at_lines(self, block: Block, texts: Sequence[bytes]) -> list[bytes]:
+        return [
+            orjson.dumps(self._at_line(orjson.loads(text), row, line)) if _INVALID in text else text
+            for row, line, text in zip(block.rows, block.lines, texts, strict=True)
         ]
 
     def _at_line(self, result: dict[str, Any], row: int, line: int) -> dict[str, Any]:

@@ -14,7 +14,7 @@ from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.schemas.stream import StreamHeader
 
 _FIELDS = frozenset(StreamHeader.__annotations__)
-_STATED_ONCE = ("units", "design_code", "combinations")
+_STATED_ONCE = ("units", "design_code", "combinations", "neighbours")
 
 
 @cache
@@ -30,13 +30,18 @@ class Header:
     batch: Batch
     line: int
 
+    @property
+    def as_whole(self) -> bool:
+        """Whether the points are compared as neighbours, for which all of them have to be read first."""
+        return self.batch.neighbours == "check"
+
 
 def read_header(first: Line | None, options: CsvOptions, *, detail: str) -> Header:
     """The header of a stream by its first line, which is none if it has an id or no field of a header.
 
     Args:
         first: the first line, None of an empty stream.
-        options: units, design code, combinations and detail that the header may leave out.
+        options: units, design code, combinations, neighbours and detail that the header may leave out.
         detail: used where neither states one.
 
     Raises:
@@ -58,6 +63,7 @@ def read_header(first: Line | None, options: CsvOptions, *, detail: str) -> Head
         what = 'The units of bare numbers are required: {"units": "us"} or {"units": "si"} as the first line.'
         raise _refused("missing", what, f"{place}/units", first.number)
     merged["detail"] = merged["detail"] or detail
+    merged["neighbours"] = merged["neighbours"] or "off"
     batch = Batch(**merged, defaults=stated.get("defaults", {}), items=[])
     return Header(batch=batch, line=first.number if is_header else 0)
 

@@ -48,6 +48,17 @@ class Block:
         return {row: item for row, item in zip(self.rows, self.items, strict=True) if row not in self.errors}
 
 
+def joined(blocks: Sequence[Block]) -> Block:
+    """Blocks of a whole stream, in order, as one."""
+    return Block(
+        start=0,
+        items=[item for block in blocks for item in block.items],
+        ids=[point for block in blocks for point in block.ids],
+        lines=[line for block in blocks for line in block.lines],
+        errors={row: errors for block in blocks for row, errors in block.errors.items()},
+    )
+
+
 _BAD: Any = object()
 """In place of an item that is JSON but not valid, until its errors are named."""
 

@@ -8,12 +8,12 @@ from fastapi.openapi.utils import get_openapi
 from pydantic import TypeAdapter
 
 from hangpoint import __version__
-from hangpoint.api.bodies import batch_adapter, single_adapter
-from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, BATCH_LINES, SINGLE_JSON
+from hangpoint.api.bodies import batch_adapter, group_adapter, single_adapter
+from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, BATCH_LINES, GROUP_JSON, SINGLE_JSON
 from hangpoint.api.line_header import header_adapter
 from hangpoint.api.media import CSV, FORMATS, JSON, NDJSON, XLSX
 from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS
-from hangpoint.api.routes.hang_points import BATCH_PATH, SINGLE_PATH
+from hangpoint.api.routes.hang_points import BATCH_PATH, GROUP_PATH, SINGLE_PATH
 from hangpoint.api.schemas.answer import Answer, Problem
 from hangpoint.api.schemas.stream import StreamBreak, StreamEnd, StreamStart
 from hangpoint.product.family import family_json_schema
@@ -39,6 +39,7 @@ _TEXT_QUERY = {
     "design_code": ["aci318_19", "en1992_4"],
     "combinations": ["strength", "given_factored", "allowable"],
     "detail": ["verdict", "modes", "trace"],
+    "neighbours": ["check", "off"],
     "delimiter": ["comma", "semicolon", "tab"],
     "decimal": [".", ","],
 }
@@ -49,6 +50,7 @@ _QUERY_TEXT = {
     "design_code": "Of a CSV. JSON and a header of lines state their own.",
     "combinations": "Of a CSV. JSON and a header of lines state their own.",
     "detail": "How much the answer says, where the body states none.",
+    "neighbours": "Of a CSV, check where not stated, and of lines, off where not stated. JSON states its own.",
     "delimiter": "Of a CSV; otherwise the commonest one of its header.",
     "decimal": "Decimal sign of quantities and numbers of a CSV; other texts stay as they are.",
 }
@@ -81,7 +83,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
         license_info={"name": "All rights reserved"},
     )
     schemas: dict[str, Any] = {}
-    for adapter in (single_adapter(), batch_adapter(), header_adapter()):
+    for adapter in (single_adapter(), group_adapter(), batch_adapter(), header_adapter()):
         _add(schemas, adapter, "validation")
     for kind in (Answer, Problem, StreamStart, StreamEnd, StreamBreak):
         _add(schemas, TypeAdapter(kind), "serialization")
@@ -90,8 +92,9 @@ def _document(app: FastAPI) -> dict[str, Any]:
     for path, operations in paths.items():
         for method, operation in operations.items():
             _complete(path, method, operation)
-    single, batch = paths[SINGLE_PATH]["post"], paths[BATCH_PATH]["post"]
+    single, group, batch = (paths[path]["post"] for path in (SINGLE_PATH, GROUP_PATH, BATCH_PATH))
     single["requestBody"] = _body({JSON: _media("SingleRequest", SINGLE_JSON)})
+    group["requestBody"] = _body({JSON: _media("GroupRequest", GROUP_JSON)})
     batch["requestBody"] = _body(
         {
             JSON: _media("BatchRequest", BATCH_JSON),
@@ -100,7 +103,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
         }
     )
     batch["parameters"] = list(_parameters())
-    for operation in (single, batch):
+    for operation in (single, group, batch):
         operation["responses"]["200"] = {
             "description": "A result or a problem for every hang point.",
             "content": {JSON: {"schema": {"$ref": REF.format(model="Answer")}}},

@@ -1,7 +1,7 @@
 """A batch from bytes to answer: `run_batch` is what the route and the command line both call."""
 
 import gc
-from collections.abc import Callable, Generator, Iterator
+from collections.abc import Callable, Generator, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from itertools import chain, islice
@@ -10,12 +10,12 @@ from typing import Any
 import orjson
 
 from hangpoint.api.batch import BLOCK, Limits, answer_batch
-from hangpoint.api.bodies import Batch, read_batch, read_single
+from hangpoint.api.bodies import Batch, read_batch, read_group, read_single
 from hangpoint.api.coding import PIECE
 from hangpoint.api.csv_body import CsvOptions, read_csv
 from hangpoint.api.line_batch import LineBatch
-from hangpoint.api.line_header import no_items, read_header
-from hangpoint.api.line_items import Block
+from hangpoint.api.line_header import Header, no_items, read_header
+from hangpoint.api.line_items import joined
 from hangpoint.api.lines import MAX_LINE, Line, LineSplitter
 from hangpoint.api.media import CSV, NDJSON
 from hangpoint.api.problems import FieldError, ProblemError
@@ -88,29 +88,50 @@ def _run_lines(
     wire: bool,
     max_line: int,
 ) -> Run:
-    """A stream of lines as a whole: all of it is read before any of it is answered."""
     lines = _lines(body, max_line)
     first = next(lines, None)
     header = read_header(first, options, detail=detail)
     if not header.line and first is not None:
         lines = chain([first], lines)
+    return run_lines(header, lines, catalogue=catalogue, limits=limits, max_line=max_line, stage=stage, wire=wire)
+
+
+def run_lines(
+    header: Header,
+    lines: Iterable[Line],
+    *,
+    catalogue: Catalogue,
+    limits: Limits,
+    max_line: int,
+    stage: Callable[[str], None] = _unheard,
+    wire: bool = False,
+) -> Run:
+    """A stream of lines as a whole: all of it is read before any of it is answered.
+
+    Args:
+        header: of the stream.
+        lines: those of its items.
+        catalogue, limits, max_line, stage, wire: as `run_batch` takes them.
+
+    Raises:
+        ProblemError: no items, or more than the limit.
+    """
     batch = LineBatch(header, catalogue=catalogue, limits=limits, max_line=max_line)
-    blocks: list[Block] = []
-    while some := list(islice(lines, BLOCK)):
-        blocks.append(batch.read(some))
+    rest = iter(lines)
+    blocks = [batch.read(some) for some in iter(lambda: list(islice(rest, BLOCK)), [])]
     if not blocks:
         raise no_items(header)
     stage(STAGES[1])
     batch.compare(blocks)
-    texts = [text for block in blocks for text in batch.answer(block)]
+    whole = joined(blocks)
+    texts = batch.answer_whole(whole)
     closing, _ = batch.closing()
     items = orjson.Fragment(b"[%b]" % b",".join(texts)) if wire else [orjson.loads(text) for text in texts]
-    read = replace(
-        header.batch,
-        items=[item for block in blocks for item in block.items],
-        errors={row: errors for block in blocks for row, errors in block.errors.items()},
+    cases = batch.opening["load_cases"] | closing.get("load_cases", {})
+    return Run(
+        batch=replace(header.batch, items=whole.items, errors=whole.errors),
+        answer=batch.opening | closing | {"load_cases": cases, "items": items},
     )
-    return Run(batch=read, answer=batch.opening | closing | {"items": items})
 
 
 def _lines(body: bytes, most: int) -> Iterator[Line]:
@@ -126,10 +147,25 @@ def run_single(body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str
         ProblemError: the body can't be read, or the point is invalid.
     """
     answer = answer_batch(read_single(body), catalogue=catalogue, limits=limits, detail=detail, wire=wire)
+    return _valid(answer, {"#/items/0": "#/item"})
+
+
+def run_group(body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False) -> dict[str, Any]:
+    """Read and check one group of anchors (see `run_batch`).
+
+    Raises:
+        ProblemError: the body can't be read, or the group is invalid.
+    """
+    answer = answer_batch(read_group(body), catalogue=catalogue, limits=limits, detail=detail, wire=wire)
+    return _valid(answer, {"#/items/0/hangs": "#/group/loads", "#/items/0": "#/group"})
+
+
+def _valid(answer: dict[str, Any], places: Mapping[str, str]) -> dict[str, Any]:
+    """The answer to one check. ``places`` are those of the item in the body, the innermost first."""
     if answer["summary"]["invalid"]:
         first = orjson.loads(orjson.dumps(answer["items"]))[0]
         problem = first["problem"]
-        errors = [_single_error(error) for error in problem["errors"]]
+        errors = [_single_error(error, places) for error in problem["errors"]]
         raise ProblemError(
             str(problem["type"]).removeprefix("/problems/"),
             f"{errors[0].pointer}: {errors[0].detail}",
@@ -138,9 +174,11 @@ def run_single(body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str
     return answer
 
 
-def _single_error(error: dict[str, Any]) -> FieldError:
+def _single_error(error: dict[str, Any], places: Mapping[str, str]) -> FieldError:
+    place = str(error["pointer"])
+    inside = next(each for each in places if f"{place}/".startswith(f"{each}/"))
     return FieldError(
-        pointer=str(error["pointer"]).replace("#/items/0", "#/item", 1),
+        pointer=places[inside] + place.removeprefix(inside),
         code=error["code"],
         detail=error["detail"],
         allowed=tuple(error.get("allowed", ())),

@@ -17,16 +17,20 @@ from starlette.responses import Response
 from starlette.types import Receive, Scope, Send
 
 from hangpoint.api.batch import BLOCK, Limits
+from hangpoint.api.body_limit import too_large
 from hangpoint.api.csv_body import CsvOptions
 from hangpoint.api.line_batch import LineBatch
-from hangpoint.api.line_header import no_items, read_header
+from hangpoint.api.line_header import Header, no_items, read_header
 from hangpoint.api.lines import Line, LineSplitter
 from hangpoint.api.media import NDJSON
 from hangpoint.api.problems import ProblemError, problem_body
-from hangpoint.api.responses import NO_STORE
-from hangpoint.api.run import collector_paused
+from hangpoint.api.responses import NO_STORE, lines_response
+from hangpoint.api.run import collector_paused, run_lines
 from hangpoint.api.state import State
 from hangpoint.report.lines import closing_line, json_lines, opening_line
+
+_FEW = 64
+"""Lines that are taken at a time where a whole stream is kept, so that it goes little beyond its limit."""
 
 _FAREWELL_SECONDS = 1.0
 """Time for the last line of a stream that ran out of time."""
@@ -43,6 +47,7 @@ class LineSource:
         self._reading: asyncio.Task[None] | None = None
         self._complete = False
         self._ended = False
+        self.received = 0
 
     async def lines(self, most: int) -> list[Line]:
         """The next lines, none at the end of the body.
@@ -98,6 +103,7 @@ class LineSource:
         piece: bytes = message.get("body", b"")
         if piece:
             self._pieces.append(piece)
+            self.received += len(piece)
         self._complete = not message.get("more_body", False)
 
 
@@ -145,7 +151,7 @@ class LineAnswer(Response):
 
 
 async def answer_lines(request: Request, options: CsvOptions, own: State) -> Response:
-    """Answer a stream of lines by lines.
+    """Answer a stream of lines by lines; one whose points are compared as neighbours is read whole first.
 
     Raises:
         ProblemError: before the first block could be answered.
@@ -159,6 +165,8 @@ async def answer_lines(request: Request, options: CsvOptions, own: State) -> Res
             header = read_header(first, options, detail="modes")
             if not header.line and first is not None:
                 source.put_back(first)
+            if header.as_whole:
+                return await _answer_whole(header, source, own)
             batch = LineBatch(
                 header,
                 catalogue=own.catalogue,
@@ -171,6 +179,23 @@ async def answer_lines(request: Request, options: CsvOptions, own: State) -> Res
     if not text:
         raise no_items(header)
     return LineAnswer(batch, source, opening_line(batch.opening) + text, until=until)
+
+
+async def _answer_whole(header: Header, source: LineSource, own: State) -> Response:
+    """The lines of an answer that is whole, under the limits of a batch."""
+    limit = own.settings.max_batch_bytes
+    lines: list[Line] = []
+    while some := await source.lines(_FEW):
+        lines += some
+        if source.received > limit:
+            raise too_large(source.received, limit, "The body of lines whose neighbours are checked")
+    return await run_in_threadpool(_whole, header, lines, own)
+
+
+def _whole(header: Header, lines: list[Line], own: State) -> Response:
+    with collector_paused():
+        run = run_lines(header, lines, catalogue=own.catalogue, limits=own.limits, max_line=own.settings.max_line_bytes)
+        return lines_response(run.answer, held=run)
 
 
 async def _next_block(batch: LineBatch, source: LineSource) -> bytes:

@@ -6,13 +6,17 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hang_point.verdict import Verdicts
-from hangpoint.core.vocabulary import Assumption, NotChecked
+from hangpoint.core.quantity import Bools
+from hangpoint.core.vocabulary import Assumption, NotChecked, position
+from hangpoint.pack.answer import load_case_table
 from hangpoint.pack.digest import RequestDigest
 from hangpoint.pack.flags import READING_0, Bits, codes_of
 from hangpoint.pack.points import Packed
 
 _ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in Assumption}
 _NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
+
+_COUNTS = ("total", "passed", "passed_on_assumptions", "failed", "refused", "invalid")
 
 
 class Tally:
@@ -24,32 +28,41 @@ class Tally:
         self._default = default
         self._assumed = 0
         self._not_checked = 0
-        self._counts: dict[str, int] = {}
+        self._counts: dict[str, int] = dict.fromkeys(_COUNTS, 0)
         self._governing: dict[str, int] = {}
+        self.load_cases: dict[str, dict[str, Any]] = {}
 
-    def add(self, packed: Packed, verdicts: Verdicts, unread: Sequence[Any]) -> None:
-        """Take in a block: its points with their verdicts, and the invalid items as they came."""
+    def read(self, packed: Packed, unread: Sequence[Any]) -> None:
+        """Take in what a block asks: its points, and the invalid items as they came."""
         self._digest.add(packed, unread, default=self._default)
         self._assumed |= _any_bit(packed.assumptions.bits)
         self._not_checked |= _any_bit(packed.not_checked.bits)
+        self._count({"total": packed.points.count + len(unread), "invalid": len(unread)})
+
+    def count(self, packed: Packed, verdicts: Verdicts, *, left_out: Bools | None = None) -> None:
+        """Take in the verdicts of points that were read; ``left_out`` (points,) are counted elsewhere."""
+        self.load_cases |= load_case_table(verdicts.case_names, verdicts.load_cases.tolist())
+        counts = np.ones(verdicts.count, dtype=np.bool_) if left_out is None else ~left_out
         refused = verdicts.refusal >= 0
         failed = verdicts.failed & ~refused
         passed = ~(failed | refused)
         on_assumptions = passed & (packed.assumptions.bits & READING_0 > 0)
-        for name, number in (
-            ("total", verdicts.count + len(unread)),
-            ("passed", passed.sum()),
-            ("passed_on_assumptions", on_assumptions.sum()),
-            ("failed", failed.sum()),
-            ("refused", refused.sum()),
-            ("invalid", len(unread)),
-        ):
-            self._counts[name] = self._counts.get(name, 0) + int(number)
-        lead = np.bincount(verdicts.governing[~refused & (verdicts.governing >= 0)], minlength=len(verdicts.modes))
+        named = {"passed": passed, "passed_on_assumptions": on_assumptions, "failed": failed, "refused": refused}
+        self._count({name: int(np.count_nonzero(holds & counts)) for name, holds in named.items()})
+        leads = counts & ~refused & (verdicts.governing >= 0)
+        lead = np.bincount(verdicts.governing[leads], minlength=len(verdicts.modes))
         for mode, number in zip(verdicts.modes, lead.tolist(), strict=True):
             if number:
                 code = mode.mode.value.code
                 self._governing[code] = self._governing.get(code, 0) + number
+
+    def _count(self, numbers: Mapping[str, int]) -> None:
+        for name, number in numbers.items():
+            self._counts[name] += number
+
+    def assume(self, member: Assumption) -> None:
+        """Note an assumption about the request as a whole."""
+        self._assumed |= 1 << position(member)
 
     def as_json(self, taken: Sequence[Assumption]) -> dict[str, Any]:
         """Members of the answer; ``taken`` are assumptions of the request as a whole."""

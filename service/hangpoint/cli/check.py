@@ -98,6 +98,13 @@ def check(
     combinations: Annotated[Combinations | None, typer.Option(help="Of a CSV or lines.")] = None,
     design_code: Annotated[DesignCode | None, typer.Option(help="Of a CSV or lines.")] = None,
     detail: Annotated[Detail | None, typer.Option(help="How much answers.json holds; otherwise modes.")] = None,
+    neighbours: Annotated[
+        bool | None,
+        typer.Option(
+            "--neighbours/--no-neighbours",
+            help="Of a CSV or lines: check points near each other together; otherwise of a CSV, not of lines.",
+        ),
+    ] = None,
     delimiter: Annotated[Delimiter | None, typer.Option(help="Of a CSV; otherwise read from its header.")] = None,
     decimal: Annotated[Decimal | None, typer.Option(help="Decimal sign of a CSV; otherwise the point.")] = None,
     catalogue: Annotated[
@@ -118,7 +125,12 @@ def check(
     settings = usable_settings()
     body, kind = _read_kind(file, settings.max_batch_bytes)
     of_csv = {"--defaults": defaults, "--delimiter": delimiter, "--decimal": decimal}
-    of_rows = {"--units": units, "--combinations": combinations, "--design-code": design_code}
+    of_rows = {
+        "--units": units,
+        "--combinations": combinations,
+        "--design-code": design_code,
+        "--neighbours" if neighbours else "--no-neighbours": neighbours,
+    }
     _refuse_unheard(kind, of_csv=of_csv, of_rows=of_rows)
     options = _csv_options(
         units=units,
@@ -126,6 +138,7 @@ def check(
         combinations=combinations,
         design_code=design_code,
         detail=detail,
+        neighbours=neighbours,
         delimiter=delimiter,
         decimal=decimal,
     )
@@ -179,7 +192,7 @@ def _answer(
 ) -> dict[str, Any]:
     from hangpoint.api.batch import Limits
     from hangpoint.api.problems import ProblemError
-    from hangpoint.api.run import run_batch, run_single
+    from hangpoint.api.run import run_batch, run_group, run_single
     from hangpoint.core.errors import CatalogueError
     from hangpoint.product.catalogue import load_catalogue
 
@@ -187,8 +200,9 @@ def _answer(
     limits = Limits(items=settings.max_items, traces=settings.max_traces)
     try:
         loaded = load_catalogue(None if path is None else [path])
-        if kind.single:
-            return run_single(body, catalogue=loaded, limits=limits, detail=detail)
+        if kind.one is not None:
+            run = run_single if kind.one == "item" else run_group
+            return run(body, catalogue=loaded, limits=limits, detail=detail)
         return run_batch(
             body,
             kind.media_type,
@@ -212,6 +226,7 @@ def _csv_options(
     combinations: Combinations | None,
     design_code: DesignCode | None,
     detail: Detail | None,
+    neighbours: bool | None,
     delimiter: Delimiter | None,
     decimal: Decimal | None,
 ) -> "CsvOptions":
@@ -233,6 +248,7 @@ def _csv_options(
         design_code=design_code,
         combinations=combinations,
         detail=detail,
+        neighbours=None if neighbours is None else "check" if neighbours else "off",
         delimiter=None if delimiter is None else delimiter.sign,
         decimal_comma=decimal is Decimal.COMMA,
         defaults=values,

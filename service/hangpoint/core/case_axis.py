@@ -5,7 +5,7 @@ from typing import Self
 
 import numpy as np
 
-from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.quantity import Bools, Floats, Index
 
 _FIRST = np.zeros(1, dtype=np.intp)
 
@@ -57,6 +57,12 @@ class CaseAxis:
         count = len(self.point_of_case)
         candidate = np.where(values == peak[..., self.segment], np.arange(count), count)
         return peak, np.minimum.reduceat(candidate, self.starts, axis=-1)
+
+    def any(self, holds: Bools) -> Bools:
+        """Whether it holds in any case of each point, (cases,) to (points,)."""
+        found = np.zeros(self.count, dtype=np.bool_)
+        found[self.point_of_case[holds]] = True
+        return found
 
     def over_points(self, values: Floats) -> Floats:
         """Values of the points that have cases as a column over all points, 0 elsewhere."""

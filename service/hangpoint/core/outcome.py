@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from hangpoint.core.geometry.grouping import Membership
 from hangpoint.core.quantity import Bools, Floats, Index, Record, StrengthRecord
 from hangpoint.core.vocabulary import Finding, Mode
 
@@ -21,6 +22,8 @@ class ModeOutcome:
     which case it belongs to, in rising order, and is None where every case has one row, in order. A case without a row
     does not have the mode: ``reason`` says why (one index into `Inapplicable` a case; None where every case has a
     row). ``edge_of_row`` is None for a mode without edges. ``record`` is None where no case has the mode.
+    ``anchor_of_row`` names the flat anchor of each row where a row is one anchor, ``sets`` the anchors of each row
+    where it is several; both are None where every case has one anchor.
     """
 
     mode: Mode
@@ -31,6 +34,8 @@ class ModeOutcome:
     case_of_row: Index | None
     edge_of_row: Index | None
     reason: Index | None
+    anchor_of_row: Index | None = None
+    sets: Membership | None = None
 
 
 def mode_outcome(
@@ -40,6 +45,8 @@ def mode_outcome(
     case_of_row: Index | None = None,
     reason: Index | None = None,
     edge_of_row: Index | None = None,
+    anchor_of_row: Index | None = None,
+    sets: Membership | None = None,
 ) -> ModeOutcome:
     """Put a record that ends in a strength on the axis of its cases."""
     return ModeOutcome(
@@ -51,6 +58,8 @@ def mode_outcome(
         case_of_row=case_of_row,
         edge_of_row=edge_of_row,
         reason=reason,
+        anchor_of_row=anchor_of_row,
+        sets=sets,
     )
 
 

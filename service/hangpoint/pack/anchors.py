@@ -13,11 +13,12 @@ from hangpoint.core.quantity import Bools, Codes, Index
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.bonds import pack_bonds
 from hangpoint.pack.flags import Flags
+from hangpoint.pack.layouts import PackedLayouts, pack_layouts
 from hangpoint.pack.pull import Rows, found_rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.inline import InlineProduct
-from hangpoint.product.table import BASES, PRINCIPLES, ProductTable, concatenate
-from hangpoint.units import LENGTH, OFFSET
+from hangpoint.product.table import BASES, INLINE_FAMILY, PRINCIPLES, ProductTable, concatenate
+from hangpoint.units import LENGTH
 
 _TABLE_ONLY = np.array([name in ("allowable_table", "en") for name in BASES])
 _ADHESIVE = BASES.index("adhesive")
@@ -33,30 +34,31 @@ _BY_NAME = {"family", "size", "h_ef"}
 class PackedAnchors:
     """Product data of a batch, the address of each product, and the layouts.
 
-    ``inline`` are products stated inline, as they came, by point.
+    ``inline`` are products stated inline, as they came, by point. ``family`` (points,) codes the families; each product
+    stated inline is one of its own, below 0, but that of the defaults is one for all items.
     """
 
     products: Products
     bonds: Bonds
     addresses: list[str]
     invented: list[bool]
+    family: Index
     inline: Mapping[int, Any]
     c_ac_from_code: Bools
-    anchor_count: Index
-    on_axis: Bools
+    layouts: PackedLayouts
 
 
 def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> PackedAnchors:
     """Find the product of every item.
 
     Flaws: a product that is neither named whole nor given inline, an unknown one (the nearest are offered), inline
-    data that don't hold together.
+    data that don't hold together, and those of `pack_layouts`.
     """
     anchor = items.child("anchor")
     inline = _inline_products(anchor)
     table, rows = _products(anchor, catalogue, inline)
     assumptions.set(Assumption.SINGLE_ANCHOR, anchor.silent("layout"))
-    anchor_count, on_axis = _layouts(anchor)
+    layouts = pack_layouts(anchor)
     taken = table.take(rows)
     bonds = pack_bonds(anchor, taken, assumptions)
     return PackedAnchors(
@@ -64,11 +66,21 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> Pa
         bonds=bonds.bonds,
         addresses=list(taken.address),
         invented=taken.invented.tolist(),
+        family=_families(taken, inline, anchor),
         inline=inline,
         c_ac_from_code=taken.c_ac_from_code,
-        anchor_count=anchor_count,
-        on_axis=on_axis,
+        layouts=layouts,
     )
+
+
+def _families(taken: ProductTable, inline: Mapping[int, Any], anchor: Rows) -> Index:
+    if not inline:
+        return taken.family_index
+    family = taken.family_index.copy()
+    of_defaults = anchor.default.get("product")
+    for at, product in inline.items():
+        family[at] = INLINE_FAMILY if product is of_defaults else INLINE_FAMILY - 1 - anchor.index[at]
+    return family
 
 
 def _products(anchor: Rows, catalogue: Catalogue, inline: Mapping[int, Any]) -> tuple[ProductTable, Index]:
@@ -170,18 +182,6 @@ def _inline_table(anchor: Rows, at: int, product: Any) -> ProductTable | None:
             place = "/".join(str(part) for part in each["loc"])
             anchor.flaw(at, f"product/{place}".rstrip("/"), each["msg"])
         return None
-
-
-def _layouts(anchor: Rows) -> tuple[Index, Bools]:
-    if not anchor.gives("layout"):
-        return np.ones(len(anchor), dtype=np.intp), np.ones(len(anchor), dtype=np.bool_)
-    lists: list[Sequence[Any]] = [layout or ({"x": 0.0, "y": 0.0},) for layout in anchor.values("layout")]
-    x = anchor.listed("layout", lists, OFFSET, "x")
-    y = anchor.listed("layout", lists, OFFSET, "y")
-    anchor_count = np.array([len(layout) for layout in lists], dtype=np.intp)
-    owner = np.repeat(np.arange(len(lists)), anchor_count)
-    off_axis = np.bincount(owner, weights=np.hypot(x, y), minlength=len(lists)) > 0
-    return anchor_count, ~off_axis
 
 
 def _columns(table: ProductTable, category: Codes) -> Products:

@@ -3,8 +3,8 @@
 Only finite numbers leave: every column of numbers is checked as it is written.
 """
 
-from collections.abc import Sequence
-from functools import cache, partial
+from collections.abc import Iterable, Sequence
+from functools import cache, lru_cache, partial
 from typing import Any
 
 import numpy as np
@@ -14,15 +14,17 @@ from hangpoint.core.hang_point.points import NO_ROD
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.verdict import PointMode, Verdicts
 from hangpoint.core.hanger.rod import RodSize
-from hangpoint.core.loads.combinations import CASES, GIVEN
+from hangpoint.core.loads.combinations import CASES, GIVEN, Case
 from hangpoint.core.outcome import EDGES, FindingColumn
-from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Mode, Refusal, Status
 from hangpoint.pack.flags import READING_0, Flags
 from hangpoint.pack.json_text import ABSENT, RowText, sparse
+from hangpoint.pack.neighbour_texts import neighbour_texts
 from hangpoint.pack.points import Packed
-from hangpoint.pack.printed import CASE_NAMES, in_request_units
+from hangpoint.pack.printed import in_request_units, printed_cases
 from hangpoint.pack.trace import point_trace
+from hangpoint.pack.which_anchors import anchor_lists, group_and_anchor, several_anchors
 from hangpoint.units import FORCE, KINDS, System
 
 _STATUSES = (Status.PASSED, Status.FAILED, Status.REFUSED)
@@ -43,7 +45,8 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
         NonFiniteError: a number is not finite.
     """
     governed = verdicts.governing >= 0
-    lead = {"governing": _governing(verdicts), "weakest_link": _weakest_link(verdicts)}
+    several = several_anchors(verdicts)
+    lead = {"governing": _governing(verdicts, several), "weakest_link": _weakest_link(verdicts)}
     members = {
         "id": RowText.strings(packed.labels.ids),
         "index": RowText.texts([b"%d" % row for row in packed.index]),
@@ -61,9 +64,10 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
         "rod_rule": _rod_rule(packed),
         "state_decided_by": _decided_by(packed),
         "reason": _reason(verdicts),
+        "neighbours": neighbour_texts(verdicts, packed.labels.ids),
     }
     if detail != "verdict":
-        members |= {"modes": _modes(verdicts, system), "links": _links(verdicts)}
+        members |= {"modes": _modes(verdicts, several, system), "links": _links(verdicts)}
     if detail == "trace":
         traces = [orjson.dumps(point_trace(verdicts, at, system=system)) for at in range(verdicts.count)]
         members["trace"] = RowText.texts(traces)
@@ -84,9 +88,9 @@ def _status(verdicts: Verdicts) -> RowText:
 
 
 def _product(packed: Packed) -> RowText:
-    anchors = packed.anchors
-    data = RowText.choice(("supplied", "invented"), np.array(anchors.invented, dtype=np.intp))
-    return RowText.object({"address": RowText.values(anchors.addresses), "data": data})
+    labels = packed.labels
+    data = RowText.choice(("supplied", "invented"), np.array(labels.invented, dtype=np.intp))
+    return RowText.object({"address": RowText.values(labels.addresses), "data": data})
 
 
 def _demand(verdicts: Verdicts, system: System) -> RowText:
@@ -100,35 +104,52 @@ def _demand(verdicts: Verdicts, system: System) -> RowText:
             "factored_tension": _numbers(demand.factored, system),
             "sustained_tension": _numbers(demand.sustained, system),
             "factored_shear": _numbers(demand.shear, system),
-            "load_case": RowText.choice(CASE_NAMES, demand.load_case),
+            "load_case": RowText.choice(printed_cases(verdicts.case_names), demand.load_case),
         }
     )
 
 
-def _governing(verdicts: Verdicts) -> RowText:
+def _governing(verdicts: Verdicts, several: Bools) -> RowText:
     """What governs each point; the first mode stands where none does."""
     modes, at, which = verdicts.modes, np.arange(verdicts.count), np.maximum(verdicts.governing, 0)
+    names = printed_cases(verdicts.case_names)
     case = np.array([mode.load_case for mode in modes])[which, at]
     edge = np.where(verdicts.governing >= 0, np.array([mode.edge for mode in modes])[which, at], -1)
-    links, codes, texts = _leads(tuple(mode.mode for mode in modes))
+    links, codes, texts = _leads(tuple(mode.mode for mode in modes), tuple(names))
+    group, anchor, anchors = _governing_anchors(verdicts, which, several)
     return RowText.object(
         {
             "link": RowText.choice(links, which),
             "mode": RowText.choice(codes, which),
-            "group": RowText.constant(0),
-            "anchor": RowText.constant(0),
-            "load_case": RowText.choice(CASE_NAMES, case),
+            "group": group,
+            "anchor": anchor,
+            "load_case": RowText.choice(names, case),
             "utilisation": RowText.numbers(verdicts.utilisation),
-            "text": RowText.choice(texts, which * len(CASE_NAMES) + case % len(CASE_NAMES)),
+            "text": RowText.choice(texts, which * len(names) + case % len(names)),
         },
-        {"edge": _edge(edge), "next": _next(verdicts)},
+        {"edge": _edge(edge), **anchors, "next": _next(verdicts)},
     )
 
 
-@cache
-def _leads(modes: tuple[Mode, ...]) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
+def _governing_anchors(
+    verdicts: Verdicts, which: Index, several: Bools
+) -> tuple[RowText, RowText, dict[str, list[bytes]]]:
+    """Group and anchor that govern each point, and all anchors of the group where there are several."""
+    if not several.any():
+        return RowText.constant(0), RowText.constant(0), {}
+    at = np.arange(verdicts.count)
+    found = np.array([group_and_anchor(mode, verdicts) for mode in verdicts.modes])[which, :, at]
+    lists = [anchor_lists(mode, verdicts, several) for mode in verdicts.modes]
+    governing: list[int] = which.tolist()
+    texts = [lists[mode][point] for point, mode in enumerate(governing)]
+    group, anchor = (RowText.texts([b"%d" % each for each in column.tolist()]) for column in found.T)
+    return group, anchor, {"anchors": texts}
+
+
+@lru_cache(maxsize=32)
+def _leads(modes: tuple[Mode, ...], names: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...], list[str]]:
     """Link and code of each mode, and the sentence for each mode in each load case."""
-    texts = tuple(f"{mode.value.text} governs ({name})" for mode in modes for name in CASE_NAMES)
+    texts = [f"{mode.value.text} governs ({name})" for mode in modes for name in names]
     return tuple(mode.link for mode in modes), tuple(mode.value.code for mode in modes), texts
 
 
@@ -145,7 +166,7 @@ def _next(verdicts: Verdicts) -> list[bytes]:
     """The worst of the other load cases, where there is one."""
     text = RowText.object(
         {
-            "load_case": RowText.choice(CASE_NAMES, verdicts.next_case),
+            "load_case": RowText.choice(printed_cases(verdicts.case_names), verdicts.next_case),
             "utilisation": RowText.numbers(verdicts.next_utilisation),
         }
     )
@@ -174,14 +195,14 @@ def _reason(verdicts: Verdicts) -> list[bytes]:
     return sparse(verdicts.count, at.tolist(), [_REFUSALS[each] for each in verdicts.refusal[at].tolist()])
 
 
-def _modes(verdicts: Verdicts, system: System) -> RowText:
+def _modes(verdicts: Verdicts, several: Bools, system: System) -> RowText:
     """Every mode; of a refused point only those of its rod, because its anchor isn't checked."""
-    modes = [_mode(mode, system) for mode in verdicts.modes]
+    modes = [_mode(mode, verdicts, several, system) for mode in verdicts.modes]
     rods = sum(mode.mode.link is Link.ROD for mode in verdicts.modes)
     return RowText.where(verdicts.refusal < 0, RowText.array(modes), RowText.array(modes[:rods]))
 
 
-def _mode(mode: PointMode, system: System) -> RowText:
+def _mode(mode: PointMode, verdicts: Verdicts, several: Bools, system: System) -> RowText:
     absent = RowText.fragment(_absent(mode.mode), mode.reason)
     if not mode.applies.any():
         return absent
@@ -192,9 +213,10 @@ def _mode(mode: PointMode, system: System) -> RowText:
             "design_strength": number(mode.design_strength),
             "demand": number(mode.demand),
             "utilisation": RowText.numbers(mode.utilisation),
-            "load_case": RowText.choice(CASE_NAMES, mode.load_case),
+            "load_case": RowText.choice(printed_cases(verdicts.case_names), mode.load_case),
         },
-        {"edge": _edge(mode.edge)} if (mode.edge >= 0).any() else {},
+        ({"edge": _edge(mode.edge)} if (mode.edge >= 0).any() else {})
+        | ({"anchors": anchor_lists(mode, verdicts, several)} if several.any() else {}),
     )
     return RowText.where(mode.applies, has, absent)
 
@@ -268,16 +290,31 @@ def _entries(column: FindingColumn, places: np.ndarray[Any, Any], system: System
     return [{**each, "limit": limit} for each, limit in zip(made, limits, strict=True)]
 
 
-def load_case_table(*, factored: bool) -> dict[str, dict[str, Any]]:
-    """The load cases of an answer by name: their factors and source."""
-    used = [CASES[GIVEN]] if factored else [case for case in CASES if case is not CASES[GIVEN]]
-    return {
-        case.value.name: {
-            "dead_and_contents": case.value.dead,
-            "live": case.value.live,
-            "sprinkler_load": case.value.sprinkler,
-            "as_given": case.value.given,
-            "source": case.value.source,
-        }
-        for case in used
+ALWAYS_LISTED = tuple(index for index, case in enumerate(CASES) if case in (Case.DEAD, Case.DEAD_LIVE, Case.SPRINKLER))
+"""Load cases that an answer to loads by nature lists, whether a point has them or not."""
+
+
+def load_case_table(names: Sequence[str], used: Iterable[int]) -> dict[str, dict[str, Any]]:
+    """The load cases of an answer by name: their factors and source.
+
+    Args:
+        names: of the load cases by index.
+        used: indices of those to be listed.
+    """
+    return {names[index]: _load_case(index) for index in used}
+
+
+def _load_case(index: int) -> dict[str, Any]:
+    case = CASES[min(index, GIVEN)].value
+    made: dict[str, Any] = {
+        "dead_and_contents": case.dead,
+        "live": case.live,
+        "sprinkler_load": case.sprinkler,
+        "as_given": case.given,
+        "source": case.source,
     }
+    if case.contents != case.dead:
+        made["contents"] = case.contents
+    if index > GIVEN and (index - GIVEN) % 2:
+        made["earthquake_reversed"] = True
+    return made

@@ -62,29 +62,31 @@ class RequestDigest:
 
 def _texts(packed: Packed) -> list[Any]:
     """What of valid items stands in no column of the core."""
-    labels, anchors = packed.labels, packed.anchors
+    labels = packed.labels
     return [
         labels.ids,
-        anchors.addresses,
+        labels.addresses,
+        packed.points.given_names,
         labels.level,
         labels.trade,
         labels.tags,
         labels.member,
         labels.decided_by,
-        [[at, _plain(InlineProduct.model_validate(product))] for at, product in anchors.inline.items()],
+        [[at, _plain(InlineProduct.model_validate(product))] for at, product in packed.inline.items()],
     ]
 
 
 def merged(item: Any, default: Object) -> Any:
     """An invalid item with the defaults behind it; what is no object stays as it came.
 
-    Objects merge key by key, those of another kind replace whole, and an anchor by name takes no product of a default.
+    Objects merge key by key, layouts and those of another kind replace whole, and an anchor by name takes no product of
+    a default.
     """
     if not isinstance(item, Mapping):
         return item
     own: dict[str, Any] = {**default, **item}
     for name, behind in default.items():
-        if not isinstance(behind, Mapping) or not isinstance(own[name], Mapping):
+        if name == "layout" or not isinstance(behind, Mapping) or not isinstance(own[name], Mapping):
             continue
         over: Object = own[name]
         under: dict[str, Any] = {**behind}
@@ -98,11 +100,20 @@ def merged(item: Any, default: Object) -> Any:
 
 def _columns(points: Points) -> Iterator[NDArray[Any]]:
     """The columns of every table but the products, which their addresses and the catalogue stand for."""
-    for table in (points.hangs, points.runs, points.loads, points.rods, points.bases):
+    for table in (
+        points.hangs,
+        points.given,
+        points.runs,
+        points.loads,
+        points.rods,
+        points.bases,
+        points.fixings,
+        points.bonds,
+        points.layouts,
+        points.plates,
+    ):
         for name in table.names():
             yield getattr(table, name)
-    yield points.anchor_count
-    yield points.on_axis
 
 
 def _canonical(numbers: Floats) -> bytes:

@@ -1,6 +1,7 @@
 """The attachment, the options of 17.10 and the options of the request, as columns."""
 
 from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, YIELDING, Fixings
+from hangpoint.core.quantity import Bools
 from hangpoint.pack.pull import Rows
 from hangpoint.units import LENGTH
 
@@ -12,15 +13,19 @@ _SHEAR_OPTIONS = {
 _TENSION_OPTIONS = {"ductile_steel": DUCTILE_STEEL, **_SHEAR_OPTIONS}
 _OBLIQUE = {"vector": 0, "separate": 1, "linear": 2}
 _INTERACTIONS = {"trilinear": 0, "power_5_3": 1}
+_GROUP_AREAS = {"union": 0, "rectangle": 1}
 
 
-def pack_fixings(items: Rows) -> Fixings:
-    """Read ``attachment``, ``options`` and what ``seismic`` says besides the category, of every item."""
+def pack_fixings(items: Rows, *, on_grout: Bools) -> Fixings:
+    """Read ``attachment``, ``options`` and what ``seismic`` says besides the category, of every item.
+
+    A plate ``on_grout`` (points,) has its anchors in a grout pad.
+    """
     attachment, seismic, options = (items.child(name) for name in ("attachment", "seismic", "options"))
     return Fixings(
         welded=attachment.true("welded"),
         thickness=attachment.quantity("thickness", LENGTH, fill=0.0),
-        grout_pad=attachment.true("grout_pad"),
+        grout_pad=attachment.true("grout_pad") | on_grout,
         gap=attachment.quantity("gap", LENGTH, fill=0.0),
         tension_option=seismic.codes("tension_option", _TENSION_OPTIONS),
         shear_option=seismic.codes("shear_option", _SHEAR_OPTIONS),
@@ -28,4 +33,5 @@ def pack_fixings(items: Rows) -> Fixings:
         upset_threads=seismic.true("upset_threads"),
         oblique=options.codes("oblique_shear", _OBLIQUE, absent=0),
         power=options.codes("interaction", _INTERACTIONS, absent=0) == 1,
+        bounding=options.codes("group_area", _GROUP_AREAS, absent=0) == 1,
     )

@@ -7,7 +7,7 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from hangpoint.core.quantity import Bools
+from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.vocabulary import Assumption, NotChecked, position
 
 Bits = NDArray[np.uint64]
@@ -23,6 +23,13 @@ class Flags:
         self._count = count
         self.bits: Bits = np.zeros(count, dtype=np.uint64)
 
+    @classmethod
+    def joined(cls, vocabulary: type[Assumption] | type[NotChecked], parts: Sequence[tuple["Flags", Index]]) -> "Flags":
+        """The flags of some points of several batches, one after the other."""
+        found = cls(vocabulary, sum(len(rows) for _, rows in parts))
+        found.bits = np.concatenate([flags.bits[rows] for flags, rows in parts])
+        return found
+
     def set(self, member: Enum, holds: Bools | Sequence[bool] | None = None, rows: Sequence[int] | None = None) -> None:
         """Raise a flag: for all points, where ``holds``, or where ``holds`` over the points in ``rows``, rising."""
         bit = np.uint64(1 << position(member))
@@ -34,6 +41,10 @@ class Flags:
             self.bits[mask] |= bit
         else:
             self.bits[np.asarray(rows, dtype=np.intp)[mask]] |= bit
+
+    def clear(self, member: Enum, holds: Bools) -> None:
+        """Lower a flag where ``holds``."""
+        self.bits[holds] &= ~np.uint64(1 << position(member))
 
     def codes(self, bits: int) -> list[str]:
         """The codes of some bits, in the order of the closed list."""

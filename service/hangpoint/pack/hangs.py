@@ -1,4 +1,4 @@
-"""What hangs, as columns: direct forces, weights, and pipe runs with their point loads."""
+"""What hangs, as columns: weights, pipe runs with their point loads, and direct forces from their own module."""
 
 import math
 from collections.abc import Mapping, Sequence
@@ -13,16 +13,14 @@ from hangpoint.core.hanger.spacing import RULE_NAMES, largest_spacing
 from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS, outside_diameter, pipe_size, schedules, sizes
 from hangpoint.core.loads.pipe_sizes import nominal as nominal_size
 from hangpoint.core.quantity import Bools, Floats
-from hangpoint.core.vocabulary import Assumption, Nature, NotChecked
+from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.flags import Flags
+from hangpoint.pack.forces import SERVICE, PackedForces, Sums, pack_forces
 from hangpoint.pack.pull import EMPTY, Object, Rows, found_rows
-from hangpoint.units import DENSITY, DISTANCE, FORCE, LENGTH
+from hangpoint.units import DENSITY, DISTANCE, LENGTH
 from hangpoint.units import WEIGHT as WEIGHT_KIND
 
 KIND_CODES = {"forces": FORCES, "weight": WEIGHT, "pipe": PIPE}
-_SERVICE = {"dead": 0, "contents": 1, "live": 2}
-_OTHER = 3
-_NATURES = {nature.value: _SERVICE.get(nature.value, _OTHER) for nature in Nature}
 _MODELS = {name: code for code, name in enumerate(MODELS)}
 _SPACING_RULES = {name: code for code, name in enumerate(RULE_NAMES)}
 _NO_RULE = np.inf
@@ -36,6 +34,7 @@ class PackedHangs:
     """The loads side of a batch."""
 
     hangs: Hangs
+    forces: PackedForces
     runs: Runs
     loads: PointLoads
 
@@ -49,11 +48,11 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
         default.get("kind") if stated is EMPTY else kind
         for stated, kind in zip(own.objects, own.stated("kind"), strict=True)
     ]
-    sums = _Sums(count)
+    sums = Sums(count)
     for at in [at for at, kind in enumerate(kinds) if kind is None]:
         items.flaw(at, "hangs", "hangs is required here or in the defaults.", code="missing")
     by_kind = {name: items.of_kind("hangs", name, kinds) for name in KIND_CODES}
-    _forces(by_kind["forces"], sums, factored=factored, assumptions=assumptions)
+    forces = pack_forces(by_kind["forces"], sums, factored=factored, assumptions=assumptions)
     _weights(by_kind["weight"], sums, assumptions)
     runs, loads = _pipes(by_kind["pipe"], sums, assumptions=assumptions, not_checked=not_checked)
     return PackedHangs(
@@ -62,111 +61,28 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
             dead=sums.service[0],
             contents=sums.service[1],
             live=sums.service[2],
-            factored=sums.factored,
-            sustained_fraction=sums.sustained_fraction,
-            earthquake_fraction=sums.earthquake_fraction,
             v_dead=sums.v_service[0],
             v_contents=sums.v_service[1],
             v_live=sums.v_service[2],
-            v_factored=sums.v_factored,
-            earthquake_fraction_v=sums.earthquake_fraction_v,
+            m_dead=sums.m_service[0],
+            m_contents=sums.m_service[1],
+            m_live=sums.m_service[2],
+            at=sums.at,
             other_nature=sums.other_nature,
             sprinkler=sums.sprinkler,
         ),
+        forces=forces,
         runs=runs,
         loads=loads,
     )
 
 
-class _Sums:
-    """Columns over all points that the kinds add to."""
-
-    def __init__(self, count: int) -> None:
-        self.count = count
-        self.service: Floats = np.zeros((3, count))
-        self.factored: Floats = np.zeros(count)
-        self.sustained_fraction: Floats = np.zeros(count)
-        self.earthquake_fraction: Floats = np.zeros(count)
-        self.v_service: Floats = np.zeros((3, count, 2))
-        self.v_factored: Floats = np.zeros((count, 2))
-        self.earthquake_fraction_v: Floats = np.zeros(count)
-        self.other_nature: Bools = np.zeros(count, dtype=np.bool_)
-        self.sprinkler: Bools = np.zeros(count, dtype=np.bool_)
-
-
-def _forces(rows: Rows, sums: _Sums, *, factored: bool, assumptions: Flags) -> None:
-    if not len(rows):
-        return
-    components: list[Sequence[Mapping[str, Any]]] = [
-        value or () for value in rows.required("components", "The list of load components")
-    ]
-    owner = np.array([at for at, several in zip(rows.local, components, strict=True) for _ in several], dtype=np.intp)
-    flat = [component for several in components for component in several]
-    tension = rows.listed("components", components, FORCE, "tension")
-    shear = np.stack([rows.listed("components", components, FORCE, name) for name in ("shear_x", "shear_y")], axis=1)
-    nature = np.array([_NATURES[c["nature"]] for c in flat], dtype=np.intp)
-    shaking = np.array([c["nature"] == Nature.EARTHQUAKE for c in flat], dtype=np.bool_)
-    count = sums.count
-    sustained = rows.values("sustained_fraction")
-    earthquake = rows.values("earthquake_fraction")
-    if factored:
-        sums.factored += np.bincount(owner, weights=tension, minlength=count)
-        assumptions.set(Assumption.SUSTAINED, rows.silent("sustained_fraction"), rows.local)
-        shaken = np.bincount(owner[shaking], minlength=count)[rows.local] > 0
-        np.add.at(sums.v_factored, owner, shear)
-        quake, quake_v = np.zeros(count), np.zeros((count, 2))
-        np.add.at(quake, owner[shaking], tension[shaking])
-        np.add.at(quake_v, owner[shaking], shear[shaking])
-        _contradicted_share(rows, earthquake, shaken)
-        assumptions.set(Assumption.NO_EARTHQUAKE, rows.silent("earthquake_fraction") & ~shaken, rows.local)
-        share = _earthquake_share(sums.factored, quake)
-        share_v = _earthquake_share(np.hypot(*sums.v_factored.T), np.hypot(*quake_v.T))
-        sums.earthquake_fraction[rows.local] = share[rows.local]
-        sums.earthquake_fraction_v[rows.local] = share_v[rows.local]
-    else:
-        for code in _SERVICE.values():
-            taken = nature == code
-            sums.service[code] += np.bincount(owner[taken], weights=tension[taken], minlength=count)
-            np.add.at(sums.v_service[code], owner[taken], shear[taken])
-        sums.other_nature |= np.bincount(owner[nature == _OTHER], minlength=count) > 0
-        _refuse_shares(rows, sustained, "sustained_fraction")
-        _refuse_shares(rows, earthquake, "earthquake_fraction")
-    sums.sustained_fraction[rows.local] = [1.0 if v is None else v for v in sustained]
-    for place, stated in zip(rows.local, earthquake, strict=True):
-        if stated is not None:
-            sums.earthquake_fraction[place] = sums.earthquake_fraction_v[place] = stated
-
-
-def _earthquake_share(total: Floats, earthquake: Floats) -> Floats:
-    """Share of a factored load that components of that nature make, between 0 and 1."""
-    pulls = earthquake > 0
-    share = np.where(pulls & (total > 0), earthquake / np.where(total > 0, total, 1.0), 0.0)
-    return np.where(pulls & (total <= 0), 1.0, np.minimum(share, 1.0))
-
-
-def _contradicted_share(rows: Rows, earthquake: Sequence[Any], shaken: Bools) -> None:
-    for at in np.flatnonzero(shaken).tolist():
-        if earthquake[at] is not None:
-            rows.flaw(
-                int(at),
-                "earthquake_fraction",
-                "Components of nature earthquake already state the share; give one or the other.",
-                code="contradiction",
-            )
-
-
-def _refuse_shares(rows: Rows, values: Sequence[Any], name: str) -> None:
-    for at, value in enumerate(values):
-        if value is not None:
-            rows.flaw(at, name, f'{name} goes with combinations "given_factored" only; give the loads by nature.')
-
-
-def _weights(rows: Rows, sums: _Sums, assumptions: Flags) -> None:
+def _weights(rows: Rows, sums: Sums, assumptions: Flags) -> None:
     if not len(rows):
         return
     weight = rows.quantity("weight", WEIGHT_KIND, what="The weight", fill=0.0)
     assumptions.set(Assumption.MASS_BY_GRAVITY, [_is_mass(value) for value in rows.values("weight")], rows.local)
-    nature = rows.codes("nature", _SERVICE, what="The nature of the weight", absent=0)
+    nature = rows.codes("nature", SERVICE, what="The nature of the weight", absent=0)
     sums.service[nature, rows.local] = weight
 
 
@@ -174,7 +90,7 @@ def _is_mass(value: Any) -> bool:
     return isinstance(value, str) and value.endswith("kg")
 
 
-def _pipes(rows: Rows, sums: _Sums, *, assumptions: Flags, not_checked: Flags) -> tuple[Runs, PointLoads]:
+def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) -> tuple[Runs, PointLoads]:
     local = rows.local
     run = rows.child("run")
     material = rows.required("material", "The pipe's material", tuple(MATERIALS))

@@ -3,16 +3,24 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from hangpoint.core.quantity import Floats
+from hangpoint.core.quantity import Floats, Index
+from hangpoint.pack.anchors import PackedAnchors
 from hangpoint.pack.pull import Rows, convert
 from hangpoint.units import COORDINATE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Labels:
-    """Texts of a batch, one a point and None where none is stated, and its coordinates, ft, nan where not stated."""
+    """Texts of a batch, one a point and None where none is stated, and its coordinates, ft, nan where not stated.
+
+    ``addresses`` and ``invented`` are those of the products, ``family`` codes their families: one stated inline in an
+    item is a family of its own, below 0.
+    """
 
     ids: Sequence[str]
+    addresses: Sequence[str]
+    invented: Sequence[bool]
+    family: Index
     level: Sequence[str | None]
     trade: Sequence[str | None]
     tags: Sequence[Sequence[str] | None]
@@ -23,12 +31,15 @@ class Labels:
     z: Floats
 
 
-def pack_labels(items: Rows) -> Labels:
-    """Read them of every item."""
+def pack_labels(items: Rows, anchors: PackedAnchors) -> Labels:
+    """Read them of every item; ``anchors`` are its products."""
     place, base = items.child("at"), items.child("base")
     coordinates = {name: convert(place.values(name), COORDINATE, items.system) for name in ("x", "y", "z")}
     return Labels(
         ids=items.values("id"),
+        addresses=anchors.addresses,
+        invented=anchors.invented,
+        family=anchors.family,
         level=place.values("level"),
         trade=items.values("trade"),
         tags=items.values("tags"),

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.aci318_19.pullout import PRODUCT
-from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Hangs, Points, Products, Rods
+from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
 from hangpoint.core.hanger.rod import ROD_MATERIALS, THREADS, Thread
@@ -18,8 +18,11 @@ from hangpoint.pack.anchors import PackedAnchors, pack_anchors
 from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.flaws import Flaws
+from hangpoint.pack.geometry import Placed, geometry_flaws
+from hangpoint.pack.groups import Sheared, group_assumptions, shear_of
 from hangpoint.pack.hangs import PackedHangs, pack_hangs
 from hangpoint.pack.labels import Labels, pack_labels
+from hangpoint.pack.plates import pack_plates
 from hangpoint.pack.pull import Object, Rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import AREA, LENGTH, STRESS, System
@@ -45,12 +48,12 @@ _THREAD_ROWS = {size: row for row, size in enumerate(THREADS)}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Packed:
-    """A batch in columns: ``index`` is the row in the request of each point."""
+    """A batch in columns: ``index`` is the row in the request of each point, ``inline`` its products stated inline."""
 
     points: Points
     index: Sequence[int]
     labels: Labels
-    anchors: PackedAnchors
+    inline: Mapping[int, Any]
     assumptions: Flags
     not_checked: Flags
 
@@ -88,17 +91,25 @@ def pack_points(
         NotChecked.FIRE,
     ):
         not_checked.set(always)
-    labels = pack_labels(items)
     hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
     anchors = pack_anchors(items, catalogue=catalogue, assumptions=assumptions)
-    fixings = pack_fixings(items)
+    labels = pack_labels(items, anchors)
+    plates = pack_plates(items.child("attachment"))
+    fixings = pack_fixings(items, on_grout=plates.on_grout)
+    not_checked.set(NotChecked.PLATE, plates.plates.stated)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
     bases = _bases(items, anchors.products.h_ef, assumptions=assumptions)
     _product_assumptions(anchors, bases, assumptions)
-    _shear_assumptions(items, hangs.hangs, anchors.products, bases, assumptions)
+    sheared = shear_of(hangs.hangs, hangs.forces.given, anchors.layouts)
+    _shear_assumptions(items, sheared, anchors.products, bases, assumptions)
+    group_assumptions(items, anchors.layouts, plates, bases, sheared, assumptions)
+    placed = Placed(layouts=anchors.layouts, plates=plates.plates, bases=bases, products=anchors.products)
+    geometry_flaws(items, placed, hangs)
     points = Points(
         count=count,
         hangs=hangs.hangs,
+        given=hangs.forces.given,
+        given_names=hangs.forces.names,
         runs=hangs.runs,
         loads=hangs.loads,
         rods=rods,
@@ -106,14 +117,14 @@ def pack_points(
         fixings=fixings,
         bonds=anchors.bonds,
         products=anchors.products,
-        anchor_count=anchors.anchor_count,
-        on_axis=anchors.on_axis,
+        layouts=anchors.layouts.layouts,
+        plates=plates.plates,
     )
     return Packed(
         points=points,
         index=index,
         labels=labels,
-        anchors=anchors,
+        inline=anchors.inline,
         assumptions=assumptions,
         not_checked=not_checked,
     )
@@ -132,11 +143,9 @@ def _product_assumptions(anchors: PackedAnchors, bases: Bases, assumptions: Flag
     assumptions.set(Assumption.N_P_EQ, by_seismic_tests)
 
 
-def _shear_assumptions(items: Rows, hangs: Hangs, product: Products, bases: Bases, assumptions: Flags) -> None:
-    """What is taken of the attachment, the edge and the steel where the anchor is sheared."""
-    shears = np.stack([hangs.v_dead, hangs.v_contents, hangs.v_live, hangs.v_factored])
-    along_x, along_y = (shears != 0).any(axis=0).T
-    sheared = along_x | along_y
+def _shear_assumptions(items: Rows, shear: Sheared, product: Products, bases: Bases, assumptions: Flags) -> None:
+    """What is taken of the attachment, the edge and the steel where an anchor is sheared."""
+    sheared = shear.any_axis
     if not sheared.any():
         return
     near = np.isfinite(bases.c_a).any(axis=1) & sheared
@@ -146,7 +155,7 @@ def _shear_assumptions(items: Rows, hangs: Hangs, product: Products, bases: Base
     silent = items.child("base").silent("edge_reinforcement")
     assumptions.set(Assumption.NO_EDGE_REINFORCEMENT, near & bases.cracked & silent)
     by_vector = items.child("options").silent("oblique_shear")
-    assumptions.set(Assumption.OBLIQUE_SHEAR, near & along_x & along_y & by_vector)
+    assumptions.set(Assumption.OBLIQUE_SHEAR, near & shear.along_x & shear.along_y & by_vector)
 
 
 def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags, not_checked: Flags) -> Rods:

@@ -1,15 +1,28 @@
 """What results and traces print alike: the names of load cases, and numbers in the units of the request."""
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from hangpoint.core.errors import NonFiniteError
-from hangpoint.core.loads.combinations import CASES
+from hangpoint.core.hang_point.cases import case_names
+from hangpoint.core.loads.combinations import CASES, GIVEN
 from hangpoint.core.quantity import Floats
 from hangpoint.units import QuantityKind, System, bare_factor
 
 SERVICE_NAME = "service"
-CASE_NAMES = (*(case.value.name for case in CASES), SERVICE_NAME)
-"""Names of the load cases by index; the last is that of a service load (`verdict.SERVICE` is -1)."""
+"""Name of the load case of a service load, whose index is -1 (`verdict.SERVICE`): the last of all names."""
+
+CASE_NAMES: tuple[str, ...] = (*case_names((CASES[GIVEN].value.name,)), SERVICE_NAME)
+"""Names of the load cases of a request that names none of its own."""
+
+
+def printed_cases(names: Sequence[str]) -> Sequence[str]:
+    """Names of the load cases by index, the service load last.
+
+    Those of a request that names none are `CASE_NAMES`, so that their texts are written once.
+    """
+    return CASE_NAMES if tuple(names) == CASE_NAMES[:-1] else [*names, SERVICE_NAME]
 
 
 def in_request_units(column: Floats, kind: QuantityKind, system: System) -> Floats:

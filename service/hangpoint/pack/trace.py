@@ -8,11 +8,12 @@ import numpy as np
 import orjson
 
 from hangpoint.core.errors import NonFiniteError
-from hangpoint.core.hang_point.verdict import Verdicts
+from hangpoint.core.hang_point.verdict import PointMode, Verdicts
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
-from hangpoint.pack.printed import CASE_NAMES, in_request_units
+from hangpoint.pack.printed import in_request_units, printed_cases
+from hangpoint.pack.which_anchors import all_rows, own_anchors, several_anchors
 from hangpoint.units import FORCE, System, bare_factor
 
 _ORDER = {link: place for place, link in enumerate(Link)}
@@ -24,28 +25,63 @@ def point_trace(verdicts: Verdicts, at: int, *, system: System) -> list[dict[str
     A section is in the units of the design code; where the request has others, that of a mode also has its strength
     and demand ``converted`` to them.
     """
-    converts = bare_factor(FORCE, system) != 1.0
     sections: list[tuple[int, dict[str, Any]]] = []
     for section in verdicts.sections:
         row = int(section.row[at])
         if row >= 0:
-            sections.append((_ORDER[section.link], _section(section.record, row)))
+            made = _section(section.record, row)
+            if section.anchor >= 0:
+                made["anchor"] = section.anchor
+            sections.append((_ORDER[section.link], made))
+    several = bool(several_anchors(verdicts)[at])
     for mode in verdicts.modes:
         if mode.record is not None and mode.applies[at]:
-            made = _section(mode.record, int(mode.row[at])) | {
-                "mode": mode.mode.value.code,
-                "clause": mode.mode.value.clause,
-                "load_case": CASE_NAMES[int(mode.load_case[at])],
-            }
-            if mode.edge[at] >= 0:
-                made["edge"] = EDGES[int(mode.edge[at])]
-            if converts and not mode.mode.is_ratio:
-                pair = np.array([mode.design_strength[at], mode.demand[at]])
-                strength, demand = in_request_units(pair, FORCE, system).tolist()
-                made["converted"] = {"design_strength": strength, "demand": demand}
+            made = _section(mode.record, int(mode.row[at])) | _of_mode(mode, at, verdicts, system)
+            if several and mode.outcome is not None:
+                made |= _of_anchors(mode, at, verdicts, system)
             sections.append((_ORDER[mode.mode.link], made))
     sections.sort(key=lambda each: each[0])
     return [made for _, made in sections]
+
+
+def _of_mode(mode: PointMode, at: int, verdicts: Verdicts, system: System) -> dict[str, Any]:
+    made: dict[str, Any] = {
+        "mode": mode.mode.value.code,
+        "clause": mode.mode.value.clause,
+        "load_case": printed_cases(verdicts.case_names)[int(mode.load_case[at])],
+    }
+    if mode.edge[at] >= 0:
+        made["edge"] = EDGES[int(mode.edge[at])]
+    if bare_factor(FORCE, system) != 1.0 and not mode.mode.is_ratio:
+        pair = np.array([mode.design_strength[at], mode.demand[at]])
+        strength, demand = in_request_units(pair, FORCE, system).tolist()
+        made["converted"] = {"design_strength": strength, "demand": demand}
+    return made
+
+
+def _of_anchors(mode: PointMode, at: int, verdicts: Verdicts, system: System) -> dict[str, Any]:
+    """The anchors of the governing row, and a line for each set of anchors and edge of the point in its load case."""
+    outcome = mode.outcome
+    if outcome is None:
+        return {}
+    (own,) = own_anchors(mode, mode.row[at : at + 1], verdicts)
+    made: dict[str, Any] = {"anchors": own} if own else {}
+    if outcome.sets is None:
+        return made
+    rows = all_rows(mode, at, verdicts)
+    strength, demand = (
+        in_request_units(column[rows], FORCE, system).tolist() for column in (outcome.design_strength, outcome.demand)
+    )
+    utilisation = outcome.utilisation[rows].tolist()
+    lines = zip(own_anchors(mode, rows, verdicts), strength, demand, utilisation, strict=True)
+    made["rows"] = [
+        {"anchors": anchors, "design_strength": phi_n, "demand": n_ua, "utilisation": ratio}
+        for anchors, phi_n, n_ua, ratio in lines
+    ]
+    if outcome.edge_of_row is not None:
+        for line, edge in zip(made["rows"], outcome.edge_of_row[rows].tolist(), strict=True):
+            line["edge"] = EDGES[edge]
+    return made
 
 
 def _section(record: Record, row: int) -> dict[str, Any]:

@@ -75,6 +75,8 @@ class ProductTable:
     c_min_code: Floats
     """Table 17.9.2(b), which holds unless tests say otherwise; 0.0 with tests and for cast-in anchors."""
     s_min: Floats
+    s_min_code: Floats
+    """Table 17.9.2(a), (b), which holds unless tests say otherwise; 0.0 with tests."""
     c_ac: Floats
     """By tests, or by Table 17.9.5 where ``c_ac_from_code``; 0.0 for cast-in anchors, which have none."""
     c_ac_from_code: Bools
@@ -277,6 +279,7 @@ def product_row(
         "c_min": embedment.c_min * factors.length,
         "c_min_code": 0.0 if embedment.spacing_tested else EDGE_DIAMETERS.get(principle, 0) * size.d_a * factors.length,
         "s_min": embedment.s_min * factors.length,
+        "s_min_code": _s_min_code(size, embedment, principle=principle) * factors.length,
         "category": max((each.category for each in embedment.bond), default=embedment.category or 0),
         "product_k_c": embedment.k_cr is not None or embedment.k_uncr is not None,
         "k_cr": (embedment.k_cr or 0.0) * factors.k_c,
@@ -303,6 +306,17 @@ def product_row(
         ],
     }
     return row | _c_ac(embedment, principle=principle, length=factors.length) | _strengths(embedment, factors.force)
+
+
+def _s_min_code(size: SizeData, embedment: Embedment, *, principle: str) -> float:
+    """Least spacing of Table 17.9.2, in the unit of the file."""
+    if embedment.spacing_tested:
+        return 0.0
+    if principle in CAST_IN:
+        return (4 if embedment.torque is None else 6) * size.d_a
+    if principle not in EDGE_DIAMETERS:
+        return 0.0
+    return max(6 * size.d_a, 0.6 * embedment.h_ef if principle == "screw" else 0.0)
 
 
 def _least_age(traits: Suitability, principle: str) -> float:

@@ -38,6 +38,10 @@ COLUMN_TEXTS: Mapping[str, str] = {
     "findings": "Findings as severity:code, separated by semicolons.",
     "assumptions": "Codes of the assumptions taken, separated by semicolons.",
     "not_checked": "Codes of what was not checked, separated by semicolons.",
+    "governing_anchors": "Anchors that the governing mode concerns, by their place in the layout from 0, separated by"
+    " semicolons; empty at a lone anchor.",
+    "neighbours": "Ids of the points near this one, separated by semicolons: those that act together with it, then"
+    " those unlike it.",
 }
 """Columns of a schedule and what they hold. Forces are in the unit that the header names in brackets."""
 
@@ -59,6 +63,12 @@ _GUARDED = ("=", "+", "-", "@", "\t", "\r")
 def schedule_rows(answer: Result) -> list[dict[str, Any]]:
     """Cells of every hang point by column; None is an empty cell."""
     return [_row(item) for item in answer["items"]]
+
+
+def near_ids(item: Result) -> tuple[str, ...]:
+    """Ids of the points near a point: those that act together with it, then those unlike it."""
+    near: Result = item.get("neighbours", _NOTHING)
+    return (*near.get("together", ()), *near.get("unlike", ()))
 
 
 def titles(answer: Result) -> dict[str, str]:
@@ -147,6 +157,8 @@ def _row(item: Result) -> dict[str, Any]:
         "findings": _codes(item.get("findings")),
         "assumptions": ";".join(item.get("assumptions", ())) or None,
         "not_checked": ";".join(item.get("not_checked", ())) or None,
+        "governing_anchors": ";".join(map(str, governing.get("anchors", ()))) or None,
+        "neighbours": ";".join(near_ids(item)) or None,
     }
 
 

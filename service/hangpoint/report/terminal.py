@@ -14,7 +14,7 @@ from rich.table import Table
 from rich.text import Text
 
 from hangpoint.core.vocabulary import Mode, Severity, Status
-from hangpoint.report.schedule import MEANINGS
+from hangpoint.report.schedule import MEANINGS, near_ids
 
 Result = Mapping[str, Any]
 Cells = tuple[Text, ...]
@@ -62,7 +62,7 @@ def print_answer(answer: Result, console: Console, *, source: str) -> None:
     _uncracked(console, items)
     _sentences(console, "Assumptions taken where the request is silent", answer["assumptions"], items, "assumptions")
     _sentences(console, "Not checked", answer["not_checked"], items, "not_checked")
-    _summary(console, answer["summary"])
+    _summary(console, answer["summary"], sum(bool(near_ids(item)) for item in items))
     console.print()
     console.print(_text("Cautions", "bold"))
     for caution in answer["cautions"]:
@@ -157,11 +157,25 @@ def _failed(item: Result, units: Mapping[str, str]) -> Cells:
         edge = f", edge {governing['edge']}" if "edge" in governing else ""
         wrong.append(
             f"{_MODE_TEXTS[governing['mode']].capitalize()}: utilisation {ratio(governing['utilisation'])}"
-            f" (load case {governing['load_case']}{edge})."
+            f" (load case {governing['load_case']}{edge}{_anchors(governing)})."
         )
     violations = [finding for finding in item["findings"] if finding["severity"] == Severity.VIOLATION]
     wrong += [_violation(found, units) for found in violations]
-    return (_text(item["id"]), _product(item), *(_text(each) for each in wrong))
+    return (_text(item["id"]), _product(item), *(_text(each) for each in (*wrong, *_near(item))))
+
+
+def _anchors(governing: Result) -> str:
+    """Which anchors a mode is about, where the point has several or shares its concrete."""
+    own = [str(each) for each in governing.get("anchors", ())]
+    return f", {'anchor' if len(own) == 1 else 'anchors'} {', '.join(own)}" if own else ""
+
+
+def _near(item: Result) -> Iterator[str]:
+    """The points near a point, and what it would be without them."""
+    if near := near_ids(item):
+        more = f" and {len(near) - MOST_NAMED} more" if len(near) > MOST_NAMED else ""
+        alone = ratio(item["neighbours"]["alone"]["utilisation"])
+        yield f"near {', '.join(near[:MOST_NAMED])}{more}; alone {alone}"
 
 
 def _violation(finding: Result, units: Mapping[str, str]) -> str:
@@ -199,7 +213,11 @@ def _passed(console: Console, passed: Sequence[Result]) -> None:
         return
     most = sorted(((*_lead(item), item) for item in passed), key=lambda lead: -lead[0])[:MOST_PASSED]
     rows = [
-        [_text(item["id"]), _text(ratio(used)), Text("\n").join([_product(item), _text(text), *_decided(item)])]
+        [
+            _text(item["id"]),
+            _text(ratio(used)),
+            Text("\n").join([_product(item), *map(_text, (text, *_near(item))), *_decided(item)]),
+        ]
         for used, text, item in most
     ]
     console.print(_table(["Point", "Used", "Product, and what is used most"], rows, right=(1,)))
@@ -210,7 +228,7 @@ def _passed(console: Console, passed: Sequence[Result]) -> None:
 def _lead(item: Result) -> tuple[float, str]:
     """What is used most."""
     lead: Result = item["governing"]
-    return lead["utilisation"], f"{_MODE_TEXTS[lead['mode']]} ({lead['load_case']})"
+    return lead["utilisation"], f"{_MODE_TEXTS[lead['mode']]} ({lead['load_case']}{_anchors(lead)})"
 
 
 def _decided(item: Result) -> list[Text]:
@@ -269,11 +287,13 @@ def _bullet(text: str) -> Padding:
     return Padding(_text(f"- {text}"), (0, 0, 0, 2))
 
 
-def _summary(console: Console, summary: Result) -> None:
+def _summary(console: Console, summary: Result, near: int) -> None:
     console.print()
     console.print(_text("Summary", "bold"))
     for part in _counts(summary):
         console.print(Padding(part, (0, 0, 0, 2)))
+    if near:
+        console.print(Padding(_text(f"{near:6}  checked with neighbours"), (0, 0, 0, 2)))
     if summary["governing"]:
         most = sorted(summary["governing"].items(), key=lambda pair: -pair[1])
         console.print(Padding(_text("What governs the checked points:"), (0, 0, 0, 2)))

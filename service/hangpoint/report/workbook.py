@@ -11,7 +11,7 @@ from math import ceil
 from typing import Any
 
 from hangpoint.core.vocabulary import Mode, Status
-from hangpoint.report.schedule import FORCES, MEANINGS, Table, is_formula
+from hangpoint.report.schedule import FORCES, MEANINGS, Table, is_formula, near_ids
 
 Result = Mapping[str, Any]
 Object = Any
@@ -178,6 +178,7 @@ def _sections(answer: Result) -> Iterator[tuple[str, Sequence[tuple[str, Any]]]]
             ("hang points", summary["total"]),
             *((str(status), f"{summary[status]}  {MEANINGS[status]}") for status in Status),
             ("passed on assumptions", summary["passed_on_assumptions"]),
+            ("checked with neighbours", sum(bool(near_ids(item)) for item in answer["items"])),
         ],
     )
     yield "What governs", [(_MODE_TEXTS[code], count) for code, count in summary["governing"].items()]

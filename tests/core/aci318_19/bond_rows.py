@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from hangpoint.core.aci318_19.adhesive_bond import adhesive_bond
+from core.builders import alone
+from hangpoint.core.aci318_19.adhesive_bond import adhesive_bond, bond_strength
 
 BOND = {
     "d_a": 0.5,
@@ -27,6 +28,9 @@ BOND = {
 }
 """c_Na = 10 x .5 x sqrt(1,584 / 1,100) = 5 x sqrt(1.44) = 6 in; N_ba = 1,000 x pi x .5 x 4 = 2,000 pi = 6,283.2 lb."""
 
+DESIGN = ("seismic_factor", "phi", "demand")
+"""Columns that make a design strength and a utilisation of the nominal strength."""
+
 
 def bond(**changed):
     """`AdhesiveBond` of as many rows as the longest column given."""
@@ -36,4 +40,11 @@ def bond(**changed):
     columns = {name: np.asarray(value) for name, value in (BOND | changed).items()}
     count = max(len(value) for value in columns.values() if value.ndim)
     shapes = {name: (count, 4) if name == "c_a" else (count,) for name in columns}
-    return adhesive_bond(**{name: np.broadcast_to(value, shapes[name]).copy() for name, value in columns.items()})
+    return bond_of({name: np.broadcast_to(value, shapes[name]).copy() for name, value in columns.items()})
+
+
+def bond_of(columns):
+    """`AdhesiveBond` of columns of single anchors."""
+    nominal = {name: value for name, value in columns.items() if name not in (*DESIGN, "c_a")}
+    strength = bond_strength(**nominal, footprint=alone(columns["c_a"]))
+    return adhesive_bond(strength, **{name: columns[name] for name in DESIGN})

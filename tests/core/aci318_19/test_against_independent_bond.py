@@ -3,7 +3,7 @@
 import numpy as np
 
 from core.aci318_19 import independent_bond as scalar
-from hangpoint.core.aci318_19.adhesive_bond import adhesive_bond
+from core.aci318_19.bond_rows import bond_of
 from hangpoint.core.aci318_19.seismic import ductile_steel_option, earthquake_governs
 from hangpoint.core.aci318_19.sustained_bond import sustained_bond
 
@@ -63,7 +63,7 @@ def bond_columns(rng):
 
 def test_bond_and_sustained_tension():
     columns = bond_columns(np.random.default_rng(1765))
-    made = adhesive_bond(**columns)
+    made = bond_of(columns)
     basics, nominals, strengths, staying = [], [], [], []
     for row in rows(**columns):
         c = scalar.reach(d=row["d_a"], uncracked_bond=row["tau_uncr"])

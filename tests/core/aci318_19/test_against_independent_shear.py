@@ -170,19 +170,23 @@ def test_pryout():
     columns = {
         "h_ef": spread(rng, 1, 8),
         "n_cb": spread(rng, 100, 1e5),
-        "adhesive": coin(rng),
+        "by_bond": coin(rng),
         "n_a": spread(rng, 100, 1e5),
         "phi": rng.choice([0.70, 0.75], COUNT),
         "demand": spread(rng, 1, 1e5),
     }
     made = pryout(**columns)
     expected = [
-        row["phi"] * scalar.pryout(h_ef=row["h_ef"], breakout=row["n_cb"], bond=row["n_a"] if row["adhesive"] else None)
+        row["phi"] * scalar.pryout(h_ef=row["h_ef"], breakout=row["n_a" if row["by_bond"] else "n_cb"], bond=None)
         for row in rows(**columns)
     ]
     agrees(made.design_strength, expected)
     agrees(made.utilisation, columns["demand"] / np.array(expected))
-    often(shallow=made.k_cp == 1, bond=made.adhesive & (made.n_cp == made.n_a), breakout=made.n_a > made.n_cb)
+    often(
+        shallow=made.k_cp == 1,
+        bond=made.by_bond & (made.n_cb < made.n_a),
+        breakout=~made.by_bond & (made.n_a < made.n_cb),
+    )
 
 
 def test_reinforcement():

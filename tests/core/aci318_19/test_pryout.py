@@ -6,7 +6,7 @@ from hangpoint.core.aci318_19.pryout import pryout
 
 
 def rows(**changed):
-    given = {"h_ef": 4.0, "n_cb": 6_000.0, "adhesive": False, "n_a": 0.0, "phi": 0.70, "demand": 2_100.0} | changed
+    given = {"h_ef": 4.0, "n_cb": 6_000.0, "by_bond": False, "n_a": 0.0, "phi": 0.70, "demand": 2_100.0} | changed
     count = max(np.size(value) for value in given.values())
     return pryout(**{name: np.broadcast_to(value, count).copy() for name, value in given.items()})
 
@@ -18,10 +18,11 @@ def test_shallow_and_deep():
     np.testing.assert_array_equal(made.v_cp, [6_000, 6_000, 12_000, 12_000])
 
 
-def test_adhesive_takes_the_lesser_of_bond_and_breakout():
-    """N_a 5,000 or 7,000 lb beside N_cb 6,000 lb; without adhesive N_a isn't read."""
-    made = rows(adhesive=[True, True, False], n_a=[5_000.0, 7_000.0, 5_000.0])
-    np.testing.assert_array_equal(made.n_cp, [5_000, 6_000, 6_000])
+def test_each_row_is_by_bond_or_by_breakout():
+    """N_a 5,000 or 7,000 lb beside N_cb 6,000 lb: a row reads its own; of both rows of an anchor the lesser governs."""
+    made = rows(by_bond=[True, True, False], n_a=[5_000.0, 7_000.0, 5_000.0])
+    np.testing.assert_array_equal(made.n_cp, [5_000, 7_000, 6_000])
+    np.testing.assert_array_equal(made.by_breakout, [False, False, True])
 
 
 def test_strength_and_utilisation():

@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from architecture.random_records import record_classes
-from hangpoint.core.aci318_19.concrete_breakout_tension import concrete_breakout_tension
+from core.builders import alone
+from hangpoint.core.aci318_19.concrete_breakout_tension import breakout_strength, concrete_breakout_tension
 from hangpoint.core.aci318_19.pullout import HEADED, pullout
 from hangpoint.core.aci318_19.seismic import (
     ductile_steel_findings,
@@ -51,9 +52,9 @@ def test_factor():
 
 def test_breakout_with_the_factor():
     """N_cb 15,417.02 lb of ACI 349.2R-07, example A1, phi .70 without supplementary reinforcement: .75 x .70 x that."""
-    made = concrete_breakout_tension(
+    strength = breakout_strength(
         h_ef=4.69 * ONE,
-        c_a=np.full((1, 4), np.inf),
+        footprint=alone(np.full((1, 4), np.inf)),
         anchor_count=ONE,
         s_max=0 * ONE,
         e_n_x=0 * ONE,
@@ -67,10 +68,8 @@ def test_breakout_with_the_factor():
         c_ac=0 * ONE,
         lambda_a=ONE,
         f_c=4_000 * ONE,
-        seismic_factor=0.75 * ONE,
-        phi=0.70 * ONE,
-        demand=8_000 * ONE,
     )
+    made = concrete_breakout_tension(strength, seismic_factor=0.75 * ONE, phi=0.70 * ONE, demand=8_000 * ONE)
     assert made.n_cb[0] == pytest.approx(15_417.02, abs=0.005)
     assert made.design_strength[0] == pytest.approx(8_093.936, abs=0.003)
     assert made.utilisation[0] == pytest.approx(8_000 / 8_093.936, rel=1e-6)

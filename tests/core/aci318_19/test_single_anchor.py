@@ -12,7 +12,7 @@ REASONS = tuple(Inapplicable)
 
 
 def outcomes(anchors):
-    return {outcome.mode: outcome for outcome in check(anchors).outcomes}
+    return {outcome.mode: outcome for outcome in check(*anchors).outcomes}
 
 
 def test_one_anchor_has_no_eccentricity():

@@ -10,6 +10,7 @@ import pytest
 from core.builders import EXPANSION, INF, anchor_cases
 from core.outcome_rows import cases_of_rows, edges_of_rows
 from hangpoint.core.aci318_19.check import check
+from hangpoint.core.outcome import peak_by_case
 from hangpoint.core.vocabulary import Mode
 
 BREAKOUT, EDGE = Mode.CONCRETE_BREAKOUT_TENSION, Mode.CONCRETE_BREAKOUT_SHEAR
@@ -17,7 +18,7 @@ X_MINUS, X_PLUS, Y_MINUS, Y_PLUS = range(4)
 
 
 def outcomes(**changed):
-    return {outcome.mode: outcome for outcome in check(anchor_cases(**changed)).outcomes}
+    return {outcome.mode: outcome for outcome in check(*anchor_cases(**changed)).outcomes}
 
 
 def at_edges(outcome, name="design_strength"):
@@ -244,13 +245,18 @@ ADHESIVE = EXPANSION | {
 class TestAdhesive:
     def test_edges_and_splitting(self):
         """N_a 1,584 x 2 pi = 9,952.6 far (8 in); 7/8 of it at 7 in; .75 x .85 x 6/8 at 3 in. N_cb 17 x 63.2456 x 8 x
-        1.4 = 12,042.0 with the same factors, for 1.5 h_ef is 6 as well. Bond is less: pryout takes it twice.
+        1.4 = 12,042.0 with the same factors, for 1.5 h_ef is 6 as well. Pryout takes twice of either; bond is less.
         """
         found = outcomes(**ADHESIVE, c_a=[(c, INF, INF, INF) for c in (20.0, 8.0, 7.0, 3.0)], v_ua_y=100.0)
         factors = np.array([1.0, 1.0, 0.875, 0.478125])
         np.testing.assert_allclose(found[Mode.ADHESIVE_BOND].record.n_a, 9_952.566 * factors, rtol=1e-6)
         np.testing.assert_allclose(found[BREAKOUT].record.n_cb, 12_041.953 * factors, rtol=1e-6)
-        np.testing.assert_allclose(found[Mode.PRYOUT].record.v_cp, 2 * 9_952.566 * factors, rtol=1e-6)
+        pryout = found[Mode.PRYOUT]
+        np.testing.assert_array_equal(pryout.case_of_row, np.repeat(np.arange(4), 2))
+        by_bond = pryout.record.by_bond
+        np.testing.assert_array_equal(pryout.case_of_row[by_bond], np.arange(4))
+        np.testing.assert_allclose(pryout.record.v_cp[by_bond], 2 * 9_952.566 * factors, rtol=1e-6)
+        np.testing.assert_allclose(pryout.record.v_cp[~by_bond], 2 * 12_041.953 * factors, rtol=1e-6)
         np.testing.assert_allclose(found[Mode.ADHESIVE_BOND].design_strength, 0.65 * 9_952.566 * factors, rtol=1e-6)
 
     def test_lightweight(self):
@@ -262,8 +268,19 @@ class TestAdhesive:
             (Mode.SUSTAINED_BOND, 0.51),
             (BREAKOUT, 0.68),
             (EDGE, 0.68),
-            (Mode.PRYOUT, 0.51),
             (Mode.STEEL_SHEAR, 1.0),
         ):
             ratio = light[mode].design_strength[0] / heavy[mode].design_strength[0]
             assert ratio == pytest.approx(factor), mode
+        pryout = light[Mode.PRYOUT].design_strength / heavy[Mode.PRYOUT].design_strength
+        np.testing.assert_allclose(pryout, np.where(light[Mode.PRYOUT].record.by_bond, 0.51, 0.68))
+
+    def test_pryout_goes_by_the_lesser_of_bond_and_breakout(self):
+        """N_cb 12,042.0 beside N_a 9,952.6, and beside 2,400 x 2 pi = 15,079.6 with c_ac too small to split: 100 lb on
+        .7 x 2 x the lesser, together with the steel.
+        """
+        found = outcomes(**(ADHESIVE | {"tau_uncr": [1_584.0, 2_400.0], "c_ac": 4.0}), v_ua_y=100.0)
+        pryout = found[Mode.PRYOUT]
+        assert len(pryout.utilisation) == 4
+        worst = peak_by_case([pryout], 2)
+        np.testing.assert_allclose(worst, 100 / (1.4 * np.array([9_952.566, 12_041.953])), rtol=1e-6)

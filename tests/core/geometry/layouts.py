@@ -20,7 +20,7 @@ class Layout:
             "x": self.tenths_x / 10,
             "y": self.tenths_y / 10,
             "case_of_anchor": self.case_of_anchor,
-            "limit": self.tenths_limit / 10,
+            "limit": self.tenths_limit[self.case_of_anchor] / 10,
             "counts": self.counts,
         }
         return given | changed

@@ -180,7 +180,7 @@ def test_a_spacing_equal_to_the_limit_is_none():
             x=np.array([0.0, spacing]),
             y=np.zeros(2),
             case_of_anchor=np.zeros(2, dtype=np.intp),
-            limit=np.array([3 * 2.7]),
+            limit=np.full(2, 3 * 2.7),
             counts=np.ones(2, dtype=np.bool_),
         )
         assert len(grouping.case_of_group) == (1 if near else 2)
@@ -194,7 +194,7 @@ def test_one_direction():
     columns = {
         "x": np.array([0.0, 12.0]),
         "case_of_anchor": np.zeros(2, dtype=np.intp),
-        "limit": np.array([15.0]),
+        "limit": np.full(2, 15.0),
         "counts": np.ones(2, dtype=np.bool_),
     }
     assert len(chains(y=np.array([0.0, 30.0]), **columns).case_of_group) == 2
@@ -204,12 +204,12 @@ def test_one_direction():
 def test_nothing_and_one():
     none = np.zeros(0)
     empty = {"x": none, "y": none, "case_of_anchor": none.astype(np.intp), "counts": none.astype(np.bool_)}
-    for made in (chains(limit=np.ones(3), **empty), with_direct_neighbours(limit=np.ones(3), **empty)):
+    for made in (chains(limit=none, **empty), with_direct_neighbours(limit=none, **empty)):
         assert [len(column) for column in (made.member_anchor, made.case_of_group, made.largest_spacing)] == [0, 0, 0]
         assert len(joined([made, made]).case_of_group) == 0
         assert made.total(none).tolist() == []
         assert made.least(np.zeros((0, 4))).shape == (0, 4)
-    one = {"x": np.ones(1), "y": np.ones(1), "case_of_anchor": np.array([2]), "limit": np.ones(3)}
+    one = {"x": np.ones(1), "y": np.ones(1), "case_of_anchor": np.array([2]), "limit": np.ones(1)}
     alone = chains(counts=np.ones(1, dtype=np.bool_), **one)
     assert sets(alone) == [(0,)]
     assert alone.case_of_group.tolist() == [2]
@@ -227,7 +227,7 @@ def test_four_rods_in_a_square():
         x=np.array([0.0, 4.0, 0.0, 4.0]),
         y=np.array([0.0, 0.0, 4.0, 4.0]),
         case_of_anchor=np.zeros(4, dtype=np.intp),
-        limit=np.array([3 * 14.0]),
+        limit=np.full(4, 3 * 14.0),
         counts=np.ones(4, dtype=np.bool_),
     )
     assert sets(grouping) == [(0, 1, 2, 3)]
@@ -244,7 +244,7 @@ def test_a_chain_hides_its_middle():
         "x": np.array([0.0, 8.0, 16.0]),
         "y": np.zeros(3),
         "case_of_anchor": np.zeros(3, dtype=np.intp),
-        "limit": np.array([12.0]),
+        "limit": np.full(3, 12.0),
         "counts": np.ones(3, dtype=np.bool_),
     }
     judged = joined(
@@ -260,7 +260,7 @@ def test_a_chain_hides_its_middle():
         y=columns["y"][judged.member_anchor],
         member_group=judged.member_group,
         reach=np.full(6, 6.0),
-        edges=np.full((6, 4), np.inf),
+        c_a=np.full((len(judged.member_anchor), 4), np.inf),
     )
     ratio = judged.total(np.array([0.1, 1.5, 0.1])) / (area / 144.0)
     np.testing.assert_allclose(ratio, [1.7 / (7 / 3), 0.1, 1.5, 0.1, 1.6 / (5 / 3), 1.6 / (5 / 3)], rtol=1e-12)
@@ -276,6 +276,19 @@ def test_sums_and_leasts_over_the_members():
     np.testing.assert_array_equal(
         membership.least(c_a), [[min(c_a[i, e] for i in g) for e in range(4)] for g in groups]
     )
+    np.testing.assert_array_equal(membership.largest(load), [max(load[i] for i in group) for group in groups])
+
+
+def test_places_and_members():
+    """The place of a group counts the groups of its case, from 0."""
+    made = layout(10)
+    membership = with_direct_neighbours(**made.columns())
+    seen: dict[int, int] = {}
+    for place, case in zip(membership.places(), membership.case_of_group.tolist(), strict=True):
+        assert place == seen.get(case, 0)
+        seen[case] = place + 1
+    listed = [tuple(membership.members(group).tolist()) for group in range(len(membership.case_of_group))]
+    assert listed == sets(membership)
 
 
 def test_pairs_come_once_in_rising_order():

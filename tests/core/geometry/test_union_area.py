@@ -28,15 +28,17 @@ def layouts(count, most, seed):
     for at, kind in zip(again, kinds, strict=True):
         x[at] = x[at] if kind == 0 else x[at - 1]
         y[at] = y[at] if kind == 1 else y[at - 1]
-    return {"x": x, "y": y, "member_group": member_group, "reach": reach, "edges": edges}
+    to_edges = edges[member_group] + np.stack([x, -x, y, -y], axis=1)
+    return {"x": x, "y": y, "member_group": member_group, "reach": reach, "c_a": to_edges}
 
 
 def surfaces(made):
     """The squares of each group, each cut by the member."""
-    for group, (r, edges) in enumerate(zip(made["reach"], np.minimum(made["edges"], FAR), strict=True)):
-        x_minus, x_plus, y_minus, y_plus = edges
-        member = box(-x_minus, -y_minus, x_plus, y_plus)
+    for group, r in enumerate(made["reach"]):
         own = made["member_group"] == group
+        x, y = made["x"][own][0], made["y"][own][0]
+        x_minus, x_plus, y_minus, y_plus = np.minimum(made["c_a"][own][0], FAR)
+        member = box(x - x_minus, y - y_minus, x + x_plus, y + y_plus)
         places = zip(made["x"][own], made["y"][own], strict=True)
         yield [box(x - r, y - r, x + r, y + r).intersection(member) for x, y in places]
 
@@ -78,9 +80,8 @@ def test_rectangles_against_polygons():
 def test_one_anchor_as_by_itself():
     """The area of one anchor by `projected_area`, whose test has its own polygons."""
     made = layouts(400, 1, 3)
-    x, y = made["x"], made["y"]
-    c_a = made["edges"] + np.stack([x, -x, y, -y], axis=1)
-    np.testing.assert_allclose(union_area(**made), projected_area(reach=made["reach"], c_a=c_a), rtol=1e-13)
+    alone = projected_area(reach=made["reach"], c_a=made["c_a"])
+    np.testing.assert_allclose(union_area(**made), alone, rtol=1e-12)
 
 
 def test_never_above_that_of_anchors_alone():
@@ -90,7 +91,7 @@ def test_never_above_that_of_anchors_alone():
         "y": np.array([0.0, 0.3, 0.0, 0.0]),
         "member_group": np.array([0, 0, 1, 1]),
         "reach": np.array([6.1, 6.1]),
-        "edges": np.full((2, 4), np.inf),
+        "c_a": np.full((4, 4), np.inf),
     }
     free = 4 * 6.1**2
     area = union_area(**apart)
@@ -104,22 +105,25 @@ def test_order_and_mirror_change_nothing():
     made = layouts(200, 8, 12)
     area = union_area(**made)
     order = np.lexsort((np.random.default_rng(1).random(len(made["x"])), made["member_group"]))
-    renumbered = made | {"x": made["x"][order], "y": made["y"][order]}
+    renumbered = made | {name: made[name][order] for name in ("x", "y", "c_a")}
     np.testing.assert_allclose(union_area(**renumbered), area, rtol=1e-13)
-    mirrored = made | {"x": -made["x"], "edges": made["edges"][:, [1, 0, 2, 3]]}
+    mirrored = made | {"x": -made["x"], "c_a": made["c_a"][:, [1, 0, 2, 3]]}
     np.testing.assert_allclose(union_area(**mirrored), area, rtol=1e-13)
-    swapped = made | {"x": made["y"], "y": made["x"], "edges": made["edges"][:, [2, 3, 0, 1]]}
+    swapped = made | {"x": made["y"], "y": made["x"], "c_a": made["c_a"][:, [2, 3, 0, 1]]}
     np.testing.assert_allclose(union_area(**swapped), area, rtol=1e-13)
 
 
 def test_no_groups():
     none = np.zeros(0)
-    area = union_area(x=none, y=none, member_group=none.astype(np.intp), reach=none, edges=np.zeros((0, 4)))
+    area = union_area(x=none, y=none, member_group=none.astype(np.intp), reach=none, c_a=np.zeros((0, 4)))
     assert area.shape == (0,)
 
 
 FOUR = {"x": np.array([-2.0, 2.0, -2.0, 2.0]), "y": np.array([-2.0, -2.0, 2.0, 2.0]), "member_group": np.zeros(4, int)}
 """The four rods 4 x 4 in of the examples of AISC Design Guide 1."""
+
+PIER = np.array([[8.0, 12.0, 8.0, 12.0], [12.0, 8.0, 8.0, 12.0], [8.0, 12.0, 12.0, 8.0], [12.0, 8.0, 12.0, 8.0]])
+"""Edge distances of each of them in the middle of a column 20 in square."""
 
 
 def test_rods_without_edges():
@@ -127,11 +131,11 @@ def test_rods_without_edges():
 
     By hand (45 + 4)^2 = 2,401. 2nd edition, example 4.5.2, pp. 35-36 (read second-hand): h_ef 13; 1,849 in2.
     """
-    free = np.full((1, 4), np.inf)
-    area = union_area(**FOUR, reach=np.array([1.5 * 15]), edges=free)[0]
+    free = np.full((4, 4), np.inf)
+    area = union_area(**FOUR, reach=np.array([1.5 * 15]), c_a=free)[0]
     assert area == pytest.approx(2400.0, abs=5.0)
     assert area == pytest.approx(49.0**2, rel=1e-13)
-    assert union_area(**FOUR, reach=np.array([1.5 * 13]), edges=free)[0] == pytest.approx(1849.0, abs=0.5)
+    assert union_area(**FOUR, reach=np.array([1.5 * 13]), c_a=free)[0] == pytest.approx(1849.0, abs=0.5)
 
 
 def test_rods_in_a_pier():
@@ -139,5 +143,5 @@ def test_rods_in_a_pier():
 
     h'_ef = max(8 / 1.5, 4 / 3) = 8 / 1.5, so that the surface reaches 8 in, to each edge.
     """
-    area = union_area(**FOUR, reach=np.array([1.5 * (8 / 1.5)]), edges=np.full((1, 4), 10.0))
+    area = union_area(**FOUR, reach=np.array([1.5 * (8 / 1.5)]), c_a=PIER)
     assert area[0] == pytest.approx(400.0, abs=0.5)

@@ -7,13 +7,12 @@ Units: in, lbf, psi.
 """
 
 import math
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 from core.aci318_19 import independent_bond as bonded
 from core.aci318_19 import reference
-from core.builders import BASE, BOND, FIXING, HANGS, PRODUCT_ROW, ROD
+from core.builders import TABLES
 
-TABLES = {"hangs": HANGS, "rods": ROD, "bases": BASE, "fixings": FIXING, "bonds": BOND, "products": PRODUCT_ROW}
 SOFFIT, SIDE, TOP = 0, 1, 2
 RULES = ("sp58_allowable", "sp58_allowable_older", "tensile_strength")
 CATEGORIES = "ABCDEF"
@@ -71,20 +70,29 @@ def table(point, name):
 
 
 def load_cases(point, *, factored):
-    """5.3.1, or the load as given."""
+    """5.3.1, or the load as given and, where earthquake turns the shear around, with that part of it reversed."""
     hangs = table(point, "hangs")
     if factored:
-        tension = hangs["factored"]
-        return [
-            LoadCase(
-                name="as given",
-                tension=tension,
-                least=tension,
-                stays=tension * hangs["sustained_fraction"],
-                shear=tuple(hangs["v_factored"]),
-                share=(hangs["earthquake_fraction"], hangs["earthquake_fraction_v"]),
-            )
-        ]
+        tension, quake = hangs["factored"], hangs["earthquake_fraction_v"]
+        v_x, v_y = hangs["v_factored"]
+        given = LoadCase(
+            name="as given",
+            tension=tension,
+            least=tension,
+            stays=tension * hangs["sustained_fraction"],
+            shear=(v_x, v_y),
+            share=(hangs["earthquake_fraction"], quake),
+        )
+        left = (1.0 - quake) - quake
+        if left >= 0.0 or (v_x == 0.0 and v_y == 0.0):
+            return [given]
+        turned = replace(
+            given,
+            name="as given, earthquake reversed",
+            shear=(left * v_x, left * v_y),
+            share=(hangs["earthquake_fraction"], quake / -left),
+        )
+        return [given, turned]
     cases = []
     for name, on_dead, on_live in (("1.4D", 1.4, 0.0), ("1.2D+1.6L", 1.2, 1.6)):
         stays = on_dead * hangs["dead"]

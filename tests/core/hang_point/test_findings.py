@@ -16,9 +16,16 @@ from hangpoint.core.vocabulary import Finding, Severity
 
 HOOK = HEADED_BOLT | {"pullout_method": HOOKED, "d_a": 0.5, "a_brg": 0.0}
 SCREW = {"screw": True, "d_a": 0.5, "thickness_tested": True, "h_min": 3.0}
+PULLED = {"dead": 10.0}
 SHEARED = {"dead": 10.0, "v_dead": (10.0, 0.0)}
+PLATE = {"stated": True, "x0": -4.0, "x1": 4.0, "y0": -4.0, "y1": 4.0, "contact": True}
 WELDED_BOLT = {"hangs": SHEARED, "products": HEADED_BOLT}
 QUAKE = {"factored": 10.0, "v_factored": (10.0, 0.0), "earthquake_fraction": 0.5, "sustained_fraction": 0.0}
+
+
+def pair(spacing):
+    """Two anchors along x, the origin between them."""
+    return [{"x": -spacing / 2}, {"x": spacing / 2}]
 
 
 def shaken(*, products=None, category=3, tension=DUCTILE_STEEL, stretch=5.0, quake=None, shear=OVERSTRENGTH):
@@ -97,6 +104,31 @@ VIOLATIONS = {
         {"products": ADHESIVE_ROD | {"h_ef": 10.0, "h_min": 11.0}},
         (10.01, 10.0),
     ),
+    Finding.SPACING_BELOW_MINIMUM: (
+        {"products": {"s_min": 4.0}, "layouts": pair(3.99)},
+        {"products": {"s_min": 4.0}, "layouts": pair(4.0)},
+        (3.99, 4.0),
+    ),
+    Finding.SPACING_BELOW_CODE: (  # 6 x 1/2 in, 17.9.2(a) for post-installed anchors
+        {"products": {"s_min": 1.0, "s_min_code": 3.0}, "layouts": pair(2.99)},
+        {"products": {"s_min": 1.0, "s_min_code": 3.0}, "layouts": pair(3.0)},
+        (2.99, 3.0),
+    ),
+    Finding.NO_EQUILIBRIUM: (  # two anchors along x resist no moment about x
+        {"hangs": PULLED | {"m_dead": (5.0, 0.0, 0.0)}, "layouts": pair(8.0)},
+        {"hangs": PULLED | {"m_dead": (0.0, 5.0, 0.0)}, "layouts": pair(8.0)},
+        (0.0, 0.0),
+    ),
+    Finding.ANCHOR_PUSHED: (  # 1.4D: 14 / 2 - 1.4 x 80 / 8 = -7 lb; 14 / 2 - 1.4 x 39 / 8 = .175 lb
+        {"hangs": PULLED | {"m_dead": (0.0, 80.0, 0.0)}, "layouts": pair(8.0)},
+        {"hangs": PULLED | {"m_dead": (0.0, 39.0, 0.0)}, "layouts": pair(8.0)},
+        (7.0, 0.0),
+    ),
+    Finding.NEIGHBOUR_BELOW_SPACING: (
+        {"products": {"s_min": 4.0}, "sites": {"x": [0.0, 3.99]}},
+        {"products": {"s_min": 4.0}, "sites": {"x": [0.0, 4.0]}},
+        (3.99, 4.0),
+    ),
     Finding.SEISMIC_STEEL_NOT_GOVERNING: (  # N_cb 24 sqrt(4,000) 4^1.5 = 12,143.2
         shaken(products={"h_ef": 4.0}),
         shaken(products={"h_ef": 5.0}),
@@ -147,6 +179,26 @@ BESIDES = {
     Finding.WELDED_NEAR_CORNER: (  # 1.5 x 6 in
         WELDED_BOLT | {"fixings": {"welded": True, "thickness": 0.375}, "bases": {"c_a": [[9.0, INF, 20.0, INF]]}},
         WELDED_BOLT | {"fixings": {"welded": True, "thickness": 0.375}, "bases": {"c_a": [[9.1, INF, 20.0, INF]]}},
+    ),
+    Finding.PLATE_THICKNESS_UNKNOWN: (
+        {"plates": PLATE},
+        {"plates": PLATE, "fixings": {"thickness": 0.5}},
+    ),
+    Finding.PLATE_BENDS: (  # sqrt(3 x 14 / 36,000) = .03416 in
+        {"plates": PLATE, "fixings": {"thickness": 0.0341}},
+        {"plates": PLATE, "fixings": {"thickness": 0.0342}},
+    ),
+    Finding.PLATE_PRESSES: (
+        {"plates": PLATE, "hangs": {"dead": -10.0}},
+        {"plates": PLATE, "hangs": {"dead": -10.0, "m_dead": (0.0, 80.0, 0.0)}},  # beyond the plate: it lifts
+    ),
+    Finding.MIXED_GROUP: (  # 3 x 3.25 = 9.75 in
+        {"sites": {"x": [0.0, 9.7], "family": [0, 1]}},
+        {"sites": {"x": [0.0, 9.8], "family": [0, 1]}},
+    ),
+    Finding.NEIGHBOUR_NOT_COUNTED: (
+        {"sites": {"x": [0.0, 9.7]}, "products": {"table_only": [False, True]}},
+        {"sites": {"x": [0.0, 9.8]}, "products": {"table_only": [False, True]}},
     ),
     Finding.SEISMIC_BUCKLING: (shaken(), shaken(quake={"earthquake_fraction": 0.2})),
     Finding.SEISMIC_ATTACHMENT_OPTION: (shaken(tension=YIELDING), shaken(tension=YIELDING, category=1)),
@@ -214,6 +266,35 @@ def test_thickness_of_the_steel_of_a_weld(d_a, limit):
         assert (Finding.WELDED_STEEL_THIN in found_on(found)) is seen
         if seen:
             assert value_of(found, Finding.WELDED_STEEL_THIN) == (thickness, limit)
+
+
+@pytest.mark.parametrize(
+    ("layouts", "least"),
+    [
+        ([{"x": 0.0}, {"x": 3.0, "y": 4.0}, {"x": 9.0, "y": 4.0}], 5.0),
+        ([{"x": 0.0}, {"y": 7.0}, {"x": 2.0, "y": 2.0}], 2.8284),
+    ],
+)
+def test_the_least_spacing_is_between_any_two_anchors(layouts, least):
+    """5 beside 6 and 9.85; sqrt(8) beside 7 and sqrt(29)."""
+    verdicts = checked(hangs=PULLED | {"at": (2.0, 2.0, 0.0)}, layouts=layouts, products={"s_min": 6.5})
+    assert value_of(verdicts, Finding.SPACING_BELOW_MINIMUM) == pytest.approx((least, 6.5), abs=5e-5)
+    assert Finding.SPACING_BELOW_MINIMUM in found_on(verdicts)
+
+
+def test_the_thickness_of_a_plate():
+    """All of 1,000 lb on one anchor: sqrt(3 x 1,000 / 36,000) = .288675 in. A quarter of it on each of four: half."""
+    corners = [{"x": x, "y": y} for x in (-3.0, 3.0) for y in (-3.0, 3.0)]
+    for layouts, needed in (([{}], 0.288675), (corners, 0.1443376)):
+        verdicts = checked(
+            basis=FACTORED_LOADS,
+            hangs={"factored": 1_000.0},
+            layouts=layouts,
+            plates=PLATE,
+            fixings={"thickness": needed - 0.001},
+        )
+        assert Finding.PLATE_BENDS in found_on(verdicts)
+        assert value_of(verdicts, Finding.PLATE_BENDS) == pytest.approx((needed - 0.001, needed), rel=1e-6)
 
 
 def test_what_lacks_beside_option_a():

@@ -5,7 +5,7 @@ import pytest
 from scipy.sparse import coo_array
 from scipy.sparse.csgraph import connected_components
 
-from hangpoint.core.hang_point.neighbours import neighbours
+from hangpoint.core.hang_point.neighbours import alike, neighbours
 
 DEPTHS = (1.5, 2.0, 3.25, 4.0, 8.0, 20.0)
 
@@ -168,3 +168,124 @@ def test_members_in_trees_of_their_own(monkeypatch):
     found = neighbours(**made, most=1200)
     assert listed(found) == all_pairs(made)
     assert len(found.a) > 500
+
+
+def fixtures(seed, count=300, side=900.0, members=3):
+    """Points of 1 to 4 anchors each, a third of them of one; their anchors lie on one flat axis."""
+    rng = np.random.default_rng(seed)
+    made = points(seed, count, side, members)
+    anchors = rng.integers(1, 5, count)
+    anchors[rng.random(count) < 0.33] = 1
+    point = np.repeat(np.arange(count), anchors)
+    spread = np.repeat(rng.choice([0.0, 3.0, 12.0, 60.0], count), anchors)
+    dx, dy = rng.uniform(-1, 1, (2, len(point))) * spread
+    extent = np.zeros(count)
+    np.maximum.at(extent, point, np.hypot(dx, dy))
+    return made, anchors, extent, (point, made["x"][point] + dx, made["y"][point] + dy)
+
+
+def near_by_anchors(made, flat):
+    """Pairs of points of which any two anchors are nearer than 1.5 (h_ef,1 + h_ef,2), by all pairs of anchors."""
+    point, x, y = flat
+    h_ef, member = made["h_ef"][point], made["member"][point]
+    near = (np.hypot(x[:, None] - x, y[:, None] - y) < 1.5 * (h_ef[:, None] + h_ef)) & (member[:, None] == member)
+    pairs = {tuple(sorted((int(point[i]), int(point[j])))) for i, j in np.argwhere(near)}
+    return sorted(pair for pair in pairs if pair[0] != pair[1])
+
+
+def candidates(made, extent):
+    """Pairs of points whose spacing is below the limit of reading 30 and both extents, by all pairs."""
+    x, y, h_ef, member = (made[name] for name in ("x", "y", "h_ef", "member"))
+    limit = 1.5 * (h_ef[:, None] + h_ef) + extent[:, None] + extent
+    near = (np.hypot(x[:, None] - x, y[:, None] - y) < limit) & (member[:, None] == member)
+    return [(i, j) for i, j in np.argwhere(near).tolist() if i < j]
+
+
+@pytest.mark.parametrize("side", [300.0, 900.0, 3000.0])
+@pytest.mark.parametrize("seed", range(4))
+def test_fixtures_of_several_anchors_against_all_pairs(seed, side):
+    """No pair of which any anchors are near is missed, and what is listed is below the limit with both extents."""
+    made, anchors, extent, flat = fixtures(seed, side=side)
+    found = neighbours(**made, most=10_000, extent=extent, anchors=anchors)
+    assert listed(found) == candidates(made, extent)
+    np.testing.assert_allclose(
+        found.limit,
+        1.5 * (made["h_ef"][found.a] + made["h_ef"][found.b]) + extent[found.a] + extent[found.b],
+        rtol=1e-8,
+    )
+    near = near_by_anchors(made, flat)
+    assert set(near) <= set(listed(found))
+    assert 10 < len(near) < len(found.a)
+    kept = found.only(np.array([pair in set(near) for pair in listed(found)]))
+    assert listed(kept) == near
+    label = parts(300, near)
+    np.testing.assert_array_equal(kept.group_of_point[:, None] == kept.group_of_point, label[:, None] == label)
+    by_label = np.bincount(label, weights=anchors)
+    np.testing.assert_array_equal(kept.group_anchors[kept.group_of_point], by_label[label])
+    np.testing.assert_array_equal(kept.group_size[kept.group_of_point], np.bincount(label)[label])
+    assert len(kept.spacing) == len(kept.limit) == len(near)
+
+
+@pytest.mark.parametrize("most", [4, 10, 64])
+@pytest.mark.parametrize("seed", range(3))
+def test_the_limit_counts_anchors(seed, most):
+    """A group is above the limit by the anchors of its points; every other group is whole."""
+    made, anchors, extent, _ = fixtures(seed, side={4: 3000.0, 10: 2000.0, 64: 900.0}[most], members=2)
+    found, expected = neighbours(**made, most=most, extent=extent, anchors=anchors), candidates(made, extent)
+    label = parts(300, expected)
+    held = np.bincount(label, weights=anchors)[label]
+    np.testing.assert_array_equal(found.above_limit[found.group_of_point], held > most)
+    small = [pair for pair in expected if held[pair[0]] <= most]
+    assert [pair for pair in listed(found) if held[pair[0]] <= most] == small
+    assert np.sum(held > most) > 0
+    assert len(small) > 0
+
+
+def test_the_limit_of_fixtures_by_hand():
+    """Two fixtures 4 in deep that reach 6 and 10 in: 12 + 16 = 28 in. Of 33 and 32 anchors: 65, one too many."""
+    for spacing, near in ((28.0 - 1e-6, True), (28.0 + 1e-6, False)):
+        found = neighbours(
+            member=np.zeros(2, int),
+            x=np.array([0.0, spacing]),
+            y=np.zeros(2),
+            h_ef=np.full(2, 4.0),
+            most=64,
+            extent=np.array([6.0, 10.0]),
+            anchors=np.array([33, 32]),
+        )
+        assert listed(found) == ([(0, 1)] if near else [])
+        assert found.group_anchors.tolist() == ([65] if near else [33, 32])
+        assert found.above_limit.tolist() == ([True] if near else [False, False])
+        apart = found.only(np.zeros(len(found.a), dtype=np.bool_))
+        assert apart.above_limit.tolist() == [False, False]
+
+
+def test_near_anchors_of_wide_fixtures_are_never_lost():
+    """Anchors that face each other just below 12 in, of fixtures that reach 500 in: the rounding isn't the extent's."""
+    gap = 12.0 * (1 - 2e-9)
+    found = neighbours(
+        member=np.zeros(2, int),
+        x=np.array([0.0, 1000.0 + gap]),
+        y=np.zeros(2),
+        h_ef=np.full(2, 4.0),
+        most=64,
+        extent=np.full(2, 500.0),
+    )
+    assert listed(found) == [(0, 1)]
+
+
+def test_extents_of_zero_are_none():
+    made = points(8)
+    bare, zeros = neighbours(**made, most=400), neighbours(**made, most=400, extent=np.zeros(400))
+    assert listed(bare) == listed(zeros)
+    np.testing.assert_array_equal(bare.group_anchors, bare.group_size)
+
+
+def test_alike_by_hand():
+    """Reading 30: one family, and h_ef within 10 % of the larger: 3.6 of 4 in, 90 of 100 mm."""
+    family = np.array([2, 2, 2, 5, 2, 2])
+    h_ef = np.array([4.0, 3.6, 3.59, 4.0, 100 / 25.4, 90 / 25.4])
+    a, b = np.array([0, 0, 0, 1, 4, 5, 1, 0]), np.array([1, 2, 3, 0, 5, 4, 2, 0])
+    expected = [True, False, False, True, True, True, True, True]
+    assert alike(a=a, b=b, family=family, h_ef=h_ef).tolist() == expected
+    assert alike(a=b, b=a, family=family, h_ef=h_ef).tolist() == expected

@@ -15,6 +15,12 @@ BARS_N = {"bases": {"a_s_n": 0.2, "f_y_n": 60_000.0}}
 BARS_V = {"bases": {"c_a": [[6.0, INF, INF, INF]], "a_s_v": 0.2, "f_y_v": 60_000.0}}
 PASSING = {"basis": FACTORED_LOADS, "hangs": {"factored": 100.0, "sustained_fraction": 0.0}, "products": ADHESIVE_ROD}
 STAYING = {"basis": FACTORED_LOADS, "hangs": {"factored": 100.0, "sustained_fraction": 0.1}, "products": ADHESIVE_ROD}
+PAIR = {"layouts": [{"x": -4.0}, {"x": 4.0}]}
+SLID = {"hangs": {"v_dead": (100.0, 0.0)}}
+TWISTED = {"hangs": {"dead": 100.0, "m_dead": (50.0, 0.0, 0.0)}}
+"""About the line through two anchors, which resist no such moment."""
+SPUN = {"hangs": {"dead": 100.0, "m_dead": (0.0, 0.0, 50.0)}, "layouts": [{"x": 1.0}]}
+"""Torsion on a single anchor."""
 DEEP_BOLT = HEADED_BOLT | {"h_ef": 7.0, "h_min": 9.0}
 
 REASONED = [
@@ -49,6 +55,15 @@ REASONED = [
     (Inapplicable.NOT_ADHESIVE, Mode.ADHESIVE_BOND, PULLED, PULLED | {"products": ADHESIVE_ROD}),
     (Inapplicable.NOT_ADHESIVE, Mode.SUSTAINED_BOND, PULLED, PULLED | {"products": ADHESIVE_ROD}),
     (Inapplicable.NOT_SUSTAINED, Mode.SUSTAINED_BOND, PASSING, STAYING),
+    (Inapplicable.NO_TENSION, Mode.CONCRETE_BREAKOUT_TENSION, SLID | PAIR, PULLED | PAIR),
+    (
+        Inapplicable.NO_TENSION,
+        Mode.ADHESIVE_BOND,
+        SLID | PAIR | {"products": ADHESIVE_ROD},
+        PULLED | PAIR | {"products": ADHESIVE_ROD},
+    ),
+    (Inapplicable.NO_BALANCE, Mode.STEEL_TENSION, TWISTED | PAIR, PULLED | PAIR),
+    (Inapplicable.NO_BALANCE, Mode.PRYOUT, SPUN, SHEARED),
     (Inapplicable.NO_SHEAR, Mode.STEEL_SHEAR, PULLED, SHEARED),
     (Inapplicable.NO_SHEAR, Mode.PRYOUT, PULLED, SHEARED),
     (Inapplicable.NO_SHEAR, Mode.CONCRETE_BREAKOUT_SHEAR, PULLED | EDGE, SHEARED | EDGE),

@@ -26,8 +26,6 @@ TRIGGERS = {
     Refusal.ALLOWABLE: {"basis": {"allowable": True}},
     Refusal.NOT_FACTORED: {"basis": {"factored": True}, "hangs": {"kind": WEIGHT}},
     Refusal.NATURE: {"basis": {"factored": False}, "hangs": {"other_nature": True}},
-    Refusal.GROUP: {"layout": {"anchor_count": 2}},
-    Refusal.OFFSET: {"layout": {"on_axis": False}},
     Refusal.SHEAR_WITH_GAP: {"hangs": SHEARED, "fixings": {"gap": 0.25}},
     Refusal.WRONG_BASE: {"products": {"concrete_allowed": False}},
     Refusal.FAMILY_BASIS: {"products": {"table_only": True}},
@@ -53,6 +51,7 @@ TRIGGERS = {
     Refusal.NOT_UPWARD: {"products": ADHESIVE_ROD, "bonds": {"upward": False}},
     Refusal.CONCRETE_AGE: {"products": ADHESIVE_ROD, "bonds": {"age": 20.0}},
     Refusal.ADHESIVE_UNCONFIRMED: {"products": ADHESIVE_ROD, "bonds": {"confirmed": False}},
+    Refusal.NEIGHBOURS: {"sites": {"x": (0.0, 6.0), "crowded": True}},
 }
 """What brings about each refusal, in the order in which the first is given."""
 
@@ -88,7 +87,7 @@ def _merged(*triggers):
 
 
 def _refused(trigger):
-    tables = {name: {} for name in ("hangs", "products", "bases", "basis", "layout", "fixings", "bonds")} | trigger
+    tables = {name: {} for name in ("hangs", "products", "bases", "basis", "fixings", "bonds")} | trigger
     basis = Basis(**({"code_built": True, "factored": False, "allowable": False} | tables["basis"]))
     load = {"factored": 100.0} if basis.factored else {"dead": 100.0}
     verdicts = checked(
@@ -98,7 +97,7 @@ def _refused(trigger):
         bases=tables["bases"],
         fixings=tables["fixings"],
         bonds=tables["bonds"],
-        **tables["layout"],
+        sites=tables.get("sites"),
     )
     return refusal_of(verdicts), verdicts
 
@@ -199,6 +198,15 @@ def test_refusals_just_inside_their_limits():
         assert _refused(tables)[0] is None, tables
 
 
+@pytest.mark.parametrize(("anchors", "refusal"), [(64, None), (65, Refusal.NEIGHBOURS)])
+def test_anchors_of_a_group_of_neighbours(anchors, refusal):
+    """Two points 6 in apart with a row of 32 anchors and one of 32 or 33, 9 in from one to the next; 3 h_ef is 9.75."""
+    layouts = [{"point": int(i >= 32), "y": 9.0 * (i % 32)} for i in range(64)]
+    layouts += [{"point": 1, "y": -9.0}] * (anchors - 64)
+    verdicts = checked(hangs={"dead": 10.0, "at": (0.0, 139.5, 0.0)}, layouts=layouts, sites={"x": [0.0, 6.0]})
+    assert [refusal_of(verdicts, row) for row in (0, 1)] == [refusal, refusal]
+
+
 def test_product_k_of_one_state_only():
     """A product with k in one state isn't qualified in the other, even where its pullout doesn't govern."""
     products = {"n_p_cr_state": 2, "n_p_uncr_state": 2, "k_cr": [0.0, 17.0], "k_uncr": [24.0, 0.0]}
@@ -255,9 +263,9 @@ def test_load_without_a_mode_is_refused(monkeypatch, without, load):
     """Were no mode of its direction to apply, a loaded point would be refused; without a load nothing is to be held."""
     whole = chain.check_anchors
 
-    def some(anchors):
-        found = whole(anchors)
-        reason = np.zeros(len(anchors.n_ua), dtype=np.intp)
+    def some(cases, anchors):
+        found = whole(cases, anchors)
+        reason = np.zeros(anchors.case_count, dtype=np.intp)
         kept = [absent_outcome(o.mode, reason) if o.mode in without else o for o in found.outcomes]
         return replace(found, outcomes=kept)
 

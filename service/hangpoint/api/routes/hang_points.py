@@ -1,5 +1,6 @@
-"""Checks of hang points: one, or a batch of them, in every form that a batch and its answer may have."""
+"""Checks of one hang point, of one group of anchors, or of a batch of points in every form of it and of its answer."""
 
+from collections.abc import Callable
 from typing import Any
 
 from fastapi import APIRouter
@@ -13,7 +14,7 @@ from hangpoint.api.csv_body import CsvOptions, check_query
 from hangpoint.api.media import CSV, JSON, NDJSON, XLSX, answer_form, body_media_type
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.responses import file_response, json_response, lines_response
-from hangpoint.api.run import Run, collector_paused, run_batch, run_single
+from hangpoint.api.run import Run, collector_paused, run_batch, run_group, run_single
 from hangpoint.api.state import State, state
 from hangpoint.api.stream import answer_lines
 from hangpoint.report.schedule import schedule_csv, schedule_table
@@ -22,6 +23,7 @@ from hangpoint.report.workbook import MAX_CELLS, schedule_workbook
 router = APIRouter(tags=["hang points"])
 
 SINGLE_PATH = "/v1/hang-point"
+GROUP_PATH = "/v1/anchor-group"
 BATCH_PATH = "/v1/hang-points"
 
 
@@ -32,13 +34,26 @@ async def check_hang_point(request: Request) -> Response:
     The answer is a batch of one. An anchor that doesn't hold is an answer (status `failed`), not an error; so is a
     point outside what the code or the product data cover (`refused`). Sending the same request twice is safe.
     """
+    return await _one(request, run_single)
+
+
+@router.post(GROUP_PATH, operation_id="checkAnchorGroup", summary="Check one group of anchors")
+async def check_anchor_group(request: Request) -> Response:
+    """Whether a group of anchors holds its loads, for those who have no hang point: a base plate, a bracket, a frame.
+
+    The loads are those of a hang point of kind `forces`: tension, shear and moments by nature, or factored, in one or
+    several named load cases. The answer is that to one hang point, with the trace of the calculation; where something
+    is wrong with the body, its pointers are those of `group`.
+    """
+    return await _one(request, run_group)
+
+
+async def _one(request: Request, run: Callable[..., dict[str, Any]]) -> Response:
     body_media_type(request.headers.get("content-type", ""), (JSON,))
     check_query(request.query_params, ())
     body = await request.body()
     own = state(request)
-    return json_response(
-        run_single(body, catalogue=own.catalogue, limits=own.limits, detail="trace", wire=True),
-    )
+    return json_response(run(body, catalogue=own.catalogue, limits=own.limits, detail="trace", wire=True))
 
 
 @router.post(BATCH_PATH, operation_id="checkHangPoints", summary="Check many hang points")
@@ -49,14 +64,19 @@ async def check_hang_points(request: Request) -> Response:
     columns, as it is or compressed by gzip or zstd. The answer is JSON, lines of JSON, CSV or a workbook, by `Accept`
     or `?format=`; otherwise it is what the body is. Sending the same request twice is safe.
 
+    **Neighbours.** Points that state their coordinates and a member or a level are compared with each other: those
+    whose anchors share concrete are checked together, and each result names its `neighbours`. `neighbours` of the body
+    or the query turns this `off`. For lines it is off unless asked for; then the stream is read whole, within the
+    limits of a batch, before it is answered.
+
     **Lines.** The first line is a header without an id: `units`, and if wanted `design_code`, `combinations`,
-    `detail`, `defaults`; each other line is one item. Blank lines are skipped. Answered by lines, a stream may be
-    long: blocks of 1,000 are read, checked and sent in turn. The first line of the answer is a `StreamStart`, then
-    comes a result a line, the last line is a `StreamEnd` with the summary, or a `StreamBreak` with the problem that
-    ended it. **An answer without its `StreamEnd` is incomplete**, and nothing of it may be used. A bad line, or one
-    that repeats an id, is an `invalid` result; what is wrong with the header, or found before the first block is sent,
-    is a problem response. Results that no longer stand, because a later line states their member differently, are
-    replaced by those under `withdrawn` in the `StreamEnd`.
+    `detail`, `neighbours`, `defaults`; each other line is one item. Blank lines are skipped. Answered by lines, a
+    stream may be long: blocks of 1,000 are read, checked and sent in turn. The first line of the answer is a
+    `StreamStart`, then comes a result a line, the last line is a `StreamEnd` with the summary, or a `StreamBreak` with
+    the problem that ended it. **An answer without its `StreamEnd` is incomplete**, and nothing of it may be used. A bad
+    line, or one that repeats an id, is an `invalid` result; what is wrong with the header, or found before the first
+    block is sent, is a problem response. Results that no longer stand, because a later line states their member
+    differently, are replaced by those under `withdrawn` in the `StreamEnd`.
     """
     media = body_media_type(request.headers.get("content-type", ""), (JSON, NDJSON, CSV))
     query = request.query_params
@@ -130,7 +150,7 @@ def _check_query(query: dict[str, str], media: str, form: str) -> None:
     if media == JSON:
         check_query(query, of_all)
     if media == NDJSON:
-        check_query(query, (*of_all, "units", "design_code", "combinations"))
+        check_query(query, (*of_all, "units", "design_code", "combinations", "neighbours"))
     if form in (JSON, NDJSON) and query.get("echo") == "true":
         detail = "Inputs are repeated in a CSV or a workbook only."
         error = FieldError(pointer="?echo", code="contradiction", detail=detail)

@@ -56,13 +56,18 @@ class CatalogueSchema(TypedDict):
 
 @with_config(CLOSED)
 class LoadCaseSchema(TypedDict):
-    """Factors of a load case."""
+    """Factors of a load case. ``contents`` stands where their factor is not that of dead load.
+
+    Where ``earthquake_reversed`` the earthquake part of shear and moments acts the other way, the tension as given.
+    """
 
     dead_and_contents: float
     live: float
     sprinkler_load: float
     as_given: float
     source: str
+    contents: NotRequired[float]
+    earthquake_reversed: NotRequired[bool]
 
 
 @with_config(CLOSED)
@@ -110,13 +115,18 @@ class NextCase(TypedDict):
 
 @with_config(CLOSED)
 class Governing(TypedDict):
-    """What governs: the first largest utilisation in the order of links and modes."""
+    """What governs: the first largest utilisation in the order of links and modes.
+
+    At a point with several anchors ``group`` numbers the sets of anchors of the mode, ``anchor`` is the first of the
+    governing one and ``anchors`` are all of its own, by their place in the layout from 0.
+    """
 
     link: LinkWord
     mode: str
     group: int
     anchor: int
     edge: NotRequired[EdgeWord]
+    anchors: NotRequired[list[int]]
     load_case: str
     utilisation: float
     text: str
@@ -135,6 +145,7 @@ class AppliedMode(TypedDict):
     utilisation: float
     load_case: str
     edge: NotRequired[EdgeWord]
+    anchors: NotRequired[list[int]]
 
 
 @with_config(CLOSED)
@@ -207,10 +218,23 @@ class Converted(TypedDict):
 
 
 @with_config(CLOSED)
+class TraceRow(TypedDict):
+    """One set of anchors, or one edge, that a mode was checked for, in the units of the request."""
+
+    anchors: NotRequired[list[int]]
+    edge: NotRequired[EdgeWord]
+    design_strength: float
+    demand: float
+    utilisation: float
+
+
+@with_config(CLOSED)
 class TraceSection(TypedDict):
     """One record of the calculation, in the units of the design code.
 
-    A mode is also ``converted`` where the request has other units.
+    A mode is also ``converted`` where the request has other units. At a point with several anchors it says which
+    ``anchors`` the lines are about, and ``rows`` lists every set of anchors and edge in the same load case. ``anchor``
+    is the place in the layout of the one anchor that a record is about.
     """
 
     record: str
@@ -222,6 +246,26 @@ class TraceSection(TypedDict):
     load_case: NotRequired[str]
     edge: NotRequired[EdgeWord]
     converted: NotRequired[Converted]
+    anchor: NotRequired[int]
+    anchors: NotRequired[list[int]]
+    rows: NotRequired[list[TraceRow]]
+
+
+@with_config(CLOSED)
+class Alone(TypedDict):
+    """What the point would be without its neighbours; ``mode`` is what would govern."""
+
+    utilisation: float
+    mode: NotRequired[str]
+
+
+@with_config(CLOSED)
+class NeighboursResult(TypedDict):
+    """Ids of the points near this one: those that act ``together`` with it, and those that are ``unlike`` it."""
+
+    together: list[str]
+    unlike: list[str]
+    alone: Alone
 
 
 @with_config(CLOSED)
@@ -240,6 +284,7 @@ class CheckedResult(TypedDict):
     weakest_link: NotRequired[LinkWord]
     modes: NotRequired[list[AppliedMode | OtherMode]]
     links: NotRequired[list[LinkResult]]
+    neighbours: NotRequired[NeighboursResult]
     findings: list[FindingResult]
     assumptions: list[str]
     not_checked: list[str]

@@ -71,3 +71,4 @@ WeightQuantity = TypeAliasType("WeightQuantity", Annotated[float | str, WireQuan
 StressQuantity = TypeAliasType("StressQuantity", Annotated[float | str, WireQuantity(units.STRESS)])
 AreaQuantity = TypeAliasType("AreaQuantity", Annotated[float | str, WireQuantity(units.AREA)])
 DensityQuantity = TypeAliasType("DensityQuantity", Annotated[float | str, WireQuantity(units.DENSITY)])
+MomentQuantity = TypeAliasType("MomentQuantity", Annotated[float | str, WireQuantity(units.MOMENT)])

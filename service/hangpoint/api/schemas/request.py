@@ -3,14 +3,16 @@
 Every key of an item but its ``id`` is optional on the wire, because a batch may give it once in ``defaults``; what is
 missing in the end is a problem of that item alone. Objects merge key by key with the defaults, lists replace whole,
 and so does ``hangs`` where the item names another kind than the defaults. ``hangs`` always names its kind, which says
-what fields it has; ``base`` may take its kind from the defaults.
+what fields it has; ``base`` may take its kind from the defaults. A ``layout`` replaces whole in either form, and an
+item that gives ``components`` or ``load_cases`` takes neither from the defaults.
 """
 
 from typing import Annotated, Literal, NotRequired, Required
 
-from pydantic import ConfigDict, Field, StringConstraints, with_config
+from pydantic import Field, StringConstraints, with_config
 from typing_extensions import TypedDict
 
+from hangpoint.api.schemas.layouts import STRICT, Layout, Plate
 from hangpoint.api.schemas.quantities import (
     AreaQuantity,
     CoordinateQuantity,
@@ -19,18 +21,19 @@ from hangpoint.api.schemas.quantities import (
     EdgeDistance,
     ForceQuantity,
     LengthQuantity,
+    MomentQuantity,
     OffsetQuantity,
     StressQuantity,
     WeightQuantity,
 )
+from hangpoint.pack.layouts import MAX_ANCHORS as MAX_ANCHORS
 from hangpoint.product.inline import InlineProduct
-
-STRICT = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False)
 
 MAX_ID = 64
 MAX_TEXT = 256
-MAX_ANCHORS = 64
 MAX_SPANS = 20
+MAX_COMPONENTS = 20
+MAX_LOAD_CASES = 20
 MAX_ITEMS = 10_000
 
 Identifier = Annotated[str, StringConstraints(min_length=1, max_length=MAX_ID)]
@@ -73,6 +76,8 @@ EdgeReinforcement = Literal["none", "edge_bar", "edge_bar_and_stirrups"]
 HoleCondition = Literal["dry", "water_saturated"]
 ObliqueShear = Literal["vector", "separate", "linear"]
 Interaction = Literal["trilinear", "power_5_3"]
+GroupArea = Literal["union", "rectangle"]
+Neighbours = Literal["check", "off"]
 
 
 @with_config(STRICT)
@@ -87,22 +92,61 @@ class At(TypedDict, total=False):
 
 @with_config(STRICT)
 class Component(TypedDict):
-    """One direct load of one nature: tension away from the base, shear along x and y in its face."""
+    """One direct load of one nature: tension away from the base, shear along x and y in its face, and moments.
+
+    Moments are right-handed about x, y and z with z out of the base, ``torsion`` that about z.
+    """
 
     nature: LoadNature
     tension: NotRequired[ForceQuantity]
     shear_x: NotRequired[ForceQuantity]
     shear_y: NotRequired[ForceQuantity]
+    moment_x: NotRequired[MomentQuantity]
+    moment_y: NotRequired[MomentQuantity]
+    torsion: NotRequired[MomentQuantity]
+
+
+Components = Annotated[list[Component], Field(min_length=1, max_length=MAX_COMPONENTS)]
 
 
 @with_config(STRICT)
-class ForcesHangs(TypedDict):
-    """Direct forces: service loads by nature, or factored loads with `given_factored` combinations."""
+class LoadCase(TypedDict):
+    """One load case of factored loads; a share that it doesn't state is that of the point."""
 
-    kind: Literal["forces"]
-    components: NotRequired[Annotated[list[Component], Field(min_length=1, max_length=20)]]
+    name: Text
+    components: Components
     sustained_fraction: NotRequired[Share]
     earthquake_fraction: NotRequired[Share]
+
+
+@with_config(STRICT)
+class LoadPlace(TypedDict, total=False):
+    """Where forces act, from the origin of the layout, z out of the base; 0 where not stated."""
+
+    x: OffsetQuantity
+    y: OffsetQuantity
+    z: OffsetQuantity
+
+
+@with_config(STRICT)
+class Loads(TypedDict):
+    """Loads at the anchors: service loads by nature, or factored loads with `given_factored` combinations.
+
+    Factored loads are ``components``, or ``load_cases`` of which each is checked by itself. All act ``at`` one place.
+    """
+
+    at: NotRequired[LoadPlace]
+    components: NotRequired[Components]
+    load_cases: NotRequired[Annotated[list[LoadCase], Field(min_length=1, max_length=MAX_LOAD_CASES)]]
+    sustained_fraction: NotRequired[Share]
+    earthquake_fraction: NotRequired[Share]
+
+
+@with_config(STRICT)
+class ForcesHangs(Loads):
+    """Direct forces, stated as loads at the anchors."""
+
+    kind: Literal["forces"]
 
 
 @with_config(STRICT)
@@ -173,14 +217,6 @@ class Rod(TypedDict, total=False):
 
 
 @with_config(STRICT)
-class AnchorPosition(TypedDict):
-    """An anchor in the face of the base, from the point where the load acts."""
-
-    x: OffsetQuantity
-    y: OffsetQuantity
-
-
-@with_config(STRICT)
 class AdhesiveConditions(TypedDict, total=False):
     """How an adhesive anchor is set and what was confirmed for it (17.2.2, 17.2.3, 26.7).
 
@@ -196,13 +232,16 @@ class AdhesiveConditions(TypedDict, total=False):
 
 @with_config(STRICT)
 class Anchor(TypedDict, total=False):
-    """A product of the catalogue by family, size and embedment, or its data inline; one anchor without a layout."""
+    """A product of the catalogue by family, size and embedment, or its data inline; one anchor without a layout.
+
+    A layout is a list of positions or a pattern.
+    """
 
     family: Text
     size: Text
     h_ef: LengthQuantity
     product: InlineProduct
-    layout: Annotated[list[AnchorPosition], Field(min_length=1, max_length=MAX_ANCHORS)]
+    layout: Layout
     adhesive: AdhesiveConditions
 
 
@@ -212,7 +251,10 @@ Strength.__doc__ = "Strength of the concrete: f'_c, or the name of a strength cl
 
 @with_config(STRICT)
 class Edges(TypedDict, total=False):
-    """Distance from the anchor to the edge on each side, or the word none where no edge is within reach."""
+    """Distance from the origin of the layout to the edge on each side, or the word none where no edge is within reach.
+
+    A single anchor without a layout is at that origin.
+    """
 
     x_minus: EdgeDistance
     x_plus: EdgeDistance
@@ -262,12 +304,13 @@ Base.__doc__ = "Concrete that carries the anchor. Uncracked concrete names who d
 
 @with_config(STRICT)
 class Attachment(TypedDict, total=False):
-    """What is fixed to the concrete: how shear comes to the anchor.
+    """What is fixed to the concrete: how load comes to the anchors.
 
-    ``gap`` is free length of the anchor between base and attachment; ``thickness`` is that of the steel a stud is
-    welded to.
+    ``gap`` is free length of the anchor between base and attachment; ``thickness`` is that of its steel: of the plate,
+    or of what a stud is welded to.
     """
 
+    plate: Plate
     welded: bool
     thickness: LengthQuantity
     grout_pad: bool
@@ -287,10 +330,15 @@ class Seismic(TypedDict, total=False):
 
 @with_config(STRICT)
 class Options(TypedDict, total=False):
-    """Where the standard leaves a choice: how oblique shear is combined at an edge, and tension with shear."""
+    """Where the standard leaves a choice.
+
+    How oblique shear is combined at an edge, and tension with shear; whether the projected area of a group is the union
+    of the squares of its anchors or the rectangle around them.
+    """
 
     oblique_shear: ObliqueShear
     interaction: Interaction
+    group_area: GroupArea
 
 
 @with_config(STRICT)
@@ -324,6 +372,7 @@ class BatchRequest(TypedDict):
     design_code: NotRequired[DesignCode]
     combinations: NotRequired[Combinations]
     detail: NotRequired[Detail]
+    neighbours: NotRequired[Neighbours]
     defaults: NotRequired[PartialItem]
     items: Annotated[list[Item], Field(min_length=1, max_length=MAX_ITEMS)]
 

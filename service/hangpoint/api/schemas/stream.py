@@ -14,17 +14,30 @@ from hangpoint.api.schemas.answer import (
     Problem,
     Summary,
 )
-from hangpoint.api.schemas.request import STRICT, Combinations, DesignCode, Detail, PartialItem, UnitSystem
+from hangpoint.api.schemas.request import (
+    STRICT,
+    Combinations,
+    DesignCode,
+    Detail,
+    Neighbours,
+    PartialItem,
+    UnitSystem,
+)
 
 
 @with_config(STRICT)
 class StreamHeader(TypedDict):
-    """First line of a stream of items. What it leaves out may stand in the query, `defaults` excepted."""
+    """First line of a stream of items. What it leaves out may stand in the query, `defaults` excepted.
+
+    With ``neighbours`` `check` the stream is read whole, within the limits of a batch, before any of it is answered;
+    without it the points are not compared.
+    """
 
     units: NotRequired[UnitSystem]
     design_code: NotRequired[DesignCode]
     combinations: NotRequired[Combinations]
     detail: NotRequired[Detail]
+    neighbours: NotRequired[Neighbours]
     defaults: NotRequired[PartialItem]
 
 
@@ -45,14 +58,16 @@ class StreamStart(TypedDict):
 class StreamEnd(TypedDict):
     """Last line of an answer; without it the answer is incomplete.
 
-    Each of ``withdrawn`` takes the place of the result that was sent for its index: of a point whose member a later
-    line states differently. The summary counts it so.
+    ``load_cases`` are those that the first line doesn't list: named by items, or without contents. Each of
+    ``withdrawn`` takes the place of the result that was sent for its index: of a point whose member a later line
+    states differently. The summary counts it so.
     """
 
     request_digest: str
     summary: Summary
     assumptions: dict[str, str]
     not_checked: dict[str, str]
+    load_cases: NotRequired[dict[str, LoadCaseSchema]]
     withdrawn: list[InvalidResult]
 
 

@@ -2,22 +2,23 @@
 
 c_Na goes by tau_uncr as the product states it, in cracked concrete too, and not scaled with the concrete strength. In
 seismic design categories C to F the bond is that of the simulated seismic tests, tau_cr times alpha_N,seis (17.10.3).
-psi_cp,Na is of uncracked concrete only and never above 1 (reading 11). The area is that of one anchor.
+psi_cp,Na is of uncracked concrete only and never above 1 (reading 11).
 """
 
 from typing import Annotated, ClassVar
 
 import numpy as np
 
-from hangpoint.core.geometry.projected_area import least_of_edges, projected_area
-from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, procedure, record
+from hangpoint.core.geometry.footprint import Footprint
+from hangpoint.core.geometry.projected_area import least_of_edges
+from hangpoint.core.quantity import Axis, Bools, Floats, Record, StrengthRecord, formula, given, procedure, record
 
 
 @record
-class AdhesiveBond(StrengthRecord):
-    """Bond of one group of adhesive anchors (one anchor is a group of one)."""
+class BondStrength(Record):
+    """Nominal strength of the bond of one set of adhesive anchors (one anchor is a set of one)."""
 
-    TITLE: ClassVar[str] = "bond of adhesive anchors"
+    TITLE: ClassVar[str] = "bond strength of adhesive anchors"
     AXIS: ClassVar[Axis] = Axis.GROUP
 
     d_a: Annotated[Floats, given("d_a", "in")]
@@ -70,6 +71,15 @@ class AdhesiveBond(StrengthRecord):
     n_a: Annotated[
         Floats, formula("N_a", "lbf", "a_na / a_nao * psi_ec_na * psi_ed_na * psi_cp_na * n_ba", clause="17.6.5.1")
     ]
+
+
+@record
+class AdhesiveBond(BondStrength, StrengthRecord):
+    """Bond of one set of adhesive anchors."""
+
+    TITLE: ClassVar[str] = "bond of adhesive anchors"
+    AXIS: ClassVar[Axis] = Axis.GROUP
+
     seismic_factor: Annotated[Floats, given("seismic factor", clause="17.10.5.4")]
     phi: Annotated[Floats, given("φ", clause="Table 17.5.3(b)")]
     design_strength: Annotated[Floats, formula("φN_a", "lbf", "seismic_factor * phi * n_a", clause="Table 17.5.2")]
@@ -77,11 +87,21 @@ class AdhesiveBond(StrengthRecord):
     utilisation: Annotated[Floats, formula("N_ua,g / φN_a", "", "demand / design_strength", clause="Table 17.5.2")]
 
 
-def adhesive_bond(
+def bond_reach(*, d_a: Floats, tau_uncr: Floats) -> Floats:
+    """c_Na, how far the bond of an anchor takes hold of the concrete around it (17.6.5.1.2b), in.
+
+    Args:
+        d_a: (anchors,) in.
+        tau_uncr: (anchors,) psi, as the product states it.
+    """
+    return 10 * d_a * np.sqrt(tau_uncr / 1100)
+
+
+def bond_strength(
     *,
     d_a: Floats,
     h_ef: Floats,
-    c_a: Floats,
+    footprint: Footprint,
     anchor_count: Floats,
     e_n_x: Floats,
     e_n_y: Floats,
@@ -95,29 +115,25 @@ def adhesive_bond(
     f_c: Floats,
     lambda_bond: Floats,
     c_ac: Floats,
-    seismic_factor: Floats,
-    phi: Floats,
-    demand: Floats,
-) -> AdhesiveBond:
-    """Design strength of the bond of each group.
+) -> BondStrength:
+    """Nominal strength of the bond of each set of anchors.
 
     Args:
-        d_a, h_ef, c_ac: (groups,) in; c_ac is read for uncracked concrete only.
-        c_a: (groups, 4) edge distances, in, infinite where there is no edge.
-        anchor_count: (groups,) number of anchors.
-        e_n_x, e_n_y: (groups,) eccentricity of the tension, in.
-        cracked, by_seismic_tests: (groups,) booleans.
-        tau_cr, tau_uncr: (groups,) psi; tau_uncr is always read and positive, tau_cr where cracked or seismic.
-        alpha_n_seis: (groups,) read where ``by_seismic_tests``.
-        tau_exponent, f_c_ref, f_c: (groups,) exponent of the concrete strength, 0 unless the product states one;
+        d_a, h_ef, c_ac: (sets,) in; c_ac is read for uncracked concrete only.
+        footprint: where the anchors of each set stand, in.
+        anchor_count: (sets,) number of anchors.
+        e_n_x, e_n_y: (sets,) eccentricity of the tension, in.
+        cracked, by_seismic_tests: (sets,) booleans.
+        tau_cr, tau_uncr: (sets,) psi; tau_uncr is always read and positive, tau_cr where cracked or seismic.
+        alpha_n_seis: (sets,) read where ``by_seismic_tests``.
+        tau_exponent, f_c_ref, f_c: (sets,) exponent of the concrete strength, 0 unless the product states one;
             psi of the product's tests and the limited strength.
-        lambda_bond: (groups,) 0.6 lambda in lightweight concrete, else 1.
-        seismic_factor, phi: (groups,) of `seismic.seismic_factor` and of Table 17.5.3(b).
-        demand: (groups,) factored tension, lbf.
+        lambda_bond: (sets,) 0.6 lambda in lightweight concrete, else 1.
     """
-    c_na = 10 * d_a * np.sqrt(tau_uncr / 1100)
+    c_a = footprint.c_a
+    c_na = bond_reach(d_a=d_a, tau_uncr=tau_uncr)
     a_nao = (2 * c_na) ** 2
-    a_na = projected_area(reach=c_na, c_a=c_a)
+    a_na = footprint.area(c_na)
     c_a_min = least_of_edges(c_a)
     psi_ec_na = 1 / (1 + e_n_x / c_na) * (1 / (1 + e_n_y / c_na))
     psi_ed_na = np.minimum(1.0, 0.7 + 0.3 * c_a_min / c_na)
@@ -126,9 +142,7 @@ def adhesive_bond(
     tau_tests = np.where(by_seismic_tests, tau_cr * alpha_n_seis, np.where(cracked, tau_cr, tau_uncr))
     tau = tau_tests * (f_c / f_c_ref) ** tau_exponent
     n_ba = lambda_bond * tau * np.pi * d_a * h_ef
-    n_a = a_na / a_nao * psi_ec_na * psi_ed_na * psi_cp_na * n_ba
-    design_strength = seismic_factor * phi * n_a
-    return AdhesiveBond(
+    return BondStrength(
         d_a=d_a,
         h_ef=h_ef,
         tau_uncr=tau_uncr,
@@ -156,7 +170,21 @@ def adhesive_bond(
         tau=tau,
         lambda_bond=lambda_bond,
         n_ba=n_ba,
-        n_a=n_a,
+        n_a=a_na / a_nao * psi_ec_na * psi_ed_na * psi_cp_na * n_ba,
+    )
+
+
+def adhesive_bond(strength: BondStrength, *, seismic_factor: Floats, phi: Floats, demand: Floats) -> AdhesiveBond:
+    """Design strength of the bond.
+
+    Args:
+        strength: nominal, a row a set.
+        seismic_factor, phi: (sets,) of `seismic.seismic_factor` and of Table 17.5.3(b).
+        demand: (sets,) factored tension, lbf.
+    """
+    design_strength = seismic_factor * phi * strength.n_a
+    return AdhesiveBond(
+        **vars(strength),
         seismic_factor=seismic_factor,
         phi=phi,
         design_strength=design_strength,

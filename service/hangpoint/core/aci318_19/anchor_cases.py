@@ -1,23 +1,26 @@
-"""The columns that a chapter 17 check reads, one row a load case. Units: in, in2, lbf, psi."""
+"""The columns that a chapter 17 check reads besides the anchors, one row a load case. Units: in, in2, lbf, psi."""
 
 from dataclasses import dataclass, fields
 from typing import Self
+
+import numpy as np
 
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 
 
 @dataclass(frozen=True, kw_only=True)
 class AnchorCases:
-    """Anchor, base, attachment and demand of every case (one anchor a case).
+    """Product, base, attachment and options of every case; all anchors of a case are one product.
 
     Booleans: ``cast_in``, ``undercut``, ``headed`` (a head bears: side-face blowout and the h_ef^(5/3) form),
     ``tested_lightweight`` (N_p was tested in lightweight concrete), ``pullout_governs`` (False where the product's
     data state that pullout does not govern in this state of the concrete), ``by_seismic_tests`` (N_p is N_p,eq).
     ``by_shear_tests`` (V_sa is ``v_sa``), ``by_seismic_bond`` (tau is tau_cr alpha_N,seis), ``welded`` (cast in, and to
-    steel that is thick enough for the coefficient 8 of V_b), ``reinforced_n`` and ``reinforced_v`` (anchor
+    steel that is thick enough for the coefficient 8 of V_b, not too close), ``far_row_only`` (welded to its steel, so
+    that of rows along an edge the far one takes the shear), ``reinforced_n`` and ``reinforced_v`` (anchor
     reinforcement stands in place of concrete breakout), ``either_x`` and ``either_y`` (the shear along that axis may
-    act either way).
-    ``c_a`` is (cases, 4): x_minus, x_plus, y_minus, y_plus, infinite where there is no edge.
+    act either way), ``bounding`` (A_Nc and A_Na by the rectangle around the squares of a group).
+    ``n_total`` and ``n_earthquake`` are the tension of all anchors and the part of it that is earthquake.
     """
 
     cast_in: Bools
@@ -50,7 +53,6 @@ class AnchorCases:
     lambda_c: Floats
     cracked: Bools
     supplementary: Bools
-    c_a: Floats
     h_a: Floats
     edge_reinforcement: Codes
     reinforced_n: Bools
@@ -64,6 +66,7 @@ class AnchorCases:
     by_shear_tests: Bools
     v_sa: Floats
     welded: Bools
+    far_row_only: Bools
     grout_pad: Bools
     adhesive: Bools
     tau_cr: Floats
@@ -74,16 +77,16 @@ class AnchorCases:
     f_c_ref_bond: Floats
     oblique: Codes
     power: Bools
+    bounding: Bools
     seismic_category: Codes
-    n_ua: Floats
-    n_ua_s: Floats
-    n_ua_e: Floats
-    v_ua_x: Floats
-    v_ua_y: Floats
+    n_total: Floats
+    n_earthquake: Floats
     either_x: Bools
     either_y: Bools
-    v_ua: Floats
 
     def take(self, rows: Index) -> Self:
-        """The given rows, in that order."""
+        """The given rows, in that order; itself where they are all of its rows."""
+        count = len(self.h_ef)
+        if len(rows) == count and (rows == np.arange(count)).all():
+            return self
         return type(self)(**{field.name: getattr(self, field.name)[rows] for field in fields(self)})

@@ -1,20 +1,20 @@
-"""The checks of Table 17.5.2 and 17.8 for single anchors. Units: in, in2, lbf, psi."""
+"""The checks of Table 17.5.2 and 17.8. Units: in, in2, lbf, psi."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
+from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.aci318_19.concrete_basis import ConcreteBasis, concrete_basis
 from hangpoint.core.aci318_19.interaction import interaction
 from hangpoint.core.aci318_19.seismic import earthquake_governs, seismic_factor
 from hangpoint.core.aci318_19.shear import shear_checks
 from hangpoint.core.aci318_19.steel_tension import SteelTension
-from hangpoint.core.aci318_19.tension import TensionChecks, tension_checks
+from hangpoint.core.aci318_19.tension import tension_checks
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome, peak_by_case
-from hangpoint.core.quantity import Floats
-from hangpoint.core.vocabulary import Inapplicable, Mode, position
+from hangpoint.core.quantity import Floats, Index, Record
+from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Inapplicable, Mode, position
 
 _ORDER = {mode: place for place, mode in enumerate(Mode)}
 
@@ -24,47 +24,57 @@ class Checked:
     """Every mode of every case, in the order in which the first largest governs.
 
     ``basis`` and ``steel`` have a row a case; ``n_concrete`` (cases,) is the least nominal strength in tension that the
-    concrete or its anchor reinforcement governs, lbf.
+    concrete or its anchor reinforcement governs, lbf. ``behind_pryout`` are the strengths that pryout rests on, each
+    with its row for each row of pryout, -1 where it has none.
     """
 
     basis: ConcreteBasis
     outcomes: list[ModeOutcome]
     steel: SteelTension
     n_concrete: Floats
+    behind_pryout: list[tuple[Record, Index]]
 
 
-def check(anchors: AnchorCases) -> Checked:
-    """Check every case."""
+def check(cases: AnchorCases, anchors: Anchors) -> Checked:
+    """Check every case.
+
+    Args:
+        cases: product, base and options of each.
+        anchors: the anchors of all cases with their share of the load.
+    """
     basis = concrete_basis(
-        cast_in=anchors.cast_in,
-        undercut=anchors.undercut,
-        adhesive=anchors.adhesive,
-        category=anchors.category,
-        supplementary=anchors.supplementary,
-        cracked=anchors.cracked,
-        f_c_specified=anchors.f_c_specified,
-        lightweight=anchors.lightweight,
-        lambda_c=anchors.lambda_c,
+        cast_in=cases.cast_in,
+        undercut=cases.undercut,
+        adhesive=cases.adhesive,
+        category=cases.category,
+        supplementary=cases.supplementary,
+        cracked=cases.cracked,
+        f_c_specified=cases.f_c_specified,
+        lightweight=cases.lightweight,
+        lambda_c=cases.lambda_c,
     )
-    governs = earthquake_governs(category=anchors.seismic_category, n_ua=anchors.n_ua, n_ua_e=anchors.n_ua_e)
-    tension = tension_checks(anchors, basis, seismic_factor(governs=governs))
-    shear = shear_checks(anchors, basis, n_cb=tension.n_cb, n_a=tension.n_a)
-    outcomes = [*tension.outcomes, *shear, _interaction(anchors, tension, shear)]
+    governs = earthquake_governs(category=cases.seismic_category, n_ua=cases.n_total, n_ua_e=cases.n_earthquake)
+    tension = tension_checks(cases, anchors, basis, seismic_factor(governs=governs))
+    shear = shear_checks(cases, anchors, basis)
+    outcomes = [*tension.outcomes, *shear.outcomes]
+    outcomes.append(_interaction(cases, outcomes, count=anchors.case_count))
     outcomes.sort(key=lambda outcome: _ORDER[outcome.mode])
-    return Checked(basis=basis, outcomes=outcomes, steel=tension.steel, n_concrete=tension.n_concrete)
+    return Checked(
+        basis=basis,
+        outcomes=outcomes,
+        steel=tension.steel,
+        n_concrete=tension.n_concrete,
+        behind_pryout=shear.behind,
+    )
 
 
-def _interaction(anchors: AnchorCases, tension: TensionChecks, shear: Sequence[ModeOutcome]) -> ModeOutcome:
+def _interaction(cases: AnchorCases, outcomes: list[ModeOutcome], *, count: int) -> ModeOutcome:
     """Tension and shear together; sustained tension is a check of its own (reading 21)."""
-    count = len(anchors.n_ua)
+    r_n = peak_by_case([outcome for outcome in outcomes if outcome.mode in TENSION_MODES], count)
+    r_v = peak_by_case([outcome for outcome in outcomes if outcome.mode in SHEAR_MODES], count)
     reason = np.full(count, position(Inapplicable.ONE_DIRECTION))
-    rows = np.flatnonzero((anchors.n_ua > 0) & (anchors.v_ua > 0))
+    rows = np.flatnonzero((r_n > 0) & (r_v > 0))
     if not len(rows):
         return absent_outcome(Mode.INTERACTION, reason)
-    pulled = [outcome for outcome in tension.outcomes if outcome.mode is not Mode.SUSTAINED_BOND]
-    both = interaction(
-        r_n=peak_by_case(pulled, count)[rows],
-        r_v=peak_by_case(shear, count)[rows],
-        power=anchors.power[rows],
-    )
+    both = interaction(r_n=r_n[rows], r_v=r_v[rows], power=cases.power[rows])
     return mode_outcome(Mode.INTERACTION, both, case_of_row=rows, reason=reason)

@@ -9,8 +9,9 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
-from hangpoint.core.geometry.projected_area import largest_of_edges, least_of_edges, projected_area
-from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, procedure, record
+from hangpoint.core.geometry.footprint import Footprint
+from hangpoint.core.geometry.projected_area import largest_of_edges, least_of_edges
+from hangpoint.core.quantity import Axis, Bools, Floats, Record, StrengthRecord, formula, given, procedure, record
 
 K_C_LIMIT = 24.0
 K_C_CAST_IN = 24.0
@@ -20,10 +21,10 @@ POWER_FORM_TO = 25.0
 
 
 @record
-class ConcreteBreakoutTension(StrengthRecord):
-    """Breakout of the concrete around one group of anchors (one anchor is a group of one)."""
+class BreakoutStrength(Record):
+    """Nominal strength of the concrete around one set of anchors (one anchor is a set of one)."""
 
-    TITLE: ClassVar[str] = "concrete breakout in tension"
+    TITLE: ClassVar[str] = "concrete breakout strength"
     AXIS: ClassVar[Axis] = Axis.GROUP
 
     h_ef: Annotated[Floats, given("h_ef", "in")]
@@ -135,6 +136,15 @@ class ConcreteBreakoutTension(StrengthRecord):
         Floats,
         formula("N_cb", "lbf", "a_nc / a_nco * psi_ec_n * psi_ed_n * psi_c_n * psi_cp_n * n_b", clause="17.6.2.1"),
     ]
+
+
+@record
+class ConcreteBreakoutTension(BreakoutStrength, StrengthRecord):
+    """Breakout of the concrete around one set of anchors."""
+
+    TITLE: ClassVar[str] = "concrete breakout in tension"
+    AXIS: ClassVar[Axis] = Axis.GROUP
+
     seismic_factor: Annotated[Floats, given("seismic factor", clause="17.10.5.4")]
     phi: Annotated[Floats, given("φ", clause="Table 17.5.3(b)")]
     design_strength: Annotated[Floats, formula("φN_cb", "lbf", "seismic_factor * phi * n_cb", clause="Table 17.5.2")]
@@ -142,10 +152,10 @@ class ConcreteBreakoutTension(StrengthRecord):
     utilisation: Annotated[Floats, formula("N_ua,g / φN_cb", "", "demand / design_strength", clause="Table 17.5.2")]
 
 
-def concrete_breakout_tension(
+def breakout_strength(
     *,
     h_ef: Floats,
-    c_a: Floats,
+    footprint: Footprint,
     anchor_count: Floats,
     s_max: Floats,
     e_n_x: Floats,
@@ -159,23 +169,19 @@ def concrete_breakout_tension(
     c_ac: Floats,
     lambda_a: Floats,
     f_c: Floats,
-    seismic_factor: Floats,
-    phi: Floats,
-    demand: Floats,
-) -> ConcreteBreakoutTension:
-    """Design strength of the concrete in breakout for each group.
+) -> BreakoutStrength:
+    """Nominal strength of the concrete in breakout for each set of anchors.
 
     Args:
-        h_ef, c_ac: (groups,) in; c_ac is read for uncracked concrete and post-installed anchors only.
-        c_a: (groups, 4) edge distances, in, infinite where there is no edge.
-        anchor_count, s_max: (groups,) number of anchors and largest spacing (in, 0 for one anchor).
-        e_n_x, e_n_y: (groups,) eccentricity of the tension, in.
-        cracked, cast_in, headed, product_k_c: (groups,) booleans; ``headed`` anchors are cast in.
-        k_cr, k_uncr: (groups,) read where ``product_k_c``.
-        lambda_a, f_c, phi: (groups,) of `ConcreteBasis`; f_c in psi.
-        seismic_factor: (groups,) of `seismic.seismic_factor`.
-        demand: (groups,) factored tension, lbf.
+        h_ef, c_ac: (sets,) in; c_ac is read for uncracked concrete and post-installed anchors only.
+        footprint: where the anchors of each set stand, in.
+        anchor_count, s_max: (sets,) number of anchors and largest spacing (in, 0 for one anchor).
+        e_n_x, e_n_y: (sets,) eccentricity of the tension, in.
+        cracked, cast_in, headed, product_k_c: (sets,) booleans; ``headed`` anchors are cast in.
+        k_cr, k_uncr: (sets,) read where ``product_k_c``.
+        lambda_a, f_c: (sets,) of `ConcreteBasis`; f_c in psi.
     """
+    c_a = footprint.c_a
     reach = 1.5 * h_ef
     near = c_a < reach[:, None]
     near_edges = np.count_nonzero(near, axis=1).astype(np.float64)
@@ -185,7 +191,7 @@ def concrete_breakout_tension(
     h_ef_used = np.where(three_edges, h_ef_reduced, h_ef)
     reach_used = 1.5 * h_ef_used
     a_nco = 9 * h_ef_used**2
-    a_nc = projected_area(reach=reach_used, c_a=c_a)
+    a_nc = footprint.area(reach_used)
     c_a_min = least_of_edges(c_a)
     psi_ec_n = 1 / (1 + e_n_x / reach_used) * (1 / (1 + e_n_y / reach_used))
     psi_ed_n = np.minimum(1.0, 0.7 + 0.3 * c_a_min / reach_used)
@@ -200,9 +206,7 @@ def concrete_breakout_tension(
     power_form = headed & (h_ef_used >= POWER_FORM_FROM) & (h_ef_used <= POWER_FORM_TO)
     n_b_power = 16 * lambda_a * root_f_c * h_ef_used ** (5 / 3)
     n_b = np.where(power_form, np.maximum(n_b_root, n_b_power), n_b_root)
-    n_cb = a_nc / a_nco * psi_ec_n * psi_ed_n * psi_c_n * psi_cp_n * n_b
-    design_strength = seismic_factor * phi * n_cb
-    return ConcreteBreakoutTension(
+    return BreakoutStrength(
         h_ef=h_ef,
         c_a=c_a,
         anchor_count=anchor_count,
@@ -236,7 +240,24 @@ def concrete_breakout_tension(
         power_form=power_form,
         n_b_power=n_b_power,
         n_b=n_b,
-        n_cb=n_cb,
+        n_cb=a_nc / a_nco * psi_ec_n * psi_ed_n * psi_c_n * psi_cp_n * n_b,
+    )
+
+
+def concrete_breakout_tension(
+    strength: BreakoutStrength, *, seismic_factor: Floats, phi: Floats, demand: Floats
+) -> ConcreteBreakoutTension:
+    """Design strength of the concrete in breakout.
+
+    Args:
+        strength: nominal, a row a set.
+        seismic_factor: (sets,) of `seismic.seismic_factor`.
+        phi: (sets,) of `ConcreteBasis.phi_c`.
+        demand: (sets,) factored tension, lbf.
+    """
+    design_strength = seismic_factor * phi * strength.n_cb
+    return ConcreteBreakoutTension(
+        **vars(strength),
         seismic_factor=seismic_factor,
         phi=phi,
         design_strength=design_strength,

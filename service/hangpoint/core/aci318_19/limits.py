@@ -79,6 +79,15 @@ def thick_enough(*, thickness: Floats, d_a: Floats) -> Bools:
     return ~_below(thickness, _welded_least(d_a))
 
 
+def wide_enough(*, spacing: Floats) -> Bools:
+    """Whether welded anchors stand far enough apart for the coefficient 8 of V_b (17.7.2.2.2).
+
+    Args:
+        spacing: (points,) the least of the layout, in, infinite for one anchor.
+    """
+    return ~_below(spacing, np.full(len(spacing), 2.5))
+
+
 def far_corner(*, c_a2_min: Floats, h_ef: Floats) -> Bools:
     """Whether the coefficient 8 of V_b needs no reinforcement of the corner (17.7.2.2.2): c_a2 is beyond 1.5 h_ef.
 

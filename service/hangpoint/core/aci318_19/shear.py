@@ -1,37 +1,66 @@
-"""The shear checks of Table 17.5.2 for single anchors: a list of calls. Units: in, in2, lbf, psi."""
+"""The shear checks of Table 17.5.2: a list of calls. Units: in, in2, lbf, psi."""
+
+from dataclasses import dataclass
 
 import numpy as np
 
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
 from hangpoint.core.aci318_19.anchor_reinforcement import anchor_reinforcement
+from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.aci318_19.concrete_basis import ConcreteBasis
 from hangpoint.core.aci318_19.concrete_breakout_shear import concrete_breakout_shear
+from hangpoint.core.aci318_19.edge_sets import shear_sets
 from hangpoint.core.aci318_19.limits import far_corner
 from hangpoint.core.aci318_19.pryout import pryout
 from hangpoint.core.aci318_19.steel_shear import steel_shear
+from hangpoint.core.aci318_19.tension import bond_of_sets, bond_sets, breakout_of_sets, tension_sets
+from hangpoint.core.geometry.grouping import Membership
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
-from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.quantity import Bools, Index, Record
 from hangpoint.core.vocabulary import Inapplicable, Mode, position
-
-_ACROSS = np.array([[2, 3], [2, 3], [0, 1], [0, 1]])
-"""The two edges that meet each edge at a corner."""
 
 MODES = (Mode.STEEL_SHEAR, Mode.CONCRETE_BREAKOUT_SHEAR, Mode.PRYOUT, Mode.REINFORCEMENT_SHEAR)
 
 
-def shear_checks(anchors: AnchorCases, basis: ConcreteBasis, *, n_cb: Floats, n_a: Floats) -> list[ModeOutcome]:
+@dataclass(frozen=True, kw_only=True)
+class ShearChecks:
+    """Modes in shear, and the nominal strengths in tension that pryout rests on, by row of its record."""
+
+    outcomes: list[ModeOutcome]
+    behind: list[tuple[Record, Index]]
+
+
+def shear_checks(cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis) -> ShearChecks:
     """Every shear mode of the cases with shear, in the order of `MODES`.
 
     Args:
-        anchors: the cases.
+        cases: product, base and options.
+        anchors: of the same cases.
         basis: of the same cases.
-        n_cb, n_a: (cases,) nominal strengths of breakout and bond in tension, lbf, for pryout.
+
+    Returns:
+        The modes; behind pryout, each record of strength with its row for each row of pryout, -1 where it has none.
     """
-    rows = np.flatnonzero(anchors.v_ua > 0)
-    no_shear = np.full(len(anchors.v_ua), position(Inapplicable.NO_SHEAR))
+    sheared = anchors.total(anchors.v) > 0
+    no_shear = np.full(anchors.case_count, position(Inapplicable.NO_SHEAR))
+    rows = np.flatnonzero(sheared)
     if not len(rows):
-        return [absent_outcome(mode, no_shear) for mode in MODES]
-    own, own_basis = anchors.take(rows), basis.take(rows)
+        return ShearChecks(outcomes=[absent_outcome(mode, no_shear) for mode in MODES], behind=[])
+    pried, behind = _pryout(cases, anchors, basis, no_shear)
+    return ShearChecks(
+        outcomes=[
+            _steel(cases, anchors, rows, no_shear),
+            _breakout(cases, anchors, basis, sheared, no_shear),
+            pried,
+            _reinforcement(cases, anchors, rows, no_shear),
+        ],
+        behind=behind,
+    )
+
+
+def _steel(cases: AnchorCases, anchors: Anchors, rows: Index, no_shear: Index) -> ModeOutcome:
+    """Steel of the most sheared anchor of each case."""
+    own, lead = cases.take(rows), anchors.lead(anchors.v)[rows]
     steel = steel_shear(
         a_se_v=own.a_se_n,
         f_uta_specified=own.f_uta,
@@ -41,92 +70,96 @@ def shear_checks(anchors: AnchorCases, basis: ConcreteBasis, *, n_cb: Floats, n_
         tested=own.by_shear_tests,
         v_sa_tested=own.v_sa,
         grout_pad=own.grout_pad,
-        demand=own.v_ua,
+        demand=anchors.v[lead],
     )
-    pried = pryout(
-        h_ef=own.h_ef,
-        n_cb=n_cb[rows],
-        adhesive=own.adhesive,
-        n_a=n_a[rows],
-        phi=np.full(len(rows), 0.70),
-        demand=own.v_ua,
+    return mode_outcome(Mode.STEEL_SHEAR, steel, case_of_row=rows, reason=no_shear, anchor_of_row=lead)
+
+
+def _pryout(
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, no_shear: Index
+) -> tuple[ModeOutcome, list[tuple[Record, Index]]]:
+    """Sets of sheared anchors by breakout, and those of adhesive anchors by bond as well (reading 18)."""
+    counts = anchors.sheared()
+    torn, bonded = tension_sets(cases, anchors, counts=counts), bond_sets(cases, anchors, counts=counts)
+    concrete = breakout_of_sets(cases, anchors, basis, torn, tension=None)
+    adhesive = bond_of_sets(cases, anchors, basis, bonded, tension=None)
+    case = np.concatenate((torn.case, bonded.case))
+    order = np.argsort(case, kind="stable")
+    by_bond = np.arange(len(case)) >= len(torn.case)
+    case = case[order]
+    strength = pryout(
+        h_ef=np.concatenate((concrete.h_ef, adhesive.h_ef))[order],
+        by_bond=by_bond[order],
+        n_cb=np.concatenate((concrete.n_cb, np.zeros(len(bonded.case))))[order],
+        n_a=np.concatenate((np.zeros(len(torn.case)), adhesive.n_a))[order],
+        phi=np.full(len(case), 0.70),
+        demand=np.concatenate((torn.total(anchors.v), bonded.total(anchors.v)))[order],
     )
-    return [
-        mode_outcome(Mode.STEEL_SHEAR, steel, case_of_row=rows, reason=no_shear),
-        _breakout(own, own_basis, rows, no_shear),
-        mode_outcome(Mode.PRYOUT, pried, case_of_row=rows, reason=no_shear),
-        _reinforcement(own, rows, no_shear),
+    sets = None
+    if torn.membership is not None and bonded.membership is not None:
+        sets = Membership.of_both(torn.membership, bonded.membership, order)
+    outcome = mode_outcome(Mode.PRYOUT, strength, case_of_row=case, reason=no_shear, sets=sets)
+    row = np.where(by_bond, np.arange(len(case)) - len(torn.case), np.arange(len(case)))[order]
+    behind: list[tuple[Record, Index]] = [
+        (concrete, np.where(by_bond[order], -1, row)),
+        (adhesive, np.where(by_bond[order], row, -1)),
     ]
+    return outcome, behind
 
 
-def sheared_edges(
-    *, c_a: Floats, v_ua_x: Floats, v_ua_y: Floats, either_x: Bools, either_y: Bools
-) -> tuple[Index, Index, Floats, Floats]:
-    """Edges within reach that the shear acts towards or along.
-
-    Args:
-        c_a: (cases, 4) edge distances, in, infinite where there is no edge.
-        v_ua_x, v_ua_y: (cases,) shear, lbf.
-        either_x, either_y: (cases,) the shear along that axis may act either way.
-
-    Returns:
-        Case and edge of each row, in rising order, and the shear of the row towards and along its edge, lbf.
-    """
-    signed = np.stack([-v_ua_x, v_ua_x, -v_ua_y, v_ua_y], axis=1)
-    either = np.stack([either_x, either_x, either_y, either_y], axis=1)
-    towards = np.maximum(np.where(either, np.abs(signed), signed), 0.0)
-    along = np.abs(np.stack([v_ua_y, v_ua_y, v_ua_x, v_ua_x], axis=1))
-    case, edge = np.nonzero(np.isfinite(c_a) & ((towards > 0) | (along > 0)))
-    return case, edge, towards[case, edge], along[case, edge]
-
-
-def _breakout(own: AnchorCases, basis: ConcreteBasis, rows: Index, no_shear: Index) -> ModeOutcome:
-    case, edge, towards, along = sheared_edges(
-        c_a=own.c_a, v_ua_x=own.v_ua_x, v_ua_y=own.v_ua_y, either_x=own.either_x, either_y=own.either_y
-    )
-    free = ~own.reinforced_v[case]
-    case, edge, towards, along = case[free], edge[free], towards[free], along[free]
-    reason = _breakout_reason(own.reinforced_v, rows, no_shear)
-    if not len(case):
-        return absent_outcome(Mode.CONCRETE_BREAKOUT_SHEAR, reason)
-    at, none = own.take(case), np.zeros(len(case))
-    place = np.arange(len(case))
-    c_a2 = at.c_a[place[:, None], _ACROSS[edge]]
-    strength = concrete_breakout_shear(
-        c_a1=at.c_a[place, edge],
-        c_a2=c_a2,
-        h_a=at.h_a,
-        h_ef=at.h_ef,
-        d_a=at.d_a,
-        distance_sleeve=at.distance_sleeve,
-        welded=at.welded & far_corner(c_a2_min=c_a2.min(axis=1), h_ef=at.h_ef),
-        extent=none,
-        s_max=none,
-        anchor_count=np.ones(len(case)),
-        e_v=none,
-        cracked=at.cracked,
-        edge_reinforcement=at.edge_reinforcement,
-        lambda_a=basis.lambda_a[case],
-        f_c=basis.f_c[case],
-        phi=basis.phi_v[case],
-        v_towards=towards,
-        v_along=along,
-        oblique=at.oblique,
-    )
-    return mode_outcome(Mode.CONCRETE_BREAKOUT_SHEAR, strength, case_of_row=rows[case], reason=reason, edge_of_row=edge)
-
-
-def _breakout_reason(reinforced: Bools, rows: Index, no_shear: Index) -> Index:
+def _breakout(
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, sheared: Bools, no_shear: Index
+) -> ModeOutcome:
     reason = no_shear.copy()
-    reason[rows] = np.where(reinforced, position(Inapplicable.REINFORCED), position(Inapplicable.NO_EDGE_SHEARED))
-    return reason
+    reason[sheared] = np.where(
+        cases.reinforced_v, position(Inapplicable.REINFORCED), position(Inapplicable.NO_EDGE_SHEARED)
+    )[sheared]
+    if not (np.isfinite(anchors.c_a).any(axis=1) & (anchors.v > 0)).any():
+        return absent_outcome(Mode.CONCRETE_BREAKOUT_SHEAR, reason)
+    sets = shear_sets(anchors, either_x=cases.either_x, either_y=cases.either_y, welded=cases.far_row_only)
+    free = np.flatnonzero(~cases.reinforced_v[sets.case])
+    case = sets.case[free]
+    if not len(free):
+        return absent_outcome(Mode.CONCRETE_BREAKOUT_SHEAR, reason)
+    own, concrete, c_a2 = cases.take(case), basis.take(case), sets.c_a2[free]
+    strength = concrete_breakout_shear(
+        c_a1=sets.c_a1[free],
+        c_a2=c_a2,
+        h_a=own.h_a,
+        h_ef=own.h_ef,
+        d_a=own.d_a,
+        distance_sleeve=own.distance_sleeve,
+        welded=own.welded & far_corner(c_a2_min=c_a2.min(axis=1), h_ef=own.h_ef),
+        extent=sets.extent[free],
+        s_max=sets.membership.largest_spacing[free],
+        anchor_count=sets.membership.anchor_count[free],
+        e_v=sets.eccentricity[free],
+        cracked=own.cracked,
+        edge_reinforcement=own.edge_reinforcement,
+        lambda_a=concrete.lambda_a,
+        f_c=concrete.f_c,
+        phi=concrete.phi_v,
+        v_towards=sets.towards[free],
+        v_along=sets.along[free],
+        oblique=own.oblique,
+    )
+    return mode_outcome(
+        Mode.CONCRETE_BREAKOUT_SHEAR,
+        strength,
+        case_of_row=case,
+        reason=reason,
+        edge_of_row=sets.edge[free],
+        sets=None if anchors.single else sets.membership.take(free),
+    )
 
 
-def _reinforcement(own: AnchorCases, rows: Index, no_shear: Index) -> ModeOutcome:
+def _reinforcement(cases: AnchorCases, anchors: Anchors, rows: Index, no_shear: Index) -> ModeOutcome:
+    """Anchor reinforcement takes the shear of all anchors of its case, whatever their directions."""
     reason = no_shear.copy()
     reason[rows] = position(Inapplicable.NOT_REINFORCED)
-    bars = np.flatnonzero(own.reinforced_v)
+    bars = rows[cases.reinforced_v[rows]]
     if not len(bars):
         return absent_outcome(Mode.REINFORCEMENT_SHEAR, reason)
-    strength = anchor_reinforcement(a_s=own.a_s_v[bars], f_y=own.f_y_v[bars], demand=own.v_ua[bars])
-    return mode_outcome(Mode.REINFORCEMENT_SHEAR, strength, case_of_row=rows[bars], reason=reason)
+    total = anchors.total(anchors.v)[bars]
+    strength = anchor_reinforcement(a_s=cases.a_s_v[bars], f_y=cases.f_y_v[bars], demand=total)
+    return mode_outcome(Mode.REINFORCEMENT_SHEAR, strength, case_of_row=bars, reason=reason)

@@ -1,14 +1,14 @@
 """Side-face blowout of headed anchors near an edge, ACI 318-19 17.6.4. Units: in, in2, psi, lbf.
 
 Checked for each edge with h_ef > 2.5 c_a1 (reading 19). A lone anchor takes the corner factor of 17.6.4.1.1, a row of
-anchors the group factor of 17.6.4.2 without it.
+anchors and every part of it the group factor of 17.6.4.2 without it.
 """
 
 from typing import Annotated, ClassVar
 
 import numpy as np
 
-from hangpoint.core.quantity import Axis, Bools, Floats, Index, StrengthRecord, formula, given, procedure, record
+from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, procedure, record
 
 
 @record
@@ -55,31 +55,6 @@ class SideFaceBlowout(StrengthRecord):
     utilisation: Annotated[Floats, formula("N_ua / φN_sb", "", "demand / design_strength", clause="Table 17.5.2")]
 
 
-def blowout_edges(*, h_ef: Floats, c_a: Floats, headed: Bools) -> tuple[Index, Index]:
-    """Anchors and edges at which blowout is to be checked: headed and h_ef > 2.5 c_a1.
-
-    Args:
-        h_ef: (anchors,) in.
-        c_a: (anchors, 4) in.
-        headed: (anchors,) boolean.
-
-    Returns:
-        Index of the anchor and of the edge of each row, anchors in rising order.
-    """
-    anchor, edge = np.nonzero((h_ef[:, None] > 2.5 * c_a) & headed[:, None])
-    return anchor, edge
-
-
-def perpendicular_edge(*, c_a: Floats, edge: Index) -> Floats:
-    """The nearer of the two edges that meet ``edge`` at a corner.
-
-    Args:
-        c_a: (rows, 4) in. edge: (rows,) index of the edge.
-    """
-    along_x = edge < 2
-    return np.where(along_x, np.minimum(c_a[:, 2], c_a[:, 3]), np.minimum(c_a[:, 0], c_a[:, 1]))
-
-
 def side_face_blowout(
     *,
     h_ef: Floats,
@@ -100,7 +75,7 @@ def side_face_blowout(
         h_ef, c_a1, c_a2, s_row: (rows,) in; ``s_row`` is the distance of the outer anchors of a row.
         a_brg: (rows,) in2.
         lambda_a, f_c, phi: (rows,) of `ConcreteBasis`; f_c in psi.
-        lone: (rows,) one anchor only.
+        lone: (rows,) one anchor, and no other within 6 c_a1 of it along the edge.
         seismic_factor: (rows,) of `seismic.seismic_factor`.
         demand: (rows,) factored tension of the anchor or row, lbf.
     """

@@ -1,205 +1,148 @@
-"""The tension checks of Table 17.5.2 for single anchors: a list of calls. Units: in, in2, lbf, psi."""
+"""The tension checks of Table 17.5.2: a list of calls. Units: in, in2, lbf, psi."""
 
 from dataclasses import dataclass
 
 import numpy as np
 
-from hangpoint.core.aci318_19.adhesive_bond import AdhesiveBond, adhesive_bond
+from hangpoint.core.aci318_19.adhesive_bond import BondStrength, adhesive_bond, bond_reach, bond_strength
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
-from hangpoint.core.aci318_19.anchor_reinforcement import AnchorReinforcement, anchor_reinforcement
+from hangpoint.core.aci318_19.anchor_reinforcement import anchor_reinforcement
+from hangpoint.core.aci318_19.anchors import Anchors, Sets, judged_sets
 from hangpoint.core.aci318_19.concrete_basis import ConcreteBasis
-from hangpoint.core.aci318_19.concrete_breakout_tension import ConcreteBreakoutTension, concrete_breakout_tension
-from hangpoint.core.aci318_19.pullout import Pullout, pullout
-from hangpoint.core.aci318_19.side_face_blowout import (
-    SideFaceBlowout,
-    blowout_edges,
-    perpendicular_edge,
-    side_face_blowout,
+from hangpoint.core.aci318_19.concrete_breakout_tension import (
+    BreakoutStrength,
+    breakout_strength,
+    concrete_breakout_tension,
 )
+from hangpoint.core.aci318_19.edge_sets import blowout_sets
+from hangpoint.core.aci318_19.pullout import pullout
+from hangpoint.core.aci318_19.side_face_blowout import side_face_blowout
 from hangpoint.core.aci318_19.steel_tension import SteelTension, steel_tension
 from hangpoint.core.aci318_19.sustained_bond import sustained_bond
-from hangpoint.core.geometry.grouping import anchors_alone
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
-from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.quantity import Bools, Floats, Index, StrengthRecord
+from hangpoint.core.statics.tension_resultant import tension_resultant
 from hangpoint.core.vocabulary import Inapplicable, Mode, position
 
 
 @dataclass(frozen=True, kw_only=True)
 class TensionChecks:
-    """Modes in tension, and of each case the nominal strengths that other checks build on.
+    """Modes in tension, and of each case what option (a) of 17.10.5.3 compares.
 
     ``n_concrete`` is the least nominal strength of breakout or of the anchor reinforcement in its place, of pullout,
-    blowout and bond, lbf; ``n_cb`` and ``n_a`` (0 without adhesive) are those of breakout and bond.
+    blowout and bond, lbf; of a set of anchors the share that its most loaded anchor has in its tension.
     """
 
     outcomes: list[ModeOutcome]
     steel: SteelTension
-    n_cb: Floats
-    n_a: Floats
     n_concrete: Floats
 
 
-def tension_checks(anchors: AnchorCases, basis: ConcreteBasis, seismic_factor: Floats) -> TensionChecks:
+def tension_checks(cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats) -> TensionChecks:
     """Every tension mode of every case.
 
     Args:
-        anchors: the cases.
+        cases: product, base and options.
+        anchors: of the same cases.
         basis: of the same cases.
         seismic_factor: (cases,) factor of 17.10.5.4.
     """
-    count = len(anchors.n_ua)
-    n_concrete = np.full(count, np.inf)
-    steel = _steel(anchors)
-    pulled, pullout_outcome = _pullout(anchors, basis, seismic_factor)
-    _least(n_concrete, pullout_outcome.case_of_row, pulled.n_pn)
-    breakout = _breakout(anchors, basis, seismic_factor)
-    n_concrete = np.where(anchors.reinforced_n, n_concrete, np.minimum(n_concrete, breakout.n_cb))
-    bars, bars_outcome = _reinforcement(anchors)
-    if bars is not None:
-        _least(n_concrete, bars_outcome.case_of_row, bars.r_s)
-    blown, blowout_outcome = _blowout(anchors, basis, seismic_factor)
-    _least(n_concrete, blowout_outcome.case_of_row, blown.n_sb)
-    bond, bond_outcomes = _bond(anchors, basis, seismic_factor)
-    n_a = np.zeros(count)
-    if bond is not None:
-        n_a[anchors.adhesive] = bond.n_a
-        _least(n_concrete, np.flatnonzero(anchors.adhesive), bond.n_a)
+    lead = anchors.lead(anchors.n_ua)
+    limits = _Limits(anchors)
+    steel = steel_tension(
+        a_se_n=cases.a_se_n,
+        f_uta_specified=cases.f_uta,
+        f_ya=cases.f_ya,
+        ductile=cases.ductile,
+        demand=anchors.n_ua[lead],
+    )
     return TensionChecks(
         outcomes=[
-            mode_outcome(Mode.STEEL_TENSION, steel),
-            pullout_outcome,
-            *bond_outcomes,
-            _unreinforced(breakout, anchors.reinforced_n),
-            blowout_outcome,
-            bars_outcome,
+            mode_outcome(Mode.STEEL_TENSION, steel, anchor_of_row=lead),
+            _pullout(cases, anchors, basis, seismic_factor, lead, limits),
+            *_bond(cases, anchors, basis, seismic_factor, limits),
+            _breakout(cases, anchors, basis, seismic_factor, limits),
+            _blowout(cases, anchors, basis, seismic_factor, limits),
+            _reinforcement(cases, anchors, limits),
         ],
         steel=steel,
-        n_cb=breakout.n_cb,
-        n_a=n_a,
-        n_concrete=n_concrete,
+        n_concrete=limits.least,
     )
 
 
-def _least(column: Floats, cases: Index | None, values: Floats) -> None:
-    if cases is None:
-        np.minimum(column, values, out=column)
-    else:
-        np.minimum.at(column, cases, values)
+class _Limits:
+    """The least nominal strength of the concrete for the most loaded anchor of each case, mode by mode."""
+
+    def __init__(self, anchors: Anchors) -> None:
+        self._anchors = anchors
+        self.least: Floats = np.full(anchors.case_count, np.inf)
+
+    def add(self, case: Index, nominal: Floats) -> None:
+        np.minimum.at(self.least, case, nominal)
+
+    def add_sets(self, case: Index, nominal: Floats, *, total: Floats, largest: Floats) -> None:
+        """Of sets with their total tension and that of their most loaded anchor."""
+        share = np.where(total > 0, largest / np.where(total > 0, total, 1.0), 1.0)
+        self.add(case, nominal * share)
 
 
-def _steel(anchors: AnchorCases) -> SteelTension:
-    return steel_tension(
-        a_se_n=anchors.a_se_n,
-        f_uta_specified=anchors.f_uta,
-        f_ya=anchors.f_ya,
-        ductile=anchors.ductile,
-        demand=anchors.n_ua,
+def tension_sets(cases: AnchorCases, anchors: Anchors, *, counts: Bools) -> Sets:
+    """Sets of anchors that break out of the concrete together: closer than 3 h_ef (Table 17.5.1.3.1)."""
+    return judged_sets(anchors, limit=3 * cases.h_ef[anchors.case], counts=counts, bounding=cases.bounding)
+
+
+def bond_sets(cases: AnchorCases, anchors: Anchors, *, counts: Bools) -> Sets:
+    """Sets of adhesive anchors whose bonds act together: closer than 2 c_Na."""
+    adhesive = cases.adhesive
+    c_na = bond_reach(d_a=cases.d_a, tau_uncr=np.where(adhesive, cases.tau_uncr, 1.0))
+    at = anchors.case
+    return judged_sets(anchors, limit=2 * c_na[at], counts=counts & adhesive[at], bounding=cases.bounding)
+
+
+def breakout_of_sets(
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, sets: Sets, *, tension: Floats | None
+) -> BreakoutStrength:
+    """Nominal breakout strength of each set.
+
+    Args:
+        cases, anchors, basis: all of them.
+        sets: of the anchors.
+        tension: (anchors,) for the eccentricity, lbf; without it there is none (pryout, reading 18).
+    """
+    own, concrete = cases.take(sets.case), basis.take(sets.case)
+    e_n_x, e_n_y = _eccentricity(anchors, sets, tension)
+    return breakout_strength(
+        h_ef=_least_depth(own, cases, anchors, sets),
+        footprint=sets.footprint,
+        anchor_count=sets.anchor_count,
+        s_max=sets.largest_spacing,
+        e_n_x=e_n_x,
+        e_n_y=e_n_y,
+        cracked=own.cracked,
+        cast_in=own.cast_in,
+        headed=own.headed,
+        product_k_c=own.product_k_c,
+        k_cr=own.k_cr,
+        k_uncr=own.k_uncr,
+        c_ac=own.c_ac,
+        lambda_a=concrete.lambda_a,
+        f_c=concrete.f_c,
     )
 
 
-def _pullout(anchors: AnchorCases, basis: ConcreteBasis, seismic_factor: Floats) -> tuple[Pullout, ModeOutcome]:
-    governs = anchors.pullout_governs & ~anchors.adhesive
-    rows = None if governs.all() else np.flatnonzero(governs)
-    lambda_p = np.where(anchors.tested_lightweight, 1.0, basis.lambda_a)
-    reason = np.where(anchors.adhesive, position(Inapplicable.ADHESIVE), position(Inapplicable.PULLOUT_NOT_GOVERNING))
-    if rows is not None:
-        anchors, basis, lambda_p = anchors.take(rows), basis.take(rows), lambda_p[rows]
-        seismic_factor = seismic_factor[rows]
-    strength = pullout(
-        method=anchors.pullout_method,
-        cracked=anchors.cracked,
-        f_c=basis.f_c,
-        n_p_cr=anchors.n_p_cr,
-        n_p_uncr=anchors.n_p_uncr,
-        by_seismic_tests=anchors.by_seismic_tests,
-        n_p_eq=anchors.n_p_eq,
-        f_c_ref=anchors.f_c_ref,
-        n_exponent=anchors.n_exponent,
-        lambda_p=lambda_p,
-        a_brg=anchors.a_brg,
-        d_a=anchors.d_a,
-        e_h=anchors.e_h,
-        seismic_factor=seismic_factor,
-        phi=basis.phi_p,
-        demand=anchors.n_ua,
-    )
-    if rows is None:
-        return strength, mode_outcome(Mode.PULLOUT, strength)
-    return strength, mode_outcome(Mode.PULLOUT, strength, case_of_row=rows, reason=reason)
-
-
-def _breakout(anchors: AnchorCases, basis: ConcreteBasis, seismic_factor: Floats) -> ConcreteBreakoutTension:
-    count = len(anchors.n_ua)
-    groups = anchors_alone(case_of_anchor=np.arange(count))
-    concentric = np.zeros(count)
-    return concrete_breakout_tension(
-        h_ef=anchors.h_ef,
-        c_a=anchors.c_a,
-        anchor_count=groups.anchor_count,
-        s_max=groups.largest_spacing,
-        e_n_x=concentric,
-        e_n_y=concentric,
-        cracked=anchors.cracked,
-        cast_in=anchors.cast_in,
-        headed=anchors.headed,
-        product_k_c=anchors.product_k_c,
-        k_cr=anchors.k_cr,
-        k_uncr=anchors.k_uncr,
-        c_ac=anchors.c_ac,
-        lambda_a=basis.lambda_a,
-        f_c=basis.f_c,
-        seismic_factor=seismic_factor,
-        phi=basis.phi_c,
-        demand=anchors.n_ua,
-    )
-
-
-def _unreinforced(breakout: ConcreteBreakoutTension, reinforced: Bools) -> ModeOutcome:
-    """Breakout in the cases without anchor reinforcement in its place."""
-    if not reinforced.any():
-        return mode_outcome(Mode.CONCRETE_BREAKOUT_TENSION, breakout)
-    rows = np.flatnonzero(~reinforced)
-    reason = np.full(len(reinforced), position(Inapplicable.REINFORCED))
-    return mode_outcome(Mode.CONCRETE_BREAKOUT_TENSION, breakout.take(rows), case_of_row=rows, reason=reason)
-
-
-def _blowout(anchors: AnchorCases, basis: ConcreteBasis, seismic_factor: Floats) -> tuple[SideFaceBlowout, ModeOutcome]:
-    rows, edge = blowout_edges(h_ef=anchors.h_ef, c_a=anchors.c_a, headed=anchors.headed)
-    reason = np.where(anchors.headed, position(Inapplicable.NO_SHALLOW_EDGE), position(Inapplicable.NOT_HEADED))
-    c_a = anchors.c_a[rows]
-    strength = side_face_blowout(
-        h_ef=anchors.h_ef[rows],
-        c_a1=c_a[np.arange(len(rows)), edge],
-        c_a2=perpendicular_edge(c_a=c_a, edge=edge),
-        a_brg=anchors.a_brg[rows],
-        lambda_a=basis.lambda_a[rows],
-        f_c=basis.f_c[rows],
-        lone=np.ones(len(rows), dtype=np.bool_),
-        s_row=np.zeros(len(rows)),
-        seismic_factor=seismic_factor[rows],
-        phi=basis.phi_c[rows],
-        demand=anchors.n_ua[rows],
-    )
-    return strength, mode_outcome(Mode.SIDE_FACE_BLOWOUT, strength, case_of_row=rows, reason=reason, edge_of_row=edge)
-
-
-def _bond(
-    anchors: AnchorCases, basis: ConcreteBasis, seismic_factor: Floats
-) -> tuple[AdhesiveBond | None, list[ModeOutcome]]:
-    count = len(anchors.n_ua)
-    reason = np.full(count, position(Inapplicable.NOT_ADHESIVE))
-    rows = np.flatnonzero(anchors.adhesive)
-    if not len(rows):
-        return None, [absent_outcome(mode, reason) for mode in (Mode.ADHESIVE_BOND, Mode.SUSTAINED_BOND)]
-    own, own_basis, groups = anchors.take(rows), basis.take(rows), anchors_alone(case_of_anchor=rows)
-    concentric = np.zeros(len(rows))
-    bond = adhesive_bond(
+def bond_of_sets(
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, sets: Sets, *, tension: Floats | None
+) -> BondStrength:
+    """Nominal bond strength of each set; arguments as in `breakout_of_sets`."""
+    own, concrete = cases.take(sets.case), basis.take(sets.case)
+    e_n_x, e_n_y = _eccentricity(anchors, sets, tension)
+    return bond_strength(
         d_a=own.d_a,
-        h_ef=own.h_ef,
-        c_a=own.c_a,
-        anchor_count=groups.anchor_count,
-        e_n_x=concentric,
-        e_n_y=concentric,
+        h_ef=_least_depth(own, cases, anchors, sets),
+        footprint=sets.footprint,
+        anchor_count=sets.anchor_count,
+        e_n_x=e_n_x,
+        e_n_y=e_n_y,
         cracked=own.cracked,
         tau_cr=own.tau_cr,
         tau_uncr=own.tau_uncr,
@@ -207,26 +150,167 @@ def _bond(
         alpha_n_seis=own.alpha_n_seis,
         tau_exponent=own.tau_exponent,
         f_c_ref=own.f_c_ref_bond,
-        f_c=own_basis.f_c,
-        lambda_bond=own_basis.lambda_bond,
+        f_c=concrete.f_c,
+        lambda_bond=concrete.lambda_bond,
         c_ac=own.c_ac,
-        seismic_factor=seismic_factor[rows],
-        phi=own_basis.phi_c,
-        demand=own.n_ua,
     )
-    sustained = np.flatnonzero(own.n_ua_s > 0)
-    staying = sustained_bond(n_ba=bond.n_ba[sustained], phi=own_basis.phi_c[sustained], demand=own.n_ua_s[sustained])
-    not_staying = np.where(anchors.adhesive, position(Inapplicable.NOT_SUSTAINED), reason)
-    return bond, [
-        mode_outcome(Mode.ADHESIVE_BOND, bond, case_of_row=rows, reason=reason),
-        mode_outcome(Mode.SUSTAINED_BOND, staying, case_of_row=rows[sustained], reason=not_staying),
-    ]
 
 
-def _reinforcement(anchors: AnchorCases) -> tuple[AnchorReinforcement | None, ModeOutcome]:
-    reason = np.full(len(anchors.n_ua), position(Inapplicable.NOT_REINFORCED))
-    rows = np.flatnonzero(anchors.reinforced_n)
+def _least_depth(own: AnchorCases, cases: AnchorCases, anchors: Anchors, sets: Sets) -> Floats:
+    """The least h_ef of the anchors of each set: those of several points may differ by a tenth (reading 30)."""
+    return own.h_ef if anchors.joint is None else sets.least(cases.h_ef[anchors.case])
+
+
+def _eccentricity(anchors: Anchors, sets: Sets, tension: Floats | None) -> tuple[Floats, Floats]:
+    count = len(sets.case)
+    if sets.membership is None or tension is None:
+        return np.zeros(count), np.zeros(count)
+    member = sets.membership.member_anchor
+    acts = tension_resultant(
+        tension=tension[member],
+        x=anchors.x[member],
+        y=anchors.y[member],
+        group_of_anchor=sets.membership.member_group,
+        group_count=count,
+    )
+    return acts.e_n_x, acts.e_n_y
+
+
+def _pullout(
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, lead: Index, limits: _Limits
+) -> ModeOutcome:
+    governs = cases.pullout_governs & ~cases.adhesive
+    rows = np.flatnonzero(governs)
+    reason = np.where(cases.adhesive, position(Inapplicable.ADHESIVE), position(Inapplicable.PULLOUT_NOT_GOVERNING))
+    own, concrete = cases.take(rows), basis.take(rows)
+    strength = pullout(
+        method=own.pullout_method,
+        cracked=own.cracked,
+        f_c=concrete.f_c,
+        n_p_cr=own.n_p_cr,
+        n_p_uncr=own.n_p_uncr,
+        by_seismic_tests=own.by_seismic_tests,
+        n_p_eq=own.n_p_eq,
+        f_c_ref=own.f_c_ref,
+        n_exponent=own.n_exponent,
+        lambda_p=np.where(own.tested_lightweight, 1.0, concrete.lambda_a),
+        a_brg=own.a_brg,
+        d_a=own.d_a,
+        e_h=own.e_h,
+        seismic_factor=seismic_factor[rows],
+        phi=concrete.phi_p,
+        demand=anchors.n_ua[lead[rows]],
+    )
+    limits.add(rows, strength.n_pn)
+    if len(rows) == len(governs):
+        return mode_outcome(Mode.PULLOUT, strength, anchor_of_row=lead)
+    return mode_outcome(Mode.PULLOUT, strength, case_of_row=rows, reason=reason, anchor_of_row=lead[rows])
+
+
+def _breakout(
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: _Limits
+) -> ModeOutcome:
+    counts = anchors.pulled()
+    if cases.reinforced_n.any():
+        counts &= ~cases.reinforced_n[anchors.case]
+    reason = np.where(cases.reinforced_n, position(Inapplicable.REINFORCED), position(Inapplicable.NO_TENSION))
+    sets = tension_sets(cases, anchors, counts=counts)
+    if not len(sets.case):
+        return absent_outcome(Mode.CONCRETE_BREAKOUT_TENSION, reason)
+    total = sets.total(anchors.n_ua)
+    strength = concrete_breakout_tension(
+        breakout_of_sets(cases, anchors, basis, sets, tension=anchors.n_ua),
+        seismic_factor=seismic_factor[sets.case],
+        phi=basis.phi_c[sets.case],
+        demand=total,
+    )
+    limits.add_sets(sets.case, strength.n_cb, total=total, largest=sets.largest(anchors.n_ua))
+    return _set_outcome(Mode.CONCRETE_BREAKOUT_TENSION, strength, anchors, sets, reason)
+
+
+def _set_outcome(mode: Mode, strength: StrengthRecord, anchors: Anchors, sets: Sets, reason: Index) -> ModeOutcome:
+    if anchors.single and len(sets.case) == anchors.case_count:
+        return mode_outcome(mode, strength)
+    return mode_outcome(mode, strength, case_of_row=sets.case, reason=reason, sets=sets.membership)
+
+
+def _blowout(
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: _Limits
+) -> ModeOutcome:
+    reason = np.where(cases.headed, position(Inapplicable.NO_SHALLOW_EDGE), position(Inapplicable.NOT_HEADED))
+    sets = blowout_sets(anchors, h_ef=cases.h_ef, headed=cases.headed)
+    if sets is None:
+        return absent_outcome(Mode.SIDE_FACE_BLOWOUT, reason)
+    own, concrete, members = cases.take(sets.case), basis.take(sets.case), sets.membership
+    total = members.total(anchors.n_ua)
+    strength = side_face_blowout(
+        h_ef=own.h_ef,
+        c_a1=sets.c_a1,
+        c_a2=sets.c_a2.min(axis=1),
+        a_brg=own.a_brg,
+        lambda_a=concrete.lambda_a,
+        f_c=concrete.f_c,
+        lone=sets.lone,
+        s_row=sets.extent,
+        seismic_factor=seismic_factor[sets.case],
+        phi=concrete.phi_c,
+        demand=total,
+    )
+    limits.add_sets(sets.case, strength.n_sb, total=total, largest=members.largest(anchors.n_ua))
+    return mode_outcome(
+        Mode.SIDE_FACE_BLOWOUT,
+        strength,
+        case_of_row=sets.case,
+        reason=reason,
+        edge_of_row=sets.edge,
+        sets=None if anchors.single else members,
+    )
+
+
+def _bond(
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: _Limits
+) -> list[ModeOutcome]:
+    not_adhesive = position(Inapplicable.NOT_ADHESIVE)
+    if not cases.adhesive.any():
+        reason = np.full(anchors.case_count, not_adhesive)
+        return [absent_outcome(mode, reason) for mode in (Mode.ADHESIVE_BOND, Mode.SUSTAINED_BOND)]
+    reason = np.where(cases.adhesive, position(Inapplicable.NO_TENSION), not_adhesive)
+    sets = bond_sets(cases, anchors, counts=anchors.pulled())
+    if not len(sets.case):
+        return [absent_outcome(mode, reason) for mode in (Mode.ADHESIVE_BOND, Mode.SUSTAINED_BOND)]
+    total = sets.total(anchors.n_ua)
+    bond = adhesive_bond(
+        bond_of_sets(cases, anchors, basis, sets, tension=anchors.n_ua),
+        seismic_factor=seismic_factor[sets.case],
+        phi=basis.phi_c[sets.case],
+        demand=total,
+    )
+    limits.add_sets(sets.case, bond.n_a, total=total, largest=sets.largest(anchors.n_ua))
+    outcome = mode_outcome(Mode.ADHESIVE_BOND, bond, case_of_row=sets.case, reason=reason, sets=sets.membership)
+    return [outcome, _sustained(cases, anchors, basis, bond=bond, sets=sets)]
+
+
+def _sustained(
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, *, bond: BondStrength, sets: Sets
+) -> ModeOutcome:
+    """The anchor with the most tension that stays; N_ba is that of one anchor, whatever its set."""
+    lead = anchors.lead(anchors.n_ua_s)
+    has, first = np.unique(sets.case, return_index=True)
+    stays = anchors.n_ua_s[lead[has]] > 0
+    rows, of = has[stays], first[stays]
+    staying = sustained_bond(n_ba=bond.n_ba[of], phi=basis.phi_c[rows], demand=anchors.n_ua_s[lead[rows]])
+    reason = np.where(cases.adhesive, position(Inapplicable.NOT_SUSTAINED), position(Inapplicable.NOT_ADHESIVE))
+    return mode_outcome(Mode.SUSTAINED_BOND, staying, case_of_row=rows, reason=reason, anchor_of_row=lead[rows])
+
+
+def _reinforcement(cases: AnchorCases, anchors: Anchors, limits: _Limits) -> ModeOutcome:
+    """Anchor reinforcement takes the tension of all anchors of its case."""
+    reason = np.full(anchors.case_count, position(Inapplicable.NOT_REINFORCED))
+    rows = np.flatnonzero(cases.reinforced_n)
     if not len(rows):
-        return None, absent_outcome(Mode.REINFORCEMENT_TENSION, reason)
-    bars = anchor_reinforcement(a_s=anchors.a_s_n[rows], f_y=anchors.f_y_n[rows], demand=anchors.n_ua[rows])
-    return bars, mode_outcome(Mode.REINFORCEMENT_TENSION, bars, case_of_row=rows, reason=reason)
+        return absent_outcome(Mode.REINFORCEMENT_TENSION, reason)
+    total = anchors.total(anchors.n_ua)[rows]
+    bars = anchor_reinforcement(a_s=cases.a_s_n[rows], f_y=cases.f_y_n[rows], demand=total)
+    lead = anchors.lead(anchors.n_ua)[rows]
+    limits.add_sets(rows, bars.r_s, total=total, largest=anchors.n_ua[lead])
+    return mode_outcome(Mode.REINFORCEMENT_TENSION, bars, case_of_row=rows, reason=reason)

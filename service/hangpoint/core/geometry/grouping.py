@@ -6,7 +6,7 @@ anchor with its direct neighbours are judged as well: `joined` makes one list of
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -45,6 +45,65 @@ class Membership:
             return values[:0]
         return np.minimum.reduceat(values[self.member_anchor], _starts(self.member_group), axis=0)
 
+    def largest(self, values: Floats) -> Floats:
+        """Largest over the members of each group, (anchors, ...) to (groups, ...)."""
+        if not len(self.case_of_group):
+            return values[:0]
+        return np.maximum.reduceat(values[self.member_anchor], _starts(self.member_group), axis=0)
+
+    def places(self) -> Index:
+        """Place of each group among those of its case, (groups,)."""
+        starts = _starts(self.case_of_group)
+        size = np.diff(np.append(starts, len(self.case_of_group)))
+        return np.arange(len(self.case_of_group)) - np.repeat(starts, size)
+
+    def renumbered(self, anchor: Index) -> "Membership":
+        """The same groups with ``anchor`` (anchors,) in place of the numbers of the anchors."""
+        return replace(self, member_anchor=anchor[self.member_anchor])
+
+    def by_case(self, case: Index) -> tuple[Index, "Membership"]:
+        """Groups that hold anchors of several cases, once for each of them, in rising order of the case.
+
+        Args:
+            case: (anchors,) case of each anchor.
+
+        Returns:
+            The group that each of the new ones is, and the new ones.
+        """
+        pairs = np.unique(np.stack((case[self.member_anchor], self.member_group), axis=1), axis=0)
+        own = self.take(pairs[:, 1])
+        return pairs[:, 1], replace(own, case_of_group=pairs[:, 0])
+
+    def take(self, groups: Index) -> "Membership":
+        """Some of the groups, in the order given, which keeps the cases rising."""
+        size = self.anchor_count.astype(np.intp)
+        starts, length = np.cumsum(size) - size, size[groups]
+        within = np.arange(int(length.sum())) - np.repeat(np.cumsum(length) - length, length)
+        return Membership(
+            member_anchor=self.member_anchor[np.repeat(starts[groups], length) + within],
+            member_group=np.repeat(np.arange(len(groups)), length),
+            case_of_group=self.case_of_group[groups],
+            anchor_count=self.anchor_count[groups],
+            largest_spacing=self.largest_spacing[groups],
+        )
+
+    @classmethod
+    def of_both(cls, first: "Membership", second: "Membership", order: Index) -> "Membership":
+        """The groups of two lists over the same anchors as one, then in the order given."""
+        both = cls(
+            member_anchor=np.concatenate((first.member_anchor, second.member_anchor)),
+            member_group=np.concatenate((first.member_group, second.member_group + len(first.case_of_group))),
+            case_of_group=np.concatenate((first.case_of_group, second.case_of_group)),
+            anchor_count=np.concatenate((first.anchor_count, second.anchor_count)),
+            largest_spacing=np.concatenate((first.largest_spacing, second.largest_spacing)),
+        )
+        return both.take(order)
+
+    def members(self, group: int) -> Index:
+        """Anchors of one group."""
+        first, last = np.searchsorted(self.member_group, [group, group + 1])
+        return self.member_anchor[first:last]
+
 
 @dataclass(frozen=True, kw_only=True)
 class Grouping(Membership):
@@ -81,12 +140,12 @@ def anchors_alone(*, case_of_anchor: Index, counts: Bools | None = None) -> Grou
 
 
 def chains(*, x: Floats, y: Floats, case_of_anchor: Index, limit: Floats, counts: Bools) -> Grouping:
-    """Connected chains of anchors whose spacing is strictly below the limit of their case.
+    """Connected chains of anchors whose spacing is strictly below the mean of their limits.
 
     Args:
         x, y: (anchors,) coordinates; where only the spacing in one direction counts, 0 in the other.
         case_of_anchor: (anchors,) in rising order.
-        limit: (cases,) of the spacing.
+        limit: (anchors,) of the spacing to an anchor with the same limit.
         counts: (anchors,) whether the anchor is loaded in the mode; one that isn't links nothing.
     """
     a, b = near_pairs(x=x, y=y, case_of_anchor=case_of_anchor, limit=limit, counts=counts)
@@ -100,7 +159,7 @@ def with_direct_neighbours(*, x: Floats, y: Floats, case_of_anchor: Index, limit
 
 
 def near_pairs(*, x: Floats, y: Floats, case_of_anchor: Index, limit: Floats, counts: Bools) -> tuple[Index, Index]:
-    """Pairs of anchors of one case that count and are closer than its limit; arguments as in `chains`.
+    """Pairs of anchors of one case that count and are closer than the mean of their limits; arguments as in `chains`.
 
     Returns:
         (pairs,) the lower and the higher anchor, in rising order.
@@ -113,7 +172,7 @@ def near_pairs(*, x: Floats, y: Floats, case_of_anchor: Index, limit: Floats, co
         first, second = np.triu_indices(count, 1)
         a = loaded[(starts[rows, None] + first).ravel()]
         b = loaded[(starts[rows, None] + second).ravel()]
-        near = closer(spacing=np.hypot(x[a] - x[b], y[a] - y[b]), limit=limit[case_of_anchor[a]])
+        near = closer(spacing=np.hypot(x[a] - x[b], y[a] - y[b]), limit=(limit[a] + limit[b]) / 2)
         lower.append(a[near])
         higher.append(b[near])
     a, b = np.concatenate(lower), np.concatenate(higher)
@@ -166,18 +225,16 @@ def joined(parts: Sequence[Membership]) -> Membership:
     count = np.concatenate([part.anchor_count for part in parts])
     spacing = np.concatenate([part.largest_spacing for part in parts])
     anchor = np.concatenate([part.member_anchor for part in parts])
-    starts = np.cumsum(count.astype(np.intp)) - count.astype(np.intp)
-    kept = np.sort(_first_of_equal(anchor, starts, count.astype(np.intp)))
-    kept = kept[np.argsort(case[kept], kind="stable")]
-    size = count[kept].astype(np.intp)
-    within = np.arange(int(size.sum())) - np.repeat(np.cumsum(size) - size, size)
-    return Membership(
-        member_anchor=anchor[np.repeat(starts[kept], size) + within],
-        member_group=np.repeat(np.arange(len(kept)), size),
-        case_of_group=case[kept],
-        anchor_count=count[kept],
-        largest_spacing=spacing[kept],
+    size = count.astype(np.intp)
+    together = Membership(
+        member_anchor=anchor,
+        member_group=np.repeat(np.arange(len(case)), size),
+        case_of_group=case,
+        anchor_count=count,
+        largest_spacing=spacing,
     )
+    kept = np.sort(_first_of_equal(anchor, np.cumsum(size) - size, size))
+    return together.take(kept[np.argsort(case[kept], kind="stable")])
 
 
 def _first_of_equal(anchor: Index, starts: Index, count: Index) -> Index:

@@ -7,7 +7,7 @@ from hangpoint.core.quantity import Bools, Floats, Index
 
 
 def union_area(
-    *, x: Floats, y: Floats, member_group: Index, reach: Floats, edges: Floats, bounding: Bools | None = None
+    *, x: Floats, y: Floats, member_group: Index, reach: Floats, c_a: Floats, bounding: Bools | None = None
 ) -> Floats:
     """Area of the projected failure surface of each group.
 
@@ -17,11 +17,10 @@ def union_area(
     where a square begins or ends, and in each part the intervals along y are united.
 
     Args:
-        x, y: (members,) coordinates of the anchors, inside the member.
+        x, y: (members,) coordinates of the anchors.
         member_group: (members,) in rising order, every group from 0 with at least one.
         reach: (groups,) distance.
-        edges: (groups, 4) from the origin of the coordinates to the edges x_minus, x_plus, y_minus, y_plus;
-            infinite where there is no edge.
+        c_a: (members, 4) from each anchor to the edges x_minus, x_plus, y_minus, y_plus; infinite where there is none.
         bounding: (groups,) take the rectangle around the squares instead, limited as said (an option, 0 by default).
 
     Returns:
@@ -29,9 +28,8 @@ def union_area(
     """
     if not len(reach):
         return np.zeros(0)
-    out, cut = reach[member_group], edges[member_group]
-    x_low, x_high = np.maximum(x - out, -cut[:, 0]), np.minimum(x + out, cut[:, 1])
-    y_low, y_high = np.maximum(y - out, -cut[:, 2]), np.minimum(y + out, cut[:, 3])
+    cut = np.minimum(c_a, reach[member_group][:, None])
+    x_low, x_high, y_low, y_high = x - cut[:, 0], x + cut[:, 1], y - cut[:, 2], y + cut[:, 3]
     count = np.bincount(member_group, minlength=len(reach))
     starts = np.cumsum(count) - count
     width = np.maximum.reduceat(x_high, starts) - np.minimum.reduceat(x_low, starts)

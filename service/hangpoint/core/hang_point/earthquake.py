@@ -12,7 +12,7 @@ from hangpoint.core.aci318_19.seismic import (
     other_option_findings,
 )
 from hangpoint.core.case_axis import CaseAxis
-from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
+from hangpoint.core.hang_point.distribution import Distribution
 from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, YIELDING, Points
 from hangpoint.core.hang_point.verdict import NONE, Section
 from hangpoint.core.outcome import FindingColumn
@@ -36,34 +36,33 @@ class EarthquakeFindings:
     sections: list[Section] = field(default_factory=list[Section])
 
 
-def shares(*, points: Points, axis: CaseAxis, demand: AnchorDemand, shear: AnchorShear) -> Shaken:
+def shares(*, points: Points, axis: CaseAxis, load: Distribution) -> Shaken:
     """Where 17.10.5.3 and 17.10.6.3 apply: seismic design categories C to F, more than 20 % earthquake.
 
     Args:
         points: the batch.
-        axis: its cases; ``demand`` and ``shear`` have a row a case.
+        axis: its cases; ``load`` has a row a case.
     """
     category = points.bases.category[axis.point_of_case]
-    tension = earthquake_governs(category=category, n_ua=demand.n_ua, n_ua_e=demand.n_ua_e)
-    sheared = earthquake_governs(category=category, n_ua=shear.v_ua, n_ua_e=shear.v_ua_e)
-    return Shaken(tension=_any(axis, tension), shear=_any(axis, sheared))
+    tension = earthquake_governs(category=category, n_ua=load.n_total, n_ua_e=load.n_earthquake)
+    sheared = earthquake_governs(category=category, n_ua=load.v_total, n_ua_e=load.v_earthquake)
+    return Shaken(tension=axis.any(tension), shear=axis.any(sheared))
 
 
-def earthquake_findings(
-    *, points: Points, axis: CaseAxis, anchor: Checked, demand: AnchorDemand, shear: AnchorShear
-) -> EarthquakeFindings:
+def earthquake_findings(*, points: Points, axis: CaseAxis, anchor: Checked, shaken: Shaken) -> EarthquakeFindings:
     """What the stated options demand of the points that are checked.
 
     Args:
         points: the batch.
-        axis: the cases that were checked; ``anchor``, ``demand`` and ``shear`` have a row a case.
+        axis: the cases that were checked; ``anchor`` has a row a case.
+        shaken: of `shares`; that of points which aren't checked doesn't matter.
     """
-    shaken = shares(points=points, axis=axis, demand=demand, shear=shear)
     if not (shaken.tension.any() or shaken.shear.any()):
         return EarthquakeFindings()
-    fixing = points.fixings
-    by_tension = np.where(shaken.tension, fixing.tension_option, NONE)
-    by_shear = np.where(shaken.shear, fixing.shear_option, NONE)
+    fixing, own = points.fixings, np.zeros(points.count, dtype=np.bool_)
+    own[axis.points] = True
+    by_tension = np.where(shaken.tension & own, fixing.tension_option, NONE)
+    by_shear = np.where(shaken.shear & own, fixing.shear_option, NONE)
     attachment = np.isin(by_tension, (YIELDING, NON_YIELDING)) | np.isin(by_shear, (YIELDING, NON_YIELDING))
     overstrength = (by_tension == OVERSTRENGTH) | (by_shear == OVERSTRENGTH)
     ductile = _ductile(points, axis, anchor, by_tension == DUCTILE_STEEL)
@@ -74,10 +73,11 @@ def earthquake_findings(
 
 
 def _ductile(points: Points, axis: CaseAxis, anchor: Checked, asked: Bools) -> EarthquakeFindings:
-    """Option (a). The nominal strengths of a point are those of any of its cases."""
+    """Option (a). Of the cases of a point that with the least strength of the concrete for an anchor counts."""
     if not asked.any():
         return EarthquakeFindings()
-    at, first = axis.points, axis.starts
+    at = axis.points
+    _, first = axis.worst(-anchor.n_concrete)
     product, fixing = points.products, points.fixings
     option = ductile_steel_option(
         n_sa=anchor.steel.n_sa[first],
@@ -103,10 +103,3 @@ def _over_points(axis: CaseAxis, column: FindingColumn) -> FindingColumn:
         value=axis.over_points(column.value),
         limit=axis.over_points(column.limit),
     )
-
-
-def _any(axis: CaseAxis, holds: Bools) -> Bools:
-    """(points,) where it holds in any case."""
-    found = np.zeros(axis.count, dtype=np.bool_)
-    found[axis.point_of_case[holds]] = True
-    return found

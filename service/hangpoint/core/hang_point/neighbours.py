@@ -1,12 +1,16 @@
 """Hang points of one member that are near enough to share its concrete (reading 30). One unit of length.
 
-Two points are neighbours where their spacing is strictly below 1.5 (h_ef,1 + h_ef,2). A search tree over the points of
-each size class of h_ef gives every point its nearest ones, so that neither many points nor one deep anchor among
-shallow ones costs the square of the number of points. A place with more points than a group may have isn't searched to
-the end: its points are marked as crowded and their group is above the limit.
+Two points of one anchor each are neighbours where their spacing is strictly below 1.5 (h_ef,1 + h_ef,2). Points of
+several anchors, which reach up to an extent from the point, are candidates where their spacing is strictly below that
+and both extents together: no anchor of one is nearer to an anchor of the other otherwise. `Neighbours.only` keeps
+those pairs whose anchors are near in fact.
+
+A search tree over the points of each size class of the reach gives every point its nearest ones, so that neither many
+points nor one deep anchor among shallow ones costs the square of the number of points. A place with more points than a
+group may have anchors isn't searched to the end: its points are marked as crowded and their group is above the limit.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 import numpy as np
@@ -18,6 +22,11 @@ from hangpoint.core.quantity import Bools, Floats, Index
 
 REACH = 1.5
 """Reach of a failure surface over h_ef (17.6.2.1.1)."""
+FAR_EDGE = 10.0
+"""Edge distance over h_ef from which neighbours don't act together along the edge."""
+ALIKE = 0.1
+"""Difference of h_ef of alike anchors, as a share of the larger (reading 30)."""
+_ROUNDING = 1e-9
 _FIRST_LOOK = 8
 _LAST_LOOK = 8
 """Candidates that are asked for: the first time, and the last time as a multiple of the limit."""
@@ -33,9 +42,10 @@ class Neighbours:
 
     ``a`` and ``b`` (pairs,) are the lower and the higher point, in rising order; ``spacing`` and ``limit`` (pairs,).
     ``group_of_point`` (points,) numbers the groups by their lowest point, a point without neighbours is a group of
-    one, and ``group_size`` (groups,). ``crowded`` (points,) is True at a point with too many neighbours for any group:
-    not all of its pairs are listed. ``above_limit`` (groups,) is True at a group with more points than the limit or
-    with a crowded one; only groups without it are sure to have all of their points and pairs.
+    one; ``group_size`` (groups,) counts points, ``group_anchors`` (groups,) their anchors. ``crowded`` (points,) is
+    True at a point with too many neighbours for any group: not all of its pairs are listed. ``above_limit`` (groups,)
+    is True at a group with more anchors than the limit ``most`` or with a crowded point; only groups without it are
+    sure to have all of their points and pairs. ``anchors`` (points,) are those of each point.
     """
 
     a: Index
@@ -44,28 +54,63 @@ class Neighbours:
     limit: Floats
     group_of_point: Index
     group_size: Index
+    group_anchors: Index
     crowded: Bools
     above_limit: Bools
+    anchors: Index
+    most: int
+
+    def only(self, near: Bools) -> "Neighbours":
+        """Those pairs alone, (pairs,), and the groups that they connect. What is crowded stays so."""
+        a, b = self.a[near], self.b[near]
+        group_of_point, group_size, group_anchors, above_limit = _groups(
+            a=a, b=b, anchors=self.anchors, crowded=self.crowded, most=self.most
+        )
+        return replace(
+            self,
+            a=a,
+            b=b,
+            spacing=self.spacing[near],
+            limit=self.limit[near],
+            group_of_point=group_of_point,
+            group_size=group_size,
+            group_anchors=group_anchors,
+            above_limit=above_limit,
+        )
 
 
-def neighbours(*, member: Index, x: Floats, y: Floats, h_ef: Floats, most: int) -> Neighbours:
+def neighbours(
+    *,
+    member: Index,
+    x: Floats,
+    y: Floats,
+    h_ef: Floats,
+    most: int,
+    extent: Floats | None = None,
+    anchors: Index | None = None,
+) -> Neighbours:
     """The pairs of neighbouring points and their connected groups.
 
     A point is crowded where it has at least ``most`` neighbours, or where the nearest ``8 (most + 1)`` points of a
-    size class (h_ef between two powers of two) don't tell how many of that class are near enough.
+    size class (from one power of two to the next) don't tell how many of that class are near enough.
 
     Args:
         member: (points,) code of the member; only points of one code are neighbours.
         x, y: (points,) coordinates in the face of the member, finite, in the unit of h_ef.
         h_ef: (points,) positive and finite.
-        most: points that a group may have, at least 1.
+        most: anchors that a group may have, at least 1.
+        extent: (points,) distance from the point to its farthest anchor, finite and not negative; 0 if left out.
+        anchors: (points,) anchors of the point, at least 1; 1 if left out.
     """
     count = len(x)
-    kept, home, crowded = _thinned(member=member, x=x, y=y, h_ef=h_ef, most=most)
-    place = np.column_stack((x, y, _member_places(member) * 4 * REACH * h_ef.max(initial=1.0)))
+    anchors = np.ones(count, dtype=np.intp) if anchors is None else anchors
+    # A little more than the extent, so that the rounding allowed in `closer` loses no pair of near anchors.
+    depth = h_ef if extent is None else h_ef + extent * (1 + 2 * _ROUNDING) / REACH
+    kept, home, crowded = _thinned(member=member, x=x, y=y, depth=depth, most=most)
+    place = np.column_stack((x, y, _member_places(member) * 4 * REACH * depth.max(initial=1.0)))
     ended = np.zeros(count, dtype=np.bool_)
     found = [
-        _candidates(place=place, h_ef=h_ef, points=points, most=most, ended=ended)
+        _candidates(place=place, depth=depth, points=points, most=most, ended=ended)
         for points in _whole_members(kept, member[kept])
     ]
     one, other = (np.concatenate(columns) for columns in zip(*found, strict=True))
@@ -74,19 +119,62 @@ def neighbours(*, member: Index, x: Floats, y: Floats, h_ef: Floats, most: int) 
     key = np.unique(np.minimum(one, other) * count + np.maximum(one, other))
     a, b = np.divmod(key, max(count, 1))
     crowded |= ended | (np.bincount(np.concatenate((a, b)), minlength=count) >= most)
-    label, group_of_point = np.unique(connected(count=count, a=a, b=b), return_inverse=True)
-    group_size = np.bincount(group_of_point, minlength=len(label))
-    holds_crowded = np.bincount(group_of_point, weights=crowded, minlength=len(label)) > 0
+    group_of_point, group_size, group_anchors, above_limit = _groups(
+        a=a, b=b, anchors=anchors, crowded=crowded, most=most
+    )
     return Neighbours(
         a=a,
         b=b,
         spacing=np.hypot(x[a] - x[b], y[a] - y[b]),
-        limit=_limit(h_ef, a, b),
+        limit=_limit(depth, a, b),
         group_of_point=group_of_point,
         group_size=group_size,
+        group_anchors=group_anchors,
         crowded=crowded,
-        above_limit=(group_size > most) | holds_crowded,
+        above_limit=above_limit,
+        anchors=anchors,
+        most=most,
     )
+
+
+def reach(*, h_ef: Floats, c_na: Floats, c_a: Floats, extent: Floats, sheared: Bools) -> Floats:
+    """Half of the spacing below which the anchors of a point act together with others like them.
+
+    Half of 3 h_ef (breakout), 2 c_Na (bond) or, where the point is sheared, 3 c_a1 of its farthest row (edges), the
+    largest of them. An edge beyond 10 h_ef is left out: no anchor fails towards it before it fails otherwise (common
+    practice; EN 1992-4 7.2.2.5 exempts it).
+
+    Args:
+        h_ef, c_na: (points,) in; c_Na is 0 but of adhesive anchors.
+        c_a: (points, 4) edges from the point, in, infinite where there is none.
+        extent: (points,) distance from the point to its farthest anchor, in.
+        sheared: (points,) boolean.
+    """
+    counts = (c_a <= FAR_EDGE * h_ef[:, None]) & sheared[:, None]
+    farthest = np.where(counts, c_a + extent[:, None], 0.0).max(axis=1)
+    return np.maximum(np.maximum(REACH * h_ef, c_na), REACH * farthest)
+
+
+def alike(*, a: Index, b: Index, family: Index, h_ef: Floats) -> Bools:
+    """Whether the points of each pair have one family, and an h_ef within a tenth of the larger (reading 30).
+
+    Args:
+        a, b: (pairs,) points.
+        family: (points,) code of the product family.
+        h_ef: (points,) positive.
+    """
+    one, other = h_ef[a], h_ef[b]
+    return (family[a] == family[b]) & (np.abs(one - other) <= ALIKE * np.maximum(one, other) * (1 + _ROUNDING))
+
+
+def _groups(*, a: Index, b: Index, anchors: Index, crowded: Bools, most: int) -> tuple[Index, Index, Index, Bools]:
+    """Group of each point; points and anchors of each group, and whether it is above the limit."""
+    label, group_of_point = np.unique(connected(count=len(anchors), a=a, b=b), return_inverse=True)
+    group_size = np.bincount(group_of_point, minlength=len(label))
+    group_anchors = np.zeros(len(label), dtype=np.intp)
+    np.add.at(group_anchors, group_of_point, anchors)
+    holds_crowded = np.bincount(group_of_point, weights=crowded, minlength=len(label)) > 0
+    return group_of_point, group_size, group_anchors, (group_anchors > most) | holds_crowded
 
 
 def _member_places(member: Index) -> Floats:
@@ -94,7 +182,7 @@ def _member_places(member: Index) -> Floats:
     return np.unique(member, return_inverse=True)[1].astype(np.float64)
 
 
-def _thinned(*, member: Index, x: Floats, y: Floats, h_ef: Floats, most: int) -> tuple[Index, Index, Bools]:
+def _thinned(*, member: Index, x: Floats, y: Floats, depth: Floats, most: int) -> tuple[Index, Index, Bools]:
     """At a place with more than ``most`` coincident points only the ``most + 1`` deepest are searched from.
 
     Whatever is near any of them is near the deepest, and a tree can't divide equal places.
@@ -104,7 +192,7 @@ def _thinned(*, member: Index, x: Floats, y: Floats, h_ef: Floats, most: int) ->
         out, otherwise itself; crowded flags.
     """
     count = len(x)
-    order = np.lexsort((-h_ef, y, x, member))
+    order = np.lexsort((-depth, y, x, member))
     changes = np.zeros(count, dtype=np.bool_)
     for column in (member, x, y):
         changes |= np.diff(column[order], prepend=column[order][:1]) != 0
@@ -138,15 +226,15 @@ def _tree(place: Floats) -> _Tree:
     return cKDTree(place)  # pyright: ignore[reportUnknownVariableType]
 
 
-def _candidates(*, place: Floats, h_ef: Floats, points: Index, most: int, ended: Bools) -> tuple[Index, Index]:
+def _candidates(*, place: Floats, depth: Floats, points: Index, most: int, ended: Bools) -> tuple[Index, Index]:
     """Each of the points with its neighbours among them; ``ended`` is set where the search ends before it saw all."""
-    size = np.floor(np.log2(h_ef[points]))
+    size = np.floor(np.log2(depth[points]))
     classes = [points[size == each] for each in np.unique(size)]
     trees = [_tree(place[rows]) for rows in classes]
     one, other = [points[:0]], [points[:0]]
     for asking in classes:
         for rows, tree in zip(classes, trees, strict=True):
-            found = _search(tree, rows, asking[~ended[asking]], place=place, h_ef=h_ef, most=most)
+            found = _search(tree, rows, asking[~ended[asking]], place=place, depth=depth, most=most)
             one.append(found[0])
             other.append(found[1])
             ended[found[2]] = True
@@ -154,11 +242,11 @@ def _candidates(*, place: Floats, h_ef: Floats, points: Index, most: int, ended:
 
 
 def _search(
-    tree: _Tree, rows: Index, asking: Index, *, place: Floats, h_ef: Floats, most: int
+    tree: _Tree, rows: Index, asking: Index, *, place: Floats, depth: Floats, most: int
 ) -> tuple[Index, Index, Index]:
     """The neighbours among the rows of a tree, first of few candidates, then of more where those weren't all."""
     one, other, ended = [asking[:0]], [asking[:0]], [asking[:0]]
-    radius = REACH * float(h_ef[asking].max(initial=0.0) + h_ef[rows].max()) * _MARGIN
+    radius = REACH * float(depth[asking].max(initial=0.0) + depth[rows].max()) * _MARGIN
     for look in (min(_FIRST_LOOK, most + 1), most + 1, _LAST_LOOK * (most + 1)):
         remaining = [asking[:0]]
         for own in np.array_split(asking, 1 + len(asking) * look // BLOCK):
@@ -166,7 +254,7 @@ def _search(
             row, rank = np.nonzero(hit < len(rows))
             a, b = own[row], rows[hit[row, rank]]
             apart = np.hypot(place[a, 0] - place[b, 0], place[a, 1] - place[b, 1])
-            near = (a != b) & closer(spacing=apart, limit=_limit(h_ef, a, b))
+            near = (a != b) & closer(spacing=apart, limit=_limit(depth, a, b))
             one.append(a[near])
             other.append(b[near])
             enough = np.bincount(row[near], minlength=len(own)) >= most
@@ -176,6 +264,6 @@ def _search(
     return np.concatenate(one), np.concatenate(other), np.concatenate((*ended, asking))
 
 
-def _limit(h_ef: Floats, a: Index, b: Index) -> Floats:
-    """Of the spacing of two points (reading 30)."""
-    return REACH * (h_ef[a] + h_ef[b])
+def _limit(depth: Floats, a: Index, b: Index) -> Floats:
+    """Of the spacing of two points (reading 30); their depth is h_ef and what of it the extent is worth."""
+    return REACH * (depth[a] + depth[b])

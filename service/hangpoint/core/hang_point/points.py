@@ -12,6 +12,8 @@ NO_OPTION = -1
 DUCTILE_STEEL, YIELDING, NON_YIELDING, OVERSTRENGTH = 0, 1, 2, 3
 """Options of 17.10.5.3; those of 17.10.6.3 are the last three."""
 NO_ROD = -1
+MOST_ANCHORS = 64
+"""Anchors that one layout, or a group of neighbouring points, may have."""
 NOT_QUALIFIED, IN_FIGURES, NOT_GOVERNING = 0, 1, 2
 """States of a pullout strength in the data of a product."""
 BY_LAMBDA_A, TESTED, NOT_ALLOWED = 0, 1, 2
@@ -35,28 +37,45 @@ class Columns:
 
 @dataclass(frozen=True, kw_only=True)
 class Hangs(Columns):
-    """What a point states directly: service loads by nature, or a factored load.
+    """What a point states directly as service loads by nature.
 
-    ``dead``, ``contents``, ``live`` are service tensions and ``factored`` a factored one, lbf; a pipe adds its
-    reaction to them. Those with ``v_`` are shears, (points, 2) along x and y. The earthquake fractions are shares of
-    the factored tension and of the factored shear. ``other_nature`` marks a load nature whose combinations aren't
-    built.
+    ``dead``, ``contents``, ``live`` are service tensions, lbf; a pipe adds its reaction to them. Those with ``v_`` are
+    shears, (points, 2) along x and y, those with ``m_`` moments about x, y and z, (points, 3), lbf*in, right-handed.
+    ``at`` (points, 3) is where all direct forces act, in from the origin of the layout, z out of the base.
+    ``other_nature`` marks a load nature whose combinations aren't built.
     """
 
     kind: Codes
     dead: Floats
     contents: Floats
     live: Floats
-    factored: Floats
-    sustained_fraction: Floats
-    earthquake_fraction: Floats
     v_dead: Floats
     v_contents: Floats
     v_live: Floats
-    v_factored: Floats
-    earthquake_fraction_v: Floats
+    m_dead: Floats
+    m_contents: Floats
+    m_live: Floats
+    at: Floats
     other_nature: Bools
     sprinkler: Bools
+
+
+@dataclass(frozen=True, kw_only=True)
+class GivenLoads(Columns):
+    """Factored loads as the request gives them: one row or more a point, rising, or none at all by nature.
+
+    ``name`` is the index of the load case's name. ``n`` tension lbf, ``v`` (rows, 2) shear, ``m`` (rows, 3) moments
+    lbf*in, acting where `Hangs.at` says. The earthquake fractions are shares of tension and moments, and of the shear.
+    """
+
+    point: Index
+    name: Index
+    n: Floats
+    v: Floats
+    m: Floats
+    sustained_fraction: Floats
+    earthquake_fraction: Floats
+    earthquake_fraction_v: Floats
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -115,10 +134,11 @@ class Rods(Columns):
 
 @dataclass(frozen=True, kw_only=True)
 class Bases(Columns):
-    """Concrete around the anchor; ``c_a`` is (points, 4); ``category`` 0 for seismic design category A to 5 for F.
+    """Concrete around the anchors; ``c_a`` (points, 4) are the edges, from the origin of the layout.
 
-    ``edge_reinforcement`` 0 none, 1 an edge bar, 2 with stirrups. Anchor reinforcement in tension (``_n``) and shear
-    (``_v``): area in2 and yield strength psi, 0 where there is none.
+    ``category`` is 0 for seismic design category A to 5 for F. ``edge_reinforcement`` 0 none, 1 an edge bar, 2 with
+    stirrups. Anchor reinforcement in tension (``_n``) and shear (``_v``): area in2 and yield strength psi, 0 where
+    there is none.
     """
 
     f_c: Floats
@@ -138,12 +158,42 @@ class Bases(Columns):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Layouts(Columns):
+    """Anchors of the points on one flat axis, rising by point, one or more each; in from the origin of the layout.
+
+    ``resists_x`` and ``resists_y``: whether the hole lets the anchor take shear along that axis.
+    """
+
+    point: Index
+    x: Floats
+    y: Floats
+    resists_x: Bools
+    resists_y: Bools
+
+
+@dataclass(frozen=True, kw_only=True)
+class Plates(Columns):
+    """Rectangular plates, in from the origin of the layout; zeros where none is stated.
+
+    ``contact``: the plate bears on the concrete or on grout; otherwise it hangs free of it, on its anchors alone.
+    """
+
+    stated: Bools
+    x0: Floats
+    x1: Floats
+    y0: Floats
+    y1: Floats
+    contact: Bools
+
+
+@dataclass(frozen=True, kw_only=True)
 class Fixings(Columns):
     """How the attachment brings its load to the anchor, and the options taken.
 
     ``thickness`` of the steel a stud is welded to and ``gap`` of free anchor, in, 0 where not stated; the options of
     17.10.5.3 and 17.10.6.3 by index, `NO_OPTION` where none is stated; ``stretch_length`` in, 0 where not stated;
-    ``oblique`` 0 vector, 1 separate, 2 linear; ``power`` the interaction with exponent 5/3.
+    ``oblique`` 0 vector, 1 separate, 2 linear; ``power`` the interaction with exponent 5/3; ``bounding`` A_Nc and A_Na
+    of a group by the rectangle around its squares.
     """
 
     welded: Bools
@@ -156,6 +206,7 @@ class Fixings(Columns):
     upset_threads: Bools
     oblique: Codes
     power: Bools
+    bounding: Bools
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -184,7 +235,8 @@ class Products(Columns):
     """Product data of each point's anchor.
 
     The states of N_p and ``lightweight_data`` are the codes above. ``thread_d`` is the nominal diameter of an internal
-    thread, 0 without one; ``c_min_code`` the least edge distance of 17.9.2(b), 0 where tests stand in its place.
+    thread, 0 without one; ``c_min_code`` and ``s_min_code`` the least edge distance and spacing of 17.9.2, 0 where
+    tests stand in their place.
     """
 
     invented: Bools
@@ -204,6 +256,8 @@ class Products(Columns):
     h_min: Floats
     c_min: Floats
     c_min_code: Floats
+    s_min: Floats
+    s_min_code: Floats
     c_ac: Floats
     category: Codes
     product_k_c: Bools
@@ -236,11 +290,33 @@ class Products(Columns):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Sites:
+    """Where points are in the face of their member, and which of them may be near each other.
+
+    ``x``, ``y`` (points,) of the origin of the layout, in; ``family`` (points,) codes the product family. ``a`` and
+    ``b`` (pairs,) are the lower and the higher point of each pair, all pairs that can be near and maybe more.
+    ``crowded`` (points,) marks a point with more neighbours than were listed.
+    """
+
+    x: Floats
+    y: Floats
+    family: Index
+    a: Index
+    b: Index
+    crowded: Bools
+
+
+@dataclass(frozen=True, kw_only=True)
 class Points:
-    """A batch of hang points. ``anchor_count`` and ``on_axis`` describe the layout of each."""
+    """A batch of hang points. ``given_names`` are the names of load cases that `GivenLoads` has.
+
+    ``sites`` is None where no two points of it can be near each other.
+    """
 
     count: int
     hangs: Hangs
+    given: GivenLoads
+    given_names: tuple[str, ...]
     runs: Runs
     loads: PointLoads
     rods: Rods
@@ -248,8 +324,9 @@ class Points:
     fixings: Fixings
     bonds: Bonds
     products: Products
-    anchor_count: Index
-    on_axis: Bools
+    layouts: Layouts
+    plates: Plates
+    sites: Sites | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

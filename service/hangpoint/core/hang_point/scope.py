@@ -14,17 +14,26 @@ LEAST_F_C_ADHESIVE = 2500.0
 
 
 def refusals(
-    *, points: Points, basis: Basis, least_tension: Floats, sustained: Floats, sheared: Bools, shaken: Shaken
+    *,
+    points: Points,
+    basis: Basis,
+    least_tension: Floats,
+    sustained: Floats,
+    sheared: Bools,
+    shaken: Shaken,
+    above_limit: Bools | None = None,
 ) -> Index:
     """First reason of each point not to check it, as index into `Refusal`; `ACCEPTED` where there is none.
 
     Args:
         points: the batch.
         basis: design code and combinations of the request.
-        least_tension: (points,) smallest factored tension over the load cases, lbf; negative is compression.
+        least_tension: (points,) smallest factored tension of lone anchors over the load cases, lbf; negative is
+            compression.
         sustained: (points,) largest sustained factored tension over the load cases, lbf.
         sheared: (points,) whether any load case has shear.
         shaken: where earthquake is more than 20 % of the load.
+        above_limit: (points,) the point is in a group of neighbours with more anchors than may be checked.
     """
     base, product, hangs = points.bases, points.products, points.hangs
     fixing, bond = points.fixings, points.bonds
@@ -42,9 +51,7 @@ def refusals(
         (Refusal.ALLOWABLE, everywhere & basis.allowable),
         (Refusal.NOT_FACTORED, (hangs.kind != FORCES) & basis.factored),
         (Refusal.NATURE, hangs.other_nature & (not basis.factored)),
-        (Refusal.GROUP, points.anchor_count > 1),
-        (Refusal.OFFSET, ~points.on_axis),
-        (Refusal.SHEAR_WITH_GAP, sheared & (fixing.gap > 0)),
+        (Refusal.SHEAR_WITH_GAP, sheared & ((fixing.gap > 0) | (points.plates.stated & ~points.plates.contact))),
         (Refusal.WRONG_BASE, ~product.concrete_allowed),
         (Refusal.FAMILY_BASIS, product.table_only),
         (Refusal.NOT_OVERHEAD, ~product.tension_overhead & (base.face == SOFFIT)),
@@ -71,6 +78,7 @@ def refusals(
             Refusal.ADHESIVE_UNCONFIRMED,
             adhesive & aloft & (sustained > 0) & ~_confirmed(points),
         ),
+        (Refusal.NEIGHBOURS, everywhere & (False if above_limit is None else above_limit)),
     ]
     found = np.full(points.count, ACCEPTED, dtype=np.intp)
     for refusal, holds in reversed(reasons):

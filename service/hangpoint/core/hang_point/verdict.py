@@ -1,14 +1,16 @@
 """What the chain hands back: strengths, the governing link, findings and statuses, a row a point."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
+from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.outcome import FindingColumn, ModeOutcome
 from hangpoint.core.quantity import Bools, Floats, Index, Record, StrengthRecord
-from hangpoint.core.vocabulary import Link, Mode, Severity
+from hangpoint.core.vocabulary import Inapplicable, Link, Mode, Severity, position
 
 SERVICE = -1
 """Load case of a mode that compares the service load."""
@@ -26,6 +28,7 @@ class PointMode:
 
     ``applies`` says where it has a number; elsewhere ``reason`` is an index into `Inapplicable`. ``row`` is the row of
     ``record`` that governs the point, ``load_case`` its case (`SERVICE` for a service load), ``edge`` its edge.
+    ``outcome`` has all rows of the mode, None for a rod.
     """
 
     mode: Mode
@@ -38,22 +41,28 @@ class PointMode:
     row: Index
     load_case: Index
     edge: Index
+    outcome: ModeOutcome | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
 class Section:
-    """A record of the trace that is no mode, with the row of each point (`NONE` where it has none)."""
+    """A record of the trace that is no mode, with the row of each point (`NONE` where it has none).
+
+    ``anchor`` is the number of the anchor in its layout where the record has a row for each.
+    """
 
     record: Record
     row: Index
     link: Link
+    anchor: int = NONE
 
 
 @dataclass(frozen=True, kw_only=True)
 class Demand:
     """Load at the anchor, lbf, a row a point: service parts of the tension, and the largest factored tension and shear.
 
-    ``load_case`` is that of the largest factored tension.
+    ``load_case`` is that of the largest factored tension, ``moment`` the largest sum of moments about the three axes
+    at the origin of a layout, lbf*in.
     """
 
     dead: Floats
@@ -63,7 +72,24 @@ class Demand:
     factored: Floats
     sustained: Floats
     shear: Floats
+    moment: Floats
     load_case: Index
+
+
+@dataclass(frozen=True, kw_only=True)
+class Alone:
+    """What points would be without each other: utilisation and `Verdicts.governing`, (points,) each."""
+
+    utilisation: Floats
+    governing: Index
+
+
+@dataclass(frozen=True, kw_only=True)
+class Neighbours:
+    """Which points share concrete, and what they would be without each other."""
+
+    sharing: Sharing
+    alone: Alone
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,19 +98,27 @@ class Verdicts:
 
     ``refusal`` is an index into `Refusal` or -1. ``governing`` is an index into ``modes`` or -1 where no mode applies
     (refused points and points without a rod and an anchor check). ``next_case`` and ``next_utilisation`` are the worst
-    of the other load cases, -1 and 0 where there is none.
+    of the other load cases, -1 and 0 where there is none. ``case_names`` names the load cases by their index, and
+    ``load_cases`` are those that any point has. ``axis`` has the cases that were checked, ``anchors`` their anchors;
+    ``unchecked`` (points,) have none. ``neighbours`` is None where points weren't compared with each other.
     """
 
     count: int
+    case_names: tuple[str, ...]
+    load_cases: Index
     refusal: Index
     demand: Demand
     modes: list[PointMode]
+    axis: CaseAxis
+    anchors: Anchors
     sections: list[Section]
     findings: list[FindingColumn]
     governing: Index
     utilisation: Floats
     next_case: Index
     next_utilisation: Floats
+    unchecked: Bools
+    neighbours: Neighbours | None = None
     failed: Bools = field(init=False)
 
     def __post_init__(self) -> None:
@@ -93,6 +127,11 @@ class Verdicts:
             if column.finding.value.severity is Severity.VIOLATION:
                 violated |= column.holds
         object.__setattr__(self, "failed", violated | (self.utilisation > EXCEEDED))
+
+
+def alone_of(verdicts: Verdicts) -> Alone:
+    """What the points of a check are without each other."""
+    return Alone(utilisation=verdicts.utilisation, governing=verdicts.governing)
 
 
 def utilisation_by_case(outcomes: Sequence[ModeOutcome], axis: CaseAxis) -> tuple[Floats, Index]:
@@ -170,7 +209,16 @@ def _point_mode(outcome: ModeOutcome, axis: CaseAxis, *, peak: Floats, row: Inde
         row=own,
         load_case=axis.places(np.where(applies, load_case, NONE)),
         edge=axis.places(edge),
+        outcome=outcome,
     )
+
+
+def without_balance(modes: Sequence[PointMode], unbalanced: Bools) -> list[PointMode]:
+    """The modes with their reason at points whose load nothing holds."""
+    if not unbalanced.any():
+        return list(modes)
+    why = position(Inapplicable.NO_BALANCE)
+    return [replace(mode, reason=np.where(unbalanced, why, mode.reason)) for mode in modes]
 
 
 def service_mode(mode: Mode, record: StrengthRecord, *, points: Index, count: int, reason: Index) -> PointMode:

@@ -83,6 +83,55 @@ class Assumption(Enum):
         " taken.",
         "reading 0",
     )
+    NO_PLATE = say(
+        "no-plate-assumed",
+        "No plate is stated: the anchors share the load as under a rigid plate that does not touch the concrete.",
+    )
+    PLATE_ON_CONCRETE = say("plate-on-concrete-assumed", "The plate is taken to bear on the concrete.", "reading 22")
+    RIGID_PLATE = say(
+        "rigid-plate", "The plate is taken as rigid, and the load is distributed by elastic analysis.", "17.2.1"
+    )
+    EDGES_FROM_ORIGIN = say(
+        "edges-from-layout-origin", "The distances to the edges are measured from the origin of the layout."
+    )
+    ALL_RESIST = say(
+        "all-anchors-resist-shear", "Every anchor is taken to resist shear along both axes: no hole is slotted or wide."
+    )
+    GROUP_AREA = say(
+        "group-area-by-union",
+        "The projected area of a group is the union of the squares of its anchors, cut at the edges.",
+        "reading 8",
+    )
+    GROUP_SUBSETS = say(
+        "groups-and-their-parts",
+        "The chain of anchors that act together is judged, and also each anchor alone and with its direct neighbours.",
+        "reading 6",
+    )
+    EDGE_ROWS = say(
+        "edge-rows",
+        "Of rows parallel to an edge the nearest takes its own shear and each further row that of all rows up to it;"
+        " welded to the attachment only the farthest row is judged, with all of the shear.",
+        "reading 12",
+    )
+    EARTHQUAKE_REVERSES = say(
+        "earthquake-reverses",
+        "The earthquake part of shear and moments is also checked acting the other way, with the tension as stated.",
+    )
+    NEIGHBOURS_OF_REQUEST = say(
+        "neighbours-of-the-request",
+        "Only the points of one request are compared as neighbours: what else hangs in a member is not known here.",
+        "reading 30",
+    )
+    INVALID_NOT_NEAR = say(
+        "invalid-points-not-near",
+        "Points of the request that are invalid are taken to be no neighbours: mend them and ask again.",
+        "reading 30",
+    )
+    MEMBER_BY_LEVEL = say(
+        "member-by-level",
+        "Points of one level that name no member are taken to be in one member, with their anchors in its face.",
+        "reading 30",
+    )
 
 
 class NotChecked(Enum):
@@ -103,4 +152,5 @@ class NotChecked(Enum):
     LISTING = say(
         "listing", "Whether the hanger is listed, or its design certified by a professional engineer.", "reading 29"
     )
+    PLATE = say("plate", "The strength of the plate, and the concrete or grout that it presses on.", "22.8")
     FIRE = say("fire-and-fatigue", "Fire, fatigue, impact and corrosion.", "17.1.4")

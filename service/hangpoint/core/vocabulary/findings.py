@@ -211,3 +211,75 @@ class Finding(Enum):
         "The earthquake load stated must already hold the overstrength factor Omega_0: it is not multiplied here.",
         "17.10.5.3(d), 17.10.6.3(c)",
     )
+    SPACING_BELOW_MINIMUM = _find(
+        "spacing-below-minimum",
+        Severity.VIOLATION,
+        "Two anchors of the layout are nearer to each other than the least spacing of this anchor.",
+        "17.9.2",
+        "length",
+    )
+    SPACING_BELOW_CODE = _find(
+        "spacing-below-code",
+        Severity.VIOLATION,
+        "Two anchors of the layout are nearer than the code's least spacing, and the product's smaller one does not"
+        " rest on tests.",
+        "17.9.2",
+        "length",
+    )
+    NO_EQUILIBRIUM = _find(
+        "no-equilibrium",
+        Severity.VIOLATION,
+        "The anchors, and the plate if it bears on the concrete, can't hold this load in balance: nothing was checked"
+        " of them. Add anchors, or a plate that bears.",
+        "17.2.1",
+    )
+    ANCHOR_PUSHED = _find(
+        "anchor-pushed",
+        Severity.VIOLATION,
+        "Without contact an anchor is pushed towards the base; chapter 17 has no check for it, the engineer shows that"
+        " it holds.",
+        "reading 22",
+        "force",
+    )
+    PLATE_PRESSES = _find(
+        "plate-presses-only",
+        Severity.CAUTION,
+        "The load presses the plate on the base and pulls at no anchor: what it presses on is not checked.",
+        "22.8",
+    )
+    PLATE_THICKNESS_UNKNOWN = _find(
+        "plate-thickness-unknown",
+        Severity.CAUTION,
+        "The plate is taken as rigid, and its thickness is not stated: a plate that bends pries and loads its anchors"
+        " more. The limit is a thickness at which it stays elastic around its most loaded anchor, at 36 ksi.",
+        "17.2.1; common practice",
+        "length",
+    )
+    PLATE_BENDS = _find(
+        "plate-bends",
+        Severity.CAUTION,
+        "The plate is taken as rigid, and it yields around its most loaded anchor at 36 ksi: prying loads the anchors"
+        " more than computed. Take a thicker plate, or have the engineer show the forces.",
+        "17.2.1; common practice",
+        "length",
+    )
+    MIXED_GROUP = _find(
+        "mixed-group",
+        Severity.CAUTION,
+        "A neighbouring anchor is of another family, or its h_ef differs by more than a tenth: chapter 17 doesn't cover"
+        " such a mix. Each is checked alone, its area in tension cut at the boundary between the two.",
+        "reading 30",
+    )
+    NEIGHBOUR_NOT_COUNTED = _find(
+        "neighbour-not-counted",
+        Severity.CAUTION,
+        "A neighbouring point is refused or not in balance: its load is not in this check.",
+        "reading 30",
+    )
+    NEIGHBOUR_BELOW_SPACING = _find(
+        "neighbour-below-minimum-spacing",
+        Severity.VIOLATION,
+        "An anchor of a neighbouring point is nearer than the least spacing of this anchor.",
+        "17.9.2",
+        "length",
+    )

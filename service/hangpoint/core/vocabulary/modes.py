@@ -84,6 +84,7 @@ class Inapplicable(Enum):
     ADHESIVE = say("adhesive-by-bond", "An adhesive anchor pulls out by its bond.", "17.6.5")
     NOT_ADHESIVE = say("not-adhesive", "Bond is a failure of adhesive anchors only.", "17.6.5")
     NOT_SUSTAINED = say("no-sustained-tension", "No tension stays on the anchor.", "17.5.2.2")
+    NO_TENSION = say("no-tension", "No anchor is in tension.", "17.6")
     NO_SHEAR = say("no-shear", "No shear acts on the anchor.", "17.7")
     NO_EDGE_SHEARED = say(
         "no-edge-sheared", "The shear acts neither towards nor along an edge within reach.", "17.7.2.1"
@@ -93,4 +94,5 @@ class Inapplicable(Enum):
     )
     NOT_REINFORCED = say("no-anchor-reinforcement", "No anchor reinforcement is stated.", "17.5.2.1")
     ONE_DIRECTION = say("tension-or-shear-only", "Tension and shear don't act together.", "17.8")
+    NO_BALANCE = say("no-equilibrium", "The anchors and the plate can't hold this load in balance.", "17.2.1")
     PUSHED = say("rod-in-compression", "The load pushes on the rod; its rules are for tension.")

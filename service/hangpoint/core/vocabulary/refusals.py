@@ -35,8 +35,6 @@ class Refusal(Enum):
         "A load case pushes the anchor towards the base; chapter 17 doesn't cover it.",
         "17.2",
     )
-    GROUP = say("group-not-built", "More than one anchor at a point: the checks of groups are not built.", "17.5.1.3")
-    OFFSET = say("anchor-off-axis", "The anchor is not where the load acts: the moment is not built.", "17.5.1")
     FAMILY_BASIS = say(
         "table-only-family",
         "This family is tabulated by allowable loads only and can't be checked by chapter 17.",
@@ -100,5 +98,11 @@ class Refusal(Enum):
     DIAMETER = say("diameter-beyond-scope", "d_a exceeds 4 in, the limit of the breakout equations.", "17.3.2")
     NOT_SUSTAINED = say(
         "not-for-sustained-tension", "This product is not for tension that stays, by its data.", "17.5.2.2"
+    )
+    NEIGHBOURS = say(
+        "too-many-neighbours",
+        "The point is in a chain of neighbouring points with more than 64 anchors, or has as many neighbours: such a"
+        " group is not checked. Name members by the parts that really hang together, or move points apart.",
+        "reading 30",
     )
     NO_MODE = say("no-mode-applies", "No failure mode could be checked against the load of this point.")

@@ -1,0 +1,45 @@
+"""The request for a group of anchors alone: its loads are stated, and nothing is said of what hangs from it."""
+
+from typing import NotRequired, Required
+
+from pydantic import with_config
+from typing_extensions import TypedDict
+
+from hangpoint.api.schemas.request import (
+    STRICT,
+    Anchor,
+    Attachment,
+    Base,
+    Combinations,
+    DesignCode,
+    Detail,
+    Identifier,
+    Loads,
+    Options,
+    Seismic,
+    UnitSystem,
+)
+
+
+@with_config(STRICT)
+class Group(TypedDict, total=False):
+    """Anchors, the plate over them, the concrete under them, and the loads. Without an id it is named `group`."""
+
+    id: Identifier
+    loads: Required[Loads]
+    anchor: Required[Anchor]
+    base: Required[Base]
+    attachment: Attachment
+    seismic: Seismic
+    options: Options
+
+
+@with_config(STRICT)
+class GroupRequest(TypedDict):
+    """One group of anchors."""
+
+    units: UnitSystem
+    design_code: NotRequired[DesignCode]
+    combinations: NotRequired[Combinations]
+    detail: NotRequired[Detail]
+    group: Group

@@ -1,0 +1,199 @@
+"""Anchors with their share of the load, and the sets of them that are judged together. Units: in, lbf."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from hangpoint.core.geometry.footprint import Cuts, Footprint
+from hangpoint.core.geometry.grouping import (
+    Membership,
+    anchors_alone,
+    chains_of_pairs,
+    joined,
+    near_pairs,
+    neighbourhoods_of_pairs,
+)
+from hangpoint.core.quantity import Bools, Floats, Index
+
+LEAST_SHARE = 1e-9
+"""Share of the largest load of its case at and below which an anchor isn't loaded (reading 8)."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Anchors:
+    """Anchors of all cases on one flat axis.
+
+    ``case`` (anchors,) is the case of each, in rising order from 0 without gaps; ``number`` its place in the layout of
+    its point. ``x``, ``y`` in the face of the base; ``c_a`` (anchors, 4) to each edge, infinite where there is none.
+    ``n_ua``, ``n_ua_s`` factored and sustained tension, not negative; ``v_x``, ``v_y`` factored shear. ``case_count``
+    is the number of cases, and ``joint`` (cases,) one number for cases whose anchors share the concrete, None where
+    none do. ``cuts`` are lines that cut failure surfaces and ``cut_anchor`` the place of each anchor in them.
+    """
+
+    case: Index
+    number: Index
+    x: Floats
+    y: Floats
+    c_a: Floats
+    n_ua: Floats
+    n_ua_s: Floats
+    v_x: Floats
+    v_y: Floats
+    case_count: int
+    joint: Index | None = None
+    cuts: Cuts | None = None
+    cut_anchor: Index | None = None
+    v: Floats = field(init=False)
+    single: bool = field(init=False)
+    """Every case has one anchor, and neither shares its concrete nor has its surface cut."""
+    count: Index = field(init=False)
+    """(cases,) anchors of each."""
+
+    def __post_init__(self) -> None:
+        single = len(self.case) == self.case_count and self.joint is None and self.cuts is None
+        count = np.ones(self.case_count, np.intp) if single else np.bincount(self.case, minlength=self.case_count)
+        object.__setattr__(self, "v", np.sqrt(self.v_x**2 + self.v_y**2))
+        object.__setattr__(self, "count", count)
+        object.__setattr__(self, "single", single)
+
+    def take(self, cases: Index) -> "Anchors":
+        """The anchors of some cases, rising, as cases of their own."""
+        place = np.full(self.case_count, -1, dtype=np.intp)
+        place[cases] = np.arange(len(cases))
+        own = place[self.case]
+        at = np.flatnonzero(own >= 0)
+        return Anchors(
+            case=own[at],
+            number=self.number[at],
+            x=self.x[at],
+            y=self.y[at],
+            c_a=self.c_a[at],
+            n_ua=self.n_ua[at],
+            n_ua_s=self.n_ua_s[at],
+            v_x=self.v_x[at],
+            v_y=self.v_y[at],
+            case_count=len(cases),
+            joint=None if self.joint is None else self.joint[cases],
+            cuts=self.cuts,
+            cut_anchor=None if self.cut_anchor is None else self.cut_anchor[at],
+        )
+
+    def pulled(self) -> Bools:
+        """Which anchors count in tension; a lone anchor counts also without any."""
+        return self._loaded(self.n_ua) | (self.count == 1)[self.case]
+
+    def sheared(self) -> Bools:
+        """Which anchors are sheared."""
+        return self._loaded(self.v)
+
+    def total(self, values: Floats) -> Floats:
+        """Sum over the anchors of each case, (anchors,) to (cases,)."""
+        if self.single:
+            return values
+        return np.bincount(self.case, weights=values, minlength=self.case_count).astype(np.float64, copy=False)
+
+    def lead(self, values: Floats) -> Index:
+        """The first anchor of each case with the largest value, (cases,)."""
+        if self.single:
+            return self.case
+        starts = np.cumsum(self.count) - self.count
+        peak = np.maximum.reduceat(values, starts)
+        place = np.where(values == peak[self.case], np.arange(len(values)), len(values))
+        return np.minimum.reduceat(place, starts)
+
+    def _loaded(self, load: Floats) -> Bools:
+        if self.single:
+            return load > 0.0
+        largest = np.zeros(self.case_count)
+        np.maximum.at(largest, self.case, load)
+        return load > LEAST_SHARE * largest[self.case]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sets:
+    """Sets of anchors that one mode judges, a row for each set and each case that it holds anchors of.
+
+    ``case`` (rows,) in rising order; ``footprint`` of the same rows. ``membership`` is None where every row is the
+    anchor ``anchor`` (rows,) alone.
+    """
+
+    case: Index
+    anchor: Index
+    footprint: Footprint
+    membership: Membership | None
+    anchor_count: Floats
+    largest_spacing: Floats
+
+    def total(self, values: Floats) -> Floats:
+        """Sum over the anchors of each set, (anchors,) to (rows,)."""
+        return values[self.anchor] if self.membership is None else self.membership.total(values)
+
+    def least(self, values: Floats) -> Floats:
+        """Least of the anchors of each set, (anchors,) to (rows,)."""
+        return values[self.anchor] if self.membership is None else self.membership.least(values)
+
+    def largest(self, values: Floats) -> Floats:
+        """Largest of the anchors of each set, (anchors,) to (rows,)."""
+        return values[self.anchor] if self.membership is None else self.membership.largest(values)
+
+
+def judged_sets(anchors: Anchors, *, limit: Floats, counts: Bools, bounding: Bools) -> Sets:
+    """The sets of a mode: connected chains, every anchor alone and each with its direct neighbours (reading 6).
+
+    Args:
+        anchors: all of them.
+        limit: (anchors,) spacing below which an anchor acts together with one of the same limit, in.
+        counts: (anchors,) whether the anchor is loaded in the mode.
+        bounding: (cases,) of `Footprint`.
+    """
+    if anchors.single:
+        return _singles(anchors, np.flatnonzero(counts), bounding)
+    case = anchors.case
+    own = case if anchors.joint is None else anchors.joint[case]
+    order = np.argsort(own, kind="stable")
+    x, y, own, acts = anchors.x[order], anchors.y[order], own[order], counts[order]
+    a, b = near_pairs(x=x, y=y, case_of_anchor=own, limit=limit[order], counts=acts)
+    parts: list[Membership] = [chains_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a, b=b)]
+    shared = case[order[a]] != case[order[b]]
+    if shared.any():
+        parts.append(chains_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a[~shared], b=b[~shared]))
+    parts.append(anchors_alone(case_of_anchor=own, counts=acts))
+    parts.append(neighbourhoods_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a, b=b))
+    sets = joined(parts).renumbered(order)
+    return _set_rows(anchors, sets if anchors.joint is None else sets.by_case(case)[1], bounding)
+
+
+def _set_rows(anchors: Anchors, membership: Membership, bounding: Bools) -> Sets:
+    case, anchor_c_a = membership.case_of_group, anchors.c_a
+    return Sets(
+        case=case,
+        anchor=membership.member_anchor,
+        footprint=Footprint(
+            c_a=membership.least(anchor_c_a),
+            membership=membership,
+            x=anchors.x,
+            y=anchors.y,
+            anchor_c_a=anchor_c_a,
+            bounding=bounding[case],
+            cuts=anchors.cuts,
+            cut_anchor=anchors.cut_anchor,
+        ),
+        membership=membership,
+        anchor_count=membership.anchor_count,
+        largest_spacing=membership.largest_spacing,
+    )
+
+
+def _singles(anchors: Anchors, rows: Index, bounding: Bools) -> Sets:
+    anchor_c_a = anchors.c_a
+    c_a = anchor_c_a if len(rows) == len(anchors.case) else anchor_c_a[rows]
+    return Sets(
+        case=rows,
+        anchor=rows,
+        footprint=Footprint(
+            c_a=c_a, membership=None, x=anchors.x, y=anchors.y, anchor_c_a=anchor_c_a, bounding=bounding[rows]
+        ),
+        membership=None,
+        anchor_count=np.ones(len(rows)),
+        largest_spacing=np.zeros(len(rows)),
+    )

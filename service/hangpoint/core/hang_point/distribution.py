@@ -1,0 +1,322 @@
+"""The share of every anchor in the load of its hang point (17.2.1, 17.5.1). Units: in, lbf, lbf*in, psi.
+
+A lone anchor at the origin of its layout takes the whole load. Any other layout shares it under a rigid plate: with
+contact the concrete takes compression and the anchors tension; without, also where no plate is stated, the anchors
+alone pull and push (reading 22). Shear and torsion go by an elastic bolt group.
+"""
+
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+
+from hangpoint.core.aci318_19.anchors import LEAST_SHARE, Anchors
+from hangpoint.core.aci318_19.modulus import E_S, modulus
+from hangpoint.core.hang_point.cases import LoadCases
+from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
+from hangpoint.core.hang_point.layout_load import LayoutLoad, layout_load
+from hangpoint.core.hang_point.points import Points
+from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.statics.bolt_group_shear import GroupShear, bolt_group_shear
+from hangpoint.core.statics.rigid_plate import RigidPlate, rigid_plate
+
+_BESIDE = 1.0
+"""in: how far a plate that isn't there is drawn beyond its anchors; it bears on nothing."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Layout:
+    """Layouts that are not one anchor at the origin, solved: ``cases`` are theirs, records have a row for each.
+
+    The anchors of the records are in the order of ``anchors``, their place on the axis of all anchors, and
+    ``case_of_anchor``, the row of their layout.
+    """
+
+    cases: Index
+    anchors: Index
+    load: LayoutLoad
+    plate: RigidPlate
+    sustained_load: LayoutLoad | None
+    sustained_plate: RigidPlate | None
+    shear: GroupShear
+    case_of_anchor: Index
+
+    def spans(self) -> tuple[Index, Index]:
+        """The first anchor of each layout in the records, and how many it has, (layouts,) each."""
+        size = np.bincount(self.case_of_anchor, minlength=len(self.cases))
+        return np.cumsum(size) - size, size
+
+
+@dataclass(frozen=True, kw_only=True)
+class Distribution:
+    """Anchors of all cases with their load.
+
+    ``balanced`` (cases,) is False where nothing holds the load. ``pushed`` (cases,) is the largest compression of an
+    anchor without contact, ``pressed`` (cases,) that of the concrete under a plate, lbf. ``n_total`` and ``v_total``
+    (cases,) are sums over the anchors, of which ``n_earthquake`` and ``v_earthquake`` are earthquake.
+    """
+
+    anchors: Anchors
+    layout: Layout | None
+    balanced: Bools
+    pushed: Floats
+    pressed: Floats
+    n_total: Floats
+    n_earthquake: Floats
+    v_total: Floats
+    v_earthquake: Floats
+
+    def take(self, cases: Index) -> "Distribution":
+        """That of some cases; the layouts stay as they are, with the numbers of all cases."""
+        return replace(
+            self,
+            anchors=self.anchors.take(cases),
+            balanced=self.balanced[cases],
+            pushed=self.pushed[cases],
+            pressed=self.pressed[cases],
+            n_total=self.n_total[cases],
+            n_earthquake=self.n_earthquake[cases],
+            v_total=self.v_total[cases],
+            v_earthquake=self.v_earthquake[cases],
+        )
+
+
+def distribute(
+    points: Points, cases: LoadCases, *, fixture: Bools, demand: AnchorDemand, shear: AnchorShear
+) -> Distribution:
+    """Share the load of every case among its anchors.
+
+    Args:
+        points: the batch.
+        cases: of all points.
+        fixture: (points,) of `cases.fixtures`.
+        demand, shear: a row a case.
+    """
+    owner = cases.axis.point_of_case
+    case_count = len(owner)
+    if not fixture.any():
+        anchors = Anchors(
+            case=np.arange(case_count),
+            number=np.zeros(case_count, dtype=np.intp),
+            x=np.zeros(case_count),
+            y=np.zeros(case_count),
+            c_a=points.bases.c_a[owner],
+            n_ua=np.maximum(demand.n_ua, 0.0),
+            n_ua_s=np.maximum(demand.n_ua_s, 0.0),
+            v_x=shear.v_ua_x,
+            v_y=shear.v_ua_y,
+            case_count=case_count,
+        )
+        return Distribution(
+            anchors=anchors,
+            layout=None,
+            balanced=np.ones(case_count, dtype=np.bool_),
+            pushed=np.zeros(case_count),
+            pressed=np.zeros(case_count),
+            n_total=demand.n_ua,
+            n_earthquake=demand.n_ua_e,
+            v_total=shear.v_ua,
+            v_earthquake=shear.v_ua_e,
+        )
+    return _shared(points, cases, fixture=fixture, demand=demand, shear=shear)
+
+
+@dataclass(kw_only=True)
+class _Axis:
+    """Layouts of the points spread over their cases: the flat axis of all anchors, before they are loaded."""
+
+    case: Index
+    number: Index
+    x: Floats
+    y: Floats
+    resists_x: Bools
+    resists_y: Bools
+    c_a: Floats
+    tension: Floats = field(init=False)
+    sustained: Floats = field(init=False)
+    v_x: Floats = field(init=False)
+    v_y: Floats = field(init=False)
+
+
+def _axis(points: Points, owner: Index, demand: AnchorDemand, shear: AnchorShear) -> _Axis:
+    layouts = points.layouts
+    per_point = np.bincount(layouts.point, minlength=points.count)
+    size = per_point[owner]
+    case = np.repeat(np.arange(len(owner)), size)
+    number = np.arange(len(case)) - np.repeat(np.cumsum(size) - size, size)
+    at = layouts.take((np.cumsum(per_point) - per_point)[owner][case] + number)
+    axis = _Axis(
+        case=case,
+        number=number,
+        x=at.x,
+        y=at.y,
+        resists_x=at.resists_x,
+        resists_y=at.resists_y,
+        c_a=points.bases.c_a[at.point] + np.stack((at.x, -at.x, at.y, -at.y), axis=1),
+    )
+    axis.tension = np.maximum(demand.n_ua, 0.0)[case]
+    axis.sustained = np.maximum(demand.n_ua_s, 0.0)[case]
+    axis.v_x, axis.v_y = shear.v_ua_x[case], shear.v_ua_y[case]
+    return axis
+
+
+def _shared(
+    points: Points, cases: LoadCases, *, fixture: Bools, demand: AnchorDemand, shear: AnchorShear
+) -> Distribution:
+    owner = cases.axis.point_of_case
+    case_count = len(owner)
+    axis = _axis(points, owner, demand, shear)
+    rows = np.flatnonzero(fixture[owner])
+    layout = _solve(points, cases, axis, rows, demand=demand.take(rows), shear=shear.take(rows))
+    at, plate = layout.anchors, layout.plate
+    held = np.ones(case_count, dtype=np.bool_)
+    held[rows] = plate.balance.in_equilibrium & layout.shear.group.resisted
+    pulls = held[axis.case[at]]
+    tension = np.where(pulls, plate.anchors.tension, 0.0)
+    pushed = np.zeros(case_count)
+    np.maximum.at(pushed, axis.case[at], _without_dust(-tension, axis.case[at], case_count))
+    axis.tension[at] = np.maximum(_without_dust(tension, axis.case[at], case_count), 0.0)
+    axis.sustained[at] = 0.0
+    if layout.sustained_plate is not None:
+        stays = np.where(pulls, layout.sustained_plate.anchors.tension, 0.0)
+        axis.sustained[at] = np.where(np.isfinite(stays), np.maximum(stays, 0.0), 0.0)
+    axis.v_x[at] = np.where(pulls, layout.shear.anchors.v_a_x, 0.0)
+    axis.v_y[at] = np.where(pulls, layout.shear.anchors.v_a_y, 0.0)
+    anchors = Anchors(
+        case=axis.case,
+        number=axis.number,
+        x=axis.x,
+        y=axis.y,
+        c_a=axis.c_a,
+        n_ua=axis.tension,
+        n_ua_s=axis.sustained,
+        v_x=axis.v_x,
+        v_y=axis.v_y,
+        case_count=case_count,
+    )
+    pressed = np.zeros(case_count)
+    pressed[rows] = plate.balance.c
+    shared = fixture[owner]
+    pull, slide = anchors.total(anchors.n_ua), anchors.total(anchors.v)
+    return Distribution(
+        anchors=anchors,
+        layout=layout,
+        balanced=held,
+        pushed=pushed,
+        pressed=pressed,
+        n_total=np.where(shared, pull, demand.n_ua),
+        n_earthquake=np.where(shared, pull * demand.earthquake_fraction, demand.n_ua_e),
+        v_total=np.where(shared, slide, shear.v_ua),
+        v_earthquake=np.where(shared, slide * shear.earthquake_fraction, shear.v_ua_e),
+    )
+
+
+def _without_dust(force: Floats, case: Index, count: int) -> Floats:
+    """Forces without those that rounding leaves where there is none, as a share of the largest of the case."""
+    largest = np.zeros(count)
+    np.maximum.at(largest, case, np.abs(force))
+    return np.where(np.abs(force) > LEAST_SHARE * largest[case], force, 0.0)
+
+
+def _solve(
+    points: Points, cases: LoadCases, axis: _Axis, rows: Index, *, demand: AnchorDemand, shear: AnchorShear
+) -> Layout:
+    """Plate and bolt group of the given cases; ``demand`` and ``shear`` are theirs."""
+    owner = cases.axis.point_of_case[rows]
+    place = np.full(len(cases.axis.point_of_case), -1, dtype=np.intp)
+    place[rows] = np.arange(len(rows))
+    at = np.flatnonzero(place[axis.case] >= 0)
+    case = place[axis.case[at]]
+    load = _load(points, cases, rows, demand=demand, shear=shear, sustained=False)
+    solver = _Plates(points, owner, x=axis.x[at], y=axis.y[at], case=case)
+    stays = None
+    if points.products.adhesive[owner].any():
+        stays = _load(points, cases, rows, demand=demand, shear=shear, sustained=True)
+    zero = np.zeros(len(rows))
+    return Layout(
+        cases=rows,
+        anchors=at,
+        load=load,
+        plate=solver.balance(load),
+        sustained_load=stays,
+        sustained_plate=None if stays is None else solver.balance(stays),
+        shear=bolt_group_shear(
+            v_x=load.v_x,
+            v_y=load.v_y,
+            x_v=zero,
+            y_v=zero,
+            m_z=load.m_z,
+            x=axis.x[at],
+            y=axis.y[at],
+            resists_x=axis.resists_x[at],
+            resists_y=axis.resists_y[at],
+            case_of_anchor=case,
+        ),
+        case_of_anchor=case,
+    )
+
+
+def _load(
+    points: Points, cases: LoadCases, rows: Index, *, demand: AnchorDemand, shear: AnchorShear, sustained: bool
+) -> LayoutLoad:
+    """Load of the given cases about the origin of their layouts: all of it, or the part that stays."""
+    hangs, given = points.hangs.take(cases.axis.point_of_case[rows]), cases.given.take(rows)
+    gamma = cases.gamma.take(rows)
+    n, v_x, v_y = demand.n_ua, shear.v_ua_x, shear.v_ua_y
+    gamma_given = np.where(cases.turned[rows], 1 - 2 * given.earthquake_fraction, 1.0)
+    if sustained:
+        v = gamma.dead[:, None] * hangs.v_dead + gamma.contents[:, None] * hangs.v_contents
+        v_x, v_y = (v + given.sustained_fraction[:, None] * given.v).T.copy()
+        n, gamma_given = demand.n_ua_s, given.sustained_fraction
+    return layout_load(
+        n=n,
+        v_x=v_x,
+        v_y=v_y,
+        at=hangs.at,
+        m_dead=hangs.m_dead,
+        m_contents=hangs.m_contents,
+        m_live=hangs.m_live,
+        m_factored=given.m,
+        gamma=gamma,
+        gamma_given=gamma_given,
+        sustained=sustained,
+    )
+
+
+class _Plates:
+    """The plates of some cases, to be balanced under one load or another."""
+
+    def __init__(self, points: Points, owner: Index, *, x: Floats, y: Floats, case: Index) -> None:
+        plate, base = points.plates.take(owner), points.bases.take(owner)
+        self._x, self._y, self._case = x, y, case
+        self._contact = plate.stated & plate.contact
+        self._a_s = points.products.a_se_n[owner][case]
+        self._e_c = modulus(f_c=base.f_c, lightweight=base.lightweight)
+        starts = np.flatnonzero(np.diff(case, prepend=-1))
+        around = [
+            np.minimum.reduceat(x, starts) - _BESIDE,
+            np.maximum.reduceat(x, starts) + _BESIDE,
+            np.minimum.reduceat(y, starts) - _BESIDE,
+            np.maximum.reduceat(y, starts) + _BESIDE,
+        ]
+        sides = (plate.x0, plate.x1, plate.y0, plate.y1)
+        self._sides = [np.where(plate.stated, own, drawn) for own, drawn in zip(sides, around, strict=True)]
+
+    def balance(self, load: LayoutLoad) -> RigidPlate:
+        """Forces of the anchors of each plate."""
+        x0, x1, y0, y1 = self._sides
+        return rigid_plate(
+            x0=x0,
+            x1=x1,
+            y0=y0,
+            y1=y1,
+            n=load.n,
+            m_x=load.m_x,
+            m_y=load.m_y,
+            contact=self._contact,
+            e_s=np.full(len(load.n), E_S),
+            e_c=self._e_c,
+            x=self._x,
+            y=self._y,
+            a_s=self._a_s,
+            case_of_anchor=self._case,
+        )

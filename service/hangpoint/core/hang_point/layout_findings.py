@@ -1,0 +1,119 @@
+"""What is seen of a layout of anchors and its plate: spacing, balance, anchors that push, stiffness. Units: in, lbf."""
+
+import numpy as np
+
+from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.geometry.grouping import near_pairs
+from hangpoint.core.hang_point.distribution import Distribution
+from hangpoint.core.hang_point.points import Points
+from hangpoint.core.outcome import FindingColumn
+from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.vocabulary import Finding
+
+F_Y_PLATE = 36_000.0
+"""psi: yield strength of a plate whose grade is not known."""
+
+
+def nearest_edges(points: Points) -> Floats:
+    """Distance of the nearest anchor of each point to each edge, (points, 4), infinite where there is none."""
+    layouts, c_a = points.layouts, points.bases.c_a
+    if not (layouts.x.any() or layouts.y.any()):
+        return c_a
+    own = c_a[layouts.point] + np.stack((layouts.x, -layouts.x, layouts.y, -layouts.y), axis=1)
+    starts = np.flatnonzero(np.diff(layouts.point, prepend=-1))
+    return np.minimum.reduceat(own, starts, axis=0)
+
+
+def layout_findings(
+    points: Points, axis: CaseAxis, *, fixture: Bools, load: Distribution, unbalanced: Bools, checked: Bools
+) -> list[FindingColumn]:
+    """Findings of points with a layout.
+
+    Args:
+        points: the batch.
+        axis: all of its cases; ``load`` has a row for each.
+        fixture: (points,) of `cases.fixtures`.
+        unbalanced: (points,) nothing holds the load of any case.
+        checked: (points,) the anchors are checked.
+    """
+    if not fixture.any():
+        return []
+    zero = np.zeros(points.count)
+    pushed, _ = axis.worst(load.pushed)
+    return [
+        FindingColumn(finding=Finding.NO_EQUILIBRIUM, holds=unbalanced, value=zero, limit=zero),
+        FindingColumn(finding=Finding.ANCHOR_PUSHED, holds=(pushed > 0) & checked, value=pushed, limit=zero),
+        FindingColumn(
+            finding=Finding.PLATE_PRESSES,
+            holds=points.plates.contact & checked & (_pull(axis, load) == 0) & axis.any(load.pressed > 0),
+            value=zero,
+            limit=zero,
+        ),
+        *_spacing(points, checked),
+        *_stiffness(points, axis, load, checked),
+    ]
+
+
+def least_spacing(points: Points) -> Floats:
+    """The least distance of two anchors of each point, (points,), infinite where it has one."""
+    layouts = points.layouts
+    a, b = near_pairs(
+        x=layouts.x,
+        y=layouts.y,
+        case_of_anchor=layouts.point,
+        limit=np.full(len(layouts.x), np.inf),
+        counts=np.ones(len(layouts.x), dtype=np.bool_),
+    )
+    least = np.full(points.count, np.inf)
+    np.minimum.at(least, layouts.point[a], np.hypot(layouts.x[a] - layouts.x[b], layouts.y[a] - layouts.y[b]))
+    return least
+
+
+def _spacing(points: Points, checked: Bools) -> list[FindingColumn]:
+    """The least spacing of the anchors of a point against that of the product and of the code (17.9.2)."""
+    product, least = points.products, least_spacing(points)
+    own, code = _below(least, product.s_min), _below(least, product.s_min_code)
+    has = np.where(np.isfinite(least), least, 0.0)
+    return [
+        FindingColumn(finding=Finding.SPACING_BELOW_MINIMUM, holds=own & checked, value=has, limit=product.s_min),
+        FindingColumn(
+            # said where the product states less without tests; otherwise the finding above says it
+            finding=Finding.SPACING_BELOW_CODE,
+            holds=_below(product.s_min, product.s_min_code) & code & checked,
+            value=has,
+            limit=product.s_min_code,
+        ),
+    ]
+
+
+def _stiffness(points: Points, axis: CaseAxis, load: Distribution, checked: Bools) -> list[FindingColumn]:
+    """Whether a plate that bears on the concrete stays elastic around its most loaded anchor.
+
+    A strip of the plate as wide as twice its length bends by the force of the anchor at its end; so 3 T / t**2 is its
+    stress whatever its length (spread of 45 degrees; common practice, no source).
+    """
+    thickness, stated = points.fixings.thickness, points.plates.stated & checked
+    pull = _pull(axis, load)
+    needed = np.sqrt(3 * pull / F_Y_PLATE)
+    pulled = stated & (pull > 0)
+    return [
+        FindingColumn(
+            finding=Finding.PLATE_THICKNESS_UNKNOWN, holds=pulled & (thickness == 0), value=thickness, limit=needed
+        ),
+        FindingColumn(
+            finding=Finding.PLATE_BENDS,
+            holds=pulled & (thickness > 0) & _below(thickness, needed),
+            value=thickness,
+            limit=needed,
+        ),
+    ]
+
+
+def _pull(axis: CaseAxis, load: Distribution) -> Floats:
+    """Largest tension of any anchor of each point, (points,)."""
+    return axis.worst(load.anchors.n_ua[load.anchors.lead(load.anchors.n_ua)])[0]
+
+
+def _below(value: Floats, limit: Floats) -> Bools:
+    """Below by more than the rounding of a conversion between inches and millimetres."""
+    return value < limit * (1 - 1e-9)

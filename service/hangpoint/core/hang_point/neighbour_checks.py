@@ -1,0 +1,65 @@
+"""Points that share concrete as one set of anchors, and what is seen of them. Units: in."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from hangpoint.core.aci318_19.anchors import Anchors
+from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.hang_point.points import Points
+from hangpoint.core.hang_point.sharing import Sharing
+from hangpoint.core.outcome import FindingColumn
+from hangpoint.core.quantity import Bools
+from hangpoint.core.vocabulary import Finding
+
+
+def shared_anchors(points: Points, axis: CaseAxis, anchors: Anchors, shared: Sharing) -> Anchors:
+    """The anchors in the coordinates of their members, those of one group and load case in one concrete.
+
+    Args:
+        points: the batch, with its sites.
+        axis: the cases that are checked; ``anchors`` are theirs.
+        shared: which points share concrete.
+    """
+    sites = points.sites
+    if sites is None:
+        return anchors
+    key = np.stack((shared.group[axis.point_of_case], axis.load_case), axis=1)
+    _, joint = np.unique(key, axis=0, return_inverse=True)
+    point = axis.point_of_case[anchors.case]
+    per_point = np.bincount(points.layouts.point, minlength=points.count)
+    first = np.cumsum(per_point) - per_point
+    return replace(
+        anchors,
+        x=anchors.x + sites.x[point],
+        y=anchors.y + sites.y[point],
+        joint=joint.reshape(-1),
+        cuts=shared.cuts,
+        cut_anchor=None if shared.cuts is None else first[point] + anchors.number,
+    )
+
+
+def neighbour_findings(points: Points, shared: Sharing, *, unchecked: Bools) -> list[FindingColumn]:
+    """Mixes, neighbours that don't count, and spacings below the least.
+
+    Args:
+        points: the batch.
+        shared: which points share concrete.
+        unchecked: (points,) the anchors aren't checked.
+    """
+    zero = np.zeros(points.count)
+    beside = np.zeros(points.count, dtype=np.bool_)
+    for one, other in ((shared.a, shared.b), (shared.b, shared.a)):
+        beside[one[unchecked[other]]] = True
+    least = np.maximum(points.products.s_min, points.products.s_min_code)
+    near = np.where(np.isfinite(shared.nearest), shared.nearest, 0.0)
+    return [
+        FindingColumn(finding=Finding.MIXED_GROUP, holds=shared.mixed & ~unchecked, value=zero, limit=zero),
+        FindingColumn(finding=Finding.NEIGHBOUR_NOT_COUNTED, holds=beside & ~unchecked, value=zero, limit=zero),
+        FindingColumn(
+            finding=Finding.NEIGHBOUR_BELOW_SPACING,
+            holds=(shared.nearest < least * (1 - 1e-9)) & ~unchecked,
+            value=near,
+            limit=least,
+        ),
+    ]

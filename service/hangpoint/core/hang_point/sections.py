@@ -1,0 +1,92 @@
+"""Records of the trace beside the modes: loads, the layout and its anchors, the concrete, what pryout rests on."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from hangpoint.core.aci318_19.check import Checked
+from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
+from hangpoint.core.hang_point.distribution import Distribution, Layout
+from hangpoint.core.hang_point.verdict import NONE, PointMode, Section
+from hangpoint.core.quantity import Floats, Index, Record
+from hangpoint.core.vocabulary import Link, Mode
+
+
+def check_sections(
+    cases: Index,
+    axis: CaseAxis,
+    *,
+    utilisation: Floats,
+    demand: AnchorDemand,
+    shear: AnchorShear,
+    load: Distribution,
+    anchor: Checked,
+    modes: Sequence[PointMode],
+) -> list[Section]:
+    """Sections of each point in the case with the largest utilisation of its anchors.
+
+    Args:
+        cases: (checked cases,) their place among all cases.
+        axis: of the checked cases.
+        utilisation: (modes, checked cases).
+        demand, shear, load: of all cases.
+        anchor: of the checked cases.
+        modes: of the anchors, over the points.
+    """
+    _, case = axis.worst(utilisation.max(axis=0, initial=-1.0))
+    row = axis.places(case)
+    at = np.where(row >= 0, cases[np.maximum(row, 0)], NONE) if len(cases) else row
+    slid = (at >= 0) & (shear.v_ua[at] > 0) if len(shear.v_ua) else at >= 0
+    return [
+        Section(record=demand, row=at, link=Link.ANCHOR),
+        Section(record=shear, row=np.where(slid, at, NONE), link=Link.ANCHOR),
+        *_layout_sections(load.layout, at),
+        Section(record=anchor.basis, row=row, link=Link.ANCHOR),
+        *_behind_pryout(anchor, modes),
+    ]
+
+
+def _layout_sections(layout: Layout | None, at: Index) -> list[Section]:
+    """Load, plate and bolt group of each layout, and each of its anchors."""
+    if layout is None:
+        return []
+    row = np.where(at >= 0, _places(layout.cases, at), NONE)
+    made = [
+        Section(record=record, row=row, link=Link.ANCHOR)
+        for record in (layout.load, layout.plate.balance, layout.shear.group)
+    ]
+    per_anchor: list[Record] = [layout.plate.anchors, layout.shear.anchors]
+    if layout.sustained_load is not None and layout.sustained_plate is not None:
+        made += [
+            Section(record=record, row=row, link=Link.ANCHOR)
+            for record in (layout.sustained_load, layout.sustained_plate.balance)
+        ]
+        per_anchor.append(layout.sustained_plate.anchors)
+    first, size = layout.spans()
+    for record in per_anchor:
+        for number in range(int(size.max(initial=0))):
+            has = (row >= 0) & (number < size[row])
+            made.append(
+                Section(record=record, row=np.where(has, first[row] + number, NONE), link=Link.ANCHOR, anchor=number)
+            )
+    return made
+
+
+def _places(rising: Index, values: Index) -> Index:
+    """Place of each value in a rising column, -1 where it isn't in it."""
+    if not len(rising):
+        return np.full(len(values), NONE, dtype=np.intp)
+    place = np.minimum(np.searchsorted(rising, values), len(rising) - 1)
+    return np.where(rising[place] == values, place, NONE)
+
+
+def _behind_pryout(anchor: Checked, modes: Sequence[PointMode]) -> list[Section]:
+    """The strength in tension of the anchors whose pryout governs."""
+    pried = next((mode for mode in modes if mode.mode is Mode.PRYOUT and mode.record is not None), None)
+    if pried is None:
+        return []
+    return [
+        Section(record=record, row=np.where(pried.applies, row[pried.row], NONE), link=Link.BASE)
+        for record, row in anchor.behind_pryout
+    ]

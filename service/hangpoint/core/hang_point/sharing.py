@@ -1,0 +1,145 @@
+"""Hang points that share the concrete of a member (readings 6 and 30). Units: in.
+
+Two points are near each other where anchors of theirs are closer than 1.5 (h_ef,1 + h_ef,2), or than the limits of
+their bonds or, where they are sheared, of a row along an edge, if these are wider (`neighbours.reach`). Those that are
+alike, of one family and with h_ef within a tenth, act together: their anchors form sets as those of one layout do.
+Those that aren't are judged by themselves, each with its failure surface cut at the boundary between the two.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hangpoint.core.aci318_19.adhesive_bond import bond_reach
+from hangpoint.core.geometry.connected import connected
+from hangpoint.core.geometry.footprint import Cuts
+from hangpoint.core.geometry.grouping import closer
+from hangpoint.core.hang_point.neighbours import REACH, alike, reach
+from hangpoint.core.hang_point.points import MOST_ANCHORS, Points, Sites
+from hangpoint.core.quantity import Bools, Floats, Index
+
+SAME_PLACE = 1e-3
+"""in: anchors nearer than this are in one place, which no boundary divides; the least spacing forbids it."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sharing:
+    """Which points share concrete.
+
+    ``a`` and ``b`` (pairs,) are points near each other and ``acts`` (pairs,) says which act together. ``group``
+    (points,) is one number for points that do, ``grouped`` (points,) where there are several. ``above_limit``
+    (points,): the group has more anchors than may be checked. ``nearest`` (points,) is the least distance of an anchor
+    of the point from one of another, infinite without any near. ``cuts`` are the boundaries to unlike anchors.
+    """
+
+    a: Index
+    b: Index
+    acts: Bools
+    group: Index
+    grouped: Bools
+    above_limit: Bools
+    nearest: Floats
+    cuts: Cuts | None
+
+    @property
+    def mixed(self) -> Bools:
+        """(points,) with a neighbour that isn't alike."""
+        found = np.zeros(len(self.group), dtype=np.bool_)
+        found[self.a[~self.acts]] = found[self.b[~self.acts]] = True
+        return found
+
+
+def sharing(points: Points, sites: Sites) -> Sharing:
+    """Judge which of the points that may be near each other are.
+
+    Args:
+        points: of one block; points that are near each other are in one block.
+        sites: of the same points.
+    """
+    layouts, h_ef = points.layouts, points.products.h_ef
+    per_point = np.bincount(layouts.point, minlength=points.count)
+    starts = np.cumsum(per_point) - per_point
+    x, y = layouts.x + sites.x[layouts.point], layouts.y + sites.y[layouts.point]
+    pair, one, other = _anchor_pairs(starts, per_point, sites.a, sites.b)
+    dx, dy = x[other] - x[one], y[other] - y[one]
+    spacing = np.hypot(dx, dy)
+    depth, other_depth = h_ef[sites.a[pair]], h_ef[sites.b[pair]]
+    extent = np.zeros(points.count)
+    np.maximum.at(extent, layouts.point, np.hypot(layouts.x, layouts.y))
+    own = reach_of(points, extent=extent)
+    near = closer(spacing=spacing, limit=own[sites.a[pair]] + own[sites.b[pair]])
+    found = np.unique(pair[near])
+    a, b = sites.a[found], sites.b[found]
+    acts = alike(a=a, b=b, family=sites.family, h_ef=h_ef)
+    group = connected(count=points.count, a=a[acts], b=b[acts])
+    size = np.bincount(group, minlength=points.count)
+    anchors = np.bincount(group, weights=per_point, minlength=points.count)
+    crowded = np.zeros(points.count, dtype=np.bool_)
+    crowded[group[sites.crowded]] = True
+    nearest = np.full(points.count, np.inf)
+    np.minimum.at(nearest, sites.a[pair[near]], spacing[near])
+    np.minimum.at(nearest, sites.b[pair[near]], spacing[near])
+    together = np.zeros(len(sites.a), dtype=np.bool_)
+    together[found[acts]] = True
+    apart = near & ~together[pair] & (spacing > SAME_PLACE) & (spacing < REACH * (depth + other_depth))
+    return Sharing(
+        a=a,
+        b=b,
+        acts=acts,
+        group=group,
+        grouped=size[group] > 1,
+        above_limit=(anchors[group] > MOST_ANCHORS) | crowded[group],
+        nearest=nearest,
+        cuts=_cuts(
+            one=one[apart],
+            other=other[apart],
+            dx=dx[apart],
+            dy=dy[apart],
+            share=(depth / (depth + other_depth))[apart],
+            count=len(layouts.point),
+        ),
+    )
+
+
+def reach_of(points: Points, *, extent: Floats) -> Floats:
+    """`neighbours.reach` of each point, (points,) in.
+
+    Args:
+        points: the batch.
+        extent: (points,) distance from each point to its farthest anchor, in.
+    """
+    hangs, given = points.hangs, points.given
+    sheared = np.any([v.any(axis=1) for v in (hangs.v_dead, hangs.v_contents, hangs.v_live)], axis=0)
+    sheared[given.point[given.v.any(axis=1)]] = True
+    for moments in (hangs.m_dead, hangs.m_contents, hangs.m_live):
+        sheared |= moments[:, 2] != 0
+    sheared[given.point[given.m[:, 2] != 0]] = True
+    product = points.products
+    c_na = bond_reach(d_a=product.d_a, tau_uncr=np.where(product.adhesive, points.bonds.tau_uncr, 0.0))
+    return reach(h_ef=product.h_ef, c_na=c_na, c_a=points.bases.c_a, extent=extent, sheared=sheared)
+
+
+def _anchor_pairs(starts: Index, size: Index, a: Index, b: Index) -> tuple[Index, Index, Index]:
+    """Every anchor of one point of a pair with every anchor of the other: pair, and the two anchors."""
+    each = size[a] * size[b]
+    pair = np.repeat(np.arange(len(a)), each)
+    place = np.arange(len(pair)) - np.repeat(np.cumsum(each) - each, each)
+    width = size[b][pair]
+    return pair, starts[a][pair] + place // width, starts[b][pair] + place % width
+
+
+def _cuts(*, one: Index, other: Index, dx: Floats, dy: Floats, share: Floats, count: int) -> Cuts | None:
+    """Boundaries between unlike anchors: across the line between them, where their depths divide it."""
+    if not len(one):
+        return None
+    spacing = np.hypot(dx, dy)
+    along_x, along_y = dx / spacing, dy / spacing
+    anchor = np.concatenate((one, other))
+    order = np.argsort(anchor, kind="stable")
+    return Cuts.of(
+        count=count,
+        anchor=anchor[order],
+        normal_x=np.concatenate((along_x, -along_x))[order],
+        normal_y=np.concatenate((along_y, -along_y))[order],
+        distance=np.concatenate((spacing * share, spacing * (1 - share)))[order],
+    )

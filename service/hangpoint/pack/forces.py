@@ -1,0 +1,360 @@
+"""Direct forces as columns: service loads by nature, or factored loads, a row for each load case of a point."""
+
+from bisect import bisect_left
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from hangpoint.core.hang_point.points import GivenLoads
+from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.vocabulary import Assumption, Nature
+from hangpoint.pack.flags import Flags
+from hangpoint.pack.pull import Rows, convert, out_of_range, range_text
+from hangpoint.units import FORCE, MOMENT, OFFSET, QuantityKind
+
+AS_GIVEN = "as given"
+"""Name of the one load case of a point that lists no load cases."""
+
+MOST_TOLD = 20
+"""Flaws of one column that are told of one item."""
+SERVICE = {"dead": 0, "contents": 1, "live": 2}
+_OTHER = 3
+_NATURES = {nature.value: SERVICE.get(nature.value, _OTHER) for nature in Nature}
+_AXES = ("x", "y", "z")
+SHEARS = ("shear_x", "shear_y")
+MOMENTS = ("moment_x", "moment_y", "torsion")
+
+
+class Sums:
+    """Columns over all points that the kinds of what hangs add to."""
+
+    def __init__(self, count: int) -> None:
+        self.count = count
+        self.service: Floats = np.zeros((3, count))
+        self.v_service: Floats = np.zeros((3, count, 2))
+        self.m_service: Floats = np.zeros((3, count, 3))
+        self.at: Floats = np.zeros((count, 3))
+        self.other_nature: Bools = np.zeros(count, dtype=np.bool_)
+        self.sprinkler: Bools = np.zeros(count, dtype=np.bool_)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Source:
+    """One list of components: ``at`` the place of its item, ``case`` the index of its load case or -1."""
+
+    at: int
+    case: int
+    components: Sequence[Mapping[str, Any]]
+    stated: Mapping[str, Any]
+    """The load case itself; empty for the components of a point."""
+
+    def path(self, index: int) -> str:
+        """The component's place within ``hangs``."""
+        return f"components/{index}" if self.case < 0 else f"load_cases/{self.case}/components/{index}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Components:
+    """All components of the items of kind forces on one flat axis, in order.
+
+    ``source`` is the index of the list that each is in, ``at`` (sources,) the place of the item of each list. ``n``,
+    ``v`` (components, 2), ``m`` (components, 3) as `GivenLoads` has them.
+    """
+
+    rows: Rows
+    sources: Sequence[_Source]
+    at: Index
+    source: Index
+    nature: Index
+    shaking: Bools
+    n: Floats
+    v: Floats
+    m: Floats
+
+    def first_moment(self, point: int, names: Sequence[str]) -> str | None:
+        """Place in the item of the first component of a point that states one of these moments, other than 0."""
+        own_at = bisect_left(self.rows.local, point)
+        own_sources = np.searchsorted(self.at, [own_at, own_at + 1])
+        first, last = np.searchsorted(self.source, own_sources).tolist()
+        axes = [MOMENTS.index(name) for name in names]
+        for flat in range(first, last):
+            for axis in axes:
+                if self.m[flat, axis] != 0:
+                    return f"{_place(self.sources, self.source, flat)[1]}/{MOMENTS[axis]}"
+        return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackedForces:
+    """Factored loads of a batch with the names of their load cases, and the components that they came from."""
+
+    given: GivenLoads
+    names: tuple[str, ...]
+    components: Components
+
+
+def pack_forces(rows: Rows, sums: Sums, *, factored: bool, assumptions: Flags) -> PackedForces:
+    """Read the direct forces of the items of their kind.
+
+    Flaws: neither components nor load cases or both, load cases of service loads, two cases of one name, shares of
+    service loads, a share of earthquake beside components of that nature, a quantity out of range.
+    """
+    sources = _sources(rows, factored=factored)
+    components = _components(rows, sources)
+    if len(rows):
+        place = rows.child("at")
+        for axis, name in enumerate(_AXES):
+            sums.at[rows.local, axis] = place.quantity(name, OFFSET, fill=0.0)
+    if factored:
+        given, names = _factored(components, sums, assumptions)
+    else:
+        if len(rows):
+            _service(components, sums)
+        given, names = _given(np.zeros(0, dtype=np.intp)), (AS_GIVEN,)
+    return PackedForces(given=given, names=names, components=components)
+
+
+def _sources(rows: Rows, *, factored: bool) -> list[_Source]:
+    """The lists of components in order; an item without one has none here."""
+    if not rows.gives("load_cases"):
+        lists = rows.required("components", "The list of load components")
+        return [_Source(at=at, case=-1, components=each or (), stated={}) for at, each in enumerate(lists)]
+    made: list[_Source] = []
+    for at, (own, components, cases) in enumerate(
+        zip(rows.objects, rows.values("components"), rows.values("load_cases"), strict=True)
+    ):
+        if ("components" in own) != ("load_cases" in own):
+            components, cases = own.get("components"), own.get("load_cases")
+        if cases is None:
+            if components is None:
+                detail = "The list of load components, or of load cases, is required here or in the defaults."
+                rows.flaw(at, "components", detail, code="missing")
+            made.append(_Source(at=at, case=-1, components=components or (), stated={}))
+            continue
+        if components is not None:
+            rows.flaw(at, "load_cases", "Give components or load_cases, not both.", code="contradiction")
+        elif not factored:
+            detail = 'load_cases goes with combinations "given_factored" only; give components by nature.'
+            rows.flaw(at, "load_cases", detail, code="contradiction")
+        _repeated_names(rows, at, [case["name"] for case in cases])
+        made += [
+            _Source(at=at, case=index, components=case["components"], stated=case) for index, case in enumerate(cases)
+        ]
+    return made
+
+
+def _repeated_names(rows: Rows, at: int, names: Sequence[str]) -> None:
+    for index, name in enumerate(names):
+        if name in names[:index]:
+            detail = "Another load case of the point has the same name."
+            rows.flaw(at, f"load_cases/{index}/name", detail, code="duplicate-name")
+
+
+def _components(rows: Rows, sources: Sequence[_Source]) -> Components:
+    flat = [component for each in sources for component in each.components]
+    source = np.repeat(np.arange(len(sources)), [len(each.components) for each in sources])
+    at = np.array([each.at for each in sources], dtype=np.intp)
+    stated = {name for component in flat for name in component}
+    columns: dict[str, Floats] = {}
+    for name, kind in {"tension": FORCE, **dict.fromkeys(SHEARS, FORCE), **dict.fromkeys(MOMENTS, MOMENT)}.items():
+        values = [component.get(name) for component in flat] if name in stated else ()
+        columns[name] = _column(rows, sources, at, source, values, name, kind) if values else np.zeros(len(flat))
+    natures = [component["nature"] for component in flat]
+    return Components(
+        rows=rows,
+        sources=sources,
+        at=at,
+        source=source,
+        nature=np.array([_NATURES[nature] for nature in natures], dtype=np.intp),
+        shaking=np.array([nature == Nature.EARTHQUAKE for nature in natures], dtype=np.bool_),
+        n=columns["tension"],
+        v=np.stack([columns[name] for name in SHEARS], axis=1),
+        m=np.stack([columns[name] for name in MOMENTS], axis=1),
+    )
+
+
+def _column(
+    rows: Rows,
+    sources: Sequence[_Source],
+    at: Index,
+    source: Index,
+    values: Sequence[Any],
+    name: str,
+    kind: QuantityKind,
+) -> Floats:
+    column = convert(values, kind, rows.system, absent=0.0)
+    for flat in _first_told(at[source], out_of_range(column, kind)):
+        own_at, path = _place(sources, source, flat)
+        rows.flaw(own_at, f"{path}/{name}", range_text(kind, rows.system), slug="quantity")
+    return column
+
+
+def _first_told(at: Index, bad: Bools) -> list[int]:
+    """The first bad components of each item, at most `MOST_TOLD`; ``at`` is the item of each component, rising."""
+    flat = np.flatnonzero(bad)
+    own = at[flat]
+    return flat[np.arange(len(flat)) - np.searchsorted(own, own) < MOST_TOLD].tolist()
+
+
+def _place(sources: Sequence[_Source], source: Index, flat: int) -> tuple[int, str]:
+    """Item of a component, and its place within ``hangs``."""
+    number = int(source[flat])
+    own = sources[number]
+    return own.at, own.path(flat - int(np.searchsorted(source, number)))
+
+
+def _service(components: Components, sums: Sums) -> None:
+    rows, nature = components.rows, components.nature
+    point = np.asarray(rows.local, dtype=np.intp)[components.at][components.source]
+    for code in SERVICE.values():
+        taken = nature == code
+        if taken.any():
+            sums.service[code] += _total(point[taken], components.n[taken], sums.count)
+            sums.v_service[code] += _summed(point[taken], components.v[taken], sums.count)
+            sums.m_service[code] += _summed(point[taken], components.m[taken], sums.count)
+    sums.other_nature |= np.bincount(point[nature == _OTHER], minlength=sums.count) > 0
+    for name in ("sustained_fraction", "earthquake_fraction"):
+        for at in np.flatnonzero(~rows.silent(name)).tolist():
+            rows.flaw(at, name, f'{name} goes with combinations "given_factored" only; give the loads by nature.')
+
+
+def _summed(owner: Index, values: Floats, count: int) -> Floats:
+    """Sums of the rows of each owner, (count, columns of the values)."""
+    return np.stack([_total(owner, column, count) for column in values.T], axis=1)
+
+
+def _total(owner: Index, values: Floats, count: int) -> Floats:
+    """Sum of the values of each owner, (count,)."""
+    return np.asarray(np.bincount(owner, weights=values, minlength=count), dtype=np.float64)
+
+
+def _given(point: Index) -> GivenLoads:
+    """Rows without load."""
+    zero = np.zeros(len(point))
+    return GivenLoads(
+        point=point,
+        name=np.zeros(len(point), dtype=np.intp),
+        n=zero,
+        v=np.zeros((len(point), 2)),
+        m=np.zeros((len(point), 3)),
+        sustained_fraction=zero,
+        earthquake_fraction=zero,
+        earthquake_fraction_v=zero,
+    )
+
+
+def _factored(components: Components, sums: Sums, assumptions: Flags) -> tuple[GivenLoads, tuple[str, ...]]:
+    """A row of every load case, and one without load for a point that has none."""
+    rows, sources = components.rows, components.sources
+    own = np.asarray(rows.local, dtype=np.intp)[components.at]
+    per_point = np.maximum(np.bincount(own, minlength=sums.count), 1)
+    start = np.cumsum(per_point) - per_point
+    row_of_source = start[own] + np.array([max(each.case, 0) for each in sources], dtype=np.intp)
+    total = int(per_point.sum())
+    row = row_of_source[components.source]
+    point = np.repeat(np.arange(sums.count), per_point)
+    names: dict[str, int] = {AS_GIVEN: 0}
+    name = np.zeros(total, dtype=np.intp)
+    name[row_of_source] = [names.setdefault(each.stated.get("name", AS_GIVEN), len(names)) for each in sources]
+    n = _total(row, components.n, total)
+    v, m = _summed(row, components.v, total), _summed(row, components.m, total)
+    share, share_v = _shares_by_nature(components, row, sums.at[point], n=n, v=v, m=m)
+    shaken = np.bincount(row[components.shaking], minlength=total)[row_of_source] > 0
+    stated = _shares(components, "earthquake_fraction", shaken)
+    known = ~np.isnan(stated)
+    share[row_of_source[known]] = share_v[row_of_source[known]] = stated[known]
+    sustained = _shares(components, "sustained_fraction")
+    given = GivenLoads(
+        point=point,
+        name=name,
+        n=n,
+        v=v,
+        m=m,
+        sustained_fraction=np.zeros(total),
+        earthquake_fraction=share,
+        earthquake_fraction_v=share_v,
+    )
+    given.sustained_fraction[row_of_source] = np.where(np.isnan(sustained), 1.0, sustained)
+    for member, silent in (
+        (Assumption.SUSTAINED, np.isnan(sustained)),
+        (Assumption.NO_EARTHQUAKE, ~known & ~shaken),
+        (Assumption.EARTHQUAKE_REVERSES, _reverses(given)[row_of_source]),
+    ):
+        assumptions.set(member, np.bincount(own[silent], minlength=sums.count) > 0)
+    return given, tuple(names)
+
+
+def _shares(components: Components, name: str, shaken: Bools | None = None) -> Floats:
+    """A share of every source, that of its point where its load case states none, nan where neither does.
+
+    Args:
+        components: of all sources.
+        name: of the share.
+        shaken: (sources,) components of nature earthquake state the share already: one that is stated is a flaw.
+    """
+    rows, sources = components.rows, components.sources
+    of_point = rows.values(name)
+    share = np.full(len(sources), np.nan)
+    for index, each in enumerate(sources):
+        value = each.stated.get(name, of_point[each.at])
+        if value is None:
+            continue
+        share[index] = value
+        if shaken is not None and shaken[index]:
+            rows.flaw(
+                each.at,
+                f"load_cases/{each.case}/{name}" if name in each.stated else name,
+                "Components of nature earthquake already state the share; give one or the other.",
+                code="contradiction",
+            )
+    return share
+
+
+def _shares_by_nature(
+    components: Components, row: Index, at: Floats, *, n: Floats, v: Floats, m: Floats
+) -> tuple[Floats, Floats]:
+    """Shares that components of nature earthquake make of each row: of tension and moments, and of the shear.
+
+    The former is the larger of both. Moments are those about the origin, with what the forces make by acting at
+    another place.
+    """
+    total, shaking = len(n), components.shaking
+    if not shaking.any():
+        return np.zeros(total), np.zeros(total)
+    own = row[shaking]
+    quake_n = _total(own, components.n[shaking], total)
+    quake_v, quake_m = (_summed(own, part[shaking], total) for part in (components.v, components.m))
+    moments, quake_moments = moments_about(at, n=n, v=v, m=m), moments_about(at, n=quake_n, v=quake_v, m=quake_m)
+    share = np.maximum(_earthquake_share(n, quake_n), _earthquake_share(_length(moments), _length(quake_moments)))
+    return share, _earthquake_share(_length(v), _length(quake_v))
+
+
+def moments_about(arm: Floats, *, n: Floats, v: Floats, m: Floats) -> Floats:
+    """Moments about a place from which the forces act at an arm.
+
+    Args:
+        arm: (rows, 3) from the place to where the forces act, in.
+        n: (rows,) tension, lbf, along z.
+        v: (rows, 2) shear along x and y, lbf.
+        m: (rows, 3) moments stated, lbf*in.
+    """
+    return m + np.cross(arm, np.concatenate([v, n[:, None]], axis=1))
+
+
+def _length(vectors: Floats) -> Floats:
+    return np.sqrt((vectors**2).sum(axis=1))
+
+
+def _earthquake_share(total: Floats, earthquake: Floats) -> Floats:
+    """Share of a factored load that components of that nature make, between 0 and 1."""
+    pulls = earthquake > 0
+    share = np.where(pulls & (total > 0), earthquake / np.where(total > 0, total, 1.0), 0.0)
+    return np.where(pulls & (total <= 0), 1.0, np.minimum(share, 1.0))
+
+
+def _reverses(given: GivenLoads) -> Bools:
+    """(rows,) some of the shear or of the moments is earthquake."""
+    by_shear = given.v.any(axis=1) & (given.earthquake_fraction_v > 0)
+    return by_shear | (given.m.any(axis=1) & (given.earthquake_fraction > 0))

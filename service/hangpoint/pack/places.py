@@ -1,0 +1,89 @@
+"""Where the points of a batch are: what a search for neighbours needs, out of the columns of its blocks."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from hangpoint.core.hang_point.neighbours import REACH
+from hangpoint.core.hang_point.points import SIDE
+from hangpoint.core.hang_point.sharing import reach_of
+from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.pack.points import Packed
+
+_INCHES = 12.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Places:
+    """Points with a place in the plan of a member, in the order of their blocks; every column is (points,).
+
+    ``block`` and ``local`` say which point of which block it is. ``member`` codes a face of a member: that of
+    ``base/member``, or of ``at/level`` where ``by_level``. ``x``, ``y`` and ``h_ef`` in in. ``family`` codes the
+    product family. ``anchors`` counts those of the layout, ``extent`` is the distance from the point to the farthest of
+    them, in, and by how much its reach (`neighbours.reach`) is above 1.5 h_ef.
+    """
+
+    block: Index
+    local: Index
+    member: Index
+    by_level: Bools
+    x: Floats
+    y: Floats
+    h_ef: Floats
+    family: Index
+    anchors: Index
+    extent: Floats
+
+    def __len__(self) -> int:
+        return len(self.block)
+
+
+def places(blocks: Sequence[Packed]) -> Places | None:
+    """The places of the points that state both coordinates and a member or a level; None where none does.
+
+    Points in the side of a member are left out, because its face isn't the plan. Points of its soffit and of its top
+    are not of one face.
+    """
+    codes: dict[tuple[bool, str | None, int], int] = {}
+    found = [_of_block(number, packed, codes) for number, packed in enumerate(blocks)]
+    own = [each for each in found if each is not None]
+    if not own:
+        return None
+    return Places(**{name: np.concatenate([getattr(each, name) for each in own]) for name in Places.__annotations__})
+
+
+def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, int], int]) -> Places | None:
+    labels, points = packed.labels, packed.points
+    face = points.bases.face
+    stated = np.flatnonzero(np.isfinite(labels.x) & np.isfinite(labels.y) & (face != SIDE))
+    if not len(stated):
+        return None
+    member = np.full(points.count, -1, dtype=np.intp)
+    by_level = np.zeros(points.count, dtype=np.bool_)
+    sides: list[int] = face.tolist()
+    for at in stated.tolist():
+        name, level = labels.member[at], labels.level[at]
+        if name is not None or level is not None:
+            key = (name is None, level if name is None else name, sides[at])
+            member[at] = codes.setdefault(key, len(codes))
+            by_level[at] = name is None
+    local = stated[member[stated] >= 0]
+    if not len(local):
+        return None
+    layouts = points.layouts
+    extent = np.zeros(points.count)
+    np.maximum.at(extent, layouts.point, np.hypot(layouts.x, layouts.y))
+    beyond = reach_of(points, extent=extent) - REACH * points.products.h_ef
+    return Places(
+        block=np.full(len(local), number, dtype=np.intp),
+        local=local,
+        member=member[local],
+        by_level=by_level[local],
+        x=labels.x[local] * _INCHES,
+        y=labels.y[local] * _INCHES,
+        h_ef=points.products.h_ef[local],
+        family=labels.family[local],
+        anchors=np.bincount(layouts.point, minlength=points.count)[local],
+        extent=(extent + beyond)[local],
+    )

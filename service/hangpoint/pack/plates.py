@@ -1,0 +1,56 @@
+"""The plate of each attachment as columns."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hangpoint.core.hang_point.points import Plates
+from hangpoint.core.quantity import Bools
+from hangpoint.pack.pull import Rows
+from hangpoint.units import LENGTH, OFFSET
+
+_SUPPORTS = {"free": 0, "concrete": 1, "grout": 2}
+_ON_CONCRETE = -1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackedPlates:
+    """Plates of a batch.
+
+    ``on_grout`` (points,) where one bears on a built-up grout pad, ``support_assumed`` where it isn't stated on what.
+    """
+
+    plates: Plates
+    on_grout: Bools
+    support_assumed: Bools
+
+
+def pack_plates(attachment: Rows) -> PackedPlates:
+    """Read ``plate`` of every attachment. Flaws: a width out of range or missing."""
+    count = len(attachment)
+    no, zero = np.zeros(count, dtype=np.bool_), np.zeros(count)
+    if not attachment.gives("plate"):
+        plates = Plates(stated=no, x0=zero, x1=zero, y0=zero, y1=zero, contact=no)
+        return PackedPlates(plates=plates, on_grout=no, support_assumed=no)
+    stated = ~attachment.silent("plate")
+    plate = attachment.child("plate")
+    center = plate.child("center")
+    half = {name: plate.quantity(f"width_{name}", LENGTH, fill=0.0) / 2 for name in ("x", "y")}
+    for name, width in half.items():
+        for at in np.flatnonzero(stated & (width == 0)).tolist():
+            if plate.values(f"width_{name}")[at] is None:
+                plate.flaw(at, f"width_{name}", "A plate needs its width along x and along y.", code="missing")
+    x, y = (np.where(stated, center.quantity(name, OFFSET, fill=0.0), 0.0) for name in ("x", "y"))
+    support = plate.codes("support", _SUPPORTS, absent=_ON_CONCRETE)
+    return PackedPlates(
+        plates=Plates(
+            stated=stated,
+            x0=x - half["x"],
+            x1=x + half["x"],
+            y0=y - half["y"],
+            y1=y + half["y"],
+            contact=stated & (support != 0),
+        ),
+        on_grout=stated & (support == _SUPPORTS["grout"]),
+        support_assumed=stated & (support == _ON_CONCRETE),
+    )

@@ -1,0 +1,99 @@
+"""Points of a batch that may be near each other, as blocks of their own."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from hangpoint.core.hang_point.neighbours import Neighbours, neighbours
+from hangpoint.core.hang_point.points import MOST_ANCHORS, Sites
+from hangpoint.core.quantity import Index
+from hangpoint.core.vocabulary import Assumption, NotChecked
+from hangpoint.pack.gathering import gather_packed
+from hangpoint.pack.places import Places, places
+from hangpoint.pack.points import Packed
+
+
+@dataclass(frozen=True, kw_only=True)
+class NearBlock:
+    """Points that may be near each other, with all that any of them may be near: ``block`` and ``local`` of each."""
+
+    packed: Packed
+    block: Index
+    local: Index
+
+
+def compare(blocks: Sequence[Packed], *, size: int) -> list[NearBlock] | None:
+    """Search the points of a batch for those that may be near each other.
+
+    Every point that was compared with the others of its member is no longer flagged as unchecked for neighbours.
+
+    Args:
+        blocks: the points of the batch.
+        size: points that a block of near ones has, or the points of one group if these are more.
+
+    Returns:
+        Blocks of whole groups; None where no point says where it is.
+    """
+    placed = places(blocks)
+    if placed is None:
+        return None
+    _flag(blocks, placed)
+    found = neighbours(
+        member=placed.member,
+        x=placed.x,
+        y=placed.y,
+        h_ef=placed.h_ef,
+        extent=placed.extent,
+        anchors=placed.anchors,
+        most=MOST_ANCHORS,
+    )
+    return [_near(blocks, placed, found, own) for own in _together(found, size)]
+
+
+def _flag(blocks: Sequence[Packed], placed: Places) -> None:
+    for number, packed in enumerate(blocks):
+        own = placed.block == number
+        searched, by_level = np.zeros((2, packed.points.count), dtype=np.bool_)
+        searched[placed.local[own]] = True
+        by_level[placed.local[own]] = placed.by_level[own]
+        packed.not_checked.clear(NotChecked.NEIGHBOURS, searched)
+        packed.assumptions.set(Assumption.MEMBER_BY_LEVEL, by_level)
+
+
+def _together(found: Neighbours, size: int) -> Iterator[Index]:
+    """Points with neighbours, whole groups together, in rising order."""
+    group = found.group_of_point
+    several = np.flatnonzero(found.group_size[group] > 1)
+    if not len(several):
+        return
+    _, rank, members = np.unique(group[several], return_inverse=True, return_counts=True)
+    part = ((np.cumsum(members) - members) // size)[rank]
+    for number in range(int(part.max()) + 1):
+        own = several[part == number]
+        if len(own):
+            yield own
+
+
+def _near(blocks: Sequence[Packed], placed: Places, found: Neighbours, own: Index) -> NearBlock:
+    """The points of some groups as a block; they are in the order of their blocks, as all places are."""
+    block, local = placed.block[own], placed.local[own]
+    numbers: list[int] = np.unique(block).tolist()
+    parts = [(blocks[number], local[block == number]) for number in numbers]
+    packed = gather_packed(parts)
+    here = np.full(len(placed), -1, dtype=np.intp)
+    here[own] = np.arange(len(own))
+    pairs = here[found.a] >= 0
+    sites = Sites(
+        x=placed.x[own],
+        y=placed.y[own],
+        family=placed.family[own],
+        a=here[found.a[pairs]],
+        b=here[found.b[pairs]],
+        crowded=found.crowded[own],
+    )
+    return NearBlock(
+        packed=replace(packed, points=replace(packed.points, sites=sites)),
+        block=block,
+        local=local,
+    )

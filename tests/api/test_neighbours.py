@@ -1,0 +1,385 @@
+"""Hang points that share the concrete of a member, as a user meets them: hangers near each other in a batch.
+
+Expected numbers are computed by hand beside each by ACI 318-19 chapter 17 and the readings 6 and 30. The building is
+invented.
+"""
+
+import json
+import math
+import random
+
+import pytest
+
+from api.bodies import GONE, as_lines, change
+from hangpoint.api.routes.hang_points import BATCH_PATH
+
+ROOT_F_C = math.sqrt(4000)
+FAR = dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none")
+POINT = {
+    "at": {"level": "L1", "y": 0},
+    "hangs": {"kind": "weight", "nature": "dead"},
+    "anchor": {"family": "wedge-expansion-zinc", "size": "5/8", "h_ef": 2.75},
+    "base": {
+        "kind": "concrete",
+        "strength": {"f_c": 4000},
+        "density": "normalweight",
+        "thickness": 10,
+        "member": "S1",
+        "edges": FAR,
+    },
+    "seismic": {"category": "B"},
+}
+"""Of an anchor whose pullout doesn't govern, by its data."""
+SHALLOW, DEEP = (0.65 * 17 * ROOT_F_C * h_ef**1.5 for h_ef in (2.75, 3.25))
+"""phi N_b of the anchors 2.75 and 3.25 in deep, cracked: 17.6.2.2.1, phi 0.65 of category 1, lbf."""
+
+
+def weight(share, strength=SHALLOW):
+    """A dead weight whose 1.4 D is this share of a strength."""
+    return share * strength / 1.4
+
+
+def hanger(name, x, load, **changes):
+    paths = {path.replace("__", "."): value for path, value in changes.items()}
+    return change(POINT, {"at.x": f"{x} in", "hangs.weight": load, **paths}) | {"id": name}
+
+
+def body(*items, **top):
+    return {"units": "us", "detail": "modes", **top, "items": list(items)}
+
+
+@pytest.fixture(scope="module")
+def ask(send):
+    """Results by id."""
+
+    def of(*items, **top):
+        return {each["id"]: each for each in send(body(*items, **top), status=200)["items"]}
+
+    return of
+
+
+def breakout(result):
+    (mode,) = [each for each in result["modes"] if each["mode"] == "concrete_breakout_tension"]
+    return mode["utilisation"]
+
+
+def codes(result):
+    return {each["code"]: each for each in result["findings"]}
+
+
+def test_three_hangers_with_unequal_loads(ask):
+    """2 h_ef apart with 0.1, 1.5 and 0.1 of phi N_b.
+
+    The chain: A_Nc / A_Nco = 7/3, no eccentricity, 1.7 / (7/3) = 0.729. The middle one alone: 1.5. An outer one with
+    the middle one: A_Nc / A_Nco = 5/3; the load is 1.5 / 1.6 of 2 h_ef from the outer one, so e' = 0.875 h_ef and
+    psi_ec = 1 / (1 + 0.875 / 1.5): 1.6 / (5/3 psi_ec) = 1.52, the worst of all.
+    """
+    loads = (0.1, 1.5, 0.1)
+    found = ask(*(hanger(f"H{at}", 5.5 * at, weight(load)) for at, load in enumerate(loads)))
+    worst = 1.6 / (5 / 3 / (1 + 0.875 / 1.5))
+    assert worst > 1.5
+    for at, load in enumerate(loads):
+        result = found[f"H{at}"]
+        assert result["status"] == "failed"
+        assert breakout(result) == pytest.approx(worst, rel=1e-9)
+        assert result["neighbours"]["alone"] == {
+            "utilisation": pytest.approx(load, rel=1e-9),
+            "mode": "concrete_breakout_tension",
+        }
+        assert result["neighbours"]["unlike"] == []
+        assert "mixed-group" not in codes(result)
+    together = [found[f"H{at}"]["neighbours"]["together"] for at in range(3)]
+    assert together == [["H1"], ["H0", "H2"], ["H1"]]
+
+
+def test_two_hangers_share_their_concrete(ask):
+    """Equal loads of 0.6 of phi N_b 5.5 in apart: 1.2 / (5/3) = 0.72, each alone 0.6."""
+    found = ask(hanger("a", 0, weight(0.6)), hanger("b", 5.5, weight(0.6)))
+    for result in found.values():
+        assert result["status"] == "passed"
+        assert breakout(result) == pytest.approx(0.72, rel=1e-9)
+        assert result["neighbours"]["alone"]["utilisation"] == pytest.approx(0.6, rel=1e-9)
+        assert result["governing"]["anchors"] == [0]
+
+
+@pytest.mark.parametrize(("spacing", "near"), [(8.24, True), (8.25, False), (8.26, False)])
+def test_how_near_is_near(ask, spacing, near):
+    """Strictly below 1.5 (2.75 + 2.75) = 8.25 in."""
+    found = ask(hanger("a", 0, 100), hanger("b", spacing, 100))
+    assert [("neighbours" in each) for each in found.values()] == [near, near]
+
+
+def test_unlike_neighbours_are_cut_at_the_boundary(ask):
+    """h_ef 2.75 and 3.25 in differ by 15 %; 6 in apart the boundary is 2.75 in from one and 3.25 in from the other.
+
+    Each keeps (1.5 h_ef + h_ef) x 3 h_ef of (3 h_ef)^2: 5/6 of its strength alone.
+    """
+    deep = {"anchor__size": "1/2", "anchor__h_ef": 3.25}
+    found = ask(hanger("a", 0, weight(0.5)), hanger("b", 6, weight(0.5, DEEP), **deep))
+    for name, other in (("a", "b"), ("b", "a")):
+        result = found[name]
+        assert breakout(result) == pytest.approx(0.5 * 6 / 5, rel=1e-9)
+        assert (result["neighbours"]["together"], result["neighbours"]["unlike"]) == ([], [other])
+        assert codes(result)["mixed-group"]["severity"] == "caution"
+        assert "doesn't cover" in codes(result)["mixed-group"]["text"]
+
+
+def test_a_lesser_difference_of_depth_is_alike(ask):
+    """2.5 and 2.75 in differ by 9.1 % of the larger; another family is never alike."""
+    shallow = {"anchor__size": "3/8", "anchor__h_ef": 2.5}
+    found = ask(hanger("a", 0, 100), hanger("b", 6, 100, **shallow))
+    assert found["a"]["neighbours"]["together"] == ["b"]
+    stud = {"family": "headed-stud-welded", "size": "1/2", "h_ef": 3.625}
+    bolt = {"family": "headed-bolt", "size": "1/2", "h_ef": 4}
+    found = ask(hanger("a", 0, 100, anchor=stud), hanger("b", 6, 100, anchor=bolt))
+    assert found["a"]["neighbours"]["unlike"] == ["b"]
+
+
+@pytest.mark.parametrize(
+    ("changes", "near"),
+    [
+        ({}, True),
+        ({"base__member": "S2"}, False),
+        ({"base__face": "top"}, False),
+        ({"at__level": "L2"}, True),  # the member says it
+        ({"at__y": "30 in"}, False),
+        ({"at__y": "-5 in"}, True),
+    ],
+)
+def test_who_may_be_near(ask, changes, near):
+    found = ask(hanger("a", 0, 100), hanger("b", 5, 100, **changes))
+    assert [("neighbours" in each) for each in found.values()] == [near, near]
+    for result in found.values():
+        assert "neighbours" not in result["not_checked"]
+
+
+def test_points_of_two_levels_are_not_near(ask):
+    """Without a member the level stands for it, which every point then says."""
+    own = {"base__member": GONE}
+    found = ask(hanger("a", 0, 100, **own), hanger("b", 5, 100, at__level="L2", **own), hanger("c", 5, 100, **own))
+    assert found["a"]["neighbours"]["together"] == ["c"]
+    assert "neighbours" not in found["b"]
+    for result in found.values():
+        assert "member-by-level" in result["assumptions"]
+        assert "neighbours" not in result["not_checked"]
+
+
+@pytest.mark.parametrize("lacks", [{"at.x": GONE}, {"at.y": GONE}, {"at.level": GONE, "base.member": GONE}])
+def test_a_point_without_its_place_is_not_compared(ask, lacks):
+    found = ask(hanger("a", 0, 100), change(hanger("b", 5, 100), lacks))
+    assert "neighbours" not in found["a"] | found["b"]
+    assert "neighbours" in found["b"]["not_checked"]
+
+
+def test_turned_off_nobody_is_near(send, ask):
+    items = hanger("a", 0, weight(0.9)), hanger("b", 5.5, weight(0.9))
+    off, on = ask(*items, neighbours="off"), ask(*items)
+    assert [each["status"] for each in off.values()] == ["passed", "passed"]
+    assert [each["status"] for each in on.values()] == ["failed", "failed"]
+    for name in "ab":
+        assert "neighbours" not in off[name]
+        assert "neighbours" in off[name]["not_checked"]
+        assert "neighbours" not in on[name]["not_checked"]
+        assert breakout(off[name]) == on[name]["neighbours"]["alone"]["utilisation"]
+    text = send(body(*items, neighbours="off"))["not_checked"]["neighbours"]
+    assert text
+    problem = send(body(*items, neighbours="maybe"), status=422)
+    assert problem["errors"][0]["pointer"] == "#/neighbours"
+
+
+def test_a_point_too_near_another_fails(ask):
+    """Least spacing by the data of the product: 3.75 in (17.9.2)."""
+    found = ask(hanger("a", 0, 10), hanger("b", 3.7, 10))
+    for result in found.values():
+        finding = codes(result)["neighbour-below-minimum-spacing"]
+        assert result["status"] == "failed"
+        assert (finding["value"], finding["limit"]) == (pytest.approx(3.7), pytest.approx(3.75))
+
+
+def test_a_chain_above_the_limit_is_refused_by_name(ask):
+    """65 hangers 5 in apart hang together; 64 are checked."""
+    line = [hanger(f"H{at}", 5 * at, 10) for at in range(65)]
+    found = ask(*line)
+    for result in found.values():
+        assert result["status"] == "refused"
+        assert result["reason"]["code"] == "too-many-neighbours"
+    assert {each["status"] for each in ask(*line[:-1]).values()} == {"passed"}
+
+
+def test_a_refused_neighbour_is_told(ask):
+    """Its load is in nobody's check."""
+    found = ask(
+        hanger("a", 0, weight(0.6)),
+        hanger("b", 5.5, weight(0.6), hangs={"kind": "forces", "components": [{"nature": "wind", "tension": 9}]}),
+    )
+    assert found["b"]["status"] == "refused"
+    assert codes(found["a"])["neighbour-not-counted"]["severity"] == "caution"
+    assert breakout(found["a"]) == pytest.approx(0.6, rel=1e-9)
+
+
+@pytest.mark.parametrize("changes", [{"base__thickness": "8 psi"}, {"base__edges": GONE}, {"at__x": "5.5 psi"}])
+def test_an_invalid_neighbour_is_told(send, changes):
+    """Nobody knows where it is, so the answer says that it is taken to be nobody's neighbour."""
+    good, other = hanger("a", 0, weight(0.6)), hanger("b", 5.5, weight(0.6), **changes)
+    answer = send(body(good, other), status=200)
+    first, second = answer["items"]
+    assert second["status"] == "invalid"
+    assert "neighbours" not in first
+    assert "mend them" in answer["assumptions"]["invalid-points-not-near"]
+    for whole in (body(good), body(good, other, neighbours="off")):
+        assert "invalid-points-not-near" not in send(whole, status=200)["assumptions"]
+
+
+def test_a_group_beside_a_hanger(ask):
+    """A pair 6 in apart with its plate clear of the slab, and a hanger 6 in from one of them: three in a row.
+
+    All alike and 0.3 of phi N_b each, spacing s of 3 h_ef = 8.25 in: 0.9 / (1 + 2 s / 8.25).
+    """
+    pair = hanger(
+        "pair",
+        3,
+        weight(0.6),
+        anchor__layout=[{"x": -3, "y": 0}, {"x": 3, "y": 0}],
+        attachment={"plate": {"width_x": 9, "width_y": 3, "support": "free"}, "thickness": 1},
+    )
+    found = ask(pair, hanger("lone", 12, weight(0.3)))
+    for result in found.values():
+        assert breakout(result) == pytest.approx(0.9 / (1 + 12 / 8.25), rel=1e-6)
+    assert found["pair"]["neighbours"]["together"] == ["lone"]
+    assert found["lone"]["governing"]["anchors"] == [0]
+
+
+def test_named_load_cases_of_neighbours_meet(ask):
+    """Each point is checked in the other's load cases too, there with its own largest pull."""
+
+    def point(name, x, **loads):
+        cases = [
+            {"name": case, "components": [{"nature": "dead", "tension": share * SHALLOW}]}
+            for case, share in loads.items()
+        ]
+        return hanger(name, x, 0, hangs={"kind": "forces", "load_cases": cases})
+
+    found = ask(point("a", 0, summer=0.6, winter=0.2), point("b", 5.5, winter=0.6), combinations="given_factored")
+    assert breakout(found["a"]) == breakout(found["b"]) == pytest.approx(1.2 / (5 / 3), rel=1e-9)
+    assert found["a"]["governing"]["load_case"] == found["b"]["governing"]["load_case"] == "summer"
+
+
+def mesh(count, seed=2):
+    """Points along rows of a member, many of them near one or two others, of several products and of every status."""
+    draw = random.Random(seed)
+    kinds = [{}, {}, {}, {"anchor__size": "1/2", "anchor__h_ef": 3.25}, {"anchor__size": "3/8", "anchor__h_ef": 2.5}]
+    items = []
+    for at in range(count):
+        near = at % 7 in (1, 3)
+        place = {"at__y": f"{40 * (at // 100)} ft", **draw.choice(kinds)}
+        x = 60 * (at % 100) - (54.25 if near else 0)
+        items.append(hanger(f"P{at}", x, weight(draw.uniform(0.05, 0.8)), **place))
+    return items
+
+
+def test_the_order_of_a_batch_and_its_blocks_change_nothing(ask):
+    """1,001 points, more than a block; neighbours stand side by side, or in different thousands."""
+    items = mesh(1001)
+    found = ask(*items)
+    assert sum("neighbours" in each for each in found.values()) > 300
+    shuffled = [*items]
+    random.Random(5).shuffle(shuffled)
+    again = ask(*shuffled)
+    ends = ask(items[-1], *items[1:-1], items[0])
+    for name, result in found.items():
+        for other in (again, ends):
+            assert unordered(other[name]) == unordered(result)
+
+
+def unordered(result):
+    """A result without what the order of the request decides: the row, and the order of neighbours."""
+    made = json.loads(json.dumps(result))
+    del made["index"]
+    for name in ("together", "unlike"):
+        if "neighbours" in made:
+            made["neighbours"][name].sort()
+    return rounded(made)
+
+
+def rounded(value):
+    """Numbers to 12 digits: sums are taken in another order."""
+    if isinstance(value, dict):
+        return {key: rounded(inner) for key, inner in value.items()}
+    if isinstance(value, list):
+        return [rounded(inner) for inner in value]
+    return float(f"{value:.11e}") if isinstance(value, float) else value
+
+
+def test_neighbours_in_different_thousands(ask):
+    """The first and the last of 1,001 points are the pair of 0.72; those between are far from everybody."""
+    between = [hanger(f"P{at}", 100 + 20 * at, 10) for at in range(999)]
+    found = ask(hanger("first", 0, weight(0.6)), *between, hanger("last", 5.5, weight(0.6)))
+    assert found["first"]["neighbours"]["together"] == ["last"]
+    assert breakout(found["first"]) == breakout(found["last"]) == pytest.approx(0.72, rel=1e-9)
+    assert "neighbours" not in found["P500"]
+
+
+def test_lines_are_read_whole_where_neighbours_are_asked_for(send, send_lines):
+    """By the header or by the query, answered as lines or whole: as JSON says; otherwise each point is alone."""
+    items = mesh(1001)
+    whole = body(*items, detail="verdict")
+    plain = send(whole, status=200)
+    asked = as_lines({**whole, "neighbours": "check"})
+    assert send_lines(asked, status=200)[1:-1] == plain["items"]
+    assert send_lines(as_lines(whole), "?neighbours=check", status=200)[1:-1] == plain["items"]
+    _, *_, last = send_lines(asked, status=200)
+    assert last["summary"] == plain["summary"]
+    assert last["request_digest"] == plain["request_digest"]
+    assert send_lines(asked, "?format=json", status=200) == plain
+    off = send_lines(as_lines(whole), status=200)[1:-1]
+    assert not any("neighbours" in each for each in off)
+    assert off == send({**whole, "neighbours": "off"}, status=200)["items"]
+
+
+def test_a_bad_line_among_neighbours_costs_itself(send_lines):
+    first, second = hanger("a", 0, weight(0.6)), hanger("b", 5.5, weight(0.6))
+    lines = [{"units": "us", "neighbours": "check"}, first, "nope", {**second, "much": 1}, second, {**first, "at": {}}]
+    _, a, bad, wrong, twice, again, last = send_lines(lines, status=200)
+    assert [each["status"] for each in (a, bad, wrong, twice, again)] == ["passed", *["invalid"] * 4]
+    places = [each["problem"]["errors"][0]["pointer"] for each in (bad, wrong, twice, again)]
+    assert places == ["#/lines/3", "#/lines/4/much", "#/lines/5/id", "#/lines/6/id"]
+    assert "invalid-points-not-near" in last["assumptions"]
+
+
+def test_lines_with_neighbours_are_under_the_limits_of_a_batch(send_lines):
+    """A stream may have 200,000 points, a batch 10,000."""
+    header = {"units": "us", "neighbours": "check", "detail": "verdict", "defaults": POINT}
+    lines = [header, *({"id": f"P{at}"} for at in range(10_001))]
+    problem = send_lines(lines, status=413)
+    assert problem["type"] == "/problems/too-many-items"
+    assert problem["limit"] == 10_000
+
+
+def test_a_csv_of_neighbours(send, send_csv):
+    paths = ["id", "at.x", "at.y", "at.level", "hangs.kind", "hangs.nature", "hangs.weight", "anchor.family"]
+    paths += ["anchor.size", "anchor.h_ef", "base.kind", "base.strength.f_c", "base.density", "base.thickness"]
+    paths += ["base.member", *(f"base.edges.{side}" for side in FAR), "seismic.category"]
+    items = [hanger("a", 0, 1300.5), hanger("b", 5.5, 1300.5), hanger("c", 50, 10)]
+
+    def cell(value, path):
+        for part in path.split("."):
+            value = value[part]
+        return str(value)
+
+    text = "\n".join([",".join(paths), *(",".join(cell(each, path) for path in paths) for each in items)])
+    plain = send(body(*items), status=200)["items"]
+    assert send_csv(text, "?units=us&format=json&detail=modes", status=200)["items"] == plain
+    head, *rows = (line.split(",") for line in send_csv(text, "?units=us", status=200).splitlines())
+    assert head[-2:] == ["governing_anchors", "neighbours"]
+    assert [row[-2:] for row in rows] == [["0", "b"], ["0", "a"], ["", ""]]
+    off = send_csv(text, "?units=us&neighbours=off", status=200).splitlines()
+    assert [line.split(",")[-1] for line in off[1:]] == ["", "", ""]
+
+
+def test_points_in_one_place_are_answered(client):
+    """200 of them: more neighbours than may be checked, each told so."""
+    items = [hanger(f"P{at}", 0, 10) for at in range(200)]
+    response = client.post(BATCH_PATH, json=body(*items))
+    answer = response.json()
+    assert answer["summary"]["refused"] == 200
+    assert {each["reason"]["code"] for each in answer["items"]} == {"too-many-neighbours"}
