@@ -2,9 +2,8 @@
 
 3rd edition (2024), examples 4.7-3 and 4.7-15 (pp. 134-139), ACI 318-19; 2nd edition, example 4.5.2, pp. 35-36, ACI
 318-02/05. Read second-hand, in the tests of a general civil-engineering library that quote the guide and in notes on
-it. The examples are of four rods, 7/8 in F1554 grade 36 (f_ya 36, f_uta 58 ksi), 4 x 4 in: groups aren't built, so
-their areas come from the guide and only what one rod has is computed. f'c 4,000 psi, cast-in, no supplementary
-reinforcement, kip.
+it. The examples are of four rods, 7/8 in F1554 grade 36 (f_ya 36, f_uta 58 ksi), 4 x 4 in; here is what one rod has,
+the groups are in `test_steel_design_guide_groups.py`. f'c 4,000 psi, cast-in, no supplementary reinforcement, kip.
 """
 
 import numpy as np
