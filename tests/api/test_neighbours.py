@@ -102,6 +102,16 @@ def test_two_hangers_share_their_concrete(ask):
         assert result["governing"]["anchors"] == [0]
 
 
+def test_the_trace_names_the_points_of_every_set(ask):
+    """Three hangers in a row at 2 h_ef: the middle one is near both, the outer ones are near it alone."""
+    found = ask(*(hanger(name, 5.5 * at, weight(0.3)) for at, name in enumerate("ABC")), detail="trace")
+    for name, sets in (("A", [["B", "C"], [], ["B"]]), ("B", [["A", "C"], [], ["A"], ["C"]])):
+        (torn,) = [each for each in found[name]["trace"] if each.get("mode") == "concrete_breakout_tension"]
+        rows = [row.get("points", []) for row in torn["rows"]]
+        assert sorted(rows) == sorted(sets)
+        assert torn.get("points", []) in sets
+
+
 @pytest.mark.parametrize(("spacing", "near"), [(8.24, True), (8.25, False), (8.26, False)])
 def test_how_near_is_near(ask, spacing, near):
     """Strictly below 1.5 (2.75 + 2.75) = 8.25 in."""

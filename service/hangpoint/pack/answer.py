@@ -69,7 +69,10 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
     if detail != "verdict":
         members |= {"modes": _modes(verdicts, several, system), "links": _links(verdicts)}
     if detail == "trace":
-        traces = [orjson.dumps(point_trace(verdicts, at, system=system)) for at in range(verdicts.count)]
+        traces = [
+            orjson.dumps(point_trace(verdicts, at, system=system, ids=packed.labels.ids))
+            for at in range(verdicts.count)
+        ]
         members["trace"] = RowText.texts(traces)
     return RowText.object(members, optional).rows(verdicts.count)
 

@@ -1,6 +1,7 @@
 """The trace of one point: the records of the core at its row, line by line, in the units of the design code."""
 
 import math
+from collections.abc import Sequence
 from functools import cache
 from typing import Any
 
@@ -13,17 +14,17 @@ from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
 from hangpoint.pack.printed import in_request_units, printed_cases
-from hangpoint.pack.which_anchors import all_rows, own_anchors, several_anchors
+from hangpoint.pack.which_anchors import all_rows, other_points, own_anchors, several_anchors
 from hangpoint.units import FORCE, System, bare_factor
 
 _ORDER = {link: place for place, link in enumerate(Link)}
 
 
-def point_trace(verdicts: Verdicts, at: int, *, system: System) -> list[dict[str, Any]]:
+def point_trace(verdicts: Verdicts, at: int, *, system: System, ids: Sequence[str]) -> list[dict[str, Any]]:
     """Every section of the calculation of the point at this place, in hand-calculation order.
 
     A section is in the units of the design code; where the request has others, that of a mode also has its strength
-    and demand ``converted`` to them.
+    and demand ``converted`` to them. ``ids`` name all points of the batch.
     """
     sections: list[tuple[int, dict[str, Any]]] = []
     for section in verdicts.sections:
@@ -38,7 +39,7 @@ def point_trace(verdicts: Verdicts, at: int, *, system: System) -> list[dict[str
         if mode.record is not None and mode.applies[at]:
             made = _section(mode.record, int(mode.row[at])) | _of_mode(mode, at, verdicts, system)
             if several and mode.outcome is not None:
-                made |= _of_anchors(mode, at, verdicts, system)
+                made |= _of_anchors(mode, at, verdicts, system, ids)
             sections.append((_ORDER[mode.mode.link], made))
     sections.sort(key=lambda each: each[0])
     return [made for _, made in sections]
@@ -59,7 +60,7 @@ def _of_mode(mode: PointMode, at: int, verdicts: Verdicts, system: System) -> di
     return made
 
 
-def _of_anchors(mode: PointMode, at: int, verdicts: Verdicts, system: System) -> dict[str, Any]:
+def _of_anchors(mode: PointMode, at: int, verdicts: Verdicts, system: System, ids: Sequence[str]) -> dict[str, Any]:
     """The anchors of the governing row, and a line for each set of anchors and edge of the point in its load case."""
     outcome = mode.outcome
     if outcome is None:
@@ -73,11 +74,17 @@ def _of_anchors(mode: PointMode, at: int, verdicts: Verdicts, system: System) ->
         in_request_units(column[rows], FORCE, system).tolist() for column in (outcome.design_strength, outcome.demand)
     )
     utilisation = outcome.utilisation[rows].tolist()
-    lines = zip(own_anchors(mode, rows, verdicts), strength, demand, utilisation, strict=True)
+    others = [[ids[point] for point in points] for points in other_points(mode, rows, verdicts)]
+    lines = zip(own_anchors(mode, rows, verdicts), others, strength, demand, utilisation, strict=True)
     made["rows"] = [
-        {"anchors": anchors, "design_strength": phi_n, "demand": n_ua, "utilisation": ratio}
-        for anchors, phi_n, n_ua, ratio in lines
+        {"anchors": anchors}
+        | ({"points": points} if points else {})
+        | {"design_strength": phi_n, "demand": n_ua, "utilisation": ratio}
+        for anchors, points, phi_n, n_ua, ratio in lines
     ]
+    (with_points,) = other_points(mode, mode.row[at : at + 1], verdicts)
+    if with_points:
+        made["points"] = [ids[point] for point in with_points]
     if outcome.edge_of_row is not None:
         for line, edge in zip(made["rows"], outcome.edge_of_row[rows].tolist(), strict=True):
             line["edge"] = EDGES[edge]

@@ -73,6 +73,19 @@ def own_anchors(mode: PointMode, rows: Index, verdicts: Verdicts) -> Sequence[li
     return [[numbers[at] for at in range(start, end) if held[at]] for start, end in zip(first, last, strict=True)]
 
 
+def other_points(mode: PointMode, rows: Index, verdicts: Verdicts) -> Sequence[list[int]]:
+    """The other points whose anchors some rows of a mode hold as well, by their place in the batch."""
+    outcome, anchors = mode.outcome, verdicts.anchors
+    if outcome is None or outcome.sets is None or anchors.joint is None:
+        return [[] for _ in range(len(rows))]
+    found: list[list[int]] = []
+    for row in rows.tolist():
+        points = verdicts.axis.point_of_case[anchors.case[outcome.sets.members(row)]]
+        own = verdicts.axis.point_of_case[outcome.sets.case_of_group[row]]
+        found.append(np.unique(points[points != own]).tolist())
+    return found
+
+
 def all_rows(mode: PointMode, at: int, verdicts: Verdicts) -> Index:
     """The rows of a mode of one point in its governing load case."""
     outcome = mode.outcome

@@ -222,6 +222,7 @@ class TraceRow(TypedDict):
     """One set of anchors, or one edge, that a mode was checked for, in the units of the request."""
 
     anchors: NotRequired[list[int]]
+    points: NotRequired[list[str]]
     edge: NotRequired[EdgeWord]
     design_strength: float
     demand: float
@@ -233,8 +234,8 @@ class TraceSection(TypedDict):
     """One record of the calculation, in the units of the design code.
 
     A mode is also ``converted`` where the request has other units. At a point with several anchors it says which
-    ``anchors`` the lines are about, and ``rows`` lists every set of anchors and edge in the same load case. ``anchor``
-    is the place in the layout of the one anchor that a record is about.
+    ``anchors`` the lines are about, with the anchors of which other ``points``, and ``rows`` lists every set of anchors
+    and edge in the same load case. ``anchor`` is the place in the layout of the one anchor that a record is about.
     """
 
     record: str
@@ -248,6 +249,7 @@ class TraceSection(TypedDict):
     converted: NotRequired[Converted]
     anchor: NotRequired[int]
     anchors: NotRequired[list[int]]
+    points: NotRequired[list[str]]
     rows: NotRequired[list[TraceRow]]
 
 
