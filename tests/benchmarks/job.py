@@ -21,18 +21,18 @@ ANCHORS = [
 RODS = {"wedge-expansion-zinc": {"3/8": "3/8", "1/2": "1/2"}, "headed-bolt": {"1/2": "1/2"}}
 
 
-def request(count: int, *, detail: str = "modes", bad: float = 0.0) -> dict[str, Any]:
-    """A request of ``count`` items, a share ``bad`` of which can't be read."""
+def request(count: int, *, detail: str = "modes", bad: float = 0.0, **more: str) -> dict[str, Any]:
+    """A request of ``count`` items, a share ``bad`` of which can't be read; ``more`` is said of the whole."""
     draw = random.Random(SEED)
     items = [_item(draw, number) for number in range(count)]
     for number in draw.sample(range(count), round(bad * count)):
         items[number]["base"]["thickness"] = "6 psi"
-    return {"units": "us", "detail": detail, "items": items}
+    return {"units": "us", "detail": detail, **more, "items": items}
 
 
-def body(count: int, *, detail: str = "modes", bad: float = 0.0) -> bytes:
+def body(count: int, *, detail: str = "modes", bad: float = 0.0, **more: str) -> bytes:
     """The request as JSON."""
-    return json.dumps(request(count, detail=detail, bad=bad)).encode()
+    return json.dumps(request(count, detail=detail, bad=bad, **more)).encode()
 
 
 def _length(draw: random.Random, inches: float) -> float | str:

@@ -38,11 +38,29 @@ class Component(BaseModel):
     tension: Quantity | None = None
     shear_x: Quantity | None = None
     shear_y: Quantity | None = None
+    moment_x: Quantity | None = None
+    moment_y: Quantity | None = None
+    torsion: Quantity | None = None
+
+
+class LoadCase(BaseModel):
+    name: str
+    components: list[Component]
+    sustained_fraction: float | None = None
+    earthquake_fraction: float | None = None
+
+
+class Place(BaseModel):
+    x: Quantity | None = None
+    y: Quantity | None = None
+    z: Quantity | None = None
 
 
 class ForcesHangs(BaseModel):
     kind: Literal["forces"]
     components: list[Component] | None = None
+    load_cases: list[LoadCase] | None = None
+    at: Place | None = None
     sustained_fraction: float | None = None
     earthquake_fraction: float | None = None
 
@@ -96,6 +114,59 @@ class Rod(BaseModel):
 class AnchorPosition(BaseModel):
     x: Quantity
     y: Quantity
+    resists: Literal["both", "x", "y", "none"] | None = None
+
+
+class Pattern(BaseModel):
+    pattern: Literal["row", "rectangle", "circle"]
+    count: int | None = None
+    columns: int | None = None
+    rows: int | None = None
+    spacing: Quantity | None = None
+    spacing_x: Quantity | None = None
+    spacing_y: Quantity | None = None
+    diameter: Quantity | None = None
+    angle: float | None = None
+    center: Place | None = None
+
+
+class Adhesive(BaseModel):
+    temperature: str | None = None
+    hole: Literal["dry", "water_saturated"] | None = None
+    concrete_age: float | None = None
+    certified_installer: bool | None = None
+    continuous_inspection: bool | None = None
+
+
+class Plate(BaseModel):
+    width_x: Quantity | None = None
+    width_y: Quantity | None = None
+    center: Place | None = None
+    support: Literal["concrete", "grout", "free"] | None = None
+
+
+class Attachment(BaseModel):
+    welded: bool | None = None
+    thickness: Quantity | None = None
+    grout_pad: bool | None = None
+    gap: Quantity | None = None
+    plate: Plate | None = None
+
+
+class Options(BaseModel):
+    oblique_shear: Literal["vector", "separate", "linear"] | None = None
+    interaction: Literal["trilinear", "power_5_3"] | None = None
+    group_area: Literal["union", "rectangle"] | None = None
+
+
+class Reinforcement(BaseModel):
+    area: Quantity
+    f_y: Quantity
+
+
+class AnchorReinforcement(BaseModel):
+    tension: Reinforcement | None = None
+    shear: Reinforcement | None = None
 
 
 class Anchor(BaseModel):
@@ -103,7 +174,8 @@ class Anchor(BaseModel):
     size: str | None = None
     h_ef: Quantity | None = None
     product: dict[str, Any] | None = None
-    layout: list[AnchorPosition] | None = None
+    layout: list[AnchorPosition] | Pattern | None = None
+    adhesive: Adhesive | None = None
 
 
 class Strength(BaseModel):
@@ -129,11 +201,17 @@ class Base(BaseModel):
     member: str | None = None
     edges: Edges | None = None
     supplementary: bool | None = None
+    edge_reinforcement: Literal["none", "edge_bar", "edge_bar_and_stirrups"] | None = None
+    anchor_reinforcement: AnchorReinforcement | None = None
     face: Literal["soffit", "side", "top"] | None = None
 
 
 class Seismic(BaseModel):
     category: Literal["A", "B", "C", "D", "E", "F"] | None = None
+    tension_option: str | None = None
+    shear_option: str | None = None
+    stretch_length: Quantity | None = None
+    upset_threads: bool | None = None
 
 
 class PartialItem(BaseModel):
@@ -144,7 +222,9 @@ class PartialItem(BaseModel):
     rod: Rod | None = None
     anchor: Anchor | None = None
     base: Base | None = None
+    attachment: Attachment | None = None
     seismic: Seismic | None = None
+    options: Options | None = None
 
 
 class Item(PartialItem):
@@ -156,6 +236,7 @@ class Batch(BaseModel):
     design_code: str | None = None
     combinations: str | None = None
     detail: str | None = None
+    neighbours: str | None = None
     defaults: PartialItem | None = None
     items: list[Item]
 
