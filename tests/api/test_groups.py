@@ -476,3 +476,37 @@ def test_the_address_of_a_group_takes_one_form(send):
     send("{}", GROUP_PATH, media=NDJSON, status=415)
     problem = send({**FACTORED, "group": GROUP}, GROUP_PATH + "?detail=modes", status=422)
     assert found_in(problem) == [("?detail", "unknown-field")]
+
+
+def test_contents_that_push_at_a_support_do_not_relieve_a_group(send_one):
+    """A pipe over unequal spans lifts its end; empty it doesn't: 1.4 of the dead load alone counts."""
+    run = {
+        "spans": [2, 20],
+        "support": 0,
+        "model": "continuous",
+        "point_loads": [{"at": 0.5, "weight": 500}],
+    }
+    pipe = {"kind": "pipe", "material": "steel", "size": "4", "schedule": "40", "contents": "water", "sprinkler": False}
+    point = {
+        "id": "uplift",
+        "hangs": {**pipe, "run": run},
+        "anchor": {
+            "family": "headed-bolt",
+            "size": "1/2",
+            "h_ef": 4,
+            "layout": {"pattern": "row", "count": 2, "spacing": 6},
+        },
+        "base": {
+            "kind": "concrete",
+            "strength": {"f_c": 4000},
+            "density": "normalweight",
+            "thickness": 10,
+            "edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none"),
+        },
+        "seismic": {"category": "B"},
+    }
+    (found,) = send_one({"units": "us", "item": point}, status=200)["items"]
+    demand = found["demand"]
+    assert demand["contents"] < 0 < demand["dead"]
+    assert demand["load_case"] == found["governing"]["load_case"] == "1.4D without contents"
+    assert demand["factored_tension"] == pytest.approx(1.4 * demand["dead"], rel=1e-12)

@@ -16,7 +16,7 @@ from hangpoint.core.loads.combinations import (
     service_cases,
     with_contents,
 )
-from hangpoint.core.quantity import Bools, Index
+from hangpoint.core.quantity import Bools, Floats, Index
 
 HALF = 0.5
 """Earthquake share above which the reversed earthquake part turns the load of a lone anchor around."""
@@ -55,7 +55,9 @@ def fixtures(points: Points) -> Bools:
     return points.plates.stated | off | (np.bincount(layouts.point, minlength=points.count) > 1)
 
 
-def lay_out_cases(points: Points, *, fixture: Bools, factored: bool, group: Index | None = None) -> LoadCases:
+def lay_out_cases(
+    points: Points, *, fixture: Bools, contents: Floats, factored: bool, group: Index | None = None
+) -> LoadCases:
     """The cases of every point.
 
     Points that share concrete are checked in the same combinations (reading 30). So a point has every load case that
@@ -66,13 +68,14 @@ def lay_out_cases(points: Points, *, fixture: Bools, factored: bool, group: Inde
     Args:
         points: the batch.
         fixture: (points,) of `fixtures`.
+        contents: (points,) service tension of all contents, lbf; those of a pipe may push at one of its supports.
         factored: the request gives factored loads.
         group: (points,) one number for points that share concrete, None where none do.
     """
     if factored:
         return _given(points, fixture, group)
     hangs = points.hangs
-    direct = (hangs.contents != 0) & (hangs.kind == FORCES)
+    direct = ((hangs.contents != 0) & (hangs.kind == FORCES)) | (contents < 0)
     moved = direct | hangs.v_contents.any(axis=1) | hangs.m_contents.any(axis=1)
     emptied = fixture & moved
     point_of_case, load_case = service_cases(

@@ -71,7 +71,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
     loads = service_loads(points, factored=basis.factored)
     fixture = fixtures(points)
     group = None if shared is None else shared.group
-    cases = lay_out_cases(points, fixture=fixture, factored=basis.factored, group=group)
+    cases = lay_out_cases(points, fixture=fixture, contents=loads.contents, factored=basis.factored, group=group)
     axis = cases.axis
     demand, shear = _demand(points, loads, cases), _shear(points, cases)
     load = distribute(points, cases, fixture=fixture, demand=demand, shear=shear)
