@@ -510,3 +510,13 @@ def test_contents_that_push_at_a_support_do_not_relieve_a_group(send_one):
     assert demand["contents"] < 0 < demand["dead"]
     assert demand["load_case"] == found["governing"]["load_case"] == "1.4D without contents"
     assert demand["factored_tension"] == pytest.approx(1.4 * demand["dead"], rel=1e-12)
+
+
+def test_more_anchors_than_a_batch_may_have(send):
+    """782 layouts of 64 anchors are 50,048."""
+    layout = {"pattern": "rectangle", "columns": 8, "rows": 8, "spacing_x": 6, "spacing_y": 6}
+    group = change(GROUP, {"anchor.layout": layout, "attachment.plate": {"width_x": 60, "width_y": 60}})
+    items = [as_item(group, f"P{at}") for at in range(782)]
+    problem = send({**FACTORED, "items": items}, status=413)
+    assert problem["type"] == "/problems/too-many-items"
+    assert (problem["received"], problem["limit"]) == (50_048, 50_000)

@@ -30,6 +30,9 @@ DESIGN_CODES = {"aci318_19": f"{EDITION}, chapter 17", "en1992_4": "EN 1992-4:20
 BLOCK = 1000
 """Rows that are checked at once: enough for arrays to pay, few enough to stay in the processor's cache."""
 
+MAX_BATCH_ANCHORS = 50_000
+"""Anchors of all layouts of a batch: large layouts have thousands of sets of anchors each."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
@@ -85,11 +88,17 @@ def all_results(batch: Batch, ids: Sequence[Any], *, catalogue: Catalogue, detai
         batch: the request as read, the errors of its members among its errors.
         ids: of all rows.
         catalogue, detail, tally: as `block_results` takes them.
+
+    Raises:
+        ProblemError: more anchors than `MAX_BATCH_ANCHORS`.
     """
     blocks = [
         _read(batch, range(start, min(start + BLOCK, len(batch.items))), ids, catalogue)
         for start in range(0, len(batch.items), BLOCK)
     ]
+    anchors = sum(len(block.packed.points.layouts.point) for block in blocks)
+    if anchors > MAX_BATCH_ANCHORS:
+        raise too_many("anchors", anchors, MAX_BATCH_ANCHORS)
     basis = _basis(batch)
     near = None if batch.neighbours == "off" else compare([block.packed for block in blocks], size=BLOCK)
     if near is not None:

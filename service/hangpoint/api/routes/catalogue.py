@@ -6,6 +6,7 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
+from hangpoint.api.batch import MAX_BATCH_ANCHORS
 from hangpoint.api.csv_columns import ALIASES, REQUIRED, columns
 from hangpoint.api.family_filters import Found, filtered, parameters
 from hangpoint.api.problems import MAX_ERRORS, PROBLEMS, ProblemError
@@ -91,6 +92,7 @@ async def show_limits(request: Request) -> Response:
             "stream_items": settings.max_stream_items,
             "line_bytes": settings.max_line_bytes,
             "anchors": wire.MAX_ANCHORS,
+            "anchors_of_a_batch": MAX_BATCH_ANCHORS,
             "spans": wire.MAX_SPANS,
             "id_characters": wire.MAX_ID,
             "text_characters": wire.MAX_TEXT,
