@@ -6,6 +6,8 @@ out, and one is a test below. Nothing else is left out: one anchor has no such p
 of a narrow member (17.7.2.1.2) meets the actual one.
 """
 
+from collections import Counter
+
 import numpy as np
 import pytest
 from hypothesis import assume, given
@@ -28,13 +30,19 @@ def outcomes(row):
     return {outcome.mode: outcome for outcome in check(*cases_of([row])).outcomes}
 
 
+ALONE = (-1, 0)
+"""The place of the one row of a mode without edges."""
+
+
 def by_place(row, name):
-    """A column of each mode of one anchor, by mode and edge."""
-    return {
-        (outcome.mode, edge): value
-        for outcome in check(*cases_of([row])).outcomes
-        for edge, value in zip(edges_of_rows(outcome).tolist(), getattr(outcome, name).tolist(), strict=True)
-    }
+    """A column of each mode of one anchor, by mode and place: the edge, and the number of the row at it."""
+    found = {}
+    for outcome in check(*cases_of([row])).outcomes:
+        seen = Counter()
+        for edge, value in zip(edges_of_rows(outcome).tolist(), getattr(outcome, name).tolist(), strict=True):
+            found[outcome.mode, (edge, seen[edge])] = value
+            seen[edge] += 1
+    return found
 
 
 def strengths(row):
@@ -107,7 +115,10 @@ def test_turning_member_and_load_changes_nothing(turn, row):
     order = TURNS[turn]
     for read in (strengths, ratios):
         there, here = read(turned(row, order)), read(row)
-        moved = {(mode, order[edge] if edge >= 0 else edge): value for (mode, edge), value in there.items()}
+        moved = {
+            (mode, (order[edge] if edge >= 0 else edge, number)): value
+            for (mode, (edge, number)), value in there.items()
+        }
         assert moved == pytest.approx(here, rel=1e-13)
 
 
@@ -193,7 +204,7 @@ def test_tension_with_shear_is_between_the_larger_and_the_sum(row):
         max((ratio for (mode, _), ratio in found.items() if mode in modes), default=0.0)
         for modes in (TENSION_MODES, SHEAR_MODES)
     )
-    both = found.get((Mode.INTERACTION, -1))
+    both = found.get((Mode.INTERACTION, ALONE))
     assert (both is None) == (n == 0 or v == 0)
     if both is not None:
         assert max(n, v) * (1 - 1e-12) <= both <= (n + v) * (1 + 1e-12)
@@ -210,7 +221,7 @@ def test_anchor_reinforcement_replaces_breakout_only(row, area):
         bare = strengths(row | {f"reinforced_{of}": False, f"a_s_{of}": 0.0})
         having = strengths(row | {f"reinforced_{of}": True, f"a_s_{of}": area, f"f_y_{of}": 60_000.0})
         loaded = of == "n" or row["v_ua_x"] != 0 or row["v_ua_y"] != 0
-        assert having.pop((bars, -1), None) == (pytest.approx(0.75 * area * 60_000) if loaded else None)
+        assert having.pop((bars, ALONE), None) == (pytest.approx(0.75 * area * 60_000) if loaded else None)
         assert breakout not in {mode for mode, _ in having}
         assert having == {place: strength for place, strength in bare.items() if place[0] is not breakout}
 
