@@ -309,7 +309,7 @@ OUTSIDE = {
     "IC-L1-DCW-3-09": {"seismic_category": "C"} | DROP_IN_3_8,
     "IC-L1-GAS-2-04": {"seismic_category": "D"},
     "IC-L1-HOIST-05": {"hangs.components.0.shear_x [lb]": 300, "attachment.gap [in]": 2},
-    "IC-L1-HOIST-06": {"hangs.components.1.nature": "wind"},
+    "IC-L1-HOIST-06": {"hangs.components.1.nature": "wind", "hangs.components.1.tension [lb]": -2500},
     "IC-L1-LAMP-02": {"family": "hammer-set-pin-zinc", "anchor_size": "1/4", "h_ef [in]": "1"},
     "IC-L2-TANK-04": {"anchor.adhesive.certified_installer": "no"},
 }

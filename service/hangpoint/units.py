@@ -195,6 +195,31 @@ LINE_WEIGHT = QuantityKind(
     least=0.0,
     most=1e5,
 )
+SECTION_MODULUS = QuantityKind(
+    name="section_modulus",
+    title="Section modulus",
+    core="inch**3",
+    bare={"us": "inch**3", "si": "millimeter**3"},
+    units={"in3": "inch**3", "mm3": "millimeter**3", "cm3": "centimeter**3"},
+    least=0.0,
+    most=1e5,
+)
+AREA_WEIGHT = QuantityKind(
+    name="area_weight",
+    title="Weight per area",
+    core="pound_force / foot**2",
+    bare={"us": "pound_force / foot**2", "si": "kilogram * standard_gravity / meter**2"},
+    units={
+        "lb/ft2": "pound_force / foot**2",
+        "lbf/ft2": "pound_force / foot**2",
+        "psf": "pound_force / foot**2",
+        "kg/m2": "kilogram * standard_gravity / meter**2",
+        "N/m2": "newton / meter**2",
+        "kN/m2": "kilonewton / meter**2",
+    },
+    least=0.0,
+    most=1e5,
+)
 
 MOMENT = QuantityKind(
     name="moment",
@@ -223,7 +248,21 @@ MOMENT = QuantityKind(
 
 KINDS = {
     kind.name: kind
-    for kind in (LENGTH, DISTANCE, COORDINATE, OFFSET, FORCE, WEIGHT, STRESS, AREA, DENSITY, LINE_WEIGHT, MOMENT)
+    for kind in (
+        LENGTH,
+        DISTANCE,
+        COORDINATE,
+        OFFSET,
+        FORCE,
+        WEIGHT,
+        STRESS,
+        AREA,
+        DENSITY,
+        LINE_WEIGHT,
+        AREA_WEIGHT,
+        SECTION_MODULUS,
+        MOMENT,
+    )
 }
 """Every kind by its name."""
 
@@ -239,6 +278,8 @@ PRINTED: dict[System, dict[str, str]] = {
         "area": "in2",
         "density": "lb/ft3",
         "line_weight": "lb/ft",
+        "area_weight": "lb/ft2",
+        "section_modulus": "in3",
         "moment": "lbf*in",
     },
     "si": {
@@ -252,6 +293,8 @@ PRINTED: dict[System, dict[str, str]] = {
         "area": "mm2",
         "density": "kg/m3",
         "line_weight": "kg/m",
+        "area_weight": "kg/m2",
+        "section_modulus": "mm3",
         "moment": "kN*m",
     },
 }

@@ -383,7 +383,7 @@ def test_who_decided_that_concrete_is_uncracked_is_printed(send):
         {"id": "a", "at": {"x": 0}},
         {"id": "b", "at": {"x": 10}, "base": {"state_decided_by": "testing agency"}},
         {"id": "c", "at": {"x": 20}, "base": {"state": "cracked"}},
-        {"id": "d", "at": {"x": 30}, "hangs": change(FORCES, {"components.0.nature": "wind"})},
+        {"id": "d", "at": {"x": 30}, "hangs": change(FORCES, {"components.0.tension": -1})},
     ]
     defaults = change(ALL, {f"base.{name}": value for name, value in uncracked.items()})
     results = send({"units": "us", "defaults": defaults, "items": items}, status=200)["items"]

@@ -314,7 +314,7 @@ def test_a_point_beside_a_decimal_comma_is_not_guessed(send_csv, text):
         ("hangs.kind", ["forces", "pipe", "weight"]),
         ("base.kind", ["concrete"]),
         ("base.density", ["normalweight", "sand_lightweight", "all_lightweight"]),
-        ("hangs.material", ["steel", "stainless", "copper"]),
+        ("hangs.material", ["steel", "stainless", "copper", "pvc", "cpvc", "ductile_iron"]),
         ("hangs.sprinkler", ["true", "yes", "1", "false", "no", "0"]),
     ],
 )

@@ -220,7 +220,7 @@ def test_a_refused_neighbour_is_told(ask):
     """Its load is in nobody's check."""
     found = ask(
         hanger("a", 0, weight(0.6)),
-        hanger("b", 5.5, weight(0.6), hangs={"kind": "forces", "components": [{"nature": "wind", "tension": 9}]}),
+        hanger("b", 5.5, weight(0.6), hangs={"kind": "forces", "components": [{"nature": "wind", "tension": -9}]}),
     )
     assert found["b"]["status"] == "refused"
     assert codes(found["a"])["neighbour-not-counted"]["severity"] == "caution"

@@ -22,9 +22,12 @@ from pydantic import ValidationError
 from typer.testing import CliRunner
 
 from api.bodies import BATCH_JSON, FORCES, INLINE, SINGLE_JSON, WEIGHT, change
-from hangpoint.api.bodies import batch_adapter, group_adapter, single_adapter
+from api.hanger_bodies import EQUIPMENT, LINES, PIPE, RISER, RUN, SECTION, SEISMIC_22, TRAPEZE, braced, conforms, made
+from hangpoint.api.bodies import batch_adapter, group_adapter, hanger_loads_adapter, single_adapter
+from hangpoint.api.examples import HANGER_LOADS_JSON
 from hangpoint.api.media import CSV, NDJSON
 from hangpoint.api.problems import PROBLEMS
+from hangpoint.api.routes.hanger_loads import PATH as LOADS_PATH
 from hangpoint.cli import app as commands
 from hangpoint.product.catalogue import load_catalogue
 
@@ -73,6 +76,43 @@ RICH = {
                 "face": "side",
             },
         },
+    ],
+}
+HANGING = {
+    "units": "si",
+    "load_standard": "asce7_22",
+    "detail": "trace",
+    "defaults": {
+        "rod": {"size": "1/2", "material": "a36", "f_u": "58 ksi", "rule": "tensile_strength", "out_of_plumb": 3},
+        "at": {"level": "L1", "x": -3, "y": "-2'-6\"", "z": "3 m"},
+    },
+    "items": [
+        braced(
+            made(
+                RUN,
+                line=PIPE | {"insulation": {"thickness": "1 in", "density": 70, "jacket": "1 lb/ft2"}, "number": 2},
+                run={
+                    "spans": ["10 ft", 2.5],
+                    "start_overhang": "1 ft",
+                    "model": "hinged",
+                    "point_loads": [{"at": "-1 ft", "weight": "20 kg", "nature": "live", "number": 2}],
+                    "missing_hanger": "any",
+                    "spacing_rules": ["sp58_water", "b31_1_water"],
+                },
+                given=[{"hanger": 1, "nature": "snow", "tension": "-1 kN", "shear_x": 3}],
+            )
+        ),
+        {**RISER, "model": "equal", "seismic": SEISMIC_22},
+        made(
+            TRAPEZE,
+            spare=0.2,
+            run={"spans": [3, 4], "support": 1},
+            tiers=[
+                {"bar": SECTION, "lines": [{"at": "1 ft", "line": each} for each in LINES.values()]},
+                {"bar": {"weight": 3}, "loads": [{"at": 0.5, "weight": 1, "description": "valve"}]},
+            ],
+        ),
+        {**EQUIPMENT, "contents": "100 lb", "impact": 1.5, "isolated": True, "model": "any_three"},
     ],
 }
 ODD = [
@@ -125,6 +165,7 @@ ODD = [
     {},
     {"kind": "pipe"},
     {"kind": "weight", "size": "4"},
+    {"kind": "line", "weight": 1},
     {"x": 1},
 ]
 
@@ -172,6 +213,8 @@ def errors_of(adapter, body):
         ("BatchRequest", batch_adapter(), BATCH_JSON),
         ("SingleRequest", single_adapter(), SINGLE_JSON),
         ("SingleRequest", single_adapter(), {"units": "us", "item": RICH["items"][2]}),
+        ("HangerLoadsRequest", hanger_loads_adapter(), HANGING),
+        ("HangerLoadsRequest", hanger_loads_adapter(), HANGER_LOADS_JSON),
     ],
 )
 def test_both_validators_say_the_same(validator, name, adapter, start):
@@ -197,10 +240,11 @@ def test_both_validators_say_the_same(validator, name, adapter, start):
 @pytest.mark.parametrize("file", REQUESTS, ids=lambda file: file.name)
 def test_every_example_is_valid_by_both(validator, file):
     body = json.loads(file.read_text("utf-8"))
+    hanging = "items" in body and any("kind" in each for each in body["items"])
     name, adapter = {
         "item": ("SingleRequest", single_adapter()),
         "group": ("GroupRequest", group_adapter()),
-        "items": ("BatchRequest", batch_adapter()),
+        "items": ("HangerLoadsRequest", hanger_loads_adapter()) if hanging else ("BatchRequest", batch_adapter()),
     }[next(each for each in ("item", "group", "items") if each in body)]
     assert not errors_of(adapter, body)
     validator(name).validate(body)
@@ -232,7 +276,7 @@ def test_every_operation_has_its_name_and_its_problems(app):
     document = app.openapi()
     operations = [each for path in document["paths"].values() for each in path.values()]
     names = [each["operationId"] for each in operations]
-    assert len(set(names)) == len(names) == 13
+    assert len(set(names)) == len(names) == 14
     for each in operations:
         assert each["summary"]
         assert each["description"]
@@ -253,19 +297,23 @@ def test_every_problem_of_an_operation_is_one_of_the_closed_list(app):
             assert set(operation["responses"]) <= known
 
 
-def test_the_examples_of_the_document_are_answered(app, send):
+def test_the_examples_of_the_document_are_answered(app, send, client, validator):
     """Every example of a request body in the document, sent as it stands."""
     sent = 0
     for path, operations in app.openapi()["paths"].items():
         for media, content in operations.get("post", {}).get("requestBody", {}).get("content", {}).items():
-            answer = send(content["example"], path, media=media, status=200)
+            if path == LOADS_PATH:
+                answer = client.post(path, json=content["example"]).json()
+                conforms(validator("HangerLoadsAnswer"), answer)
+            else:
+                answer = send(content["example"], path, media=media, status=200)
             if media == NDJSON:
                 answer = {"items": answer[1:-1]}
             statuses = answer.split(",") if media == CSV else [each["status"] for each in answer["items"]]
             assert "passed" in statuses
             assert "invalid" not in statuses
             sent += 1
-    assert sent == 5
+    assert sent == 6
 
 
 def test_a_family_file_agrees_with_its_published_schema(client):

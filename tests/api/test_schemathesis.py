@@ -2,8 +2,10 @@
 
 First by schemathesis from the OpenAPI document, all of its checks on. What a schema can't say (two fields that
 contradict each other, a product that the catalogue lacks, a pipe that the tables lack, silence about an edge) is
-answered by 422, so the three checking operations list 422 among the statuses expected for a body that agrees with its
-schema; 413 and 406 can't come of such a body and are not listed.
+answered by 422, so the four operations that compute list 422 among the statuses expected for a body that agrees with
+its schema; 413 and 406 can't come of such a body and are not listed. Of what hangs, a body against its schema is
+answered by 413 where it has too many items, and where only an item is bad by 200 with that item invalid; that both
+validators find the same bodies bad is for ``test_schemas``.
 
 Then by requests that mean something, of which at least 80 % must be answered as points that can be checked: or the
 fuzzing never got past the door. CSV is fuzzed by a strategy of its own.
@@ -18,20 +20,27 @@ from hypothesis import strategies as st
 from schemathesis.config import SchemathesisConfig
 from starlette.testclient import TestClient
 
+from api.hanger_bodies import PATH as LOADS_PATH
+from api.hanger_bodies import conforms
 from hangpoint.api.csv_columns import ALIASES, columns
 from hangpoint.api.routes.hang_points import BATCH_PATH, GROUP_PATH, SINGLE_PATH
 from hangpoint.app import create_app
 from hangpoint.core.hanger.rod import THREADS
+from hangpoint.core.loads.cable_tray import TRAY_CLASSES
+from hangpoint.core.loads.component_factors import FACTORS_16
+from hangpoint.core.loads.conduit import conduit_sizes
 from hangpoint.core.loads.pipe_sizes import CONTENTS, schedules, sizes
 from hangpoint.product.catalogue import load_catalogue
 
 SEMANTIC = {"positive_data_acceptance": {"expected-statuses": ["2xx", "422"]}}
+BY_ITEM = {"negative_data_rejection": {"expected-statuses": ["200", "400", "406", "413", "415", "422"]}}
 CONFIG = SchemathesisConfig.from_dict(
     {
         "operations": [
             {"include-operation-id": "checkHangPoint", "checks": SEMANTIC},
             {"include-operation-id": "checkAnchorGroup", "checks": SEMANTIC},
             {"include-operation-id": "checkHangPoints", "checks": SEMANTIC},
+            {"include-operation-id": "computeHangerLoads", "checks": SEMANTIC | BY_ITEM},
             # A size or thread that the catalogue lacks is told by 422.
             {"include-operation-id": "listFamilies", "checks": SEMANTIC},
             # A family or a problem is named in the path: 404 for every other name.
@@ -69,10 +78,11 @@ def test_every_operation(case):
 
 
 def test_every_operation_was_reached():
-    assert len(CASES) == 13
+    assert len(CASES) == 14
     assert CASES["checkHangPoint"] > 50
     assert CASES["checkAnchorGroup"] > 50
     assert CASES["checkHangPoints"] > 50
+    assert CASES["computeHangerLoads"] > 50
 
 
 PRODUCTS = {
@@ -287,6 +297,196 @@ def test_batches_that_mean_something(checked, several):
     body = {"units": "us", "items": [{**each, "id": str(at)} for at, each in enumerate(several)]}
     answer = checked(CLIENT.post(BATCH_PATH, json=body))
     assert [each["id"] for each in answer["items"]] == [each["id"] for each in body["items"]]
+
+
+POINTS_OF_LOAD = st.fixed_dictionaries(
+    {"weight": st.integers(0, 300).map(lambda weight: f"{weight} lb")},
+    optional={"nature": st.sampled_from(["dead", "contents", "live"]), "number": st.integers(1, 3)},
+)
+TRADE_SIZES = {kind: conduit_sizes(kind) for kind in ("emt", "imc", "rmc", "pvc40", "pvc80")}
+layers = st.fixed_dictionaries({"thickness": inches(0.5, 2), "density": st.floats(1, 20)})
+
+
+def loads_between(low, high):
+    return st.lists(st.builds(lambda at, load: {"at": at, **load}, st.integers(low, high), POINTS_OF_LOAD), max_size=3)
+
+
+@st.composite
+def pipe_lines(draw):
+    sprinkler = draw(st.booleans())
+    contents = "water" if sprinkler else draw(st.sampled_from(list(CONTENTS)))
+    tested = {"hydrotest": draw(st.booleans())} if contents in ("steam", "air", "gas") else {}
+    more = {"allowance": st.floats(0, 1), "insulation": layers, "number": st.integers(1, 5)}
+    line = {"kind": "pipe", **draw(st.sampled_from(PIPES)), "contents": contents, "sprinkler": sprinkler, **tested}
+    return line | draw(optional(more))
+
+
+duct_lines = st.builds(
+    lambda shape, sheet, more: {"kind": "duct", **shape, **sheet, **more},
+    st.one_of(
+        st.builds(lambda d: {"shape": "round", "diameter": f"{d} in"}, st.integers(6, 60)),
+        st.builds(
+            lambda shape, height, wider: {"shape": shape, "width": f"{height + wider} in", "height": f"{height} in"},
+            st.sampled_from(["rectangular", "flat_oval"]),
+            st.integers(6, 40),
+            st.integers(0, 40),
+        ),
+    ),
+    st.one_of(
+        st.builds(
+            lambda gauge, table: {"gauge": gauge, "gauge_table": table},
+            st.sampled_from([16, 18, 20, 22, 24, 26]),
+            st.sampled_from(["galvanised", "uncoated"]),
+        ),
+        st.just({"thickness": "0.03 in"}),
+    ),
+    optional({"reinforcement": st.floats(0, 1), "liner": layers, "wrap": layers}),
+)
+conduit_lines = st.sampled_from([(kind, size) for kind, sizes_ in TRADE_SIZES.items() for size in sizes_]).flatmap(
+    lambda own: st.one_of(
+        st.floats(0, 0.6).map(lambda fill: {"kind": "conduit", "type": own[0], "size": own[1], "fill": fill}),
+        st.floats(0, 20).map(lambda cables: {"kind": "conduit", "type": own[0], "size": own[1], "cables": cables}),
+    )
+)
+tray_lines = st.builds(
+    lambda weight, held: {"kind": "tray", "self_weight": weight, **held},
+    st.floats(1, 10),
+    st.one_of(
+        st.sampled_from(list(TRAY_CLASSES)).map(lambda name: {"load_class": name}),
+        st.lists(st.floats(0, 10), min_size=1, max_size=5).map(lambda cables: {"cables": cables}),
+    ),
+)
+stated_lines = st.fixed_dictionaries(
+    {"kind": st.just("line"), "weight": st.floats(0.1, 300)},
+    optional={"filling": st.floats(0, 50), "allowance": st.floats(0, 1), "number": st.integers(1, 9)},
+)
+lines = st.one_of(pipe_lines(), duct_lines, conduit_lines, tray_lines, stated_lines)
+overhangs = st.integers(0, 3)
+rules = st.lists(st.sampled_from(["sp58_water", "plumbing_code", "electrical_code", "duct_round"]), min_size=1)
+
+
+@st.composite
+def run_items(draw):
+    spans = draw(st.lists(st.integers(2, 20), min_size=1, max_size=6))
+    start, end = draw(overhangs), draw(overhangs)
+    more = {
+        "model": st.sampled_from(["larger", "tributary", "continuous", "hinged"]),
+        "point_loads": loads_between(-start, sum(spans) + end),
+        "spacing_rules": rules,
+    }
+    if len(spans) > 1:
+        more["missing_hanger"] = st.one_of(st.just("any"), st.integers(1, len(spans) - 1))
+    run = {"spans": spans, "start_overhang": start, "end_overhang": end, **draw(optional(more))}
+    return {"kind": "run", "line": draw(lines), "run": run}
+
+
+@st.composite
+def trapeze_items(draw):
+    apart = draw(st.lists(st.integers(1, 6), min_size=1, max_size=3))
+    rods = [sum(apart[:at]) for at in range(len(apart) + 1)]
+    tiers = []
+    for _ in range(draw(st.integers(1, 3))):
+        start, end = draw(overhangs), draw(overhangs)
+        places = st.integers(-start, rods[-1] + end)
+        section = {
+            "section": {"width": "1-5/8 in", "height": "1-5/8 in", "thickness": "0.105 in", "lip": "3/8 in"},
+            "allowable_stress": "25 ksi",
+        }
+        own = draw(st.sampled_from([{"weight": 1.9}, section]))
+        tier = {"bar": {**own, "start_overhang": start, "end_overhang": end}}
+        on_bar = st.builds(lambda at, line: {"at": at, "line": line}, places, lines)
+        tiers.append(
+            tier | draw(optional({"lines": st.lists(on_bar, max_size=4), "loads": loads_between(-start, rods[-1])}))
+        )
+    spans = draw(st.lists(st.integers(2, 20), min_size=1, max_size=4))
+    by_spans = {"spans": spans, "support": draw(st.integers(0, len(spans)))}
+    run = draw(st.sampled_from([{"spacing": draw(st.integers(2, 20))}, by_spans]))
+    item = {"kind": "trapeze", "run": run, "rods_at": rods, "tiers": tiers}
+    return item | draw(optional({"spare": st.floats(0, 1)}))
+
+
+@st.composite
+def equipment_items(draw):
+    across, deep = draw(st.integers(12, 90)), draw(st.integers(12, 90))
+    corners = [{"x": 0, "y": 0}, {"x": across, "y": 0}, {"x": across, "y": deep}, {"x": 0, "y": deep}]
+    weight = draw(st.integers(1, 5000))
+    more = {
+        "contents": st.integers(0, weight),
+        "model": st.sampled_from(["larger", "equal_springs", "any_three"]),
+        "impact": st.floats(1, 3),
+    }
+    return {
+        "kind": "equipment",
+        "weight": weight,
+        "rods_at": corners[: draw(st.integers(2, 4))],
+        "centre_of_gravity": {"x": draw(st.integers(0, across)), "y": draw(st.integers(0, deep))},
+        **draw(optional(more)),
+    }
+
+
+riser_items = st.fixed_dictionaries(
+    {"kind": st.just("riser"), "line": lines, "length": st.integers(1, 500), "supports": st.integers(1, 20)},
+    optional={"model": st.sampled_from(["one_carries_all", "equal"])},
+)
+
+
+@st.composite
+def hanging(draw):
+    """An item with whatever any item may have."""
+    item = draw(st.one_of(run_items(), trapeze_items(), equipment_items(), riser_items))
+    item["id"] = draw(st.text(min_size=1, max_size=56))
+    if draw(st.booleans()) and (item["kind"] != "trapeze" or any(tier.get("lines") for tier in item["tiers"])):
+        apart = {"number": draw(st.integers(1, 4))} if item["kind"] == "equipment" else {"spacing": 40}
+        brace = {"angle": draw(st.integers(20, 70)), "angle_from": draw(st.sampled_from(["vertical", "horizontal"]))}
+        item["seismic"] = {
+            "category": draw(st.sampled_from("ABCDEF")),
+            "s_ds": draw(st.floats(0, 2)),
+            "i_p": draw(st.sampled_from([1.0, 1.5])),
+            "component": draw(st.sampled_from(list(FACTORS_16))),
+            "z": draw(st.integers(0, 300)),
+            "h": draw(st.integers(10, 300)),
+            **draw(optional({"brace": st.just({**brace, **apart}), "bending_free": st.booleans()})),
+        }
+    rod = {
+        "length": st.integers(0, 10),
+        "out_of_plumb": st.floats(0, 10),
+        "rule": st.sampled_from(["sp58_allowable", "sp58_allowable_older", "tensile_strength"]),
+    }
+    rods = st.builds(lambda size, more: {"size": size, **more}, st.sampled_from(list(THREADS)), optional(rod))
+    given_loads = st.fixed_dictionaries(
+        {
+            "hanger": st.just(0),
+            "nature": st.sampled_from(["dead", "live", "roof_live", "snow", "wind", "thermal", "test"]),
+            "tension": st.integers(-500, 500),
+        },
+        optional={"shear_x": st.integers(-500, 500), "shear_y": st.integers(-500, 500)},
+    )
+    more = {"rod": rods, "erection_load": st.just("250 lb"), "given": st.lists(given_loads, max_size=3)}
+    return item | draw(optional(more))
+
+
+def test_loads_on_hangers_that_mean_something(validator):
+    statuses, kinds = Counter(), Counter()
+    schema = validator("HangerLoadsAnswer")
+
+    @settings(quick, max_examples=300)
+    @given(hanging(), st.sampled_from(["loads", "trace"]))
+    def ask(item, detail):
+        response = CLIENT.post(LOADS_PATH, json={"units": "us", "detail": detail, "items": [item]})
+        assert response.status_code == 200
+        answer = response.json()
+        conforms(schema, answer)
+        statuses[answer["items"][0]["status"]] += 1
+        kinds[item["kind"]] += 1
+
+    ask()
+    total = statuses.total()
+    assert total > 200
+    assert min(kinds.values()) > 0.05 * total, kinds
+    assert len(kinds) == 4
+    assert statuses["invalid"] <= 0.2 * total, statuses
+    assert statuses["passed"] > 0.1 * total, statuses
+    assert statuses["failed"] > 0.05 * total, statuses
 
 
 TITLES = st.one_of(

@@ -1,7 +1,10 @@
 """Generators of the records of the load on a layout of anchors: see `random_records`."""
 
+import numpy as np
+
+from hangpoint.core.hang_point.further_loads import FurtherForce, FurtherMoment, further_load
 from hangpoint.core.hang_point.layout_load import LayoutLoad, SustainedLayoutLoad, layout_load
-from hangpoint.core.loads.combinations import factors
+from hangpoint.core.loads.combinations import CASES, factors
 
 
 def _layout_load(random, *, sustained=False):
@@ -15,13 +18,32 @@ def _layout_load(random, *, sustained=False):
         m_contents=random.vectors(1e4, axes=3, share=0.7),
         m_live=random.vectors(1e4, axes=3, share=0.5),
         m_factored=random.vectors(1e4, axes=3),
+        m_further=random.vectors(1e4, axes=3, share=0.5),
         gamma=factors(random.load_cases()),
         gamma_given=random.flat(-1, 1),
         sustained=sustained,
     )
 
 
+def _further_load(random, *, moment):
+    gamma = factors(random.rng.integers(0, len(CASES), random.rows))
+    return further_load(
+        component=random.of(0, 1, 2, dtype=np.int8),
+        moment=moment,
+        gamma=gamma.transient,
+        gamma_e=gamma.earthquake,
+        turned=gamma.turned,
+        vertical=gamma.vertical,
+        p=random.vectors(5_000, axes=6, share=0.5),
+        p_e=random.flat(-2_000, 2_000),
+        p_permanent=random.flat(-500, 5_000),
+        s_ds=random.flat(0, 2),
+    )
+
+
 GENERATORS = {
+    FurtherForce: lambda random: _further_load(random, moment=False),
+    FurtherMoment: lambda random: _further_load(random, moment=True),
     LayoutLoad: _layout_load,
     SustainedLayoutLoad: lambda random: _layout_load(random, sustained=True),
 }

@@ -9,7 +9,16 @@ import pkgutil
 import numpy as np
 
 import hangpoint.core
-from architecture import random_bond, random_layout, random_plate, random_shear
+from architecture import (
+    random_bond,
+    random_hanger,
+    random_layout,
+    random_plate,
+    random_seismic,
+    random_shear,
+    random_statics,
+    random_weights,
+)
 from core.builders import alone
 from hangpoint.core.aci318_19.concrete_basis import ConcreteBasis, concrete_basis
 from hangpoint.core.aci318_19.concrete_breakout_tension import (
@@ -30,9 +39,8 @@ from hangpoint.core.hanger.rod import (
     rod_size,
     rod_strength,
 )
-from hangpoint.core.hanger.run_reaction import RunReaction, run_reaction
+from hangpoint.core.hanger.run_reaction import ByModel, RunReaction, reaction
 from hangpoint.core.loads.combinations import CASES, factors
-from hangpoint.core.loads.pipe import PipeWeight, pipe_weight
 from hangpoint.core.quantity import Record
 
 ROWS = 2_000
@@ -187,6 +195,9 @@ def _anchor_demand(random):
         n_live=random.wide(1, 5_000),
         n_sprinkler=random.of(0, 250),
         n_factored=random.wide(1, 5_000),
+        n_further=random.flat(-500, 5_000),
+        n_further_s=random.flat(-500, 500),
+        n_further_e=random.flat(-500, 500),
         sustained_fraction=random.flat(0, 1),
         earthquake_fraction=random.flat(0, 1),
         as_combined=random.coin(),
@@ -195,40 +206,17 @@ def _anchor_demand(random):
     )
 
 
-def _pipe_weight(random):
-    d_o = random.wide(0.3, 30)
-    return pipe_weight(
-        d_o=d_o,
-        t=d_o * random.flat(0.01, 0.49),
-        rho_pipe=random.wide(50, 600),
-        rho_contents=random.coin() * random.wide(1, 100),
-        t_ins=random.coin() * random.wide(0.2, 6),
-        rho_ins=random.wide(1, 20),
-        allowance=random.flat(0, 0.4),
-    )
-
-
 def _run_reaction(random):
-    width = 6
-    span_count = random.rng.integers(1, width + 1, random.rows)
-    spans = random.rng.uniform(2, 20, (random.rows, width))
-    spans[np.arange(width) >= span_count[:, None]] = 0.0
-    support = random.rng.integers(0, span_count + 1)
-    load_run = random.rng.integers(0, random.rows, 2 * random.rows)
-    inner = np.maximum(span_count, 2) - 1
-    missing = np.where(random.coin(0.3) & (span_count > 1), random.rng.integers(1, inner + 1), -1)
-    return run_reaction(
+    def loads():
+        return random.vectors(2_000, axes=3, share=0.7)
+
+    return reaction(
         w_dead=random.wide(0.1, 200),
         w_fluid=random.wide(0.1, 200),
-        spans=spans,
-        span_count=span_count,
-        support=support,
-        missing=np.where(missing == support, -1, missing),
-        model=random.of(0, 1, 2, dtype=np.int8),
-        load_run=load_run,
-        load_position=random.rng.random(len(load_run)) * spans.sum(axis=1)[load_run],
-        load_weight=np.exp(random.rng.uniform(0, 7, len(load_run))),
-        load_live=random.rng.random(len(load_run)) < 0.5,
+        w_test=random.wide(0.1, 200),
+        length=random.vectors(30, axes=3),
+        loads=ByModel(p_dead=loads(), p_fluid=loads(), p_live=loads(), p_test=loads()),
+        model=random.of(0, 1, 2, 3, 4, dtype=np.int8),
     )
 
 
@@ -266,7 +254,6 @@ GENERATORS = {
     BreakoutStrength: _breakout_strength,
     ConcreteBasis: _concrete_basis,
     ConcreteBreakoutTension: _concrete_breakout_tension,
-    PipeWeight: _pipe_weight,
     Pullout: _pullout,
     RodAllowable: _rod_allowable,
     RodSize: _rod_size,
@@ -275,7 +262,11 @@ GENERATORS = {
     SideFaceBlowout: _side_face_blowout,
     SteelTension: _steel_tension,
     **random_bond.GENERATORS,
+    **random_hanger.GENERATORS,
     **random_layout.GENERATORS,
     **random_plate.GENERATORS,
+    **random_seismic.GENERATORS,
     **random_shear.GENERATORS,
+    **random_statics.GENERATORS,
+    **random_weights.GENERATORS,
 }

@@ -23,6 +23,8 @@ def _anchor_shear(random):
         v_contents=random.vectors(5_000, axes=2, share=0.7),
         v_live=random.vectors(5_000, axes=2, share=0.5),
         v_factored=random.vectors(5_000, axes=2),
+        v_further=random.vectors(5_000, axes=2, share=0.5),
+        v_further_e=random.vectors(2_000, axes=2, share=0.5),
         earthquake_fraction=random.flat(0, 1),
         turned=random.coin(),
         as_combined=random.coin(),

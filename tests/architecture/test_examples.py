@@ -14,7 +14,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from hangpoint.app import create_app
-from regression.answers import JOB, REQUESTS, ROOT, answer_file, differences, post, requests
+from regression.answers import JOB, REQUESTS, ROOT, WORKED_DAY, answer_file, differences, post, requests
 
 CLIENT = ROOT / "examples" / "clients" / "check_job.py"
 
@@ -34,9 +34,12 @@ def test_request_gets_its_committed_answer(client, request_file):
 
 
 def test_no_answer_without_its_request():
-    answers = {path.name for path in REQUESTS.glob("*.answer.json")}
-    assert answers == {answer_file(path).name for path in requests()}
-    assert len(answers) >= 5
+    answers = {path for folder in (REQUESTS, WORKED_DAY) for path in folder.glob("*.answer.json")}
+    assert answers == {answer_file(path) for path in requests()}
+    assert len(answers) >= 18
+    named = {path.name for path in requests()}
+    assert {"single.json", "hanger_loads_rack.json", "0900_rack.json"} <= named
+    assert "0710_slab.json" not in named
 
 
 def test_sprinkler_point_of_a_worked_day(client):
@@ -163,3 +166,90 @@ def _changed(shown, whole, place=""):
             yield from _changed(value, by_mode[value.get("mode")] if "mode" in value else whole[at], f"{place}/{at}")
     elif shown != whole:
         yield place
+
+
+@pytest.mark.parametrize("end", ["", ".answer"])
+def test_loads_in_the_readme_are_shortened_and_not_changed(end):
+    """The request and the answer of the rack of the worked day."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    name = "first loads answer" if end else "first loads"
+    block = text.partition(f"<!-- {name}: begin -->")[2].partition(f"<!-- {name}: end -->")[0]
+    shown = json.loads(block.strip().removeprefix("```json").removesuffix("```"))
+    whole = json.loads((REQUESTS / f"hanger_loads_rack{end}.json").read_text(encoding="utf-8"))
+    assert shown["items"][0]["id"] == "IC-L2-RACK-07"
+    assert list(_changed(shown, whole)) == []
+    assert list(_changed({"items": [{"id": "other"}]}, whole)) == ["/items/0/id"]
+
+
+def test_loads_of_the_readme_go_on_to_the_check(tmp_path):
+    """The commands of the command line as pasted; only the interpreter and the folder are those of the test."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    block = text.partition("<!-- loads and check: begin -->")[2].partition("<!-- loads and check: end -->")[0]
+    ours = [line.strip() for line in block.strip().splitlines() if "bin/hangpoint" in line]
+    assert len(ours) == 2
+    for line in ours:
+        command = line.replace(".venv/bin/hangpoint", f"{sys.executable} -m hangpoint.cli")
+        command = command.replace("--out loads", f"--out {tmp_path}").replace(" loads/", f" {tmp_path}/")
+        done = subprocess.run(command.split(), cwd=ROOT, capture_output=True, text=True, check=False)
+        assert done.returncode == 0, done.stderr
+    points = json.loads((tmp_path / "hang_points.json").read_text(encoding="utf-8"))
+    assert len(points["items"]) == 6
+    assert "6  passed" in done.stdout
+
+
+def test_client_takes_loads_on_to_the_check(client):
+    """The figures of the rule are in `test_worked_day`; here the two requests of the client."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), _handler(client))
+    thread = threading.Thread(target=server.serve_forever)
+    thread.start()
+    folder = ROOT / "examples" / "worked-day"
+    try:
+        done = subprocess.run(
+            [
+                sys.executable,
+                str(CLIENT.parent / "check_loads.py"),
+                str(folder / "0710_sprinkler_main.json"),
+                str(folder / "0710_slab.json"),
+                f"http://127.0.0.1:{server.server_port}",
+            ],
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+    finally:
+        server.shutdown()
+        thread.join()
+        server.server_close()
+    assert done.returncode == 0, done.stderr
+    passed = [line.split()[1] for line in done.stdout.splitlines() if line.startswith("passed ")]
+    assert passed == [f"MAIN-BY-{way}/{hanger}" for way in ("SIZE-TABLE", "LOAD") for hanger in range(3)]
+    assert "aid, not a design" in done.stdout
+
+
+def test_equipment_with_an_eccentric_centre_of_gravity(client):
+    """By hand: 1,250 lb with impact at x 6, y 3.6 between rods at 24, 18. On equal springs the third rod carries
+    1250 / 4 (1 + 6/24 + 3.6/18) = 453 lb. Of any three, those without the fourth: 0.6 of it on the third (moments about
+    y -18), 750 lb; without the first: 0.4 on the second, 0.375 on the fourth. Rods of 2 ft weigh about 1.1 lb."""
+    (item,) = post(client, REQUESTS / "hanger_loads_equipment.json").json()["items"]
+    tension = [hanger["service_tension"] for hanger in item["hangers"]]
+    weight = 1000 * 1.25
+    assert tension == pytest.approx([0.375 * weight, 0.4 * weight, 0.6 * weight, 0.375 * weight], abs=1.5)
+    assert item["hangers"][2]["service"]["contents"] == pytest.approx(0.6 * 120 * 1.25)
+
+
+def test_braced_run_of_seven_sixteen(client):
+    """By hand, ASCE 7-16 13.3: a_p 2.5, R_p 12, I_p 1.5, z/h 2/3: 0.4 x 2.5 (1 + 4/3) / 8 = 0.292 W_p is below the
+    lower limit of 0.3 x 1.5 = 0.45 W_p. W_p is 30 ft of 6 in schedule 40 (18.97 + 12.51 lb/ft by handbook tables; 10 %
+    allowance on pipe and insulation, 2 in of 8 lb/ft3, and on the water). At 45 degrees the brace brings as much
+    tension as shear; its anchor has Omega_0 of 2.0 (from memory)."""
+    (item,) = post(client, REQUESTS / "hanger_loads_braced.json").json()["items"]
+    insulation = 8 * 3.14159265 * ((6.625 + 4) ** 2 - 6.625**2) / 4 / 144
+    w_p = 30 * 1.1 * (18.97 + 12.51 + insulation)
+    seismic = item["seismic"]
+    assert seismic["w_p"] == pytest.approx(w_p, rel=0.001)
+    assert seismic["f_p"] == pytest.approx(0.45 * w_p, rel=0.001)
+    assert "lower limit" in seismic["governs"]
+    assert seismic["vertical"] == pytest.approx(0.2 * w_p, rel=0.001)
+    assert seismic["brace"]["hanger_tension"] == pytest.approx(0.45 * w_p, rel=0.001)
+    assert seismic["brace"]["anchor_shear"] == pytest.approx(0.9 * w_p, rel=0.001)
+    assert item["hang_points"][-1]["id"] == "IC-L2-CHS-6-BRACED/brace"

@@ -38,8 +38,9 @@ def faults(made):
         column = values[name]
         exact = column.dtype == np.bool_
         differs = column != result if exact else ~np.isclose(column, result, rtol=1e-12, atol=0.0)
-        if np.any(differs & rows):
-            found.append(f"{name}: {q.formula} differs on {int(np.sum(differs & rows))} rows")
+        differs = differs.reshape(len(rows), -1).any(axis=1) & rows
+        if differs.any():
+            found.append(f"{name}: {q.formula} differs on {int(differs.sum())} rows")
         found += [f"{name}: one side of {text} only: {sides.taken[text]}" for text in sides.one_sided()]
     return found
 
@@ -68,7 +69,10 @@ def test_names_in_formulas_come_before_their_use(cls):
     seen = set()
     for name, q in columns(cls).items():
         if q.kind is Kind.FORMULA:
-            above = {other: np.ones((4, 4)) if q.axis is Axis.EDGE else np.ones(4) for other, q in _above(cls, seen)}
+            above = {
+                other: np.ones((4, 4)) if q.axis in (Axis.EDGE, Axis.NATURE, Axis.MODEL) else np.ones(4)
+                for other, q in _above(cls, seen)
+            }
             try:
                 evaluate(q.formula, _typed(cls, above), np.ones(4, bool))
             except GrammarError as error:

@@ -39,16 +39,36 @@ INF = np.inf
 NO_EDGES = (INF, INF, INF, INF)
 
 _WIDE = frozenset(
-    {"c_a", "spans", "v_dead", "v_contents", "v_live", "v_factored", "m_dead", "m_contents", "m_live", "at", "v", "m"}
+    {
+        "c_a",
+        "spans",
+        "v_dead",
+        "v_contents",
+        "v_live",
+        "v_factored",
+        "m_dead",
+        "m_contents",
+        "m_live",
+        "at",
+        "earthquake",
+        "v",
+        "m",
+    }
 )
 NO_SHEAR = (0.0, 0.0)
 NO_MOMENT = (0.0, 0.0, 0.0)
 
 
+def _trailing(name):
+    """How many axes a column has beside its rows."""
+    return 2 if name == "transient" else int(name in _WIDE)
+
+
 def column(cls, name, value, count):
     """One column of ``count`` rows, in the type that the table ``cls`` states for it."""
     array = np.asarray(value, dtype=_dtypes(cls)[name])
-    shape = (count, array.shape[-1]) if name in _WIDE else (count,)
+    trailing = _trailing(name)
+    shape = (count, *(array.shape[-trailing:] if trailing else ()))
     return np.ascontiguousarray(np.broadcast_to(array, shape))
 
 
@@ -63,7 +83,7 @@ def _count(*tables):
     for table in tables:
         for name, value in table.items():
             shape = np.shape(value)
-            if len(shape) == (2 if name in _WIDE else 1):
+            if len(shape) == 1 + _trailing(name):
                 longest = max(longest, shape[0])
     return longest
 
@@ -217,7 +237,9 @@ HANGS = {
     "m_contents": NO_MOMENT,
     "m_live": NO_MOMENT,
     "at": NO_MOMENT,
-    "other_nature": False,
+    "transient": np.zeros((6, 6)),
+    "earthquake": np.zeros(6),
+    "s_ds": 0.0,
     "sprinkler": False,
 }
 
@@ -248,6 +270,7 @@ RUN = {
     "t": 0.120,
     "rho_pipe": 490.0,
     "rho_contents": 62.4,
+    "rho_test": 0.0,
     "t_ins": 0.0,
     "rho_ins": 0.0,
     "allowance": 0.0,

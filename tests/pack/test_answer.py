@@ -39,7 +39,29 @@ def test_load_cases_are_named_with_their_factors():
 def test_a_load_case_without_contents_says_so():
     table = load_case_table(CASE_NAMES, range(GIVEN))
     empty = {name: case["contents"] for name, case in table.items() if "contents" in case}
-    assert empty == {"1.4D without contents": 0, "1.2D+1.6L without contents": 0}
+    assert set(empty.values()) == {0}
+    assert {"1.4D without contents", "1.2D+1.6L without contents", "1.4D with the test fluid"} < empty.keys()
+    assert all("without contents" in name or "test fluid" in name for name in empty)
+    assert (table["1.4D with the test fluid"]["dead_and_contents"], table["1.4D with the test fluid"]["test"]) == (
+        1.4,
+        1.4,
+    )
+
+
+def test_transient_factors_of_a_load_case():
+    """ASCE 7-16 2.3.6: 1.2D + Ev + Eh + L + 0.2S; what isn't there has no factor."""
+    table = load_case_table(CASE_NAMES, range(GIVEN))
+    case = table["1.2D+Ev+Eh+L+0.2S"]
+    assert (case["dead_and_contents"], case["live"], case["snow"], case["earthquake"], case["vertical"]) == (
+        1.2,
+        1,
+        0.2,
+        1,
+        1,
+    )
+    assert table["0.9D-Ev+Eh, earthquake reversed"]["earthquake"] == -1
+    assert table["0.9D-Ev+Eh, earthquake reversed"]["vertical"] == -1
+    assert not {"snow", "earthquake", "wind", "vertical", "test"} & table["1.4D"].keys()
 
 
 def test_load_cases_as_given_have_the_names_of_the_request():

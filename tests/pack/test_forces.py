@@ -8,15 +8,14 @@ import pytest
 from pydantic import TypeAdapter, ValidationError
 
 from api.bodies import GONE, change
-from hangpoint.api.schemas.request import BatchRequest, Item
+from hangpoint.api.schemas.request import BatchRequest
 from hangpoint.pack.digest import RequestDigest
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.forces import moments_about
 from hangpoint.pack.points import pack_points
-from hangpoint.product.catalogue import load_catalogue
+from pack import packing
+from pack.packing import codes
 
-CATALOGUE = load_catalogue()
-ADAPTER = TypeAdapter(Item)
 BASE = {
     "id": "a",
     "anchor": {
@@ -38,32 +37,16 @@ DEAD = {"nature": "dead", "tension": 1000}
 QUAKE = {"nature": "earthquake"}
 
 
-def packed(*hangs, default=None, system="us", factored=True):
-    items = [BASE | {"id": f"P{at}", "hangs": each} for at, each in enumerate(hangs)]
-    flaws = Flaws()
-    for each in items:
-        ADAPTER.validate_python(each)
-    made = pack_points(
-        items,
-        default=default or {},
-        index=range(len(items)),
-        system=system,
-        catalogue=CATALOGUE,
-        factored=factored,
-        flaws=flaws,
-    )
-    return made, flaws.by_row
+def items_of(hangs):
+    return [BASE | {"id": f"P{at}", "hangs": each} for at, each in enumerate(hangs)]
 
 
-def sound(*hangs, **options):
-    made, flaws = packed(*hangs, **options)
-    assert not flaws, flaws
-    return made
+def sound(*hangs, factored=True, **options):
+    return packing.sound(*items_of(hangs), factored=factored, **options)
 
 
-def flawed(hangs, **options):
-    _, flaws = packed(hangs, **options)
-    return [(flaw.path, flaw.slug, flaw.code) for flaw in flaws.get(0, [])]
+def flawed(hangs, *, factored=True, **options):
+    return packing.flawed(*items_of([hangs]), factored=factored, **options)
 
 
 def forces(*components, **places):
@@ -76,10 +59,6 @@ def cases(*several, **places):
 
 def case(name, *components, **places):
     return {"name": name, "components": list(components), **places}
-
-
-def codes(made):
-    return [set(made.assumptions.codes(bits)) for bits in made.assumptions.bits.tolist()]
 
 
 def test_service_moments_by_nature():
@@ -96,7 +75,8 @@ def test_service_moments_by_nature():
     np.testing.assert_allclose(made.hangs.m_contents, [[0, 0, 0], [0, 7, 0]], rtol=1e-12)
     np.testing.assert_allclose(made.hangs.m_live, [[0, 0, 0], [0, 0, 17701.4916]], rtol=1e-8)
     assert made.hangs.at.tolist() == [[0, 0, 0], [12, 0, -3]]
-    assert made.hangs.other_nature.tolist() == [False, True]
+    assert np.argwhere(made.hangs.transient).tolist() == [[1, 3, 1]]
+    assert made.hangs.transient[1, 3, 1] == 99
     assert (len(made.given.point), made.given_names) == (0, ("as given",))
 
 
@@ -234,7 +214,10 @@ def test_flaws(hangs, factored, expected):
 
 
 def test_flaws_of_a_later_item_have_its_row():
-    _, flaws = packed(WEIGHT, forces(DEAD), cases(A, case("B", DEAD | {"torsion": "9e6 kip*ft"})), cases(A, A))
+    _, flaws = packing.packed(
+        *items_of((WEIGHT, forces(DEAD), cases(A, case("B", DEAD | {"torsion": "9e6 kip*ft"})), cases(A, A))),
+        factored=True,
+    )
     assert {row: [flaw.path for flaw in found] for row, found in flaws.items()} == {
         2: ["hangs/load_cases/1/components/0/torsion"],
         3: ["hangs/load_cases/1/name"],
@@ -247,7 +230,7 @@ def test_a_moment_on_one_anchor_in_a_load_case():
         for each in (cases(A, case("B", DEAD, {"nature": "live", "moment_y": 5})), cases(A, B))
     ]
     flaws = Flaws()
-    options = {"default": {}, "index": range(2), "system": "us", "catalogue": CATALOGUE, "factored": True}
+    options = {"default": {}, "index": range(2), "system": "us", "catalogue": packing.CATALOGUE, "factored": True}
     pack_points(items, flaws=flaws, **options)
     assert {row: [flaw.path for flaw in found] for row, found in flaws.by_row.items()} == {
         0: ["hangs/load_cases/1/components/1/moment_y"]
@@ -276,7 +259,7 @@ def test_load_cases_of_an_item_stand_in_place_of_components_of_the_defaults():
 )
 def test_errors_of_the_schema(hangs, place):
     with pytest.raises(ValidationError) as caught:
-        ADAPTER.validate_python({"id": "a", "hangs": hangs})
+        packing.ADAPTER.validate_python({"id": "a", "hangs": hangs})
     assert [".".join(map(str, error["loc"])) for error in caught.value.errors()] == [place]
 
 
@@ -294,7 +277,9 @@ def test_what_a_digest_tells_apart():
     def digest(hangs, **changes):
         flaws = Flaws()
         one = change(BASE | {"hangs": hangs}, {path.replace("__", "."): each for path, each in changes.items()})
-        made = pack_points([one], default={}, index=[0], system="us", catalogue=CATALOGUE, factored=True, flaws=flaws)
+        made = pack_points(
+            [one], default={}, index=[0], system="us", catalogue=packing.CATALOGUE, factored=True, flaws=flaws
+        )
         assert not flaws.by_row
         total = RequestDigest(("1", "code"))
         total.add(made, (), default={})

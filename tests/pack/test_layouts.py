@@ -7,17 +7,12 @@ import math
 
 import numpy as np
 import pytest
-from pydantic import TypeAdapter, ValidationError
+from pydantic import ValidationError
 
 from api.bodies import change
 from hangpoint.api.csv_columns import MAX_INNER_LIST, columns
-from hangpoint.api.schemas.request import Item
-from hangpoint.pack.flaws import Flaws
-from hangpoint.pack.points import pack_points
-from hangpoint.product.catalogue import load_catalogue
+from pack.packing import ADAPTER, codes, flawed, packed, sound
 
-CATALOGUE = load_catalogue()
-ADAPTER = TypeAdapter(Item)
 ITEM = {
     "id": "a",
     "hangs": {"kind": "weight", "weight": 400, "nature": "dead"},
@@ -42,38 +37,6 @@ def item(**changes):
 
 def forces(*components, **places):
     return {"kind": "forces", "components": list(components), **places}
-
-
-def packed(*items, default=None, system="us", factored=False):
-    flaws = Flaws()
-    for each in items:
-        ADAPTER.validate_python(each)
-    made = pack_points(
-        items,
-        default=default or {},
-        index=range(len(items)),
-        system=system,
-        catalogue=CATALOGUE,
-        factored=factored,
-        flaws=flaws,
-    )
-    return made, flaws.by_row
-
-
-def sound(*items, **options):
-    made, flaws = packed(*items, **options)
-    assert not flaws, flaws
-    return made
-
-
-def flawed(one, **options):
-    """Place, slug and code of every flaw of an item."""
-    _, flaws = packed(one, **options)
-    return [(flaw.path, flaw.slug, flaw.code) for flaw in flaws.get(0, [])]
-
-
-def codes(made):
-    return [set(made.assumptions.codes(bits)) for bits in made.assumptions.bits.tolist()]
 
 
 def test_without_a_layout_one_anchor_is_at_the_origin():

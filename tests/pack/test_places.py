@@ -4,35 +4,17 @@ import numpy as np
 import pytest
 
 from api.bodies import INLINE, change, item
-from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.places import places
-from hangpoint.pack.points import pack_points
-from hangpoint.product.catalogue import load_catalogue
 from hangpoint.product.inline import InlineProduct
+from pack.packing import CATALOGUE, sound
 
-CATALOGUE = load_catalogue()
 BOLT = {"family": "headed-bolt", "size": "1/2", "h_ef": 4.0}
 POINT = change(item(), {"at": {"level": "2", "x": 10.0, "y": "3 ft 6 in"}, "anchor": BOLT})
 METRIC = {"family": "undercut-stainless-metric", "size": "M10", "h_ef": 80}
 
 
-def packed(*items, default=None, system="us"):
-    flaws = Flaws()
-    made = pack_points(
-        items,
-        default=default or {},
-        index=range(len(items)),
-        system=system,
-        catalogue=CATALOGUE,
-        factored=False,
-        flaws=flaws,
-    )
-    assert not flaws.by_row
-    return made
-
-
 def pack(*items, **request):
-    return places([packed(*items, **request)])
+    return places([sound(*items, **request)])
 
 
 def changed(**changes):
@@ -88,7 +70,7 @@ def test_who_is_searched():
 def test_blocks_have_one_code_a_member():
     """The members of several blocks are compared; a block without places is left out."""
     here, there = changed(base__member="S1"), changed(base__member="S2")
-    found = places([packed(here, there), packed(without(POINT, "at")), packed(there)])
+    found = places([sound(here, there), sound(without(POINT, "at")), sound(there)])
     assert found.block.tolist() == [0, 0, 2]
     assert found.local.tolist() == [0, 1, 0]
     assert found.member.tolist()[1] == found.member.tolist()[2] != found.member.tolist()[0]

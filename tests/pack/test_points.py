@@ -128,7 +128,8 @@ def test_loads(points):
     assert not hangs.v_contents.any()
     assert len(points.given.point) == 0
     assert points.given_names == ("as given",)
-    assert hangs.other_nature.tolist() == [False, False, False, True]
+    assert np.argwhere(hangs.transient).tolist() == [[3, 0, 1], [3, 2, 1]]
+    close(hangs.transient[3, :, 1], 1 * KN, 0, -0.2 * KN, 0, 0, 0)
     assert not hangs.sprinkler.any()
 
 

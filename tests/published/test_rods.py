@@ -12,6 +12,8 @@ from hangpoint.core.hanger.rod import (
     rod_strength,
     sprinkler_rod_diameter,
 )
+from hangpoint.core.hanger.rod_rules import GROSS_AREA_BASES, SIZE_RULES, duct_rod_load, rod_size_by_rule
+from hangpoint.core.hanger.rod_weight import rod_weight
 
 
 def allowable(size, rule):
@@ -181,3 +183,105 @@ def test_sprinkler_rod_sizes():
     nominal = np.array([1.0, 2.5, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 14.0, 0.0])
     diameter = sprinkler_rod_diameter(nominal=nominal)
     assert diameter.tolist() == [0.375, 0.375, 0.375, 0.5, 0.5, 0.5, 0.625, 0.625, 0.0, 0.0]
+
+
+BY_PIPE = {
+    "piping_handbook_by_pipe": {
+        **dict.fromkeys((0.5, 0.75, 1, 1.25, 1.5, 2), "3/8"),
+        **dict.fromkeys((2.5, 3, 3.5), "1/2"),
+        **dict.fromkeys((4, 5), "5/8"),
+        6: "3/4",
+        **dict.fromkeys((8, 10, 12), "7/8"),
+        **dict.fromkeys((14, 16), "1"),
+        18: "1-1/8",
+        20: "1-1/4",
+        24: "1-1/2",
+    },
+    "specification_by_pipe": {
+        **dict.fromkeys((0.5, 0.75, 1, 1.25, 1.5, 2), "3/8"),
+        **dict.fromkeys((2.5, 3, 3.5, 4), "1/2"),
+        5: "5/8",
+        6: "3/4",
+        **dict.fromkeys((8, 10, 12), "7/8"),
+    },
+}
+
+
+@pytest.mark.parametrize("rule", BY_PIPE)
+def test_rods_by_pipe_size(rule):
+    """Facility Piping Systems Handbook, table 2.11; City of Orono, Minnesota, specification, hangers, 3.04 C."""
+    nominal = np.array(list(BY_PIPE[rule]), dtype=float)
+    code = np.full(len(nominal), SIZE_RULES.index(rule), dtype=np.int8)
+    expected = [THREADS[size].d for size in BY_PIPE[rule].values()]
+    np.testing.assert_array_equal(rod_size_by_rule(rule=code, nominal=nominal), expected)
+
+
+def test_rods_of_a_four_inch_pipe():
+    """Three sources, three rods: 3/8 (sprinkler standard, from memory), 5/8 (handbook), 1/2 in (specification).
+
+    A specification of South Bend, Indiana (15140), has 5/8 like the handbook.
+    """
+    found = rod_size_by_rule(rule=np.arange(3, dtype=np.int8), nominal=np.full(3, 4.0))
+    assert dict(zip(SIZE_RULES, found.tolist(), strict=True)) == {
+        "sprinkler_size_table": 0.375,
+        "piping_handbook_by_pipe": 0.625,
+        "specification_by_pipe": 0.5,
+    }
+
+
+def test_loads_of_the_duct_standard():
+    """SMACNA, HVAC Duct Construction Standards, single hangers, lb, from memory."""
+    table = {0.106: 80, 0.135: 120, 0.162: 160, 0.25: 270, 0.375: 680, 0.5: 1250, 0.625: 2000, 0.75: 3000, 0.875: 0}
+    np.testing.assert_array_equal(duct_rod_load(d=np.array(list(table))), list(table.values()))
+
+
+def test_one_rod_by_four_rules():
+    """A 3/8 in rod: 610 lb by the older hanger tables, 680 by the duct standard (from memory), 730 by the newer hanger
+    standard, 2,402 lb by 0.375 x 58,000 psi on pi/4 x 0.375^2 (AISC 360, J3). 610 and 730 to the tables' rounding.
+    """
+    assert allowable("3/8", "sp58_allowable_older").design_strength[0] == pytest.approx(610, abs=5)
+    assert duct_rod_load(d=np.array([0.375]))[0] == 680
+    assert allowable("3/8", "sp58_allowable").design_strength[0] == pytest.approx(730, abs=5)
+    basis = GROSS_AREA_BASES["steel_allowable"]
+    steel = rod_allowable(
+        d=np.array([0.375]),
+        pitch=np.array([1 / 16]),
+        k_root=np.array([0.0]),
+        f_basis=np.array([basis.f_basis]),
+        safety=np.array([basis.safety]),
+        k_thread=np.array([basis.k_thread]),
+        demand=np.array([100.0]),
+    )
+    assert steel.design_strength[0] == pytest.approx(2402, abs=0.5)
+
+
+@pytest.mark.parametrize(("size", "pounds"), [("1/2", 4271), ("5/8", 6673), ("3/4", 9609)])
+def test_allowable_of_structural_steel(size, pounds):
+    """AISC 360, 0.375 F_u on the gross area of A36: 0.375 x 58,000 x pi/4 d^2, by hand."""
+    basis = GROSS_AREA_BASES["steel_allowable"]
+    stress = basis.f_basis / basis.safety * basis.k_thread
+    assert stress == 21_750
+    assert stress * np.pi / 4 * THREADS[size].d ** 2 == pytest.approx(pounds, abs=0.6)
+
+
+def test_weights_of_rod():
+    """Weights of the trade, lb/ft, two digits, from memory: 1/4 .12, 3/8 .30, 1/2 .53, 5/8 .84, 3/4 1.2, 7/8 1.7, 1
+    2.2. The cylinder at the pitch diameter lies from 0.5 % below to 5.5 % above them; half of a last digit is to 4 %.
+    """
+    listed = {"1/4": 0.12, "3/8": 0.30, "1/2": 0.53, "5/8": 0.84, "3/4": 1.2, "7/8": 1.7, "1": 2.2}
+    d, pitch = (np.array([getattr(THREADS[size], name) for size in listed]) for name in ("d", "pitch"))
+    ratio = rod_weight(d=d, pitch=pitch, l_rod=np.ones(len(d))).p_rod / list(listed.values())
+    assert (ratio > 0.995).all()
+    assert (ratio < 1.055).all()
+
+
+def test_pitch_diameters():
+    """ASME B1.1, basic pitch diameters of unified coarse threads, in: 3/8 0.3344, 1/2 0.4500, 3/4 0.6850, 1 0.9188; ISO
+    724, mm: M10 9.026, M16 14.701, M24 22.051. Both from memory.
+    """
+    inches = {"3/8": 0.3344, "1/2": 0.4500, "3/4": 0.6850, "1": 0.9188}
+    inches |= {"M10": 9.026 / 25.4, "M16": 14.701 / 25.4, "M24": 22.051 / 25.4}
+    for size, diameter in inches.items():
+        thread = THREADS[size]
+        made = rod_weight(d=np.array([thread.d]), pitch=np.array([thread.pitch]), l_rod=np.ones(1))
+        assert made.d_2[0] == pytest.approx(diameter, abs=6e-5), size

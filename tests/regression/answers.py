@@ -16,6 +16,7 @@ from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
 REQUESTS = ROOT / "examples" / "requests"
+WORKED_DAY = ROOT / "examples" / "worked-day"
 JOB = ROOT / "examples" / "invented-clinic" / "hang_points.csv"
 HERE = Path(__file__).resolve().parent
 SCHEDULE = HERE / "invented_clinic.schedule.csv"
@@ -26,14 +27,17 @@ VOLATILE = {"/engine_version", "/request_digest", "/catalogue/hash"}
 """Places of an answer that name what made it."""
 
 PATHS = {"item": "/v1/hang-point", "group": "/v1/anchor-group", "items": "/v1/hang-points"}
-"""Addresses by the member of a body that says what is checked."""
+"""Addresses by the member of a body that says what is checked; items of a kind are hanger loads."""
+
+HANGER_LOADS = "/v1/hanger-loads"
 
 MODE_COLUMNS = ("id", "mode", "edge", "load_case", "design_strength", "demand", "utilisation")
 
 
 def requests() -> list[Path]:
-    """Every example of a request."""
-    return sorted(path for path in REQUESTS.glob("*.json") if not path.name.endswith(".answer.json"))
+    """Every example of a request: what is neither an answer nor a file of defaults."""
+    every = (path for folder in (REQUESTS, WORKED_DAY) for path in sorted(folder.glob("*.json")))
+    return [path for path in every if not path.name.endswith(".answer.json") and _address(path)]
 
 
 def answer_file(request: Path) -> Path:
@@ -43,10 +47,15 @@ def answer_file(request: Path) -> Path:
 
 def post(client: Any, request: Path) -> Any:
     """Send an example to its address."""
-    body = request.read_bytes()
-    stated = json.loads(body)
-    path = next(PATHS[name] for name in PATHS if name in stated)
-    return client.post(path, content=body, headers={"Content-Type": "application/json"})
+    return client.post(_address(request), content=request.read_bytes(), headers={"Content-Type": "application/json"})
+
+
+def _address(request: Path) -> str | None:
+    """Where a body goes; None of one that asks nothing."""
+    stated = json.loads(request.read_bytes())
+    if any("kind" in item for item in stated.get("items", ())):
+        return HANGER_LOADS
+    return next((PATHS[name] for name in PATHS if name in stated), None)
 
 
 def differences(old: Any, new: Any, place: str = "") -> Iterator[str]:

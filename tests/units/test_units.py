@@ -43,6 +43,9 @@ SI_SIZE = {
         "N/m": 1.0,
         "kN/m": 1e3,
     },
+    "area_weight": dict.fromkeys(("lb/ft2", "lbf/ft2", "psf"), LBF / (12 * INCH) ** 2)
+    | {"kg/m2": GRAVITY, "N/m2": 1.0, "kN/m2": 1e3},
+    "section_modulus": {"in3": INCH**3, "mm3": 1e-9, "cm3": 1e-6},
     "moment": dict.fromkeys(("lbf*in", "lb*in", "in-lb", "lb-in"), LBF * INCH)
     | dict.fromkeys(("lbf*ft", "lb*ft", "ft-lb", "lb-ft"), 12 * LBF * INCH)
     | dict.fromkeys(("kip*in", "kip-in"), 1e3 * LBF * INCH)
@@ -57,6 +60,8 @@ CORE_SI = {
     "pound_force": LBF,
     "psi": LBF / INCH**2,
     "inch**2": INCH**2,
+    "inch**3": INCH**3,
+    "pound_force / foot**2": LBF / (12 * INCH) ** 2,
     "pound / foot**3": POUND / (12 * INCH) ** 3,
     "pound_force / foot": LBF / (12 * INCH),
     "pound_force * inch": LBF * INCH,
@@ -70,7 +75,7 @@ POUND_MOMENTS = {"lb*in": "lbf*in", "in-lb": "lbf*in", "lb-in": "lbf*in"} | {
     "kip-in": "kip*in",
     "kip-ft": "kip*ft",
 }
-PINT_READS_OTHERWISE = {"lb", "lbs", '"', "'", "pcf", "plf", "lb/ft", "kg/m", *POUND_MOMENTS}
+PINT_READS_OTHERWISE = {"lb", "lbs", '"', "'", "pcf", "plf", "lb/ft", "kg/m", "lb/ft2", "psf", "kg/m2", *POUND_MOMENTS}
 
 
 @pytest.mark.parametrize(("name", "spelling"), SPELLINGS)
@@ -86,6 +91,9 @@ def test_each_factor_against_pint(name, spelling):
         defined = {"lb": "lbf", "lbs": "lbf", '"': "inch", "'": "foot", "pcf": "lb/ft**3", "plf": "lbf/ft"} | {
             "lb/ft": "lbf/ft",
             "kg/m": "kg*g_0/m",
+            "lb/ft2": "lbf/ft**2",
+            "psf": "lbf/ft**2",
+            "kg/m2": "kg*g_0/m**2",
             "kg": "kg*g_0",
             **POUND_MOMENTS,
         }

@@ -16,6 +16,7 @@ from hangpoint.core.aci318_19 import EDITION
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.points import Basis
 from hangpoint.core.hang_point.verdict import Alone, Verdicts
+from hangpoint.core.loads.combination_tables import ASCE7_16, TRANSIENT
 from hangpoint.core.vocabulary import CAUTIONS, Assumption, Status
 from hangpoint.pack.answer import ALWAYS_LISTED, load_case_table, results
 from hangpoint.pack.flaws import Flaw, Flaws
@@ -58,13 +59,14 @@ def answer_batch(
         ProblemError: too many items, a duplicate id.
     """
     detail = batch.detail or detail
-    _within(batch, limits, detail)
-    ids = _ids(batch)
-    _refuse_duplicates(ids, batch)
+    within(batch, limits, detail)
+    ids = item_ids(batch)
+    refuse_duplicates(ids, batch)
     batch = replace(batch, errors={**batch.errors, **_member_errors(batch)})
     code = batch.design_code or "aci318_19"
     combinations = batch.combinations or "strength"
-    head = (__version__, code, combinations, catalogue.hash, batch.units, detail, batch.neighbours or "check")
+    standard = batch.load_standard or ASCE7_16
+    head = (__version__, code, combinations, standard, catalogue.hash, batch.units, detail, batch.neighbours or "check")
     tally = Tally(head, default=batch.defaults)
     texts = all_results(batch, ids, catalogue=catalogue, detail=detail, tally=tally)
     items = orjson.Fragment(b"[%b]" % b",".join(texts)) if wire else [orjson.loads(text) for text in texts]
@@ -72,6 +74,7 @@ def answer_batch(
         "engine_version": __version__,
         "design_code": {"id": code, "edition": DESIGN_CODES[code]},
         "combinations": combinations,
+        "load_standard": standard,
         "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
         "units": PRINTED[batch.units],
         "load_cases": _load_cases(batch) | tally.load_cases,
@@ -118,6 +121,7 @@ def all_results(batch: Batch, ids: Sequence[Any], *, catalogue: Catalogue, detai
             replaced[block][local] = True
         tally.count(group.packed, together)
     for block, own, left_out in zip(blocks, alone, replaced, strict=True):
+        _assume_standard(batch, block, tally)
         tally.read(block.packed, block.unread(batch))
         tally.count(block.packed, own, left_out=left_out)
     return [text for block, own in zip(blocks, texts, strict=True) for text in block.in_order(own)]
@@ -152,7 +156,7 @@ def _member_errors(batch: Batch) -> dict[int, list[FieldError]]:
     """Errors of points whose member is stated differently by another point of it."""
     index, items = _valid(batch)
     flaws = member_flaws(items, default=batch.defaults, index=index, system=batch.units)
-    return {row: [_flaw_error(batch, row, flaw) for flaw in found] for row, found in flaws.by_row.items()}
+    return {row: [flaw_error(batch, row, flaw) for flaw in found] for row, found in flaws.by_row.items()}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,13 +194,21 @@ def block_results(
     block = _read(batch, rows, ids, catalogue)
     verdicts = check(block.packed.points, _basis(batch))
     texts = results(block.packed, verdicts, system=batch.units, detail=detail)
+    _assume_standard(batch, block, tally)
     tally.read(block.packed, block.unread(batch))
     tally.count(block.packed, verdicts)
     return block.in_order(texts)
 
 
+def _assume_standard(batch: Batch, block: _Block, tally: Tally) -> None:
+    """Say which edition combines snow, where the request names none."""
+    snow = block.packed.points.hangs.transient[:, :, TRANSIENT.index("snow")]
+    if batch.load_standard is None and batch.combinations != "given_factored" and snow.any():
+        tally.assume(Assumption.LOAD_STANDARD)
+
+
 def _read(batch: Batch, rows: range, ids: Sequence[Any], catalogue: Catalogue) -> _Block:
-    invalid = {row: _invalid(ids[row], row, list(batch.errors[row])) for row in rows if row in batch.errors}
+    invalid = {row: invalid_result(ids[row], row, list(batch.errors[row])) for row in rows if row in batch.errors}
     return _Block(rows=rows, packed=_pack(batch, rows, catalogue, invalid, ids), invalid=invalid)
 
 
@@ -205,27 +217,38 @@ def _basis(batch: Batch) -> Basis:
         code_built=batch.design_code in (None, "aci318_19"),
         factored=batch.combinations == "given_factored",
         allowable=batch.combinations == "allowable",
+        load_standard=batch.load_standard or ASCE7_16,
     )
 
 
-def _ids(batch: Batch) -> Sequence[Any]:
+def item_ids(batch: Batch) -> Sequence[Any]:
     """The id of every item, None where there is none; only an item with errors may lack it."""
     if not batch.errors:
         return list(map(itemgetter("id"), batch.items))
     return [cast(dict[str, Any], item).get("id") if isinstance(item, dict) else None for item in batch.items]
 
 
-def _within(batch: Batch, limits: Limits, detail: str) -> None:
+def within(batch: Batch, limits: Limits, detail: str, *, what: str = "hang points") -> None:
+    """Refuse a batch beyond the limits.
+
+    Raises:
+        ProblemError: too many items, or too many traces.
+    """
     count = len(batch.items)
     for name, limit, holds in (
-        ("hang points", limits.items, True),
+        (what, limits.items, True),
         ("traces", limits.traces, detail == "trace"),
     ):
         if holds and count > limit:
             raise too_many(name, count, limit)
 
 
-def _refuse_duplicates(ids: Sequence[Any], batch: Batch) -> None:
+def refuse_duplicates(ids: Sequence[Any], batch: Batch) -> None:
+    """Refuse a batch in which an id is repeated.
+
+    Raises:
+        ProblemError: with the place of each repeated id.
+    """
     known = [each for each in ids if isinstance(each, str)]
     if len(set(known)) == len(known):
         return
@@ -274,11 +297,14 @@ def _pack(
         if not flaws.by_row:
             return packed
         for row, found in flaws.by_row.items():
-            invalid[row] = _invalid(ids[row], row, [_flaw_error(batch, row, flaw) for flaw in found], found[0].slug)
+            invalid[row] = invalid_result(
+                ids[row], row, [flaw_error(batch, row, flaw) for flaw in found], found[0].slug
+            )
         index = [row for row in index if row not in flaws.by_row]
 
 
-def _flaw_error(batch: Batch, row: int, flaw: Flaw) -> FieldError:
+def flaw_error(batch: Batch, row: int, flaw: Flaw) -> FieldError:
+    """The error of an item that a flaw found while packing makes."""
     in_defaults = pointer("defaults", *flaw.path.split("/"))
     return FieldError(
         pointer=in_defaults if flaw.from_defaults else _item_pointer(batch, row, flaw.path),
@@ -289,7 +315,8 @@ def _flaw_error(batch: Batch, row: int, flaw: Flaw) -> FieldError:
     )
 
 
-def _invalid(point: Any, row: int, errors: list[FieldError], slug: str = "") -> dict[str, Any]:
+def invalid_result(point: Any, row: int, errors: list[FieldError], slug: str = "") -> dict[str, Any]:
+    """The result of an item that can't be read; ``point`` is its id."""
     kind = slug or ("quantity" if all(error.code == "quantity" for error in errors) else "validation")
     first = errors[0]
     return {

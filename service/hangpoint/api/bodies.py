@@ -17,13 +17,21 @@ from typing_extensions import is_typeddict
 
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.schemas.group import Group, GroupRequest
-from hangpoint.api.schemas.request import MAX_ITEMS, BatchRequest, Item, PartialItem, SingleRequest
+from hangpoint.api.schemas.hanger_loads import HangerLoadsRequest, LoadItem, Shared
+from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem, SingleRequest
+from hangpoint.api.schemas.words import MAX_ITEMS
 from hangpoint.product.family import BRANCHES
 
 MAX_ERRORS_OF_ITEM = 20
 MAX_SUGGESTIONS = 500
 """Unknown fields of a batch that the nearest names are looked up for; the others get the whole list."""
-UNION_TAGS = frozenset({"forces", "weight", "pipe"})
+UNION_TAGS = {
+    "hangs": frozenset({"forces", "weight", "pipe"}),
+    "line": frozenset({"pipe", "duct", "conduit", "tray", "line"}),
+    "items": frozenset({"run", "riser", "trapeze", "equipment"}),
+}
+"""Kinds of the unions by the name they stand under; those of `items` under their number."""
+
 UNNAMED_GROUP = "group"
 """Id of a group that states none."""
 _QUOTED = re.compile("'([^']*)'")
@@ -48,6 +56,12 @@ def group_adapter() -> TypeAdapter[GroupRequest]:
 
 
 @cache
+def hanger_loads_adapter() -> TypeAdapter[HangerLoadsRequest]:
+    """Validator of what hangs."""
+    return TypeAdapter(HangerLoadsRequest)
+
+
+@cache
 def items_adapter() -> TypeAdapter[list[Item]]:
     """Validator of items that come as rows of CSV."""
     return TypeAdapter(list[Item])
@@ -66,6 +80,7 @@ class Batch:
     units: Any
     design_code: Any = None
     combinations: Any = None
+    load_standard: Any = None
     detail: Any = None
     neighbours: Any = None
     defaults: Mapping[str, Any] = field(default_factory=dict[str, Any])
@@ -75,22 +90,34 @@ class Batch:
 
 
 def read_batch(body: bytes) -> Batch:
-    """A batch in JSON.
+    """A batch of hang points in JSON.
 
     Raises:
         ProblemError: not JSON, or wrong outside the items.
     """
+    return _read(body, batch_adapter(), tuple(BatchRequest.__annotations__), "hang points")
+
+
+def read_hanger_loads(body: bytes) -> Batch:
+    """A batch of what hangs in JSON.
+
+    Raises:
+        ProblemError: not JSON, or wrong outside the items.
+    """
+    return _read(body, hanger_loads_adapter(), tuple(HangerLoadsRequest.__annotations__), "items")
+
+
+def _read(body: bytes, adapter: TypeAdapter[Any], names: Sequence[str], what: str) -> Batch:
     try:
-        request: dict[str, Any] = {**batch_adapter().validate_json(body)}
+        request: dict[str, Any] = {**adapter.validate_json(body)}
     except ValidationError as error:
         raw = plain_json(body)
         outside, by_row = _sort_errors(error, "items")
         if outside and outside[0].code == "too_long" and outside[0].pointer == "#/items":
-            raise too_many("hang points", len(raw["items"]), MAX_ITEMS) from None
+            raise too_many(what, len(raw["items"]), MAX_ITEMS) from None
         if outside:
             raise ProblemError(_slug(outside), _count_text(outside), errors=outside) from None
-        known = {name: raw[name] for name in BatchRequest.__annotations__ if name in raw}
-        return Batch(**known, errors=by_row)
+        return Batch(**{name: raw[name] for name in names if name in raw}, errors=by_row)
     return Batch(**request)
 
 
@@ -168,7 +195,8 @@ def field_errors(error: ValidationError) -> list[FieldError]:
 
 
 def _details(error: ValidationError) -> list[Any]:
-    return error.errors(include_url=False, include_input=False)
+    """Every error, with what was validated under ``of``."""
+    return [{**each, "of": error.title} for each in error.errors(include_url=False, include_input=False)]
 
 
 def _sort_errors(error: ValidationError, name: str) -> tuple[list[FieldError], Mapping[int, Sequence[FieldError]]]:
@@ -192,19 +220,25 @@ def _by_row(errors: Any, *, prefix: Sequence[str]) -> Mapping[int, Sequence[Fiel
     return rows
 
 
-def _is_branch(loc: Sequence[Any], at: int) -> bool:
-    """Whether a part of a place names the branch of a union and not a place in the request."""
+def _is_branch(loc: Sequence[Any], at: int, *, loads: bool) -> bool:
+    """Whether a part of a place names the branch of a union and not a place in the request.
+
+    Only the items of hanger ``loads`` are a union themselves.
+    """
     part, before = loc[at], loc[at - 1] if at else None
-    return (part in UNION_TAGS and before == "hangs") or (part in BRANCHES and str(before).startswith("n_p_"))
+    if loads and at == 2 and isinstance(before, int):
+        before = loc[0]
+    return part in UNION_TAGS.get(str(before), ()) or (part in BRANCHES and str(before).startswith("n_p_"))
 
 
 def _field_error(loc: Sequence[Any], error: Any, *, nearest: bool = True) -> FieldError:
     kind = error["type"]
-    places = [part for at, part in enumerate(loc) if not _is_branch(loc, at)]
+    loads = error["of"] == HangerLoadsRequest.__name__
+    places = [part for at, part in enumerate(loc) if not _is_branch(loc, at, loads=loads)]
     code, detail, allowed = kind, f"{error['msg']}.".replace("..", "."), ()
     if kind == "extra_forbidden":
         code, detail = "unknown-field", "There is no such field here."
-        allowed = _nearest_field(str(places[-1]), places[:-1], nearest)
+        allowed = _nearest_field(str(places[-1]), places[:-1], nearest, loads)
     elif kind == "missing":
         detail = "This field is required."
     elif kind == "union_tag_not_found":
@@ -212,7 +246,8 @@ def _field_error(loc: Sequence[Any], error: Any, *, nearest: bool = True) -> Fie
         places = [*places, "kind"]
     elif kind == "union_tag_invalid":
         code, detail = "unknown-option", "There is no such kind."
-        places, allowed = [*places, "kind"], tuple(sorted(UNION_TAGS))
+        tags = UNION_TAGS[next(str(part) for part in reversed(places) if part in UNION_TAGS)]
+        places, allowed = [*places, "kind"], tuple(sorted(tags))
     elif kind == "literal_error":
         code, allowed = "unknown-option", tuple(_QUOTED.findall(error["ctx"]["expected"]))
     elif kind == "product":
@@ -221,11 +256,13 @@ def _field_error(loc: Sequence[Any], error: Any, *, nearest: bool = True) -> Fie
 
 
 @cache
-def _fields_by_parent() -> Mapping[str, tuple[str, ...]]:
-    """Names of the fields under each name, over all kinds."""
+def _fields_by_parent(loads: bool) -> Mapping[str, tuple[str, ...]]:
+    """Names of the fields under each name, over all kinds of hang points, or of what hangs where ``loads``."""
     found: dict[str, set[str]] = {}
     todo: list[tuple[str, Any]] = [("", BatchRequest), ("", SingleRequest), ("items", Item), ("item", Item)]
     todo += [("defaults", PartialItem), ("", GroupRequest), ("group", Group)]
+    if loads:
+        todo = [("", HangerLoadsRequest), ("items", LoadItem), ("defaults", Shared)]
     seen: set[tuple[str, int]] = set()
     while todo:
         name, kind = todo.pop()
@@ -247,9 +284,9 @@ def _hints(kind: Any) -> dict[str, Any]:
     return {name: part.annotation for name, part in kind.model_fields.items()}
 
 
-def _nearest_field(name: str, parents: Sequence[Any], nearest: bool) -> tuple[str, ...]:
+def _nearest_field(name: str, parents: Sequence[Any], nearest: bool, loads: bool) -> tuple[str, ...]:
     parent = next((str(part) for part in reversed(parents) if isinstance(part, str)), "")
-    known = _fields_by_parent().get(parent, ())
+    known = _fields_by_parent(loads).get(parent, ())
     if not nearest:
         return known
     return tuple(get_close_matches(name[:64], known, n=3, cutoff=0.5)) or known

@@ -10,7 +10,15 @@ from hangpoint.api.csv_columns import ALIASES, REQUIRED, Cell, CellError, column
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.media import FORMATS
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
-from hangpoint.api.schemas.request import MAX_ITEMS, Combinations, DesignCode, Detail, Neighbours, UnitSystem
+from hangpoint.api.schemas.words import (
+    MAX_ITEMS,
+    Combinations,
+    DesignCode,
+    Detail,
+    LoadStandard,
+    Neighbours,
+    UnitSystem,
+)
 from hangpoint.units import QuantityKind, System, unit_factor
 
 MAX_COLUMNS = 400
@@ -19,6 +27,7 @@ _WORDS: Mapping[str, tuple[str, ...]] = {
     "units": get_args(UnitSystem),
     "design_code": get_args(DesignCode),
     "combinations": get_args(Combinations),
+    "load_standard": get_args(LoadStandard),
     "detail": get_args(Detail),
     "neighbours": get_args(Neighbours),
     "echo": ("true", "false"),
@@ -32,12 +41,13 @@ _WORDS: Mapping[str, tuple[str, ...]] = {
 class CsvOptions:
     """What a CSV can't say of itself: from the query of the request, or the options of the command line.
 
-    A stream of lines takes the first five from here where its header leaves them out.
+    A stream of lines takes the first six from here where its header leaves them out.
     """
 
     units: System | None = None
     design_code: str | None = None
     combinations: str | None = None
+    load_standard: str | None = None
     detail: str | None = None
     neighbours: str | None = None
     delimiter: str | None = None
@@ -63,6 +73,7 @@ class CsvOptions:
             },
             design_code=query.get("design_code"),
             combinations=query.get("combinations"),
+            load_standard=query.get("load_standard"),
             detail=query.get("detail"),
             neighbours=query.get("neighbours"),
         )
@@ -243,6 +254,7 @@ def _batch(table: CsvRows, plan: Sequence[_Column], defaults: Mapping[str, Any],
         units=options.units or "us",
         design_code=options.design_code,
         combinations=options.combinations,
+        load_standard=options.load_standard,
         detail=options.detail,
         neighbours=options.neighbours,
         defaults=defaults,

@@ -72,6 +72,64 @@ GROUP_JSON: dict[str, Any] = {
     },
 }
 
+HANGER_LOADS_JSON: dict[str, Any] = {
+    "units": "us",
+    "load_standard": "asce7_16",
+    "defaults": {"at": {"level": "L2"}, "rod": {"size": "1/2", "length": "3 ft"}},
+    "items": [
+        {
+            "id": "L2-CHW-RACK-07",
+            "kind": "trapeze",
+            "trade": "mechanical",
+            "run": {"spacing": "8 ft", "spacing_rules": ["sp58_water"]},
+            "rods_at": [0, "4 ft"],
+            "spare": 0.1,
+            "tiers": [
+                {
+                    "bar": {"weight": "1.9 lb/ft", "start_overhang": "3 in", "end_overhang": "3 in"},
+                    "lines": [
+                        {
+                            "at": "1 ft",
+                            "line": {
+                                "kind": "pipe",
+                                "material": "steel",
+                                "size": "4",
+                                "schedule": "40",
+                                "contents": "water",
+                                "insulation": {"thickness": "1-1/2 in", "density": "4.5 lb/ft3"},
+                            },
+                        },
+                        {
+                            "at": "3 ft",
+                            "line": {"kind": "conduit", "type": "emt", "size": "2", "fill": 0.4, "number": 3},
+                        },
+                    ],
+                }
+            ],
+        },
+        {
+            "id": "L2-DUCT-03",
+            "kind": "run",
+            "line": {
+                "kind": "duct",
+                "shape": "rectangular",
+                "width": "24 in",
+                "height": "12 in",
+                "gauge": 24,
+                "gauge_table": "galvanised",
+            },
+            "run": {"spans": ["8 ft", "8 ft", "8 ft"], "end_overhang": "2 ft"},
+        },
+        {
+            "id": "L2-FCU-11",
+            "kind": "equipment",
+            "weight": "1000 lb",
+            "rods_at": [{"x": -24, "y": -18}, {"x": 24, "y": -18}, {"x": 24, "y": 18}, {"x": -24, "y": 18}],
+            "centre_of_gravity": {"x": 6, "y": 3.6},
+        },
+    ],
+}
+
 BATCH_JSON: dict[str, Any] = {
     "units": "us",
     "detail": "modes",

@@ -47,6 +47,7 @@ class LineBatch:
                 __version__,
                 self.opening["design_code"]["id"],
                 self.opening["combinations"],
+                self.opening["load_standard"],
                 catalogue.hash,
                 head.units,
                 head.detail,

@@ -14,7 +14,7 @@ from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.schemas.stream import StreamHeader
 
 _FIELDS = frozenset(StreamHeader.__annotations__)
-_STATED_ONCE = ("units", "design_code", "combinations", "neighbours")
+_STATED_ONCE = ("units", "design_code", "combinations", "load_standard", "neighbours")
 
 
 @cache
@@ -41,7 +41,7 @@ def read_header(first: Line | None, options: CsvOptions, *, detail: str) -> Head
 
     Args:
         first: the first line, None of an empty stream.
-        options: units, design code, combinations, neighbours and detail that the header may leave out.
+        options: units, design code, combinations, load standard, neighbours and detail that the header may leave out.
         detail: used where neither states one.
 
     Raises:

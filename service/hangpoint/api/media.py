@@ -35,8 +35,8 @@ def body_media_type(stated: str, known: Sequence[str]) -> str:
     return media
 
 
-def answer_form(chosen: str | None, accept: str, media: str) -> str:
-    """Media type of an answer.
+def answer_form(chosen: str | None, accept: str, media: str, *, known: Mapping[str, str] = FORMATS) -> str:
+    """Media type of an answer, one of the ``known`` by their words.
 
     By the word of ``?format=`` where there is one. Else by ``Accept``: the highest quality, then what stands first in
     it, then the form of the request.
@@ -45,19 +45,19 @@ def answer_form(chosen: str | None, accept: str, media: str) -> str:
         ProblemError: no such word; every form is excluded.
     """
     if chosen is not None:
-        if chosen not in FORMATS:
-            raise ProblemError("not-acceptable", f"There is no format {chosen[:20]}; there are {', '.join(FORMATS)}.")
-        return FORMATS[chosen]
+        if chosen not in known:
+            raise ProblemError("not-acceptable", f"There is no format {chosen[:20]}; there are {', '.join(known)}.")
+        return known[chosen]
     ranges = list(_ranges(accept or "*/*"))
     found = [
         (-quality, place, form != media, order, form)
-        for order, form in enumerate(FORMATS.values())
+        for order, form in enumerate(known.values())
         for quality, place in [_match(form, ranges)]
         if quality > 0
     ]
     if not found:
         raise ProblemError(
-            "not-acceptable", f"The answer can be {', '.join(FORMATS.values())}; Accept asks for none of them."
+            "not-acceptable", f"The answer can be {', '.join(known.values())}; Accept asks for none of them."
         )
     return min(found)[-1]
 

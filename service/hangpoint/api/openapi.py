@@ -8,13 +8,16 @@ from fastapi.openapi.utils import get_openapi
 from pydantic import TypeAdapter
 
 from hangpoint import __version__
-from hangpoint.api.bodies import batch_adapter, group_adapter, single_adapter
-from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, BATCH_LINES, GROUP_JSON, SINGLE_JSON
+from hangpoint.api.bodies import batch_adapter, group_adapter, hanger_loads_adapter, single_adapter
+from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, BATCH_LINES, GROUP_JSON, HANGER_LOADS_JSON, SINGLE_JSON
 from hangpoint.api.line_header import header_adapter
 from hangpoint.api.media import CSV, FORMATS, JSON, NDJSON, XLSX
 from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS
 from hangpoint.api.routes.hang_points import BATCH_PATH, GROUP_PATH, SINGLE_PATH
+from hangpoint.api.routes.hanger_loads import FORMS as LOADS_FORMS
+from hangpoint.api.routes.hanger_loads import PATH as LOADS_PATH
 from hangpoint.api.schemas.answer import Answer, Problem
+from hangpoint.api.schemas.hanger_loads_answer import HangerLoadsAnswer
 from hangpoint.api.schemas.stream import StreamBreak, StreamEnd, StreamStart
 from hangpoint.product.family import family_json_schema
 
@@ -38,6 +41,7 @@ _TEXT_QUERY = {
     "units": ["us", "si"],
     "design_code": ["aci318_19", "en1992_4"],
     "combinations": ["strength", "given_factored", "allowable"],
+    "load_standard": ["asce7_16", "asce7_22"],
     "detail": ["verdict", "modes", "trace"],
     "neighbours": ["check", "off"],
     "delimiter": ["comma", "semicolon", "tab"],
@@ -49,6 +53,7 @@ _QUERY_TEXT = {
     "units": "Unit system of bare numbers of a CSV and of its answer. JSON and a header of lines state their own.",
     "design_code": "Of a CSV. JSON and a header of lines state their own.",
     "combinations": "Of a CSV. JSON and a header of lines state their own.",
+    "load_standard": "Edition whose combinations hold. Of a CSV; JSON and a header of lines state their own.",
     "detail": "How much the answer says, where the body states none.",
     "neighbours": "Of a CSV, check where not stated, and of lines, off where not stated. JSON states its own.",
     "delimiter": "Of a CSV; otherwise the commonest one of its header.",
@@ -76,6 +81,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
         routes=app.routes,
         tags=[
             {"name": "hang points", "description": "Checks."},
+            {"name": "hanger loads", "description": "What hangs, brought to rods and anchors."},
             {"name": "catalogue", "description": "What checks stand on."},
             {"name": "operations", "description": "Health, versions, problem pages."},
         ],
@@ -83,9 +89,9 @@ def _document(app: FastAPI) -> dict[str, Any]:
         license_info={"name": "All rights reserved"},
     )
     schemas: dict[str, Any] = {}
-    for adapter in (single_adapter(), group_adapter(), batch_adapter(), header_adapter()):
+    for adapter in (single_adapter(), group_adapter(), batch_adapter(), header_adapter(), hanger_loads_adapter()):
         _add(schemas, adapter, "validation")
-    for kind in (Answer, Problem, StreamStart, StreamEnd, StreamBreak):
+    for kind in (Answer, HangerLoadsAnswer, Problem, StreamStart, StreamEnd, StreamBreak):
         _add(schemas, TypeAdapter(kind), "serialization")
     document["components"] = {"schemas": dict(sorted(schemas.items()))}
     paths = cast(dict[str, dict[str, Any]], document["paths"])
@@ -113,7 +119,29 @@ def _document(app: FastAPI) -> dict[str, Any]:
         CSV: {"schema": {"type": "string"}},
         XLSX: {"schema": {"type": "string", "format": "binary"}},
     }
+    _complete_loads(paths[LOADS_PATH]["post"])
     return document
+
+
+def _complete_loads(loads: dict[str, Any]) -> None:
+    """Body and answer of the loads on hangers."""
+    loads["requestBody"] = _body({JSON: _media("HangerLoadsRequest", HANGER_LOADS_JSON)})
+    loads["responses"]["200"] = {
+        "description": "A result or a problem for every item.",
+        "content": {
+            JSON: {"schema": {"$ref": REF.format(model="HangerLoadsAnswer")}},
+            CSV: {"schema": {"type": "string"}},
+        },
+    }
+    loads["parameters"] = [
+        {
+            "name": "format",
+            "in": "query",
+            "required": False,
+            "description": _QUERY_TEXT["format"],
+            "schema": {"type": "string", "enum": list(LOADS_FORMS)},
+        }
+    ]
 
 
 def _add(schemas: dict[str, Any], adapter: TypeAdapter[Any], mode: Any) -> None:

@@ -1,4 +1,4 @@
-"""The command line: check a file of hang points, serve, ask whether a service is ready, print documents.
+"""The command line: check a file of hang points, compute hanger loads, serve, ask for readiness, print documents.
 
 Everything heavy is imported by the command that uses it.
 """
@@ -9,6 +9,7 @@ import typer
 
 from hangpoint import __version__
 from hangpoint.cli.check import check
+from hangpoint.cli.loads import loads
 from hangpoint.cli.serve import health, serve
 from hangpoint.cli_catalogue import app as catalogue_app
 
@@ -19,7 +20,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 app.add_typer(catalogue_app, name="catalogue")
-for command in (check, serve, health):
+for command in (check, loads, serve, health):
     app.command()(command)
 
 

@@ -36,6 +36,13 @@ class DesignCode(StrEnum):
     EN1992_4 = "en1992_4"
 
 
+class LoadStandard(StrEnum):
+    """Editions of the load standard."""
+
+    ASCE7_16 = "asce7_16"
+    ASCE7_22 = "asce7_22"
+
+
 class Combinations(StrEnum):
     """How loads are combined."""
 
@@ -96,6 +103,7 @@ def check(
         Path | None, typer.Option(help="JSON object with values for every row of a CSV that lacks its own.")
     ] = None,
     combinations: Annotated[Combinations | None, typer.Option(help="Of a CSV or lines.")] = None,
+    load_standard: Annotated[LoadStandard | None, typer.Option(help="Of a CSV or lines.")] = None,
     design_code: Annotated[DesignCode | None, typer.Option(help="Of a CSV or lines.")] = None,
     detail: Annotated[Detail | None, typer.Option(help="How much answers.json holds; otherwise modes.")] = None,
     neighbours: Annotated[
@@ -128,6 +136,7 @@ def check(
     of_rows = {
         "--units": units,
         "--combinations": combinations,
+        "--load-standard": load_standard,
         "--design-code": design_code,
         "--neighbours" if neighbours else "--no-neighbours": neighbours,
     }
@@ -136,6 +145,7 @@ def check(
         units=units,
         defaults=defaults,
         combinations=combinations,
+        load_standard=load_standard,
         design_code=design_code,
         detail=detail,
         neighbours=neighbours,
@@ -224,6 +234,7 @@ def _csv_options(
     units: UnitSystem | None,
     defaults: Path | None,
     combinations: Combinations | None,
+    load_standard: LoadStandard | None,
     design_code: DesignCode | None,
     detail: Detail | None,
     neighbours: bool | None,
@@ -247,6 +258,7 @@ def _csv_options(
         units=None if units is None else units.value,
         design_code=design_code,
         combinations=combinations,
+        load_standard=load_standard,
         detail=detail,
         neighbours=None if neighbours is None else "check" if neighbours else "off",
         delimiter=None if delimiter is None else delimiter.sign,

@@ -34,10 +34,16 @@ class Kind(StrEnum):
 
 
 class Axis(StrEnum):
-    """What the rows of a field stand for; ``EDGE`` is a trailing axis of x_minus, x_plus, y_minus, y_plus."""
+    """What the rows of a field stand for.
+
+    ``EDGE`` is a trailing axis of x_minus, x_plus, y_minus, y_plus; ``NATURE`` one of load natures, ``MODEL`` one of
+    models of a run.
+    """
 
     CASE = "case"
     EDGE = "edge"
+    NATURE = "nature"
+    MODEL = "model"
     ANCHOR = "anchor"
     GROUP = "group"
     LOAD = "load"
@@ -79,7 +85,15 @@ def given(
 
 
 def formula(
-    symbol: str, unit: str, text: str, *, clause: str, coefficient: str = "", when: str = "", infinite: str = ""
+    symbol: str,
+    unit: str,
+    text: str,
+    *,
+    clause: str,
+    coefficient: str = "",
+    when: str = "",
+    infinite: str = "",
+    axis: Axis | None = None,
 ) -> Q:
     """A number made by the printed formula ``text`` from fields of the same record."""
     return Q(
@@ -91,6 +105,7 @@ def formula(
         coefficient=coefficient,
         when=when,
         infinite=infinite,
+        axis=axis,
     )
 
 

@@ -14,7 +14,7 @@ from hangpoint.core.hang_point.points import NO_ROD
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.verdict import PointMode, Verdicts
 from hangpoint.core.hanger.rod import RodSize
-from hangpoint.core.loads.combinations import CASES, GIVEN, Case
+from hangpoint.core.loads.combinations import ALWAYS, CASES, GIVEN, SPRINKLER, TRANSIENT, LoadCase
 from hangpoint.core.outcome import EDGES, FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Mode, Refusal, Status
@@ -150,9 +150,9 @@ def _governing_anchors(
 
 
 @lru_cache(maxsize=32)
-def _leads(modes: tuple[Mode, ...], names: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...], list[str]]:
+def _leads(modes: tuple[Mode, ...], names: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
     """Link and code of each mode, and the sentence for each mode in each load case."""
-    texts = [f"{mode.value.text} governs ({name})" for mode in modes for name in names]
+    texts = tuple(f"{mode.value.text} governs ({name})" for mode in modes for name in names)
     return tuple(mode.link for mode in modes), tuple(mode.value.code for mode in modes), texts
 
 
@@ -293,7 +293,7 @@ def _entries(column: FindingColumn, places: np.ndarray[Any, Any], system: System
     return [{**each, "limit": limit} for each, limit in zip(made, limits, strict=True)]
 
 
-ALWAYS_LISTED = tuple(index for index, case in enumerate(CASES) if case in (Case.DEAD, Case.DEAD_LIVE, Case.SPRINKLER))
+ALWAYS_LISTED = (*ALWAYS, SPRINKLER)
 """Load cases that an answer to loads by nature lists, whether a point has them or not."""
 
 
@@ -308,7 +308,14 @@ def load_case_table(names: Sequence[str], used: Iterable[int]) -> dict[str, dict
 
 
 def _load_case(index: int) -> dict[str, Any]:
-    case = CASES[min(index, GIVEN)].value
+    made = factors_of(CASES[min(index, GIVEN)])
+    if index > GIVEN and (index - GIVEN) % 2:
+        made["earthquake_reversed"] = True
+    return made
+
+
+def factors_of(case: LoadCase) -> dict[str, Any]:
+    """Factors and source of a load case; those of transient loads and earthquake where they are not 0."""
     made: dict[str, Any] = {
         "dead_and_contents": case.dead,
         "live": case.live,
@@ -318,6 +325,7 @@ def _load_case(index: int) -> dict[str, Any]:
     }
     if case.contents != case.dead:
         made["contents"] = case.contents
-    if index > GIVEN and (index - GIVEN) % 2:
-        made["earthquake_reversed"] = True
-    return made
+    factors = {name: getattr(case, name) for name in (*TRANSIENT, "earthquake", "vertical") if getattr(case, name)}
+    if case.turned:
+        factors["earthquake"] = -case.earthquake
+    return made | factors

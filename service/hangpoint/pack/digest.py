@@ -7,6 +7,7 @@ number, is one value.
 import hashlib
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import fields, is_dataclass
 from typing import Any
 
 import numpy as np
@@ -58,6 +59,36 @@ class RequestDigest:
     def hexdigest(self) -> str:
         """The digest in hexadecimal digits."""
         return self._digest.hexdigest()
+
+
+def columns_digest(
+    head: Iterable[str], texts: Any, tables: Any, unread: Sequence[Any], default: Mapping[str, Any]
+) -> str:
+    """Digest of a request whose items are one dataclass of tables of columns.
+
+    Args:
+        head: as `RequestDigest` takes it.
+        texts: what of the items stands in no column.
+        tables: a dataclass of arrays and of dataclasses of arrays.
+        unread: invalid items as they came.
+        default: the defaults behind all of them.
+    """
+    digest = hashlib.sha256(orjson.dumps(list(head)))
+    columns = list(_leaves(tables))
+    digest.update(_json(texts))
+    digest.update(json.dumps([unread, default], sort_keys=True).encode() if unread else b"")
+    digest.update(_canonical(np.concatenate([each.ravel() for each in columns if each.dtype == np.float64])))
+    digest.update(b"".join(each.tobytes() for each in columns if each.dtype != np.float64))
+    return digest.hexdigest()
+
+
+def _leaves(tables: Any) -> Iterator[NDArray[Any]]:
+    for each in fields(tables):
+        value = getattr(tables, each.name)
+        if isinstance(value, np.ndarray):
+            yield value
+        elif is_dataclass(value):
+            yield from _leaves(value)
 
 
 def _texts(packed: Packed) -> list[Any]:

@@ -8,9 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hangpoint.core.quantity import Bools, Index
-from hangpoint.core.vocabulary import Assumption, NotChecked, position
+from hangpoint.core.vocabulary import Assumption, LoadAssumption, LoadNotChecked, NotChecked, position
 
 Bits = NDArray[np.uint64]
+Vocabulary = type[Assumption] | type[NotChecked] | type[LoadAssumption] | type[LoadNotChecked]
 READING_0 = np.uint64(sum(1 << position(each) for each in Assumption if each.value.clause == "reading 0"))
 """The defaults for what a request leaves blank; the other assumptions say how something was read."""
 
@@ -18,13 +19,13 @@ READING_0 = np.uint64(sum(1 << position(each) for each in Assumption if each.val
 class Flags:
     """Bits of one closed list for every point of a batch."""
 
-    def __init__(self, vocabulary: type[Assumption] | type[NotChecked], count: int) -> None:
-        self._vocabulary = vocabulary
+    def __init__(self, vocabulary: Vocabulary, count: int) -> None:
+        self.vocabulary = vocabulary
         self._count = count
         self.bits: Bits = np.zeros(count, dtype=np.uint64)
 
     @classmethod
-    def joined(cls, vocabulary: type[Assumption] | type[NotChecked], parts: Sequence[tuple["Flags", Index]]) -> "Flags":
+    def joined(cls, vocabulary: Vocabulary, parts: Sequence[tuple["Flags", Index]]) -> "Flags":
         """The flags of some points of several batches, one after the other."""
         found = cls(vocabulary, sum(len(rows) for _, rows in parts))
         found.bits = np.concatenate([flags.bits[rows] for flags, rows in parts])
@@ -48,10 +49,10 @@ class Flags:
 
     def codes(self, bits: int) -> list[str]:
         """The codes of some bits, in the order of the closed list."""
-        return codes_of(self._vocabulary, bits)
+        return codes_of(self.vocabulary, bits)
 
 
 @cache
-def codes_of(vocabulary: type[Assumption] | type[NotChecked], bits: int) -> list[str]:
+def codes_of(vocabulary: Vocabulary, bits: int) -> list[str]:
     """The codes whose bits are set."""
     return [member.value.code for member in vocabulary if bits >> position(member) & 1]

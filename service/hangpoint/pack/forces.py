@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hang_point.points import GivenLoads
+from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import Assumption, Nature
 from hangpoint.pack.flags import Flags
@@ -20,8 +21,7 @@ AS_GIVEN = "as given"
 MOST_TOLD = 20
 """Flaws of one column that are told of one item."""
 SERVICE = {"dead": 0, "contents": 1, "live": 2}
-_OTHER = 3
-_NATURES = {nature.value: SERVICE.get(nature.value, _OTHER) for nature in Nature}
+_NATURES = {nature.value: place for place, nature in enumerate(Nature)}
 _AXES = ("x", "y", "z")
 SHEARS = ("shear_x", "shear_y")
 MOMENTS = ("moment_x", "moment_y", "torsion")
@@ -36,7 +36,8 @@ class Sums:
         self.v_service: Floats = np.zeros((3, count, 2))
         self.m_service: Floats = np.zeros((3, count, 3))
         self.at: Floats = np.zeros((count, 3))
-        self.other_nature: Bools = np.zeros(count, dtype=np.bool_)
+        self.transient: Floats = np.zeros((count, 6, len(TRANSIENT)))
+        self.earthquake: Floats = np.zeros((count, 6))
         self.sprinkler: Bools = np.zeros(count, dtype=np.bool_)
 
 
@@ -208,13 +209,23 @@ def _place(sources: Sequence[_Source], source: Index, flat: int) -> tuple[int, s
 def _service(components: Components, sums: Sums) -> None:
     rows, nature = components.rows, components.nature
     point = np.asarray(rows.local, dtype=np.intp)[components.at][components.source]
-    for code in SERVICE.values():
+    for name, code in _NATURES.items():
         taken = nature == code
-        if taken.any():
-            sums.service[code] += _total(point[taken], components.n[taken], sums.count)
-            sums.v_service[code] += _summed(point[taken], components.v[taken], sums.count)
-            sums.m_service[code] += _summed(point[taken], components.m[taken], sums.count)
-    sums.other_nature |= np.bincount(point[nature == _OTHER], minlength=sums.count) > 0
+        if not taken.any():
+            continue
+        n = _total(point[taken], components.n[taken], sums.count)
+        v = _summed(point[taken], components.v[taken], sums.count)
+        m = _summed(point[taken], components.m[taken], sums.count)
+        if name in SERVICE:
+            sums.service[SERVICE[name]] += n
+            sums.v_service[SERVICE[name]] += v
+            sums.m_service[SERVICE[name]] += m
+        else:
+            whole = np.concatenate((n[:, None], v, m), axis=1)
+            if name == Nature.EARTHQUAKE:
+                sums.earthquake += whole
+            else:
+                sums.transient[:, :, TRANSIENT.index(name)] += whole
     for name in ("sustained_fraction", "earthquake_fraction"):
         for at in np.flatnonzero(~rows.silent(name)).tolist():
             rows.flaw(at, name, f'{name} goes with combinations "given_factored" only; give the loads by nature.')

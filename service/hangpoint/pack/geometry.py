@@ -145,7 +145,7 @@ def _moments(items: Rows, placed: Placed, hangs: PackedHangs, sound: Bools) -> N
 
 
 def _any_moments(hangs: Hangs, given: GivenLoads) -> bool:
-    return any(part.any() for part in (hangs.m_dead, hangs.m_contents, hangs.m_live, given.m))
+    return bool(given.m.any()) or any(m.any() for _, _, m in hangs.parts())
 
 
 def _acting(arm: Floats, hangs: Hangs, given: GivenLoads) -> tuple[Bools, Bools]:
@@ -158,9 +158,7 @@ def _acting(arm: Floats, hangs: Hangs, given: GivenLoads) -> tuple[Bools, Bools]
     bends, turns = np.zeros(len(arm), dtype=np.bool_), np.zeros(len(arm), dtype=np.bool_)
     every = np.arange(len(arm))
     for point, n, v, m in (
-        (every, hangs.dead, hangs.v_dead, hangs.m_dead),
-        (every, hangs.contents, hangs.v_contents, hangs.m_contents),
-        (every, hangs.live, hangs.v_live, hangs.m_live),
+        *((every, n, v, m) for n, v, m in hangs.parts()),
         (given.point, given.n, given.v, given.m),
     ):
         about = moments_about(arm[point], n=n, v=v, m=m)

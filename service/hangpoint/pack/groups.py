@@ -30,8 +30,9 @@ class Sheared:
 def shear_of(hangs: Hangs, given: GivenLoads, layouts: PackedLayouts) -> Sheared:
     """Where the loads shear the anchors: several anchors along both axes if the load may turn their plate."""
     count = len(hangs.kind)
-    v = (hangs.v_dead != 0) | (hangs.v_contents != 0) | (hangs.v_live != 0)
-    turns = (hangs.m_dead[:, 2] != 0) | (hangs.m_contents[:, 2] != 0) | (hangs.m_live[:, 2] != 0)
+    parts = hangs.parts()
+    v = np.any([shear != 0 for _, shear, _ in parts], axis=0)
+    turns = np.any([moments[:, 2] != 0 for _, _, moments in parts], axis=0)
     for axis in (0, 1):
         v[:, axis] |= np.bincount(given.point, weights=given.v[:, axis] != 0, minlength=count) > 0
     turns |= np.bincount(given.point, weights=given.m[:, 2] != 0, minlength=count) > 0

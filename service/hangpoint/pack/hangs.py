@@ -10,13 +10,16 @@ import numpy as np
 from hangpoint.core.hang_point.points import FORCES, PIPE, WEIGHT, Hangs, PointLoads, Runs
 from hangpoint.core.hanger.run_reaction import MODELS
 from hangpoint.core.hanger.spacing import RULE_NAMES, largest_spacing
-from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS, outside_diameter, pipe_size, schedules, sizes
-from hangpoint.core.loads.pipe_sizes import nominal as nominal_size
+from hangpoint.core.loads.combinations import TRANSIENT
+from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.forces import SERVICE, PackedForces, Sums, pack_forces
+from hangpoint.pack.masses import is_mass
+from hangpoint.pack.pipes import GASES, pipe_contents, pipe_dimensions, test_fluid
 from hangpoint.pack.pull import EMPTY, Object, Rows, found_rows
+from hangpoint.pack.spans import span_table
 from hangpoint.units import DENSITY, DISTANCE, LENGTH
 from hangpoint.units import WEIGHT as WEIGHT_KIND
 
@@ -24,9 +27,6 @@ KIND_CODES = {"forces": FORCES, "weight": WEIGHT, "pipe": PIPE}
 _MODELS = {name: code for code, name in enumerate(MODELS)}
 _SPACING_RULES = {name: code for code, name in enumerate(RULE_NAMES)}
 _NO_RULE = np.inf
-LEAST_SPAN = 0.01
-_NEUTRAL_PIPE = (1.0, 0.1, 1.0)
-_LIGHTEST_SPRINKLER = CONTENTS["water"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +68,9 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
             m_contents=sums.m_service[1],
             m_live=sums.m_service[2],
             at=sums.at,
-            other_nature=sums.other_nature,
+            transient=sums.transient,
+            earthquake=sums.earthquake,
+            s_ds=_s_ds(items, sums, assumptions, factored=factored),
             sprinkler=sums.sprinkler,
         ),
         forces=forces,
@@ -77,17 +79,36 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
     )
 
 
+def _s_ds(items: Rows, sums: Sums, assumptions: Flags, *, factored: bool) -> Floats:
+    """S_DS of every point, 0 where not stated; one with earthquake by nature states it, for the vertical effect."""
+    seismic = items.child("seismic")
+    s_ds = seismic.numbers("s_ds", math.nan)
+    shaken = np.any(sums.earthquake, axis=1)
+    for at in np.flatnonzero(shaken & np.isnan(s_ds)).tolist():
+        detail = (
+            "Load of nature earthquake needs S_DS for the vertical effect, 0.2 S_DS times dead load and contents; 0"
+            " where the components have it."
+        )
+        seismic.flaw(at, "s_ds", detail, code="missing")
+    assumptions.set(Assumption.EARTHQUAKE_REVERSES, np.any(sums.earthquake[:, 1:], axis=1))
+    assumptions.set(Assumption.EARTHQUAKE_PULLS, shaken & (sums.earthquake[:, 0] != 0))
+    transient = np.any(sums.transient, axis=1)
+    for member, name in ((Assumption.WIND_AS_GIVEN, "wind"), (Assumption.THERMAL_STAYS, "thermal")):
+        assumptions.set(member, transient[:, TRANSIENT.index(name)])
+    return np.zeros(len(items)) if factored else np.nan_to_num(s_ds)
+
+
 def _weights(rows: Rows, sums: Sums, assumptions: Flags) -> None:
     if not len(rows):
         return
     weight = rows.quantity("weight", WEIGHT_KIND, what="The weight", fill=0.0)
-    assumptions.set(Assumption.MASS_BY_GRAVITY, [_is_mass(value) for value in rows.values("weight")], rows.local)
+    assumptions.set(
+        Assumption.MASS_BY_GRAVITY,
+        [is_mass(value, WEIGHT_KIND, rows.system) for value in rows.values("weight")],
+        rows.local,
+    )
     nature = rows.codes("nature", SERVICE, what="The nature of the weight", absent=0)
     sums.service[nature, rows.local] = weight
-
-
-def _is_mass(value: Any) -> bool:
-    return isinstance(value, str) and value.endswith("kg")
 
 
 def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) -> tuple[Runs, PointLoads]:
@@ -96,11 +117,13 @@ def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) ->
     material = rows.required("material", "The pipe's material", tuple(MATERIALS))
     size = rows.required("size", "The pipe's size")
     schedule = rows.values("schedule")
-    wall = rows.quantity("wall", LENGTH)
-    dimensions = _dimensions(rows, material, size, schedule, wall)
+    dimensions = pipe_dimensions(rows, material, size)
     sprinkler = [bool(value) for value in rows.required("sprinkler", "Whether the pipe is a sprinkler line")]
     sums.sprinkler[local] = sprinkler
-    contents = _contents(rows, sprinkler, assumptions)
+    missing = "What the pipe holds is required here or in the defaults."
+    contents, water_assumed = pipe_contents(rows, sprinkler, missing=missing)
+    if water_assumed is not None:
+        assumptions.set(Assumption.CONTENTS_WATER, water_assumed, local)
     insulation = rows.child("insulation")
     t_ins = insulation.quantity("thickness", LENGTH, fill=0.0)
     rho_ins = insulation.quantity("density", DENSITY, fill=0.0)
@@ -109,28 +132,29 @@ def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) ->
         insulation.flaw(int(at), lacking, f"Insulation needs its {lacking} as well.", code="missing")
     assumptions.set(Assumption.NO_INSULATION, t_ins == 0, local)
     assumptions.set(Assumption.NO_ALLOWANCE, rows.silent("allowance"), local)
-    spans, span_count = _spans(run)
-    support, missing = _supports(run, span_count)
+    spans, span_count = span_table(run, "spans", [value or () for value in run.required("spans", "The list of spans")])
+    support, lost = _supports(run, span_count)
     assumptions.set(Assumption.RUN_MODEL, run.silent("model"), local)
     assumptions.set(Assumption.STRAIGHT_RUN, [True] * len(local), local)
     assumptions.set(Assumption.CONTENTS_AS_DEAD, [name != "empty" for name in contents], local)
     spacing_limit, spacing_covered = _spacing(run, material, size, schedule)
     not_checked.set(NotChecked.SPACING_RULE, run.silent("spacing_rule"), local)
     not_checked.set(NotChecked.LISTING, sprinkler, local)
-    not_checked.set(NotChecked.LOSS_OF_SUPPORT, missing < 0, local)
+    not_checked.set(NotChecked.LOSS_OF_SUPPORT, lost < 0, local)
     runs = Runs(
         point=np.array(local, dtype=np.intp),
         d_o=dimensions[:, 0],
         t=dimensions[:, 1],
         rho_pipe=np.array([MATERIALS.get(name, 0.0) for name in material], dtype=np.float64),
         rho_contents=np.array([CONTENTS[name] for name in contents], dtype=np.float64),
+        rho_test=test_fluid(rows, np.array([name in GASES for name in contents], dtype=np.bool_)),
         t_ins=t_ins,
         rho_ins=rho_ins,
         allowance=rows.numbers("allowance", 0.0),
         spans=spans,
         span_count=span_count,
         support=support,
-        missing=missing,
+        missing=lost,
         model=run.codes("model", _MODELS, absent=0),
         nominal=dimensions[:, 2],
         spacing_rule=run.codes("spacing_rule", _SPACING_RULES),
@@ -138,106 +162,6 @@ def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) ->
         spacing_covered=spacing_covered,
     )
     return runs, _point_loads(run, spans, assumptions)
-
-
-def _dimensions(
-    rows: Rows, material: Sequence[Any], size: Sequence[Any], schedule: Sequence[Any], wall: Floats
-) -> Floats:
-    """Outside diameter, wall and nominal size of each pipe, in; neutral numbers where there is a flaw."""
-    keys = list(zip(material, size, schedule, _stated(wall), strict=True))
-    place, pipes = found_rows(keys, _pipe)
-    for at in np.flatnonzero(place == len(pipes)).tolist():
-        _explain_pipe(rows, at, *keys[at])
-    return np.array([*pipes, _NEUTRAL_PIPE])[place]
-
-
-def _stated(wall: Floats) -> Sequence[float | None]:
-    absent = np.isnan(wall)
-    return [None] * len(wall) if absent.all() else [None if math.isnan(each) else each for each in wall.tolist()]
-
-
-def _pipe(key: tuple[str | None, str | None, str | None, float | None]) -> tuple[float, float, float] | None:
-    material, size, schedule, wall = key
-    if material is None or size is None or (wall is None) == (schedule is None):
-        return None
-    if schedule is not None:
-        return pipe_size(material, size, schedule)
-    outside = outside_diameter(material, size)
-    if outside is None or wall is None or wall * 2 >= outside:
-        return None
-    return outside, wall, nominal_size(size)
-
-
-def _explain_pipe(
-    rows: Rows, at: int, material: str | None, size: str | None, schedule: str | None, wall: float | None
-) -> None:
-    """Say why the tables and the request give no pipe here."""
-    if material is None or size is None:
-        return
-    if (wall is None) == (schedule is None):
-        rows.flaw(
-            at,
-            "schedule",
-            "Give either the schedule of the pipe or its wall, not both and not neither.",
-            code="missing" if wall is None else "contradiction",
-            allowed=schedules(material, size),
-        )
-    elif wall is not None and size in sizes(material):
-        rows.flaw(at, "wall", "The wall is not less than half of the outside diameter.", slug="impossible-geometry")
-    else:
-        _unknown_pipe(rows, at, material, size)
-
-
-def _unknown_pipe(rows: Rows, at: int, material: str, size: str) -> None:
-    if size not in sizes(material):
-        rows.flaw(
-            at,
-            "size",
-            f"There is no {material} pipe of this size in the tables.",
-            slug="unknown-option",
-            allowed=sizes(material),
-        )
-    else:
-        rows.flaw(
-            at,
-            "schedule",
-            f"There is no such schedule for {material} pipe of size {size}, or its wall is ambiguous.",
-            slug="unknown-option",
-            allowed=schedules(material, size),
-        )
-
-
-def _contents(rows: Rows, sprinkler: Sequence[bool], assumptions: Flags) -> Sequence[str]:
-    values: Sequence[Any] = rows.values("contents")
-    if not any(sprinkler) and None not in values:
-        return values
-    assumed = [value is None and is_sprinkler for value, is_sprinkler in zip(values, sprinkler, strict=True)]
-    assumptions.set(Assumption.CONTENTS_WATER, assumed, rows.local)
-    for at, (value, is_sprinkler) in enumerate(zip(values, sprinkler, strict=True)):
-        if value is None and not is_sprinkler:
-            rows.flaw(
-                at,
-                "contents",
-                "What the pipe holds is required here or in the defaults.",
-                code="missing",
-                allowed=tuple(CONTENTS),
-            )
-        elif value is not None and is_sprinkler and CONTENTS[value] < _LIGHTEST_SPRINKLER:
-            rows.flaw(at, "contents", "A sprinkler line is checked filled with water, also a dry one: give water.")
-    return ["water" if value is None else value for value in values]
-
-
-def _spans(run: Rows) -> tuple[Floats, Any]:
-    lists: list[Sequence[Any]] = [value or () for value in run.required("spans", "The list of spans")]
-    span_count = np.array([len(several) for several in lists], dtype=np.intp)
-    widest = max(int(span_count.max(initial=1)), 1)
-    spans = np.zeros((len(lists), widest))
-    flat = run.listed("spans", lists, DISTANCE)
-    spans[np.arange(widest)[None, :] < span_count[:, None]] = flat
-    bad = (spans < LEAST_SPAN) & (np.arange(widest)[None, :] < span_count[:, None])
-    for at, place in zip(*np.nonzero(bad), strict=True):
-        run.flaw(int(at), f"spans/{place}", "A span is at least 0.01 ft (3 mm).", slug="quantity")
-    return spans, span_count
 
 
 def _supports(run: Rows, span_count: Any) -> tuple[Any, Any]:
@@ -262,7 +186,7 @@ def _point_loads(run: Rows, spans: Floats, assumptions: Flags) -> PointLoads:
         lists = [value or () for value in run.values("point_loads")]
         silent = [any("nature" not in load for load in several) for several in lists]
         assumptions.set(Assumption.POINT_LOAD_DEAD, silent, run.local)
-        masses = [any(_is_mass(load["weight"]) for load in several) for several in lists]
+        masses = [any(is_mass(load["weight"], WEIGHT_KIND, run.system) for load in several) for several in lists]
         assumptions.set(Assumption.MASS_BY_GRAVITY, masses, run.local)
     owner = np.array([at for at, several in enumerate(lists) for _ in several], dtype=np.intp)
     position = run.listed("point_loads", lists, DISTANCE, "at")

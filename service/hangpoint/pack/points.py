@@ -10,7 +10,6 @@ from hangpoint.core.aci318_19.pullout import PRODUCT
 from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
-from hangpoint.core.hanger.rod import ROD_MATERIALS, THREADS, Thread
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
@@ -24,6 +23,7 @@ from hangpoint.pack.hangs import PackedHangs, pack_hangs
 from hangpoint.pack.labels import Labels, pack_labels
 from hangpoint.pack.plates import pack_plates
 from hangpoint.pack.pull import Object, Rows
+from hangpoint.pack.rods import ROD_RULES, stated_rods
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import AREA, LENGTH, STRESS, System
 
@@ -35,15 +35,9 @@ _STATES = {"cracked": 1, "uncracked": 0}
 _EDGE_REINFORCEMENT = {"none": 0, "edge_bar": 1, "edge_bar_and_stirrups": 2}
 _FACES = {"soffit": 0, "side": 1, "top": 2}
 _CATEGORIES = {name: code for code, name in enumerate("ABCDEF")}
-_RULES = {name: code for code, name in enumerate(RULE_NAMES)}
-_MATERIAL_ROWS = {name: row for row, name in enumerate(ROD_MATERIALS)}
-_F_U = np.array(list(ROD_MATERIALS.values()))
 _F_C_ASSUMED = 2500.0
 _ROUNDING = 1e-9
 """Of a conversion: 82.55 mm and 3-1/4 in are one length."""
-_NO_THREAD = Thread(1.0, 0.1, 1.0, 1.0)
-_THREADS = np.array([*THREADS.values(), _NO_THREAD])
-_THREAD_ROWS = {size: row for row, size in enumerate(THREADS)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,22 +154,14 @@ def _shear_assumptions(items: Rows, shear: Sheared, product: Products, bases: Ba
 
 def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags, not_checked: Flags) -> Rods:
     rod = items.child("rod")
-    sizes = rod.values("size")
-    for at, size in enumerate(sizes):
-        if size is not None and size not in THREADS:
-            rod.flaw(
-                at, "size", "There is no rod of this size in the tables.", slug="unknown-option", allowed=tuple(THREADS)
-            )
-    has_rod = np.array([size is not None for size in sizes], dtype=np.bool_)
-    threads = _THREADS[[_THREAD_ROWS.get(size, -1) for size in sizes]]
-    stated = rod.codes("rule", _RULES)
+    read = stated_rods(rod)
     sprinkler = hangs.hangs.sprinkler
     # The table goes by the pipe alone: with point loads on the run the rod is checked by its load as well.
     loaded = np.zeros(len(rod), dtype=np.bool_)
     loaded[hangs.runs.point[hangs.loads.run]] = True
-    by_default = np.where(sprinkler & ~loaded, _RULES["sprinkler_size_table"], _RULES["sp58_allowable"])
-    rule = np.where(has_rod, np.where(stated >= 0, stated, by_default), NO_ROD).astype(np.int8)
-    for at in np.flatnonzero((rule == _RULES["sprinkler_size_table"]) & ~sprinkler):
+    by_default = np.where(sprinkler & ~loaded, ROD_RULES["sprinkler_size_table"], ROD_RULES["sp58_allowable"])
+    rule = np.where(read.stated, np.where(read.rule >= 0, read.rule, by_default), NO_ROD).astype(np.int8)
+    for at in np.flatnonzero((rule == ROD_RULES["sprinkler_size_table"]) & ~sprinkler):
         rod.flaw(
             int(at),
             "rule",
@@ -183,24 +169,21 @@ def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags
             code="contradiction",
             allowed=[name for name in RULE_NAMES if name != "sprinkler_size_table"],
         )
-    assumptions.set(Assumption.ROD_RULE, has_rod & (stated < 0))
-    not_checked.set(NotChecked.ROD_LOAD, rule == _RULES["sprinkler_size_table"])
-    f_u = rod.quantity("f_u", STRESS, fill=0.0)
-    material = rod.codes("material", _MATERIAL_ROWS, absent=_MATERIAL_ROWS["unknown"])
-    by_material = _F_U[material]
-    by_strength = rule == _RULES["tensile_strength"]
-    assumptions.set(Assumption.ROD_MATERIAL, by_strength & (f_u == 0) & (material == _MATERIAL_ROWS["unknown"]))
-    not_checked.set(NotChecked.ROD, ~has_rod)
-    by_service = (rule == _RULES["sp58_allowable"]) | (rule == _RULES["sp58_allowable_older"])
+    assumptions.set(Assumption.ROD_RULE, read.stated & (read.rule < 0))
+    not_checked.set(NotChecked.ROD_LOAD, rule == ROD_RULES["sprinkler_size_table"])
+    by_strength = rule == ROD_RULES["tensile_strength"]
+    assumptions.set(Assumption.ROD_MATERIAL, by_strength & ~read.graded)
+    not_checked.set(NotChecked.ROD, ~read.stated)
+    by_service = (rule == ROD_RULES["sp58_allowable"]) | (rule == ROD_RULES["sp58_allowable_older"])
     not_checked.set(NotChecked.ROD_SERVICE_LOAD, by_service & factored)
     return Rods(
         rule=rule,
-        size_table=has_rod & sprinkler,
-        d=threads[:, 0],
-        pitch=threads[:, 1],
-        k_root=threads[:, 2],
-        k_stress=threads[:, 3],
-        f_u=np.where(f_u > 0, f_u, by_material),
+        size_table=read.stated & sprinkler,
+        d=read.d,
+        pitch=read.pitch,
+        k_root=read.k_root,
+        k_stress=read.k_stress,
+        f_u=read.f_u,
     )
 
 

@@ -13,7 +13,7 @@ from hangpoint.units import QuantityKind, System, bare_factor
 SERVICE_NAME = "service"
 """Name of the load case of a service load, whose index is -1 (`verdict.SERVICE`): the last of all names."""
 
-CASE_NAMES: tuple[str, ...] = (*case_names((CASES[GIVEN].value.name,)), SERVICE_NAME)
+CASE_NAMES: tuple[str, ...] = (*case_names((CASES[GIVEN].name,)), SERVICE_NAME)
 """Names of the load cases of a request that names none of its own."""
 
 

@@ -28,12 +28,13 @@ MAX_REMEMBERED = 4096
 class Rows:
     """The same object of some items: ``objects`` in order, ``default`` behind each.
 
-    ``local`` is the place of each in the columns of the batch, ``index`` its row in the request. Objects that all have
-    the same names, as those of one program mostly have, are turned into columns at once: going to every object for
-    each name costs more than all the rest.
+    ``local`` is the place of each in the columns of the batch, ``index`` its row in the request. ``path`` is the place
+    in the item, within that of ``within`` where the objects are entries of lists. Objects that all have the same names,
+    as those of one program mostly have, are turned into columns at once: going to every object for each name costs more
+    than all the rest.
     """
 
-    __slots__ = ("_children", "_columns", "default", "flaws", "index", "local", "objects", "path", "system")
+    __slots__ = ("_children", "_columns", "default", "flaws", "index", "local", "objects", "path", "system", "within")
 
     def __init__(
         self,
@@ -45,6 +46,7 @@ class Rows:
         local: Sequence[int],
         system: System,
         flaws: Flaws,
+        within: Sequence[str] = (),
     ) -> None:
         self.objects = objects
         self._columns = _columns(objects)
@@ -55,6 +57,7 @@ class Rows:
         self.index = index
         self.system: System = system
         self.flaws = flaws
+        self.within = within
 
     def __len__(self) -> int:
         return len(self.objects)
@@ -71,8 +74,48 @@ class Rows:
                 local=self.local,
                 system=self.system,
                 flaws=self.flaws,
+                within=self.within,
             )
         return known
+
+    def taken(self, at: Sequence[int]) -> "Rows":
+        """The objects at these places, which rise."""
+        if len(at) == len(self):
+            return self
+        return Rows(
+            [self.objects[place] for place in at],
+            default=self.default,
+            path=self.path,
+            index=[self.index[place] for place in at],
+            local=[self.local[place] for place in at],
+            system=self.system,
+            flaws=self.flaws,
+            within=[self.within[place] for place in at] if self.within else (),
+        )
+
+    def entries(self, name: str) -> tuple["Rows", NDArray[np.intp]]:
+        """The objects in the lists under ``name``, one after the other, and whose list each is in.
+
+        For lists without a default: nothing stands behind an entry.
+        """
+        lists: Sequence[Sequence[Object]] = [several or () for several in self.stated(name)]
+        owner = owners(lists)
+        outer = self.within or ("",) * len(self)
+        rows = Rows(
+            [entry for several in lists for entry in several],
+            default=EMPTY,
+            path="",
+            index=[row for row, several in zip(self.index, lists, strict=True) for _ in several],
+            local=range(len(owner)),
+            system=self.system,
+            flaws=self.flaws,
+            within=[
+                f"{before}{self.path}{name}/{place}/"
+                for before, several in zip(outer, lists, strict=True)
+                for place in range(len(several))
+            ],
+        )
+        return rows, owner
 
     def of_kind(self, name: str, kind: str, kinds: Sequence[str | None]) -> "Rows":
         """The object under ``name`` of the items of one kind; a default of another kind stands behind none of them."""
@@ -128,7 +171,7 @@ class Rows:
         """Note a flaw of the value under ``name`` in the item at this place."""
         self.flaws.add(
             self.index[at],
-            self.path + name,
+            (self.within[at] if self.within else "") + self.path + name,
             detail,
             slug=slug,
             code=code,
@@ -195,6 +238,11 @@ def _columns(objects: Sequence[Object]) -> Mapping[str, Sequence[Any]] | None:
         return dict(zip(names, zip(*map(itemgetter(*names), objects), strict=True), strict=True))
     except KeyError:
         return None
+
+
+def owners(lists: Sequence[Sequence[Any]]) -> NDArray[np.intp]:
+    """Of every entry of the lists, one after the other, which list it is in."""
+    return np.repeat(np.arange(len(lists), dtype=np.intp), np.array([len(several) for several in lists], dtype=np.intp))
 
 
 def found_rows(keys: Sequence[Hashable], find: Callable[[Any], _Found | None]) -> tuple[NDArray[np.intp], list[_Found]]:

@@ -10,13 +10,16 @@ import orjson
 
 from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.hang_point.verdict import PointMode, Verdicts
+from hangpoint.core.hanger.run_reaction import BY_MODEL
+from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.outcome import EDGES
-from hangpoint.core.quantity import Kind, Q, Record, Value, columns, trace
+from hangpoint.core.quantity import Axis, Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
 from hangpoint.pack.printed import in_request_units, printed_cases
 from hangpoint.pack.which_anchors import all_rows, other_points, own_anchors, several_anchors
 from hangpoint.units import FORCE, System, bare_factor
 
+_TRAILING = {Axis.EDGE: EDGES, Axis.NATURE: TRANSIENT, Axis.MODEL: BY_MODEL}
 _ORDER = {link: place for place, link in enumerate(Link)}
 
 
@@ -30,14 +33,14 @@ def point_trace(verdicts: Verdicts, at: int, *, system: System, ids: Sequence[st
     for section in verdicts.sections:
         row = int(section.row[at])
         if row >= 0:
-            made = _section(section.record, row)
+            made = record_section(section.record, row)
             if section.anchor >= 0:
                 made["anchor"] = section.anchor
             sections.append((_ORDER[section.link], made))
     several = bool(several_anchors(verdicts)[at])
     for mode in verdicts.modes:
         if mode.record is not None and mode.applies[at]:
-            made = _section(mode.record, int(mode.row[at])) | _of_mode(mode, at, verdicts, system)
+            made = record_section(mode.record, int(mode.row[at])) | _of_mode(mode, at, verdicts, system)
             if several and mode.outcome is not None:
                 made |= _of_anchors(mode, at, verdicts, system, ids)
             sections.append((_ORDER[mode.mode.link], made))
@@ -91,7 +94,8 @@ def _of_anchors(mode: PointMode, at: int, verdicts: Verdicts, system: System, id
     return made
 
 
-def _section(record: Record, row: int) -> dict[str, Any]:
+def record_section(record: Record, row: int) -> dict[str, Any]:
+    """One row of a record as a section of a trace; its lines are JSON already."""
     kind = type(record)
     heads, quantities = _heads(kind), columns(kind)
     lines = [orjson.Fragment(heads[name] + _tail(value, quantities[name])) for name, value in trace(record, row)]
@@ -126,7 +130,7 @@ def _value(value: Value, q: Q) -> Any:
     if isinstance(value, float):
         return value if math.isfinite(value) else _infinite(value, q)
     if isinstance(value, list):
-        return {name: _value(each, q) for name, each in zip(EDGES, value, strict=True)}
+        return {name: _value(each, q) for name, each in zip(_TRAILING[q.axis or Axis.EDGE], value, strict=True)}
     return value
 
 

@@ -42,13 +42,19 @@ def write_answer(answer: Answer, folder: Path, formats: Iterable[str]) -> list[P
     Raises:
         OSError: the folder or a file can't be written.
     """
+    return write_files(folder, {FILES[form][0]: FILES[form][1](answer) for form in dict.fromkeys(formats)})
+
+
+def write_files(folder: Path, files: Mapping[str, bytes]) -> list[Path]:
+    """Write files by name; the folder is made if it isn't there, and older files of the names are replaced.
+
+    Raises:
+        OSError: the folder or a file can't be written.
+    """
     folder.mkdir(parents=True, exist_ok=True)
-    written: list[Path] = []
-    for form in dict.fromkeys(formats):
-        name, made = FILES[form]
-        _replace(folder / name, made(answer))
-        written.append(folder / name)
-    return written
+    for name, content in files.items():
+        _replace(folder / name, content)
+    return [folder / name for name in files]
 
 
 def _replace(path: Path, content: bytes) -> None:

@@ -5,7 +5,16 @@ from typing import Any
 
 import orjson
 
-OPENING = ("engine_version", "design_code", "combinations", "catalogue", "units", "load_cases", "cautions")
+OPENING = (
+    "engine_version",
+    "design_code",
+    "combinations",
+    "load_standard",
+    "catalogue",
+    "units",
+    "load_cases",
+    "cautions",
+)
 """Members of an answer that its first line has: what is known before any result."""
 
 CLOSING = ("request_digest", "summary", "assumptions", "not_checked")

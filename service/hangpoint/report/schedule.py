@@ -120,7 +120,7 @@ def schedule_csv(answer: Result, *, echo: Sequence[Any] | None = None) -> str:
     writer = csv.writer(out)
     writer.writerow(table.titles)
     for row in table.rows:
-        writer.writerow([_guarded(cell) for cell in row])
+        writer.writerow([guarded(cell) for cell in row])
     return out.getvalue()
 
 
@@ -180,7 +180,8 @@ def _flat(value: Any, path: str) -> list[tuple[str, Any]]:
     return [(path, value)]
 
 
-def _guarded(value: Any) -> Any:
+def guarded(value: Any) -> Any:
+    """A cell of a CSV: empty for None, and no formula."""
     if value is None:
         return ""
     if isinstance(value, bool):

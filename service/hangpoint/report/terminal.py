@@ -48,10 +48,10 @@ def print_answer(answer: Result, console: Console, *, source: str) -> None:
         source: name of the file that was checked.
     """
     items: Sequence[Result] = answer["items"]
-    console.print(_text(f"Hang points of {source}", "bold"))
+    console.print(styled(f"Hang points of {source}", "bold"))
     catalogue = answer["catalogue"]["version"]
     console.print(
-        _text(
+        styled(
             f"{answer['design_code']['edition']} | combinations: {answer['combinations']} | catalogue: {catalogue}"
             f" | hangpoint {answer['engine_version']}"
         )
@@ -64,9 +64,9 @@ def print_answer(answer: Result, console: Console, *, source: str) -> None:
     _sentences(console, "Not checked", answer["not_checked"], items, "not_checked")
     _summary(console, answer["summary"], sum(bool(near_ids(item)) for item in items))
     console.print()
-    console.print(_text("Cautions", "bold"))
+    console.print(styled("Cautions", "bold"))
     for caution in answer["cautions"]:
-        console.print(_bullet(caution))
+        console.print(bullet(caution))
 
 
 def printable(text: object) -> str:
@@ -94,7 +94,8 @@ def error_text(error: Result) -> str:
     return f"{error['detail']}" + (f" Possible: {', '.join(near[:MOST_NEAR])}{more}." if near else "")
 
 
-def _text(text: object, style: str = "") -> Text:
+def styled(text: object, style: str = "") -> Text:
+    """A printable text with a style."""
     return Text(printable(text), style=style)
 
 
@@ -147,7 +148,7 @@ def product_text(address: str) -> str:
 
 
 def _product(item: Result) -> Text:
-    return _text(product_text(item["product"]["address"]), "dim")
+    return styled(product_text(item["product"]["address"]), "dim")
 
 
 def _failed(item: Result, units: Mapping[str, str]) -> Cells:
@@ -161,7 +162,7 @@ def _failed(item: Result, units: Mapping[str, str]) -> Cells:
         )
     violations = [finding for finding in item["findings"] if finding["severity"] == Severity.VIOLATION]
     wrong += [_violation(found, units) for found in violations]
-    return (_text(item["id"]), _product(item), *(_text(each) for each in (*wrong, *_near(item))))
+    return (styled(item["id"]), _product(item), *(styled(each) for each in (*wrong, *_near(item))))
 
 
 def _anchors(governing: Result) -> str:
@@ -189,7 +190,7 @@ def _violation(finding: Result, units: Mapping[str, str]) -> str:
 def _refused(item: Result) -> Cells:
     reason: Result = item["reason"]
     clause = f" ({reason['clause']})" if reason["clause"] else ""
-    return (_text(item["id"]), _product(item), _text(f"{reason['text']}{clause}"))
+    return (styled(item["id"]), _product(item), styled(f"{reason['text']}{clause}"))
 
 
 def _invalid(item: Result) -> Cells:
@@ -199,7 +200,7 @@ def _invalid(item: Result) -> Cells:
     texts = [error_text(error) if lone else f"{place_of(error)}: {error_text(error)}" for error in errors[:MOST_ERRORS]]
     more = [f"and {len(errors) - MOST_ERRORS} more"] if len(errors) > MOST_ERRORS else []
     name = item["id"] if item["id"] is not None else "(no id)"
-    return (_text(name), _text(where, "dim"), *(_text(each) for each in (*texts, *more)))
+    return (styled(name), styled(where, "dim"), *(styled(each) for each in (*texts, *more)))
 
 
 def ratio(value: float) -> str:
@@ -214,15 +215,15 @@ def _passed(console: Console, passed: Sequence[Result]) -> None:
     most = sorted(((*_lead(item), item) for item in passed), key=lambda lead: -lead[0])[:MOST_PASSED]
     rows = [
         [
-            _text(item["id"]),
-            _text(ratio(used)),
-            Text("\n").join([_product(item), *map(_text, (text, *_near(item))), *_decided(item)]),
+            styled(item["id"]),
+            styled(ratio(used)),
+            Text("\n").join([_product(item), *map(styled, (text, *_near(item))), *_decided(item)]),
         ]
         for used, text, item in most
     ]
     console.print(_table(["Point", "Used", "Product, and what is used most"], rows, right=(1,)))
     if len(passed) > len(most):
-        console.print(_text(f"and {len(passed) - len(most)} more, none of them used more"))
+        console.print(styled(f"and {len(passed) - len(most)} more, none of them used more"))
 
 
 def _lead(item: Result) -> tuple[float, str]:
@@ -233,7 +234,7 @@ def _lead(item: Result) -> tuple[float, str]:
 
 def _decided(item: Result) -> list[Text]:
     """Whose word uncracked concrete rests on; nothing where the concrete is cracked."""
-    return [_text(f"uncracked, decided by {item['state_decided_by']}")] if "state_decided_by" in item else []
+    return [styled(f"uncracked, decided by {item['state_decided_by']}")] if "state_decided_by" in item else []
 
 
 def _uncracked(console: Console, items: Sequence[Result]) -> None:
@@ -245,10 +246,10 @@ def _uncracked(console: Console, items: Sequence[Result]) -> None:
     if not points:
         return
     console.print()
-    console.print(_text("Concrete taken as uncracked, and who decided it", "bold"))
+    console.print(styled("Concrete taken as uncracked, and who decided it", "bold"))
     for who, own in points.items():
         more = f" and {len(own) - MOST_NAMED} more" if len(own) > MOST_NAMED else ""
-        console.print(_bullet(f"{who}: {', '.join(own[:MOST_NAMED])}{more}"))
+        console.print(bullet(f"{who}: {', '.join(own[:MOST_NAMED])}{more}"))
 
 
 def _findings(console: Console, items: Sequence[Result]) -> None:
@@ -260,7 +261,7 @@ def _findings(console: Console, items: Sequence[Result]) -> None:
     if not seen:
         return
     console.print()
-    console.print(_text("Findings", "bold"))
+    console.print(styled("Findings", "bold"))
     order = list(Severity)
     for finding, points in sorted(seen.values(), key=lambda each: order.index(each[0]["severity"])):
         severity = Severity(finding["severity"])
@@ -276,33 +277,34 @@ def _sentences(console: Console, title: str, texts: Mapping[str, str], items: Se
     if not texts:
         return
     console.print()
-    console.print(_text(title, "bold"))
+    console.print(styled(title, "bold"))
     counts = Counter(code for item in items for code in item.get(member, ()))
     for code, text in texts.items():
         many = f"{counts[code]} points" if counts[code] else "the whole request"
-        console.print(_bullet(f"{text} [{many}]"))
+        console.print(bullet(f"{text} [{many}]"))
 
 
-def _bullet(text: str) -> Padding:
-    return Padding(_text(f"- {text}"), (0, 0, 0, 2))
+def bullet(text: str) -> Padding:
+    """A line of a list."""
+    return Padding(styled(f"- {text}"), (0, 0, 0, 2))
 
 
 def _summary(console: Console, summary: Result, near: int) -> None:
     console.print()
-    console.print(_text("Summary", "bold"))
+    console.print(styled("Summary", "bold"))
     for part in _counts(summary):
         console.print(Padding(part, (0, 0, 0, 2)))
     if near:
-        console.print(Padding(_text(f"{near:6}  checked with neighbours"), (0, 0, 0, 2)))
+        console.print(Padding(styled(f"{near:6}  checked with neighbours"), (0, 0, 0, 2)))
     if summary["governing"]:
         most = sorted(summary["governing"].items(), key=lambda pair: -pair[1])
-        console.print(Padding(_text("What governs the checked points:"), (0, 0, 0, 2)))
+        console.print(Padding(styled("What governs the checked points:"), (0, 0, 0, 2)))
         for code, count in most:
-            console.print(Padding(_text(f"{count:6}  {_MODE_TEXTS[code]}"), (0, 0, 0, 2)))
+            console.print(Padding(styled(f"{count:6}  {_MODE_TEXTS[code]}"), (0, 0, 0, 2)))
 
 
 def _counts(summary: Result) -> Iterator[Text]:
-    yield _text(f"{summary['total']:6}  hang points")
+    yield styled(f"{summary['total']:6}  hang points")
     for status in Status:
         more = (
             f", {summary['passed_on_assumptions']} of them on assumptions"

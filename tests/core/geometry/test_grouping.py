@@ -12,13 +12,24 @@ from hangpoint.core.geometry import buckets
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.grouping import (
     anchors_alone,
-    chains,
+    chains_of_pairs,
     closer,
     joined,
     near_pairs,
-    with_direct_neighbours,
+    neighbourhoods_of_pairs,
 )
 from hangpoint.core.geometry.union_area import union_area
+
+
+def chains(*, limit, **columns):
+    """Connected chains of the anchors that are near each other."""
+    a, b = near_pairs(limit=limit, **columns)
+    return chains_of_pairs(a=a, b=b, **columns)
+
+
+def with_direct_neighbours(*, limit, **columns):
+    a, b = near_pairs(limit=limit, **columns)
+    return neighbourhoods_of_pairs(a=a, b=b, **columns)
 
 
 def sets(membership):

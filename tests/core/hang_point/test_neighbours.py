@@ -216,14 +216,6 @@ def test_fixtures_of_several_anchors_against_all_pairs(seed, side):
     near = near_by_anchors(made, flat)
     assert set(near) <= set(listed(found))
     assert 10 < len(near) < len(found.a)
-    kept = found.only(np.array([pair in set(near) for pair in listed(found)]))
-    assert listed(kept) == near
-    label = parts(300, near)
-    np.testing.assert_array_equal(kept.group_of_point[:, None] == kept.group_of_point, label[:, None] == label)
-    by_label = np.bincount(label, weights=anchors)
-    np.testing.assert_array_equal(kept.group_anchors[kept.group_of_point], by_label[label])
-    np.testing.assert_array_equal(kept.group_size[kept.group_of_point], np.bincount(label)[label])
-    assert len(kept.spacing) == len(kept.limit) == len(near)
 
 
 @pytest.mark.parametrize("most", [4, 10, 64])
@@ -256,8 +248,6 @@ def test_the_limit_of_fixtures_by_hand():
         assert listed(found) == ([(0, 1)] if near else [])
         assert found.group_anchors.tolist() == ([65] if near else [33, 32])
         assert found.above_limit.tolist() == ([True] if near else [False, False])
-        apart = found.only(np.zeros(len(found.a), dtype=np.bool_))
-        assert apart.above_limit.tolist() == [False, False]
 
 
 def test_near_anchors_of_wide_fixtures_are_never_lost():

@@ -52,7 +52,7 @@ def test_strength_against_factored_load():
     mode = mode_of(verdicts, Mode.ROD_STRENGTH)
     assert mode.design_strength[0] / 1000 == pytest.approx(3.37, abs=0.005)
     assert mode.demand[0] == pytest.approx(688.0)
-    assert CASES[mode.load_case[0]].value.name == "1.2D+1.6L"
+    assert CASES[mode.load_case[0]].name == "1.2D+1.6L"
 
 
 @pytest.mark.parametrize("rule", ROD_MODES)

@@ -25,7 +25,6 @@ TRIGGERS = {
     Refusal.DESIGN_CODE: {"basis": {"code_built": False}},
     Refusal.ALLOWABLE: {"basis": {"allowable": True}},
     Refusal.NOT_FACTORED: {"basis": {"factored": True}, "hangs": {"kind": WEIGHT}},
-    Refusal.NATURE: {"basis": {"factored": False}, "hangs": {"other_nature": True}},
     Refusal.SHEAR_WITH_GAP: {"hangs": SHEARED, "fixings": {"gap": 0.25}},
     Refusal.WRONG_BASE: {"products": {"concrete_allowed": False}},
     Refusal.FAMILY_BASIS: {"products": {"table_only": True}},

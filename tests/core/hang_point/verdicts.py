@@ -43,10 +43,8 @@ def value_of(verdicts, finding, row=0):
 def factored_by_case(verdicts):
     """Factored tension of each load case of a batch of one point, by the name of the case."""
     record = next(section.record for section in verdicts.sections if isinstance(section.record, AnchorDemand))
-    factors = np.array(
-        [[c.value.dead, c.value.contents, c.value.live, c.value.sprinkler, c.value.given] for c in CASES]
-    )
+    factors = np.array([[c.dead, c.contents, c.live, c.sprinkler, c.given] for c in CASES])
     gammas = (record.gamma_dead, record.gamma_contents, record.gamma_live, record.gamma_sprinkler, record.gamma_given)
     rows = np.array(gammas).T
-    names = [CASES[int(np.flatnonzero((factors == row).all(axis=1))[0])].value.name for row in rows]
+    names = [CASES[int(np.flatnonzero((factors == row).all(axis=1))[0])].name for row in rows]
     return dict(zip(names, record.n_ua.tolist(), strict=True))

@@ -13,6 +13,7 @@ from hangpoint.core.hanger.rod import (
     rod_size,
     rod_strength,
 )
+from hangpoint.core.hanger.rod_rules import FURTHER_RULES, SIZE_RULES, rod_size_by_rule, rod_size_record
 
 
 def test_every_thread_has_a_root_inside_its_stress_diameter_inside_the_rod():
@@ -68,6 +69,28 @@ def test_sizes_between_those_of_the_table_are_not_covered():
 
 def test_every_rule_has_its_source():
     assert set(ALLOWABLE_BASES) < set(RULES)
-    for rule in RULES.values():
+    assert not set(RULES) & set(FURTHER_RULES)
+    assert set(SIZE_RULES) <= set(RULES) | set(FURTHER_RULES)
+    for rule in (*RULES.values(), *FURTHER_RULES.values()):
         assert rule.text.endswith(".")
         assert rule.source
+
+
+def test_size_rules_have_no_value_beyond_their_tables():
+    """Each rule at the end of its table and past it, and without a pipe."""
+    for rule, last in (
+        ("sprinkler_size_table", 12.0),
+        ("piping_handbook_by_pipe", 24.0),
+        ("specification_by_pipe", 12.0),
+    ):
+        code = np.full(4, SIZE_RULES.index(rule), dtype=np.int8)
+        found = rod_size_by_rule(rule=code, nominal=np.array([0.0, -1.0, last, last + 2]))
+        assert (found > 0).tolist() == [False, False, True, False], rule
+
+
+def test_size_by_rule_compares_diameters():
+    """4 in on 1/2: too thin for the handbook (5/8), enough for the other two; 36 in is in no table."""
+    rule = np.array([0, 1, 2, 1], dtype=np.int8)
+    row = rod_size_record(rule=rule, nominal=np.array([4.0, 4.0, 4.0, 36.0]), d=np.full(4, 0.5))
+    assert row.covered.tolist() == [True, True, True, False]
+    assert row.suffices[:3].tolist() == [True, False, True]

@@ -3,7 +3,9 @@
 import numpy as np
 import pytest
 
-from hangpoint.core.hanger.run_reaction import MODELS, run_reaction
+from hangpoint.core.hanger.run_reaction import BY_MODEL, MODELS, run_reaction
+
+TRIBUTARY, CONTINUOUS = BY_MODEL.index("tributary"), BY_MODEL.index("continuous")
 
 
 def _react(rows, loads=(), w_dead=3.0, w_fluid=2.0):
@@ -14,6 +16,7 @@ def _react(rows, loads=(), w_dead=3.0, w_fluid=2.0):
     return run_reaction(
         w_dead=np.full(len(rows), w_dead),
         w_fluid=np.full(len(rows), w_fluid),
+        w_test=np.zeros(len(rows)),
         spans=spans,
         span_count=np.array([len(row[0]) for row in rows], dtype=np.intp),
         support=np.array([row[1] for row in rows], dtype=np.intp),
@@ -46,11 +49,11 @@ def test_the_larger_is_taken_for_each_nature():
     factors find a larger sum in one model.
     """
     got = _react([([10.0, 10.0, 10.0], 0, "larger")], [(0, 25.0, 100.0, True)])
-    assert got.p_live_cont[0] > got.p_live_trib[0] == 0.0
-    assert got.r_dead[0] == got.r_dead_trib[0] > got.r_dead_cont[0]
-    assert got.r_live[0] == got.p_live_cont[0]
+    assert got.p_live[0, CONTINUOUS] > got.p_live[0, TRIBUTARY] == 0.0
+    assert got.r_dead[0] == got.dead[0, TRIBUTARY] > got.dead[0, CONTINUOUS]
+    assert got.r_live[0] == got.p_live[0, CONTINUOUS]
     got = _react([([10.0, 10.0], 0, "larger")], [(0, 4.0, 100.0, False), (0, 4.0, 50.0, True)])
-    assert got.r_trib[0] > got.r_cont[0]
+    assert got.total[0, TRIBUTARY] > got.total[0, CONTINUOUS]
     np.testing.assert_allclose(got.r_dead[0], 15.0 + 60.0)
     np.testing.assert_allclose(got.r_live[0], 30.0)
 
@@ -59,24 +62,26 @@ def test_live_point_loads_count_only_where_they_add():
     """Three spans, load in the last: by three moments it relieves support 1 (dead counts so, live does not)."""
     rows = [([10.0, 10.0, 10.0], 1, "continuous")] * 2
     got = _react(rows, [(0, 25.0, 100.0, False), (1, 25.0, 100.0, True)])
-    assert got.p_dead_cont[0] < 0.0
-    assert got.p_live_cont[1] == 0.0
+    assert got.p_dead[0, CONTINUOUS] < 0.0
+    assert got.p_live[1, CONTINUOUS] == 0.0
     assert got.r_live[1] == 0.0
-    assert got.r_dead[0] == pytest.approx(3.0 * 11.0 + got.p_dead_cont[0])
+    assert got.r_dead[0] == pytest.approx(3.0 * 11.0 + got.p_dead[0, CONTINUOUS])
 
 
 def test_point_loads_go_to_their_own_run():
     got = _react([([10.0], 0, "tributary"), ([10.0], 1, "tributary")], [(1, 2.5, 40.0, False), (1, 10.0, 4.0, False)])
-    np.testing.assert_allclose(got.p_dead_trib, [0.0, 14.0])
+    np.testing.assert_allclose(got.p_dead[:, TRIBUTARY], [0.0, 14.0])
 
 
 def test_loss_of_the_neighbour():
     """Reading 33 by statics: equal hinged spans, the neighbour of the lost hanger takes 1.5 w L."""
     spans = [10.0] * 5
     got = _react([(spans, 2, "tributary", 3), (spans, 2, "tributary", -1)])
-    np.testing.assert_allclose(got.r_trib, [75.0, 50.0])
+    np.testing.assert_allclose(got.total[:, TRIBUTARY], [75.0, 50.0])
     loaded = _react([(spans, 2, "tributary", 3)], [(0, 30.0, 8.0, False)])
-    np.testing.assert_allclose(loaded.p_dead_trib, [4.0])  # over the lost hanger, in the middle of the joined span
+    np.testing.assert_allclose(
+        loaded.p_dead[:, TRIBUTARY], [4.0]
+    )  # over the lost hanger, in the middle of the joined span
 
 
 def test_nothing_hangs():

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from hangpoint.core.statics.continuous_run import point_reaction
+from hangpoint.core.statics.continuous_run import point_reactions
 
 
 def test_shares_against_interpolation():
@@ -16,9 +16,10 @@ def test_shares_against_interpolation():
         spans = rng.uniform(2.0, 20.0, rng.integers(1, 9))
         at = np.concatenate([[0.0], np.cumsum(spans)])
         for x in (*rng.uniform(0.0, at[-1], 4), *at):
-            for support in range(len(at)):
-                rows.append((np.pad(spans, (0, 8 - len(spans))), len(spans), support, x))
-                expected.append(np.interp(x, at, np.eye(len(at))[support]))
-    spans, span_count, support, position = (np.array(part) for part in zip(*rows, strict=True))
-    tributary, _ = point_reaction(spans=spans, span_count=span_count, support=support, position=position)
-    np.testing.assert_allclose(tributary, expected, rtol=1e-12, atol=1e-13)
+            rows.append((np.pad(spans, (0, 8 - len(spans))), len(spans), x))
+            shares = [np.interp(x, at, support) for support in np.eye(len(at))]
+            expected.append(np.pad(shares, (0, 9 - len(at))))
+    spans, span_count, position = (np.array(part) for part in zip(*rows, strict=True))
+    none = np.zeros(len(rows))
+    got = point_reactions(spans=spans, span_count=span_count, start=none, end=none, position=position)
+    np.testing.assert_allclose(got.tributary, expected, rtol=1e-12, atol=1e-13)

@@ -1,5 +1,6 @@
 """The catalogue and the closed lists: families, the schema of a family file, quantities, limits."""
 
+import math
 from typing import Any, get_args
 
 from fastapi import APIRouter
@@ -12,12 +13,17 @@ from hangpoint.api.family_filters import Found, filtered, parameters
 from hangpoint.api.problems import MAX_ERRORS, PROBLEMS, ProblemError
 from hangpoint.api.responses import cached_response
 from hangpoint.api.routes.reading import readable
-from hangpoint.api.schemas import request as wire
+from hangpoint.api.schemas import words
 from hangpoint.api.state import state
+from hangpoint.core.hanger.exemptions import EXEMPTIONS
 from hangpoint.core.hanger.rod import RULES, THREADS
-from hangpoint.core.hanger.spacing import spacing_rules
+from hangpoint.core.hanger.spacing import END_RULES, spacing_rules
+from hangpoint.core.loads.cable_tray import TRAY_CLASSES
 from hangpoint.core.loads.combinations import CASES
+from hangpoint.core.loads.component_factors import FACTORS_16
+from hangpoint.core.loads.conduit import CONDUIT_TYPES, conduit_sizes
 from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS, schedules, sizes
+from hangpoint.core.loads.sheet import TABLES, gauges
 from hangpoint.core.vocabulary import (
     Assumption,
     Entry,
@@ -25,6 +31,9 @@ from hangpoint.core.vocabulary import (
     FindingEntry,
     Inapplicable,
     Link,
+    LoadAssumption,
+    LoadFinding,
+    LoadNotChecked,
     Mode,
     Nature,
     NotChecked,
@@ -32,6 +41,7 @@ from hangpoint.core.vocabulary import (
     Severity,
     Status,
 )
+from hangpoint.pack.layouts import MAX_ANCHORS
 from hangpoint.product.family import family_json_schema
 from hangpoint.report.schedule import COLUMN_TEXTS
 from hangpoint.report.workbook import MAX_CELLS
@@ -91,11 +101,11 @@ async def show_limits(request: Request) -> Response:
             "stream_bytes": settings.max_stream_bytes,
             "stream_items": settings.max_stream_items,
             "line_bytes": settings.max_line_bytes,
-            "anchors": wire.MAX_ANCHORS,
+            "anchors": MAX_ANCHORS,
             "anchors_of_a_batch": MAX_BATCH_ANCHORS,
-            "spans": wire.MAX_SPANS,
-            "id_characters": wire.MAX_ID,
-            "text_characters": wire.MAX_TEXT,
+            "spans": words.MAX_SPANS,
+            "id_characters": words.MAX_ID,
+            "text_characters": words.MAX_TEXT,
             "quantity_characters": MAX_TEXT,
             "errors_of_a_problem": MAX_ERRORS,
             "workbook_cells": MAX_CELLS,
@@ -133,9 +143,14 @@ def quantities() -> dict[str, Any]:
         "findings": [_entry(each.value) for each in Finding],
         "assumptions": [_entry(each.value) for each in Assumption],
         "refusals": [_entry(each.value) for each in Refusal],
+        "hanger_loads": {
+            "assumptions": [_entry(each.value) for each in LoadAssumption],
+            "not_checked": [_entry(each.value) for each in LoadNotChecked],
+            "findings": [_entry(each.value) for each in LoadFinding],
+        },
         "not_checked": [_entry(each.value) for each in NotChecked],
         "problems": list(PROBLEMS),
-        "load_cases": [{"name": case.value.name, "source": case.value.source} for case in CASES],
+        "load_cases": [{"name": case.name, "source": case.source} for case in CASES],
         "rod_rules": {name: rule._asdict() for name, rule in RULES.items()},
         "rod_sizes": list(THREADS),
         "spacing_rules": [rule._asdict() for rule in spacing_rules()],
@@ -143,7 +158,13 @@ def quantities() -> dict[str, Any]:
             material: {size: list(schedules(material, size)) for size in sizes(material)} for material in MATERIALS
         },
         "contents": CONTENTS,
-        "design_codes": list(get_args(wire.DesignCode)),
+        "sheet_gauges": {table: list(gauges(table)) for table in TABLES},
+        "conduits": {kind: list(conduit_sizes(kind)) for kind in CONDUIT_TYPES},
+        "tray_classes": {name: tray_class._asdict() for name, tray_class in TRAY_CLASSES.items()},
+        "end_rules": [_finite(rule._asdict()) for rule in END_RULES],
+        "seismic_components": {name: factors._asdict() for name, factors in FACTORS_16.items()},
+        "bracing_exemptions": [rule._asdict() for rule in EXEMPTIONS],
+        "design_codes": list(get_args(words.DesignCode)),
         "csv": {
             "required": list(REQUIRED),
             "aliases": dict(ALIASES),
@@ -165,6 +186,11 @@ def _head(found: Found) -> dict[str, Any]:
         "traits": family.traits.model_dump(mode="json"),
         "products": list(found.products),
     }
+
+
+def _finite(entry: dict[str, Any]) -> dict[str, Any]:
+    """An entry without the ends of ranges that have none."""
+    return {name: value for name, value in entry.items() if value != math.inf}
 
 
 def _entry(entry: Entry) -> dict[str, Any]:

@@ -70,13 +70,13 @@ async def check_hang_points(request: Request) -> Response:
     limits of a batch, before it is answered.
 
     **Lines.** The first line is a header without an id: `units`, and if wanted `design_code`, `combinations`,
-    `detail`, `neighbours`, `defaults`; each other line is one item. Blank lines are skipped. Answered by lines, a
-    stream may be long: blocks of 1,000 are read, checked and sent in turn. The first line of the answer is a
-    `StreamStart`, then comes a result a line, the last line is a `StreamEnd` with the summary, or a `StreamBreak` with
-    the problem that ended it. **An answer without its `StreamEnd` is incomplete**, and nothing of it may be used. A bad
-    line, or one that repeats an id, is an `invalid` result; what is wrong with the header, or found before the first
-    block is sent, is a problem response. Results that no longer stand, because a later line states their member
-    differently, are replaced by those under `withdrawn` in the `StreamEnd`.
+    `load_standard`, `detail`, `neighbours`, `defaults`; each other line is one item. Blank lines are skipped.
+    Answered by lines, a stream may be long: blocks of 1,000 are read, checked and sent in turn. The first line of the
+    answer is a `StreamStart`, then comes a result a line, the last line is a `StreamEnd` with the summary, or a
+    `StreamBreak` with the problem that ended it. **An answer without its `StreamEnd` is incomplete**, and nothing of
+    it may be used. A bad line, or one that repeats an id, is an `invalid` result; what is wrong with the header, or
+    found before the first block is sent, is a problem response. Results that no longer stand, because a later line
+    states their member differently, are replaced by those under `withdrawn` in the `StreamEnd`.
     """
     media = body_media_type(request.headers.get("content-type", ""), (JSON, NDJSON, CSV))
     query = request.query_params
@@ -150,7 +150,7 @@ def _check_query(query: dict[str, str], media: str, form: str) -> None:
     if media == JSON:
         check_query(query, of_all)
     if media == NDJSON:
-        check_query(query, (*of_all, "units", "design_code", "combinations", "neighbours"))
+        check_query(query, (*of_all, "units", "design_code", "combinations", "load_standard", "neighbours"))
     if form in (JSON, NDJSON) and query.get("echo") == "true":
         detail = "Inputs are repeated in a CSV or a workbook only."
         error = FieldError(pointer="?echo", code="contradiction", detail=detail)

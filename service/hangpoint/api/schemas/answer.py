@@ -58,7 +58,9 @@ class CatalogueSchema(TypedDict):
 class LoadCaseSchema(TypedDict):
     """Factors of a load case. ``contents`` stands where their factor is not that of dead load.
 
-    Where ``earthquake_reversed`` the earthquake part of shear and moments acts the other way, the tension as given.
+    Where ``earthquake_reversed`` the earthquake part of shear and moments acts the other way, the tension as given. The
+    natures after it stand where their factor isn't 0; ``vertical`` is that of 0.2 S_DS times dead load and contents,
+    and ``earthquake`` is negative where it acts the other way.
     """
 
     dead_and_contents: float
@@ -68,6 +70,14 @@ class LoadCaseSchema(TypedDict):
     source: str
     contents: NotRequired[float]
     earthquake_reversed: NotRequired[bool]
+    roof_live: NotRequired[float]
+    snow: NotRequired[float]
+    wind: NotRequired[float]
+    test: NotRequired[float]
+    thermal: NotRequired[float]
+    sprinkler_rule: NotRequired[float]
+    earthquake: NotRequired[float]
+    vertical: NotRequired[float]
 
 
 @with_config(CLOSED)
@@ -199,7 +209,7 @@ class TraceLine(TypedDict):
 
     name: str
     symbol: str
-    value: float | str | bool | dict[str, float | str]
+    value: float | str | bool | dict[str, float | bool | str]
     unit: str
     kind: Literal["given", "formula", "procedure"]
     code: NotRequired[int]
@@ -311,6 +321,7 @@ class Answer(TypedDict):
     engine_version: str
     design_code: DesignCodeSchema
     combinations: Literal["strength", "given_factored", "allowable"]
+    load_standard: Literal["asce7_16", "asce7_22"]
     catalogue: CatalogueSchema
     units: dict[str, str]
     load_cases: dict[str, LoadCaseSchema]

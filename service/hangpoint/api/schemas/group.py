@@ -5,20 +5,8 @@ from typing import NotRequired, Required
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.request import (
-    STRICT,
-    Anchor,
-    Attachment,
-    Base,
-    Combinations,
-    DesignCode,
-    Detail,
-    Identifier,
-    Loads,
-    Options,
-    Seismic,
-    UnitSystem,
-)
+from hangpoint.api.schemas.request import STRICT, Anchor, Attachment, Base, Loads, Options, Seismic
+from hangpoint.api.schemas.words import Combinations, DesignCode, Detail, Identifier, LoadStandard, UnitSystem
 
 
 @with_config(STRICT)
@@ -41,5 +29,6 @@ class GroupRequest(TypedDict):
     units: UnitSystem
     design_code: NotRequired[DesignCode]
     combinations: NotRequired[Combinations]
+    load_standard: NotRequired[LoadStandard]
     detail: NotRequired[Detail]
     group: Group

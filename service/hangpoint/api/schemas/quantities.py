@@ -72,3 +72,5 @@ StressQuantity = TypeAliasType("StressQuantity", Annotated[float | str, WireQuan
 AreaQuantity = TypeAliasType("AreaQuantity", Annotated[float | str, WireQuantity(units.AREA)])
 DensityQuantity = TypeAliasType("DensityQuantity", Annotated[float | str, WireQuantity(units.DENSITY)])
 MomentQuantity = TypeAliasType("MomentQuantity", Annotated[float | str, WireQuantity(units.MOMENT)])
+LineWeightQuantity = TypeAliasType("LineWeightQuantity", Annotated[float | str, WireQuantity(units.LINE_WEIGHT)])
+AreaWeightQuantity = TypeAliasType("AreaWeightQuantity", Annotated[float | str, WireQuantity(units.AREA_WEIGHT)])

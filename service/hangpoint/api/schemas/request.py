@@ -9,7 +9,7 @@ item that gives ``components`` or ``load_cases`` takes neither from the defaults
 
 from typing import Annotated, Literal, NotRequired, Required
 
-from pydantic import Field, StringConstraints, with_config
+from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.layouts import STRICT, Layout, Plate
@@ -26,58 +26,41 @@ from hangpoint.api.schemas.quantities import (
     StressQuantity,
     WeightQuantity,
 )
+from hangpoint.api.schemas.words import (
+    MAX_COMPONENTS,
+    MAX_ITEMS,
+    MAX_LOAD_CASES,
+    MAX_SPANS,
+    Combinations,
+    ConcreteState,
+    Contents,
+    Density,
+    DesignCode,
+    Detail,
+    EdgeReinforcement,
+    Face,
+    GroupArea,
+    HoleCondition,
+    Identifier,
+    Interaction,
+    LoadNature,
+    LoadStandard,
+    Neighbours,
+    ObliqueShear,
+    PipeMaterial,
+    RodMaterial,
+    RodRule,
+    RunModel,
+    SeismicCategory,
+    Share,
+    ShearOption,
+    SpacingRule,
+    TensionOption,
+    Text,
+    UnitSystem,
+)
 from hangpoint.pack.layouts import MAX_ANCHORS as MAX_ANCHORS
 from hangpoint.product.inline import InlineProduct
-
-MAX_ID = 64
-MAX_TEXT = 256
-MAX_SPANS = 20
-MAX_COMPONENTS = 20
-MAX_LOAD_CASES = 20
-MAX_ITEMS = 10_000
-
-Identifier = Annotated[str, StringConstraints(min_length=1, max_length=MAX_ID)]
-Text = Annotated[str, StringConstraints(min_length=1, max_length=MAX_TEXT)]
-Share = Annotated[float, Field(ge=0, le=1)]
-
-UnitSystem = Literal["us", "si"]
-DesignCode = Literal["aci318_19", "en1992_4"]
-Combinations = Literal["strength", "given_factored", "allowable"]
-Detail = Literal["verdict", "modes", "trace"]
-LoadNature = Literal[
-    "dead",
-    "contents",
-    "live",
-    "roof_live",
-    "snow",
-    "wind",
-    "earthquake",
-    "test",
-    "thermal",
-    "sprinkler_rule",
-]
-PipeMaterial = Literal["steel", "stainless", "copper"]
-Contents = Literal[
-    "empty", "water", "ethylene_glycol_30", "ethylene_glycol_50", "propylene_glycol_30", "propylene_glycol_50"
-]
-RunModel = Literal["larger", "tributary", "continuous"]
-SpacingRule = Literal[
-    "b31_1_water", "b31_1_gas", "sp58_water", "sp58_copper_water", "plumbing_code", "sprinkler_standard"
-]
-RodRule = Literal["sp58_allowable", "sp58_allowable_older", "tensile_strength", "sprinkler_size_table"]
-RodMaterial = Literal["unknown", "a36", "a307", "f1554_36"]
-Density = Literal["normalweight", "sand_lightweight", "all_lightweight"]
-ConcreteState = Literal["cracked", "uncracked"]
-Face = Literal["soffit", "side", "top"]
-SeismicCategory = Literal["A", "B", "C", "D", "E", "F"]
-TensionOption = Literal["ductile_steel", "yielding_attachment", "non_yielding_attachment", "overstrength"]
-ShearOption = Literal["yielding_attachment", "non_yielding_attachment", "overstrength"]
-EdgeReinforcement = Literal["none", "edge_bar", "edge_bar_and_stirrups"]
-HoleCondition = Literal["dry", "water_saturated"]
-ObliqueShear = Literal["vector", "separate", "linear"]
-Interaction = Literal["trilinear", "power_5_3"]
-GroupArea = Literal["union", "rectangle"]
-Neighbours = Literal["check", "off"]
 
 
 @with_config(STRICT)
@@ -189,7 +172,10 @@ class Run(TypedDict, total=False):
 
 @with_config(STRICT)
 class PipeHangs(TypedDict):
-    """A pipe that hangs from this support of its run."""
+    """A pipe that hangs from this support of its run.
+
+    ``hydrotest``: the line is tested filled with water, in place of its contents; to be stated of steam, air and gas.
+    """
 
     kind: Literal["pipe"]
     material: NotRequired[PipeMaterial]
@@ -198,6 +184,7 @@ class PipeHangs(TypedDict):
     wall: NotRequired[LengthQuantity]
     contents: NotRequired[Contents]
     sprinkler: NotRequired[bool]
+    hydrotest: NotRequired[bool]
     insulation: NotRequired[Insulation]
     allowance: NotRequired[Share]
     run: NotRequired[Run]
@@ -319,9 +306,14 @@ class Attachment(TypedDict, total=False):
 
 @with_config(STRICT)
 class Seismic(TypedDict, total=False):
-    """Seismic design category of the building, and the options of 17.10.5.3 and 17.10.6.3 where earthquake governs."""
+    """Seismic design category of the building, and the options of 17.10.5.3 and 17.10.6.3 where earthquake governs.
+
+    ``s_ds`` goes with service loads: the vertical effect of earthquake, 0.2 S_DS times dead load and contents, then
+    acts, also without a load of nature earthquake.
+    """
 
     category: SeismicCategory
+    s_ds: Annotated[float, Field(ge=0, le=5)]
     tension_option: TensionOption
     shear_option: ShearOption
     stretch_length: LengthQuantity
@@ -371,6 +363,7 @@ class BatchRequest(TypedDict):
     units: UnitSystem
     design_code: NotRequired[DesignCode]
     combinations: NotRequired[Combinations]
+    load_standard: NotRequired[LoadStandard]
     detail: NotRequired[Detail]
     neighbours: NotRequired[Neighbours]
     defaults: NotRequired[PartialItem]
@@ -384,5 +377,6 @@ class SingleRequest(TypedDict):
     units: UnitSystem
     design_code: NotRequired[DesignCode]
     combinations: NotRequired[Combinations]
+    load_standard: NotRequired[LoadStandard]
     detail: NotRequired[Detail]
     item: Item

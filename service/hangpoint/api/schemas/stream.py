@@ -14,15 +14,8 @@ from hangpoint.api.schemas.answer import (
     Problem,
     Summary,
 )
-from hangpoint.api.schemas.request import (
-    STRICT,
-    Combinations,
-    DesignCode,
-    Detail,
-    Neighbours,
-    PartialItem,
-    UnitSystem,
-)
+from hangpoint.api.schemas.request import STRICT, PartialItem
+from hangpoint.api.schemas.words import Combinations, DesignCode, Detail, LoadStandard, Neighbours, UnitSystem
 
 
 @with_config(STRICT)
@@ -36,6 +29,7 @@ class StreamHeader(TypedDict):
     units: NotRequired[UnitSystem]
     design_code: NotRequired[DesignCode]
     combinations: NotRequired[Combinations]
+    load_standard: NotRequired[LoadStandard]
     detail: NotRequired[Detail]
     neighbours: NotRequired[Neighbours]
     defaults: NotRequired[PartialItem]
@@ -48,6 +42,7 @@ class StreamStart(TypedDict):
     engine_version: str
     design_code: DesignCodeSchema
     combinations: Literal["strength", "given_factored", "allowable"]
+    load_standard: Literal["asce7_16", "asce7_22"]
     catalogue: CatalogueSchema
     units: dict[str, str]
     load_cases: dict[str, LoadCaseSchema]

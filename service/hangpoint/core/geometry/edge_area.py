@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.quantity import Floats
 
 
 def edge_area(
@@ -13,8 +13,8 @@ def edge_area(
     The surface reaches ``reach`` along the edge from the outer anchors, cut at the edges across, and ``reach`` down,
     cut at the far face (ACI 318-19 17.7.2.1.1 with reach 1.5 c_a1); at most that of as many single anchors far from
     other edges. With the distance of the outer anchors as ``extent`` the surface is whole between them: right as long
-    as no gap in the row exceeds twice the reach, as in a group by definition. With `covered_extent` it is the union of
-    the pieces of any row.
+    as no gap in the row exceeds twice the reach, as in a group by definition. With the length that the surfaces of the
+    anchors cover it is the union of the pieces of any row.
 
     Args:
         reach: (rows,) distance.
@@ -28,22 +28,3 @@ def edge_area(
     """
     width = np.minimum(reach, c_low) + extent + np.minimum(reach, c_high)
     return np.minimum(width * np.minimum(reach, thickness), anchor_count * 2 * reach**2)
-
-
-def covered_extent(*, along: Floats, member_row: Index, reach: Floats) -> Floats:
-    """Length between the outer anchors of a row that the failure surfaces of its anchors cover.
-
-    A gap is covered up to twice the reach, one reach from each side; what is beyond is a hole.
-
-    Args:
-        along: (members,) coordinates of the anchors along the edge.
-        member_row: (members,) in rising order, row of each anchor.
-        reach: (rows,) distance.
-
-    Returns:
-        (rows,) length, 0 for one anchor.
-    """
-    gap = np.diff(along[np.lexsort((along, member_row))])
-    row = member_row[1:]
-    covered = np.where(row == member_row[:-1], np.minimum(gap, 2 * reach[row]), 0.0)
-    return np.bincount(row, weights=covered, minlength=len(reach)).astype(np.float64, copy=False)

@@ -139,27 +139,14 @@ def anchors_alone(*, case_of_anchor: Index, counts: Bools | None = None) -> Grou
     )
 
 
-def chains(*, x: Floats, y: Floats, case_of_anchor: Index, limit: Floats, counts: Bools) -> Grouping:
-    """Connected chains of anchors whose spacing is strictly below the mean of their limits.
+def near_pairs(*, x: Floats, y: Floats, case_of_anchor: Index, limit: Floats, counts: Bools) -> tuple[Index, Index]:
+    """Pairs of anchors of one case that count and are strictly closer than the mean of their limits.
 
     Args:
         x, y: (anchors,) coordinates; where only the spacing in one direction counts, 0 in the other.
         case_of_anchor: (anchors,) in rising order.
         limit: (anchors,) of the spacing to an anchor with the same limit.
         counts: (anchors,) whether the anchor is loaded in the mode; one that isn't links nothing.
-    """
-    a, b = near_pairs(x=x, y=y, case_of_anchor=case_of_anchor, limit=limit, counts=counts)
-    return chains_of_pairs(x=x, y=y, case_of_anchor=case_of_anchor, counts=counts, a=a, b=b)
-
-
-def with_direct_neighbours(*, x: Floats, y: Floats, case_of_anchor: Index, limit: Floats, counts: Bools) -> Membership:
-    """Every anchor that counts with those closer to it than the limit; arguments as in `chains`."""
-    a, b = near_pairs(x=x, y=y, case_of_anchor=case_of_anchor, limit=limit, counts=counts)
-    return neighbourhoods_of_pairs(x=x, y=y, case_of_anchor=case_of_anchor, counts=counts, a=a, b=b)
-
-
-def near_pairs(*, x: Floats, y: Floats, case_of_anchor: Index, limit: Floats, counts: Bools) -> tuple[Index, Index]:
-    """Pairs of anchors of one case that count and are closer than the mean of their limits; arguments as in `chains`.
 
     Returns:
         (pairs,) the lower and the higher anchor, in rising order.
@@ -181,7 +168,7 @@ def near_pairs(*, x: Floats, y: Floats, case_of_anchor: Index, limit: Floats, co
 
 
 def chains_of_pairs(*, x: Floats, y: Floats, case_of_anchor: Index, counts: Bools, a: Index, b: Index) -> Grouping:
-    """Connected chains by given pairs (a, b) of anchors that count; other arguments as in `chains`."""
+    """Connected chains by given pairs (a, b) of anchors that count; other arguments as in `near_pairs`."""
     label = connected(count=len(x), a=a, b=b)
     loaded = np.flatnonzero(counts)
     lowest, group = np.unique(label[loaded], return_inverse=True)
@@ -202,7 +189,7 @@ def chains_of_pairs(*, x: Floats, y: Floats, case_of_anchor: Index, counts: Bool
 def neighbourhoods_of_pairs(
     *, x: Floats, y: Floats, case_of_anchor: Index, counts: Bools, a: Index, b: Index
 ) -> Membership:
-    """Every anchor that counts with its partners in given pairs (a, b), each pair once; others as in `chains`."""
+    """Every anchor that counts with its partners in given pairs (a, b), each pair once; others as there."""
     centre = np.flatnonzero(counts)
     of, anchor = np.concatenate((centre, a, b)), np.concatenate((centre, b, a))
     order = np.lexsort((anchor, of))

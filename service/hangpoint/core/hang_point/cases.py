@@ -1,22 +1,15 @@
 """The load cases of a batch: which point and combination each is of, its factors, and the load given in it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
 from hangpoint.core.case_axis import CaseAxis
-from hangpoint.core.hang_point.points import FORCES, GivenLoads, Points
-from hangpoint.core.loads.combinations import (
-    CASES,
-    DEAD_LIVE,
-    GIVEN,
-    SPRINKLER,
-    Factors,
-    factors,
-    service_cases,
-    with_contents,
-)
-from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.hang_point.further_loads import FurtherLoads, Service, further_loads
+from hangpoint.core.hang_point.points import FORCES, Basis, GivenLoads, Points
+from hangpoint.core.hang_point.weights import ServiceLoads
+from hangpoint.core.loads.combinations import CASES, GIVEN, TRANSIENT, Factors, Present, acting, factors, lay_out
+from hangpoint.core.quantity import Bools, Index
 
 HALF = 0.5
 """Earthquake share above which the reversed earthquake part turns the load of a lone anchor around."""
@@ -27,21 +20,23 @@ class LoadCases:
     """Cases of all points on their axis.
 
     ``acts`` (cases,) is the load case whose factors ``gamma`` are: another than its own where a point has it only for
-    its neighbours. ``given`` has a row a case, zeros where loads come by nature. ``turned`` (cases,): the earthquake
-    part of the shear and the moments acts the other way. ``as_combined`` (cases,): contents also relieve, see `demand`.
+    its neighbours. ``given`` has a row a case, zeros where loads come by nature, and ``further`` what transient loads
+    and earthquake add by nature. ``turned`` (cases,): the earthquake part of the shear and the moments as given acts
+    the other way. ``as_combined`` (cases,): contents also relieve, see `demand`.
     """
 
     axis: CaseAxis
     gamma: Factors
     acts: Index
     given: GivenLoads
+    further: FurtherLoads
     turned: Bools
     as_combined: Bools
 
 
 def case_names(given_names: tuple[str, ...]) -> tuple[str, ...]:
     """Names of the load cases by the index that `CaseAxis.load_case` holds."""
-    by_nature = tuple(case.value.name for case in CASES[:GIVEN])
+    by_nature = tuple(case.name for case in CASES[:GIVEN])
     return by_nature + tuple(name for own in given_names for name in (own, f"{own}, earthquake reversed"))
 
 
@@ -56,7 +51,7 @@ def fixtures(points: Points) -> Bools:
 
 
 def lay_out_cases(
-    points: Points, *, fixture: Bools, contents: Floats, factored: bool, group: Index | None = None
+    points: Points, loads: ServiceLoads, *, fixture: Bools, basis: Basis, group: Index | None = None
 ) -> LoadCases:
     """The cases of every point.
 
@@ -67,27 +62,28 @@ def lay_out_cases(
 
     Args:
         points: the batch.
+        loads: service loads of the points; contents of a pipe may push at one of its supports.
         fixture: (points,) of `fixtures`.
-        contents: (points,) service tension of all contents, lbf; those of a pipe may push at one of its supports.
-        factored: the request gives factored loads.
+        basis: what holds for the whole request.
         group: (points,) one number for points that share concrete, None where none do.
     """
-    if factored:
+    if basis.factored:
         return _given(points, fixture, group)
-    hangs = points.hangs
-    direct = ((hangs.contents != 0) & (hangs.kind == FORCES)) | (contents < 0)
-    moved = direct | hangs.v_contents.any(axis=1) | hangs.m_contents.any(axis=1)
-    emptied = fixture & moved
-    point_of_case, load_case = service_cases(
-        sprinkler=_any_of_group(hangs.sprinkler, group), emptied=_any_of_group(emptied, group)
+    own = _present(points, loads, fixture)
+    shared = (
+        own
+        if group is None
+        else Present(**{each.name: _any_of_group(getattr(own, each.name), group) for each in fields(own)})
     )
-    acts = np.where(load_case == SPRINKLER, np.where(hangs.sprinkler[point_of_case], SPRINKLER, DEAD_LIVE), load_case)
-    acts = np.where(emptied[point_of_case], acts, with_contents(acts))
+    bits = own.bits()
+    point_of_case, load_case = lay_out(bits if group is None else shared.bits(), basis.load_standard)
+    acts = acting(load_case, bits[point_of_case])
+    gamma, as_combined = factors(acts), fixture[point_of_case]
     count = len(point_of_case)
     none, never = np.zeros(count), np.zeros(count, dtype=np.bool_)
     return LoadCases(
         axis=CaseAxis.of(count=points.count, point_of_case=point_of_case, load_case=load_case),
-        gamma=factors(acts),
+        gamma=gamma,
         acts=acts,
         given=GivenLoads(
             point=point_of_case,
@@ -99,9 +95,47 @@ def lay_out_cases(
             earthquake_fraction=none,
             earthquake_fraction_v=none,
         ),
+        further=_further(points, loads, gamma, point_of_case, as_combined),
         turned=never,
-        as_combined=fixture[point_of_case],
+        as_combined=as_combined,
     )
+
+
+def _present(points: Points, loads: ServiceLoads, fixture: Bools) -> Present:
+    """What each point carries beyond dead load and contents, and where the combinations hold without contents."""
+    hangs = points.hangs
+    pushed = ((hangs.contents != 0) & (hangs.kind == FORCES)) | (loads.contents < 0)
+    moved = pushed | hangs.v_contents.any(axis=1) | hangs.m_contents.any(axis=1)
+    transient = np.any(loads.transient, axis=1).T
+    return Present(
+        live=(loads.live != 0) | np.any(hangs.v_live, axis=1) | np.any(hangs.m_live, axis=1),
+        earthquake=np.any(hangs.earthquake, axis=1) | (hangs.s_ds > 0),
+        sprinkler=hangs.sprinkler,
+        emptied=fixture & moved,
+        **dict(zip(TRANSIENT, transient, strict=True)),
+    )
+
+
+def _further(
+    points: Points, loads: ServiceLoads, gamma: Factors, point_of_case: Index, as_combined: Bools
+) -> FurtherLoads:
+    """Transient loads and earthquake of every case: of those in which their factors are not all zero."""
+    hangs, count = points.hangs, len(point_of_case)
+    has = np.any(loads.transient, axis=(1, 2)) | np.any(hangs.earthquake, axis=1) | (hangs.s_ds > 0)
+    if not has.any():
+        return FurtherLoads.none(count)
+    acts = gamma.transient.any(axis=1) | (gamma.earthquake != 0)
+    rows = np.flatnonzero(has[point_of_case] & acts)
+    own, gamma = point_of_case[rows], gamma.take(rows)
+    contents = np.concatenate((loads.contents[:, None], hangs.v_contents, hangs.m_contents), axis=1)[own]
+    contents[:, 0] = np.where(as_combined[rows], contents[:, 0], np.maximum(contents[:, 0], 0.0))
+    dead = np.concatenate((loads.dead[:, None], hangs.v_dead, hangs.m_dead), axis=1)[own]
+    service = Service(
+        transient=loads.transient[own],
+        earthquake=hangs.earthquake[own],
+        permanent=dead + np.where(gamma.contents[:, None] > 0, contents, 0.0),
+    )
+    return further_loads(cases=rows, count=count, gamma=gamma, service=service, s_ds=hangs.s_ds[own])
 
 
 def _given(points: Points, fixture: Bools, group: Index | None) -> LoadCases:
@@ -121,6 +155,7 @@ def _given(points: Points, fixture: Bools, group: Index | None) -> LoadCases:
         gamma=factors(load_case),
         acts=load_case,
         given=own,
+        further=FurtherLoads.none(len(row)),
         turned=turned,
         as_combined=fixture[own.point],
     )

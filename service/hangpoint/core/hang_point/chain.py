@@ -71,7 +71,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
     loads = service_loads(points, factored=basis.factored)
     fixture = fixtures(points)
     group = None if shared is None else shared.group
-    cases = lay_out_cases(points, fixture=fixture, contents=loads.contents, factored=basis.factored, group=group)
+    cases = lay_out_cases(points, loads, fixture=fixture, basis=basis, group=group)
     axis = cases.axis
     demand, shear = _demand(points, loads, cases), _shear(points, cases)
     load = distribute(points, cases, fixture=fixture, demand=demand, shear=shear)
@@ -123,6 +123,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
                 demand=demand,
                 shear=shear,
                 load=load,
+                further=cases.further,
                 anchor=anchor,
                 modes=anchor_modes,
             ),
@@ -188,6 +189,9 @@ def _demand(points: Points, loads: ServiceLoads, cases: LoadCases) -> AnchorDema
         n_live=loads.live[owner],
         n_sprinkler=loads.sprinkler[owner],
         n_factored=cases.given.n,
+        n_further=cases.further.load[:, 0],
+        n_further_s=cases.further.stays[:, 0],
+        n_further_e=cases.further.quake[:, 0],
         sustained_fraction=cases.given.sustained_fraction,
         earthquake_fraction=cases.given.earthquake_fraction,
         as_combined=cases.as_combined,
@@ -203,6 +207,8 @@ def _shear(points: Points, cases: LoadCases) -> AnchorShear:
         v_contents=hangs.v_contents[owner],
         v_live=hangs.v_live[owner],
         v_factored=cases.given.v,
+        v_further=cases.further.load[:, 1:3],
+        v_further_e=cases.further.quake[:, 1:3],
         earthquake_fraction=cases.given.earthquake_fraction_v,
         turned=cases.turned,
         as_combined=cases.as_combined,

@@ -10,7 +10,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
-from hangpoint.core.loads.combinations import SPRINKLER, Factors
+from hangpoint.core.loads.combinations import SPRINKLER, SPRINKLER_STATED, Factors
 from hangpoint.core.quantity import Axis, Bools, Floats, Index, Record, formula, given, record
 
 
@@ -26,6 +26,9 @@ class AnchorDemand(Record):
     n_live: Annotated[Floats, given("N, live", "lbf")]
     n_sprinkler: Annotated[Floats, given("N, sprinkler rule", "lbf", clause="reading 29")]
     n_factored: Annotated[Floats, given("N, factored as given", "lbf")]
+    n_further: Annotated[Floats, given("N_u, transient and earthquake", "lbf", clause="ASCE 7 2.3")]
+    n_further_s: Annotated[Floats, given("of it what stays", "lbf", clause="17.5.2.2")]
+    n_further_e: Annotated[Floats, given("of it earthquake", "lbf", clause="17.10.5.1")]
     as_combined: Annotated[Bools, given("contents as the load case has them", clause="5.3.1")]
     gamma_dead: Annotated[Floats, given("γ of dead load", clause="5.3.1")]
     gamma_contents: Annotated[Floats, given("γ of contents", clause="5.3.1")]
@@ -46,7 +49,7 @@ class AnchorDemand(Record):
         formula(
             "N_ua",
             "lbf",
-            "n_permanent + gamma_live * n_live + gamma_sprinkler * n_sprinkler + gamma_given * n_factored",
+            "n_permanent + gamma_live * n_live + gamma_sprinkler * n_sprinkler + gamma_given * n_factored + n_further",
             clause="5.3.1",
         ),
     ]
@@ -57,14 +60,14 @@ class AnchorDemand(Record):
         formula(
             "N_ua,s",
             "lbf",
-            "where(sprinkler_case, 0, n_permanent + gamma_given * n_factored * sustained_fraction)",
+            "where(sprinkler_case, 0, n_permanent + gamma_given * n_factored * sustained_fraction + n_further_s)",
             clause="17.5.2.2",
         ),
     ]
     earthquake_fraction: Annotated[Floats, given("earthquake share of the load as given")]
     n_ua_e: Annotated[
         Floats,
-        formula("N_ua,E", "lbf", "gamma_given * n_factored * earthquake_fraction", clause="17.10.5.1"),
+        formula("N_ua,E", "lbf", "gamma_given * n_factored * earthquake_fraction + n_further_e", clause="17.10.5.1"),
     ]
 
 
@@ -75,6 +78,9 @@ def anchor_demand(
     n_live: Floats,
     n_sprinkler: Floats,
     n_factored: Floats,
+    n_further: Floats,
+    n_further_s: Floats,
+    n_further_e: Floats,
     sustained_fraction: Floats,
     earthquake_fraction: Floats,
     as_combined: Bools,
@@ -86,12 +92,14 @@ def anchor_demand(
     Args:
         n_dead, n_contents, n_live, n_sprinkler: (cases,) service tensions, lbf.
         n_factored: (cases,) factored tension as given, lbf.
+        n_further, n_further_s, n_further_e: (cases,) factored tension of transient loads and earthquake, what stays of
+            it and what earthquake makes of it, lbf.
         sustained_fraction, earthquake_fraction: (cases,) shares of ``n_factored``.
         as_combined: (cases,) contents also relieve, as the load case has them.
         load_case: (cases,) index into `CASES`.
         gamma: load factors of the same cases.
     """
-    sprinkler_case = load_case == SPRINKLER
+    sprinkler_case = (load_case == SPRINKLER) | (load_case == SPRINKLER_STATED)
     contents = np.where(as_combined, n_contents, np.maximum(n_contents, 0.0))
     permanent = gamma.dead * n_dead + gamma.contents * contents
     as_given = gamma.given * n_factored
@@ -101,6 +109,9 @@ def anchor_demand(
         n_live=n_live,
         n_sprinkler=n_sprinkler,
         n_factored=n_factored,
+        n_further=n_further,
+        n_further_s=n_further_s,
+        n_further_e=n_further_e,
         as_combined=as_combined,
         gamma_dead=gamma.dead,
         gamma_contents=gamma.contents,
@@ -108,12 +119,12 @@ def anchor_demand(
         gamma_sprinkler=gamma.sprinkler,
         gamma_given=gamma.given,
         n_permanent=permanent,
-        n_ua=permanent + gamma.live * n_live + gamma.sprinkler * n_sprinkler + as_given,
+        n_ua=permanent + gamma.live * n_live + gamma.sprinkler * n_sprinkler + as_given + n_further,
         sprinkler_case=sprinkler_case,
         sustained_fraction=sustained_fraction,
-        n_ua_s=np.where(sprinkler_case, 0.0, permanent + as_given * sustained_fraction),
+        n_ua_s=np.where(sprinkler_case, 0.0, permanent + as_given * sustained_fraction + n_further_s),
         earthquake_fraction=earthquake_fraction,
-        n_ua_e=as_given * earthquake_fraction,
+        n_ua_e=as_given * earthquake_fraction + n_further_e,
     )
 
 
@@ -128,10 +139,14 @@ class AnchorShear(Record):
     v_x_contents: Annotated[Floats, given("V_x, contents", "lbf")]
     v_x_live: Annotated[Floats, given("V_x, live", "lbf")]
     v_x_factored: Annotated[Floats, given("V_x, factored as given", "lbf")]
+    v_x_further: Annotated[Floats, given("V_u,x, transient and earthquake", "lbf", clause="ASCE 7 2.3")]
+    v_x_further_e: Annotated[Floats, given("of it earthquake, along x", "lbf", clause="17.10.6.1")]
     v_y_dead: Annotated[Floats, given("V_y, dead", "lbf")]
     v_y_contents: Annotated[Floats, given("V_y, contents", "lbf")]
     v_y_live: Annotated[Floats, given("V_y, live", "lbf")]
     v_y_factored: Annotated[Floats, given("V_y, factored as given", "lbf")]
+    v_y_further: Annotated[Floats, given("V_u,y, transient and earthquake", "lbf", clause="ASCE 7 2.3")]
+    v_y_further_e: Annotated[Floats, given("of it earthquake, along y", "lbf", clause="17.10.6.1")]
     as_combined: Annotated[Bools, given("contents as the load case has them", clause="5.3.1")]
     gamma_dead: Annotated[Floats, given("γ of dead load", clause="5.3.1")]
     gamma_contents: Annotated[Floats, given("γ of contents", clause="5.3.1")]
@@ -146,7 +161,7 @@ class AnchorShear(Record):
         formula(
             "V_x without contents",
             "lbf",
-            "gamma_dead * v_x_dead + gamma_live * v_x_live + gamma_given * v_x_factored",
+            "gamma_dead * v_x_dead + gamma_live * v_x_live + gamma_given * v_x_factored + v_x_further",
             clause="5.3.1",
         ),
     ]
@@ -155,7 +170,7 @@ class AnchorShear(Record):
         formula(
             "V_y without contents",
             "lbf",
-            "gamma_dead * v_y_dead + gamma_live * v_y_live + gamma_given * v_y_factored",
+            "gamma_dead * v_y_dead + gamma_live * v_y_live + gamma_given * v_y_factored + v_y_further",
             clause="5.3.1",
         ),
     ]
@@ -209,7 +224,7 @@ class AnchorShear(Record):
         formula(
             "V_ua,E",
             "lbf",
-            "sqrt(v_x_factored**2 + v_y_factored**2) * earthquake_fraction",
+            "sqrt(v_x_factored**2 + v_y_factored**2) * earthquake_fraction + sqrt(v_x_further_e**2 + v_y_further_e**2)",
             clause="17.10.6.1",
         ),
     ]
@@ -221,6 +236,8 @@ def anchor_shear(
     v_contents: Floats,
     v_live: Floats,
     v_factored: Floats,
+    v_further: Floats,
+    v_further_e: Floats,
     earthquake_fraction: Floats,
     turned: Bools,
     as_combined: Bools,
@@ -231,13 +248,15 @@ def anchor_shear(
     Args:
         v_dead, v_contents, v_live: (cases, 2) service shears along x and y, lbf.
         v_factored: (cases, 2) factored shear as given, lbf.
+        v_further, v_further_e: (cases, 2) factored shear of transient loads and earthquake, and of the latter,
+            lbf.
         earthquake_fraction: (cases,) share of ``v_factored``.
         turned: (cases,) that share acts the other way.
         as_combined: (cases,) contents count as the load case has them.
         gamma: load factors of the same cases; ``v_factored`` is 0 in those of loads by nature.
     """
     gamma_given = np.where(turned, 1 - 2 * earthquake_fraction, 1.0)
-    empty = gamma.dead[:, None] * v_dead + gamma.live[:, None] * v_live + gamma_given[:, None] * v_factored
+    empty = gamma.dead[:, None] * v_dead + gamma.live[:, None] * v_live + gamma_given[:, None] * v_factored + v_further
     full = empty + gamma.contents[:, None] * v_contents
     (v_x_empty, v_y_empty), (v_x_full, v_y_full) = empty.T.copy(), full.T.copy()
     v_ua_x, v_ua_y = _larger(v_x_full, v_x_empty, as_combined), _larger(v_y_full, v_y_empty, as_combined)
@@ -246,10 +265,14 @@ def anchor_shear(
         v_x_contents=v_contents[:, 0],
         v_x_live=v_live[:, 0],
         v_x_factored=v_factored[:, 0],
+        v_x_further=v_further[:, 0],
+        v_x_further_e=v_further_e[:, 0],
         v_y_dead=v_dead[:, 1],
         v_y_contents=v_contents[:, 1],
         v_y_live=v_live[:, 1],
         v_y_factored=v_factored[:, 1],
+        v_y_further=v_further[:, 1],
+        v_y_further_e=v_further_e[:, 1],
         as_combined=as_combined,
         gamma_dead=gamma.dead,
         gamma_contents=gamma.contents,
@@ -266,8 +289,12 @@ def anchor_shear(
         either_x=_turned(v_x_full, v_x_empty) & ~as_combined,
         either_y=_turned(v_y_full, v_y_empty) & ~as_combined,
         v_ua=np.sqrt(v_ua_x**2 + v_ua_y**2),
-        v_ua_e=np.sqrt(v_factored[:, 0] ** 2 + v_factored[:, 1] ** 2) * earthquake_fraction,
+        v_ua_e=_length(v_factored) * earthquake_fraction + _length(v_further_e),
     )
+
+
+def _length(v: Floats) -> Floats:
+    return np.sqrt(v[:, 0] ** 2 + v[:, 1] ** 2)
 
 
 def _larger(full: Floats, empty: Floats, as_combined: Bools) -> Floats:

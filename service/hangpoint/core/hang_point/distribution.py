@@ -196,6 +196,7 @@ def _shared(
     pressed = np.zeros(case_count)
     pressed[rows] = plate.balance.c
     shared = fixture[owner]
+    share, share_v = _earthquake_shares(points, cases, layout, demand=demand, shear=shear)
     pull, slide = anchors.total(anchors.n_ua), anchors.total(anchors.v)
     return Distribution(
         anchors=anchors,
@@ -204,10 +205,43 @@ def _shared(
         pushed=pushed,
         pressed=pressed,
         n_total=np.where(shared, pull, demand.n_ua),
-        n_earthquake=np.where(shared, pull * demand.earthquake_fraction, demand.n_ua_e),
+        n_earthquake=np.where(shared, pull * share, demand.n_ua_e),
         v_total=np.where(shared, slide, shear.v_ua),
-        v_earthquake=np.where(shared, slide * shear.earthquake_fraction, shear.v_ua_e),
+        v_earthquake=np.where(shared, slide * share_v, shear.v_ua_e),
     )
+
+
+def _earthquake_shares(
+    points: Points, cases: LoadCases, layout: Layout, *, demand: AnchorDemand, shear: AnchorShear
+) -> tuple[Floats, Floats]:
+    """Shares of earthquake in the load of layouts, of tension and moments and of the shear, (cases,) each.
+
+    Those as given, or of loads by nature the larger of the shares in the tension and in the moments about the origin.
+    """
+    share, share_v = demand.earthquake_fraction.copy(), shear.earthquake_fraction.copy()
+    quake = cases.further.quake
+    rows = layout.cases
+    if not quake[rows].any():
+        return share, share_v
+    load, own = layout.load, quake[rows]
+    arm = points.hangs.at[cases.axis.point_of_case[rows]]
+    moments = np.stack((load.m_x, load.m_y, load.m_z), axis=1)
+    shaken = own[:, 3:] + np.cross(arm, own[:, [1, 2, 0]])
+    share[rows] = np.maximum(
+        share[rows],
+        np.maximum(_share(np.abs(own[:, 0]), np.abs(load.n)), _share(_norm(shaken), _norm(moments))),
+    )
+    share_v[rows] = np.maximum(share_v[rows], _share(_norm(own[:, 1:3]), shear.v_ua[rows]))
+    return share, share_v
+
+
+def _norm(vectors: Floats) -> Floats:
+    return np.sqrt((vectors**2).sum(axis=1))
+
+
+def _share(part: Floats, whole: Floats) -> Floats:
+    """Part of a whole that it may exceed, between 0 and 1."""
+    return np.where(part >= whole, np.where(part > 0, 1.0, 0.0), part / np.where(whole > 0, whole, 1.0))
 
 
 def _without_dust(force: Floats, case: Index, count: int) -> Floats:
@@ -260,12 +294,12 @@ def _load(
 ) -> LayoutLoad:
     """Load of the given cases about the origin of their layouts: all of it, or the part that stays."""
     hangs, given = points.hangs.take(cases.axis.point_of_case[rows]), cases.given.take(rows)
-    gamma = cases.gamma.take(rows)
+    gamma, further = cases.gamma.take(rows), cases.further
     n, v_x, v_y = demand.n_ua, shear.v_ua_x, shear.v_ua_y
     gamma_given = np.where(cases.turned[rows], 1 - 2 * given.earthquake_fraction, 1.0)
     if sustained:
         v = gamma.dead[:, None] * hangs.v_dead + gamma.contents[:, None] * hangs.v_contents
-        v_x, v_y = (v + given.sustained_fraction[:, None] * given.v).T.copy()
+        v_x, v_y = (v + given.sustained_fraction[:, None] * given.v + further.stays[rows, 1:3]).T.copy()
         n, gamma_given = demand.n_ua_s, given.sustained_fraction
     return layout_load(
         n=n,
@@ -276,6 +310,7 @@ def _load(
         m_contents=hangs.m_contents,
         m_live=hangs.m_live,
         m_factored=given.m,
+        m_further=(further.stays if sustained else further.load)[rows, 3:],
         gamma=gamma,
         gamma_given=gamma_given,
         sustained=sustained,

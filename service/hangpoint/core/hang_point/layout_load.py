@@ -11,7 +11,10 @@ import numpy as np
 from hangpoint.core.loads.combinations import Factors
 from hangpoint.core.quantity import Axis, Floats, Record, formula, given, record
 
-_SUM = "gamma_dead * {m}_dead + gamma_contents * {m}_contents + gamma_live * {m}_live + gamma_given * {m}_factored"
+_SUM = (
+    "gamma_dead * {m}_dead + gamma_contents * {m}_contents + gamma_live * {m}_live + gamma_given * {m}_factored"
+    " + {m}_further"
+)
 
 
 @record
@@ -35,14 +38,17 @@ class LayoutLoad(Record):
     m_x_contents: Annotated[Floats, given("M_x, contents", "lbf*in")]
     m_x_live: Annotated[Floats, given("M_x, live", "lbf*in")]
     m_x_factored: Annotated[Floats, given("M_x, factored as given", "lbf*in")]
+    m_x_further: Annotated[Floats, given("M_u,x, transient and earthquake", "lbf*in")]
     m_y_dead: Annotated[Floats, given("M_y, dead", "lbf*in")]
     m_y_contents: Annotated[Floats, given("M_y, contents", "lbf*in")]
     m_y_live: Annotated[Floats, given("M_y, live", "lbf*in")]
     m_y_factored: Annotated[Floats, given("M_y, factored as given", "lbf*in")]
+    m_y_further: Annotated[Floats, given("M_u,y, transient and earthquake", "lbf*in")]
     m_z_dead: Annotated[Floats, given("M_z, dead", "lbf*in")]
     m_z_contents: Annotated[Floats, given("M_z, contents", "lbf*in")]
     m_z_live: Annotated[Floats, given("M_z, live", "lbf*in")]
     m_z_factored: Annotated[Floats, given("M_z, factored as given", "lbf*in")]
+    m_z_further: Annotated[Floats, given("M_u,z, transient and earthquake", "lbf*in")]
     m_x_stated: Annotated[Floats, formula("M_x at the load", "lbf*in", _SUM.format(m="m_x"), clause="5.3.1")]
     m_y_stated: Annotated[Floats, formula("M_y at the load", "lbf*in", _SUM.format(m="m_y"), clause="5.3.1")]
     m_z_stated: Annotated[Floats, formula("M_z at the load", "lbf*in", _SUM.format(m="m_z"), clause="5.3.1")]
@@ -68,6 +74,7 @@ def layout_load(
     m_contents: Floats,
     m_live: Floats,
     m_factored: Floats,
+    m_further: Floats,
     gamma: Factors,
     gamma_given: Floats,
     sustained: bool = False,
@@ -78,6 +85,7 @@ def layout_load(
         n, v_x, v_y: (cases,) factored force, lbf.
         at: (cases, 3) where it acts, in.
         m_dead, m_contents, m_live, m_factored: (cases, 3) moments about x, y and z as stated, lbf*in.
+        m_further: (cases, 3) factored moments of transient loads and earthquake, lbf*in.
         gamma: load factors of the same cases.
         gamma_given: (cases,) factor of ``m_factored``: 1, or with the earthquake part reversed.
         sustained: it is the part of the load that stays; live load is then left out.
@@ -88,6 +96,7 @@ def layout_load(
         + gamma.contents[:, None] * m_contents
         + gamma_live[:, None] * m_live
         + gamma_given[:, None] * m_factored
+        + m_further
     )
     x_v, y_v, z_v = at.T.copy()
     m_x_stated, m_y_stated, m_z_stated = stated.T.copy()
@@ -106,6 +115,7 @@ def layout_load(
         **_by_axis("contents", m_contents),
         **_by_axis("live", m_live),
         **_by_axis("factored", m_factored),
+        **_by_axis("further", m_further),
         m_x_stated=m_x_stated,
         m_y_stated=m_y_stated,
         m_z_stated=m_z_stated,

@@ -10,7 +10,7 @@ points nor one deep anchor among shallow ones costs the square of the number of 
 group may have anchors isn't searched to the end: its points are marked as crowded and their group is above the limit.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
@@ -44,8 +44,8 @@ class Neighbours:
     ``group_of_point`` (points,) numbers the groups by their lowest point, a point without neighbours is a group of
     one; ``group_size`` (groups,) counts points, ``group_anchors`` (groups,) their anchors. ``crowded`` (points,) is
     True at a point with too many neighbours for any group: not all of its pairs are listed. ``above_limit`` (groups,)
-    is True at a group with more anchors than the limit ``most`` or with a crowded point; only groups without it are
-    sure to have all of their points and pairs. ``anchors`` (points,) are those of each point.
+    is True at a group with more anchors than the limit or with a crowded point; only groups without it are
+    sure to have all of their points and pairs.
     """
 
     a: Index
@@ -57,26 +57,6 @@ class Neighbours:
     group_anchors: Index
     crowded: Bools
     above_limit: Bools
-    anchors: Index
-    most: int
-
-    def only(self, near: Bools) -> "Neighbours":
-        """Those pairs alone, (pairs,), and the groups that they connect. What is crowded stays so."""
-        a, b = self.a[near], self.b[near]
-        group_of_point, group_size, group_anchors, above_limit = _groups(
-            a=a, b=b, anchors=self.anchors, crowded=self.crowded, most=self.most
-        )
-        return replace(
-            self,
-            a=a,
-            b=b,
-            spacing=self.spacing[near],
-            limit=self.limit[near],
-            group_of_point=group_of_point,
-            group_size=group_size,
-            group_anchors=group_anchors,
-            above_limit=above_limit,
-        )
 
 
 def neighbours(
@@ -132,8 +112,6 @@ def neighbours(
         group_anchors=group_anchors,
         crowded=crowded,
         above_limit=above_limit,
-        anchors=anchors,
-        most=most,
     )
 
 

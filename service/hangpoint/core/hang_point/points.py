@@ -4,6 +4,9 @@ from dataclasses import dataclass, fields
 from functools import cache
 from typing import Self
 
+import numpy as np
+
+from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 
 FORCES, WEIGHT, PIPE = 0, 1, 2
@@ -42,7 +45,9 @@ class Hangs(Columns):
     ``dead``, ``contents``, ``live`` are service tensions, lbf; a pipe adds its reaction to them. Those with ``v_`` are
     shears, (points, 2) along x and y, those with ``m_`` moments about x, y and z, (points, 3), lbf*in, right-handed.
     ``at`` (points, 3) is where all direct forces act, in from the origin of the layout, z out of the base.
-    ``other_nature`` marks a load nature whose combinations aren't built.
+    ``transient`` (points, 6, natures) are the natures of `TRANSIENT`, each as tension, shear along x and y, moments
+    about x, y and z; ``earthquake`` (points, 6) its horizontal effect, and ``s_ds`` S_DS, above 0
+    also where only its vertical effect acts.
     """
 
     kind: Codes
@@ -56,8 +61,20 @@ class Hangs(Columns):
     m_contents: Floats
     m_live: Floats
     at: Floats
-    other_nature: Bools
+    transient: Floats
+    earthquake: Floats
+    s_ds: Floats
     sprinkler: Bools
+
+    def parts(self) -> list[tuple[Floats, Floats, Floats]]:
+        """Tension (points,), shear (points, 2) and moments (points, 3) of each nature that any point has."""
+        found = [
+            (self.dead, self.v_dead, self.m_dead),
+            (self.contents, self.v_contents, self.m_contents),
+            (self.live, self.v_live, self.m_live),
+        ]
+        further = [self.earthquake, *np.moveaxis(self.transient, 2, 0)]
+        return [*found, *((own[:, 0], own[:, 1:3], own[:, 3:]) for own in further if own.any())]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,6 +99,8 @@ class GivenLoads(Columns):
 class Runs(Columns):
     """Pipe runs; ``point`` is the row of the hang point, ``spans`` is zero-padded (runs, spans), ft.
 
+    ``rho_test`` is the density of the fluid of a test, lb/ft3, 0 where the pipe isn't tested with water.
+
     ``missing`` is the index of a support that is not there, -1 for none; ``model`` 0 larger, 1 tributary,
     2 continuous. ``spacing_rule`` is the index of a named rule, -1 for none; ``spacing_limit`` is infinite without one
     and ``spacing_covered`` False where it has no value for the pipe.
@@ -92,6 +111,7 @@ class Runs(Columns):
     t: Floats
     rho_pipe: Floats
     rho_contents: Floats
+    rho_test: Floats
     t_ins: Floats
     rho_ins: Floats
     allowance: Floats
@@ -331,8 +351,9 @@ class Points:
 
 @dataclass(frozen=True, kw_only=True)
 class Basis:
-    """What holds for the whole request: is the code built, which combinations."""
+    """What holds for the whole request: is the code built, which combinations of which edition of the load standard."""
 
     code_built: bool
     factored: bool
     allowable: bool
+    load_standard: str = ASCE7_16

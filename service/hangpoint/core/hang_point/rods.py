@@ -23,6 +23,7 @@ from hangpoint.core.hanger.rod import (
     rod_size,
     rod_strength,
 )
+from hangpoint.core.loads.combinations import ALLOWABLE_CASES, TRANSIENT, allowable_factors
 from hangpoint.core.outcome import FindingColumn, mode_outcome
 from hangpoint.core.quantity import Floats, Index
 from hangpoint.core.vocabulary import Finding, Inapplicable, Mode, position
@@ -50,8 +51,7 @@ def rod_modes(
     Returns:
         The modes, and the utilisation of the strength of the rod in each case, -1 where it is not checked.
     """
-    # What may be absent can't relieve the rod: contents and live load count only where they pull.
-    service = loads.dead + np.maximum(loads.contents, 0.0) + np.maximum(loads.live, 0.0) + loads.sprinkler
+    service = _service_tension(points, loads)
     rule = points.rods.rule
     allowable = _IS_ALLOWABLE[rule]
     by_service = np.flatnonzero(allowable & (service >= 0) & (not factored))
@@ -60,6 +60,36 @@ def rod_modes(
     unserved = np.where(allowable, why, reason)
     strength, by_case = _strength(points, n_ua, axis, reason)
     return [_allowable(points, by_service, service, unserved), strength], by_case
+
+
+def _service_tension(points: Points, loads: ServiceLoads) -> Floats:
+    """Largest service tension of each rod, lbf.
+
+    What may be absent can't relieve the rod: contents and live load count only where they pull. Transient loads and
+    earthquake enter by the combinations of allowable-stress design, and a stated load of the sprinkler rule doesn't:
+    the rods of a sprinkler support go by the size of the pipe.
+    """
+    contents, live = np.maximum(loads.contents, 0.0), np.maximum(loads.live, 0.0)
+    service = loads.dead + contents + live + loads.sprinkler
+    transient = np.maximum(loads.transient[:, 0], 0.0)
+    transient[:, TRANSIENT.index("sprinkler_rule")] = 0.0
+    further = transient.any(axis=1) | points.hangs.earthquake[:, 0].astype(np.bool_) | (points.hangs.s_ds > 0)
+    if not further.any():
+        return service
+    gamma = allowable_factors(np.arange(len(ALLOWABLE_CASES)))
+    own = np.flatnonzero(further)
+    quake = np.abs(points.hangs.earthquake[own, 0])
+    permanent = np.outer(loads.dead[own], gamma.dead) + np.outer(contents[own], gamma.contents)
+    vertical = np.outer(0.2 * points.hangs.s_ds[own] * (loads.dead[own] + contents[own]), gamma.vertical)
+    combined = (
+        permanent
+        + np.outer(live[own] + loads.sprinkler[own], gamma.live)
+        + transient[own] @ gamma.transient.T
+        + np.outer(quake, gamma.earthquake)
+        + vertical
+    )
+    service[own] = np.maximum(service[own], combined.max(axis=1))
+    return service
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -50,7 +50,6 @@ def refusals(
         (Refusal.DESIGN_CODE, everywhere & (not basis.code_built)),
         (Refusal.ALLOWABLE, everywhere & basis.allowable),
         (Refusal.NOT_FACTORED, (hangs.kind != FORCES) & basis.factored),
-        (Refusal.NATURE, hangs.other_nature & (not basis.factored)),
         (Refusal.SHEAR_WITH_GAP, sheared & ((fixing.gap > 0) | (points.plates.stated & ~points.plates.contact))),
         (Refusal.WRONG_BASE, ~product.concrete_allowed),
         (Refusal.FAMILY_BASIS, product.table_only),

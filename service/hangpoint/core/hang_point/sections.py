@@ -8,6 +8,7 @@ from hangpoint.core.aci318_19.check import Checked
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution, Layout
+from hangpoint.core.hang_point.further_loads import FurtherLoads
 from hangpoint.core.hang_point.verdict import NONE, PointMode, Section
 from hangpoint.core.quantity import Floats, Index, Record
 from hangpoint.core.vocabulary import Link, Mode
@@ -21,6 +22,7 @@ def check_sections(
     demand: AnchorDemand,
     shear: AnchorShear,
     load: Distribution,
+    further: FurtherLoads,
     anchor: Checked,
     modes: Sequence[PointMode],
 ) -> list[Section]:
@@ -30,7 +32,7 @@ def check_sections(
         cases: (checked cases,) their place among all cases.
         axis: of the checked cases.
         utilisation: (modes, checked cases).
-        demand, shear, load: of all cases.
+        demand, shear, load, further: of all cases.
         anchor: of the checked cases.
         modes: of the anchors, over the points.
     """
@@ -39,12 +41,27 @@ def check_sections(
     at = np.where(row >= 0, cases[np.maximum(row, 0)], NONE) if len(cases) else row
     slid = (at >= 0) & (shear.v_ua[at] > 0) if len(shear.v_ua) else at >= 0
     return [
+        *_further_sections(further, at),
         Section(record=demand, row=at, link=Link.ANCHOR),
         Section(record=shear, row=np.where(slid, at, NONE), link=Link.ANCHOR),
         *_layout_sections(load.layout, at),
         Section(record=anchor.basis, row=row, link=Link.ANCHOR),
         *_behind_pryout(anchor, modes),
     ]
+
+
+def _further_sections(further: FurtherLoads, at: Index) -> list[Section]:
+    """Each component of transient loads and earthquake that isn't zero."""
+    row = np.where(at >= 0, _places(further.cases, at), NONE)
+    made: list[Section] = []
+    for half, record in enumerate((further.forces, further.moments)):
+        if record is None:
+            continue
+        for component in range(3):
+            acts = (row >= 0) & (further.load[at, 3 * half + component] != 0)
+            place = np.where(acts, component * len(further.cases) + row, NONE)
+            made.append(Section(record=record, row=place, link=Link.ANCHOR))
+    return made
 
 
 def _layout_sections(layout: Layout | None, at: Index) -> list[Section]:

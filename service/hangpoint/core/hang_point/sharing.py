@@ -109,10 +109,8 @@ def reach_of(points: Points, *, extent: Floats) -> Floats:
         extent: (points,) distance from each point to its farthest anchor, in.
     """
     hangs, given = points.hangs, points.given
-    sheared = np.any([v.any(axis=1) for v in (hangs.v_dead, hangs.v_contents, hangs.v_live)], axis=0)
+    sheared = np.any([v.any(axis=1) | (m[:, 2] != 0) for _, v, m in hangs.parts()], axis=0)
     sheared[given.point[given.v.any(axis=1)]] = True
-    for moments in (hangs.m_dead, hangs.m_contents, hangs.m_live):
-        sheared |= moments[:, 2] != 0
     sheared[given.point[given.m[:, 2] != 0]] = True
     product = points.products
     c_na = bond_reach(d_a=product.d_a, tau_uncr=np.where(product.adhesive, points.bonds.tau_uncr, 0.0))

@@ -6,8 +6,8 @@ import numpy as np
 
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.hang_point.verdict import Section
-from hangpoint.core.hanger.run_reaction import run_reaction
-from hangpoint.core.loads.combinations import SPRINKLER_LOAD
+from hangpoint.core.hanger.run_reaction import BY_MODEL, run_reaction
+from hangpoint.core.loads.combinations import SPRINKLER_LOAD, TRANSIENT
 from hangpoint.core.loads.pipe import pipe_weight
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Floats, Index
@@ -16,11 +16,15 @@ from hangpoint.core.vocabulary import Finding, Link
 
 @dataclass(frozen=True, kw_only=True)
 class ServiceLoads:
-    """Service tension of each point by nature, lbf, with the records it came from and what was seen."""
+    """Service tension of each point by nature, lbf, with the records it came from and what was seen.
+
+    ``transient`` (points, 6, natures) as `Hangs` has it.
+    """
 
     dead: Floats
     contents: Floats
     live: Floats
+    transient: Floats
     sprinkler: Floats
     sections: list[Section]
     findings: list[FindingColumn]
@@ -36,19 +40,30 @@ def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
     dead, contents, live = hangs.dead.copy(), hangs.contents.copy(), hangs.live.copy()
     sprinkler = np.where(hangs.sprinkler & (not factored), SPRINKLER_LOAD, 0.0)
     if not len(runs.point):
-        return ServiceLoads(dead=dead, contents=contents, live=live, sprinkler=sprinkler, sections=[], findings=[])
+        return ServiceLoads(
+            dead=dead,
+            contents=contents,
+            live=live,
+            transient=hangs.transient,
+            sprinkler=sprinkler,
+            sections=[],
+            findings=[],
+        )
     weight = pipe_weight(
         d_o=runs.d_o,
         t=runs.t,
         rho_pipe=runs.rho_pipe,
         rho_contents=runs.rho_contents,
+        rho_test=runs.rho_test,
         t_ins=runs.t_ins,
         rho_ins=runs.rho_ins,
+        q_jacket=np.zeros_like(runs.d_o),
         allowance=runs.allowance,
     )
     reaction = run_reaction(
         w_dead=weight.w_dead,
         w_fluid=weight.w_fluid,
+        w_test=weight.w_test,
         spans=runs.spans,
         span_count=runs.span_count,
         support=runs.support,
@@ -64,22 +79,27 @@ def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
     live[runs.point] += reaction.r_live
     row = np.full(points.count, -1, dtype=np.intp)
     row[runs.point] = np.arange(len(runs.point))
+    transient = hangs.transient
+    if runs.rho_test.any():
+        transient = transient.copy()
+        transient[runs.point, 0, TRANSIENT.index("test")] += reaction.r_test
     return ServiceLoads(
         dead=dead,
         contents=contents,
         live=live,
+        transient=transient,
         sprinkler=sprinkler,
         sections=[Section(record=record, row=row, link=Link.LOAD) for record in (weight, reaction)],
-        findings=[*_run_findings(points, row), _uplift(points, row, reaction.r_cont)],
+        findings=[*_run_findings(points, row), _uplift(points, row, reaction.total[:, BY_MODEL.index("continuous")])],
     )
 
 
-def _uplift(points: Points, row: Index, r_cont: Floats) -> FindingColumn:
-    lifted = (row >= 0) & (r_cont[row] < 0)
+def _uplift(points: Points, row: Index, continuous: Floats) -> FindingColumn:
+    lifted = (row >= 0) & (continuous[row] < 0)
     return FindingColumn(
         finding=Finding.RUN_UPLIFT,
         holds=lifted,
-        value=np.where(lifted, r_cont[row], 0.0),
+        value=np.where(lifted, continuous[row], 0.0),
         limit=np.zeros(points.count),
     )
 

@@ -1,92 +1,135 @@
-"""Reaction of one hanger of a pipe run: weights per foot times lengths of the run, and point loads.
+"""Reactions of hangers of a run, and of rods of a bar: weights per foot times lengths, and point loads.
 
-Reading 33: per hanger the larger of the tributary and the continuous model; both are shown. The larger is taken for
-dead load, contents and live load each by itself, so that no combination of factors finds a larger sum. A request may
-name one of the models. With a hanger missing the run is solved without it, so that a neighbour in equal hinged spans
-carries 1.5 w L. Units: ft, lbf, lbf/ft. Limits of the two models: ``statics.continuous_run``.
+Reading 33: per hanger the largest of the models; all are shown. It is taken for dead load, contents, live load and test
+fluid each by itself, so that no combination of factors finds a larger sum. A request may name one of the models. With a
+hanger missing the run is solved without it, so that a neighbour in equal hinged spans carries 1.5 w L. Units: ft, lbf,
+lbf/ft. Models and their limits: ``statics.continuous_run``.
 
-A point load that is always there counts with its sign, so one far away may relieve a continuous run. A live point
-load counts only where it adds, because it may be absent.
+A load that is always there counts with its sign, so one far away may relieve a continuous run. Live load, and contents
+that stand on a bar as point loads, count only where they add, because each of them may be absent.
 """
 
+from dataclasses import dataclass
 from typing import Annotated, ClassVar
 
 import numpy as np
 
 from hangpoint.core.quantity import Axis, Bools, Codes, Floats, Index, Record, formula, given, procedure, record
-from hangpoint.core.statics.continuous_run import point_reaction, uniform_reaction, without_support
+from hangpoint.core.statics.continuous_run import Reactions, point_reactions, uniform_reactions, without_support
 
-LARGER, TRIBUTARY, CONTINUOUS = 0, 1, 2
-MODELS = ("larger", "tributary", "continuous")
-"""Labels of the codes of ``model``, in code order."""
+MODELS = ("larger", "tributary", "continuous", "hinged")
+"""Models that a request may name, in the order of the codes of ``model``."""
+
+BAR = len(MODELS)
+"""Model of a bar: the larger of the hinged and the continuous beam, which are one where it has two rods."""
+
+BY_MODEL = ("tributary", "continuous", "hinged")
+"""Names along the trailing axis `Axis.MODEL`."""
 
 _CLAUSE = "reading 33"
 
 
+def _taken(part: str) -> str:
+    return f"max(where(picked, {part}, min({part})))"
+
+
 @record
 class RunReaction(Record):
-    """Service load that a hanger takes from its run, by nature."""
+    """Service load that a hanger takes from its run, or a rod from its bar, by nature."""
 
-    TITLE: ClassVar[str] = "Reaction of the run at the hanger"
+    TITLE: ClassVar[str] = "Reaction of a run or bar at one support"
     AXIS: ClassVar[Axis] = Axis.LOAD
 
     w_dead: Annotated[Floats, given("w_D", "lbf/ft")]
     w_fluid: Annotated[Floats, given("w_F", "lbf/ft")]
-    l_trib: Annotated[Floats, procedure("l_trib", "ft", "tributary_length", clause="statics")]
-    l_cont: Annotated[Floats, procedure("l_cont", "ft", "three_moment", clause="statics")]
-    p_dead_trib: Annotated[Floats, procedure("P_D,trib", "lbf", "lever_rule", clause="statics")]
-    p_dead_cont: Annotated[Floats, procedure("P_D,cont", "lbf", "three_moment", clause="statics")]
-    p_live_trib: Annotated[Floats, procedure("P_L,trib", "lbf", "lever_rule", clause="statics")]
-    p_live_cont: Annotated[Floats, procedure("P_L,cont", "lbf", "three_moment", clause="statics")]
-    model: Annotated[Codes, given("model", labels=MODELS, clause=_CLAUSE)]
-    r_trib: Annotated[
-        Floats, formula("R_trib", "lbf", "(w_dead + w_fluid)*l_trib + p_dead_trib + p_live_trib", clause="statics")
+    w_test: Annotated[Floats, given("w_test", "lbf/ft")]
+    length: Annotated[Floats, procedure("l", "ft", "beam_reaction", clause="statics", axis=Axis.MODEL)]
+    p_dead: Annotated[Floats, procedure("P_D", "lbf", "beam_reaction", clause="statics", axis=Axis.MODEL)]
+    p_fluid: Annotated[Floats, procedure("P_F", "lbf", "beam_reaction", clause="statics", axis=Axis.MODEL)]
+    p_live: Annotated[Floats, procedure("P_L", "lbf", "beam_reaction", clause="statics", axis=Axis.MODEL)]
+    p_test: Annotated[Floats, procedure("P_test", "lbf", "beam_reaction", clause="statics", axis=Axis.MODEL)]
+    model: Annotated[Codes, given("model", labels=(*MODELS, "bar"), clause=_CLAUSE)]
+    picked: Annotated[Bools, given("models of which the largest is taken", axis=Axis.MODEL, clause=_CLAUSE)]
+    dead: Annotated[Floats, formula("D by model", "lbf", "w_dead*length + p_dead", clause="statics", axis=Axis.MODEL)]
+    fluid: Annotated[
+        Floats, formula("F by model", "lbf", "w_fluid*length + p_fluid", clause="statics", axis=Axis.MODEL)
     ]
-    r_cont: Annotated[
-        Floats, formula("R_cont", "lbf", "(w_dead + w_fluid)*l_cont + p_dead_cont + p_live_cont", clause="statics")
+    test: Annotated[
+        Floats, formula("test by model", "lbf", "w_test*length + p_test", clause="statics", axis=Axis.MODEL)
     ]
-    larger: Annotated[Bools, formula("the larger of the models", "", "model == 0", clause=_CLAUSE)]
-    tributary: Annotated[Bools, formula("the tributary model", "", "model == 1", clause=_CLAUSE)]
-    r_dead_trib: Annotated[Floats, formula("R_D,trib", "lbf", "w_dead*l_trib + p_dead_trib", clause="statics")]
-    r_dead_cont: Annotated[Floats, formula("R_D,cont", "lbf", "w_dead*l_cont + p_dead_cont", clause="statics")]
-    r_dead: Annotated[
-        Floats,
-        formula(
-            "R_D",
-            "lbf",
-            "where(larger, max(r_dead_trib, r_dead_cont), where(tributary, r_dead_trib, r_dead_cont))",
-            clause=_CLAUSE,
-        ),
-    ]
-    r_contents: Annotated[
-        Floats,
-        formula(
-            "R_F",
-            "lbf",
-            "where(larger, max(w_fluid*l_trib, w_fluid*l_cont), where(tributary, w_fluid*l_trib, w_fluid*l_cont))",
-            clause=_CLAUSE,
-        ),
-    ]
-    r_live: Annotated[
-        Floats,
-        formula(
-            "R_L",
-            "lbf",
-            "where(larger, max(p_live_trib, p_live_cont), where(tributary, p_live_trib, p_live_cont))",
-            clause=_CLAUSE,
-        ),
-    ]
+    total: Annotated[Floats, formula("R by model", "lbf", "dead + fluid + p_live", clause="statics", axis=Axis.MODEL)]
+    r_dead: Annotated[Floats, formula("R_D", "lbf", _taken("dead"), clause=_CLAUSE)]
+    r_contents: Annotated[Floats, formula("R_F", "lbf", _taken("fluid"), clause=_CLAUSE)]
+    r_live: Annotated[Floats, formula("R_L", "lbf", _taken("p_live"), clause=_CLAUSE)]
+    r_test: Annotated[Floats, formula("R_test", "lbf", _taken("test"), clause=_CLAUSE)]
 
 
-def _per_run(load_run: Index, weights: Floats, n: int) -> Floats:
-    # bincount of nothing is an array of integers
-    return np.bincount(load_run, weights=weights, minlength=n).astype(np.float64)
+@dataclass(frozen=True, kw_only=True)
+class ByModel:
+    """What a support takes of point loads and of all live load, lbf, by model: (rows, 3) in the order of `BY_MODEL`."""
+
+    p_dead: Floats
+    p_fluid: Floats
+    p_live: Floats
+    p_test: Floats
+
+
+_PICKED = np.array([[1, 1, 1], [1, 0, 0], [0, 1, 0], [0, 0, 1], [0, 1, 1]], dtype=np.bool_)
+
+
+def picked_models(model: Codes) -> Bools:
+    """Of which models the largest is taken, (n, 3), by the codes of ``MODELS`` and `BAR`."""
+    return _PICKED[model]
+
+
+def reaction(
+    *, w_dead: Floats, w_fluid: Floats, w_test: Floats, length: Floats, loads: ByModel, model: Codes
+) -> RunReaction:
+    """Reaction of supports, n rows.
+
+    ``w_dead``, ``w_fluid``, ``w_test`` (n,) in lbf/ft; ``length`` (n, 3) reaction to a uniform load divided by it, ft;
+    ``loads`` what point loads and live loads add; ``model`` (n,) codes of ``MODELS`` or `BAR`. Source: reading 33.
+    """
+    picked = picked_models(model)
+
+    def taken(part: Floats) -> Floats:
+        return np.where(picked, part, -np.inf).max(axis=1)
+
+    dead = w_dead[:, None] * length + loads.p_dead
+    fluid = w_fluid[:, None] * length + loads.p_fluid
+    test = w_test[:, None] * length + loads.p_test
+    return RunReaction(
+        w_dead=w_dead,
+        w_fluid=w_fluid,
+        w_test=w_test,
+        length=length,
+        p_dead=loads.p_dead,
+        p_fluid=loads.p_fluid,
+        p_live=loads.p_live,
+        p_test=loads.p_test,
+        model=model,
+        picked=picked,
+        dead=dead,
+        fluid=fluid,
+        test=test,
+        total=dead + fluid + loads.p_live,
+        r_dead=taken(dead),
+        r_contents=taken(fluid),
+        r_live=taken(loads.p_live),
+        r_test=taken(test),
+    )
+
+
+def by_model(reactions: Reactions) -> Floats:
+    """The models along a trailing axis, (..., 3) in the order of `BY_MODEL`."""
+    return np.stack((reactions.tributary, reactions.continuous, reactions.hinged), axis=-1)
 
 
 def run_reaction(
     *,
     w_dead: Floats,
     w_fluid: Floats,
+    w_test: Floats,
     spans: Floats,
     span_count: Index,
     support: Index,
@@ -99,50 +142,36 @@ def run_reaction(
 ) -> RunReaction:
     """Reaction of each run's named support, n rows.
 
-    ``w_dead``, ``w_fluid`` (n,) in lbf/ft; ``spans`` (n, S) in ft, zero padded, with ``span_count``, ``support`` and
-    ``missing`` (n,) as in ``statics.continuous_run``, ``missing`` -1 where no support is; ``model`` (n,) codes of
-    ``MODELS``. Point loads are flat, m rows: ``load_run`` the row of the run, ``load_position`` in ft from the run's
-    first support, ``load_weight`` in lbf, ``load_live`` whether it may be absent. Source: reading 33.
+    ``w_dead``, ``w_fluid``, ``w_test`` (n,) in lbf/ft; ``spans`` (n, S) in ft, zero padded, with ``span_count``,
+    ``support`` and ``missing`` (n,) as in ``statics.continuous_run``, ``missing`` -1 where no support is; ``model``
+    (n,) codes of ``MODELS``. Point loads are flat, m rows: ``load_run`` the row of the run, ``load_position`` in ft
+    from the run's first support, ``load_weight`` in lbf, ``load_live`` whether it may be absent. Source: reading 33.
     """
     n = w_dead.shape[0]
     spans, span_count, support = without_support(spans=spans, span_count=span_count, support=support, missing=missing)
-    l_trib, l_cont = uniform_reaction(spans=spans, span_count=span_count, support=support)
-    share_trib, share_cont = point_reaction(
-        spans=spans[load_run], span_count=span_count[load_run], support=support[load_run], position=load_position
-    )
-    dead = np.where(load_live, 0.0, load_weight)
-    live = np.where(load_live, load_weight, 0.0)
-    p_dead_trib = _per_run(load_run, dead * share_trib, n)
-    p_dead_cont = _per_run(load_run, dead * share_cont, n)
-    p_live_trib = _per_run(load_run, live * share_trib, n)
-    p_live_cont = _per_run(load_run, live * np.maximum(share_cont, 0.0), n)
-
-    r_trib = (w_dead + w_fluid) * l_trib + p_dead_trib + p_live_trib
-    r_cont = (w_dead + w_fluid) * l_cont + p_dead_cont + p_live_cont
-    larger, tributary = model == LARGER, model == TRIBUTARY
-
-    def taken(by_tributary: Floats, by_continuous: Floats) -> Floats:
-        one = np.where(tributary, by_tributary, by_continuous)
-        return np.where(larger, np.maximum(by_tributary, by_continuous), one)
-
-    r_dead_trib, r_dead_cont = w_dead * l_trib + p_dead_trib, w_dead * l_cont + p_dead_cont
-    return RunReaction(
+    overhang, none = np.zeros(n), np.zeros((n, 3))
+    lengths = uniform_reactions(spans=spans, span_count=span_count, start=overhang, end=overhang)
+    length = by_model(lengths)[np.arange(n), support]
+    dead, live = none, none
+    if len(load_run):
+        own = overhang[load_run]
+        shares = point_reactions(
+            spans=spans[load_run], span_count=span_count[load_run], start=own, end=own, position=load_position
+        )
+        share = by_model(shares)[np.arange(len(load_run)), support[load_run]]
+        dead = _per_row(load_run, np.where(load_live, 0.0, load_weight)[:, None] * share, n)
+        live = _per_row(load_run, np.where(load_live, load_weight, 0.0)[:, None] * np.maximum(share, 0.0), n)
+    return reaction(
         w_dead=w_dead,
         w_fluid=w_fluid,
-        l_trib=l_trib,
-        l_cont=l_cont,
-        p_dead_trib=p_dead_trib,
-        p_dead_cont=p_dead_cont,
-        p_live_trib=p_live_trib,
-        p_live_cont=p_live_cont,
+        w_test=w_test,
+        length=length,
+        loads=ByModel(p_dead=dead, p_fluid=none, p_live=live, p_test=none),
         model=model,
-        r_trib=r_trib,
-        r_cont=r_cont,
-        larger=larger,
-        tributary=tributary,
-        r_dead_trib=r_dead_trib,
-        r_dead_cont=r_dead_cont,
-        r_dead=taken(r_dead_trib, r_dead_cont),
-        r_contents=taken(w_fluid * l_trib, w_fluid * l_cont),
-        r_live=taken(p_live_trib, p_live_cont),
     )
+
+
+def _per_row(row: Index, values: Floats, n: int) -> Floats:
+    """Sums of the values (m, 3) of each of n rows."""
+    columns = [np.bincount(row, weights=column, minlength=n) for column in values.T]
+    return np.stack(columns, axis=1).astype(np.float64)

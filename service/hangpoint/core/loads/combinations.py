@@ -1,77 +1,105 @@
-"""Load cases: which factors go with which part of a load.
+"""Load cases of points: which of the tabulated combinations each has, and the factors of each case.
 
-Strength combinations of ASCE 7 as ACI 318-19 5.3 takes them, for dead, contents and live load; contents of a pipe are
-factored as dead load (common practice, the standards give fluids the factor of dead load). The sprinkler rule is a
-named case of its own, five times the water-filled weight plus 250 lb, never combined with other factors (reading 29).
-Where contents may relieve some anchor of a group, the strength combinations hold once more without them.
+A point has the combinations of what it carries: without snow none with snow. The tables and how they were read are in
+`combination_tables`.
 """
 
-from dataclasses import dataclass
-from enum import Enum
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
+from functools import cache
 
 import numpy as np
 
+from hangpoint.core.loads.combination_tables import (
+    EDITIONS,
+    TRANSIENT,
+    LoadCase,
+    allowable_cases,
+    strength_cases,
+)
 from hangpoint.core.quantity import Bools, Floats, Index
 
 SPRINKLER_LOAD = 250.0
 """lbf, added at a support point of a sprinkler line (sprinkler standard, performance route)."""
 
+CASES: tuple[LoadCase, ...] = (*strength_cases(), LoadCase(name="as given", source="the request", given=1.0))
+"""Strength cases in the order in which the first largest governs; from the last on all are loads as given."""
+
+ALLOWABLE_CASES: tuple[LoadCase, ...] = tuple(allowable_cases())
+
+_NAMES = [case.name for case in CASES]
+DEAD, DEAD_LIVE = _NAMES.index("1.4D"), _NAMES.index("1.2D+1.6L")
+SPRINKLER, SPRINKLER_STATED = _NAMES.index("5W+250lb"), _NAMES.index("sprinkler rule as stated")
+GIVEN = len(CASES) - 1
+ALWAYS = (DEAD, DEAD_LIVE)
+
+_OPTIONAL = ("live", *TRANSIENT, "earthquake")
+"""Natures without which a combination that names them adds nothing; live load asks for it as a companion only."""
+
+_SPRINKLER_LINE, _EMPTIED = len(_OPTIONAL), len(_OPTIONAL) + 1
+_TEST, _RULE = (1 << _OPTIONAL.index(name) for name in ("test", "sprinkler_rule"))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LoadCase:
-    """Name and factors of one load case; ``given`` multiplies a load that the request already factored."""
+class Present:
+    """What the points carry, (points,) each: natures of load beyond dead load and contents.
 
-    name: str
-    source: str
-    dead: float = 0.0
-    contents: float = 0.0
-    live: float = 0.0
-    sprinkler: float = 0.0
-    given: float = 0.0
+    ``sprinkler`` is a sprinkler line; ``emptied`` where the combinations hold without contents as well.
+    """
 
+    live: Bools
+    roof_live: Bools
+    snow: Bools
+    wind: Bools
+    test: Bools
+    thermal: Bools
+    sprinkler_rule: Bools
+    earthquake: Bools
+    sprinkler: Bools
+    emptied: Bools
 
-class Case(Enum):
-    """The load cases, in the order in which the first largest governs."""
-
-    DEAD = LoadCase(name="1.4D", source="ACI 318-19 5.3.1a", dead=1.4, contents=1.4)
-    DEAD_LIVE = LoadCase(name="1.2D+1.6L", source="ACI 318-19 5.3.1b", dead=1.2, contents=1.2, live=1.6, sprinkler=1.6)
-    SPRINKLER = LoadCase(
-        name="5W+250lb", source="sprinkler standard, performance route", dead=5.0, contents=5.0, sprinkler=1.0
-    )
-    DEAD_EMPTY = LoadCase(name="1.4D without contents", source="ACI 318-19 5.3.1a", dead=1.4)
-    DEAD_LIVE_EMPTY = LoadCase(
-        name="1.2D+1.6L without contents", source="ACI 318-19 5.3.1b", dead=1.2, live=1.6, sprinkler=1.6
-    )
-    GIVEN = LoadCase(name="as given", source="the request", given=1.0)
-
-
-CASES: tuple[Case, ...] = tuple(Case)
-GIVEN = CASES.index(Case.GIVEN)
-_STRENGTH = [Case.DEAD, Case.DEAD_LIVE]
-_EMPTY = [Case.DEAD_EMPTY, Case.DEAD_LIVE_EMPTY]
-SPRINKLER = CASES.index(Case.SPRINKLER)
-DEAD_LIVE = CASES.index(Case.DEAD_LIVE)
-_WITH_CONTENTS = np.array(
-    [CASES.index({Case.DEAD_EMPTY: Case.DEAD, Case.DEAD_LIVE_EMPTY: Case.DEAD_LIVE}.get(c, c)) for c in CASES]
-)
-_FACTORS = np.array([[c.value.dead, c.value.contents, c.value.live, c.value.sprinkler, c.value.given] for c in CASES])
+    def bits(self) -> Index:
+        """All of it as one integer a point."""
+        found = np.zeros(len(self.live), dtype=np.intp)
+        for place, name in enumerate((*_OPTIONAL, "sprinkler", "emptied")):
+            found[getattr(self, name)] |= 1 << place
+        return found
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Factors:
-    """Load factors of each case, (cases,)."""
+    """Load factors of each case, (cases,); ``transient`` (cases, 6) in the order of `TRANSIENT`."""
 
     dead: Floats
     contents: Floats
     live: Floats
     sprinkler: Floats
     given: Floats
+    transient: Floats
+    earthquake: Floats
+    vertical: Floats
+    turned: Bools
 
     def take(self, cases: Index) -> "Factors":
         """Those of some of the cases."""
-        columns = (self.dead, self.contents, self.live, self.sprinkler, self.given)
-        dead, contents, live, sprinkler, given = (column[cases] for column in columns)
-        return Factors(dead=dead, contents=contents, live=live, sprinkler=sprinkler, given=given)
+        return Factors(**{each.name: getattr(self, each.name)[cases] for each in fields(self)})
+
+
+def _columns(cases: Sequence[LoadCase]) -> Factors:
+    return Factors(
+        dead=np.array([case.dead for case in cases]),
+        contents=np.array([case.contents for case in cases]),
+        live=np.array([case.live for case in cases]),
+        sprinkler=np.array([case.sprinkler for case in cases]),
+        given=np.array([case.given for case in cases]),
+        transient=np.array([case.transient() for case in cases]),
+        earthquake=np.array([case.earthquake for case in cases]),
+        vertical=np.array([case.vertical for case in cases]),
+        turned=np.array([case.turned for case in cases], dtype=np.bool_),
+    )
+
+
+_FACTORS, _ALLOWABLE = _columns(CASES), _columns(ALLOWABLE_CASES)
 
 
 def factors(load_case: Index) -> Factors:
@@ -80,28 +108,102 @@ def factors(load_case: Index) -> Factors:
     Args:
         load_case: (cases,).
     """
-    dead, contents, live, sprinkler, given = _FACTORS[np.minimum(load_case, GIVEN)].T.copy()
-    return Factors(dead=dead, contents=contents, live=live, sprinkler=sprinkler, given=given)
+    return _FACTORS.take(np.minimum(load_case, GIVEN))
 
 
-def with_contents(load_case: Index) -> Index:
-    """The load case with contents of each that is without them, otherwise itself, by index into `CASES`."""
-    return _WITH_CONTENTS[load_case]
+def allowable_factors(load_case: Index) -> Factors:
+    """Factors of combinations of allowable-stress design by their index into `ALLOWABLE_CASES`, (cases,)."""
+    return _ALLOWABLE.take(load_case)
 
 
-def service_cases(*, sprinkler: Bools, emptied: Bools) -> tuple[Index, Index]:
-    """Lay out the cases of loads by nature.
+def _needs(case: LoadCase) -> int:
+    """Bits of what a point must carry to have the case."""
+    companion = case.live in (1.0, 0.75)
+    needs = [name for name in _OPTIONAL if getattr(case, name) and (name != "live" or companion)]
+    found = sum(1 << _OPTIONAL.index(name) for name in needs)
+    if case.sprinkler and not case.live:
+        found |= 1 << _SPRINKLER_LINE
+    return found | (1 << _EMPTIED if case.emptied else 0)
 
-    Every point has its strength combinations, a sprinkler point its rule as well.
+
+@cache
+def cases_of(bits: int, edition: str, *, allowable: bool = False) -> tuple[int, ...]:
+    """Indices of the cases of a point that carries what the bits say (`Present`), in the order of the table."""
+    live = 1 << _OPTIONAL.index("live")
+    if bits >> _SPRINKLER_LINE & 1:
+        bits |= live
+    return tuple(
+        index
+        for index, case in enumerate(ALLOWABLE_CASES if allowable else CASES[:GIVEN])
+        if not _needs(case) & ~bits and case.edition in ("", edition)
+    )
+
+
+def lay_out(bits: Index, edition: str, *, allowable: bool = False) -> tuple[Index, Index]:
+    """The cases of points.
 
     Args:
-        sprinkler: (points,) the point carries a sprinkler line.
-        emptied: (points,) the combinations hold without contents as well.
+        bits: (points,) of `Present`.
+        edition: one of `EDITIONS`.
+        allowable: the combinations of allowable-stress design instead of those of strength design.
 
     Returns:
-        (cases,) ``point_of_case`` in rising order, and ``load_case`` as index into `CASES`.
+        (cases,) ``point_of_case`` in rising order, and ``load_case`` as index into the table.
     """
-    always = np.ones(len(sprinkler), dtype=np.bool_)
-    by_case = dict.fromkeys(_STRENGTH, always) | {Case.SPRINKLER: sprinkler} | dict.fromkeys(_EMPTY, emptied)
-    point_of_case, place = np.nonzero(np.stack(list(by_case.values()), axis=1))
-    return point_of_case, np.array([CASES.index(case) for case in by_case])[place]
+    distinct, kind = np.unique(bits, return_inverse=True)
+    tables = [cases_of(each, edition, allowable=allowable) for each in distinct.tolist()]
+    width = max(map(len, tables), default=0)
+    padded = np.array([(*table, *(-1,) * (width - len(table))) for table in tables], dtype=np.intp).reshape(
+        len(tables), width
+    )
+    of_point = padded[kind]
+    point_of_case, place = np.nonzero(of_point >= 0)
+    return point_of_case, of_point[point_of_case, place]
+
+
+_WITH_CONTENTS = np.array(
+    [_NAMES.index(case.name.removesuffix(" without contents").removesuffix(" with the test fluid")) for case in CASES]
+)
+_TESTED = np.array([case.test > 0 for case in CASES])
+_EMPTY = np.array([case.emptied for case in CASES])
+
+
+def acting(load_case: Index, bits: Index) -> Index:
+    """The case whose factors act on a point that has a load case only because a point beside it has.
+
+    Contents that it doesn't leave out stay in; in the case of a sprinkler rule it has that of its own, or 1.2D+1.6L.
+
+    Args:
+        load_case: (cases,) indices into `CASES`.
+        bits: (cases,) of `Present`, what the point of the case carries itself.
+    """
+    kept = (_EMPTY[load_case] & (bits >> _EMPTIED & 1 == 0)) | (_TESTED[load_case] & (bits & _TEST == 0))
+    acts = np.where(kept, _WITH_CONTENTS[load_case], load_case)
+    ruled = (acts == SPRINKLER) | (acts == SPRINKLER_STATED)
+    if not ruled.any():
+        return acts
+    line, stated = bits >> _SPRINKLER_LINE & 1 > 0, bits & _RULE > 0
+    return np.where(ruled, np.where(line, SPRINKLER, np.where(stated, SPRINKLER_STATED, DEAD_LIVE)), acts)
+
+
+__all__ = [
+    "ALLOWABLE_CASES",
+    "ALWAYS",
+    "CASES",
+    "DEAD",
+    "DEAD_LIVE",
+    "EDITIONS",
+    "GIVEN",
+    "SPRINKLER",
+    "SPRINKLER_LOAD",
+    "SPRINKLER_STATED",
+    "TRANSIENT",
+    "Factors",
+    "LoadCase",
+    "Present",
+    "acting",
+    "allowable_factors",
+    "cases_of",
+    "factors",
+    "lay_out",
+]

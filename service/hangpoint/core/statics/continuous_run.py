@@ -1,109 +1,131 @@
-"""Reactions of a straight run on simple supports, by two models.
+"""Reactions of a straight beam on simple supports, at all supports at once, by three models: runs and trapeze bars.
 
-*Tributary*: the run is hinged at every support, so each takes half of the spans beside it and the lever rule's share
-of a point load. *Continuous*: a prismatic beam over unyielding supports, by the theorem of three moments (Clapeyron),
-solved by elimination for all rows at once. Hangers stand at the supports; both ends of the run are supports.
+*Tributary*: each support takes half of each span beside it, an end support its whole overhang as well, and the lever
+rule's share of a point load; one on an overhang is wholly the end support's. *Hinged*: simple spans with a hinge at
+each support between two, an overhang in one piece with its end span, by statics. Without overhangs the two are the
+same. *Continuous*: a prismatic beam over unyielding supports, by the theorem of three moments (Clapeyron) with the
+overhangs' moments at the ends, solved by elimination for all rows at once.
 
 Units: ft; reactions are per unit of load, so uniform ones come in ft (reaction divided by w) and those of a point
-load as its share. Spans are padded with zeros to a common width: ``spans`` (n, S), ``span_count`` (n,) from 1 to S,
-``support`` (n,) from 0 to ``span_count``. Spans within the count are above zero; the caller excludes the rest.
+load as its share. Spans are padded with zeros to a common width: ``spans`` (n, S) with ``span_count`` (n,) from 1 to
+S; supports 0 to ``span_count`` stand at the ends of the spans; ``start`` and ``end`` (n,) >= 0 are the overhangs before
+support 0 and after the last. Spans within the count are above zero; the caller excludes the rest.
 
 Limits: grooved and threaded joints do not carry moment from pipe to pipe and hangers are set by hand to grade, so
-neither model is exact; support settlement, overhanging ends and bends are not covered. A continuous reaction may be
-negative (the beam lifts off) where a short span ends beside a long one.
+no model is exact; the tributary one is out of moment equilibrium where there are overhangs. Settlement of supports and
+bends of the run are not covered. A reaction may be negative, by the hinged model at the support next to an overhang,
+by the continuous one also where a short span ends beside a long one: the beam lifts off there.
 """
+
+from dataclasses import dataclass
 
 import numpy as np
 
 from hangpoint.core.quantity import Floats, Index
 
 
-def _column(values: Floats, at: Index) -> Floats:
-    return values[np.arange(len(at)), at]
+@dataclass(frozen=True, kw_only=True)
+class Reactions:
+    """Reactions per unit of load by each model, (rows, S + 1), 0 beyond the last support of a row."""
+
+    tributary: Floats
+    hinged: Floats
+    continuous: Floats
 
 
-def _framed(values: Floats) -> Floats:
-    """The columns with one of zeros on either side."""
-    framed = np.zeros((values.shape[0], values.shape[1] + 2))
-    framed[:, 1:-1] = values
-    return framed
+def _support_moments(spans: Floats, span_count: Index, load: Floats, ends: Floats) -> Floats:
+    """Moments at supports 0 to S, sagging positive, (S + 1, n).
 
-
-def _beside(spans: Floats, support: Index) -> tuple[Floats, Floats]:
-    """Lengths of the spans left and right of a support, zero beyond the ends."""
-    framed = _framed(spans)
-    return _column(framed, support), _column(framed, support + 1)
-
-
-def _support_moments(spans: Floats, span_count: Index, load: Floats) -> Floats:
-    """Moments at supports 0 to S, sagging positive, (n, S + 1).
-
-    Solves M_{j-1} L_j + 2 M_j (L_j + L_{j+1}) + M_{j+1} L_{j+1} = -load_j at the supports between two spans, ``load``
-    of shape (n, S - 1). Supports beyond the count and both ends carry none.
+    Solves M_{j-1} L_j + 2 M_j (L_j + L_{j+1}) + M_{j+1} L_{j+1} = -load_j at the supports between two spans. ``spans``
+    is (S, n), ``load`` (S - 1, n); ``ends`` (S + 1, n) has the moments of the end supports, which are known, and 0
+    elsewhere.
     """
-    n, width = spans.shape
-    moments = np.zeros((n, width + 1))
-    if width < 2:
-        return moments
-    inner = np.arange(1, width, dtype=np.intp)[None, :] < span_count[:, None]
-    lower = np.where(inner, spans[:, :-1], 0.0)
-    upper = np.where(inner, spans[:, 1:], 0.0)
+    moments = ends.copy()
+    width = len(spans)
+    inner = np.arange(1, width, dtype=np.intp)[:, None] < span_count
+    lower = np.where(inner, spans[:-1], 0.0)
+    upper = np.where(inner, spans[1:], 0.0)
     diagonal = np.where(inner, 2.0 * (lower + upper), 1.0)
-    rhs = np.where(inner, -load, 0.0)
+    rhs = np.where(inner, -load, ends[1:-1])
+    rhs[:1] -= lower[:1] * ends[:1]
     for j in range(1, width - 1):
-        factor = lower[:, j] / diagonal[:, j - 1]
-        diagonal[:, j] -= factor * upper[:, j - 1]
-        rhs[:, j] -= factor * rhs[:, j - 1]
+        factor = lower[j] / diagonal[j - 1]
+        diagonal[j] -= factor * upper[j - 1]
+        rhs[j] -= factor * rhs[j - 1]
     for j in range(width - 2, -1, -1):
-        moments[:, j + 1] = (rhs[:, j] - upper[:, j] * moments[:, j + 2]) / diagonal[:, j]
+        moments[j + 1] = (rhs[j] - upper[j] * moments[j + 2]) / diagonal[j]
     return moments
 
 
-def _moment_reaction(spans: Floats, support: Index, moments: Floats) -> Floats:
-    """What the support moments add to the reaction of hinged spans, at one support a row."""
-    left, right = _beside(spans, support)
-    framed = _framed(moments)
-    before, here, after = (_column(framed, support + shift) for shift in range(3))
-    from_left = np.where(left > 0.0, (before - here) / np.where(left > 0.0, left, 1.0), 0.0)
-    from_right = np.where(right > 0.0, (after - here) / np.where(right > 0.0, right, 1.0), 0.0)
-    return from_left + from_right
+def _by_models(spans: Floats, span_count: Index, tributary: Floats, load: Floats, ends: Floats) -> Reactions:
+    """The three models from the reactions without moments at the supports; arrays are (supports, n)."""
+    lengths = np.where(spans > 0.0, spans, np.inf)
+
+    def with_moments(moments: Floats) -> Floats:
+        shear = (moments[1:] - moments[:-1]) / lengths
+        added = np.zeros_like(moments)
+        added[:-1] = shear
+        added[1:] -= shear
+        return tributary + added
+
+    return Reactions(
+        tributary=tributary.T,
+        hinged=(with_moments(ends) if ends.any() else tributary).T,
+        continuous=with_moments(_support_moments(spans, span_count, load, ends)).T,
+    )
 
 
-def uniform_reaction(*, spans: Floats, span_count: Index, support: Index) -> tuple[Floats, Floats]:
-    """Reaction of a support to a uniform load, divided by that load, in ft: (l_tributary, l_continuous), each (n,).
+def uniform_reactions(*, spans: Floats, span_count: Index, start: Floats, end: Floats) -> Reactions:
+    """Reactions to a uniform load over the whole length, overhangs included, divided by that load: ft, (n, S + 1).
 
-    Source: theorem of three moments; for hinged spans half of each span beside the support.
+    ``spans`` (n, S), ``span_count``, ``start``, ``end`` (n,): see the module. An overhang c beside an end span L gives
+    by the hinged model L/2 + c + c**2/(2 L) at the end support and takes c**2/(2 L) from the next.
+    Source: statics; theorem of three moments.
     """
-    left, right = _beside(spans, support)
-    l_tributary = (left + right) / 2.0
-    load = (spans[:, :-1] ** 3 + spans[:, 1:] ** 3) / 4.0
-    moments = _support_moments(spans, span_count, load)
-    return l_tributary, l_tributary + _moment_reaction(spans, support, moments)
+    rows = np.arange(len(spans), dtype=np.intp)
+    spans = np.ascontiguousarray(spans.T)
+    tributary = np.zeros((len(spans) + 1, len(rows)))
+    tributary[:-1] = spans / 2.0
+    tributary[1:] += spans / 2.0
+    tributary[0] += start
+    tributary[span_count, rows] += end
+    ends = np.zeros_like(tributary)
+    ends[0] = -(start**2) / 2.0
+    ends[span_count, rows] = -(end**2) / 2.0
+    cubes = spans**3
+    return _by_models(spans, span_count, tributary, (cubes[:-1] + cubes[1:]) / 4.0, ends)
 
 
-def point_reaction(*, spans: Floats, span_count: Index, support: Index, position: Floats) -> tuple[Floats, Floats]:
-    """Shares of a point load that a support takes, one row a load: (tributary, continuous), each (n,).
+def point_reactions(*, spans: Floats, span_count: Index, start: Floats, end: Floats, position: Floats) -> Reactions:
+    """Shares of a point load that each support takes, one row a load: (m, S + 1).
 
-    ``position`` (n,) in ft from support 0; the caller excludes positions off the run, which are taken at its ends.
-    Source: lever rule between the two supports beside the load; theorem of three moments.
+    ``spans`` (m, S), ``span_count``, ``start``, ``end`` (m,) are those of the load's beam; ``position`` (m,) in ft from
+    support 0, negative on the overhang before it. The caller excludes positions off the beam, which are taken at its
+    tips. Source: lever rule between the two supports beside the load; statics; theorem of three moments.
     """
-    n, width = spans.shape
-    if n == 0:
-        return np.zeros(0), np.zeros(0)
-    ends = np.cumsum(spans, axis=1)
-    within = np.arange(width, dtype=np.intp)[None, :] < span_count[:, None] - 1
-    span = np.sum((position[:, None] > ends) & within, axis=1)
-    length = _column(spans, span)
-    a = np.clip(position - (_column(ends, span) - length), 0.0, length)
+    if not len(position):
+        none = np.zeros((0, spans.shape[1] + 1))
+        return Reactions(tributary=none, hinged=none, continuous=none)
+    rows = np.arange(len(spans), dtype=np.intp)
+    spans = np.ascontiguousarray(spans.T)
+    at = np.cumsum(spans, axis=0)
+    within = np.arange(len(spans), dtype=np.intp)[:, None] < span_count - 1
+    span = np.sum((position > at) & within, axis=0)
+    length = spans[span, rows]
+    from_left = position - (at[span, rows] - length)
+    a = np.clip(from_left, 0.0, length)
     b = length - a
-    tributary = np.where(support == span, b / length, np.where(support == span + 1, a / length, 0.0))
-
-    load = np.zeros((n, width + 1))
-    rows = np.arange(n, dtype=np.intp)
-    load[rows, span] = b * (length**2 - b**2) / length
-    load[rows, span + 1] = a * (length**2 - a**2) / length
-    moments = _support_moments(spans, span_count, load[:, 1:-1])
-    return tributary, tributary + _moment_reaction(spans, support, moments)
+    tributary = np.zeros((len(spans) + 1, len(rows)))
+    tributary[span, rows] = b / length
+    tributary[span + 1, rows] = a / length
+    load = np.zeros_like(tributary)
+    square = length**2
+    load[span, rows] = b * (square - b**2) / length
+    load[span + 1, rows] = a * (square - a**2) / length
+    ends = np.zeros_like(tributary)
+    ends[0] = -np.clip(-position, 0.0, start)
+    ends[span_count, rows] = -np.clip(from_left - length, 0.0, end)
+    return _by_models(spans, span_count, tributary, load[1:-1], ends)
 
 
 def without_support(*, spans: Floats, span_count: Index, support: Index, missing: Index) -> tuple[Floats, Index, Index]:
@@ -111,14 +133,14 @@ def without_support(*, spans: Floats, span_count: Index, support: Index, missing
 
     ``missing`` (n,) is a support between two spans, which then become one, or -1 for a row that stays as it is. The
     caller excludes a missing support at an end of the run and one that is ``support`` itself. Positions along the run
-    stay what they were.
+    and overhangs stay what they were.
     """
     merged = missing >= 0
     if not merged.any():
         return spans, span_count, support
     columns = np.arange(spans.shape[1], dtype=np.intp)[None, :]
     shifted = columns + ((columns >= missing[:, None]) & merged[:, None])
-    rest = np.take_along_axis(_framed(spans)[:, 1:], shifted, axis=1)
-    lost = np.where(merged, _column(spans, np.maximum(missing, 0)), 0.0)
+    rest = np.take_along_axis(np.pad(spans, ((0, 0), (0, 1))), shifted, axis=1)
+    lost = np.where(merged, spans[np.arange(len(spans)), np.maximum(missing, 0)], 0.0)
     joined = np.where((columns == missing[:, None] - 1) & merged[:, None], rest + lost[:, None], rest)
     return joined, span_count - merged, support - (merged & (support > missing))

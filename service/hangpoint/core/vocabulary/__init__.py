@@ -8,6 +8,7 @@ from enum import Enum
 
 from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
 from hangpoint.core.vocabulary.findings import Finding
+from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, LoadNotChecked
 from hangpoint.core.vocabulary.modes import SHEAR_MODES, TENSION_MODES, Inapplicable, Mode
 from hangpoint.core.vocabulary.refusals import Refusal
 from hangpoint.core.vocabulary.words import (
@@ -38,7 +39,10 @@ def position(member: Enum) -> int:
 
 _POSITIONS: dict[Enum, int] = {
     member: place
-    for vocabulary in (Mode, Inapplicable, Assumption, NotChecked, Finding, Refusal)
+    for vocabulary in (
+        *(Mode, Inapplicable, Assumption, NotChecked, Finding, Refusal),
+        *(LoadAssumption, LoadNotChecked, LoadFinding),
+    )
     for place, member in enumerate(vocabulary)
 }
 
@@ -52,6 +56,9 @@ __all__ = [
     "FindingEntry",
     "Inapplicable",
     "Link",
+    "LoadAssumption",
+    "LoadFinding",
+    "LoadNotChecked",
     "Mode",
     "Nature",
     "NotChecked",

@@ -117,6 +117,18 @@ class Assumption(Enum):
         "earthquake-reverses",
         "The earthquake part of shear and moments is also checked acting the other way, with the tension as stated.",
     )
+    EARTHQUAKE_PULLS = say(
+        "earthquake-pulls", "Tension of nature earthquake is taken to pull, whichever way it is stated.", "ASCE 7 2.3.6"
+    )
+    WIND_AS_GIVEN = say("wind-as-given", "Wind acts as stated only: state the other way as another point.")
+    THERMAL_STAYS = say(
+        "thermal-load-stays",
+        "Thermal load is taken to stay: factor 1.2 beside dead and live load, 1.0 beside all others, or absent.",
+        "ASCE 7 2.3.4",
+    )
+    LOAD_STANDARD = say(
+        "load-standard-defaulted", "Snow is combined by ASCE 7-16; 7-22 has it at strength level.", "ASCE 7-16 2.3.1"
+    )
     NEIGHBOURS_OF_REQUEST = say(
         "neighbours-of-the-request",
         "Only the points of one request are compared as neighbours: what else hangs in a member is not known here.",

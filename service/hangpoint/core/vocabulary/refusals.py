@@ -20,10 +20,6 @@ class Refusal(Enum):
         "The request gives factored loads, but this point states a weight or a pipe, which are service loads.",
         "reading 0",
     )
-    NATURE = say(
-        "nature-not-covered",
-        "A load nature beyond dead, contents and live: its combinations are not built. Give factored loads.",
-    )
     SHEAR_WITH_GAP = say(
         "shear-with-free-length",
         "The anchor has a free length between base and attachment and carries shear: it bends, and no method for that"

@@ -1,0 +1,193 @@
+"""Roof live load, snow, wind, test, thermal, the stated sprinkler rule and earthquake in each load case.
+
+Documents: ASCE 7 2.3 and 13.3.1.2 for the vertical effect of earthquake, 0.2 S_DS times dead load and contents.
+Tension of earthquake is taken to pull, whichever way it is stated, its shear and moments act either way. Thermal loads
+stay, all others come and go. Units: lbf, lbf*in.
+"""
+
+from dataclasses import dataclass
+from typing import Annotated, ClassVar, Self
+
+import numpy as np
+
+from hangpoint.core.loads.combinations import TRANSIENT, Factors
+from hangpoint.core.quantity import Axis, Bools, Codes, Floats, Index, Record, formula, given, record
+
+_STAYS = np.array([float(name == "thermal") for name in TRANSIENT])
+FORCES = ("tension", "shear along x", "shear along y")
+MOMENTS = ("moment about x", "moment about y", "torsion")
+_VERTICAL = "vertical * 0.2 * s_ds * p_permanent"
+_HORIZONTAL = "gamma_e * where(turned, -p_e, p_e)"
+
+
+@record
+class FurtherForce(Record):
+    """One component of the loads beyond dead, contents and live, in one load case."""
+
+    TITLE: ClassVar[str] = "forces of transient loads and earthquake"
+    AXIS: ClassVar[Axis] = Axis.CASE
+
+    component: Annotated[Codes, given("component", labels=FORCES)]
+    gamma: Annotated[Floats, given("γ", clause="ASCE 7 2.3", axis=Axis.NATURE)]
+    p: Annotated[Floats, given("P", "lbf", axis=Axis.NATURE)]
+    p_transient: Annotated[Floats, formula("ΣγP", "lbf", "sum(gamma * p)", clause="ASCE 7 2.3")]
+    gamma_e: Annotated[Floats, given("γ of earthquake", clause="ASCE 7 2.3.6")]
+    turned: Annotated[Bools, given("acts the other way, tension never")]
+    p_e: Annotated[Floats, given("E_h", "lbf")]
+    p_horizontal: Annotated[Floats, formula("γE_h", "lbf", _HORIZONTAL, clause="ASCE 7 2.3.6")]
+    vertical: Annotated[Floats, given("factor of the vertical effect", clause="ASCE 7 2.3.6")]
+    s_ds: Annotated[Floats, given("S_DS")]
+    p_permanent: Annotated[Floats, given("D and contents", "lbf")]
+    p_vertical: Annotated[Floats, formula("E_v", "lbf", _VERTICAL, clause="ASCE 7 13.3.1.2")]
+    p_quake: Annotated[Floats, formula("E", "lbf", "p_horizontal + p_vertical", clause="ASCE 7 2.3.6")]
+    p_further: Annotated[Floats, formula("P_u, further", "lbf", "p_transient + p_quake", clause="ASCE 7 2.3")]
+    stays: Annotated[Floats, given("1 where it stays", axis=Axis.NATURE)]
+    p_stays: Annotated[Floats, formula("P_u,s, further", "lbf", "sum(gamma * p * stays)", clause="17.5.2.2")]
+
+
+@record
+class FurtherMoment(FurtherForce):
+    """One moment of the loads beyond dead, contents and live, in one load case."""
+
+    TITLE: ClassVar[str] = "moments of transient loads and earthquake"
+
+    component: Annotated[Codes, given("component", labels=MOMENTS)]
+    p: Annotated[Floats, given("M", "lbf*in", axis=Axis.NATURE)]
+    p_transient: Annotated[Floats, formula("ΣγM", "lbf*in", "sum(gamma * p)", clause="ASCE 7 2.3")]
+    p_e: Annotated[Floats, given("M of E_h", "lbf*in")]
+    p_horizontal: Annotated[Floats, formula("γM of E_h", "lbf*in", _HORIZONTAL, clause="ASCE 7 2.3.6")]
+    p_permanent: Annotated[Floats, given("M of D and contents", "lbf*in")]
+    p_vertical: Annotated[Floats, formula("M of E_v", "lbf*in", _VERTICAL, clause="ASCE 7 13.3.1.2")]
+    p_quake: Annotated[Floats, formula("M of E", "lbf*in", "p_horizontal + p_vertical", clause="ASCE 7 2.3.6")]
+    p_further: Annotated[Floats, formula("M_u, further", "lbf*in", "p_transient + p_quake", clause="ASCE 7 2.3")]
+    p_stays: Annotated[Floats, formula("M_u,s, further", "lbf*in", "sum(gamma * p * stays)", clause="17.5.2.2")]
+
+
+def further_load(
+    *,
+    component: Codes,
+    moment: bool,
+    gamma: Floats,
+    gamma_e: Floats,
+    turned: Bools,
+    vertical: Floats,
+    p: Floats,
+    p_e: Floats,
+    p_permanent: Floats,
+    s_ds: Floats,
+) -> FurtherForce:
+    """One component a row, (rows,).
+
+    Args:
+        component: index into `FORCES` or, where ``moment``, into `MOMENTS`.
+        gamma: (rows, 6) factors in the order of `TRANSIENT`; ``gamma_e`` that of earthquake, ``vertical`` that of E_v.
+        turned: the earthquake acts the other way, which that of tension never does.
+        p: (rows, 6) service loads by nature; ``p_e`` of earthquake, in tension a pull, ``p_permanent`` of dead load and
+            contents.
+        s_ds: S_DS, 0 where it plays no part.
+    """
+    p_transient = (gamma * p).sum(axis=1)
+    p_horizontal = gamma_e * np.where(turned, -p_e, p_e)
+    p_vertical = vertical * 0.2 * s_ds * p_permanent
+    p_quake = p_horizontal + p_vertical
+    stays = np.broadcast_to(_STAYS, p.shape).copy()
+    return (FurtherMoment if moment else FurtherForce)(
+        component=component,
+        gamma=gamma,
+        p=p,
+        p_transient=p_transient,
+        gamma_e=gamma_e,
+        turned=turned,
+        p_e=p_e,
+        p_horizontal=p_horizontal,
+        vertical=vertical,
+        s_ds=s_ds,
+        p_permanent=p_permanent,
+        p_vertical=p_vertical,
+        p_quake=p_quake,
+        p_further=p_transient + p_quake,
+        stays=stays,
+        p_stays=(gamma * p * stays).sum(axis=1),
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Service:
+    """Service loads of some cases: six components, tension, shear along x and y, moments about x, y and z.
+
+    ``transient`` (cases, 6, natures) in the order of `TRANSIENT`; ``earthquake`` and ``permanent`` (cases, 6).
+    """
+
+    transient: Floats
+    earthquake: Floats
+    permanent: Floats
+
+
+@dataclass(frozen=True, kw_only=True)
+class FurtherLoads:
+    """Factored loads beyond dead, contents and live in every case.
+
+    ``load``, ``stays`` and ``quake`` (cases, 6) are all of it, what stays of it and what earthquake makes of it.
+    ``cases`` are those that have any; the records have their rows one component after the other.
+    """
+
+    load: Floats
+    stays: Floats
+    quake: Floats
+    cases: Index
+    forces: FurtherForce | None = None
+    moments: FurtherForce | None = None
+
+    @classmethod
+    def none(cls, count: int) -> Self:
+        """No such loads in so many cases."""
+        zero = np.zeros((count, 6))
+        return cls(load=zero, stays=zero, quake=zero, cases=np.zeros(0, dtype=np.intp))
+
+
+def further_loads(*, cases: Index, count: int, gamma: Factors, service: Service, s_ds: Floats) -> FurtherLoads:
+    """The loads of the given cases, zeros in all others.
+
+    Args:
+        cases: rising, of ``count``.
+        gamma, service: of the same cases.
+        s_ds: (cases,) S_DS.
+    """
+    halves = [
+        _half(places, gamma, service, s_ds, moment=moment)
+        for places, moment in ((range(3), False), (range(3, 6), True))
+    ]
+    made = {name: np.zeros((count, 6)) for name in ("p_further", "p_stays", "p_quake")}
+    for half, own in enumerate(halves):
+        for name, column in made.items():
+            column[cases, 3 * half : 3 * half + 3] = getattr(own, name).reshape(3, len(cases)).T
+    return FurtherLoads(
+        load=made["p_further"],
+        stays=made["p_stays"],
+        quake=made["p_quake"],
+        cases=cases,
+        forces=halves[0],
+        moments=halves[1],
+    )
+
+
+def _half(places: range, gamma: Factors, service: Service, s_ds: Floats, *, moment: bool) -> FurtherForce:
+    """Forces or moments, a row a component and case."""
+    count = len(s_ds)
+    turned = np.tile(gamma.turned, 3)
+    p_e = np.concatenate([service.earthquake[:, place] for place in places])
+    if not moment:
+        turned[:count] = False
+        p_e[:count] = np.abs(p_e[:count])
+    return further_load(
+        component=np.repeat(np.arange(3, dtype=np.int8), count),
+        moment=moment,
+        gamma=np.tile(gamma.transient, (3, 1)),
+        gamma_e=np.tile(gamma.earthquake, 3),
+        turned=turned,
+        vertical=np.tile(gamma.vertical, 3),
+        p=np.concatenate([service.transient[:, place] for place in places]),
+        p_e=p_e,
+        p_permanent=np.concatenate([service.permanent[:, place] for place in places]),
+        s_ds=np.tile(s_ds, 3),
+    )

@@ -1,0 +1,131 @@
+"""Straight beams on hangers or rods with all their supports: runs of lines, also with one hanger lost, and bars.
+
+Units: ft, lbf, lbf/ft. Loads are by nature: dead, contents, live, test fluid.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hangpoint.core.hanger.run_reaction import ByModel, RunReaction, by_model, reaction
+from hangpoint.core.quantity import Codes, Floats, Index
+from hangpoint.core.statics.continuous_run import point_reactions, uniform_reactions, without_support
+
+NO_SUPPORT = -1
+
+
+@dataclass(frozen=True, kw_only=True)
+class Beams:
+    """Beams with their uniform loads, a row each; ``spans`` (beams, S) zero padded. ``missing`` is a support that isn't
+    there or `NO_SUPPORT`.
+    """
+
+    spans: Floats
+    span_count: Index
+    start: Floats
+    end: Floats
+    missing: Index
+    w_dead: Floats
+    w_fluid: Floats
+    w_live: Floats
+    w_test: Floats
+    model: Codes
+
+
+@dataclass(frozen=True, kw_only=True)
+class Loads:
+    """Point loads, a row each: the beam, the place from its first support, and the weight by nature."""
+
+    beam: Index
+    position: Floats
+    dead: Floats
+    fluid: Floats
+    live: Floats
+    test: Floats
+
+
+@dataclass(frozen=True, kw_only=True)
+class Supports:
+    """Reactions of all supports on one flat axis: beam, number of the support as the request counts, record.
+
+    ``lift`` (supports,) is the least reaction by the hinged and by the continuous beam, (supports, 2), without what may
+    be absent where it holds down, and with it where it lifts.
+    """
+
+    beam: Index
+    support: Index
+    reaction: RunReaction
+    lift: Floats
+
+
+def supports_of(beams: Beams, loads: Loads) -> Supports:
+    """Reactions of every support of every beam."""
+    none = np.zeros(len(beams.start), dtype=np.intp)
+    spans, span_count, _ = without_support(
+        spans=beams.spans, span_count=beams.span_count, support=none, missing=beams.missing
+    )
+    width = spans.shape[1] + 1
+    lengths = by_model(uniform_reactions(spans=spans, span_count=span_count, start=beams.start, end=beams.end))
+    there = np.arange(width, dtype=np.intp) <= span_count[:, None]
+    beam, place = np.nonzero(there)
+    length, w_live = lengths[there], beams.w_live[beam, None]
+    parts = _point_loads(loads, spans, span_count, beams, width)
+    dead, fluid, live, test, lifting = (part[there] for part in parts)
+    found = reaction(
+        w_dead=beams.w_dead[beam],
+        w_fluid=beams.w_fluid[beam],
+        w_test=beams.w_test[beam],
+        length=length,
+        loads=ByModel(
+            p_dead=dead,
+            p_fluid=fluid,
+            p_live=live + w_live * np.maximum(length, 0.0),
+            p_test=test,
+        ),
+        model=beams.model[beam],
+    )
+    least = found.dead + np.minimum(found.fluid, 0.0) + w_live * np.minimum(length, 0.0) + lifting
+    lost = beams.missing[beam]
+    return Supports(
+        beam=beam,
+        support=place + ((lost != NO_SUPPORT) & (place >= lost)),
+        reaction=found,
+        lift=least[:, 1:],
+    )
+
+
+def _point_loads(loads: Loads, spans: Floats, span_count: Index, beams: Beams, width: int) -> list[Floats]:
+    """Sums over the loads of each beam at each support, (beams, S + 1, models).
+
+    Dead load with its sign; contents, live load and test fluid where they add, because each line and each load may be
+    absent by itself; contents and live load where they take away.
+    """
+    count = len(span_count)
+    if not len(loads.beam):
+        return [np.zeros((count, width, 3))] * 5
+    share = by_model(
+        point_reactions(
+            spans=spans[loads.beam],
+            span_count=span_count[loads.beam],
+            start=beams.start[loads.beam],
+            end=beams.end[loads.beam],
+            position=loads.position,
+        )
+    )
+    adds, lifts = np.maximum(share, 0.0), np.minimum(share, 0.0)
+    each = (
+        (loads.dead, share),
+        (loads.fluid, adds),
+        (loads.live, adds),
+        (loads.test, adds),
+        (loads.fluid + loads.live, lifts),
+    )
+    return [_summed(loads.beam, weight[:, None, None] * part, count) for weight, part in each]
+
+
+def _summed(beam: Index, values: Floats, count: int) -> Floats:
+    """Sums of the values (loads, ...) of each beam."""
+    cells = int(np.prod(values.shape[1:]))
+    flat = (beam[:, None] * cells + np.arange(cells)).ravel()
+    found = np.asarray(np.bincount(flat, weights=values.ravel(), minlength=count * cells), dtype=np.float64)
+    return found.reshape(count, *values.shape[1:])

@@ -1,0 +1,121 @@
+"""Load combinations at the hangers: largest tension and shear, strength and allowable stress. Units: lbf."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.loads.combinations import (
+    ALLOWABLE_CASES,
+    CASES,
+    TRANSIENT,
+    Factors,
+    Present,
+    allowable_factors,
+    factors,
+    lay_out,
+)
+from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.vocabulary import Nature
+
+NATURES: tuple[str, ...] = tuple(nature.value for nature in Nature)
+"""Natures of load in the order of the columns of service loads."""
+
+DEAD, CONTENTS, LIVE, EARTHQUAKE, SPRINKLER_RULE = (
+    NATURES.index(name) for name in ("dead", "contents", "live", "earthquake", "sprinkler_rule")
+)
+_TRANSIENT = [NATURES.index(name) for name in TRANSIENT]
+
+
+def _by_nature(gamma: Factors) -> Floats:
+    """Factors of cases by nature, (cases, natures)."""
+    table = np.zeros((len(gamma.dead), len(NATURES)))
+    table[:, DEAD], table[:, CONTENTS], table[:, LIVE] = gamma.dead, gamma.contents, gamma.live
+    table[:, _TRANSIENT], table[:, EARTHQUAKE] = gamma.transient, gamma.earthquake
+    return table
+
+
+_FACTORS, _ALLOWABLE = factors(np.arange(len(CASES))), allowable_factors(np.arange(len(ALLOWABLE_CASES)))
+_TABLE, _ALLOWABLE_TABLE = _by_nature(_FACTORS), _by_nature(_ALLOWABLE)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Combined:
+    """Cases of all hangers and the worst of each.
+
+    ``tension`` and ``shear`` (cases,); ``worst`` and ``worst_shear`` (hangers,) are the largest, ``case`` and
+    ``shear_case`` the cases of the table that they stand in.
+    """
+
+    axis: CaseAxis
+    tension: Floats
+    shear: Floats
+    worst: Floats
+    case: Index
+    worst_shear: Floats
+    shear_case: Index
+
+
+def combine(
+    *,
+    tension: Floats,
+    shear: Floats,
+    tan_alpha: Floats,
+    s_ds: Floats,
+    load_standard: str,
+    allowable: bool = False,
+) -> Combined:
+    """Combine the service loads of hangers.
+
+    What may be absent can't relieve a hanger: contents and live load count only where they pull; earthquake pulls. Its
+    vertical part is a share of dead load and contents, of their tension and of their shear, and acts wherever S_DS is
+    stated. Shear is the larger of that with and without contents.
+
+    Args:
+        tension: (hangers, natures) in the order of `NATURES`.
+        shear: (hangers, natures, 2) along x and y.
+        tan_alpha: (hangers,) of the angle of the rod: its lean adds to the shear, whichever way it is.
+        s_ds: (hangers,) S_DS, 0 where there is no earthquake.
+        load_standard: edition of the load standard.
+        allowable: combinations of allowable-stress design instead of strength design.
+    """
+    present = (tension != 0.0) | (shear[:, :, 0] != 0.0) | (shear[:, :, 1] != 0.0)
+    never = np.zeros(len(tension), dtype=np.bool_)
+    bits = Present(
+        live=present[:, LIVE],
+        earthquake=present[:, EARTHQUAKE] | (s_ds > 0.0),
+        sprinkler=never,
+        emptied=never,
+        **{name: present[:, place] for name, place in zip(TRANSIENT, _TRANSIENT, strict=True)},
+    ).bits()
+    point, case = lay_out(bits, load_standard, allowable=allowable)
+    gamma, table = (_ALLOWABLE, _ALLOWABLE_TABLE) if allowable else (_FACTORS, _TABLE)
+    weights = table[case]
+    vertical = (0.2 * s_ds)[point] * gamma.vertical[case]
+    weights[:, DEAD] += vertical
+    weights[:, CONTENTS] += np.where(gamma.contents[case] > 0, vertical, 0.0)
+    own = tension.copy()
+    own[:, [CONTENTS, LIVE]] = np.maximum(own[:, [CONTENTS, LIVE]], 0.0)
+    own[:, EARTHQUAKE] = np.abs(own[:, EARTHQUAKE])
+    pull = np.einsum("cn,cn->c", weights, own[point])
+    weights[:, EARTHQUAKE] *= np.where(gamma.turned[case], -1.0, 1.0)
+    slide = np.zeros(len(case))
+    sheared = np.flatnonzero(np.any(shear != 0.0, axis=(1, 2))[point])
+    if len(sheared):
+        empty = weights[sheared]
+        empty[:, CONTENTS] = 0.0
+        own_shear = shear[point[sheared]]
+        both = [np.hypot(*np.einsum("cn,cna->ac", each, own_shear)) for each in (weights[sheared], empty)]
+        slide[sheared] = np.maximum(*both)
+    slide += np.abs(pull) * tan_alpha[point]
+    axis = CaseAxis.of(count=len(tension), point_of_case=point, load_case=case)
+    (worst, worst_shear), (at, at_shear) = axis.worst(np.stack((pull, slide)))
+    return Combined(
+        axis=axis,
+        tension=pull,
+        shear=slide,
+        worst=worst,
+        case=case[at] if len(case) else at,
+        worst_shear=worst_shear,
+        shear_case=case[at_shear] if len(case) else at_shear,
+    )

@@ -1,0 +1,251 @@
+"""The loads side for a batch of items: `hanger_loads` is the only entry.
+
+From lines to their weights, over runs and bars to hangers, there by nature, combined, brought to the rod and by braces
+to anchors. Units: ft, in, lbf.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hangpoint.core.hanger.carried import (
+    Carried,
+    Hangers,
+    Section,
+    hangers_of,
+    of_equipment,
+    of_risers,
+    of_runs,
+    of_trapezes,
+)
+from hangpoint.core.hanger.hanger_cases import (
+    CONTENTS,
+    DEAD,
+    EARTHQUAKE,
+    LIVE,
+    NATURES,
+    SPRINKLER_RULE,
+    Combined,
+    combine,
+)
+from hangpoint.core.hanger.hanger_load import HangerLoad, hanger_load
+from hangpoint.core.hanger.item_findings import FindingRows, item_findings
+from hangpoint.core.hanger.items import TRAPEZE, Items
+from hangpoint.core.hanger.line_weights import LineWeights, line_weights
+from hangpoint.core.hanger.rod_checks import RodChecks, rod_checks
+from hangpoint.core.hanger.rod_weight import rod_weight
+from hangpoint.core.hanger.seismic_loads import SeismicLoads, seismic_loads
+from hangpoint.core.hanger.sprinkler_bars import SprinklerBars, sprinkler_bars
+from hangpoint.core.quantity import Bools, Floats, Index, Record
+from hangpoint.core.statics.out_of_plumb import out_of_plumb
+
+TEST = NATURES.index("test")
+
+
+@dataclass(frozen=True, kw_only=True)
+class HangerLoads:
+    """Answer for a batch.
+
+    ``tension`` (hangers, natures) and ``shear`` (hangers, natures, 2) are service loads by nature, earthquake without
+    Omega_0; ``tan_alpha`` (hangers,) is that of the rod's angle, whose lean adds to the shear. ``models`` (hangers, 3)
+    are sums by model of runs and bars. ``loads`` is the record of every hanger. ``lines`` are the weights of the lines.
+    """
+
+    items: Items
+    hangers: Hangers
+    lines: LineWeights
+    loads: HangerLoad
+    models: Floats
+    held: Bools
+    tension: Floats
+    shear: Floats
+    tan_alpha: Floats
+    s_ds: Floats
+    strength: Combined
+    allowable: Combined
+    rods: RodChecks
+    seismic: SeismicLoads | None
+    sections: list[Section]
+    findings: list[FindingRows]
+
+
+def hanger_loads(items: Items, *, load_standard: str) -> HangerLoads:
+    """Loads of every hanger of every item.
+
+    Args:
+        items: the batch in core units.
+        load_standard: edition of the load standard.
+    """
+    weights, hangers = line_weights(items), hangers_of(items)
+    carried = _together(
+        [
+            of_runs(items, weights, hangers),
+            of_trapezes(items, weights, hangers),
+            of_equipment(items, hangers),
+            of_risers(items, weights, hangers),
+        ],
+        len(hangers.item),
+    )
+    item = hangers.item
+    rods = rod_weight(d=items.rods.d, pitch=items.rods.pitch, l_rod=items.rods.l_rod)
+    sprinkler = np.zeros(items.count, dtype=np.bool_)
+    sprinkler[items.lines.item[items.lines.sprinkler]] = True
+    loads = hanger_load(
+        r_dead=carried.dead,
+        r_contents=carried.fluid,
+        r_live=carried.live,
+        impact=items.impact[item],
+        p_rod=np.where(hangers.there, rods.p_rod[item], 0.0),
+        erection=np.where(hangers.there, items.erection[item], 0.0),
+        sprinkler=sprinkler[item] & hangers.there,
+        stated=_stated(items, hangers),
+    )
+    tension, shear = _by_nature(items, weights, hangers, carried, loads)
+    seismic = _seismic(items, weights, hangers, loads)
+    s_ds = _with_earthquake(items, seismic, hangers, tension)
+    plumb = out_of_plumb(p=tension[:, [DEAD, CONTENTS, LIVE]].sum(axis=1), alpha=items.rods.angle[item])
+    strength, allowable = (
+        combine(
+            tension=tension,
+            shear=shear,
+            tan_alpha=plumb.tan_alpha,
+            s_ds=s_ds,
+            load_standard=load_standard,
+            allowable=each,
+        )
+        for each in (False, True)
+    )
+    slope = np.sqrt(1.0 + plumb.tan_alpha**2)
+    checks = rod_checks(items, item, service=allowable.worst * slope, factored=strength.worst * slope)
+    bars = sprinkler_bars(items, weights)
+    sections = [
+        *(
+            Section(record=record, item=items.lines.item[line], part=_number(items.lines.item)[line], of="line")
+            for record, line in weights.records
+        ),
+        *carried.sections,
+        Section(record=rods, item=np.arange(items.count), part=np.zeros(items.count, dtype=np.intp), of="item"),
+        Section(record=loads, item=item, part=hangers.number, of="hanger"),
+        *([Section(record=plumb, item=item, part=hangers.number, of="hanger")] if items.rods.angle.any() else []),
+        *checks.sections(item, hangers.number),
+        *_sprinkler_sections(items, bars),
+        *_seismic_sections(items, seismic),
+    ]
+    return HangerLoads(
+        items=items,
+        hangers=hangers,
+        lines=weights,
+        loads=loads,
+        models=carried.models,
+        held=carried.held,
+        tension=tension,
+        shear=shear,
+        tan_alpha=plumb.tan_alpha,
+        s_ds=s_ds,
+        strength=strength,
+        allowable=allowable,
+        rods=checks,
+        seismic=seismic,
+        sections=sections,
+        findings=item_findings(items, hangers, carried, loads, checks, seismic, bars, sections),
+    )
+
+
+def _sprinkler_sections(items: Items, bars: SprinklerBars) -> list[Section]:
+    if bars.record is None:
+        return []
+    item = items.lines.item
+    return [Section(record=bars.record, item=item[bars.lines], part=_number(item)[bars.lines], of="line")]
+
+
+def _number(item: Index) -> Index:
+    """Number of each row within its item, of rows that rise by item."""
+    return np.arange(len(item)) - np.searchsorted(item, item)
+
+
+def _together(parts: list[Carried], count: int) -> Carried:
+    """What all kinds carry, a row a hanger."""
+    columns = {name: np.zeros(count) for name in ("dead", "fluid", "live", "test")}
+    models, lift, held = np.zeros((count, 3)), np.zeros((count, 2)), np.ones(count, dtype=np.bool_)
+    for part in parts:
+        for name, column in columns.items():
+            column[part.hanger] = getattr(part, name)
+        models[part.hanger], lift[part.hanger], held[part.hanger] = part.models, part.lift, part.held
+    return Carried(
+        hanger=np.arange(count),
+        **columns,
+        models=models,
+        lift=lift,
+        held=held,
+        sections=[section for part in parts for section in part.sections if len(section.item)],
+    )
+
+
+def _by_nature(
+    items: Items, weights: LineWeights, hangers: Hangers, carried: Carried, loads: HangerLoad
+) -> tuple[Floats, Floats]:
+    """Service loads by nature: (hangers, natures), and the shears, (hangers, natures, 2)."""
+    count = len(hangers.item)
+    tension, shear = np.zeros((count, len(NATURES))), np.zeros((count, len(NATURES), 2))
+    tension[:, DEAD], tension[:, CONTENTS], tension[:, LIVE] = loads.dead, loads.contents, loads.live
+    tested = np.zeros(items.count, dtype=np.bool_)
+    tested[items.lines.item[weights.tested]] = True
+    tension[:, TEST] = np.where(tested[hangers.item], carried.test, 0.0)
+    tension[:, SPRINKLER_RULE] = np.where(loads.sprinkler, loads.components, 0.0)
+    given = items.given
+    at = hangers.start[given.item] + given.hanger
+    np.add.at(tension, (at, given.nature), given.n)
+    np.add.at(shear, (at, given.nature), given.v)
+    return tension, shear
+
+
+def _stated(items: Items, hangers: Hangers) -> Floats:
+    """Dead load and contents that the request states at each hanger, what pulls of them, lbf."""
+    given, found = items.given, np.zeros(len(hangers.item))
+    weighs = (given.nature == DEAD) | (given.nature == CONTENTS)
+    np.add.at(found, hangers.start[given.item] + given.hanger, np.where(weighs, np.maximum(given.n, 0.0), 0.0))
+    return found
+
+
+def _seismic(items: Items, weights: LineWeights, hangers: Hangers, loads: HangerLoad) -> SeismicLoads | None:
+    service = loads.dead + loads.contents
+    least, largest, whole = np.full(items.count, np.inf), np.zeros(items.count), np.zeros(items.count)
+    np.minimum.at(least, hangers.item, np.where(hangers.there, loads.dead, np.inf))
+    np.maximum.at(largest, hangers.item, service)
+    np.add.at(whole, hangers.item, service)
+    return seismic_loads(
+        items,
+        weights,
+        least_dead=np.maximum(np.where(np.isfinite(least), least, 0.0), 0.0),
+        largest_load=np.where(items.kind == TRAPEZE, whole, largest),
+    )
+
+
+def _with_earthquake(items: Items, seismic: SeismicLoads | None, hangers: Hangers, tension: Floats) -> Floats:
+    """Add the pull of a brace to every hanger of its item, and return S_DS of each hanger.
+
+    Both a brace and an earthquake load that is stated act either way, so they add up whatever the sign of the latter.
+    """
+    s_ds, pull = np.zeros(items.count), np.zeros(items.count)
+    if seismic is not None:
+        s_ds[items.seismic.item] = items.seismic.s_ds
+        if seismic.brace is not None:
+            pull[items.seismic.item[seismic.braced]] = seismic.brace.v
+    item, pulled = hangers.item, (pull > 0)[hangers.item] & hangers.there
+    stated = np.where(pulled, np.abs(tension[:, EARTHQUAKE]), tension[:, EARTHQUAKE])
+    tension[:, EARTHQUAKE] = stated + np.where(pulled, pull[item], 0.0)
+    return s_ds[item]
+
+
+def _seismic_sections(items: Items, seismic: SeismicLoads | None) -> list[Section]:
+    if seismic is None:
+        return []
+    own = items.seismic.item
+    made: list[tuple[Record, Index]] = [each for each in (seismic.older, seismic.newer) if each is not None]
+    made += [(record, seismic.braced) for record in (seismic.brace, seismic.anchor) if record is not None]
+    if seismic.exemptions is not None:
+        made.append((seismic.exemptions, seismic.judged))
+    return [
+        Section(record=record, item=own[rows], part=np.zeros(len(rows), dtype=np.intp), of="item")
+        for record, rows in made
+    ]

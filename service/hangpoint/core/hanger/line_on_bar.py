@@ -1,0 +1,75 @@
+"""Weight that each line brings to the bar of a trapeze: its weight per foot times the length that hangs there.
+
+The length is that of the named models of the run, or the largest of them (reading 33). Units: lbf, lbf/ft, ft.
+"""
+
+from typing import Annotated, ClassVar
+
+import numpy as np
+
+from hangpoint.core.hanger.run_reaction import MODELS, picked_models
+from hangpoint.core.quantity import Axis, Bools, Codes, Floats, Record, formula, given, procedure, record
+
+_CLAUSE = "reading 33"
+
+
+@record
+class LineOnBar(Record):
+    """Service load of lines at one place of a bar, by nature."""
+
+    TITLE: ClassVar[str] = "Line on the bar of a trapeze"
+    AXIS: ClassVar[Axis] = Axis.LOAD
+
+    number: Annotated[Floats, given("number of lines")]
+    length: Annotated[Floats, procedure("l", "ft", "beam_reaction", clause="statics", axis=Axis.MODEL)]
+    model: Annotated[Codes, given("model", labels=MODELS, clause=_CLAUSE)]
+    picked: Annotated[Bools, given("models of which the largest is taken", axis=Axis.MODEL, clause=_CLAUSE)]
+    l_taken: Annotated[Floats, formula("l", "ft", "max(where(picked, length, min(length)))", clause=_CLAUSE)]
+    spare: Annotated[Floats, given("share kept free")]
+    factor: Annotated[Floats, formula("n (1 + spare)", "", "number*(1 + spare)", clause="named share")]
+    w_dead: Annotated[Floats, given("w_D", "lbf/ft")]
+    w_fluid: Annotated[Floats, given("w_F", "lbf/ft")]
+    w_live: Annotated[Floats, given("w_L", "lbf/ft")]
+    w_test: Annotated[Floats, given("w_test", "lbf/ft")]
+    p_dead: Annotated[Floats, formula("P_D", "lbf", "factor*w_dead*l_taken", clause="statics")]
+    p_fluid: Annotated[Floats, formula("P_F", "lbf", "factor*w_fluid*l_taken", clause="statics")]
+    p_live: Annotated[Floats, formula("P_L", "lbf", "factor*w_live*l_taken", clause="statics")]
+    p_test: Annotated[Floats, formula("P_test", "lbf", "factor*w_test*l_taken", clause="statics")]
+
+
+def line_on_bar(
+    *,
+    number: Floats,
+    length: Floats,
+    model: Codes,
+    spare: Floats,
+    w_dead: Floats,
+    w_fluid: Floats,
+    w_live: Floats,
+    w_test: Floats,
+) -> LineOnBar:
+    """Load of each line on its bar, n rows.
+
+    ``number`` alike lines; ``length`` (n, 3) by model, ft; ``model`` codes of ``MODELS``; ``spare`` share kept free;
+    weights in lbf/ft of one line. Source: reading 33.
+    """
+    picked = picked_models(model)
+    l_taken = np.where(picked, length, -np.inf).max(axis=1)
+    factor = number * (1.0 + spare)
+    return LineOnBar(
+        number=number,
+        length=length,
+        model=model,
+        picked=picked,
+        l_taken=l_taken,
+        spare=spare,
+        factor=factor,
+        w_dead=w_dead,
+        w_fluid=w_fluid,
+        w_live=w_live,
+        w_test=w_test,
+        p_dead=factor * w_dead * l_taken,
+        p_fluid=factor * w_fluid * l_taken,
+        p_live=factor * w_live * l_taken,
+        p_test=factor * w_test * l_taken,
+    )

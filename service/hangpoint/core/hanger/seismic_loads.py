@@ -1,0 +1,208 @@
+"""Component seismic force of items, what a brace makes of it at hangers and anchors, exemptions that may be claimed.
+
+W_p is the operating weight between braces, of equipment all of it (reading 35): of a run its lines and every dead
+point load on it, of a trapeze its lines and, as often as its spacing goes into that of the braces, its bars and the
+dead loads on them. Of a line without a brace it is the weight of a foot, for information. Units: lbf, ft, degrees.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hangpoint.core.hanger.exemptions import BracingExemptions, bracing_exemptions
+from hangpoint.core.hanger.items import EQUIPMENT, TRAPEZE, Items, PointLoads, Seismic
+from hangpoint.core.hanger.line_weights import LineWeights
+from hangpoint.core.loads.seismic_component import (
+    ComponentForce16,
+    ComponentForce22,
+    component_force_16,
+    component_force_22,
+)
+from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.statics.brace import BraceForce, brace_force
+
+NO_CATEGORY = -1
+FEET_OF_UNBRACED = 1.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class SeismicLoads:
+    """Rows as in `items.Seismic`, forces in lbf.
+
+    ``older`` and ``newer`` are the records of both editions with the rows that they have; ``brace`` that of the braced
+    rows in ``braced`` at F_p, ``anchor`` at Omega_0 F_p. ``exemptions`` are of the rows ``judged``, whose category is
+    stated.
+    """
+
+    w_p: Floats
+    f_p: Floats
+    f_p_anchorage: Floats
+    omega_0: Floats
+    e_v: Floats
+    fraction: Floats
+    governs: Index
+    older: tuple[ComponentForce16, Index] | None
+    newer: tuple[ComponentForce22, Index] | None
+    braced: Index
+    brace: BraceForce | None
+    anchor: BraceForce | None
+    judged: Index
+    exemptions: BracingExemptions | None
+
+
+def seismic_loads(
+    items: Items, weights: LineWeights, *, least_dead: Floats, largest_load: Floats
+) -> SeismicLoads | None:
+    """Seismic forces of the items that state them.
+
+    Args:
+        items, weights: the batch and the weights of its lines.
+        least_dead: (items,) the least dead load of a hanger of each item, lbf.
+        largest_load: (items,) the largest service load of a rod, of a trapeze the sum over its rods, lbf.
+    """
+    own = items.seismic
+    if not len(own.item):
+        return None
+    w_foot = _per_foot(items, weights)
+    body = np.zeros(items.count)
+    body[items.equipment.item] = items.equipment.dead + items.equipment.contents
+    length = np.where(own.braced, own.l_brace, FEET_OF_UNBRACED)
+    lines = w_foot[own.item] * length + np.where(own.braced, _beside_lines(items, own), 0.0)
+    w_p = np.where(items.kind[own.item] == EQUIPMENT, body[own.item], lines)
+    older, newer = _forces(own, w_p)
+    count = len(own.item)
+    columns = {name: np.zeros(count) for name in ("f_p", "f_p_anchorage", "e_v", "fraction", "governs")}
+    for made in (older, newer):
+        if made is not None:
+            record, rows = made
+            for name, column in columns.items():
+                column[rows] = getattr(record, name)
+    braced = np.flatnonzero(own.braced)
+    sure = np.maximum(0.9 - 0.2 * own.s_ds, 0.0) * least_dead[own.item]
+    brace, anchor = (
+        brace_force(f_p=force[braced], braces=own.braces[braced], theta_v=own.theta_v[braced], n_sure=sure[braced])
+        if len(braced)
+        else None
+        for force in (columns["f_p"], columns["f_p_anchorage"])
+    )
+    judged = np.flatnonzero(own.category != NO_CATEGORY)
+    return SeismicLoads(
+        w_p=w_p,
+        f_p=columns["f_p"],
+        f_p_anchorage=columns["f_p_anchorage"],
+        omega_0=np.where(own.newer, own.omega_0p, own.omega_0),
+        e_v=columns["e_v"],
+        fraction=columns["fraction"],
+        governs=columns["governs"].astype(np.intp),
+        older=older,
+        newer=newer,
+        braced=braced,
+        brace=brace,
+        anchor=anchor,
+        judged=judged,
+        exemptions=_exemptions(items, weights, judged, w_foot, largest_load) if len(judged) else None,
+    )
+
+
+def _beside_lines(items: Items, own: Seismic) -> Floats:
+    """Weight between braces beside that of the lines: point loads on runs, bars and what is on them."""
+    runs, tiers = items.runs, items.tiers
+    on_run = _summed(runs.item[items.run_loads.row], _dead(items.run_loads), items.count)
+    bars = tiers.w_bar * (tiers.spans.sum(axis=1) + tiers.start + tiers.end)
+    on_bars = _summed(tiers.item, bars, items.count)
+    on_bars += _summed(tiers.item[items.bar_loads.row], _dead(items.bar_loads), items.count)
+    framed = np.zeros((len(runs.item), runs.spans.shape[1] + 2))
+    framed[:, 1:-1] = runs.spans
+    at = np.arange(len(runs.item))
+    spacing = np.ones(items.count)
+    spacing[runs.item] = (framed[at, runs.support] + framed[at, runs.support + 1]) / 2.0
+    return on_run[own.item] + on_bars[own.item] * own.l_brace / spacing[own.item]
+
+
+def _dead(loads: PointLoads) -> Floats:
+    return np.where(loads.live, 0.0, loads.weight)
+
+
+def _summed(item: Index, values: Floats, count: int) -> Floats:
+    return np.asarray(np.bincount(item, weights=values, minlength=count), dtype=np.float64)
+
+
+def _per_foot(items: Items, weights: LineWeights) -> Floats:
+    """Operating weight of all lines of each item per foot, (items,) lbf/ft."""
+    return _summed(items.lines.item, (weights.dead + weights.fluid) * items.lines.number, items.count)
+
+
+def _forces(
+    own: Seismic, w_p: Floats
+) -> tuple[tuple[ComponentForce16, Index] | None, tuple[ComponentForce22, Index] | None]:
+    rows, later = np.flatnonzero(~own.newer), np.flatnonzero(own.newer)
+    older = newer = None
+    if len(rows):
+        record = component_force_16(
+            w_p=w_p[rows],
+            s_ds=own.s_ds[rows],
+            i_p=own.i_p[rows],
+            a_p=own.a_p[rows],
+            r_p=own.r_p[rows],
+            omega_0=own.omega_0[rows],
+            z=own.z[rows],
+            h=own.h[rows],
+            isolator_gap=own.isolator_gap[rows],
+        )
+        older = (record, rows)
+    if len(later):
+        record_22 = component_force_22(
+            w_p=w_p[later],
+            s_ds=own.s_ds[later],
+            i_p=own.i_p[later],
+            c_ar=own.c_ar[later],
+            r_po=own.r_po[later],
+            omega_0p=own.omega_0p[later],
+            at_grade=own.at_grade[later],
+            z=own.z[later],
+            h=own.h[later],
+            period_known=own.period_known[later],
+            t_a=own.t_a[later],
+            system_known=own.system_known[later],
+            r=own.r[later],
+            i_e=own.i_e[later],
+            omega_0=own.omega_building[later],
+            isolator_gap=own.isolator_gap[later],
+        )
+        newer = (record_22, later)
+    return older, newer
+
+
+def _exemptions(
+    items: Items, weights: LineWeights, judged: Index, w_foot: Floats, largest_load: Floats
+) -> BracingExemptions:
+    own, item = items.seismic, items.seismic.item[judged]
+    per_line = (weights.dead + weights.fluid) * items.lines.number
+    heaviest, nominal, area = np.zeros(items.count), np.zeros(items.count), np.zeros(items.count)
+    np.maximum.at(heaviest, items.lines.item, per_line)
+    np.maximum.at(nominal, items.lines.item[items.pipes.line], items.pipes.nominal)
+    ducts = items.ducts
+    height = np.where(ducts.b > 0, ducts.b, ducts.a)
+    np.maximum.at(area, items.lines.item[ducts.line], ducts.a * height / 144.0)
+    only_pipes = _only(items, items.pipes.line)
+    length = items.rods.l_rod[item]
+    return bracing_exemptions(
+        category=own.category[judged],
+        i_p=own.i_p[judged],
+        w_line=np.where(heaviest[item] > 0, heaviest[item], largest_load[item]),
+        hanger_length=np.where(length > 0, 12.0 * length, 1e6),
+        bending_free=own.bending_free[judged],
+        on_trapeze=items.kind[item] == TRAPEZE,
+        w_trapeze=w_foot[item],
+        d_rod=items.rods.d[item],
+        p_hanger=largest_load[item],
+        duct_area=np.where(_only(items, ducts.line)[item], area[item], 0.0),
+        nominal=np.where(only_pipes[item], nominal[item], 0.0),
+        r_p=np.where(own.newer[judged], 0.0, own.r_p[judged]),
+    )
+
+
+def _only(items: Items, line: Index) -> Bools:
+    """(items,) whether all lines of an item are among these."""
+    every = np.bincount(items.lines.item, minlength=items.count)
+    return (every > 0) & (np.bincount(items.lines.item[line], minlength=items.count) == every)

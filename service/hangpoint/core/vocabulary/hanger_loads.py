@@ -1,0 +1,217 @@
+"""Closed lists of the loads on hangers: defaults that were taken, what stays unchecked, what was seen."""
+
+from enum import Enum
+
+from hangpoint.core.vocabulary.words import FindingEntry, Severity, say
+
+
+class LoadAssumption(Enum):
+    """A default taken because the request is silent, or how something was read; listed with the item."""
+
+    LOAD_STANDARD = say("load-standard-defaulted", "Load combinations and component seismic forces are by ASCE 7-16.")
+    LARGER_MODEL = say(
+        "larger-model",
+        "Each hanger takes the largest of the models of the run: tributary, hinged at every hanger and continuous.",
+        "reading 33",
+    )
+    RODS_OF_BAR = say(
+        "bar-by-statics",
+        "Rods of a bar take the larger of the hinged and the continuous beam; two rods what statics says.",
+        "statics",
+    )
+    ONE_SPACING = say(
+        "one-spacing",
+        "Lines of a trapeze run on at the same spacing on both sides, and each brings one spacing of its weight; beside"
+        " the end of a continuous line it would be up to 1.25 of it.",
+        "reading 33",
+    )
+    LARGER_BODY = say(
+        "larger-body-model",
+        "Each rod of equipment takes the larger of equal springs and of any three rods that carry alone.",
+        "common practice",
+    )
+    STRAIGHT_RUN = say("straight-run-assumed", "Runs are straight, level and prismatic.", "reading 33")
+    RISER_ONE = say("one-support-carries-the-riser", "One support of a riser carries all of it.", "common practice")
+    NO_INSULATION = say("no-insulation-assumed", "The pipe or duct is taken as bare.")
+    NO_ALLOWANCE = say("no-allowance-assumed", "No allowance for fittings and valves is added.")
+    REINFORCEMENT = say(
+        "duct-reinforcement-assumed",
+        "A quarter of the sheet's weight is added for seams, joints and stiffeners.",
+        "common practice",
+    )
+    CONTENTS_WATER = say("contents-water-assumed", "A sprinkler line is taken as filled with water.", "reading 29")
+    CONTENTS_AS_DEAD = say("contents-factored-as-dead", "Contents have the factor of dead load.", "common practice")
+    CABLES_BY_FILL = say(
+        "cables-by-fill", "The weight of cables is that of copper conductors that fill the stated share of the bore."
+    )
+    POINT_LOAD_DEAD = say("point-load-dead-assumed", "A point load that states no nature is taken as dead load.")
+    MASS_BY_GRAVITY = say(
+        "mass-by-standard-gravity", "A mass in kg stated for a weight is converted by 9.80665 m/s2.", "standard gravity"
+    )
+    NO_ERECTION = say("no-erection-load", "No person or erection load is added; 250 lb at sprinkler hangers only.")
+    PLUMB = say("rods-plumb", "The rods are taken as plumb.")
+    NO_ROD_WEIGHT = say("no-rod-weight", "The rods have no length stated: their own weight is in no load.")
+    ROD_RULE = say(
+        "rod-rule-defaulted",
+        "The rod is checked by the newer allowable of the hanger standard against the service load, of one sprinkler"
+        " line by the size table of the sprinkler standard.",
+        "reading 34",
+    )
+    ROD_MATERIAL = say("rod-material-unknown", "The rod's grade is not stated: F_u is taken as 50 ksi.", "reading 34")
+    BAR_STEEL = say("bar-modulus-assumed", "The bar is taken as steel, E 29,000,000 psi.")
+    BAR_RADIUS = say("bar-radius-assumed", "The corners of the strut have the wall's thickness as inner radius.")
+    BAR_DEFLECTION = say("bar-deflection-limit-assumed", "A bar may sag by 1/240 of its span.", "common practice")
+    NO_SPARE = say("no-spare-assumed", "No capacity of the trapeze is kept free.")
+    BUILDING_UNKNOWN = say(
+        "building-unknown", "The building's period or seismic system is not stated: the unknown case of 7-22 is taken."
+    )
+    COEFFICIENTS = say(
+        "component-coefficients-from-memory",
+        "The coefficients of the component are those of ASCE 7-16 table 13.6-1, from memory: verify them.",
+        "ASCE 7-16 13.6",
+    )
+    EVERY_HANGER_BRACED = say(
+        "brace-at-any-hanger",
+        "Which hanger has the brace is not known: its pull is added at every hanger of the item.",
+        "reading 35",
+    )
+    EARTHQUAKE_REVERSES = say("earthquake-reverses", "The seismic force acts either way.", "ASCE 7 13.3.1")
+    SPRINKLER_SHARED = say(
+        "shared-support-option-1",
+        "On a trapeze with a sprinkler line, five times everything that hangs there and 250 lb count.",
+        "reading 29",
+    )
+
+
+class LoadNotChecked(Enum):
+    """What the answer leaves unchecked, said with every item it concerns."""
+
+    ANCHORS = say("anchors", "The anchors: send the hang points of this answer to be checked.")
+    HARDWARE = say("hanger-hardware", "Clamps, clevises, couplings, nuts and beam clamps.", "reading 34")
+    SPACING = say("hanger-spacing", "The spacing of hangers: no rule is named.")
+    LOSS_OF_HANGER = say("loss-of-a-hanger", "The loss of a hanger.", "reading 32")
+    ROD = say("rod", "The rods: none is stated.")
+    BAR = say("trapeze-bar", "The strength of the bar: its section is not stated.")
+    EARTHQUAKE = say("earthquake", "Earthquake: nothing is stated of it.")
+    BRACING = say("unbraced", "Bracing: no brace is stated, so no seismic force reaches a hanger.", "reading 35")
+    ROD_BUCKLING = say("rod-buckling", "Rods that a brace pushes, for buckling.", "reading 35")
+    LISTING = say(
+        "listing", "Whether hangers are listed, or their design certified by a professional engineer.", "reading 29"
+    )
+    STRUCTURE = say("structure", "The slab, beam or wall that carries the hangers.")
+
+
+def _find(code: str, severity: Severity, text: str, clause: str, quantity: str = "") -> FindingEntry:
+    return FindingEntry(code=code, text=text, clause=clause, severity=severity, quantity=quantity)
+
+
+class LoadFinding(Enum):
+    """What is seen of an item or one of its hangers; a violation fails the item."""
+
+    UPLIFT = _find(
+        "hanger-uplift",
+        Severity.VIOLATION,
+        "A hanger would have to push to balance the load: a rod can't. Its reaction is negative.",
+        "statics",
+        "force",
+    )
+    NO_BALANCE = _find(
+        "no-balance",
+        Severity.VIOLATION,
+        "The centre of gravity is outside the rods: no set of rods that only pull holds it, one would lift.",
+        "statics",
+    )
+    RUN_LIFTS = _find(
+        "run-lifts-off",
+        Severity.CAUTION,
+        "As a continuous run the line lifts off this hanger: others take more than the models say.",
+        "reading 33",
+        "force",
+    )
+    UNLOADED = _find("hanger-unloaded", Severity.NOTE, "A hanger takes no load.", "statics")
+    BAR_STRESS = _find(
+        "bar-overstressed", Severity.VIOLATION, "The bar exceeds its allowable stress.", "statics", "stress"
+    )
+    BAR_SAG = _find("bar-deflection", Severity.CAUTION, "The bar sags by more than its limit.", "named limit", "length")
+    BAR_MODULUS = _find(
+        "bar-below-sprinkler-modulus",
+        Severity.VIOLATION,
+        "The bar's section modulus is below what the sprinkler standard asks for 15 ft of filled pipe and 250 lb.",
+        "reading 29",
+        "section_modulus",
+    )
+    BAR_NOT_COVERED = _find(
+        "bar-modulus-not-covered",
+        Severity.CAUTION,
+        "The sprinkler standard's section modulus is for lines between two rods: this bar is not compared with it.",
+        "reading 29",
+    )
+    SPACING_EXCEEDED = _find(
+        "spacing-exceeded",
+        Severity.VIOLATION,
+        "The distance between hangers exceeds the strictest of the named rules.",
+        "named rule",
+        "distance",
+    )
+    SPACING_NOT_COVERED = _find(
+        "spacing-not-covered", Severity.CAUTION, "None of the named rules has a value for this line.", "named rule"
+    )
+    OVERHANG = _find(
+        "overhang-exceeded",
+        Severity.CAUTION,
+        "The line reaches further beyond its last hanger than the rule for its end allows.",
+        "named rule",
+        "distance",
+    )
+    ROD_OVERLOADED = _find(
+        "rod-overloaded", Severity.VIOLATION, "The rod's load exceeds its rule.", "named rod rule", "force"
+    )
+    ROD_BELOW_SIZE = _find(
+        "rod-below-size-table",
+        Severity.VIOLATION,
+        "The rod is thinner than the size table of its rule asks for.",
+        "named rod rule",
+        "length",
+    )
+    ROD_SIZE_NOT_COVERED = _find(
+        "rod-size-not-covered", Severity.CAUTION, "The size table of the rod's rule has no row.", "named rod rule"
+    )
+    FIRST_INTERIOR = _find(
+        "first-interior-hanger",
+        Severity.NOTE,
+        "As a continuous run this hanger takes more than the spans beside it say.",
+        "reading 33",
+        "force",
+    )
+    SPRINKLER_STRUCTURE = _find(
+        "sprinkler-structure-load",
+        Severity.NOTE,
+        "The structure carries the water-filled weight and 250 lb of a sprinkler hanger.",
+        "reading 29",
+        "force",
+    )
+    SHARED_SUPPORT = _find(
+        "shared-sprinkler-support",
+        Severity.NOTE,
+        "A sprinkler line shares the trapeze: rods and anchors go by the rule for shared supports.",
+        "reading 29",
+    )
+    EXEMPT_CLAIM = _find(
+        "bracing-exemption",
+        Severity.NOTE,
+        "An exemption from bracing may be claimed, never from gravity; the engineer confirms it.",
+        "ASCE 7 13.6",
+    )
+    ROD_PUSHED = _find(
+        "rod-pushed-by-brace",
+        Severity.CAUTION,
+        "The brace pushes the rod by more than what surely hangs there: the rod needs a stiffener or a check.",
+        "reading 35",
+        "force",
+    )
+    UNBRACED = _find(
+        "seismic-unbraced",
+        Severity.CAUTION,
+        "A seismic force is stated but no brace: nothing carries it.",
+        "reading 35",
+    )

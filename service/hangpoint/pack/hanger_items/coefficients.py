@@ -1,0 +1,58 @@
+"""Coefficients of components: stated for the edition in force, or those of a named component by ASCE 7-16."""
+
+import numpy as np
+
+from hangpoint.core.loads.component_factors import FACTORS_16
+from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.vocabulary import LoadAssumption
+from hangpoint.pack.hanger_items.notes import Notes, flaw_where
+from hangpoint.pack.pull import Rows
+
+OLDER, NEWER = ("a_p", "r_p", "omega_0"), ("c_ar", "r_po", "omega_0p")
+"""Names of the coefficients of 7-16 and of 7-22."""
+
+_NEUTRAL = 1.0
+_COMPONENT_ROWS = {name: row for row, name in enumerate(FACTORS_16)}
+_FACTORS = np.array([[each.a_p, each.r_p, each.omega_0] for each in FACTORS_16.values()])
+
+
+def pack_coefficients(rows: Rows, item: Index, *, newer: bool, notes: Notes) -> dict[str, Floats]:
+    """Coefficients of each component by name; those of the other edition are neutral.
+
+    Stated ones go before those of a named component. An item that names its component takes no coefficients from the
+    defaults, where they were stated for another one.
+
+    Flaws: neither coefficients nor, by 7-16, a component; some of them but not all; by 7-22 a component alone.
+    """
+    names = NEWER if newer else OLDER
+    values = _stated(rows, names)
+    absent = np.isnan(values)
+    some = ~np.all(absent, axis=0)
+    component = rows.codes("component", _COMPONENT_ROWS)
+    if newer:
+        detail = (
+            "The coefficients of ASCE 7-22, c_ar, r_po and omega_0p, have to be stated: no table of them is held here,"
+            " so a component's name alone gives none."
+        )
+        flaw_where(rows, ~some, "coefficients", detail, code="missing", allowed=NEWER)
+    else:
+        detail = "Name the component, or give its coefficients a_p, r_p and omega_0."
+        flaw_where(rows, ~some & (component < 0), "component", detail, code="missing", allowed=tuple(FACTORS_16))
+        by_table = ~some & (component >= 0)
+        notes.assume(LoadAssumption.COEFFICIENTS, by_table, item)
+        values = np.where(by_table, _FACTORS[component].T, values)
+    for name, lacking in zip(names, absent, strict=True):
+        detail = f"{name} is required beside the other coefficients."
+        flaw_where(rows, some & lacking, f"coefficients/{name}", detail, code="missing")
+    neutral = np.full(len(rows), _NEUTRAL)
+    return dict.fromkeys((*OLDER, *NEWER), neutral) | {
+        name: np.where(np.isnan(column), _NEUTRAL, column) for name, column in zip(names, values, strict=True)
+    }
+
+
+def _stated(rows: Rows, names: tuple[str, ...]) -> Floats:
+    """(3, rows) stated coefficients, nan where there is none."""
+    coefficients = rows.child("coefficients")
+    values = np.stack([coefficients.numbers(name, np.nan) for name in names])
+    renamed = np.array(["component" in own and "coefficients" not in own for own in rows.objects], dtype=np.bool_)
+    return np.where(renamed, np.nan, values)

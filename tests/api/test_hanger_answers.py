@@ -1,0 +1,299 @@
+"""Answers on hangers: their hang points checked as they are, traces that can be recalculated, batches.
+
+The building is invented.
+"""
+
+import ast
+import copy
+import math
+import random
+
+import numpy as np
+import pytest
+
+from api.hanger_bodies import (
+    EQUIPMENT,
+    KINDS,
+    LINES,
+    NEWTON,
+    PIPE,
+    RISER,
+    RUN,
+    SECTION,
+    SEISMIC,
+    SEISMIC_22,
+    SPRINKLER,
+    TRAPEZE,
+    asking,
+    braced,
+    made,
+    on_bar,
+    request,
+)
+from api.hanger_bodies import PATH as LOADS_PATH
+from architecture.printed_formula import evaluate
+from hangpoint.api.examples import HANGER_LOADS_JSON
+from hangpoint.api.routes.hang_points import BATCH_PATH
+from hangpoint.core.hanger.run_reaction import BY_MODEL
+from hangpoint.core.loads.combinations import TRANSIENT
+from hangpoint.core.outcome import EDGES
+from hangpoint.core.quantity import Record, columns
+
+
+@pytest.fixture(scope="module")
+def ask(client, validator):
+    return asking(client, validator)
+
+
+@pytest.fixture(scope="module")
+def ask_one(ask):
+    """The result of one item."""
+
+    def of(item, **options):
+        return ask(item, **options)["items"][0]
+
+    return of
+
+
+# Hang points of the answer, checked
+
+ANCHORS = {
+    "anchor": {"family": "wedge-expansion-zinc", "size": "5/8", "h_ef": "2.75 in"},
+    "base": {
+        "kind": "concrete",
+        "strength": {"f_c": "4000 psi"},
+        "density": "normalweight",
+        "state": "cracked",
+        "thickness": "10 in",
+        "edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none"),
+    },
+    "seismic": {"category": "D"},
+}
+MANY = [
+    *({**each, "id": f"plain {each['kind']}"} for each in KINDS),
+    *(braced({**each, "id": f"braced {each['kind']}"}) for each in KINDS),
+    *({**made(RUN, line=line), "id": f"run of {kind}"} for kind, line in LINES.items()),
+    *({**on_bar(line, PIPE), "id": f"bar with {kind}"} for kind, line in LINES.items()),
+    {**made(RUN, line=SPRINKLER, rod={"size": "3/8", "rule": "sprinkler_size_table"}), "id": "sprinkler"},
+    {**on_bar(SPRINKLER, PIPE, rod__size="1/2"), "id": "shared"},
+    {**made(RUN, line={**PIPE, "contents": "steam", "hydrotest": True}), "id": "tested"},
+    {
+        **made(RUN, at={"level": "L2", "x": "3 ft"}, trade="mechanical", rod={"size": "1/2", "out_of_plumb": 8}),
+        "id": "lean",
+    },
+    {**braced(made(RUN, rod={"size": "1/2", "out_of_plumb": 8})), "id": "lean and braced"},
+    {**made(RUN, run__missing_hanger=1), "id": "lost"},
+    {
+        **made(
+            RUN,
+            given=[
+                {"hanger": 0, "nature": nature, "tension": "10 lb", "shear_x": "-3 lb", "shear_y": "2 lb"}
+                for nature in ("dead", "contents", "live", "roof_live", "snow", "wind", "thermal", "test")
+            ],
+        ),
+        "id": "given",
+    },
+    {
+        **made(RUN, seismic={**SEISMIC, "category": "C"}, given=[{"hanger": 0, "nature": "earthquake", "shear_x": 50}]),
+        "id": "given quake",
+    },
+]
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("detail", ["loads", "trace"])
+def test_hang_points_are_checked_as_they_are(ask, send, units, detail):
+    """Every hang point of the answer goes into a check with anchor, base and category as defaults: none is invalid."""
+    answer = ask(*MANY, units=units, detail=detail)
+    assert answer["summary"]["invalid"] == 0
+    points = [point for result in answer["items"] for point in result["hang_points"]]
+    checked = send({"units": units, "defaults": ANCHORS, "items": points}, status=200)["items"]
+    assert [(each["id"], each.get("problem")) for each in checked if each["status"] == "invalid"] == []
+    assert [each["id"] for each in checked if each["status"] == "refused"] == []
+    by_id = {each["id"]: each for each in checked}
+    assert len(by_id) == len(points)
+    for result in answer["items"]:
+        omega_0 = result.get("seismic", {}).get("omega_0", 1.0)
+        hangers = [each for each in result["hangers"] if (result["id"], each["hanger"]) != ("lost", 1)]
+        assert len(result["hang_points"]) == len(hangers) + ("brace" in result.get("seismic", {}))
+        for hanger, point in zip(hangers, result["hang_points"], strict=False):
+            assert point["id"] == f"{result['id']}/{hanger['hanger']}"
+            parts = {each["nature"]: each.get("tension", 0.0) for each in point["hangs"]["components"]}
+            for nature, load in hanger["service"].items():
+                factor = omega_0 if nature == "earthquake" else 1.0
+                assert parts.get(nature, 0.0) == pytest.approx(factor * load, rel=1e-12, abs=1e-12)
+            demand = by_id[point["id"]]["demand"]
+            assert (demand["dead"], demand["contents"], demand["live"]) == pytest.approx(
+                tuple(hanger["service"][name] for name in ("dead", "contents", "live")), rel=1e-9, abs=1e-9
+            )
+            if "earthquake" not in hanger["service"] and not hanger["factored_shear"]:
+                assert demand["factored_tension"] == pytest.approx(hanger["factored_tension"], rel=1e-9)
+
+
+def test_a_hang_point_has_level_trade_and_rod(ask_one):
+    result = ask_one(made(RUN, at={"level": "L2"}, trade="mechanical", rod__size="1/2", seismic__category="B"))
+    for point in result["hang_points"]:
+        assert (point["at"], point["trade"]) == ({"level": "L2"}, "mechanical")
+        assert point["rod"] == {"size": "1/2", "rule": "sp58_allowable"}
+        assert point["seismic"] == {"category": "B"}
+
+
+@pytest.mark.parametrize(("units", "foot"), [("us", 1.0), ("si", 0.3048)])
+def test_hang_points_stand_along_the_bearing(ask_one, units, foot):
+    """Hangers 10, 8 and 10 ft apart from (3, 4) ft on, 30 degrees from x towards y; without a bearing nowhere."""
+    place = {"level": "L2", "x": "3 ft", "y": "4 ft"}
+    points = ask_one(made(RUN, at={**place, "bearing": 30}), units=units)["hang_points"]
+    for point, along in zip(points, (0, 10, 18, 28), strict=True):
+        x, y = 3 + along * math.cos(math.radians(30)), 4 + along * math.sin(math.radians(30))
+        assert (point["at"]["x"], point["at"]["y"]) == pytest.approx((x * foot, y * foot), rel=1e-9)
+    assert all(each["at"] == {"level": "L2"} for each in ask_one(made(RUN, at=place))["hang_points"])
+    rods = ask_one(made(EQUIPMENT, at={**place, "bearing": 90}), units=units)["hang_points"]
+    for point, (x, y) in zip(rods, ((-2, -1.5), (2, -1.5), (2, 1.5), (-2, 1.5)), strict=True):
+        assert (point["at"]["x"], point["at"]["y"]) == pytest.approx(((3 - y) * foot, (4 + x) * foot), rel=1e-9)
+
+
+def test_a_hanger_that_is_not_there_makes_no_hang_point(ask_one):
+    """Its load of 0 would be checked as if something hung there."""
+    assert [each["id"] for each in ask_one(made(RUN, run__missing_hanger=1))["hang_points"]] == [
+        "run/0",
+        "run/2",
+        "run/3",
+    ]
+    assert len(ask_one(made(RUN, run__missing_hanger="any"))["hang_points"]) == 4
+
+
+def test_the_longest_id_makes_ids_that_are_taken(ask, send):
+    points = ask(braced({**RISER, "id": "x" * 56, "supports": 20}))["items"][0]["hang_points"]
+    assert len(points) == 21
+    assert send({"units": "us", "defaults": ANCHORS, "items": points}, status=200)["summary"]["invalid"] == 0
+
+
+# Trace
+
+
+def trailing(value):
+    """Values along one of the trailing axes by name."""
+    assert list(value) in ([*EDGES], [*TRANSIENT], [*BY_MODEL])
+    return np.array([[math.inf if isinstance(each, str) else each for each in value.values()]])
+
+
+def as_column(line, q):
+    value = line["value"]
+    if isinstance(value, dict):
+        return trailing(value)
+    if "code" in line:
+        assert q.labels[line["code"]] == value
+        return np.array([line["code"]], dtype=np.int8)
+    if isinstance(value, str):
+        assert value == q.infinite
+        return np.array([math.inf])
+    return np.array([value])
+
+
+def record_classes(cls=Record):
+    for sub in cls.__subclasses__():
+        yield sub
+        yield from record_classes(sub)
+
+
+def recalculated(section):
+    """Names of the formulas of a section that were evaluated from its printed values; each must give its own value."""
+    (cls,) = {sub for sub in record_classes() if sub.__name__ == section["record"]}
+    known = columns(cls)
+    values = {line["name"]: as_column(line, known[line["name"]]) for line in section["lines"]}
+    done = []
+    for line in section["lines"]:
+        if line["kind"] != "formula":
+            continue
+        names = {node.id for node in ast.walk(ast.parse(line["formula"])) if isinstance(node, ast.Name)}
+        unprinted = {name: np.array([math.nan]) for name in names & (known.keys() - values.keys())}
+        result = evaluate(line["formula"], values | unprinted, np.array([True]))
+        expected = values[line["name"]]
+        np.testing.assert_allclose(
+            np.broadcast_to(result, expected.shape).astype(float),
+            expected.astype(float),
+            rtol=1e-9,
+            atol=1e-12,
+            err_msg=f"{section['record']}.{line['name']}",
+        )
+        done.append(line["name"])
+    return done
+
+
+TRACED = [
+    *MANY,
+    {**made(TRAPEZE, tiers__0__bar=SECTION), "id": "section"},
+    {**made(RUN, rod={"size": "1/2", "rule": "tensile_strength", "material": "a36"}), "id": "tensile"},
+]
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("item", TRACED, ids=lambda item: item["id"])
+def test_a_trace_can_be_recalculated_from_the_answer(ask_one, item, units):
+    """An item alone has its trace without asking; the trace is in ft, in and lbf whatever the request has."""
+    result = ask_one(item, units=units)
+    done = [name for section in result["trace"] for name in recalculated(section)]
+    assert {"dead", "contents", "live"} <= set(done)
+    traced = {}
+    for section in result["trace"]:
+        if section["record"] == "HangerLoad":
+            traced[section["hanger"]] = {line["name"]: line["value"] for line in section["lines"]}
+    factor = 1.0 if units == "us" else NEWTON / 1000
+    for hanger in result["hangers"]:
+        if "given" not in item:
+            assert hanger["service"]["dead"] == pytest.approx(traced[hanger["hanger"]]["dead"] * factor, rel=1e-9)
+
+
+def test_traces_by_the_newer_edition(ask_one):
+    building = {"period": 0.5, "r": 5, "i_e": 1, "omega_0": 2.5}
+    for item in ({**RUN, "seismic": SEISMIC_22}, {**RUN, "seismic": {**SEISMIC_22, "building": building}}):
+        sections = ask_one(item, load_standard="asce7_22")["trace"]
+        assert "f_p" in [name for section in sections for name in recalculated(section)]
+
+
+def test_the_recalculation_finds_a_wrong_number(ask_one):
+    section = next(each for each in ask_one(RUN)["trace"] if each["record"] == "HangerLoad")
+    line = next(line for line in section["lines"] if line["kind"] == "formula" and line["value"])
+    line["value"] *= 1 + 1e-6
+    with pytest.raises(AssertionError):
+        recalculated(section)
+
+
+def test_a_batch_has_traces_where_it_asks(ask):
+    assert all("trace" not in each for each in ask(RUN, RISER)["items"])
+    assert all(each["trace"] for each in ask(RUN, RISER, detail="trace")["items"])
+    assert "trace" not in ask(RUN, detail="loads")["items"][0]
+
+
+def test_two_hundred_traces_and_one_more(ask):
+    """The limit of `/v1/limits`."""
+    assert len(ask(*[RISER] * 200, detail="trace")["items"][199]["trace"]) > 2
+    problem = ask(*[RISER] * 201, detail="trace", status=413)
+    assert (problem["type"], problem["limit"], problem["received"]) == ("/problems/too-many-items", 200, 201)
+
+
+# Batches
+
+
+def test_an_item_of_a_batch_has_its_result_alone(ask, ask_one):
+    """In whatever order and beside whatever else."""
+    several = copy.deepcopy(MANY)
+    random.Random(5).shuffle(several)
+    for item, result in zip(several, ask(*several)["items"], strict=True):
+        alone = ask_one(item, detail="loads")
+        assert {**result, "index": 0} == alone
+
+
+def test_the_example_is_answered(client, validator, send):
+    answer = client.post(LOADS_PATH, json=HANGER_LOADS_JSON).json()
+    validator("HangerLoadsAnswer").validate(answer)
+    assert {each["status"] for each in answer["items"]} == {"passed"}
+    points = [point for result in answer["items"] for point in result["hang_points"]]
+    assert (
+        send({"units": "us", "defaults": ANCHORS, "items": points}, BATCH_PATH, status=200)["summary"]["invalid"] == 0
+    )
+
+
+def test_the_mixed_kinds_keep_their_order(ask):
+    body = request(*KINDS, *reversed(KINDS))
+    assert [each["kind"] for each in ask(body=body)["items"]] == [each["kind"] for each in body["items"]]

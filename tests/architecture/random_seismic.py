@@ -1,0 +1,112 @@
+"""Generators of the records of seismic components, braces, exemptions, rods and trapezes: see `random_records`."""
+
+import numpy as np
+
+from hangpoint.core.hanger.exemptions import BracingExemptions, bracing_exemptions
+from hangpoint.core.hanger.rod_rules import RodSizeByRule, rod_size_record
+from hangpoint.core.hanger.rod_weight import RodWeight, rod_weight
+from hangpoint.core.hanger.sprinkler_trapeze import SprinklerTrapeze, sprinkler_trapeze
+from hangpoint.core.loads.seismic_component import (
+    UNKNOWN_PERIOD,
+    ComponentForce16,
+    ComponentForce22,
+    component_force_16,
+    component_force_22,
+)
+from hangpoint.core.statics.brace import BraceForce, brace_force
+
+
+def _height(random):
+    """Attachments from below grade to above the roof."""
+    h = random.wide(8, 1_000)
+    return {"z": h * random.flat(-0.2, 1.3), "h": h}
+
+
+def _component(random):
+    return {
+        "w_p": random.wide(1, 1e5),
+        "s_ds": random.wide(0.05, 3),
+        "i_p": random.of(1, 1.5),
+        "isolator_gap": random.coin(),
+        **_height(random),
+    }
+
+
+def _component_force_16(random):
+    return component_force_16(
+        **_component(random),
+        a_p=random.of(1, 2.5),
+        r_p=random.of(1.5, 2.5, 4.5, 6, 12),
+        omega_0=random.of(1.5, 2, 2.5),
+    )
+
+
+def _component_force_22(random):
+    period_known, system_known = random.coin(), random.coin()
+    return component_force_22(
+        **_component(random),
+        c_ar=random.flat(1, 5),
+        r_po=random.of(1.3, 1.5, 2),
+        omega_0p=random.of(1.5, 1.75, 2),
+        at_grade=random.coin(0.3),
+        period_known=period_known,
+        t_a=np.where(period_known, random.wide(0.1, 5), UNKNOWN_PERIOD),
+        system_known=system_known,
+        r=np.where(system_known, random.flat(1, 8), 1),
+        i_e=np.where(system_known, random.of(1, 1.25, 1.5), 1),
+        omega_0=np.where(system_known, random.of(2, 2.5, 3), 1),
+    )
+
+
+def _brace_force(random):
+    return brace_force(
+        f_p=random.wide(1, 1e5),
+        braces=random.of(1, 2),
+        theta_v=random.flat(1, 89),
+        n_sure=random.coin() * random.wide(1, 1e5),
+    )
+
+
+def _bracing_exemptions(random):
+    return bracing_exemptions(
+        category=random.of(*range(6), dtype=np.int8),
+        i_p=random.of(1, 1.5),
+        w_line=random.of(1, 5, 5.5, 20),
+        hanger_length=random.of(6, 12, 13, 24, 30),
+        bending_free=random.coin(),
+        on_trapeze=random.coin(),
+        w_trapeze=random.of(5, 9.9, 10, 40),
+        d_rod=random.of(0.25, 0.375, 0.5, 0.625),
+        p_hanger=random.of(20, 50, 100, 150, 200, 300),
+        duct_area=random.of(0, 2, 6, 8),
+        nominal=random.of(0, 0.75, 1, 2, 3, 4),
+        r_p=random.of(3, 4.5, 6),
+    )
+
+
+def _rod_size_by_rule(random):
+    return rod_size_record(
+        rule=random.of(0, 1, 2, dtype=np.int8),
+        nominal=random.of(0.5, 1, 2.5, 4, 6, 7, 8, 10, 12, 14, 24),
+        d=random.of(0.25, 0.375, 0.5, 0.625, 1),
+    )
+
+
+def _rod_weight(random):
+    d = random.wide(0.2, 2)
+    return rod_weight(d=d, pitch=d * random.flat(0.1, 0.2), l_rod=random.wide(0.1, 40))
+
+
+def _sprinkler_trapeze(random):
+    return sprinkler_trapeze(w_filled=random.wide(0.5, 200), a=random.wide(0.2, 8), b=random.wide(0.2, 8))
+
+
+GENERATORS = {
+    BraceForce: _brace_force,
+    BracingExemptions: _bracing_exemptions,
+    ComponentForce16: _component_force_16,
+    ComponentForce22: _component_force_22,
+    RodSizeByRule: _rod_size_by_rule,
+    RodWeight: _rod_weight,
+    SprinklerTrapeze: _sprinkler_trapeze,
+}

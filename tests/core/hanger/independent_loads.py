@@ -1,0 +1,533 @@
+"""Loads of one item at its hangers, in plain floats and loops, from statics and the standards.
+
+`loads_of` takes an item as `item_columns` has it. Documents: weights by geometry; NFPA 13's 5 W + 250 lb; MSS SP-58 and
+ACI 318-19 17.6.1.2 for rods; ASCE 7-16 and 7-22 chapter 13 and combinations; readings 29, 32 to 35. W_p of a run is
+that of its lines between braces and of every dead point load on it, of a trapeze that of its lines and of as many of it
+as stand between braces.
+"""
+
+from math import pi, sqrt, tan
+
+from core.hanger.independent_beams import MODELS, PICKED, Beam, Bent, any_three, springs, without
+from core.hanger.independent_combinations import combined
+from core.hanger.item_columns import NATURES, NEUTRAL_LINES, RUN, SEISMIC, TIER
+
+STEEL = 490.0
+ADDED = 250.0
+THREADS = {
+    "3/8": (0.375, 1 / 16),
+    "1/2": (0.5, 1 / 13),
+    "5/8": (0.625, 1 / 11),
+    "M10": (10 / 25.4, 1.5 / 25.4),
+    "M12": (12 / 25.4, 1.75 / 25.4),
+}
+UNIFIED_ROOT, UNIFIED_STRESS, METRIC_ROOT, METRIC_STRESS = 1.299038, 0.9743, 1.226869, 0.938194
+PARTS = ("dead", "fluid", "live", "test")
+
+
+def circle(d):
+    return pi * d * d / 4
+
+
+def line_weight(line):
+    """lbf/ft of one line: dead, contents, live, test fluid (None where it isn't tested)."""
+    given = {**NEUTRAL_LINES[line["kind"]], **line}
+    kind, more = line["kind"], 1 + given.get("allowance", 0.0)
+    if kind == "pipe":
+        outer, inner, wrapped = (given["d_o"] + 2 * by for by in (0.0, -given["t"], given["t_ins"]))
+        dead = given["rho_pipe"] * (circle(outer) - circle(inner)) + given["rho_ins"] * (
+            circle(wrapped) - circle(outer)
+        )
+        dead = dead / 144 + pi * wrapped / 12 * given["q_jacket"]
+        bore = circle(inner) / 144 * more
+        return dead * more, bore * given["rho_contents"], 0.0, bore * given["rho_test"] or None
+    if kind == "duct":
+        a, b = given["a"], given["b"]
+        around = {"rectangular": a + b + a + b, "round": pi * a, "flat_oval": pi * b + a - b + a - b}[given["shape"]]
+        sheet = around / 12 * given["q_sheet"] * (1 + given["reinforcement"])
+        liner = around / 12 * given["t_liner"] / 12 * given["rho_liner"]
+        wrap = (around / 12 + 4 * given["t_wrap"] / 12) * given["t_wrap"] / 12 * given["rho_wrap"]
+        return sheet + liner + wrap, 0.0, 0.0, None
+    if kind == "conduit":
+        filling = given["fill"] * circle(given["d_i"]) / 144 * given["rho_fill"]
+        return given["w_conduit"] + given["w_cables"] + filling, 0.0, 0.0, None
+    if kind == "tray":
+        dead = given["w_tray"] + given["w_class"] + given["w_cables"]
+        return dead, 0.0, 2 * given["p_static"] / given["l_span"], None
+    return given["w_stated"] * more, given["w_filling"] * more, 0.0, None
+
+
+def weights_of(item):
+    """Each line's weights, with what stands in a line that isn't tested during the test of another."""
+    found = []
+    for line in item.get("lines", ()):
+        dead, fluid, live, test = line_weight(line)
+        found.append((dead, fluid, live, fluid if test is None else test, test is not None))
+    return found
+
+
+def per_foot(item, weights):
+    """Sums over the lines of a run or riser."""
+    numbers = [line.get("number", 1.0) for line in item.get("lines", ())]
+    return {
+        part: sum(n * own[place] for n, own in zip(numbers, weights, strict=True)) for place, part in enumerate(PARTS)
+    }
+
+
+def by_models(beam, w, loads):
+    """At every support and by model the reactions of each nature, and what takes away of what may be absent.
+
+    ``w`` is per foot, ``loads`` are (place, {nature: weight}). Dead load always counts, the rest where it adds; the
+    contents of a run, which are there or aren't along all of it, as they come.
+    """
+    count = len(beam.at)
+    found = {part: {model: [0.0] * count for model in MODELS} for part in (*PARTS, "relief")}
+    for model in MODELS:
+        for i in range(count):
+            length = beam.uniform[model][i]
+            for part in ("dead", "fluid", "test"):
+                found[part][model][i] = w[part] * length
+            found["live"][model][i] += w["live"] * max(length, 0.0)
+            found["relief"][model][i] += w["live"] * min(length, 0.0)
+    for place, weight in loads:
+        shares = beam.point(place)
+        for model in MODELS:
+            for i, share in enumerate(shares[model]):
+                found["dead"][model][i] += weight.get("dead", 0.0) * share
+                for part in ("fluid", "live", "test"):
+                    found[part][model][i] += weight.get(part, 0.0) * max(share, 0.0)
+                may_lack = weight.get("live", 0.0) + weight.get("fluid", 0.0)
+                found["relief"][model][i] += may_lack * min(share, 0.0)
+    return found
+
+
+def taken(found, models, i):
+    """One support: largest of the picked models by nature, sums by model, least by continuous and hinged."""
+    own = {part: max(found[part][model][i] for model in models) for part in PARTS}
+    sums = [sum(found[part][model][i] for part in ("dead", "fluid", "live")) for model in MODELS]
+    least = [
+        found["dead"][model][i] + min(found["fluid"][model][i], 0.0) + found["relief"][model][i] for model in MODELS[1:]
+    ]
+    return own, sums, least
+
+
+def run_reactions(item, weights):
+    run = {**RUN, **item["run"]}
+    count, models = len(run["spans"]) + 1, PICKED[run["model"]]
+    w = per_foot(item, weights)
+    loads = [(place, {"live" if live else "dead": weight}) for place, weight, live in item.get("loads", ())]
+    missing = run["missing"]
+    turns = [None, *range(1, count - 1)] if missing == "any" else [missing]
+    found = [None] * count
+    for lost in turns:
+        beam = Beam(without(run["spans"], lost) if lost else run["spans"], run["start"], run["end"])
+        reactions = by_models(beam, w, loads)
+        for i in range(len(beam.at)):
+            own, sums, least = taken(reactions, models, i)
+            total = own["dead"] + own["fluid"] + own["live"]
+            hanger = i + (lost is not None and i >= lost)
+            before = found[hanger]
+            if before is None:
+                found[hanger] = [own, sums, least, total]
+            else:
+                for part in PARTS:
+                    before[0][part] = max(before[0][part], own[part])
+                before[2] = [min(pair) for pair in zip(before[2], least, strict=True)]
+                if total > before[3]:
+                    before[1], before[3] = sums, total
+    return found
+
+
+def trapeze_reactions(item, weights):
+    run, spare = {**RUN, **item["run"]}, 1 + item.get("spare", 0.0)
+    reach = Beam(run["spans"], run["start"], run["end"]).uniform
+    length = max(reach[model][run["support"]] for model in PICKED[run["model"]])
+    count = len(item["tiers"][0]["spans"]) + 1
+    found = [[dict.fromkeys(PARTS, 0.0), [0.0] * 3, [0.0] * 2, 0.0] for _ in range(count)]
+    bars, lowest = [], [[0.0] * 2 for _ in range(count)]
+    for number, given in enumerate(item["tiers"]):
+        tier = {**TIER, **given}
+        loads = []
+        for line, own in zip(item.get("lines", ()), weights, strict=True):
+            if line["tier"] == number:
+                share = line.get("number", 1.0) * spare * length
+                loads.append((line["at"], {part: share * own[place] for place, part in enumerate(PARTS)}))
+        loads += [(x, {"live" if live else "dead": spare * weight}) for x, weight, live in tier["loads"]]
+        beam = Beam(tier["spans"], tier["start"], tier["end"])
+        w = {"dead": tier["w_bar"], "fluid": 0.0, "live": 0.0, "test": 0.0}
+        reactions = by_models(beam, w, loads)
+        for i in range(count):
+            own, sums, least = taken(reactions, PICKED["bar"], i)
+            for part in PARTS:
+                found[i][0][part] += own[part]
+            found[i][1] = [a + b for a, b in zip(found[i][1], sums, strict=True)]
+            found[i][2] = [a + b for a, b in zip(found[i][2], least, strict=True)]
+            lowest[i] = [min(pair) for pair in zip(lowest[i], least, strict=True)]
+        if tier["section"]:
+            bars.append((number, bar_check(beam, tier, loads)))
+    for own, alone in zip(found, lowest, strict=True):
+        own[2] = [min(pair) for pair in zip(own[2], alone, strict=True)]
+    return found, bars
+
+
+def bar_check(beam, tier, loads):
+    """Moment, stress, deflection and its limit under service loads.
+
+    What may be absent is there nowhere, everywhere, in the first, third, fifth part of the bar or in the others; the
+    overhang at the start is the first part.
+    """
+    section, moment, parts = tier["section"], 0.0, None
+    edges = [0.0]
+    for span in tier["spans"]:
+        edges.append(edges[-1] + span)
+    for there in ((), (0, 1, 2, 3, 4, 5), (0, 2, 4), (1, 3, 5)):
+        points = []
+        for x, weight in loads:
+            comes = max(weight.get("fluid", 0.0), weight.get("test", 0.0)) + weight.get("live", 0.0)
+            part = sum(x > edge for edge in edges)
+            points.append((x, weight.get("dead", 0.0) + (comes if part in there else 0.0)))
+        reactions = [tier["w_bar"] * r for r in beam.uniform["continuous"]]
+        for x, p in points:
+            for i, share in enumerate(beam.point(x)["continuous"]):
+                reactions[i] += p * share
+        bent = Bent(beam, reactions, tier["w_bar"], points, section["e"] * section["i_x"])
+        moment = max(moment, bent.largest_moment())
+        own = bent.parts()
+        parts = own if parts is None else [(max(a[0], b[0]), a[1]) for a, b in zip(parts, own, strict=True)]
+    bow, length = max(parts, key=lambda part: part[0] / part[1])
+    return {
+        "moment": moment,
+        "stress": 12 * moment / section["s_x"],
+        "utilisation": 12 * moment / section["s_x"] / section["f_b"],
+        "deflection": bow,
+        "limit": 12 * length / section["limit"],
+    }
+
+
+def body_reactions(body):
+    """Shares of each rod and the share that lifts, or None where nothing holds the body."""
+    model = body.get("model", "larger")
+    three = any_three(body["rods"], body["x_g"], body["y_g"])
+    if three is None:
+        return None
+    alike = springs(body["rods"], body["x_g"], body["y_g"])
+    share = {"equal_springs": alike, "any_three": three}.get(
+        model, [max(pair) for pair in zip(alike, three, strict=True)]
+    )
+    weight = body["dead"] + body.get("contents", 0.0)
+    return [(own, 0.0 if model == "any_three" else weight * spring) for own, spring in zip(share, alike, strict=True)]
+
+
+def carried(item, weights):
+    """[parts, sums by model, least reactions, unused] of each hanger, None where it is lost; bars; held."""
+    kind = item["kind"]
+    if kind == "run":
+        return run_reactions(item, weights), [], True
+    if kind == "trapeze":
+        return *trapeze_reactions(item, weights), True
+    if kind == "riser":
+        riser, w = item["riser"], per_foot(item, weights)
+        share = riser["length"] if riser.get("one_carries") else riser["length"] / riser["supports"]
+        own = {"dead": w["dead"] * share, "fluid": w["fluid"] * share, "live": 0.0, "test": w["test"] * share}
+        total = own["dead"] + own["fluid"]
+        return [[dict(own), [0.0] * 3, [total] * 2, 0.0] for _ in range(riser["supports"])], [], True
+    body = item["equipment"]
+    shares = body_reactions(body)
+    found = []
+    for share, lift in shares or [(0.0, 0.0)] * len(body["rods"]):
+        own = {"dead": share * body["dead"], "fluid": share * body.get("contents", 0.0), "live": 0.0, "test": 0.0}
+        found.append([own, [0.0] * 3, [lift] * 2, 0.0])
+    return found, [], shares is not None
+
+
+def component_force(own, w_p):
+    """F_p of ASCE 7-16 or 7-22, 13.3.1."""
+    s, i_p = own["s_ds"], own["i_p"]
+    z_h = min(max(own["z"] / own["h"], 0.0), 1.0)
+    if own["newer"]:
+        h_f, r_mu = 1.0, 1.0
+        if not own["at_grade"]:
+            h_f, r_mu = 1 + 2.5 * z_h, 1.3
+            if own["period_known"]:
+                t = own["t_a"]
+                h_f = 1 + min(1 / t, 2.5) * z_h + max(1 - (0.4 / t) ** 2, 0.0) * z_h**10
+            if own["system_known"]:
+                r_mu = max(sqrt(1.1 * own["r"] / (own["i_e"] * own["omega_building"])), 1.3)
+        f_p = 0.4 * s * i_p * w_p * h_f / r_mu * own["c_ar"] / own["r_po"]
+    else:
+        f_p = 0.4 * own["a_p"] * s * w_p / (own["r_p"] / i_p) * (1 + 2 * z_h)
+    f_p = max(0.3 * s * i_p * w_p, min(f_p, 1.6 * s * i_p * w_p))
+    return f_p * (2 if own["isolator_gap"] else 1)
+
+
+def exemptions(item, own, weights, loads):
+    """Claims of exemption: ASCE 7-16 13.1.4, 13.6.5 to 13.6.7, ASCE 7-10 13.6.5.6, all from memory."""
+    lines = item.get("lines", ())
+    rod = item.get("rod") or {}
+    each = [line.get("number", 1.0) * (w[0] + w[1]) for line, w in zip(lines, weights, strict=True)]
+    ordinary, category, trapeze = own["i_p"] <= 1, own["category"], item["kind"] == "trapeze"
+    most = sum(loads) if trapeze else max(loads)
+    inches = 12 * rod["l_rod"] if rod.get("l_rod") else 1e6
+    d = THREADS[rod["size"]][0] if rod.get("size") else 0.0
+    kinds = {line["kind"] for line in lines}
+    claims = {
+        "by_category": category == 0 or (category <= 2 and ordinary),
+        "by_weight": ordinary and (max(each, default=0.0) or most) <= 5,
+        "by_short_hangers": own["bending_free"] and inches <= 12,
+        "by_trapeze_weight": trapeze and sum(each) < 10,
+        "by_rod_load": not trapeze and ordinary and d >= 0.375 and inches <= 12 and most <= 50,
+        "by_trapeze_load": trapeze
+        and ordinary
+        and any(
+            d >= thick and inches <= long and most <= load
+            for thick, long, load in ((0.375, 12, 100), (0.5, 12, 200), (0.5, 24, 100))
+        ),
+        "by_duct_area": False,
+        "by_pipe_size": False,
+    }
+    if kinds == {"duct"}:
+        area = max(line["a"] * (line.get("b") or line["a"]) / 144 for line in lines)
+        claims["by_duct_area"] = ordinary and 0 < area < 6
+    if kinds == {"pipe"} and not own["newer"]:
+        size = max(line.get("nominal", 0.0) for line in lines)
+        largest = 3 if ordinary else 1 if category >= 3 else 2
+        claims["by_pipe_size"] = 0 < size <= largest and own["r_p"] >= 4.5 and category >= 2
+    return sorted(name for name, holds in claims.items() if holds)
+
+
+def beside_lines(item, l_brace):
+    """Dead point loads of a run; the bars of a trapeze and what stands on them, for each trapeze between two braces."""
+    found = sum(weight for _, weight, live in item.get("loads", ()) if not live)
+    if item["kind"] != "trapeze":
+        return found
+    run, at = item["run"], item["run"]["support"]
+    reach = sum(run["spans"][i] for i in (at - 1, at) if 0 <= i < len(run["spans"])) / 2
+    for given in item["tiers"]:
+        tier = {**TIER, **given}
+        found += tier["w_bar"] * (sum(tier["spans"]) + tier["start"] + tier["end"])
+        found += sum(weight for _, weight, live in tier["loads"] if not live)
+    return found * l_brace / reach
+
+
+def seismic_of(item, weights, dead, service):
+    """Force of the component, its brace, and claims; ``dead`` and ``service`` loads of the hangers that are there."""
+    own = {**SEISMIC, **item["seismic"]}
+    if item["kind"] == "equipment":
+        w_p = item["equipment"]["dead"] + item["equipment"].get("contents", 0.0)
+    else:
+        w = per_foot(item, weights)
+        w_p = w["dead"] + w["fluid"]
+        if own["braced"]:
+            w_p = w_p * own["l_brace"] + beside_lines(item, own["l_brace"])
+    f_p = component_force(own, w_p)
+    omega = own["omega_0p"] if own["newer"] else own["omega_0"]
+    found = {"w_p": w_p, "f_p": f_p, "f_p_anchorage": omega * f_p, "e_v": 0.2 * own["s_ds"] * w_p, "brace": None}
+    if own["braced"]:
+        theta = own["theta_v"] * pi / 180
+        each = f_p / own["braces"]
+        v = each / tan(theta)
+        sure = max(0.9 - 0.2 * own["s_ds"], 0.0) * max(min(dead), 0.0)
+        found["brace"] = {
+            "axial": sqrt(each**2 + v**2),
+            "v": v,
+            "c_rod": max(v - sure, 0.0),
+            "anchor_v": omega * v,
+            "anchor_shear": omega * each,
+        }
+    found["claims"] = exemptions(item, own, weights, service) if own["category"] >= 0 else []
+    return found
+
+
+def rod_strength(rod, item):
+    """(strength, whether against the factored load) of a rod's rule by load, or (required diameter,) by size."""
+    d, pitch = THREADS[rod["size"]]
+    metric = rod["size"].startswith("M")
+    if rod["rule"] == "sprinkler_size_table":
+        size = max((line.get("nominal", 0.0) for line in item.get("lines", ()) if line["kind"] == "pipe"), default=0.0)
+        listed = 0.625 if size in (10, 12) else 0.5 if size in (5, 6, 8) else 0.375 if 0 < size <= 4 else 0.0
+        return (listed,)
+    if rod["rule"] == "tensile_strength":
+        return 0.75 * rod["f_u"] * circle(d - (METRIC_STRESS if metric else UNIFIED_STRESS) * pitch), True
+    stress = 9_000.0 if rod["rule"] == "sp58_allowable_older" else 50_000.0 / 3.5 * 0.75
+    return stress * circle(d - (METRIC_ROOT if metric else UNIFIED_ROOT) * pitch), False
+
+
+def rod_load(rod):
+    """Weight of the rod: a cylinder at the pitch diameter of its thread."""
+    if not rod.get("size"):
+        return 0.0
+    d, pitch = THREADS[rod["size"]]
+    return STEEL * circle(d - 0.649519 * pitch) / 144 * rod.get("l_rod", 0.0)
+
+
+def by_nature(item, own, there, stated):
+    """Service loads of one hanger by nature, and the two sums of the sprinkler rule."""
+    rod, impact = item.get("rod") or {}, item.get("impact", 1.0)
+    sprinkler = any(line.get("sprinkler") for line in item.get("lines", ()))
+    loads = dict.fromkeys(NATURES, 0.0)
+    if not there:
+        return loads, None
+    loads["dead"] = impact * own["dead"] + rod_load(rod)
+    loads["contents"] = impact * own["fluid"]
+    loads["live"] = own["live"] + item.get("erection", 0.0) + (ADDED if sprinkler else 0.0)
+    filled = own["dead"] + own["fluid"] + stated
+    rule = (5 * filled + ADDED, filled + ADDED) if sprinkler else None
+    if rule:
+        loads["sprinkler_rule"] = rule[0]
+    return loads, rule
+
+
+def loads_of(item, edition):
+    """Every number of the answer for one item."""
+    weights = weights_of(item)
+    found, bars, held = carried(item, weights)
+    tested = any(own[4] for own in weights)
+    rod = item.get("rod") or {}
+    slope = tan(rod.get("angle", 0.0) * pi / 180)
+    nothing = [dict.fromkeys(PARTS, 0.0), [0.0] * 3, [0.0] * 2, 0.0]
+    hangers = []
+    for own in found:
+        parts, sums, least, _ = own or nothing
+        stated = sum(
+            max(given.get("n", 0.0), 0.0)
+            for given in item.get("given", ())
+            if given["hanger"] == len(hangers) and given["nature"] in ("dead", "contents")
+        )
+        loads, rule = by_nature(item, parts, own is not None, stated)
+        loads["test"] = parts["test"] if tested else 0.0
+        hangers.append(
+            {
+                "there": own is not None,
+                "parts": parts,
+                "models": sums,
+                "least": least,
+                "rule": rule,
+                "tension": loads,
+                "shear": {nature: [0.0, 0.0] for nature in NATURES},
+            }
+        )
+    seismic, s_ds = None, 0.0
+    if "seismic" in item:
+        alive = [hanger["tension"] for hanger in hangers if hanger["there"]]
+        service = [loads["dead"] + loads["contents"] for loads in alive]
+        seismic = seismic_of(item, weights, [loads["dead"] for loads in alive], service)
+        s_ds = item["seismic"]["s_ds"]
+    for given in item.get("given", ()):
+        hanger = hangers[given["hanger"]]
+        hanger["tension"][given["nature"]] += given.get("n", 0.0)
+        for axis in (0, 1):
+            hanger["shear"][given["nature"]][axis] += given.get("v", (0.0, 0.0))[axis]
+    for hanger in hangers:
+        finish(item, hanger, seismic, s_ds, slope, edition)
+    return {"hangers": hangers, "bars": bars, "held": held, "seismic": seismic, "weights": weights}
+
+
+def finish(item, hanger, seismic, s_ds, slope, edition):
+    """Brace, rod out of plumb, combinations and the check of the rod at one hanger."""
+    loads, rod = hanger["tension"], item.get("rod") or {}
+    if seismic and seismic["brace"] and hanger["there"]:
+        loads["earthquake"] = abs(loads["earthquake"]) + seismic["brace"]["v"]
+    for name, allowable in (("strength", False), ("allowable", True)):
+        cases = combined(loads, hanger["shear"], s_ds, edition, allowable, slope)
+        hanger[name] = cases
+        hanger[f"worst_{name}"] = max(pull for pull, _ in cases.values())
+        hanger[f"worst_shear_{name}"] = max(slide for _, slide in cases.values())
+    if rod.get("rule"):
+        hanger["rod"] = rod_strength(rod, item)
+        if len(hanger["rod"]) == 2:
+            strength, factored = hanger["rod"]
+            pull = hanger["worst_strength" if factored else "worst_allowable"]
+            hanger["demand"] = max(pull, 0.0) * sqrt(1 + slope**2)
+            hanger["utilisation"] = hanger["demand"] / strength
+
+
+def findings_of(item, answer):
+    """(code, part, of which kind, value, limit, rule) of everything that is seen."""
+    hangers, kind = answer["hangers"], item["kind"]
+    rod, found = item.get("rod") or {}, []
+    totals = [hanger["parts"]["dead"] + hanger["parts"]["fluid"] + hanger["parts"]["live"] for hanger in hangers]
+    dust = 1e-9 * max(map(abs, totals))
+    if not answer["held"]:
+        found.append(("no-balance", -1, "item", 0.0, 0.0, ""))
+    for i, (hanger, total) in enumerate(zip(hangers, totals, strict=True)):
+        continuous, hinged = hanger["least"]
+        least = hinged if kind == "run" else min(continuous, hinged)
+        if answer["held"]:
+            if least < -dust:
+                found.append(("hanger-uplift", i, "hanger", least, 0.0, ""))
+            elif kind == "run" and continuous < -dust:
+                found.append(("run-lifts-off", i, "hanger", continuous, 0.0, ""))
+            if abs(total) <= dust and hanger["there"]:
+                found.append(("hanger-unloaded", i, "hanger", total, 0.0, ""))
+        tributary, as_continuous = hanger["models"][:2]
+        if kind == "run" and as_continuous > tributary * (1 + 1e-6) + dust:
+            found.append(("first-interior-hanger", i, "hanger", as_continuous, tributary, ""))
+        if hanger["rule"]:
+            found.append(("sprinkler-structure-load", i, "hanger", hanger["rule"][1], 0.0, ""))
+        if rod.get("rule") and len(hanger["rod"]) == 1:
+            d, needed = THREADS[rod["size"]][0], hanger["rod"][0]
+            if d < needed:
+                found.append(("rod-below-size-table", i, "hanger", d, needed, ""))
+            if not needed:
+                found.append(("rod-size-not-covered", i, "hanger", d, 0.0, ""))
+        elif hanger.get("utilisation", 0.0) > 1 + 1e-9:
+            found.append(("rod-overloaded", i, "hanger", hanger["demand"], hanger["rod"][0], ""))
+    for number, bar in answer["bars"]:
+        if bar["utilisation"] > 1 + 1e-9:
+            f_b = item["tiers"][number]["section"]["f_b"]
+            found.append(("bar-overstressed", number, "tier", bar["stress"], f_b, ""))
+        if bar["deflection"] > bar["limit"]:
+            found.append(("bar-deflection", number, "tier", bar["deflection"], bar["limit"], ""))
+    found += sprinkler_bars(item, answer["weights"])
+    return found + line_findings(item) + seismic_findings(item, answer["seismic"])
+
+
+def sprinkler_bars(item, weights):
+    """Annex of NFPA 13, from memory: (15 w + 250) L / (4 x 15,000 psi), off the middle L = 4 a b / (a + b), summed."""
+    found = []
+    for number, given in enumerate(item.get("tiers", ())):
+        tier = {**TIER, **given}
+        mine = [
+            (line["at"], line.get("number", 1.0) * (own[0] + own[1]))
+            for line, own in zip(item["lines"], weights, strict=True)
+            if line["tier"] == number and line.get("sprinkler")
+        ]
+        if not (tier["section"] and mine):
+            continue
+        span = tier["spans"][0]
+        inside = [(a, w) for a, w in mine if len(tier["spans"]) == 1 and 0 < a < span]
+        needed = sum((15 * w + 250) * 4 * a * (span - a) / span * 12 / 60_000 for a, w in inside)
+        if tier["section"]["s_x"] < needed * (1 - 1e-9):
+            found.append(("bar-below-sprinkler-modulus", number, "tier", tier["section"]["s_x"], needed, ""))
+        if len(inside) < len(mine):
+            found.append(("bar-modulus-not-covered", number, "tier", tier["section"]["s_x"], needed, ""))
+    return found
+
+
+def line_findings(item):
+    lines, run, found = item.get("lines", ()), {**RUN, **item.get("run", {"spans": [0.0]})}, []
+    longest, over = max(run["spans"]), max(run["start"], run["end"])
+    for i, line in enumerate(lines):
+        rule = line.get("spacing")
+        if rule:
+            if longest > rule["limit"] * (1 + 1e-9):
+                found.append(("spacing-exceeded", i, "line", longest, rule["limit"], ""))
+            if not rule["covered"]:
+                found.append(("spacing-not-covered", i, "line", 0.0, 0.0, ""))
+            if over > rule["end_limit"] * (1 + 1e-9):
+                found.append(("overhang-exceeded", i, "line", over, rule["end_limit"], ""))
+    some = [bool(line.get("sprinkler")) for line in lines]
+    if item["kind"] == "trapeze" and any(some) and not all(some):
+        found.append(("shared-sprinkler-support", -1, "item", 0.0, 0.0, ""))
+    return found
+
+
+def seismic_findings(item, seismic):
+    if seismic is None:
+        return []
+    found = [("bracing-exemption", -1, "item", 0.0, 0.0, name) for name in seismic["claims"]]
+    if seismic["brace"] is None:
+        found.append(("seismic-unbraced", -1, "item", 0.0, 0.0, ""))
+    elif seismic["brace"]["c_rod"] > 0:
+        found.append(("rod-pushed-by-brace", -1, "item", seismic["brace"]["c_rod"], 0.0, ""))
+    return found
