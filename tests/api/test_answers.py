@@ -11,8 +11,10 @@ import pytest
 from api.bodies import BATCH_JSON, FORCES, GONE, INLINE, SINGLE_JSON, WEIGHT, batch, change, item, single
 from architecture.printed_formula import evaluate
 from hangpoint.api.routes.hang_points import BATCH_PATH
+from hangpoint.core.hanger.run_reaction import BY_MODEL
+from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.outcome import EDGES
-from hangpoint.core.quantity import Record, columns
+from hangpoint.core.quantity import Axis, Record, columns
 from hangpoint.core.vocabulary import CAUTIONS, Assumption, Finding, Inapplicable, Mode, NotChecked, Refusal
 from hangpoint.units import PRINTED
 
@@ -49,11 +51,14 @@ def record_classes(cls=Record):
         yield from record_classes(sub)
 
 
+TRAILING = {Axis.EDGE: EDGES, Axis.MODEL: BY_MODEL, Axis.NATURE: TRANSIENT}
+
+
 def as_column(line, q):
     """The value of a trace line as one row; a word is infinite, or has its code beside it."""
     value = line["value"]
     if isinstance(value, dict):
-        assert list(value) == list(EDGES)
+        assert list(value) == list(TRAILING[q.axis])
         return np.array([[math.inf if each == INFINITE else each for each in value.values()]])
     if "code" in line:
         assert q.labels[line["code"]] == value
@@ -125,7 +130,7 @@ def test_choices_and_conditions_are_traced(send):
     assert any("when" in line for line in lines)
     formulas = " ".join(line.get("formula", "") for line in lines)
     compared = {line["name"] for line in lines if "code" in line and f"{line['name']} == " in formulas}
-    assert "model" in compared
+    assert "method" in compared
 
 
 def test_the_recalculation_finds_a_wrong_number(send_one):

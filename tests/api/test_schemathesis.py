@@ -134,12 +134,13 @@ def runs(draw):
 @st.composite
 def pipes(draw):
     sprinkler = draw(st.booleans())
-    contents = ["water"] if sprinkler else list(CONTENTS)
-    return {
+    contents = draw(st.sampled_from(["water"] if sprinkler else list(CONTENTS)))
+    tested = {"hydrotest": draw(st.booleans())} if contents in ("steam", "air", "gas") else {}
+    return tested | {
         "kind": "pipe",
         **draw(st.sampled_from(PIPES)),
         "sprinkler": sprinkler,
-        "contents": draw(st.sampled_from(contents)),
+        "contents": contents,
         "run": draw(runs()),
         **draw(
             optional(

@@ -355,7 +355,7 @@ def test_the_vertical_earthquake_acts_without_a_brace():
 
 
 def test_the_bar_of_a_sprinkler_line():
-    """NFPA 13 annex, from memory: 4 in schedule 10 mid-span of 4 ft asks for (15 x 11.8 + 250) x 48 / 60,000, 0.34 in3."""
+    """NFPA 13 annex, from memory: 4 in schedule 10 mid-span of 4 ft: (15 x 11.8 + 250) x 48 / 60,000 = 0.34 in3."""
     pipe = SCHEDULE_10 | {"sprinkler": True, "tier": 0}
     for s_x, at, spans, code in (
         (0.30, 2.0, [4.0], "bar-below-sprinkler-modulus"),
