@@ -7,6 +7,7 @@ from jsonschema import Draft202012Validator
 from starlette.testclient import TestClient
 
 from api.bodies import standing
+from api.hanger_bodies import asking
 from hangpoint.api.media import NDJSON, XLSX
 from hangpoint.api.routes.hang_points import BATCH_PATH, SINGLE_PATH
 from hangpoint.app import create_app
@@ -134,3 +135,19 @@ def send_csv(send):
         return send(text.encode() if isinstance(text, str) else text, BATCH_PATH + query, media="text/csv", **options)
 
     return post
+
+
+@pytest.fixture(scope="module")
+def ask_loads(client, validator):
+    """The checked answer of hanger loads to some items."""
+    return asking(client, validator)
+
+
+@pytest.fixture(scope="module")
+def ask_item(ask_loads):
+    """The result of one item of hanger loads."""
+
+    def of(item, **options):
+        return ask_loads(item, **options)["items"][0]
+
+    return of

@@ -24,7 +24,6 @@ from api.hanger_bodies import (
     SEISMIC_22,
     SPRINKLER,
     TRAPEZE,
-    asking,
     braced,
     made,
     on_bar,
@@ -38,22 +37,6 @@ from hangpoint.core.hanger.run_reaction import BY_MODEL
 from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Record, columns
-
-
-@pytest.fixture(scope="module")
-def ask(client, validator):
-    return asking(client, validator)
-
-
-@pytest.fixture(scope="module")
-def ask_one(ask):
-    """The result of one item."""
-
-    def of(item, **options):
-        return ask(item, **options)["items"][0]
-
-    return of
-
 
 # Hang points of the answer, checked
 
@@ -102,9 +85,9 @@ MANY = [
 
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize("detail", ["loads", "trace"])
-def test_hang_points_are_checked_as_they_are(ask, send, units, detail):
+def test_hang_points_are_checked_as_they_are(ask_loads, send, units, detail):
     """Every hang point of the answer goes into a check with anchor, base and category as defaults: none is invalid."""
-    answer = ask(*MANY, units=units, detail=detail)
+    answer = ask_loads(*MANY, units=units, detail=detail)
     assert answer["summary"]["invalid"] == 0
     points = [point for result in answer["items"] for point in result["hang_points"]]
     checked = send({"units": units, "defaults": ANCHORS, "items": points}, status=200)["items"]
@@ -130,8 +113,8 @@ def test_hang_points_are_checked_as_they_are(ask, send, units, detail):
                 assert demand["factored_tension"] == pytest.approx(hanger["factored_tension"], rel=1e-9)
 
 
-def test_a_hang_point_has_level_trade_and_rod(ask_one):
-    result = ask_one(made(RUN, at={"level": "L2"}, trade="mechanical", rod__size="1/2", seismic__category="B"))
+def test_a_hang_point_has_level_trade_and_rod(ask_item):
+    result = ask_item(made(RUN, at={"level": "L2"}, trade="mechanical", rod__size="1/2", seismic__category="B"))
     for point in result["hang_points"]:
         assert (point["at"], point["trade"]) == ({"level": "L2"}, "mechanical")
         assert point["rod"] == {"size": "1/2", "rule": "sp58_allowable"}
@@ -139,31 +122,31 @@ def test_a_hang_point_has_level_trade_and_rod(ask_one):
 
 
 @pytest.mark.parametrize(("units", "foot"), [("us", 1.0), ("si", 0.3048)])
-def test_hang_points_stand_along_the_bearing(ask_one, units, foot):
+def test_hang_points_stand_along_the_bearing(ask_item, units, foot):
     """Hangers 10, 8 and 10 ft apart from (3, 4) ft on, 30 degrees from x towards y; without a bearing nowhere."""
     place = {"level": "L2", "x": "3 ft", "y": "4 ft"}
-    points = ask_one(made(RUN, at={**place, "bearing": 30}), units=units)["hang_points"]
+    points = ask_item(made(RUN, at={**place, "bearing": 30}), units=units)["hang_points"]
     for point, along in zip(points, (0, 10, 18, 28), strict=True):
         x, y = 3 + along * math.cos(math.radians(30)), 4 + along * math.sin(math.radians(30))
         assert (point["at"]["x"], point["at"]["y"]) == pytest.approx((x * foot, y * foot), rel=1e-9)
-    assert all(each["at"] == {"level": "L2"} for each in ask_one(made(RUN, at=place))["hang_points"])
-    rods = ask_one(made(EQUIPMENT, at={**place, "bearing": 90}), units=units)["hang_points"]
+    assert all(each["at"] == {"level": "L2"} for each in ask_item(made(RUN, at=place))["hang_points"])
+    rods = ask_item(made(EQUIPMENT, at={**place, "bearing": 90}), units=units)["hang_points"]
     for point, (x, y) in zip(rods, ((-2, -1.5), (2, -1.5), (2, 1.5), (-2, 1.5)), strict=True):
         assert (point["at"]["x"], point["at"]["y"]) == pytest.approx(((3 - y) * foot, (4 + x) * foot), rel=1e-9)
 
 
-def test_a_hanger_that_is_not_there_makes_no_hang_point(ask_one):
+def test_a_hanger_that_is_not_there_makes_no_hang_point(ask_item):
     """Its load of 0 would be checked as if something hung there."""
-    assert [each["id"] for each in ask_one(made(RUN, run__missing_hanger=1))["hang_points"]] == [
+    assert [each["id"] for each in ask_item(made(RUN, run__missing_hanger=1))["hang_points"]] == [
         "run/0",
         "run/2",
         "run/3",
     ]
-    assert len(ask_one(made(RUN, run__missing_hanger="any"))["hang_points"]) == 4
+    assert len(ask_item(made(RUN, run__missing_hanger="any"))["hang_points"]) == 4
 
 
-def test_the_longest_id_makes_ids_that_are_taken(ask, send):
-    points = ask(braced({**RISER, "id": "x" * 56, "supports": 20}))["items"][0]["hang_points"]
+def test_the_longest_id_makes_ids_that_are_taken(ask_loads, send):
+    points = ask_loads(braced({**RISER, "id": "x" * 56, "supports": 20}))["items"][0]["hang_points"]
     assert len(points) == 21
     assert send({"units": "us", "defaults": ANCHORS, "items": points}, status=200)["summary"]["invalid"] == 0
 
@@ -229,9 +212,9 @@ TRACED = [
 
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize("item", TRACED, ids=lambda item: item["id"])
-def test_a_trace_can_be_recalculated_from_the_answer(ask_one, item, units):
+def test_a_trace_can_be_recalculated_from_the_answer(ask_item, item, units):
     """An item alone has its trace without asking; the trace is in ft, in and lbf whatever the request has."""
-    result = ask_one(item, units=units)
+    result = ask_item(item, units=units)
     done = [name for section in result["trace"] for name in recalculated(section)]
     assert {"dead", "contents", "live"} <= set(done)
     traced = {}
@@ -244,43 +227,43 @@ def test_a_trace_can_be_recalculated_from_the_answer(ask_one, item, units):
             assert hanger["service"]["dead"] == pytest.approx(traced[hanger["hanger"]]["dead"] * factor, rel=1e-9)
 
 
-def test_traces_by_the_newer_edition(ask_one):
+def test_traces_by_the_newer_edition(ask_item):
     building = {"period": 0.5, "r": 5, "i_e": 1, "omega_0": 2.5}
     for item in ({**RUN, "seismic": SEISMIC_22}, {**RUN, "seismic": {**SEISMIC_22, "building": building}}):
-        sections = ask_one(item, load_standard="asce7_22")["trace"]
+        sections = ask_item(item, load_standard="asce7_22")["trace"]
         assert "f_p" in [name for section in sections for name in recalculated(section)]
 
 
-def test_the_recalculation_finds_a_wrong_number(ask_one):
-    section = next(each for each in ask_one(RUN)["trace"] if each["record"] == "HangerLoad")
+def test_the_recalculation_finds_a_wrong_number(ask_item):
+    section = next(each for each in ask_item(RUN)["trace"] if each["record"] == "HangerLoad")
     line = next(line for line in section["lines"] if line["kind"] == "formula" and line["value"])
     line["value"] *= 1 + 1e-6
     with pytest.raises(AssertionError):
         recalculated(section)
 
 
-def test_a_batch_has_traces_where_it_asks(ask):
-    assert all("trace" not in each for each in ask(RUN, RISER)["items"])
-    assert all(each["trace"] for each in ask(RUN, RISER, detail="trace")["items"])
-    assert "trace" not in ask(RUN, detail="loads")["items"][0]
+def test_a_batch_has_traces_where_it_asks(ask_loads):
+    assert all("trace" not in each for each in ask_loads(RUN, RISER)["items"])
+    assert all(each["trace"] for each in ask_loads(RUN, RISER, detail="trace")["items"])
+    assert "trace" not in ask_loads(RUN, detail="loads")["items"][0]
 
 
-def test_two_hundred_traces_and_one_more(ask):
+def test_two_hundred_traces_and_one_more(ask_loads):
     """The limit of `/v1/limits`."""
-    assert len(ask(*[RISER] * 200, detail="trace")["items"][199]["trace"]) > 2
-    problem = ask(*[RISER] * 201, detail="trace", status=413)
+    assert len(ask_loads(*[RISER] * 200, detail="trace")["items"][199]["trace"]) > 2
+    problem = ask_loads(*[RISER] * 201, detail="trace", status=413)
     assert (problem["type"], problem["limit"], problem["received"]) == ("/problems/too-many-items", 200, 201)
 
 
 # Batches
 
 
-def test_an_item_of_a_batch_has_its_result_alone(ask, ask_one):
+def test_an_item_of_a_batch_has_its_result_alone(ask_loads, ask_item):
     """In whatever order and beside whatever else."""
     several = copy.deepcopy(MANY)
     random.Random(5).shuffle(several)
-    for item, result in zip(several, ask(*several)["items"], strict=True):
-        alone = ask_one(item, detail="loads")
+    for item, result in zip(several, ask_loads(*several)["items"], strict=True):
+        alone = ask_item(item, detail="loads")
         assert {**result, "index": 0} == alone
 
 
@@ -294,6 +277,26 @@ def test_the_example_is_answered(client, validator, send):
     )
 
 
-def test_the_mixed_kinds_keep_their_order(ask):
+def test_the_mixed_kinds_keep_their_order(ask_loads):
     body = request(*KINDS, *reversed(KINDS))
-    assert [each["kind"] for each in ask(body=body)["items"]] == [each["kind"] for each in body["items"]]
+    assert [each["kind"] for each in ask_loads(body=body)["items"]] == [each["kind"] for each in body["items"]]
+
+
+def test_the_schedule_as_csv(client):
+    """By ?format= or Accept: a row a hanger; any other form is refused."""
+    body = {"units": "us", "items": [{**RUN, "id": "=a"}]}
+    for found in (
+        client.post(f"{LOADS_PATH}?format=csv", json=body),
+        client.post(LOADS_PATH, json=body, headers={"Accept": "text/csv"}),
+    ):
+        assert found.status_code == 200
+        assert found.headers["content-type"].startswith("text/csv")
+        header, *rows = found.text.splitlines()
+        assert header.startswith("id,row,kind,status,hanger,dead [lbf]")
+        assert len(rows) == len(RUN["run"]["spans"]) + 1
+        assert rows[0].startswith("'=a,1,run,passed,0,")
+    for found in (
+        client.post(f"{LOADS_PATH}?format=xlsx", json=body),
+        client.post(LOADS_PATH, json=body, headers={"Accept": "application/x-ndjson"}),
+    ):
+        assert found.status_code == 406

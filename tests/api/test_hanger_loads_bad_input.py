@@ -31,7 +31,6 @@ from api.hanger_bodies import (
     STATED,
     TRAPEZE,
     TRAY,
-    asking,
     braced,
     codes,
     conforms,
@@ -51,16 +50,11 @@ from hangpoint.settings import Settings
 
 
 @pytest.fixture(scope="module")
-def ask(client, validator):
-    return asking(client, validator)
-
-
-@pytest.fixture(scope="module")
-def flaws(ask):
+def flaws(ask_loads):
     """Errors of an item that stands alone, its place cut off the pointers."""
 
     def of(item, **top):
-        result = ask(item, **top)["items"][0]
+        result = ask_loads(item, **top)["items"][0]
         assert result["status"] == "invalid", result
         errors = result["problem"]["errors"]
         assert all(error["pointer"].startswith("#/items/0") for error in errors)
@@ -213,9 +207,9 @@ def test_a_component_by_name_has_no_coefficients_in_the_newer_edition(flaws):
 # Bodies out of balance
 
 
-def test_a_centre_of_gravity_outside_the_rods(client, ask):
+def test_a_centre_of_gravity_outside_the_rods(client, ask_loads):
     item = made(EQUIPMENT, centre_of_gravity__x="2.1 ft")
-    result = ask(item)["items"][0]
+    result = ask_loads(item)["items"][0]
     (finding,) = [each for each in result["findings"] if each["code"] == "no-balance"]
     assert (result["status"], finding["severity"]) == ("failed", "violation")
     text = client.post(PATH, json=request(item)).text
@@ -223,16 +217,16 @@ def test_a_centre_of_gravity_outside_the_rods(client, ask):
     assert (result["hangers"], result["hang_points"]) == ([], [])
 
 
-def test_a_body_out_of_balance_makes_no_hang_points_of_the_others(ask):
+def test_a_body_out_of_balance_makes_no_hang_points_of_the_others(ask_loads):
     loose = made(EQUIPMENT, id="loose", centre_of_gravity__y="9 ft")
-    answer = ask(RUN, loose, braced(made(EQUIPMENT, id="held")))
+    answer = ask_loads(RUN, loose, braced(made(EQUIPMENT, id="held")))
     assert [len(each["hang_points"]) for each in answer["items"]] == [4, 0, 5]
 
 
-def test_a_load_on_an_overhang_lifts_the_other_rod(ask):
+def test_a_load_on_an_overhang_lifts_the_other_rod(ask_loads):
     """163.2 lb at 2 ft before the first rod of 4 ft, bar of 6 ft: R_2 = 1.9 x 6 x 1/4 - 163.2 x 2/4."""
     item = on_bar(STATED, at="-2 ft", tiers__0__bar__start_overhang="2 ft")
-    result = ask(item)["items"][0]
+    result = ask_loads(item)["items"][0]
     (finding,) = [each for each in result["findings"] if each["code"] == "hanger-uplift"]
     lifted = 1.9 * 6 / 4 - 163.2 / 2
     assert (result["status"], finding["hanger"], finding["quantity"]) == ("failed", 1, "force")
@@ -242,23 +236,23 @@ def test_a_load_on_an_overhang_lifts_the_other_rod(ask):
     assert second["service"]["dead"] == pytest.approx(lifted, rel=1e-9)
 
 
-def test_contents_that_come_and_go_can_lift(ask):
+def test_contents_that_come_and_go_can_lift(ask_loads):
     """Full, the line past the rod lifts the other one; empty it doesn't: the violation is told all the same."""
     item = on_bar(PIPE, at="-1 ft", tiers__0__bar__start_overhang="1 ft", tiers__0__bar__weight="20 lb/ft")
-    assert "hanger-uplift" in codes(ask(item)["items"][0])
+    assert "hanger-uplift" in codes(ask_loads(item)["items"][0])
     empty = on_bar(
         {**PIPE, "contents": "empty"},
         at="-1 ft",
         tiers__0__bar__start_overhang="1 ft",
         tiers__0__bar__weight="20 lb/ft",
     )
-    assert "hanger-uplift" not in codes(ask(empty)["items"][0])
+    assert "hanger-uplift" not in codes(ask_loads(empty)["items"][0])
 
 
 # Whole requests
 
 
-def test_a_bad_item_costs_only_itself(ask):
+def test_a_bad_item_costs_only_itself(ask_loads):
     """By the schema or by what the tables lack; each pointer goes to its place in the request."""
     flawed = [
         (made(TRAPEZE, tiers__0__lines__1__line__schedule="41"), "/tiers/0/lines/1/line/schedule"),
@@ -272,19 +266,19 @@ def test_a_bad_item_costs_only_itself(ask):
         ({}, "/kind"),
         ({"id": "nameless"}, "/kind"),
     ]
-    alone = ask(*KINDS)["items"]
+    alone = ask_loads(*KINDS)["items"]
     for bad, place in flawed:
         for at in range(5):
             several = copy.deepcopy(KINDS)
             several.insert(at, {**bad, "id": "bad"} if isinstance(bad, dict) and "id" in bad else bad)
-            answer = ask(body={"units": "us", "items": several})
+            answer = ask_loads(body={"units": "us", "items": several})
             errors = [error["pointer"] for error in answer["items"][at]["problem"]["errors"]]
             assert errors == [f"#/items/{at}{place}"]
             others = [each for each in answer["items"] if each["status"] != "invalid"]
             assert [{**each, "index": 0} for each in others] == [{**each, "index": 0} for each in alone]
 
 
-def test_four_hundred_items_with_twelve_bad_ones(ask):
+def test_four_hundred_items_with_twelve_bad_ones(ask_loads):
     good = [
         *KINDS,
         *(made(RUN, line=line) for line in LINES.values()),
@@ -299,7 +293,7 @@ def test_four_hundred_items_with_twelve_bad_ones(ask):
         item, place, code, _ = [each for each in CATALOGUED if "/id" not in each[1]][5 * at]
         several[row] = {**item, "id": f"N{row}"}
         bad[row] = (f"#/items/{row}{place}", code)
-    answer = ask(body={"units": "us", "items": several})
+    answer = ask_loads(body={"units": "us", "items": several})
     assert (answer["summary"]["total"], answer["summary"]["invalid"]) == (400, 12)
     assert [each["id"] for each in answer["items"]] == [each["id"] for each in several]
     found = {each["index"]: each["problem"]["errors"] for each in answer["items"] if each["status"] == "invalid"}
@@ -308,21 +302,21 @@ def test_four_hundred_items_with_twelve_bad_ones(ask):
         assert expected in [(error["pointer"], error["code"]) for error in found[row]]
 
 
-def test_every_item_may_be_bad(ask):
-    answer = ask(made(RUN, run__spans=[0]), {**RUN, "id": "b", "x": 1})
+def test_every_item_may_be_bad(ask_loads):
+    answer = ask_loads(made(RUN, run__spans=[0]), {**RUN, "id": "b", "x": 1})
     assert answer["summary"] == {"total": 2, "passed": 0, "failed": 0, "invalid": 2, "hangers": 0}
     assert (answer["assumptions"], answer["not_checked"], answer["strength_cases"]) == ({}, {}, {})
 
 
-def test_two_items_of_one_id(ask):
-    problem = ask(body={"units": "us", "items": [RUN, RISER, {**TRAPEZE, "id": "run"}]}, status=422)
+def test_two_items_of_one_id(ask_loads):
+    problem = ask_loads(body={"units": "us", "items": [RUN, RISER, {**TRAPEZE, "id": "run"}]}, status=422)
     assert problem["type"] == "/problems/duplicate-id"
     assert [error["pointer"] for error in problem["errors"]] == ["#/items/2/id"]
 
 
-def test_too_many_items_and_one_fewer(client, ask):
+def test_too_many_items_and_one_fewer(client, ask_loads):
     body = {"units": "us", "items": [{**RISER, "id": str(at)} for at in range(10_001)]}
-    problem = ask(body=body, status=413)
+    problem = ask_loads(body=body, status=413)
     assert (problem["type"], problem["limit"], problem["received"]) == ("/problems/too-many-items", 10_000, 10_001)
     assert "items" in problem["detail"]
     body["items"].pop()
@@ -343,8 +337,8 @@ def test_lower_limits_of_an_operator_hold():
         ({"given": [{"hanger": 10, "nature": "wind", "tension": 1}]}, "#/defaults/given/0/hanger"),
     ],
 )
-def test_a_default_that_fails_later_is_named(ask, defaults, place):
-    for result in ask(RUN, defaults=defaults)["items"]:
+def test_a_default_that_fails_later_is_named(ask_loads, defaults, place):
+    for result in ask_loads(RUN, defaults=defaults)["items"]:
         assert [error["pointer"] for error in result["problem"]["errors"]] == [place]
 
 
@@ -360,8 +354,8 @@ def test_a_default_that_fails_later_is_named(ask, defaults, place):
         ({"given": [{"hanger": 20.5, "nature": "wind"}]}, "#/defaults/given/0/hanger"),
     ],
 )
-def test_a_bad_default_refuses_the_whole(ask, defaults, place):
-    problem = ask(RUN, defaults=defaults, status=422)
+def test_a_bad_default_refuses_the_whole(ask_loads, defaults, place):
+    problem = ask_loads(RUN, defaults=defaults, status=422)
     assert [error["pointer"] for error in problem["errors"]] == [place]
 
 
@@ -377,8 +371,8 @@ def test_a_bad_default_refuses_the_whole(ask, defaults, place):
         ({"item": RUN}, "#/item"),
     ],
 )
-def test_wrong_outside_the_items(ask, change_of, place):
-    problem = ask(body={**request(RUN), **change_of}, status=422)
+def test_wrong_outside_the_items(ask_loads, change_of, place):
+    problem = ask_loads(body={**request(RUN), **change_of}, status=422)
     assert [error["pointer"] for error in problem["errors"]] == [place]
 
 

@@ -21,7 +21,6 @@ from api.hanger_bodies import (
     STATED,
     TRAPEZE,
     TRAY,
-    asking,
     braced,
     codes,
     made,
@@ -32,22 +31,6 @@ from api.hanger_bodies import (
 from api.hanger_bodies import PATH as LOADS_PATH
 from hangpoint.api.examples import HANGER_LOADS_JSON
 from hangpoint.core.vocabulary import CAUTIONS, LoadAssumption, LoadFinding, LoadNotChecked
-
-
-@pytest.fixture(scope="module")
-def ask(client, validator):
-    return asking(client, validator)
-
-
-@pytest.fixture(scope="module")
-def ask_one(ask):
-    """The result of one item."""
-
-    def of(item, **options):
-        return ask(item, **options)["items"][0]
-
-    return of
-
 
 # What is said
 
@@ -166,39 +149,39 @@ def edition(member):
 
 
 @pytest.mark.parametrize("member", LoadAssumption, ids=lambda member: member.value.code)
-def test_every_default_is_said_and_stating_it_silences(ask, member):
+def test_every_default_is_said_and_stating_it_silences(ask_loads, member):
     item, silence = SAID[member.name]
     code = member.value.code
-    answer = ask(item, **edition(member))
+    answer = ask_loads(item, **edition(member))
     assert code in answer["items"][0]["assumptions"]
     assert answer["assumptions"][code] == member.value.text
     if silence is None:
         return
     stated = {"load_standard": "asce7_16"} if member is LoadAssumption.LOAD_STANDARD else edition(member)
-    answer = ask(change(item, silence), **stated)
+    answer = ask_loads(change(item, silence), **stated)
     assert answer["items"][0]["status"] != "invalid", answer["items"][0]
     assert code not in answer["items"][0]["assumptions"]
     assert code not in answer["assumptions"]
 
 
 @pytest.mark.parametrize("member", LoadNotChecked, ids=lambda member: member.value.code)
-def test_what_is_not_checked_is_said(ask, member):
+def test_what_is_not_checked_is_said(ask_loads, member):
     item, silence = UNCHECKED[member.name]
     code = member.value.code
-    answer = ask(item)
+    answer = ask_loads(item)
     assert code in answer["items"][0]["not_checked"]
     assert answer["not_checked"][code] == member.value.text
     if silence is not None:
-        result = ask(change(item, silence))["items"][0]
+        result = ask_loads(change(item, silence))["items"][0]
         assert result["status"] != "invalid", result
         assert code not in result["not_checked"]
 
 
 @pytest.mark.parametrize("member", LoadFinding, ids=lambda member: member.value.code)
-def test_every_finding_is_reached(ask_one, member):
+def test_every_finding_is_reached(ask_item, member):
     item, mend = FOUND[member.name]
     entry = member.value
-    result = ask_one(item)
+    result = ask_item(item)
     found = [each for each in result["findings"] if each["code"] == entry.code]
     assert found
     assert {(each["severity"], each["text"], each["clause"]) for each in found} == {
@@ -210,25 +193,25 @@ def test_every_finding_is_reached(ask_one, member):
     if entry.severity == "violation":
         assert result["status"] == "failed"
     assert all(("value" in each) == bool(entry.quantity) for each in found)
-    mended = ask_one(change(item, mend))
+    mended = ask_item(change(item, mend))
     assert mended["status"] != "invalid", mended
     assert entry.code not in codes(mended)
 
 
-def test_stating_a_default_changes_no_number(ask_one):
+def test_stating_a_default_changes_no_number(ask_item):
     """Only what is said differs; `larger` is the model that silence means."""
     stated = made(RUN, run__model="larger", line__allowance=0, erection_load=0, rod__out_of_plumb=0)
-    one, other = ask_one(RUN), ask_one(stated)
+    one, other = ask_item(RUN), ask_item(stated)
     assert one["hangers"] == other["hangers"]
     assert set(one["assumptions"]) > set(other["assumptions"])
 
 
-def test_every_answer_lists_the_cautions(ask):
-    assert ask(RUN)["cautions"] == list(CAUTIONS)
+def test_every_answer_lists_the_cautions(ask_loads):
+    assert ask_loads(RUN)["cautions"] == list(CAUTIONS)
 
 
-def test_findings_name_their_part(ask_one):
-    result = ask_one(made(WEAK, run={"spacing": "15 ft", "spacing_rules": ["sp58_water"]}))
+def test_findings_name_their_part(ask_item):
+    result = ask_item(made(WEAK, run={"spacing": "15 ft", "spacing_rules": ["sp58_water"]}))
     parts = {each["code"]: each for each in result["findings"]}
     assert parts["bar-overstressed"]["tier"] == 0
     assert parts["bar-overstressed"]["value"] > parts["bar-overstressed"]["limit"] == 1000
@@ -237,9 +220,9 @@ def test_findings_name_their_part(ask_one):
 
 
 @pytest.mark.parametrize(("units", "inch"), [("us", 1.0), ("si", 25.4)])
-def test_a_bar_below_the_modulus_of_the_sprinkler_standard(ask_one, units, inch):
+def test_a_bar_below_the_modulus_of_the_sprinkler_standard(ask_item, units, inch):
     """15 ft of 4 in schedule 10 filled and 250 lb in the middle of 4 ft at 15 ksi: 0.34 in3 (NFPA 13, from memory)."""
-    result = ask_one(on_bar(SPRINKLER, tiers__0__bar=SECTION), units=units)
+    result = ask_item(on_bar(SPRINKLER, tiers__0__bar=SECTION), units=units)
     (finding,) = [each for each in result["findings"] if each["code"] == "bar-below-sprinkler-modulus"]
     needed = (15 * (steel(4.5, 4.26) + water(4.26)) + 250) * 48 / 4 / 15_000
     assert needed == pytest.approx(0.34, abs=0.005)
@@ -248,17 +231,17 @@ def test_a_bar_below_the_modulus_of_the_sprinkler_standard(ask_one, units, inch)
     assert finding["value"] < finding["limit"]
 
 
-def test_a_spacing_met_exactly_is_met_in_every_unit(ask_one):
+def test_a_spacing_met_exactly_is_met_in_every_unit(ask_item):
     for span in ("14 ft", "4.2672 m", "168 in", "4267.2 mm"):
-        result = ask_one(made(RUN, run={"spans": [span], "spacing_rules": ["sp58_water"]}))
+        result = ask_item(made(RUN, run={"spans": [span], "spacing_rules": ["sp58_water"]}))
         assert "spacing-exceeded" not in codes(result)
 
 
 # Digest
 
 
-def digest(ask, *items, **top):
-    return ask(*items, **top)["request_digest"]
+def digest(ask_loads, *items, **top):
+    return ask_loads(*items, **top)["request_digest"]
 
 
 def test_same_bytes_twice(client):
@@ -266,18 +249,22 @@ def test_same_bytes_twice(client):
     assert first.content == second.content
 
 
-def test_the_spelling_of_a_unit_is_no_part_of_the_question(ask):
+def test_the_spelling_of_a_unit_is_no_part_of_the_question(ask_loads):
     spelled = [
-        digest(ask, made(RUN, run__spans=[10, each, 10])) for each in (8, 8.0, "8 ft", "96 in", "2.4384 m", "8'-0\"")
+        digest(ask_loads, made(RUN, run__spans=[10, each, 10]))
+        for each in (8, 8.0, "8 ft", "96 in", "2.4384 m", "8'-0\"")
     ]
     assert len(set(spelled)) == 1
 
 
-def test_a_value_by_default_or_in_the_item_is_one_request(ask):
+def test_a_value_by_default_or_in_the_item_is_one_request(ask_loads):
     rod, seismic = {"size": "1/2", "length": "2 ft"}, SEISMIC
-    own = digest(ask, {**RUN, "rod": rod, "seismic": seismic, "trade": "m"})
-    assert digest(ask, RUN, defaults={"rod": rod, "seismic": seismic, "trade": "m"}) == own
-    assert digest(ask, {**RUN, "rod": {"size": "1/2"}}, defaults={"rod": rod, "seismic": seismic, "trade": "m"}) == own
+    own = digest(ask_loads, {**RUN, "rod": rod, "seismic": seismic, "trade": "m"})
+    assert digest(ask_loads, RUN, defaults={"rod": rod, "seismic": seismic, "trade": "m"}) == own
+    assert (
+        digest(ask_loads, {**RUN, "rod": {"size": "1/2"}}, defaults={"rod": rod, "seismic": seismic, "trade": "m"})
+        == own
+    )
 
 
 CHANGES = [
@@ -349,17 +336,17 @@ CHANGES = [
 ]
 
 
-def test_the_digest_changes_with_every_input(ask):
-    digests = [digest(ask, change(item, each)) for item, each in CHANGES]
+def test_the_digest_changes_with_every_input(ask_loads):
+    digests = [digest(ask_loads, change(item, each)) for item, each in CHANGES]
     digests += [
-        digest(ask, RUN, units="si"),
-        digest(ask, RUN, detail="loads"),
-        digest(ask, RUN, load_standard="asce7_22"),
+        digest(ask_loads, RUN, units="si"),
+        digest(ask_loads, RUN, detail="loads"),
+        digest(ask_loads, RUN, load_standard="asce7_22"),
     ]
     assert len(set(digests)) == len(digests)
     assert all(len(each) == 64 for each in digests)
 
 
-def test_invalid_items_are_a_part_of_the_question(ask):
+def test_invalid_items_are_a_part_of_the_question(ask_loads):
     bad = [{**RUN, "id": "bad", "much": much} for much in (1, 2)]
-    assert digest(ask, RISER, bad[0]) != digest(ask, RISER, bad[1])
+    assert digest(ask_loads, RISER, bad[0]) != digest(ask_loads, RISER, bad[1])

@@ -7,40 +7,17 @@ import json
 
 import pytest
 from openpyxl import load_workbook
-from typer.testing import CliRunner
 
 from api.bodies import BATCH_JSON, GONE, SINGLE_JSON, as_lines, change, item
 from hangpoint.api.examples import BATCH_CSV, BATCH_LINES, GROUP_JSON
 from hangpoint.api.files import FileKind, file_kind
 from hangpoint.api.media import CSV, JSON, NDJSON
-from hangpoint.cli import app
 
 SINGLE = json.dumps(SINGLE_JSON)
 BATCH = json.dumps(BATCH_JSON)
 PRETTY = json.dumps(BATCH_JSON, indent=2)
 ALL = {"schedule.csv", "answers.json", "answers.ndjson", "schedule.xlsx"}
 EVERY_FORMAT = [part for word in ("csv", "json", "ndjson", "xlsx") for part in ("--format", word)]
-
-
-@pytest.fixture
-def run(tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("COLUMNS", "100")
-
-    def invoke(*arguments):
-        return CliRunner().invoke(app, [str(argument) for argument in arguments])
-
-    return invoke
-
-
-@pytest.fixture
-def save(tmp_path):
-    def write(content, name):
-        path = tmp_path / name
-        path.write_bytes(content if isinstance(content, bytes) else content.encode())
-        return path
-
-    return write
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,93 @@
+"""`hangpoint loads`: the schedule that it prints and the files that it writes; the hang points go on to the check."""
+
+import csv
+import json
+
+import pytest
+
+from api.bodies import SINGLE_JSON
+from hangpoint.api.examples import HANGER_LOADS_JSON
+
+ANCHORS = {name: SINGLE_JSON["item"][name] for name in ("anchor", "base", "seismic")}
+BAD = {"id": "BAD", "kind": "riser", "length": "30 ft", "supports": 2} | {
+    "line": {"kind": "pipe", "material": "steel", "size": "4", "schedule": "41", "contents": "water"}
+}
+OVERLOADED = {
+    "id": "HEAVY",
+    "kind": "equipment",
+    "weight": "4000 lb",
+    "rods_at": [{"x": 0, "y": 0}, {"x": 40, "y": 0}, {"x": 0, "y": 40}, {"x": 40, "y": 40}],
+    "centre_of_gravity": {"x": 20, "y": 20},
+}
+
+
+@pytest.fixture
+def save(save):
+    def write(content, name):
+        return save(content if isinstance(content, str) else json.dumps(content), name)
+
+    return write
+
+
+def with_items(*more):
+    return HANGER_LOADS_JSON | {"items": [*HANGER_LOADS_JSON["items"], *more]}
+
+
+def test_the_schedule_is_printed(run, save):
+    """Any three of four rods of 4,000 lb centred carry 2,000 lb at most, above the 1,350 lb of a 1/2 in rod (SP-58)."""
+    found = run("loads", save(with_items(BAD, OVERLOADED), "ceiling.json"))
+    assert found.exit_code == 0, found.output
+    assert "L2-CHW-RACK-07" in found.stdout
+    assert "BAD: invalid, #/items/3/line/schedule" in found.stdout
+    assert "HEAVY hanger 0: violation" in found.stdout
+    assert "5 items, 14 hangers: 3 passed, 1 failed, 1 invalid" in found.stdout
+    assert "licensed design professional" in " ".join(found.stdout.split())
+
+
+def test_files_and_the_check_of_the_hang_points(run, save, tmp_path):
+    request, defaults = save(with_items(BAD), "ceiling.json"), save(ANCHORS, "anchors.json")
+    found = run("loads", request, "--out", "made", "--defaults", defaults)
+    assert found.exit_code == 0, found.output
+    made = tmp_path / "made"
+    assert {path.name for path in made.iterdir()} == {"hangers.csv", "loads.json", "hang_points.json"}
+    with (made / "hangers.csv").open(newline="") as file:
+        rows = list(csv.DictReader(file))
+    answer = json.loads((made / "loads.json").read_text())
+    hangers = [hanger for item in answer["items"] for hanger in item.get("hangers", ())]
+    assert len(rows) == len(hangers) + 1 == 11
+    assert float(rows[0]["service_tension [lbf]"]) == hangers[0]["service_tension"]
+    assert rows[0]["snow [lbf]"] == ""
+    assert (rows[-1]["id"], rows[-1]["status"], rows[-1]["pointer"]) == ("BAD", "invalid", "#/items/3/line/schedule")
+    checked = run("check", made / "hang_points.json")
+    assert checked.exit_code == 0, checked.output
+    assert "INVALID 0" in checked.stdout
+    assert "L2-FCU-11/2" in checked.stdout
+
+
+def test_strict(run, save):
+    assert run("loads", save(HANGER_LOADS_JSON, "a.json"), "--strict").exit_code == 0
+    assert run("loads", save(with_items(BAD), "b.json"), "--strict").exit_code == 3
+
+
+@pytest.mark.parametrize(
+    ("content", "options", "says"),
+    [
+        ("{", (), "not JSON"),
+        ({"units": "us", "items": []}, (), "#/items"),
+        ({"units": "us"}, (), "#/items"),
+        (HANGER_LOADS_JSON, ("--defaults", "a.json"), "--defaults needs --out"),
+        (HANGER_LOADS_JSON, ("--defaults", "none.json", "--out", "made"), "none.json"),
+        (HANGER_LOADS_JSON, ("--defaults", "list.json", "--out", "made"), "one JSON object"),
+    ],
+)
+def test_what_is_refused(run, save, content, options, says):
+    save([1], "list.json")
+    found = run("loads", save(content, "a.json"), *options)
+    assert found.exit_code == 2
+    assert says in found.stderr
+
+
+def test_a_file_that_is_not_there(run):
+    found = run("loads", "nowhere.json")
+    assert found.exit_code == 2
+    assert "nowhere.json" in found.stderr
