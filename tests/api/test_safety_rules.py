@@ -135,3 +135,14 @@ def test_a_mass_for_a_weight_is_told(send_one):
     result = result_of(send_one, single(hangs=weight))
     assert "mass-by-standard-gravity" in result["assumptions"]
     assert result["demand"]["dead"] == pytest.approx(220.46, abs=0.01)
+
+
+@pytest.mark.parametrize(("edition", "expected"), [("asce7_16", 300 + 900), ("asce7_22", 300 + 0.7 * 900)])
+def test_a_rod_goes_by_the_snow_of_the_named_edition(send_one, edition, expected):
+    """Allowable-stress design, 2.4.1: D + S in ASCE 7-16, D + 0.7 S in 7-22, whose snow is at strength level."""
+    loads = [{"nature": "dead", "tension": 300}, {"nature": "snow", "tension": 900}]
+    rule = {"size": "3/8", "rule": "sp58_allowable"}
+    body = single(hangs={"kind": "forces", "components": loads}, anchor=WEDGE, rod=rule)
+    modes = result_of(send_one, body | {"load_standard": edition})["modes"]
+    (rod,) = (mode for mode in modes if mode["mode"] == "rod_allowable")
+    assert rod["demand"] == pytest.approx(expected, rel=1e-12)

@@ -129,24 +129,32 @@ def test_shares_of_load_cases():
     ("components", "share"),
     [
         ([DEAD, QUAKE | {"tension": 3000}], 0.75),
-        ([{"nature": "dead", "moment_x": 30}, QUAKE | {"moment_y": 40}], 0.8),  # 40 of a resultant of 50
-        ([DEAD | {"moment_x": 30}, QUAKE | {"moment_y": 40}], 0.8),
+        ([{"nature": "dead", "moment_x": 30}, QUAKE | {"moment_y": 40}], 1),  # all of what turns about y
+        ([DEAD | {"moment_x": 30, "moment_y": 60}, QUAKE | {"moment_y": 40}], 0.4),
+        ([DEAD | {"moment_x": 30, "torsion": 1e6}, QUAKE | {"moment_x": 10}], 0.25),  # torsion pulls no anchor
+        ([DEAD | {"moment_x": 30}, QUAKE | {"torsion": 40}], 0),
         ([DEAD | {"moment_x": 30}, QUAKE | {"moment_x": 10, "tension": 3000}], 0.75),
         ([DEAD | {"moment_x": 30}, QUAKE | {"shear_x": 10}], 0),
     ],
 )
 def test_share_of_earthquake_by_nature(components, share):
-    """The larger of the shares of tension and of moments, by hand."""
+    """The largest of the shares of the tension and of the moments about x and y, by hand."""
     given = sound(cases(case("E", *components))).points.given
     assert given.earthquake_fraction == pytest.approx([share], rel=1e-12)
 
 
 def test_shear_away_from_the_concrete_makes_a_moment():
-    """10 lbf of earthquake 3 in out of the base beside a moment of 40 lbf*in at right angles: 30 of 50."""
-    one = forces({"nature": "dead", "moment_x": 40}, QUAKE | {"shear_x": 10}, at={"z": 3})
+    """10 lbf of earthquake 3 in out of the base about y, beside a moment of 90 lbf*in about it: 30 of 120."""
+    one = forces({"nature": "dead", "moment_y": 90, "moment_x": 40}, QUAKE | {"shear_x": 10}, at={"z": 3})
     given = sound(one).points.given
-    assert given.earthquake_fraction == pytest.approx([0.6], rel=1e-12)
+    assert given.earthquake_fraction == pytest.approx([0.25], rel=1e-12)
     assert given.earthquake_fraction_v.tolist() == [1]
+
+
+def test_torsion_of_an_earthquake_is_shear_of_it():
+    """By hand: 300 of 400 lbf*in of torsion, beside 10 of 100 lbf of shear; 17.10.6.1 goes by the larger."""
+    dead, quake = DEAD | {"shear_x": 90, "torsion": 100}, QUAKE | {"shear_x": 10, "torsion": 300}
+    assert sound(cases(case("E", dead, quake))).points.given.earthquake_fraction_v == pytest.approx([0.75], rel=1e-12)
 
 
 def test_moments_about_a_place():

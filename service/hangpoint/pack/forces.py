@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from hangpoint.core.hang_point.earthquake_share import earthquake_shares
 from hangpoint.core.hang_point.points import GivenLoads
 from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -326,20 +327,21 @@ def _shares(components: Components, name: str, shaken: Bools | None = None) -> F
 def _shares_by_nature(
     components: Components, row: Index, at: Floats, *, n: Floats, v: Floats, m: Floats
 ) -> tuple[Floats, Floats]:
-    """Shares that components of nature earthquake make of each row: of tension and moments, and of the shear.
-
-    The former is the larger of both. Moments are those about the origin, with what the forces make by acting at
-    another place.
-    """
+    """Shares that components of nature earthquake make of each row, of the tension and of the shear of anchors."""
     total, shaking = len(n), components.shaking
     if not shaking.any():
         return np.zeros(total), np.zeros(total)
     own = row[shaking]
     quake_n = _total(own, components.n[shaking], total)
     quake_v, quake_m = (_summed(own, part[shaking], total) for part in (components.v, components.m))
-    moments, quake_moments = moments_about(at, n=n, v=v, m=m), moments_about(at, n=quake_n, v=quake_v, m=quake_m)
-    share = np.maximum(_earthquake_share(n, quake_n), _earthquake_share(_length(moments), _length(quake_moments)))
-    return share, _earthquake_share(_length(v), _length(quake_v))
+    return earthquake_shares(
+        n=n,
+        v=v,
+        m=moments_about(at, n=n, v=v, m=m),
+        n_e=quake_n,
+        v_e=quake_v,
+        m_e=moments_about(at, n=quake_n, v=quake_v, m=quake_m),
+    )
 
 
 def moments_about(arm: Floats, *, n: Floats, v: Floats, m: Floats) -> Floats:
@@ -352,17 +354,6 @@ def moments_about(arm: Floats, *, n: Floats, v: Floats, m: Floats) -> Floats:
         m: (rows, 3) moments stated, lbf*in.
     """
     return m + np.cross(arm, np.concatenate([v, n[:, None]], axis=1))
-
-
-def _length(vectors: Floats) -> Floats:
-    return np.sqrt((vectors**2).sum(axis=1))
-
-
-def _earthquake_share(total: Floats, earthquake: Floats) -> Floats:
-    """Share of a factored load that components of that nature make, between 0 and 1."""
-    pulls = earthquake > 0
-    share = np.where(pulls & (total > 0), earthquake / np.where(total > 0, total, 1.0), 0.0)
-    return np.where(pulls & (total <= 0), 1.0, np.minimum(share, 1.0))
 
 
 def _reverses(given: GivenLoads) -> Bools:

@@ -108,6 +108,7 @@ def taken(found, models, i):
     least = [
         found["dead"][model][i] + min(found["fluid"][model][i], 0.0) + found["relief"][model][i] for model in MODELS[1:]
     ]
+    own["sure"] = min(own["dead"], *least)
     return own, sums, least
 
 
@@ -132,6 +133,7 @@ def run_reactions(item, weights):
             else:
                 for part in PARTS:
                     before[0][part] = max(before[0][part], own[part])
+                before[0]["sure"] = min(before[0]["sure"], own["sure"])
                 before[2] = [min(pair) for pair in zip(before[2], least, strict=True)]
                 if total > before[3]:
                     before[1], before[3] = sums, total
@@ -166,6 +168,7 @@ def trapeze_reactions(item, weights):
         if tier["section"]:
             bars.append((number, bar_check(beam, tier, loads)))
     for own, alone in zip(found, lowest, strict=True):
+        own[0]["sure"] = min(own[0]["dead"], *own[2])
         own[2] = [min(pair) for pair in zip(own[2], alone, strict=True)]
     return found, bars
 
@@ -205,7 +208,7 @@ def bar_check(beam, tier, loads):
 
 
 def body_reactions(body):
-    """Shares of each rod and the share that lifts, or None where nothing holds the body."""
+    """Share of each rod, what lifts and the share that is surely there; None where nothing holds the body."""
     model = body.get("model", "larger")
     three = any_three(body["rods"], body["x_g"], body["y_g"])
     if three is None:
@@ -215,7 +218,11 @@ def body_reactions(body):
         model, [max(pair) for pair in zip(alike, three, strict=True)]
     )
     weight = body["dead"] + body.get("contents", 0.0)
-    return [(own, 0.0 if model == "any_three" else weight * spring) for own, spring in zip(share, alike, strict=True)]
+    rigid = model == "equal_springs" or len(body["rods"]) <= 3
+    return [
+        (own, 0.0 if model == "any_three" else weight * spring, spring if rigid else 0.0)
+        for own, spring in zip(share, alike, strict=True)
+    ]
 
 
 def carried(item, weights):
@@ -229,13 +236,15 @@ def carried(item, weights):
         riser, w = item["riser"], per_foot(item, weights)
         share = riser["length"] if riser.get("one_carries") else riser["length"] / riser["supports"]
         own = {"dead": w["dead"] * share, "fluid": w["fluid"] * share, "live": 0.0, "test": w["test"] * share}
+        own["sure"] = 0.0 if riser.get("one_carries") else own["dead"]
         total = own["dead"] + own["fluid"]
         return [[dict(own), [0.0] * 3, [total] * 2, 0.0] for _ in range(riser["supports"])], [], True
     body = item["equipment"]
     shares = body_reactions(body)
     found = []
-    for share, lift in shares or [(0.0, 0.0)] * len(body["rods"]):
+    for share, lift, sure in shares or [(0.0, 0.0, 0.0)] * len(body["rods"]):
         own = {"dead": share * body["dead"], "fluid": share * body.get("contents", 0.0), "live": 0.0, "test": 0.0}
+        own["sure"] = sure * body["dead"]
         found.append([own, [0.0] * 3, [lift] * 2, 0.0])
     return found, [], shares is not None
 
@@ -309,8 +318,8 @@ def beside_lines(item, l_brace):
     return found * l_brace / reach
 
 
-def seismic_of(item, weights, dead, service):
-    """Force of the component, its brace, and claims; ``dead`` and ``service`` loads of the hangers that are there."""
+def seismic_of(item, weights, sure, service):
+    """Force of the component, its brace, and claims; ``sure`` dead and ``service`` loads of the hangers there."""
     own = {**SEISMIC, **item["seismic"]}
     if item["kind"] == "equipment":
         w_p = item["equipment"]["dead"] + item["equipment"].get("contents", 0.0)
@@ -326,11 +335,11 @@ def seismic_of(item, weights, dead, service):
         theta = own["theta_v"] * pi / 180
         each = f_p / own["braces"]
         v = each / tan(theta)
-        sure = max(0.9 - 0.2 * own["s_ds"], 0.0) * max(min(dead), 0.0)
+        held = max(0.9 - 0.2 * own["s_ds"], 0.0) * max(min(sure), 0.0)
         found["brace"] = {
             "axial": sqrt(each**2 + v**2),
             "v": v,
-            "c_rod": max(v - sure, 0.0),
+            "c_rod": max(v - held, 0.0),
             "anchor_v": omega * v,
             "anchor_shear": omega * each,
         }
@@ -384,7 +393,7 @@ def loads_of(item, edition):
     tested = any(own[4] for own in weights)
     rod = item.get("rod") or {}
     slope = tan(rod.get("angle", 0.0) * pi / 180)
-    nothing = [dict.fromkeys(PARTS, 0.0), [0.0] * 3, [0.0] * 2, 0.0]
+    nothing = [{**dict.fromkeys(PARTS, 0.0), "sure": 0.0}, [0.0] * 3, [0.0] * 2, 0.0]
     hangers = []
     for own in found:
         parts, sums, least, _ = own or nothing
@@ -410,13 +419,27 @@ def loads_of(item, edition):
     if "seismic" in item:
         alive = [hanger["tension"] for hanger in hangers if hanger["there"]]
         service = [loads["dead"] + loads["contents"] for loads in alive]
-        seismic = seismic_of(item, weights, [loads["dead"] for loads in alive], service)
+        sure = [
+            hanger["parts"]["sure"]
+            + sum(
+                min(given.get("n", 0.0), 0.0)
+                for given in item.get("given", ())
+                if given["hanger"] == number and given["nature"] == "dead"
+            )
+            for number, hanger in enumerate(hangers)
+            if hanger["there"]
+        ]
+        seismic = seismic_of(item, weights, sure, service)
         s_ds = item["seismic"]["s_ds"]
     for given in item.get("given", ()):
         hanger = hangers[given["hanger"]]
         hanger["tension"][given["nature"]] += given.get("n", 0.0)
+        wet = tested and given["nature"] == "contents"
+        if wet:
+            hanger["tension"]["test"] += max(given.get("n", 0.0), 0.0)
         for axis in (0, 1):
             hanger["shear"][given["nature"]][axis] += given.get("v", (0.0, 0.0))[axis]
+            hanger["shear"]["test"][axis] += given.get("v", (0.0, 0.0))[axis] if wet else 0.0
     for hanger in hangers:
         finish(item, hanger, seismic, s_ds, slope, edition)
     return {"hangers": hangers, "bars": bars, "held": held, "seismic": seismic, "weights": weights}

@@ -95,7 +95,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
     anchor = check_anchors(anchor_cases(points, at, owner=axis.point_of_case, shear=shear, load=load), anchors)
     utilisation, row = utilisation_by_case(anchor.outcomes, own_axis)
     anchor_modes = point_modes(anchor.outcomes, own_axis, utilisation=utilisation, row=row)
-    own_modes, peak_by_case = rod_modes(points, loads=loads, n_ua=demand.n_ua, axis=axis, factored=basis.factored)
+    own_modes, peak_by_case = rod_modes(points, loads=loads, n_ua=demand.n_ua, axis=axis, basis=basis)
     modes = [*own_modes, *without_balance(anchor_modes, unbalanced)]
     peak_by_case[at] = np.maximum(peak_by_case[at], utilisation.max(axis=0, initial=-1.0))
     sizes = rod_sizes(points)

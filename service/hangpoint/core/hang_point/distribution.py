@@ -13,6 +13,7 @@ from hangpoint.core.aci318_19.anchors import LEAST_SHARE, Anchors
 from hangpoint.core.aci318_19.modulus import E_S, modulus
 from hangpoint.core.hang_point.cases import LoadCases
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
+from hangpoint.core.hang_point.earthquake_share import earthquake_shares
 from hangpoint.core.hang_point.layout_load import LayoutLoad, layout_load
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -214,10 +215,7 @@ def _shared(
 def _earthquake_shares(
     points: Points, cases: LoadCases, layout: Layout, *, demand: AnchorDemand, shear: AnchorShear
 ) -> tuple[Floats, Floats]:
-    """Shares of earthquake in the load of layouts, of tension and moments and of the shear, (cases,) each.
-
-    Those as given, or of loads by nature the larger of the shares in the tension and in the moments about the origin.
-    """
+    """Shares of earthquake in the tension and the shear of layouts, (cases,) each: as given, or of loads by nature."""
     share, share_v = demand.earthquake_fraction.copy(), shear.earthquake_fraction.copy()
     quake = cases.further.quake
     rows = layout.cases
@@ -225,23 +223,17 @@ def _earthquake_shares(
         return share, share_v
     load, own = layout.load, quake[rows]
     arm = points.hangs.at[cases.axis.point_of_case[rows]]
-    moments = np.stack((load.m_x, load.m_y, load.m_z), axis=1)
-    shaken = own[:, 3:] + np.cross(arm, own[:, [1, 2, 0]])
-    share[rows] = np.maximum(
-        share[rows],
-        np.maximum(_share(np.abs(own[:, 0]), np.abs(load.n)), _share(_norm(shaken), _norm(moments))),
+    found, found_v = earthquake_shares(
+        n=load.n,
+        v=np.stack((shear.v_ua_x[rows], shear.v_ua_y[rows]), axis=1),
+        m=np.stack((load.m_x, load.m_y, load.m_z), axis=1),
+        n_e=own[:, 0],
+        v_e=own[:, 1:3],
+        m_e=own[:, 3:] + np.cross(arm, own[:, [1, 2, 0]]),
     )
-    share_v[rows] = np.maximum(share_v[rows], _share(_norm(own[:, 1:3]), shear.v_ua[rows]))
+    share[rows] = np.maximum(share[rows], found)
+    share_v[rows] = np.maximum(share_v[rows], found_v)
     return share, share_v
-
-
-def _norm(vectors: Floats) -> Floats:
-    return np.sqrt((vectors**2).sum(axis=1))
-
-
-def _share(part: Floats, whole: Floats) -> Floats:
-    """Part of a whole that it may exceed, between 0 and 1."""
-    return np.where(part >= whole, np.where(part > 0, 1.0, 0.0), part / np.where(whole > 0, whole, 1.0))
 
 
 def _without_dust(force: Floats, case: Index, count: int) -> Floats:

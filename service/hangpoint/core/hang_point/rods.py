@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hangpoint.core.case_axis import CaseAxis
-from hangpoint.core.hang_point.points import NO_ROD, Points
+from hangpoint.core.hang_point.points import NO_ROD, Basis, Points
 from hangpoint.core.hang_point.verdict import (
     PointMode,
     absent_mode,
@@ -38,7 +38,7 @@ _THREAD_TOLERANCE = 1e-6
 
 
 def rod_modes(
-    points: Points, *, loads: ServiceLoads, n_ua: Floats, axis: CaseAxis, factored: bool
+    points: Points, *, loads: ServiceLoads, n_ua: Floats, axis: CaseAxis, basis: Basis
 ) -> tuple[list[PointMode], Floats]:
     """The two rod modes over all points; a point has the one of its rule, and none where the rod is pushed.
 
@@ -46,12 +46,13 @@ def rod_modes(
         loads: service loads, lbf.
         n_ua: (cases,) factored tension, lbf.
         axis: the cases of all points.
-        factored: the request gives factored loads, so a service allowable can't be checked.
+        basis: of the request: a service allowable can't be checked against factored loads.
 
     Returns:
         The modes, and the utilisation of the strength of the rod in each case, -1 where it is not checked.
     """
-    service = _service_tension(points, loads)
+    factored = basis.factored
+    service = _service_tension(points, loads, basis.load_standard)
     rule = points.rods.rule
     allowable = _IS_ALLOWABLE[rule]
     by_service = np.flatnonzero(allowable & (service >= 0) & (not factored))
@@ -62,12 +63,12 @@ def rod_modes(
     return [_allowable(points, by_service, service, unserved), strength], by_case
 
 
-def _service_tension(points: Points, loads: ServiceLoads) -> Floats:
+def _service_tension(points: Points, loads: ServiceLoads, load_standard: str) -> Floats:
     """Largest service tension of each rod, lbf.
 
     What may be absent can't relieve the rod: contents and live load count only where they pull. Transient loads and
-    earthquake enter by the combinations of allowable-stress design, and a stated load of the sprinkler rule doesn't:
-    the rods of a sprinkler support go by the size of the pipe.
+    earthquake enter by the combinations of allowable-stress design of the named edition. A stated load of the
+    sprinkler rule doesn't: the rods of a sprinkler support go by the size of the pipe.
     """
     contents, live = np.maximum(loads.contents, 0.0), np.maximum(loads.live, 0.0)
     service = loads.dead + contents + live + loads.sprinkler
@@ -76,7 +77,8 @@ def _service_tension(points: Points, loads: ServiceLoads) -> Floats:
     further = transient.any(axis=1) | points.hangs.earthquake[:, 0].astype(np.bool_) | (points.hangs.s_ds > 0)
     if not further.any():
         return service
-    gamma = allowable_factors(np.arange(len(ALLOWABLE_CASES)))
+    editions = ("", load_standard)
+    gamma = allowable_factors(np.flatnonzero([case.edition in editions for case in ALLOWABLE_CASES]))
     own = np.flatnonzero(further)
     quake = np.abs(points.hangs.earthquake[own, 0])
     permanent = np.outer(loads.dead[own], gamma.dead) + np.outer(contents[own], gamma.contents)

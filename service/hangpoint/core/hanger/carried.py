@@ -47,7 +47,8 @@ class Carried:
 
     ``models`` (rows, 3) are the sums by model of the run or bar, in the order of `BY_MODEL`, with ``has_models`` where
     there is more than one. ``lift`` (rows, 2) is the least reaction by the continuous and by the hinged beam, ``held``
-    False where nothing balances the item.
+    False where nothing balances the item. ``sure`` (rows,) is the dead load that hangs there by every model, whichever
+    hanger is missing or slack and without impact: all that may hold a rod down.
     """
 
     hanger: Index
@@ -55,6 +56,7 @@ class Carried:
     fluid: Floats
     live: Floats
     test: Floats
+    sure: Floats
     models: Floats
     lift: Floats
     held: Bools
@@ -148,6 +150,7 @@ def _largest(found: Supports, hanger: Index, hangers: Hangers) -> Carried:
         fluid=most(own.r_contents),
         live=most(own.r_live),
         test=most(own.r_test),
+        sure=np.minimum(-most(-own.r_dead), lift.min(axis=1)),
         models=own.total[row],
         lift=lift,
         held=np.ones(len(row), dtype=np.bool_),
@@ -186,6 +189,7 @@ def of_trapezes(items: Items, weights: LineWeights, hangers: Hangers) -> Carried
 
     own = found.reaction
     bars, which = checked_bars(items, loads)
+    lift = np.stack([summed(column) for column in found.lift.T], axis=1)
     tier_number = np.arange(len(tiers.item)) - np.searchsorted(tiers.item, tiers.item)
     sections = [
         Section(record=brought, item=lines.item[at], part=_line_numbers(items)[at], of="line"),
@@ -199,18 +203,19 @@ def of_trapezes(items: Items, weights: LineWeights, hangers: Hangers) -> Carried
         fluid=summed(own.r_contents),
         live=summed(own.r_live),
         test=summed(own.r_test),
+        sure=np.minimum(summed(own.r_dead), lift.min(axis=1)),
         models=np.stack([summed(column) for column in own.total.T], axis=1),
-        lift=_least_lift(found.lift, place, len(hanger)),
+        lift=_least_lift(lift, found.lift, place),
         held=np.ones(len(hanger), dtype=np.bool_),
         sections=sections,
     )
 
 
-def _least_lift(lift: Floats, place: Index, count: int) -> Floats:
+def _least_lift(lift: Floats, by_tier: Floats, place: Index) -> Floats:
     """The least of the sum over the tiers and of each tier, (hangers, 2): a tier can't lift against its own rods."""
-    total = np.stack([_per_item(place, column, count) for column in lift.T], axis=1)
-    np.minimum.at(total, place, lift)
-    return total
+    least = lift.copy()
+    np.minimum.at(least, place, by_tier)
+    return least
 
 
 def _line_numbers(items: Items) -> Index:
@@ -267,6 +272,7 @@ def of_equipment(items: Items, hangers: Hangers) -> Carried:
     first = np.searchsorted(rods.body, rods.body)
     hanger = hangers.start[bodies.item[rods.body]] + np.arange(len(rods.body)) - first
     contents = share * bodies.contents[rods.body]
+    rigid = (model == 1) | (np.bincount(rods.body, minlength=len(weight))[rods.body] <= 3)
     pushed = weight[rods.body] * np.where(model == 2, 0.0, springs)
     return Carried(
         hanger=hanger,
@@ -274,6 +280,7 @@ def of_equipment(items: Items, hangers: Hangers) -> Carried:
         fluid=contents,
         live=np.zeros(len(hanger)),
         test=contents,
+        sure=np.where(rigid, springs, 0.0) * bodies.dead[rods.body],
         models=np.zeros((len(hanger), 3)),
         lift=np.stack((pushed, pushed), axis=1),
         held=held,
@@ -305,6 +312,7 @@ def of_risers(items: Items, weights: LineWeights, hangers: Hangers) -> Carried:
         fluid=record.p_fluid[row],
         live=np.zeros(len(row)),
         test=record.p_test[row],
+        sure=np.where(risers.one_carries, 0.0, record.p_dead)[row],
         models=np.zeros((len(row), 3)),
         lift=np.stack((total, total), axis=1)[row],
         held=np.ones(len(row), dtype=np.bool_),

@@ -101,7 +101,7 @@ def hanger_loads(items: Items, *, load_standard: str) -> HangerLoads:
         stated=_stated(items, hangers),
     )
     tension, shear = _by_nature(items, weights, hangers, carried, loads)
-    seismic = _seismic(items, weights, hangers, loads)
+    seismic = _seismic(items, weights, hangers, carried, loads)
     s_ds = _with_earthquake(items, seismic, hangers, tension)
     plumb = out_of_plumb(p=tension[:, [DEAD, CONTENTS, LIVE]].sum(axis=1), alpha=items.rods.angle[item])
     strength, allowable = (
@@ -165,7 +165,7 @@ def _number(item: Index) -> Index:
 
 def _together(parts: list[Carried], count: int) -> Carried:
     """What all kinds carry, a row a hanger."""
-    columns = {name: np.zeros(count) for name in ("dead", "fluid", "live", "test")}
+    columns = {name: np.zeros(count) for name in ("dead", "fluid", "live", "test", "sure")}
     models, lift, held = np.zeros((count, 3)), np.zeros((count, 2)), np.ones(count, dtype=np.bool_)
     for part in parts:
         for name, column in columns.items():
@@ -184,7 +184,10 @@ def _together(parts: list[Carried], count: int) -> Carried:
 def _by_nature(
     items: Items, weights: LineWeights, hangers: Hangers, carried: Carried, loads: HangerLoad
 ) -> tuple[Floats, Floats]:
-    """Service loads by nature: (hangers, natures), and the shears, (hangers, natures, 2)."""
+    """Service loads by nature: (hangers, natures), and the shears, (hangers, natures, 2).
+
+    A test fills what the lines of the item hold; contents that are stated at a hanger are something else and stay.
+    """
     count = len(hangers.item)
     tension, shear = np.zeros((count, len(NATURES))), np.zeros((count, len(NATURES), 2))
     tension[:, DEAD], tension[:, CONTENTS], tension[:, LIVE] = loads.dead, loads.contents, loads.live
@@ -196,6 +199,9 @@ def _by_nature(
     at = hangers.start[given.item] + given.hanger
     np.add.at(tension, (at, given.nature), given.n)
     np.add.at(shear, (at, given.nature), given.v)
+    wet = np.flatnonzero((given.nature == CONTENTS) & tested[given.item])
+    np.add.at(tension[:, TEST], at[wet], np.maximum(given.n[wet], 0.0))
+    np.add.at(shear[:, TEST], at[wet], given.v[wet])
     return tension, shear
 
 
@@ -207,10 +213,15 @@ def _stated(items: Items, hangers: Hangers) -> Floats:
     return found
 
 
-def _seismic(items: Items, weights: LineWeights, hangers: Hangers, loads: HangerLoad) -> SeismicLoads | None:
-    service = loads.dead + loads.contents
+def _seismic(
+    items: Items, weights: LineWeights, hangers: Hangers, carried: Carried, loads: HangerLoad
+) -> SeismicLoads | None:
+    service, given = loads.dead + loads.contents, items.given
+    lifting = np.where(given.nature == DEAD, np.minimum(given.n, 0.0), 0.0)
+    sure = carried.sure.copy()
+    np.add.at(sure, hangers.start[given.item] + given.hanger, lifting)
     least, largest, whole = np.full(items.count, np.inf), np.zeros(items.count), np.zeros(items.count)
-    np.minimum.at(least, hangers.item, np.where(hangers.there, loads.dead, np.inf))
+    np.minimum.at(least, hangers.item, np.where(hangers.there, sure, np.inf))
     np.maximum.at(largest, hangers.item, service)
     np.add.at(whole, hangers.item, service)
     return seismic_loads(

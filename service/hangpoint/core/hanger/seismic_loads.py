@@ -57,7 +57,7 @@ def seismic_loads(
 
     Args:
         items, weights: the batch and the weights of its lines.
-        least_dead: (items,) the least dead load of a hanger of each item, lbf.
+        least_dead: (items,) the dead load that is surely there at the hanger of each item with the least, lbf.
         largest_load: (items,) the largest service load of a rod, of a trapeze the sum over its rods, lbf.
     """
     own = items.seismic

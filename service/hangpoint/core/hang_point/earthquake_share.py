@@ -1,0 +1,41 @@
+"""Share that earthquake makes of the load of a layout, for the thresholds of ACI 318-19 17.10.5.1 and 17.10.6.1.
+
+The load of an anchor in tension comes from the tension and from the moments about x and y, that in shear from the shear
+and from the torsion. The largest of the shares of each is taken: none that is smaller hides it, and torsion hides no
+tension. Anchors differ in what each brings them, so for one of them this is more than the share of its own load.
+"""
+
+import numpy as np
+
+from hangpoint.core.quantity import Floats
+
+LEAST_MOMENT = 1e-9
+"""Moment per load below which it is rounding of arms that cancel, in."""
+
+
+def earthquake_shares(
+    *, n: Floats, v: Floats, m: Floats, n_e: Floats, v_e: Floats, m_e: Floats
+) -> tuple[Floats, Floats]:
+    """Shares of earthquake in the tension and in the shear of anchors, (rows,) each, between 0 and 1.
+
+    Args:
+        n, n_e: (rows,) tension and what earthquake makes of it, lbf.
+        v, v_e: (rows, 2) shear, lbf.
+        m, m_e: (rows, 3) moments about the origin of the layout, lbf*in.
+    """
+    least = LEAST_MOMENT * (np.abs(n) + np.abs(n_e) + _length(v) + _length(v_e) + _length(m) + _length(m_e))
+    whole = np.abs(m)
+    part = np.where(np.abs(m_e) > least[:, None], np.abs(m_e), 0.0)
+    by_moment = [_share(part[:, axis], whole[:, axis]) for axis in range(3)]
+    by_tension = _share(np.abs(n_e), np.maximum(n, 0.0))
+    tension = np.maximum(by_tension, np.maximum(by_moment[0], by_moment[1]))
+    return tension, np.maximum(_share(_length(v_e), _length(v)), by_moment[2])
+
+
+def _length(vectors: Floats) -> Floats:
+    return np.sqrt((vectors**2).sum(axis=1))
+
+
+def _share(part: Floats, whole: Floats) -> Floats:
+    """Part of a whole that it may exceed, between 0 and 1."""
+    return np.where(part >= whole, np.where(part > 0, 1.0, 0.0), part / np.where(whole > 0, whole, 1.0))
