@@ -189,7 +189,7 @@ def of_trapezes(items: Items, weights: LineWeights, hangers: Hangers) -> Carried
 
     own = found.reaction
     bars, which = checked_bars(items, loads)
-    lift = np.stack([summed(column) for column in found.lift.T], axis=1)
+    total = np.stack([summed(column) for column in found.lift.T], axis=1)
     tier_number = np.arange(len(tiers.item)) - np.searchsorted(tiers.item, tiers.item)
     sections = [
         Section(record=brought, item=lines.item[at], part=_line_numbers(items)[at], of="line"),
@@ -203,18 +203,18 @@ def of_trapezes(items: Items, weights: LineWeights, hangers: Hangers) -> Carried
         fluid=summed(own.r_contents),
         live=summed(own.r_live),
         test=summed(own.r_test),
-        sure=np.minimum(summed(own.r_dead), lift.min(axis=1)),
+        sure=np.minimum(summed(own.r_dead), total.min(axis=1)),
         models=np.stack([summed(column) for column in own.total.T], axis=1),
-        lift=_least_lift(lift, found.lift, place),
+        lift=_least_lift(found.lift, place, total),
         held=np.ones(len(hanger), dtype=np.bool_),
         sections=sections,
     )
 
 
-def _least_lift(lift: Floats, by_tier: Floats, place: Index) -> Floats:
+def _least_lift(lift: Floats, place: Index, total: Floats) -> Floats:
     """The least of the sum over the tiers and of each tier, (hangers, 2): a tier can't lift against its own rods."""
-    least = lift.copy()
-    np.minimum.at(least, place, by_tier)
+    least = total.copy()
+    np.minimum.at(least, place, lift)
     return least
 
 
