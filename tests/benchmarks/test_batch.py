@@ -1,4 +1,4 @@
-"""Speed of batches and single checks as ratios measured in one run: ``pytest -n 0 -m benchmark -s``.
+"""Speed of batches and single checks as ratios measured in one run: ``pytest -m benchmark -s``.
 
 Each bound is the one the project set itself; a ratio is printed whether or not it holds.
 """

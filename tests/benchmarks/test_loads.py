@@ -1,4 +1,4 @@
-"""Speed of loads on hangers: a batch in one call against a scalar script item by item, ``pytest -n 0 -m benchmark -s``.
+"""Speed of loads on hangers: a batch in one call against a scalar script item by item, ``pytest -m benchmark -s``.
 
 The script is the one that the tests compare with: plain floats and loops, the same answer and the same findings. Making
 the columns isn't in the time of either.

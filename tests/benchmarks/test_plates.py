@@ -1,4 +1,4 @@
-"""Speed of rigid plates: a batch in one call against a general root finder: ``pytest -n 0 -m benchmark -s``."""
+"""Speed of rigid plates: a batch in one call against a general root finder: ``pytest -m benchmark -s``."""
 
 import numpy as np
 import pytest

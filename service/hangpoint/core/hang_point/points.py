@@ -82,7 +82,7 @@ class GivenLoads(Columns):
     """Factored loads as the request gives them: one row or more a point, rising, or none at all by nature.
 
     ``name`` is the index of the load case's name. ``n`` tension lbf, ``v`` (rows, 2) shear, ``m`` (rows, 3) moments
-    lbf*in, acting where `Hangs.at` says. The earthquake fractions are shares of tension and moments, and of the shear.
+    lbf*in, acting where `Hangs.at` says. The earthquake fractions are those of `earthquake_shares`.
     """
 
     point: Index
