@@ -10,10 +10,8 @@ import sys
 import orjson
 import pytest
 from starlette.testclient import TestClient
-from typer.testing import CliRunner
 
 from hangpoint.app import create_app
-from hangpoint.cli import app
 from regression.answers import JOB
 
 HEADER = (
@@ -28,24 +26,10 @@ def row(**changes):
 
 
 @pytest.fixture
-def run(tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)
+def run(run, monkeypatch):
+    """In a terminal of 80 columns, as tables have to fit one."""
     monkeypatch.setenv("COLUMNS", "80")
-
-    def invoke(*arguments):
-        return CliRunner().invoke(app, [str(argument) for argument in arguments])
-
-    return invoke
-
-
-@pytest.fixture
-def save(tmp_path):
-    def write(content, name="job.csv"):
-        path = tmp_path / name
-        path.write_bytes(content if isinstance(content, bytes) else content.encode())
-        return path
-
-    return write
+    return run
 
 
 def squeezed(text):
