@@ -91,3 +91,11 @@ def test_a_file_that_is_not_there(run):
     found = run("loads", "nowhere.json")
     assert found.exit_code == 2
     assert "nowhere.json" in found.stderr
+
+
+def test_forces_name_their_unit(run, save):
+    """A unit in brackets would be taken for markup and not be printed."""
+    printed = run("loads", save(json.dumps(HANGER_LOADS_JSON), "loads.json")).stdout
+    heading = next(line for line in printed.splitlines() if "Item" in line)
+    assert "Service, lbf" in heading
+    assert "Factored, lbf" in heading

@@ -52,7 +52,7 @@ def _table(answer: Result, console: Console) -> None:
     table = Table(box=None, pad_edge=False)
     for name in ("Item", "Kind", "Hanger"):
         table.add_column(name)
-    for name in (f"Service [{force}]", f"Factored [{force}]"):
+    for name in (f"Service, {force}", f"Factored, {force}"):
         table.add_column(name, justify="right")
     table.add_column("Combination")
     table.add_column("Rod", justify="right")
@@ -80,6 +80,11 @@ def _seen(answer: Result, console: Console) -> None:
         for finding in item["findings"]:
             where = next((f" {part} {finding[part]}" for part in ("hanger", "line", "tier") if part in finding), "")
             limit = f", limit {finding['limit']:,.4g}" if "limit" in finding else ""
-            figures = f" ({finding['value']:,.4g}{limit})" if "value" in finding else ""
+            unit = answer["units"].get(finding.get("quantity"), "")
+            figures = f"{finding['value']:,.4g}{limit} {unit}".rstrip() if "value" in finding else ""
             style = "bold red" if finding["severity"] == "violation" else ""
-            console.print(styled(f"{item['id']}{where}: {finding['severity']}, {finding['text']}{figures}", style))
+            console.print(
+                styled(
+                    f"{item['id']}{where}: {finding['severity']}, {finding['text']}{figures and f' ({figures})'}", style
+                )
+            )
