@@ -28,6 +28,7 @@ def _anchor_shear(random):
         earthquake_fraction=random.flat(0, 1),
         turned=random.coin(),
         as_combined=random.coin(),
+        vertical_contents=random.coin() * random.flat(0, 0.4),
         gamma=factors(random.load_cases()),
     )
 

@@ -312,3 +312,19 @@ def test_what_a_digest_tells_apart():
     assert len(set(different)) == len(different)
     assert digest(forces(DEAD | {"moment_x": "1 lbf*in"})) == different[1]
     assert digest(forces(DEAD), anchor__layout=spots) == start
+
+
+@pytest.mark.parametrize(
+    ("components", "told"),
+    [
+        ([{"nature": "contents", "tension": 69}, {"nature": "contents", "tension": -60}], True),
+        ([{"nature": "live", "moment_x": 10}, {"nature": "live", "moment_x": -4}], True),
+        ([{"nature": "live", "tension": 10}, {"nature": "live", "tension": 4}], False),
+        ([{"nature": "wind", "tension": 10}, {"nature": "wind", "tension": -4}], False),
+        ([{"nature": "live", "tension": 10}, {"nature": "contents", "tension": -4}], False),
+    ],
+)
+def test_loads_of_one_nature_against_each_other_are_told(components, told):
+    loads = [DEAD, *components]
+    (found,) = codes(sound(forces(*loads), factored=False))
+    assert ("one-nature-together" in found) == told

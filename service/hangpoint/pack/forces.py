@@ -21,6 +21,9 @@ AS_GIVEN = "as given"
 
 MOST_TOLD = 20
 """Flaws of one column that are told of one item."""
+COME_AND_GO = (Nature.CONTENTS, Nature.LIVE, Nature.EARTHQUAKE)
+"""Natures of which the one load may be there without the other."""
+ROUNDING = 1e-12
 SERVICE = {"dead": 0, "contents": 1, "live": 2}
 _NATURES = {nature.value: place for place, nature in enumerate(Nature)}
 _AXES = ("x", "y", "z")
@@ -113,7 +116,7 @@ def pack_forces(rows: Rows, sums: Sums, *, factored: bool, assumptions: Flags) -
         given, names = _factored(components, sums, assumptions)
     else:
         if len(rows):
-            _service(components, sums)
+            _service(components, sums, assumptions)
         given, names = _given(np.zeros(0, dtype=np.intp)), (AS_GIVEN,)
     return PackedForces(given=given, names=names, components=components)
 
@@ -207,13 +210,17 @@ def _place(sources: Sequence[_Source], source: Index, flat: int) -> tuple[int, s
     return own.at, own.path(flat - int(np.searchsorted(source, number)))
 
 
-def _service(components: Components, sums: Sums) -> None:
+def _service(components: Components, sums: Sums, assumptions: Flags) -> None:
     rows, nature = components.rows, components.nature
     point = np.asarray(rows.local, dtype=np.intp)[components.at][components.source]
+    opposed = np.zeros(sums.count, dtype=np.bool_)
     for name, code in _NATURES.items():
         taken = nature == code
         if not taken.any():
             continue
+        if name in COME_AND_GO:
+            whole = np.concatenate((components.n[taken, None], components.v[taken], components.m[taken]), axis=1)
+            opposed |= stated_against_each_other(point[taken], whole, sums.count)
         n = _total(point[taken], components.n[taken], sums.count)
         v = _summed(point[taken], components.v[taken], sums.count)
         m = _summed(point[taken], components.m[taken], sums.count)
@@ -227,9 +234,16 @@ def _service(components: Components, sums: Sums) -> None:
                 sums.earthquake += whole
             else:
                 sums.transient[:, :, TRANSIENT.index(name)] += whole
+    assumptions.set(Assumption.NATURE_TOGETHER, opposed)
     for name in ("sustained_fraction", "earthquake_fraction"):
         for at in np.flatnonzero(~rows.silent(name)).tolist():
             rows.flaw(at, name, f'{name} goes with combinations "given_factored" only; give the loads by nature.')
+
+
+def stated_against_each_other(owner: Index, values: Floats, count: int) -> Bools:
+    """(count,) owners of which some rows, (rows, columns), have another sign than others in one column."""
+    total, size = _summed(owner, values, count), _summed(owner, np.abs(values), count)
+    return np.any(np.abs(total) < size * (1.0 - ROUNDING), axis=1)
 
 
 def _summed(owner: Index, values: Floats, count: int) -> Floats:

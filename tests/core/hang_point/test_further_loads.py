@@ -186,3 +186,31 @@ def test_the_vertical_effect_acts_without_a_horizontal_one():
     assert found["1.2D+Ev+Eh"] == pytest.approx(800)
     assert found["0.9D-Ev+Eh"] == pytest.approx(250)
     assert max(found.values()) == pytest.approx(800)
+
+
+@pytest.mark.parametrize(
+    ("dead", "contents", "quake", "s_ds", "v", "v_e"),
+    [
+        (1_000.0, -700.0, 1.0, 2.0, 1_601.0, 401.0),
+        (100.0, -60.0, 500.0, 1.0, 640.0, 520.0),
+        (100.0, 60.0, 0.0, 1.0, 224.0, 32.0),
+    ],
+)
+def test_the_vertical_effect_on_contents_comes_and_goes_with_them(dead, contents, quake, s_ds, v, v_e):
+    """Shear, 1.2 D + 0.2 S_DS D + E without contents, where they relieve: 1,200 + 400 + 1 and 120 + 20 + 500 lb.
+
+    With contents, where they add: 1.2 x 160 + 0.2 x 160 lb.
+    """
+    verdicts = checked(
+        hangs={
+            "dead": 10.0,
+            "v_dead": (dead, 0.0),
+            "v_contents": (contents, 0.0),
+            "earthquake": (0, quake, 0, 0, 0, 0),
+            "s_ds": s_ds,
+        }
+    )
+    names = [verdicts.case_names[case] for case in verdicts.axis.load_case]
+    shear, place = record_of(verdicts, AnchorShear), names.index("1.2D+Ev+Eh")
+    assert shear.v_ua[place] == pytest.approx(v)
+    assert shear.v_ua_e[place] == pytest.approx(v_e)

@@ -379,11 +379,22 @@ def by_nature(item, own, there, stated):
     loads["dead"] = impact * own["dead"] + rod_load(rod)
     loads["contents"] = impact * own["fluid"]
     loads["live"] = own["live"] + item.get("erection", 0.0) + (ADDED if sprinkler else 0.0)
-    filled = own["dead"] + own["fluid"] + stated
+    filled = max(own["dead"] + max(own["fluid"], 0.0) + stated, 0.0)
     rule = (5 * filled + ADDED, filled + ADDED) if sprinkler else None
     if rule:
         loads["sprinkler_rule"] = rule[0]
     return loads, rule
+
+
+def together(nature, loads):
+    """Loads of one nature at one hanger: what may be absent takes nothing from what pulls."""
+    if min(loads) >= 0.0 or max(loads) <= 0.0:
+        return sum(loads)
+    if nature == "earthquake":
+        return sum(abs(load) for load in loads)
+    if nature in ("contents", "live"):
+        return sum(load for load in loads if load > 0.0)
+    return sum(loads)
 
 
 def loads_of(item, edition):
@@ -431,9 +442,21 @@ def loads_of(item, edition):
         ]
         seismic = seismic_of(item, weights, sure, service)
         s_ds = item["seismic"]["s_ds"]
+    for number, hanger in enumerate(hangers):
+        for nature in NATURES:
+            hanger["tension"][nature] = together(
+                nature,
+                [
+                    hanger["tension"][nature],
+                    *(
+                        given.get("n", 0.0)
+                        for given in item.get("given", ())
+                        if given["hanger"] == number and given["nature"] == nature
+                    ),
+                ],
+            )
     for given in item.get("given", ()):
         hanger = hangers[given["hanger"]]
-        hanger["tension"][given["nature"]] += given.get("n", 0.0)
         wet = tested and given["nature"] == "contents"
         if wet:
             hanger["tension"]["test"] += max(given.get("n", 0.0), 0.0)

@@ -405,3 +405,35 @@ def test_contents_never_relieve_a_shear():
     given = [{"hanger": 0, "nature": n, "v": (v, 0.0)} for n, v in (("dead", 50.0), ("contents", -50.0))]
     got = loads(run([10.0], line(1.0)) | {"given": given})
     assert got.strength.worst_shear[0] == pytest.approx(70.0)
+
+
+@pytest.mark.parametrize(
+    ("nature", "stated", "service_load"),
+    [
+        ("contents", (69.0, -60.0), 69.0),
+        ("live", (250.0, -200.0), 250.0),
+        ("earthquake", (300.0, -300.0), 600.0),
+        ("wind", (300.0, -100.0), 200.0),
+        ("live", (-30.0, -20.0), -50.0),
+    ],
+)
+def test_what_may_be_absent_takes_nothing_from_what_pulls(nature, stated, service_load):
+    given = [{"hanger": 0, "nature": nature, "n": n} for n in stated]
+    got = loads(run([10.0], line(1.0)) | {"given": given, "seismic": {"s_ds": 1.0}})
+    assert got.tension[0, NATURES.index(nature)] == pytest.approx(service_load)
+
+
+def test_contents_of_the_line_are_not_relieved_by_contents_that_push():
+    """10 ft of 2 lb/ft of filling bring 10 lb to an end hanger, whatever else pushes there."""
+    given = [{"hanger": 0, "nature": "contents", "n": -8.0}]
+    got = loads(run([10.0], line(1.0, 2.0)) | {"given": given})
+    assert got.tension[0, CONTENTS] == pytest.approx(10.0)
+
+
+def test_the_sprinkler_rule_of_a_lifted_hanger_counts_the_added_load_alone():
+    """A bar with 1,000 lb 2 ft beyond a rod lifts the other 4 ft away by 500 lb: no negative 5 W + 250 lb."""
+    bar = {"spans": [4.0], "end": 2.0, "loads": [(6.0, 1_000.0, False)]}
+    got = loads(trapeze(bar, lines=[SCHEDULE_10 | {"sprinkler": True, "tier": 0, "at": 2.0}]))
+    assert got.tension[0, DEAD] < -400.0
+    assert got.tension[0, RULE] == pytest.approx(250.0)
+    assert got.loads.structure[0] == pytest.approx(250.0)

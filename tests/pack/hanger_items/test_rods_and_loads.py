@@ -240,3 +240,13 @@ def test_labels():
     assert list(packed.rod_sizes) == [None, None, "M12"]
     assert packed.items.kind.tolist() == [0, 1, 3]
     np.testing.assert_array_equal(packed.index, [0, 1, 2])
+
+
+def test_shears_of_one_nature_against_each_other_are_told():
+    def given(*shears, hanger=(0, 0), nature="live"):
+        return RUN | {
+            "given": [{"hanger": h, "nature": nature, "shear_x": v} for h, v in zip(hanger, shears, strict=True)]
+        }
+
+    items = [given(5, -3), given(5, 3), given(5, -3, hanger=(0, 1)), given(5, -3, nature="wind")]
+    assert ["one-nature-together" in codes for codes in assumed(*items)] == [True, False, False, False]

@@ -119,7 +119,10 @@ def _present(points: Points, loads: ServiceLoads, fixture: Bools) -> Present:
 def _further(
     points: Points, loads: ServiceLoads, gamma: Factors, point_of_case: Index, as_combined: Bools
 ) -> FurtherLoads:
-    """Transient loads and earthquake of every case: of those in which their factors are not all zero."""
+    """Transient loads and earthquake of every case: of those in which their factors are not all zero.
+
+    E_v of contents in the shear of a lone anchor is left to `anchor_shear`, where the contents come and go.
+    """
     hangs, count = points.hangs, len(point_of_case)
     has = np.any(loads.transient, axis=(1, 2)) | np.any(hangs.earthquake, axis=1) | (hangs.s_ds > 0)
     if not has.any():
@@ -128,7 +131,9 @@ def _further(
     rows = np.flatnonzero(has[point_of_case] & acts)
     own, gamma = point_of_case[rows], gamma.take(rows)
     contents = np.concatenate((loads.contents[:, None], hangs.v_contents, hangs.m_contents), axis=1)[own]
-    contents[:, 0] = np.where(as_combined[rows], contents[:, 0], np.maximum(contents[:, 0], 0.0))
+    lone = ~as_combined[rows]
+    contents[lone, 0] = np.maximum(contents[lone, 0], 0.0)
+    contents[lone, 1:3] = 0.0
     dead = np.concatenate((loads.dead[:, None], hangs.v_dead, hangs.m_dead), axis=1)[own]
     service = Service(
         transient=loads.transient[own],

@@ -212,6 +212,9 @@ def _shear(points: Points, cases: LoadCases) -> AnchorShear:
         earthquake_fraction=cases.given.earthquake_fraction_v,
         turned=cases.turned,
         as_combined=cases.as_combined,
+        vertical_contents=np.where(
+            cases.as_combined | (cases.gamma.contents == 0), 0.0, cases.gamma.vertical * 0.2 * hangs.s_ds[owner]
+        ),
         gamma=cases.gamma,
     )
 

@@ -2,7 +2,8 @@
 
 At a lone anchor contents that relieve it are left out of its tension, because a pipe may be empty. Contents that push
 against the rest of its shear along an axis are left out or taken, whichever makes the larger shear; where they turn its
-way around, that shear is taken to act either way. At a group of anchors or a plate the same contents relieve one anchor
+way around, that shear is taken to act either way. The vertical effect of earthquake on contents comes and goes with
+them. At a group of anchors or a plate the same contents relieve one anchor
 and load another: there they are taken in one load case and left out in another (``as_combined``).
 """
 
@@ -128,6 +129,11 @@ def anchor_demand(
     )
 
 
+_QUAKE = (
+    "{v}_further_e + where(max({v}_full, -{v}_full) > max({v}_empty, -{v}_empty), vertical_contents, 0) * {v}_contents"
+)
+
+
 @record
 class AnchorShear(Record):
     """Shear at the hang point in one load case, along the axes x and y in the face of the base."""
@@ -150,6 +156,7 @@ class AnchorShear(Record):
     as_combined: Annotated[Bools, given("contents as the load case has them", clause="5.3.1")]
     gamma_dead: Annotated[Floats, given("γ of dead load", clause="5.3.1")]
     gamma_contents: Annotated[Floats, given("γ of contents", clause="5.3.1")]
+    vertical_contents: Annotated[Floats, given("E_v of contents by contents", clause="ASCE 7 13.3.1.2")]
     gamma_live: Annotated[Floats, given("γ of live load", clause="5.3.1")]
     earthquake_fraction: Annotated[Floats, given("earthquake share of the load as given")]
     turned: Annotated[Bools, given("the earthquake part acts the other way", clause="17.10.6")]
@@ -175,10 +182,22 @@ class AnchorShear(Record):
         ),
     ]
     v_x_full: Annotated[
-        Floats, formula("V_x with contents", "lbf", "v_x_empty + gamma_contents * v_x_contents", clause="5.3.1")
+        Floats,
+        formula(
+            "V_x with contents",
+            "lbf",
+            "v_x_empty + (gamma_contents + vertical_contents) * v_x_contents",
+            clause="5.3.1",
+        ),
     ]
     v_y_full: Annotated[
-        Floats, formula("V_y with contents", "lbf", "v_y_empty + gamma_contents * v_y_contents", clause="5.3.1")
+        Floats,
+        formula(
+            "V_y with contents",
+            "lbf",
+            "v_y_empty + (gamma_contents + vertical_contents) * v_y_contents",
+            clause="5.3.1",
+        ),
     ]
     v_ua_x: Annotated[
         Floats,
@@ -219,12 +238,14 @@ class AnchorShear(Record):
         ),
     ]
     v_ua: Annotated[Floats, formula("V_ua", "lbf", "sqrt(v_ua_x**2 + v_ua_y**2)", clause="17.5.1")]
+    v_x_quake: Annotated[Floats, formula("E of V_ua,x", "lbf", _QUAKE.format(v="v_x"), clause="17.10.6.1")]
+    v_y_quake: Annotated[Floats, formula("E of V_ua,y", "lbf", _QUAKE.format(v="v_y"), clause="17.10.6.1")]
     v_ua_e: Annotated[
         Floats,
         formula(
             "V_ua,E",
             "lbf",
-            "sqrt(v_x_factored**2 + v_y_factored**2) * earthquake_fraction + sqrt(v_x_further_e**2 + v_y_further_e**2)",
+            "sqrt(v_x_factored**2 + v_y_factored**2) * earthquake_fraction + sqrt(v_x_quake**2 + v_y_quake**2)",
             clause="17.10.6.1",
         ),
     ]
@@ -241,6 +262,7 @@ def anchor_shear(
     earthquake_fraction: Floats,
     turned: Bools,
     as_combined: Bools,
+    vertical_contents: Floats,
     gamma: Factors,
 ) -> AnchorShear:
     """Factored shear of every case, of an empty or a full pipe along each axis.
@@ -253,13 +275,16 @@ def anchor_shear(
         earthquake_fraction: (cases,) share of ``v_factored``.
         turned: (cases,) that share acts the other way.
         as_combined: (cases,) contents count as the load case has them.
+        vertical_contents: (cases,) vertical effect of earthquake on contents, by them; 0 where ``v_further`` has it.
         gamma: load factors of the same cases; ``v_factored`` is 0 in those of loads by nature.
     """
     gamma_given = np.where(turned, 1 - 2 * earthquake_fraction, 1.0)
     empty = gamma.dead[:, None] * v_dead + gamma.live[:, None] * v_live + gamma_given[:, None] * v_factored + v_further
-    full = empty + gamma.contents[:, None] * v_contents
+    full = empty + (gamma.contents + vertical_contents)[:, None] * v_contents
     (v_x_empty, v_y_empty), (v_x_full, v_y_full) = empty.T.copy(), full.T.copy()
     v_ua_x, v_ua_y = _larger(v_x_full, v_x_empty, as_combined), _larger(v_y_full, v_y_empty, as_combined)
+    filled = np.where(np.abs(full) > np.abs(empty), vertical_contents[:, None], 0.0)
+    quake = v_further_e + filled * v_contents
     return AnchorShear(
         v_x_dead=v_dead[:, 0],
         v_x_contents=v_contents[:, 0],
@@ -276,6 +301,7 @@ def anchor_shear(
         as_combined=as_combined,
         gamma_dead=gamma.dead,
         gamma_contents=gamma.contents,
+        vertical_contents=vertical_contents,
         gamma_live=gamma.live,
         earthquake_fraction=earthquake_fraction,
         turned=turned,
@@ -289,7 +315,9 @@ def anchor_shear(
         either_x=_turned(v_x_full, v_x_empty) & ~as_combined,
         either_y=_turned(v_y_full, v_y_empty) & ~as_combined,
         v_ua=np.sqrt(v_ua_x**2 + v_ua_y**2),
-        v_ua_e=_length(v_factored) * earthquake_fraction + _length(v_further_e),
+        v_x_quake=quake[:, 0].copy(),
+        v_y_quake=quake[:, 1].copy(),
+        v_ua_e=_length(v_factored) * earthquake_fraction + _length(quake),
     )
 
 

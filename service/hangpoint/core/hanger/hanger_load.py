@@ -2,7 +2,8 @@
 
 The rule counts five times what hangs there filled with water and 250 lb for the parts of the hanger, once it and 250 lb
 for the structure; on a support that a sprinkler line shares, five times all that hangs there (reading 29, option 1 of
-the sprinkler standard's shared supports). Beside it the 250 lb are a live load. Units: lbf.
+the sprinkler standard's shared supports). A lift counts as nothing hung. Beside it the 250 lb are a live load.
+Units: lbf.
 """
 
 from typing import Annotated, ClassVar
@@ -33,7 +34,8 @@ class HangerLoad(Record):
     contents: Annotated[Floats, formula("F", "lbf", "impact*r_contents", clause="statics")]
     live: Annotated[Floats, formula("L", "lbf", "r_live + erection + where(sprinkler, added, 0)", clause="statics")]
     w_hung: Annotated[
-        Floats, formula("W", "lbf", "r_dead + r_contents + stated", clause="reading 29", when="sprinkler")
+        Floats,
+        formula("W", "lbf", "max(r_dead + max(r_contents, 0) + stated, 0)", clause="reading 29", when="sprinkler"),
     ]
     components: Annotated[
         Floats,
@@ -60,7 +62,8 @@ def hanger_load(
 
     ``stated`` is dead load and contents that the request states at the hanger, which enter the sprinkler rule.
     """
-    added, w_hung = np.full_like(r_dead, SPRINKLER_LOAD), r_dead + r_contents + stated
+    added = np.full_like(r_dead, SPRINKLER_LOAD)
+    w_hung = np.maximum(r_dead + np.maximum(r_contents, 0.0) + stated, 0.0)
     return HangerLoad(
         r_dead=r_dead,
         r_contents=r_contents,

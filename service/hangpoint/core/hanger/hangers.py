@@ -186,7 +186,9 @@ def _by_nature(
 ) -> tuple[Floats, Floats]:
     """Service loads by nature: (hangers, natures), and the shears, (hangers, natures, 2).
 
-    A test fills what the lines of the item hold; contents that are stated at a hanger are something else and stay.
+    A test fills what the lines of the item hold; contents that are stated at a hanger are something else and stay. Of
+    several loads of one nature at a hanger each may be absent: contents and live load that push take nothing from those
+    that pull, and all of an earthquake may pull at once. Other natures act together, as do all shears of one.
     """
     count = len(hangers.item)
     tension, shear = np.zeros((count, len(NATURES))), np.zeros((count, len(NATURES), 2))
@@ -197,8 +199,14 @@ def _by_nature(
     tension[:, SPRINKLER_RULE] = np.where(loads.sprinkler, loads.components, 0.0)
     given = items.given
     at = hangers.start[given.item] + given.hanger
-    np.add.at(tension, (at, given.nature), given.n)
+    pulls, pushes = np.maximum(tension, 0.0), np.minimum(tension, 0.0)
+    np.add.at(pulls, (at, given.nature), np.maximum(given.n, 0.0))
+    np.add.at(pushes, (at, given.nature), np.minimum(given.n, 0.0))
     np.add.at(shear, (at, given.nature), given.v)
+    tension = pulls + pushes
+    opposed = (pulls > 0.0) & (pushes < 0.0)
+    for nature, both in ((CONTENTS, pulls), (LIVE, pulls), (EARTHQUAKE, pulls - pushes)):
+        tension[:, nature] = np.where(opposed[:, nature], both[:, nature], tension[:, nature])
     wet = np.flatnonzero((given.nature == CONTENTS) & tested[given.item])
     np.add.at(tension[:, TEST], at[wet], np.maximum(given.n[wet], 0.0))
     np.add.at(shear[:, TEST], at[wet], given.v[wet])

@@ -120,6 +120,11 @@ class Assumption(Enum):
     EARTHQUAKE_PULLS = say(
         "earthquake-pulls", "Tension of nature earthquake is taken to pull, whichever way it is stated.", "ASCE 7 2.3.6"
     )
+    NATURE_TOGETHER = say(
+        "one-nature-together",
+        "Contents, live load and earthquake that are stated against each other at this point act together; state"
+        " another point for the one without the other.",
+    )
     WIND_AS_GIVEN = say("wind-as-given", "Wind acts as stated only: state the other way as another point.")
     THERMAL_STAYS = say(
         "thermal-load-stays",

@@ -30,6 +30,11 @@ class LoadAssumption(Enum):
         "Each rod of equipment takes the larger of equal springs and of any three rods that carry alone.",
         "common practice",
     )
+    SHEAR_TOGETHER = say(
+        "one-nature-together",
+        "Shears of one nature that are stated against each other at a hanger act together; state another item for the"
+        " one without the other.",
+    )
     STRAIGHT_RUN = say("straight-run-assumed", "Runs are straight, level and prismatic.", "reading 33")
     RISER_ONE = say("one-support-carries-the-riser", "One support of a riser carries all of it.", "common practice")
     NO_INSULATION = say("no-insulation-assumed", "The pipe or duct is taken as bare.")

@@ -9,6 +9,7 @@ from hangpoint.core.hanger.hanger_cases import NATURES
 from hangpoint.core.hanger.items import Given
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import LoadAssumption
+from hangpoint.pack.forces import COME_AND_GO, stated_against_each_other
 from hangpoint.pack.hanger_items.notes import Notes
 from hangpoint.pack.pull import Rows, owners
 from hangpoint.units import FORCE
@@ -52,7 +53,21 @@ def pack_given(items: Rows, hangers: Index, lost: Index, notes: Notes) -> Given:
     _needs_s_ds(items, shaking)
     notes.assume(LoadAssumption.EARTHQUAKE_REVERSES, shaking, np.arange(len(items)))
     columns: list[Floats] = [items.listed("given", lists, FORCE, name) for name in _COMPONENTS]
-    return Given(item=item, hanger=hanger, nature=nature, n=columns[0], v=np.stack(columns[1:], axis=1))
+    given = Given(item=item, hanger=hanger, nature=nature, n=columns[0], v=np.stack(columns[1:], axis=1))
+    notes.assume(LoadAssumption.SHEAR_TOGETHER, _opposed(given, len(items)), np.arange(len(items)))
+    return given
+
+
+def _opposed(given: Given, count: int) -> Bools:
+    """(count,) items with a hanger where shears of one nature that comes and goes are against each other."""
+    found = np.zeros(count, dtype=np.bool_)
+    for name in COME_AND_GO:
+        own = np.flatnonzero(given.nature == _NATURE_CODES[name])
+        place = np.stack((given.item[own], given.hanger[own]), axis=1)
+        distinct, at = np.unique(place, axis=0, return_inverse=True)
+        against = stated_against_each_other(at.ravel(), given.v[own], len(distinct))
+        found[distinct[against, 0]] = True
+    return found
 
 
 def snow(given: Given, count: int) -> Bools:
