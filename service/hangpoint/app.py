@@ -18,8 +18,9 @@ from hangpoint.api.media import NDJSON
 from hangpoint.api.openapi import openapi_document
 from hangpoint.api.problems import ProblemError
 from hangpoint.api.request_log import RequestLog
+from hangpoint.api.resources import RESOURCES
 from hangpoint.api.responses import problem_response
-from hangpoint.api.routes import catalogue, hang_points, hanger_loads, operations
+from hangpoint.api.routes import catalogue, hang_points, operations
 from hangpoint.api.state import State
 from hangpoint.product.catalogue import load_catalogue
 from hangpoint.settings import Settings, read_settings
@@ -38,7 +39,8 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     app = FastAPI(title="hangpoint", version=__version__, docs_url=None, redoc_url=None, redirect_slashes=False)
     paths = None if settings.catalogue is None else [settings.catalogue]
     app.state.hangpoint = State(settings=settings, catalogue=load_catalogue(paths))
-    for router in (hang_points.router, hanger_loads.router, catalogue.router, operations.router):
+    computing = [resource.router() for resource in RESOURCES]
+    for router in (hang_points.router, *computing, catalogue.router, operations.router):
         app.include_router(router)
     _add_documentation(app)
     app.openapi = openapi_document(app)
@@ -51,7 +53,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
             hang_points.SINGLE_PATH: settings.max_single_bytes,
             hang_points.GROUP_PATH: settings.max_single_bytes,
             hang_points.BATCH_PATH: settings.max_batch_bytes,
-            hanger_loads.PATH: settings.max_batch_bytes,
+            **{each.path: settings.max_single_bytes if each.single else settings.max_batch_bytes for each in RESOURCES},
         },
         otherwise=SMALL_BODY,
         stream=StreamLimit(path=hang_points.BATCH_PATH, media_type=NDJSON, size=settings.max_stream_bytes),

@@ -70,6 +70,10 @@ SAID = {
     "COEFFICIENTS": (braced(RUN), {"seismic.coefficients": {"a_p": 2.5, "r_p": 12, "omega_0": 2}}),
     "EVERY_HANGER_BRACED": (braced(RUN), {"seismic.brace": GONE}),
     "EARTHQUAKE_REVERSES": (braced(RUN), {"seismic.brace": GONE}),
+    "SHEAR_TOGETHER": (
+        made(RUN, given=[{"hanger": 0, "nature": "live", "shear_x": v} for v in (5, -3)]),
+        {"given": [{"hanger": 0, "nature": "live", "shear_x": 2}]},
+    ),
     "SPRINKLER_SHARED": (on_bar(SPRINKLER, PIPE), {"tiers.0.lines": [{"at": 2, "line": SPRINKLER}]}),
 }
 """By assumption an item that raises it, and what takes it away; None where nothing can."""

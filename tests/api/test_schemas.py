@@ -23,13 +23,18 @@ from typer.testing import CliRunner
 
 from api.bodies import BATCH_JSON, FORCES, INLINE, SINGLE_JSON, WEIGHT, change
 from api.hanger_bodies import EQUIPMENT, LINES, PIPE, RISER, RUN, SECTION, SEISMIC_22, TRAPEZE, braced, conforms, made
-from hangpoint.api.bodies import batch_adapter, group_adapter, hanger_loads_adapter, single_adapter
-from hangpoint.api.examples import HANGER_LOADS_JSON
+from api.hanger_bodies import PATH as LOADS_PATH
+from hangpoint.api.body_errors import adapter_of
 from hangpoint.api.media import CSV, NDJSON
 from hangpoint.api.problems import PROBLEMS
-from hangpoint.api.routes.hanger_loads import PATH as LOADS_PATH
+from hangpoint.api.resources import RESOURCES
+from hangpoint.api.routes.hang_points import BATCH_PATH, GROUP_PATH, SINGLE_PATH
+from hangpoint.api.schemas.group import GroupRequest
+from hangpoint.api.schemas.hanger_loads import HangerLoadsRequest
+from hangpoint.api.schemas.request import BatchRequest, SingleRequest
 from hangpoint.cli import app as commands
 from hangpoint.product.catalogue import load_catalogue
+from regression.answers import address
 
 MUTATIONS = 500
 TOP = Path(__file__).parents[2]
@@ -209,12 +214,12 @@ def errors_of(adapter, body):
 @pytest.mark.parametrize(
     ("name", "adapter", "start"),
     [
-        ("BatchRequest", batch_adapter(), RICH),
-        ("BatchRequest", batch_adapter(), BATCH_JSON),
-        ("SingleRequest", single_adapter(), SINGLE_JSON),
-        ("SingleRequest", single_adapter(), {"units": "us", "item": RICH["items"][2]}),
-        ("HangerLoadsRequest", hanger_loads_adapter(), HANGING),
-        ("HangerLoadsRequest", hanger_loads_adapter(), HANGER_LOADS_JSON),
+        ("BatchRequest", adapter_of(BatchRequest), RICH),
+        ("BatchRequest", adapter_of(BatchRequest), BATCH_JSON),
+        ("SingleRequest", adapter_of(SingleRequest), SINGLE_JSON),
+        ("SingleRequest", adapter_of(SingleRequest), {"units": "us", "item": RICH["items"][2]}),
+        ("HangerLoadsRequest", adapter_of(HangerLoadsRequest), HANGING),
+        *((each.request.__name__, adapter_of(each.request), dict(each.example)) for each in RESOURCES),
     ],
 )
 def test_both_validators_say_the_same(validator, name, adapter, start):
@@ -240,12 +245,10 @@ def test_both_validators_say_the_same(validator, name, adapter, start):
 @pytest.mark.parametrize("file", REQUESTS, ids=lambda file: file.name)
 def test_every_example_is_valid_by_both(validator, file):
     body = json.loads(file.read_text("utf-8"))
-    hanging = "items" in body and any("kind" in each for each in body["items"])
-    name, adapter = {
-        "item": ("SingleRequest", single_adapter()),
-        "group": ("GroupRequest", group_adapter()),
-        "items": ("HangerLoadsRequest", hanger_loads_adapter()) if hanging else ("BatchRequest", batch_adapter()),
-    }[next(each for each in ("item", "group", "items") if each in body)]
+    kinds = {each.path: each.request for each in RESOURCES}
+    kinds |= {SINGLE_PATH: SingleRequest, GROUP_PATH: GroupRequest, BATCH_PATH: BatchRequest}
+    kind = kinds[address(file)]
+    name, adapter = kind.__name__, adapter_of(kind)
     assert not errors_of(adapter, body)
     validator(name).validate(body)
 
@@ -257,7 +260,7 @@ def test_there_are_examples():
 def test_the_mutations_left_out_are_rules_between_fields(validator):
     """Each of them is one that JSON Schema lets through."""
     body = {"units": "us", "item": {"id": "a", "anchor": {"product": change(INLINE, {"size.a_se": 5})}}}
-    assert [error["type"] for error in errors_of(single_adapter(), body)] == ["product"]
+    assert [error["type"] for error in errors_of(adapter_of(SingleRequest), body)] == ["product"]
     assert validator("SingleRequest").is_valid(body)
 
 

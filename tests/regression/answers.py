@@ -14,6 +14,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from hangpoint.api.resources import RESOURCES
+
 ROOT = Path(__file__).resolve().parents[2]
 REQUESTS = ROOT / "examples" / "requests"
 WORKED_DAY = ROOT / "examples" / "worked-day"
@@ -37,7 +39,7 @@ MODE_COLUMNS = ("id", "mode", "edge", "load_case", "design_strength", "demand", 
 def requests() -> list[Path]:
     """Every example of a request: what is neither an answer nor a file of defaults."""
     every = (path for folder in (REQUESTS, WORKED_DAY) for path in sorted(folder.glob("*.json")))
-    return [path for path in every if not path.name.endswith(".answer.json") and _address(path)]
+    return [path for path in every if not path.name.endswith(".answer.json") and address(path)]
 
 
 def answer_file(request: Path) -> Path:
@@ -47,15 +49,23 @@ def answer_file(request: Path) -> Path:
 
 def post(client: Any, request: Path) -> Any:
     """Send an example to its address."""
-    return client.post(_address(request), content=request.read_bytes(), headers={"Content-Type": "application/json"})
+    return client.post(address(request), content=request.read_bytes(), headers={"Content-Type": "application/json"})
 
 
-def _address(request: Path) -> str | None:
-    """Where a body goes; None of one that asks nothing."""
+def address(request: Path) -> str | None:
+    """Where a body goes: by the resource that its name begins with, else by what it has; None where it asks nothing."""
+    named = [each.path for each in RESOURCES if request.stem.startswith(noun(each.path))]
+    if named:
+        return max(named, key=len)
     stated = json.loads(request.read_bytes())
     if any("kind" in item for item in stated.get("items", ())):
         return HANGER_LOADS
     return next((PATHS[name] for name in PATHS if name in stated), None)
+
+
+def noun(path: str) -> str:
+    """What the files of examples of a resource begin with."""
+    return path.removeprefix("/v1/").replace("-", "_")
 
 
 def differences(old: Any, new: Any, place: str = "") -> Iterator[str]:

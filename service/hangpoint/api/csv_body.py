@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import Any, cast, get_args
 
-from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, read_items
+from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, row_errors
 from hangpoint.api.csv_columns import ALIASES, REQUIRED, Cell, CellError, column_path, columns
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.media import FORMATS
@@ -236,7 +236,7 @@ def _batch(table: CsvRows, plan: Sequence[_Column], defaults: Mapping[str, Any],
         items.append(item)
         if errors:
             cells_wrong[row] = errors
-    by_schema = read_items(items)
+    by_schema = row_errors(items)
     if table.rest is not None:
         rows_wrong[len(items)] = FieldError(
             pointer=pointer("rows", len(items) + 1),

@@ -9,7 +9,8 @@ import orjson
 
 from hangpoint import __version__
 from hangpoint.api.batch import Limits, flaw_error, invalid_result, item_ids, refuse_duplicates, within
-from hangpoint.api.bodies import Batch, read_hanger_loads
+from hangpoint.api.bodies import Batch, read_items
+from hangpoint.api.schemas.hanger_loads import HangerLoadsRequest
 from hangpoint.core.hanger.hangers import HangerLoads, hanger_loads
 from hangpoint.core.hanger.items import Items
 from hangpoint.core.loads.combination_tables import ASCE7_16
@@ -44,7 +45,7 @@ def run_hanger_loads(body: bytes, *, limits: Limits) -> dict[str, Any]:
     Raises:
         ProblemError: the body can't be read, is wrong outside its items, too many items, a duplicate id.
     """
-    batch = read_hanger_loads(body)
+    batch = read_items(HangerLoadsRequest, body)
     detail = batch.detail or ("trace" if len(batch.items) == 1 else "loads")
     within(batch, limits, detail, what="items")
     ids = item_ids(batch)

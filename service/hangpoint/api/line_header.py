@@ -2,12 +2,12 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
 from typing import Any, cast
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import ValidationError
 
-from hangpoint.api.bodies import Batch, field_errors, plain_json
+from hangpoint.api.bodies import Batch, plain_json
+from hangpoint.api.body_errors import adapter_of, field_errors, slug_of
 from hangpoint.api.csv_body import CsvOptions
 from hangpoint.api.lines import Line
 from hangpoint.api.problems import FieldError, ProblemError, pointer
@@ -15,12 +15,6 @@ from hangpoint.api.schemas.stream import StreamHeader
 
 _FIELDS = frozenset(StreamHeader.__annotations__)
 _STATED_ONCE = ("units", "design_code", "combinations", "load_standard", "neighbours")
-
-
-@cache
-def header_adapter() -> TypeAdapter[StreamHeader]:
-    """Validator of a header."""
-    return TypeAdapter(StreamHeader)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,11 +88,11 @@ def _is_header(line: Line, place: str) -> bool:
 
 def _valid(line: Line, place: str) -> Mapping[str, Any]:
     try:
-        return cast(Mapping[str, Any], header_adapter().validate_json(line.text))
+        return cast(Mapping[str, Any], adapter_of(StreamHeader).validate_json(line.text))
     except ValidationError as error:
         errors = [
             replace(each, pointer=f"{place}{each.pointer.removeprefix('#')}", line=line.number)
-            for each in field_errors(error)
+            for each in field_errors(StreamHeader, error)
         ]
         raise _problem(errors) from None
 
@@ -108,5 +102,4 @@ def _refused(code: str, detail: str, place: str, line: int | None) -> ProblemErr
 
 
 def _problem(errors: Sequence[FieldError]) -> ProblemError:
-    slug = "quantity" if all(error.code == "quantity" for error in errors) else "validation"
-    return ProblemError(slug, f"{errors[0].pointer}: {errors[0].detail}", errors=errors)
+    return ProblemError(slug_of(errors), f"{errors[0].pointer}: {errors[0].detail}", errors=errors)

@@ -9,7 +9,7 @@ from pydantic import TypeAdapter, ValidationError
 from pydantic_core import from_json
 
 from hangpoint.api.batch import Limits
-from hangpoint.api.bodies import read_items
+from hangpoint.api.bodies import row_errors
 from hangpoint.api.lines import Line
 from hangpoint.api.problems import FieldError, pointer, too_many
 from hangpoint.api.schemas.request import Item
@@ -130,7 +130,7 @@ class ItemReader:
             size += len(bad[some][1].text)
             some += 1
         items = [from_json(line.text, allow_inf_nan=False) for _, line in bad[:some]]
-        errors = read_items(items)
+        errors = row_errors(items)
         for order, (at, line) in enumerate(bad[:some]):
             item = items[order]
             block.ids[at] = _id(item)

@@ -8,17 +8,16 @@ from fastapi.openapi.utils import get_openapi
 from pydantic import TypeAdapter
 
 from hangpoint import __version__
-from hangpoint.api.bodies import batch_adapter, group_adapter, hanger_loads_adapter, single_adapter
-from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, BATCH_LINES, GROUP_JSON, HANGER_LOADS_JSON, SINGLE_JSON
-from hangpoint.api.line_header import header_adapter
+from hangpoint.api.body_errors import adapter_of
+from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, BATCH_LINES, GROUP_JSON, SINGLE_JSON
 from hangpoint.api.media import CSV, FORMATS, JSON, NDJSON, XLSX
 from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS
+from hangpoint.api.resources import RESOURCES
 from hangpoint.api.routes.hang_points import BATCH_PATH, GROUP_PATH, SINGLE_PATH
-from hangpoint.api.routes.hanger_loads import FORMS as LOADS_FORMS
-from hangpoint.api.routes.hanger_loads import PATH as LOADS_PATH
 from hangpoint.api.schemas.answer import Answer, Problem
-from hangpoint.api.schemas.hanger_loads_answer import HangerLoadsAnswer
-from hangpoint.api.schemas.stream import StreamBreak, StreamEnd, StreamStart
+from hangpoint.api.schemas.group import GroupRequest
+from hangpoint.api.schemas.request import BatchRequest, SingleRequest
+from hangpoint.api.schemas.stream import StreamBreak, StreamEnd, StreamHeader, StreamStart
 from hangpoint.product.family import family_json_schema
 
 REF = "#/components/schemas/{model}"
@@ -89,10 +88,11 @@ def _document(app: FastAPI) -> dict[str, Any]:
         license_info={"name": "All rights reserved"},
     )
     schemas: dict[str, Any] = {}
-    for adapter in (single_adapter(), group_adapter(), batch_adapter(), header_adapter(), hanger_loads_adapter()):
-        _add(schemas, adapter, "validation")
-    for kind in (Answer, HangerLoadsAnswer, Problem, StreamStart, StreamEnd, StreamBreak):
-        _add(schemas, TypeAdapter(kind), "serialization")
+    own = (SingleRequest, GroupRequest, BatchRequest, StreamHeader)
+    for request in (*own, *(each.request for each in RESOURCES)):
+        _add(schemas, adapter_of(request), "validation")
+    for answer in (Answer, Problem, StreamStart, StreamEnd, StreamBreak, *(each.answer for each in RESOURCES)):
+        _add(schemas, TypeAdapter(answer), "serialization")
     document["components"] = {"schemas": dict(sorted(schemas.items()))}
     paths = cast(dict[str, dict[str, Any]], document["paths"])
     for path, operations in paths.items():
@@ -119,29 +119,9 @@ def _document(app: FastAPI) -> dict[str, Any]:
         CSV: {"schema": {"type": "string"}},
         XLSX: {"schema": {"type": "string", "format": "binary"}},
     }
-    _complete_loads(paths[LOADS_PATH]["post"])
+    for resource in RESOURCES:
+        resource.complete(paths[resource.path]["post"], ref=REF, parameter=_QUERY_TEXT["format"])
     return document
-
-
-def _complete_loads(loads: dict[str, Any]) -> None:
-    """Body and answer of the loads on hangers."""
-    loads["requestBody"] = _body({JSON: _media("HangerLoadsRequest", HANGER_LOADS_JSON)})
-    loads["responses"]["200"] = {
-        "description": "A result or a problem for every item.",
-        "content": {
-            JSON: {"schema": {"$ref": REF.format(model="HangerLoadsAnswer")}},
-            CSV: {"schema": {"type": "string"}},
-        },
-    }
-    loads["parameters"] = [
-        {
-            "name": "format",
-            "in": "query",
-            "required": False,
-            "description": _QUERY_TEXT["format"],
-            "schema": {"type": "string", "enum": list(LOADS_FORMS)},
-        }
-    ]
 
 
 def _add(schemas: dict[str, Any], adapter: TypeAdapter[Any], mode: Any) -> None:

@@ -1,0 +1,115 @@
+"""A resource that computes an answer from a body of JSON: its route, and what the OpenAPI document says of it."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+import orjson
+from fastapi import APIRouter
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import Response
+
+from hangpoint.api.csv_body import check_query
+from hangpoint.api.media import CSV, JSON, XLSX, answer_form, body_media_type
+from hangpoint.api.responses import file_response, json_response
+from hangpoint.api.state import State, state
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileForm:
+    """The answer as a file: its word in ``?format=``, media type, name, and what makes it of the answer as JSON."""
+
+    word: str
+    media: str
+    name: str
+    write: Callable[[Any], str | bytes]
+
+    def schema(self) -> dict[str, Any]:
+        """Of the file, for the document."""
+        return {"type": "string", "format": "binary"} if self.media == XLSX else {"type": "string"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Resource:
+    """One resource.
+
+    ``request`` and ``answer`` are typed dictionaries; ``description`` is for the document. ``run`` takes the body and
+    the state of the application, and raises `ProblemError` where there is no answer. ``single``: the body is held to
+    the limit of a single check, not of a batch. ``by_item``: an item that is bad costs the others nothing.
+    """
+
+    path: str
+    operation_id: str
+    tag: str
+    summary: str
+    description: str
+    request: Any
+    answer: Any
+    answer_text: str
+    example: Mapping[str, Any]
+    run: Callable[[bytes, State], Mapping[str, Any]]
+    files: tuple[FileForm, ...] = field(default=())
+    single: bool = False
+    by_item: bool = False
+
+    @property
+    def forms(self) -> dict[str, str]:
+        """Media types of the answer by their word, JSON first."""
+        return {"json": JSON} | {each.word: each.media for each in self.files}
+
+    def router(self) -> APIRouter:
+        """The route of the resource."""
+        router = APIRouter(tags=[self.tag])
+        router.add_api_route(
+            self.path,
+            self._respond,
+            methods=["POST"],
+            operation_id=self.operation_id,
+            summary=self.summary,
+            description=self.description,
+        )
+        return router
+
+    async def _respond(self, request: Request) -> Response:
+        body_media_type(request.headers.get("content-type", ""), (JSON,))
+        query = request.query_params
+        check_query(query, ("format",) if self.files else ())
+        accept = ",".join(request.headers.getlist("accept"))
+        form = answer_form(query.get("format"), accept, JSON, known=self.forms)
+        body = await request.body()
+        answer = await run_in_threadpool(self.run, body, state(request))
+        for each in self.files:
+            if form == each.media:
+                plain = orjson.loads(orjson.dumps(answer))
+                text = await run_in_threadpool(each.write, plain)
+                media = f"{CSV}; charset=utf-8" if each.media == CSV else each.media
+                return file_response(text, media, each.name)
+        return json_response(answer)
+
+    def complete(self, operation: dict[str, Any], *, ref: str, parameter: str) -> None:
+        """Put body and answer into the operation of the document.
+
+        Args:
+            operation: as the framework made it, its problems added.
+            ref: template of a reference to a schema.
+            parameter: description of ``?format=``.
+        """
+        schema = {"$ref": ref.format(model=self.request.__name__)}
+        operation["requestBody"] = {
+            "required": True,
+            "content": {JSON: {"schema": schema, "example": dict(self.example)}},
+        }
+        content: dict[str, Any] = {JSON: {"schema": {"$ref": ref.format(model=self.answer.__name__)}}}
+        content |= {each.media: {"schema": each.schema()} for each in self.files}
+        operation["responses"]["200"] = {"description": self.answer_text, "content": content}
+        if self.files:
+            operation["parameters"] = [
+                {
+                    "name": "format",
+                    "in": "query",
+                    "required": False,
+                    "description": parameter,
+                    "schema": {"type": "string", "enum": list(self.forms)},
+                }
+            ]
