@@ -17,7 +17,7 @@ from pydantic import BaseModel, Field
 from starlette.requests import Request
 from starlette.responses import Response
 
-from hangpoint.api.bodies import single_adapter
+from hangpoint.api.body_errors import adapter_of
 from hangpoint.api.schemas.request import SingleRequest
 from hangpoint.app import create_app
 from hangpoint.settings import Settings
@@ -266,7 +266,7 @@ def measured_app() -> FastAPI:
 
     @app.post("/canned-bytes")
     async def answer_bytes(request: Request) -> Response:
-        single_adapter().validate_json(await request.body())
+        adapter_of(SingleRequest).validate_json(await request.body())
         return Response(canned["bytes"], media_type="application/json")
 
     return app

@@ -280,7 +280,9 @@ def _sentences(console: Console, title: str, texts: Mapping[str, str], items: Se
     console.print(styled(title, "bold"))
     counts = Counter(code for item in items for code in item.get(member, ()))
     for code, text in texts.items():
-        many = f"{counts[code]} points" if counts[code] else "the whole request"
+        number = counts[code]
+        points = "1 point" if number == 1 else f"{number} points"
+        many = points if number else "the whole request"
         console.print(bullet(f"{text} [{many}]"))
 
 
