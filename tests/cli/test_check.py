@@ -81,7 +81,7 @@ def test_fits_the_width_and_needs_no_terminal(run, monkeypatch, columns):
 
 def test_says_what_it_assumed_did_not_check_and_warns_of(run, save):
     text = squeezed(run("check", save(HEADER + row())).stdout)
-    assert "The concrete is taken as cracked. [1 points]" in text
+    assert "The concrete is taken as cracked. [1 point]" in text
     assert "The design code is ACI 318-19, chapter 17. [the whole request]" in text
     assert "The strength of the slab, beam or wall that carries the anchor." in text
     assert "1 passed, 1 of them on assumptions" in text
