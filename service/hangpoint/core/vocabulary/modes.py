@@ -22,6 +22,11 @@ class Mode(Enum):
     PRYOUT = say("pryout", "pryout of the concrete", "17.7.3")
     REINFORCEMENT_SHEAR = say("anchor_reinforcement_shear", "anchor reinforcement in shear", "17.5.2.1")
     INTERACTION = say("tension_shear_interaction", "tension and shear together", "17.8")
+    TABLE_TENSION = say("table_tension", "allowable tension by the table of the product", "table of the product")
+    TABLE_SHEAR = say("table_shear", "allowable shear by the table of the product", "table of the product")
+    TABLE_INTERACTION = say(
+        "table_interaction", "allowable tension and shear together by the table of the product", "table of the product"
+    )
 
     @property
     def link(self) -> Link:
@@ -31,8 +36,10 @@ class Mode(Enum):
     @property
     def is_ratio(self) -> bool:
         """Whether strength and demand are ratios and not forces."""
-        return self is Mode.INTERACTION
+        return self in _RATIOS
 
+
+_RATIOS = frozenset({Mode.INTERACTION, Mode.TABLE_INTERACTION})
 
 MODE_LINKS = {
     Mode.ROD_ALLOWABLE: Link.ROD,
@@ -49,6 +56,9 @@ MODE_LINKS = {
     Mode.PRYOUT: Link.BASE,
     Mode.REINFORCEMENT_SHEAR: Link.BASE,
     Mode.INTERACTION: Link.BASE,
+    Mode.TABLE_TENSION: Link.BASE,
+    Mode.TABLE_SHEAR: Link.BASE,
+    Mode.TABLE_INTERACTION: Link.BASE,
 }
 
 
@@ -60,11 +70,20 @@ TENSION_MODES = frozenset(
         Mode.CONCRETE_BREAKOUT_TENSION,
         Mode.SIDE_FACE_BLOWOUT,
         Mode.REINFORCEMENT_TENSION,
+        Mode.TABLE_TENSION,
     }
 )
 """Modes of the anchor in tension, but for sustained tension, which is a check of its own."""
 
-SHEAR_MODES = frozenset({Mode.STEEL_SHEAR, Mode.CONCRETE_BREAKOUT_SHEAR, Mode.PRYOUT, Mode.REINFORCEMENT_SHEAR})
+SHEAR_MODES = frozenset(
+    {
+        Mode.STEEL_SHEAR,
+        Mode.CONCRETE_BREAKOUT_SHEAR,
+        Mode.PRYOUT,
+        Mode.REINFORCEMENT_SHEAR,
+        Mode.TABLE_SHEAR,
+    }
+)
 """Modes of the anchor in shear."""
 
 
@@ -96,3 +115,4 @@ class Inapplicable(Enum):
     ONE_DIRECTION = say("tension-or-shear-only", "Tension and shear don't act together.", "17.8")
     NO_BALANCE = say("no-equilibrium", "The anchors and the plate can't hold this load in balance.", "17.2.1")
     PUSHED = say("rod-in-compression", "The load pushes on the rod; its rules are for tension.")
+    OTHER_METHOD = say("other-method", "The point is checked by another method.")
