@@ -47,7 +47,14 @@ class AllowableLoad:
 
 
 def allowable_rows(
-    tables: Iterable[AllowableTable], *, size: str, h_ef: float, h_min: float, length: float, stress: float, force: float
+    tables: Iterable[AllowableTable],
+    *,
+    size: str,
+    h_ef: float,
+    h_min: float,
+    length: float,
+    stress: float,
+    force: float,
 ) -> tuple[AllowableLoad, ...]:
     """The rows of one size and embedment in all tables, weaker bases first.
 
@@ -65,9 +72,7 @@ def allowable_rows(
     return tuple(sorted(found, key=lambda load: load.f_ref))
 
 
-def _load(
-    table: AllowableTable, at: int, *, h_min: float, length: float, stress: float, force: float
-) -> AllowableLoad:
+def _load(table: AllowableTable, at: int, *, h_min: float, length: float, stress: float, force: float) -> AllowableLoad:
     row = table.rows[at]
     c_least, c_full, slope_c = _distance(row.edge, length)
     s_least, s_full, slope_s = _distance(row.spacing, length)

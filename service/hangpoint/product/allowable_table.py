@@ -66,8 +66,8 @@ class AllowableTable(Model):
         Field(
             strict=False,
             max_length=5,
-            description="Where the tests stood. Masonry: face, cell, web, joint. Hollow core: core, web. Required there,"
-            " and only there; a place that isn't named isn't covered.",
+            description="Where the tests stood. Masonry: face, cell, web, joint. Hollow core: core, web. Required"
+            " there, and only there; a place that isn't named isn't covered.",
         ),
     ] = ()
     lightweight: Annotated[bool, about("The tests hold for lightweight concrete.")] = False
@@ -121,7 +121,8 @@ def _place_flaws(table: AllowableTable) -> Iterator[Flaw]:
     masonry = table.base == "masonry"
     if masonry != (table.masonry is not None):
         yield Flaw(
-            ("masonry",), "a table in masonry says whether its units are hollow, grouted or solid, and no other table does"
+            ("masonry",),
+            "a table in masonry says whether its units are hollow, grouted or solid, and no other table does",
         )
     if masonry != (table.material is not None):
         yield Flaw(

@@ -214,7 +214,9 @@ def _table_flaws(
         where = (table.direction, table.base, table.masonry, table.material, table.state, table.lightweight, table.f_c)
         for location in table.locations or ("",):
             if (*where, location) in seen:
-                yield Flaw((*place, "title"), "another table has the same base, place, strength and direction; keep one")
+                yield Flaw(
+                    (*place, "title"), "another table has the same base, place, strength and direction; keep one"
+                )
             seen.add((*where, location))
 
 

@@ -26,9 +26,7 @@ def check_tables(cases: TableCases, anchors: LoadedAnchors) -> list[ModeOutcome]
     return outcomes
 
 
-def _direction(
-    cases: TableCases, anchors: LoadedAnchors, load: Floats, direction: int
-) -> tuple[ModeOutcome, Floats]:
+def _direction(cases: TableCases, anchors: LoadedAnchors, load: Floats, direction: int) -> tuple[ModeOutcome, Floats]:
     """The mode of one direction, and the ratio of every anchor, 0 where it isn't loaded."""
     mode, why = _MODES[direction], position(_REASONS[direction])
     rows = np.flatnonzero((load > 0) & (cases.mean_ultimate[anchors.case, direction] > 0))

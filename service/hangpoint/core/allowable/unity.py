@@ -25,9 +25,7 @@ class Unity(StrengthRecord):
     design_strength: Annotated[Floats, given("limit", clause=_CLAUSE)]
     demand: Annotated[
         Floats,
-        formula(
-            "both together", "", "where(power, (r_n**(5 / 3) + r_v**(5 / 3))**(3 / 5), r_n + r_v)", clause=_CLAUSE
-        ),
+        formula("both together", "", "where(power, (r_n**(5 / 3) + r_v**(5 / 3))**(3 / 5), r_n + r_v)", clause=_CLAUSE),
     ]
     utilisation: Annotated[Floats, formula("both / limit", "", "demand / design_strength", clause=_CLAUSE)]
 

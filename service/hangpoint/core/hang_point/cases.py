@@ -83,7 +83,11 @@ def lay_out_cases(
         own
         if group is None
         else Present(
-            **{each.name: _any_of_group(getattr(own, each.name), group) for each in fields(own) if each.name != "service"},
+            **{
+                each.name: _any_of_group(getattr(own, each.name), group)
+                for each in fields(own)
+                if each.name != "service"
+            },
             service=own.service,
         )
     )
