@@ -12,22 +12,24 @@ from hangpoint.core.hang_point.allowables import (
     CRACKED,
     ELSEWHERE,
     LIGHTWEIGHT,
+    MASONRY_BOLT,
     MET,
     NO_TABLE,
     NOT_BUILT,
     NOT_BY_TABLE,
+    NOT_IN_UNITS,
     TABLE,
     WRONG_BASE,
     Allowables,
 )
 from hangpoint.core.hang_point.points import Bases
-from hangpoint.core.quantity import Codes, Floats, Index
+from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.base_kinds import BUILT, CONCRETE, HOLLOW_CORE, KINDS, MASONRY, required_of
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.pull import Rows, found_rows
 from hangpoint.product.allowable_rows import DIRECTIONS, AllowableLoad, strongest_below
-from hangpoint.product.table import ProductTable
+from hangpoint.product.table import BASES, ProductTable
 from hangpoint.units import LENGTH, STRESS
 
 UNITS = ("hollow", "grouted", "solid")
@@ -35,6 +37,7 @@ MATERIALS = ("concrete", "clay")
 LOCATIONS = ("face", "cell", "web", "joint", "core", "unknown")
 F_M_ASSUMED = 1500.0
 _FACE = LOCATIONS.index("face")
+_CAST_IN = BASES.index("cast_in")
 _UNKNOWN = frozenset({"core", "web"})
 _LENGTHS = ("c_least", "c_full", "slope_c", "s_least", "s_full", "slope_s")
 _LIMITS = ("h_least", "shell_least", "joint_least", "cover_least", "strand_least")
@@ -63,7 +66,7 @@ class _Choice:
 
 
 def pack_allowables(
-    items: Rows, kind: Codes, bases: Bases, taken: ProductTable, *, allowable: bool, assumptions: Flags
+    items: Rows, kind: Codes, bases: Bases, taken: ProductTable, *, allowable: bool, factored: bool, assumptions: Flags
 ) -> Allowables | None:
     """The methods of the points; None where all are in concrete and go by chapter 17.
 
@@ -72,7 +75,7 @@ def pack_allowables(
         kind: (points,) of `base_kinds`.
         bases: of the same points.
         taken: the product of each point.
-        allowable: the request asks for allowable combinations.
+        allowable, factored: the request asks for allowable combinations, or gives factored loads.
         assumptions: takes the defaults.
 
     Flaws: what a kind of base needs, and distances that the tables limit and the request doesn't state.
@@ -84,6 +87,10 @@ def pack_allowables(
     if not allowable:
         method[kind == CONCRETE] = CHAPTER_17
     places = _places(base, kind, bases, assumptions)
+    bolt = _bolts(base, kind, method, places, taken)
+    method[bolt] = MASONRY_BOLT
+    silent = items.child("options").silent("masonry_edition")
+    assumptions.set(Assumption.MASONRY_EDITION, bolt & silent)
     choices, own = _choices(places, method, taken)
     made = {name: column[own] for name, column in _columns(choices).items()}
     masonry, plank = base.child("masonry"), base.child("hollow_core")
@@ -94,14 +101,15 @@ def pack_allowables(
         "strand": _limited(plank, "strand_distance", "The distance to the nearest strand", made["strand_least"]),
     }
     by_table = method == TABLE
-    assumptions.set(Assumption.TABLE_PRACTICE, by_table & (kind == CONCRETE))
-    assumptions.set(Assumption.SERVICE_COMBINATIONS, by_table & (not allowable))
+    unmet = np.array([choice.unmet for choice in choices], dtype=np.int8)[own]
+    assumptions.set(Assumption.TABLE_PRACTICE, by_table & (kind == CONCRETE) & (unmet == MET))
+    assumptions.set(Assumption.SERVICE_COMBINATIONS, by_table & (not (allowable or factored)))
     both = [[load for load in choice.loads if load is not None] for choice in choices]
     one_a_cell = np.array([any(load.one_a_cell for load in loads) for loads in both], dtype=np.bool_)
     power = np.array([bool(loads) and all(load.power for load in loads) for loads in both], dtype=np.bool_)
     return Allowables(
         method=method,
-        unmet=np.array([choice.unmet for choice in choices], dtype=np.int8)[own],
+        unmet=unmet,
         base_kind=kind,
         units=np.array([UNITS.index(place.units) if place.units else -1 for place in places], dtype=np.int8),
         material=np.array([MATERIALS.index(place.material) if place.material else -1 for place in places], np.int8),
@@ -109,8 +117,8 @@ def pack_allowables(
         f_base=np.array([place.f_base for place in places]),
         one_a_cell=one_a_cell[own],
         power=power[own],
-        older=np.zeros(len(items), dtype=np.bool_),
-        by_strength=np.zeros(len(items), dtype=np.bool_),
+        older=items.child("options").codes("masonry_edition", {"tms402_16": 0, "tms402_13": 1}, absent=0) == 1,
+        by_strength=bolt & (not allowable),
         **stated,
         **made,
     )
@@ -142,22 +150,32 @@ def _places(base: Rows, kind: Codes, bases: Bases, assumptions: Flags) -> list[_
     ]
 
 
+def _bolts(base: Rows, kind: Codes, method: Codes, places: Sequence[_Place], taken: ProductTable) -> Bools:
+    """(points,) cast-in bolts in grouted masonry, which go by formula and so need f'm."""
+    cast_in = (taken.basis == _CAST_IN) & taken.masonry_allowed
+    grouted = np.array([place.units == "grouted" for place in places], dtype=np.bool_)
+    bolt = (method == TABLE) & (kind == MASONRY) & cast_in & grouted
+    required_of(base.child("masonry"), "f_m", bolt, "f'm")
+    return bolt
+
+
 def _choices(places: Sequence[_Place], method: Codes, taken: ProductTable) -> tuple[list[_Choice], Index]:
     """The rows of each product in each place, looked up once, and which of them every point has."""
     by_id = {id(loads): loads for loads in taken.loads}
     masonry: list[bool] = taken.masonry_allowed.tolist()
+    cast: list[bool] = (taken.basis == _CAST_IN).tolist()
     keys = [
-        (id(loads), made, place) if code == TABLE else None
-        for loads, made, place, code in zip(taken.loads, masonry, places, method.tolist(), strict=True)
+        (id(loads), made, cast_in, place) if code == TABLE else None
+        for loads, made, cast_in, place, code in zip(taken.loads, masonry, cast, places, method.tolist(), strict=True)
     ]
     at, found = found_rows(keys, lambda key: None if key is None else _choice(by_id[key[0]], *key[1:]))
     return [*found, _Choice(unmet=MET)], at
 
 
-def _choice(loads: Sequence[AllowableLoad], made_for_masonry: bool, place: _Place) -> _Choice:
+def _choice(loads: Sequence[AllowableLoad], made_for_masonry: bool, cast_in: bool, place: _Place) -> _Choice:
     own = [load for load in loads if load.family_base == KINDS[place.kind]]
     if not own:
-        return _Choice(unmet=_without(place.kind, made_for_masonry))
+        return _Choice(unmet=_without(place, made_for_masonry, cast_in))
     narrowing: tuple[tuple[int, Callable[[AllowableLoad], bool]], ...] = (
         (NO_TABLE, lambda load: (load.units, load.material) == (place.units, place.material)),
         (AT_JOINT if place.location == "joint" else ELSEWHERE, lambda load: _tested_at(load, place.location)),
@@ -178,10 +196,13 @@ def _choice(loads: Sequence[AllowableLoad], made_for_masonry: bool, place: _Plac
     )
 
 
-def _without(kind: int, made_for_masonry: bool) -> int:
-    if kind == CONCRETE:
+def _without(place: _Place, made_for_masonry: bool, cast_in: bool) -> int:
+    """Why a product has no table at all in this base."""
+    if place.kind == CONCRETE:
         return NOT_BY_TABLE
-    return NO_TABLE if kind == MASONRY and made_for_masonry else WRONG_BASE
+    if place.kind != MASONRY or not made_for_masonry:
+        return WRONG_BASE
+    return NOT_IN_UNITS if cast_in else NO_TABLE
 
 
 def _tested_at(load: AllowableLoad, location: str) -> bool:

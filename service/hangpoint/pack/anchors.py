@@ -34,8 +34,9 @@ _BY_NAME = {"family", "size", "h_ef"}
 class PackedAnchors:
     """Product data of a batch, the address of each product, and the layouts.
 
-    ``taken`` is the product of each point as the catalogue has it. ``inline`` are products stated inline, as they came, by point. ``family`` (points,) codes the families; each product
-    stated inline is one of its own, below 0, but that of the defaults is one for all items.
+    ``taken`` is the product of each point as the catalogue has it. ``inline`` are products stated inline, as they
+    came, by point. ``family`` (points,) codes the families; each product stated inline is one of its own, below 0, but
+    that of the defaults is one for all items.
     """
 
     products: Products

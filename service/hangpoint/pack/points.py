@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.aci318_19.pullout import PRODUCT
-from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
+from hangpoint.core.hang_point.allowables import CHAPTER_17, NOT_BUILT, TABLE, Allowables
 from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
@@ -103,7 +103,9 @@ def pack_points(
     sheared = shear_of(hangs.hangs, hangs.forces.given, anchors.layouts)
     _shear_assumptions(items, sheared, anchors.products, bases, assumptions)
     group_assumptions(items, anchors.layouts, plates, bases, sheared, assumptions)
-    allowables = pack_allowables(items, kind, bases, anchors.taken, allowable=allowable, assumptions=assumptions)
+    allowables = pack_allowables(
+        items, kind, bases, anchors.taken, allowable=allowable, factored=factored, assumptions=assumptions
+    )
     if allowables is not None:
         _by_allowables(items, allowables, hangs, rods, anchors, assumptions=assumptions, not_checked=not_checked)
     placed = Placed(layouts=anchors.layouts, plates=plates.plates, bases=bases, products=anchors.products)
@@ -165,9 +167,14 @@ def _by_allowables(
     for member in _OF_THE_CODE:
         assumptions.clear(member, other)
     table = allowables.method == TABLE
-    assumptions.set(Assumption.ANCHORS_ALONE, table & anchors.layouts.several)
+    assumptions.set(Assumption.ANCHORS_ALONE, (allowables.method != NOT_BUILT) & other & anchors.layouts.several)
     not_checked.set(NotChecked.SPRINKLER_RULE, table & hangs.hangs.sprinkler)
-    by_strength = table & (rods.rule == ROD_RULES["tensile_strength"])
+    by_strength = (
+        other
+        & ~allowables.by_strength
+        & (allowables.method != NOT_BUILT)
+        & (rods.rule == ROD_RULES["tensile_strength"])
+    )
     for at in np.flatnonzero(by_strength).tolist():
         items.child("rod").flaw(
             at,

@@ -46,6 +46,7 @@ from hangpoint.api.schemas.words import (
     Interaction,
     LoadNature,
     LoadStandard,
+    MasonryEdition,
     MasonryLocation,
     MasonryMaterial,
     MasonryUnits,
@@ -360,12 +361,13 @@ class Options(TypedDict, total=False):
     """Where the standard leaves a choice.
 
     How oblique shear is combined at an edge, and tension with shear; whether the projected area of a group is the union
-    of the squares of its anchors or the rectangle around them.
+    of the squares of its anchors or the rectangle around them; which edition bolts in masonry go by.
     """
 
     oblique_shear: ObliqueShear
     interaction: Interaction
     group_area: GroupArea
+    masonry_edition: MasonryEdition
 
 
 @with_config(STRICT)

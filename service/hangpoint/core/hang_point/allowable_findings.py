@@ -8,6 +8,7 @@ from hangpoint.core.hang_point.allowables import (
     CRACKED,
     ELSEWHERE,
     LIGHTWEIGHT,
+    MASONRY_BOLT,
     NO_TABLE,
     NOT_BUILT,
     NOT_BY_TABLE,
@@ -21,7 +22,7 @@ from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats
-from hangpoint.core.vocabulary import Refusal
+from hangpoint.core.vocabulary import Finding, Refusal
 
 CONCRETE = 0
 """Code of the base kind; the order of the others is that of the request's words."""
@@ -61,7 +62,7 @@ def allowable_refusals(
     if own is None:
         return []
     base, product = points.bases, points.products
-    table = own.method == TABLE
+    table, bolt = own.method == TABLE, own.method == MASONRY_BOLT
     lacking = (pulled & (own.mean_ultimate[:, 0] == 0)) | (sheared & (own.mean_ultimate[:, 1] == 0))
     high = base.category >= _SEISMIC_FROM
     concrete = own.base_kind == CONCRETE
@@ -69,10 +70,10 @@ def allowable_refusals(
         (Refusal.BASE_NOT_BUILT, own.method == NOT_BUILT),
         (Refusal.TABLE_FACTORED, table & basis.factored),
         *((refusal, own.unmet == unmet) for unmet, refusal in _UNMET.items()),
-        (Refusal.PLATE_ON_TABLE_BASE, table & points.plates.stated & points.plates.contact),
+        (Refusal.PLATE_ON_TABLE_BASE, (table | bolt) & points.plates.stated & points.plates.contact),
         (Refusal.NO_TABLE_DIRECTION, table & lacking),
         (Refusal.NOT_SEISMIC, table & high & concrete & product.post_installed),
-        (Refusal.EARTHQUAKE_NOT_IN_TABLE, table & high & quaking),
+        (Refusal.EARTHQUAKE_NOT_IN_TABLE, (table | bolt) & high & quaking),
     ]
 
 
@@ -87,6 +88,13 @@ def allowable_findings(points: Points, *, checked: Bools, spacing: Floats) -> li
     own = points.allowables
     if own is None:
         return []
+    embedment = np.maximum(4 * points.products.d_a, 2.0)
+    shallow = checked & (own.method == MASONRY_BOLT) & (points.products.h_ef < embedment * (1 - 1e-9))
+    bolts = FindingColumn(finding=Finding.MASONRY_EMBEDMENT, holds=shallow, value=points.products.h_ef, limit=embedment)
+    return [bolts, *_of_tables(points, own, checked=checked, spacing=spacing)]
+
+
+def _of_tables(points: Points, own: Allowables, *, checked: Bools, spacing: Floats) -> list[FindingColumn]:
     return table_findings(
         checked=checked & (own.method == TABLE),
         c_a=nearest_edges(points).min(axis=1),

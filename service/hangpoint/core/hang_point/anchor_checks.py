@@ -1,4 +1,4 @@
-"""The anchors of all checked cases, each by its method: chapter 17, tables of allowable loads."""
+"""The anchors of all checked cases, each by its method: chapter 17, tables of allowable loads, bolts in masonry."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -8,24 +8,25 @@ import numpy as np
 from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.aci318_19.check import Checked
 from hangpoint.core.aci318_19.check import check as check_anchors
+from hangpoint.core.aci318_19.pullout import HOOKED
+from hangpoint.core.allowable.bolt_check import BoltCases, BoltPairs, check_bolts
 from hangpoint.core.allowable.cases import LoadedAnchors, TableCases
 from hangpoint.core.allowable.check import check_tables
 from hangpoint.core.case_axis import CaseAxis
-from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
+from hangpoint.core.geometry.grouping import near_pairs
+from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT, TABLE, Allowables
 from hangpoint.core.hang_point.anchor_columns import anchor_cases
 from hangpoint.core.hang_point.demand import AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.outcome import ModeOutcome
 from hangpoint.core.quantity import Floats, Index
-from hangpoint.core.vocabulary import Inapplicable, Mode, position
-
-_TABLE_MODES = frozenset({Mode.TABLE_TENSION, Mode.TABLE_SHEAR, Mode.TABLE_INTERACTION})
+from hangpoint.core.vocabulary import MASONRY_MODES, TABLE_MODES, Inapplicable, Mode, position
 
 
 def method_of(mode: Mode) -> int:
     """The method that a mode of the anchor belongs to."""
-    return TABLE if mode in _TABLE_MODES else CHAPTER_17
+    return TABLE if mode in TABLE_MODES else MASONRY_BOLT if mode in MASONRY_MODES else CHAPTER_17
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -74,7 +75,38 @@ def anchor_checks(
     rows = np.flatnonzero(method == TABLE)
     point = axis.point_of_case[rows]
     tables = check_tables(_table_cases(allowables.take(point), spacing[point]), _loaded(anchors.take(rows)))
-    return AnchorChecks(outcomes=[*outcomes, *_placed(tables, rows, anchors)], code=code, code_cases=own)
+    outcomes += _placed(tables, rows, anchors)
+    rows = np.flatnonzero(method == MASONRY_BOLT)
+    loaded, point = anchors.take(rows), axis.point_of_case[rows]
+    bolts = check_bolts(_bolt_cases(points, allowables, point), _loaded(loaded), _bolt_pairs(loaded))
+    return AnchorChecks(outcomes=[*outcomes, *_placed(bolts, rows, anchors)], code=code, code_cases=own)
+
+
+def _bolt_cases(points: Points, allowables: Allowables, point: Index) -> BoltCases:
+    product, own = points.products.take(point), allowables.take(point)
+    hooked = product.pullout_method == HOOKED
+    return BoltCases(
+        f_m=own.f_base,
+        l_b=product.h_ef,
+        d_b=product.d_a,
+        a_b=product.a_se_n,
+        f_y=product.f_ya,
+        e_b=np.where(hooked, product.e_h, 0.0),
+        by_strength=own.by_strength,
+        older=own.older,
+    )
+
+
+def _bolt_pairs(anchors: Anchors) -> BoltPairs:
+    a, b = near_pairs(
+        x=anchors.x,
+        y=anchors.y,
+        case_of_anchor=anchors.case,
+        limit=np.full(len(anchors.case), np.inf),
+        counts=np.ones(len(anchors.case), dtype=np.bool_),
+    )
+    spacing = np.hypot(anchors.x[a] - anchors.x[b], anchors.y[a] - anchors.y[b])
+    return BoltPairs(one=np.concatenate((a, b)), spacing=np.concatenate((spacing, spacing)))
 
 
 def _loaded(anchors: Anchors) -> LoadedAnchors:

@@ -39,7 +39,7 @@ from hangpoint.core.hang_point.verdict import (
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
-from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Finding, Link, Refusal, position
+from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Finding, Link, Mode, Refusal, position
 
 
 def check(points: Points, basis: Basis, *, alone: Alone | None = None) -> Verdicts:
@@ -270,7 +270,10 @@ def _moment(axis: CaseAxis, load: Distribution) -> Floats:
 def _without_mode(refusal: Index, modes: list[PointMode], loaded: _Loaded, unbalanced: Bools) -> Index:
     """A point with a loaded anchor that no mode was checked against is refused, never passed."""
     accepted = (refusal == ACCEPTED) & ~unbalanced
-    for load, own in ((loaded.tension, TENSION_MODES), (loaded.shear, SHEAR_MODES)):
+    for load, own in (
+        (loaded.tension, TENSION_MODES | {Mode.TABLE_TENSION, Mode.MASONRY_STEEL_TENSION}),
+        (loaded.shear, SHEAR_MODES | {Mode.TABLE_SHEAR, Mode.MASONRY_STEEL_SHEAR}),
+    ):
         any_mode = np.any([mode.applies for mode in modes if mode.mode in own], axis=0)
         refusal = np.where(accepted & (load > 0) & ~any_mode, position(Refusal.NO_MODE), refusal)
     return refusal

@@ -3,8 +3,8 @@
 Two points are near each other where anchors of theirs are closer than 1.5 (h_ef,1 + h_ef,2), or than the limits of
 their bonds or, where they are sheared, of a row along an edge, if these are wider (`neighbours.reach`). Those that are
 alike, of one family and with h_ef within a tenth, act together: their anchors form sets as those of one layout do.
-Those that aren't are judged by themselves, each with its failure surface cut at the boundary between the two. Points that go by tables share nothing; how near
-they are is compared with the least spacing of the tables.
+Those that aren't are judged by themselves, each with its failure surface cut at the boundary between the two. Points
+that go by tables share nothing; how near they are is compared with the least spacing of the tables.
 """
 
 from dataclasses import dataclass

@@ -96,8 +96,9 @@ class Neighbours:
 class Verdicts:
     """The answer of the core for a batch of points.
 
-    ``method`` is what each point is checked by (`allowables`). ``refusal`` is an index into `Refusal` or -1. ``governing`` is an index into ``modes`` or -1 where no mode applies
-    (refused points and points without a rod and an anchor check). ``next_case`` and ``next_utilisation`` are the worst
+    ``method`` is what each point is checked by (`allowables`). ``refusal`` is an index into `Refusal` or -1.
+    ``governing`` is an index into ``modes`` or -1 where no mode applies (refused points and points without a rod and an
+    anchor check). ``next_case`` and ``next_utilisation`` are the worst
     of the other load cases, -1 and 0 where there is none. ``case_names`` names the load cases by their index, and
     ``load_cases`` are those that any point has. ``axis`` has the cases that were checked, ``anchors`` their anchors;
     ``unchecked`` (points,) have none. ``neighbours`` is None where points weren't compared with each other.

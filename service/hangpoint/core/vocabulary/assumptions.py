@@ -160,6 +160,10 @@ class Assumption(Enum):
         "reading 31",
     )
     MASONRY_STRENGTH = say("masonry-strength-assumed", "f'm is taken as 1,500 psi (10.3 MPa).", "reading 0")
+    MASONRY_EDITION = say(
+        "masonry-edition-defaulted",
+        "The bolt in masonry is checked by TMS 402-16; 402-13 has lower crushing strengths.",
+    )
     MASONRY_FACE = say(
         "masonry-face-assumed",
         "The anchor is taken to stand in the face of a unit in the side of a wall.",

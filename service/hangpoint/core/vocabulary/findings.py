@@ -283,6 +283,13 @@ class Finding(Enum):
         "17.9.2",
         "length",
     )
+    MASONRY_EMBEDMENT = _find(
+        "masonry-embedment-below-minimum",
+        Severity.VIOLATION,
+        "A bolt in masonry is embedded by four diameters and 2 in at least.",
+        "TMS 402 6.2.6, from memory",
+        "length",
+    )
     TABLE_EDGE = _find(
         "edge-below-table",
         Severity.VIOLATION,

@@ -148,7 +148,8 @@ class Refusal(Enum):
     )
     EARTHQUAKE_NOT_IN_TABLE = say(
         "earthquake-not-in-table",
-        "In seismic design categories C to F the tables of allowable loads don't cover earthquake.",
+        "In seismic design categories C to F neither the tables of allowable loads nor the bolts in masonry that are"
+        " built here cover earthquake.",
         "reading 5",
     )
     NOT_GROUTED = say(
