@@ -140,8 +140,8 @@ def _alone(verdicts: Sequence[Verdicts], group: NearBlock) -> Alone:
 
 def _load_cases(batch: Batch) -> dict[str, dict[str, Any]]:
     """Those that every answer lists."""
-    factored = batch.combinations == "given_factored"
-    return load_case_table(CASE_NAMES, () if factored else ALWAYS_LISTED)
+    by_strength = batch.combinations in (None, "strength")
+    return load_case_table(CASE_NAMES, ALWAYS_LISTED if by_strength else ())
 
 
 def _valid(batch: Batch) -> tuple[Sequence[int], Sequence[Any]]:
@@ -292,6 +292,7 @@ def _pack(
             system=batch.units,
             catalogue=catalogue,
             factored=batch.combinations == "given_factored",
+            allowable=batch.combinations == "allowable",
             flaws=flaws,
         )
         if not flaws.by_row:

@@ -34,12 +34,14 @@ _BY_NAME = {"family", "size", "h_ef"}
 class PackedAnchors:
     """Product data of a batch, the address of each product, and the layouts.
 
-    ``inline`` are products stated inline, as they came, by point. ``family`` (points,) codes the families; each product
-    stated inline is one of its own, below 0, but that of the defaults is one for all items.
+    ``taken`` is the product of each point as the catalogue has it. ``inline`` are products stated inline, as they
+    came, by point. ``family`` (points,) codes the families; each product stated inline is one of its own, below 0, but
+    that of the defaults is one for all items.
     """
 
     products: Products
     bonds: Bonds
+    taken: ProductTable
     addresses: list[str]
     invented: list[bool]
     family: Index
@@ -64,6 +66,7 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> Pa
     return PackedAnchors(
         products=_columns(taken, bonds.category),
         bonds=bonds.bonds,
+        taken=taken,
         addresses=list(taken.address),
         invented=taken.invented.tolist(),
         family=_families(taken, inline, anchor),

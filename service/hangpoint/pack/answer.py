@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 import orjson
 
+from hangpoint.core.hang_point.anchor_checks import method_of
 from hangpoint.core.hang_point.points import NO_ROD
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.verdict import PointMode, Verdicts
@@ -199,10 +200,18 @@ def _reason(verdicts: Verdicts) -> list[bytes]:
 
 
 def _modes(verdicts: Verdicts, several: Bools, system: System) -> RowText:
-    """Every mode; of a refused point only those of its rod, because its anchor isn't checked."""
+    """Every mode of the point's method; of a refused point only those of its rod, because its anchor isn't checked."""
     modes = [_mode(mode, verdicts, several, system) for mode in verdicts.modes]
-    rods = sum(mode.mode.link is Link.ROD for mode in verdicts.modes)
-    return RowText.where(verdicts.refusal < 0, RowText.array(modes), RowText.array(modes[:rods]))
+    rods = [text for text, mode in zip(modes, verdicts.modes, strict=True) if mode.mode.link is Link.ROD]
+    text = RowText.array(rods)
+    for method in np.unique(verdicts.method).tolist():
+        own = [
+            text
+            for text, mode in zip(modes, verdicts.modes, strict=True)
+            if mode.mode.link is not Link.ROD and method_of(mode.mode) == method
+        ]
+        text = RowText.where((verdicts.refusal < 0) & (verdicts.method == method), RowText.array([*rods, *own]), text)
+    return text
 
 
 def _mode(mode: PointMode, verdicts: Verdicts, several: Bools, system: System) -> RowText:

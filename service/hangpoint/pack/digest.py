@@ -131,7 +131,7 @@ def merged(item: Any, default: Object) -> Any:
 
 def _columns(points: Points) -> Iterator[NDArray[Any]]:
     """The columns of every table but the products, which their addresses and the catalogue stand for."""
-    for table in (
+    tables = (
         points.hangs,
         points.given,
         points.runs,
@@ -142,7 +142,9 @@ def _columns(points: Points) -> Iterator[NDArray[Any]]:
         points.bonds,
         points.layouts,
         points.plates,
-    ):
+        *(() if points.allowables is None else (points.allowables,)),
+    )
+    for table in tables:
         for name in table.names():
             yield getattr(table, name)
 

@@ -7,13 +7,16 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.aci318_19.pullout import PRODUCT
+from hangpoint.core.hang_point.allowables import CHAPTER_17, NOT_BUILT, TABLE, Allowables
 from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
 from hangpoint.core.outcome import EDGES
-from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
+from hangpoint.pack.allowables import pack_allowables
 from hangpoint.pack.anchors import PackedAnchors, pack_anchors
+from hangpoint.pack.base_kinds import BUILT, CONCRETE, HOLLOW_CORE, MASONRY, base_kinds, required_of
 from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.flaws import Flaws
@@ -61,6 +64,7 @@ def pack_points(
     catalogue: Catalogue,
     factored: bool,
     flaws: Flaws,
+    allowable: bool = False,
 ) -> Packed:
     """Read every place of every item.
 
@@ -71,6 +75,7 @@ def pack_points(
         system: unit system of bare numbers.
         catalogue: products by address.
         factored: direct forces are factored loads.
+        allowable: the request asks for allowable combinations.
         flaws: takes what is wrong; if it takes anything the columns hold neutral numbers there and are not to be used.
     """
     count = len(objects)
@@ -92,11 +97,17 @@ def pack_points(
     fixings = pack_fixings(items, on_grout=plates.on_grout)
     not_checked.set(NotChecked.PLATE, plates.plates.stated)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
-    bases = _bases(items, anchors.products.h_ef, assumptions=assumptions)
+    kind = base_kinds(items.child("base"))
+    bases = _bases(items, anchors.products.h_ef, kind, assumptions=assumptions)
     _product_assumptions(anchors, bases, assumptions)
     sheared = shear_of(hangs.hangs, hangs.forces.given, anchors.layouts)
     _shear_assumptions(items, sheared, anchors.products, bases, assumptions)
     group_assumptions(items, anchors.layouts, plates, bases, sheared, assumptions)
+    allowables = pack_allowables(
+        items, kind, bases, anchors.taken, allowable=allowable, factored=factored, assumptions=assumptions
+    )
+    if allowables is not None:
+        _by_allowables(items, allowables, hangs, rods, anchors, assumptions=assumptions, not_checked=not_checked)
     placed = Placed(layouts=anchors.layouts, plates=plates.plates, bases=bases, products=anchors.products)
     geometry_flaws(items, placed, hangs)
     points = Points(
@@ -113,6 +124,7 @@ def pack_points(
         products=anchors.products,
         layouts=anchors.layouts.layouts,
         plates=plates.plates,
+        allowables=allowables,
     )
     return Packed(
         points=points,
@@ -122,6 +134,55 @@ def pack_points(
         assumptions=assumptions,
         not_checked=not_checked,
     )
+
+
+_OF_THE_CODE = (
+    Assumption.C_AC_BY_CODE,
+    Assumption.K_C_BY_CODE,
+    Assumption.LAMBDA_ON_PULLOUT,
+    Assumption.N_P_EQ,
+    Assumption.SHEAR_STEEL,
+    Assumption.NO_EDGE_REINFORCEMENT,
+    Assumption.NO_SUPPLEMENTARY,
+    Assumption.OBLIQUE_SHEAR,
+    Assumption.GROUP_AREA,
+    Assumption.GROUP_SUBSETS,
+    Assumption.EDGE_ROWS,
+)
+"""What is assumed for chapter 17 alone."""
+
+
+def _by_allowables(
+    items: Rows,
+    allowables: Allowables,
+    hangs: PackedHangs,
+    rods: Rods,
+    anchors: PackedAnchors,
+    *,
+    assumptions: Flags,
+    not_checked: Flags,
+) -> None:
+    """What is assumed, left unchecked or contradictory where chapter 17 isn't the method."""
+    other = allowables.method != CHAPTER_17
+    for member in _OF_THE_CODE:
+        assumptions.clear(member, other)
+    table = allowables.method == TABLE
+    assumptions.set(Assumption.ANCHORS_ALONE, (allowables.method != NOT_BUILT) & other & anchors.layouts.several)
+    not_checked.set(NotChecked.SPRINKLER_RULE, table & hangs.hangs.sprinkler)
+    by_strength = (
+        other
+        & ~allowables.by_strength
+        & (allowables.method != NOT_BUILT)
+        & (rods.rule == ROD_RULES["tensile_strength"])
+    )
+    for at in np.flatnonzero(by_strength).tolist():
+        items.child("rod").flaw(
+            at,
+            "rule",
+            "This point goes by allowable loads: name a rule for the rod that does as well.",
+            code="contradiction",
+            allowed=[name for name in RULE_NAMES if name != "tensile_strength"],
+        )
 
 
 def _product_assumptions(anchors: PackedAnchors, bases: Bases, assumptions: Flags) -> None:
@@ -187,12 +248,14 @@ def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags
     )
 
 
-def _bases(items: Rows, h_ef: Floats, *, assumptions: Flags) -> Bases:
+def _bases(items: Rows, h_ef: Floats, kind: Codes, *, assumptions: Flags) -> Bases:
     base = items.child("base")
-    base.required("kind", "The kind of base", ("concrete",))
-    density = base.codes("density", _DENSITY_CODES, what="The density class of the concrete", absent=0)
+    concrete = kind == CONCRETE
+    required_of(base, "density", concrete, "The density class of the concrete", tuple(_DENSITY_CODES))
+    density = np.where(concrete, base.codes("density", _DENSITY_CODES, absent=0), 0)
     lightweight = density > 0
-    thickness = base.quantity("thickness", LENGTH, what="The thickness of the member", fill=np.inf)
+    required_of(base, "thickness", np.isin(kind, BUILT), "The thickness of the member")
+    thickness = base.quantity("thickness", LENGTH, fill=np.inf)
     edges = base.child("edges")
     c_a = np.stack(
         [
@@ -217,12 +280,14 @@ def _bases(items: Rows, h_ef: Floats, *, assumptions: Flags) -> Bases:
     (a_s_n, f_y_n), (a_s_v, f_y_v) = (_reinforcement(base, name) for name in ("tension", "shear"))
     assumptions.set(Assumption.NO_SUPPLEMENTARY, base.silent("supplementary"))
     face = base.codes("face", _FACES)
-    assumptions.set(Assumption.OVERHEAD, face < 0)
+    wall = kind == MASONRY
+    assumptions.set(Assumption.OVERHEAD, (face < 0) & ~wall)
+    face = np.where((face < 0) & wall, _FACES["side"], face)
     return Bases(
-        f_c=_strength(base, assumptions),
+        f_c=_strength(base, kind, assumptions),
         lightweight=lightweight,
-        lambda_c=_lambda(base, density, lightweight, assumptions),
-        cracked=_cracked(base, assumptions),
+        lambda_c=_lambda(base, density, lightweight, concrete, assumptions),
+        cracked=_cracked(base, concrete, assumptions),
         thickness=thickness,
         c_a=c_a,
         supplementary=base.true("supplementary"),
@@ -246,7 +311,7 @@ def _reinforcement(base: Rows, direction: str) -> tuple[Floats, Floats]:
     return area, f_y
 
 
-def _strength(base: Rows, assumptions: Flags) -> Floats:
+def _strength(base: Rows, kind: Codes, assumptions: Flags) -> Floats:
     strength = base.child("strength")
     for at, name in enumerate(strength.values("class")):
         if name is not None:
@@ -258,12 +323,14 @@ def _strength(base: Rows, assumptions: Flags) -> Floats:
             )
     f_c = strength.quantity("f_c", STRESS)
     silent = np.isnan(f_c)
-    assumptions.set(Assumption.F_C, silent)
+    assumptions.set(Assumption.F_C, silent & ((kind == CONCRETE) | (kind == HOLLOW_CORE)))
     return np.where(silent, _F_C_ASSUMED, f_c)
 
 
-def _lambda(base: Rows, density: np.ndarray[Any, Any], lightweight: Bools, assumptions: Flags) -> Floats:
-    stated = base.values("lambda")
+def _lambda(
+    base: Rows, density: np.ndarray[Any, Any], lightweight: Bools, concrete: Bools, assumptions: Flags
+) -> Floats:
+    stated = [own if here else None for own, here in zip(base.values("lambda"), concrete.tolist(), strict=True)]
     by_density = np.array(list(LAMBDA.values()))[density]
     own = np.array([np.nan if value is None else value for value in stated], dtype=np.float64)
     for at in np.flatnonzero(~lightweight & (own < 1)):
@@ -277,8 +344,8 @@ def _lambda(base: Rows, density: np.ndarray[Any, Any], lightweight: Bools, assum
     return np.where(np.isnan(own), by_density, own)
 
 
-def _cracked(base: Rows, assumptions: Flags) -> Bools:
-    state = base.codes("state", _STATES)
+def _cracked(base: Rows, concrete: Bools, assumptions: Flags) -> Bools:
+    state = np.where(concrete, base.codes("state", _STATES), 1)
     assumptions.set(Assumption.CRACKED, state < 0)
     uncracked = np.flatnonzero(state == 0)
     if len(uncracked):

@@ -4,11 +4,12 @@ What holds within one row stands in `row_rules`, what holds for the bond of adhe
 across a family, and those that `row_rules` keeps for files, hold for files only.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from pydantic_core import PydanticCustomError
 
+from hangpoint.product.allowable_table import table_flaws
 from hangpoint.product.principles import LEAST_AGE_DAYS, PRINCIPLES_OF_BASIS, Flaw
 from hangpoint.product.row_rules import (
     PULLOUTS,
@@ -20,7 +21,9 @@ from hangpoint.product.row_rules import (
 )
 
 if TYPE_CHECKING:
-    from hangpoint.product.family import AllowableTable, FamilyData, Suitability
+    from hangpoint.product.allowable_table import AllowableTable
+    from hangpoint.product.embedment import Embedment
+    from hangpoint.product.family import FamilyData, SizeData, Suitability
     from hangpoint.product.inline import InlineProduct
 
 Valued = tuple[float, float, float, tuple[str | int, ...]]
@@ -57,7 +60,8 @@ def family_flaws(family: "FamilyData") -> Iterator[Flaw]:
                 yield Flaw((*place, "embedments", j, *flaw.path), flaw.reason)
     yield from _trait_flaws(family)
     yield from _trend_flaws(family)
-    yield from _table_flaws(family)
+    rows = [(size, embedment) for size in family.sizes for embedment in size.embedments]
+    yield from _table_flaws(family.tables, family.traits, rows)
 
 
 def record_flaws(product: "InlineProduct") -> Iterator[Flaw]:
@@ -72,6 +76,7 @@ def record_flaws(product: "InlineProduct") -> Iterator[Flaw]:
     ):
         yield Flaw(("embedment", *flaw.path), flaw.reason)
     yield from _suitability_flaws(product.traits, principle=product.principle)
+    yield from _table_flaws(product.tables, product.traits, [(product.size, product.embedment)])
 
 
 def pairing_flaws(*, principle: str, basis: str) -> Iterator[Flaw]:
@@ -194,18 +199,25 @@ def _falls(name: str, values: Iterable[Valued]) -> Iterator[Flaw]:
                 )
 
 
-def _table_flaws(family: "FamilyData") -> Iterator[Flaw]:
-    diameters = {(size.size, row.h_ef): size.d_a for size in family.sizes for row in size.embedments}
-    for t, table in enumerate(family.tables):
+def _table_flaws(
+    tables: "Sequence[AllowableTable]", traits: "Suitability", known: "Sequence[tuple[SizeData, Embedment]]"
+) -> Iterator[Flaw]:
+    diameters = {(size.size, embedment.h_ef): size.d_a for size, embedment in known}
+    seen: set[tuple[object, ...]] = set()
+    for t, table in enumerate(tables):
         place = ("tables", t)
-        if table.base not in family.traits.bases:
+        if table.base not in traits.bases:
             yield Flaw((*place, "base"), f"the family is not made for the base {table.base}; correct bases or table")
-        if (table.base == "masonry") != (table.masonry is not None):
-            yield Flaw(
-                (*place, "masonry"),
-                "a table in masonry says whether its units are hollow, grouted or solid, and no other table does",
-            )
+        for flaw in table_flaws(table):
+            yield Flaw((*place, *flaw.path), flaw.reason)
         yield from _row_flaws(table, diameters, place)
+        where = (table.direction, table.base, table.masonry, table.material, table.state, table.lightweight, table.f_c)
+        for location in table.locations or ("",):
+            if (*where, location) in seen:
+                yield Flaw(
+                    (*place, "title"), "another table has the same base, place, strength and direction; keep one"
+                )
+            seen.add((*where, location))
 
 
 def _row_flaws(

@@ -13,8 +13,10 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import Field, model_validator
 
 from hangpoint.product import consistency
+from hangpoint.product.allowable_table import AllowableTable as AllowableTable
+from hangpoint.product.allowable_table import Base as Base
 from hangpoint.product.embedment import Embedment
-from hangpoint.product.fields import Model, Sentence, Units, about, area, force, length, stress, words
+from hangpoint.product.fields import Model, Sentence, Units, about, area, length, stress, words
 
 FORMAT = 1
 BRANCHES = ("number", "word")
@@ -33,7 +35,6 @@ Principle = Literal[
     "driven_pin",
     "hammer_set_pin",
 ]
-Base = Literal["concrete", "deck", "masonry", "hollow_core"]
 
 
 class Source(Model):
@@ -200,33 +201,6 @@ class Size(SizeData):
     embedments: Annotated[
         tuple[Embedment, ...],
         Field(strict=False, min_length=1, max_length=20, description="Embedments, each once."),
-    ]
-
-
-class AllowableRow(Model):
-    """One allowable load."""
-
-    size: Annotated[str, Field(max_length=16, description="A size of this family.")]
-    h_ef: Annotated[float, length("An embedment of that size.")]
-    allowable: Annotated[float, force("Allowable service load.")]
-
-
-class AllowableTable(Model):
-    """Allowable service loads of the family; common practice, not chapter 17."""
-
-    title: Annotated[str, words("What the table is.")]
-    direction: Annotated[Literal["tension", "shear"], about("Direction of the load.")]
-    base: Annotated[Base, about("Base material of the tests.")]
-    masonry: Annotated[
-        Literal["hollow", "grouted", "solid"] | None,
-        about("Units of the tests: hollow, grouted or solid. Required for a base of masonry, and only there."),
-    ] = None
-    state: Annotated[Literal["cracked", "uncracked"], about("State of the base in the tests.")]
-    f_c: Annotated[float, stress("Strength of the base in the tests.")]
-    safety_factor: Annotated[float, Field(ge=1, le=20, description="Mean ultimate load divided by the allowable.")]
-    rows: Annotated[
-        tuple[AllowableRow, ...],
-        Field(strict=False, min_length=1, max_length=400, description="One row a size and embedment."),
     ]
 
 

@@ -9,6 +9,7 @@ from typing import Annotated, Any, Self
 from pydantic import Field, model_validator
 
 from hangpoint.product import consistency
+from hangpoint.product.allowable_table import AllowableTable
 from hangpoint.product.embedment import Embedment
 from hangpoint.product.family import Base, Basis, Principle, SizeData, Source, Suitability
 from hangpoint.product.fields import Model, Units
@@ -47,6 +48,14 @@ class InlineProduct(Model):
     traits: InlineTraits = InlineTraits()
     size: SizeData
     embedment: Embedment
+    tables: Annotated[
+        tuple[AllowableTable, ...],
+        Field(
+            strict=False,
+            max_length=20,
+            description="Tables of allowable service loads; rows of the size and embedment of the product.",
+        ),
+    ] = ()
 
     @model_validator(mode="after")
     def _consistent(self) -> Self:
@@ -62,6 +71,7 @@ class InlineProduct(Model):
             traits=self.traits,
             size=self.size,
             embedment=self.embedment,
+            tables=self.tables,
         )
         return one_row_table(
             row

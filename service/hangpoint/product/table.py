@@ -5,7 +5,7 @@ where the data are silent; the state, method and flag columns beside it say whet
 """
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
 from fractions import Fraction
 from itertools import accumulate
@@ -14,6 +14,8 @@ from typing import Any, Self, get_args, get_type_hints
 import numpy as np
 
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
+from hangpoint.product.allowable_rows import AllowableLoad, allowable_rows
+from hangpoint.product.allowable_table import AllowableTable
 from hangpoint.product.bond_table import BondTable, bond_row, bond_table, joined
 from hangpoint.product.embedment import Embedment, Lightweight
 from hangpoint.product.family import Basis, Family, Principle, SizeData, Suitability
@@ -105,6 +107,7 @@ class ProductTable:
     tension_overhead: Bools
     sustained_tension: Bools
     concrete_allowed: Bools
+    masonry_allowed: Bools
     seismic_qualified: Bools
     """Qualified, and with N_p,eq or alpha_N,seis; always true for those of the basis cast_in (17.10.3)."""
     removable: Bools
@@ -124,6 +127,8 @@ class ProductTable:
     bond_count: Index
     """Rows of the product in ``bond``, one a condition; 0 for all but adhesive anchors."""
     bond: BondTable
+    loads: tuple[tuple[AllowableLoad, ...], ...]
+    """Rows of the tables of allowable loads of each product."""
 
     def __post_init__(self) -> None:
         for name in _ARRAYS:
@@ -135,7 +140,9 @@ class ProductTable:
     def take(self, rows: Index) -> Self:
         """The given rows, in that order, as a table."""
         columns: dict[str, Any] = {name: getattr(self, name)[rows] for name in _ARRAYS}
-        return type(self)(address=tuple(map(self.address.__getitem__, rows.tolist())), bond=self.bond, **columns)
+        at: list[int] = rows.tolist()
+        address = tuple(map(self.address.__getitem__, at))
+        return type(self)(address=address, bond=self.bond, loads=tuple(map(self.loads.__getitem__, at)), **columns)
 
     def bond_row(self, row: int, temperature: str, hole: str) -> int | None:
         """Row of ``bond`` for a row of the table in a condition; None if the product has no such condition."""
@@ -154,7 +161,7 @@ class ProductTable:
 _ARRAYS: dict[str, Any] = {
     field.name: _DTYPES[get_type_hints(ProductTable)[field.name]]
     for field in fields(ProductTable)
-    if field.name not in ("address", "bond")
+    if field.name not in ("address", "bond", "loads")
 }
 
 
@@ -172,6 +179,7 @@ def concatenate(tables: Iterable[ProductTable]) -> ProductTable:
     return ProductTable(
         address=tuple(address for part in parts for address in part.address),
         bond=joined(part.bond for part in parts),
+        loads=tuple(own for part in parts for own in part.loads),
         **columns,
     )
 
@@ -197,6 +205,7 @@ def _family_rows(families: Iterable[Family]) -> Iterator[dict[str, Any]]:
                     traits=family.traits,
                     size=size,
                     embedment=embedment,
+                    tables=family.tables,
                 )
                 yield row | {
                     "address": f"{family.id}/{size.size}/{depth_text(embedment.h_ef)}",
@@ -221,7 +230,8 @@ def _table(rows: list[Any]) -> ProductTable:
         name: np.array([row[name] for row in placed], dtype=dtype) for name, dtype in _ARRAYS.items()
     }
     bond = bond_table(entry for row in rows for entry in row["bond"])
-    return ProductTable(address=tuple(row["address"] for row in rows), bond=bond, **columns)
+    address, loads = (tuple(row[name] for row in rows) for name in ("address", "loads"))
+    return ProductTable(address=address, bond=bond, loads=loads, **columns)
 
 
 def thread_diameter(thread: str | None) -> float:
@@ -257,9 +267,19 @@ _FACTORS = {
 
 
 def product_row(
-    *, principle: str, basis: str, units: Units, traits: Suitability, size: SizeData, embedment: Embedment
+    *,
+    principle: str,
+    basis: str,
+    units: Units,
+    traits: Suitability,
+    size: SizeData,
+    embedment: Embedment,
+    tables: Sequence[AllowableTable] = (),
 ) -> dict[str, Any]:
-    """The scalars of one row, named as the columns, without address, family and source; under ``bond`` those of its."""
+    """The scalars of one row, named as the columns, without address, family and source; under ``bond`` those of its.
+
+    Under ``loads`` stand its rows of the tables of allowable loads.
+    """
     factors = _FACTORS[units]
     cast_in = principle in CAST_IN
     row: dict[str, Any] = {
@@ -293,6 +313,7 @@ def product_row(
         "tension_overhead": traits.tension_overhead,
         "sustained_tension": traits.sustained_tension,
         "concrete_allowed": "concrete" in traits.bases,
+        "masonry_allowed": "masonry" in traits.bases,
         "seismic_qualified": basis == "cast_in"
         or (embedment.seismic and (embedment.n_p_eq is not None or any(each.alpha_n_seis for each in embedment.bond))),
         "removable": traits.removable,
@@ -304,6 +325,15 @@ def product_row(
             bond_row(each, stress=factors.stress, fahrenheit=units == "us", f_c_reference=F_C_REFERENCE)
             for each in embedment.bond
         ],
+        "loads": allowable_rows(
+            tables,
+            size=size.size,
+            h_ef=embedment.h_ef,
+            h_min=embedment.h_min,
+            length=factors.length,
+            stress=factors.stress,
+            force=factors.force,
+        ),
     }
     return row | _c_ac(embedment, principle=principle, length=factors.length) | _strengths(embedment, factors.force)
 

@@ -31,6 +31,7 @@ from hangpoint.api.schemas.words import (
     MAX_ITEMS,
     MAX_LOAD_CASES,
     MAX_SPANS,
+    BaseKind,
     Combinations,
     ConcreteState,
     Contents,
@@ -45,9 +46,14 @@ from hangpoint.api.schemas.words import (
     Interaction,
     LoadNature,
     LoadStandard,
+    MasonryEdition,
+    MasonryLocation,
+    MasonryMaterial,
+    MasonryUnits,
     Neighbours,
     ObliqueShear,
     PipeMaterial,
+    PlankLocation,
     RodMaterial,
     RodRule,
     RunModel,
@@ -265,11 +271,38 @@ class AnchorReinforcement(TypedDict, total=False):
     shear: Reinforcement
 
 
+@with_config(STRICT)
+class Masonry(TypedDict, total=False):
+    """Masonry that carries the anchor: its units, and where the anchor stands in them.
+
+    ``joint_distance`` is that from the anchor to the nearest mortar joint, head or bed, or the word none;
+    ``face_shell`` the thickness of the shell of a hollow unit. What the tables of the product limit has to be stated.
+    """
+
+    units: MasonryUnits
+    material: MasonryMaterial
+    f_m: StressQuantity
+    joint_distance: EdgeDistance
+    location: MasonryLocation
+    face_shell: EdgeDistance
+
+
+@with_config(STRICT)
+class HollowCore(TypedDict, total=False):
+    """A hollow-core plank: where the anchor stands, the concrete below the core, the distance to the nearest strand."""
+
+    location: PlankLocation
+    cover: EdgeDistance
+    strand_distance: EdgeDistance
+
+
 Base = with_config(STRICT)(
     TypedDict(
         "Base",
         {
-            "kind": Literal["concrete"],
+            "kind": BaseKind,
+            "masonry": Masonry,
+            "hollow_core": HollowCore,
             "strength": Strength,
             "density": Density,
             "lambda": Annotated[float, Field(ge=0.5, le=1)],
@@ -286,7 +319,10 @@ Base = with_config(STRICT)(
         total=False,
     )
 )
-Base.__doc__ = "Concrete that carries the anchor. Uncracked concrete names who decided that it stays so."
+Base.__doc__ = (
+    "What carries the anchor. Concrete states its density, masonry and hollow-core planks their own object; a field"
+    " that goes with another kind is an error. Uncracked concrete names who decided that it stays so."
+)
 
 
 @with_config(STRICT)
@@ -325,12 +361,13 @@ class Options(TypedDict, total=False):
     """Where the standard leaves a choice.
 
     How oblique shear is combined at an edge, and tension with shear; whether the projected area of a group is the union
-    of the squares of its anchors or the rectangle around them.
+    of the squares of its anchors or the rectangle around them; which edition bolts in masonry go by.
     """
 
     oblique_shear: ObliqueShear
     interaction: Interaction
     group_area: GroupArea
+    masonry_edition: MasonryEdition
 
 
 @with_config(STRICT)

@@ -5,6 +5,7 @@ from dataclasses import dataclass, fields
 import numpy as np
 
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.hang_point.allowables import MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.further_loads import FurtherLoads, Service, further_loads
 from hangpoint.core.hang_point.points import FORCES, Basis, GivenLoads, Points
 from hangpoint.core.hang_point.weights import ServiceLoads
@@ -50,6 +51,14 @@ def fixtures(points: Points) -> Bools:
     return points.plates.stated | off | (np.bincount(layouts.point, minlength=points.count) > 1)
 
 
+def by_service(points: Points) -> Bools | None:
+    """(points,) that go by allowable loads, and so by the combinations of allowable-stress design; None where none."""
+    own = points.allowables
+    if own is None:
+        return None
+    return (own.method == TABLE) | ((own.method == MASONRY_BOLT) & ~own.by_strength)
+
+
 def lay_out_cases(
     points: Points, loads: ServiceLoads, *, fixture: Bools, basis: Basis, group: Index | None = None
 ) -> LoadCases:
@@ -73,7 +82,14 @@ def lay_out_cases(
     shared = (
         own
         if group is None
-        else Present(**{each.name: _any_of_group(getattr(own, each.name), group) for each in fields(own)})
+        else Present(
+            **{
+                each.name: _any_of_group(getattr(own, each.name), group)
+                for each in fields(own)
+                if each.name != "service"
+            },
+            service=own.service,
+        )
     )
     bits = own.bits()
     point_of_case, load_case = lay_out(bits if group is None else shared.bits(), basis.load_standard)
@@ -112,6 +128,7 @@ def _present(points: Points, loads: ServiceLoads, fixture: Bools) -> Present:
         earthquake=np.any(hangs.earthquake, axis=1) | (hangs.s_ds > 0),
         sprinkler=hangs.sprinkler,
         emptied=fixture & moved,
+        service=by_service(points),
         **dict(zip(TRANSIENT, transient, strict=True)),
     )
 

@@ -4,12 +4,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from hangpoint.core.aci318_19.check import check as check_anchors
 from hangpoint.core.aci318_19.concrete_basis import F_C_LIMIT_CAST_IN, F_C_LIMIT_POST_INSTALLED
 from hangpoint.core.aci318_19.limits import concrete_findings, dimension_findings, fixing_findings
 from hangpoint.core.aci318_19.pullout import HOOKED
 from hangpoint.core.case_axis import CaseAxis
-from hangpoint.core.hang_point.anchor_columns import anchor_cases
+from hangpoint.core.hang_point.allowable_findings import allowable_findings, allowable_refusals, nearest_anchor
+from hangpoint.core.hang_point.allowables import CHAPTER_17
+from hangpoint.core.hang_point.anchor_checks import anchor_checks
 from hangpoint.core.hang_point.cases import LoadCases, case_names, fixtures, lay_out_cases
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear, anchor_demand, anchor_shear
 from hangpoint.core.hang_point.distribution import Distribution, distribute
@@ -38,7 +39,7 @@ from hangpoint.core.hang_point.verdict import (
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
-from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Finding, Link, Refusal, position
+from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Finding, Link, Mode, Refusal, position
 
 
 def check(points: Points, basis: Basis, *, alone: Alone | None = None) -> Verdicts:
@@ -85,6 +86,9 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
         sustained=loaded.sustained,
         sheared=loaded.shear > 0,
         shaken=shaken,
+        outside=allowable_refusals(
+            points, basis, pulled=loaded.tension > 0, sheared=loaded.shear > 0, quaking=_quaking(cases)
+        ),
         above_limit=None if shared is None else shared.above_limit,
     )
     unbalanced = axis.any(~load.balanced) & (refusal == ACCEPTED)
@@ -92,7 +96,17 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
     at = np.flatnonzero(checked[axis.point_of_case])
     own_axis, own_load = (axis, load) if checked.all() else (axis.take(at), load.take(at))
     anchors = own_load.anchors if shared is None else shared_anchors(points, own_axis, own_load.anchors, shared)
-    anchor = check_anchors(anchor_cases(points, at, owner=axis.point_of_case, shear=shear, load=load), anchors)
+    spacing = nearest_anchor(points, shared)
+    anchor = anchor_checks(
+        points,
+        at,
+        axis=own_axis,
+        owner=axis.point_of_case,
+        shear=shear,
+        load=load,
+        anchors=anchors,
+        spacing=spacing,
+    )
     utilisation, row = utilisation_by_case(anchor.outcomes, own_axis)
     anchor_modes = point_modes(anchor.outcomes, own_axis, utilisation=utilisation, row=row)
     own_modes, peak_by_case = rod_modes(points, loads=loads, n_ua=demand.n_ua, axis=axis, basis=basis)
@@ -100,12 +114,14 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
     peak_by_case[at] = np.maximum(peak_by_case[at], utilisation.max(axis=0, initial=-1.0))
     sizes = rod_sizes(points)
     which, peak = governing(modes, count)
-    ductile = earthquake_findings(points=points, axis=own_axis, anchor=anchor, shaken=shaken)
+    code_axis = own_axis if points.allowables is None else own_axis.take(anchor.code_cases)
+    ductile = earthquake_findings(points=points, axis=code_axis, anchor=anchor.code, shaken=shaken)
     next_case, next_utilisation = next_worst(
         axis, peak=peak_by_case, governing_case=_governing_case(modes, which, count)
     )
     return Verdicts(
         count=count,
+        method=points.method,
         case_names=case_names(points.given_names),
         load_cases=np.unique(axis.load_case),
         refusal=_without_mode(refusal, anchor_modes, loaded, unbalanced),
@@ -132,6 +148,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
         ],
         findings=[
             *_findings(points, loads, sizes, checked, summary),
+            *allowable_findings(points, checked=checked, spacing=spacing),
             *layout_findings(points, axis, fixture=fixture, load=load, unbalanced=unbalanced, checked=checked),
             *ductile.findings,
         ],
@@ -140,6 +157,11 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
         next_case=next_case,
         next_utilisation=next_utilisation,
     )
+
+
+def _quaking(cases: LoadCases) -> Bools:
+    """(points,) whether earthquake adds to any load case."""
+    return cases.axis.any(cases.further.quake.any(axis=1) | (cases.given.earthquake_fraction > 0))
 
 
 def _least_tension(demand: AnchorDemand, axis: CaseAxis) -> Floats:
@@ -248,7 +270,10 @@ def _moment(axis: CaseAxis, load: Distribution) -> Floats:
 def _without_mode(refusal: Index, modes: list[PointMode], loaded: _Loaded, unbalanced: Bools) -> Index:
     """A point with a loaded anchor that no mode was checked against is refused, never passed."""
     accepted = (refusal == ACCEPTED) & ~unbalanced
-    for load, own in ((loaded.tension, TENSION_MODES), (loaded.shear, SHEAR_MODES)):
+    for load, own in (
+        (loaded.tension, TENSION_MODES | {Mode.TABLE_TENSION, Mode.MASONRY_STEEL_TENSION}),
+        (loaded.shear, SHEAR_MODES | {Mode.TABLE_SHEAR, Mode.MASONRY_STEEL_SHEAR}),
+    ):
         any_mode = np.any([mode.applies for mode in modes if mode.mode in own], axis=0)
         refusal = np.where(accepted & (load > 0) & ~any_mode, position(Refusal.NO_MODE), refusal)
     return refusal
@@ -264,7 +289,8 @@ def _findings(
 ) -> list[FindingColumn]:
     base, product, hangs, factored = points.bases, points.products, points.hangs, demand.factored
     zero, c_a = np.zeros(points.count), nearest_edges(points)
-    anchor = [
+    by_code = points.method == CHAPTER_17
+    of_the_code = [
         *dimension_findings(
             c_a=c_a,
             c_min=product.c_min,
@@ -293,6 +319,9 @@ def _findings(
             welded=points.fixings.welded & ~product.post_installed & (demand.shear > 0),
             thickness=points.fixings.thickness,
         ),
+    ]
+    anchor = [
+        *(of_the_code if by_code.all() else (_where(column, by_code) for column in of_the_code)),
         _seen(Finding.NO_LOAD, (factored == 0) & (demand.shear == 0) & (demand.moment == 0), factored, zero),
         _seen(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
         _seen(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),

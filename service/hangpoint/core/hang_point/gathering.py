@@ -7,7 +7,9 @@ from typing import Any, TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from hangpoint.core.hang_point.points import Columns, GivenLoads, Layouts, PointLoads, Points, Runs
+from hangpoint.core.hang_point.allowables import Allowables
+from hangpoint.core.hang_point.columns import Columns
+from hangpoint.core.hang_point.points import GivenLoads, Layouts, PointLoads, Points, Runs
 from hangpoint.core.quantity import Index
 
 _ONE_ROW_A_POINT = ("hangs", "rods", "bases", "fixings", "bonds", "products", "plates")
@@ -37,7 +39,30 @@ def gather(parts: Sequence[tuple[Points, Index]]) -> Points:
         runs=runs,
         loads=loads,
         layouts=_of_points([points.layouts for points in batches], places),
+        allowables=_allowables(parts),
     )
+
+
+def _allowables(parts: Sequence[tuple[Points, Index]]) -> Allowables | None:
+    """What points are checked by; those of a batch without any such table go by chapter 17."""
+    known = next((points.allowables for points, _ in parts if points.allowables is not None), None)
+    if known is None:
+        return None
+    tables: list[Allowables] = []
+    for points, rows in parts:
+        own = points.allowables
+        if own is None:
+            neutral = {
+                name: np.zeros_like(getattr(known, name), shape=_shape(known, name, points.count))
+                for name in known.names()
+            }
+            own = Allowables(**neutral)
+        tables.append(own.take(rows))
+    return _joined(tables)
+
+
+def _shape(known: Allowables, name: str, count: int) -> tuple[int, ...]:
+    return (count, *getattr(known, name).shape[1:])
 
 
 def _places(count: int, rows: Index, offset: int) -> Index:

@@ -4,6 +4,7 @@ import numpy as np
 
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.geometry.grouping import near_pairs
+from hangpoint.core.hang_point.allowables import CHAPTER_17
 from hangpoint.core.hang_point.distribution import Distribution
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.outcome import FindingColumn
@@ -49,7 +50,7 @@ def layout_findings(
             value=zero,
             limit=zero,
         ),
-        *_spacing(points, checked),
+        *_spacing(points, checked & (points.method == CHAPTER_17)),
         *_stiffness(points, axis, load, checked),
     ]
 

@@ -6,6 +6,7 @@ import numpy as np
 
 from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.hang_point.allowable_findings import least_between
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.outcome import FindingColumn
@@ -51,7 +52,7 @@ def neighbour_findings(points: Points, shared: Sharing, *, unchecked: Bools) -> 
     beside = np.zeros(points.count, dtype=np.bool_)
     for one, other in ((shared.a, shared.b), (shared.b, shared.a)):
         beside[one[unchecked[other]]] = True
-    least = np.maximum(points.products.s_min, points.products.s_min_code)
+    least = least_between(points.allowables, np.maximum(points.products.s_min, points.products.s_min_code))
     near = np.where(np.isfinite(shared.nearest), shared.nearest, 0.0)
     return [
         FindingColumn(finding=Finding.MIXED_GROUP, holds=shared.mixed & ~unchecked, value=zero, limit=zero),

@@ -1,11 +1,11 @@
 """Hang points as columns: everything that the chain reads, one row a point. Units: in, ft along a run, lbf, psi."""
 
-from dataclasses import dataclass, fields
-from functools import cache
-from typing import Self
+from dataclasses import dataclass
 
 import numpy as np
 
+from hangpoint.core.hang_point.allowables import CHAPTER_17, Allowables
+from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 
@@ -21,21 +21,6 @@ NOT_QUALIFIED, IN_FIGURES, NOT_GOVERNING = 0, 1, 2
 """States of a pullout strength in the data of a product."""
 BY_LAMBDA_A, TESTED, NOT_ALLOWED = 0, 1, 2
 """What the data of a product say of lightweight concrete: lambda_a on N_p, N_p tested there, not to be used there."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Columns:
-    """Base of tables of equal-length columns."""
-
-    @classmethod
-    @cache
-    def names(cls) -> tuple[str, ...]:
-        """Names of the columns, in order."""
-        return tuple(field.name for field in fields(cls))
-
-    def take(self, rows: Index) -> Self:
-        """The given rows, in that order."""
-        return type(self)(**{name: getattr(self, name)[rows] for name in self.names()})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -330,7 +315,8 @@ class Sites:
 class Points:
     """A batch of hang points. ``given_names`` are the names of load cases that `GivenLoads` has.
 
-    ``sites`` is None where no two points of it can be near each other.
+    ``sites`` is None where no two points of it can be near each other, ``allowables`` where every point is in concrete
+    and goes by chapter 17.
     """
 
     count: int
@@ -347,6 +333,14 @@ class Points:
     layouts: Layouts
     plates: Plates
     sites: Sites | None = None
+    allowables: Allowables | None = None
+
+    @property
+    def method(self) -> Codes:
+        """(points,) the method that each is checked by."""
+        if self.allowables is None:
+            return np.full(self.count, CHAPTER_17, dtype=np.int8)
+        return self.allowables.method
 
 
 @dataclass(frozen=True, kw_only=True)

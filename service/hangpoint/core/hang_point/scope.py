@@ -1,8 +1,11 @@
 """Which points are understood but not checked, and why: the first reason in a fixed order."""
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from hangpoint.core.aci318_19.pullout import PRODUCT
+from hangpoint.core.hang_point.allowables import CHAPTER_17
 from hangpoint.core.hang_point.earthquake import Shaken
 from hangpoint.core.hang_point.points import FORCES, NO_OPTION, NOT_ALLOWED, NOT_QUALIFIED, SOFFIT, TOP, Basis, Points
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -21,6 +24,7 @@ def refusals(
     sustained: Floats,
     sheared: Bools,
     shaken: Shaken,
+    outside: Sequence[tuple[Refusal, Bools]] = (),
     above_limit: Bools | None = None,
 ) -> Index:
     """First reason of each point not to check it, as index into `Refusal`; `ACCEPTED` where there is none.
@@ -33,6 +37,7 @@ def refusals(
         sustained: (points,) largest sustained factored tension over the load cases, lbf.
         sheared: (points,) whether any load case has shear.
         shaken: where earthquake is more than 20 % of the load.
+        outside: reasons against points that chapter 17 doesn't cover (`allowable_findings.allowable_refusals`).
         above_limit: (points,) the point is in a group of neighbours with more anchors than may be checked.
     """
     base, product, hangs = points.bases, points.products, points.hangs
@@ -79,10 +84,26 @@ def refusals(
         ),
         (Refusal.NEIGHBOURS, everywhere & (False if above_limit is None else above_limit)),
     ]
+    if points.allowables is not None:
+        by_code = points.allowables.method == CHAPTER_17
+        common = [(refusal, holds & by_code if refusal in _OF_THE_CODE else holds) for refusal, holds in reasons]
+        reasons = [*common[:1], *outside, *common[1:]]
     found = np.full(points.count, ACCEPTED, dtype=np.intp)
     for refusal, holds in reversed(reasons):
         found[holds] = position(refusal)
     return found
+
+
+_OF_THE_CODE = frozenset(Refusal) - {
+    Refusal.DESIGN_CODE,
+    Refusal.NOT_FACTORED,
+    Refusal.SHEAR_WITH_GAP,
+    Refusal.NOT_OVERHEAD,
+    Refusal.COMPRESSION,
+    Refusal.NOT_SUSTAINED,
+    Refusal.NEIGHBOURS,
+}
+"""Reasons that rest on chapter 17; the others hold for every method."""
 
 
 def _confirmed(points: Points) -> Bools:

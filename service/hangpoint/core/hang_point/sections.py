@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from hangpoint.core.aci318_19.check import Checked
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.hang_point.anchor_checks import AnchorChecks
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution, Layout
 from hangpoint.core.hang_point.further_loads import FurtherLoads
@@ -23,7 +23,7 @@ def check_sections(
     shear: AnchorShear,
     load: Distribution,
     further: FurtherLoads,
-    anchor: Checked,
+    anchor: AnchorChecks,
     modes: Sequence[PointMode],
 ) -> list[Section]:
     """Sections of each point in the case with the largest utilisation of its anchors.
@@ -45,7 +45,7 @@ def check_sections(
         Section(record=demand, row=at, link=Link.ANCHOR),
         Section(record=shear, row=np.where(slid, at, NONE), link=Link.ANCHOR),
         *_layout_sections(load.layout, at),
-        Section(record=anchor.basis, row=row, link=Link.ANCHOR),
+        Section(record=anchor.code.basis, row=anchor.code_rows(row), link=Link.ANCHOR),
         *_behind_pryout(anchor, modes),
     ]
 
@@ -98,12 +98,12 @@ def _places(rising: Index, values: Index) -> Index:
     return np.where(rising[place] == values, place, NONE)
 
 
-def _behind_pryout(anchor: Checked, modes: Sequence[PointMode]) -> list[Section]:
+def _behind_pryout(anchor: AnchorChecks, modes: Sequence[PointMode]) -> list[Section]:
     """The strength in tension of the anchors whose pryout governs."""
     pried = next((mode for mode in modes if mode.mode is Mode.PRYOUT and mode.record is not None), None)
     if pried is None:
         return []
     return [
         Section(record=record, row=np.where(pried.applies, row[pried.row], NONE), link=Link.BASE)
-        for record, row in anchor.behind_pryout
+        for record, row in anchor.code.behind_pryout
     ]

@@ -3,7 +3,8 @@
 Two points are near each other where anchors of theirs are closer than 1.5 (h_ef,1 + h_ef,2), or than the limits of
 their bonds or, where they are sheared, of a row along an edge, if these are wider (`neighbours.reach`). Those that are
 alike, of one family and with h_ef within a tenth, act together: their anchors form sets as those of one layout do.
-Those that aren't are judged by themselves, each with its failure surface cut at the boundary between the two.
+Those that aren't are judged by themselves, each with its failure surface cut at the boundary between the two. Points
+that go by tables share nothing; how near they are is compared with the least spacing of the tables.
 """
 
 from dataclasses import dataclass
@@ -14,6 +15,7 @@ from hangpoint.core.aci318_19.adhesive_bond import bond_reach
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.footprint import Cuts
 from hangpoint.core.geometry.grouping import closer
+from hangpoint.core.hang_point.allowables import CHAPTER_17
 from hangpoint.core.hang_point.neighbours import REACH, alike, reach
 from hangpoint.core.hang_point.points import MOST_ANCHORS, Points, Sites
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -68,7 +70,9 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     np.maximum.at(extent, layouts.point, np.hypot(layouts.x, layouts.y))
     own = reach_of(points, extent=extent)
     near = closer(spacing=spacing, limit=own[sites.a[pair]] + own[sites.b[pair]])
-    found = np.unique(pair[near])
+    by_code = (points.method[sites.a] == CHAPTER_17) & (points.method[sites.b] == CHAPTER_17)
+    shares = near & by_code[pair]
+    found = np.unique(pair[shares])
     a, b = sites.a[found], sites.b[found]
     acts = alike(a=a, b=b, family=sites.family, h_ef=h_ef)
     group = connected(count=points.count, a=a[acts], b=b[acts])
@@ -81,7 +85,7 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     np.minimum.at(nearest, sites.b[pair[near]], spacing[near])
     together = np.zeros(len(sites.a), dtype=np.bool_)
     together[found[acts]] = True
-    apart = near & ~together[pair] & (spacing > SAME_PLACE) & (spacing < REACH * (depth + other_depth))
+    apart = shares & ~together[pair] & (spacing > SAME_PLACE) & (spacing < REACH * (depth + other_depth))
     return Sharing(
         a=a,
         b=b,
@@ -114,7 +118,10 @@ def reach_of(points: Points, *, extent: Floats) -> Floats:
     sheared[given.point[given.m[:, 2] != 0]] = True
     product = points.products
     c_na = bond_reach(d_a=product.d_a, tau_uncr=np.where(product.adhesive, points.bonds.tau_uncr, 0.0))
-    return reach(h_ef=product.h_ef, c_na=c_na, c_a=points.bases.c_a, extent=extent, sheared=sheared)
+    own = reach(h_ef=product.h_ef, c_na=c_na, c_a=points.bases.c_a, extent=extent, sheared=sheared)
+    if points.allowables is None:
+        return own
+    return np.maximum(own, points.allowables.s_least.max(axis=1))
 
 
 def _anchor_pairs(starts: Index, size: Index, a: Index, b: Index) -> tuple[Index, Index, Index]:

@@ -9,7 +9,7 @@ from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.outcome import FindingColumn, ModeOutcome
-from hangpoint.core.quantity import Bools, Floats, Index, Record, StrengthRecord
+from hangpoint.core.quantity import Bools, Codes, Floats, Index, Record, StrengthRecord
 from hangpoint.core.vocabulary import Inapplicable, Link, Mode, Severity, position
 
 SERVICE = -1
@@ -96,14 +96,16 @@ class Neighbours:
 class Verdicts:
     """The answer of the core for a batch of points.
 
-    ``refusal`` is an index into `Refusal` or -1. ``governing`` is an index into ``modes`` or -1 where no mode applies
-    (refused points and points without a rod and an anchor check). ``next_case`` and ``next_utilisation`` are the worst
+    ``method`` is what each point is checked by (`allowables`). ``refusal`` is an index into `Refusal` or -1.
+    ``governing`` is an index into ``modes`` or -1 where no mode applies (refused points and points without a rod and an
+    anchor check). ``next_case`` and ``next_utilisation`` are the worst
     of the other load cases, -1 and 0 where there is none. ``case_names`` names the load cases by their index, and
     ``load_cases`` are those that any point has. ``axis`` has the cases that were checked, ``anchors`` their anchors;
     ``unchecked`` (points,) have none. ``neighbours`` is None where points weren't compared with each other.
     """
 
     count: int
+    method: Codes
     case_names: tuple[str, ...]
     load_cases: Index
     refusal: Index

@@ -147,7 +147,8 @@ def _service_roof(case: LoadCase, share: float) -> Iterator[LoadCase]:
 
 def _service_snow(case: LoadCase, share: float) -> Iterator[LoadCase]:
     for edition, factor in _SERVICE_SNOW.items():
-        yield _also(case, f"+{_printed(share * factor)}S", edition=edition, snow=share * factor)
+        snow = round(share * factor, 6)
+        yield _also(case, f"+{_printed(snow)}S", edition=edition, snow=snow)
 
 
 def _service() -> Iterator[LoadCase]:
@@ -178,3 +179,12 @@ def allowable_cases() -> Iterator[LoadCase]:
     tested = "common practice, as ASCE 7 2.4.1"
     yield LoadCase(name="D with the test fluid", source=tested, dead=1.0, test=1.0)
     yield LoadCase(name="D+L with the test fluid", source=tested, dead=1.0, test=1.0, live=1.0, sprinkler=1.0)
+
+
+def anchor_service_cases() -> Iterator[LoadCase]:
+    """The combinations of allowable-stress design for anchors: earthquake either way, and without contents as well."""
+    full = list(_either_way(allowable_cases()))
+    yield from full
+    for case in full:
+        if not case.test:
+            yield replace(case, name=f"{case.name} without contents", contents=0.0, emptied=True)

@@ -4,7 +4,7 @@ A point has the combinations of what it carries: without snow none with snow. Th
 `combination_tables`.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields
 from functools import cache
 
@@ -15,6 +15,7 @@ from hangpoint.core.loads.combination_tables import (
     TRANSIENT,
     LoadCase,
     allowable_cases,
+    anchor_service_cases,
     strength_cases,
 )
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -22,8 +23,16 @@ from hangpoint.core.quantity import Bools, Floats, Index
 SPRINKLER_LOAD = 250.0
 """lbf, added at a support point of a sprinkler line (sprinkler standard, performance route)."""
 
-CASES: tuple[LoadCase, ...] = (*strength_cases(), LoadCase(name="as given", source="the request", given=1.0))
-"""Strength cases in the order in which the first largest governs; from the last on all are loads as given."""
+_STRENGTH_CASES = tuple(strength_cases())
+CASES: tuple[LoadCase, ...] = (
+    *_STRENGTH_CASES,
+    *anchor_service_cases(),
+    LoadCase(name="as given", source="the request", given=1.0),
+)
+"""Strength cases in the order in which the first largest governs, then from `SERVICE_FROM` on those of allowable-stress
+design for anchors; from the last on all are loads as given."""
+
+SERVICE_FROM = len(_STRENGTH_CASES)
 
 ALLOWABLE_CASES: tuple[LoadCase, ...] = tuple(allowable_cases())
 
@@ -36,7 +45,7 @@ ALWAYS = (DEAD, DEAD_LIVE)
 _OPTIONAL = ("live", *TRANSIENT, "earthquake")
 """Natures without which a combination that names them adds nothing; live load asks for it as a companion only."""
 
-_SPRINKLER_LINE, _EMPTIED = len(_OPTIONAL), len(_OPTIONAL) + 1
+_SPRINKLER_LINE, _EMPTIED, _SERVICE = len(_OPTIONAL), len(_OPTIONAL) + 1, len(_OPTIONAL) + 2
 _TEST, _RULE = (1 << _OPTIONAL.index(name) for name in ("test", "sprinkler_rule"))
 
 
@@ -44,7 +53,8 @@ _TEST, _RULE = (1 << _OPTIONAL.index(name) for name in ("test", "sprinkler_rule"
 class Present:
     """What the points carry, (points,) each: natures of load beyond dead load and contents.
 
-    ``sprinkler`` is a sprinkler line; ``emptied`` where the combinations hold without contents as well.
+    ``sprinkler`` is a sprinkler line; ``emptied`` where the combinations hold without contents as well;
+    ``service`` where they are those of allowable-stress design, nowhere if None.
     """
 
     live: Bools
@@ -57,12 +67,15 @@ class Present:
     earthquake: Bools
     sprinkler: Bools
     emptied: Bools
+    service: Bools | None = None
 
     def bits(self) -> Index:
         """All of it as one integer a point."""
         found = np.zeros(len(self.live), dtype=np.intp)
         for place, name in enumerate((*_OPTIONAL, "sprinkler", "emptied")):
             found[getattr(self, name)] |= 1 << place
+        if self.service is not None:
+            found[self.service] |= 1 << _SERVICE
         return found
 
 
@@ -134,9 +147,18 @@ def cases_of(bits: int, edition: str, *, allowable: bool = False) -> tuple[int, 
         bits |= live
     return tuple(
         index
-        for index, case in enumerate(ALLOWABLE_CASES if allowable else CASES[:GIVEN])
+        for index, case in _tabulated(bits, allowable=allowable)
         if not _needs(case) & ~bits and case.edition in ("", edition)
     )
+
+
+def _tabulated(bits: int, *, allowable: bool) -> Iterator[tuple[int, LoadCase]]:
+    """The cases to choose from with their indices."""
+    if allowable:
+        return enumerate(ALLOWABLE_CASES)
+    if bits >> _SERVICE & 1:
+        return enumerate(CASES[SERVICE_FROM:GIVEN], start=SERVICE_FROM)
+    return enumerate(CASES[:SERVICE_FROM])
 
 
 def lay_out(bits: Index, edition: str, *, allowable: bool = False) -> tuple[Index, Index]:
@@ -194,6 +216,7 @@ __all__ = [
     "DEAD_LIVE",
     "EDITIONS",
     "GIVEN",
+    "SERVICE_FROM",
     "SPRINKLER",
     "SPRINKLER_LOAD",
     "SPRINKLER_STATED",

@@ -9,7 +9,7 @@ from enum import Enum
 from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
 from hangpoint.core.vocabulary.findings import Finding
 from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, LoadNotChecked
-from hangpoint.core.vocabulary.modes import SHEAR_MODES, TENSION_MODES, Inapplicable, Mode
+from hangpoint.core.vocabulary.modes import MASONRY_MODES, SHEAR_MODES, TABLE_MODES, TENSION_MODES, Inapplicable, Mode
 from hangpoint.core.vocabulary.refusals import Refusal
 from hangpoint.core.vocabulary.words import (
     Entry,
@@ -48,7 +48,9 @@ _POSITIONS: dict[Enum, int] = {
 
 __all__ = [
     "CAUTIONS",
+    "MASONRY_MODES",
     "SHEAR_MODES",
+    "TABLE_MODES",
     "TENSION_MODES",
     "Assumption",
     "Entry",

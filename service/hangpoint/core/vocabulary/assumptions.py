@@ -149,6 +149,32 @@ class Assumption(Enum):
         "Points of one level that name no member are taken to be in one member, with their anchors in its face.",
         "reading 30",
     )
+    SERVICE_COMBINATIONS = say(
+        "service-combinations-for-tables",
+        "This point goes by allowable loads: its service loads are combined by the allowable-stress combinations.",
+        "ASCE 7 2.4.1",
+    )
+    TABLE_PRACTICE = say(
+        "table-is-common-practice",
+        "An allowable load by mean ultimate and safety factor in concrete is common practice, not chapter 17.",
+        "reading 31",
+    )
+    MASONRY_STRENGTH = say("masonry-strength-assumed", "f'm is taken as 1,500 psi (10.3 MPa).", "reading 0")
+    MASONRY_EDITION = say(
+        "masonry-edition-defaulted",
+        "The bolt in masonry is checked by TMS 402-16; 402-13 has lower crushing strengths.",
+    )
+    MASONRY_FACE = say(
+        "masonry-face-assumed",
+        "The anchor is taken to stand in the face of a unit in the side of a wall.",
+        "reading 0",
+    )
+    ANCHORS_ALONE = say(
+        "anchors-by-elastic-share",
+        "Each anchor is judged by its elastic share of the load; that they stand near each other counts by the limits"
+        " and factors of the table alone.",
+        "common practice",
+    )
 
 
 class NotChecked(Enum):
@@ -171,3 +197,8 @@ class NotChecked(Enum):
     )
     PLATE = say("plate", "The strength of the plate, and the concrete or grout that it presses on.", "22.8")
     FIRE = say("fire-and-fatigue", "Fire, fatigue, impact and corrosion.", "17.1.4")
+    SPRINKLER_RULE = say(
+        "sprinkler-five-times-rule",
+        "Five times the filled pipe and 250 lb: it asks for a strength, and this anchor has an allowable load only.",
+        "reading 29",
+    )

@@ -283,3 +283,73 @@ class Finding(Enum):
         "17.9.2",
         "length",
     )
+    MASONRY_EMBEDMENT = _find(
+        "masonry-embedment-below-minimum",
+        Severity.VIOLATION,
+        "A bolt in masonry is embedded by four diameters and 2 in at least.",
+        "TMS 402 6.2.6, from memory",
+        "length",
+    )
+    TABLE_EDGE = _find(
+        "edge-below-table",
+        Severity.VIOLATION,
+        "An edge is nearer than the tests of the table.",
+        "table of the product",
+        "length",
+    )
+    TABLE_SPACING = _find(
+        "spacing-below-table",
+        Severity.VIOLATION,
+        "Two anchors are nearer to each other than the tests of the table.",
+        "table of the product",
+        "length",
+    )
+    ONE_A_CELL = _find(
+        "more-than-one-a-cell",
+        Severity.VIOLATION,
+        "The table allows one anchor a cell: two are nearer than the width of a cell.",
+        "table of the product",
+        "length",
+    )
+    TABLE_THICKNESS = _find(
+        "thickness-below-table",
+        Severity.VIOLATION,
+        "The member is thinner than that of the tests.",
+        "table of the product",
+        "length",
+    )
+    TABLE_FACE_SHELL = _find(
+        "face-shell-below-table",
+        Severity.VIOLATION,
+        "The face shell of the unit is thinner than that of the tests.",
+        "table of the product",
+        "length",
+    )
+    TABLE_STRENGTH = _find(
+        "strength-below-table",
+        Severity.VIOLATION,
+        "The base is weaker than the table covers.",
+        "table of the product",
+        "stress",
+    )
+    TABLE_JOINT = _find(
+        "joint-below-table",
+        Severity.VIOLATION,
+        "A mortar joint is nearer than in the tests of the table.",
+        "table of the product",
+        "length",
+    )
+    TABLE_COVER = _find(
+        "cover-below-table",
+        Severity.VIOLATION,
+        "The concrete below or beside the core of the plank is thinner than in the tests of the table.",
+        "table of the product",
+        "length",
+    )
+    TABLE_STRAND = _find(
+        "strand-below-table",
+        Severity.VIOLATION,
+        "A strand of the plank is nearer than the table allows.",
+        "table of the product",
+        "length",
+    )

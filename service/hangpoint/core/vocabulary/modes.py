@@ -22,6 +22,21 @@ class Mode(Enum):
     PRYOUT = say("pryout", "pryout of the concrete", "17.7.3")
     REINFORCEMENT_SHEAR = say("anchor_reinforcement_shear", "anchor reinforcement in shear", "17.5.2.1")
     INTERACTION = say("tension_shear_interaction", "tension and shear together", "17.8")
+    TABLE_TENSION = say("table_tension", "allowable tension by the table of the product", "table of the product")
+    TABLE_SHEAR = say("table_shear", "allowable shear by the table of the product", "table of the product")
+    TABLE_INTERACTION = say(
+        "table_interaction", "allowable tension and shear together by the table of the product", "table of the product"
+    )
+    MASONRY_STEEL_TENSION = say("masonry_steel_tension", "steel of the bolt in masonry in tension", "TMS 402 8.1.3.3")
+    MASONRY_PULLOUT = say("masonry_pullout", "pullout of the bent-bar bolt from masonry", "TMS 402 8.1.3.3")
+    MASONRY_BREAKOUT_TENSION = say("masonry_breakout_tension", "masonry breakout in tension", "TMS 402 8.1.3.3")
+    MASONRY_STEEL_SHEAR = say("masonry_steel_shear", "steel of the bolt in masonry in shear", "TMS 402 8.1.3.3")
+    MASONRY_BREAKOUT_SHEAR = say("masonry_breakout_shear", "masonry breakout in shear", "TMS 402 8.1.3.3")
+    MASONRY_CRUSHING = say("masonry_crushing", "masonry crushing in shear", "TMS 402 8.1.3.3")
+    MASONRY_PRYOUT = say("masonry_pryout", "pryout of the masonry", "TMS 402 8.1.3.3")
+    MASONRY_INTERACTION = say(
+        "masonry_interaction", "tension and shear of the bolt in masonry together", "TMS 402 8.1.3.3"
+    )
 
     @property
     def link(self) -> Link:
@@ -31,8 +46,10 @@ class Mode(Enum):
     @property
     def is_ratio(self) -> bool:
         """Whether strength and demand are ratios and not forces."""
-        return self is Mode.INTERACTION
+        return self in _RATIOS
 
+
+_RATIOS = frozenset({Mode.INTERACTION, Mode.TABLE_INTERACTION, Mode.MASONRY_INTERACTION})
 
 MODE_LINKS = {
     Mode.ROD_ALLOWABLE: Link.ROD,
@@ -49,6 +66,17 @@ MODE_LINKS = {
     Mode.PRYOUT: Link.BASE,
     Mode.REINFORCEMENT_SHEAR: Link.BASE,
     Mode.INTERACTION: Link.BASE,
+    Mode.TABLE_TENSION: Link.BASE,
+    Mode.TABLE_SHEAR: Link.BASE,
+    Mode.TABLE_INTERACTION: Link.BASE,
+    Mode.MASONRY_STEEL_TENSION: Link.ANCHOR,
+    Mode.MASONRY_PULLOUT: Link.ANCHOR,
+    Mode.MASONRY_BREAKOUT_TENSION: Link.BASE,
+    Mode.MASONRY_STEEL_SHEAR: Link.ANCHOR,
+    Mode.MASONRY_BREAKOUT_SHEAR: Link.BASE,
+    Mode.MASONRY_CRUSHING: Link.BASE,
+    Mode.MASONRY_PRYOUT: Link.BASE,
+    Mode.MASONRY_INTERACTION: Link.BASE,
 }
 
 
@@ -62,10 +90,17 @@ TENSION_MODES = frozenset(
         Mode.REINFORCEMENT_TENSION,
     }
 )
-"""Modes of the anchor in tension, but for sustained tension, which is a check of its own."""
+"""Modes of chapter 17 in tension, but for sustained tension, which is a check of its own."""
 
 SHEAR_MODES = frozenset({Mode.STEEL_SHEAR, Mode.CONCRETE_BREAKOUT_SHEAR, Mode.PRYOUT, Mode.REINFORCEMENT_SHEAR})
-"""Modes of the anchor in shear."""
+"""Modes of chapter 17 in shear."""
+
+
+TABLE_MODES = frozenset({Mode.TABLE_TENSION, Mode.TABLE_SHEAR, Mode.TABLE_INTERACTION})
+"""Modes of anchors that go by tables of allowable loads."""
+
+MASONRY_MODES = frozenset(mode for mode in Mode if mode.value.code.startswith("masonry_"))
+"""Modes of cast-in bolts in masonry."""
 
 
 class Inapplicable(Enum):
@@ -96,3 +131,5 @@ class Inapplicable(Enum):
     ONE_DIRECTION = say("tension-or-shear-only", "Tension and shear don't act together.", "17.8")
     NO_BALANCE = say("no-equilibrium", "The anchors and the plate can't hold this load in balance.", "17.2.1")
     PUSHED = say("rod-in-compression", "The load pushes on the rod; its rules are for tension.")
+    NOT_BENT = say("not-a-bent-bar", "Only a bent-bar bolt pulls out of masonry.", "TMS 402 8.1.3.3")
+    OTHER_METHOD = say("other-method", "The point is checked by another method.")

@@ -11,9 +11,9 @@ class Refusal(Enum):
     DESIGN_CODE = say("design-code-not-built", "Only ACI 318-19 is built; this design code is not.")
     ALLOWABLE = say(
         "allowable-under-chapter-17",
-        "Allowable-load combinations go with allowable-load tables, which are not built; chapter 17 is strength"
-        " design. Ask for strength combinations.",
-        "reading 0",
+        "Chapter 17 is strength design, and this product has no table of allowable loads in concrete. Ask for strength"
+        " combinations.",
+        "readings 0, 31",
     )
     NOT_FACTORED = say(
         "service-load-with-factored-combinations",
@@ -28,12 +28,13 @@ class Refusal(Enum):
     )
     COMPRESSION = say(
         "compression-not-covered",
-        "A load case pushes the anchor towards the base; chapter 17 doesn't cover it.",
+        "A load case pushes the anchor towards the base; neither chapter 17 nor a table covers it.",
         "17.2",
     )
     FAMILY_BASIS = say(
         "table-only-family",
-        "This family is tabulated by allowable loads only and can't be checked by chapter 17.",
+        "This family is tabulated by allowable loads only and can't be checked by chapter 17. Ask for allowable"
+        " combinations of its service loads.",
         "17.1.5",
     )
     NOT_UPWARD = say(
@@ -102,3 +103,55 @@ class Refusal(Enum):
         "reading 30",
     )
     NO_MODE = say("no-mode-applies", "No failure mode could be checked against the load of this point.")
+    BASE_NOT_BUILT = say(
+        "base-not-built",
+        "No method is built for an anchor in this base. Loads and rod stand; the engineer says what holds the rest.",
+        "reading 39",
+    )
+    TABLE_FACTORED = say(
+        "allowable-with-factored-loads",
+        "In this base the anchor goes by allowable service loads, which factored loads are never compared with. State"
+        " service loads by nature.",
+        "readings 0, 31",
+    )
+    NO_TABLE = say(
+        "no-table-for-base",
+        "The product has no table of allowable loads for these units, this material or this base.",
+        "table of the product",
+    )
+    NO_TABLE_DIRECTION = say(
+        "no-table-in-direction",
+        "The anchor is loaded in a direction, tension or shear, that no table of the product has in this base.",
+        "table of the product",
+    )
+    MORTAR_JOINT = say(
+        "mortar-joint-not-tested",
+        "The anchor is in a mortar joint, and no table of the product was tested there. Move it into a unit.",
+        "table of the product",
+    )
+    LOCATION_NOT_TESTED = say(
+        "location-not-tested",
+        "No table of the product was tested in this place of the unit or plank, or the place is not known.",
+        "table of the product",
+    )
+    TABLE_UNCRACKED = say(
+        "table-for-uncracked-only",
+        "The table of the product holds in uncracked concrete only, and the concrete is cracked. Have the engineer show"
+        " that it stays uncracked, or take a product that is qualified for cracked concrete.",
+        "reading 31",
+    )
+    PLATE_ON_TABLE_BASE = say(
+        "plate-on-table-base",
+        "A plate that bears on masonry or on a base that goes by tables is not built. State its support as free, or the"
+        " load of each anchor as a point of its own.",
+        "reading 22",
+    )
+    EARTHQUAKE_NOT_IN_TABLE = say(
+        "earthquake-not-in-table",
+        "In seismic design categories C to F neither the tables of allowable loads nor the bolts in masonry that are"
+        " built here cover earthquake.",
+        "reading 5",
+    )
+    NOT_GROUTED = say(
+        "bolt-needs-grouted-masonry", "A cast-in bolt is set in grout: the units have to be grouted.", "TMS 402 8.1.3"
+    )

@@ -1,0 +1,130 @@
+"""What is seen of points that go by tables of allowable loads, and which of them are refused. Units: in, lbf, psi."""
+
+import numpy as np
+
+from hangpoint.core.allowable.limits import table_findings
+from hangpoint.core.hang_point.allowables import (
+    AT_JOINT,
+    CRACKED,
+    ELSEWHERE,
+    LIGHTWEIGHT,
+    MASONRY_BOLT,
+    NO_TABLE,
+    NOT_BUILT,
+    NOT_BY_TABLE,
+    NOT_IN_UNITS,
+    TABLE,
+    WRONG_BASE,
+    Allowables,
+)
+from hangpoint.core.hang_point.layout_findings import least_spacing, nearest_edges
+from hangpoint.core.hang_point.points import Basis, Points
+from hangpoint.core.hang_point.sharing import Sharing
+from hangpoint.core.outcome import FindingColumn
+from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.vocabulary import Finding, Refusal
+
+CONCRETE = 0
+"""Code of the base kind; the order of the others is that of the request's words."""
+
+_UNMET = {
+    WRONG_BASE: Refusal.WRONG_BASE,
+    NOT_BY_TABLE: Refusal.ALLOWABLE,
+    NO_TABLE: Refusal.NO_TABLE,
+    NOT_IN_UNITS: Refusal.NOT_GROUTED,
+    AT_JOINT: Refusal.MORTAR_JOINT,
+    ELSEWHERE: Refusal.LOCATION_NOT_TESTED,
+    LIGHTWEIGHT: Refusal.NO_LIGHTWEIGHT,
+    CRACKED: Refusal.TABLE_UNCRACKED,
+}
+
+
+def nearest_anchor(points: Points, shared: Sharing | None) -> Floats:
+    """(points,) distance of the nearest two anchors, those of neighbouring points among them; infinite for one."""
+    if points.allowables is None:
+        return np.full(points.count, np.inf)
+    own = least_spacing(points)
+    return own if shared is None else np.minimum(own, shared.nearest)
+
+
+def allowable_refusals(
+    points: Points, basis: Basis, *, pulled: Bools, sheared: Bools, quaking: Bools
+) -> list[tuple[Refusal, Bools]]:
+    """Reasons against points that chapter 17 doesn't cover, in order, (points,) each.
+
+    Args:
+        points: the batch.
+        basis: of the request.
+        pulled, sheared: any anchor is in any load case.
+        quaking: earthquake adds to any load case.
+    """
+    own = points.allowables
+    if own is None:
+        return []
+    base, product = points.bases, points.products
+    table, bolt = own.method == TABLE, own.method == MASONRY_BOLT
+    lacking = (pulled & (own.mean_ultimate[:, 0] == 0)) | (sheared & (own.mean_ultimate[:, 1] == 0))
+    high = base.category >= _SEISMIC_FROM
+    concrete = own.base_kind == CONCRETE
+    return [
+        (Refusal.BASE_NOT_BUILT, own.method == NOT_BUILT),
+        (Refusal.TABLE_FACTORED, table & basis.factored),
+        *((refusal, own.unmet == unmet) for unmet, refusal in _UNMET.items()),
+        (Refusal.PLATE_ON_TABLE_BASE, (table | bolt) & points.plates.stated & points.plates.contact),
+        (Refusal.NO_TABLE_DIRECTION, table & lacking),
+        (Refusal.NOT_SEISMIC, table & high & concrete & product.post_installed),
+        (Refusal.EARTHQUAKE_NOT_IN_TABLE, (table | bolt) & high & quaking),
+    ]
+
+
+def allowable_findings(points: Points, *, checked: Bools, spacing: Floats) -> list[FindingColumn]:
+    """Findings of points that go by a table.
+
+    Args:
+        points: the batch.
+        checked: (points,) whether the anchors are.
+        spacing: of `nearest_anchor`.
+    """
+    own = points.allowables
+    if own is None:
+        return []
+    embedment = np.maximum(4 * points.products.d_a, 2.0)
+    shallow = checked & (own.method == MASONRY_BOLT) & (points.products.h_ef < embedment * (1 - 1e-9))
+    bolts = FindingColumn(finding=Finding.MASONRY_EMBEDMENT, holds=shallow, value=points.products.h_ef, limit=embedment)
+    return [bolts, *_of_tables(points, own, checked=checked, spacing=spacing)]
+
+
+def _of_tables(points: Points, own: Allowables, *, checked: Bools, spacing: Floats) -> list[FindingColumn]:
+    return table_findings(
+        checked=checked & (own.method == TABLE),
+        c_a=nearest_edges(points).min(axis=1),
+        spacing=spacing,
+        thickness=points.bases.thickness,
+        f_base=own.f_base,
+        joint=own.joint,
+        cover=own.cover,
+        strand=own.strand,
+        face_shell=own.face_shell,
+        one_a_cell=own.one_a_cell,
+        **{name: getattr(own, name).max(axis=1) for name in _LIMITS},
+    )
+
+
+_LIMITS = (
+    "c_least",
+    "s_least",
+    "h_least",
+    "f_least",
+    "joint_least",
+    "cover_least",
+    "strand_least",
+    "shell_least",
+)
+_SEISMIC_FROM = 2
+
+
+def least_between(own: Allowables | None, otherwise: Floats) -> Floats:
+    """(points,) least spacing of anchors: that of the tables where a point goes by one."""
+    if own is None:
+        return otherwise
+    return np.where(own.method == TABLE, own.s_least.max(axis=1), otherwise)
