@@ -140,6 +140,9 @@ def _columns(points: Points) -> Iterator[NDArray[Any]]:
         points.bases,
         points.fixings,
         points.bonds,
+        points.decks,
+        points.surroundings,
+        points.environments,
         points.layouts,
         points.plates,
     ):

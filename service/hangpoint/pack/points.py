@@ -13,7 +13,8 @@ from hangpoint.core.hang_point.scope import SEISMIC_FROM
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
-from hangpoint.pack.anchors import PackedAnchors, pack_anchors
+from hangpoint.pack.anchors import pack_anchors
+from hangpoint.pack.decks import pack_decks
 from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.flaws import Flaws
@@ -24,7 +25,15 @@ from hangpoint.pack.labels import Labels, pack_labels
 from hangpoint.pack.plates import pack_plates
 from hangpoint.pack.pull import Object, Rows
 from hangpoint.pack.rods import ROD_RULES, stated_rods
+from hangpoint.pack.surroundings import (
+    OF_THE_ANCHOR,
+    anchored,
+    base_kinds,
+    pack_environments,
+    pack_surroundings,
+)
 from hangpoint.product.catalogue import Catalogue
+from hangpoint.product.table import ProductTable
 from hangpoint.units import AREA, LENGTH, STRESS, System
 
 LAMBDA = {"normalweight": 1.0, "sand_lightweight": 0.85, "all_lightweight": 0.75}
@@ -86,19 +95,31 @@ def pack_points(
     ):
         not_checked.set(always)
     hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
-    anchors = pack_anchors(items, catalogue=catalogue, assumptions=assumptions)
+    kinds = base_kinds(items)
+    solid = anchored(kinds)
+    anchors = pack_anchors(items, catalogue=catalogue, needed=solid, assumptions=assumptions)
     labels = pack_labels(items, anchors)
     plates = pack_plates(items.child("attachment"))
     fixings = pack_fixings(items, on_grout=plates.on_grout)
     not_checked.set(NotChecked.PLATE, plates.plates.stated)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
-    bases = _bases(items, anchors.products.h_ef, assumptions=assumptions)
-    _product_assumptions(anchors, bases, assumptions)
+    bases = _bases(items, anchors.products.h_ef, solid=solid, assumptions=assumptions)
+    decks, products = pack_decks(
+        items, kinds, anchors.table, anchors.products, anchors.layouts, thickness=bases.thickness
+    )
+    surroundings = pack_surroundings(items, kinds, anchors.table, assumptions)
+    environments = pack_environments(items, kinds, anchors.table, assumptions)
+    _product_assumptions(anchors.table, products, bases, assumptions, by_formula=~decks.in_deck)
+    assumptions.set(Assumption.DECK_BY_TESTS, decks.tested)
     sheared = shear_of(hangs.hangs, hangs.forces.given, anchors.layouts)
-    _shear_assumptions(items, sheared, anchors.products, bases, assumptions)
+    _shear_assumptions(items, sheared, products, bases, assumptions)
     group_assumptions(items, anchors.layouts, plates, bases, sheared, assumptions)
-    placed = Placed(layouts=anchors.layouts, plates=plates.plates, bases=bases, products=anchors.products)
+    placed = Placed(layouts=anchors.layouts, plates=plates.plates, bases=bases, products=products)
     geometry_flaws(items, placed, hangs)
+    for member in OF_THE_ANCHOR:
+        assumptions.clear(member, ~solid)
+    for member in (Assumption.LAMBDA, Assumption.NO_SUPPLEMENTARY):
+        assumptions.clear(member, decks.in_deck)
     points = Points(
         count=count,
         hangs=hangs.hangs,
@@ -110,7 +131,10 @@ def pack_points(
         bases=bases,
         fixings=fixings,
         bonds=anchors.bonds,
-        products=anchors.products,
+        products=products,
+        decks=decks,
+        surroundings=surroundings,
+        environments=environments,
         layouts=anchors.layouts.layouts,
         plates=plates.plates,
     )
@@ -124,13 +148,17 @@ def pack_points(
     )
 
 
-def _product_assumptions(anchors: PackedAnchors, bases: Bases, assumptions: Flags) -> None:
-    """What is taken where the data of a product are silent, or by the place that it is in."""
-    product = anchors.products
+def _product_assumptions(
+    table: ProductTable, product: Products, bases: Bases, assumptions: Flags, *, by_formula: Bools
+) -> None:
+    """What is taken where the data of a product are silent, or by the place that it is in.
+
+    ``by_formula`` (points,): breakout is calculated.
+    """
     by_tests = product.pullout_method == PRODUCT
     post_installed = product.post_installed
-    assumptions.set(Assumption.C_AC_BY_CODE, anchors.c_ac_from_code & post_installed & ~bases.cracked)
-    assumptions.set(Assumption.K_C_BY_CODE, post_installed & ~product.product_k_c)
+    assumptions.set(Assumption.C_AC_BY_CODE, table.c_ac_from_code & post_installed & ~bases.cracked & by_formula)
+    assumptions.set(Assumption.K_C_BY_CODE, post_installed & ~product.product_k_c & by_formula)
     by_lambda = bases.lightweight & by_tests & (product.lightweight_data == BY_LAMBDA_A)
     assumptions.set(Assumption.LAMBDA_ON_PULLOUT, by_lambda)
     by_seismic_tests = by_tests & (bases.category >= SEISMIC_FROM) & (product.n_p_eq_state == IN_FIGURES)
@@ -187,12 +215,12 @@ def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags
     )
 
 
-def _bases(items: Rows, h_ef: Floats, *, assumptions: Flags) -> Bases:
+def _bases(items: Rows, h_ef: Floats, *, solid: Bools, assumptions: Flags) -> Bases:
+    """Concrete of every item; where it isn't ``solid`` nothing of it is required."""
     base = items.child("base")
-    base.required("kind", "The kind of base", ("concrete",))
-    density = base.codes("density", _DENSITY_CODES, what="The density class of the concrete", absent=0)
+    density = base.codes("density", _DENSITY_CODES, what="The density class of the concrete", absent=0, where=solid)
     lightweight = density > 0
-    thickness = base.quantity("thickness", LENGTH, what="The thickness of the member", fill=np.inf)
+    thickness = base.quantity("thickness", LENGTH, what="The thickness of the member", fill=np.inf, where=solid)
     edges = base.child("edges")
     c_a = np.stack(
         [
@@ -201,19 +229,23 @@ def _bases(items: Rows, h_ef: Floats, *, assumptions: Flags) -> Bases:
                 LENGTH,
                 what=f'The edge distance on the side {name}, or "none" where no edge is within reach,',
                 fill=1.0,
+                where=solid,
             )
             for name in EDGES
         ],
         axis=1,
     )
-    for at in np.flatnonzero((h_ef >= thickness * (1 - _ROUNDING)) & (thickness > 0)):
+    c_a[~solid] = np.inf
+    for at in np.flatnonzero((h_ef >= thickness * (1 - _ROUNDING)) & (thickness > 0) & solid):
         items.flaw(
             int(at),
             "anchor/h_ef",
             "The embedment reaches or passes the far face of the member.",
             slug="impossible-geometry",
         )
-    seismic = items.child("seismic").codes("category", _CATEGORIES, what="The seismic design category", absent=0)
+    seismic = items.child("seismic").codes(
+        "category", _CATEGORIES, what="The seismic design category", absent=0, where=solid
+    )
     (a_s_n, f_y_n), (a_s_v, f_y_v) = (_reinforcement(base, name) for name in ("tension", "shear"))
     assumptions.set(Assumption.NO_SUPPLEMENTARY, base.silent("supplementary"))
     face = base.codes("face", _FACES)

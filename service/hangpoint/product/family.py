@@ -34,6 +34,8 @@ Principle = Literal[
     "hammer_set_pin",
 ]
 Base = Literal["concrete", "deck", "masonry", "hollow_core"]
+Steel = Literal["carbon", "stainless_304", "stainless_316", "high_alloy"]
+Coating = Literal["none", "zinc", "zinc_mechanical", "hot_dip"]
 
 
 class Source(Model):
@@ -54,11 +56,9 @@ class Source(Model):
 class Material(Model):
     """Steel and corrosion protection."""
 
-    steel: Annotated[
-        Literal["carbon", "stainless_304", "stainless_316", "high_alloy"], about("Steel of the load-carrying parts.")
-    ]
+    steel: Annotated[Steel, about("Steel of the load-carrying parts.")]
     coating: Annotated[
-        Literal["none", "zinc", "zinc_mechanical", "hot_dip"],
+        Coating,
         about("Coating: none, electroplated zinc, mechanically applied zinc, or hot-dip galvanised."),
     ]
     grade: Annotated[str | None, words("Material standard and grade, if stated.")] = None

@@ -31,23 +31,30 @@ from hangpoint.api.schemas.words import (
     MAX_ITEMS,
     MAX_LOAD_CASES,
     MAX_SPANS,
+    BaseKind,
     Combinations,
     ConcreteState,
     Contents,
     Density,
     DesignCode,
     Detail,
+    Direction,
     EdgeReinforcement,
+    Exposure,
     Face,
+    Flute,
     GroupArea,
     HoleCondition,
     Identifier,
     Interaction,
     LoadNature,
     LoadStandard,
+    Metal,
     Neighbours,
     ObliqueShear,
+    Part,
     PipeMaterial,
+    PostTensioned,
     RodMaterial,
     RodRule,
     RunModel,
@@ -265,11 +272,27 @@ class AnchorReinforcement(TypedDict, total=False):
     shear: Reinforcement
 
 
+@with_config(STRICT)
+class Deck(TypedDict, total=False):
+    """The flute of a concrete-filled steel deck that the anchor is in; the base's `thickness` is that of the whole.
+
+    ``offset`` is from the centre of the flute, ``cover`` the fill above the top of the deck, ``sheet`` the thickness of
+    its steel. ``direction`` is that of the flutes in the axes of the layout; anchors beside its origin need it.
+    """
+
+    flute: Flute
+    flute_width: LengthQuantity
+    offset: OffsetQuantity
+    cover: LengthQuantity
+    sheet: LengthQuantity
+    direction: Direction
+
+
 Base = with_config(STRICT)(
     TypedDict(
         "Base",
         {
-            "kind": Literal["concrete"],
+            "kind": BaseKind,
             "strength": Strength,
             "density": Density,
             "lambda": Annotated[float, Field(ge=0.5, le=1)],
@@ -282,11 +305,25 @@ Base = with_config(STRICT)(
             "edge_reinforcement": EdgeReinforcement,
             "anchor_reinforcement": AnchorReinforcement,
             "face": Face,
+            "deck": Deck,
+            "part": Part,
+            "post_tensioned": PostTensioned,
+            "scanned": bool,
+            "scanned_by": Text,
+            "existing": bool,
+            "age_days": Annotated[float, Field(ge=0, le=100_000)],
+            "clear_cover": LengthQuantity,
+            "tendon_depth": LengthQuantity,
         },
         total=False,
     )
 )
-Base.__doc__ = "Concrete that carries the anchor. Uncracked concrete names who decided that it stays so."
+Base.__doc__ = """What carries the anchor: concrete or a filled deck. In every other kind loads and rod are computed.
+
+Uncracked concrete names who decided that it stays so, a scan who made it. ``clear_cover`` is the depth of the nearest
+reinforcement and ``tendon_depth`` that of the nearest tendon or strand, from the face that is drilled; ``age_days`` and
+``existing`` are of the member.
+"""
 
 
 @with_config(STRICT)
@@ -302,6 +339,21 @@ class Attachment(TypedDict, total=False):
     thickness: LengthQuantity
     grout_pad: bool
     gap: LengthQuantity
+
+
+@with_config(STRICT)
+class Environment(TypedDict, total=False):
+    """Where the anchor lives and what touches it.
+
+    ``attached_metal`` is that of what is fixed to the anchor, ``rod_metal`` that of the rod; ``fire_rating`` is asked
+    for, in hours.
+    """
+
+    exposure: Exposure
+    attached_metal: Metal
+    rod_metal: Metal
+    vibration: bool
+    fire_rating: Annotated[float, Field(ge=0, le=4)]
 
 
 @with_config(STRICT)
@@ -347,6 +399,7 @@ class PartialItem(TypedDict, total=False):
     attachment: Attachment
     seismic: Seismic
     options: Options
+    environment: Environment
 
 
 @with_config(STRICT)

@@ -1,11 +1,11 @@
 """Hang points as columns: everything that the chain reads, one row a point. Units: in, ft along a run, lbf, psi."""
 
-from dataclasses import dataclass, fields
-from functools import cache
-from typing import Self
+from dataclasses import dataclass
 
 import numpy as np
 
+from hangpoint.core.hang_point.columns import Columns
+from hangpoint.core.hang_point.surroundings import Decks, Environments, Surroundings
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 
@@ -21,21 +21,6 @@ NOT_QUALIFIED, IN_FIGURES, NOT_GOVERNING = 0, 1, 2
 """States of a pullout strength in the data of a product."""
 BY_LAMBDA_A, TESTED, NOT_ALLOWED = 0, 1, 2
 """What the data of a product say of lightweight concrete: lambda_a on N_p, N_p tested there, not to be used there."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Columns:
-    """Base of tables of equal-length columns."""
-
-    @classmethod
-    @cache
-    def names(cls) -> tuple[str, ...]:
-        """Names of the columns, in order."""
-        return tuple(field.name for field in fields(cls))
-
-    def take(self, rows: Index) -> Self:
-        """The given rows, in that order."""
-        return type(self)(**{name: getattr(self, name)[rows] for name in self.names()})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -344,6 +329,9 @@ class Points:
     fixings: Fixings
     bonds: Bonds
     products: Products
+    decks: Decks
+    surroundings: Surroundings
+    environments: Environments
     layouts: Layouts
     plates: Plates
     sites: Sites | None = None
