@@ -142,6 +142,7 @@ def _concrete_breakout_tension(random):
 def _pullout(random):
     return pullout(
         method=random.of(0, 1, 2, dtype=np.int8),
+        in_deck=random.coin(),
         cracked=random.coin(),
         f_c=random.wide(1_500, 10_000),
         n_p_cr=random.wide(100, 1e5),

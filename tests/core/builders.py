@@ -21,6 +21,8 @@ from hangpoint.core.hang_point.points import (
     Bases,
     Basis,
     Bonds,
+    Decks,
+    Environments,
     Fixings,
     GivenLoads,
     Hangs,
@@ -32,7 +34,9 @@ from hangpoint.core.hang_point.points import (
     Rods,
     Runs,
     Sites,
+    Surroundings,
 )
+from hangpoint.core.hang_point.surroundings import CARBON_STEEL, CONCRETE, SILENT, ZINC
 from hangpoint.core.hanger.rod import RULES, THREADS
 
 INF = np.inf
@@ -158,6 +162,7 @@ ANCHOR = {
     "seismic_category": 0,
     "either_x": False,
     "either_y": False,
+    "in_deck": False,
 }
 LOADED = {"c_a": NO_EDGES, "n_ua": 1_000.0, "n_ua_s": 1_000.0, "n_ua_e": 0.0, "v_ua_x": 0.0, "v_ua_y": 0.0}
 """Edges and load of the one anchor of a case."""
@@ -444,6 +449,60 @@ HEADED_BOLT = {
 }
 """What an invented headed bolt changes in a product row."""
 
+DECK_ROW = {
+    "in_deck": False,
+    "tested": False,
+    "all_lightweight": False,
+    "flute": 0,
+    "width": 0.0,
+    "offset": 0.0,
+    "cover": 0.0,
+    "sheet": 0.0,
+    "width_min": 0.0,
+    "offset_max": 0.0,
+    "cover_min": 0.0,
+    "sheet_min": 0.0,
+}
+
+IN_FLUTE = {
+    "in_deck": True,
+    "tested": True,
+    "width": 4.5,
+    "offset": 1.0,
+    "cover": 3.25,
+    "sheet": 0.0359,
+    "width_min": 4.5,
+    "offset_max": 1.0,
+    "cover_min": 3.25,
+    "sheet_min": 0.0359,
+}
+"""What an anchor in the lower flute of an invented deck changes, at every limit of its tests."""
+
+SURROUNDING = {
+    "kind": CONCRETE,
+    "part": SILENT,
+    "post_tensioned": SILENT,
+    "scanned": False,
+    "existing": False,
+    "f_c_stated": True,
+    "age": -1.0,
+    "clear_cover": 0.0,
+    "tendon_depth": 0.0,
+    "drilled": 0.0,
+    "point_limit": INF,
+}
+
+ENVIRONMENT = {
+    "exposure": SILENT,
+    "attached": SILENT,
+    "rod": SILENT,
+    "vibration": False,
+    "fire_rating": 0.0,
+    "steel": CARBON_STEEL,
+    "coating": ZINC,
+    "follow_up": True,
+}
+
 SERVICE_LOADS = Basis(code_built=True, factored=False, allowable=False)
 FACTORED_LOADS = Basis(code_built=True, factored=True, allowable=False)
 
@@ -455,6 +514,9 @@ TABLES = {
     "fixings": FIXING,
     "bonds": BOND,
     "products": PRODUCT_ROW,
+    "decks": DECK_ROW,
+    "surroundings": SURROUNDING,
+    "environments": ENVIRONMENT,
 }
 """Columns of each table of `points` with their defaults; ``hangs`` with the load as given."""
 
@@ -506,6 +568,9 @@ def points(
     bonds=None,
     products=None,
     layouts=None,
+    decks=None,
+    surroundings=None,
+    environments=None,
     plates=None,
     sites=None,
     count=None,
@@ -517,7 +582,8 @@ def points(
     out as many load cases a point as it has rows of it. With ``sites`` every point may be near every other.
     """
     tables = {"hangs": hangs, "rods": rods, "bases": bases, "fixings": fixings, "bonds": bonds, "products": products}
-    tables = {name: table or {} for name, table in (tables | {"plates": plates}).items()}
+    tables |= {"decks": decks, "surroundings": surroundings, "environments": environments, "plates": plates}
+    tables = {name: table or {} for name, table in tables.items()}
     own = {_OF_HANGS[name]: value for name, value in tables["hangs"].items() if name in FACTORED}
     tables["hangs"] = {name: value for name, value in tables["hangs"].items() if name not in FACTORED}
     cases = own | (given or {})
@@ -539,6 +605,9 @@ def points(
         fixings=_columns(Fixings, tables["fixings"], FIXING, count),
         bonds=_columns(Bonds, tables["bonds"], BOND, count),
         products=_columns(Products, tables["products"], PRODUCT_ROW, count),
+        decks=_columns(Decks, tables["decks"], DECK_ROW, count),
+        surroundings=_columns(Surroundings, tables["surroundings"], SURROUNDING, count),
+        environments=_columns(Environments, tables["environments"], ENVIRONMENT, count),
         layouts=_columns(Layouts, each, LAYOUT, count) if layouts is None else _table(layouts, LAYOUT, Layouts),
         plates=_columns(Plates, tables["plates"], PLATE, count),
         sites=None if sites is None else _sites(sites, count),

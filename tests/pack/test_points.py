@@ -281,6 +281,8 @@ def test_what_was_assumed_is_flagged_where_it_was():
         "overhead-assumed",
         "f-c-assumed",
         "single-anchor-assumed",
+        "not-post-tensioned-assumed",
+        "dry-indoors-assumed",
     }
     assert second == [
         "single-anchor-assumed",
@@ -289,6 +291,8 @@ def test_what_was_assumed_is_flagged_where_it_was():
         "contents-factored-as-dead",
         "lambda-on-pullout",
         "pullout-by-seismic-tests",
+        "not-post-tensioned-assumed",
+        "dry-indoors-assumed",
     ]
     left_out, other = every(packed.not_checked)
     assert NotChecked.ROD.value.code in left_out

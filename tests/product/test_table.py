@@ -23,12 +23,13 @@ from hangpoint.product.table import (
 UNIT = pint.UnitRegistry()
 ARRAYS = {
     "floats": "d_a a_se_n f_uta f_ya thread_d h_ef h_min c_min c_min_code s_min s_min_code c_ac k_cr k_uncr a_brg e_h"
-    " n_p_cr n_p_uncr n_p_eq n_exponent f_c_ref v_sa v_sa_eq least_age_days",
+    " n_p_cr n_p_uncr n_p_eq n_exponent f_c_ref v_sa v_sa_eq least_age_days hole_depth",
     "bools": "invented has_source post_installed ductile internally_threaded thickness_tested c_ac_from_code"
     " product_k_c tension_overhead sustained_tension concrete_allowed seismic_qualified removable"
     " v_sa_tested v_sa_eq_tested welded_stud distance_sleeve upward",
-    "codes": "basis principle category pullout_method n_p_cr_state n_p_uncr_state n_p_eq_state lightweight",
-    "index": "family_index bond_start bond_count",
+    "codes": "basis principle category pullout_method n_p_cr_state n_p_uncr_state n_p_eq_state lightweight steel"
+    " coating",
+    "index": "family_index bond_start bond_count deck_lower deck_upper",
 }
 DTYPES = {"floats": np.float64, "bools": np.bool_, "codes": np.int8, "index": np.intp}
 
@@ -39,7 +40,7 @@ def catalogue():
 
 
 def test_columns_and_their_types(catalogue):
-    names = {"address", "bond"}
+    names = {"address", "bond", "deck"}
     for kind, words in ARRAYS.items():
         for name in words.split():
             column = getattr(catalogue.table, name)
@@ -201,7 +202,7 @@ def test_c_ac_of_the_code(document, save, principle, c_ac):
     content = document("wedge-expansion-zinc") | {"principle": principle, "basis": "en"}
     content["sizes"] = content["sizes"][1:2]
     content["sizes"][0]["embedments"] = content["sizes"][0]["embedments"][1:]
-    content["sizes"][0]["embedments"][0] |= {"c_ac": None, "spacing_tested": True}
+    content["sizes"][0]["embedments"][0] |= {"c_ac": None, "spacing_tested": True, "deck": []}
     table = load_catalogue([save(content)]).table
     assert table.c_ac.tolist() == [c_ac]
     assert table.c_ac_from_code.tolist() == [True]
@@ -226,7 +227,7 @@ def test_take_repeats_and_reorders(catalogue):
     taken = catalogue.table.take(rows)
     assert taken.address == (catalogue.addresses[5], catalogue.addresses[0], catalogue.addresses[5])
     for field in dataclasses.fields(taken):
-        if field.name not in ("address", "bond"):
+        if field.name not in ("address", "bond", "deck"):
             assert (getattr(taken, field.name) == getattr(catalogue.table, field.name)[rows]).all()
 
 
@@ -253,6 +254,7 @@ def test_least_spacing_of_the_code(document, save, family, changes, spacing):
     content = document(family)
     size = content["sizes"][0]
     row = size["embedments"][0] | changes
+    content["traits"]["bases"] = ["concrete"]
     content["sizes"] = [size | {"embedments": [row]}]
     table = load_catalogue([save(content)]).table
     assert table.s_min_code[0] == pytest.approx(spacing, rel=1e-15)

@@ -26,6 +26,14 @@ INSERTS = {"cast-in-insert-form-zinc", "cast-in-insert-deck-zinc"}
 CAST = {"headed-bolt", "headed-stud-welded", "hooked-bolt"}
 HEAVY = {"sleeve-expansion-heavy-zinc"}
 HAMMER = {"hammer-set-pin-zinc"}
+IN_DECKS = {
+    "wedge-expansion-zinc",
+    "wedge-expansion-stainless",
+    "large-screw-hex-zinc",
+    "large-screw-internal-thread-zinc",
+    "undercut-zinc",
+    "cast-in-insert-deck-zinc",
+}
 
 
 def having(holds):
@@ -62,10 +70,17 @@ def test_qualifications():
     """
     qualified = WEDGES | HEAVY | LARGE_SCREWS | UNDERCUTS
     assert trait("cracked_qualified") == qualified | SLOW | FAST | CAST
-    assert trait("seismic_qualified") == trait("cracked_qualified")
+    assert trait("seismic_qualified") == trait("cracked_qualified") | {"cast-in-insert-deck-zinc"}
     assert having(lambda family: family.basis == "qualified") == qualified | (DROP_INS - {"drop-in-short-zinc"})
     tables = SLEEVES | SMALL_SCREWS | PINS | INSERTS | HAMMER | {"drop-in-short-zinc"}
     assert having(lambda family: family.basis == "allowable_table") == tables
+
+
+def test_strengths_in_decks_are_of_families_tested_there():
+    """Common practice: wedges, large screws, undercuts and cast-in inserts hang from decks, drop-ins only if tested."""
+    tested = having(lambda family: any(row.deck for size in family.sizes for row in size.embedments))
+    assert tested == IN_DECKS
+    assert not tested & (DROP_INS | SMALL_SCREWS | PINS | HAMMER | SLOW | FAST)
 
 
 def test_bases():
@@ -73,7 +88,7 @@ def test_bases():
         SLEEVES | (SMALL_SCREWS - {"ceiling-screw-eye-zinc"}) | HAMMER | {"driven-pin-gas-zinc"}
     )
     assert having(lambda family: "hollow_core" in family.traits.bases) == {"drop-in-short-zinc"}
-    assert having(lambda family: "deck" in family.traits.bases) == POWDER | {"cast-in-insert-deck-zinc"}
+    assert having(lambda family: "deck" in family.traits.bases) == POWDER | IN_DECKS
     assert having(lambda family: "concrete" not in family.traits.bases) == {"cast-in-insert-deck-zinc"}
 
 

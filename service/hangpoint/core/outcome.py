@@ -7,7 +7,7 @@ import numpy as np
 
 from hangpoint.core.geometry.grouping import Membership
 from hangpoint.core.quantity import Bools, Floats, Index, Record, StrengthRecord
-from hangpoint.core.vocabulary import Finding, Mode
+from hangpoint.core.vocabulary import Finding, Mode, Triage
 
 EDGES = ("x_minus", "x_plus", "y_minus", "y_plus")
 _NONE = np.zeros(0)
@@ -96,3 +96,11 @@ class FindingColumn:
     holds: Bools
     value: Floats
     limit: Floats
+
+
+@dataclass(frozen=True, kw_only=True)
+class TriageColumn:
+    """One reason to ask the engineer over all points: where it holds."""
+
+    triage: Triage
+    holds: Bools

@@ -15,7 +15,6 @@ from hangpoint.core.hang_point.allowables import (
     MASONRY_BOLT,
     MET,
     NO_TABLE,
-    NOT_BUILT,
     NOT_BY_TABLE,
     NOT_IN_UNITS,
     TABLE,
@@ -23,9 +22,10 @@ from hangpoint.core.hang_point.allowables import (
     Allowables,
 )
 from hangpoint.core.hang_point.points import Bases
+from hangpoint.core.hang_point.surroundings import BASE_KINDS, CONCRETE, HOLLOW_CORE, MASONRY
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import Assumption
-from hangpoint.pack.base_kinds import BUILT, CONCRETE, HOLLOW_CORE, KINDS, MASONRY, required_of
+from hangpoint.pack.base_kinds import required_of
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.pull import Rows, found_rows
 from hangpoint.product.allowable_rows import DIRECTIONS, AllowableLoad, strongest_below
@@ -80,12 +80,11 @@ def pack_allowables(
 
     Flaws: what a kind of base needs, and distances that the tables limit and the request doesn't state.
     """
-    if not allowable and not kind.any():
+    by_tables = (kind == MASONRY) | (kind == HOLLOW_CORE)
+    if not allowable and not by_tables.any():
         return None
     base = items.child("base")
-    method = np.where(np.isin(kind, BUILT), TABLE, NOT_BUILT).astype(np.int8)
-    if not allowable:
-        method[kind == CONCRETE] = CHAPTER_17
+    method = np.where(by_tables | ((kind == CONCRETE) & allowable), TABLE, CHAPTER_17).astype(np.int8)
     places = _places(base, kind, bases, assumptions)
     bolt = _bolts(base, kind, method, places, taken)
     method[bolt] = MASONRY_BOLT
@@ -110,7 +109,6 @@ def pack_allowables(
     return Allowables(
         method=method,
         unmet=unmet,
-        base_kind=kind,
         units=np.array([UNITS.index(place.units) if place.units else -1 for place in places], dtype=np.int8),
         material=np.array([MATERIALS.index(place.material) if place.material else -1 for place in places], np.int8),
         location=np.array([LOCATIONS.index(place.location) if place.location else -1 for place in places], np.int8),
@@ -173,7 +171,7 @@ def _choices(places: Sequence[_Place], method: Codes, taken: ProductTable) -> tu
 
 
 def _choice(loads: Sequence[AllowableLoad], made_for_masonry: bool, cast_in: bool, place: _Place) -> _Choice:
-    own = [load for load in loads if load.family_base == KINDS[place.kind]]
+    own = [load for load in loads if load.family_base == BASE_KINDS[place.kind]]
     if not own:
         return _Choice(unmet=_without(place, made_for_masonry, cast_in))
     narrowing: tuple[tuple[int, Callable[[AllowableLoad], bool]], ...] = (

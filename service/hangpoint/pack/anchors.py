@@ -34,31 +34,34 @@ _BY_NAME = {"family", "size", "h_ef"}
 class PackedAnchors:
     """Product data of a batch, the address of each product, and the layouts.
 
-    ``taken`` is the product of each point as the catalogue has it. ``inline`` are products stated inline, as they
-    came, by point. ``family`` (points,) codes the families; each product stated inline is one of its own, below 0, but
-    that of the defaults is one for all items.
+    ``inline`` are products stated inline, as they came, by point. ``family`` (points,) codes the families; each product
+    stated inline is one of its own, below 0, but that of the defaults is one for all items. ``table`` has their rows;
+    of an item that names no product where none is needed, any, and the address is None.
     """
 
     products: Products
     bonds: Bonds
-    taken: ProductTable
-    addresses: list[str]
+    addresses: list[str | None]
     invented: list[bool]
     family: Index
     inline: Mapping[int, Any]
-    c_ac_from_code: Bools
+    table: ProductTable
     layouts: PackedLayouts
 
 
-def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> PackedAnchors:
-    """Find the product of every item.
+def pack_anchors(items: Rows, *, catalogue: Catalogue, needed: Bools, assumptions: Flags) -> PackedAnchors:
+    """Find the product of every item; where ``needed`` is False it may name none.
 
     Flaws: a product that is neither named whole nor given inline, an unknown one (the nearest are offered), inline
     data that don't hold together, and those of `pack_layouts`.
     """
     anchor = items.child("anchor")
     inline = _inline_products(anchor)
-    table, rows = _products(anchor, catalogue, inline)
+    unnamed = ~needed & np.array(
+        [_BY_NAME.isdisjoint(own) and _BY_NAME.isdisjoint(anchor.default) for own in anchor.objects], dtype=np.bool_
+    )
+    unnamed[list(inline)] = False
+    table, rows = _products(anchor, catalogue, inline, unnamed)
     assumptions.set(Assumption.SINGLE_ANCHOR, anchor.silent("layout"))
     layouts = pack_layouts(anchor)
     taken = table.take(rows)
@@ -66,12 +69,11 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> Pa
     return PackedAnchors(
         products=_columns(taken, bonds.category),
         bonds=bonds.bonds,
-        taken=taken,
-        addresses=list(taken.address),
+        addresses=[None if none else address for none, address in zip(unnamed.tolist(), taken.address, strict=True)],
         invented=taken.invented.tolist(),
         family=_families(taken, inline, anchor),
         inline=inline,
-        c_ac_from_code=taken.c_ac_from_code,
+        table=taken,
         layouts=layouts,
     )
 
@@ -86,13 +88,13 @@ def _families(taken: ProductTable, inline: Mapping[int, Any], anchor: Rows) -> I
     return family
 
 
-def _products(anchor: Rows, catalogue: Catalogue, inline: Mapping[int, Any]) -> tuple[ProductTable, Index]:
-    """The table that holds every product, and the row of each item's in it; row 0 where there is a flaw."""
+def _products(anchor: Rows, catalogue: Catalogue, inline: Mapping[int, Any], none: Bools) -> tuple[ProductTable, Index]:
+    """The table that holds every product, and the row of each item's in it; row 0 for ``none`` and at a flaw."""
     h_ef = anchor.quantity("h_ef", LENGTH).tolist()
     keys = list(zip(anchor.values("family"), anchor.values("size"), h_ef, strict=True))
     place, known = found_rows(keys, lambda key: None if None in key else catalogue.row(*key))
     rows = np.array([*known, _UNKNOWN], dtype=np.intp)[place]
-    unnamed = [at for at in np.flatnonzero(place == len(known)).tolist() if at not in inline]
+    unnamed = [at for at in np.flatnonzero(place == len(known)).tolist() if at not in inline and not none[at]]
     if unnamed:
         _explain_products(anchor, unnamed, keys, catalogue)
     tables = [catalogue.table]

@@ -18,7 +18,7 @@ from hangpoint.core.hanger.rod import RodSize
 from hangpoint.core.loads.combinations import ALWAYS, CASES, GIVEN, SPRINKLER, TRANSIENT, LoadCase
 from hangpoint.core.outcome import EDGES, FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
-from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Mode, Refusal, Status
+from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Mode, Refusal, Status, Triage, position
 from hangpoint.pack.flags import READING_0, Flags
 from hangpoint.pack.json_text import ABSENT, RowText, sparse
 from hangpoint.pack.neighbour_texts import neighbour_texts
@@ -30,6 +30,7 @@ from hangpoint.units import FORCE, KINDS, System
 
 _STATUSES = (Status.PASSED, Status.FAILED, Status.REFUSED)
 _REFUSALS = [{"code": each.value.code, "clause": each.value.clause, "text": each.value.text} for each in Refusal]
+_TRIAGE = [{"code": each.value.code, "text": each.value.text, "question": each.value.question} for each in Triage]
 _WITHOUT_LIMIT = {Finding.NO_LOAD, Finding.SPRINKLER_STRUCTURE}
 
 
@@ -48,19 +49,23 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
     governed = verdicts.governing >= 0
     several = several_anchors(verdicts)
     lead = {"governing": _governing(verdicts, several), "weakest_link": _weakest_link(verdicts)}
+    product = _product(packed)
+    named = np.array([address is not None for address in packed.labels.addresses], dtype=np.bool_)
     members = {
         "id": RowText.strings(packed.labels.ids),
         "index": RowText.texts([b"%d" % row for row in packed.index]),
         "status": _status(verdicts),
         "on_assumptions": RowText.choice((False, True), packed.assumptions.bits & READING_0 > 0),
-        "product": _product(packed),
+        **({"product": product} if named.all() else {}),
         "demand": _demand(verdicts, system),
         **(lead if governed.all() else {}),
         "findings": _findings(verdicts, system),
         "assumptions": _codes(packed.assumptions),
         "not_checked": _codes(packed.not_checked),
+        "to_engineer": _to_engineer(verdicts),
     }
     optional = {
+        **({} if named.all() else {"product": _only(product, named)}),
         **({} if governed.all() else {name: _only(text, governed) for name, text in lead.items()}),
         "rod_rule": _rod_rule(packed),
         "state_decided_by": _decided_by(packed),
@@ -181,6 +186,17 @@ def _codes(flags: Flags) -> RowText:
     """The codes of every point, in the order of the closed list."""
     distinct, index = np.unique(flags.bits, return_inverse=True)
     return RowText.choice([flags.codes(bits) for bits in distinct.tolist()], index)
+
+
+def _to_engineer(verdicts: Verdicts) -> RowText:
+    """Why each point goes to an engineer, with the question."""
+    bits = np.zeros(verdicts.count, dtype=np.int64)
+    for column in verdicts.to_engineer:
+        bits |= column.holds.astype(np.int64) << position(column.triage)
+    distinct, index = np.unique(bits, return_inverse=True)
+    return RowText.choice(
+        [[text for place, text in enumerate(_TRIAGE) if each >> place & 1] for each in distinct.tolist()], index
+    )
 
 
 def _rod_rule(packed: Packed) -> list[bytes]:

@@ -5,37 +5,43 @@ from typing import Any
 
 import numpy as np
 
+from hangpoint.core.hang_point.surroundings import BASE_KINDS, CONCRETE, DECK
 from hangpoint.core.quantity import Bools, Codes
 from hangpoint.pack.pull import Rows
 
-KINDS = ("concrete", "masonry", "hollow_core", "deck", "steel", "wood", "unknown")
-CONCRETE, MASONRY, HOLLOW_CORE = range(3)
-BUILT = (CONCRETE, MASONRY, HOLLOW_CORE)
-
-_CODES = {name: code for code, name in enumerate(KINDS)}
+_CODES = {name: code for code, name in enumerate(BASE_KINDS)}
 _OF_CONCRETE = ("concrete", "deck")
 _GOES_WITH: Mapping[str, tuple[str, ...]] = {
-    "masonry": ("masonry",),
-    "hollow_core": ("hollow_core",),
+    **{name: (name,) for name in ("masonry", "hollow_core", "deck")},
     "strength": (*_OF_CONCRETE, "hollow_core"),
     **dict.fromkeys(("density", "lambda", "state", "state_decided_by"), _OF_CONCRETE),
     **dict.fromkeys(("supplementary", "edge_reinforcement", "anchor_reinforcement"), ("concrete",)),
 }
 
 
+def anchored(kinds: Codes) -> Bools:
+    """Where anchors are checked; elsewhere loads and rods are all that is computed."""
+    return kinds <= DECK
+
+
+def in_concrete(kinds: Codes) -> Bools:
+    """Where the anchor is in concrete that is no precast plank: in a member or in the fill of a deck."""
+    return (kinds == CONCRETE) | (kinds == DECK)
+
+
 def base_kinds(base: Rows) -> Codes:
-    """The kind of every base as its place in `KINDS`; a field that goes with another kind is a flaw.
+    """The kind of every base as its place in `BASE_KINDS`; a field that goes with another kind is a flaw.
 
     What the defaults hold for a base of their kind is not held against an item of another kind.
     """
-    stated = base.required("kind", "The kind of base", KINDS)
+    stated = base.required("kind", "The kind of base", BASE_KINDS)
     kind = np.array([CONCRETE if name is None else _CODES[name] for name in stated], dtype=np.int8)
-    if not kind.any() and not (base.gives("masonry") or base.gives("hollow_core")):
+    if not kind.any() and not any(map(base.gives, ("masonry", "hollow_core", "deck"))):
         return kind
     for at, (name, own) in enumerate(zip(stated, base.objects, strict=True)):
         given = own if "kind" in own else {**base.default, **own}
         for field in given:
-            kinds = _GOES_WITH.get(field, KINDS)
+            kinds = _GOES_WITH.get(field, BASE_KINDS)
             if name is not None and name not in kinds:
                 detail = f"{field} goes with a base of {' or '.join(kinds)}, not with {name}; remove it."
                 base.flaw(at, field, detail, code="contradiction")

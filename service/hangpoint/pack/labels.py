@@ -13,12 +13,12 @@ from hangpoint.units import COORDINATE
 class Labels:
     """Texts of a batch, one a point and None where none is stated, and its coordinates, ft, nan where not stated.
 
-    ``addresses`` and ``invented`` are those of the products, ``family`` codes their families: one stated inline in an
-    item is a family of its own, below 0.
+    ``addresses`` and ``invented`` are those of the products, the former None where no product is named; ``family``
+    codes their families: one stated inline in an item is a family of its own, below 0.
     """
 
     ids: Sequence[str]
-    addresses: Sequence[str]
+    addresses: Sequence[str | None]
     invented: Sequence[bool]
     family: Index
     level: Sequence[str | None]

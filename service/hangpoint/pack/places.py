@@ -56,7 +56,9 @@ def places(blocks: Sequence[Packed]) -> Places | None:
 def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, int], int]) -> Places | None:
     labels, points = packed.labels, packed.points
     face = points.bases.face
-    stated = np.flatnonzero(np.isfinite(labels.x) & np.isfinite(labels.y) & (face != SIDE))
+    stated = np.flatnonzero(
+        np.isfinite(labels.x) & np.isfinite(labels.y) & (face != SIDE) & points.surroundings.anchored
+    )
     if not len(stated):
         return None
     member = np.full(points.count, -1, dtype=np.intp)

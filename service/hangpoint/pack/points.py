@@ -7,16 +7,18 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.aci318_19.pullout import PRODUCT
-from hangpoint.core.hang_point.allowables import CHAPTER_17, NOT_BUILT, TABLE, Allowables
+from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
 from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
+from hangpoint.core.hang_point.surroundings import HOLLOW_CORE, MASONRY
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.allowables import pack_allowables
 from hangpoint.pack.anchors import PackedAnchors, pack_anchors
-from hangpoint.pack.base_kinds import BUILT, CONCRETE, HOLLOW_CORE, MASONRY, base_kinds, required_of
+from hangpoint.pack.base_kinds import anchored, base_kinds, in_concrete
+from hangpoint.pack.decks import pack_decks
 from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.flaws import Flaws
@@ -27,7 +29,13 @@ from hangpoint.pack.labels import Labels, pack_labels
 from hangpoint.pack.plates import pack_plates
 from hangpoint.pack.pull import Object, Rows
 from hangpoint.pack.rods import ROD_RULES, stated_rods
+from hangpoint.pack.surroundings import (
+    OF_THE_ANCHOR,
+    pack_environments,
+    pack_surroundings,
+)
 from hangpoint.product.catalogue import Catalogue
+from hangpoint.product.table import ProductTable
 from hangpoint.units import AREA, LENGTH, STRESS, System
 
 LAMBDA = {"normalweight": 1.0, "sand_lightweight": 0.85, "all_lightweight": 0.75}
@@ -91,25 +99,36 @@ def pack_points(
     ):
         not_checked.set(always)
     hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
-    anchors = pack_anchors(items, catalogue=catalogue, assumptions=assumptions)
+    kinds = base_kinds(items.child("base"))
+    solid = anchored(kinds)
+    anchors = pack_anchors(items, catalogue=catalogue, needed=solid, assumptions=assumptions)
     labels = pack_labels(items, anchors)
     plates = pack_plates(items.child("attachment"))
     fixings = pack_fixings(items, on_grout=plates.on_grout)
     not_checked.set(NotChecked.PLATE, plates.plates.stated)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
-    kind = base_kinds(items.child("base"))
-    bases = _bases(items, anchors.products.h_ef, kind, assumptions=assumptions)
-    _product_assumptions(anchors, bases, assumptions)
+    bases = _bases(items, anchors.products.h_ef, kinds, assumptions=assumptions)
+    decks, products = pack_decks(
+        items, kinds, anchors.table, anchors.products, anchors.layouts, thickness=bases.thickness
+    )
+    surroundings = pack_surroundings(items, kinds, anchors.table, assumptions)
+    environments = pack_environments(items, kinds, anchors.table, assumptions)
+    _product_assumptions(anchors.table, products, bases, assumptions, by_formula=~decks.in_deck)
+    assumptions.set(Assumption.DECK_BY_TESTS, decks.tested)
     sheared = shear_of(hangs.hangs, hangs.forces.given, anchors.layouts)
-    _shear_assumptions(items, sheared, anchors.products, bases, assumptions)
+    _shear_assumptions(items, sheared, products, bases, assumptions)
     group_assumptions(items, anchors.layouts, plates, bases, sheared, assumptions)
     allowables = pack_allowables(
-        items, kind, bases, anchors.taken, allowable=allowable, factored=factored, assumptions=assumptions
+        items, kinds, bases, anchors.table, allowable=allowable, factored=factored, assumptions=assumptions
     )
     if allowables is not None:
         _by_allowables(items, allowables, hangs, rods, anchors, assumptions=assumptions, not_checked=not_checked)
-    placed = Placed(layouts=anchors.layouts, plates=plates.plates, bases=bases, products=anchors.products)
+    placed = Placed(layouts=anchors.layouts, plates=plates.plates, bases=bases, products=products)
     geometry_flaws(items, placed, hangs)
+    for member in OF_THE_ANCHOR:
+        assumptions.clear(member, ~solid)
+    for member in (Assumption.LAMBDA, Assumption.NO_SUPPLEMENTARY):
+        assumptions.clear(member, decks.in_deck)
     points = Points(
         count=count,
         hangs=hangs.hangs,
@@ -121,7 +140,10 @@ def pack_points(
         bases=bases,
         fixings=fixings,
         bonds=anchors.bonds,
-        products=anchors.products,
+        products=products,
+        decks=decks,
+        surroundings=surroundings,
+        environments=environments,
         layouts=anchors.layouts.layouts,
         plates=plates.plates,
         allowables=allowables,
@@ -167,14 +189,9 @@ def _by_allowables(
     for member in _OF_THE_CODE:
         assumptions.clear(member, other)
     table = allowables.method == TABLE
-    assumptions.set(Assumption.ANCHORS_ALONE, (allowables.method != NOT_BUILT) & other & anchors.layouts.several)
+    assumptions.set(Assumption.ANCHORS_ALONE, other & anchors.layouts.several)
     not_checked.set(NotChecked.SPRINKLER_RULE, table & hangs.hangs.sprinkler)
-    by_strength = (
-        other
-        & ~allowables.by_strength
-        & (allowables.method != NOT_BUILT)
-        & (rods.rule == ROD_RULES["tensile_strength"])
-    )
+    by_strength = other & ~allowables.by_strength & (rods.rule == ROD_RULES["tensile_strength"])
     for at in np.flatnonzero(by_strength).tolist():
         items.child("rod").flaw(
             at,
@@ -185,13 +202,17 @@ def _by_allowables(
         )
 
 
-def _product_assumptions(anchors: PackedAnchors, bases: Bases, assumptions: Flags) -> None:
-    """What is taken where the data of a product are silent, or by the place that it is in."""
-    product = anchors.products
+def _product_assumptions(
+    table: ProductTable, product: Products, bases: Bases, assumptions: Flags, *, by_formula: Bools
+) -> None:
+    """What is taken where the data of a product are silent, or by the place that it is in.
+
+    ``by_formula`` (points,): breakout is calculated.
+    """
     by_tests = product.pullout_method == PRODUCT
     post_installed = product.post_installed
-    assumptions.set(Assumption.C_AC_BY_CODE, anchors.c_ac_from_code & post_installed & ~bases.cracked)
-    assumptions.set(Assumption.K_C_BY_CODE, post_installed & ~product.product_k_c)
+    assumptions.set(Assumption.C_AC_BY_CODE, table.c_ac_from_code & post_installed & ~bases.cracked & by_formula)
+    assumptions.set(Assumption.K_C_BY_CODE, post_installed & ~product.product_k_c & by_formula)
     by_lambda = bases.lightweight & by_tests & (product.lightweight_data == BY_LAMBDA_A)
     assumptions.set(Assumption.LAMBDA_ON_PULLOUT, by_lambda)
     by_seismic_tests = by_tests & (bases.category >= SEISMIC_FROM) & (product.n_p_eq_state == IN_FIGURES)
@@ -248,14 +269,15 @@ def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags
     )
 
 
-def _bases(items: Rows, h_ef: Floats, kind: Codes, *, assumptions: Flags) -> Bases:
+def _bases(items: Rows, h_ef: Floats, kinds: Codes, *, assumptions: Flags) -> Bases:
+    """What carries the anchors; of each kind only what goes with it is required."""
     base = items.child("base")
-    concrete = kind == CONCRETE
-    required_of(base, "density", concrete, "The density class of the concrete", tuple(_DENSITY_CODES))
-    density = np.where(concrete, base.codes("density", _DENSITY_CODES, absent=0), 0)
+    concrete = in_concrete(kinds)
+    stated = base.codes("density", _DENSITY_CODES, what="The density class of the concrete", absent=0, where=concrete)
+    density = np.where(concrete, stated, 0)
     lightweight = density > 0
-    required_of(base, "thickness", np.isin(kind, BUILT), "The thickness of the member")
-    thickness = base.quantity("thickness", LENGTH, fill=np.inf)
+    solid = anchored(kinds)
+    thickness = base.quantity("thickness", LENGTH, what="The thickness of the member", fill=np.inf, where=solid)
     edges = base.child("edges")
     c_a = np.stack(
         [
@@ -264,27 +286,31 @@ def _bases(items: Rows, h_ef: Floats, kind: Codes, *, assumptions: Flags) -> Bas
                 LENGTH,
                 what=f'The edge distance on the side {name}, or "none" where no edge is within reach,',
                 fill=1.0,
+                where=solid,
             )
             for name in EDGES
         ],
         axis=1,
     )
-    for at in np.flatnonzero((h_ef >= thickness * (1 - _ROUNDING)) & (thickness > 0)):
+    c_a[~solid] = np.inf
+    for at in np.flatnonzero((h_ef >= thickness * (1 - _ROUNDING)) & (thickness > 0) & solid):
         items.flaw(
             int(at),
             "anchor/h_ef",
             "The embedment reaches or passes the far face of the member.",
             slug="impossible-geometry",
         )
-    seismic = items.child("seismic").codes("category", _CATEGORIES, what="The seismic design category", absent=0)
+    seismic = items.child("seismic").codes(
+        "category", _CATEGORIES, what="The seismic design category", absent=0, where=solid
+    )
     (a_s_n, f_y_n), (a_s_v, f_y_v) = (_reinforcement(base, name) for name in ("tension", "shear"))
     assumptions.set(Assumption.NO_SUPPLEMENTARY, base.silent("supplementary"))
     face = base.codes("face", _FACES)
-    wall = kind == MASONRY
+    wall = kinds == MASONRY
     assumptions.set(Assumption.OVERHEAD, (face < 0) & ~wall)
     face = np.where((face < 0) & wall, _FACES["side"], face)
     return Bases(
-        f_c=_strength(base, kind, assumptions),
+        f_c=_strength(base, kinds, assumptions),
         lightweight=lightweight,
         lambda_c=_lambda(base, density, lightweight, concrete, assumptions),
         cracked=_cracked(base, concrete, assumptions),
@@ -311,7 +337,7 @@ def _reinforcement(base: Rows, direction: str) -> tuple[Floats, Floats]:
     return area, f_y
 
 
-def _strength(base: Rows, kind: Codes, assumptions: Flags) -> Floats:
+def _strength(base: Rows, kinds: Codes, assumptions: Flags) -> Floats:
     strength = base.child("strength")
     for at, name in enumerate(strength.values("class")):
         if name is not None:
@@ -323,7 +349,7 @@ def _strength(base: Rows, kind: Codes, assumptions: Flags) -> Floats:
             )
     f_c = strength.quantity("f_c", STRESS)
     silent = np.isnan(f_c)
-    assumptions.set(Assumption.F_C, silent & ((kind == CONCRETE) | (kind == HOLLOW_CORE)))
+    assumptions.set(Assumption.F_C, silent & (in_concrete(kinds) | (kinds == HOLLOW_CORE)))
     return np.where(silent, _F_C_ASSUMED, f_c)
 
 

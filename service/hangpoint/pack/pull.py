@@ -156,12 +156,12 @@ class Rows:
             return self._columns[name] if name in self._columns else (absent,) * len(self.objects)
         return [own.get(name, absent) for own in self.objects]
 
-    def required(self, name: str, what: str, allowed: Sequence[str] = ()) -> Sequence[Any]:
-        """As `values`, and a flaw wherever there is none."""
+    def required(self, name: str, what: str, allowed: Sequence[str] = (), where: Bools | None = None) -> Sequence[Any]:
+        """As `values`, and a flaw wherever there is none; with ``where`` only there."""
         values = self.values(name)
         if None in values:
             for at, value in enumerate(values):
-                if value is None:
+                if value is None and (where is None or where[at]):
                     self.flaw(at, name, f"{what} is required here or in the defaults.", code="missing", allowed=allowed)
         return values
 
@@ -179,11 +179,16 @@ class Rows:
             from_defaults=(key := name.partition("/")[0]) not in self.objects[at] and key in self.default,
         )
 
-    def quantity(self, name: str, kind: QuantityKind, *, what: str = "", fill: float = nan) -> Floats:
-        """A quantity in its core unit; ``fill`` where absent, and a flaw there if ``what`` says what is required."""
+    def quantity(
+        self, name: str, kind: QuantityKind, *, what: str = "", fill: float = nan, where: Bools | None = None
+    ) -> Floats:
+        """A quantity in its core unit; ``fill`` where absent, and a flaw there if ``what`` says what is required.
+
+        With ``where`` it is required only there.
+        """
         if not what and not self.gives(name):
             return np.full(len(self), fill)
-        values = self.required(name, what) if what else self.values(name)
+        values = self.required(name, what, where=where) if what else self.values(name)
         column = convert(values, kind, self.system, absent=fill)
         bad = out_of_range(column, kind)
         if bad.any():
@@ -217,11 +222,19 @@ class Rows:
             return np.zeros(len(self), dtype=np.bool_)
         return np.array([bool(value) for value in self.values(name)], dtype=np.bool_)
 
-    def codes(self, name: str, table: Mapping[str, int], *, what: str = "", absent: int = -1) -> np.ndarray[Any, Any]:
-        """Words as small integers; ``absent`` where there is none."""
+    def codes(
+        self,
+        name: str,
+        table: Mapping[str, int],
+        *,
+        what: str = "",
+        absent: int = -1,
+        where: Bools | None = None,
+    ) -> np.ndarray[Any, Any]:
+        """Words as small integers; ``absent`` where there is none. ``what`` and ``where`` as `quantity` takes them."""
         if not what and not self.gives(name):
             return np.full(len(self), absent, dtype=np.int8)
-        values = self.required(name, what, tuple(table)) if what else self.values(name)
+        values = self.required(name, what, tuple(table), where) if what else self.values(name)
         if None in values:
             return np.array([absent if v is None else table[v] for v in values], dtype=np.int8)
         return np.fromiter(map(table.__getitem__, values), dtype=np.int8, count=len(values))

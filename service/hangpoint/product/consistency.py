@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pydantic_core import PydanticCustomError
 
 from hangpoint.product.allowable_table import table_flaws
+from hangpoint.product.deck import deck_flaws
 from hangpoint.product.principles import LEAST_AGE_DAYS, PRINCIPLES_OF_BASIS, Flaw
 from hangpoint.product.row_rules import (
     PULLOUTS,
@@ -56,9 +57,11 @@ def family_flaws(family: "FamilyData") -> Iterator[Flaw]:
                 *embedment_flaws(embedment, principle=family.principle, basis=family.basis, units=family.units),
                 *file_flaws(embedment, principle=family.principle, basis=family.basis),
                 *provision_flaws(size, embedment, principle=family.principle, basis=family.basis, units=family.units),
+                *deck_flaws(embedment, principle=family.principle, basis=family.basis),
             ):
                 yield Flaw((*place, "embedments", j, *flaw.path), flaw.reason)
     yield from _trait_flaws(family)
+    yield from _deck_flaws(family)
     yield from _trend_flaws(family)
     rows = [(size, embedment) for size in family.sizes for embedment in size.embedments]
     yield from _table_flaws(family.tables, family.traits, rows)
@@ -71,8 +74,9 @@ def record_flaws(product: "InlineProduct") -> Iterator[Flaw]:
         yield Flaw(("size", *flaw.path), flaw.reason)
     if product.traits.internally_threaded and product.size.thread is None:
         yield Flaw(("size", "thread"), "the product is internally threaded, so it states its thread")
-    for flaw in embedment_flaws(
-        product.embedment, principle=product.principle, basis=product.basis, units=product.units
+    for flaw in (
+        *embedment_flaws(product.embedment, principle=product.principle, basis=product.basis, units=product.units),
+        *deck_flaws(product.embedment, principle=product.principle, basis=product.basis),
     ):
         yield Flaw(("embedment", *flaw.path), flaw.reason)
     yield from _suitability_flaws(product.traits, principle=product.principle)
@@ -158,6 +162,16 @@ def _trait_flaws(family: "FamilyData") -> Iterator[Flaw]:
             )
 
 
+def _deck_flaws(family: "FamilyData") -> Iterator[Flaw]:
+    """Deck data of a family that isn't made for decks, and a qualified one made for decks without any."""
+    tested = any(row.deck for size in family.sizes for row in size.embedments)
+    made_for = "deck" in family.traits.bases
+    if tested and not made_for:
+        yield Flaw(("traits", "bases"), "strengths in a deck are stated, so deck is among the bases; add it")
+    if made_for and not tested and family.basis == "qualified":
+        yield Flaw(("traits", "bases"), "deck is among the bases, so one embedment at least states its strengths there")
+
+
 def _trend_flaws(family: "FamilyData") -> Iterator[Flaw]:
     rows = [
         (size.d_a, embedment, ("sizes", i, "embedments", j))
@@ -173,6 +187,17 @@ def _trend_flaws(family: "FamilyData") -> Iterator[Flaw]:
                 if isinstance(value := getattr(embedment, name), float)
             ],
         )
+    for flute in ("lower", "upper"):
+        for name in ("n_cr", "n_uncr", "n_eq", "v_sa", "v_sa_eq"):
+            yield from _falls(
+                f"{name} in the {flute} flute",
+                [
+                    (d_a, row.h_ef, value, (*place, "deck", d, name))
+                    for d_a, row, place in rows
+                    for d, deck in enumerate(row.deck)
+                    if deck.flute == flute and (value := getattr(deck, name)) is not None
+                ],
+            )
     for condition in sorted({(bond.temperature, bond.hole) for _, row, _ in rows for bond in row.bond}):
         for name in ("tau_cr", "tau_uncr"):
             yield from _falls(

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from hangpoint.product.deck import DeckData
 from hangpoint.product.fields import Model, Pullout, about, degrees, force, length, pullout, quantity, stress
 
 Category = Literal[1, 2, 3]
@@ -110,4 +111,8 @@ class Embedment(Model):
     bond: Annotated[
         tuple[Bond, ...],
         Field(strict=False, max_length=24, description="Bond of an adhesive anchor, one entry a condition."),
+    ] = ()
+    deck: Annotated[
+        tuple[DeckData, ...],
+        Field(strict=False, max_length=2, description="Tested strengths in a deck soffit, one entry a flute."),
     ] = ()

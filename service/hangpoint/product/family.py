@@ -35,6 +35,8 @@ Principle = Literal[
     "driven_pin",
     "hammer_set_pin",
 ]
+Steel = Literal["carbon", "stainless_304", "stainless_316", "high_alloy"]
+Coating = Literal["none", "zinc", "zinc_mechanical", "hot_dip"]
 
 
 class Source(Model):
@@ -55,11 +57,9 @@ class Source(Model):
 class Material(Model):
     """Steel and corrosion protection."""
 
-    steel: Annotated[
-        Literal["carbon", "stainless_304", "stainless_316", "high_alloy"], about("Steel of the load-carrying parts.")
-    ]
+    steel: Annotated[Steel, about("Steel of the load-carrying parts.")]
     coating: Annotated[
-        Literal["none", "zinc", "zinc_mechanical", "hot_dip"],
+        Coating,
         about("Coating: none, electroplated zinc, mechanically applied zinc, or hot-dip galvanised."),
     ]
     grade: Annotated[str | None, words("Material standard and grade, if stated.")] = None

@@ -11,7 +11,7 @@ from pydantic import Field, model_validator
 from hangpoint.product import consistency
 from hangpoint.product.allowable_table import AllowableTable
 from hangpoint.product.embedment import Embedment
-from hangpoint.product.family import Base, Basis, Principle, SizeData, Source, Suitability
+from hangpoint.product.family import Base, Basis, Material, Principle, SizeData, Source, Suitability
 from hangpoint.product.fields import Model, Units
 from hangpoint.product.table import INLINE_FAMILY, ProductTable, one_row_table, product_row
 
@@ -45,6 +45,9 @@ class InlineProduct(Model):
     basis: Annotated[Basis, Field(description="What the figures are.")]
     name: Annotated[str | None, Field(min_length=1, max_length=256, description="Name in words.")] = None
     source: Annotated[Source | None, Field(description="Where the figures come from; absent: a violation.")] = None
+    material: Annotated[Material | None, Field(description="Steel and coating; absent: corrosion can't be judged.")] = (
+        None
+    )
     traits: InlineTraits = InlineTraits()
     size: SizeData
     embedment: Embedment
@@ -72,6 +75,7 @@ class InlineProduct(Model):
             size=self.size,
             embedment=self.embedment,
             tables=self.tables,
+            material=self.material,
         )
         return one_row_table(
             row

@@ -17,13 +17,16 @@ from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.product.allowable_rows import AllowableLoad, allowable_rows
 from hangpoint.product.allowable_table import AllowableTable
 from hangpoint.product.bond_table import BondTable, bond_row, bond_table, joined
+from hangpoint.product.deck_table import FLUTES, DeckTable, deck_row, deck_table, joined_decks
 from hangpoint.product.embedment import Embedment, Lightweight
-from hangpoint.product.family import Basis, Family, Principle, SizeData, Suitability
+from hangpoint.product.family import Basis, Coating, Family, Material, Principle, SizeData, Steel, Suitability
 from hangpoint.product.fields import Units
 from hangpoint.product.principles import CAST_IN, EDGE_DIAMETERS, LEAST_AGE_DAYS, MM_PER_INCH
 
 BASES: tuple[str, ...] = get_args(Basis)
 PRINCIPLES: tuple[str, ...] = get_args(Principle)
+STEELS: tuple[str, ...] = get_args(Steel)
+COATINGS: tuple[str, ...] = get_args(Coating)
 PULLOUT_METHODS = ("product", "headed", "hooked")
 PULLOUT_STATES = ("absent", "number", "not_governing")
 LIGHTWEIGHT: tuple[str, ...] = get_args(Lightweight)
@@ -129,6 +132,16 @@ class ProductTable:
     bond: BondTable
     loads: tuple[tuple[AllowableLoad, ...], ...]
     """Rows of the tables of allowable loads of each product."""
+    deck_lower: Index
+    """Row of the product in ``deck`` for the lower flute, -1 without tests there; ``deck_upper`` likewise."""
+    deck_upper: Index
+    deck: DeckTable
+    hole_depth: Floats
+    """Depth of the drilled hole, in; 0.0 where none is stated."""
+    steel: Codes
+    """Index into `STEELS`; -1 where the material isn't stated."""
+    coating: Codes
+    """Index into `COATINGS`; -1 where the material isn't stated."""
 
     def __post_init__(self) -> None:
         for name in _ARRAYS:
@@ -141,8 +154,13 @@ class ProductTable:
         """The given rows, in that order, as a table."""
         columns: dict[str, Any] = {name: getattr(self, name)[rows] for name in _ARRAYS}
         at: list[int] = rows.tolist()
-        address = tuple(map(self.address.__getitem__, at))
-        return type(self)(address=address, bond=self.bond, loads=tuple(map(self.loads.__getitem__, at)), **columns)
+        return type(self)(
+            address=tuple(map(self.address.__getitem__, at)),
+            bond=self.bond,
+            deck=self.deck,
+            loads=tuple(map(self.loads.__getitem__, at)),
+            **columns,
+        )
 
     def bond_row(self, row: int, temperature: str, hole: str) -> int | None:
         """Row of ``bond`` for a row of the table in a condition; None if the product has no such condition."""
@@ -161,7 +179,7 @@ class ProductTable:
 _ARRAYS: dict[str, Any] = {
     field.name: _DTYPES[get_type_hints(ProductTable)[field.name]]
     for field in fields(ProductTable)
-    if field.name not in ("address", "bond", "loads")
+    if field.name not in ("address", "bond", "deck", "loads")
 }
 
 
@@ -172,16 +190,24 @@ def concatenate(tables: Iterable[ProductTable]) -> ProductTable:
     columns: dict[str, Any] = {
         name: np.concatenate([empty[name], *(getattr(part, name) for part in parts)]) for name in _ARRAYS
     }
-    lengths = [len(part.bond) for part in parts]
-    columns["bond_start"] += np.repeat(
-        np.cumsum([0, *lengths[:-1]], dtype=np.intp)[: len(parts)], [len(part) for part in parts]
-    )
+    columns["bond_start"] += _offsets(parts, [len(part.bond) for part in parts])
+    decks = _offsets(parts, [len(part.deck) for part in parts])
+    for flute in FLUTES:
+        row = columns[f"deck_{flute}"]
+        row[row >= 0] += decks[row >= 0]
     return ProductTable(
         address=tuple(address for part in parts for address in part.address),
         bond=joined(part.bond for part in parts),
         loads=tuple(own for part in parts for own in part.loads),
+        deck=joined_decks(part.deck for part in parts),
         **columns,
     )
+
+
+def _offsets(parts: tuple[ProductTable, ...], lengths: list[int]) -> Index:
+    """By how much the rows of an inner table move where the tables are joined, a number a product."""
+    before = np.cumsum([0, *lengths[:-1]], dtype=np.intp)[: len(parts)]
+    return np.repeat(before, [len(part) for part in parts])
 
 
 def family_table(families: Iterable[Family]) -> ProductTable:
@@ -206,6 +232,7 @@ def _family_rows(families: Iterable[Family]) -> Iterator[dict[str, Any]]:
                     size=size,
                     embedment=embedment,
                     tables=family.tables,
+                    material=family.material,
                 )
                 yield row | {
                     "address": f"{family.id}/{size.size}/{depth_text(embedment.h_ef)}",
@@ -223,15 +250,27 @@ def one_row_table(row: Mapping[str, Any]) -> ProductTable:
 def _table(rows: list[Any]) -> ProductTable:
     counts = [len(row["bond"]) for row in rows]
     placed = [
-        row | {"bond_start": start, "bond_count": count}
-        for row, start, count in zip(rows, accumulate(counts, initial=0), counts, strict=False)
+        row | {"bond_start": start, "bond_count": count} | placed_deck
+        for row, start, count, placed_deck in zip(
+            rows, accumulate(counts, initial=0), counts, _deck_places(rows), strict=False
+        )
     ]
     columns: dict[str, Any] = {
         name: np.array([row[name] for row in placed], dtype=dtype) for name, dtype in _ARRAYS.items()
     }
     bond = bond_table(entry for row in rows for entry in row["bond"])
     address, loads = (tuple(row[name] for row in rows) for name in ("address", "loads"))
-    return ProductTable(address=address, bond=bond, loads=loads, **columns)
+    deck = deck_table(entry for row in rows for entry in row["deck"].values())
+    return ProductTable(address=address, bond=bond, deck=deck, loads=loads, **columns)
+
+
+def _deck_places(rows: list[Any]) -> Iterator[dict[str, int]]:
+    """Row of each flute of each product in the table of decks, -1 without one."""
+    start = 0
+    for row in rows:
+        place = {flute: start + at for at, flute in enumerate(row["deck"])}
+        yield {f"deck_{flute}": place.get(flute, -1) for flute in FLUTES}
+        start += len(place)
 
 
 def thread_diameter(thread: str | None) -> float:
@@ -274,11 +313,13 @@ def product_row(
     traits: Suitability,
     size: SizeData,
     embedment: Embedment,
+    material: Material | None,
     tables: Sequence[AllowableTable] = (),
 ) -> dict[str, Any]:
-    """The scalars of one row, named as the columns, without address, family and source; under ``bond`` those of its.
+    """The scalars of one row, named as the columns, without address, family and source.
 
-    Under ``loads`` stand its rows of the tables of allowable loads.
+    Under ``bond`` and ``deck`` stand the rows of its conditions and, by flute, those of its deck data, under ``loads``
+    its rows of the tables of allowable loads.
     """
     factors = _FACTORS[units]
     cast_in = principle in CAST_IN
@@ -334,6 +375,13 @@ def product_row(
             stress=factors.stress,
             force=factors.force,
         ),
+        "deck": {
+            each.flute: deck_row(each, length=factors.length, stress=factors.stress, force=factors.force)
+            for each in embedment.deck
+        },
+        "hole_depth": embedment.hole.depth * factors.length if embedment.hole else 0.0,
+        "steel": STEELS.index(material.steel) if material else -1,
+        "coating": COATINGS.index(material.coating) if material else -1,
     }
     return row | _c_ac(embedment, principle=principle, length=factors.length) | _strengths(embedment, factors.force)
 

@@ -42,6 +42,7 @@ COLUMN_TEXTS: Mapping[str, str] = {
     " semicolons; empty at a lone anchor.",
     "neighbours": "Ids of the points near this one, separated by semicolons: those that act together with it, then"
     " those unlike it.",
+    "to_engineer": "Codes of why the point goes to an engineer, separated by semicolons.",
 }
 """Columns of a schedule and what they hold. Forces are in the unit that the header names in brackets."""
 
@@ -159,6 +160,7 @@ def _row(item: Result) -> dict[str, Any]:
         "not_checked": ";".join(item.get("not_checked", ())) or None,
         "governing_anchors": ";".join(map(str, governing.get("anchors", ()))) or None,
         "neighbours": ";".join(near_ids(item)) or None,
+        "to_engineer": ";".join(each["code"] for each in item.get("to_engineer", ())) or None,
     }
 
 

@@ -79,6 +79,7 @@ def test_pullout_with_the_factor():
     """N_pn 18.88 kip of ACI 349.2R-07, example A1 (8 x .59 x 4,000): .75 x .70 x 18,880 = 9,912 lb."""
     made = pullout(
         method=np.array([HEADED], dtype=np.int8),
+        in_deck=~YES,
         cracked=YES,
         f_c=4_000 * ONE,
         n_p_cr=0 * ONE,

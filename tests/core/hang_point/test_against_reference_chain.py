@@ -114,8 +114,8 @@ def _point(rng, *, factored):
 def _batch(rows):
     tables = {}
     for name, defaults in TABLES.items():
-        stated = sorted({column for row in rows for column in row[name]})
-        tables[name] = {column: [row[name].get(column, defaults[column]) for row in rows] for column in stated}
+        stated = sorted({column for row in rows for column in row.get(name, {})})
+        tables[name] = {column: [row.get(name, {}).get(column, defaults[column]) for row in rows] for column in stated}
     return points(**tables, count=len(rows))
 
 

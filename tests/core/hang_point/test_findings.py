@@ -2,7 +2,7 @@
 
 import pytest
 
-from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, INF, RUN, rod
+from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, IN_FLUTE, INF, RUN, rod
 from core.hang_point.verdicts import (
     SPRINKLER_LINE,
     checked,
@@ -11,7 +11,35 @@ from core.hang_point.verdicts import (
     value_of,
 )
 from hangpoint.core.aci318_19.pullout import HOOKED
-from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, PIPE, YIELDING
+from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, PIPE, SIDE, YIELDING
+from hangpoint.core.hang_point.surroundings import (
+    ALUMINIUM_METAL,
+    BEAM,
+    CARBON_METAL,
+    CARBON_STEEL,
+    CHLORIDES,
+    COPPER_METAL,
+    DAMP,
+    DECK,
+    DRY,
+    FOOD,
+    GALVANISED_METAL,
+    HIGH_ALLOY,
+    HOT_DIP,
+    JOIST,
+    NO_COATING,
+    NOT_TENSIONED,
+    OUTDOOR,
+    POOL,
+    SILENT,
+    STAINLESS_304,
+    STAINLESS_316,
+    STAINLESS_METAL,
+    TENSIONED,
+    TREATED_WOOD,
+    ZINC,
+    ZINC_MECHANICAL,
+)
 from hangpoint.core.vocabulary import Finding, Severity
 
 HOOK = HEADED_BOLT | {"pullout_method": HOOKED, "d_a": 0.5, "a_brg": 0.0}
@@ -43,7 +71,37 @@ def shaken(*, products=None, category=3, tension=DUCTILE_STEEL, stretch=5.0, qua
     }
 
 
+def in_flute(**changed):
+    """In the flute of a deck, at every limit of the tests but for what is changed."""
+    return {"decks": IN_FLUTE | changed, "surroundings": {"kind": DECK}}
+
+
+def living(exposure, **changed):
+    """A zinc plated anchor in an exposure, but for what is changed."""
+    return {"environments": {"exposure": exposure} | changed}
+
+
 VIOLATIONS = {
+    Finding.DECK_FLUTE_NARROW: (in_flute(width=4.49), in_flute(), (4.49, 4.5)),
+    Finding.DECK_OFFSET: (in_flute(offset=1.01), in_flute(), (1.01, 1.0)),
+    Finding.DECK_COVER: (in_flute(cover=3.24), in_flute(), (3.24, 3.25)),
+    Finding.DECK_SHEET: (in_flute(sheet=0.0358), in_flute(), (0.0358, 0.0359)),
+    Finding.DRILLED_TO_TENDON: (
+        {"surroundings": {"drilled": 4.0, "tendon_depth": 4.0}},
+        {"surroundings": {"drilled": 4.0, "tendon_depth": 4.01}},
+        (4.0, 4.0),
+    ),
+    Finding.STRUCTURAL_LIMIT: (
+        {"hangs": {"dead": 4.0, "contents": 3.0, "live": 3.0}, "surroundings": {"point_limit": 9.9}},
+        {"hangs": {"dead": 4.0, "contents": 3.0, "live": 3.0}, "surroundings": {"point_limit": 10.0}},
+        (10.0, 9.9),
+    ),
+    Finding.EXPOSURE_CORROSION: (living(DAMP), living(DAMP, coating=HOT_DIP), (0.0, 0.0)),
+    Finding.GALVANIC_COUPLE: (
+        living(OUTDOOR, coating=HOT_DIP, rod=STAINLESS_METAL),
+        living(OUTDOOR, coating=HOT_DIP, rod=GALVANISED_METAL),
+        (0.0, 0.0),
+    ),
     Finding.EDGE_BELOW_MINIMUM: (
         {"bases": {"c_a": [[2.74, INF, INF, INF]]}},
         {"bases": {"c_a": [[2.75, INF, INF, INF]]}},
@@ -203,6 +261,44 @@ BESIDES = {
     Finding.SEISMIC_BUCKLING: (shaken(), shaken(quake={"earthquake_fraction": 0.2})),
     Finding.SEISMIC_ATTACHMENT_OPTION: (shaken(tension=YIELDING), shaken(tension=YIELDING, category=1)),
     Finding.SEISMIC_OVERSTRENGTH: (shaken(tension=OVERSTRENGTH), shaken(tension=OVERSTRENGTH, category=1)),
+    Finding.DECK_SHEET_UNKNOWN: (in_flute(sheet=0.0), in_flute()),
+    Finding.DECK_F_C_BELOW_TESTS: (
+        in_flute() | {"bases": {"f_c": 2_999.0}, "products": {"f_c_ref": 3_000.0}},
+        in_flute() | {"bases": {"f_c": 3_000.0}, "products": {"f_c_ref": 3_000.0}},
+    ),
+    Finding.DRILLED_BEYOND_COVER: (
+        {"surroundings": {"drilled": 1.01, "clear_cover": 1.0}},
+        {"surroundings": {"drilled": 1.0, "clear_cover": 1.0}},
+    ),
+    Finding.DRILLED_BEYOND_HALF: (  # half of 12 in
+        {"surroundings": {"drilled": 6.01}},
+        {"surroundings": {"drilled": 6.0}},
+    ),
+    Finding.TENDONS_SCANNED: (
+        {"surroundings": {"post_tensioned": TENSIONED, "scanned": True}},
+        {"surroundings": {"post_tensioned": NOT_TENSIONED, "scanned": True}},
+    ),
+    Finding.BEAM_SOFFIT: (
+        {"surroundings": {"part": JOIST}},
+        {"surroundings": {"part": BEAM}, "bases": {"face": SIDE}},
+    ),
+    Finding.CHLORIDES_304: (living(CHLORIDES, steel=STAINLESS_304), living(CHLORIDES, steel=STAINLESS_316)),
+    Finding.FOOD_CARBON: (living(FOOD), living(FOOD, steel=STAINLESS_304)),
+    Finding.MATERIAL_UNKNOWN: (living(DAMP, steel=SILENT, coating=SILENT), living(DRY, steel=SILENT, coating=SILENT)),
+    Finding.DISSIMILAR_METALS: (living(DRY, attached=COPPER_METAL), living(DRY, attached=GALVANISED_METAL)),
+    Finding.ATTACHMENT_CORRODES: (
+        living(OUTDOOR, steel=STAINLESS_316, attached=CARBON_METAL),
+        living(OUTDOOR, steel=STAINLESS_316, attached=STAINLESS_METAL),
+    ),
+    Finding.HYDROGEN: (
+        living(DAMP, coating=HOT_DIP) | {"products": SCREW},
+        living(DRY, coating=HOT_DIP) | {"products": SCREW},
+    ),
+    Finding.VIBRATION: (
+        {"environments": {"vibration": True, "follow_up": False}},
+        {"environments": {"vibration": True, "follow_up": True}},
+    ),
+    Finding.FIRE_RATED: ({"environments": {"fire_rating": 1.0}}, {"environments": {"fire_rating": 0.0}}),
 }
 """What brings about each finding that doesn't fail the point, and what just doesn't."""
 
@@ -415,3 +511,81 @@ def test_spacing_rule_without_a_value():
     verdicts = checked(hangs={"kind": PIPE}, runs=[RUN | {"spacing_covered": False}])
     assert Finding.SPACING_NOT_COVERED in found_on(verdicts)
     assert not verdicts.failed[0]
+
+
+def corrosion_of(exposure, steel, coating=NO_COATING):
+    found = found_on(checked(hangs=PULLED, **living(exposure, steel=steel, coating=coating)))
+    return found & {Finding.EXPOSURE_CORROSION, Finding.CHLORIDES_304, Finding.FOOD_CARBON, Finding.MATERIAL_UNKNOWN}
+
+
+@pytest.mark.parametrize("coating", [NO_COATING, ZINC, ZINC_MECHANICAL, HOT_DIP])
+@pytest.mark.parametrize("exposure", [SILENT, DRY, DAMP, OUTDOOR, TREATED_WOOD, CHLORIDES])
+def test_carbon_steel_by_coating_and_exposure(exposure, coating):
+    """Common practice, no source: zinc plating indoors and dry, galvanised in damp air and outdoors, none in salt."""
+    thick = coating in (ZINC_MECHANICAL, HOT_DIP)
+    holds = {SILENT: True, DRY: True, CHLORIDES: False}.get(exposure, thick)
+    expected = set() if holds else {Finding.EXPOSURE_CORROSION}
+    assert corrosion_of(exposure, CARBON_STEEL, coating) == expected
+
+
+@pytest.mark.parametrize("exposure", [SILENT, DRY, DAMP, OUTDOOR, TREATED_WOOD, FOOD, CHLORIDES])
+@pytest.mark.parametrize("steel", [STAINLESS_304, STAINLESS_316, HIGH_ALLOY])
+def test_stainless_steel_by_exposure(exposure, steel):
+    """Common practice, no source: 304 and 316 outdoors; in chlorides 316."""
+    pits = exposure == CHLORIDES and steel == STAINLESS_304
+    assert corrosion_of(exposure, steel) == ({Finding.CHLORIDES_304} if pits else set())
+
+
+def couple_of(exposure, steel, **touching):
+    found = found_on(checked(hangs=PULLED, **living(exposure, steel=steel, coating=HOT_DIP, **touching)))
+    return found & {Finding.GALVANIC_COUPLE, Finding.DISSIMILAR_METALS, Finding.ATTACHMENT_CORRODES}
+
+
+@pytest.mark.parametrize("place", ["attached", "rod"])
+@pytest.mark.parametrize(
+    ("steel", "metal", "dry", "wet"),
+    [
+        (CARBON_STEEL, STAINLESS_METAL, Finding.DISSIMILAR_METALS, Finding.GALVANIC_COUPLE),
+        (CARBON_STEEL, COPPER_METAL, Finding.DISSIMILAR_METALS, Finding.GALVANIC_COUPLE),
+        (CARBON_STEEL, ALUMINIUM_METAL, None, Finding.ATTACHMENT_CORRODES),
+        (CARBON_STEEL, CARBON_METAL, None, None),
+        (CARBON_STEEL, GALVANISED_METAL, None, None),
+        (STAINLESS_316, CARBON_METAL, None, Finding.ATTACHMENT_CORRODES),
+        (STAINLESS_316, ALUMINIUM_METAL, None, Finding.ATTACHMENT_CORRODES),
+        (STAINLESS_316, STAINLESS_METAL, None, None),
+        (STAINLESS_316, COPPER_METAL, None, None),
+        (SILENT, STAINLESS_METAL, None, None),
+    ],
+)
+def test_metals_that_touch(place, steel, metal, dry, wet):
+    """Common practice, no source: a stainless rod in a zinc anchor; the less noble, smaller part is eaten, if wet."""
+    for exposure, expected in ((DRY, dry), (SILENT, dry), (DAMP, wet), (OUTDOOR, wet), (CHLORIDES, wet)):
+        found = couple_of(exposure, steel, **{place: metal})
+        assert found == ({expected} - {None}), exposure
+
+
+def test_a_pool_below_an_anchor_in_the_floor():
+    """In the top of a slab nothing falls, but the steel still cracks: a violation, not a refusal."""
+    for steel, holds in ((STAINLESS_316, True), (HIGH_ALLOY, False)):
+        verdicts = checked(hangs=PULLED, bases={"face": 2}, **living(POOL, steel=steel))
+        assert refusal_of(verdicts) is None
+        assert (Finding.EXPOSURE_CORROSION in found_on(verdicts)) is holds
+
+
+def test_in_a_deck_the_tests_decide_how_deep_a_hole_may_be():
+    for tables, seen in ((in_flute(), False), ({"surroundings": {}}, True)):
+        around = tables["surroundings"] | {"drilled": 6.5}
+        verdicts = checked(hangs=PULLED, **(tables | {"surroundings": around}))
+        assert (Finding.DRILLED_BEYOND_HALF in found_on(verdicts)) is seen
+
+
+def test_the_limit_of_the_structural_notes_counts_the_250_lb_of_a_sprinkler_line():
+    """12 ft of NPS 4 schedule 10 with water and 250 lb; without a sprinkler line the same pipe alone."""
+    line = checked(hangs=SPRINKLER_LINE, runs=[RUN])
+    own = line.demand.dead[0] + line.demand.contents[0]
+    for hangs, service in ((SPRINKLER_LINE, own + 250.0), ({"kind": PIPE}, own)):
+        verdicts = checked(hangs=hangs, runs=[RUN], surroundings={"point_limit": service - 0.1})
+        assert value_of(verdicts, Finding.STRUCTURAL_LIMIT) == pytest.approx((service, service - 0.1))
+        assert Finding.STRUCTURAL_LIMIT in found_on(verdicts)
+        within = checked(hangs=hangs, runs=[RUN], surroundings={"point_limit": service})
+        assert Finding.STRUCTURAL_LIMIT not in found_on(within)

@@ -3,9 +3,10 @@
 import numpy as np
 import pytest
 
-from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, INF, rod
+from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, IN_FLUTE, INF, rod
 from core.hang_point.verdicts import REASONS, checked, mode_of, refusal_of
 from hangpoint.core.hang_point.scope import ACCEPTED
+from hangpoint.core.hang_point.surroundings import DECK
 from hangpoint.core.vocabulary import Inapplicable, Mode
 
 PULLED = {"hangs": {"dead": 100.0}}
@@ -21,6 +22,7 @@ TWISTED = {"hangs": {"dead": 100.0, "m_dead": (50.0, 0.0, 0.0)}}
 """About the line through two anchors, which resist no such moment."""
 SPUN = {"hangs": {"dead": 100.0, "m_dead": (0.0, 0.0, 50.0)}, "layouts": [{"x": 1.0}]}
 """Torsion on a single anchor."""
+DECKED = {"decks": IN_FLUTE, "surroundings": {"kind": DECK}}
 DEEP_BOLT = HEADED_BOLT | {"h_ef": 7.0, "h_min": 9.0}
 
 REASONED = [
@@ -79,6 +81,10 @@ REASONED = [
     (Inapplicable.REINFORCED, Mode.CONCRETE_BREAKOUT_SHEAR, SHEARED | BARS_V, SHEARED | EDGE),
     (Inapplicable.NOT_REINFORCED, Mode.REINFORCEMENT_TENSION, PULLED, PULLED | BARS_N),
     (Inapplicable.NOT_REINFORCED, Mode.REINFORCEMENT_SHEAR, SHEARED | EDGE, SHEARED | BARS_V),
+    (Inapplicable.IN_DECK, Mode.CONCRETE_BREAKOUT_TENSION, PULLED | DECKED, PULLED),
+    (Inapplicable.IN_DECK, Mode.CONCRETE_BREAKOUT_SHEAR, SHEARED | EDGE | DECKED, SHEARED | EDGE),
+    (Inapplicable.IN_DECK, Mode.PRYOUT, SHEARED | DECKED, SHEARED),
+    (Inapplicable.NO_SHEAR, Mode.PRYOUT, PULLED | DECKED, SHEARED),
     (Inapplicable.ONE_DIRECTION, Mode.INTERACTION, PULLED, SHEARED),
     (Inapplicable.ONE_DIRECTION, Mode.INTERACTION, {"hangs": {"v_dead": (100.0, 0.0)}}, SHEARED),
 ]

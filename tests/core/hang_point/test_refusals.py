@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, rod
+from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, IN_FLUTE, rod
 from core.hang_point.verdicts import (
     REFUSALS,
     checked,
@@ -17,6 +17,22 @@ from core.hang_point.verdicts import (
 from hangpoint.core.hang_point import chain
 from hangpoint.core.hang_point.points import SIDE, TOP, WEIGHT, Basis
 from hangpoint.core.hang_point.scope import ACCEPTED
+from hangpoint.core.hang_point.surroundings import (
+    CHLORIDES,
+    DECK,
+    HIGH_ALLOY,
+    NOT_TENSIONED,
+    POOL,
+    SILENT,
+    STAINLESS_304,
+    STAINLESS_316,
+    STEEL,
+    TENSIONED,
+    TENSIONED_UNKNOWN,
+    TOPPING,
+    UNKNOWN,
+    WOOD,
+)
 from hangpoint.core.outcome import absent_outcome
 from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Mode, Refusal
 
@@ -25,6 +41,25 @@ TRIGGERS = {
     Refusal.DESIGN_CODE: {"basis": {"code_built": False}},
     Refusal.ALLOWABLE: {"basis": {"allowable": True}},
     Refusal.NOT_FACTORED: {"basis": {"factored": True}, "hangs": {"kind": WEIGHT}},
+    Refusal.BASE_UNKNOWN: {"surroundings": {"kind": UNKNOWN}},
+    Refusal.BASE_STEEL: {"surroundings": {"kind": STEEL}},
+    Refusal.BASE_WOOD: {"surroundings": {"kind": WOOD}},
+    Refusal.TOPPING_BOND: {"surroundings": {"part": TOPPING}},
+    Refusal.POST_TENSIONED: {"surroundings": {"post_tensioned": TENSIONED_UNKNOWN}},
+    Refusal.NO_DECK_DATA: {"decks": IN_FLUTE | {"tested": False}, "surroundings": {"kind": DECK}},
+    Refusal.DECK_FILL: {"decks": IN_FLUTE | {"all_lightweight": True}, "surroundings": {"kind": DECK}},
+    Refusal.NO_DECK_SHEAR: {
+        "decks": IN_FLUTE,
+        "surroundings": {"kind": DECK},
+        "products": {"v_sa_tested": False},
+        "hangs": SHEARED,
+    },
+    Refusal.DECK_NOT_SEISMIC: {
+        "decks": IN_FLUTE,
+        "surroundings": {"kind": DECK},
+        "products": {"n_p_eq_state": 0},
+        "bases": {"category": 2},
+    },
     Refusal.SHEAR_WITH_GAP: {"hangs": SHEARED, "fixings": {"gap": 0.25}},
     Refusal.WRONG_BASE: {"products": {"concrete_allowed": False}},
     Refusal.FAMILY_BASIS: {"products": {"table_only": True}},
@@ -50,6 +85,7 @@ TRIGGERS = {
     Refusal.NOT_UPWARD: {"products": ADHESIVE_ROD, "bonds": {"upward": False}},
     Refusal.CONCRETE_AGE: {"products": ADHESIVE_ROD, "bonds": {"age": 20.0}},
     Refusal.ADHESIVE_UNCONFIRMED: {"products": ADHESIVE_ROD, "bonds": {"confirmed": False}},
+    Refusal.POOL_AIR: {"environments": {"exposure": POOL}},
     Refusal.NEIGHBOURS: {"sites": {"x": (0.0, 6.0), "crowded": True}},
 }
 """What brings about each refusal, in the order in which the first is given."""
@@ -60,6 +96,9 @@ OF_ADHESIVE = {
     Refusal.NOT_SEISMIC: {"bonds": {"alpha_n_seis": 0.0}, "bases": {"category": 2}},
 }
 """What brings about the same refusals of an adhesive anchor, which has bond in place of a pullout strength."""
+
+
+OTHER_TABLES = ("products", "bases", "fixings", "bonds", "decks", "surroundings", "environments")
 
 
 def _is_adhesive(trigger):
@@ -86,16 +125,13 @@ def _merged(*triggers):
 
 
 def _refused(trigger):
-    tables = {name: {} for name in ("hangs", "products", "bases", "basis", "fixings", "bonds")} | trigger
+    tables = {name: {} for name in (*OTHER_TABLES, "hangs", "basis")} | trigger
     basis = Basis(**({"code_built": True, "factored": False, "allowable": False} | tables["basis"]))
     load = {"factored": 100.0} if basis.factored else {"dead": 100.0}
     verdicts = checked(
         basis=basis,
         hangs=load | tables["hangs"],
-        products=tables["products"],
-        bases=tables["bases"],
-        fixings=tables["fixings"],
-        bonds=tables["bonds"],
+        **{name: tables[name] for name in OTHER_TABLES},
         sites=tables.get("sites"),
     )
     return refusal_of(verdicts), verdicts
@@ -195,6 +231,42 @@ def test_refusals_just_inside_their_limits():
         {"products": ADHESIVE_ROD | {"sustained_tension": False}, "hangs": {"dead": 0.0} | SHEARED},
     ):
         assert _refused(tables)[0] is None, tables
+
+
+@pytest.mark.parametrize(
+    ("tensioned", "scanned", "refused"),
+    [
+        (TENSIONED, False, True),
+        (TENSIONED_UNKNOWN, False, True),
+        (TENSIONED, True, False),
+        (TENSIONED_UNKNOWN, True, False),
+        (NOT_TENSIONED, False, False),
+        (SILENT, False, False),
+    ],
+)
+def test_a_member_that_may_be_post_tensioned_is_scanned_first(tensioned, scanned, refused):
+    """Reading 39: yes or unknown without a scan is never passed; silence is an assumption."""
+    found = _refused({"surroundings": {"post_tensioned": tensioned, "scanned": scanned}})[0]
+    assert found is (Refusal.POST_TENSIONED if refused else None)
+
+
+@pytest.mark.parametrize(
+    ("steel", "face", "refused"),
+    [
+        (0, 0, True),
+        (STAINLESS_304, 0, True),
+        (STAINLESS_316, SIDE, True),
+        (SILENT, 0, True),
+        (HIGH_ALLOY, 0, False),
+        (STAINLESS_316, TOP, False),
+    ],
+)
+def test_the_air_of_an_indoor_pool(steel, face, refused):
+    """Reading 40: zinc, hot-dip, 304, 316 and what is not known are refused for what carries load overhead."""
+    tables = {"environments": {"exposure": POOL, "steel": steel}, "bases": {"face": face}}
+    assert _refused(tables)[0] is (Refusal.POOL_AIR if refused else None)
+    elsewhere = tables | {"environments": {"exposure": CHLORIDES, "steel": steel}}
+    assert _refused(elsewhere)[0] is None
 
 
 @pytest.mark.parametrize(("anchors", "refusal"), [(64, None), (65, Refusal.NEIGHBOURS)])

@@ -40,6 +40,7 @@ from hangpoint.core.vocabulary import (
     Refusal,
     Severity,
     Status,
+    Triage,
 )
 from hangpoint.pack.layouts import MAX_ANCHORS
 from hangpoint.product.family import family_json_schema
@@ -149,6 +150,7 @@ def quantities() -> dict[str, Any]:
             "findings": [_entry(each.value) for each in LoadFinding],
         },
         "not_checked": [_entry(each.value) for each in NotChecked],
+        "triage": [_entry(each.value) | {"question": each.value.question} for each in Triage],
         "problems": list(PROBLEMS),
         "load_cases": [{"name": case.name, "source": case.source} for case in CASES],
         "rod_rules": {name: rule._asdict() for name, rule in RULES.items()},

@@ -281,14 +281,26 @@ class NeighboursResult(TypedDict):
 
 
 @with_config(CLOSED)
+class Escalation(TypedDict):
+    """Why a point goes to an engineer, and the question to ask."""
+
+    code: str
+    text: str
+    question: str
+
+
+@with_config(CLOSED)
 class CheckedResult(TypedDict):
-    """A point that was understood. ``state_decided_by`` stands where the concrete is taken as uncracked."""
+    """A point that was understood. ``state_decided_by`` stands where the concrete is taken as uncracked.
+
+    ``product`` is absent where none is named, because no anchor is checked in such a base.
+    """
 
     id: str
     index: int
     status: Literal["passed", "failed", "refused"]
     on_assumptions: bool
-    product: Product
+    product: NotRequired[Product]
     rod_rule: NotRequired[str]
     state_decided_by: NotRequired[str]
     demand: Demand
@@ -300,6 +312,7 @@ class CheckedResult(TypedDict):
     findings: list[FindingResult]
     assumptions: list[str]
     not_checked: list[str]
+    to_engineer: list[Escalation]
     reason: NotRequired[Reason]
     trace: NotRequired[list[TraceSection]]
 

@@ -5,7 +5,7 @@ from typing import NotRequired, Required
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.request import STRICT, Anchor, Attachment, Base, Loads, Options, Seismic
+from hangpoint.api.schemas.request import STRICT, Anchor, Attachment, Base, Environment, Loads, Options, Seismic
 from hangpoint.api.schemas.words import Combinations, DesignCode, Detail, Identifier, LoadStandard, UnitSystem
 
 
@@ -20,6 +20,7 @@ class Group(TypedDict, total=False):
     attachment: Attachment
     seismic: Seismic
     options: Options
+    environment: Environment
 
 
 @with_config(STRICT)

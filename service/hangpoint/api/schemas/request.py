@@ -38,8 +38,11 @@ from hangpoint.api.schemas.words import (
     Density,
     DesignCode,
     Detail,
+    Direction,
     EdgeReinforcement,
+    Exposure,
     Face,
+    Flute,
     GroupArea,
     HoleCondition,
     Identifier,
@@ -50,10 +53,13 @@ from hangpoint.api.schemas.words import (
     MasonryLocation,
     MasonryMaterial,
     MasonryUnits,
+    Metal,
     Neighbours,
     ObliqueShear,
+    Part,
     PipeMaterial,
     PlankLocation,
+    PostTensioned,
     RodMaterial,
     RodRule,
     RunModel,
@@ -296,6 +302,22 @@ class HollowCore(TypedDict, total=False):
     strand_distance: EdgeDistance
 
 
+@with_config(STRICT)
+class Deck(TypedDict, total=False):
+    """The flute of a concrete-filled steel deck that the anchor is in; the base's `thickness` is that of the whole.
+
+    ``offset`` is from the centre of the flute, ``cover`` the fill above the top of the deck, ``sheet`` the thickness of
+    its steel. ``direction`` is that of the flutes in the axes of the layout; anchors beside its origin need it.
+    """
+
+    flute: Flute
+    flute_width: LengthQuantity
+    offset: OffsetQuantity
+    cover: LengthQuantity
+    sheet: LengthQuantity
+    direction: Direction
+
+
 Base = with_config(STRICT)(
     TypedDict(
         "Base",
@@ -315,14 +337,26 @@ Base = with_config(STRICT)(
             "edge_reinforcement": EdgeReinforcement,
             "anchor_reinforcement": AnchorReinforcement,
             "face": Face,
+            "deck": Deck,
+            "part": Part,
+            "post_tensioned": PostTensioned,
+            "scanned": bool,
+            "scanned_by": Text,
+            "existing": bool,
+            "age_days": Annotated[float, Field(ge=0, le=100_000)],
+            "clear_cover": LengthQuantity,
+            "tendon_depth": LengthQuantity,
         },
         total=False,
     )
 )
-Base.__doc__ = (
-    "What carries the anchor. Concrete states its density, masonry and hollow-core planks their own object; a field"
-    " that goes with another kind is an error. Uncracked concrete names who decided that it stays so."
-)
+Base.__doc__ = """What carries the anchor: concrete and decks state their density, masonry, planks and decks an object.
+
+In steel, wood and what is unknown loads and rod are computed. A field that goes with another kind is an error.
+Uncracked concrete names who decided that it stays so, a scan who made it. ``clear_cover`` is the depth of the nearest
+reinforcement and ``tendon_depth`` that of the nearest tendon or strand, from the face that is drilled; ``age_days`` and
+``existing`` are of the member.
+"""
 
 
 @with_config(STRICT)
@@ -338,6 +372,21 @@ class Attachment(TypedDict, total=False):
     thickness: LengthQuantity
     grout_pad: bool
     gap: LengthQuantity
+
+
+@with_config(STRICT)
+class Environment(TypedDict, total=False):
+    """Where the anchor lives and what touches it.
+
+    ``attached_metal`` is that of what is fixed to the anchor, ``rod_metal`` that of the rod; ``fire_rating`` is asked
+    for, in hours.
+    """
+
+    exposure: Exposure
+    attached_metal: Metal
+    rod_metal: Metal
+    vibration: bool
+    fire_rating: Annotated[float, Field(ge=0, le=4)]
 
 
 @with_config(STRICT)
@@ -384,6 +433,7 @@ class PartialItem(TypedDict, total=False):
     attachment: Attachment
     seismic: Seismic
     options: Options
+    environment: Environment
 
 
 @with_config(STRICT)

@@ -20,6 +20,7 @@ class AnchorCases:
     that of rows along an edge the far one takes the shear), ``reinforced_n`` and ``reinforced_v`` (anchor
     reinforcement stands in place of concrete breakout), ``either_x`` and ``either_y`` (the shear along that axis may
     act either way), ``bounding`` (A_Nc and A_Na by the rectangle around the squares of a group).
+    ``in_deck``: in the flute of a deck, with strengths tested there in place of those of the concrete.
     ``n_total`` and ``n_earthquake`` are the tension of all anchors and the part of it that is earthquake.
     """
 
@@ -83,6 +84,7 @@ class AnchorCases:
     n_earthquake: Floats
     either_x: Bools
     either_y: Bools
+    in_deck: Bools
 
     def take(self, rows: Index) -> Self:
         """The given rows, in that order; itself where they are all of its rows."""

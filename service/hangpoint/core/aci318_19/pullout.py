@@ -3,6 +3,7 @@
 Three ways to N_p: tests of the product (scaled with the concrete strength by the product's exponent, and by lambda_a
 in lightweight concrete unless the tests were made there, reading 2), a head (17.6.3.2.2a), a hook (17.6.3.2.2b).
 In seismic design categories C to F the tests are the simulated seismic ones, N_p,eq (17.10.3, reading 5).
+In the flute of a deck N_p is what was tested there, whatever failed (reading 37).
 psi_c,P of 1.4 goes with heads and hooks; the product's own values already hold the crack state.
 """
 
@@ -27,6 +28,7 @@ class Pullout(StrengthRecord):
     by_product: Annotated[Bools, formula("by product tests", "", "method == 0", clause="17.6.3.2.1")]
     by_head: Annotated[Bools, formula("by bearing of the head", "", "method == 1", clause="17.6.3.2.2")]
     by_hook: Annotated[Bools, formula("by bearing of the hook", "", "method == 2", clause="17.6.3.2.2")]
+    in_deck: Annotated[Bools, given("tested in the flute of a deck", clause="reading 37", when="in_deck")]
     cracked: Annotated[Bools, given("cracked")]
     f_c: Annotated[Floats, given("f'_c", "psi", clause="17.3.1")]
     n_p_cr: Annotated[Floats, given("N_p,cr", "lbf", clause="17.6.3.2.1", when="by_product")]
@@ -70,6 +72,7 @@ class Pullout(StrengthRecord):
 def pullout(
     *,
     method: Codes,
+    in_deck: Bools,
     cracked: Bools,
     f_c: Floats,
     n_p_cr: Floats,
@@ -90,6 +93,7 @@ def pullout(
 
     Args:
         method: (anchors,) `PRODUCT`, `HEADED` or `HOOKED`; columns of the other methods are not read.
+        in_deck: (anchors,) N_p was tested in the flute of a deck, breakout within it.
         cracked: (anchors,) boolean.
         f_c, f_c_ref: (anchors,) psi, limited concrete strength and that of the product's tests.
         n_p_cr, n_p_uncr, n_p_eq: (anchors,) lbf; the last is read where ``by_seismic_tests``.
@@ -112,6 +116,7 @@ def pullout(
         by_product=by_product,
         by_head=by_head,
         by_hook=by_hook,
+        in_deck=in_deck,
         cracked=cracked,
         f_c=f_c,
         n_p_cr=n_p_cr,

@@ -46,7 +46,9 @@ def shear_checks(cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis) -> 
     rows = np.flatnonzero(sheared)
     if not len(rows):
         return ShearChecks(outcomes=[absent_outcome(mode, no_shear) for mode in MODES], behind=[])
-    pried, behind = _pryout(cases, anchors, basis, no_shear)
+    in_concrete = no_shear.copy()
+    in_concrete[sheared & cases.in_deck] = position(Inapplicable.IN_DECK)
+    pried, behind = _pryout(cases, anchors, basis, in_concrete)
     return ShearChecks(
         outcomes=[
             _steel(cases, anchors, rows, no_shear),
@@ -76,10 +78,12 @@ def _steel(cases: AnchorCases, anchors: Anchors, rows: Index, no_shear: Index) -
 
 
 def _pryout(
-    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, no_shear: Index
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, reason: Index
 ) -> tuple[ModeOutcome, list[tuple[Record, Index]]]:
     """Sets of sheared anchors by breakout, and those of adhesive anchors by bond as well (reading 18)."""
-    counts = anchors.sheared()
+    counts = anchors.sheared() & ~cases.in_deck[anchors.case]
+    if not counts.any():
+        return absent_outcome(Mode.PRYOUT, reason), []
     torn, bonded = tension_sets(cases, anchors, counts=counts), bond_sets(cases, anchors, counts=counts)
     concrete = breakout_of_sets(cases, anchors, basis, torn, tension=None)
     adhesive = bond_of_sets(cases, anchors, basis, bonded, tension=None)
@@ -98,7 +102,7 @@ def _pryout(
     sets = None
     if torn.membership is not None and bonded.membership is not None:
         sets = Membership.of_both(torn.membership, bonded.membership, order)
-    outcome = mode_outcome(Mode.PRYOUT, strength, case_of_row=case, reason=no_shear, sets=sets)
+    outcome = mode_outcome(Mode.PRYOUT, strength, case_of_row=case, reason=reason, sets=sets)
     row = np.where(by_bond, np.arange(len(case)) - len(torn.case), np.arange(len(case)))[order]
     behind: list[tuple[Record, Index]] = [
         (concrete, np.where(by_bond[order], -1, row)),
@@ -114,10 +118,11 @@ def _breakout(
     reason[sheared] = np.where(
         cases.reinforced_v, position(Inapplicable.REINFORCED), position(Inapplicable.NO_EDGE_SHEARED)
     )[sheared]
+    reason[sheared & cases.in_deck] = position(Inapplicable.IN_DECK)
     if not (np.isfinite(anchors.c_a).any(axis=1) & (anchors.v > 0)).any():
         return absent_outcome(Mode.CONCRETE_BREAKOUT_SHEAR, reason)
     sets = shear_sets(anchors, either_x=cases.either_x, either_y=cases.either_y, welded=cases.far_row_only)
-    free = np.flatnonzero(~cases.reinforced_v[sets.case])
+    free = np.flatnonzero(~(cases.reinforced_v | cases.in_deck)[sets.case])
     case = sets.case[free]
     if not len(free):
         return absent_outcome(Mode.CONCRETE_BREAKOUT_SHEAR, reason)

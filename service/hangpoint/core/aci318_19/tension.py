@@ -185,6 +185,7 @@ def _pullout(
     own, concrete = cases.take(rows), basis.take(rows)
     strength = pullout(
         method=own.pullout_method,
+        in_deck=own.in_deck,
         cracked=own.cracked,
         f_c=concrete.f_c,
         n_p_cr=own.n_p_cr,
@@ -214,6 +215,9 @@ def _breakout(
     if cases.reinforced_n.any():
         counts &= ~cases.reinforced_n[anchors.case]
     reason = np.where(cases.reinforced_n, position(Inapplicable.REINFORCED), position(Inapplicable.NO_TENSION))
+    if cases.in_deck.any():
+        counts &= ~cases.in_deck[anchors.case]
+        reason[cases.in_deck] = position(Inapplicable.IN_DECK)
     sets = tension_sets(cases, anchors, counts=counts)
     if not len(sets.case):
         return absent_outcome(Mode.CONCRETE_BREAKOUT_TENSION, reason)

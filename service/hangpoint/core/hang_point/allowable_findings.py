@@ -10,7 +10,6 @@ from hangpoint.core.hang_point.allowables import (
     LIGHTWEIGHT,
     MASONRY_BOLT,
     NO_TABLE,
-    NOT_BUILT,
     NOT_BY_TABLE,
     NOT_IN_UNITS,
     TABLE,
@@ -20,12 +19,10 @@ from hangpoint.core.hang_point.allowables import (
 from hangpoint.core.hang_point.layout_findings import least_spacing, nearest_edges
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.sharing import Sharing
+from hangpoint.core.hang_point.surroundings import CONCRETE
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Finding, Refusal
-
-CONCRETE = 0
-"""Code of the base kind; the order of the others is that of the request's words."""
 
 _UNMET = {
     WRONG_BASE: Refusal.WRONG_BASE,
@@ -65,9 +62,8 @@ def allowable_refusals(
     table, bolt = own.method == TABLE, own.method == MASONRY_BOLT
     lacking = (pulled & (own.mean_ultimate[:, 0] == 0)) | (sheared & (own.mean_ultimate[:, 1] == 0))
     high = base.category >= _SEISMIC_FROM
-    concrete = own.base_kind == CONCRETE
+    concrete = points.surroundings.kind == CONCRETE
     return [
-        (Refusal.BASE_NOT_BUILT, own.method == NOT_BUILT),
         (Refusal.TABLE_FACTORED, table & basis.factored),
         *((refusal, own.unmet == unmet) for unmet, refusal in _UNMET.items()),
         (Refusal.PLATE_ON_TABLE_BASE, (table | bolt) & points.plates.stated & points.plates.contact),

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.quantity import Bools, Codes, Floats
 
-CHAPTER_17, TABLE, MASONRY_BOLT, NOT_BUILT = 0, 1, 2, 3
-"""Methods that a point is checked by; the last stands for bases that none is built for."""
+CHAPTER_17, TABLE, MASONRY_BOLT = 0, 1, 2
+"""Methods that a point is checked by."""
 
 MET, WRONG_BASE, NO_TABLE, NOT_BY_TABLE, AT_JOINT, ELSEWHERE, CRACKED, LIGHTWEIGHT, NOT_IN_UNITS = range(9)
 """Why a point that goes by a table has none: the family isn't for the base, has no table for its units, in concrete
@@ -23,7 +23,7 @@ cast-in bolts stand in units that aren't grouted."""
 class Allowables(Columns):
     """What a point is checked by, and the rows of its product's tables.
 
-    ``base_kind``, ``units``, ``material`` and ``location`` are codes of the words of the request, -1 where it is
+    ``units``, ``material`` and ``location`` are codes of the words of the request, -1 where it is
     silent. ``f_base`` is f'c or f'm; ``joint``, ``cover``, ``strand`` and ``face_shell`` (points,) are distances and
     thicknesses as stated, infinite where none matters.
 
@@ -33,7 +33,6 @@ class Allowables(Columns):
 
     method: Codes
     unmet: Codes
-    base_kind: Codes
     units: Codes
     material: Codes
     location: Codes

@@ -28,7 +28,7 @@ def anchor_cases(points: Points, cases: Index, *, owner: Index, shear: AnchorShe
     state = np.where(base.cracked, product.n_p_cr_state, product.n_p_uncr_state)
     high_seismic = base.category >= SEISMIC_FROM
     by_seismic_tests = by_product & high_seismic & (product.n_p_eq_state == IN_FIGURES)
-    shear_by_seismic_tests = high_seismic & product.post_installed
+    shear_by_seismic_tests = high_seismic & (product.post_installed | points.decks.in_deck[owner])
     far_row_only = fixing.welded & ~product.post_installed
     welded = far_row_only & thick_enough(thickness=fixing.thickness, d_a=product.d_a)
     if welded.any():
@@ -95,4 +95,5 @@ def anchor_cases(points: Points, cases: Index, *, owner: Index, shear: AnchorShe
         n_earthquake=load.n_earthquake[cases],
         either_x=shear.either_x[cases],
         either_y=shear.either_y[cases],
+        in_deck=points.decks.in_deck[owner],
     )

@@ -11,10 +11,13 @@ from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.allowable_findings import allowable_findings, allowable_refusals, nearest_anchor
 from hangpoint.core.hang_point.allowables import CHAPTER_17
 from hangpoint.core.hang_point.anchor_checks import anchor_checks
+from hangpoint.core.hang_point.base_findings import base_findings, limit_finding
 from hangpoint.core.hang_point.cases import LoadCases, case_names, fixtures, lay_out_cases
+from hangpoint.core.hang_point.deck_findings import deck_findings
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear, anchor_demand, anchor_shear
 from hangpoint.core.hang_point.distribution import Distribution, distribute
 from hangpoint.core.hang_point.earthquake import earthquake_findings, shares
+from hangpoint.core.hang_point.environment import environment_findings
 from hangpoint.core.hang_point.layout_findings import layout_findings, nearest_edges
 from hangpoint.core.hang_point.neighbour_checks import neighbour_findings, shared_anchors
 from hangpoint.core.hang_point.points import Basis, Points
@@ -22,6 +25,7 @@ from hangpoint.core.hang_point.rods import RodSizes, rod_findings, rod_modes, ro
 from hangpoint.core.hang_point.scope import ACCEPTED, refusals
 from hangpoint.core.hang_point.sections import check_sections
 from hangpoint.core.hang_point.sharing import Sharing, sharing
+from hangpoint.core.hang_point.triage import triage
 from hangpoint.core.hang_point.verdict import (
     Alone,
     Demand,
@@ -116,6 +120,8 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
     which, peak = governing(modes, count)
     code_axis = own_axis if points.allowables is None else own_axis.take(anchor.code_cases)
     ductile = earthquake_findings(points=points, axis=code_axis, anchor=anchor.code, shaken=shaken)
+    over_limit = limit_finding(points, loads.dead + loads.contents + loads.live + loads.sprinkler)
+    reason = _without_mode(refusal, anchor_modes, loaded, unbalanced)
     next_case, next_utilisation = next_worst(
         axis, peak=peak_by_case, governing_case=_governing_case(modes, which, count)
     )
@@ -124,8 +130,9 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
         method=points.method,
         case_names=case_names(points.given_names),
         load_cases=np.unique(axis.load_case),
-        refusal=_without_mode(refusal, anchor_modes, loaded, unbalanced),
+        refusal=reason,
         unchecked=~checked,
+        to_engineer=triage(points, refusal=reason, sustained=loaded.sustained, over_limit=over_limit.holds),
         demand=summary,
         modes=modes,
         axis=own_axis,
@@ -151,6 +158,10 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
             *allowable_findings(points, checked=checked, spacing=spacing),
             *layout_findings(points, axis, fixture=fixture, load=load, unbalanced=unbalanced, checked=checked),
             *ductile.findings,
+            *deck_findings(points, checked),
+            *base_findings(points, checked),
+            *environment_findings(points, checked),
+            over_limit,
         ],
         governing=which,
         utilisation=peak,

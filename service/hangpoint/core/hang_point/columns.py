@@ -1,4 +1,4 @@
-"""Base of the tables of columns that the chain reads."""
+"""Tables of columns, a row a point or what a point has."""
 
 from dataclasses import dataclass, fields
 from functools import cache

@@ -12,7 +12,18 @@ from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.hang_point.points import GivenLoads, Layouts, PointLoads, Points, Runs
 from hangpoint.core.quantity import Index
 
-_ONE_ROW_A_POINT = ("hangs", "rods", "bases", "fixings", "bonds", "products", "plates")
+_ONE_ROW_A_POINT = (
+    "hangs",
+    "rods",
+    "bases",
+    "fixings",
+    "bonds",
+    "products",
+    "decks",
+    "surroundings",
+    "environments",
+    "plates",
+)
 _Table = TypeVar("_Table", bound=Columns)
 
 

@@ -6,6 +6,7 @@ import numpy as np
 
 from hangpoint.core.hang_point.allowables import CHAPTER_17, Allowables
 from hangpoint.core.hang_point.columns import Columns
+from hangpoint.core.hang_point.surroundings import Decks, Environments, Surroundings
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 
@@ -330,6 +331,9 @@ class Points:
     fixings: Fixings
     bonds: Bonds
     products: Products
+    decks: Decks
+    surroundings: Surroundings
+    environments: Environments
     layouts: Layouts
     plates: Plates
     sites: Sites | None = None

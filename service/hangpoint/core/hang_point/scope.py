@@ -6,8 +6,16 @@ import numpy as np
 
 from hangpoint.core.aci318_19.pullout import PRODUCT
 from hangpoint.core.hang_point.allowables import CHAPTER_17
+from hangpoint.core.hang_point.base_findings import maybe_tensioned
 from hangpoint.core.hang_point.earthquake import Shaken
+from hangpoint.core.hang_point.environment import in_pool_air
 from hangpoint.core.hang_point.points import FORCES, NO_OPTION, NOT_ALLOWED, NOT_QUALIFIED, SOFFIT, TOP, Basis, Points
+from hangpoint.core.hang_point.surroundings import (
+    STEEL,
+    TOPPING,
+    UNKNOWN,
+    WOOD,
+)
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import Refusal, position
 
@@ -40,7 +48,7 @@ def refusals(
         outside: reasons against points that chapter 17 doesn't cover (`allowable_findings.allowable_refusals`).
         above_limit: (points,) the point is in a group of neighbours with more anchors than may be checked.
     """
-    base, product, hangs = points.bases, points.products, points.hangs
+    base, product, hangs, around = points.bases, points.products, points.hangs, points.surroundings
     fixing, bond = points.fixings, points.bonds
     adhesive = product.adhesive
     aloft = base.face != TOP
@@ -53,8 +61,10 @@ def refusals(
     everywhere = np.ones(points.count, dtype=np.bool_)
     reasons: list[tuple[Refusal, Bools]] = [
         (Refusal.DESIGN_CODE, everywhere & (not basis.code_built)),
+        *_base_reasons(points),
         (Refusal.ALLOWABLE, everywhere & basis.allowable),
         (Refusal.NOT_FACTORED, (hangs.kind != FORCES) & basis.factored),
+        *_deck_reasons(points, high_seismic=high_seismic, sheared=sheared),
         (Refusal.SHEAR_WITH_GAP, sheared & ((fixing.gap > 0) | (points.plates.stated & ~points.plates.contact))),
         (Refusal.WRONG_BASE, ~product.concrete_allowed),
         (Refusal.FAMILY_BASIS, product.table_only),
@@ -82,6 +92,7 @@ def refusals(
             Refusal.ADHESIVE_UNCONFIRMED,
             adhesive & aloft & (sustained > 0) & ~_confirmed(points),
         ),
+        (Refusal.POOL_AIR, around.anchored & in_pool_air(points)),
         (Refusal.NEIGHBOURS, everywhere & (False if above_limit is None else above_limit)),
     ]
     if points.allowables is not None:
@@ -96,6 +107,12 @@ def refusals(
 
 _OF_THE_CODE = frozenset(Refusal) - {
     Refusal.DESIGN_CODE,
+    Refusal.BASE_UNKNOWN,
+    Refusal.BASE_STEEL,
+    Refusal.BASE_WOOD,
+    Refusal.TOPPING_BOND,
+    Refusal.POST_TENSIONED,
+    Refusal.POOL_AIR,
     Refusal.NOT_FACTORED,
     Refusal.SHEAR_WITH_GAP,
     Refusal.NOT_OVERHEAD,
@@ -104,6 +121,34 @@ _OF_THE_CODE = frozenset(Refusal) - {
     Refusal.NEIGHBOURS,
 }
 """Reasons that rest on chapter 17; the others hold for every method."""
+
+
+def _base_reasons(points: Points) -> list[tuple[Refusal, Bools]]:
+    """Bases that anchors are not checked in, and members that nothing is drilled into as they are (reading 39)."""
+    around = points.surroundings
+    kind = around.kind
+    return [
+        (Refusal.BASE_UNKNOWN, kind == UNKNOWN),
+        (Refusal.BASE_STEEL, kind == STEEL),
+        (Refusal.BASE_WOOD, kind == WOOD),
+        (Refusal.TOPPING_BOND, around.anchored & (around.part == TOPPING)),
+        (Refusal.POST_TENSIONED, around.anchored & maybe_tensioned(points) & ~around.scanned),
+    ]
+
+
+def _deck_reasons(points: Points, *, high_seismic: Bools, sheared: Bools) -> list[tuple[Refusal, Bools]]:
+    """What the tests in a deck don't cover (reading 37)."""
+    deck, product = points.decks, points.products
+    tested = deck.tested
+    return [
+        (Refusal.NO_DECK_DATA, deck.in_deck & ~tested),
+        (Refusal.DECK_FILL, tested & deck.all_lightweight),
+        (Refusal.NO_DECK_SHEAR, tested & sheared & ~product.v_sa_tested),
+        (
+            Refusal.DECK_NOT_SEISMIC,
+            tested & high_seismic & ((product.n_p_eq_state == NOT_QUALIFIED) | (sheared & ~product.v_sa_eq_tested)),
+        ),
+    ]
 
 
 def _confirmed(points: Points) -> Bools:

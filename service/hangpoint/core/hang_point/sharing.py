@@ -118,6 +118,7 @@ def reach_of(points: Points, *, extent: Floats) -> Floats:
     sheared[given.point[given.m[:, 2] != 0]] = True
     product = points.products
     c_na = bond_reach(d_a=product.d_a, tau_uncr=np.where(product.adhesive, points.bonds.tau_uncr, 0.0))
+    c_na = np.maximum(c_na, np.where(points.decks.tested, product.s_min / 2, 0.0))  # their least spacing is wider
     own = reach(h_ef=product.h_ef, c_na=c_na, c_a=points.bases.c_a, extent=extent, sheared=sheared)
     if points.allowables is None:
         return own

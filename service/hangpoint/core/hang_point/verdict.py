@@ -8,7 +8,7 @@ import numpy as np
 from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.sharing import Sharing
-from hangpoint.core.outcome import FindingColumn, ModeOutcome
+from hangpoint.core.outcome import FindingColumn, ModeOutcome, TriageColumn
 from hangpoint.core.quantity import Bools, Codes, Floats, Index, Record, StrengthRecord
 from hangpoint.core.vocabulary import Inapplicable, Link, Mode, Severity, position
 
@@ -101,7 +101,8 @@ class Verdicts:
     anchor check). ``next_case`` and ``next_utilisation`` are the worst
     of the other load cases, -1 and 0 where there is none. ``case_names`` names the load cases by their index, and
     ``load_cases`` are those that any point has. ``axis`` has the cases that were checked, ``anchors`` their anchors;
-    ``unchecked`` (points,) have none. ``neighbours`` is None where points weren't compared with each other.
+    ``unchecked`` (points,) have none.
+    ``to_engineer`` says which points go to an engineer and why. ``neighbours`` is None where points weren't compared.
     """
 
     count: int
@@ -120,6 +121,7 @@ class Verdicts:
     next_case: Index
     next_utilisation: Floats
     unchecked: Bools
+    to_engineer: list[TriageColumn]
     neighbours: Neighbours | None = None
     failed: Bools = field(init=False)
 

@@ -11,6 +11,7 @@ from hangpoint.core.vocabulary.findings import Finding
 from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, LoadNotChecked
 from hangpoint.core.vocabulary.modes import MASONRY_MODES, SHEAR_MODES, TABLE_MODES, TENSION_MODES, Inapplicable, Mode
 from hangpoint.core.vocabulary.refusals import Refusal
+from hangpoint.core.vocabulary.triage import Triage, TriageEntry
 from hangpoint.core.vocabulary.words import (
     Entry,
     FindingEntry,
@@ -41,7 +42,7 @@ _POSITIONS: dict[Enum, int] = {
     member: place
     for vocabulary in (
         *(Mode, Inapplicable, Assumption, NotChecked, Finding, Refusal),
-        *(LoadAssumption, LoadNotChecked, LoadFinding),
+        *(LoadAssumption, LoadNotChecked, LoadFinding, Triage),
     )
     for place, member in enumerate(vocabulary)
 }
@@ -67,5 +68,7 @@ __all__ = [
     "Refusal",
     "Severity",
     "Status",
+    "Triage",
+    "TriageEntry",
     "position",
 ]

@@ -175,6 +175,18 @@ class Assumption(Enum):
         " and factors of the table alone.",
         "common practice",
     )
+    NOT_POST_TENSIONED = say(
+        "not-post-tensioned-assumed",
+        "The member is taken not to be post-tensioned: say yes, no or unknown, and have the place scanned.",
+        "reading 0",
+    )
+    DRY_INDOORS = say("dry-indoors-assumed", "The anchor is taken to live in dry air indoors.", "reading 0")
+    DECK_BY_TESTS = say(
+        "deck-by-tests",
+        "In the flute of a deck the strengths are those tested there, in tension scaled with f'c; nothing is added for"
+        " a second flute or for the sheet.",
+        "reading 37",
+    )
 
 
 class NotChecked(Enum):

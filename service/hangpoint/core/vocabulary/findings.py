@@ -2,11 +2,9 @@
 
 from enum import Enum
 
-from hangpoint.core.vocabulary.words import FindingEntry, Severity
-
-
-def _find(code: str, severity: Severity, text: str, clause: str, quantity: str = "") -> FindingEntry:
-    return FindingEntry(code=code, text=text, clause=clause, severity=severity, quantity=quantity)
+from hangpoint.core.vocabulary import surroundings_findings as surroundings
+from hangpoint.core.vocabulary.words import Severity
+from hangpoint.core.vocabulary.words import finding as _find
 
 
 class Finding(Enum):
@@ -353,3 +351,25 @@ class Finding(Enum):
         "table of the product",
         "length",
     )
+    DECK_FLUTE_NARROW = surroundings.DECK_FLUTE_NARROW
+    DECK_OFFSET = surroundings.DECK_OFFSET
+    DECK_COVER = surroundings.DECK_COVER
+    DECK_SHEET = surroundings.DECK_SHEET
+    DECK_SHEET_UNKNOWN = surroundings.DECK_SHEET_UNKNOWN
+    DECK_F_C_BELOW_TESTS = surroundings.DECK_F_C_BELOW_TESTS
+    DRILLED_TO_TENDON = surroundings.DRILLED_TO_TENDON
+    DRILLED_BEYOND_COVER = surroundings.DRILLED_BEYOND_COVER
+    DRILLED_BEYOND_HALF = surroundings.DRILLED_BEYOND_HALF
+    TENDONS_SCANNED = surroundings.TENDONS_SCANNED
+    BEAM_SOFFIT = surroundings.BEAM_SOFFIT
+    STRUCTURAL_LIMIT = surroundings.STRUCTURAL_LIMIT
+    EXPOSURE_CORROSION = surroundings.EXPOSURE_CORROSION
+    CHLORIDES_304 = surroundings.CHLORIDES_304
+    FOOD_CARBON = surroundings.FOOD_CARBON
+    MATERIAL_UNKNOWN = surroundings.MATERIAL_UNKNOWN
+    GALVANIC_COUPLE = surroundings.GALVANIC_COUPLE
+    DISSIMILAR_METALS = surroundings.DISSIMILAR_METALS
+    ATTACHMENT_CORRODES = surroundings.ATTACHMENT_CORRODES
+    HYDROGEN = surroundings.HYDROGEN
+    VIBRATION = surroundings.VIBRATION
+    FIRE_RATED = surroundings.FIRE_RATED

@@ -130,6 +130,11 @@ class Inapplicable(Enum):
     NOT_REINFORCED = say("no-anchor-reinforcement", "No anchor reinforcement is stated.", "17.5.2.1")
     ONE_DIRECTION = say("tension-or-shear-only", "Tension and shear don't act together.", "17.8")
     NO_BALANCE = say("no-equilibrium", "The anchors and the plate can't hold this load in balance.", "17.2.1")
+    IN_DECK = say(
+        "tested-in-deck",
+        "In the flute of a deck concrete breakout isn't calculated: the tested strength has it within.",
+        "reading 37",
+    )
     PUSHED = say("rod-in-compression", "The load pushes on the rod; its rules are for tension.")
     NOT_BENT = say("not-a-bent-bar", "Only a bent-bar bolt pulls out of masonry.", "TMS 402 8.1.3.3")
     OTHER_METHOD = say("other-method", "The point is checked by another method.")

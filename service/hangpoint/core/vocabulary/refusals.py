@@ -102,12 +102,67 @@ class Refusal(Enum):
         " group is not checked. Name members by the parts that really hang together, or move points apart.",
         "reading 30",
     )
-    NO_MODE = say("no-mode-applies", "No failure mode could be checked against the load of this point.")
-    BASE_NOT_BUILT = say(
-        "base-not-built",
-        "No method is built for an anchor in this base. Loads and rod stand; the engineer says what holds the rest.",
+    BASE_STEEL = say(
+        "base-of-steel",
+        "The base is steel: loads and rod are computed, and the point counts; the clamp, bolt or weld on the steel and"
+        " the member are for the engineer.",
         "reading 39",
     )
+    BASE_WOOD = say(
+        "base-of-wood",
+        "The base is wood: loads and rod are computed, and the point counts; the screw or bolt in the wood and the"
+        " member are for the engineer.",
+        "reading 39",
+    )
+    BASE_UNKNOWN = say(
+        "base-unknown",
+        "What carries the anchor is not known. Ask what the soffit is: slab, filled deck, hollow-core plank, masonry,"
+        " steel or wood.",
+        "reading 39",
+    )
+    TOPPING_BOND = say(
+        "topping-bond",
+        "The anchor is in a topping, which holds by its bond to what is below. Ask the engineer whether that bond may"
+        " carry tension, or anchor below the topping.",
+        "reading 39",
+    )
+    POST_TENSIONED = say(
+        "post-tensioned-not-scanned",
+        "The member is post-tensioned, or nobody knows, and the place has not been scanned. Ask whether there are"
+        " tendons and where, and have the place scanned before anything is drilled.",
+        "reading 39",
+    )
+    NO_DECK_DATA = say(
+        "no-deck-data",
+        "This product has no tested strength in that flute of a filled deck; breakout by formula never stands in its"
+        " place. Take a product that was tested there.",
+        "reading 37",
+    )
+    DECK_FILL = say(
+        "deck-fill-not-tested",
+        "The strengths in a deck were tested in normalweight or sand-lightweight fill; all-lightweight fill is not"
+        " covered.",
+        "reading 37",
+    )
+    NO_DECK_SHEAR = say(
+        "no-deck-shear",
+        "The anchor is sheared, and this product has no tested shear strength in that flute of a deck. Brace the shear"
+        " away, or take a product that was tested for it.",
+        "reading 37",
+    )
+    DECK_NOT_SEISMIC = say(
+        "deck-not-seismic",
+        "In seismic design categories C to F an anchor in a deck needs its strength there by simulated seismic tests,"
+        " in shear too if it is sheared; this product has none.",
+        "reading 37",
+    )
+    POOL_AIR = say(
+        "pool-air",
+        "In the air of an indoor pool zinc, hot-dip galvanising and grades 304 and 316 crack under load without"
+        " warning: only a high-alloy grade proven there may carry load overhead.",
+        "reading 40",
+    )
+    NO_MODE = say("no-mode-applies", "No failure mode could be checked against the load of this point.")
     TABLE_FACTORED = say(
         "allowable-with-factored-loads",
         "In this base the anchor goes by allowable service loads, which factored loads are never compared with. State"

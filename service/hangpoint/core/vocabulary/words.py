@@ -62,6 +62,11 @@ class FindingEntry(Entry):
     quantity: str = ""
 
 
+def finding(code: str, severity: Severity, text: str, clause: str, quantity: str = "") -> FindingEntry:
+    """An entry of a closed list of findings."""
+    return FindingEntry(code=code, text=text, clause=clause, severity=severity, quantity=quantity)
+
+
 def say(code: str, text: str, clause: str = "") -> Entry:
     """An entry of a closed list."""
     return Entry(code=code, text=text, clause=clause)

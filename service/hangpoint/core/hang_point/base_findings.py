@@ -1,0 +1,59 @@
+"""What the member says against drilling into it (reading 39), and the limit of the structural notes. Units: in, lbf."""
+
+import numpy as np
+
+from hangpoint.core.hang_point.points import SOFFIT, Points
+from hangpoint.core.hang_point.surroundings import BEAM, JOIST, TENSIONED, TENSIONED_UNKNOWN
+from hangpoint.core.outcome import FindingColumn
+from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.vocabulary import Finding
+
+_ROUNDING = 1e-9
+
+
+def base_findings(points: Points, checked: Bools) -> list[FindingColumn]:
+    """Depth of the hole against tendons, cover and half of the concrete; post-tensioned members and beams.
+
+    Args:
+        points: the batch.
+        checked: (points,) the anchors are checked.
+    """
+    around, drilled = points.surroundings, points.surroundings.drilled
+    half = np.where(points.decks.in_deck, np.inf, points.bases.thickness) / 2  # in a deck its tests decide
+    tendon, cover = around.tendon_depth, around.clear_cover
+    none = np.zeros(points.count)
+    own = checked & (drilled > 0)
+    return [
+        _column(Finding.DRILLED_TO_TENDON, own & (tendon > 0) & (drilled >= tendon * (1 - _ROUNDING)), drilled, tendon),
+        _column(Finding.DRILLED_BEYOND_COVER, own & (cover > 0) & (drilled > cover * (1 + _ROUNDING)), drilled, cover),
+        _column(Finding.DRILLED_BEYOND_HALF, own & (drilled > half * (1 + _ROUNDING)), drilled, half),
+        _column(Finding.TENDONS_SCANNED, checked & maybe_tensioned(points), none, none),
+        _column(Finding.BEAM_SOFFIT, checked & in_beam(points), none, none),
+    ]
+
+
+def limit_finding(points: Points, service: Floats) -> FindingColumn:
+    """The service load against the most that the structural notes allow at a point, checked or not.
+
+    Args:
+        points: the batch.
+        service: (points,) dead load, contents, live load and the 250 lb of a sprinkler point, lbf.
+    """
+    limit = points.surroundings.point_limit
+    return _column(Finding.STRUCTURAL_LIMIT, service > limit * (1 + _ROUNDING), service, limit)
+
+
+def maybe_tensioned(points: Points) -> Bools:
+    """(points,) post-tensioned, or nobody knows."""
+    stated = points.surroundings.post_tensioned
+    return (stated == TENSIONED) | (stated == TENSIONED_UNKNOWN)
+
+
+def in_beam(points: Points) -> Bools:
+    """(points,) in the soffit of a beam or joist."""
+    part = points.surroundings.part
+    return ((part == BEAM) | (part == JOIST)) & (points.bases.face == SOFFIT)
+
+
+def _column(finding: Finding, holds: Bools, value: Floats, limit: Floats) -> FindingColumn:
+    return FindingColumn(finding=finding, holds=holds, value=value, limit=limit)

@@ -1,0 +1,166 @@
+"""The flute of a filled steel deck as columns, and the strengths tested there in place of those in concrete."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from hangpoint.core.hang_point.points import IN_FIGURES, NOT_QUALIFIED, TESTED, Products
+from hangpoint.core.hang_point.surroundings import DECK, LOWER, UPPER, Decks
+from hangpoint.core.quantity import Bools, Codes, Floats, Index
+from hangpoint.pack.layouts import PackedLayouts
+from hangpoint.pack.pull import Rows
+from hangpoint.product.table import ProductTable
+from hangpoint.units import LENGTH, OFFSET
+
+_FLUTES = {"lower": LOWER, "upper": UPPER}
+_DIRECTIONS = {"x": 0, "y": 1}
+_ROUNDING = 1e-9
+
+
+def pack_decks(
+    items: Rows, kinds: Codes, table: ProductTable, products: Products, layouts: PackedLayouts, thickness: Floats
+) -> tuple[Decks, Products]:
+    """Read ``base.deck``, and take the products' strengths in that flute.
+
+    Args:
+        items: of a batch.
+        kinds: (items,) of their bases.
+        table: the products of the items; ``products`` are the same for concrete.
+        layouts: their anchors.
+        thickness: (items,) from the lowest flute to the top of the fill, in.
+
+    Flaws: a flute, width, offset or cover that is missing; a deck where the base is another; a cover that reaches below
+    the deck; an embedment beyond the fill; several anchors without the direction of the flutes.
+    """
+    base = items.child("base")
+    deck = base.child("deck")
+    own = kinds == DECK
+    _elsewhere(base, own)
+    if not own.any():
+        return _no_decks(len(items)), products
+    flute = deck.codes("flute", _FLUTES, what="The flute that the anchor is in", absent=LOWER, where=own)
+    width = deck.quantity("flute_width", LENGTH, what="The width of the flute", fill=1.0, where=own)
+    offset = deck.quantity("offset", OFFSET, what="The offset from the centre of the flute", fill=0.0, where=own)
+    cover = deck.quantity("cover", LENGTH, what="The fill above the top of the deck", fill=1.0, where=own)
+    _fits(items, own & ~deck.silent("cover"), flute=flute, cover=cover, thickness=thickness, h_ef=products.h_ef)
+    row = np.where(flute == UPPER, table.deck_upper, table.deck_lower)
+    tested = own & (row >= 0)
+    limits = {name: _of_tests(table, name, row, tested) for name in ("flute_width", "offset", "cover", "sheet")}
+    decks = Decks(
+        in_deck=own,
+        tested=tested,
+        all_lightweight=own & np.array([value == "all_lightweight" for value in base.values("density")]),
+        flute=flute,
+        width=np.where(own, width, 0.0),
+        offset=np.where(own, _most_offset(deck, own, offset, layouts), 0.0),
+        cover=np.where(own, cover, 0.0),
+        sheet=deck.quantity("sheet", LENGTH, fill=0.0),
+        width_min=limits["flute_width"],
+        offset_max=limits["offset"],
+        cover_min=limits["cover"],
+        sheet_min=limits["sheet"],
+    )
+    return decks, _in_flutes(table, products, row, tested)
+
+
+def _elsewhere(base: Rows, own: Bools) -> None:
+    """A deck that an item states itself though its base is another."""
+    for at, stated in enumerate(base.stated("deck")):
+        if stated is not None and not own[at]:
+            detail = "Only a base of kind deck has a deck: correct the kind, or remove it."
+            base.flaw(at, "deck", detail, code="contradiction")
+
+
+def _no_decks(count: int) -> Decks:
+    none, zero = np.zeros(count, dtype=np.bool_), np.zeros(count)
+    return Decks(
+        in_deck=none,
+        tested=none,
+        all_lightweight=none,
+        flute=np.zeros(count, dtype=np.int8),
+        width=zero,
+        offset=zero,
+        cover=zero,
+        sheet=zero,
+        width_min=zero,
+        offset_max=zero,
+        cover_min=zero,
+        sheet_min=zero,
+    )
+
+
+def _fits(items: Rows, own: Bools, *, flute: Codes, cover: Floats, thickness: Floats, h_ef: Floats) -> None:
+    """The fill is above the deck, and the embedment ends within it."""
+    base = items.child("base")
+    for at in np.flatnonzero(own & (cover >= thickness * (1 - _ROUNDING))).tolist():
+        detail = "The fill above the deck is not less than the thickness, which reaches down to the lowest flute."
+        base.flaw(at, "deck/cover", detail, slug="impossible-geometry")
+    for at in np.flatnonzero(own & (flute == UPPER) & (h_ef >= cover * (1 - _ROUNDING))).tolist():
+        detail = "The embedment reaches or passes the top of the fill above the upper flute."
+        items.flaw(at, "anchor/h_ef", detail, slug="impossible-geometry")
+
+
+def _most_offset(deck: Rows, own: Bools, offset: Floats, layouts: PackedLayouts) -> Floats:
+    """(items,) the largest offset of any anchor from the centre of its flute, whose direction is then stated."""
+    anchors = layouts.layouts
+    shifted = own & (np.bincount(anchors.point, weights=(anchors.x != 0) | (anchors.y != 0), minlength=len(own)) > 0)
+    along = deck.codes(
+        "direction",
+        _DIRECTIONS,
+        what="Of anchors beside the origin of their layout the direction of the flutes, x or y,",
+        absent=0,
+        where=shifted,
+    )
+    across = np.where(along[anchors.point] == 0, anchors.y, anchors.x)
+    found = np.zeros(len(own))
+    np.maximum.at(found, anchors.point, np.abs(offset[anchors.point] + across))
+    return found
+
+
+def _of_tests(table: ProductTable, name: str, row: Index, tested: Bools) -> Floats:
+    """A column of the deck data, 0 where there are none."""
+    column = np.zeros(len(row))
+    column[tested] = getattr(table.deck, name)[row[tested]]
+    return column
+
+
+def _in_flutes(table: ProductTable, products: Products, row: Index, tested: Bools) -> Products:
+    """The products with what was tested in the flute where anything was."""
+
+    def taken(name: str, otherwise: Floats) -> Floats:
+        return np.where(tested, _of_tests(table, name, row, tested), otherwise)
+
+    def state(name: str, otherwise: Codes) -> Codes:
+        stated = _of_tests(table, name, row, tested) > 0
+        return np.where(tested, np.where(stated, IN_FIGURES, NOT_QUALIFIED), otherwise).astype(np.int8)
+
+    def qualified(name: str, otherwise: Bools) -> Bools:
+        return np.where(tested, _of_tests(table, name, row, tested) > 0, otherwise)
+
+    zero = np.zeros(len(row))
+    return replace(
+        products,
+        table_only=products.table_only & ~tested,
+        concrete_allowed=products.concrete_allowed | tested,
+        n_p_cr=taken("n_cr", products.n_p_cr),
+        n_p_cr_state=state("n_cr", products.n_p_cr_state),
+        n_p_uncr=taken("n_uncr", products.n_p_uncr),
+        n_p_uncr_state=state("n_uncr", products.n_p_uncr_state),
+        n_p_eq=taken("n_eq", products.n_p_eq),
+        n_p_eq_state=state("n_eq", products.n_p_eq_state),
+        n_exponent=taken("exponent", products.n_exponent),
+        f_c_ref=taken("f_c_ref", products.f_c_ref),
+        lightweight_data=np.where(tested, TESTED, products.lightweight_data).astype(np.int8),
+        seismic_qualified=qualified("n_eq", products.seismic_qualified),
+        product_k_c=products.product_k_c & ~tested,
+        v_sa=taken("v_sa", products.v_sa),
+        v_sa_tested=qualified("v_sa", products.v_sa_tested),
+        v_sa_eq=taken("v_sa_eq", products.v_sa_eq),
+        v_sa_eq_tested=qualified("v_sa_eq", products.v_sa_eq_tested),
+        c_min=taken("c_min", products.c_min),
+        c_min_code=np.where(tested, zero, products.c_min_code),
+        s_min=taken("s_min", products.s_min),
+        s_min_code=np.where(tested, zero, products.s_min_code),
+        h_min=np.where(tested, zero, products.h_min),
+        thickness_tested=products.thickness_tested | tested,
+    )

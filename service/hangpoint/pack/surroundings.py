@@ -1,0 +1,113 @@
+"""What a base is and where it stands, and the environment of the anchor, as columns; flaws of what is said of it."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from hangpoint.core.hang_point.surroundings import (
+    CONCRETE,
+    EXPOSURES,
+    METALS,
+    PARTS,
+    TENSIONED_WORDS,
+    Environments,
+    Surroundings,
+)
+from hangpoint.core.quantity import Bools, Codes
+from hangpoint.core.vocabulary import Assumption
+from hangpoint.pack.base_kinds import anchored
+from hangpoint.pack.flags import Flags
+from hangpoint.pack.pull import Rows
+from hangpoint.product.table import PRINCIPLES, ProductTable
+from hangpoint.units import LENGTH
+
+_PARTS = {name: code for code, name in enumerate(PARTS)}
+_TENSIONED = {name: code for code, name in enumerate(TENSIONED_WORDS)}
+_EXPOSURES = {name: code for code, name in enumerate(EXPOSURES)}
+_METALS = {name: code for code, name in enumerate(METALS)}
+_FOLLOWS = np.array(
+    [
+        name in ("torque_controlled_expansion", "undercut", "headed_cast_in", "hooked_cast_in", "cast_in_insert")
+        for name in PRINCIPLES
+    ]
+)
+OF_THE_ANCHOR = (
+    Assumption.CRACKED,
+    Assumption.NO_SUPPLEMENTARY,
+    Assumption.OVERHEAD,
+    Assumption.F_C,
+    Assumption.LAMBDA,
+    Assumption.SINGLE_ANCHOR,
+    Assumption.C_AC_BY_CODE,
+    Assumption.K_C_BY_CODE,
+    Assumption.LAMBDA_ON_PULLOUT,
+    Assumption.N_P_EQ,
+    Assumption.OBLIQUE_SHEAR,
+    Assumption.SHEAR_STEEL,
+    Assumption.FLUSH,
+    Assumption.NO_EDGE_REINFORCEMENT,
+    Assumption.CONCRETE_AGE,
+    Assumption.BOND_CONDITION,
+)
+"""Taken of an anchor in concrete; not said where the base is one that no anchor is checked in."""
+
+
+def pack_surroundings(items: Rows, kinds: Codes, table: ProductTable, assumptions: Flags) -> Surroundings:
+    """Read what is said of the member; ``table`` are the products of the items.
+
+    Flaws: a scan that nobody made, a depth of tendons in a member that isn't post-tensioned.
+    """
+    base = items.child("base")
+    tensioned = base.codes("post_tensioned", _TENSIONED)
+    assumptions.set(Assumption.NOT_POST_TENSIONED, (tensioned < 0) & (kinds == CONCRETE))
+    scanned = base.true("scanned")
+    _named(base, scanned)
+    tendon_depth = base.quantity("tendon_depth", LENGTH, fill=0.0)
+    for at in np.flatnonzero((tendon_depth > 0) & (tensioned == _TENSIONED["no"])).tolist():
+        base.flaw(
+            at,
+            "tendon_depth",
+            "The member is stated not to be post-tensioned: it has no tendons.",
+            code="contradiction",
+        )
+    return Surroundings(
+        kind=kinds,
+        part=base.codes("part", _PARTS),
+        post_tensioned=tensioned,
+        scanned=scanned,
+        existing=base.true("existing"),
+        f_c_stated=~base.child("strength").silent("f_c"),
+        age=base.numbers("age_days", -1.0),
+        clear_cover=base.quantity("clear_cover", LENGTH, fill=0.0),
+        tendon_depth=tendon_depth,
+        drilled=np.where(table.hole_depth > 0, table.hole_depth, np.where(table.post_installed, table.h_ef, 0.0)),
+        point_limit=np.full(len(items), np.inf),
+    )
+
+
+def _named(base: Rows, scanned: Bools) -> None:
+    """A scan names who made it."""
+    at = np.flatnonzero(scanned)
+    if not len(at):
+        return
+    by: Sequence[object] = base.values("scanned_by")
+    for place in at.tolist():
+        if by[place] is None:
+            base.flaw(place, "scanned_by", "A scan needs who made it.", code="missing")
+
+
+def pack_environments(items: Rows, kinds: Codes, table: ProductTable, assumptions: Flags) -> Environments:
+    """Read ``environment``; ``table`` are the products of the items."""
+    environment = items.child("environment")
+    exposure = environment.codes("exposure", _EXPOSURES)
+    assumptions.set(Assumption.DRY_INDOORS, (exposure < 0) & anchored(kinds))
+    return Environments(
+        exposure=exposure,
+        attached=environment.codes("attached_metal", _METALS),
+        rod=environment.codes("rod_metal", _METALS),
+        vibration=environment.true("vibration"),
+        fire_rating=environment.numbers("fire_rating", 0.0),
+        steel=table.steel,
+        coating=table.coating,
+        follow_up=_FOLLOWS[table.principle],
+    )
