@@ -12,6 +12,7 @@ from typing import Annotated, Literal, NotRequired, Required
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
+from hangpoint.api.schemas.bases import HollowCore, Masonry
 from hangpoint.api.schemas.layouts import STRICT, Layout, Plate
 from hangpoint.api.schemas.quantities import (
     AreaQuantity,
@@ -47,13 +48,9 @@ from hangpoint.api.schemas.words import (
     LoadNature,
     LoadStandard,
     MasonryEdition,
-    MasonryLocation,
-    MasonryMaterial,
-    MasonryUnits,
     Neighbours,
     ObliqueShear,
     PipeMaterial,
-    PlankLocation,
     RodMaterial,
     RodRule,
     RunModel,
@@ -269,31 +266,6 @@ class AnchorReinforcement(TypedDict, total=False):
 
     tension: Reinforcement
     shear: Reinforcement
-
-
-@with_config(STRICT)
-class Masonry(TypedDict, total=False):
-    """Masonry that carries the anchor: its units, and where the anchor stands in them.
-
-    ``joint_distance`` is that from the anchor to the nearest mortar joint, head or bed, or the word none;
-    ``face_shell`` the thickness of the shell of a hollow unit. What the tables of the product limit has to be stated.
-    """
-
-    units: MasonryUnits
-    material: MasonryMaterial
-    f_m: StressQuantity
-    joint_distance: EdgeDistance
-    location: MasonryLocation
-    face_shell: EdgeDistance
-
-
-@with_config(STRICT)
-class HollowCore(TypedDict, total=False):
-    """A hollow-core plank: where the anchor stands, the concrete below the core, the distance to the nearest strand."""
-
-    location: PlankLocation
-    cover: EdgeDistance
-    strand_distance: EdgeDistance
 
 
 Base = with_config(STRICT)(
