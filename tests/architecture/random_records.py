@@ -10,6 +10,7 @@ import numpy as np
 
 import hangpoint.core
 from architecture import (
+    random_allowable,
     random_bond,
     random_hanger,
     random_layout,
@@ -262,6 +263,7 @@ GENERATORS = {
     RunReaction: _run_reaction,
     SideFaceBlowout: _side_face_blowout,
     SteelTension: _steel_tension,
+    **random_allowable.GENERATORS,
     **random_bond.GENERATORS,
     **random_hanger.GENERATORS,
     **random_layout.GENERATORS,

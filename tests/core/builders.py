@@ -13,6 +13,7 @@ from hangpoint.core.aci318_19.anchor_cases import AnchorCases
 from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.aci318_19.pullout import HEADED, PRODUCT
 from hangpoint.core.geometry.footprint import Footprint
+from hangpoint.core.hang_point.allowables import MET, TABLE, Allowables
 from hangpoint.core.hang_point.points import (
     FORCES,
     NO_OPTION,
@@ -36,7 +37,7 @@ from hangpoint.core.hang_point.points import (
     Sites,
     Surroundings,
 )
-from hangpoint.core.hang_point.surroundings import CARBON_STEEL, CONCRETE, SILENT, ZINC
+from hangpoint.core.hang_point.surroundings import CARBON_STEEL, CONCRETE, MASONRY, SILENT, ZINC
 from hangpoint.core.hanger.rod import RULES, THREADS
 
 INF = np.inf
@@ -45,6 +46,22 @@ NO_EDGES = (INF, INF, INF, INF)
 _WIDE = frozenset(
     {
         "c_a",
+        "mean_ultimate",
+        "safety_factor",
+        "f_ref",
+        "strength_exponent",
+        "f_least",
+        "c_least",
+        "c_full",
+        "slope_c",
+        "s_least",
+        "s_full",
+        "slope_s",
+        "h_least",
+        "shell_least",
+        "joint_least",
+        "cover_least",
+        "strand_least",
         "spans",
         "v_dead",
         "v_contents",
@@ -338,6 +355,40 @@ LAYOUT = {"point": 0, "x": 0.0, "y": 0.0, "resists_x": True, "resists_y": True}
 
 PLATE = {"stated": False, "x0": 0.0, "x1": 0.0, "y0": 0.0, "y1": 0.0, "contact": False}
 
+ALLOWABLE = {
+    "method": TABLE,
+    "unmet": MET,
+    "units": 1,
+    "material": 0,
+    "location": 0,
+    "f_base": 1_500.0,
+    "joint": np.inf,
+    "cover": np.inf,
+    "strand": np.inf,
+    "face_shell": np.inf,
+    "mean_ultimate": (1_500.0, 2_000.0),
+    "safety_factor": (5.0, 5.0),
+    "f_ref": (1_500.0, 1_500.0),
+    "strength_exponent": (0.5, 0.5),
+    "f_least": (1_000.0, 1_000.0),
+    "c_least": (4.0, 4.0),
+    "c_full": (12.0, 12.0),
+    "slope_c": (0.05, 0.05),
+    "s_least": (8.0, 8.0),
+    "s_full": (16.0, 16.0),
+    "slope_s": (0.025, 0.025),
+    "h_least": (6.0, 6.0),
+    "shell_least": (1.25, 1.25),
+    "joint_least": (1.5, 1.5),
+    "cover_least": (1.5, 1.5),
+    "strand_least": (2.0, 2.0),
+    "one_a_cell": False,
+    "power": False,
+    "older": False,
+    "by_strength": True,
+}
+"""An invented anchor in grouted concrete masonry: 300 lb in tension, 400 lb in shear, safety factor 5."""
+
 SITES = {"x": 0.0, "y": 0.0, "family": 0, "crowded": False}
 
 BOND = {
@@ -573,6 +624,7 @@ def points(
     environments=None,
     plates=None,
     sites=None,
+    allowables=None,
     count=None,
 ):
     """`Points` from tables of changed columns and from rows of runs, point loads and anchors.
@@ -580,17 +632,20 @@ def points(
     A run's ``span_count`` follows from its spans unless it is given. The anchors are one at the origin of each point
     unless ``layouts`` are given. ``hangs`` may hold the columns of `FACTORED`; ``given`` with a column ``point`` lays
     out as many load cases a point as it has rows of it. With ``sites`` every point may be near every other.
+    With ``allowables`` every point is in masonry and goes by the table of `ALLOWABLE` unless they say otherwise.
     """
     tables = {"hangs": hangs, "rods": rods, "bases": bases, "fixings": fixings, "bonds": bonds, "products": products}
     tables |= {"decks": decks, "surroundings": surroundings, "environments": environments, "plates": plates}
     tables = {name: table or {} for name, table in tables.items()}
+    if allowables is not None:
+        tables["surroundings"] = {"kind": MASONRY} | tables["surroundings"]
     own = {_OF_HANGS[name]: value for name, value in tables["hangs"].items() if name in FACTORED}
     tables["hangs"] = {name: value for name, value in tables["hangs"].items() if name not in FACTORED}
     cases = own | (given or {})
     own = {} if "point" in cases else cases
     runs = [{"span_count": len(run["spans"])} | run if "spans" in run else run for run in runs]
     last = max([*np.ravel(cases.get("point", 0)), *(row.get("point", 0) for row in layouts or ())])
-    longest = max(_count(*tables.values(), own, sites or {}), len(runs), int(last) + 1)
+    longest = max(_count(*tables.values(), own, sites or {}, allowables or {}), len(runs), int(last) + 1)
     count = longest if count is None else count
     each = {"point": np.arange(count)}
     return Points(
@@ -611,4 +666,5 @@ def points(
         layouts=_columns(Layouts, each, LAYOUT, count) if layouts is None else _table(layouts, LAYOUT, Layouts),
         plates=_columns(Plates, tables["plates"], PLATE, count),
         sites=None if sites is None else _sites(sites, count),
+        allowables=None if allowables is None else _columns(Allowables, allowables, ALLOWABLE, count),
     )

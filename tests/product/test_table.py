@@ -25,7 +25,7 @@ ARRAYS = {
     "floats": "d_a a_se_n f_uta f_ya thread_d h_ef h_min c_min c_min_code s_min s_min_code c_ac k_cr k_uncr a_brg e_h"
     " n_p_cr n_p_uncr n_p_eq n_exponent f_c_ref v_sa v_sa_eq least_age_days hole_depth",
     "bools": "invented has_source post_installed ductile internally_threaded thickness_tested c_ac_from_code"
-    " product_k_c tension_overhead sustained_tension concrete_allowed seismic_qualified removable"
+    " product_k_c tension_overhead sustained_tension concrete_allowed masonry_allowed seismic_qualified removable"
     " v_sa_tested v_sa_eq_tested welded_stud distance_sleeve upward",
     "codes": "basis principle category pullout_method n_p_cr_state n_p_uncr_state n_p_eq_state lightweight steel"
     " coating",
@@ -40,7 +40,7 @@ def catalogue():
 
 
 def test_columns_and_their_types(catalogue):
-    names = {"address", "bond", "deck"}
+    names = {"address", "bond", "deck", "loads"}
     for kind, words in ARRAYS.items():
         for name in words.split():
             column = getattr(catalogue.table, name)
@@ -227,7 +227,7 @@ def test_take_repeats_and_reorders(catalogue):
     taken = catalogue.table.take(rows)
     assert taken.address == (catalogue.addresses[5], catalogue.addresses[0], catalogue.addresses[5])
     for field in dataclasses.fields(taken):
-        if field.name not in ("address", "bond", "deck"):
+        if field.name not in ("address", "bond", "deck", "loads"):
             assert (getattr(taken, field.name) == getattr(catalogue.table, field.name)[rows]).all()
 
 

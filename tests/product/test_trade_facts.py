@@ -85,7 +85,10 @@ def test_strengths_in_decks_are_of_families_tested_there():
 
 def test_bases():
     assert having(lambda family: "masonry" in family.traits.bases) == (
-        SLEEVES | (SMALL_SCREWS - {"ceiling-screw-eye-zinc"}) | HAMMER | {"driven-pin-gas-zinc"}
+        SLEEVES
+        | (SMALL_SCREWS - {"ceiling-screw-eye-zinc"})
+        | HAMMER
+        | {"driven-pin-gas-zinc", "headed-bolt", "hooked-bolt"}
     )
     assert having(lambda family: "hollow_core" in family.traits.bases) == {"drop-in-short-zinc"}
     assert having(lambda family: "deck" in family.traits.bases) == POWDER | IN_DECKS
@@ -139,6 +142,76 @@ def test_safety_factors_of_tables(name):
     for table in FAMILIES[name].tables:
         assert table.safety_factor == (5 if name in PINS or table.base == "masonry" else 4)
         assert table.state == "uncracked"
+
+
+def tables(base, **of):
+    return {
+        (name, table.direction)
+        for name, family in FAMILIES.items()
+        for table in family.tables
+        if table.base == base and all(getattr(table, key) == value for key, value in of.items())
+    }
+
+
+def test_which_families_have_tables_in_which_masonry():
+    """Common practice, no source: sleeves and small screws in block, hollow or grouted, and in brick; gas-driven and
+    hammer-set pins fasten to grouted block in shear; wedge types, drop-ins and inserts not at all.
+    """
+    both = {
+        (name, direction)
+        for name in SLEEVES | (SMALL_SCREWS - {"ceiling-screw-eye-zinc"})
+        for direction in ("tension", "shear")
+    }
+    pins = {(name, "shear") for name in HAMMER | {"driven-pin-gas-zinc"}}
+    assert tables("masonry", masonry="hollow", material="concrete") == both
+    assert tables("masonry", masonry="solid", material="clay") == both
+    assert tables("masonry", masonry="grouted", material="concrete") == both | pins
+    assert tables("masonry") == both | pins
+
+
+def test_planks_are_for_short_drop_ins():
+    """Common practice, no source: in the thin shell of a plank only anchors made for it, off the strands."""
+    assert tables("hollow_core") == {("drop-in-short-zinc", "tension"), ("drop-in-short-zinc", "shear")}
+    for table in FAMILIES["drop-in-short-zinc"].tables:
+        if table.base == "hollow_core":
+            assert table.least_cover > 0
+            assert table.least_strand > 0
+
+
+@pytest.mark.parametrize("name", sorted(ALL))
+def test_allowable_is_mean_ultimate_by_safety_factor(name):
+    """A state specification (IM 453.09): a quarter of the ultimate. CMHA TEK 12-03C: a fifth of it in masonry."""
+    share = {4: 1 / 4, 5: 1 / 5}
+    for table in FAMILIES[name].tables:
+        for row in table.rows:
+            assert row.allowable == pytest.approx(row.mean_ultimate * share[table.safety_factor], rel=1e-9)
+
+
+@pytest.mark.parametrize("name", sorted(ALL))
+def test_masonry_is_weaker_than_concrete_and_hollow_than_grouted(name):
+    """Common practice, no source."""
+    found = {
+        (table.base, table.masonry, table.direction): {(row.size, row.h_ef): row.allowable for row in table.rows}
+        for table in FAMILIES[name].tables
+    }
+    for (base, units, direction), rows in found.items():
+        if base != "masonry":
+            continue
+        stronger = ("concrete", None, direction) if units == "grouted" else ("masonry", "grouted", direction)
+        for key, allowable in rows.items():
+            assert stronger not in found or allowable <= found[stronger][key], (units, direction, key)
+
+
+def test_joints_are_kept_off():
+    """Common practice, no source: mortar joints are not tested, and units of block take one anchor a cell."""
+    for family in FAMILIES.values():
+        for table in family.tables:
+            if table.base == "masonry":
+                assert "joint" not in table.locations
+                assert table.least_joint >= 1
+                pin = family.principle in ("driven_pin", "hammer_set_pin")
+                assert table.one_a_cell == (table.material == "concrete" and not pin)
+                assert (table.least_face_shell is not None) == (table.masonry == "hollow")
 
 
 def test_pins_keep_edge_spacing_and_thickness():

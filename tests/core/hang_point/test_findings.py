@@ -11,6 +11,7 @@ from core.hang_point.verdicts import (
     value_of,
 )
 from hangpoint.core.aci318_19.pullout import HOOKED
+from hangpoint.core.hang_point.allowables import MASONRY_BOLT
 from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, PIPE, SIDE, YIELDING
 from hangpoint.core.hang_point.surroundings import (
     ALUMINIUM_METAL,
@@ -80,6 +81,8 @@ def living(exposure, **changed):
     """A zinc plated anchor in an exposure, but for what is changed."""
     return {"environments": {"exposure": exposure} | changed}
 
+
+BOLT_IN_MASONRY = {"allowables": {"method": MASONRY_BOLT}}
 
 VIOLATIONS = {
     Finding.DECK_FLUTE_NARROW: (in_flute(width=4.49), in_flute(), (4.49, 4.5)),
@@ -199,6 +202,41 @@ VIOLATIONS = {
         shaken(products={"f_ya": 44_600.0}),
         (1.16, 1.3),
     ),
+    Finding.MASONRY_EMBEDMENT: (  # four diameters of 5/8 in
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 2.49}},
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 2.5}},
+        (2.49, 2.5),
+    ),
+    Finding.TABLE_EDGE: (
+        {"allowables": {}, "bases": {"c_a": [[3.99, INF, INF, INF]]}},
+        {"allowables": {}, "bases": {"c_a": [[4.0, INF, INF, INF]]}},
+        (3.99, 4.0),
+    ),
+    Finding.TABLE_SPACING: (
+        {"allowables": {}, "layouts": pair(7.99)},
+        {"allowables": {}, "layouts": pair(8.0)},
+        (7.99, 8.0),
+    ),
+    Finding.ONE_A_CELL: (
+        {"allowables": {"one_a_cell": True}, "layouts": pair(7.99)},
+        {"allowables": {"one_a_cell": True}, "layouts": pair(8.0)},
+        (7.99, 8.0),
+    ),
+    Finding.TABLE_THICKNESS: (
+        {"allowables": {}, "bases": {"thickness": 5.99}},
+        {"allowables": {}, "bases": {"thickness": 6.0}},
+        (5.99, 6.0),
+    ),
+    **{
+        finding: ({"allowables": {name: limit - 0.01}}, {"allowables": {name: limit}}, (limit - 0.01, limit))
+        for finding, name, limit in (
+            (Finding.TABLE_FACE_SHELL, "face_shell", 1.25),
+            (Finding.TABLE_STRENGTH, "f_base", 1_000.0),
+            (Finding.TABLE_JOINT, "joint", 1.5),
+            (Finding.TABLE_COVER, "cover", 1.5),
+            (Finding.TABLE_STRAND, "strand", 2.0),
+        )
+    },
 }
 
 BESIDES = {

@@ -5,6 +5,8 @@ import pytest
 
 from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, IN_FLUTE, INF, rod
 from core.hang_point.verdicts import REASONS, checked, mode_of, refusal_of
+from hangpoint.core.aci318_19.pullout import HOOKED
+from hangpoint.core.hang_point.allowables import MASONRY_BOLT
 from hangpoint.core.hang_point.scope import ACCEPTED
 from hangpoint.core.hang_point.surroundings import DECK
 from hangpoint.core.vocabulary import Inapplicable, Mode
@@ -25,7 +27,17 @@ SPUN = {"hangs": {"dead": 100.0, "m_dead": (0.0, 0.0, 50.0)}, "layouts": [{"x": 
 DECKED = {"decks": IN_FLUTE, "surroundings": {"kind": DECK}}
 DEEP_BOLT = HEADED_BOLT | {"h_ef": 7.0, "h_min": 9.0}
 
+BOLT = PULLED | {"products": HEADED_BOLT, "allowables": {"method": MASONRY_BOLT}}
+
 REASONED = [
+    (
+        Inapplicable.NOT_BENT,
+        Mode.MASONRY_PULLOUT,
+        BOLT,
+        BOLT | {"products": HEADED_BOLT | {"pullout_method": HOOKED, "e_h": 2.0}},
+    ),
+    (Inapplicable.OTHER_METHOD, Mode.STEEL_TENSION, BOLT, PULLED),
+    (Inapplicable.OTHER_METHOD, Mode.TABLE_TENSION, BOLT, PULLED | {"allowables": {}}),
     (Inapplicable.NO_ROD, Mode.ROD_ALLOWABLE, PULLED, PULLED | {"rods": rod("sp58_allowable")}),
     (Inapplicable.NO_ROD, Mode.ROD_STRENGTH, PULLED, PULLED | {"rods": rod("tensile_strength")}),
     (

@@ -14,11 +14,22 @@ from core.hang_point.verdicts import (
     mode_of,
     refusal_of,
 )
-from hangpoint.core.hang_point import chain
+from hangpoint.core.hang_point import anchor_checks
+from hangpoint.core.hang_point.allowables import (
+    AT_JOINT,
+    CRACKED,
+    ELSEWHERE,
+    LIGHTWEIGHT,
+    NO_TABLE,
+    NOT_BY_TABLE,
+    NOT_IN_UNITS,
+    WRONG_BASE,
+)
 from hangpoint.core.hang_point.points import SIDE, TOP, WEIGHT, Basis
 from hangpoint.core.hang_point.scope import ACCEPTED
 from hangpoint.core.hang_point.surroundings import (
     CHLORIDES,
+    CONCRETE,
     DECK,
     HIGH_ALLOY,
     NOT_TENSIONED,
@@ -39,13 +50,13 @@ from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Mode, Refusal
 SHEARED = {"v_dead": (10.0, 0.0), "v_factored": (10.0, 0.0)}
 TRIGGERS = {
     Refusal.DESIGN_CODE: {"basis": {"code_built": False}},
-    Refusal.ALLOWABLE: {"basis": {"allowable": True}},
-    Refusal.NOT_FACTORED: {"basis": {"factored": True}, "hangs": {"kind": WEIGHT}},
     Refusal.BASE_UNKNOWN: {"surroundings": {"kind": UNKNOWN}},
     Refusal.BASE_STEEL: {"surroundings": {"kind": STEEL}},
     Refusal.BASE_WOOD: {"surroundings": {"kind": WOOD}},
     Refusal.TOPPING_BOND: {"surroundings": {"part": TOPPING}},
     Refusal.POST_TENSIONED: {"surroundings": {"post_tensioned": TENSIONED_UNKNOWN}},
+    Refusal.ALLOWABLE: {"basis": {"allowable": True}},
+    Refusal.NOT_FACTORED: {"basis": {"factored": True}, "hangs": {"kind": WEIGHT}},
     Refusal.NO_DECK_DATA: {"decks": IN_FLUTE | {"tested": False}, "surroundings": {"kind": DECK}},
     Refusal.DECK_FILL: {"decks": IN_FLUTE | {"all_lightweight": True}, "surroundings": {"kind": DECK}},
     Refusal.NO_DECK_SHEAR: {
@@ -90,6 +101,27 @@ TRIGGERS = {
 }
 """What brings about each refusal, in the order in which the first is given."""
 
+OF_TABLES = {
+    Refusal.TABLE_FACTORED: {"basis": {"factored": True}},
+    Refusal.WRONG_BASE: {"allowables": {"unmet": WRONG_BASE}},
+    Refusal.ALLOWABLE: {"allowables": {"unmet": NOT_BY_TABLE}},
+    Refusal.NO_TABLE: {"allowables": {"unmet": NO_TABLE}},
+    Refusal.NOT_GROUTED: {"allowables": {"unmet": NOT_IN_UNITS}},
+    Refusal.MORTAR_JOINT: {"allowables": {"unmet": AT_JOINT}},
+    Refusal.LOCATION_NOT_TESTED: {"allowables": {"unmet": ELSEWHERE}},
+    Refusal.NO_LIGHTWEIGHT: {"allowables": {"unmet": LIGHTWEIGHT}},
+    Refusal.TABLE_UNCRACKED: {"allowables": {"unmet": CRACKED}},
+    Refusal.PLATE_ON_TABLE_BASE: {
+        "plates": {"stated": True, "x0": -3.0, "x1": 3.0, "y0": -3.0, "y1": 3.0, "contact": True}
+    },
+    Refusal.NO_TABLE_DIRECTION: {"allowables": {"mean_ultimate": (0.0, 100.0)}},
+    Refusal.NOT_SEISMIC: {"surroundings": {"kind": CONCRETE}, "bases": {"category": 2}},
+    Refusal.EARTHQUAKE_NOT_IN_TABLE: {"bases": {"category": 2}, "hangs": {"dead": 10.0, "s_ds": 0.5}},
+    Refusal.NOT_OVERHEAD: {"products": {"tension_overhead": False}},
+    Refusal.COMPRESSION: {"hangs": {"dead": -1.0}},
+}
+"""What brings about each refusal of a point that goes by a table."""
+
 OF_ADHESIVE = {
     Refusal.NOT_QUALIFIED_CRACKED: {"bonds": {"tau_cr": 0.0}, "bases": {"cracked": True}},
     Refusal.NOT_QUALIFIED_UNCRACKED: {"bonds": {"tau_uncr": 0.0}, "bases": {"cracked": False}},
@@ -133,13 +165,15 @@ def _refused(trigger):
         hangs=load | tables["hangs"],
         **{name: tables[name] for name in OTHER_TABLES},
         sites=tables.get("sites"),
+        plates=tables.get("plates"),
+        allowables=tables.get("allowables"),
     )
     return refusal_of(verdicts), verdicts
 
 
 def test_every_refusal_has_a_trigger():
     """All but the one that no anchor can bring about: its steel is always checked."""
-    assert set(REFUSALS) - set(TRIGGERS) == {Refusal.NO_MODE}
+    assert set(REFUSALS) - set(TRIGGERS) - set(OF_TABLES) == {Refusal.NO_MODE}
 
 
 def test_nothing_against_the_default_point():
@@ -155,6 +189,27 @@ def test_refusal_alone(refusal):
     assert verdicts.governing[0] == -1
     assert verdicts.utilisation[0] == 0.0
     assert found_on(verdicts) == set()
+
+
+@pytest.mark.parametrize("refusal", OF_TABLES, ids=lambda refusal: refusal.value.code)
+def test_refusal_of_a_point_by_a_table(refusal):
+    table = {"allowables": {}}
+    assert _refused(table)[0] is None
+    assert _refused(table | OF_TABLES[refusal])[0] is refusal
+
+
+def test_a_table_has_no_chapter_17_reasons():
+    """A family with tables only, in masonry, in category C under gravity alone."""
+    products = {"table_only": True, "seismic_qualified": False, "concrete_allowed": False, "n_p_cr_state": 0}
+    found = _refused({"allowables": {}, "hangs": {"dead": 10.0}, "products": products, "bases": {"category": 2}})
+    assert found[0] is None
+
+
+def test_a_table_in_shear_only():
+    own = {"mean_ultimate": (0.0, 2_000.0)}
+    slid = {"dead": 0.0, "v_dead": (100.0, 0.0)}
+    assert _refused({"allowables": own, "hangs": slid})[0] is None
+    assert _refused({"allowables": own, "hangs": slid | {"dead": 1.0}})[0] is Refusal.NO_TABLE_DIRECTION
 
 
 @pytest.mark.parametrize("refusal", OF_ADHESIVE, ids=lambda refusal: refusal.value.code)
@@ -332,7 +387,7 @@ def test_a_refused_point_keeps_its_rod():
 )
 def test_load_without_a_mode_is_refused(monkeypatch, without, load):
     """Were no mode of its direction to apply, a loaded point would be refused; without a load nothing is to be held."""
-    whole = chain.check_anchors
+    whole = anchor_checks.check_anchors
 
     def some(cases, anchors):
         found = whole(cases, anchors)
@@ -341,7 +396,7 @@ def test_load_without_a_mode_is_refused(monkeypatch, without, load):
         return replace(found, outcomes=kept)
 
     assert refusal_of(checked(hangs=load)) is None
-    monkeypatch.setattr(chain, "check_anchors", some)
+    monkeypatch.setattr(anchor_checks, "check_anchors", some)
     verdicts = checked(hangs=load, rods=rod("sp58_allowable"))
     assert [refusal_of(verdicts, row) for row in (0, 1)] == [Refusal.NO_MODE, None]
 

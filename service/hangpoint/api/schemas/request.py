@@ -12,6 +12,7 @@ from typing import Annotated, Literal, NotRequired, Required
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
+from hangpoint.api.schemas.bases import Deck, HollowCore, Masonry
 from hangpoint.api.schemas.layouts import STRICT, Layout, Plate
 from hangpoint.api.schemas.quantities import (
     AreaQuantity,
@@ -38,11 +39,9 @@ from hangpoint.api.schemas.words import (
     Density,
     DesignCode,
     Detail,
-    Direction,
     EdgeReinforcement,
     Exposure,
     Face,
-    Flute,
     GroupArea,
     HoleCondition,
     Identifier,
@@ -50,15 +49,11 @@ from hangpoint.api.schemas.words import (
     LoadNature,
     LoadStandard,
     MasonryEdition,
-    MasonryLocation,
-    MasonryMaterial,
-    MasonryUnits,
     Metal,
     Neighbours,
     ObliqueShear,
     Part,
     PipeMaterial,
-    PlankLocation,
     PostTensioned,
     RodMaterial,
     RodRule,
@@ -275,47 +270,6 @@ class AnchorReinforcement(TypedDict, total=False):
 
     tension: Reinforcement
     shear: Reinforcement
-
-
-@with_config(STRICT)
-class Masonry(TypedDict, total=False):
-    """Masonry that carries the anchor: its units, and where the anchor stands in them.
-
-    ``joint_distance`` is that from the anchor to the nearest mortar joint, head or bed, or the word none;
-    ``face_shell`` the thickness of the shell of a hollow unit. What the tables of the product limit has to be stated.
-    """
-
-    units: MasonryUnits
-    material: MasonryMaterial
-    f_m: StressQuantity
-    joint_distance: EdgeDistance
-    location: MasonryLocation
-    face_shell: EdgeDistance
-
-
-@with_config(STRICT)
-class HollowCore(TypedDict, total=False):
-    """A hollow-core plank: where the anchor stands, the concrete below the core, the distance to the nearest strand."""
-
-    location: PlankLocation
-    cover: EdgeDistance
-    strand_distance: EdgeDistance
-
-
-@with_config(STRICT)
-class Deck(TypedDict, total=False):
-    """The flute of a concrete-filled steel deck that the anchor is in; the base's `thickness` is that of the whole.
-
-    ``offset`` is from the centre of the flute, ``cover`` the fill above the top of the deck, ``sheet`` the thickness of
-    its steel. ``direction`` is that of the flutes in the axes of the layout; anchors beside its origin need it.
-    """
-
-    flute: Flute
-    flute_width: LengthQuantity
-    offset: OffsetQuantity
-    cover: LengthQuantity
-    sheet: LengthQuantity
-    direction: Direction
 
 
 Base = with_config(STRICT)(

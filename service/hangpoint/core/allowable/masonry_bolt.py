@@ -9,7 +9,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
-from hangpoint.core.quantity import Axis, Floats, StrengthRecord, formula, given, record
+from hangpoint.core.quantity import Axis, Floats, StrengthRecord, formula, given, procedure, record
 
 _PHI = "TMS 402 9.1.4"
 
@@ -23,11 +23,9 @@ class MasonryBreakout(StrengthRecord):
 
     f_m: Annotated[Floats, given("f'_m", "psi", clause="TMS 402 9.1.9")]
     radius: Annotated[Floats, given("l_b, in shear l_be", "in", clause="TMS 402 6.2")]
-    a_p: Annotated[Floats, given("A_p, cut at edges and neighbours", "in**2", clause="TMS 402 6.2.2, 6.2.3")]
-    k_m: Annotated[Floats, given("k", clause="TMS 402 8.1.3.3, 9.1.6.3")]
-    b_n: Annotated[
-        Floats, formula("B", "lbf", "k_m * a_p * sqrt(f_m)", clause="TMS 402 8.1.3.3, 9.1.6.3", coefficient="psi**0.5")
-    ]
+    a_p: Annotated[Floats, procedure("A_p", "in**2", "cut_circle", clause="TMS 402 6.2.2, 6.2.3")]
+    k_m: Annotated[Floats, given("k", "psi**0.5", clause="TMS 402 8.1.3.3, 9.1.6.3")]
+    b_n: Annotated[Floats, formula("B", "lbf", "k_m * a_p * sqrt(f_m)", clause="TMS 402 8.1.3.3, 9.1.6.3")]
     phi: Annotated[Floats, given("φ", clause=_PHI)]
     design_strength: Annotated[Floats, formula("φB", "lbf", "phi * b_n", clause=_PHI)]
     demand: Annotated[Floats, given("load", "lbf")]
@@ -81,10 +79,10 @@ class MasonryCrushing(StrengthRecord):
 
     f_m: Annotated[Floats, given("f'_m", "psi", clause="TMS 402 9.1.9")]
     a_b: Annotated[Floats, given("A_b", "in**2")]
-    k_m: Annotated[Floats, given("k", clause="TMS 402 8.1.3.3, 9.1.6.3")]
+    k_m: Annotated[Floats, given("k", "lbf**0.75", clause="TMS 402 8.1.3.3, 9.1.6.3")]
     b_n: Annotated[
         Floats,
-        formula("B", "lbf", "k_m * (f_m * a_b)**0.25", clause="TMS 402 8.1.3.3, 9.1.6.3", coefficient="lbf**0.75"),
+        formula("B", "lbf", "k_m * (f_m * a_b)**0.25", clause="TMS 402 8.1.3.3, 9.1.6.3"),
     ]
     phi: Annotated[Floats, given("φ", clause=_PHI)]
     design_strength: Annotated[Floats, formula("φB", "lbf", "phi * b_n", clause=_PHI)]

@@ -18,8 +18,8 @@ _PRACTICE = "common practice"
 
 
 @record
-class TableLoad(StrengthRecord):
-    """One anchor in one direction; ``design_strength`` is its allowable service load."""
+class TableTension(StrengthRecord):
+    """One anchor in tension; ``design_strength`` is its allowable service load."""
 
     TITLE: ClassVar[str] = "allowable tension by the table of the product"
     AXIS: ClassVar[Axis] = Axis.ANCHOR
@@ -76,12 +76,7 @@ class TableLoad(StrengthRecord):
 
 
 @record
-class TableTension(TableLoad):
-    """One anchor in tension."""
-
-
-@record
-class TableShear(TableLoad):
+class TableShear(TableTension):
     """One anchor in shear."""
 
     TITLE: ClassVar[str] = "allowable shear by the table of the product"
@@ -105,7 +100,7 @@ def table_load(
     s_full: Floats,
     slope_s: Floats,
     demand: Floats,
-) -> TableLoad:
+) -> TableTension:
     """Allowable load and utilisation of each anchor, (rows,).
 
     Args:

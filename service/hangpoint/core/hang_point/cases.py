@@ -111,7 +111,7 @@ def lay_out_cases(
             earthquake_fraction=none,
             earthquake_fraction_v=none,
         ),
-        further=_further(points, loads, gamma, point_of_case, as_combined),
+        further=further_of(points, loads, gamma, point_of_case, as_combined),
         turned=never,
         as_combined=as_combined,
     )
@@ -133,7 +133,7 @@ def _present(points: Points, loads: ServiceLoads, fixture: Bools) -> Present:
     )
 
 
-def _further(
+def further_of(
     points: Points, loads: ServiceLoads, gamma: Factors, point_of_case: Index, as_combined: Bools
 ) -> FurtherLoads:
     """Transient loads and earthquake of every case: of those in which their factors are not all zero.

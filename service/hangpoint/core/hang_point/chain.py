@@ -12,12 +12,14 @@ from hangpoint.core.hang_point.allowable_findings import allowable_findings, all
 from hangpoint.core.hang_point.allowables import CHAPTER_17
 from hangpoint.core.hang_point.anchor_checks import anchor_checks
 from hangpoint.core.hang_point.base_findings import base_findings, limit_finding
+from hangpoint.core.hang_point.case_loads import case_demand, case_shear
 from hangpoint.core.hang_point.cases import LoadCases, case_names, fixtures, lay_out_cases
 from hangpoint.core.hang_point.deck_findings import deck_findings
-from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear, anchor_demand, anchor_shear
+from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution, distribute
 from hangpoint.core.hang_point.earthquake import earthquake_findings, shares
 from hangpoint.core.hang_point.environment import environment_findings
+from hangpoint.core.hang_point.equivalents import equivalent_sections
 from hangpoint.core.hang_point.layout_findings import layout_findings, nearest_edges
 from hangpoint.core.hang_point.neighbour_checks import neighbour_findings, shared_anchors
 from hangpoint.core.hang_point.points import Basis, Points
@@ -78,7 +80,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
     group = None if shared is None else shared.group
     cases = lay_out_cases(points, loads, fixture=fixture, basis=basis, group=group)
     axis = cases.axis
-    demand, shear = _demand(points, loads, cases), _shear(points, cases)
+    demand, shear = case_demand(points, loads, cases), case_shear(points, cases)
     load = distribute(points, cases, fixture=fixture, demand=demand, shear=shear)
     summary = _summary(loads, demand, shear, axis, load)
     loaded = _loaded(load, summary, axis)
@@ -151,6 +153,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
                 modes=anchor_modes,
             ),
             *_size_section(sizes, count),
+            *equivalent_sections(points, basis, modes=anchor_modes),
             *ductile.sections,
         ],
         findings=[
@@ -212,44 +215,6 @@ def _size_section(sizes: RodSizes | None, count: int) -> list[Section]:
     row = np.full(count, -1, dtype=np.intp)
     row[sizes.points] = np.arange(len(sizes.points))
     return [Section(record=sizes.record, row=row, link=Link.ROD)]
-
-
-def _demand(points: Points, loads: ServiceLoads, cases: LoadCases) -> AnchorDemand:
-    owner = cases.axis.point_of_case
-    return anchor_demand(
-        n_dead=loads.dead[owner],
-        n_contents=loads.contents[owner],
-        n_live=loads.live[owner],
-        n_sprinkler=loads.sprinkler[owner],
-        n_factored=cases.given.n,
-        n_further=cases.further.load[:, 0],
-        n_further_s=cases.further.stays[:, 0],
-        n_further_e=cases.further.quake[:, 0],
-        sustained_fraction=cases.given.sustained_fraction,
-        earthquake_fraction=cases.given.earthquake_fraction,
-        as_combined=cases.as_combined,
-        load_case=cases.acts,
-        gamma=cases.gamma,
-    )
-
-
-def _shear(points: Points, cases: LoadCases) -> AnchorShear:
-    hangs, owner = points.hangs, cases.axis.point_of_case
-    return anchor_shear(
-        v_dead=hangs.v_dead[owner],
-        v_contents=hangs.v_contents[owner],
-        v_live=hangs.v_live[owner],
-        v_factored=cases.given.v,
-        v_further=cases.further.load[:, 1:3],
-        v_further_e=cases.further.quake[:, 1:3],
-        earthquake_fraction=cases.given.earthquake_fraction_v,
-        turned=cases.turned,
-        as_combined=cases.as_combined,
-        vertical_contents=np.where(
-            cases.as_combined | (cases.gamma.contents == 0), 0.0, cases.gamma.vertical * 0.2 * hangs.s_ds[owner]
-        ),
-        gamma=cases.gamma,
-    )
 
 
 def _summary(

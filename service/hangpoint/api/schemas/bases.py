@@ -1,0 +1,49 @@
+"""Bases that aren't plain concrete: what a request states of each beside its edges and thickness."""
+
+from pydantic import with_config
+from typing_extensions import TypedDict
+
+from hangpoint.api.schemas.layouts import STRICT
+from hangpoint.api.schemas.quantities import EdgeDistance, LengthQuantity, OffsetQuantity, StressQuantity
+from hangpoint.api.schemas.words import Direction, Flute, MasonryLocation, MasonryMaterial, MasonryUnits, PlankLocation
+
+
+@with_config(STRICT)
+class Masonry(TypedDict, total=False):
+    """Masonry that carries the anchor: its units, and where the anchor stands in them.
+
+    ``joint_distance`` is that from the anchor to the nearest mortar joint, head or bed, or the word none;
+    ``face_shell`` the thickness of the shell of a hollow unit. What the tables of the product limit has to be stated.
+    """
+
+    units: MasonryUnits
+    material: MasonryMaterial
+    f_m: StressQuantity
+    joint_distance: EdgeDistance
+    location: MasonryLocation
+    face_shell: EdgeDistance
+
+
+@with_config(STRICT)
+class HollowCore(TypedDict, total=False):
+    """A hollow-core plank: where the anchor stands, the concrete below the core, the distance to the nearest strand."""
+
+    location: PlankLocation
+    cover: EdgeDistance
+    strand_distance: EdgeDistance
+
+
+@with_config(STRICT)
+class Deck(TypedDict, total=False):
+    """The flute of a concrete-filled steel deck that the anchor is in; the base's `thickness` is that of the whole.
+
+    ``offset`` is from the centre of the flute, ``cover`` the fill above the top of the deck, ``sheet`` the thickness of
+    its steel. ``direction`` is that of the flutes in the axes of the layout; anchors beside its origin need it.
+    """
+
+    flute: Flute
+    flute_width: LengthQuantity
+    offset: OffsetQuantity
+    cover: LengthQuantity
+    sheet: LengthQuantity
+    direction: Direction

@@ -1,0 +1,329 @@
+"""Masonry, hollow-core planks and tables in concrete over the API: verdicts, bad input, forms, plain loops."""
+
+import copy
+import itertools
+import json
+import math
+import random
+
+import pytest
+from starlette.testclient import TestClient
+
+from hangpoint.app import create_app
+from hangpoint.product.catalogue import load_catalogue
+
+NONE = dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none")
+WALL = {
+    "kind": "masonry",
+    "masonry": {"units": "grouted", "material": "concrete", "f_m": 1500, "location": "face", "joint_distance": 2},
+    "thickness": 7.625,
+    "face": "side",
+    "edges": NONE,
+}
+PLANK = {
+    "kind": "hollow_core",
+    "hollow_core": {"location": "core", "cover": 1.5, "strand_distance": 3},
+    "strength": {"f_c": 5000},
+    "thickness": 8,
+    "edges": NONE,
+}
+SLAB = {
+    "kind": "concrete",
+    "density": "normalweight",
+    "strength": {"f_c": 3000},
+    "state": "uncracked",
+    "state_decided_by": "engineer",
+    "thickness": 8,
+    "face": "side",
+    "edges": NONE,
+}
+LOAD = {
+    "kind": "forces",
+    "components": [{"nature": "dead", "tension": 100, "shear_x": 60}, {"nature": "live", "tension": 50}],
+}
+SLEEVE = {"family": "sleeve-expansion-zinc", "size": "3/8", "h_ef": 1.75}
+FAMILIES = load_catalogue().families
+
+
+@pytest.fixture(scope="module")
+def client():
+    with TestClient(create_app()) as found:
+        yield found
+
+
+@pytest.fixture
+def send(client):
+    def post(*items, **request):
+        body = {"units": "us", "detail": "modes", "items": list(items)} | request
+        response = client.post("/v1/hang-points", json=body)
+        assert response.status_code == 200, response.text
+        return response.json()["items"]
+
+    return post
+
+
+def point(base=WALL, **changed):
+    return {"id": "p", "hangs": LOAD, "anchor": SLEEVE, "base": base, "seismic": {"category": "B"}} | changed
+
+
+def changed(base, **fields):
+    made = copy.deepcopy(base)
+    for path, value in fields.items():
+        *parents, last = path.split("__")
+        place = made
+        for name in parents:
+            place = place[name]
+        if value is None:
+            place.pop(last, None)
+        else:
+            place[last] = value
+    return made
+
+
+def mode(item, name):
+    return next(found for found in item["modes"] if found["mode"] == name)
+
+
+def test_a_wall_by_hand(send):
+    """3/8 sleeve, 1-3/4 in, grouted block of 1,500 psi (invented): 310 lb in tension, 365 in shear, both mean / 5.
+
+    Edge at 6 in: .7 at 4 in, 1 at 12 in, so .775: 240.25 and 282.875 lb. D + L: 150 lb and 60 lb; the sum is .83646.
+    """
+    (item,) = send(point(changed(WALL, edges__x_minus=6)))
+    assert mode(item, "table_tension")["design_strength"] == pytest.approx(240.25, rel=1e-12)
+    assert mode(item, "table_shear")["design_strength"] == pytest.approx(282.875, rel=1e-12)
+    assert item["governing"]["utilisation"] == pytest.approx(150 / 240.25 + 60 / 282.875, rel=1e-12)
+    assert item["governing"]["load_case"] == "D+L"
+    assert item["status"] == "passed"
+    assert "service-combinations-for-tables" in item["assumptions"]
+
+
+def test_only_the_modes_of_the_method_are_told(send):
+    wall, slab = send(point(), point(SLAB, id="s", anchor={"family": "drop-in-zinc", "size": "3/8", "h_ef": 1.625}))
+    assert [each["mode"] for each in wall["modes"]][2:] == ["table_tension", "table_shear", "table_interaction"]
+    assert not any(each["mode"].startswith(("table", "masonry")) for each in slab["modes"])
+
+
+def test_the_level_of_strength_design(send):
+    """100 lb dead, 50 lb live: (1.2 x 100 + 1.6 x 50) / 150 = 4/3, of 310 lb 413.33 lb."""
+    (item,) = send(point(), detail="trace")
+    section = next(each for each in item["trace"] if each["record"] == "StrengthEquivalent")
+    value = {line["name"]: line["value"] for line in section["lines"]}
+    assert value["load_factor"] == pytest.approx(4 / 3, rel=1e-12)
+    assert value["equivalent"] == pytest.approx(310 * 4 / 3, rel=1e-12)
+
+
+WEDGE = {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": 2.5}
+BOLT = {"family": "headed-bolt", "size": "3/4", "h_ef": 6}
+PULL = {"kind": "forces", "components": [{"nature": "dead", "tension": 9}]}
+BY_TABLE = {"combinations": "allowable"}
+
+REFUSED = [
+    ({"base": changed(WALL, masonry__location="joint")}, {}, "mortar-joint-not-tested"),
+    ({"base": changed(WALL, masonry__units="hollow"), "anchor": SLEEVE}, {}, "no-table-for-base"),
+    ({"anchor": WEDGE}, {}, "base-not-allowed"),
+    ({"anchor": {"family": "hammer-set-pin-zinc", "size": "1/4", "h_ef": 1.25}}, {}, "no-table-in-direction"),
+    ({"anchor": BOLT, "base": changed(WALL, masonry__units="hollow")}, {}, "bolt-needs-grouted-masonry"),
+    ({"hangs": PULL}, {"combinations": "given_factored"}, "allowable-with-factored-loads"),
+    ({"base": SLAB}, {}, "table-only-family"),
+    ({"base": changed(SLAB, state=None, state_decided_by=None)}, BY_TABLE, "table-for-uncracked-only"),
+    ({"base": changed(SLAB, density="sand_lightweight")}, BY_TABLE, "not-for-lightweight"),
+    ({"base": SLAB, "anchor": WEDGE}, BY_TABLE, "allowable-under-chapter-17"),
+    ({"base": SLAB, "seismic": {"category": "C"}}, BY_TABLE, "not-qualified-seismic"),
+    ({"seismic": {"category": "D", "s_ds": 0.5}}, {}, "earthquake-not-in-table"),
+    ({"base": changed(PLANK, hollow_core__location="web"), "anchor": SLEEVE}, {}, "base-not-allowed"),
+    ({"base": {"kind": "unknown", "edges": NONE}}, {}, "base-not-built"),
+    ({"attachment": {"plate": {"width_x": 6, "width_y": 6}}}, {}, "plate-on-table-base"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("parts", "request_", "code"), REFUSED, ids=[each[2] for each in REFUSED])
+def test_refused(send, parts, request_, code):
+    (item,) = send(point(**parts), **request_)
+    assert item["status"] == "refused", item
+    assert item["reason"]["code"] == code
+    assert [each["mode"] for each in item["modes"]] == ["rod_allowable", "rod_strength"]
+
+
+INVALID = [
+    (changed(WALL, masonry__units=None), "base/masonry/units"),
+    (changed(WALL, masonry__material=None), "base/masonry/material"),
+    (changed(WALL, masonry__joint_distance=None), "base/masonry/joint_distance"),
+    (changed(WALL, thickness=None), "base/thickness"),
+    (changed(WALL, edges__x_plus=None), "base/edges/x_plus"),
+    (changed(WALL, density="normalweight"), "base/density"),
+    (changed(WALL, strength={"f_c": 3000}), "base/strength"),
+    (changed(WALL, hollow_core={"location": "core"}), "base/hollow_core"),
+    (changed(WALL, masonry__f_m="1500 lb"), "base/masonry/f_m"),
+    (changed(SLAB, masonry={"units": "solid"}), "base/masonry"),
+    (changed(SLAB, density=None), "base/density"),
+    (changed(PLANK, hollow_core__location=None), "base/hollow_core/location"),
+]
+
+
+@pytest.mark.parametrize(("base", "place"), INVALID, ids=[each[1] for each in INVALID])
+def test_invalid(send, base, place):
+    bad, good = send(point(base), point(id="q"))
+    assert bad["status"] == "invalid"
+    assert place in {error["pointer"].removeprefix("#/items/0/") for error in bad["problem"]["errors"]}
+    assert good["status"] == "passed"
+
+
+def test_a_plank_states_what_its_table_limits(send):
+    anchor = {"family": "drop-in-short-zinc", "size": "3/8", "h_ef": 0.75}
+    weight = {"kind": "weight", "weight": 200, "nature": "dead"}
+    for name in ("cover", "strand_distance"):
+        (item,) = send(point(changed(PLANK, **{f"hollow_core__{name}": None}), anchor=anchor, hangs=weight))
+        assert item["problem"]["errors"][0]["pointer"].endswith(f"hollow_core/{name}")
+    (item,) = send(point(PLANK, anchor=anchor, hangs=weight))
+    assert item["governing"]["utilisation"] == pytest.approx(200 / 330, rel=1e-12)
+    (near,) = send(point(changed(PLANK, hollow_core__strand_distance=1.9), anchor=anchor, hangs=weight))
+    assert [found["code"] for found in near["findings"]] == ["strand-below-table"]
+
+
+def test_defaults_of_concrete_stand_in_no_ones_way(send):
+    """An item of another kind takes from the defaults what fits, and is not held to the rest."""
+    (item,) = send(
+        {"id": "w", "base": WALL}, defaults={key: value for key, value in point(SLAB).items() if key != "id"}
+    )
+    assert item["status"] == "passed"
+
+
+def test_sprinkler_line_at_a_table(send):
+    """Reading 29: W + 250 lb against the allowable; five times W is not decided."""
+    pipe = {
+        "kind": "pipe", "material": "steel", "size": "1", "schedule": "40", "contents": "water", "sprinkler": True,
+        "run": {"spans": [10, 10], "support": 1, "model": "tributary"},
+    }  # fmt: skip
+    anchor = {"family": "sleeve-expansion-zinc", "size": "3/4", "h_ef": 3.5}
+    (item,) = send(point(hangs=pipe, anchor=anchor))
+    assert "sprinkler-five-times-rule" in item["not_checked"]
+    assert item["demand"]["factored_tension"] == pytest.approx(
+        item["demand"]["dead"] + item["demand"]["contents"] + 250, rel=1e-12
+    )
+
+
+def test_neighbours_by_the_least_spacing(client, send):
+    at = [{"level": "1", "x": x, "y": 0} for x in (0, 5.9 / 12)]
+    anchor = {"family": "drop-in-short-zinc", "size": "3/8", "h_ef": 0.75}
+    weight = {"kind": "weight", "weight": 100, "nature": "dead"}
+    near = send(*(point(PLANK, id=str(n), at=place, anchor=anchor, hangs=weight) for n, place in enumerate(at)))
+    for item in near:
+        assert {found["code"] for found in item["findings"]} >= {"neighbour-below-minimum-spacing"}
+        assert item["status"] == "failed"
+
+
+def test_the_same_in_every_form(client):
+    """Lines, columns and JSON: the same utilisation; the single check too."""
+    item = point()
+    body = {"units": "us", "items": [item]}
+    expected = client.post("/v1/hang-points", json=body).json()["items"][0]["governing"]["utilisation"]
+    single = client.post("/v1/hang-point", json={"units": "us", "item": item}).json()
+    assert single["items"][0]["governing"]["utilisation"] == expected
+    lines = client.post(
+        "/v1/hang-points?units=us", content=json.dumps(item) + "\n", headers={"content-type": "application/x-ndjson"}
+    )
+    found = [json.loads(line) for line in lines.text.splitlines()]
+    assert [each["governing"]["utilisation"] for each in found if "governing" in each] == [expected]
+    columns = {
+        "id": "p", "hangs.kind": "weight", "hangs.weight": "150", "hangs.nature": "dead",
+        "anchor.family": SLEEVE["family"], "anchor.size": "3/8", "anchor.h_ef": "1.75", "seismic.category": "B",
+        "base.kind": "masonry", "base.masonry.units": "grouted", "base.masonry.material": "concrete",
+        "base.masonry.joint_distance": "2 in", "base.thickness": "7.625", "base.face": "side",
+        **{f"base.edges.{name}": "none" for name in NONE},
+    }  # fmt: skip
+    text = ",".join(columns) + "\n" + ",".join(columns.values()) + "\n"
+    table = client.post(
+        "/v1/hang-points?units=us", content=text, headers={"content-type": "text/csv", "accept": "application/json"}
+    ).json()
+    assert table["items"][0]["governing"]["utilisation"] == pytest.approx(150 / 310, rel=1e-12)
+
+
+def random_points(count, seed):
+    """Points in masonry of random sleeves and screws, in units and places that have a table."""
+    rng = random.Random(seed)
+    made = []
+    for number in range(count):
+        name = rng.choice(["sleeve-expansion-zinc", "sleeve-expansion-stainless", "small-screw-hex-zinc"])
+        table = rng.choice([each for each in FAMILIES[name].tables if each.base == "masonry"])
+        row = rng.choice(table.rows)
+        edges = {side: rng.choice(["none", round(rng.uniform(3, 15), 2)]) for side in NONE}
+        components = [
+            {"nature": nature, "tension": rng.choice([0, rng.uniform(1, 80)]), "shear_x": rng.uniform(-60, 60)}
+            for nature in rng.sample(["dead", "live", "snow"], rng.randint(1, 3))
+        ]
+        masonry = {
+            "units": table.masonry,
+            "material": table.material,
+            "f_m": round(rng.uniform(1200, 3000)),
+            "location": "face",
+            "joint_distance": 2,
+            "face_shell": 1.25,
+        }
+        made.append(
+            point(
+                {"kind": "masonry", "masonry": masonry, "thickness": 8, "face": "side", "edges": edges},
+                id=str(number),
+                anchor={"family": name, "size": row.size, "h_ef": row.h_ef},
+                hangs={"kind": "forces", "components": components},
+            )
+        )
+    return made
+
+
+def by_loops(item):
+    """Utilisation of a random point, another way: a table of six combinations, plain arithmetic.
+
+    ASCE 7-16 2.4.1: D, D+L, D+S, D+.75L+.75S; the wind and earthquake lines need their loads.
+    """
+    masonry, edges = item["base"]["masonry"], item["base"]["edges"]
+    family = FAMILIES[item["anchor"]["family"]]
+    sums = {nature: [0.0, 0.0] for nature in ("dead", "live", "snow")}
+    for component in item["hangs"]["components"]:
+        sums[component["nature"]][0] += component["tension"]
+        sums[component["nature"]][1] += component["shear_x"]
+    allowable = {}
+    for table in family.tables:
+        if (table.base, table.masonry, table.material) != ("masonry", masonry["units"], masonry["material"]):
+            continue
+        for row in table.rows:
+            if (row.size, row.h_ef) != (item["anchor"]["size"], item["anchor"]["h_ef"]):
+                continue
+            value = row.mean_ultimate / table.safety_factor
+            full, least = row.edge.full or row.edge.least, row.edge.least
+            for sides in (("x_minus", "x_plus"), ("y_minus", "y_plus")):
+                near = min(math.inf if edges[side] == "none" else edges[side] for side in sides)
+                if near < full:
+                    share = (max(near, least) - least) / (full - least)
+                    value *= row.edge.factor + share * (1 - row.edge.factor)
+            allowable[table.direction] = value
+    worst = 0.0
+    for live, snow in ((0, 0), (1, 0), (0, 1), (0.75, 0.75), (0, 0.75), (0.75, 0)):
+        n, v = (sums["dead"][i] + live * sums["live"][i] + snow * sums["snow"][i] for i in (0, 1))
+        worst = max(worst, max(n, 0) / allowable["tension"] + abs(v) / allowable["shear"])
+    return worst
+
+
+def test_random_points_against_loops(send):
+    points = random_points(200, 5)
+    for item, answer in zip(points, send(*points), strict=True):
+        expected = by_loops(item)
+        assert answer.get("governing", {"utilisation": 0.0})["utilisation"] == pytest.approx(expected, rel=1e-9), item
+
+
+def test_a_batch_is_its_points(send):
+    points = [*random_points(20, 6), point(SLAB, id="slab"), point(PLANK, id="plank")]
+    for item, answer in zip(points, send(*points), strict=True):
+        (alone,) = send(item)
+        assert alone | {"index": 0} == answer | {"index": 0}
+
+
+def test_a_nearer_edge_is_never_stronger(send):
+    for item, side in itertools.product(random_points(10, 7), ("x_minus", "y_plus")):
+        rows = []
+        for number, c_a in enumerate((14, 12, 9, 6, 4, 3)):
+            near = copy.deepcopy(item) | {"id": str(number)}
+            near["base"]["edges"][side] = c_a
+            rows.append(near)
+        used = [answer["governing"]["utilisation"] for answer in send(*rows) if "governing" in answer]
+        assert used == sorted(used)
