@@ -173,6 +173,38 @@ CONFIRMED = {"temperature": "a", "concrete_age": 60, "certified_installer": True
 edges = st.one_of(st.just("none"), inches(1, 40), st.floats(0.5, 500))
 
 
+surroundings = optional(
+    {
+        "part": st.sampled_from(["slab", "beam", "joist", "wall", "column"]),
+        "post_tensioned": st.sampled_from(["no", "no", "no", "unknown"]),
+        "existing": st.booleans(),
+        "age_days": st.integers(0, 20_000),
+        "clear_cover": inches(0.75, 3),
+    }
+)
+environments = optional(
+    {
+        "exposure": st.sampled_from(["dry", "dry", "dry", "damp", "outdoor", "chlorides", "pool", "food"]),
+        "attached_metal": st.sampled_from(["carbon", "galvanised", "stainless", "copper", "aluminium"]),
+        "rod_metal": st.sampled_from(["carbon", "galvanised", "stainless"]),
+        "vibration": st.booleans(),
+        "fire_rating": st.integers(0, 4),
+    }
+)
+
+
+@st.composite
+def decked(draw, base):
+    """A base as a filled deck as thick as it was, at least."""
+    deck = {
+        "flute": draw(st.sampled_from(["upper", "lower"])),
+        "flute_width": draw(inches(3, 8)),
+        "offset": draw(st.integers(-2, 2)),
+        "cover": draw(inches(2, 6)),
+    }
+    return base | {"kind": "deck", "thickness": draw(inches(8, 12)), "deck": deck}
+
+
 @st.composite
 def points(draw):
     basis = draw(st.sampled_from(["tabulated"] + ["calculated"] * 9))
@@ -189,6 +221,9 @@ def points(draw):
     }
     if uncracked:
         base["state_decided_by"] = "engineer of record"
+    base |= draw(surroundings)
+    if draw(st.integers(0, 4)) == 0:
+        base = draw(st.one_of(decked(base), st.sampled_from([{"kind": "steel"}, {"kind": "unknown"}])))
     point = {
         "id": draw(st.text(min_size=1, max_size=20)),
         "hangs": draw(st.one_of(pipes(), forces, weights)),
@@ -199,6 +234,7 @@ def points(draw):
     more = {
         "rod": st.fixed_dictionaries({"size": st.sampled_from(list(THREADS))}),
         "attachment": optional({"grout_pad": st.booleans(), "welded": st.booleans(), "thickness": inches(0.25, 1)}),
+        "environment": environments,
         "options": optional(
             {
                 "oblique_shear": st.sampled_from(["vector", "separate", "linear"]),

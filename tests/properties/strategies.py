@@ -4,9 +4,10 @@ import numpy as np
 from hypothesis import settings
 from hypothesis import strategies as st
 
-from core.builders import ADHESIVE_ROD, ANCHOR, EXPANSION, HEADED_BOLT, RUN, TABLES, anchor_cases, points, rod
+from core.builders import ADHESIVE_ROD, ANCHOR, EXPANSION, HEADED_BOLT, IN_FLUTE, RUN, TABLES, anchor_cases, points, rod
 from hangpoint.core.aci318_19.pullout import HEADED, HOOKED, PRODUCT
 from hangpoint.core.hang_point.points import FORCES, PIPE, SIDE, SOFFIT, WEIGHT
+from hangpoint.core.hang_point.surroundings import CONCRETE, DECK, STEEL
 from hangpoint.core.hanger.rod import RULES, THREADS
 
 QUICK = settings(deadline=None, max_examples=60)
@@ -147,6 +148,25 @@ def bonds(draw):
 
 
 @st.composite
+def surroundings(draw):
+    """Most often a slab that nothing is said of; else a deck, another base, or an environment."""
+    kind = draw(st.sampled_from([CONCRETE] * 5 + [DECK, DECK, DECK, STEEL]))
+    environment = {
+        "exposure": draw(st.sampled_from([-1, -1, -1, 0, 1, 3, 4])),
+        "rod": draw(st.sampled_from([-1, -1, 2])),
+    }
+    around = {
+        "kind": kind,
+        "post_tensioned": draw(st.sampled_from([-1, 0, 0, 2])),
+        "drilled": draw(st.floats(0.0, 8.0)),
+    }
+    decks = {}
+    if kind == DECK:
+        decks = IN_FLUTE | {"tested": draw(st.sampled_from([True, True, False])), "offset": draw(st.floats(0.0, 1.5))}
+    return {"surroundings": around, "environments": environment, "decks": decks}
+
+
+@st.composite
 def point_rows(draw):
     """One hang point: tables of scalars, its run or None, and the point loads of the run."""
     kind = draw(st.sampled_from([FORCES, WEIGHT, PIPE]))
@@ -200,6 +220,7 @@ def point_rows(draw):
         "fixings": draw(fixings()),
         "bonds": draw(bonds()),
         "products": product,
+        **draw(surroundings()),
         "run": run,
         "loads": loads,
     }
@@ -215,6 +236,6 @@ def points_of(rows):
         runs.append(row["run"] | {"point": at})
     tables = {}
     for name, defaults in TABLES.items():
-        stated = sorted({column for row in rows for column in row[name]})
-        tables[name] = {column: [row[name].get(column, defaults[column]) for row in rows] for column in stated}
+        stated = sorted({column for row in rows for column in row.get(name, {})})
+        tables[name] = {column: [row.get(name, {}).get(column, defaults[column]) for row in rows] for column in stated}
     return points(**tables, runs=runs, loads=loads, count=len(rows))

@@ -80,12 +80,15 @@ def test_what_does_not_apply_is_an_empty_cell():
     assert blank == set(COLUMNS) - {"row", "status", "problem", "pointer"}
 
 
-def test_anchors_and_neighbours_are_named_in_the_last_columns():
+def test_anchors_neighbours_and_questions_are_named_in_the_last_columns():
     near = {"together": ["=1+1", "B"], "unlike": ["C"], "alone": {"utilisation": 0.1}}
     governing = {**PASSED["governing"], "anchors": [0, 3]}
-    answer = {**ANSWER, "items": [{**PASSED, "governing": governing, "neighbours": near}, PASSED, INVALID]}
-    assert COLUMNS[-2:] == ("governing_anchors", "neighbours")
-    assert [row[-2:] for row in read(schedule_csv(answer))[1:]] == [["0;3", "'=1+1;B;C"], ["", ""], ["", ""]]
+    asked = [{"code": code, "text": "t", "question": "q"} for code in ("topping-bond", "fire-rating")]
+    first = {**PASSED, "governing": governing, "neighbours": near, "to_engineer": asked}
+    answer = {**ANSWER, "items": [first, PASSED, INVALID]}
+    assert COLUMNS[-3:] == ("governing_anchors", "neighbours", "to_engineer")
+    rows = [row[-3:] for row in read(schedule_csv(answer))[1:]]
+    assert rows == [["0;3", "'=1+1;B;C", "topping-bond;fire-rating"], ["", "", ""], ["", "", ""]]
 
 
 def test_forces_have_their_unit_in_the_title():

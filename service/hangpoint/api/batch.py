@@ -24,6 +24,7 @@ from hangpoint.pack.members import member_flaws
 from hangpoint.pack.points import Packed, pack_points
 from hangpoint.pack.printed import CASE_NAMES
 from hangpoint.pack.sites import NearBlock, compare
+from hangpoint.pack.structural_limits import LimitSums, read_limits, with_point_limits
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED
 
@@ -62,13 +63,16 @@ def answer_batch(
     within(batch, limits, detail)
     ids = item_ids(batch)
     refuse_duplicates(ids, batch)
+    sums = _limit_sums(batch)
     batch = replace(batch, errors={**batch.errors, **_member_errors(batch)})
     code = batch.design_code or "aci318_19"
     combinations = batch.combinations or "strength"
     standard = batch.load_standard or ASCE7_16
     head = (__version__, code, combinations, standard, catalogue.hash, batch.units, detail, batch.neighbours or "check")
+    if batch.structural_limits:
+        head = (*head, orjson.dumps(batch.structural_limits, option=orjson.OPT_SORT_KEYS).decode())
     tally = Tally(head, default=batch.defaults)
-    texts = all_results(batch, ids, catalogue=catalogue, detail=detail, tally=tally)
+    texts = all_results(batch, ids, catalogue=catalogue, detail=detail, tally=tally, sums=sums)
     items = orjson.Fragment(b"[%b]" % b",".join(texts)) if wire else [orjson.loads(text) for text in texts]
     return {
         "engine_version": __version__,
@@ -79,24 +83,28 @@ def answer_batch(
         "units": PRINTED[batch.units],
         "load_cases": _load_cases(batch) | tally.load_cases,
         **tally.as_json(_request_assumptions(batch)),
+        **({"structural_limits": sums.as_json()} if sums.limits else {}),
         "cautions": list(CAUTIONS),
         "items": items,
     }
 
 
-def all_results(batch: Batch, ids: Sequence[Any], *, catalogue: Catalogue, detail: str, tally: Tally) -> list[bytes]:
+def all_results(
+    batch: Batch, ids: Sequence[Any], *, catalogue: Catalogue, detail: str, tally: Tally, sums: LimitSums | None = None
+) -> list[bytes]:
     """Results of every row of a batch as JSON, in order: points that are near each other are checked together.
 
     Args:
         batch: the request as read, the errors of its members among its errors.
         ids: of all rows.
         catalogue, detail, tally: as `block_results` takes them.
+        sums: takes the service loads under the limits of the structural notes.
 
     Raises:
         ProblemError: more anchors than `MAX_BATCH_ANCHORS`.
     """
     blocks = [
-        _read(batch, range(start, min(start + BLOCK, len(batch.items))), ids, catalogue)
+        _read(batch, range(start, min(start + BLOCK, len(batch.items))), ids, catalogue, sums)
         for start in range(0, len(batch.items), BLOCK)
     ]
     anchors = sum(len(block.packed.points.layouts.point) for block in blocks)
@@ -124,6 +132,8 @@ def all_results(batch: Batch, ids: Sequence[Any], *, catalogue: Catalogue, detai
         _assume_standard(batch, block, tally)
         tally.read(block.packed, block.unread(batch))
         tally.count(block.packed, own, left_out=left_out)
+        if sums is not None and sums.limits:
+            sums.add(block.packed, own.demand, invalid=len(block.invalid))
     return [text for block, own in zip(blocks, texts, strict=True) for text in block.in_order(own)]
 
 
@@ -207,9 +217,28 @@ def _assume_standard(batch: Batch, block: _Block, tally: Tally) -> None:
         tally.assume(Assumption.LOAD_STANDARD)
 
 
-def _read(batch: Batch, rows: range, ids: Sequence[Any], catalogue: Catalogue) -> _Block:
+def _limit_sums(batch: Batch) -> LimitSums:
+    """The limits of the structural notes of a request.
+
+    Raises:
+        ProblemError: a limit that contradicts itself.
+    """
+    limits, flaws = read_limits(batch.structural_limits, batch.units)
+    if flaws:
+        errors = [
+            FieldError(pointer=pointer("structural_limits", flaw.at, flaw.name), code=flaw.code, detail=flaw.detail)
+            for flaw in flaws
+        ]
+        raise ProblemError("validation", f"{errors[0].pointer}: {errors[0].detail}", errors=errors)
+    return LimitSums(limits, factored=batch.combinations == "given_factored", system=batch.units)
+
+
+def _read(batch: Batch, rows: range, ids: Sequence[Any], catalogue: Catalogue, sums: LimitSums | None = None) -> _Block:
     invalid = {row: invalid_result(ids[row], row, list(batch.errors[row])) for row in rows if row in batch.errors}
-    return _Block(rows=rows, packed=_pack(batch, rows, catalogue, invalid, ids), invalid=invalid)
+    packed = _pack(batch, rows, catalogue, invalid, ids)
+    if sums is not None and sums.limits:
+        packed = with_point_limits(packed, sums.limits)
+    return _Block(rows=rows, packed=packed, invalid=invalid)
 
 
 def _basis(batch: Batch) -> Basis:

@@ -35,6 +35,7 @@ class Batch:
     load_standard: Any = None
     detail: Any = None
     neighbours: Any = None
+    structural_limits: Sequence[Mapping[str, Any]] = ()
     defaults: Mapping[str, Any] = field(default_factory=dict[str, Any])
     items: Sequence[Any]
     errors: Mapping[int, Sequence[FieldError]] = field(default_factory=dict[int, Sequence[FieldError]])

@@ -139,9 +139,8 @@ class ProductTable:
     hole_depth: Floats
     """Depth of the drilled hole, in; 0.0 where none is stated."""
     steel: Codes
-    """Index into `STEELS`; -1 where the material isn't stated."""
+    """Index into `STEELS`, as ``coating`` into `COATINGS`; -1 where the material isn't stated."""
     coating: Codes
-    """Index into `COATINGS`; -1 where the material isn't stated."""
 
     def __post_init__(self) -> None:
         for name in _ARRAYS:

@@ -328,6 +328,37 @@ class InvalidResult(TypedDict):
 
 
 @with_config(CLOSED)
+class LargestPoint(TypedDict):
+    """The point with the largest service load."""
+
+    id: str
+    load: float
+
+
+@with_config(CLOSED)
+class StructuralLimitResult(TypedDict):
+    """A limit of the structural notes and the service loads within it; ``per_area`` is their sum over its rectangle.
+
+    ``points`` are those that it holds for, ``exceeding`` those above ``most_per_point``. ``unplaced`` state too little
+    of where they are; with them, with invalid points, or with factored loads alone, a limit that is not exceeded is
+    undecided, as ``text`` says.
+    """
+
+    id: str
+    status: Literal["within", "exceeded", "undecided"]
+    points: list[str]
+    total: float
+    largest: NotRequired[LargestPoint]
+    most_per_point: NotRequired[float]
+    exceeding: list[str]
+    most_total: NotRequired[float]
+    most_per_area: NotRequired[float]
+    per_area: NotRequired[float]
+    unplaced: list[str]
+    text: str
+
+
+@with_config(CLOSED)
 class Answer(TypedDict):
     """The answer to a check of one or many hang points."""
 
@@ -342,6 +373,7 @@ class Answer(TypedDict):
     summary: Summary
     assumptions: dict[str, str]
     not_checked: dict[str, str]
+    structural_limits: NotRequired[list[StructuralLimitResult]]
     cautions: list[str]
     items: list[CheckedResult | InvalidResult]
 

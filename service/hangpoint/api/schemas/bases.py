@@ -4,8 +4,8 @@ from pydantic import with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.layouts import STRICT
-from hangpoint.api.schemas.quantities import EdgeDistance, LengthQuantity, OffsetQuantity, StressQuantity
-from hangpoint.api.schemas.words import Direction, Flute, MasonryLocation, MasonryMaterial, MasonryUnits, PlankLocation
+from hangpoint.api.schemas.quantities import EdgeDistance, StressQuantity
+from hangpoint.api.schemas.words import MasonryLocation, MasonryMaterial, MasonryUnits, PlankLocation
 
 
 @with_config(STRICT)
@@ -31,19 +31,3 @@ class HollowCore(TypedDict, total=False):
     location: PlankLocation
     cover: EdgeDistance
     strand_distance: EdgeDistance
-
-
-@with_config(STRICT)
-class Deck(TypedDict, total=False):
-    """The flute of a concrete-filled steel deck that the anchor is in; the base's `thickness` is that of the whole.
-
-    ``offset`` is from the centre of the flute, ``cover`` the fill above the top of the deck, ``sheet`` the thickness of
-    its steel. ``direction`` is that of the flutes in the axes of the layout; anchors beside its origin need it.
-    """
-
-    flute: Flute
-    flute_width: LengthQuantity
-    offset: OffsetQuantity
-    cover: LengthQuantity
-    sheet: LengthQuantity
-    direction: Direction

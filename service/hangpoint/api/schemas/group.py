@@ -5,7 +5,8 @@ from typing import NotRequired, Required
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.request import STRICT, Anchor, Attachment, Base, Environment, Loads, Options, Seismic
+from hangpoint.api.schemas.request import STRICT, Anchor, Attachment, Base, Loads, Options, Seismic
+from hangpoint.api.schemas.surroundings import Environment
 from hangpoint.api.schemas.words import Combinations, DesignCode, Detail, Identifier, LoadStandard, UnitSystem
 
 

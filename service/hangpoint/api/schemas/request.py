@@ -12,10 +12,9 @@ from typing import Annotated, Literal, NotRequired, Required
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.bases import Deck, HollowCore, Masonry
+from hangpoint.api.schemas.bases import HollowCore, Masonry
 from hangpoint.api.schemas.layouts import STRICT, Layout, Plate
 from hangpoint.api.schemas.quantities import (
-    AreaQuantity,
     CoordinateQuantity,
     DensityQuantity,
     DistanceQuantity,
@@ -27,11 +26,13 @@ from hangpoint.api.schemas.quantities import (
     StressQuantity,
     WeightQuantity,
 )
+from hangpoint.api.schemas.surroundings import AnchorReinforcement, Deck, Environment, StructuralLimit
 from hangpoint.api.schemas.words import (
     MAX_COMPONENTS,
     MAX_ITEMS,
     MAX_LOAD_CASES,
     MAX_SPANS,
+    MAX_STRUCTURAL_LIMITS,
     BaseKind,
     Combinations,
     ConcreteState,
@@ -40,7 +41,6 @@ from hangpoint.api.schemas.words import (
     DesignCode,
     Detail,
     EdgeReinforcement,
-    Exposure,
     Face,
     GroupArea,
     HoleCondition,
@@ -49,7 +49,6 @@ from hangpoint.api.schemas.words import (
     LoadNature,
     LoadStandard,
     MasonryEdition,
-    Metal,
     Neighbours,
     ObliqueShear,
     Part,
@@ -256,22 +255,6 @@ class Edges(TypedDict, total=False):
     y_plus: EdgeDistance
 
 
-@with_config(STRICT)
-class Reinforcement(TypedDict):
-    """Anchor reinforcement of one direction, developed on both sides of the breakout surface (17.5.2.1)."""
-
-    area: AreaQuantity
-    f_y: StressQuantity
-
-
-@with_config(STRICT)
-class AnchorReinforcement(TypedDict, total=False):
-    """Anchor reinforcement, which stands in place of concrete breakout."""
-
-    tension: Reinforcement
-    shear: Reinforcement
-
-
 Base = with_config(STRICT)(
     TypedDict(
         "Base",
@@ -326,21 +309,6 @@ class Attachment(TypedDict, total=False):
     thickness: LengthQuantity
     grout_pad: bool
     gap: LengthQuantity
-
-
-@with_config(STRICT)
-class Environment(TypedDict, total=False):
-    """Where the anchor lives and what touches it.
-
-    ``attached_metal`` is that of what is fixed to the anchor, ``rod_metal`` that of the rod; ``fire_rating`` is asked
-    for, in hours.
-    """
-
-    exposure: Exposure
-    attached_metal: Metal
-    rod_metal: Metal
-    vibration: bool
-    fire_rating: Annotated[float, Field(ge=0, le=4)]
 
 
 @with_config(STRICT)
@@ -399,7 +367,7 @@ class Item(PartialItem, total=False):
 
 @with_config(STRICT)
 class BatchRequest(TypedDict):
-    """Many hang points in one request."""
+    """Many hang points in one request, and the limits of the structural notes on them."""
 
     units: UnitSystem
     design_code: NotRequired[DesignCode]
@@ -407,6 +375,9 @@ class BatchRequest(TypedDict):
     load_standard: NotRequired[LoadStandard]
     detail: NotRequired[Detail]
     neighbours: NotRequired[Neighbours]
+    structural_limits: NotRequired[
+        Annotated[list[StructuralLimit], Field(min_length=1, max_length=MAX_STRUCTURAL_LIMITS)]
+    ]
     defaults: NotRequired[PartialItem]
     items: Annotated[list[Item], Field(min_length=1, max_length=MAX_ITEMS)]
 

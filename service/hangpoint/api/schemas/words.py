@@ -10,6 +10,7 @@ MAX_SPANS = 20
 MAX_COMPONENTS = 20
 MAX_LOAD_CASES = 20
 MAX_ITEMS = 10_000
+MAX_STRUCTURAL_LIMITS = 200
 
 Identifier = Annotated[str, StringConstraints(min_length=1, max_length=MAX_ID)]
 Text = Annotated[str, StringConstraints(min_length=1, max_length=MAX_TEXT)]

@@ -28,7 +28,7 @@ class Pullout(StrengthRecord):
     by_product: Annotated[Bools, formula("by product tests", "", "method == 0", clause="17.6.3.2.1")]
     by_head: Annotated[Bools, formula("by bearing of the head", "", "method == 1", clause="17.6.3.2.2")]
     by_hook: Annotated[Bools, formula("by bearing of the hook", "", "method == 2", clause="17.6.3.2.2")]
-    in_deck: Annotated[Bools, given("tested in the flute of a deck", clause="reading 37", when="in_deck")]
+    in_deck: Annotated[Bools, given("tested in the flute of a deck", clause="reading 37")]
     cracked: Annotated[Bools, given("cracked")]
     f_c: Annotated[Floats, given("f'_c", "psi", clause="17.3.1")]
     n_p_cr: Annotated[Floats, given("N_p,cr", "lbf", clause="17.6.3.2.1", when="by_product")]

@@ -9,6 +9,7 @@ from enum import Enum
 from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
 from hangpoint.core.vocabulary.findings import Finding
 from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, LoadNotChecked
+from hangpoint.core.vocabulary.interview import Asked, Asking, IfSilent, Question
 from hangpoint.core.vocabulary.modes import MASONRY_MODES, SHEAR_MODES, TABLE_MODES, TENSION_MODES, Inapplicable, Mode
 from hangpoint.core.vocabulary.refusals import Refusal
 from hangpoint.core.vocabulary.triage import Triage, TriageEntry
@@ -53,10 +54,13 @@ __all__ = [
     "SHEAR_MODES",
     "TABLE_MODES",
     "TENSION_MODES",
+    "Asked",
+    "Asking",
     "Assumption",
     "Entry",
     "Finding",
     "FindingEntry",
+    "IfSilent",
     "Inapplicable",
     "Link",
     "LoadAssumption",
@@ -65,6 +69,7 @@ __all__ = [
     "Mode",
     "Nature",
     "NotChecked",
+    "Question",
     "Refusal",
     "Severity",
     "Status",

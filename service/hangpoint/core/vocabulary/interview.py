@@ -1,0 +1,273 @@
+"""What to ask of a base and a hang point, in the order in which it matters, and what is taken if nobody answers."""
+
+from dataclasses import dataclass
+from enum import Enum, StrEnum
+
+from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
+from hangpoint.core.vocabulary.refusals import Refusal
+
+
+class IfSilent(StrEnum):
+    """What becomes of a point whose request doesn't say."""
+
+    INVALID = "invalid"
+    REFUSED = "refused"
+    ASSUMED = "assumed"
+    NOT_CHECKED = "not_checked"
+
+
+class Asked(StrEnum):
+    """Which points a question is for, by what they state."""
+
+    ALWAYS = "always"
+    ANCHORED = "anchored"
+    IN_CONCRETE = "in_concrete"
+    CONCRETE = "concrete"
+    DECK = "deck"
+    MASONRY = "masonry"
+    HOLLOW_CORE = "hollow_core"
+    TENSIONED = "tensioned"
+    SCANNED = "scanned"
+    UNCRACKED = "uncracked"
+    PIPE = "pipe"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asking:
+    """One question: the field that answers it, why it matters, and what is taken if nobody does.
+
+    ``taken`` is a code of the closed lists where one says what is taken; otherwise ``text`` says it.
+    """
+
+    field: str
+    asked: Asked
+    question: str
+    why: str
+    if_silent: IfSilent
+    taken: Assumption | Refusal | NotChecked | None = None
+    text: str = ""
+
+
+def _needed(field: str, asked: Asked, question: str, why: str) -> Asking:
+    text = "The point is invalid: there is no default."
+    return Asking(field=field, asked=asked, question=question, why=why, if_silent=IfSilent.INVALID, text=text)
+
+
+def _assumed(
+    field: str, asked: Asked, question: str, why: str, taken: Assumption | None = None, *, text: str = ""
+) -> Asking:
+    silent = IfSilent.ASSUMED
+    return Asking(field=field, asked=asked, question=question, why=why, if_silent=silent, taken=taken, text=text)
+
+
+def _open(
+    field: str, asked: Asked, question: str, why: str, taken: NotChecked | None = None, *, text: str = ""
+) -> Asking:
+    silent = IfSilent.NOT_CHECKED
+    return Asking(field=field, asked=asked, question=question, why=why, if_silent=silent, taken=taken, text=text)
+
+
+class Question(Enum):
+    """The questions, the weightiest first."""
+
+    KIND = _needed(
+        "base.kind",
+        Asked.ALWAYS,
+        "What does the anchor go into: concrete slab, filled steel deck, hollow-core plank, masonry, steel, wood?",
+        "Everything else depends on it; a deck is often taken for a slab. Nobody knows is an answer: unknown.",
+    )
+    POST_TENSIONED = _assumed(
+        "base.post_tensioned",
+        Asked.CONCRETE,
+        "Is the member post-tensioned?",
+        "A drilled tendon can kill and brings down a bay; at mid-span it lies nearest to the soffit.",
+        Assumption.NOT_POST_TENSIONED,
+    )
+    SCANNED = Asking(
+        field="base.scanned",
+        asked=Asked.TENSIONED,
+        question="Has the place been scanned?",
+        why="In a member that is or may be post-tensioned nothing is drilled without a scan.",
+        if_silent=IfSilent.REFUSED,
+        taken=Refusal.POST_TENSIONED,
+    )
+    SCANNED_BY = _needed(
+        "base.scanned_by", Asked.SCANNED, "Who scanned the place?", "The answer prints who vouches for it."
+    )
+    PART = _assumed(
+        "base.part",
+        Asked.ANCHORED,
+        "Which part is it: slab, beam, joist, wall, column, or a topping?",
+        "A topping holds only by its bond and is refused; beams and joists have bars near the soffit.",
+        text="A slab: nothing is said of bars near the face, and a topping is not noticed.",
+    )
+    THICKNESS = _needed(
+        "base.thickness",
+        Asked.ANCHORED,
+        "How thick is the concrete, in a deck from the lowest flute to the top of the fill?",
+        "It decides whether the embedment fits and how far the edges weaken it.",
+    )
+    FLUTE = _needed(
+        "base.deck.flute", Asked.DECK, "Upper or lower flute?", "The tested strengths of the two differ by half."
+    )
+    FLUTE_WIDTH = _needed(
+        "base.deck.flute_width", Asked.DECK, "How wide is the flute?", "The tests hold from a least width on."
+    )
+    OFFSET = _needed(
+        "base.deck.offset",
+        Asked.DECK,
+        "How far is the anchor from the centre of the flute?",
+        "Beside the centre the side of the flute breaks out first.",
+    )
+    COVER = _needed(
+        "base.deck.cover",
+        Asked.DECK,
+        "How much fill is above the top of the deck?",
+        "The tests hold from a least fill on.",
+    )
+    SHEET = _open(
+        "base.deck.sheet",
+        Asked.DECK,
+        "How thick is the sheet of the deck (20 gauge is 0.0359 in, from memory)?",
+        "The tests hold from a least thickness on.",
+        text="Not compared; a caution says so.",
+    )
+    UNITS = _needed(
+        "base.masonry.units",
+        Asked.MASONRY,
+        "Are the units hollow, grouted or solid?",
+        "Tables hold for one of them; in a hollow unit only the shell carries.",
+    )
+    MATERIAL = _needed(
+        "base.masonry.material", Asked.MASONRY, "Concrete block or clay brick?", "Tables hold for one of them."
+    )
+    F_M = _assumed(
+        "base.masonry.f_m",
+        Asked.MASONRY,
+        "What is f'm of the masonry?",
+        "Below the strength of the tests the table does not hold.",
+        Assumption.MASONRY_STRENGTH,
+    )
+    MASONRY_LOCATION = _assumed(
+        "base.masonry.location",
+        Asked.MASONRY,
+        "Where in the units: face, cell, web, or a joint?",
+        "A mortar joint holds little, and most tables exclude it.",
+        Assumption.MASONRY_FACE,
+    )
+    PLANK_LOCATION = _needed(
+        "base.hollow_core.location",
+        Asked.HOLLOW_CORE,
+        "Under a core or in a web of the plank?",
+        "Strands run in the webs; under a core there is an inch or so of concrete.",
+    )
+    F_C = _assumed(
+        "base.strength.f_c",
+        Asked.IN_CONCRETE,
+        "What is f'c of the concrete or fill?",
+        "Strength grows with its root: 4,000 psi holds a quarter more than 2,500.",
+        Assumption.F_C,
+    )
+    DENSITY = _needed(
+        "base.density",
+        Asked.IN_CONCRETE,
+        "Is the concrete normalweight, sand-lightweight or all-lightweight?",
+        "Lightweight takes up to half off. Fill of decks is often lightweight.",
+    )
+    STATE = _assumed(
+        "base.state",
+        Asked.IN_CONCRETE,
+        "Has anybody shown that the concrete stays uncracked at this place?",
+        "At mid-span the soffit is the tension face: without that it is cracked.",
+        Assumption.CRACKED,
+    )
+    STATE_DECIDED_BY = _needed(
+        "base.state_decided_by",
+        Asked.UNCRACKED,
+        "Who decided that the concrete stays uncracked?",
+        "It is a decision of the engineer, and the answer prints whose.",
+    )
+    EDGE_X_MINUS = _needed(
+        "base.edges.x_minus",
+        Asked.ANCHORED,
+        "How far is the edge towards -x, or none within reach?",
+        "A near edge halves the strength; a forgotten one is no edge at all.",
+    )
+    EDGE_X_PLUS = _needed(
+        "base.edges.x_plus", Asked.ANCHORED, "How far is the edge towards +x?", "As above; openings are edges too."
+    )
+    EDGE_Y_MINUS = _needed(
+        "base.edges.y_minus", Asked.ANCHORED, "How far is the edge towards -y?", "As above; openings are edges too."
+    )
+    EDGE_Y_PLUS = _needed(
+        "base.edges.y_plus", Asked.ANCHORED, "How far is the edge towards +y?", "As above; openings are edges too."
+    )
+    SEISMIC_CATEGORY = _needed(
+        "seismic.category",
+        Asked.ANCHORED,
+        "Which seismic design category has the building?",
+        "From C on the product must be qualified for earthquake, even for gravity alone.",
+    )
+    HANGS = _needed("hangs.kind", Asked.ALWAYS, "What hangs: forces, a weight, a pipe?", "It is the load.")
+    SPRINKLER = _needed(
+        "hangs.sprinkler", Asked.PIPE, "Is it a sprinkler line?", "Its hangers hold five times the pipe and 250 lb."
+    )
+    FAMILY = _needed(
+        "anchor.family",
+        Asked.ANCHORED,
+        "Which anchor: family, size and embedment, or its data?",
+        "Families differ in what base, crack and direction they were tested for.",
+    )
+    EXPOSURE = _assumed(
+        "environment.exposure",
+        Asked.ANCHORED,
+        "Where is it: dry, damp, outdoors, chlorides, an indoor pool, treated wood, food?",
+        "Zinc plating is for dry air only; over a pool it cracks without warning.",
+        Assumption.DRY_INDOORS,
+    )
+    FACE = _assumed(
+        "base.face", Asked.ANCHORED, "Soffit, side or top?", "What hangs overhead falls.", Assumption.OVERHEAD
+    )
+    EXISTING = _assumed(
+        "base.existing",
+        Asked.ANCHORED,
+        "Does the structure stand already?",
+        "Then drawings or cores say f'c, and nobody pours an insert.",
+        text="A new structure, as the drawings say.",
+    )
+    AGE = _open(
+        "base.age_days",
+        Asked.IN_CONCRETE,
+        "How old is the concrete when the anchor is set, in days?",
+        "Young concrete hasn't reached f'c; adhesives need 21 days.",
+        text="Not compared; adhesive anchors overhead are refused without `anchor.adhesive.concrete_age`.",
+    )
+    CLEAR_COVER = _open(
+        "base.clear_cover",
+        Asked.IN_CONCRETE,
+        "How deep is the nearest reinforcement?",
+        "A hole beyond it may hit a bar.",
+        NotChecked.REINFORCEMENT,
+    )
+    TENDON_DEPTH = _open(
+        "base.tendon_depth",
+        Asked.TENSIONED,
+        "How deep is the nearest tendon?",
+        "A hole that reaches it is a violation.",
+        NotChecked.REINFORCEMENT,
+    )
+    SUPPLEMENTARY = _assumed(
+        "base.supplementary",
+        Asked.CONCRETE,
+        "Is there reinforcement that ties the failure surface to the member?",
+        "It allows a larger strength reduction factor.",
+        Assumption.NO_SUPPLEMENTARY,
+    )
+    LEVEL = _open(
+        "at.level",
+        Asked.ANCHORED,
+        "On which level, and where on plan?",
+        "Near points share the concrete, and structural notes limit loads by bay.",
+        NotChecked.NEIGHBOURS,
+    )
+    ROD = _open("rod.size", Asked.ALWAYS, "Which rod?", "It may be the weakest link.", NotChecked.ROD)
