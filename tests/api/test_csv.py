@@ -312,7 +312,7 @@ def test_a_point_beside_a_decimal_comma_is_not_guessed(send_csv, text):
     [
         ("seismic.category", list("ABCDEF")),
         ("hangs.kind", ["forces", "pipe", "weight"]),
-        ("base.kind", ["concrete"]),
+        ("base.kind", ["concrete", "masonry", "hollow_core", "deck", "steel", "wood", "unknown"]),
         ("base.density", ["normalweight", "sand_lightweight", "all_lightweight"]),
         ("hangs.material", ["steel", "stainless", "copper", "pvc", "cpvc", "ductile_iron"]),
         ("hangs.sprinkler", ["true", "yes", "1", "false", "no", "0"]),
