@@ -320,7 +320,7 @@ def test_semicolons_and_decimal_comma(run, save, tmp_path):
 @pytest.mark.parametrize(
     ("option", "word", "said"),
     [
-        ("--combinations", "allowable", "allowable-load tables, which are not built"),
+        ("--combinations", "allowable", "this product has no table of allowable loads"),
         ("--design-code", "en1992_4", "Only ACI 318-19 is built; this design code is not."),
     ],
 )

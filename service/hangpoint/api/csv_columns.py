@@ -48,7 +48,6 @@ REQUIRED = (
     "id",
     "hangs.kind",
     "base.kind",
-    "base.density",
     "base.thickness",
     "base.edges.x_minus",
     "base.edges.x_plus",
