@@ -12,7 +12,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from hangpoint.app import create_app
-from regression.answers import JOB
+from regression.answers import JOB, REQUESTS
 
 HEADER = (
     "id,hangs.kind,hangs.weight [lb],hangs.nature,family,anchor_size,h_ef [in],base.kind,base.density,thickness [in],"
@@ -369,3 +369,21 @@ def test_heavy_imports_stay_out(command, kept_out):
     )
     done = subprocess.run([sys.executable, "-c", program, *command], capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
+
+
+def test_a_point_without_an_anchor(run, tmp_path):
+    hangs = {"kind": "weight", "weight": 180, "nature": "dead"}
+    file = tmp_path / "steel.json"
+    file.write_text(json.dumps({"units": "us", "items": [{"id": "B-1", "hangs": hangs, "base": {"kind": "steel"}}]}))
+    result = run("check", file)
+    assert result.exit_code == 0
+    assert "B-1 no anchor The base is steel" in squeezed(result.stdout)
+
+
+def test_what_goes_to_the_engineer_and_limits_of_structural_notes(run):
+    """Every limit with its sum, and every question once with the points that it is about."""
+    text = squeezed(run("check", REQUESTS / "structural_limits.json").stdout)
+    assert "S-001 NOTE 7: 350 LB PER POINT: exceeded, 2533 lbf at 8 points; above it P-03-FAN." in text
+    assert "BAY B-C/2-3: undecided, 1633 lbf at 5 points." in text
+    assert text.count("Please confirm that the soffit may be drilled") == 1
+    assert "where the bottom bars or strands are. At P-05-JOIST, P-06-JOIST." in text

@@ -30,6 +30,7 @@ from hangpoint.pack.plates import pack_plates
 from hangpoint.pack.pull import Object, Rows
 from hangpoint.pack.rods import ROD_RULES, stated_rods
 from hangpoint.pack.surroundings import (
+    OF_BREAKOUT,
     OF_THE_ANCHOR,
     pack_environments,
     pack_surroundings,
@@ -127,7 +128,7 @@ def pack_points(
     geometry_flaws(items, placed, hangs)
     for member in OF_THE_ANCHOR:
         assumptions.clear(member, ~solid)
-    for member in (Assumption.LAMBDA, Assumption.NO_SUPPLEMENTARY):
+    for member in OF_BREAKOUT:
         assumptions.clear(member, decks.in_deck)
     points = Points(
         count=count,

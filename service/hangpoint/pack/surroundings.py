@@ -48,8 +48,23 @@ OF_THE_ANCHOR = (
     Assumption.NO_EDGE_REINFORCEMENT,
     Assumption.CONCRETE_AGE,
     Assumption.BOND_CONDITION,
+    Assumption.EDGES_FROM_ORIGIN,
+    Assumption.ALL_RESIST,
+    Assumption.GROUP_AREA,
+    Assumption.GROUP_SUBSETS,
+    Assumption.EDGE_ROWS,
 )
 """Taken of an anchor in concrete; not said where the base is one that no anchor is checked in."""
+OF_BREAKOUT = (
+    Assumption.LAMBDA,
+    Assumption.NO_SUPPLEMENTARY,
+    Assumption.OBLIQUE_SHEAR,
+    Assumption.NO_EDGE_REINFORCEMENT,
+    Assumption.GROUP_AREA,
+    Assumption.GROUP_SUBSETS,
+    Assumption.EDGE_ROWS,
+)
+"""Taken for breakout of concrete; not said in a deck."""
 
 
 def pack_surroundings(items: Rows, kinds: Codes, table: ProductTable, assumptions: Flags) -> Surroundings:

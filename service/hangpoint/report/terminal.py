@@ -60,6 +60,8 @@ def print_answer(answer: Result, console: Console, *, source: str) -> None:
     _passed(console, [item for item in items if item["status"] == Status.PASSED])
     _findings(console, items)
     _uncracked(console, items)
+    _structural_limits(console, answer.get("structural_limits", ()), answer["units"])
+    _questions(console, items)
     _sentences(console, "Assumptions taken where the request is silent", answer["assumptions"], items, "assumptions")
     _sentences(console, "Not checked", answer["not_checked"], items, "not_checked")
     _summary(console, answer["summary"], sum(bool(near_ids(item)) for item in items))
@@ -148,7 +150,7 @@ def product_text(address: str) -> str:
 
 
 def _product(item: Result) -> Text:
-    return styled(product_text(item["product"]["address"]), "dim")
+    return styled(product_text(item["product"]["address"]) if "product" in item else "no anchor", "dim")
 
 
 def _failed(item: Result, units: Mapping[str, str]) -> Cells:
@@ -271,6 +273,38 @@ def _findings(console: Console, items: Sequence[Result]) -> None:
             printable(f"  {finding['text']} ({finding['clause']}) At {', '.join(points[:MOST_NAMED])}{more}."),
         )
         console.print(Padding(line, (0, 0, 0, 2)))
+
+
+def _structural_limits(console: Console, limits: Sequence[Result], units: Mapping[str, str]) -> None:
+    if not limits:
+        return
+    console.print()
+    console.print(styled("Limits of the structural notes", "bold"))
+    for limit in limits:
+        above = f"; above it {_some(limit['exceeding'])}" if limit["exceeding"] else ""
+        text = (
+            f"{limit['id']}: {limit['status']}, {limit['total']:.4g} {units['force']} at {len(limit['points'])} points"
+        )
+        console.print(bullet(f"{text}{above}. {limit['text']}"))
+
+
+def _questions(console: Console, items: Sequence[Result]) -> None:
+    """What to ask the engineer, each question once with its points."""
+    asked: dict[str, list[str]] = {}
+    for item in items:
+        for each in item.get("to_engineer", ()):
+            asked.setdefault(each["question"], []).append(str(item["id"]))
+    if not asked:
+        return
+    console.print()
+    console.print(styled("To the engineer", "bold"))
+    for question, points in asked.items():
+        console.print(bullet(f"{question} At {_some(points)}."))
+
+
+def _some(points: Sequence[str]) -> str:
+    more = f" and {len(points) - MOST_NAMED} more" if len(points) > MOST_NAMED else ""
+    return f"{', '.join(points[:MOST_NAMED])}{more}"
 
 
 def _sentences(console: Console, title: str, texts: Mapping[str, str], items: Sequence[Result], member: str) -> None:
