@@ -1,6 +1,7 @@
 """The resources that compute an answer from a body of JSON, one module each. A new one is listed here."""
 
 from hangpoint.api.resource import Resource
+from hangpoint.api.resources.fixtures import FIXTURES
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
 
-RESOURCES: tuple[Resource, ...] = (HANGER_LOADS,)
+RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, FIXTURES)

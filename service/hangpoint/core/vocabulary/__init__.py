@@ -8,6 +8,7 @@ from enum import Enum
 
 from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
 from hangpoint.core.vocabulary.findings import Finding
+from hangpoint.core.vocabulary.fixtures import FixtureAssumption, FixtureFinding, FixtureNotChecked
 from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, LoadNotChecked
 from hangpoint.core.vocabulary.modes import SHEAR_MODES, TENSION_MODES, Inapplicable, Mode
 from hangpoint.core.vocabulary.refusals import Refusal
@@ -42,6 +43,7 @@ _POSITIONS: dict[Enum, int] = {
     for vocabulary in (
         *(Mode, Inapplicable, Assumption, NotChecked, Finding, Refusal),
         *(LoadAssumption, LoadNotChecked, LoadFinding),
+        *(FixtureAssumption, FixtureNotChecked, FixtureFinding),
     )
     for place, member in enumerate(vocabulary)
 }
@@ -54,6 +56,9 @@ __all__ = [
     "Entry",
     "Finding",
     "FindingEntry",
+    "FixtureAssumption",
+    "FixtureFinding",
+    "FixtureNotChecked",
     "Inapplicable",
     "Link",
     "LoadAssumption",
