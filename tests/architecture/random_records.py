@@ -11,6 +11,7 @@ import numpy as np
 import hangpoint.core
 from architecture import (
     random_bond,
+    random_fixtures,
     random_hanger,
     random_layout,
     random_plate,
@@ -262,6 +263,7 @@ GENERATORS = {
     SideFaceBlowout: _side_face_blowout,
     SteelTension: _steel_tension,
     **random_bond.GENERATORS,
+    **random_fixtures.GENERATORS,
     **random_hanger.GENERATORS,
     **random_layout.GENERATORS,
     **random_plate.GENERATORS,

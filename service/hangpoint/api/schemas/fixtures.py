@@ -48,7 +48,7 @@ class BracketLoad(TypedDict):
 
 @with_config(STRICT)
 class HorizontalLoad(TypedDict):
-    """A horizontal force: in degrees from x, on a floor towards y, on a wall towards z; or in `any` direction.
+    """A horizontal force: its direction in degrees from x, on a floor towards y, on a wall towards z; without it any.
 
     Wind is at strength level, as ASCE 7 gives it. Earthquake stands here where it is stated and not computed.
     """
@@ -56,7 +56,7 @@ class HorizontalLoad(TypedDict):
     nature: HorizontalNature
     force: ForceQuantity
     at: FixturePlace
-    direction: Degrees | Literal["any"]
+    direction: NotRequired[Degrees]
     description: NotRequired[Text]
 
 

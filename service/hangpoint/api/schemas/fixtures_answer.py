@@ -25,7 +25,7 @@ class FixtureComponent(TypedDict):
 
 @with_config(CLOSED)
 class SupportComponent(TypedDict):
-    """A service load of one nature at one support; tension below 0 presses on the floor, which its anchor doesn't feel."""
+    """A service load of one nature at one support; tension below 0 presses on the floor."""
 
     nature: LoadNature
     tension: float
@@ -141,7 +141,7 @@ class FixtureHangs(TypedDict):
 
 @with_config(CLOSED)
 class MadeFixturePoint(TypedDict):
-    """The group as an item for the check of hang points, with its place in the job."""
+    """The group as an item for the check of hang points. Of several directions none has coordinates."""
 
     id: str
     at: NotRequired[HangPointLevel]

@@ -68,15 +68,20 @@ def group_bodies(
 
 
 def hang_points(packed: PackedFixtures, groups: Sequence[Object], loads: FixtureLoads, system: System) -> list[Object]:
-    """The same groups as hang points, one a way, with their place in the job."""
+    """The same groups as hang points, one a way.
+
+    One with a single way has its place in the job. Several ways of one fixture stand at one place and are no neighbours
+    of each other: they have none.
+    """
     places = packed.places
     columns = [in_request_units(np.nan_to_num(column), COORDINATE, system).tolist() for column in (places.x, places.y)]
     known = ~(np.isnan(places.x) | np.isnan(places.y))
     made: list[Object] = []
-    for item, body in zip(loads.ways.item.tolist(), groups, strict=True):
+    alone = np.isnan(loads.ways.theta).tolist()
+    for item, single, body in zip(loads.ways.item.tolist(), alone, groups, strict=True):
         group: Object = dict(body["group"])
         at: Object = {} if places.level[item] is None else {"level": places.level[item]}
-        if known[item]:
+        if single and known[item]:
             at |= {"x": columns[0][item], "y": columns[1][item]}
         own: Object = {"id": group["id"]}
         if at:
@@ -99,9 +104,11 @@ def supports_of_ways(loads: FixtureLoads, system: System) -> list[list[Object]]:
     lists = {name: column.tolist() for name, column in columns.items()}
     places = [in_request_units(column, OFFSET, system).tolist() for column in (reactions.x, reactions.y)]
     made: list[dict[int, Object]] = [{} for _ in loads.ways.item]
-    ways, natures = supports.way[supports.body].tolist(), supports.nature[supports.body].tolist()
-    for row, (way, nature, number) in enumerate(zip(ways, natures, supports.number.tolist(), strict=True)):
-        own = made[way].setdefault(
+    ways: list[int] = supports.way[supports.body].tolist()
+    numbers: list[int] = supports.number.tolist()
+    natures: list[int] = supports.nature[supports.body].tolist()
+    for row, (way, nature, number) in enumerate(zip(ways, natures, numbers, strict=True)):
+        own: Object = made[way].setdefault(
             number, {"support": number, "x": places[0][row], "y": places[1][row], "components": []}
         )
         own["components"].append({"nature": NATURES[nature]} | {name: each[row] for name, each in lists.items()})

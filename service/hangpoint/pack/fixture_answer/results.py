@@ -97,7 +97,8 @@ def _tell_tipping(made: list[Object], loads: FixtureLoads, system: System) -> No
     lists = {name: column.tolist() for name, column in columns.items()}
     items: list[int] = loads.ways.item[loads.tipping_way].tolist()
     tips, held = own.tips.tolist(), (own.d_squared > 0.0).tolist()
-    for row, (item, code) in enumerate(zip(items, loads.tipping_nature.tolist(), strict=True)):
+    codes: list[int] = loads.tipping_nature.tolist()
+    for row, (item, code) in enumerate(zip(items, codes, strict=True)):
         nature = NATURES[code]
         values = {name: each[row] for name, each in lists.items()}
         made[item]["overturning"].append({"direction": values.pop("direction"), "nature": nature, **values})

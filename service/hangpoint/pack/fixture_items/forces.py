@@ -13,7 +13,6 @@ from hangpoint.pack.hanger_items.notes import Notes, flaw_where
 from hangpoint.pack.pull import Rows
 from hangpoint.units import DISTANCE, FORCE, LENGTH, OFFSET, WEIGHT
 
-ANY = "any"
 _LIVE = NATURES.index(Nature.LIVE)
 _CODES = {nature.value: code for code, nature in enumerate(NATURES)}
 _ALONG = "guard_50_lb_per_ft"
@@ -57,9 +56,8 @@ def pack_horizontal(items: Rows) -> Forces:
     h = loads.quantity("force", FORCE, fill=0.0)
     detail = "A horizontal force is at least 0: its direction says which way it acts."
     flaw_where(loads, h < 0, "force", detail, slug="quantity")
-    directions: Sequence[Any] = loads.values("direction")
-    theta = np.array([0.0 if each == ANY else each for each in directions], dtype=np.float64)
-    any_way = np.array([each == ANY for each in directions], dtype=np.bool_)
+    theta = loads.numbers("direction", 0.0)
+    any_way = loads.silent("direction")
     return _forces(item, _natures(loads), any_way=any_way, h=h, theta=theta, **_places(loads, "at"))
 
 
