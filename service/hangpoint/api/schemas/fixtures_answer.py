@@ -57,7 +57,7 @@ class OverturningResult(TypedDict):
     """About the edge in the ``direction`` of a horizontal load: factored moments, and what the anchors take.
 
     The righting moment is that of 0.9 of the weight, less the vertical effect of earthquake. Tension is that of the
-    farthest anchor, shear that of each.
+    farthest anchor, shear that of each. The earthquake of a component holds Omega_0.
     """
 
     direction: float
