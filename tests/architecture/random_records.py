@@ -12,6 +12,7 @@ import hangpoint.core
 from architecture import (
     random_allowable,
     random_bond,
+    random_fixtures,
     random_hanger,
     random_layout,
     random_plate,
@@ -265,6 +266,7 @@ GENERATORS = {
     SteelTension: _steel_tension,
     **random_allowable.GENERATORS,
     **random_bond.GENERATORS,
+    **random_fixtures.GENERATORS,
     **random_hanger.GENERATORS,
     **random_layout.GENERATORS,
     **random_plate.GENERATORS,

@@ -1,6 +1,7 @@
 """Sizes, docstrings and layers of the modules of the service."""
 
 import ast
+import logging
 from pathlib import Path
 from statistics import median
 
@@ -57,6 +58,17 @@ def test_long_functions_are_found():
     assert body_lines(long) == 70
 
 
+@pytest.fixture
+def logging_kept():
+    """The linter configures logging, which disables every logger that there is: each is enabled again."""
+    loggers = [each for each in logging.root.manager.loggerDict.values() if isinstance(each, logging.Logger)]
+    before = {each: each.disabled for each in loggers}
+    yield
+    for each, disabled in before.items():
+        each.disabled = disabled
+
+
+@pytest.mark.usefixtures("logging_kept")
 def test_layers(capsys, monkeypatch):
     """The import contracts of pyproject.toml hold."""
     monkeypatch.chdir(Path(__file__).parents[2])

@@ -40,6 +40,9 @@ PROCEDURES = {
     "tensioned_anchors": "published/test_rigid_plate.py::test_lever_arm_and_eccentricity",
     "resisting_anchors": "core/statics/test_bolt_group_shear.py::test_slots_along_x_move_the_centre",
     "polar_sum": "published/test_bolt_group_shear.py::test_eccentric_shear_of_six_bolts",
+    "direction": "core/statics/test_fixture_statics.py::test_directions",
+    "farthest_edge": "core/statics/test_fixture_statics.py::test_any_body_about_its_edge",
+    "edge_sums": "core/statics/test_fixture_statics.py::test_any_body_about_its_edge",
     "shear_resisted": "core/statics/test_bolt_group_shear.py::test_random_groups_against_a_stiffness_solver",
 }
 """The closed list of named procedures, each with the test that checks it against something else."""

@@ -91,19 +91,16 @@ def test_says_what_it_assumed_did_not_check_and_warns_of(run, save):
 
 def test_failure_is_never_shown_as_a_ratio_of_one(run, save):
     """A utilisation a hair above 1 must not read 1.000."""
+    client = TestClient(create_app())
     low, high = 1000.0, 2000.0
     for _ in range(60):
         middle = (low + high) / 2
-        answer = json.loads(create_and_check(HEADER + row(weight=f"{middle:.9f}")))
+        text = HEADER + row(weight=f"{middle:.9f}")
+        answer = client.post("/v1/hang-points?format=json", content=text, headers={"Content-Type": "text/csv"}).json()
         low, high = (middle, high) if answer["items"][0]["status"] == "passed" else (low, middle)
     text = squeezed(run("check", save(HEADER + row(weight=f"{high + 1e-6:.9f}"))).stdout)
     assert "FAILED 1" in text
     assert "utilisation 1.001" in text
-
-
-def create_and_check(text):
-    client = TestClient(create_app())
-    return client.post("/v1/hang-points?format=json", content=text, headers={"Content-Type": "text/csv"}).content
 
 
 def test_answers_are_those_of_the_service(run, tmp_path):

@@ -8,10 +8,25 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hangpoint.core.quantity import Bools, Index
-from hangpoint.core.vocabulary import Assumption, LoadAssumption, LoadNotChecked, NotChecked, position
+from hangpoint.core.vocabulary import (
+    Assumption,
+    FixtureAssumption,
+    FixtureNotChecked,
+    LoadAssumption,
+    LoadNotChecked,
+    NotChecked,
+    position,
+)
 
 Bits = NDArray[np.uint64]
-Vocabulary = type[Assumption] | type[NotChecked] | type[LoadAssumption] | type[LoadNotChecked]
+Vocabulary = (
+    type[Assumption]
+    | type[NotChecked]
+    | type[LoadAssumption]
+    | type[LoadNotChecked]
+    | type[FixtureAssumption]
+    | type[FixtureNotChecked]
+)
 READING_0 = np.uint64(sum(1 << position(each) for each in Assumption if each.value.clause == "reading 0"))
 """The defaults for what a request leaves blank; the other assumptions say how something was read."""
 

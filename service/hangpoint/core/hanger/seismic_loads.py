@@ -69,7 +69,7 @@ def seismic_loads(
     length = np.where(own.braced, own.l_brace, FEET_OF_UNBRACED)
     lines = w_foot[own.item] * length + np.where(own.braced, _beside_lines(items, own), 0.0)
     w_p = np.where(items.kind[own.item] == EQUIPMENT, body[own.item], lines)
-    older, newer = _forces(own, w_p)
+    older, newer = component_forces(own, w_p)
     count = len(own.item)
     columns = {name: np.zeros(count) for name in ("f_p", "f_p_anchorage", "e_v", "fraction", "governs")}
     for made in (older, newer):
@@ -132,9 +132,10 @@ def _per_foot(items: Items, weights: LineWeights) -> Floats:
     return _summed(items.lines.item, (weights.dead + weights.fluid) * items.lines.number, items.count)
 
 
-def _forces(
+def component_forces(
     own: Seismic, w_p: Floats
 ) -> tuple[tuple[ComponentForce16, Index] | None, tuple[ComponentForce22, Index] | None]:
+    """Records of both editions with the rows of ``own`` that they have; ``w_p`` (rows,) in lbf."""
     rows, later = np.flatnonzero(~own.newer), np.flatnonzero(own.newer)
     older = newer = None
     if len(rows):

@@ -8,6 +8,7 @@ from enum import Enum
 
 from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
 from hangpoint.core.vocabulary.findings import Finding
+from hangpoint.core.vocabulary.fixtures import FixtureAssumption, FixtureFinding, FixtureNotChecked
 from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, LoadNotChecked
 from hangpoint.core.vocabulary.interview import Asked, Asking, IfSilent, Question
 from hangpoint.core.vocabulary.modes import MASONRY_MODES, SHEAR_MODES, TABLE_MODES, TENSION_MODES, Inapplicable, Mode
@@ -44,6 +45,8 @@ _POSITIONS: dict[Enum, int] = {
     for vocabulary in (
         *(Mode, Inapplicable, Assumption, NotChecked, Finding, Refusal),
         *(LoadAssumption, LoadNotChecked, LoadFinding, Triage),
+        *(LoadAssumption, LoadNotChecked, LoadFinding),
+        *(FixtureAssumption, FixtureNotChecked, FixtureFinding),
     )
     for place, member in enumerate(vocabulary)
 }
@@ -61,6 +64,9 @@ __all__ = [
     "Finding",
     "FindingEntry",
     "IfSilent",
+    "FixtureAssumption",
+    "FixtureFinding",
+    "FixtureNotChecked",
     "Inapplicable",
     "Link",
     "LoadAssumption",

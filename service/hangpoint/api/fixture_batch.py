@@ -1,0 +1,108 @@
+"""The answer to a request for fixtures, from its body."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from hangpoint import __version__
+from hangpoint.api.batch import Limits, flaw_error, invalid_result, item_ids, refuse_duplicates, within
+from hangpoint.api.bodies import Batch, read_items
+from hangpoint.api.schemas.fixtures import FixturesRequest
+from hangpoint.core.fixture.fixtures import fixture_loads
+from hangpoint.core.fixture.items import Fixtures
+from hangpoint.core.loads.combination_tables import ASCE7_16
+from hangpoint.core.vocabulary import CAUTIONS, Status
+from hangpoint.pack.digest import columns_digest
+from hangpoint.pack.fixture_answer.results import fixture_results
+from hangpoint.pack.fixture_items.packed import FixturePlaces, PackedFixtures, pack_fixtures
+from hangpoint.pack.flags import Flags, codes_of
+from hangpoint.pack.flaws import Flaws
+from hangpoint.units import PRINTED
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tables:
+    """Columns of a batch: those of the core, and the coordinates, which the core has no use for."""
+
+    fixtures: Fixtures
+    x: Any
+    y: Any
+    bearing: Any
+
+
+def run_fixtures(body: bytes, *, limits: Limits) -> dict[str, Any]:
+    """Read a body and compute the loads of every fixture of it.
+
+    One item has its trace if the request doesn't say otherwise.
+
+    Raises:
+        ProblemError: the body can't be read, is wrong outside its items, too many items, a duplicate id.
+    """
+    batch = read_items(FixturesRequest, body, what="fixtures")
+    detail = batch.detail or ("trace" if len(batch.items) == 1 else "loads")
+    within(batch, limits, detail, what="fixtures")
+    ids = item_ids(batch)
+    refuse_duplicates(ids, batch)
+    standard = batch.load_standard or ASCE7_16
+    invalid = {row: invalid_result(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
+    packed = _pack(batch, ids, invalid, standard)
+    loads = fixture_loads(packed.fixtures)
+    results = fixture_results(
+        packed, loads, system=batch.units, load_standard=batch.load_standard, trace=detail == "trace"
+    )
+    by_row = invalid | dict(zip(packed.index, results, strict=True))
+    failed = sum(each["status"] == Status.FAILED for each in results)
+    unread = [batch.items[row] for row in sorted(invalid)]
+    places: FixturePlaces = packed.places
+    return {
+        "engine_version": __version__,
+        "load_standard": standard,
+        "units": PRINTED[batch.units],
+        "request_digest": columns_digest(
+            (__version__, standard, batch.units, detail),
+            [list(packed.index), packed.ids, packed.kinds, places.level, packed.trade, packed.category],
+            _Tables(fixtures=packed.fixtures, x=places.x, y=places.y, bearing=places.bearing),
+            unread,
+            batch.defaults,
+        ),
+        "summary": {
+            "total": len(batch.items),
+            "passed": len(results) - failed,
+            "failed": failed,
+            "invalid": len(invalid),
+        },
+        "assumptions": _said(packed.assumptions) | _said(packed.loads),
+        "not_checked": _said(packed.not_checked),
+        "cautions": list(CAUTIONS),
+        "items": [by_row[row] for row in range(len(batch.items))],
+    }
+
+
+def _pack(batch: Batch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], standard: str) -> PackedFixtures:
+    """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
+    index = [row for row in range(len(batch.items)) if row not in invalid]
+    while True:
+        flaws = Flaws()
+        packed = pack_fixtures(
+            [batch.items[row] for row in index],
+            default=batch.defaults,
+            index=index,
+            system=batch.units,
+            standard_stated=batch.load_standard is not None,
+            load_standard=standard,
+            flaws=flaws,
+        )
+        if not flaws.by_row:
+            return packed
+        for row, found in flaws.by_row.items():
+            errors = [flaw_error(batch, row, flaw) for flaw in found]
+            invalid[row] = invalid_result(ids[row], row, errors, found[0].slug)
+        index = [row for row in index if row not in flaws.by_row]
+
+
+def _said(flags: Flags) -> dict[str, str]:
+    bits = int(np.bitwise_or.reduce(flags.bits)) if len(flags.bits) else 0
+    texts: dict[str, str] = {each.value.code: each.value.text for each in flags.vocabulary}
+    return {code: texts[code] for code in codes_of(flags.vocabulary, bits)}

@@ -1,0 +1,1 @@
+"""Results of fixtures, from columns to JSON."""

@@ -1,0 +1,1 @@
+"""Fixtures that don't hang, from items to columns of the core."""
