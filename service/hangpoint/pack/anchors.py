@@ -46,6 +46,8 @@ class PackedAnchors:
     inline: Mapping[int, Any]
     c_ac_from_code: Bools
     layouts: PackedLayouts
+    principle: Codes
+    """Index into `PRINCIPLES`."""
 
 
 def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> PackedAnchors:
@@ -70,6 +72,7 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> Pa
         inline=inline,
         c_ac_from_code=taken.c_ac_from_code,
         layouts=layouts,
+        principle=taken.principle,
     )
 
 

@@ -2,5 +2,8 @@
 
 from hangpoint.api.resource import Resource
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
+from hangpoint.api.resources.installation_cards import INSTALLATION_CARDS
+from hangpoint.api.resources.test_logs import TEST_LOGS
+from hangpoint.api.resources.test_plans import TEST_PLANS
 
-RESOURCES: tuple[Resource, ...] = (HANGER_LOADS,)
+RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, INSTALLATION_CARDS, TEST_PLANS, TEST_LOGS)
