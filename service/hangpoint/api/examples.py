@@ -193,3 +193,27 @@ TEST_LOGS_JSON: dict[str, Any] = {
         {"id": "IC-L2-01", "crew": "B"},
     ],
 }
+
+EXISTING_ANCHORS_JSON: dict[str, Any] = {
+    "units": "us",
+    "rule": "one_and_a_half_working_load",
+    "defaults": {"level": "L1", "base": "concrete", "face": "soffit", "load": "240 lb", "basis": "working"},
+    "items": [
+        {
+            "id": "IC-OLD-01",
+            "type_seen": "torque_controlled_expansion",
+            "diameter": "3/8 in",
+            "thread": "3/8",
+            "projection": "1-1/4 in",
+            "embedment": {"depth": "2-1/2 in", "by": "measured"},
+            "corrosion": "surface",
+            "damage": [],
+            "edges": {"x_minus": "none", "x_plus": "9 in", "y_minus": "none", "y_plus": "none"},
+            "thickness": "6 in",
+            "post_tensioned": "no",
+            "steel": {"a_se": "0.0775 in2", "f_ya": "36 ksi", "by": "test"},
+        },
+        {"id": "IC-OLD-02", "type_seen": "unknown", "thread": "3/8"},
+        {"id": "IC-OLD-03", "type_seen": "screw", "corrosion": "section_loss"},
+    ],
+}

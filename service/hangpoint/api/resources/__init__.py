@@ -1,9 +1,10 @@
 """The resources that compute an answer from a body of JSON, one module each. A new one is listed here."""
 
 from hangpoint.api.resource import Resource
+from hangpoint.api.resources.existing_anchors import EXISTING_ANCHORS
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
 from hangpoint.api.resources.installation_cards import INSTALLATION_CARDS
 from hangpoint.api.resources.test_logs import TEST_LOGS
 from hangpoint.api.resources.test_plans import TEST_PLANS
 
-RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, INSTALLATION_CARDS, TEST_PLANS, TEST_LOGS)
+RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, INSTALLATION_CARDS, TEST_PLANS, TEST_LOGS, EXISTING_ANCHORS)

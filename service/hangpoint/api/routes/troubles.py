@@ -70,9 +70,7 @@ def _stated(pairs: list[tuple[str, str]]) -> dict[str, str]:
     for name, value in pairs:
         if name not in _TEXTS:
             near = tuple(get_close_matches(name[:_MOST], _TEXTS, n=1, cutoff=0.4)) or tuple(_TEXTS)
-            errors.append(
-                FieldError(pointer=f"?{name[:_MOST]}", code="unknown-field", detail="Unknown.", allowed=near)
-            )
+            errors.append(FieldError(pointer=f"?{name[:_MOST]}", code="unknown-field", detail="Unknown.", allowed=near))
         elif name in stated:
             errors.append(FieldError(pointer=f"?{name}", code="repeated", detail="Given more than once."))
         elif name == "principle" and value not in _PRINCIPLES:

@@ -1,6 +1,7 @@
 """The result of a proof test: was the load reached and held, did the anchor move, and what follows for its crew's day.
 
-A gauge is read to a thousandth. After a failure every anchor of that crew and day is tested until twenty in a row pass (from memory). Units: lbf, s, in.
+A gauge is read to a thousandth. After a failure every anchor of that crew and day is tested until twenty in a row pass
+(from memory). Units: lbf, s, in.
 """
 
 from collections.abc import Sequence

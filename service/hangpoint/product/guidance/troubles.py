@@ -21,7 +21,9 @@ class Trouble(Model):
     principles: Annotated[tuple[Principle, ...], Field(strict=False, description="How the anchors hold; none: all.")]
     symptom: Annotated[Sentence, about("What is seen.")]
     causes: Annotated[tuple[Sentence, ...], Field(strict=False, min_length=1, description="Likely causes.")]
-    how_to_tell: Annotated[tuple[Sentence, ...], Field(strict=False, min_length=1, description="What tells them apart.")]
+    how_to_tell: Annotated[
+        tuple[Sentence, ...], Field(strict=False, min_length=1, description="What tells them apart.")
+    ]
     remedy: Annotated[tuple[Sentence, ...], Field(strict=False, min_length=1, description="What is done.")]
     may_stay: Annotated[Sentence, about("Whether the anchor may stay.")]
     ask_engineer: Annotated[Sentence, about("When the engineer is asked.")]
@@ -32,7 +34,9 @@ class TroubleList(Model):
 
     format: Annotated[Literal[1], about("Format of the file: 1.")]
     source: Annotated[Sentence, about("Where the list comes from.")]
-    rules: Annotated[tuple[Sentence, ...], Field(strict=False, min_length=1, description="What holds for every trouble.")]
+    rules: Annotated[
+        tuple[Sentence, ...], Field(strict=False, min_length=1, description="What holds for every trouble.")
+    ]
     troubles: Annotated[tuple[Trouble, ...], Field(strict=False, min_length=1, description="Each id once.")]
 
 
