@@ -39,6 +39,7 @@ PROCEDURES = {
     "tensioned_anchors": "published/test_rigid_plate.py::test_lever_arm_and_eccentricity",
     "resisting_anchors": "core/statics/test_bolt_group_shear.py::test_slots_along_x_move_the_centre",
     "polar_sum": "published/test_bolt_group_shear.py::test_eccentric_shear_of_six_bolts",
+    "rounded_up": "core/site/test_proof_load.py::test_counts_by_hand",
     "shear_resisted": "core/statics/test_bolt_group_shear.py::test_random_groups_against_a_stiffness_solver",
 }
 """The closed list of named procedures, each with the test that checks it against something else."""
