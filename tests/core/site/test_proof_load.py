@@ -1,4 +1,4 @@
-"""Test loads and counts by hand. Rules: see `proof_rules`, each with its source; no number here comes of the service."""
+"""Test loads and counts by hand, of the rules in `proof_rules`; no expected number here is the service's own."""
 
 import numpy as np
 import pytest

@@ -18,6 +18,7 @@ def test_turns_of_a_rod():
 
 
 def test_distance_of_a_new_hole():
-    """Twice the depth of 2 in is 4 in; a least spacing of 4-1/2 in stands above twice 2 in (reading 45, from memory)."""
+    """Twice the depth of 2 in is 4 in; a least spacing of 4-1/2 in stands above twice 2 in (reading 45, from
+    memory)."""
     made = new_hole(hole_depth=np.array([2.0, 2.0]), s_min=np.array([3.0, 4.5]))
     assert made.away.tolist() == [4.0, 4.5]
