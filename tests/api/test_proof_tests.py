@@ -245,7 +245,8 @@ def test_outcomes(judge):
     ]  # fmt: skip
     codes = [[each["code"] for each in item["findings"]] for item in answer["items"]]
     assert codes == [
-        [], ["moved"], ["load-not-reached"], ["not-held-long-enough"], ["displacement-beyond-limit"], ["overloaded"], [],
+        [], ["moved"], ["load-not-reached"], ["not-held-long-enough"], ["displacement-beyond-limit"], ["overloaded"],
+        [],
     ]  # fmt: skip
 
 
