@@ -28,8 +28,7 @@ def run_installation_cards(body: bytes, state: State) -> dict[str, Any]:
     own, system = read.packed, read.batch.units
     numbers = card_numbers(own.products)
     cards: list[dict[str, Any]] = []
-    for at, product in enumerate(own.products):
-        used_by, attention = own.of_card(at)
+    for at, (product, (used_by, attention)) in enumerate(zip(own.products, own.by_card(), strict=True)):
         cards.append(card(product, at, numbers, system=system, used_by=used_by, attention=attention))
     results = [
         {"id": own.ids[place], "index": row, "status": "card", "card": own.card[place]}

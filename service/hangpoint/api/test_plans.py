@@ -3,7 +3,9 @@
 from typing import Any
 
 from hangpoint import __version__
+from hangpoint.api.batch import MAX_BATCH_ANCHORS
 from hangpoint.api.concrete_at_test import AboveConcrete, above_concrete
+from hangpoint.api.problems import too_many
 from hangpoint.api.schemas.test_plans import PlanRequest
 from hangpoint.api.site_items import SiteItems, read_site_items
 from hangpoint.api.state import State
@@ -37,6 +39,8 @@ def run_test_plans(body: bytes, state: State) -> dict[str, Any]:
     )
     name = str(read.batch.others["rule"])
     rule, system, own = PROOF_RULES[name], read.batch.units, read.packed
+    if len(own.ids) > MAX_BATCH_ANCHORS:
+        raise too_many("anchors", len(own.ids), MAX_BATCH_ANCHORS)
     chosen = sample(own, rule)
     traced = read.batch.detail == "trace" or (read.batch.detail is None and len(read.batch.items) == 1)
     log = proof_plan.plan_log(own, chosen, rule, system, traced=traced)

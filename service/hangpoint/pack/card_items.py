@@ -32,10 +32,14 @@ class CardItems:
     attention: Sequence[Sequence[Mapping[str, Any]]]
     face_assumed: bool
 
-    def of_card(self, at: int) -> tuple[list[str], list[Mapping[str, Any]]]:
-        """Ids of the items that use a product, and what they lack for it."""
-        users = [place for place, card in enumerate(self.card) if card == at]
-        return [self.ids[place] for place in users], [each for place in users for each in self.attention[place]]
+    def by_card(self) -> list[tuple[list[str], list[Mapping[str, Any]]]]:
+        """Of each product the ids of the items that use it, and what they lack for it."""
+        users: list[tuple[list[str], list[Mapping[str, Any]]]] = [([], []) for _ in self.products]
+        for place, card in enumerate(self.card):
+            ids, attention = users[card]
+            ids.append(self.ids[place])
+            attention += self.attention[place]
+        return users
 
 
 def pack_card_items(items: Rows, *, catalogue: Catalogue) -> CardItems:

@@ -9,7 +9,8 @@ from hangpoint.core.site.sampling import sampled
 
 
 def test_nineteen_of_thirty_seven_over_three_levels():
-    """20, 10 and 7 anchors: 19/37 of them is 10.27, 5.14, 3.59; whole parts 10, 5, 3 and one for the largest rest."""
+    """20, 10 and 7 anchors: one each, and 16 of the 34 left, 8.94, 4.24, 2.82 by level; whole parts 8, 4, 2 and one for
+    each of the two largest remainders."""
     levels = ["L1"] * 20 + ["L2"] * 10 + ["L3"] * 7
     chosen = sampled([f"A{at}" for at in range(37)], levels, 19)
     assert Counter(levels[at] for at in chosen) == {"L1": 10, "L2": 5, "L3": 4}

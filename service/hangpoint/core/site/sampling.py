@@ -11,7 +11,7 @@ from collections.abc import Hashable, Mapping, Sequence
 def sampled(ids: Sequence[str], strata: Sequence[Hashable], tests: int) -> list[int]:
     """Places of the anchors that are tested, rising.
 
-    Every stratum has one at least where ``tests`` suffice; the rest is spread by the sizes of the strata (largest
+    Every stratum has one at least where ``tests`` suffice; the rest is spread by what is left of each (largest
     remainder).
 
     Args:
@@ -30,19 +30,18 @@ def sampled(ids: Sequence[str], strata: Sequence[Hashable], tests: int) -> list[
 
 
 def _shares(sizes: Mapping[Hashable, int], tests: int) -> dict[Hashable, int]:
-    """Number of tests of each stratum, at least one where there are as many tests as strata."""
-    total = sum(sizes.values())
-    whole = {each: tests * size // total for each, size in sizes.items()}
-    by_need = sorted(sizes, key=lambda each: (whole[each] > 0, -(tests * sizes[each] % total), _order(str(each))))
-    for each in by_need[: tests - sum(whole.values())]:
-        whole[each] += 1
-    for empty in (each for each in by_need if not whole[each]):
-        fullest = max(whole, key=lambda each: (whole[each], _order(str(each))))
-        if whole[fullest] < 2:
-            break
-        whole[fullest] -= 1
-        whole[empty] += 1
-    return whole
+    """Number of tests of each stratum: one of each, as far as they go, and the rest by what is left of each."""
+    ordered = sorted(sizes, key=lambda each: _order(str(each)))
+    shares = {each: int(place < tests) for place, each in enumerate(ordered)}
+    rest, left = tests - sum(shares.values()), sum(sizes.values()) - len(sizes)
+    if not rest:
+        return shares
+    for each in ordered:
+        shares[each] += rest * (sizes[each] - 1) // left
+    by_remainder = sorted(ordered, key=lambda each: -(rest * (sizes[each] - 1) % left))
+    for each in by_remainder[: tests - sum(shares.values())]:
+        shares[each] += 1
+    return shares
 
 
 def _order(text: str) -> str:
