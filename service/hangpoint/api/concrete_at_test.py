@@ -4,6 +4,7 @@ The nominal strengths of concrete modes, without phi, of one anchor alone in its
 break a sound anchor out: it is not forbidden here, but never goes unsaid.
 """
 
+import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, ClassVar
@@ -47,7 +48,11 @@ class AboveConcrete:
 
 def above_concrete(items: ProofItems, tested: Sequence[int], catalogue: Catalogue, system: System) -> AboveConcrete:
     """Check the items with a base whose anchors are tested."""
-    at = [item for item in sorted(set(tested)) if items.bases[item] is not None]
+    alike: dict[str, list[int]] = {}
+    for item in sorted(set(tested)):
+        if items.bases[item] is not None:
+            alike.setdefault(_key(items, item), []).append(item)
+    at = [own[0] for own in alike.values()]
     points = [_point(items, item) for item in at]
     wrong: Mapping[int, Any] = row_errors(points) if points else {}
     kept = [(item, point) for row, (item, point) in enumerate(zip(at, points, strict=True)) if row not in wrong]
@@ -64,11 +69,18 @@ def above_concrete(items: ProofItems, tested: Sequence[int], catalogue: Catalogu
         limits = Limits(items=len(kept), traces=len(kept))
         answer = answer_batch(batch, catalogue=catalogue, limits=limits, detail="trace")
         for (item, _), result in zip(kept, answer["items"], strict=True):
-            answered += result["status"] in ("passed", "failed")
+            same = alike[_key(items, item)]
+            answered += len(same) * (result["status"] in ("passed", "failed"))
             least = min(_strengths(result), key=lambda each: each[1], default=None)
             if least is not None and items.load.test_load[item] > least[1]:
-                found[item] = least
+                found |= dict.fromkeys(same, least)
     return AboveConcrete(by_item=found, unknown=answered < len(set(tested)), system=system)
+
+
+def _key(items: ProofItems, item: int) -> str:
+    """The same for items of one product, base and test load; a product stated inline is like no other."""
+    own = item if item in items.anchors.inline else items.anchors.addresses[item]
+    return json.dumps([own, items.bases[item], float(items.load.test_load[item])], sort_keys=True)
 
 
 def _point(items: ProofItems, item: int) -> dict[str, Any]:

@@ -23,7 +23,11 @@ def run_installation_cards(body: bytes, state: State) -> dict[str, Any]:
     """
     catalogue = state.catalogue
     read = read_site_items(
-        CardsRequest, body, limits=state.limits, pack=lambda rows, _: pack_card_items(rows, catalogue=catalogue)
+        CardsRequest,
+        body,
+        limits=state.limits,
+        pack=lambda rows, _: pack_card_items(rows, catalogue=catalogue),
+        traces=False,
     )
     own, system = read.packed, read.batch.units
     numbers = card_numbers(own.products)

@@ -29,21 +29,22 @@ class SiteItems(Generic[_Packed]):
 
 
 def read_site_items(
-    request: Any, body: bytes, *, limits: Limits, pack: Callable[[Rows, Batch], _Packed]
+    request: Any, body: bytes, *, limits: Limits, pack: Callable[[Rows, Batch], _Packed], traces: bool = True
 ) -> SiteItems[_Packed]:
     """Read a body and pack its items; an item with a flaw is invalid and the rest is packed anew.
 
     Args:
         request: typed dictionary of the body.
         body: as it came.
-        limits: most items.
+        limits: most items, and most traces.
         pack: makes columns of items; what it notes among the flaws of the rows makes their items invalid.
+        traces: whether ``detail`` of the body asks for traces of this resource.
 
     Raises:
         ProblemError: the body can't be read, is wrong outside its items, too many items, a duplicate id.
     """
     batch = read_items(request, body)
-    within(batch, limits, "", what="items")
+    within(batch, limits, batch.detail if traces else "", what="items")
     ids = item_ids(batch)
     refuse_duplicates(ids, batch)
     invalid = {row: invalid_result(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
