@@ -20,7 +20,7 @@ from hangpoint.api.problems import ProblemError
 from hangpoint.api.request_log import RequestLog
 from hangpoint.api.resources import RESOURCES
 from hangpoint.api.responses import problem_response
-from hangpoint.api.routes import catalogue, hang_points, operations
+from hangpoint.api.routes import catalogue, hang_points, operations, troubles
 from hangpoint.api.state import State
 from hangpoint.product.catalogue import load_catalogue
 from hangpoint.settings import Settings, read_settings
@@ -40,7 +40,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     paths = None if settings.catalogue is None else [settings.catalogue]
     app.state.hangpoint = State(settings=settings, catalogue=load_catalogue(paths))
     computing = [resource.router() for resource in RESOURCES]
-    for router in (hang_points.router, *computing, catalogue.router, operations.router):
+    for router in (hang_points.router, *computing, catalogue.router, troubles.router, operations.router):
         app.include_router(router)
     _add_documentation(app)
     app.openapi = openapi_document(app)

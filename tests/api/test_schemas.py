@@ -278,7 +278,7 @@ def test_every_operation_has_its_name_and_its_problems(app):
     document = app.openapi()
     operations = [each for path in document["paths"].values() for each in path.values()]
     names = [each["operationId"] for each in operations]
-    assert len(set(names)) == len(names) == 13 + len(RESOURCES)
+    assert len(set(names)) == len(names) == 14 + len(RESOURCES)
     for each in operations:
         assert each["summary"]
         assert each["description"]
@@ -317,7 +317,7 @@ def test_the_examples_of_the_document_are_answered(app, send, client, validator)
             if media == NDJSON:
                 answer = {"items": answer[1:-1]}
             statuses = answer.split(",") if media == CSV else [each["status"] for each in answer["items"]]
-            assert "passed" in statuses
+            assert "passed" in statuses or path in answers
             assert "invalid" not in statuses
     assert sent == 5 + len(RESOURCES)
 

@@ -49,6 +49,8 @@ CONFIG = SchemathesisConfig.from_dict(
             ),
             # A size or thread that the catalogue lacks is told by 422.
             {"include-operation-id": "listFamilies", "checks": SEMANTIC},
+            # A filter longer than its schema says is told by 422.
+            {"include-operation-id": "listTroubles", "checks": SEMANTIC},
             # A family or a problem is named in the path: 404 for every other name.
             {
                 "include-operation-id": ["showFamily", "showProblem"],
@@ -84,7 +86,7 @@ def test_every_operation(case):
 
 
 def test_every_operation_was_reached():
-    assert len(CASES) == 13 + len(RESOURCES)
+    assert len(CASES) == 14 + len(RESOURCES)
     assert CASES["checkHangPoint"] > 50
     assert CASES["checkAnchorGroup"] > 50
     assert CASES["checkHangPoints"] > 50

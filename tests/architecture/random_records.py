@@ -18,6 +18,7 @@ from architecture import (
     random_plate,
     random_seismic,
     random_shear,
+    random_site,
     random_statics,
     random_weights,
 )
@@ -272,6 +273,7 @@ GENERATORS = {
     **random_plate.GENERATORS,
     **random_seismic.GENERATORS,
     **random_shear.GENERATORS,
+    **random_site.GENERATORS,
     **random_statics.GENERATORS,
     **random_weights.GENERATORS,
 }

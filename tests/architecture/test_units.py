@@ -43,6 +43,7 @@ PROCEDURES = {
     "direction": "core/statics/test_fixture_statics.py::test_directions",
     "farthest_edge": "core/statics/test_fixture_statics.py::test_any_body_about_its_edge",
     "edge_sums": "core/statics/test_fixture_statics.py::test_any_body_about_its_edge",
+    "rounded_up": "core/site/test_proof_load.py::test_counts_by_hand",
     "shear_resisted": "core/statics/test_bolt_group_shear.py::test_random_groups_against_a_stiffness_solver",
 }
 """The closed list of named procedures, each with the test that checks it against something else."""

@@ -5,7 +5,7 @@ every error, so the items without one are known to be good: they are taken from 
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from typing import Any
 
 from pydantic import ValidationError
@@ -40,6 +40,8 @@ class Batch:
     items: Sequence[Any]
     errors: Mapping[int, Sequence[FieldError]] = field(default_factory=dict[int, Sequence[FieldError]])
     lines: Sequence[int] = ()
+    others: Mapping[str, Any] = field(default_factory=dict[str, Any])
+    """What a request of another resource states beside its items."""
 
 
 def read_batch(body: bytes) -> Batch:
@@ -55,7 +57,7 @@ def read_items(request: Any, body: bytes, *, what: str = "items") -> Batch:
     """A request of ``items`` in JSON: errors inside an item are its own.
 
     Args:
-        request: its typed dictionary, whose fields are those of `Batch`.
+        request: its typed dictionary; what `Batch` has no field for is among its ``others``.
         body: as it came.
         what: its items are, in a message.
 
@@ -63,7 +65,7 @@ def read_items(request: Any, body: bytes, *, what: str = "items") -> Batch:
         ProblemError: not JSON, or wrong outside the items.
     """
     try:
-        return Batch(**adapter_of(request).validate_json(body))
+        return _batch(adapter_of(request).validate_json(body))
     except ValidationError as error:
         raw = plain_json(body)
         outside, by_row = _sort_errors(request, error, "items")
@@ -72,7 +74,16 @@ def read_items(request: Any, body: bytes, *, what: str = "items") -> Batch:
         if outside:
             raise ProblemError(slug_of(outside), _count_text(outside), errors=outside) from None
         names = tuple(request.__annotations__)
-        return Batch(**{name: raw[name] for name in names if name in raw}, errors=by_row)
+        return _batch({name: raw[name] for name in names if name in raw}, errors=by_row)
+
+
+_BATCH_FIELDS = {each.name for each in fields(Batch)}
+
+
+def _batch(content: Mapping[str, Any], **more: Any) -> Batch:
+    own = {name: value for name, value in content.items() if name in _BATCH_FIELDS}
+    others = {name: value for name, value in content.items() if name not in _BATCH_FIELDS}
+    return Batch(**own, **more, others=others)
 
 
 def read_whole(request: Any, body: bytes) -> dict[str, Any]:

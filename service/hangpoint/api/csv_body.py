@@ -79,8 +79,10 @@ class CsvOptions:
         )
 
 
-def check_query(query: Mapping[str, str], known: Sequence[str], *, defaults: bool = False) -> None:
-    """Refuse names and words of a query that this address doesn't have.
+def check_query(
+    query: Mapping[str, str], known: Sequence[str], *, defaults: bool = False, formats: Sequence[str] = ()
+) -> None:
+    """Refuse names and words of a query that this address doesn't have; it may have ``formats`` more than others.
 
     Raises:
         ProblemError: with the place ``?name``.
@@ -92,10 +94,8 @@ def check_query(query: Mapping[str, str], known: Sequence[str], *, defaults: boo
         if name not in known:
             near = tuple(get_close_matches(name[:64], known, n=3, cutoff=0.4)) or tuple(known)
             errors.append(FieldError(pointer=f"?{name[:64]}", code="unknown-field", detail="Unknown.", allowed=near))
-        elif value not in _WORDS[name]:
-            errors.append(
-                FieldError(pointer=f"?{name}", code="unknown-option", detail="Not a value.", allowed=_WORDS[name])
-            )
+        elif value not in (allowed := (*_WORDS[name], *formats) if name == "format" else _WORDS[name]):
+            errors.append(FieldError(pointer=f"?{name}", code="unknown-option", detail="Not a value.", allowed=allowed))
     if errors:
         raise ProblemError("validation", f"The query has {errors[0].pointer}, which is not known here.", errors=errors)
 

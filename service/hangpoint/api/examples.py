@@ -153,3 +153,67 @@ base.edges.x_minus,base.edges.x_plus,base.edges.y_minus,base.edges.y_plus,seismi
 H-1,weight,180,dead,wedge-expansion-zinc,3/8,2.5,concrete,normalweight,6,none,none,none,8 in,B
 H-2,weight,2600,dead,wedge-expansion-zinc,3/8,2.5,concrete,normalweight,6,none,none,none,8 in,B
 """
+
+INSTALLATION_CARDS_JSON: dict[str, Any] = {
+    "units": "us",
+    "job": "Invented clinic, level 2",
+    "defaults": {"base": {"kind": "concrete", "face": "soffit", "thickness": "6 in"}},
+    "items": [
+        {"id": "IC-L2-CHS-01", "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"}},
+        {"id": "IC-L2-EMT-07", "anchor": {"family": "drop-in-zinc", "size": "3/8", "h_ef": 1.625}},
+    ],
+}
+
+TEST_PLANS_JSON: dict[str, Any] = {
+    "units": "us",
+    "rule": "cbc_1910a_5",
+    "defaults": {
+        "anchor": {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": 2.5},
+        "use": "nonstructural",
+        "basis": "design_strength",
+        "load": "1500 lb",
+    },
+    "items": [
+        {"id": "IC-L1-01", "level": "L1", "crew": "A", "day": "2026-03-02"},
+        {"id": "IC-L1-02", "level": "L1", "crew": "A", "day": "2026-03-02"},
+        {"id": "IC-L2-01", "level": "L2", "crew": "B", "day": "2026-03-03"},
+        {"id": "IC-L2-02", "level": "L2", "crew": "B", "day": "2026-03-03", "use": "structural"},
+    ],
+}
+
+TEST_LOGS_JSON: dict[str, Any] = {
+    "units": "us",
+    "rule": "cbc_1910a_5",
+    "defaults": {"crew": "A", "day": "2026-03-02", "test_load": "1875 lb", "most_load": "3604 lb", "moved": False},
+    "items": [
+        {"id": "IC-L1-01", "applied": "1880 lb", "held_seconds": 15},
+        {"id": "IC-L1-02", "applied": "1400 lb", "held_seconds": 0, "moved": True, "notes": "pulled out 1/4 in"},
+        {"id": "IC-L1-03", "applied": "1880 lb", "held_seconds": 15, "displacement": "0.01 in"},
+        {"id": "IC-L1-04", "applied": "1700 lb", "held_seconds": 15},
+        {"id": "IC-L2-01", "crew": "B"},
+    ],
+}
+
+EXISTING_ANCHORS_JSON: dict[str, Any] = {
+    "units": "us",
+    "rule": "one_and_a_half_working_load",
+    "defaults": {"level": "L1", "base": "concrete", "face": "soffit", "load": "240 lb", "basis": "working"},
+    "items": [
+        {
+            "id": "IC-OLD-01",
+            "type_seen": "torque_controlled_expansion",
+            "diameter": "3/8 in",
+            "thread": "3/8",
+            "projection": "1-1/4 in",
+            "embedment": {"depth": "2-1/2 in", "by": "measured"},
+            "corrosion": "surface",
+            "damage": [],
+            "edges": {"x_minus": "none", "x_plus": "9 in", "y_minus": "none", "y_plus": "none"},
+            "thickness": "6 in",
+            "post_tensioned": "no",
+            "steel": {"a_se": "0.0775 in2", "f_ya": "36 ksi", "by": "test"},
+        },
+        {"id": "IC-OLD-02", "type_seen": "unknown", "thread": "3/8"},
+        {"id": "IC-OLD-03", "type_seen": "screw", "corrosion": "section_loss"},
+    ],
+}

@@ -8,6 +8,7 @@ from hangpoint.api.problems import ProblemError
 JSON = "application/json"
 NDJSON = "application/x-ndjson"
 CSV = "text/csv"
+HTML = "text/html"
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
 FORMATS: Mapping[str, str] = {"json": JSON, "ndjson": NDJSON, "csv": CSV, "xlsx": XLSX}

@@ -11,7 +11,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from hangpoint.api.csv_body import check_query
-from hangpoint.api.media import CSV, JSON, XLSX, answer_form, body_media_type
+from hangpoint.api.media import CSV, FORMATS, HTML, JSON, XLSX, answer_form, body_media_type
 from hangpoint.api.responses import file_response, json_response
 from hangpoint.api.state import State, state
 
@@ -74,7 +74,8 @@ class Resource:
     async def _respond(self, request: Request) -> Response:
         body_media_type(request.headers.get("content-type", ""), (JSON,))
         query = request.query_params
-        check_query(query, ("format",) if self.files else ())
+        own = tuple(word for word in self.forms if word not in FORMATS)
+        check_query(query, ("format",) if self.files else (), formats=own)
         accept = ",".join(request.headers.getlist("accept"))
         form = answer_form(query.get("format"), accept, JSON, known=self.forms)
         body = await request.body()
@@ -83,8 +84,8 @@ class Resource:
             if form == each.media:
                 plain = orjson.loads(orjson.dumps(answer))
                 text = await run_in_threadpool(each.write, plain)
-                media = f"{CSV}; charset=utf-8" if each.media == CSV else each.media
-                return file_response(text, media, each.name)
+                media = f"{each.media}; charset=utf-8" if each.media in (CSV, HTML) else each.media
+                return file_response(text, media, each.name, shown=each.media == HTML)
         return json_response(answer)
 
     def complete(self, operation: dict[str, Any], *, ref: str, parameter: str) -> None:

@@ -32,9 +32,9 @@ def lines_response(answer: Mapping[str, Any], *, held: Any = None) -> Response:
     return _holding(Response(answer_lines(answer), media_type=NDJSON, headers=NO_STORE), held)
 
 
-def file_response(content: str | bytes, media_type: str, name: str) -> Response:
-    """A computed answer as a file to be kept under a name of ours."""
-    headers = {**NO_STORE, "Content-Disposition": f'attachment; filename="{name}"'}
+def file_response(content: str | bytes, media_type: str, name: str, *, shown: bool = False) -> Response:
+    """A computed answer as a file under a name of ours, to be kept or to be ``shown`` as a page."""
+    headers = {**NO_STORE, "Content-Disposition": f'{"inline" if shown else "attachment"}; filename="{name}"'}
     return Response(content, media_type=media_type, headers=headers)
 
 

@@ -47,6 +47,8 @@ class PackedAnchors:
     inline: Mapping[int, Any]
     table: ProductTable
     layouts: PackedLayouts
+    principle: Codes
+    """Index into `PRINCIPLES`."""
 
 
 def pack_anchors(items: Rows, *, catalogue: Catalogue, needed: Bools, assumptions: Flags) -> PackedAnchors:
@@ -75,6 +77,7 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, needed: Bools, assumption
         inline=inline,
         table=taken,
         layouts=layouts,
+        principle=taken.principle,
     )
 
 

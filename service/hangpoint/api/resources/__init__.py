@@ -2,11 +2,19 @@
 
 from hangpoint.api.resource import Resource
 from hangpoint.api.resources.base_interviews import BASE_INTERVIEWS
+from hangpoint.api.resources.existing_anchors import EXISTING_ANCHORS
 from hangpoint.api.resources.fixtures import FIXTURES
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
+from hangpoint.api.resources.installation_cards import INSTALLATION_CARDS
+from hangpoint.api.resources.test_logs import TEST_LOGS
+from hangpoint.api.resources.test_plans import TEST_PLANS
 
 RESOURCES: tuple[Resource, ...] = (
     HANGER_LOADS,
     BASE_INTERVIEWS,
     FIXTURES,
+    INSTALLATION_CARDS,
+    TEST_PLANS,
+    TEST_LOGS,
+    EXISTING_ANCHORS,
 )

@@ -1,0 +1,52 @@
+"""The answer to a request for installation cards."""
+
+from typing import Any
+
+from hangpoint import __version__
+from hangpoint.api.schemas.installation_cards import CardsRequest
+from hangpoint.api.site_items import read_site_items
+from hangpoint.api.state import State
+from hangpoint.core.vocabulary import CAUTIONS
+from hangpoint.pack.card_items import pack_card_items
+from hangpoint.pack.card_products import card_numbers
+from hangpoint.pack.cards import card
+from hangpoint.units import PRINTED
+
+_FACE = "Where an item states no face of its base, the anchor is set overhead, in a soffit (reading 0)."
+
+
+def run_installation_cards(body: bytes, state: State) -> dict[str, Any]:
+    """Cards of the distinct products of a body, and of each item which card is its own.
+
+    Raises:
+        ProblemError: the body can't be read, is wrong outside its items, too many items, a duplicate id.
+    """
+    catalogue = state.catalogue
+    read = read_site_items(
+        CardsRequest,
+        body,
+        limits=state.limits,
+        pack=lambda rows, _: pack_card_items(rows, catalogue=catalogue),
+        traces=False,
+    )
+    own, system = read.packed, read.batch.units
+    numbers = card_numbers(own.products)
+    cards: list[dict[str, Any]] = []
+    for at, (product, (used_by, attention)) in enumerate(zip(own.products, own.by_card(), strict=True)):
+        cards.append(card(product, at, numbers, system=system, used_by=used_by, attention=attention))
+    results = [
+        {"id": own.ids[place], "index": row, "status": "card", "card": own.card[place]}
+        for place, row in enumerate(read.index)
+    ]
+    job = read.batch.others.get("job")
+    return {
+        "engine_version": __version__,
+        "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
+        "units": PRINTED[system],
+        **({} if job is None else {"job": job}),
+        "summary": {"items": len(read.batch.items), "cards": len(cards), "invalid": len(read.invalid)},
+        "assumptions": {"face-assumed": _FACE} if own.face_assumed else {},
+        "cautions": list(CAUTIONS),
+        "cards": cards,
+        "items": read.in_order(results),
+    }

@@ -1,0 +1,32 @@
+"""Installation cards: for whoever sets the anchors."""
+
+from hangpoint.api.examples import INSTALLATION_CARDS_JSON
+from hangpoint.api.installation_cards import run_installation_cards
+from hangpoint.api.media import HTML
+from hangpoint.api.resource import FileForm, Resource
+from hangpoint.api.schemas.installation_cards import CardsAnswer, CardsRequest
+from hangpoint.report.card_page import cards_html
+
+DESCRIPTION = """\
+How the products of some hang points are set: one card a distinct product and face.
+
+A body of `POST /v1/hang-points` is read as it is; of an item only its anchor and its base are used. A card has hole,
+bit, cleaning, setting, torque in both units, thread engagement, least edge, spacing and thickness, what spoils the
+anchor, what shows that it is set, what to do at reinforcement or a tendon, inspection and cautions. Figures are those
+of the product's data, and what the data lack is said. As HTML it is a page a card, for printing.
+"""
+
+INSTALLATION_CARDS = Resource(
+    path="/v1/installation-cards",
+    operation_id="makeInstallationCards",
+    tag="site",
+    summary="Installation cards of the products used",
+    description=DESCRIPTION,
+    request=CardsRequest,
+    answer=CardsAnswer,
+    answer_text="A card for every distinct product, and a card's number or a problem for every item.",
+    example=INSTALLATION_CARDS_JSON,
+    run=run_installation_cards,
+    files=(FileForm(word="html", media=HTML, name="cards.html", write=cards_html),),
+    by_item=True,
+)

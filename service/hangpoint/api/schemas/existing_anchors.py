@@ -1,0 +1,160 @@
+"""The request about anchors that are found in place, and its answer."""
+
+from typing import Annotated, Literal, NotRequired, Required
+
+from pydantic import Field, with_config
+from typing_extensions import TypedDict
+
+from hangpoint.api.schemas.answer import CLOSED, InvalidResult, TraceSection
+from hangpoint.api.schemas.layouts import STRICT
+from hangpoint.api.schemas.quantities import AreaQuantity, ForceQuantity, LengthQuantity, StressQuantity
+from hangpoint.api.schemas.request import Edges
+from hangpoint.api.schemas.test_plans import AnchorUse, LoadBasis, PlanFinding, ProofRuleWord, RuleResult, WhereAndWho
+from hangpoint.api.schemas.words import MAX_ITEMS, Face, Identifier, Text, UnitSystem
+
+TypeSeen = Literal[
+    "unknown",
+    "torque_controlled_expansion",
+    "displacement_controlled_expansion",
+    "undercut",
+    "screw",
+    "adhesive",
+    "headed_cast_in",
+    "hooked_cast_in",
+    "cast_in_insert",
+    "driven_pin",
+    "hammer_set_pin",
+]
+Corrosion = Literal["none", "surface", "pitting", "section_loss", "unknown"]
+Damage = Literal["loose", "bent", "thread_damaged", "spalled", "crack_at_anchor", "fire"]
+BaseSeen = Literal["concrete", "deck", "grouted_masonry", "hollow_masonry", "brick", "hollow_core", "other", "unknown"]
+DepthBy = Literal["measured", "detector", "drawings", "assumed"]
+SteelBy = Literal["mill_certificate", "test", "drawings", "marking"]
+
+
+@with_config(STRICT)
+class FoundDepth(TypedDict):
+    """Embedment and how it is known."""
+
+    depth: LengthQuantity
+    by: DepthBy
+
+
+@with_config(STRICT)
+class FoundSteel(TypedDict):
+    """Smallest steel area and its yield strength, and how they are known; the thread that is seen shows neither."""
+
+    a_se: AreaQuantity
+    f_ya: StressQuantity
+    by: SteelBy
+
+
+@with_config(STRICT)
+class PartialFound(WhereAndWho, total=False):
+    """Values for every anchor that does not give its own: what was seen and measured, and the load that is wanted.
+
+    ``damage`` is an empty list where someone looked and found none. ``documents`` names records of the installation.
+    """
+
+    type_seen: TypeSeen
+    diameter: LengthQuantity
+    thread: Text
+    projection: LengthQuantity
+    embedment: FoundDepth
+    corrosion: Corrosion
+    damage: Annotated[list[Damage], Field(max_length=6)]
+    edges: Edges
+    thickness: LengthQuantity
+    base: BaseSeen
+    face: Face
+    post_tensioned: Literal["no", "yes", "unknown"]
+    steel: FoundSteel
+    documents: Text
+    use: AnchorUse
+    load: ForceQuantity
+    basis: LoadBasis
+
+
+@with_config(STRICT)
+class FoundAnchor(PartialFound, total=False):
+    """One anchor found in place."""
+
+    id: Required[Identifier]
+
+
+@with_config(STRICT)
+class ExistingRequest(TypedDict):
+    """Anchors found in place, and the rule that they would be tested by."""
+
+    units: UnitSystem
+    rule: ProofRuleWord
+    detail: NotRequired[Literal["plan", "trace"]]
+    defaults: NotRequired[PartialFound]
+    items: Annotated[list[FoundAnchor], Field(min_length=1, max_length=MAX_ITEMS)]
+
+
+@with_config(CLOSED)
+class ExistingLogRow(TypedDict):
+    """One test to be made. Filled in, it is an item of `POST /v1/test-logs`."""
+
+    id: str
+    product: str
+    use: AnchorUse
+    level: NotRequired[str]
+    area: NotRequired[str]
+    crew: NotRequired[str]
+    day: NotRequired[str]
+    method: Literal["unconfined", "confined"]
+    test_load: float
+    most_load: NotRequired[float]
+    hold_seconds: float
+    findings: list[PlanFinding]
+    trace: NotRequired[list[TraceSection]]
+
+
+@with_config(CLOSED)
+class ExistingResult(TypedDict):
+    """What is known of an anchor and what is not, and whether anyone may think of using it again.
+
+    No capacity is in it. ``may_be_considered`` means that someone looked and saw nothing that forbids it: the test
+    and the answers to ``ask`` come next, and the engineer decides. ``not_yet``: nobody looked at all of it.
+    """
+
+    id: str
+    index: int
+    status: Literal["assessed"]
+    reuse: Literal["may_be_considered", "not_yet", "not_considered"]
+    reasons: list[str]
+    known: list[str]
+    unknown: list[str]
+    ask: list[str]
+    support_distance: NotRequired[float]
+
+
+@with_config(CLOSED)
+class ExistingSummary(TypedDict):
+    """Counts."""
+
+    items: int
+    invalid: int
+    may_be_considered: int
+    not_yet: int
+    not_considered: int
+    tests: int
+
+
+@with_config(CLOSED)
+class ExistingAnswer(TypedDict):
+    """What is known, what to ask, and a log of tests of all anchors that may be considered."""
+
+    engine_version: str
+    units: dict[str, str]
+    rule: RuleResult
+    summary: ExistingSummary
+    assumptions: dict[str, str]
+    not_checked: dict[str, str]
+    cautions: list[str]
+    acceptance: list[str]
+    after_failure: list[str]
+    log: list[ExistingLogRow]
+    items: list[ExistingResult | InvalidResult]

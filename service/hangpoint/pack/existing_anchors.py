@@ -1,0 +1,265 @@
+"""Anchors found in place: what is known of them, what is not, whether re-use may be considered, and their test.
+
+No capacity is made from what is seen. All judgements are common practice without a source and err to the side of not
+using an anchor again.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, cast
+
+import numpy as np
+
+from hangpoint.core.site.proof_load import ProofLoad, SupportDistance, proof_load, support_distance
+from hangpoint.core.site.proof_rules import ProofRule
+from hangpoint.pack.printed import in_request_units
+from hangpoint.pack.proof_items import PLACES, proof_reference
+from hangpoint.pack.proof_plan import BELOW_LEAST, CAPPED, stated_places
+from hangpoint.pack.pull import Rows
+from hangpoint.pack.trace import record_section
+from hangpoint.units import AREA, FORCE, LENGTH, PRINTED, STRESS, System
+
+_NAMES: Mapping[str, str] = {
+    "type_seen": "type",
+    "diameter": "diameter",
+    "thread": "thread",
+    "projection": "projecting length",
+    "embedment": "embedment",
+    "corrosion": "corrosion",
+    "damage": "damage",
+    "edges": "edges",
+    "thickness": "thickness of the base",
+    "base": "base",
+    "steel": "steel area and yield strength",
+    "documents": "records of the installation",
+}
+_PARTS: Mapping[str, str] = {
+    "a_se": "A_se",
+    "f_ya": "f_ya",
+    "x_minus": "x minus",
+    "x_plus": "x plus",
+    "y_minus": "y minus",
+    "y_plus": "y plus",
+}
+_QUESTIONS: Mapping[str, str] = {
+    "type_seen": "What kind of anchor is it, and who can open one up?",
+    "embedment": "How deep is it? Someone measures it, or one like it is taken out.",
+    "steel": "Which yield strength and smallest steel area may a test count on?",
+    "edges": "How far is every edge, joint and opening?",
+    "thickness": "How thick is the base?",
+    "base": "What is the base, and how strong?",
+    "corrosion": "Is there corrosion below the nut and inside the hole?",
+    "damage": "Was it looked at for looseness, bends and cracks?",
+    "documents": "Are there records of the product, its installation and its tests?",
+}
+_FORBIDS: Mapping[str, str] = {
+    "loose": "It is loose.",
+    "bent": "It is bent.",
+    "thread_damaged": "Its thread is damaged.",
+    "crack_at_anchor": "A crack runs through the anchor.",
+    "spalled": "The concrete around it has spalled.",
+    "fire": "It was in a fire.",
+    "pitting": "Corrosion has pitted it.",
+    "section_loss": "Corrosion has taken some of its section.",
+    "driven_pin": "Driven pins are not used again.",
+    "hammer_set_pin": "Hammer-set pins are not used again, and carry no tension overhead.",
+    "hollow_core": "In hollow-core plank nobody sees where the strands and cores are.",
+}
+_LOOKED_AT: Mapping[str, str] = {
+    "damage": "Nobody says whether it is loose, bent or cracked.",
+    "corrosion": "Nobody says whether it is corroded.",
+    "base": "Nobody says what the base is.",
+}
+LOOK_FIRST = {
+    "code": "look-first",
+    "text": "Damage, corrosion or base were not looked at: that comes before the test.",
+}
+YIELD_UNKNOWN = {
+    "code": "yield-unknown",
+    "text": "Nobody states the steel, so the load is not cut to 0.8 A_se f_ya: the engineer states a limit before"
+    " anything is pulled.",
+}
+SUSTAINED_BOND = {
+    "code": "no-proof-of-sustained-bond",
+    "text": "A short test does not show how bond creeps under load that stays: adhesive overhead is for the engineer.",
+}
+NO_EDGE_TO_CLEAR = {
+    "code": "embedment-unknown",
+    "text": "The embedment is not known, so the distance of the supports of the jack can't be named: ask the engineer.",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundAnchors:
+    """Anchors as found; ``depth_row`` is the row of each in ``supports``, -1 where the embedment is not known."""
+
+    rows: Sequence[Mapping[str, Any]]
+    places: Sequence[tuple[str | None, ...]]
+    load: ProofLoad
+    supports: SupportDistance
+    depth_row: Sequence[int]
+
+    def reasons(self, at: int) -> list[str]:
+        """What forbids to think of using the anchor again."""
+        own = self.rows[at]
+        words = [str(own.get(name)) for name in ("type_seen", "corrosion", "base")]
+        return [_FORBIDS[word] for word in (*words, *own.get("damage", ())) if word in _FORBIDS]
+
+    def lacking(self, at: int) -> list[str]:
+        """What someone has to look at before anyone thinks of it."""
+        return [text for name, text in _LOOKED_AT.items() if not _is_known(self.rows[at], name)]
+
+
+def pack_existing(items: Rows, *, rule: ProofRule) -> FoundAnchors:
+    """Columns of the anchors. Flaws: those of `proof_reference`, quantities out of range."""
+    reference = proof_reference(items, rule)
+    basis = items.values("basis")
+    steel, depth = items.child("steel"), items.child("embedment")
+    a_se_n, f_ya = steel.quantity("a_se", AREA), steel.quantity("f_ya", STRESS)
+    known = np.isfinite(a_se_n) & np.isfinite(f_ya)
+    for name in ("diameter", "projection", "thickness"):
+        items.quantity(name, LENGTH)
+    edges = items.child("edges")
+    for side in ("x_minus", "x_plus", "y_minus", "y_plus"):
+        edges.quantity(side, LENGTH)
+    count = len(items)
+    load = proof_load(
+        reference=reference,
+        factor=np.array([rule.factors.get(word, 0.0) for word in basis], dtype=np.float64),
+        least_load=np.full(count, rule.least_load),
+        yield_known=known,
+        a_se_n=np.where(known, a_se_n, 0.0),
+        f_ya=np.where(known, f_ya, 0.0),
+        yield_share=np.full(count, rule.yield_share),
+    )
+    h_ef = depth.quantity("depth", LENGTH)
+    deep = np.flatnonzero(np.isfinite(h_ef))
+    depth_row = np.full(count, -1)
+    depth_row[deep] = np.arange(len(deep))
+    names = (*_NAMES, "use", "face", "post_tensioned")
+    merged = {name: items.values(name) for name in names}
+    return FoundAnchors(
+        rows=[
+            {"id": own} | {name: values[at] for name, values in merged.items() if values[at] is not None}
+            for at, own in enumerate(items.values("id"))
+        ],
+        places=list(zip(*(items.values(name) for name in PLACES), strict=True)),
+        load=load,
+        supports=support_distance(h_ef=h_ef[deep]),
+        depth_row=depth_row.tolist(),
+    )
+
+
+def reuse(found: FoundAnchors, at: int) -> tuple[str, list[str]]:
+    """Whether re-use may be considered, and why."""
+    forbidden, lacking = found.reasons(at), found.lacking(at)
+    if forbidden:
+        return "not_considered", forbidden
+    if lacking:
+        return "not_yet", lacking
+    return "may_be_considered", ["Nothing that was seen forbids it; test and engineer decide."]
+
+
+def existing_items(found: FoundAnchors, index: Sequence[int], system: System) -> list[dict[str, Any]]:
+    """Each anchor with what is known, what is not, and what to ask."""
+    clear = in_request_units(found.supports.clear, LENGTH, system).tolist()
+    made: list[dict[str, Any]] = []
+    for at, own in enumerate(found.rows):
+        word, reasons = reuse(found, at)
+        row: dict[str, Any] = {
+            "id": own["id"],
+            "index": index[at],
+            "status": "assessed",
+            "reuse": word,
+            "reasons": reasons,
+            "known": [_known(name, own[name], system) for name in _NAMES if _is_known(own, name)],
+            "unknown": [text for name, text in _NAMES.items() if not _is_known(own, name)],
+            "ask": list(_questions(own)),
+        }
+        if found.depth_row[at] >= 0 and word != "not_considered":
+            row["support_distance"] = clear[found.depth_row[at]]
+        made.append(row)
+    return made
+
+
+def existing_log(found: FoundAnchors, rule: ProofRule, system: System, *, traced: bool) -> list[dict[str, Any]]:
+    """A test of every anchor that nothing forbids: an unknown one shows nothing of its neighbour."""
+    load = in_request_units(found.load.test_load, FORCE, system).tolist()
+    most = in_request_units(found.load.most, FORCE, system).tolist()
+    made: list[dict[str, Any]] = []
+    for at, own in enumerate(found.rows):
+        if found.reasons(at):
+            continue
+        adhesive = own.get("type_seen") == "adhesive"
+        row: dict[str, Any] = {
+            "id": own["id"],
+            "product": f"existing: {own.get('type_seen', 'unknown')}",
+            "use": own.get("use", "structural"),
+            **stated_places(found.places[at]),
+            "method": "confined" if adhesive else "unconfined",
+            "test_load": load[at],
+            "hold_seconds": rule.hold,
+            "findings": list(_findings(found, rule, at)),
+        }
+        if found.load.yield_known[at]:
+            row["most_load"] = most[at]
+        sections = [record_section(found.load, at)]
+        if found.depth_row[at] >= 0 and not adhesive:
+            sections.append(record_section(found.supports, found.depth_row[at]))
+        made.append(row | ({"trace": sections} if traced else {}))
+    return made
+
+
+def _findings(found: FoundAnchors, rule: ProofRule, at: int) -> Iterator[dict[str, str]]:
+    own, known = found.rows[at], bool(found.load.yield_known[at])
+    if found.lacking(at):
+        yield LOOK_FIRST
+    if not known:
+        yield YIELD_UNKNOWN
+    if found.load.capped[at]:
+        yield CAPPED
+    if known and rule.least_load > found.load.most[at]:
+        yield BELOW_LEAST
+    if own.get("type_seen", "unknown") in ("adhesive", "unknown"):
+        yield SUSTAINED_BOND
+    if found.depth_row[at] < 0:
+        yield NO_EDGE_TO_CLEAR
+
+
+def _is_known(own: Mapping[str, Any], name: str) -> bool:
+    value = own.get(name)
+    if name == "embedment" and value:
+        return value.get("by") in ("measured", "detector")
+    return value is not None and value != "unknown"
+
+
+def _known(name: str, value: Any, system: System) -> str:
+    """What is known in words; a bare number has its unit."""
+    if isinstance(value, Mapping):
+        parts = cast(Mapping[str, Any], value)
+        text = ", ".join(f"{_PARTS.get(key, key)} {_with_unit(key, part, system)}" for key, part in parts.items())
+    elif isinstance(value, list):
+        text = ", ".join(cast(list[str], value)) or "none seen"
+    else:
+        text = _with_unit(name, value, system)
+    return f"{_NAMES[name]}: {text}"
+
+
+def _with_unit(name: str, value: Any, system: System) -> str:
+    if isinstance(value, str):
+        return value.replace("_", " ")
+    kind = {"a_se": AREA, "f_ya": STRESS}.get(name, LENGTH)
+    return f"{value:g} {PRINTED[system][kind.name]}"
+
+
+def _questions(own: Mapping[str, Any]) -> Iterator[str]:
+    for name, text in _QUESTIONS.items():
+        if not _is_known(own, name):
+            yield text
+    if own.get("post_tensioned", "unknown") != "no":
+        yield "Is the structure post-tensioned, and where are the tendons? No pull and no drilling before it is known."
+    if own.get("type_seen") == "displacement_controlled_expansion":
+        yield "Is the plug driven home? Gauge it before the pull; if one is unset, check the whole row."
+    if own.get("type_seen", "unknown") in ("adhesive", "unknown") and own.get("face", "soffit") != "top":
+        yield "May an adhesive, or an unknown anchor that may be one, carry load that stays overhead or sideways?"
+    yield "May this anchor be used again for the wanted load, and with which limit of the test?"

@@ -1,0 +1,138 @@
+"""Installed anchors of a request for proof tests, as columns: one flat axis of anchors, and the group of each."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.site.proof_load import ProofCount, ProofLoad, proof_count, proof_load
+from hangpoint.core.site.proof_rules import ProofRule
+from hangpoint.core.site.sampling import sampled
+from hangpoint.core.vocabulary import Assumption
+from hangpoint.pack.anchors import PackedAnchors, pack_anchors
+from hangpoint.pack.flags import Flags
+from hangpoint.pack.pull import Rows
+from hangpoint.product.catalogue import Catalogue
+from hangpoint.units import FORCE
+
+PLACES = ("level", "area", "crew", "day")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProofItems:
+    """Items with an anchor or several each.
+
+    ``item`` (anchors,) is the item of each anchor, ``ids`` its id; ``group`` (items,) is that of its product and use.
+    """
+
+    item_ids: Sequence[str]
+    places: Sequence[tuple[str | None, ...]]
+    use: Sequence[str]
+    use_assumed: bool
+    anchors: PackedAnchors
+    load: ProofLoad
+    item: Index
+    ids: Sequence[str]
+    group: Sequence[int]
+    group_first: Sequence[int]
+    """The first item of each group."""
+    bases: Sequence[Any]
+    """What each item states of its base, merged with the defaults; None where nothing is stated."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProofSample:
+    """Number of tests of each group, and the anchors that are tested, rising."""
+
+    count: ProofCount
+    tested: Sequence[int]
+
+
+def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> ProofItems:
+    """Columns of the items. Flaws: those of `pack_anchors`; no load, none above zero; a basis that the rule lacks."""
+    anchors = pack_anchors(items, catalogue=catalogue, assumptions=Flags(Assumption, len(items)))
+    reference = proof_reference(items, rule)
+    basis = items.values("basis")
+    factor = np.array([rule.factors.get(word, 0.0) for word in basis], dtype=np.float64)
+    products = anchors.products
+    count = len(items)
+    load = proof_load(
+        reference=reference,
+        factor=factor,
+        least_load=np.full(count, rule.least_load),
+        yield_known=np.ones(count, dtype=np.bool_),
+        a_se_n=products.a_se_n,
+        f_ya=products.f_ya,
+        yield_share=np.full(count, rule.yield_share),
+    )
+    uses = items.values("use")
+    use = ["structural" if word is None else word for word in uses]
+    ids = items.values("id")
+    several = anchors.layouts.count
+    group, first = _groups(anchors, use)
+    return ProofItems(
+        item_ids=ids,
+        places=list(zip(*(items.values(name) for name in PLACES), strict=True)),
+        use=use,
+        use_assumed=None in uses,
+        anchors=anchors,
+        load=load,
+        item=np.repeat(np.arange(count, dtype=np.intp), several),
+        ids=[
+            own if number == 1 else f"{own}/{place}"
+            for own, number in zip(ids, several.tolist(), strict=True)
+            for place in range(number)
+        ],
+        group=group,
+        group_first=first,
+        bases=_merged(items),
+    )
+
+
+def proof_reference(items: Rows, rule: ProofRule) -> Floats:
+    """Load of each item on the basis that it states."""
+    basis = items.required("basis", "What the load is", tuple(rule.factors))
+    load = items.quantity("load", FORCE, what="The load per anchor", fill=0.0)
+    for at, word in enumerate(basis):
+        if word is not None and word not in rule.factors:
+            items.flaw(at, "basis", "The rule has no factor for this basis.", allowed=tuple(rule.factors))
+        if not load[at] > 0 and items.values("load")[at] is not None:
+            items.flaw(at, "load", "The load of a test is above zero.", slug="quantity")
+    return load
+
+
+def sample(items: ProofItems, rule: ProofRule) -> ProofSample:
+    """Choose the anchors that are tested: of each group the share of its use, spread over its strata."""
+    members: list[list[int]] = [[] for _ in items.group_first]
+    owners: list[int] = items.item.tolist()
+    for anchor, item in enumerate(owners):
+        members[items.group[item]].append(anchor)
+    strata = [[items.places[int(items.item[anchor])] for anchor in own] for own in members]
+    count = proof_count(
+        installed=np.array([len(own) for own in members], dtype=np.float64),
+        percent=np.array([rule.percent[items.use[item]] for item in items.group_first], dtype=np.float64),
+        strata=np.array([len(set(own)) for own in strata], dtype=np.float64),
+    )
+    tested: list[int] = []
+    for own, places, tests in zip(members, strata, count.tests.tolist(), strict=True):
+        tested += [own[at] for at in sampled([items.ids[anchor] for anchor in own], places, int(tests))]
+    return ProofSample(count=count, tested=sorted(tested))
+
+
+def _groups(anchors: PackedAnchors, use: Sequence[str]) -> tuple[list[int], list[int]]:
+    keys = list(zip(anchors.addresses, anchors.family.tolist(), use, strict=True))
+    number = {key: place for place, key in enumerate(dict.fromkeys(keys))}
+    first: dict[int, int] = {}
+    group = [number[key] for key in keys]
+    for item, own in enumerate(group):
+        first.setdefault(own, item)
+    return group, [first[own] for own in range(len(number))]
+
+
+def _merged(items: Rows) -> list[Any]:
+    default = items.default.get("base")
+    return [
+        None if own is None and default is None else {**(default or {}), **(own or {})} for own in items.stated("base")
+    ]

@@ -1,0 +1,166 @@
+"""A filled log of proof tests: its columns, and its rows as they are answered."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import inf
+from typing import Any
+
+import numpy as np
+
+from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.site.proof_result import ProofResult, passes_in_a_row, proof_result
+from hangpoint.core.site.proof_rules import ProofRule
+from hangpoint.pack.printed import in_request_units
+from hangpoint.pack.proof_plan import stated_places
+from hangpoint.pack.pull import Rows
+from hangpoint.pack.trace import record_section
+from hangpoint.units import FORCE, LENGTH, System
+
+PLACES = ("level", "area", "crew", "day")
+_ECHOED = ("group", "product", "use", "method", "notes", "moved")
+
+OVERLOADED = {
+    "code": "overloaded",
+    "text": "The load went above what the steel may take in a test: the engineer says whether the anchor may stay.",
+}
+SHORT = {"code": "load-not-reached", "text": "The test load was not reached, and nothing moved: test again."}
+NOT_HELD = {"code": "not-held-long-enough", "text": "The load was not held for the time of the rule: test again."}
+MOVED = {"code": "moved", "text": "The anchor or the concrete moved, cracked or came loose: the test failed."}
+BEYOND = {"code": "displacement-beyond-limit", "text": "The displacement is above the stated limit: the test failed."}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProofLog:
+    """Tests in the order in which they were made; ``made`` are those with a load applied."""
+
+    ids: Sequence[str]
+    places: Sequence[tuple[str | None, ...]]
+    echoed: Sequence[Mapping[str, Any]]
+    noted: Sequence[Sequence[Any]]
+    made: Bools
+    held_stated: Bools
+    measured: Bools
+    result: ProofResult
+
+    def outcome(self, at: int) -> str:
+        """What a test shows."""
+        if self.result.failed[at]:
+            return "failed"
+        if not self.made[at]:
+            return "open"
+        return "passed" if self.result.passed[at] else "repeat"
+
+
+def pack_proof_log(items: Rows, *, rule: ProofRule, limit: Floats) -> ProofLog:
+    """Columns of the tests. Flaws: no test load; a load applied without saying how long and whether anything moved."""
+    test_load = items.quantity("test_load", FORCE, what="The test load", fill=0.0)
+    applied = items.quantity("applied", FORCE)
+    made = np.isfinite(applied)
+    held = items.numbers("held_seconds", np.nan)
+    displacement = items.quantity("displacement", LENGTH)
+    moved = items.values("moved")
+    for at in range(len(items)):
+        if test_load[at] <= 0 and items.values("test_load")[at] is not None:
+            items.flaw(at, "test_load", "A test load is above zero.", slug="quantity")
+        if made[at] and applied[at] < 0:
+            items.flaw(at, "applied", "A load applied is not below zero.", slug="quantity")
+        if made[at] and moved[at] is None:
+            items.flaw(at, "moved", "Say whether anything moved, cracked or came loose.", code="missing")
+        if made[at] and np.isnan(held[at]):
+            items.flaw(at, "held_seconds", "Say how long the load was held.", code="missing")
+    count = len(items)
+    result = proof_result(
+        test_load=test_load,
+        applied=np.where(made, applied, 0.0),
+        hold=items.numbers("hold_seconds", rule.hold),
+        held_for=np.where(np.isnan(held), 0.0, held),
+        moved=np.array([word is True for word in moved], dtype=np.bool_),
+        displacement=np.where(np.isnan(displacement), 0.0, displacement),
+        limit=np.full(count, limit),
+        most=items.quantity("most_load", FORCE, fill=inf),
+    )
+    names = {name: items.values(name) for name in _ECHOED}
+    return ProofLog(
+        ids=items.values("id"),
+        places=list(zip(*(items.values(name) for name in PLACES), strict=True)),
+        echoed=[{name: own[at] for name, own in names.items() if own[at] is not None} for at in range(count)],
+        noted=[list(own or ()) for own in items.values("findings")],
+        made=made,
+        held_stated=~np.isnan(held),
+        measured=np.isfinite(displacement),
+        result=result,
+    )
+
+
+def judged_rows(log: ProofLog, index: Sequence[int], system: System, *, traced: bool) -> list[dict[str, Any]]:
+    """Each test with its outcome."""
+    own = log.result
+    forces = {name: _listed(getattr(own, name), FORCE, system) for name in ("test_load", "applied", "most")}
+    displacement = _listed(own.displacement, LENGTH, system)
+    rows: list[dict[str, Any]] = []
+    for at, name in enumerate(log.ids):
+        row: dict[str, Any] = {"id": name, "index": index[at], "status": "judged", "outcome": log.outcome(at)}
+        row |= {**log.echoed[at], **stated_places(log.places[at])}
+        row |= {"test_load": forces["test_load"][at], "hold_seconds": float(own.hold[at])}
+        optional = {
+            "most_load": (np.isfinite(own.most[at]), forces["most"][at]),
+            "applied": (log.made[at], forces["applied"][at]),
+            "held_seconds": (log.held_stated[at], float(own.held_for[at])),
+            "displacement": (log.measured[at], displacement[at]),
+        }
+        row |= {key: value for key, (stated, value) in optional.items() if stated}
+        row["findings"] = [*log.noted[at], *_findings(log, at)]
+        rows.append(row | ({"trace": [record_section(own, at)]} if traced else {}))
+    return rows
+
+
+def retests(log: ProofLog, rule: ProofRule, *, complete: bool) -> list[dict[str, Any]]:
+    """Crews' days with a failure, in the order of their first test; none is closed while tests can't be read."""
+    days: dict[tuple[str | None, str | None], list[int]] = {}
+    for at, (_, _, crew, day) in enumerate(log.places):
+        days.setdefault((crew, day), []).append(at)
+    made: list[dict[str, Any]] = []
+    for (crew, day), tests in days.items():
+        outcomes = [log.outcome(at) for at in tests]
+        if "failed" not in outcomes:
+            continue
+        passed = passes_in_a_row(outcomes)
+        left = max(rule.passes_in_a_row - passed, 0)
+        known = {key: value for key, value in (("crew", crew), ("day", day)) if value is not None}
+        made.append(
+            {
+                **known,
+                "failed": [log.ids[at] for at in tests if log.outcome(at) == "failed"],
+                "passed_in_a_row": passed,
+                "still_to_pass": left,
+                "closed": complete and not left,
+                "text": _retest_text(left, rule.passes_in_a_row, known=bool(known), complete=complete),
+            }
+        )
+    return made
+
+
+def _retest_text(left: int, row: int, *, known: bool, complete: bool) -> str:
+    if not left and not complete:
+        return "Some tests of the log can't be read: put them right before this is closed."
+    if not left:
+        return f"{row} in a row have passed since the last failure (from memory): the engineer closes it."
+    whose = "this crew and day" if known else "the same crew and day, which the log does not name,"
+    return f"Test every anchor of {whose} until {row} in a row pass (from memory): {left} more."
+
+
+def _findings(log: ProofLog, at: int) -> list[dict[str, str]]:
+    own = log.result
+    repeat = log.outcome(at) == "repeat"
+    found = (
+        (MOVED, own.moved[at]),
+        (BEYOND, own.beyond[at]),
+        (SHORT, repeat and not own.reached[at]),
+        (NOT_HELD, repeat and own.reached[at] and not own.held[at]),
+        (OVERLOADED, own.overloaded[at]),
+    )
+    return [text for text, holds in found if holds]
+
+
+def _listed(column: Floats, kind: Any, system: System) -> list[float]:
+    return in_request_units(np.where(np.isfinite(column), column, 0.0), kind, system).tolist()

@@ -1,0 +1,96 @@
+"""What an installation card says beside the data of its product, by how the anchor holds.
+
+Each sentence that is not of a named rule is common practice without a source, or from memory, and the card says so.
+Old rules of thumb for edge and spacing in embedments are not among them: the data and 17.9 decide (reading 45).
+"""
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from hangpoint.product.family import Principle
+
+PRINCIPLE_TEXTS: Mapping[Principle, str] = {
+    "torque_controlled_expansion": "Expansion anchor, torque-controlled: the torque draws the cone into the sleeve.",
+    "displacement_controlled_expansion": "Expansion anchor, displacement-controlled: the blow drives the plug.",
+    "undercut": "Undercut anchor: it bears on a widening of the hole.",
+    "screw": "Concrete screw: its thread cuts into the wall of the hole.",
+    "adhesive": "Adhesive anchor: the cured adhesive bonds the rod to the wall of the hole.",
+    "headed_cast_in": "Headed anchor, cast in.",
+    "hooked_cast_in": "Hooked anchor, cast in.",
+    "cast_in_insert": "Threaded insert, cast in.",
+    "driven_pin": "Pin driven by a tool.",
+    "hammer_set_pin": "Pin set with a hammer.",
+}
+
+INVENTED_BANNER = "INVENTED DATA. This card shows what a card says. Nothing may be built by it."
+SUPPLIED_BANNER = "Data as supplied: compare them with the current document and with what came in the package."
+NO_SOURCE_BANNER = "Data without document and date: do not set by this card before both are stated."
+
+AT_A_BAR: tuple[str, ...] = (
+    "Stop drilling. Reinforcement or a tendon is never cut or drilled through.",
+    "Tell the foreman and the engineer: damage to steel, and every contact with a tendon, is theirs to judge.",
+    "A tendon was touched: leave the place at once, keep others away, call the engineer.",
+    "Check the new place, edges and neighbours, before drilling: one request to /v1/relocations or /v1/hang-point.",
+    "Fill the given-up hole with high-strength mortar as the engineer says, and write down where it is.",
+)
+"""Common practice, from memory; the engineer's policy for a struck bar stands above it."""
+
+SILICA = (
+    "Silica dust: shroud and extractor with the airflow that the tool's maker asks, a filter of 99 % or better with a"
+    " cleaning mechanism, a HEPA vacuum for holes (29 CFR 1926.1153, Table 1). No blowing out by mouth."
+)
+POWDER = (
+    "Powder-actuated tool: trained operators only, tested each day before loading, shield on, loaded only to fire,"
+    " never into soft, hard or brittle material (29 CFR 1926.302(e), from memory)."
+)
+OVERHEAD = "Overhead: eye protection, nobody below, a lift or scaffold that stands; an anchor that fails can kill."
+DECIDES = "The product's current instructions, the engineer of record and the local code stand above this card."
+
+RETORQUE = (
+    "Torque falls by itself after setting, to half or so: a later reading below the installation torque alone is no"
+    " failure. It is not tightened again unless the engineer says so (common practice, no source)."
+)
+NOT_REUSED = "An anchor that was taken out is not set again, and nothing else is set in its hole (17.1.3)."
+ROD_IS_NO_PROOF = (
+    "A rod that can be turned in does not show that the anchor is set. If one is found unset, check the whole row"
+    " before loading."
+)
+
+
+class Inspection(NamedTuple):
+    """How often an inspector looks, by which rule."""
+
+    kind: str
+    clause: str
+    text: str
+
+
+CONTINUOUS = Inspection(
+    "continuous",
+    "IBC Table 1705.3; ACI 318-19 26.13.3.2(e) (from memory)",
+    "An inspector is present for every anchor: adhesive, horizontal or upwards, under tension that stays.",
+)
+PERIODIC = Inspection(
+    "periodic",
+    "IBC Table 1705.3; ACI 318-19 26.13 (from memory)",
+    "An inspector looks at intervals: product, hole, cleaning, embedment, edge, spacing, torque.",
+)
+PERIODIC_CAST_IN = Inspection(
+    "periodic",
+    "IBC Table 1705.3; ACI 318-19 26.13 (from memory)",
+    "An inspector looks before and while concrete is placed: place, embedment, fixing to the form.",
+)
+BY_ENGINEER = Inspection(
+    "by_engineer",
+    "outside ACI 318-19 chapter 17 (17.1.5)",
+    "The table of inspections does not name these pins: the engineer says what is inspected and pulled.",
+)
+
+
+def inspection(*, principle: Principle, face: str) -> Inspection:
+    """Inspection of an anchor in a ``face``. Tension is taken as one that stays, as blank cells are (reading 0)."""
+    if principle == "adhesive":
+        return CONTINUOUS if face in ("soffit", "side") else PERIODIC
+    if principle in ("headed_cast_in", "hooked_cast_in", "cast_in_insert"):
+        return PERIODIC_CAST_IN
+    return BY_ENGINEER if principle in ("driven_pin", "hammer_set_pin") else PERIODIC

@@ -1,0 +1,154 @@
+"""Installation cards as a page: one card a printed page, plain semantic HTML with a print style of its own."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from html import escape
+from typing import Any
+
+Card = Mapping[str, Any]
+
+_STYLE = """
+@page { size: letter portrait; margin: 0.4in; }
+* { box-sizing: border-box; }
+body { margin: 0; font: 9pt/1.24 "Liberation Sans", Arial, Helvetica, sans-serif; color: #111; background: #fff; }
+article { max-width: 7.6in; margin: 0.2in auto; padding: 0; break-after: page; }
+article:last-child { break-after: auto; }
+header { border-bottom: 2pt solid #111; padding-bottom: 4pt; }
+h1 { font-size: 14pt; line-height: 1.15; margin: 0 0 2pt; }
+h2 { font-size: 9pt; margin: 5pt 0 1pt; border-bottom: 0.5pt solid #999; break-after: avoid; }
+p { margin: 2pt 0; }
+.banner { border: 1.5pt solid #111; padding: 3pt 6pt; margin: 5pt 0; font-weight: bold; }
+dl { display: grid; grid-template-columns: repeat(4, minmax(0, 1fr)); gap: 3pt; margin: 4pt 0; }
+dl div { border: 0.75pt solid #777; padding: 2pt 4pt; }
+dt { font-size: 8pt; color: #333; }
+dd { margin: 0; font-size: 11pt; font-weight: bold; overflow-wrap: anywhere; }
+dd small { display: block; font-size: 8pt; font-weight: normal; }
+.two { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); column-gap: 14pt; }
+ol, ul { margin: 2pt 0; padding-left: 15pt; }
+li { margin: 0.5pt 0; }
+.small { font-size: 8pt; line-height: 1.2; }
+.dense { font-size: 8.1pt; line-height: 1.17; }
+.dense .small { font-size: 7.6pt; line-height: 1.15; }
+@media print { article { margin: 0; max-width: none; padding: 0 1pt; } }
+"""
+
+
+def cards_html(answer: Mapping[str, Any]) -> str:
+    """All cards of an answer as one document; items that have no card are listed on a page of their own."""
+    job = answer.get("job")
+    cards = "".join(_card(each, job) for each in answer["cards"])
+    wrong = [each for each in answer["items"] if "problem" in each]
+    title = f"Installation cards: {job}" if job else "Installation cards"
+    return (
+        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{escape(title)}</title>\n'
+        f'<meta name="viewport" content="width=device-width">\n<style>{_STYLE}</style>\n</head>\n<body>\n'
+        f"{cards}{_wrong(wrong)}</body>\n</html>\n"
+    )
+
+
+def _card(card: Card, job: str | None) -> str:
+    steps = _section("Drill", [card["drilling"], *([card["bit"]] if "bit" in card else [])])
+    steps += _section("Clean", card["cleaning"], ordered=True) + _section("Set", card["setting"], ordered=True)
+    dense = ' class="dense"' if "adhesive" in card else ""
+    right = _section("How to see that it is set", card["checks"]) + _section("What spoils it", card["do_not"])
+    right += _section("Afterwards", card["after_setting"])
+    return (
+        f"<article{dense}>\n<header><h1>{escape(card['name'])}</h1>\n"
+        f"<p><strong>{escape(card['product'])}</strong> · {escape(card['principle_text'])}"
+        f" · Face: {escape(card['face'])}{' · ' + escape(job) if job else ''}</p></header>\n"
+        f'<p class="banner">{escape(card["banner"])}</p>\n'
+        f"{_attention(card['attention'])}<dl>{''.join(_fact(*each) for each in _facts(card))}</dl>\n"
+        f'<div class="two"><div>{steps}</div><div>{right}</div></div>\n'
+        f"{_middle(card)}"
+        f'<div class="two small"><div>{_section("Cautions", card["cautions"])}{_used(card["used_by"])}</div>'
+        f"<div>{_inspection(card)}{_section('Not in the data', card['missing'])}"
+        f"{_section('Notes', card['notes'])}</div></div>\n</article>\n"
+    )
+
+
+def _facts(card: Card) -> Iterable[tuple[str, str, str]]:
+    hole = card.get("hole")
+    if hole:
+        yield "Hole diameter", hole["diameter"]["text"], ""
+        yield "Hole depth, at least", hole["depth"]["text"], ""
+    marks = card["marks"]
+    nominal = marks.get("h_nom")
+    yield (
+        ("Set to the mark h_nom", nominal["text"], f"h_ef {marks['h_ef']['text']}")
+        if nominal
+        else ("Effective embedment h_ef", marks["h_ef"]["text"], "")
+    )
+    torque = card.get("torque")
+    if torque:
+        value, _, rest = torque["text"].partition(", ")
+        yield "Installation torque", value, rest
+    else:
+        yield "Installation torque", "none", "the data ask for none"
+    thread = card.get("thread")
+    if thread and "least" in thread:
+        turns = f", {thread['turns_least']:g} to {thread['turns_most']:g} turns" if "turns_least" in thread else ""
+        yield f"Rod {thread['size']}: engagement", f"{thread['least']['text']} to {thread['most']['text']}", turns[2:]
+    elif thread:
+        yield "Thread", thread["size"], ""
+    for name, value in card["least"].items():
+        yield f"Least {name}", value["text"], ""
+    tool = card.get("setting_tool")
+    if tool:
+        yield "Setting tool", tool, ""
+    if card.get("training"):
+        yield "Who", "trained or certified people only", ""
+
+
+def _fact(name: str, value: str, more: str) -> str:
+    small = f"<small>{escape(more)}</small>" if more else ""
+    return f"<div><dt>{escape(name)}</dt><dd>{escape(value)}{small}</dd></div>"
+
+
+def _section(title: str, texts: Sequence[str], *, ordered: bool = False) -> str:
+    if not texts:
+        return ""
+    tag = "ol" if ordered else "ul"
+    lines = "".join(f"<li>{escape(each)}</li>" for each in texts)
+    return f"<section><h2>{escape(title)}</h2><{tag}>{lines}</{tag}></section>"
+
+
+def _attention(found: Sequence[Mapping[str, Any]]) -> str:
+    if not found:
+        return ""
+    return _section("Do not set before the engineer has seen this", [f"{each['id']}: {each['text']}" for each in found])
+
+
+def _bar(card: Card) -> str:
+    new = card.get("new_hole")
+    more = [f"New hole at least {new['text']} away. {new['rule']}"] if new else []
+    return _section("At reinforcement or a tendon", [*card["at_a_bar"], *more])
+
+
+def _middle(card: Card) -> str:
+    own = card.get("adhesive")
+    if not own:
+        return _bar(card)
+    return f'<div class="two"><div>{_bar(card)}</div><div>{_adhesive(own)}</div></div>'
+
+
+def _adhesive(own: Mapping[str, Any]) -> str:
+    age = f"Concrete at least {own['least_age_days']:g} days old."
+    return _section("Adhesive", [age, *own["conditions"], own["cure"], own["installer"]])
+
+
+def _inspection(card: Card) -> str:
+    own = card["inspection"]
+    kind = str(own["kind"]).replace("_", " ")
+    return _section(f"Inspection: {kind}", [f"{own['text']} {own['clause']}."])
+
+
+def _used(ids: Sequence[str]) -> str:
+    shown = ", ".join(ids[:40])
+    more = f" and {len(ids) - 40} more" if len(ids) > 40 else ""
+    return f"<section><h2>Used by</h2><p>{escape(shown)}{more}</p></section>"
+
+
+def _wrong(items: Sequence[Mapping[str, Any]]) -> str:
+    if not items:
+        return ""
+    lines = [f"{each['id']}: {each['problem']['detail']}" for each in items]
+    return f"<article>{_section('No card', lines)}</article>"

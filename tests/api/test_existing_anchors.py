@@ -1,0 +1,108 @@
+"""Anchors found in place: no capacity, what is known and what not, tests by the same core."""
+
+import pytest
+
+from hangpoint.api.examples import EXISTING_ANCHORS_JSON
+
+PATH = "/v1/existing-anchors"
+KNOWN = {**EXISTING_ANCHORS_JSON["defaults"], **EXISTING_ANCHORS_JSON["items"][0]}
+
+
+@pytest.fixture(scope="module")
+def ask(client, validator):
+    def post(*items, rule="one_and_a_half_working_load", units="us"):
+        response = client.post(PATH, json={"units": units, "rule": rule, "items": list(items)})
+        assert response.status_code == 200, response.text[:500]
+        answer = response.json()
+        validator("ExistingAnswer").validate(answer)
+        return answer
+
+    return post
+
+
+def test_a_well_known_one(ask):
+    """1.5 x 240 = 360 lb; the steel would take 0.8 x 0.0775 x 36,000 = 2232 lb in a test; supports 2 x 2.5 in away."""
+    answer = ask(KNOWN)
+    (item,), (row,) = answer["items"], answer["log"]
+    assert (item["reuse"], item["unknown"], item["support_distance"]) == (
+        "may_be_considered",
+        ["records of the installation"],
+        5.0,
+    )
+    assert (row["test_load"], row["most_load"], row["findings"]) == (pytest.approx(360), pytest.approx(2232), [])
+    assert [section["record"] for section in row["trace"]] == ["ProofLoad", "SupportDistance"]
+
+
+def test_no_capacity_is_made(ask):
+    answer = ask(KNOWN, {"id": "x", "load": 240, "basis": "working"})
+    names = {line["name"] for row in answer["log"] for section in row.get("trace", ()) for line in section["lines"]}
+    keys = {key for each in (*answer["items"], *answer["log"]) for key in each}
+    assert not {key for key in keys | names if "strength" in key or "allowable" in key or "capacity" in key}
+    assert len(keys) > 15
+    assert "capacity" in answer["not_checked"]
+
+
+def test_the_cap_holds_here_too(ask):
+    """0.8 x 0.0775 x 36,000 = 2232 lb below 1.5 x 2000."""
+    (row,) = ask({**KNOWN, "load": 2000})["log"]
+    assert row["test_load"] == pytest.approx(2232)
+    assert [each["code"] for each in row["findings"]] == ["capped-by-yield"]
+
+
+def test_of_an_unknown_one_everything_is_asked(ask):
+    answer = ask({"id": "x", "load": 240, "basis": "working"})
+    (item,), (row,) = answer["items"], answer["log"]
+    assert (item["reuse"], item["known"]) == ("not_yet", [])
+    assert len(item["unknown"]) == 12
+    assert any("post-tensioned" in text for text in item["ask"])
+    codes = [each["code"] for each in row["findings"]]
+    assert codes == ["look-first", "yield-unknown", "no-proof-of-sustained-bond", "embedment-unknown"]
+    assert "most_load" not in row
+
+
+@pytest.mark.parametrize(
+    "seen",
+    [
+        {"damage": ["loose"]},
+        {"damage": ["bent", "spalled"]},
+        {"corrosion": "pitting"},
+        {"corrosion": "section_loss"},
+        {"type_seen": "hammer_set_pin"},
+        {"type_seen": "driven_pin"},
+        {"base": "hollow_core"},
+    ],
+)
+def test_what_forbids(ask, seen):
+    answer = ask({**KNOWN, **seen})
+    assert answer["items"][0]["reuse"] == "not_considered"
+    assert answer["log"] == []
+
+
+def test_a_drop_in_is_gauged_first(ask):
+    (item,) = ask({**KNOWN, "type_seen": "displacement_controlled_expansion"})["items"]
+    assert any("check the whole row" in text for text in item["ask"])
+
+
+def test_depth_that_was_assumed_is_not_known(ask):
+    (item,) = ask({**KNOWN, "embedment": {"depth": "2-1/2 in", "by": "assumed"}})["items"]
+    assert "embedment" in item["unknown"]
+
+
+def test_bare_numbers_are_said_with_their_unit(ask):
+    item = {**KNOWN, "thickness": 150, "edges": {"x_plus": 200}}
+    (found,) = ask(item, units="si")["items"]
+    assert "thickness of the base: 150 mm" in found["known"]
+    assert "edges: x plus 200 mm" in found["known"]
+
+
+def test_bad_items(ask):
+    answer = ask(
+        KNOWN, {"id": "b", "load": -3, "basis": "working"}, {"id": "c"}, {**KNOWN, "id": "d", "basis": "design"}
+    )
+    assert [each["status"] for each in answer["items"]] == ["assessed", *["invalid"] * 3]
+    assert answer["items"][1]["problem"]["errors"][0]["pointer"] == "#/items/1/load"
+    assert {each["pointer"] for each in answer["items"][2]["problem"]["errors"]} == {
+        "#/items/2/load",
+        "#/items/2/basis",
+    }
+    assert answer["items"][3]["problem"]["errors"][0]["allowed"] == ["working"]

@@ -1,0 +1,248 @@
+"""Installation cards: every product of the catalogue has one, its figures are those of the data, and HTML is safe."""
+
+import re
+from html.parser import HTMLParser
+
+import pytest
+
+from api.bodies import INLINE
+from hangpoint.product.catalogue import load_catalogue
+
+PATH = "/v1/installation-cards"
+CATALOGUE = load_catalogue()
+ROWS = [
+    (family, size, embedment)
+    for family in CATALOGUE.families.values()
+    for size in family.sizes
+    for embedment in size.embedments
+]
+MM = 25.4
+
+
+def anchor(family, size, embedment):
+    unit = "in" if family.units == "us" else "mm"
+    return {"family": family.id, "size": size.size, "h_ef": f"{embedment.h_ef!r} {unit}"}
+
+
+EVERY = [{"id": address, "anchor": anchor(*row)} for address, row in zip(CATALOGUE.addresses, ROWS, strict=True)]
+
+
+@pytest.fixture(scope="module")
+def ask(client, validator):
+    def post(*items, units="us", **more):
+        response = client.post(PATH, json={"units": units, "items": list(items), **more})
+        assert response.status_code == 200, response.text[:500]
+        answer = response.json()
+        validator("CardsAnswer").validate(answer)
+        return answer
+
+    return post
+
+
+@pytest.fixture(scope="module", params=["us", "si"])
+def every(ask, request):
+    return request.param, ask(*EVERY, units=request.param)
+
+
+def test_every_product_has_a_card(every):
+    _, answer = every
+    assert len(answer["cards"]) == len(ROWS) == 284
+    assert [card["product"] for card in answer["cards"]] == list(CATALOGUE.addresses)
+    assert [card["used_by"] for card in answer["cards"]] == [[address] for address in CATALOGUE.addresses]
+
+
+def test_figures_are_those_of_the_catalogue(every):
+    """The rows of the family files are what a card is checked against: 1 in is 25.4 mm, 1 ft*lbf 1.3558179483 N*m."""
+    system, answer = every
+    for card, (family, size, embedment) in zip(answer["cards"], ROWS, strict=True):
+        factor = 1.0 if system == family.units else (MM if system == "si" else 1 / MM)
+        lengths = {
+            "h_ef": (card["marks"]["h_ef"], embedment.h_ef),
+            "h_nom": (card["marks"].get("h_nom"), embedment.h_nom),
+            "diameter": (card.get("hole", {}).get("diameter"), embedment.hole and embedment.hole.diameter),
+            "depth": (card.get("hole", {}).get("depth"), embedment.hole and embedment.hole.depth),
+            "edge": (card["least"]["edge"], embedment.c_min),
+            "spacing": (card["least"]["spacing"], embedment.s_min),
+            "thickness": (card["least"]["thickness"], embedment.h_min),
+            "d_a": (card["anchor_diameter"], size.d_a),
+            "least": (card.get("thread", {}).get("least"), size.thread_engagement and size.thread_engagement.least),
+            "most": (card.get("thread", {}).get("most"), size.thread_engagement and size.thread_engagement.most),
+        }
+        for name, (shown, stated) in lengths.items():
+            assert (shown is None) == (stated is None), (card["product"], name)
+            if stated is not None:
+                assert shown["value"] == pytest.approx(stated * factor, rel=1e-12)
+                assert read(shown["text"], family.units) == pytest.approx(
+                    stated, abs=0.06 if family.units == "si" else 6e-4
+                )
+        assert ("torque" in card) == (embedment.torque is not None)
+        if "torque" in card:
+            own = "foot_pounds" if family.units == "us" else "newton_metres"
+            assert card["torque"][own] == embedment.torque
+            assert card["torque"]["newton_metres"] == pytest.approx(card["torque"]["foot_pounds"] * 1.3558179483)
+        for name, stated in (("cleaning", family.setting.cleaning), ("setting", family.setting.steps)):
+            assert card[name] == list(stated)
+        assert card["checks"] == list(family.setting.checks)
+        assert card["do_not"] == list(family.setting.do_not)
+        assert card.get("setting_tool") == family.traits.setting_tool
+
+
+def read(text, units):
+    """What an installer reads: the first length of a text, a mixed fraction or a decimal."""
+    found = re.match(r"(?:(\d+)-)?(\d+(?:\.\d+)?)(?:/(\d+))? (in|mm)", text)
+    assert found, text
+    assert found[4] == {"us": "in", "si": "mm"}[units]
+    whole, top, bottom = found[1], float(found[2]), float(found[3] or 1)
+    return float(whole or 0) + top / bottom
+
+
+def test_no_rule_of_thumb_for_edge_and_spacing(every):
+    """Edge of 1.5 and spacing of 2 embedments are not to be used (reading 45): no card names embedments as a measure of
+    either, and a product whose own figure is another does not get that number."""
+    _, answer = every
+    thumb = re.compile(r"\b(1\.5|1-1/2|one and a half|2|two|twice)\s*(times\s*)?(the\s*)?(embedment|h_ef)", re.I)
+    for card, (_, _, embedment) in zip(answer["cards"], ROWS, strict=True):
+        assert not thumb.search(str({key: value for key, value in card.items() if key != "trace"}))
+        if embedment.c_min != 1.5 * embedment.h_ef and answer["units"]["length"] == "in":
+            assert card["least"]["edge"]["value"] != 1.5 * embedment.h_ef
+
+
+def test_invented_data_say_so_and_nobody_signs(every, client):
+    _, answer = every
+    assert all("INVENTED" in card["banner"] for card in answer["cards"])
+    page = client.post(f"{PATH}?format=html", json={"units": "us", "items": EVERY}).text
+    assert page.count("INVENTED DATA") == 284
+    assert not re.search(r"sign(ature|ed)\b", page, re.I)
+
+
+def test_every_card_says_what_to_do_at_a_bar(every):
+    _, answer = every
+    for card in answer["cards"]:
+        text = " ".join(card["at_a_bar"])
+        assert "Stop drilling" in text
+        assert "never cut" in text
+        assert "/v1/relocations" in text
+
+
+def test_turns_and_new_hole_by_hand(ask):
+    """drop-in 3/8-16: engagement 3/8 to 5/8 in, 6 to 10 turns; hole 1-5/8 in deep: the next one 3-1/4 in away."""
+    (card,) = ask({"id": "a", "anchor": {"family": "drop-in-zinc", "size": "3/8", "h_ef": 1.625}})["cards"]
+    assert (card["thread"]["turns_least"], card["thread"]["turns_most"]) == (6.0, 10.0)
+    assert card["new_hole"]["text"] == "3-1/4 in"
+    assert "check the whole row" in " ".join(card["after_setting"])
+
+
+@pytest.mark.parametrize(
+    ("family", "face", "kind"),
+    [
+        ("adhesive-slow-rod-36", "soffit", "continuous"),
+        ("adhesive-slow-rod-36", "side", "continuous"),
+        ("adhesive-slow-rod-36", "top", "periodic"),
+        ("wedge-expansion-zinc", "soffit", "periodic"),
+        ("headed-bolt", "soffit", "periodic"),
+        ("driven-pin-powder-zinc", "soffit", "by_engineer"),
+    ],
+)
+def test_inspection(ask, family, face, kind):
+    """IBC Table 1705.3 and ACI 318-19 26.13.3.2(e), from memory: continuous where adhesive, sideways or upwards."""
+    own = CATALOGUE.families[family]
+    size = own.sizes[0]
+    item = {"id": "a", "anchor": anchor(own, size, size.embedments[0]), "base": {"kind": "concrete", "face": face}}
+    (card,) = ask(item)["cards"]
+    assert card["inspection"]["kind"] == kind
+
+
+def test_cautions(ask):
+    one = {name: CATALOGUE.families[name] for name in ("wedge-expansion-zinc", "driven-pin-powder-zinc", "headed-bolt")}
+    items = [{"id": name, "anchor": anchor(own, own.sizes[0], own.sizes[0].embedments[0])} for name, own in one.items()]
+    texts = {card["used_by"][0]: " ".join(card["cautions"]) for card in ask(*items)["cards"]}
+    assert "1926.1153" in texts["wedge-expansion-zinc"]
+    assert "1926.302(e)" in texts["driven-pin-powder-zinc"]
+    assert "1926.1153" not in texts["headed-bolt"]
+
+
+def test_an_adhesive_that_is_not_made_for_upwards_says_so(ask):
+    own = CATALOGUE.families["adhesive-fast-rod-36"]
+    item = {"id": "a", "anchor": anchor(own, own.sizes[0], own.sizes[0].embedments[0])}
+    assert not own.traits.upward
+    (card,) = ask(item)["cards"]
+    assert any("upwards" in each["text"] for each in card["attention"])
+    (card,) = ask({**item, "base": {"kind": "concrete", "face": "top"}})["cards"]
+    assert not card["attention"]
+
+
+def test_bases_below_the_least(ask):
+    """Least of the data: thickness 6 in, edge 2-3/4 in for the 1/2 in wedge at 3-1/4 in."""
+    wedge = {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 3.25}
+    edges = {"x_minus": "none", "x_plus": "2 in", "y_minus": "none", "y_plus": "2-3/4 in"}
+    item = {"id": "a", "anchor": wedge, "base": {"kind": "concrete", "thickness": "5 in", "edges": edges}}
+    (card,) = ask(item)["cards"]
+    assert [each["what"] for each in card["attention"]] == ["thickness", "edge x_plus"]
+    assert "2 in is below the least of 2-3/4 in" in card["attention"][1]["text"]
+
+
+def test_one_card_a_product_and_face(ask):
+    wedge = {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 3.25}
+    items = [{"id": str(at), "anchor": wedge} for at in range(3)]
+    items.append({"id": "side", "anchor": wedge, "base": {"kind": "concrete", "face": "side"}})
+    answer = ask(*items)
+    assert [card["used_by"] for card in answer["cards"]] == [["0", "1", "2"], ["side"]]
+    assert "face-assumed" in answer["assumptions"]
+
+
+def test_a_product_of_ones_own_says_what_it_lacks(ask):
+    (card,) = ask({"id": "a", "anchor": {"product": INLINE}})["cards"]
+    assert card["product"] == "inline"
+    assert card["cleaning"] == card["setting"] == card["checks"] == []
+    assert any("setting steps" in text for text in card["missing"])
+    assert card["data"] == "supplied"
+
+
+def test_a_bad_item_costs_nobody_else(ask):
+    good = {"id": "a", "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 3.25}}
+    bad = {"id": "b", "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 9}}
+    answer = ask(good, bad, {"id": "c", "anker": {}})
+    assert [each["status"] for each in answer["items"]] == ["card", "invalid", "invalid"]
+    assert answer["items"][1]["problem"]["errors"][0]["pointer"] == "#/items/1/anchor/h_ef"
+    assert answer["items"][2]["problem"]["errors"][0]["allowed"] == ["anchor"]
+    assert answer["summary"] == {"items": 3, "cards": 1, "invalid": 2}
+
+
+class Tags(HTMLParser):
+    def __init__(self):
+        super().__init__()
+        self.open, self.seen, self.text = [], [], []
+
+    def handle_starttag(self, tag, attrs):
+        self.seen.append(tag)
+        if tag != "meta":
+            self.open.append(tag)
+
+    def handle_endtag(self, tag):
+        assert self.open.pop() == tag
+
+    def handle_data(self, data):
+        self.text.append(data)
+
+
+def test_html_escapes_what_a_user_wrote(client):
+    evil = "<script>alert(1)</script>&\"'"
+    product = {**INLINE, "name": evil}
+    body = {"units": "us", "job": evil, "items": [{"id": evil, "anchor": {"product": product}}, {"id": f"{evil}2"}]}
+    response = client.post(f"{PATH}?format=html", json=body)
+    assert response.status_code == 200
+    assert response.headers["content-type"] == "text/html; charset=utf-8"
+    assert response.headers["content-disposition"].startswith("inline")
+    page = Tags()
+    page.feed(response.text)
+    assert not page.open
+    assert "script" not in page.seen
+    assert "".join(page.text).count(evil) >= 4
+    assert page.seen.count("article") == 2
+
+
+def test_forms(client):
+    body = {"units": "us", "items": EVERY[:1]}
+    assert client.post(f"{PATH}?format=pdf", json=body).status_code == 422
+    assert client.post(f"{PATH}?format=csv", json=body).status_code == 406
+    assert client.post(PATH, json=body, headers={"accept": "text/html"}).headers["content-type"].startswith("text/html")
