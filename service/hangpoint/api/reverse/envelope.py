@@ -1,0 +1,107 @@
+"""Tension and shear that may just act together: the boundary, ray by ray, each point of it by the check itself."""
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+import numpy as np
+
+from hangpoint.api.reverse.asked import Asked, unanswerable
+from hangpoint.api.reverse.changes import bare, with_forces
+from hangpoint.api.reverse.grids import decades
+from hangpoint.api.reverse.merge_patch import difference
+from hangpoint.api.reverse.probes import probe
+from hangpoint.api.reverse.sweeps import TOLERANCE, End, Make, narrowed, sweep
+from hangpoint.api.reverse.words import outcome_json, why
+from hangpoint.core.quantity import Floats
+from hangpoint.units import FORCE, PRINTED
+
+POINTS = 13
+_RADII = np.arange(1, 31) * 0.05
+"""Shares of the way to what tension and shear alone would be, as far as 1.5 times."""
+
+
+def envelope(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
+    """The boundary from tension alone to shear alone.
+
+    Rays are even in angle where tension is measured by the tension that holds alone, and shear by its own.
+    """
+    angle = math.radians(question["shear_angle"])
+
+    def loaded(tension: float, shear: float) -> dict[str, Any]:
+        return with_forces(
+            asked.item,
+            [
+                {
+                    "nature": "dead",
+                    "tension": tension,
+                    "shear_x": shear * math.cos(angle),
+                    "shear_y": shear * math.sin(angle),
+                }
+            ],
+        )
+
+    tension = _alone(asked, lambda value: loaded(value, 0.0), "tension")
+    shear = _alone(asked, lambda value: loaded(0.0, value), "shear")
+    angles = np.linspace(0.0, math.pi / 2, question.get("points", POINTS))
+
+    def ray(turn: float) -> Make:
+        return lambda radius: loaded(tension * radius * math.cos(turn), shear * radius * math.sin(turn))
+
+    makes = [ray(turn) for turn in angles.tolist()]
+    ends, several = _ends(makes, asked)
+    unit = PRINTED[asked.system]["force"]
+    factored = asked.situation.combinations == "given_factored"
+    points = [
+        {
+            "tension": tension * end.passes * math.cos(turn),
+            "shear": shear * end.passes * math.sin(turn),
+            "several": more,
+            "open": end.beyond is None,
+            "outcome": outcome_json(end.outcome),
+            "patch": difference(asked.item, make(end.passes)),
+        }
+        for end, more, turn, make in zip(ends, several, angles.tolist(), makes, strict=True)
+    ]
+    return {
+        "shear_angle": question["shear_angle"],
+        "basis": "factored load" if factored else "dead load at service level, before its factor",
+        "unit": unit,
+        "text": f"Tension alone up to {points[0]['tension']:.4g} {unit}, shear alone up to"
+        f" {points[-1]['shear']:.4g} {unit} at {question['shear_angle']:g} degrees from x towards y.",
+        "grid": f"{len(points)} rays, each at {len(_RADII)} even steps to 1.5 times what tension or shear alone holds",
+        "tolerance": TOLERANCE,
+        "points": points,
+    }
+
+
+def _alone(asked: Asked, make: Make, what: str) -> float:
+    """The largest load of one kind on a grid: a measure for the rays, not an answer."""
+    grid = decades(bare(0.1, FORCE, asked.system), bare(1e6, FORCE, asked.system))
+    found = sweep(grid.values, make, asked.situation)
+    if not found.intervals:
+        raise unanswerable("#/item", f"No {what} alone passes, so there is no envelope: {why(found.probes.outcome(0))}.")
+    return found.intervals[-1].upper.passes
+
+
+def _ends(makes: list[Make], asked: Asked) -> tuple[list[End], list[bool]]:
+    """The end of the first interval of each ray, and whether loads farther out pass again."""
+    radii: Floats = _RADII
+    probes = probe([make(radius) for make in makes for radius in radii.tolist()], asked.situation)
+    passed = probes.passed.reshape(len(makes), len(radii))
+    ends: list[End] = []
+    for row, own in enumerate(passed):
+        count = len(radii) if own.all() else int(np.argmin(own))
+        first = row * len(radii)
+        at = max(count - 1, 0)
+        within = count < len(radii)
+        ends.append(
+            End(
+                passes=float(radii[at]),
+                outcome=probes.outcome(first + at),
+                beyond=float(radii[count]) if within else None,
+                beyond_outcome=probes.outcome(first + count) if within else None,
+            )
+        )
+    several = [bool(np.count_nonzero(np.diff(own.astype(np.int8)) > 0)) for own in passed]
+    return narrowed(ends, makes, asked.situation), several
