@@ -11,3 +11,18 @@ REVERSE_CHECK_JSON: dict[str, Any] = {
     "item": _ITEM,
     "question": {"kind": "largest_hanger_spacing"},
 }
+
+REMEDIES_JSON: dict[str, Any] = {
+    "units": "us",
+    "item": {
+        **_ITEM,
+        "id": "L2-FAN-03",
+        "hangs": {"kind": "weight", "weight": "1250 lb", "nature": "dead"},
+        "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "2 in"},
+        "base": {
+            **_ITEM["base"],
+            "edges": {"x_minus": "none", "x_plus": "3 in", "y_minus": "none", "y_plus": "none"},
+        },
+    },
+    "reserve": 0.1,
+}

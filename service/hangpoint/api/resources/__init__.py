@@ -2,6 +2,7 @@
 
 from hangpoint.api.resource import Resource
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
+from hangpoint.api.resources.remedies import REMEDIES
 from hangpoint.api.resources.reverse_checks import REVERSE_CHECKS
 
-RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, REVERSE_CHECKS)
+RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, REVERSE_CHECKS, REMEDIES)
