@@ -26,3 +26,20 @@ REMEDIES_JSON: dict[str, Any] = {
     },
     "reserve": 0.1,
 }
+
+RELOCATION_JSON: dict[str, Any] = {
+    "units": "us",
+    "item": _ITEM,
+    "old_hole": {"depth": "2-1/2 in", "filled": False},
+    "move": {"dx": "3 in", "dy": 0},
+}
+
+SENSITIVITIES_JSON: dict[str, Any] = {
+    "units": "us",
+    "item": _ITEM,
+    "changes": [
+        {"name": "hangers at 8 ft", "patch": {"hangs": {"run": {"spans": ["8 ft", "8 ft", "8 ft"]}}}},
+        {"name": "schedule 10", "patch": {"hangs": {"schedule": "10"}}},
+        {"name": "f'c 3000 psi", "patch": {"base": {"strength": {"f_c": "3000 psi"}}}},
+    ],
+}

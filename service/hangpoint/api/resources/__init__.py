@@ -2,7 +2,9 @@
 
 from hangpoint.api.resource import Resource
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
+from hangpoint.api.resources.relocations import RELOCATIONS
 from hangpoint.api.resources.remedies import REMEDIES
 from hangpoint.api.resources.reverse_checks import REVERSE_CHECKS
+from hangpoint.api.resources.sensitivities import SENSITIVITIES
 
-RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, REVERSE_CHECKS, REMEDIES)
+RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, REVERSE_CHECKS, REMEDIES, RELOCATIONS, SENSITIVITIES)

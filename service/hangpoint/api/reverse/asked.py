@@ -109,7 +109,9 @@ def placed(problem: Mapping[str, Any], place: str) -> dict[str, Any]:
     return {**problem, "detail": str(problem["detail"]).replace(ITEM, place, 1), "errors": errors}
 
 
-def unanswerable(place: str, detail: str, *, code: str = "contradiction", allowed: tuple[str, ...] = ()) -> ProblemError:
+def unanswerable(
+    place: str, detail: str, *, code: str = "contradiction", allowed: tuple[str, ...] = ()
+) -> ProblemError:
     """The problem of a question that this item has no answer to."""
     error = FieldError(pointer=place, code=code, detail=detail, allowed=allowed)
     return ProblemError("validation", f"{place}: {detail}", errors=[error])

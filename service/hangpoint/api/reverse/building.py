@@ -49,7 +49,7 @@ def _deeper(asked: Asked) -> Iterator[Change]:
     if "product" in anchor:
         return
     h_ef = read(anchor["h_ef"], LENGTH, asked.system)
-    for size, depth in _products(asked):
+    for size, depth in products(asked):
         if size == anchor["size"] and depth > h_ef * (1 + 1e-9):
             text = f"Set it deeper: {_length(depth, asked)} embedment (h_ef) in place of {_length(h_ef, asked)}."
             yield Change(kind="deeper_embedment", line="", text=text, patch={"anchor": {"h_ef": depth}})
@@ -63,7 +63,7 @@ def _larger(asked: Asked) -> Iterator[Change]:
     sizes = [each.size for each in family.sizes]
     threads = {each.size: each.thread for each in family.sizes}
     first = sizes.index(anchor["size"])
-    for size, depth in _products(asked):
+    for size, depth in products(asked):
         if sizes.index(size) <= first:
             continue
         text = f"Take size {size} of the same family in place of {anchor['size']}, {_length(depth, asked)} embedment"
@@ -76,7 +76,7 @@ def _larger(asked: Asked) -> Iterator[Change]:
         yield Change(kind="larger_size", line=size, text=f"{text}.", patch=patch)
 
 
-def _products(asked: Asked) -> Iterator[tuple[str, float]]:
+def products(asked: Asked) -> Iterator[tuple[str, float]]:
     """Sizes and embedments of the family, in the order of the catalogue; embedments in the unit of the request."""
     table = asked.situation.catalogue.table
     start = f"{asked.item['anchor']['family']}/"
@@ -93,7 +93,7 @@ def _rods(asked: Asked) -> Iterator[Change]:
     alike = [name for name in THREADS if name.startswith("M") is size.startswith("M")]
     larger = [name for name in alike if THREADS[name].d > THREADS[size].d]
     for name in larger[:_MOST_RODS]:
-        text = f"Take a {name} rod in place of {size}."
+        text = f"Take a {name} rod in place of {size}, with a coupling that takes the threads of both rod and anchor."
         yield Change(kind="larger_rod", line="", text=text, patch={"rod": {"size": name}})
 
 
@@ -145,7 +145,8 @@ def _closer(asked: Asked) -> Iterator[Change]:
     for factor in _CLOSER:
         shorter = [span * factor for span in spans]
         listed = ", ".join(f"{span:.4g}" for span in shorter)
-        how = "Halve the spacing of the hangers" if factor == 0.5 else f"Bring the hangers to {factor:.3g} of their spacing"
+        share = f"Bring the hangers to {factor:.3g} of their spacing"
+        how = "Halve the spacing of the hangers" if factor == 0.5 else share
         patch = difference(asked.item, with_spans(asked.item, shorter, asked.system))
         yield Change(kind="hangers_closer", line="", text=f"{how}: spans {listed} {unit}.", patch=patch)
 

@@ -11,7 +11,18 @@ from typing import Any
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.core.outcome import EDGES
 from hangpoint.pack.pull import convert
-from hangpoint.units import COORDINATE, DISTANCE, FORCE, LENGTH, MOMENT, OFFSET, WEIGHT, QuantityKind, System, bare_factor
+from hangpoint.units import (
+    COORDINATE,
+    DISTANCE,
+    FORCE,
+    LENGTH,
+    MOMENT,
+    OFFSET,
+    WEIGHT,
+    QuantityKind,
+    System,
+    bare_factor,
+)
 
 Item = Mapping[str, Any]
 _LOADS = ("tension", "shear_x", "shear_y", "moment_x", "moment_y", "torsion")

@@ -80,7 +80,9 @@ def _alone(asked: Asked, make: Make, what: str) -> float:
     grid = decades(bare(0.1, FORCE, asked.system), bare(1e6, FORCE, asked.system))
     found = sweep(grid.values, make, asked.situation)
     if not found.intervals:
-        raise unanswerable("#/item", f"No {what} alone passes, so there is no envelope: {why(found.probes.outcome(0))}.")
+        raise unanswerable(
+            "#/item", f"No {what} alone passes, so there is no envelope: {why(found.probes.outcome(0))}."
+        )
     return found.intervals[-1].upper.passes
 
 

@@ -5,7 +5,7 @@ not pass.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
@@ -18,7 +18,7 @@ from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Floats
-from hangpoint.core.vocabulary import Finding, Mode, Refusal, Severity, Status
+from hangpoint.core.vocabulary import Finding, Link, Mode, Refusal, Severity, Status
 from hangpoint.pack.points import Packed
 from hangpoint.pack.printed import printed_cases
 from hangpoint.pack.sites import compare
@@ -66,11 +66,16 @@ class Governing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What became of one probe. ``utilisation`` is None where no mode applies, ``problem`` is that of an invalid one."""
+    """What became of one probe.
+
+    ``utilisation`` is None where no mode applies, ``links`` has that of each link with one; ``problem`` is that of an
+    invalid probe.
+    """
 
     status: Status
     utilisation: float | None = None
     governing: Governing | None = None
+    links: Mapping[Link, float] = field(default_factory=dict[Link, float])
     violations: tuple[Finding, ...] = ()
     refusal: Refusal | None = None
     problem: Mapping[str, Any] | None = None
@@ -116,6 +121,7 @@ class Probes:
             status=Status.REFUSED if refusal >= 0 else Status.FAILED if failed else Status.PASSED,
             utilisation=None if verdicts.governing[at] < 0 else float(verdicts.utilisation[at]),
             governing=_governing(verdicts, at),
+            links=_links(verdicts, at),
             violations=tuple(
                 column.finding
                 for column in verdicts.findings
@@ -148,6 +154,14 @@ def _governing(verdicts: Verdicts, at: int) -> Governing | None:
     return Governing(mode=mode.mode, load_case=case, edge=EDGES[edge] if edge >= 0 else None)
 
 
+def _links(verdicts: Verdicts, at: int) -> dict[Link, float]:
+    found: dict[Link, float] = {}
+    for mode in verdicts.modes:
+        if mode.applies[at]:
+            found[mode.mode.link] = max(found.get(mode.mode.link, 0.0), float(mode.utilisation[at]))
+    return found
+
+
 def probe(
     items: Sequence[Any],
     situation: Situation,
@@ -173,8 +187,6 @@ def probe(
     for group in groups or ():
         probes.put([rows[at] for at in group.local.tolist()], check(group.packed.points, basis))
     return probes
-
-
 
 
 class Sites:

@@ -6,7 +6,7 @@ What only the engineer could show (strength, uncracked state, thickness, density
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, cast
 
 import numpy as np
 
@@ -76,7 +76,7 @@ def run_remedies(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     if not kept:
         tried = [*single, *_combined(asked)]
         kept = _smallest(tried[len(single) :], lambda each: each.keeps(reserve))[:_MOST_COMBINED]
-    short = _smallest(tried, lambda each: each.outcome.passed and not each.keeps(reserve))
+    short = _smallest(single, lambda each: each.outcome.passed) or _smallest(tried, lambda each: each.outcome.passed)
     lines = {each.line for each in kept}
     short = [each for each in short if each.line not in lines][:_MOST_COMBINED]
     if any("anchors_added" in _kinds(each) for each in (*kept, *short)):
@@ -115,7 +115,8 @@ def _text(kept: Sequence[_Tried], short: Sequence[_Tried], asked: Asked) -> str:
         return f"{now} Smallest change: {_words(kept[0])}"
     if short:
         return f"{now} Nothing tried keeps the reserve; what passes without it is listed."
-    return f"{now} Nothing tried makes it pass."
+    reason = "" if asked.stated.refusal is None else f" {asked.stated.refusal.value.text}"
+    return f"{now}{reason} Nothing tried makes it pass."
 
 
 def _single(asked: Asked) -> list[_Tried]:
@@ -188,7 +189,9 @@ def _joined(a: Any, b: Any) -> Any:
     """Two patches as one; what takes away in either does in it."""
     if not isinstance(a, dict) or not isinstance(b, dict):
         return b
-    return {key: _joined(a[key], b[key]) if key in a and key in b else b.get(key, a.get(key)) for key in [*a, *(key for key in b if key not in a)]}
+    first, second = cast(dict[str, Any], a), cast(dict[str, Any], b)
+    both = {key: _joined(first[key], second[key]) for key in first if key in second}
+    return first | second | both
 
 
 def _said(*members: Any) -> dict[str, str]:

@@ -14,6 +14,7 @@ from hangpoint.api.reverse.swept import LEAST, Sought, answer, swept_answer
 from hangpoint.core.vocabulary import Status
 from hangpoint.units import LENGTH
 
+
 def least_spacing(asked: Asked, question: Mapping[str, Any]) -> list[dict[str, Any]]:
     """The least spacing of the layout, or the least distance to the neighbour that the question names."""
     if "neighbour" in question:
@@ -61,9 +62,7 @@ def _measure(layout: Any, axes: str, asked: Asked) -> _Measure:
         name = "diameter" if pattern == "circle" else "spacing"
         of = "diameter of the circle of anchors" if pattern == "circle" else "spacing of the row"
         return _Measure(of=of, quantity="length", stated=read(layout[name], LENGTH, asked.system))
-    named = [
-        axis for axis, many in (("x", layout["columns"]), ("y", layout["rows"])) if many > 1 and axis in axes
-    ]
+    named = [axis for axis, many in (("x", layout["columns"]), ("y", layout["rows"])) if many > 1 and axis in axes]
     if not named:
         raise unanswerable("#/question/along", "The rectangle has one anchor along this axis.")
     other = " (that along y with it)" if len(named) > 1 else ""

@@ -66,7 +66,9 @@ def swept_answer(sought: Sought, found: Sweep, asked: Asked) -> dict[str, Any]:
     if not found.intervals:
         row = _nearest_row(found)
         closest = f"{values[row]:.4g} {unit}".rstrip()
-        text = f"Nothing on the grid passes for the {sought.of}. Nearest at {closest}: {why(found.probes.outcome(row))}."
+        text = (
+            f"Nothing on the grid passes for the {sought.of}. Nearest at {closest}: {why(found.probes.outcome(row))}."
+        )
         return made | {"text": _with_note(text, sought)}
     end = found.intervals[-1].upper if sought.sense == LARGEST else found.intervals[0].lower
     made |= {

@@ -31,6 +31,8 @@ def outcome_json(outcome: Outcome) -> dict[str, Any]:
             "load_case": own.load_case,
             "text": governing_text(outcome),
         } | ({} if own.edge is None else {"edge": own.edge})
+    if outcome.links:
+        made["links"] = {link.value: used for link, used in outcome.links.items()}
     made["violations"] = [entry_json(each.value) for each in outcome.violations]
     if outcome.refusal is not None:
         made["reason"] = entry_json(outcome.refusal.value)

@@ -46,12 +46,13 @@ class ProbeGoverning(TypedDict):
 class Outcome(TypedDict):
     """What the check says of an item. ``violations`` fail it whatever its utilisation.
 
-    ``reason`` stands where it is refused, ``problem`` where it is invalid.
+    ``links`` has the utilisation of each link that was checked by one. ``reason`` stands where it is refused, ``problem`` where it is invalid.
     """
 
     status: StatusWord
     utilisation: NotRequired[float]
     governing: NotRequired[ProbeGoverning]
+    links: NotRequired[dict[LinkWord, float]]
     violations: list[CodeText]
     reason: NotRequired[CodeText]
     problem: NotRequired[Problem]

@@ -38,3 +38,8 @@ class ChangeNotChecked(Enum):
     NEIGHBOURS_UNSTATED = say("unstated-neighbours", "Points near a new place that the request doesn't state.")
     OTHER_HANGERS = say("other-hangers", "The other hangers of the run after its spans have changed.")
     SIDEWAYS = say("sideways-restraint", "What holds the lower end of a rod out of plumb sideways.", "statics")
+    ROD_LEANS = say(
+        "rod-out-of-plumb",
+        "A rod that leans, by its own force: it is checked by the vertical part, or on a sprinkler line not at all.",
+        "statics",
+    )
