@@ -19,6 +19,9 @@ from hangpoint.units import PRINTED, System
 _ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in Assumption}
 _NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
 
+MAX_ANCHORS = 16
+"""Anchors of a layout that is checked hundreds of times: larger ones have thousands of sets of anchors each."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
@@ -88,6 +91,13 @@ def read_asked(request: Any, body: bytes, catalogue: Catalogue) -> Asked:
     stated = own.outcome(0)
     if stated.status is Status.INVALID:
         raise invalid(stated)
+    anchors = len(own.packed.points.layouts.point)
+    if anchors > MAX_ANCHORS:
+        raise unanswerable(
+            "#/item/anchor/layout",
+            f"The layout has {anchors} anchors; questions that check an item hundreds of times take {MAX_ANCHORS}.",
+            code="out-of-range",
+        )
     return Asked(body=plain, situation=situation, item=plain["item"], own=own, stated=stated)
 
 

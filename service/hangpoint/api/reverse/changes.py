@@ -6,7 +6,7 @@ says.
 
 from collections.abc import Mapping, Sequence
 from itertools import accumulate, pairwise
-from typing import Any
+from typing import Any, cast
 
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.core.outcome import EDGES
@@ -57,15 +57,15 @@ def at(item: Item, *path: str) -> Any:
     """The value at a place, None where there is none."""
     found: Any = item
     for name in path:
-        if not isinstance(found, Mapping) or name not in found:
+        if not isinstance(found, Mapping):
             return None
-        found = found[name]
+        found = cast(Mapping[str, Any], found).get(name)
     return found
 
 
 def edges_of(item: Item, system: System) -> dict[str, float]:
     """Distances of all sides that are stated, infinite where none is within reach."""
-    stated = at(item, "base", "edges") or {}
+    stated: Mapping[str, Any] = at(item, "base", "edges") or {}
     return {side: read(stated[side], LENGTH, system) for side in EDGES if side in stated}
 
 

@@ -17,7 +17,7 @@ from hangpoint.core.quantity import Floats
 from hangpoint.units import FORCE, PRINTED
 
 POINTS = 13
-_RADII = np.arange(1, 31) * 0.05
+_RADII: Floats = np.linspace(0.05, 1.5, 30)
 """Shares of the way to what tension and shear alone would be, as far as 1.5 times."""
 
 
@@ -88,7 +88,7 @@ def _alone(asked: Asked, make: Make, what: str) -> float:
 
 def _ends(makes: list[Make], asked: Asked) -> tuple[list[End], list[bool]]:
     """The end of the first interval of each ray, and whether loads farther out pass again."""
-    radii: Floats = _RADII
+    radii = _RADII
     probes = probe([make(radius) for make in makes for radius in radii.tolist()], asked.situation)
     passed = probes.passed.reshape(len(makes), len(radii))
     ends: list[End] = []

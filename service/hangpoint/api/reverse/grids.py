@@ -69,7 +69,8 @@ def even_grid(name: str, system: System) -> GridValues:
     text = f"every {own.step:g} {unit} from {least:g} to {own.until:g} {unit}"
     if len(coarse):
         text += f", then every {own.wide:g} {unit} to {own.last:g} {unit}"
-    return GridValues(values=np.concatenate([fine, coarse]), text=text)
+    values: Floats = np.concatenate([fine, coarse]).astype(np.float64)
+    return GridValues(values=values, text=text)
 
 
 def decades(first: float, last: float, *, a_decade: int = 10) -> GridValues:

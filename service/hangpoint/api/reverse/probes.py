@@ -185,7 +185,8 @@ def probe(
     groups = compare([block.packed], size=BLOCK) if near else None
     probes.put(rows, check(block.packed.points, basis))
     for group in groups or ():
-        probes.put([rows[at] for at in group.local.tolist()], check(group.packed.points, basis))
+        local: list[int] = group.local.tolist()
+        probes.put([rows[at] for at in local], check(group.packed.points, basis))
     return probes
 
 

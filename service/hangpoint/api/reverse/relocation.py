@@ -87,7 +87,8 @@ def run_relocation(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
                 "code": "distance-from-old-hole",
                 "clause": "reading 45",
                 "text": "A new hole is at least twice the depth of the old one away unless that is filled with"
-                " high-strength mortar, and keeps the least spacing. The product's instructions and the engineer decide.",
+                " high-strength mortar, and keeps the least spacing. The product's instructions and the engineer"
+                " decide.",
             },
         },
         "places": shown,

@@ -4,7 +4,7 @@ What only the engineer could show (strength, uncracked state, thickness, density
 (reading 42); what of it would do is listed apart.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, cast
 
@@ -150,7 +150,7 @@ def _tried(several: Sequence[tuple[Change, ...]], asked: Asked) -> list[_Tried]:
     return [_Tried(changes=changes, outcome=probes.outcome(row)) for row, changes in enumerate(several)]
 
 
-def _smallest(several: Sequence[_Tried], holds: Any) -> list[_Tried]:
+def _smallest(several: Sequence[_Tried], holds: Callable[[_Tried], bool]) -> list[_Tried]:
     """The first of each line that holds, in order."""
     found: dict[tuple[tuple[str, str], ...], _Tried] = {}
     for each in several:

@@ -1,7 +1,7 @@
 """One item and changes of it side by side: those that a request names, or the usual ones."""
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, cast
 
 from hangpoint.api.bodies import row_errors
 from hangpoint.api.problems import FieldError
@@ -65,9 +65,14 @@ def _sensitivity(change: Mapping[str, Any], outcome: Outcome, row: int, asked: A
     return made
 
 
-def _touches(patch: Any, path: tuple[str, ...]) -> bool:
+def _touches(patch: Mapping[str, Any], path: tuple[str, ...]) -> bool:
+    """Whether a patch changes what is at a place, or takes away or replaces what it is in."""
+    found: Any = patch
     for name in path:
-        if not isinstance(patch, dict) or name not in patch:
+        if not isinstance(found, Mapping):
+            return True
+        own = cast(Mapping[str, Any], found)
+        if name not in own:
             return False
-        patch = patch[name]
+        found = own[name]
     return True

@@ -53,7 +53,7 @@ def _of_layout(asked: Asked, axes: str) -> dict[str, Any]:
 
 
 def _measure(layout: Any, axes: str, asked: Asked) -> _Measure:
-    if not isinstance(layout, Mapping):
+    if isinstance(layout, list):
         return _Measure(of="factor on the positions of the layout, about their middle", quantity="factor", stated=1.0)
     pattern: str = layout["pattern"]
     if pattern != "rectangle":

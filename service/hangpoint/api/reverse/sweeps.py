@@ -1,4 +1,4 @@
-"""Sweeps: a value over a grid, every grid value a probe, and what can be read off: where it passes, and where that ends.
+"""Sweeps: a value over a grid, every grid value a probe; and what is read off: where it passes and where that ends.
 
 The code is not monotonic (reading 44), so all intervals of the grid that pass are reported and not one threshold. An
 end between two neighbouring grid values is narrowed by dividing that step again and again, each time by probes.
@@ -123,8 +123,8 @@ def _is_wide(end: End) -> bool:
 
 
 def _between(end: End) -> list[float]:
-    assert end.beyond is not None
-    return np.linspace(end.passes, end.beyond, PARTS + 1)[1:-1].tolist()
+    beyond = end.passes if end.beyond is None else end.beyond
+    return np.linspace(end.passes, beyond, PARTS + 1)[1:-1].tolist()
 
 
 def _narrower(end: End, values: Sequence[float], probes: Probes | Sites, first: int) -> End:

@@ -90,12 +90,13 @@ def _with_note(text: str, sought: Sought) -> str:
 
 
 def _text(sought: Sought, found: Sweep, end: End, unit: str) -> str:
+    past = "Above" if sought.sense == LARGEST else "Below"
     value = f"{printed(end.passes, up=sought.sense == LEAST)} {unit}".rstrip()
     if end.beyond is None or end.beyond_outcome is None:
         side = "end" if sought.sense == LARGEST else "first value"
         text = f"The {sought.of} passes to the {side} of the grid, {value}."
     else:
-        text = f"{sought.sense.capitalize()} {sought.of}: {value}. Beyond it, {why(end.beyond_outcome)}."
+        text = f"{sought.sense.capitalize()} {sought.of}: {value}. {past} it, {why(end.beyond_outcome)}."
     if len(found.intervals) > 1:
         parts = " and ".join(_between(each, unit) for each in found.intervals)
         text += f" It is no single threshold: it passes {parts}, and not between."

@@ -46,7 +46,8 @@ class ProbeGoverning(TypedDict):
 class Outcome(TypedDict):
     """What the check says of an item. ``violations`` fail it whatever its utilisation.
 
-    ``links`` has the utilisation of each link that was checked by one. ``reason`` stands where it is refused, ``problem`` where it is invalid.
+    ``links`` has the utilisation of each link that was checked by one. ``reason`` stands where it is refused,
+    ``problem`` where it is invalid.
     """
 
     status: StatusWord
@@ -156,7 +157,7 @@ class EnvelopePoint(TypedDict):
 
 @with_config(CLOSED)
 class EnvelopeAnswer(TypedDict):
-    """Boundary of tension and shear together, from tension alone to shear alone; ``basis`` says what loads these are."""
+    """Boundary of tension and shear together, from tension alone to shear alone; ``basis`` says what loads they are."""
 
     shear_angle: float
     basis: str
