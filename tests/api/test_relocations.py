@@ -120,8 +120,8 @@ def test_neighbours_are_those_of_a_batch(asking_back):
 
 
 def test_a_neighbour_that_suffers(asking_back):
-    """Two bolts of 7,000 lb hold 12.6 in apart and more, by hand (`test_reverse_checks`); the move brings them to 9 in."""
-    pair = [merged(PAIR, {"id": name, "at": {"x": x}}) for name, x in (("A", 10), ("B", 11.5))]
+    """Two bolts of 7,000 lb hold 4.59 in apart and more, by hand (`test_reverse_checks`); 13 in less 9 are 4 in."""
+    pair = [merged(PAIR, {"id": name, "at": {"x": x}}) for name, x in (("A", "10 ft"), ("B", "133 in"))]
     _, place = moved(asking_back, 9, item=pair[0], neighbours=[pair[1]])
     assert not place["accepted"]
     assert any("The neighbour B does not pass then" in each for each in place["reasons"])

@@ -42,9 +42,10 @@ def holds(asking_back, item, answer):
 
 def test_remedies_of_a_point_that_fails(asking_back):
     """1.4 x 1,600 = 2,240 lb against 0.65 x 1,510 sqrt(4000/2500) = 1,241 lb, the pullout of 3/8 at 1-3/4 in."""
-    answer = asking_back.post(PATH, body(POINT))
+    item = merged(POINT, {"base": {"edges": {"x_plus": "6 in"}}})
+    answer = asking_back.post(PATH, body(item))
     assert answer["stated"]["utilisation"] == pytest.approx(2240 / (0.65 * 1510 * 1.6**0.5), rel=1e-9)
-    holds(asking_back, POINT, answer)
+    holds(asking_back, item, answer)
     assert "larger_size" in kinds(answer)
     assert "anchors_added" in kinds(answer)
     assert answer["remedies"][0]["text"] in answer["text"]
@@ -83,8 +84,8 @@ def test_coordinates_move_along(asking_back):
 
 
 def test_hangers_closer(asking_back):
-    """A spacing of 24 ft on the anchor of 22.3 ft by hand (`test_reverse_checks`): nine tenths of 24 ft pass without the
-    reserve, eight tenths, 19.2 ft at 0.86, with it."""
+    """A spacing of 24 ft on the anchor of 22.3 ft by hand (`test_reverse_checks`): nine tenths of 24 ft pass without
+    the reserve, eight tenths, 19.2 ft at 0.86, with it."""
     item = merged(PIPE, {"hangs": {"run": {"spans": ["24 ft", "24 ft", "24 ft"]}}})
     answer = asking_back.post(PATH, body(item))
     holds(asking_back, item, answer)
@@ -167,7 +168,9 @@ def test_nothing_does(asking_back):
 
 def test_what_the_engineer_would_have_to_show(asking_back):
     """Cracked 2,500 psi: pullout of 1,510 lb, 2,360 lb uncracked by the data; 0.65 of that holds 1.4 x 1,000 lb."""
-    item = merged(POINT, {"hangs": {"weight": "1000 lb"}, "base": {"strength": {"f_c": 2500}}})
+    item = merged(
+        POINT, {"hangs": {"weight": "1000 lb"}, "base": {"strength": {"f_c": 2500}, "edges": {"x_plus": "none"}}}
+    )
     shown = {each["kind"]: each for each in asking_back.post(PATH, body(item))["engineer_would_have_to_show"]}
     assert shown["state"]["outcome"]["utilisation"] == pytest.approx(1400 / (0.65 * 2360), rel=1e-9)
     need = 2500 * (1400 / (0.65 * 1510)) ** 2

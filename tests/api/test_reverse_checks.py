@@ -92,8 +92,8 @@ def test_largest_load_by_hand(asking_back):
 
 
 def test_hanger_spacing_by_hand(asking_back):
-    """Tributary: the anchor carries w s, 1.4 w s = phi N_p with N_p,cr of the data (1,510 lb at 2,500 psi), phi 0.65 for
-    category 1. w of NPS 6 schedule 40 (6.625 and 0.280 in, ASME B36.10M) with steel 490 and water 62.4 lb/ft3."""
+    """Tributary: the anchor carries w s, 1.4 w s = phi N_p with N_p,cr of the data (1,510 lb at 2,500 psi), phi 0.65
+    for category 1. w of NPS 6 schedule 40 (6.625 and 0.280 in, ASME B36.10M) with steel 490 and water 62.4 lb/ft3."""
     inside = 6.625 - 2 * 0.280
     w = math.pi / 4 / 144 * ((6.625**2 - inside**2) * 490 + inside**2 * 62.4)
     assert w == pytest.approx(31.5, abs=0.05)

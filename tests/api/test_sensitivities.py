@@ -18,7 +18,7 @@ CHANGES = [
 @pytest.mark.parametrize("item", [BOLT, PIPE, ROW], ids=lambda item: item["id"])
 @pytest.mark.parametrize("named", [True, False])
 def test_rows_are_single_checks(asking_back, item, named):
-    changes = [{"name": "near", "patch": CHANGES[1]["patch"]}, CHANGES[2], CHANGES[3]]
+    changes = [{"name": "near", "patch": {"base": {"edges": {"x_plus": "9 in"}}}}, CHANGES[2], CHANGES[3]]
     answer = asking_back.post(PATH, body(item, **({"changes": changes} if named else {})))
     assert len(answer["changes"]) >= 3
     for each in answer["changes"]:

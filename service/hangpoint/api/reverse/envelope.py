@@ -43,25 +43,26 @@ def envelope(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
 
     tension = _alone(asked, lambda value: loaded(value, 0.0), "tension")
     shear = _alone(asked, lambda value: loaded(0.0, value), "shear")
-    angles = np.linspace(0.0, math.pi / 2, question.get("points", POINTS))
+    turns = np.linspace(0.0, 1.0, question.get("points", POINTS)).tolist()
+    ways = [(tension * _cosine(turn), shear * _cosine(1 - turn)) for turn in turns]
 
-    def ray(turn: float) -> Make:
-        return lambda radius: loaded(tension * radius * math.cos(turn), shear * radius * math.sin(turn))
+    def ray(way: tuple[float, float]) -> Make:
+        return lambda radius: loaded(way[0] * radius, way[1] * radius)
 
-    makes = [ray(turn) for turn in angles.tolist()]
+    makes = [ray(way) for way in ways]
     ends, several = _ends(makes, asked)
     unit = PRINTED[asked.system]["force"]
     factored = asked.situation.combinations == "given_factored"
     points = [
         {
-            "tension": tension * end.passes * math.cos(turn),
-            "shear": shear * end.passes * math.sin(turn),
+            "tension": way[0] * end.passes,
+            "shear": way[1] * end.passes,
             "several": more,
             "open": end.beyond is None,
             "outcome": outcome_json(end.outcome),
             "patch": difference(asked.item, make(end.passes)),
         }
-        for end, more, turn, make in zip(ends, several, angles.tolist(), makes, strict=True)
+        for end, more, way, make in zip(ends, several, ways, makes, strict=True)
     ]
     return {
         "shear_angle": question["shear_angle"],
@@ -73,6 +74,11 @@ def envelope(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
         "tolerance": TOLERANCE,
         "points": points,
     }
+
+
+def _cosine(share: float) -> float:
+    """Of a share of the right angle, 0 at the whole."""
+    return 0.0 if share == 1 else math.cos(share * math.pi / 2)
 
 
 def _alone(asked: Asked, make: Make, what: str) -> float:

@@ -63,13 +63,16 @@ def run_relocation(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     asked = read_asked(RelocationRequest, body, catalogue)
     neighbours = neighbours_of(asked)
     hole = _hole(asked)
-    places = _asked_place(asked, hole) if "move" in asked.body else _near_places(asked, hole)
+    places = [*(_asked_place(asked, hole) if "move" in asked.body else []), *_near_places(asked, hole)]
     sites = probe_sites([[asked.item, *neighbours], *([each.item, *neighbours] for each in places)], asked.situation)
     before = sites.outcomes(0)
     made = [
         _relocated(place, before, sites.outcomes(row + 1), hole, asked, neighbours) for row, place in enumerate(places)
     ]
-    shown = made if "move" in asked.body else _nearest(made)
+    asks = "move" in asked.body
+    found = _nearest(made[asks:])
+    shown = made[:1] if asks else found
+    others = [each for each in found if each["accepted"]] if asks and not shown[0]["accepted"] else []
     head = asked.head()
     if neighbours:
         head["not_checked"].pop(NotChecked.NEIGHBOURS.value.code, None)
@@ -77,7 +80,7 @@ def run_relocation(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     head["not_checked"] |= _left_out(asked)
     accepted = [each for each in shown if each["accepted"]]
     return head | {
-        "text": _text(shown, asked),
+        "text": _text(shown, others, asked),
         "accepted": bool(accepted),
         "before": outcome_json(before[0]),
         "distance_from_old_hole": {
@@ -92,6 +95,7 @@ def run_relocation(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
             },
         },
         "places": shown,
+        "alternatives": others,
         "tried": len(places),
         "instructions": list(INSTRUCTIONS),
     }
@@ -233,13 +237,22 @@ def _nearest(made: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
     return sorted(checked, key=lambda each: (len(each["reasons"]), each["outcome"]["utilisation"]))[:_MOST_PLACES]
 
 
-def _text(shown: Sequence[Mapping[str, Any]], asked: Asked) -> str:
+def _text(shown: Sequence[Mapping[str, Any]], others: Sequence[Mapping[str, Any]], asked: Asked) -> str:
     accepted = [each for each in shown if each["accepted"]]
     if "move" in asked.body:
-        return "The new place is accepted." if accepted else f"Not accepted. {' '.join(shown[0]['reasons'])}"
+        if accepted:
+            return "The new place is accepted."
+        instead = (
+            f" {_nearest_text(others[0], asked)}" if others else " No place near by is accepted: ask the engineer."
+        )
+        return f"Not accepted. {' '.join(shown[0]['reasons'])}{instead}"
     if not accepted:
         return "No place within reach is accepted; those that come nearest are listed. Ask the engineer."
-    x, y = (length_text(accepted[0][name], asked.system) for name in ("dx", "dy"))
+    return _nearest_text(accepted[0], asked)
+
+
+def _nearest_text(place: Mapping[str, Any], asked: Asked) -> str:
+    x, y = (length_text(place[name], asked.system) for name in ("dx", "dy"))
     return f"The nearest place found is {x} along x and {y} along y from the old one."
 
 

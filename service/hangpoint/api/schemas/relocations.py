@@ -107,6 +107,7 @@ class HoleDistance(TypedDict):
 class RelocationAnswer(AnswerHead):
     """The point before, and after the move or at the places found, the nearest first.
 
+    ``alternatives`` are places found where the move is not accepted.
     ``before`` is the point at its old place with its neighbours, ``tried`` counts the places that were checked.
     """
 
@@ -115,5 +116,6 @@ class RelocationAnswer(AnswerHead):
     before: Outcome
     distance_from_old_hole: HoleDistance
     places: list[Relocated]
+    alternatives: list[Relocated]
     tried: int
     instructions: list[str]
