@@ -100,6 +100,7 @@ def test_a_bad_change_costs_the_others_nothing(asking_back, name):
         ([{"name": "x"}], ("#/changes/0/patch", "missing")),
         ([{"name": "x", "patch": 3}], ("#/changes/0/patch", "dict_type")),
         ([{"patch": {}}], ("#/changes/0/name", "missing")),
+        ([{"name": "x", "patch": {"tags": [10**30]}}], ("#/changes/0/patch", "out-of-range")),
     ],
 )
 def test_bad_input(asking_back, changes, error):

@@ -3,9 +3,11 @@
 from collections.abc import Mapping
 from typing import Any, cast
 
+import orjson
+
 from hangpoint.api.bodies import row_errors
 from hangpoint.api.problems import FieldError
-from hangpoint.api.reverse.asked import Asked, placed, read_asked
+from hangpoint.api.reverse.asked import Asked, placed, read_asked, unanswerable
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import Outcome, probe
 from hangpoint.api.reverse.usual import usual_changes
@@ -35,6 +37,8 @@ def run_sensitivities(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     asked = read_asked(SensitivitiesRequest, body, catalogue)
     named = "changes" in asked.body
     changes: list[Mapping[str, Any]] = asked.body["changes"] if named else list(usual_changes(asked))
+    if named:
+        _printable(changes)
     items = [merged(asked.item, each["patch"]) for each in changes]
     probes = probe(items, asked.situation, errors=_errors(items) if named else None)
     rows = [(each, probes.outcome(row)) for row, each in enumerate(changes)]
@@ -43,6 +47,15 @@ def run_sensitivities(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     return asked.head() | {
         "changes": [_sensitivity(each, outcome, row, asked) for row, (each, outcome) in enumerate(rows)]
     }
+
+
+def _printable(changes: list[Mapping[str, Any]]) -> None:
+    """Refuse a patch that no answer could repeat."""
+    for row, each in enumerate(changes):
+        try:
+            orjson.dumps(each["patch"])
+        except TypeError:
+            raise unanswerable(f"#/changes/{row}/patch", "An integer exceeds 64 bits.", code="out-of-range") from None
 
 
 def _errors(items: list[Any]) -> Mapping[int, list[FieldError]]:
