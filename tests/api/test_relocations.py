@@ -1,4 +1,4 @@
-"""Relocations by hand: edges, distance from the old hole (reading 45), a leaning rod, and neighbours as a batch has them."""
+"""Relocations by hand: edges, distance from the old hole (reading 45), a leaning rod; neighbours as in a batch."""
 
 import math
 
@@ -21,7 +21,7 @@ def moved(asking_back, dx, dy=0, *, item=ITEM, hole=HOLE, **members):
 
 
 def test_a_move_by_hand(asking_back):
-    """4 in towards x_plus and 4 in towards y_minus: 12 - 4 and 20 - 4 in; sqrt(32) = 5.66 in from the hole, 5 needed."""
+    """4 in towards x_plus and y_minus: edges of 12 - 4 and 20 - 4 in; sqrt(32) = 5.66 in from the hole, 5 needed."""
     answer, place = moved(asking_back, 4, -4)
     assert place["edges"] == {"x_minus": None, "x_plus": 8, "y_minus": 16, "y_plus": None}
     assert place["from_old_hole"] == pytest.approx(math.sqrt(32))

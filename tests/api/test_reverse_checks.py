@@ -83,7 +83,8 @@ def test_least_edge_by_hand(asking_back):
 
 
 def test_largest_load_by_hand(asking_back):
-    """phi N_n / 1.4, 1.4D governs. Far from edges: steel 0.75 A_se f_uta, pullout 0.7 x 8 A_brg f'_c, breakout 0.7 N_b."""
+    """phi N_n / 1.4, 1.4D governs. Far from edges: steel 0.75 A_se f_uta, pullout 0.7 x 8 A_brg f'_c, breakout
+    0.7 N_b."""
     assert pytest.approx(14_551, abs=1) == PHI_N
     by_hand = PHI_N / 1.4
     stated, alone = asking_back.question(BOLT, kind="largest_load")

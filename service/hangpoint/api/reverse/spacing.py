@@ -7,7 +7,7 @@ from typing import Any
 from hangpoint.api.reverse.asked import Asked, invalid, unanswerable
 from hangpoint.api.reverse.changes import TOWARDS, at, moved, read, scaled_layout
 from hangpoint.api.reverse.grids import decades, even_grid
-from hangpoint.api.reverse.merge_patch import difference, merged
+from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.probes import probe
 from hangpoint.api.reverse.sweeps import sweep
 from hangpoint.api.reverse.swept import LEAST, Sought, answer, swept_answer
@@ -81,7 +81,7 @@ def _to_neighbour(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
     item, system = asked.item, asked.system
     if at(item, "at", "x") is None or at(item, "at", "y") is None:
         raise unanswerable("#/item/at", "A point with a neighbour needs its coordinates x and y.", code="missing")
-    neighbour = merged(question["neighbour"], {"at": item["at"], "base": item["base"]})
+    neighbour = {**question["neighbour"], "at": item["at"], "base": item["base"]}
     own = probe([neighbour], asked.situation).outcome(0)
     if own.status is Status.INVALID:
         raise invalid(own, "#/question/neighbour")
