@@ -266,7 +266,13 @@ def test_a_load_that_never_passes(asking_back):
     assert {row["status"] for row in found[0]["table"]} == {"refused"}
 
 
-QUESTION = "#/question"
+def test_an_envelope_of_what_is_refused(asking_back):
+    item = merged(BOLT, {"anchor": {"family": "drop-in-zinc", "size": "1/2", "h_ef": "2 in"}})
+    answer = asking_back.post("/v1/reverse-checks", body(item, question={"kind": "envelope", "shear_angle": 0}))
+    assert answer["envelope"]["points"] == []
+    assert "not-qualified-cracked" in answer["envelope"]["text"]
+
+
 BAD = {
     "no question": (body(BOLT), {("#/question", "missing")}),
     "no such kind": (body(BOLT, question={"kind": "x"}), {("#/question/kind", "unknown-option")}),

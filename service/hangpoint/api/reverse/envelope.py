@@ -6,19 +6,23 @@ from typing import Any
 
 import numpy as np
 
-from hangpoint.api.reverse.asked import Asked, unanswerable
-from hangpoint.api.reverse.changes import bare, with_forces
+from hangpoint.api.reverse.asked import Asked
+from hangpoint.api.reverse.changes import with_forces
 from hangpoint.api.reverse.grids import decades
 from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.probes import probe
 from hangpoint.api.reverse.sweeps import TOLERANCE, End, Make, narrowed, sweep
 from hangpoint.api.reverse.words import outcome_json, why
 from hangpoint.core.quantity import Floats
-from hangpoint.units import FORCE, PRINTED
+from hangpoint.units import FORCE, PRINTED, bare_factor
 
 POINTS = 13
 _RADII: Floats = np.linspace(0.05, 1.5, 30)
 """Shares of the way to what tension and shear alone would be, as far as 1.5 times."""
+
+
+_AXES = decades(0.1, 1e6)
+"""Tension or shear alone, lbf, in search of a measure."""
 
 
 def envelope(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
@@ -41,8 +45,18 @@ def envelope(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
             ],
         )
 
-    tension = _alone(asked, lambda value: loaded(value, 0.0), "tension")
-    shear = _alone(asked, lambda value: loaded(0.0, value), "shear")
+    unit = PRINTED[asked.system]["force"]
+    factored = asked.situation.combinations == "given_factored"
+    head: dict[str, Any] = {
+        "shear_angle": question["shear_angle"],
+        "basis": "factored load" if factored else "dead load at service level, before its factor",
+        "unit": unit,
+        "tolerance": TOLERANCE,
+    }
+    tension, no_tension = _alone(asked, lambda value: loaded(value, 0.0), "tension")
+    shear, no_shear = _alone(asked, lambda value: loaded(0.0, value), "shear")
+    if no_tension or no_shear:
+        return head | {"text": " ".join((no_tension, no_shear)).strip(), "grid": _AXES.text, "points": []}
     turns = np.linspace(0.0, 1.0, question.get("points", POINTS)).tolist()
     ways = [(tension * _cosine(turn), shear * _cosine(1 - turn)) for turn in turns]
 
@@ -51,8 +65,6 @@ def envelope(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
 
     makes = [ray(way) for way in ways]
     ends, several = _ends(makes, asked)
-    unit = PRINTED[asked.system]["force"]
-    factored = asked.situation.combinations == "given_factored"
     points = [
         {
             "tension": way[0] * end.passes,
@@ -64,14 +76,10 @@ def envelope(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
         }
         for end, more, way, make in zip(ends, several, ways, makes, strict=True)
     ]
-    return {
-        "shear_angle": question["shear_angle"],
-        "basis": "factored load" if factored else "dead load at service level, before its factor",
-        "unit": unit,
+    return head | {
         "text": f"Tension alone up to {points[0]['tension']:.4g} {unit}, shear alone up to"
         f" {points[-1]['shear']:.4g} {unit} at {question['shear_angle']:g} degrees from x towards y.",
         "grid": f"{len(points)} rays, each at {len(_RADII)} even steps to 1.5 times what tension or shear alone holds",
-        "tolerance": TOLERANCE,
         "points": points,
     }
 
@@ -81,15 +89,12 @@ def _cosine(share: float) -> float:
     return 0.0 if share == 1 else math.cos(share * math.pi / 2)
 
 
-def _alone(asked: Asked, make: Make, what: str) -> float:
-    """The largest load of one kind on a grid: a measure for the rays, not an answer."""
-    grid = decades(bare(0.1, FORCE, asked.system), bare(1e6, FORCE, asked.system))
-    found = sweep(grid.values, make, asked.situation)
+def _alone(asked: Asked, make: Make, what: str) -> tuple[float, str]:
+    """The largest load of one kind, a measure for the rays and not an answer; or a sentence why there is none."""
+    found = sweep(_AXES.values / bare_factor(FORCE, asked.system), make, asked.situation)
     if not found.intervals:
-        raise unanswerable(
-            "#/item", f"No {what} alone passes, so there is no envelope: {why(found.probes.outcome(0))}."
-        )
-    return found.intervals[-1].upper.passes
+        return 0.0, f"No {what} alone passes: {why(found.probes.outcome(0))}."
+    return found.intervals[-1].upper.passes, ""
 
 
 def _ends(makes: list[Make], asked: Asked) -> tuple[list[End], list[bool]]:
