@@ -168,10 +168,10 @@ def scaled_layout(item: Item, factor: float, system: System, *, axes: str = "xy"
     """
     layout: Any = item["anchor"]["layout"]
     if isinstance(layout, Mapping):
-        names = {"row": ["spacing"], "circle": ["diameter"]}.get(
-            layout["pattern"], [f"spacing_{axis}" for axis in axes]
-        )
-        patch = {name: read(layout[name], LENGTH, system) * factor for name in names if name in layout}
+        pattern = cast(Mapping[str, Any], layout)
+        whole = {"row": ["spacing"], "circle": ["diameter"]}
+        names = whole.get(pattern["pattern"], [f"spacing_{axis}" for axis in axes])
+        patch = {name: read(pattern[name], LENGTH, system) * factor for name in names if name in pattern}
         return put(item, ("anchor", "layout"), patch)
     places = {axis: [read(each[axis], OFFSET, system) for each in layout] for axis in "xy"}
     middle = {axis: (min(own) + max(own)) / 2 for axis, own in places.items()}
