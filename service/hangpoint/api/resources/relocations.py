@@ -1,4 +1,4 @@
-"""Relocations: a point moved after its hole has hit reinforcement."""
+"""The resource of relocations: a new place for a point, checked or found."""
 
 from hangpoint.api.examples_reverse import RELOCATION_JSON
 from hangpoint.api.resource import Resource

@@ -1,4 +1,4 @@
-"""Remedies: what would make a hang point pass."""
+"""The resource of remedies."""
 
 from hangpoint.api.examples_reverse import REMEDIES_JSON
 from hangpoint.api.resource import Resource

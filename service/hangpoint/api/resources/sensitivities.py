@@ -1,4 +1,4 @@
-"""Sensitivities: one hang point and changes of it side by side."""
+"""The resource of sensitivities: what-ifs side by side."""
 
 from hangpoint.api.examples_reverse import SENSITIVITIES_JSON
 from hangpoint.api.resource import Resource
