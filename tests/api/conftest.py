@@ -8,6 +8,7 @@ from starlette.testclient import TestClient
 
 from api.bodies import standing
 from api.hanger_bodies import asking
+from api.reverse_bodies import Asking
 from hangpoint.api.media import NDJSON, XLSX
 from hangpoint.api.routes.hang_points import BATCH_PATH, SINGLE_PATH
 from hangpoint.app import create_app
@@ -151,3 +152,9 @@ def ask_item(ask_loads):
         return ask_loads(item, **options)["items"][0]
 
     return of
+
+
+@pytest.fixture(scope="session")
+def asking_back(client, validator):
+    """Reverse questions, remedies, relocations and sensitivities, each answer checked against its schema."""
+    return Asking(client, validator)

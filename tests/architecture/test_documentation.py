@@ -21,6 +21,8 @@ from hangpoint.core.hanger.rod import RULES
 from hangpoint.core.hanger.spacing import spacing_rules
 from hangpoint.core.vocabulary import (
     Assumption,
+    ChangeAssumption,
+    ChangeNotChecked,
     Finding,
     Inapplicable,
     Link,
@@ -100,6 +102,13 @@ def test_every_code_is_served_with_its_sentence(served, name):
         assert each["text"] == entries[each["code"]].text
         assert each["clause"] == entries[each["code"]].clause
         assert len(each["text"]) > 10
+
+
+def test_every_code_of_proposed_changes_is_served(served):
+    for name, vocabulary in (("assumptions", ChangeAssumption), ("not_checked", ChangeNotChecked)):
+        assert {each["code"]: each["text"] for each in served["changes"][name]} == {
+            each.value.code: each.value.text for each in vocabulary
+        }
 
 
 def test_every_finding_says_how_much_it_weighs(served):

@@ -104,13 +104,13 @@ def all_results(
         ProblemError: more anchors than `MAX_BATCH_ANCHORS`.
     """
     blocks = [
-        _read(batch, range(start, min(start + BLOCK, len(batch.items))), ids, catalogue, sums)
+        read_block(batch, range(start, min(start + BLOCK, len(batch.items))), ids, catalogue, sums)
         for start in range(0, len(batch.items), BLOCK)
     ]
     anchors = sum(len(block.packed.points.layouts.point) for block in blocks)
     if anchors > MAX_BATCH_ANCHORS:
         raise too_many("anchors", anchors, MAX_BATCH_ANCHORS)
-    basis = _basis(batch)
+    basis = basis_of(batch)
     near = None if batch.neighbours == "off" else compare([block.packed for block in blocks], size=BLOCK)
     if near is not None:
         tally.assume(Assumption.NEIGHBOURS_OF_REQUEST)
@@ -170,7 +170,7 @@ def _member_errors(batch: Batch) -> dict[int, list[FieldError]]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Block:
+class Block:
     """Rows of a request: its valid points as columns, and the results of the others by row."""
 
     rows: Sequence[int]
@@ -201,8 +201,8 @@ def block_results(
         catalogue, detail: as `answer_batch` takes them.
         tally: takes what is said of the whole batch.
     """
-    block = _read(batch, rows, ids, catalogue)
-    verdicts = check(block.packed.points, _basis(batch))
+    block = read_block(batch, rows, ids, catalogue)
+    verdicts = check(block.packed.points, basis_of(batch))
     texts = results(block.packed, verdicts, system=batch.units, detail=detail)
     _assume_standard(batch, block, tally)
     tally.read(block.packed, block.unread(batch))
@@ -210,7 +210,7 @@ def block_results(
     return block.in_order(texts)
 
 
-def _assume_standard(batch: Batch, block: _Block, tally: Tally) -> None:
+def _assume_standard(batch: Batch, block: Block, tally: Tally) -> None:
     """Say which edition combines snow, where the request names none."""
     snow = block.packed.points.hangs.transient[:, :, TRANSIENT.index("snow")]
     if batch.load_standard is None and batch.combinations != "given_factored" and snow.any():
@@ -233,15 +233,19 @@ def _limit_sums(batch: Batch) -> LimitSums:
     return LimitSums(limits, factored=batch.combinations == "given_factored", system=batch.units)
 
 
-def _read(batch: Batch, rows: range, ids: Sequence[Any], catalogue: Catalogue, sums: LimitSums | None = None) -> _Block:
+def read_block(
+    batch: Batch, rows: range, ids: Sequence[Any], catalogue: Catalogue, sums: LimitSums | None = None
+) -> Block:
+    """Some rows of a request as columns, those with an error or a flaw as results that say so."""
     invalid = {row: invalid_result(ids[row], row, list(batch.errors[row])) for row in rows if row in batch.errors}
     packed = _pack(batch, rows, catalogue, invalid, ids)
     if sums is not None and sums.limits:
         packed = with_point_limits(packed, sums.limits)
-    return _Block(rows=rows, packed=packed, invalid=invalid)
+    return Block(rows=rows, packed=packed, invalid=invalid)
 
 
-def _basis(batch: Batch) -> Basis:
+def basis_of(batch: Batch) -> Basis:
+    """What holds for every row of a request."""
     return Basis(
         code_built=batch.design_code in (None, "aci318_19"),
         factored=batch.combinations == "given_factored",

@@ -6,6 +6,10 @@ from hangpoint.api.resources.existing_anchors import EXISTING_ANCHORS
 from hangpoint.api.resources.fixtures import FIXTURES
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
 from hangpoint.api.resources.installation_cards import INSTALLATION_CARDS
+from hangpoint.api.resources.relocations import RELOCATIONS
+from hangpoint.api.resources.remedies import REMEDIES
+from hangpoint.api.resources.reverse_checks import REVERSE_CHECKS
+from hangpoint.api.resources.sensitivities import SENSITIVITIES
 from hangpoint.api.resources.test_logs import TEST_LOGS
 from hangpoint.api.resources.test_plans import TEST_PLANS
 
@@ -17,4 +21,8 @@ RESOURCES: tuple[Resource, ...] = (
     TEST_PLANS,
     TEST_LOGS,
     EXISTING_ANCHORS,
+    REVERSE_CHECKS,
+    REMEDIES,
+    RELOCATIONS,
+    SENSITIVITIES,
 )

@@ -26,6 +26,8 @@ from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS, schedules, size
 from hangpoint.core.loads.sheet import TABLES, gauges
 from hangpoint.core.vocabulary import (
     Assumption,
+    ChangeAssumption,
+    ChangeNotChecked,
     Entry,
     Finding,
     FindingEntry,
@@ -159,6 +161,10 @@ def quantities() -> dict[str, Any]:
         },
         "not_checked": [_entry(each.value) for each in NotChecked],
         "triage": [_entry(each.value) | {"question": each.value.question} for each in Triage],
+        "changes": {
+            "assumptions": [_entry(each.value) for each in ChangeAssumption],
+            "not_checked": [_entry(each.value) for each in ChangeNotChecked],
+        },
         "problems": list(PROBLEMS),
         "load_cases": [{"name": case.name, "source": case.source} for case in CASES],
         "rod_rules": {name: rule._asdict() for name, rule in RULES.items()},

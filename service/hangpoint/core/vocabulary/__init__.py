@@ -7,6 +7,7 @@ takes and documents. The lists are served by the API and a test wants every code
 from enum import Enum
 
 from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
+from hangpoint.core.vocabulary.changes import ChangeAssumption, ChangeNotChecked
 from hangpoint.core.vocabulary.findings import Finding
 from hangpoint.core.vocabulary.fixtures import FixtureAssumption, FixtureFinding, FixtureNotChecked
 from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, LoadNotChecked
@@ -60,6 +61,8 @@ __all__ = [
     "Asked",
     "Asking",
     "Assumption",
+    "ChangeAssumption",
+    "ChangeNotChecked",
     "Entry",
     "Finding",
     "FindingEntry",

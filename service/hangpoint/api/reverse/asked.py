@@ -1,0 +1,127 @@
+"""The request behind a question: situation, item, its check as stated, and the head of every answer."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from hangpoint import __version__
+from hangpoint.api.batch import DESIGN_CODES
+from hangpoint.api.bodies import plain_json, read_whole
+from hangpoint.api.problems import FieldError, ProblemError
+from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, probe
+from hangpoint.api.reverse.words import outcome_json
+from hangpoint.core.loads.combination_tables import ASCE7_16
+from hangpoint.core.vocabulary import CAUTIONS, Assumption, NotChecked, Status
+from hangpoint.pack.flags import codes_of
+from hangpoint.product.catalogue import Catalogue
+from hangpoint.units import PRINTED, System
+
+_ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in Assumption}
+_NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
+
+MAX_ANCHORS = 16
+"""Anchors of a layout that is checked hundreds of times: larger ones have thousands of sets of anchors each."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """A request as read. ``item`` is plain JSON; ``own`` are the probes of it alone, ``stated`` is what it gives."""
+
+    body: Mapping[str, Any]
+    situation: Situation
+    item: Mapping[str, Any]
+    own: Probes
+    stated: Outcome
+
+    @property
+    def system(self) -> System:
+        """Unit system of the request."""
+        return self.situation.units
+
+    def head(self) -> dict[str, Any]:
+        """The members that every answer begins with."""
+        code = self.situation.design_code or "aci318_19"
+        packed = self.own.packed
+        catalogue = self.situation.catalogue
+        taken = (
+            (Assumption.DESIGN_CODE, self.situation.design_code),
+            (Assumption.COMBINATIONS, self.situation.combinations),
+        )
+        return {
+            "engine_version": __version__,
+            "design_code": {"id": code, "edition": DESIGN_CODES[code]},
+            "combinations": self.situation.combinations or "strength",
+            "load_standard": self.situation.load_standard or ASCE7_16,
+            "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
+            "units": PRINTED[self.system],
+            "id": self.item["id"],
+            "stated": outcome_json(self.stated),
+            "assumptions": {
+                code: _ASSUMPTION_TEXTS[code] for code in codes_of(Assumption, int(packed.assumptions.bits[0]))
+            }
+            | {each.value.code: each.value.text for each, stated in taken if stated is None},
+            "not_checked": {
+                code: _NOT_CHECKED_TEXTS[code] for code in codes_of(NotChecked, int(packed.not_checked.bits[0]))
+            },
+            "cautions": list(CAUTIONS),
+        }
+
+
+def read_asked(request: Any, body: bytes, catalogue: Catalogue) -> Asked:
+    """Read a request about one item, and check the item as it is stated.
+
+    Args:
+        request: its typed dictionary.
+        body: as it came.
+        catalogue: products by address.
+
+    Raises:
+        ProblemError: not JSON, not valid, or the item can't be checked at all.
+    """
+    read_whole(request, body)
+    plain = plain_json(body)
+    situation = Situation(
+        units=plain["units"],
+        design_code=plain.get("design_code"),
+        combinations=plain.get("combinations"),
+        load_standard=plain.get("load_standard"),
+        catalogue=catalogue,
+    )
+    own = probe([plain["item"]], situation)
+    stated = own.outcome(0)
+    if stated.status is Status.INVALID:
+        raise invalid(stated)
+    anchors = len(own.packed.points.layouts.point)
+    if anchors > MAX_ANCHORS:
+        raise unanswerable(
+            "#/item/anchor/layout",
+            f"The layout has {anchors} anchors; questions that check an item hundreds of times take {MAX_ANCHORS}.",
+            code="out-of-range",
+        )
+    return Asked(body=plain, situation=situation, item=plain["item"], own=own, stated=stated)
+
+
+def invalid(outcome: Outcome, place: str = ITEM) -> ProblemError:
+    """The problem of an item that can't be checked; ``place`` is the pointer of it in the body."""
+    problem = placed(outcome.problem or {}, place)
+    errors = [
+        FieldError(
+            pointer=each["pointer"], code=each["code"], detail=each["detail"], allowed=tuple(each.get("allowed", ()))
+        )
+        for each in problem["errors"]
+    ]
+    return ProblemError(str(problem["type"]).removeprefix("/problems/"), problem["detail"], errors=errors)
+
+
+def placed(problem: Mapping[str, Any], place: str) -> dict[str, Any]:
+    """A problem of a probe with the place of its item in the body."""
+    errors = [{**each, "pointer": each["pointer"].replace(ITEM, place, 1)} for each in problem["errors"]]
+    return {**problem, "detail": str(problem["detail"]).replace(ITEM, place, 1), "errors": errors}
+
+
+def unanswerable(
+    place: str, detail: str, *, code: str = "contradiction", allowed: tuple[str, ...] = ()
+) -> ProblemError:
+    """The problem of a question that this item has no answer to."""
+    error = FieldError(pointer=place, code=code, detail=detail, allowed=allowed)
+    return ProblemError("validation", f"{place}: {detail}", errors=[error])

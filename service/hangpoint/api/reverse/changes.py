@@ -1,0 +1,185 @@
+"""Changes of an item that questions and remedies try: an item in, a changed one out, in the units of the request.
+
+An item is plain JSON of the schema of hang points. Nothing is checked here; what a change makes impossible, the check
+says.
+"""
+
+from collections.abc import Mapping, Sequence
+from itertools import accumulate, pairwise
+from typing import Any, cast
+
+from hangpoint.api.reverse.merge_patch import merged
+from hangpoint.core.outcome import EDGES
+from hangpoint.pack.pull import convert
+from hangpoint.units import (
+    COORDINATE,
+    DISTANCE,
+    FORCE,
+    LENGTH,
+    MOMENT,
+    OFFSET,
+    WEIGHT,
+    QuantityKind,
+    System,
+    bare_factor,
+)
+
+Item = Mapping[str, Any]
+_LOADS = ("tension", "shear_x", "shear_y", "moment_x", "moment_y", "torsion")
+TOWARDS = {"x_minus": (-1, 0), "x_plus": (1, 0), "y_minus": (0, -1), "y_plus": (0, 1)}
+"""Direction of each side."""
+
+
+def read(value: Any, kind: QuantityKind, system: System) -> float:
+    """A quantity as a number in the bare unit of the request; the word none is infinite."""
+    return float(convert([value], kind, system)[0]) / bare_factor(kind, system)
+
+
+def in_core(value: float, kind: QuantityKind, system: System) -> float:
+    """A bare number in the unit of the core."""
+    return value * bare_factor(kind, system)
+
+
+def bare(value: float, kind: QuantityKind, system: System) -> float:
+    """A number in the unit of the core as a bare one of the request."""
+    return value / bare_factor(kind, system)
+
+
+def put(item: Item, path: Sequence[str], value: Any) -> dict[str, Any]:
+    """The item with a value at a place."""
+    patch: Any = value
+    for name in reversed(path):
+        patch = {name: patch}
+    return merged(item, patch)
+
+
+def at(item: Item, *path: str) -> Any:
+    """The value at a place, None where there is none."""
+    found: Any = item
+    for name in path:
+        if not isinstance(found, Mapping):
+            return None
+        found = cast(Mapping[str, Any], found).get(name)
+    return found
+
+
+def edges_of(item: Item, system: System) -> dict[str, float]:
+    """Distances of all sides that are stated, infinite where none is within reach."""
+    stated: Mapping[str, Any] = at(item, "base", "edges") or {}
+    return {side: read(stated[side], LENGTH, system) for side in EDGES if side in stated}
+
+
+def with_edge(item: Item, side: str, value: float) -> dict[str, Any]:
+    """The item with one edge at a distance; an infinite one is no edge."""
+    return put(item, ("base", "edges", side), "none" if value == float("inf") else value)
+
+
+def moved(item: Item, dx: float, dy: float, system: System) -> dict[str, Any]:
+    """The item moved in its member: its edges and its coordinates, as far as they are stated.
+
+    An edge that the move reaches or passes is at a distance of 0 or less, which the check takes for invalid.
+    """
+    changed = dict(item)
+    for side, (x, y) in TOWARDS.items():
+        distance = edges_of(item, system).get(side, float("inf"))
+        if distance != float("inf") and (x * dx or y * dy):
+            changed = with_edge(changed, side, distance - x * dx - y * dy)
+    per_coordinate = bare_factor(LENGTH, system) / 12.0 / bare_factor(COORDINATE, system)
+    for name, step in (("x", dx), ("y", dy)):
+        stated = at(item, "at", name)
+        if stated is not None and step:
+            changed = put(changed, ("at", name), read(stated, COORDINATE, system) + step * per_coordinate)
+    return changed
+
+
+def scaled_loads(item: Item, factor: float, system: System) -> dict[str, Any] | None:
+    """The item with its stated loads times a factor; None for a pipe, whose weight is its own."""
+    hangs: Any = item["hangs"]
+    if hangs["kind"] == "weight":
+        return put(item, ("hangs", "weight"), read(hangs["weight"], WEIGHT, system) * factor)
+    if hangs["kind"] != "forces":
+        return None
+    patch: dict[str, Any] = {}
+    if "components" in hangs:
+        patch["components"] = _scaled(hangs["components"], factor, system)
+    if "load_cases" in hangs:
+        patch["load_cases"] = [
+            {**case, "components": _scaled(case["components"], factor, system)} for case in hangs["load_cases"]
+        ]
+    return merged(item, {"hangs": patch})
+
+
+def _scaled(components: Any, factor: float, system: System) -> list[dict[str, Any]]:
+    kinds = {name: FORCE if name in _LOADS[:3] else MOMENT for name in _LOADS}
+    return [
+        {name: read(value, kinds[name], system) * factor if name in kinds else value for name, value in each.items()}
+        for each in components
+    ]
+
+
+def with_forces(item: Item, components: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
+    """The item with nothing but direct forces; the size table of sprinkler rods, which has no meaning then, goes."""
+    changed = {**item, "hangs": {"kind": "forces", "components": list(components)}}
+    if at(changed, "rod", "rule") == "sprinkler_size_table":
+        changed = merged(changed, {"rod": {"rule": None}})
+    return changed
+
+
+def dead_tension(item: Item, tension: float) -> dict[str, Any]:
+    """The item with nothing but a dead load that pulls."""
+    return with_forces(item, [{"nature": "dead", "tension": tension}])
+
+
+def further_weight(item: Item, weight: float, system: System) -> dict[str, Any]:
+    """A run of pipe with a dead weight more at this support."""
+    run: Any = item["hangs"]["run"]
+    place = sum(spans_of(item, system)[: run.get("support", 0)])
+    loads = [*run.get("point_loads", ()), {"at": place, "weight": weight, "nature": "dead"}]
+    return put(item, ("hangs", "run", "point_loads"), loads)
+
+
+def spans_of(item: Item, system: System) -> list[float]:
+    """Spans of a run."""
+    return [read(span, DISTANCE, system) for span in item["hangs"]["run"]["spans"]]
+
+
+def with_spans(item: Item, spans: Sequence[float], system: System) -> dict[str, Any]:
+    """A run with other spans; what hangs on it stays at the same share of its span."""
+    old = [0.0, *accumulate(spans_of(item, system))]
+    new = [0.0, *accumulate(spans)]
+    patch: dict[str, Any] = {"spans": list(spans)}
+    loads = item["hangs"]["run"].get("point_loads")
+    if loads:
+        patch["point_loads"] = [{**each, "at": _along(read(each["at"], DISTANCE, system), old, new)} for each in loads]
+    return merged(item, {"hangs": {"run": patch}})
+
+
+def _along(place: float, old: Sequence[float], new: Sequence[float]) -> float:
+    for (a, b), (c, d) in zip(pairwise(old), pairwise(new), strict=True):
+        if place <= b and b > a:
+            return c + (place - a) / (b - a) * (d - c)
+    return new[-1]
+
+
+def scaled_layout(item: Item, factor: float, system: System, *, axes: str = "xy") -> dict[str, Any]:
+    """The item with its anchors farther apart, or nearer, by a factor about the middle of the layout.
+
+    ``axes``: of a rectangle and of a list only along these; a row and a circle go along all.
+    """
+    layout: Any = item["anchor"]["layout"]
+    if isinstance(layout, Mapping):
+        pattern = cast(Mapping[str, Any], layout)
+        whole = {"row": ["spacing"], "circle": ["diameter"]}
+        names = whole.get(pattern["pattern"], [f"spacing_{axis}" for axis in axes])
+        patch = {name: read(pattern[name], LENGTH, system) * factor for name in names if name in pattern}
+        return put(item, ("anchor", "layout"), patch)
+    places = {axis: [read(each[axis], OFFSET, system) for each in layout] for axis in "xy"}
+    middle = {axis: (min(own) + max(own)) / 2 for axis, own in places.items()}
+    stretched = [
+        {
+            **each,
+            **{axis: middle[axis] + (places[axis][row] - middle[axis]) * factor for axis in axes},
+        }
+        for row, each in enumerate(layout)
+    ]
+    return put(item, ("anchor", "layout"), stretched)

@@ -1,0 +1,103 @@
+"""A rod that leans because its anchor has moved and what hangs has not: the item with the shear that this brings."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from hangpoint.api.reverse.asked import Asked
+from hangpoint.api.reverse.changes import bare, in_core, read, with_forces
+from hangpoint.api.reverse.merge_patch import merged
+from hangpoint.core.statics.out_of_plumb import out_of_plumb
+from hangpoint.units import FORCE, LENGTH, PRINTED, System
+
+_SPRINKLER_WEIGHTS = 5.0
+"""Weights of pipe and water in the load of the sprinkler rule (reading 29)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lean:
+    """Angle of the rod from the vertical in degrees, and the way, a unit vector, that it pulls its anchor in plan."""
+
+    angle: float
+    x: float
+    y: float
+
+    def shear(self, tension: float) -> float:
+        """Shear at the anchor by a vertical load."""
+        return float(out_of_plumb(p=np.array([tension]), alpha=np.array([self.angle])).v[0])
+
+    def rod_tension(self, tension: float) -> float:
+        """Tension in the rod by a vertical load."""
+        return float(out_of_plumb(p=np.array([tension]), alpha=np.array([self.angle])).n_rod[0])
+
+
+def lean_of(dx: float, dy: float, rod_length: float) -> Lean:
+    """The lean of a rod whose anchor has moved by ``dx``, ``dy``, in the unit of ``rod_length``."""
+    distance = float(np.hypot(dx, dy))
+    angle = float(np.degrees(np.arctan2(distance, rod_length)))
+    if distance == 0:
+        return Lean(angle=0.0, x=1.0, y=0.0)
+    return Lean(angle=angle, x=-dx / distance, y=-dy / distance)
+
+
+def service_tension(asked: Asked) -> float:
+    """Tension by all that hangs, at service level, lbf; of given loads the sum of their natures."""
+    own = asked.own.service(0)
+    hangs: Any = asked.item["hangs"]
+    if hangs["kind"] != "forces":
+        return sum(own.values())
+    return sum(in_core(each["tension"], FORCE, asked.system) for each in _stated(hangs, asked.system))
+
+
+def leaning(item: Mapping[str, Any], lean: Lean, asked: Asked) -> dict[str, Any]:
+    """The item as direct forces with the shear of its leaning rod; ``item`` is that of the request, moved."""
+    hangs: Any = item["hangs"]
+    system = asked.system
+    if hangs["kind"] != "forces":
+        return _without_size_table(with_forces(item, _sheared(_components(asked), lean, system)), hangs)
+    patch: dict[str, Any] = {}
+    if "components" in hangs:
+        patch["components"] = _sheared(hangs["components"], lean, system)
+    if "load_cases" in hangs:
+        patch["load_cases"] = [
+            {**case, "components": _sheared(case["components"], lean, system)} for case in hangs["load_cases"]
+        ]
+    return merged(item, {"hangs": patch})
+
+
+def _stated(hangs: Any, system: System) -> list[dict[str, Any]]:
+    """Tensions of the first load case of stated forces, as numbers."""
+    components = hangs.get("components") or hangs["load_cases"][0]["components"]
+    return [{**each, "tension": read(each.get("tension", 0), FORCE, system)} for each in components]
+
+
+def _components(asked: Asked) -> list[dict[str, Any]]:
+    """What hangs by its nature; of a sprinkler line also the load of the sprinkler rule."""
+    own = asked.own.service(0)
+    natures = {name: own[name] for name in ("dead", "contents", "live")}
+    if own["sprinkler"]:
+        natures["live"] += own["sprinkler"]
+        natures["sprinkler_rule"] = _SPRINKLER_WEIGHTS * (own["dead"] + own["contents"]) + own["sprinkler"]
+    made = [{"nature": name, "tension": bare(value, FORCE, asked.system)} for name, value in natures.items() if value]
+    return made or [{"nature": "dead", "tension": 0.0}]
+
+
+def _sheared(components: Any, lean: Lean, system: System) -> list[dict[str, Any]]:
+    made: list[dict[str, Any]] = []
+    for each in components:
+        shear = lean.shear(read(each.get("tension", 0), FORCE, system))
+        x, y = (read(each.get(name, 0), FORCE, system) for name in ("shear_x", "shear_y"))
+        made.append({**each, "shear_x": x + shear * lean.x, "shear_y": y + shear * lean.y})
+    return made
+
+
+def _without_size_table(item: dict[str, Any], hangs: Any) -> dict[str, Any]:
+    """The item without its rod where that goes by the pipe and not by its load."""
+    return merged(item, {"rod": None}) if hangs.get("sprinkler") else item
+
+
+def length_text(value: float, system: System) -> str:
+    """A length in words."""
+    return f"{value:.5g} {PRINTED[system][LENGTH.name]}"

@@ -1,0 +1,84 @@
+"""Outcomes and numbers of sweeps as JSON and in words."""
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+from hangpoint.api.reverse.probes import Outcome
+from hangpoint.core.vocabulary import Status
+from hangpoint.core.vocabulary.words import Entry
+
+SIGNIFICANT = 4
+ROUNDED = 2e-6
+"""Share of a value within which it is a rounder one: ends of intervals are narrowed to no less."""
+
+
+def entry_json(entry: Entry) -> dict[str, str]:
+    """A code with its clause and sentence."""
+    return {"code": entry.code, "clause": entry.clause, "text": entry.text}
+
+
+def outcome_json(outcome: Outcome) -> dict[str, Any]:
+    """An outcome; of a mode that governs also its sentence."""
+    made: dict[str, Any] = {"status": outcome.status}
+    if outcome.utilisation is not None:
+        made["utilisation"] = outcome.utilisation
+    own = outcome.governing
+    if own is not None:
+        made["governing"] = {
+            "link": own.mode.link,
+            "mode": own.mode.value.code,
+            "load_case": own.load_case,
+            "text": governing_text(outcome),
+        } | ({} if own.edge is None else {"edge": own.edge})
+    if outcome.links:
+        made["links"] = {link.value: used for link, used in outcome.links.items()}
+    made["violations"] = [entry_json(each.value) for each in outcome.violations]
+    if outcome.refusal is not None:
+        made["reason"] = entry_json(outcome.refusal.value)
+    if outcome.problem is not None:
+        made["problem"] = dict(outcome.problem)
+    return made
+
+
+def governing_text(outcome: Outcome) -> str:
+    """What governs, in words."""
+    own = outcome.governing
+    if own is None:
+        return "nothing is checked"
+    edge = "" if own.edge is None else f" at the edge {own.edge}"
+    return f"{own.mode.value.text} governs{edge} ({own.load_case})"
+
+
+def why(outcome: Outcome) -> str:
+    """Why a probe does not pass, or what governs it."""
+    if outcome.status is Status.INVALID:
+        return "it is not possible: " + str((outcome.problem or {}).get("detail", "")).rstrip(".")
+    if outcome.refusal is not None:
+        return f"it is refused ({outcome.refusal.value.code})"
+    if outcome.violations and (outcome.utilisation or 0) <= 1:
+        text = outcome.violations[0].value.text.rstrip(".")
+        return text[0].lower() + text[1:]
+    return f"{governing_text(outcome)}, utilisation {outcome.utilisation or 0:.3f}"
+
+
+def because(outcome: Outcome) -> list[str]:
+    """Codes of what stands against a probe."""
+    if outcome.problem is not None:
+        errors: list[Mapping[str, Any]] = outcome.problem.get("errors", [])
+        return [str(each["code"]) for each in errors]
+    if outcome.refusal is not None:
+        return [outcome.refusal.value.code]
+    return [each.value.code for each in outcome.violations]
+
+
+def printed(value: float, *, up: bool) -> str:
+    """A number of four digits, rounded to the side that still passes."""
+    if value == 0 or not math.isfinite(value):
+        return f"{value:g}"
+    digits = SIGNIFICANT - 1 - math.floor(math.log10(abs(value)))
+    step = 10.0**-digits
+    near = round(value / step) * step
+    if abs(near - value) > ROUNDED * abs(value):
+        near = (math.ceil if up else math.floor)(value / step) * step
+    return f"{near:.{max(digits, 0)}f}".rstrip("0").rstrip(".") if digits > 0 else f"{near:.0f}"

@@ -1,0 +1,121 @@
+"""Relocations: a point moved after its hole has hit reinforcement."""
+
+from typing import Annotated, NotRequired
+
+from pydantic import Field, with_config
+from typing_extensions import TypedDict
+
+from hangpoint.api.schemas.answer import CLOSED
+from hangpoint.api.schemas.layouts import STRICT
+from hangpoint.api.schemas.probe_answers import AnswerHead, CodeText, Outcome, Patch
+from hangpoint.api.schemas.quantities import LengthQuantity, OffsetQuantity
+from hangpoint.api.schemas.request import Item
+from hangpoint.api.schemas.words import Combinations, DesignCode, LoadStandard, UnitSystem
+
+MAX_NEIGHBOURS = 20
+
+
+@with_config(STRICT)
+class OldHole(TypedDict):
+    """The hole that was given up, ``x``, ``y`` from the origin of the layout (0 where not stated).
+
+    ``filled``: with high-strength mortar; not so where not stated.
+    """
+
+    depth: LengthQuantity
+    filled: NotRequired[bool]
+    x: NotRequired[OffsetQuantity]
+    y: NotRequired[OffsetQuantity]
+
+
+@with_config(STRICT)
+class Move(TypedDict):
+    """A move of the point along x and y."""
+
+    dx: OffsetQuantity
+    dy: OffsetQuantity
+
+
+@with_config(STRICT)
+class RelocationRequest(TypedDict):
+    """A point, its old hole, and where it goes; without a ``move`` places near by are looked for, as far as ``within``.
+
+    ``rod_length`` says that what hangs stays where it is, so that the rod of this length leans. ``neighbours`` are
+    other points of the member.
+    """
+
+    units: UnitSystem
+    design_code: NotRequired[DesignCode]
+    combinations: NotRequired[Combinations]
+    load_standard: NotRequired[LoadStandard]
+    item: Item
+    old_hole: OldHole
+    move: NotRequired[Move]
+    within: NotRequired[LengthQuantity]
+    rod_length: NotRequired[LengthQuantity]
+    neighbours: NotRequired[Annotated[list[Item], Field(max_length=MAX_NEIGHBOURS)]]
+
+
+@with_config(CLOSED)
+class Lean(TypedDict):
+    """A rod out of plumb: its angle in degrees, and shear at the anchor and tension in the rod by the service load."""
+
+    angle: float
+    service_tension: float
+    shear: float
+    rod_tension: float
+
+
+@with_config(CLOSED)
+class NeighbourOutcome(TypedDict):
+    """A neighbour before and after the move."""
+
+    id: str
+    before: Outcome
+    after: Outcome
+
+
+@with_config(CLOSED)
+class Relocated(TypedDict):
+    """The point at a new place: accepted or not and why, its edges, and the check with its neighbours.
+
+    ``edges`` of None are not within reach.
+    """
+
+    dx: float
+    dy: float
+    from_old_hole: float
+    accepted: bool
+    reasons: list[str]
+    edges: dict[str, float | None]
+    lean: NotRequired[Lean]
+    outcome: Outcome
+    neighbours: list[NeighbourOutcome]
+    patch: Patch
+
+
+@with_config(CLOSED)
+class HoleDistance(TypedDict):
+    """Least distance of a new anchor from the old hole, and what it comes from."""
+
+    least: float
+    text: str
+    rule: CodeText
+
+
+@with_config(CLOSED)
+class RelocationAnswer(AnswerHead):
+    """The point before, and after the move or at the places found, the nearest first.
+
+    ``alternatives`` are places found where the move is not accepted.
+    ``before`` is the point at its old place with its neighbours, ``tried`` counts the places that were checked.
+    """
+
+    text: str
+    accepted: bool
+    before: Outcome
+    distance_from_old_hole: HoleDistance
+    places: list[Relocated]
+    alternatives: list[Relocated]
+    tried: int
+    instructions: list[str]

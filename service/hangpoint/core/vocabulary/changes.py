@@ -1,0 +1,45 @@
+"""What is assumed and what is not checked where an answer proposes a change of a hang point."""
+
+from enum import Enum
+
+from hangpoint.core.vocabulary.words import say
+
+
+class ChangeAssumption(Enum):
+    """Something that was not stated and was taken for a proposed change."""
+
+    RESERVE = say("reserve-of-a-tenth-assumed", "A tenth of the utilisation is kept as a reserve.", "reading 42")
+    STIFF_ATTACHMENT = say(
+        "stiff-attachment-assumed",
+        "Anchors that are added are under one attachment that is stiff enough to load all of them.",
+        "17.2.1",
+    )
+    PLUMB = say(
+        "rod-plumb-assumed", "The rod is plumb at the new place too: what hangs goes with it.", "common practice"
+    )
+    SPANS_UNCHANGED = say("spans-unchanged-assumed", "The spans of the run stay as stated when its hanger moves.")
+    OLD_HOLE_OPEN = say("old-hole-open-assumed", "The old hole is not filled with high-strength mortar.", "reading 45")
+
+
+class ChangeNotChecked(Enum):
+    """What is not checked of a proposed change."""
+
+    NEW_PLACE = say(
+        "reinforcement-at-the-new-place", "Reinforcement, tendons and services at a new place: scan before drilling."
+    )
+    CUT_REINFORCEMENT = say(
+        "cut-reinforcement", "Whether a bar that was hit is damaged, and what the member has lost by it."
+    )
+    OLD_HOLE = say(
+        "old-hole-in-the-concrete",
+        "The old hole within the concrete that the new anchor relies on: only the distance rule stands for it.",
+        "reading 45",
+    )
+    NEIGHBOURS_UNSTATED = say("unstated-neighbours", "Points near a new place that the request doesn't state.")
+    OTHER_HANGERS = say("other-hangers", "The other hangers of the run after its spans have changed.")
+    SIDEWAYS = say("sideways-restraint", "What holds the lower end of a rod out of plumb sideways.", "statics")
+    ROD_LEANS = say(
+        "rod-out-of-plumb",
+        "A rod that leans, by its own force: it is checked by the vertical part, or on a sprinkler line not at all.",
+        "statics",
+    )

@@ -1,0 +1,201 @@
+"""Relocations by hand: edges, distance from the old hole (reading 45), a leaning rod; neighbours as in a batch."""
+
+import math
+
+import pytest
+
+from api.reverse_bodies import BOLT, PAIR, PIPE, ROW, body
+from hangpoint.api.reverse.merge_patch import merged
+
+PATH = "/v1/relocations"
+ITEM = merged(PAIR, {"base": {"edges": {"x_plus": "12 in", "y_minus": "20 in"}}, "hangs": {"weight": "2 kip"}})
+NEIGHBOUR = merged(ITEM, {"id": "B", "at": {"x": "11 ft"}, "base": {"edges": {"x_plus": "none"}}})
+HOLE = {"depth": "2-1/2 in"}
+
+
+def moved(asking_back, dx, dy=0, *, item=ITEM, hole=HOLE, **members):
+    answer = asking_back.post(PATH, body(item, old_hole=hole, move={"dx": dx, "dy": dy}, **members))
+    (place,) = answer["places"]
+    assert answer["accepted"] == place["accepted"] == (not place["reasons"])
+    return answer, place
+
+
+def test_a_move_by_hand(asking_back):
+    """4 in towards x_plus and y_minus: edges of 12 - 4 and 20 - 4 in; sqrt(32) = 5.66 in from the hole, 5 needed."""
+    answer, place = moved(asking_back, 4, -4)
+    assert place["edges"] == {"x_minus": None, "x_plus": 8, "y_minus": 16, "y_plus": None}
+    assert place["from_old_hole"] == pytest.approx(math.sqrt(32))
+    assert answer["distance_from_old_hole"]["least"] == 5
+    assert place["accepted"]
+    assert place["patch"]["at"] == {"x": pytest.approx(10 + 4 / 12), "y": pytest.approx(20 - 4 / 12)}
+    again = asking_back.check(merged(ITEM, place["patch"]))
+    assert again["status"] == "passed"
+    assert again["governing"]["utilisation"] == pytest.approx(place["outcome"]["utilisation"], rel=1e-12)
+    assert answer["before"]["utilisation"] == pytest.approx(answer["stated"]["utilisation"], rel=1e-12)
+
+
+def test_too_near_the_old_hole(asking_back):
+    """Twice 2.5 in; filled with high-strength mortar the least spacing of the product, 3 in by its data, remains."""
+    _, place = moved(asking_back, 4.9)
+    assert not place["accepted"]
+    assert "from the old hole" in place["reasons"][0]
+    filled, place = moved(asking_back, 4.9, hole=HOLE | {"filled": True})
+    assert place["accepted"]
+    assert filled["distance_from_old_hole"]["least"] == 3
+    assert "old-hole-open-assumed" not in filled["assumptions"]
+    _, place = moved(asking_back, 2.9, hole=HOLE | {"filled": True})
+    assert not place["accepted"]
+
+
+def test_a_move_over_the_edge(asking_back):
+    _, place = moved(asking_back, 12)
+    assert place["outcome"]["status"] == "invalid"
+    assert place["outcome"]["problem"]["errors"][0]["pointer"] == "#/item/base/edges/x_plus"
+    assert "not possible" in place["reasons"][0]
+
+
+def test_a_point_that_does_not_pass_there(asking_back):
+    """A bolt of 8,000 lb needs an edge of 5.57 in by hand (`test_reverse_checks`): 12 - 7 in is not enough."""
+    item = merged(ITEM, {"hangs": {"weight": "8 kip"}, "base": {"edges": {"y_minus": "none"}}})
+    _, near = moved(asking_back, 7, item=item)
+    _, far = moved(asking_back, 6, item=item)
+    assert (near["accepted"], far["accepted"]) == (False, True)
+    assert "concrete breakout in tension governs" in near["reasons"][0]
+
+
+def test_a_rod_that_leans_by_hand(asking_back):
+    """2,000 lb on a rod of 30 in whose anchor has moved by 6 in: 2,000 x 6/30 = 400 lb of shear back towards what
+    hangs, 2,000 sqrt(1 + 0.04) lb in the rod, arctan 0.2 = 11.3 degrees; factored by 1.4 in the check."""
+    answer, place = moved(asking_back, 6, rod_length=30)
+    assert place["lean"] == pytest.approx(
+        {
+            "angle": math.degrees(math.atan(0.2)),
+            "service_tension": 2000,
+            "shear": 400,
+            "rod_tension": 2000 * math.sqrt(1.04),
+        }
+    )
+    (load,) = place["patch"]["hangs"]["components"]
+    assert (load["tension"], load["shear_x"], load["shear_y"]) == pytest.approx((2000, -400, 0))
+    again = asking_back.check(merged(ITEM, place["patch"]))
+    assert again["demand"]["factored_shear"] == pytest.approx(1.4 * 400)
+    assert again["governing"]["utilisation"] == pytest.approx(place["outcome"]["utilisation"], rel=1e-12)
+    assert "rod-plumb-assumed" not in answer["assumptions"]
+    assert {"sideways-restraint", "rod-out-of-plumb"} <= set(answer["not_checked"])
+
+
+def test_a_leaning_sprinkler_line_keeps_its_rule(asking_back):
+    """The load of the sprinkler rule goes with the rod: at no lean the check is that of the pipe."""
+    item = merged(PIPE, {"hangs": {"sprinkler": True, "size": "4", "schedule": "10"}})
+    _, place = moved(asking_back, 6, item=item, rod_length=3000)
+    pipe = asking_back.check(item)
+    again = asking_back.check(merged(item, place["patch"]))
+    assert again["demand"]["factored_tension"] == pytest.approx(pipe["demand"]["factored_tension"], rel=1e-12)
+    assert place["outcome"]["utilisation"] == pytest.approx(pipe["governing"]["utilisation"], rel=1e-4)
+
+
+def test_forces_that_lean(asking_back):
+    forces = {"kind": "forces", "components": [{"nature": "dead", "tension": 900, "shear_y": 50}, {"nature": "live"}]}
+    _, place = moved(asking_back, 0, 6, item={**ITEM, "hangs": forces}, rod_length=60)
+    dead, live = place["patch"]["hangs"]["components"]
+    assert (dead["shear_x"], dead["shear_y"]) == pytest.approx((0, 50 - 90))
+    assert (live["shear_x"], live["shear_y"]) == pytest.approx((0, 0))
+
+
+def test_neighbours_are_those_of_a_batch(asking_back):
+    """Point and neighbour at the new place, posted as a batch of one member, are used alike."""
+    answer, place = moved(asking_back, 4, -4, neighbours=[NEIGHBOUR])
+    items = [
+        merged(merged(ITEM, place["patch"]), {"base": {"member": "S"}}),
+        merged(NEIGHBOUR, {"base": {"member": "S"}}),
+    ]
+    batch = asking_back.client.post("/v1/hang-points", json={"units": "us", "items": items}).json()["items"]
+    own, other = (each["governing"]["utilisation"] for each in batch)
+    assert place["outcome"]["utilisation"] == pytest.approx(own, rel=1e-12)
+    assert place["neighbours"][0]["after"]["utilisation"] == pytest.approx(other, rel=1e-12)
+    assert place["neighbours"][0]["id"] == "B"
+    _, alone = moved(asking_back, 4, -4)
+    assert own > alone["outcome"]["utilisation"]
+    assert "neighbours" not in answer["not_checked"]
+
+
+def test_a_neighbour_that_suffers(asking_back):
+    """Two bolts of 7,000 lb hold 4.59 in apart and more, by hand (`test_reverse_checks`); 13 in less 9 are 4 in."""
+    pair = [merged(PAIR, {"id": name, "at": {"x": x}}) for name, x in (("A", "10 ft"), ("B", "133 in"))]
+    _, place = moved(asking_back, 9, item=pair[0], neighbours=[pair[1]])
+    assert not place["accepted"]
+    assert any("The neighbour B does not pass then" in each for each in place["reasons"])
+    _, away = moved(asking_back, -9, item=pair[0], neighbours=[pair[1]])
+    assert away["accepted"]
+
+
+def test_places_are_found(asking_back):
+    answer = asking_back.post(PATH, body(ITEM, old_hole=HOLE, neighbours=[NEIGHBOUR]))
+    assert answer["accepted"]
+    distances = [math.hypot(each["dx"], each["dy"]) for each in answer["places"]]
+    assert distances == sorted(distances)
+    assert distances[0] == pytest.approx(5)
+    assert len(
+        {(each["dx"] > 0.1, each["dx"] < -0.1, each["dy"] > 0.1, each["dy"] < -0.1) for each in answer["places"]}
+    ) == len(answer["places"])
+    for each in answer["places"]:
+        assert each["accepted"]
+        _, again = moved(asking_back, each["dx"], each["dy"], neighbours=[NEIGHBOUR])
+        assert again["outcome"] == each["outcome"]
+
+
+def test_no_place_is_found(asking_back):
+    item = merged(ITEM, {"hangs": {"weight": "50 kip"}})
+    answer = asking_back.post(PATH, body(item, old_hole=HOLE, within="8 in"))
+    assert not answer["accepted"]
+    assert answer["places"]
+    assert "Ask the engineer" in answer["text"]
+
+
+def test_a_layout_keeps_each_anchor_from_the_hole(asking_back):
+    """Two anchors 12 in apart along x; the hole is that of the one at +6 in. A move of 8 in along x brings the other to
+    +2 in: 4 in from the hole."""
+    _, place = moved(asking_back, 8, item=ROW, hole=HOLE | {"x": 6})
+    assert place["from_old_hole"] == pytest.approx(4)
+    assert not place["accepted"]
+
+
+def test_what_nobody_here_knows(asking_back):
+    answer, _ = moved(asking_back, 5, item=merged(PIPE, {"at": {"x": 0, "y": 0}}))
+    assert {"cut-reinforcement", "reinforcement-at-the-new-place", "reinforcement-and-tendons"} <= set(
+        answer["not_checked"]
+    )
+    assert {"old-hole-open-assumed", "rod-plumb-assumed", "spans-unchanged-assumed"} <= set(answer["assumptions"])
+    assert any("Stop drilling" in each for each in answer["instructions"])
+
+
+MOVE = {"dx": 6, "dy": 0}
+BAD = {
+    "no hole": (body(ITEM, move=MOVE), {("#/old_hole", "missing")}),
+    "no depth": (body(ITEM, old_hole={}), {("#/old_hole/depth", "missing")}),
+    "half a move": (body(ITEM, old_hole=HOLE, move={"dx": 1}), {("#/move/dy", "missing")}),
+    "a move of weight": (body(ITEM, old_hole=HOLE, move={"dx": "3 lb", "dy": 0}), {("#/move/dx", "quantity")}),
+    "no place": (body(BOLT, old_hole=HOLE, neighbours=[NEIGHBOUR]), {("#/item/at/x", "missing")}),
+    "a neighbour without a place": (
+        body(ITEM, old_hole=HOLE, neighbours=[NEIGHBOUR, merged(BOLT, {"at": {"x": 3}})]),
+        {("#/neighbours/1/at/y", "missing")},
+    ),
+    "another level": (
+        body(ITEM, old_hole=HOLE, neighbours=[merged(NEIGHBOUR, {"at": {"level": "L2"}})]),
+        {("#/neighbours/0/at/level", "contradiction")},
+    ),
+    "another thickness": (
+        body(ITEM, old_hole=HOLE, neighbours=[merged(NEIGHBOUR, {"base": {"thickness": 12}})]),
+        {("#/neighbours/0/base/thickness", "contradiction")},
+    ),
+    "an unknown product": (
+        body(ITEM, old_hole=HOLE, neighbours=[merged(NEIGHBOUR, {"anchor": {"h_ef": 1}})]),
+        {("#/neighbours/0/anchor/h_ef", "unknown-product")},
+    ),
+}
+
+
+@pytest.mark.parametrize("name", BAD)
+def test_bad_input(asking_back, name):
+    request, errors = BAD[name]
+    assert asking_back.errors(PATH, request) == errors

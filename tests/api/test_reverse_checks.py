@@ -1,0 +1,350 @@
+"""Reverse questions: every limit by hand or posted again to the single check, on both sides of it.
+
+By hand, ACI 318-19: headed bolt 3/4 of invented data (h_ef 6 in, A_se 0.3345 in2, A_brg 0.911 in2, f_uta 58,000 psi,
+ductile), cracked normalweight concrete of 4,000 psi; phi 0.70 without supplementary reinforcement, 0.75 for ductile
+steel in tension and 0.65 in shear; k_c 24 for cast-in anchors.
+"""
+
+import math
+
+import pytest
+from scipy.optimize import brentq
+
+from api.reverse_bodies import BOLT, CORNER, PAIR, PIPE, ROW, WEDGE, body
+from hangpoint.api.reverse.merge_patch import merged
+
+N_B = 24 * math.sqrt(4000) * 6**1.5
+PHI = 0.70
+A_BRG, A_SE, F_UTA = 0.911, 0.3345, 58_000
+PHI_N = min(0.75 * A_SE * F_UTA, PHI * 8 * A_BRG * 4000, PHI * N_B)
+PHI_V = 0.65 * 0.6 * A_SE * F_UTA
+FACTORED = {"nature": "dead", "tension": "9 kip"}
+NEAR = 1e-4
+"""Share of a limit by which it is passed over when it is posted again."""
+
+
+def scaled(patch, names, factor):
+    """A patch with the numbers under some names times a factor."""
+    if isinstance(patch, list):
+        return [scaled(each, names, factor) for each in patch]
+    if not isinstance(patch, dict):
+        return patch
+    return {
+        name: _times(value, factor) if name in names else scaled(value, names, factor) for name, value in patch.items()
+    }
+
+
+def _times(value, factor):
+    return [each * factor for each in value] if isinstance(value, list) else value * factor
+
+
+def passes(asking_back, item, patch):
+    return asking_back.check(merged(item, patch))["status"] == "passed"
+
+
+LIMITS = {
+    "load": (BOLT, {"kind": "largest_load"}, 0, ("weight",)),
+    "dead tension": (BOLT, {"kind": "largest_load"}, 1, ("tension",)),
+    "further weight": (PIPE, {"kind": "largest_load"}, 0, ("weight",)),
+    "tension for a pipe": (PIPE, {"kind": "largest_load"}, 1, ("tension",)),
+    "edge": (BOLT, {"kind": "least_edge", "side": "x_plus"}, 0, ("x_plus",)),
+    "spacing of a row": (ROW, {"kind": "least_spacing"}, 0, ("spacing",)),
+    "thickness": (BOLT, {"kind": "least_thickness"}, 0, ("thickness",)),
+    "strength": (merged(BOLT, {"hangs": {"weight": "10 kip"}}), {"kind": "least_strength"}, 0, ("f_c",)),
+    "spans": (PIPE, {"kind": "largest_hanger_spacing"}, 0, ("spans",)),
+    "factor on spans": (PIPE, {"kind": "largest_hanger_spacing"}, 1, ("spans",)),
+}
+
+
+@pytest.mark.parametrize("name", LIMITS)
+def test_a_limit_passes_on_one_side_and_fails_on_the_other(asking_back, name):
+    item, question, which, names = LIMITS[name]
+    found = asking_back.question(item, **question)[which]
+    worse = 1 + NEAR if found["sense"] == "largest" else 1 - NEAR
+    assert passes(asking_back, item, found["patch"])
+    assert passes(asking_back, item, scaled(found["patch"], names, 2 - worse))
+    assert not passes(asking_back, item, scaled(found["patch"], names, worse))
+    assert found["beyond"]["outcome"]["status"] != "passed"
+    assert abs(found["beyond"]["value"] - found["value"]) <= found["tolerance"] * found["value"] * 1.01
+    at = asking_back.check(merged(item, found["patch"]))
+    assert at["governing"]["utilisation"] == pytest.approx(found["at_limit"]["utilisation"], rel=1e-12)
+
+
+def test_least_edge_by_hand(asking_back):
+    """17.6.2 turned round. One edge at c below 9 in: A_Nc/A_Nco = (c + 9)/18, psi_ed = 0.7 + 0.3 c/9; so that
+    (c + 9)(0.7 + c/30) = 18 r with r = 1.4 D / (phi N_b), a quadratic: c = 15 (sqrt(1 + (18 r - 6.3) 4/30) - 1)."""
+    r = 1.4 * 8000 / (PHI * N_B)
+    c = 15 * (math.sqrt(1 + (18 * r - 6.3) * 4 / 30) - 1)
+    (found,) = asking_back.question(BOLT, kind="least_edge", side="x_plus")
+    assert c == pytest.approx(5.57, abs=0.01)
+    assert found["value"] == pytest.approx(c, rel=2e-6)
+    assert found["at_limit"]["governing"]["mode"] == "concrete_breakout_tension"
+    assert [each["from_is_limit"] for each in found["intervals"]] == [True]
+
+
+def test_largest_load_by_hand(asking_back):
+    """phi N_n / 1.4, 1.4D governs. Far from edges: steel 0.75 A_se f_uta, pullout 0.7 x 8 A_brg f'_c, breakout
+    0.7 N_b."""
+    assert pytest.approx(14_551, abs=1) == PHI_N
+    by_hand = PHI_N / 1.4
+    stated, alone = asking_back.question(BOLT, kind="largest_load")
+    assert stated["value"] * 8000 == pytest.approx(by_hand, rel=2e-6)
+    assert alone["value"] == pytest.approx(by_hand, rel=2e-6)
+
+
+def test_hanger_spacing_by_hand(asking_back):
+    """Tributary: the anchor carries w s, 1.4 w s = phi N_p with N_p,cr of the data (1,510 lb at 2,500 psi), phi 0.65
+    for category 1. w of NPS 6 schedule 40 (6.625 and 0.280 in, ASME B36.10M) with steel 490 and water 62.4 lb/ft3."""
+    inside = 6.625 - 2 * 0.280
+    w = math.pi / 4 / 144 * ((6.625**2 - inside**2) * 490 + inside**2 * 62.4)
+    assert w == pytest.approx(31.5, abs=0.05)
+    uniform, factor = asking_back.question(PIPE, kind="largest_hanger_spacing")
+    s = 0.65 * 1510 / 1.4 / w
+    assert uniform["value"] == pytest.approx(s, rel=2e-6)
+    assert factor["value"] == pytest.approx(s / 12, rel=2e-6)
+    assert "No spacing rule is named" in uniform["text"]
+
+
+def test_a_spacing_rule_is_in_the_check(asking_back):
+    """SP-58: steel pipe NPS 6 with water at most 17 ft apart, which is before the anchor's limit."""
+    item = merged(PIPE, {"hangs": {"run": {"spacing_rule": "sp58_water"}}})
+    uniform, _ = asking_back.question(item, kind="largest_hanger_spacing")
+    assert uniform["value"] == pytest.approx(17, rel=2e-6)
+    assert [each["code"] for each in uniform["beyond"]["outcome"]["violations"]] == ["hanger-spacing-exceeded"]
+
+
+def of_reading_44(c):
+    """phi N_cb / 1.4 by hand: edges 2, 2, 2 and c below 9 in; h'_ef = c/1.5, A_Nc = 4 (2 + c), A_Nco = 9 h'_ef^2."""
+    h = c / 1.5
+    return PHI / 1.4 * 4 * (2 + c) / (9 * h**2) * (0.7 + 0.3 * 2 / c) * 24 * math.sqrt(4000) * h**1.5
+
+
+def test_two_intervals_where_the_code_is_not_monotonic(asking_back):
+    """Reading 44: 1,168 lb hold at 2 in and 1,073 lb at 3 in. With 1,120 lb the point passes near 2 in, and far off."""
+    assert of_reading_44(2) == pytest.approx(1168.4, abs=0.1)
+    assert of_reading_44(3) == pytest.approx(1073.3, abs=0.1)
+    (found,) = asking_back.question(CORNER, kind="least_edge", side="y_plus")
+    first, second = found["intervals"]
+    assert (first["from"], first["to"]) == pytest.approx((2, brentq(lambda c: of_reading_44(c) - 1120, 2, 3)), rel=2e-6)
+    assert second["from"] == pytest.approx(brentq(lambda c: of_reading_44(c) - 1120, 3, 8.9), rel=2e-6)
+    assert not second["to_is_limit"]
+    assert "no single threshold" in found["text"]
+    status = {row["value"]: row["status"] for row in found["table"]}
+    assert [status[c] for c in (2.0, 3.0, 8.0)] == ["passed", "failed", "passed"]
+    for edge, says in ((first["to"], True), (first["to"] * 1.0001, False), (second["from"], True)):
+        assert passes(asking_back, CORNER, {"base": {"edges": {"y_plus": edge}}}) is says
+
+
+def test_the_nearest_edge(asking_back):
+    item = merged(BOLT, {"base": {"edges": {"y_minus": "7 in", "x_plus": "9 in"}}})
+    (found,) = asking_back.question(item, kind="least_edge", side="nearest")
+    assert found["of"].endswith("y_minus")
+    assert found["stated"] == 7
+
+
+def test_embedments_come_from_the_catalogue(asking_back):
+    item = merged(PIPE, {"anchor": {"h_ef": "2-1/2 in"}})
+    (found,) = asking_back.question(item, kind="least_embedment")
+    assert [row["value"] for row in found["table"]][:2] == [1.75, 2.5]
+    assert found["value"] == 1.75
+    heavy = merged(item, {"hangs": {"run": {"spans": ["23 ft", "23 ft", "23 ft"]}}})
+    (found,) = asking_back.question(heavy, kind="least_embedment")
+    assert found["value"] == 2.5
+    assert found["tolerance"] == 0
+    assert not passes(asking_back, heavy, {"anchor": {"h_ef": 1.75}})
+
+
+def test_strength_and_thickness_are_the_engineers(asking_back):
+    for kind in ("least_strength", "least_thickness"):
+        (found,) = asking_back.question(BOLT, kind=kind)
+        assert found["by_engineer"]
+        assert "engineer would have to show" in found["text"]
+    assert not asking_back.question(BOLT, kind="least_edge", side="x_plus")[0]["by_engineer"]
+
+
+def test_strength_by_hand(asking_back):
+    """Breakout goes by the root of f'_c and pullout by f'_c: 1.4 x 10,000 lb is held from the larger of the two."""
+    need = 1.4 * 10_000 / PHI
+    by_hand = max(4000 * (need / N_B) ** 2, need / (8 * A_BRG))
+    assert by_hand > 3000
+    (found,) = asking_back.question(merged(BOLT, {"hangs": {"weight": "10 kip"}}), kind="least_strength")
+    assert found["value"] == pytest.approx(by_hand, rel=2e-6)
+
+
+def test_spacing_of_a_row_by_hand(asking_back):
+    """Two bolts at s below 18 in: A_Nc/A_Nco = (s + 18)/18, concentric; 1.4 D = phi N_b (s + 18)/18."""
+    s = 18 * (1.4 * 14000 / (PHI * N_B) - 1)
+    (found,) = asking_back.question(ROW, kind="least_spacing")
+    assert found["quantity"] == "length"
+    assert found["value"] == pytest.approx(s, rel=2e-6)
+
+
+def test_distance_to_a_neighbour_by_hand(asking_back):
+    """Two alike points of 7,000 lb: as a group 2 x 1.4 x 7,000 lb on (s + 18)/18 phi N_b (reading 6)."""
+    s = 18 * (2 * 1.4 * 7000 / (PHI * N_B) - 1)
+    (found,) = asking_back.question(
+        PAIR, kind="least_spacing", neighbour=merged(PAIR, {"id": "B", "at": {"x": 30}}), towards="x_minus"
+    )
+    assert found["value"] == pytest.approx(s, rel=2e-6)
+    assert found["neighbour"]["at"]["x"] == pytest.approx(10 - s / 12, rel=2e-6)
+    other = merged(merged(PAIR, {"id": "B"}), found["neighbour"])
+    for factor, status in ((1, "passed"), (1 - NEAR, "failed")):
+        moved = merged(other, {"at": {"x": 10 - found["value"] * factor / 12}})
+        answer = asking_back.client.post("/v1/hang-points", json={"units": "us", "items": [PAIR, moved]}).json()
+        assert {each["status"] for each in answer["items"]} == {status}
+
+
+def test_the_envelope_by_hand(asking_back):
+    """17.8.3, trilinear: n + v = 1.2 where both are above 0.2, else the one alone. Factored loads: n by phi N_n as
+    above, v by steel, 0.65 x 0.6 A_se f_uta."""
+    answer = asking_back.post(
+        "/v1/reverse-checks",
+        body(BOLT, combinations="given_factored", question={"kind": "envelope", "shear_angle": 30})
+        | {"item": {**BOLT, "hangs": {"kind": "forces", "components": [FACTORED]}}},
+    )
+    found = answer["envelope"]
+    points = found["points"]
+    assert (points[0]["tension"], points[0]["shear"]) == pytest.approx((PHI_N, 0), rel=2e-6)
+    assert (points[-1]["tension"], points[-1]["shear"]) == pytest.approx((0, PHI_V), rel=2e-6, abs=1e-6)
+    inner = 0
+    for point in points:
+        n, v = point["tension"] / PHI_N, point["shear"] / PHI_V
+        used = (n + v) / 1.2 if min(n, v) > 0.2 else max(n, v)
+        inner += min(n, v) > 0.2
+        assert used == pytest.approx(1, abs=3e-6)
+        assert not point["several"]
+        assert not point["open"]
+    assert inner >= 5
+    assert found["basis"] == "factored load"
+
+
+def test_points_of_the_envelope_post_again(asking_back):
+    item = merged(BOLT, {"base": {"edges": {"x_plus": "3 in"}}})
+    answer = asking_back.post(
+        "/v1/reverse-checks", body(item, question={"kind": "envelope", "shear_angle": 0, "points": 5})
+    )
+    points = answer["envelope"]["points"]
+    assert len(points) == 5
+    for point in points:
+        assert passes(asking_back, item, point["patch"])
+        names = ("tension", "shear_x", "shear_y")
+        assert not passes(asking_back, item, scaled(point["patch"], names, 1 + NEAR))
+    away = asking_back.post(
+        "/v1/reverse-checks", body(item, question={"kind": "envelope", "shear_angle": 180, "points": 5})
+    )
+    assert away["envelope"]["points"][-1]["shear"] > 1.2 * points[-1]["shear"], "no edge on that side"
+
+
+def test_si_and_us_agree(asking_back):
+    """One bolt in either system: lengths by 25.4, forces by 4.4482216152605 N."""
+    si = merged(
+        BOLT,
+        {
+            "hangs": {"weight": 8000 * 4.4482216152605 / 1000},
+            "anchor": {"h_ef": 152.4},
+            "base": {"thickness": 254, "strength": {"f_c": "4000 psi"}},
+        },
+    )
+    for question, factor in (
+        ({"kind": "least_edge", "side": "x_plus"}, 25.4),
+        ({"kind": "largest_load"}, 1),
+        ({"kind": "least_thickness"}, 25.4),
+    ):
+        (us, *_) = asking_back.question(BOLT, **question)
+        answer = asking_back.post("/v1/reverse-checks", body(si, question=question) | {"units": "si"})
+        assert answer["answers"][0]["value"] == pytest.approx(us["value"] * factor, rel=4e-6)
+    assert answer["answers"][0]["unit"] == "mm"
+
+
+def test_a_load_that_never_passes(asking_back):
+    """A drop-in without data for cracked concrete is refused whatever hangs from it."""
+    item = merged(BOLT, {"anchor": {"family": "drop-in-zinc", "size": "1/2", "h_ef": "2 in"}})
+    found = asking_back.question(item, kind="largest_load")
+    assert [each["intervals"] for each in found] == [[], []]
+    assert "patch" not in found[0]
+    assert "not-qualified-cracked" in found[0]["text"]
+    assert {row["status"] for row in found[0]["table"]} == {"refused"}
+
+
+def test_an_envelope_of_what_is_refused(asking_back):
+    item = merged(BOLT, {"anchor": {"family": "drop-in-zinc", "size": "1/2", "h_ef": "2 in"}})
+    answer = asking_back.post("/v1/reverse-checks", body(item, question={"kind": "envelope", "shear_angle": 0}))
+    assert answer["envelope"]["points"] == []
+    assert "not-qualified-cracked" in answer["envelope"]["text"]
+
+
+BAD = {
+    "no question": (body(BOLT), {("#/question", "missing")}),
+    "no such kind": (body(BOLT, question={"kind": "x"}), {("#/question/kind", "unknown-option")}),
+    "no side": (body(BOLT, question={"kind": "least_edge"}), {("#/question/side", "missing")}),
+    "no edge": (body(BOLT, question={"kind": "least_edge", "side": "nearest"}), {("#/question/side", "contradiction")}),
+    "no run": (body(BOLT, question={"kind": "largest_hanger_spacing"}), {("#/question/kind", "contradiction")}),
+    "one anchor": (body(BOLT, question={"kind": "least_spacing"}), {("#/question/kind", "contradiction")}),
+    "no way": (body(PAIR, question={"kind": "least_spacing", "neighbour": PAIR}), {("#/question/towards", "missing")}),
+    "no place": (
+        body(BOLT, question={"kind": "least_spacing", "neighbour": BOLT, "towards": "x_plus"}),
+        {("#/item/at", "missing")},
+    ),
+    "bad neighbour": (
+        body(
+            PAIR,
+            question={
+                "kind": "least_spacing",
+                "neighbour": merged(PAIR, {"anchor": {"size": "9"}}),
+                "towards": "x_plus",
+            },
+        ),
+        {("#/question/neighbour/anchor/size", "unknown-product")},
+    ),
+    "a row has one spacing": (
+        body(ROW, question={"kind": "least_spacing", "along": "x"}),
+        {("#/question/along", "contradiction")},
+    ),
+    "no angle": (body(BOLT, question={"kind": "envelope"}), {("#/question/shear_angle", "missing")}),
+    "a bad item": (
+        body(merged(BOLT, {"base": {"thickness": None}}), question={"kind": "largest_load"}),
+        {("#/item/base/thickness", "missing")},
+    ),
+    "too deep": (
+        body(merged(BOLT, {"base": {"thickness": 5}}), question={"kind": "largest_load"}),
+        {("#/item/anchor/h_ef", "impossible-geometry")},
+    ),
+    "a large layout": (
+        body(
+            merged(
+                BOLT,
+                {
+                    "anchor": {
+                        "layout": {
+                            "pattern": "rectangle",
+                            "columns": 5,
+                            "rows": 4,
+                            "spacing_x": "6 in",
+                            "spacing_y": "6 in",
+                        }
+                    }
+                },
+            ),
+            question={"kind": "largest_load"},
+        ),
+        {("#/item/anchor/layout", "out-of-range")},
+    ),
+}
+
+
+@pytest.mark.parametrize("name", BAD)
+def test_bad_input(asking_back, name):
+    request, errors = BAD[name]
+    assert asking_back.errors("/v1/reverse-checks", request) == errors
+
+
+def test_what_an_answer_says_of_itself(asking_back):
+    answer = asking_back.post("/v1/reverse-checks", body(BOLT, question={"kind": "largest_load"}))
+    assert answer["question"] == "largest_load"
+    assert answer["stated"] == answer["stated"] | {"status": "passed"}
+    assert "no-supplementary-reinforcement-assumed" in answer["assumptions"]
+    assert {"neighbours", "reinforcement-and-tendons"} <= set(answer["not_checked"])
+    assert any("aid, not a design" in each for each in answer["cautions"])
+    grid = answer["answers"][0]["grid"]
+    assert grid["count"] == len(answer["answers"][0]["table"]) == 200
+    assert WEDGE["family"] not in str(answer)
