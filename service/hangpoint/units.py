@@ -246,6 +246,33 @@ MOMENT = QuantityKind(
     most=1e9,
 )
 
+TORQUE = QuantityKind(
+    name="torque",
+    title="Torque",
+    core="pound_force * foot",
+    bare={"us": "pound_force * foot", "si": "newton * meter"},
+    units={
+        "ft*lbf": "pound_force * foot",
+        "ft*lb": "pound_force * foot",
+        "ft-lb": "pound_force * foot",
+        "lb-ft": "pound_force * foot",
+        "in-lb": "pound_force * inch",
+        "lb-in": "pound_force * inch",
+        "N*m": "newton * meter",
+    },
+    least=0.0,
+    most=1e5,
+)
+VOLUME = QuantityKind(
+    name="volume",
+    title="Volume",
+    core="inch**3",
+    bare={"us": "inch**3", "si": "milliliter"},
+    units={"in3": "inch**3", "fl oz": "fluid_ounce", "mL": "milliliter", "ml": "milliliter", "L": "liter"},
+    least=1e-3,
+    most=1e5,
+)
+
 KINDS = {
     kind.name: kind
     for kind in (
@@ -262,6 +289,8 @@ KINDS = {
         AREA_WEIGHT,
         SECTION_MODULUS,
         MOMENT,
+        TORQUE,
+        VOLUME,
     )
 }
 """Every kind by its name."""
@@ -281,6 +310,8 @@ PRINTED: dict[System, dict[str, str]] = {
         "area_weight": "lb/ft2",
         "section_modulus": "in3",
         "moment": "lbf*in",
+        "torque": "ft*lbf",
+        "volume": "in3",
     },
     "si": {
         "length": "mm",
@@ -296,6 +327,8 @@ PRINTED: dict[System, dict[str, str]] = {
         "area_weight": "kg/m2",
         "section_modulus": "mm3",
         "moment": "kN*m",
+        "torque": "N*m",
+        "volume": "mL",
     },
 }
 """How an answer names the unit of each kind: also the unit of a bare number in a request."""

@@ -6,7 +6,7 @@ every error, so the items without one are known to be good: they are taken from 
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, TypeVar
 
 from pydantic import ValidationError
 from pydantic_core import from_json
@@ -41,28 +41,32 @@ class Batch:
     lines: Sequence[int] = ()
 
 
+_Read = TypeVar("_Read", bound=Batch)
+
+
 def read_batch(body: bytes) -> Batch:
     """A batch of hang points in JSON.
 
     Raises:
         ProblemError: not JSON, or wrong outside the items.
     """
-    return read_items(BatchRequest, body, what="hang points")
+    return read_items(BatchRequest, body, what="hang points", batch=Batch)
 
 
-def read_items(request: Any, body: bytes, *, what: str = "items") -> Batch:
+def read_items(request: Any, body: bytes, *, what: str = "items", batch: type[_Read] = Batch) -> _Read:
     """A request of ``items`` in JSON: errors inside an item are its own.
 
     Args:
-        request: its typed dictionary, whose fields are those of `Batch`.
+        request: its typed dictionary, whose fields are those of ``batch``.
         body: as it came.
         what: its items are, in a message.
+        batch: class of what is read.
 
     Raises:
         ProblemError: not JSON, or wrong outside the items.
     """
     try:
-        return Batch(**adapter_of(request).validate_json(body))
+        return batch(**adapter_of(request).validate_json(body))
     except ValidationError as error:
         raw = plain_json(body)
         outside, by_row = _sort_errors(request, error, "items")
@@ -71,7 +75,7 @@ def read_items(request: Any, body: bytes, *, what: str = "items") -> Batch:
         if outside:
             raise ProblemError(slug_of(outside), _count_text(outside), errors=outside) from None
         names = tuple(request.__annotations__)
-        return Batch(**{name: raw[name] for name in names if name in raw}, errors=by_row)
+        return batch(**{name: raw[name] for name in names if name in raw}, errors=by_row)
 
 
 def read_whole(request: Any, body: bytes) -> dict[str, Any]:
@@ -115,25 +119,27 @@ def read_group(body: bytes) -> Batch:
     return Batch(items=[{**group, "hangs": hangs}], neighbours="off", **request)
 
 
-def row_errors(items: Sequence[Any]) -> Mapping[int, Sequence[FieldError]]:
-    """Errors by row of hang points that did not come as one JSON body."""
+def row_errors(
+    items: Sequence[Any], item: Any = Item, request: Any = BatchRequest
+) -> Mapping[int, Sequence[FieldError]]:
+    """Errors by row of items that did not come as one JSON body: hang points, or others of a request."""
     try:
-        adapter_of(list[Item]).validate_python(items)
+        adapter_of(list[item]).validate_python(items)
     except ValidationError as error:
-        return _by_row(BatchRequest, ((each["loc"], each) for each in details(error)), prefix=("items",))
+        return _by_row(request, ((each["loc"], each) for each in details(error)), prefix=("items",))
     return {}
 
 
-def read_defaults(defaults: Mapping[str, Any]) -> None:
-    """Check defaults that did not come with a JSON body.
+def read_defaults(defaults: Mapping[str, Any], partial: Any = PartialItem, request: Any = BatchRequest) -> None:
+    """Check defaults that did not come with a JSON body: of hang points, or of other items of a request.
 
     Raises:
         ProblemError: the defaults are not valid.
     """
     try:
-        adapter_of(PartialItem).validate_python(defaults)
+        adapter_of(partial).validate_python(defaults)
     except ValidationError as error:
-        errors = [field_error(BatchRequest, ("defaults", *each["loc"]), each) for each in details(error)]
+        errors = [field_error(request, ("defaults", *each["loc"]), each) for each in details(error)]
         raise ProblemError(slug_of(errors), _count_text(errors), errors=errors) from None
 
 

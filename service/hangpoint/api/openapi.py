@@ -81,6 +81,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
         tags=[
             {"name": "hang points", "description": "Checks."},
             {"name": "hanger loads", "description": "What hangs, brought to rods and anchors."},
+            {"name": "take-offs", "description": "What a job needs, and what was set."},
             {"name": "catalogue", "description": "What checks stand on."},
             {"name": "operations", "description": "Health, versions, problem pages."},
         ],

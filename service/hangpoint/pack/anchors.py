@@ -55,8 +55,8 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> Pa
     data that don't hold together, and those of `pack_layouts`.
     """
     anchor = items.child("anchor")
-    inline = _inline_products(anchor)
-    table, rows = _products(anchor, catalogue, inline)
+    inline = inline_products(anchor)
+    table, rows = product_rows(anchor, catalogue, inline)
     assumptions.set(Assumption.SINGLE_ANCHOR, anchor.silent("layout"))
     layouts = pack_layouts(anchor)
     taken = table.take(rows)
@@ -83,8 +83,11 @@ def _families(taken: ProductTable, inline: Mapping[int, Any], anchor: Rows) -> I
     return family
 
 
-def _products(anchor: Rows, catalogue: Catalogue, inline: Mapping[int, Any]) -> tuple[ProductTable, Index]:
-    """The table that holds every product, and the row of each item's in it; row 0 where there is a flaw."""
+def product_rows(anchor: Rows, catalogue: Catalogue, inline: Mapping[int, Any]) -> tuple[ProductTable, Index]:
+    """The table that holds every product, and the row of each item's in it; row 0 where there is a flaw.
+
+    Rows of the catalogue come first; those of products inline follow in the order of their items.
+    """
     h_ef = anchor.quantity("h_ef", LENGTH).tolist()
     keys = list(zip(anchor.values("family"), anchor.values("size"), h_ef, strict=True))
     place, known = found_rows(keys, lambda key: None if None in key else catalogue.row(*key))
@@ -103,7 +106,7 @@ def _products(anchor: Rows, catalogue: Catalogue, inline: Mapping[int, Any]) -> 
     return concatenate(tables) if len(tables) > 1 else catalogue.table, rows
 
 
-def _inline_products(anchor: Rows) -> dict[int, Any]:
+def inline_products(anchor: Rows) -> dict[int, Any]:
     """Products stated inline by item; an item that names a product takes none from the defaults."""
     if not anchor.gives("product"):
         return {}

@@ -2,5 +2,6 @@
 
 from hangpoint.api.resource import Resource
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
+from hangpoint.api.resources.take_offs import TAKE_OFFS
 
-RESOURCES: tuple[Resource, ...] = (HANGER_LOADS,)
+RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, TAKE_OFFS)

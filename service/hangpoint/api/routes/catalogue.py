@@ -30,6 +30,7 @@ from hangpoint.core.vocabulary import (
     Finding,
     FindingEntry,
     Inapplicable,
+    LineKind,
     Link,
     LoadAssumption,
     LoadFinding,
@@ -40,10 +41,13 @@ from hangpoint.core.vocabulary import (
     Refusal,
     Severity,
     Status,
+    TakeOffAssumption,
+    TakeOffNotCounted,
 )
 from hangpoint.pack.layouts import MAX_ANCHORS
 from hangpoint.product.family import family_json_schema
 from hangpoint.report.schedule import COLUMN_TEXTS
+from hangpoint.report.take_off_tables import CUT_TEXTS, ITEM_TEXTS, PULL_TEXTS, SUM_TEXTS
 from hangpoint.report.workbook import MAX_CELLS
 from hangpoint.units import KINDS, MAX_TEXT, PRINTED
 
@@ -147,6 +151,15 @@ def quantities() -> dict[str, Any]:
             "assumptions": [_entry(each.value) for each in LoadAssumption],
             "not_checked": [_entry(each.value) for each in LoadNotChecked],
             "findings": [_entry(each.value) for each in LoadFinding],
+        },
+        "take_offs": {
+            "lines": [_entry(each.value) for each in LineKind],
+            "assumptions": [_entry(each.value) for each in TakeOffAssumption],
+            "not_counted": [_entry(each.value) for each in TakeOffNotCounted],
+            "pull_list": dict(PULL_TEXTS),
+            "cut_list": dict(CUT_TEXTS),
+            "sums": dict(SUM_TEXTS),
+            "items": dict(ITEM_TEXTS),
         },
         "not_checked": [_entry(each.value) for each in NotChecked],
         "problems": list(PROBLEMS),

@@ -11,6 +11,7 @@ from hangpoint.core.vocabulary.findings import Finding
 from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, LoadNotChecked
 from hangpoint.core.vocabulary.modes import SHEAR_MODES, TENSION_MODES, Inapplicable, Mode
 from hangpoint.core.vocabulary.refusals import Refusal
+from hangpoint.core.vocabulary.take_offs import LineKind, TakeOffAssumption, TakeOffNotCounted
 from hangpoint.core.vocabulary.words import (
     Entry,
     FindingEntry,
@@ -55,6 +56,7 @@ __all__ = [
     "Finding",
     "FindingEntry",
     "Inapplicable",
+    "LineKind",
     "Link",
     "LoadAssumption",
     "LoadFinding",
@@ -65,5 +67,7 @@ __all__ = [
     "Refusal",
     "Severity",
     "Status",
+    "TakeOffAssumption",
+    "TakeOffNotCounted",
     "position",
 ]
