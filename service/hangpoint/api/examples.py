@@ -164,6 +164,30 @@ TAKE_OFF_JSON: dict[str, Any] = {
     ],
 }
 
+AS_BUILT_JSON: dict[str, Any] = {
+    "units": "us",
+    "torque_tolerance": 0.1,
+    "defaults": {
+        "at": {"level": "L3"},
+        "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"},
+        "set": {"product": "wedge-expansion-zinc/1/2/3.25", "date": "2031-04-02", "installer": "crew 4"},
+    },
+    "items": [
+        {"id": "L3-MAIN-01", "set": {"embedment": "3-3/4 in", "torque": "40 ft-lb"}},
+        {"id": "L3-MAIN-02", "set": {"embedment": "3-3/8 in", "torque": "28 ft-lb"}},
+        {
+            "id": "L3-MAIN-03",
+            "required": {"test_load": "1800 lbf"},
+            "set": {
+                "embedment": "3-3/4 in",
+                "torque": "40 ft-lb",
+                "deviation": "moved 6 in east of a bar",
+                "test": {"load": "1800 lbf", "hold_seconds": 15, "held": True},
+            },
+        },
+    ],
+}
+
 BATCH_LINES = "".join(
     f"{json.dumps(line)}\n"
     for line in ({name: part for name, part in BATCH_JSON.items() if name != "items"}, *BATCH_JSON["items"])

@@ -83,7 +83,11 @@ def pull_table(answer: Result) -> Table:
 
 def pull_csv(answer: Result) -> str:
     """The pull list as CSV (RFC 4180), cells that a spreadsheet would take for a formula guarded by an apostrophe."""
-    table = pull_table(answer)
+    return table_csv(pull_table(answer))
+
+
+def table_csv(table: Table) -> str:
+    """A table as such a CSV."""
     out = io.StringIO(newline="")
     writer = csv.writer(out)
     writer.writerow(table.titles)

@@ -1,46 +1,25 @@
-"""A take-off as a workbook (XLSX): pull list, sheets by level, trade and area, cut list, items, what it rests on.
+"""A take-off as a workbook (XLSX): pull list, sheets by level, trade and area, cut list, items, what it rests on."""
 
-Nothing in it is a formula: every text is written as a text, and one that a spreadsheet would take for a formula when a
-person edits it is marked as quoted.
-"""
-
-from collections.abc import Mapping, Sequence
-from datetime import datetime
-from io import BytesIO
-from math import ceil
+from collections.abc import Mapping
 from typing import Any
 
-from hangpoint.report.schedule import Table, is_formula
+from hangpoint.report.sheets import Sheets, made_by, workbook
 from hangpoint.report.take_off_tables import cut_table, item_table, pull_table, share_table, sum_table
 
 Result = Mapping[str, Any]
-Object = Any
-"""An object of the library, which has no types."""
 
 MOST_NAMES = 200
 """Levels, trades or areas that have a column each; beyond, the sheet has their sums only."""
 
-_CREATED = datetime(1980, 1, 1)
-"""The same answer is the same file."""
-
-_A4, _LETTER = 9, 1
-_TITLE = {"bold": True, "text_wrap": True, "bottom": 1, "bg_color": "#E3E8EE", "valign": "vcenter"}
-_LAST = {"bold": True, "top": 1}
-_HEAD = {"bold": True, "font_size": 14}
-_WRAP = {"text_wrap": True, "valign": "top", "align": "left"}
-_WHOLE, _MEASURE = "#,##0", "#,##0.00"
-_LEAST, _MOST = 8, 60
 _NOTE = "An aid to ordering, not a design. The sheet Basis has assumptions and what is in no count."
 
 
 def take_off_workbook(answer: Result) -> bytes:
     """The workbook of an answer."""
-    from xlsxwriter import Workbook  # pyright: ignore[reportMissingTypeStubs]
+    return workbook(answer, title="Take-off", note=_NOTE, write=lambda sheets: _write(answer, sheets))
 
-    file = BytesIO()
-    book: Object = Workbook(file, {"in_memory": True})
-    book.set_properties({"title": "Take-off", "comments": _NOTE, "created": _CREATED})
-    sheets = _Sheets(book, metric=answer["units"]["length"] == "mm")
+
+def _write(answer: Result, sheets: Sheets) -> None:
     sheets.add("Pull list", [("", pull_table(answer))], frozen=True)
     for group in ("level", "trade", "area"):
         shares = share_table(answer, group)
@@ -52,112 +31,13 @@ def take_off_workbook(answer: Result) -> bytes:
         sheets.add("By tag", [("An item counts under each of its tags", sum_table(answer, "tag"))], last_bold=True)
     sheets.add("Cut list", [("", cut_table(answer))], frozen=True)
     sheets.add("Items", [("", item_table(answer))], frozen=True)
-    sheets.basis(answer)
-    book.close()
-    return file.getvalue()
-
-
-class _Sheets:
-    """Writes tables, each cell by its type."""
-
-    def __init__(self, book: Object, *, metric: bool) -> None:
-        self._book = book
-        self._paper = _A4 if metric else _LETTER
-        self._made: dict[tuple[tuple[str, Any], ...], Object] = {}
-
-    def add(
-        self, name: str, tables: Sequence[tuple[str, Table]], *, frozen: bool = False, last_bold: bool = False
-    ) -> None:
-        """A sheet of tables, one below the other; the first table of a ``frozen`` one keeps its titles in sight.
-
-        ``last_bold`` is of the last row of the first table, the sum of the others.
-        """
-        sheet = self._sheet(name)
-        line, widths = 0, dict[int, float]()
-        for place, (heading, table) in enumerate(tables):
-            if heading:
-                self._text(sheet, line, 0, heading, _HEAD)
-                line += 1
-            if frozen and place == 0:
-                sheet.freeze_panes(line + 1, 0)
-                sheet.repeat_rows(line)
-                if table.rows:
-                    sheet.autofilter(line, 0, line + len(table.rows), len(table.names) - 1)
-            for column, title in enumerate(table.titles):
-                self._text(sheet, line, column, title, _TITLE)
-                widths[column] = max(widths.get(column, 0), _width(title, [row[column] for row in table.rows]))
-            sheet.set_row(line, 30)
-            for number, row in enumerate(table.rows):
-                line += 1
-                bold = last_bold and place == 0 and number == len(table.rows) - 1
-                for column, value in enumerate(row):
-                    self._cell(sheet, line, column, value, _LAST if bold else {})
-            line += 2
-        for column, width in widths.items():
-            sheet.set_column(column, column, width)
-
-    def basis(self, answer: Result) -> None:
-        """Assumptions, what is in no count, cautions, and what the answer was made by."""
-        sheet = self._sheet("Basis")
-        sheet.set_column(0, 0, 34)
-        sheet.set_column(1, 1, 100)
-        summary = answer["summary"]
-        sections: Sequence[tuple[str, Sequence[tuple[str, Any]]]] = (
+    summary = answer["summary"]
+    sheets.basis(
+        (
             ("Items", [("counted", summary["counted"]), ("invalid, in no count", summary["invalid"])]),
             ("Assumptions", list(answer["assumptions"].items())),
             ("In no count", list(answer["not_counted"].items())),
             ("Cautions", [("", text) for text in answer["cautions"]]),
-            (
-                "Made by",
-                [
-                    ("hangpoint", answer["engine_version"]),
-                    ("catalogue", f"{answer['catalogue']['version']}, {answer['catalogue']['hash']}"),
-                    ("request digest", answer["request_digest"]),
-                ],
-            ),
+            ("Made by", made_by(answer)),
         )
-        line = 0
-        for title, pairs in sections:
-            self._text(sheet, line, 0, title, _TITLE)
-            self._text(sheet, line, 1, "", _TITLE)
-            for name, value in pairs:
-                line += 1
-                sheet.set_row(line, 15 * max(1, ceil(len(str(value)) / 95)))
-                self._text(sheet, line, 0, name, _WRAP)
-                self._cell(sheet, line, 1, value, _WRAP)
-            line += 2
-
-    def _sheet(self, name: str) -> Object:
-        sheet = self._book.add_worksheet(name)
-        sheet.set_paper(self._paper)
-        sheet.set_landscape()
-        sheet.fit_to_pages(1, 0)
-        sheet.set_margins(left=0.4, right=0.4, top=0.6, bottom=0.7)
-        sheet.set_footer(f"&L{_NOTE}&R&A, page &P of &N")
-        return sheet
-
-    def _cell(self, sheet: Object, line: int, column: int, value: Any, look: Mapping[str, Any]) -> None:
-        if isinstance(value, int | float):
-            number = {**look, "num_format": _WHOLE if value == int(value) else _MEASURE}
-            sheet.write_number(line, column, value, self._format(number))
-        elif value is not None:
-            self._text(sheet, line, column, str(value), look)
-        elif look:
-            sheet.write_blank(line, column, None, self._format(look))
-
-    def _text(self, sheet: Object, line: int, column: int, text: str, look: Mapping[str, Any]) -> None:
-        quoted = {"quote_prefix": True} if is_formula(text) else {}
-        sheet.write_string(line, column, text, self._format({**look, **quoted}))
-
-    def _format(self, look: Mapping[str, Any]) -> Object:
-        key = tuple(look.items())
-        if key not in self._made:
-            self._made[key] = self._book.add_format(dict(look))
-        return self._made[key]
-
-
-def _width(title: str, column: Sequence[Any]) -> float:
-    """Width by the longest text, within bounds; a title takes two lines and has the button of its filter."""
-    longest = max((len(value) for value in column if isinstance(value, str)), default=0)
-    titled = max(map(len, title.replace("_", " ").split())) + 4
-    return max(min(longest + 2, _MOST), min(titled, _MOST), _LEAST)
+    )

@@ -25,6 +25,9 @@ from hangpoint.core.loads.conduit import CONDUIT_TYPES, conduit_sizes
 from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS, schedules, sizes
 from hangpoint.core.loads.sheet import TABLES, gauges
 from hangpoint.core.vocabulary import (
+    AsBuiltAssumption,
+    AsBuiltDeviation,
+    AsBuiltField,
     Assumption,
     Entry,
     Finding,
@@ -46,6 +49,7 @@ from hangpoint.core.vocabulary import (
 )
 from hangpoint.pack.layouts import MAX_ANCHORS
 from hangpoint.product.family import family_json_schema
+from hangpoint.report.as_built_table import AS_BUILT_TEXTS
 from hangpoint.report.schedule import COLUMN_TEXTS
 from hangpoint.report.take_off_tables import CUT_TEXTS, ITEM_TEXTS, PULL_TEXTS, SUM_TEXTS
 from hangpoint.report.workbook import MAX_CELLS
@@ -160,6 +164,12 @@ def quantities() -> dict[str, Any]:
             "cut_list": dict(CUT_TEXTS),
             "sums": dict(SUM_TEXTS),
             "items": dict(ITEM_TEXTS),
+        },
+        "as_built_lists": {
+            "deviations": [_entry(each.value) for each in AsBuiltDeviation],
+            "not_recorded": [_entry(each.value) for each in AsBuiltField],
+            "assumptions": [_entry(each.value) for each in AsBuiltAssumption],
+            "columns": dict(AS_BUILT_TEXTS),
         },
         "not_checked": [_entry(each.value) for each in NotChecked],
         "problems": list(PROBLEMS),

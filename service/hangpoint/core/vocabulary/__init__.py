@@ -6,6 +6,7 @@ takes and documents. The lists are served by the API and a test wants every code
 
 from enum import Enum
 
+from hangpoint.core.vocabulary.as_built import AsBuiltAssumption, AsBuiltDeviation, AsBuiltField
 from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
 from hangpoint.core.vocabulary.findings import Finding
 from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, LoadNotChecked
@@ -51,6 +52,9 @@ __all__ = [
     "CAUTIONS",
     "SHEAR_MODES",
     "TENSION_MODES",
+    "AsBuiltAssumption",
+    "AsBuiltDeviation",
+    "AsBuiltField",
     "Assumption",
     "Entry",
     "Finding",
