@@ -6,6 +6,7 @@ commercial data and no setting of its own.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.embedment import Embedment
@@ -30,8 +31,8 @@ _WITHOUT_HOLE = ("headed_cast_in", "hooked_cast_in", "cast_in_insert", "driven_p
 class StockedProduct:
     """One product.
 
-    ``family`` names those that share an adhesive. ``hole_text`` is the diameter of the hole as its data state it.
-    ``torque`` is None where none is applied, ``thread`` where there is none. ``commercial`` says whether package,
+    ``family`` names those that share an adhesive. ``hole_text`` and ``depth_text`` are diameter and depth of the hole
+    in the unit of its data. ``torque`` is None where none is applied, ``thread`` where there is none. ``commercial`` says whether package,
     minutes and cost index are stated; ``bit_life_stated`` and ``cartridge_stated`` the same of theirs.
     """
 
@@ -46,6 +47,7 @@ class StockedProduct:
     hole_diameter: float
     hole_depth: float
     hole_text: str
+    depth_text: str
     torque: float | None
     thread: str | None
     internally_threaded: bool
@@ -99,6 +101,18 @@ def stocked_inline(product: InlineProduct) -> StockedProduct:
     )
 
 
+def length_text(length: float, units: Units) -> str:
+    """A length of product data in words: inches as fractions down to a 64th, what is no such fraction by its number."""
+    if units == "si":
+        return f"{length:g} mm"
+    parts = Fraction(length).limit_denominator(64)
+    if abs(float(parts) - length) > 1e-6 or parts.denominator not in (1, 2, 4, 8, 16, 32, 64):
+        return f"{length:g} in"
+    whole, rest = divmod(parts, 1)
+    words = [str(whole)] if whole or not rest else []
+    return "-".join([*words, *([str(rest)] if rest else [])]) + " in"
+
+
 def _stocked(
     *,
     address: str,
@@ -113,7 +127,6 @@ def _stocked(
     commercial: Commercial | None,
 ) -> StockedProduct:
     length = 1.0 if units == "us" else 1 / MM_PER_INCH
-    unit = "in" if units == "us" else "mm"
     hole = embedment.hole
     cartridge = commercial.cartridge if commercial else None
     bit_life = commercial.bit_life if commercial else None
@@ -122,7 +135,7 @@ def _stocked(
     return StockedProduct(
         address=address,
         family=family,
-        description=f"{family}, {size.size}, h_ef {embedment.h_ef:g} {unit}",
+        description=f"{family}, {size.size}, h_ef {length_text(embedment.h_ef, units)}",
         size=size.size,
         h_ef=embedment.h_ef * length,
         h_nom=(embedment.h_nom or embedment.h_ef) * length,
@@ -130,7 +143,8 @@ def _stocked(
         drilled=drilled and hole is not None,
         hole_diameter=hole.diameter * length if hole else 0.0,
         hole_depth=hole.depth * length if hole else 0.0,
-        hole_text=f"{hole.diameter:g} {unit}" if hole else "",
+        hole_text=length_text(hole.diameter, units) if hole else "",
+        depth_text=length_text(hole.depth, units) if hole else "",
         torque=None if torque is None else torque / (1.0 if units == "us" else _NM_PER_FT_LBF),
         thread=size.thread,
         internally_threaded=internally_threaded,

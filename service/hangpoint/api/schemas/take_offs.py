@@ -116,7 +116,16 @@ class Stock(TypedDict, total=False):
 
 
 @with_config(STRICT)
-class TakeOffRequest(TypedDict):
+class TakeOffRates(TypedDict, total=False):
+    """What a job is ordered by: waste, stock, and the crews that have a set of tools each."""
+
+    waste: Waste
+    stock: Stock
+    crews: Annotated[int, Field(ge=1, le=1000)]
+
+
+@with_config(STRICT)
+class TakeOffRequest(TakeOffRates):
     """A take-off of a job. What a check of hang points states besides its items may stand here and has no say."""
 
     units: UnitSystem
@@ -125,8 +134,5 @@ class TakeOffRequest(TypedDict):
     load_standard: NotRequired[LoadStandard]
     detail: NotRequired[Detail]
     neighbours: NotRequired[Neighbours]
-    waste: NotRequired[Waste]
-    stock: NotRequired[Stock]
-    crews: NotRequired[Annotated[int, Field(ge=1, le=1000)]]
     defaults: NotRequired[PartialTakeOffItem]
     items: Annotated[list[TakeOffItem], Field(min_length=1, max_length=MAX_ITEMS)]

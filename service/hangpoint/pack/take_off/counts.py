@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from hangpoint.core.hanger.rod import THREADS
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.take_off.anchor_quantities import (
     AdhesiveVolume,
@@ -104,7 +105,7 @@ def _bars(items: TakeOffItems, pieces: RodPieces, rods: RodQuantities, rates: Ra
     length = np.concatenate([pieces.l_stock, pieces.l_cut])
     there = (rod >= 0) & (number > 0)
     made: list[Bars] = []
-    for kind in range(len(items.rods)):
+    for kind in sorted(range(len(items.rods)), key=lambda kind: THREADS[items.rods[kind][0]].d):
         own = there & (rod == kind)
         if own.any():
             lengths, totals = _by_length(np.rint(length[own] * _NM_PER_FT).astype(np.int64), number[own])

@@ -11,6 +11,7 @@ from typing import Any
 
 import numpy as np
 
+from hangpoint.core.hanger.rod import THREADS
 from hangpoint.core.quantity import Floats, Index
 from hangpoint.core.take_off.order import Order, order
 from hangpoint.core.vocabulary import LineKind
@@ -28,7 +29,8 @@ _MATERIALS = {"unknown": "grade not stated", "a36": "A36", "a307": "A307", "f155
 class Line:
     """A line before it is ordered; ``items`` and ``amounts`` say what each item uses, none for tools.
 
-    ``pack`` is in the unit of the line, ``source`` says where that and what wears out come from.
+    ``pack`` is in the unit of the line, ``source`` says where that and what wears out come from. ``rank`` is its place
+    among lines of its kind.
     """
 
     kind: LineKind
@@ -39,6 +41,7 @@ class Line:
     source: str
     unit: str = PIECE
     address: str | None = None
+    rank: tuple[str, float, float] = ("", 0.0, 0.0)
     items: Index = field(default_factory=lambda: np.zeros(0, dtype=np.intp))
     amounts: Floats = field(default_factory=lambda: np.zeros(0))
 
@@ -64,7 +67,7 @@ def pull_lines(items: TakeOffItems, counts: Counts, rates: Rates, *, torque: Map
         *used.tools(**torque),
     ]
     place = {kind: at for at, kind in enumerate(LineKind)}
-    return sorted(lines, key=lambda line: place[line.kind])
+    return sorted(lines, key=lambda line: (place[line.kind], line.rank))
 
 
 def ordered(lines: Sequence[Line]) -> Order:
@@ -88,7 +91,7 @@ class _Used:
         self._glued = [own for own in self._present() if own.adhesive]
 
     def _present(self) -> Sequence[StockedProduct]:
-        return self._items.products
+        return sorted(self._items.products, key=lambda own: (own.d_a, own.h_ef))
 
     def _grouped(self, keys: Sequence[Hashable], amounts: Floats) -> Iterator[tuple[int, Index, Floats]]:
         """The items of each key that isn't None, with what they use: the first of them, all, and the amounts."""
@@ -117,6 +120,7 @@ class _Used:
                 waste=self._rates.waste["anchors"],
                 pack=own.pack,
                 source=PRODUCT if own.commercial else PRACTICE,
+                rank=(own.family, own.d_a, own.h_ef),
                 items=rows,
                 amounts=amounts,
             )
@@ -180,6 +184,7 @@ class _Used:
                 waste=self._rates.waste["rods"],
                 pack=self._rates.packs["rods"],
                 source="cut list",
+                rank=("", THREADS[self._items.rods[own.rod][0]].d, own.rod),
             )
             for own in self._counts.bars
         ]
@@ -194,9 +199,11 @@ class _Used:
             (LineKind.WASHER, "washer", "washers", rods.washers),
         ):
             for first, rows, own in self._grouped(sizes, amounts):
-                yield self._hardware(kind, f"{text} {sizes[first]}", pack, float(own.sum()), rows, own)
+                size = str(sizes[first])
+                shares = {"rank": ("", THREADS[size].d, 0.0), "items": rows, "amounts": own}
+                yield self._hardware(kind, f"{text} {size}", pack, float(own.sum()), **shares)
 
-    def _hardware(self, kind: LineKind, text: str, pack: str, used: float, *shares: Any) -> Line:
+    def _hardware(self, kind: LineKind, text: str, pack: str, used: float, **shares: Any) -> Line:
         return Line(
             kind=kind,
             description=text,
@@ -204,22 +211,23 @@ class _Used:
             waste=self._rates.waste["hardware"],
             pack=self._rates.packs[pack],
             source=PRACTICE,
-            **dict(zip(("items", "amounts"), shares, strict=False)),
+            **shares,
         )
 
     def bits(self) -> Iterator[Line]:
         keys = [(own.bit, own.hole_text) if own.drilled else None for own in self._items.products]
-        deepest: dict[Hashable, float] = defaultdict(float)
+        deepest: dict[Hashable, StockedProduct] = {}
         for key, own in zip(keys, self._items.products, strict=True):
-            deepest[key] = max(deepest[key], own.hole_depth)
+            deepest[key] = max(deepest.get(key, own), own, key=lambda each: each.hole_depth)
         for own, rows, amounts in self._of_product(keys, self._counts.anchors.bits):
             yield Line(
                 kind=LineKind.BIT,
-                description=f"{own.bit}, {own.hole_text}, for holes to {deepest[own.bit, own.hole_text]:.4g} in",
+                description=f"{own.bit}, {own.hole_text}, for holes to {deepest[own.bit, own.hole_text].depth_text}",
                 used=float(amounts.sum()),
                 waste=self._rates.waste["anchors"],
                 pack=1,
                 source=PRODUCT if own.bit_life_stated else PRACTICE,
+                rank=("", own.hole_diameter, 0.0),
                 items=rows,
                 amounts=amounts,
             )
