@@ -17,6 +17,7 @@ from architecture import (
     random_seismic,
     random_shear,
     random_statics,
+    random_take_off,
     random_weights,
 )
 from core.builders import alone
@@ -268,5 +269,6 @@ GENERATORS = {
     **random_seismic.GENERATORS,
     **random_shear.GENERATORS,
     **random_statics.GENERATORS,
+    **random_take_off.GENERATORS,
     **random_weights.GENERATORS,
 }

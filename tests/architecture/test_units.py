@@ -39,6 +39,10 @@ PROCEDURES = {
     "tensioned_anchors": "published/test_rigid_plate.py::test_lever_arm_and_eccentricity",
     "resisting_anchors": "core/statics/test_bolt_group_shear.py::test_slots_along_x_move_the_centre",
     "polar_sum": "published/test_bolt_group_shear.py::test_eccentric_shear_of_six_bolts",
+    "whole_lengths": "core/take_off/test_rod_pieces.py::test_rods_by_hand",
+    "whole_pieces": "core/take_off/test_order.py::test_whole_pieces_against_fractions",
+    "cutting_plan": "core/take_off/test_cutting.py::test_small_jobs_against_every_plan",
+    "least_bars": "core/take_off/test_cutting.py::test_small_jobs_against_every_plan",
     "shear_resisted": "core/statics/test_bolt_group_shear.py::test_random_groups_against_a_stiffness_solver",
 }
 """The closed list of named procedures, each with the test that checks it against something else."""

@@ -6,7 +6,7 @@ from difflib import get_close_matches
 from typing import Any, cast, get_args
 
 from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, row_errors
-from hangpoint.api.csv_columns import ALIASES, REQUIRED, Cell, CellError, column_path, columns
+from hangpoint.api.csv_columns import REQUIRED, Cell, CellError, column_path, columns, short_names
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.media import FORMATS
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
@@ -176,7 +176,7 @@ def _plan(header: Sequence[str], form: CsvForm) -> list[_Column]:
             continue
         path = column_path(name, form.item)
         if path is None:
-            near = tuple(get_close_matches(name[:64].casefold(), (*known, *ALIASES), n=5, cutoff=0.5))
+            near = tuple(get_close_matches(name[:64].casefold(), (*known, *short_names(form.item)), n=5, cutoff=0.5))
             errors.append(_header_error(f'There is no column "{name[:64]}".', place, "unknown-column", near))
             continue
         cell = known[path]

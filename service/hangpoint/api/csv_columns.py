@@ -162,10 +162,16 @@ def column_path(name: str, item: Any = Item) -> str | None:
 
 
 @cache
-def _paths(item: Any) -> Mapping[str, str]:
+def short_names(item: Any = Item) -> Mapping[str, str]:
+    """Short names of the columns that an item has."""
     known = columns(item)
-    short = {name: path for name, path in {**ALIASES, **MORE_ALIASES}.items() if path in known}
-    return {path.casefold(): path for path in known} | {name.casefold(): path for name, path in short.items()}
+    return {name: path for name, path in {**ALIASES, **MORE_ALIASES}.items() if path in known}
+
+
+@cache
+def _paths(item: Any) -> Mapping[str, str]:
+    names = {path: path for path in columns(item)} | dict(short_names(item))
+    return {name.casefold(): path for name, path in names.items()}
 
 
 def _walk(hint: Any, path: str, found: dict[str, Cell]) -> None:

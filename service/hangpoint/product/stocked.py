@@ -32,8 +32,9 @@ class StockedProduct:
     """One product.
 
     ``family`` names those that share an adhesive. ``hole_text`` and ``depth_text`` are diameter and depth of the hole
-    in the unit of its data. ``torque`` is None where none is applied, ``thread`` where there is none. ``commercial`` says whether package,
-    minutes and cost index are stated; ``bit_life_stated`` and ``cartridge_stated`` the same of theirs.
+    in the unit of its data. ``torque`` is None where none is applied, ``thread`` where there is none. ``commercial``
+    says whether package, minutes and cost index are stated; ``bit_life_stated`` and ``cartridge_stated`` the same of
+    theirs.
     """
 
     address: str

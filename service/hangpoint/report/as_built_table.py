@@ -62,7 +62,7 @@ def as_built_workbook(answer: Result) -> bytes:
 
 
 def _write(answer: Result, sheets: Sheets) -> None:
-    sheets.add("As built", [("", _table(answer))], frozen=True)
+    sheets.add("As built", [("", _table(answer))], frozen=True, pages=2)
     summary = {name: value for name, value in answer["summary"].items() if name != "deviations"}
     sheets.basis(
         (

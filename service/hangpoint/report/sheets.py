@@ -23,11 +23,12 @@ _CREATED = datetime(1980, 1, 1)
 
 _A4, _LETTER = 9, 1
 _TITLE = {"bold": True, "text_wrap": True, "bottom": 1, "bg_color": "#E3E8EE", "valign": "vcenter"}
+_LEFT, _RIGHT = {"align": "left", "indent": 1}, {"align": "right"}
 _LAST = {"bold": True, "top": 1}
 _HEAD = {"bold": True, "font_size": 14}
 _WRAP = {"text_wrap": True, "valign": "top", "align": "left"}
-_WHOLE, _MEASURE = "#,##0", "#,##0.00"
-_LEAST, _MOST = 8, 60
+_WHOLE, _MEASURE = "#,##0", "#,##0.00#"
+_LEAST, _MOST = 8, 90
 
 
 def workbook(answer: Result, *, title: str, note: str, write: Callable[["Sheets"], None]) -> bytes:
@@ -61,13 +62,19 @@ class Sheets:
         self._made: dict[tuple[tuple[str, Any], ...], Object] = {}
 
     def add(
-        self, name: str, tables: Sequence[tuple[str, Table]], *, frozen: bool = False, last_bold: bool = False
+        self,
+        name: str,
+        tables: Sequence[tuple[str, Table]],
+        *,
+        frozen: bool = False,
+        last_bold: bool = False,
+        pages: int = 1,
     ) -> None:
         """A sheet of tables, one below the other; the first table of a ``frozen`` one keeps its titles in sight.
 
-        ``last_bold`` is of the last row of the first table, the sum of the others.
+        ``last_bold`` is of the last row of the first table, the sum of the others; ``pages`` are those side by side.
         """
-        sheet = self._sheet(name)
+        sheet = self._sheet(name, pages)
         line, widths = 0, dict[int, float]()
         for place, (heading, table) in enumerate(tables):
             if heading:
@@ -79,9 +86,11 @@ class Sheets:
                 if table.rows:
                     sheet.autofilter(line, 0, line + len(table.rows), len(table.names) - 1)
             for column, title in enumerate(table.titles):
-                self._text(sheet, line, column, title, _TITLE)
-                widths[column] = max(widths.get(column, 0), _width(title, [row[column] for row in table.rows]))
-            sheet.set_row(line, 30)
+                cells = [row[column] for row in table.rows]
+                numbers = any(isinstance(cell, int | float) for cell in cells)
+                self._text(sheet, line, column, title.replace("_", " "), _TITLE | (_RIGHT if numbers else _LEFT))
+                widths[column] = max(widths.get(column, 0), _width(title, cells))
+            sheet.set_row(line, 45)
             for number, row in enumerate(table.rows):
                 line += 1
                 bold = last_bold and place == 0 and number == len(table.rows) - 1
@@ -107,11 +116,11 @@ class Sheets:
                 self._cell(sheet, line, 1, value, _WRAP)
             line += 2
 
-    def _sheet(self, name: str) -> Object:
+    def _sheet(self, name: str, pages: int = 1) -> Object:
         sheet = self._book.add_worksheet(name)
         sheet.set_paper(self._paper)
         sheet.set_landscape()
-        sheet.fit_to_pages(1, 0)
+        sheet.fit_to_pages(pages, 0)
         sheet.set_margins(left=0.4, right=0.4, top=0.6, bottom=0.7)
         sheet.set_footer(f"&L{self._note}&R&A, page &P of &N")
         return sheet
@@ -121,7 +130,7 @@ class Sheets:
             number = {**look, "num_format": _WHOLE if value == int(value) else _MEASURE}
             sheet.write_number(line, column, value, self._format(number))
         elif value is not None:
-            self._text(sheet, line, column, str(value), look)
+            self._text(sheet, line, column, str(value), {**_LEFT, **look})
         elif look:
             sheet.write_blank(line, column, None, self._format(look))
 
@@ -140,4 +149,4 @@ def _width(title: str, column: Sequence[Any]) -> float:
     """Width by the longest text, within bounds; a title takes two lines and has the button of its filter."""
     longest = max((len(value) for value in column if isinstance(value, str)), default=0)
     titled = max(map(len, title.replace("_", " ").split())) + 4
-    return max(min(longest + 2, _MOST), min(titled, _MOST), _LEAST)
+    return max(min(longest + 3, _MOST), min(titled, _MOST), _LEAST)

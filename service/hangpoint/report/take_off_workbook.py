@@ -30,7 +30,7 @@ def _write(answer: Result, sheets: Sheets) -> None:
     if answer["totals"]["tag"]:
         sheets.add("By tag", [("An item counts under each of its tags", sum_table(answer, "tag"))], last_bold=True)
     sheets.add("Cut list", [("", cut_table(answer))], frozen=True)
-    sheets.add("Items", [("", item_table(answer))], frozen=True)
+    sheets.add("Items", [("", item_table(answer))], frozen=True, pages=2)
     summary = answer["summary"]
     sheets.basis(
         (
