@@ -34,7 +34,7 @@ Pack = Annotated[int, Field(ge=1, le=100_000)]
 class RodEnds(TypedDict, total=False):
     """What ends one rod: nuts, washers, and couplings besides those at the joints of a long rod.
 
-    Without them two nuts and two washers, and a coupling below a lone anchor with an external thread.
+    Without them two nuts and two washers, and a coupling below an external thread where each rod has its own anchor.
     """
 
     nuts: Number

@@ -36,8 +36,8 @@ class TakeOffAssumption(Enum):
     ENDS = say("rod-ends-assumed", "A rod has two nuts and two washers.", "common practice")
     ANCHOR_COUPLING = say(
         "coupling-at-anchor-assumed",
-        "A rod below a lone anchor with an external thread is joined to it by a coupling; into an internal thread it is"
-        " screwed.",
+        "A rod below an anchor of its own is joined to an external thread by a coupling, and screwed into an internal"
+        " one.",
         "common practice",
     )
     OWN_HARDWARE = say("anchor-brings-its-hardware", "Nuts and washers of an anchor are in its package.")
@@ -86,7 +86,7 @@ class TakeOffNotCounted(Enum):
     ROD_LENGTH = say("rod-without-length", "The length of a rod that states none: it is in no bar and no cut.")
     ROD_JOINT = say(
         "rod-joint-open",
-        "What joins a rod to an anchor of another thread or of none, or to a plate over several anchors.",
+        "What joins a rod to an anchor of another thread or of none, or to what several anchors or rods share.",
     )
     COMMERCIAL = say(
         "no-commercial-data", "Package, minutes and cost index of a product that states none: it is pulled singly."

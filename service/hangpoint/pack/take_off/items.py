@@ -86,7 +86,7 @@ def pack_take_off(
     product, products = _products(anchor, catalogue)
     layouts = pack_layouts(anchor)
     place_of: list[int] = product.tolist()
-    rods = _rods(items.child("rod"), [products[at] for at in place_of], layouts.several)
+    rods = _rods(items.child("rod"), [products[at] for at in place_of], layouts.count)
     quantity = items.numbers("quantity", 1.0)
     notes = [
         [
@@ -143,8 +143,8 @@ def _inline(product: object) -> InlineProduct:
     return product if isinstance(product, InlineProduct) else InlineProduct.model_validate(product)
 
 
-def _rods(rod: Rows, products: Sequence[StockedProduct], several: Bools) -> _Rods:
-    """Rods of the items. Where the request states no coupling, one joins a rod to a lone anchor's external thread."""
+def _rods(rod: Rows, products: Sequence[StockedProduct], anchors: Index) -> _Rods:
+    """Rods of the items. Where none is stated, a coupling joins a rod to the external thread of an anchor of its own."""
     sizes = rod.values("size")
     stated = np.array([size is not None for size in sizes], dtype=np.bool_)
     for at, size in enumerate(sizes):
@@ -164,7 +164,9 @@ def _rods(rod: Rows, products: Sequence[StockedProduct], several: Bools) -> _Rod
     inside = np.array([own.internally_threaded for own in products], dtype=np.bool_)
     same = np.array([size == thread for size, thread in zip(sizes, threads, strict=True)], dtype=np.bool_)
     threaded = np.array([thread is not None for thread in threads], dtype=np.bool_)
-    by_coupling = stated & threaded & ~inside & ~several
+    number = np.where(stated, rod.numbers("number", 1.0), 0.0)
+    own_anchor = number == anchors
+    by_coupling = threaded & ~inside & own_anchor
     couplings = ends.numbers("couplings", np.nan)
     silent = np.isnan(couplings)
     kinds: dict[tuple[str, str], int] = {}
@@ -178,16 +180,16 @@ def _rods(rod: Rows, products: Sequence[StockedProduct], several: Bools) -> _Rod
         assumed.add(TakeOffAssumption.ONE_ROD)
     if (stated & (ends.silent("nuts") | ends.silent("washers"))).any():
         assumed.add(TakeOffAssumption.ENDS)
-    if (silent & stated & threaded & ~several).any():
+    if (silent & stated & threaded & own_anchor).any():
         assumed.add(TakeOffAssumption.ANCHOR_COUPLING)
     return _Rods(
         kind=np.array(kind, dtype=np.intp),
         kinds=list(kinds),
-        number=np.where(stated, rod.numbers("number", 1.0), 0.0),
+        number=number,
         length=np.where(stated, length, 0.0),
         nuts=np.where(stated, ends.numbers("nuts", NUTS), 0.0),
         washers=np.where(stated, ends.numbers("washers", WASHERS), 0.0),
         couplings=np.where(stated, np.where(silent, by_coupling, couplings), 0.0),
-        joint_open=stated & silent & (several | ~same),
+        joint_open=(number > 0) & silent & ~(own_anchor & same),
         assumed=frozenset(assumed),
     )
