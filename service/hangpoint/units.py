@@ -246,20 +246,15 @@ MOMENT = QuantityKind(
     most=1e9,
 )
 
+_FT_LBF, _IN_LBF = "pound_force * foot", "pound_force * inch"
 TORQUE = QuantityKind(
     name="torque",
     title="Torque",
-    core="pound_force * foot",
-    bare={"us": "pound_force * foot", "si": "newton * meter"},
-    units={
-        "ft*lbf": "pound_force * foot",
-        "ft*lb": "pound_force * foot",
-        "ft-lb": "pound_force * foot",
-        "lb-ft": "pound_force * foot",
-        "in-lb": "pound_force * inch",
-        "lb-in": "pound_force * inch",
-        "N*m": "newton * meter",
-    },
+    core=_FT_LBF,
+    bare={"us": _FT_LBF, "si": "newton * meter"},
+    units=dict.fromkeys(("ft*lbf", "ft*lb", "ft-lb", "lb-ft"), _FT_LBF)
+    | dict.fromkeys(("in-lb", "lb-in"), _IN_LBF)
+    | {"N*m": "newton * meter"},
     least=0.0,
     most=1e5,
 )
@@ -268,7 +263,7 @@ VOLUME = QuantityKind(
     title="Volume",
     core="inch**3",
     bare={"us": "inch**3", "si": "milliliter"},
-    units={"in3": "inch**3", "fl oz": "fluid_ounce", "mL": "milliliter", "ml": "milliliter", "L": "liter"},
+    units={"in3": "inch**3", "fl oz": "fluid_ounce", "mL": "milliliter", "L": "liter"},
     least=1e-3,
     most=1e5,
 )

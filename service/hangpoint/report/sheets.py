@@ -23,7 +23,9 @@ _CREATED = datetime(1980, 1, 1)
 
 _A4, _LETTER = 9, 1
 _TITLE = {"bold": True, "text_wrap": True, "bottom": 1, "bg_color": "#E3E8EE", "valign": "vcenter"}
-_LEFT, _RIGHT = {"align": "left", "indent": 1}, {"align": "right"}
+_TITLE_OF_NUMBERS = {**_TITLE, "align": "right"}
+_LEFT = {"align": "left", "indent": 1}
+_PLAIN: Mapping[str, Any] = {}
 _LAST = {"bold": True, "top": 1}
 _HEAD = {"bold": True, "font_size": 14}
 _WRAP = {"text_wrap": True, "valign": "top", "align": "left"}
@@ -59,7 +61,7 @@ class Sheets:
         self._book = book
         self._note = note
         self._paper = _A4 if metric else _LETTER
-        self._made: dict[tuple[tuple[str, Any], ...], Object] = {}
+        self._made: dict[tuple[int, str, bool], tuple[Mapping[str, Any], Object]] = {}
 
     def add(
         self,
@@ -88,14 +90,14 @@ class Sheets:
             for column, title in enumerate(table.titles):
                 cells = [row[column] for row in table.rows]
                 numbers = any(isinstance(cell, int | float) for cell in cells)
-                self._text(sheet, line, column, title.replace("_", " "), _TITLE | (_RIGHT if numbers else _LEFT))
+                self._text(sheet, line, column, title.replace("_", " "), _TITLE_OF_NUMBERS if numbers else _TITLE)
                 widths[column] = max(widths.get(column, 0), _width(title, cells))
             sheet.set_row(line, 45)
             for number, row in enumerate(table.rows):
                 line += 1
                 bold = last_bold and place == 0 and number == len(table.rows) - 1
                 for column, value in enumerate(row):
-                    self._cell(sheet, line, column, value, _LAST if bold else {})
+                    self._cell(sheet, line, column, value, _LAST if bold else _PLAIN)
             line += 2
         for column, width in widths.items():
             sheet.set_column(column, column, width)
@@ -127,22 +129,24 @@ class Sheets:
 
     def _cell(self, sheet: Object, line: int, column: int, value: Any, look: Mapping[str, Any]) -> None:
         if isinstance(value, int | float):
-            number = {**look, "num_format": _WHOLE if value == int(value) else _MEASURE}
-            sheet.write_number(line, column, value, self._format(number))
+            number = _WHOLE if value == int(value) else _MEASURE
+            sheet.write_number(line, column, value, self._format(look, num_format=number))
         elif value is not None:
-            self._text(sheet, line, column, str(value), {**_LEFT, **look})
+            self._text(sheet, line, column, str(value), look)
         elif look:
             sheet.write_blank(line, column, None, self._format(look))
 
     def _text(self, sheet: Object, line: int, column: int, text: str, look: Mapping[str, Any]) -> None:
-        quoted = {"quote_prefix": True} if is_formula(text) else {}
-        sheet.write_string(line, column, text, self._format({**look, **quoted}))
+        sheet.write_string(line, column, text, self._format(look, quote_prefix=is_formula(text)))
 
-    def _format(self, look: Mapping[str, Any]) -> Object:
-        key = tuple(look.items())
+    def _format(self, look: Mapping[str, Any], *, num_format: str = "", quote_prefix: bool = False) -> Object:
+        """Texts begin a little from the border of their cell, where the look doesn't place them."""
+        key = id(look), num_format, quote_prefix
         if key not in self._made:
-            self._made[key] = self._book.add_format(dict(look))
-        return self._made[key]
+            placed = {"num_format": num_format} if num_format else {**_LEFT, **look, "quote_prefix": quote_prefix}
+            # The look is kept beside its format, so that no other can come by its id.
+            self._made[key] = look, self._book.add_format({**look, **placed})
+        return self._made[key][1]
 
 
 def _width(title: str, column: Sequence[Any]) -> float:

@@ -40,6 +40,7 @@ def test_whole_pieces_against_fractions(used, percent, pack):
 def test_sums_of_shares_are_whole():
     """Two hundred holes of a bit that lasts two hundred are one bit, whatever the rounding of the sum."""
     assert whole(np.array([sum([1 / 200] * 200), sum([1 / 250] * 500)])).tolist() == [1, 2]
+    assert whole(np.array([0.0, 1e11, 1e11 + 0.5])).tolist() == [0, 1e11, 1e11 + 1]
 
 
 def test_adhesive_of_a_hole():

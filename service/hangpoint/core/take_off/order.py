@@ -10,8 +10,8 @@ import numpy as np
 
 from hangpoint.core.quantity import Axis, Bools, Floats, Record, formula, given, procedure, record
 
-FORGIVEN = 1e-9
-"""Part of a piece that a rounding of sums may add without another piece being taken."""
+FORGIVEN, ROUNDING = 1e-9, 1e-14
+"""Part of a piece, and share of a sum, that rounding may add without another piece being taken."""
 
 
 @record
@@ -35,7 +35,7 @@ class Order(Record):
 def order(*, used: Floats, waste: Floats, counted: Bools, pack: Floats) -> Order:
     """Round every line up; every array is (n,).
 
-    Procedure ``whole_pieces``: the next whole number, a part of `FORGIVEN` left out; a line that isn't ``counted``
+    Procedure ``whole_pieces``: the next whole number, what rounding may have added left out; a line that isn't ``counted``
     keeps its measure but for its packages.
     """
     with_waste = used * (1.0 + waste)
@@ -56,4 +56,4 @@ def order(*, used: Floats, waste: Floats, counted: Bools, pack: Floats) -> Order
 
 def whole(parts: Floats) -> Floats:
     """The next whole number."""
-    return np.ceil(parts - FORGIVEN * np.maximum(1.0, parts)) + 0.0
+    return np.ceil(parts - FORGIVEN - ROUNDING * parts) + 0.0

@@ -144,7 +144,7 @@ def _inline(product: object) -> InlineProduct:
 
 
 def _rods(rod: Rows, products: Sequence[StockedProduct], anchors: Index) -> _Rods:
-    """Rods of the items. Where none is stated, a coupling joins a rod to the external thread of an anchor of its own."""
+    """Rods of the items. Unless stated, a coupling joins a rod to the external thread of an anchor of its own."""
     sizes = rod.values("size")
     stated = np.array([size is not None for size in sizes], dtype=np.bool_)
     for at, size in enumerate(sizes):
