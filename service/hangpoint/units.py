@@ -246,15 +246,14 @@ MOMENT = QuantityKind(
     most=1e9,
 )
 
-_FT_LBF, _IN_LBF = "pound_force * foot", "pound_force * inch"
+_FT_LBF = "pound_force * foot"
 TORQUE = QuantityKind(
     name="torque",
     title="Torque",
     core=_FT_LBF,
     bare={"us": _FT_LBF, "si": "newton * meter"},
     units=dict.fromkeys(("ft*lbf", "ft*lb", "ft-lb", "lb-ft"), _FT_LBF)
-    | dict.fromkeys(("in-lb", "lb-in"), _IN_LBF)
-    | {"N*m": "newton * meter"},
+    | {"in-lb": "pound_force * inch", "lb-in": "pound_force * inch", "N*m": "newton * meter"},
     least=0.0,
     most=1e5,
 )
@@ -284,8 +283,7 @@ KINDS = {
         AREA_WEIGHT,
         SECTION_MODULUS,
         MOMENT,
-        TORQUE,
-        VOLUME,
+        *(TORQUE, VOLUME),
     )
 }
 """Every kind by its name."""

@@ -35,8 +35,8 @@ class Order(Record):
 def order(*, used: Floats, waste: Floats, counted: Bools, pack: Floats) -> Order:
     """Round every line up; every array is (n,).
 
-    Procedure ``whole_pieces``: the next whole number, what rounding may have added left out; a line that isn't ``counted``
-    keeps its measure but for its packages.
+    Procedure ``whole_pieces``: the next whole number, what rounding may have added left out; a line that isn't
+    ``counted`` keeps its measure but for its packages.
     """
     with_waste = used * (1.0 + waste)
     gross = np.where(counted, whole(with_waste), with_waste)
