@@ -303,17 +303,18 @@ def test_every_problem_of_an_operation_is_one_of_the_closed_list(app):
 def test_the_examples_of_the_document_are_answered(app, send, client, validator):
     """Every example of a request body in the document, sent as it stands."""
     sent = 0
+    answers = {each.path: each.answer.__name__ for each in RESOURCES}
     for path, operations in app.openapi()["paths"].items():
         for media, content in operations.get("post", {}).get("requestBody", {}).get("content", {}).items():
-            if path == LOADS_PATH:
+            if path in answers:
                 answer = client.post(path, json=content["example"]).json()
-                conforms(validator("HangerLoadsAnswer"), answer)
+                conforms(validator(answers[path]), answer)
             else:
                 answer = send(content["example"], path, media=media, status=200)
             if media == NDJSON:
                 answer = {"items": answer[1:-1]}
             statuses = answer.split(",") if media == CSV else [each["status"] for each in answer["items"]]
-            assert "passed" in statuses
+            assert {"passed", "counted", "conforms"} & set(statuses)
             assert "invalid" not in statuses
             sent += 1
     assert sent == 6

@@ -156,21 +156,7 @@ def quantities() -> dict[str, Any]:
             "not_checked": [_entry(each.value) for each in LoadNotChecked],
             "findings": [_entry(each.value) for each in LoadFinding],
         },
-        "take_offs": {
-            "lines": [_entry(each.value) for each in LineKind],
-            "assumptions": [_entry(each.value) for each in TakeOffAssumption],
-            "not_counted": [_entry(each.value) for each in TakeOffNotCounted],
-            "pull_list": dict(PULL_TEXTS),
-            "cut_list": dict(CUT_TEXTS),
-            "sums": dict(SUM_TEXTS),
-            "items": dict(ITEM_TEXTS),
-        },
-        "as_built_lists": {
-            "deviations": [_entry(each.value) for each in AsBuiltDeviation],
-            "not_recorded": [_entry(each.value) for each in AsBuiltField],
-            "assumptions": [_entry(each.value) for each in AsBuiltAssumption],
-            "columns": dict(AS_BUILT_TEXTS),
-        },
+        **_lists_of_a_job(),
         "not_checked": [_entry(each.value) for each in NotChecked],
         "problems": list(PROBLEMS),
         "load_cases": [{"name": case.name, "source": case.source} for case in CASES],
@@ -193,6 +179,27 @@ def quantities() -> dict[str, Any]:
             "aliases": dict(ALIASES),
             "answer": dict(COLUMN_TEXTS),
             "columns": [path for path in columns() if ".1" not in path or path.endswith(".1")],
+        },
+    }
+
+
+def _lists_of_a_job() -> dict[str, Any]:
+    """Words and columns of take-offs and as-built lists."""
+    return {
+        "take_offs": {
+            "lines": [_entry(each.value) for each in LineKind],
+            "assumptions": [_entry(each.value) for each in TakeOffAssumption],
+            "not_counted": [_entry(each.value) for each in TakeOffNotCounted],
+            "pull_list": dict(PULL_TEXTS),
+            "cut_list": dict(CUT_TEXTS),
+            "sums": dict(SUM_TEXTS),
+            "items": dict(ITEM_TEXTS),
+        },
+        "as_built_lists": {
+            "deviations": [_entry(each.value) for each in AsBuiltDeviation],
+            "not_recorded": [_entry(each.value) for each in AsBuiltField],
+            "assumptions": [_entry(each.value) for each in AsBuiltAssumption],
+            "columns": dict(AS_BUILT_TEXTS),
         },
     }
 
