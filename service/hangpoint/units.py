@@ -246,6 +246,27 @@ MOMENT = QuantityKind(
     most=1e9,
 )
 
+_FT_LBF = "pound_force * foot"
+TORQUE = QuantityKind(
+    name="torque",
+    title="Torque",
+    core=_FT_LBF,
+    bare={"us": _FT_LBF, "si": "newton * meter"},
+    units=dict.fromkeys(("ft*lbf", "ft*lb", "ft-lb", "lb-ft"), _FT_LBF)
+    | {"in-lb": "pound_force * inch", "lb-in": "pound_force * inch", "N*m": "newton * meter"},
+    least=0.0,
+    most=1e5,
+)
+VOLUME = QuantityKind(
+    name="volume",
+    title="Volume",
+    core="inch**3",
+    bare={"us": "inch**3", "si": "milliliter"},
+    units={"in3": "inch**3", "fl oz": "fluid_ounce", "mL": "milliliter", "L": "liter"},
+    least=1e-3,
+    most=1e5,
+)
+
 KINDS = {
     kind.name: kind
     for kind in (
@@ -262,6 +283,7 @@ KINDS = {
         AREA_WEIGHT,
         SECTION_MODULUS,
         MOMENT,
+        *(TORQUE, VOLUME),
     )
 }
 """Every kind by its name."""
@@ -281,6 +303,8 @@ PRINTED: dict[System, dict[str, str]] = {
         "area_weight": "lb/ft2",
         "section_modulus": "in3",
         "moment": "lbf*in",
+        "torque": "ft*lbf",
+        "volume": "in3",
     },
     "si": {
         "length": "mm",
@@ -296,6 +320,8 @@ PRINTED: dict[System, dict[str, str]] = {
         "area_weight": "kg/m2",
         "section_modulus": "mm3",
         "moment": "kN*m",
+        "torque": "N*m",
+        "volume": "mL",
     },
 }
 """How an answer names the unit of each kind: also the unit of a bare number in a request."""

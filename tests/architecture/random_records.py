@@ -20,6 +20,7 @@ from architecture import (
     random_shear,
     random_site,
     random_statics,
+    random_take_off,
     random_weights,
 )
 from core.builders import alone
@@ -275,5 +276,6 @@ GENERATORS = {
     **random_shear.GENERATORS,
     **random_site.GENERATORS,
     **random_statics.GENERATORS,
+    **random_take_off.GENERATORS,
     **random_weights.GENERATORS,
 }

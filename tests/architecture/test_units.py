@@ -44,6 +44,10 @@ PROCEDURES = {
     "farthest_edge": "core/statics/test_fixture_statics.py::test_any_body_about_its_edge",
     "edge_sums": "core/statics/test_fixture_statics.py::test_any_body_about_its_edge",
     "rounded_up": "core/site/test_proof_load.py::test_counts_by_hand",
+    "whole_lengths": "core/take_off/test_rod_pieces.py::test_rods_by_hand",
+    "whole_pieces": "core/take_off/test_order.py::test_whole_pieces_against_fractions",
+    "cutting_plan": "core/take_off/test_cutting.py::test_small_jobs_against_every_plan",
+    "least_bars": "core/take_off/test_cutting.py::test_small_jobs_against_every_plan",
     "shear_resisted": "core/statics/test_bolt_group_shear.py::test_random_groups_against_a_stiffness_solver",
 }
 """The closed list of named procedures, each with the test that checks it against something else."""

@@ -46,6 +46,10 @@ SI_SIZE = {
     "area_weight": dict.fromkeys(("lb/ft2", "lbf/ft2", "psf"), LBF / (12 * INCH) ** 2)
     | {"kg/m2": GRAVITY, "N/m2": 1.0, "kN/m2": 1e3},
     "section_modulus": {"in3": INCH**3, "mm3": 1e-9, "cm3": 1e-6},
+    "torque": dict.fromkeys(("ft*lbf", "ft*lb", "ft-lb", "lb-ft"), 12 * LBF * INCH)
+    | dict.fromkeys(("in-lb", "lb-in"), LBF * INCH)
+    | {"N*m": 1.0},
+    "volume": {"in3": INCH**3, "fl oz": 231 / 128 * INCH**3, "mL": 1e-6, "L": 1e-3},
     "moment": dict.fromkeys(("lbf*in", "lb*in", "in-lb", "lb-in"), LBF * INCH)
     | dict.fromkeys(("lbf*ft", "lb*ft", "ft-lb", "lb-ft"), 12 * LBF * INCH)
     | dict.fromkeys(("kip*in", "kip-in"), 1e3 * LBF * INCH)
@@ -55,6 +59,7 @@ SI_SIZE = {
 SI_SIZE["distance"] = SI_SIZE["coordinate"] = SI_SIZE["offset"] = SI_SIZE["length"]
 SI_SIZE["weight"] = SI_SIZE["force"] | {"kg": GRAVITY}
 CORE_SI = {
+    "pound_force * foot": 12 * LBF * INCH,
     "inch": INCH,
     "foot": 12 * INCH,
     "pound_force": LBF,
@@ -68,7 +73,7 @@ CORE_SI = {
 }
 SPELLINGS = [(name, spelling) for name, kind in KINDS.items() for spelling in kind.units]
 REGISTRY = pint.UnitRegistry()
-POUND_MOMENTS = {"lb*in": "lbf*in", "in-lb": "lbf*in", "lb-in": "lbf*in"} | {
+POUND_MOMENTS = {"fl oz": "fluid_ounce", "ft*lb": "ft*lbf", "lb*in": "lbf*in", "in-lb": "lbf*in", "lb-in": "lbf*in"} | {
     "lb*ft": "lbf*ft",
     "ft-lb": "lbf*ft",
     "lb-ft": "lbf*ft",

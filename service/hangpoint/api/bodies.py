@@ -6,7 +6,7 @@ every error, so the items without one are known to be good: they are taken from 
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, fields
-from typing import Any
+from typing import Any, TypeVar
 
 from pydantic import ValidationError
 from pydantic_core import from_json
@@ -44,28 +44,32 @@ class Batch:
     """What a request of another resource states beside its items."""
 
 
+_Read = TypeVar("_Read", bound=Batch)
+
+
 def read_batch(body: bytes) -> Batch:
     """A batch of hang points in JSON.
 
     Raises:
         ProblemError: not JSON, or wrong outside the items.
     """
-    return read_items(BatchRequest, body, what="hang points")
+    return read_items(BatchRequest, body, what="hang points", batch=Batch)
 
 
-def read_items(request: Any, body: bytes, *, what: str = "items") -> Batch:
+def read_items(request: Any, body: bytes, *, what: str = "items", batch: type[_Read] = Batch) -> _Read:
     """A request of ``items`` in JSON: errors inside an item are its own.
 
     Args:
-        request: its typed dictionary; what `Batch` has no field for is among its ``others``.
+        request: its typed dictionary; what ``batch`` has no field for is among its ``others``.
         body: as it came.
         what: its items are, in a message.
+        batch: class of what is read.
 
     Raises:
         ProblemError: not JSON, or wrong outside the items.
     """
     try:
-        return _batch(adapter_of(request).validate_json(body))
+        return _batch(batch, adapter_of(request).validate_json(body))
     except ValidationError as error:
         raw = plain_json(body)
         outside, by_row = _sort_errors(request, error, "items")
@@ -74,16 +78,14 @@ def read_items(request: Any, body: bytes, *, what: str = "items") -> Batch:
         if outside:
             raise ProblemError(slug_of(outside), _count_text(outside), errors=outside) from None
         names = tuple(request.__annotations__)
-        return _batch({name: raw[name] for name in names if name in raw}, errors=by_row)
+        return _batch(batch, {name: raw[name] for name in names if name in raw}, errors=by_row)
 
 
-_BATCH_FIELDS = {each.name for each in fields(Batch)}
-
-
-def _batch(content: Mapping[str, Any], **more: Any) -> Batch:
-    own = {name: value for name, value in content.items() if name in _BATCH_FIELDS}
-    others = {name: value for name, value in content.items() if name not in _BATCH_FIELDS}
-    return Batch(**own, **more, others=others)
+def _batch(kind: type[_Read], content: Mapping[str, Any], **more: Any) -> _Read:
+    known = {each.name for each in fields(kind)}
+    own = {name: value for name, value in content.items() if name in known}
+    others = {name: value for name, value in content.items() if name not in known}
+    return kind(**own, **more, others=others)
 
 
 def read_whole(request: Any, body: bytes) -> dict[str, Any]:
@@ -127,25 +129,27 @@ def read_group(body: bytes) -> Batch:
     return Batch(items=[{**group, "hangs": hangs}], neighbours="off", **request)
 
 
-def row_errors(items: Sequence[Any]) -> Mapping[int, Sequence[FieldError]]:
-    """Errors by row of hang points that did not come as one JSON body."""
+def row_errors(
+    items: Sequence[Any], item: Any = Item, request: Any = BatchRequest
+) -> Mapping[int, Sequence[FieldError]]:
+    """Errors by row of items that did not come as one JSON body: hang points, or others of a request."""
     try:
-        adapter_of(list[Item]).validate_python(items)
+        adapter_of(list[item]).validate_python(items)
     except ValidationError as error:
-        return _by_row(BatchRequest, ((each["loc"], each) for each in details(error)), prefix=("items",))
+        return _by_row(request, ((each["loc"], each) for each in details(error)), prefix=("items",))
     return {}
 
 
-def read_defaults(defaults: Mapping[str, Any]) -> None:
-    """Check defaults that did not come with a JSON body.
+def read_defaults(defaults: Mapping[str, Any], partial: Any = PartialItem, request: Any = BatchRequest) -> None:
+    """Check defaults that did not come with a JSON body: of hang points, or of other items of a request.
 
     Raises:
         ProblemError: the defaults are not valid.
     """
     try:
-        adapter_of(PartialItem).validate_python(defaults)
+        adapter_of(partial).validate_python(defaults)
     except ValidationError as error:
-        errors = [field_error(BatchRequest, ("defaults", *each["loc"]), each) for each in details(error)]
+        errors = [field_error(request, ("defaults", *each["loc"]), each) for each in details(error)]
         raise ProblemError(slug_of(errors), _count_text(errors), errors=errors) from None
 
 

@@ -6,10 +6,11 @@ from difflib import get_close_matches
 from typing import Any, cast, get_args
 
 from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, row_errors
-from hangpoint.api.csv_columns import ALIASES, REQUIRED, Cell, CellError, column_path, columns
+from hangpoint.api.csv_columns import REQUIRED, Cell, CellError, column_path, columns, short_names
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.media import FORMATS
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
+from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem
 from hangpoint.api.schemas.words import (
     MAX_ITEMS,
     Combinations,
@@ -35,6 +36,22 @@ _WORDS: Mapping[str, tuple[str, ...]] = {
     "decimal": (".", ","),
     "delimiter": tuple(_DELIMITERS),
 }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CsvForm:
+    """What the rows of a CSV are: typed dictionaries of an item, of defaults and of the request in JSON.
+
+    ``required`` are columns that a file needs unless a default gives the value.
+    """
+
+    item: Any = Item
+    partial: Any = PartialItem
+    request: Any = BatchRequest
+    required: Sequence[str] = REQUIRED
+
+
+HANG_POINTS = CsvForm()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,7 +117,7 @@ def check_query(
         raise ProblemError("validation", f"The query has {errors[0].pointer}, which is not known here.", errors=errors)
 
 
-def read_csv(body: bytes, options: CsvOptions) -> Batch:
+def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> Batch:
     """A CSV as a batch; a row that can't be read is an item with an error, and the others go on.
 
     Raises:
@@ -110,12 +127,12 @@ def read_csv(body: bytes, options: CsvOptions) -> Batch:
     table = read_rows(text, options.delimiter or _delimiter(text), most=MAX_ITEMS)
     if table.count > MAX_ITEMS:
         raise too_many("hang points", table.count, MAX_ITEMS)
-    plan = _plan(table.header)
-    defaults = _defaults(options)
-    _require(plan, defaults)
+    plan = _plan(table.header, form)
+    defaults = _defaults(options, form)
+    _require(plan, defaults, form)
     if not table.count:
         raise ProblemError("validation", "The CSV has a header but no rows.", errors=[_header_error("no rows", 1)])
-    return _batch(table, plan, defaults, options)
+    return _batch(table, plan, defaults, options, form)
 
 
 def _text(body: bytes) -> str:
@@ -143,8 +160,8 @@ class _Column:
     unit: str
 
 
-def _plan(header: Sequence[str]) -> list[_Column]:
-    known = columns()
+def _plan(header: Sequence[str], form: CsvForm) -> list[_Column]:
+    known = columns(form.item)
     errors: list[FieldError] = []
     plan: list[_Column] = []
     seen: dict[str, int] = {}
@@ -157,9 +174,9 @@ def _plan(header: Sequence[str]) -> list[_Column]:
         name, unit = name.strip(), rest.strip().removesuffix("]").strip()
         if not name:
             continue
-        path = column_path(name)
+        path = column_path(name, form.item)
         if path is None:
-            near = tuple(get_close_matches(name[:64].casefold(), (*known, *ALIASES), n=5, cutoff=0.5))
+            near = tuple(get_close_matches(name[:64].casefold(), (*known, *short_names(form.item)), n=5, cutoff=0.5))
             errors.append(_header_error(f'There is no column "{name[:64]}".', place, "unknown-column", near))
             continue
         cell = known[path]
@@ -187,11 +204,11 @@ def _header_error(detail: str, place: int, code: str = "missing", allowed: tuple
     return FieldError(pointer=pointer("header", place), code=code, detail=detail, allowed=allowed, line=1)
 
 
-def _defaults(options: CsvOptions) -> dict[str, Any]:
-    known = columns()
+def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
+    known = columns(form.item)
     made: dict[str, Any] = {**options.defaults}
     for name, text in options.cell_defaults.items():
-        path = column_path(name)
+        path = column_path(name, form.item)
         if path is None or path == "id":
             near = tuple(get_close_matches(name[:64].casefold(), known, n=5, cutoff=0.5))
             error = FieldError(
@@ -206,13 +223,13 @@ def _defaults(options: CsvOptions) -> dict[str, Any]:
         _put(made, path.split("."), value)
     made = _lists(made)
     if made:
-        read_defaults(made)
+        read_defaults(made, form.partial, form.request)
     return made
 
 
-def _require(plan: Sequence[_Column], defaults: Mapping[str, Any]) -> None:
+def _require(plan: Sequence[_Column], defaults: Mapping[str, Any], form: CsvForm) -> None:
     present = {column.path for column in plan}
-    lacking = [path for path in REQUIRED if path not in present and _look_up(defaults, path.split(".")) is None]
+    lacking = [path for path in form.required if path not in present and _look_up(defaults, path.split(".")) is None]
     if lacking:
         errors = [
             FieldError(pointer=pointer("header"), code="missing", detail=f"The column {path} is missing.", line=1)
@@ -221,7 +238,9 @@ def _require(plan: Sequence[_Column], defaults: Mapping[str, Any]) -> None:
         raise ProblemError("validation", f"The CSV lacks {', '.join(lacking)}; no default gives it.", errors=errors)
 
 
-def _batch(table: CsvRows, plan: Sequence[_Column], defaults: Mapping[str, Any], options: CsvOptions) -> Batch:
+def _batch(
+    table: CsvRows, plan: Sequence[_Column], defaults: Mapping[str, Any], options: CsvOptions, form: CsvForm
+) -> Batch:
     items: list[Any] = []
     lines = [line for line, _ in table.rows]
     cells_wrong: dict[int, list[FieldError]] = {}
@@ -236,7 +255,7 @@ def _batch(table: CsvRows, plan: Sequence[_Column], defaults: Mapping[str, Any],
         items.append(item)
         if errors:
             cells_wrong[row] = errors
-    by_schema = row_errors(items)
+    by_schema = row_errors(items, form.item, form.request)
     if table.rest is not None:
         rows_wrong[len(items)] = FieldError(
             pointer=pointer("rows", len(items) + 1),

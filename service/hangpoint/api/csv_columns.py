@@ -44,6 +44,9 @@ ALIASES: Mapping[str, str] = {
 }
 """Short names of columns; no two columns of a file may mean the same place."""
 
+MORE_ALIASES: Mapping[str, str] = {"rod_length": "rod.length", "rods": "rod.number"}
+"""Short names of columns that a take-off has besides."""
+
 REQUIRED = (
     "id",
     "hangs.kind",
@@ -141,24 +144,33 @@ def _with_point(text: str) -> str:
 
 
 @cache
-def columns() -> Mapping[str, Cell]:
-    """Every column by its dotted path. Lists of objects have a place in the path: ``hangs.components.0.tension``.
+def columns(item: Any = Item) -> Mapping[str, Cell]:
+    """Every column of a hang point, or of another item, by its dotted path.
 
-    What may be a list or an object has the columns of both: ``anchor.layout.0.x`` and ``anchor.layout.pattern``.
+    Lists of objects have a place in the path: ``hangs.components.0.tension``. What may be a list or an object has the
+    columns of both: ``anchor.layout.0.x`` and ``anchor.layout.pattern``.
     """
     found: dict[str, Cell] = {}
-    _walk(Item, "", found)
+    _walk(item, "", found)
     return found
 
 
-def column_path(name: str) -> str | None:
+def column_path(name: str, item: Any = Item) -> str | None:
     """The path that a title of a column or a short name means, without regard to case."""
-    return _paths().get(name.casefold())
+    return _paths(item).get(name.casefold())
 
 
 @cache
-def _paths() -> Mapping[str, str]:
-    return {path.casefold(): path for path in columns()} | {name.casefold(): path for name, path in ALIASES.items()}
+def short_names(item: Any = Item) -> Mapping[str, str]:
+    """Short names of the columns that an item has."""
+    known = columns(item)
+    return {name: path for name, path in {**ALIASES, **MORE_ALIASES}.items() if path in known}
+
+
+@cache
+def _paths(item: Any) -> Mapping[str, str]:
+    names = {path: path for path in columns(item)} | dict(short_names(item))
+    return {name.casefold(): path for name, path in names.items()}
 
 
 def _walk(hint: Any, path: str, found: dict[str, Cell]) -> None:

@@ -141,6 +141,53 @@ BATCH_JSON: dict[str, Any] = {
     ],
 }
 
+TAKE_OFF_JSON: dict[str, Any] = {
+    "units": "us",
+    "waste": {"anchors": 0.05, "rods": 0},
+    "stock": {"rod_length": "10 ft", "kerf": "1/8 in"},
+    "defaults": {
+        "at": {"level": "L2"},
+        "trade": "plumbing",
+        "rod": {"size": "3/8", "length": "2'-6\""},
+        "anchor": {"family": "drop-in-zinc", "size": "3/8", "h_ef": "1-5/8 in"},
+    },
+    "items": [
+        {"id": "L2-CW", "area": "east", "quantity": 34},
+        {"id": "L2-HW", "area": "west", "quantity": 21, "rod": {"length": "41 in"}},
+        {
+            "id": "L3-MAIN",
+            "at": {"level": "L3"},
+            "quantity": 8,
+            "rod": {"size": "1/2", "length": "12 ft", "ends": {"nuts": 3, "washers": 2}},
+            "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"},
+        },
+    ],
+}
+
+AS_BUILT_JSON: dict[str, Any] = {
+    "units": "us",
+    "torque_tolerance": 0.1,
+    "defaults": {
+        "at": {"level": "L3"},
+        "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"},
+        "set": {"product": "wedge-expansion-zinc/1/2/3.25", "date": "2031-04-02", "installer": "crew 4"},
+    },
+    "items": [
+        {"id": "L3-MAIN-01", "set": {"embedment": "3-3/4 in", "torque": "40 ft-lb"}},
+        {"id": "L3-MAIN-02", "set": {"embedment": "3-3/8 in", "torque": "28 ft-lb"}},
+        {
+            "id": "L3-MAIN-03",
+            "required": {"test_load": "1800 lbf"},
+            "set": {
+                "embedment": "3-3/4 in",
+                "torque": "40 ft-lb",
+                "deviation": "moved 6 in east of a bar",
+                "test": {"load": "1800 lbf", "hold_seconds": 15, "held": True},
+            },
+        },
+    ],
+}
+
 BATCH_LINES = "".join(
     f"{json.dumps(line)}\n"
     for line in ({name: part for name, part in BATCH_JSON.items() if name != "items"}, *BATCH_JSON["items"])

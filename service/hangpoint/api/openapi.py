@@ -83,6 +83,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
             {"name": "hanger loads", "description": "What hangs, brought to rods and anchors."},
             {"name": "site", "description": "Setting, testing and judging anchors on site."},
             {"name": "reverse questions", "description": "What would pass: limits, remedies, other places, what-ifs."},
+            {"name": "take-offs", "description": "What a job needs, and what was set."},
             {"name": "catalogue", "description": "What checks stand on."},
             {"name": "operations", "description": "Health, versions, problem pages."},
         ],

@@ -11,6 +11,7 @@ from hangpoint import __version__
 from hangpoint.cli.check import check
 from hangpoint.cli.loads import loads
 from hangpoint.cli.serve import health, serve
+from hangpoint.cli.take_off import take_off
 from hangpoint.cli_catalogue import app as catalogue_app
 
 app = typer.Typer(
@@ -20,7 +21,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 app.add_typer(catalogue_app, name="catalogue")
-for command in (check, loads, serve, health):
+for command in (check, loads, take_off, serve, health):
     app.command()(command)
 
 

@@ -58,12 +58,12 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, needed: Bools, assumption
     data that don't hold together, and those of `pack_layouts`.
     """
     anchor = items.child("anchor")
-    inline = _inline_products(anchor)
+    inline = inline_products(anchor)
     unnamed = ~needed & np.array(
         [_BY_NAME.isdisjoint(own) and _BY_NAME.isdisjoint(anchor.default) for own in anchor.objects], dtype=np.bool_
     )
     unnamed[list(inline)] = False
-    table, rows = _products(anchor, catalogue, inline, unnamed)
+    table, rows = product_rows(anchor, catalogue, inline, unnamed)
     assumptions.set(Assumption.SINGLE_ANCHOR, anchor.silent("layout"))
     layouts = pack_layouts(anchor)
     taken = table.take(rows)
@@ -91,8 +91,13 @@ def _families(taken: ProductTable, inline: Mapping[int, Any], anchor: Rows) -> I
     return family
 
 
-def _products(anchor: Rows, catalogue: Catalogue, inline: Mapping[int, Any], none: Bools) -> tuple[ProductTable, Index]:
-    """The table that holds every product, and the row of each item's in it; row 0 for ``none`` and at a flaw."""
+def product_rows(
+    anchor: Rows, catalogue: Catalogue, inline: Mapping[int, Any], none: Bools | None = None
+) -> tuple[ProductTable, Index]:
+    """The table that holds every product, and the row of each item's in it; row 0 for ``none`` and at a flaw.
+
+    Rows of the catalogue come first; those of products inline follow in the order of their items.
+    """
     h_ef = anchor.quantity("h_ef", LENGTH).tolist()
     keys = list(zip(anchor.values("family"), anchor.values("size"), h_ef, strict=True))
     place, known = found_rows(keys, lambda key: None if None in key else catalogue.row(*key))
@@ -111,7 +116,7 @@ def _products(anchor: Rows, catalogue: Catalogue, inline: Mapping[int, Any], non
     return concatenate(tables) if len(tables) > 1 else catalogue.table, rows
 
 
-def _inline_products(anchor: Rows) -> dict[int, Any]:
+def inline_products(anchor: Rows) -> dict[int, Any]:
     """Products stated inline by item; an item that names a product takes none from the defaults."""
     if not anchor.gives("product"):
         return {}

@@ -16,7 +16,7 @@ from hangpoint.product import consistency
 from hangpoint.product.allowable_table import AllowableTable as AllowableTable
 from hangpoint.product.allowable_table import Base as Base
 from hangpoint.product.embedment import Embedment
-from hangpoint.product.fields import Model, Sentence, Units, about, area, length, stress, words
+from hangpoint.product.fields import Model, Sentence, Units, about, area, length, quantity, stress, words
 
 FORMAT = 1
 BRANCHES = ("number", "word")
@@ -139,6 +139,22 @@ class Setting(Model):
     ] = ()
 
 
+class Cartridge(Model):
+    """The cartridge of an adhesive, as ordered."""
+
+    name: Annotated[str, words("Cartridge, as ordered.")]
+    volume: Annotated[float, quantity("volume", "Volume of adhesive that comes out of one.")]
+    pack: Annotated[int, Field(ge=1, le=100_000, description="Cartridges in a package.")] = 1
+
+
+class Charge(Model):
+    """What drives a fastener besides the tool: a powder charge, a can of gas."""
+
+    name: Annotated[str, words("Charge, as ordered.")]
+    fastenings: Annotated[int, Field(ge=1, le=100_000, description="Fastenings that one serves.")]
+    pack: Annotated[int, Field(ge=1, le=100_000, description="Charges in a package.")] = 1
+
+
 class Commercial(Model):
     """What a take-off needs."""
 
@@ -147,6 +163,8 @@ class Commercial(Model):
     pack: Annotated[int, Field(ge=1, le=100_000, description="Pieces in a package.")]
     bit: Annotated[str | None, words("Bit, as ordered.")] = None
     bit_life: Annotated[int | None, Field(ge=1, le=100_000, description="Holes that a bit lasts.")] = None
+    cartridge: Annotated[Cartridge | None, about("Cartridge of an adhesive.")] = None
+    charge: Annotated[Charge | None, about("Charge of a driven fastener.")] = None
 
 
 class Head(Model):

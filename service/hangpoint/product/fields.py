@@ -12,6 +12,7 @@ UNITS_OF_KIND = {
     "stress": {"us": "psi", "si": "MPa"},
     "force": {"us": "lbf", "si": "kN"},
     "torque": {"us": "ft*lbf", "si": "N*m"},
+    "volume": {"us": "in3", "si": "mL"},
     "temperature": {"us": "degF", "si": "degC"},
 }
 """Unit of each kind of quantity by the unit system of a file; the schema repeats it as ``x-unit``."""

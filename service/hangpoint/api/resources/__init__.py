@@ -1,6 +1,7 @@
 """The resources that compute an answer from a body of JSON, one module each. A new one is listed here."""
 
 from hangpoint.api.resource import Resource
+from hangpoint.api.resources.as_built_lists import AS_BUILT_LISTS
 from hangpoint.api.resources.base_interviews import BASE_INTERVIEWS
 from hangpoint.api.resources.existing_anchors import EXISTING_ANCHORS
 from hangpoint.api.resources.fixtures import FIXTURES
@@ -10,6 +11,7 @@ from hangpoint.api.resources.relocations import RELOCATIONS
 from hangpoint.api.resources.remedies import REMEDIES
 from hangpoint.api.resources.reverse_checks import REVERSE_CHECKS
 from hangpoint.api.resources.sensitivities import SENSITIVITIES
+from hangpoint.api.resources.take_offs import TAKE_OFFS
 from hangpoint.api.resources.test_logs import TEST_LOGS
 from hangpoint.api.resources.test_plans import TEST_PLANS
 
@@ -25,4 +27,6 @@ RESOURCES: tuple[Resource, ...] = (
     REMEDIES,
     RELOCATIONS,
     SENSITIVITIES,
+    TAKE_OFFS,
+    AS_BUILT_LISTS,
 )

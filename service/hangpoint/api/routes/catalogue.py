@@ -25,6 +25,9 @@ from hangpoint.core.loads.conduit import CONDUIT_TYPES, conduit_sizes
 from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS, schedules, sizes
 from hangpoint.core.loads.sheet import TABLES, gauges
 from hangpoint.core.vocabulary import (
+    AsBuiltAssumption,
+    AsBuiltDeviation,
+    AsBuiltField,
     Assumption,
     ChangeAssumption,
     ChangeNotChecked,
@@ -35,6 +38,7 @@ from hangpoint.core.vocabulary import (
     FixtureFinding,
     FixtureNotChecked,
     Inapplicable,
+    LineKind,
     Link,
     LoadAssumption,
     LoadFinding,
@@ -45,11 +49,15 @@ from hangpoint.core.vocabulary import (
     Refusal,
     Severity,
     Status,
+    TakeOffAssumption,
+    TakeOffNotCounted,
     Triage,
 )
 from hangpoint.pack.layouts import MAX_ANCHORS
 from hangpoint.product.family import family_json_schema
+from hangpoint.report.as_built_table import AS_BUILT_TEXTS
 from hangpoint.report.schedule import COLUMN_TEXTS
+from hangpoint.report.take_off_tables import CUT_TEXTS, ITEM_TEXTS, PULL_TEXTS, SUM_TEXTS
 from hangpoint.report.workbook import MAX_CELLS
 from hangpoint.units import KINDS, MAX_TEXT, PRINTED
 
@@ -159,6 +167,7 @@ def quantities() -> dict[str, Any]:
             "not_checked": [_entry(each.value) for each in FixtureNotChecked],
             "findings": [_entry(each.value) for each in FixtureFinding],
         },
+        **_lists_of_a_job(),
         "not_checked": [_entry(each.value) for each in NotChecked],
         "triage": [_entry(each.value) | {"question": each.value.question} for each in Triage],
         "changes": {
@@ -186,6 +195,27 @@ def quantities() -> dict[str, Any]:
             "aliases": dict(ALIASES),
             "answer": dict(COLUMN_TEXTS),
             "columns": [path for path in columns() if ".1" not in path or path.endswith(".1")],
+        },
+    }
+
+
+def _lists_of_a_job() -> dict[str, Any]:
+    """Words and columns of take-offs and as-built lists."""
+    return {
+        "take_offs": {
+            "lines": [_entry(each.value) for each in LineKind],
+            "assumptions": [_entry(each.value) for each in TakeOffAssumption],
+            "not_counted": [_entry(each.value) for each in TakeOffNotCounted],
+            "pull_list": dict(PULL_TEXTS),
+            "cut_list": dict(CUT_TEXTS),
+            "sums": dict(SUM_TEXTS),
+            "items": dict(ITEM_TEXTS),
+        },
+        "as_built_lists": {
+            "deviations": [_entry(each.value) for each in AsBuiltDeviation],
+            "not_recorded": [_entry(each.value) for each in AsBuiltField],
+            "assumptions": [_entry(each.value) for each in AsBuiltAssumption],
+            "columns": dict(AS_BUILT_TEXTS),
         },
     }
 

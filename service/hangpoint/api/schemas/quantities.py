@@ -74,3 +74,4 @@ DensityQuantity = TypeAliasType("DensityQuantity", Annotated[float | str, WireQu
 MomentQuantity = TypeAliasType("MomentQuantity", Annotated[float | str, WireQuantity(units.MOMENT)])
 LineWeightQuantity = TypeAliasType("LineWeightQuantity", Annotated[float | str, WireQuantity(units.LINE_WEIGHT)])
 AreaWeightQuantity = TypeAliasType("AreaWeightQuantity", Annotated[float | str, WireQuantity(units.AREA_WEIGHT)])
+TorqueQuantity = TypeAliasType("TorqueQuantity", Annotated[float | str, WireQuantity(units.TORQUE)])

@@ -6,6 +6,7 @@ takes and documents. The lists are served by the API and a test wants every code
 
 from enum import Enum
 
+from hangpoint.core.vocabulary.as_built import AsBuiltAssumption, AsBuiltDeviation, AsBuiltField
 from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
 from hangpoint.core.vocabulary.changes import ChangeAssumption, ChangeNotChecked
 from hangpoint.core.vocabulary.findings import Finding
@@ -14,6 +15,7 @@ from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, 
 from hangpoint.core.vocabulary.interview import Asked, Asking, IfSilent, Question
 from hangpoint.core.vocabulary.modes import MASONRY_MODES, SHEAR_MODES, TABLE_MODES, TENSION_MODES, Inapplicable, Mode
 from hangpoint.core.vocabulary.refusals import Refusal
+from hangpoint.core.vocabulary.take_offs import LineKind, TakeOffAssumption, TakeOffNotCounted
 from hangpoint.core.vocabulary.triage import Triage, TriageEntry
 from hangpoint.core.vocabulary.words import (
     Entry,
@@ -58,6 +60,9 @@ __all__ = [
     "SHEAR_MODES",
     "TABLE_MODES",
     "TENSION_MODES",
+    "AsBuiltAssumption",
+    "AsBuiltDeviation",
+    "AsBuiltField",
     "Asked",
     "Asking",
     "Assumption",
@@ -66,11 +71,12 @@ __all__ = [
     "Entry",
     "Finding",
     "FindingEntry",
-    "IfSilent",
     "FixtureAssumption",
     "FixtureFinding",
     "FixtureNotChecked",
+    "IfSilent",
     "Inapplicable",
+    "LineKind",
     "Link",
     "LoadAssumption",
     "LoadFinding",
@@ -82,6 +88,8 @@ __all__ = [
     "Refusal",
     "Severity",
     "Status",
+    "TakeOffAssumption",
+    "TakeOffNotCounted",
     "Triage",
     "TriageEntry",
     "position",

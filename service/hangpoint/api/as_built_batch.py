@@ -1,0 +1,111 @@
+"""The answer to a request for an as-built list, from its body."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from hangpoint import __version__
+from hangpoint.api.batch import Limits, flaw_error, invalid_result, item_ids, refuse_duplicates, within
+from hangpoint.api.bodies import Batch, read_items
+from hangpoint.api.schemas.as_built import AsBuiltRequest
+from hangpoint.core.as_built import SetAnchor
+from hangpoint.core.vocabulary import CAUTIONS, AsBuiltAssumption
+from hangpoint.pack.as_built.items import AsBuiltItems, pack_as_built
+from hangpoint.pack.as_built.results import as_built_results, compare, deviation_counts
+from hangpoint.pack.digest import columns_digest
+from hangpoint.pack.flaws import Flaws
+from hangpoint.product.catalogue import Catalogue
+from hangpoint.units import PRINTED
+
+TOLERANCE = 0.10
+"""Share of the required torque where the request states none. Common practice, no source."""
+
+
+@dataclass(slots=True, kw_only=True)
+class AsBuiltBatch(Batch):
+    """A request for an as-built list that has been read."""
+
+    torque_tolerance: float | None = None
+
+
+def run_as_built(body: bytes, *, catalogue: Catalogue, limits: Limits) -> dict[str, Any]:
+    """Read a body and compare every anchor of it.
+
+    Raises:
+        ProblemError: the body can't be read, is wrong outside its items, too many items, a duplicate id.
+    """
+    batch = read_items(AsBuiltRequest, body, what="anchors", batch=AsBuiltBatch)
+    within(batch, limits, "verdict", what="anchors")
+    ids = item_ids(batch)
+    refuse_duplicates(ids, batch)
+    tolerance = TOLERANCE if batch.torque_tolerance is None else batch.torque_tolerance
+    invalid = {row: invalid_result(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
+    items = _pack(batch, ids, invalid, catalogue)
+    found = compare(items, tolerance)
+    results = as_built_results(items, found, batch.units)
+    by_row = dict(zip(items.index, results, strict=True)) | invalid
+    statuses = [result["status"] for result in results]
+    return {
+        "engine_version": __version__,
+        "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
+        "units": PRINTED[batch.units],
+        "request_digest": _digest(batch, items, found, invalid, catalogue),
+        "summary": {
+            "total": len(batch.items),
+            **{status: statuses.count(status) for status in ("conforms", "deviates", "incomplete")},
+            "invalid": len(invalid),
+            "deviations": deviation_counts(results),
+        },
+        "assumptions": _assumptions(batch, items),
+        "cautions": list(CAUTIONS),
+        "items": [by_row[row] for row in range(len(batch.items))],
+    }
+
+
+def _pack(
+    batch: AsBuiltBatch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], catalogue: Catalogue
+) -> AsBuiltItems:
+    """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
+    index = [row for row in range(len(batch.items)) if row not in invalid]
+    while True:
+        flaws = Flaws()
+        items = pack_as_built(
+            [batch.items[row] for row in index],
+            default=batch.defaults,
+            index=index,
+            system=batch.units,
+            catalogue=catalogue,
+            flaws=flaws,
+        )
+        if not flaws.by_row:
+            return items
+        for row, found in flaws.by_row.items():
+            errors = [flaw_error(batch, row, flaw) for flaw in found]
+            invalid[row] = invalid_result(ids[row], row, errors, found[0].slug)
+        index = [row for row in index if row not in flaws.by_row]
+
+
+def _assumptions(batch: AsBuiltBatch, items: AsBuiltItems) -> dict[str, str]:
+    taken = {
+        AsBuiltAssumption.TOLERANCE: batch.torque_tolerance is None,
+        AsBuiltAssumption.BY_PRODUCT: items.by_product,
+    }
+    return {each.value.code: each.value.text for each in AsBuiltAssumption if taken[each]}
+
+
+def _digest(
+    batch: AsBuiltBatch, items: AsBuiltItems, found: SetAnchor, invalid: Mapping[int, Any], catalogue: Catalogue
+) -> str:
+    head = (__version__, "as-built list", catalogue.hash, batch.units)
+    holes = [items.required, items.recorded]
+    texts = [
+        list(items.index),
+        items.ids,
+        dict(items.places),
+        [own.address for own in items.products],
+        dict(items.texts),
+        list(items.held),
+        [[f"{value:.12g}" for value in columns[name].tolist()] for columns in holes for name in sorted(columns)],
+        [f"{value:.12g}" for value in items.hold_seconds.tolist()],
+    ]
+    return columns_digest(head, texts, found, [batch.items[row] for row in sorted(invalid)], batch.defaults)

@@ -1,0 +1,160 @@
+"""`hangpoint take-off`: what the hang points of a file need, printed as a pull list and written where asked."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from hangpoint.cli.check import Decimal, Delimiter, UnitSystem
+from hangpoint.cli.refusal import refuse, usable_settings
+
+if TYPE_CHECKING:
+    from hangpoint.api.csv_body import CsvOptions
+    from hangpoint.settings import Settings
+
+EXIT_NOT_COUNTED = 3
+
+
+def take_off(
+    file: Annotated[Path, typer.Argument(help="CSV of hang points, or JSON, by its ending.", show_default=False)],
+    units: Annotated[UnitSystem | None, typer.Option(help="Units of bare numbers of a CSV, and of its answer.")] = None,
+    defaults: Annotated[
+        Path | None,
+        typer.Option(help="JSON object with values for every row of a CSV that lacks its own, as rod.length."),
+    ] = None,
+    rates: Annotated[
+        Path | None, typer.Option(help="JSON object with waste, stock and crews of a CSV, as a request has them.")
+    ] = None,
+    delimiter: Annotated[Delimiter | None, typer.Option(help="Of a CSV; otherwise read from its header.")] = None,
+    decimal: Annotated[Decimal | None, typer.Option(help="Decimal sign of a CSV; otherwise the point.")] = None,
+    catalogue: Annotated[
+        Path | None, typer.Option(help="File or folder of families used instead of the built-in ones.")
+    ] = None,
+    strict: Annotated[bool, typer.Option("--strict", help="Exit with 3 if any item is invalid.")] = False,
+    out: Annotated[Path | None, typer.Option(help="Folder for pull_list.csv, take_off.xlsx and take_off.json.")] = None,
+) -> None:
+    """Count what hang points need: anchors, rods, hardware, bits, tools, hours; and print a pull list."""
+    from rich.console import Console
+
+    from hangpoint.report.terminal_take_off import print_take_off
+
+    settings = usable_settings()
+    body = _read(file, settings.max_batch_bytes)
+    is_csv = file.suffix.lower() in (".csv", ".tsv", ".txt")
+    stated = {"--units": units, "--defaults": defaults, "--rates": rates, "--delimiter": delimiter}
+    unheard = [name for name, value in {**stated, "--decimal": decimal}.items() if value is not None and not is_csv]
+    if unheard:
+        refuse(f"{', '.join(unheard)}: a JSON file says this itself; the option goes with a CSV.")
+    if defaults is not None and units is None:
+        refuse("--defaults needs --units: they say what its bare numbers are.")
+    options = None
+    if is_csv:
+        options = _options(units, delimiter, decimal, {} if defaults is None else _object(defaults))
+    answer = _answer(file, body, options, {} if rates is None else _rates(rates), settings, catalogue)
+    written = [] if out is None else _write(answer, out)
+    print_take_off(answer, Console(highlight=False), source=str(file))
+    if written:
+        typer.echo(f"\nWritten: {', '.join(map(str, written))}")
+    if strict and answer["summary"]["invalid"]:
+        raise typer.Exit(EXIT_NOT_COUNTED)
+
+
+def _read(file: Path, most: int) -> bytes:
+    try:
+        body = file.read_bytes()
+    except OSError as error:
+        refuse(f"{file}: {error.strerror}.")
+    if len(body) > most:
+        refuse(f"{file}: {len(body)} bytes, at most {most} are read.")
+    return body
+
+
+def _options(
+    units: UnitSystem | None, delimiter: Delimiter | None, decimal: Decimal | None, defaults: dict[str, Any]
+) -> "CsvOptions":
+    from hangpoint.api.csv_body import CsvOptions
+
+    return CsvOptions(
+        units=None if units is None else units.value,
+        delimiter=None if delimiter is None else delimiter.sign,
+        decimal_comma=decimal is Decimal.COMMA,
+        defaults=defaults,
+    )
+
+
+def _object(file: Path) -> dict[str, Any]:
+    import orjson
+
+    try:
+        stated = orjson.loads(file.read_bytes())
+    except (OSError, ValueError) as error:
+        refuse(f"{file}: {error}.")
+    if not isinstance(stated, dict):
+        refuse(f"{file}: a JSON object is wanted.")
+    return stated  # pyright: ignore[reportUnknownVariableType]
+
+
+def _rates(file: Path) -> dict[str, Any]:
+    """Waste, stock and crews, checked as those of a request."""
+    from pydantic import ValidationError
+
+    from hangpoint.api.body_errors import adapter_of, field_errors
+    from hangpoint.api.schemas.take_offs import TakeOffRates
+    from hangpoint.report.terminal import error_text, place_of
+
+    try:
+        return {**adapter_of(TakeOffRates).validate_python(_object(file))}
+    except ValidationError as error:
+        first = field_errors(TakeOffRates, error)[0].as_json()
+        refuse(f"{file}: {place_of(first)}: {error_text(first)}")
+
+
+def _answer(
+    file: Path,
+    body: bytes,
+    options: "CsvOptions | None",
+    rates: dict[str, Any],
+    settings: "Settings",
+    catalogue: Path | None,
+) -> dict[str, Any]:
+    import orjson
+
+    from hangpoint.api.batch import Limits
+    from hangpoint.api.problems import ProblemError
+    from hangpoint.api.take_off_batch import run_take_off, run_take_off_csv
+    from hangpoint.core.errors import CatalogueError
+    from hangpoint.product.catalogue import load_catalogue
+    from hangpoint.report.terminal import error_text, place_of
+
+    path = catalogue or settings.catalogue
+    limits = Limits(items=settings.max_items, traces=settings.max_traces)
+    try:
+        loaded = load_catalogue(None if path is None else [path])
+        if options is None:
+            answer = run_take_off(body, catalogue=loaded, limits=limits)
+        else:
+            answer = run_take_off_csv(body, options, rates, catalogue=loaded, limits=limits)
+    except CatalogueError as error:
+        refuse(str(error))
+    except ProblemError as problem:
+        first = problem.errors[0].as_json() if problem.errors else None
+        refuse(f"{file}: {problem.detail}" if first is None else f"{file}: {place_of(first)}: {error_text(first)}")
+    return orjson.loads(orjson.dumps(answer))
+
+
+def _write(answer: dict[str, Any], out: Path) -> list[Path]:
+    import orjson
+
+    from hangpoint.report.folder import write_files
+    from hangpoint.report.take_off_tables import pull_csv
+    from hangpoint.report.take_off_workbook import take_off_workbook
+
+    files = {
+        "pull_list.csv": pull_csv(answer).encode(),
+        "take_off.xlsx": take_off_workbook(answer),
+        "take_off.json": orjson.dumps(answer, option=orjson.OPT_INDENT_2 | orjson.OPT_APPEND_NEWLINE),
+    }
+    try:
+        return write_files(out, files)
+    except OSError as error:
+        refuse(f"{out}: {error.strerror}.")

@@ -1,0 +1,53 @@
+"""Closed lists of an as-built list: deviations, what was not recorded, and how the required values were found."""
+
+from enum import Enum
+
+from hangpoint.core.vocabulary.words import FindingEntry, Severity, say
+
+
+def _deviates(code: str, text: str, quantity: str = "") -> FindingEntry:
+    return FindingEntry(code=code, text=text, severity=Severity.VIOLATION, quantity=quantity)
+
+
+class AsBuiltDeviation(Enum):
+    """How an anchor as set differs from what was required. Whoever designed it decides what follows."""
+
+    PRODUCT = _deviates("product-differs", "Another product was set than the one required.")
+    EMBEDMENT = _deviates("embedment-short", "It is set less deep than required.", "length")
+    TORQUE_LOW = _deviates(
+        "torque-low", "The torque applied is below the required one by more than the tolerance.", "torque"
+    )
+    TORQUE_HIGH = _deviates(
+        "torque-high", "The torque applied is above the required one by more than the tolerance.", "torque"
+    )
+    HOLE_DIAMETER = _deviates("hole-diameter-differs", "The hole was drilled with a bit of another diameter.", "length")
+    HOLE_DEPTH = _deviates("hole-too-shallow", "The hole is less deep than required.", "length")
+    EXPIRED = _deviates("expired", "It was set after the date of expiry.")
+    TEST_LOAD = _deviates("test-load-low", "The test load is below the required one.", "force")
+    TEST_FAILED = _deviates("test-not-held", "The anchor did not hold its test load.", "force")
+    NOTED = _deviates("deviation-noted", "The installer noted a deviation: see the remark.")
+
+
+class AsBuiltField(Enum):
+    """What should have been recorded and was not."""
+
+    PRODUCT = say("product", "The product that was set.")
+    EMBEDMENT = say("embedment", "The embedment.")
+    TORQUE = say("torque", "The torque, of a product that has an installation torque.")
+    DATE = say("date", "The date.")
+    INSTALLER = say("installer", "Who set it.")
+    BATCH = say("batch", "The batch, of an adhesive.")
+    EXPIRY = say("expiry", "The date of expiry, of an adhesive.")
+    TEST = say("test", "The test, where a test load is required.")
+
+
+class AsBuiltAssumption(Enum):
+    """How the required values were found where the request is silent."""
+
+    TOLERANCE = say(
+        "torque-tolerance-assumed", "The torque may differ from the required one by 10 %.", "common practice"
+    )
+    BY_PRODUCT = say(
+        "required-by-product",
+        "Embedment, torque and hole that an item doesn't require itself are those of its product's data.",
+    )

@@ -1,0 +1,145 @@
+"""Items of an as-built list as columns: what was required, by the item or its product, and what was set."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+import numpy as np
+
+from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.pack.anchors import inline_products, product_rows
+from hangpoint.pack.flaws import Flaws
+from hangpoint.pack.pull import Object, Rows
+from hangpoint.product.catalogue import Catalogue
+from hangpoint.product.inline import InlineProduct
+from hangpoint.product.stocked import StockedProduct, stocked_inline, stocked_products
+from hangpoint.units import FORCE, LENGTH, TORQUE, QuantityKind, System
+
+LENGTHS = ("embedment", "hole_diameter", "hole_depth")
+KINDS: Mapping[str, QuantityKind] = {**dict.fromkeys(LENGTHS, LENGTH), "torque": TORQUE}
+TEXTS = ("product", "date", "installer", "inspector", "batch", "expiry", "deviation")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AsBuiltItems:
+    """Columns of the valid items, nan where nothing is required or recorded.
+
+    ``required`` and ``recorded`` have the names of `KINDS`; ``texts`` those of `TEXTS`. ``by_product`` says whether a
+    value that is required is of the product's data.
+    """
+
+    index: Sequence[int]
+    ids: Sequence[str]
+    places: Mapping[str, Sequence[str | None]]
+    products: Sequence[StockedProduct]
+    required: Mapping[str, Floats]
+    recorded: Mapping[str, Floats]
+    texts: Mapping[str, Sequence[str | None]]
+    test_required: Floats
+    test_load: Floats
+    hold_seconds: Floats
+    held: Sequence[bool | None]
+    by_product: bool
+
+    @property
+    def count(self) -> int:
+        """Of the items."""
+        return len(self.ids)
+
+
+def pack_as_built(
+    objects: Sequence[Object],
+    *,
+    default: Object,
+    index: Sequence[int],
+    system: System,
+    catalogue: Catalogue,
+    flaws: Flaws,
+) -> AsBuiltItems:
+    """Read the items.
+
+    Flaws: those of products, a quantity out of range, a day that no calendar has, a test load that doesn't pull.
+    """
+    items = Rows(objects, default=default, path="", index=index, local=range(len(objects)), system=system, flaws=flaws)
+    products = _products(items.child("anchor"), catalogue)
+    required, own, place = items.child("required"), items.child("set"), items.child("at")
+    by_product = _of_products(products)
+    stated = {name: required.quantity(name, kind) for name, kind in KINDS.items()}
+    test = own.child("test")
+    for name in ("date", "expiry"):
+        _refuse_days(own, name)
+    return AsBuiltItems(
+        index=index,
+        ids=items.values("id"),
+        places={"level": place.values("level"), "trade": items.values("trade"), "area": items.values("area")},
+        products=products,
+        required={name: np.where(np.isnan(stated[name]), by_product[name], stated[name]) for name in KINDS},
+        recorded={name: own.quantity(name, kind) for name, kind in KINDS.items()},
+        texts={name: own.values(name) for name in TEXTS},
+        test_required=_pulling(required, "test_load"),
+        test_load=_pulling(test, "load"),
+        hold_seconds=test.numbers("hold_seconds", np.nan),
+        held=test.values("held"),
+        by_product=any(bool((np.isnan(stated[name]) & np.isfinite(by_product[name])).any()) for name in KINDS),
+    )
+
+
+def _products(anchor: Rows, catalogue: Catalogue) -> list[StockedProduct]:
+    inline = inline_products(anchor)
+    _, rows = product_rows(anchor, catalogue, inline)
+    known = list(stocked_products(catalogue))
+    places: list[int] = rows.tolist()
+    return [known[row] if row < len(known) else stocked_inline(_inline(inline[at])) for at, row in enumerate(places)]
+
+
+def _inline(product: Any) -> InlineProduct:
+    return product if isinstance(product, InlineProduct) else InlineProduct.model_validate(product)
+
+
+def _of_products(products: Sequence[StockedProduct]) -> Mapping[str, Floats]:
+    """What the data of the products require, nan where they require nothing."""
+    nan = float("nan")
+    return {
+        "embedment": np.array([own.h_nom for own in products], dtype=np.float64),
+        "torque": np.array([own.torque or nan for own in products], dtype=np.float64),
+        "hole_diameter": np.array([own.hole_diameter or nan for own in products], dtype=np.float64),
+        "hole_depth": np.array([own.hole_depth or nan for own in products], dtype=np.float64),
+    }
+
+
+def _pulling(rows: Rows, name: str) -> Floats:
+    column = rows.quantity(name, FORCE)
+    for at in np.flatnonzero(column <= 0).tolist():
+        rows.flaw(at, name, "A test load pulls: it is more than 0.", slug="quantity")
+    return column
+
+
+def _refuse_days(rows: Rows, name: str) -> None:
+    for at, value in enumerate(rows.values(name)):
+        if value is not None and not _is_day(value):
+            rows.flaw(at, name, "There is no such day: give year, month and day, as 2031-04-02.", code="date")
+
+
+def _is_day(text: str) -> bool:
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        return False
+    return True
+
+
+def known(column: Floats) -> Bools:
+    """Where a value is there."""
+    return np.isfinite(column)
+
+
+def filled(column: Floats) -> Floats:
+    """The column with 0 where nothing is there."""
+    return np.where(np.isfinite(column), column, 0.0)
+
+
+def rows_where(holds: Bools) -> list[int]:
+    """The rows where it holds."""
+    found: Index = np.flatnonzero(holds)
+    return found.tolist()

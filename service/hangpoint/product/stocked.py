@@ -1,0 +1,165 @@
+"""A product as the shelf and the site know it: what is ordered for it, drilled, and set with. Units: in, in3, ft*lbf.
+
+Figures are those of its family, with neutral ones where the family is silent; a product stated inline has no
+commercial data and no setting of its own.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from hangpoint.product.catalogue import Catalogue
+from hangpoint.product.embedment import Embedment
+from hangpoint.product.family import Cartridge, Charge, Commercial, SizeData
+from hangpoint.product.fields import Units
+from hangpoint.product.inline import ADDRESS, InlineProduct
+from hangpoint.product.principles import MM_PER_INCH
+from hangpoint.product.table import depth_text
+
+BIT_LIFE = 200
+"""Holes that a bit lasts where a product says nothing. Common practice, no source."""
+
+CARTRIDGE_VOLUME = 17.0
+"""Of an adhesive that says nothing, in3. Common practice, no source."""
+
+_ML_PER_IN3 = MM_PER_INCH**3 / 1000
+_NM_PER_FT_LBF = 1.3558179483314004
+_WITHOUT_HOLE = ("headed_cast_in", "hooked_cast_in", "cast_in_insert", "driven_pin")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockedProduct:
+    """One product.
+
+    ``family`` names those that share an adhesive. ``hole_text`` and ``depth_text`` are diameter and depth of the hole
+    in the unit of its data. ``torque`` is None where none is applied, ``thread`` where there is none. ``commercial``
+    says whether package, minutes and cost index are stated; ``bit_life_stated`` and ``cartridge_stated`` the same of
+    theirs.
+    """
+
+    address: str
+    family: str
+    description: str
+    size: str
+    h_ef: float
+    h_nom: float
+    d_a: float
+    drilled: bool
+    hole_diameter: float
+    hole_depth: float
+    hole_text: str
+    depth_text: str
+    torque: float | None
+    thread: str | None
+    internally_threaded: bool
+    setting_tool: str | None
+    adhesive: bool
+    commercial: bool
+    pack: int
+    minutes: float
+    cost_index: float
+    bit: str
+    bit_life: int
+    bit_life_stated: bool
+    cartridge: Cartridge
+    cartridge_volume: float
+    cartridge_stated: bool
+    charge: Charge | None
+
+
+def stocked_products(catalogue: Catalogue) -> Iterator[StockedProduct]:
+    """Every product of a catalogue, in the order of its table."""
+    for family in catalogue.families.values():
+        for size in family.sizes:
+            for embedment in size.embedments:
+                yield _stocked(
+                    address=f"{family.id}/{size.size}/{depth_text(embedment.h_ef)}",
+                    family=family.name,
+                    units=family.units,
+                    size=size,
+                    embedment=embedment,
+                    internally_threaded=family.traits.internally_threaded,
+                    setting_tool=family.traits.setting_tool,
+                    drilled=family.setting.drilling != "none",
+                    adhesive=family.principle == "adhesive",
+                    commercial=family.commercial,
+                )
+
+
+def stocked_inline(product: InlineProduct) -> StockedProduct:
+    """A product of a request."""
+    return _stocked(
+        address=ADDRESS,
+        family=product.name or f"product of the request, {product.principle.replace('_', ' ')}",
+        units=product.units,
+        size=product.size,
+        embedment=product.embedment,
+        internally_threaded=product.traits.internally_threaded,
+        setting_tool=None,
+        drilled=product.principle not in _WITHOUT_HOLE,
+        adhesive=product.principle == "adhesive",
+        commercial=None,
+    )
+
+
+def length_text(length: float, units: Units) -> str:
+    """A length of product data in words: inches as fractions down to a 64th, what is no such fraction by its number."""
+    if units == "si":
+        return f"{length:g} mm"
+    parts = Fraction(length).limit_denominator(64)
+    if abs(float(parts) - length) > 1e-6 or parts.denominator not in (1, 2, 4, 8, 16, 32, 64):
+        return f"{length:g} in"
+    whole, rest = divmod(parts, 1)
+    words = [str(whole)] if whole or not rest else []
+    return "-".join([*words, *([str(rest)] if rest else [])]) + " in"
+
+
+def _stocked(
+    *,
+    address: str,
+    family: str,
+    units: Units,
+    size: SizeData,
+    embedment: Embedment,
+    internally_threaded: bool,
+    setting_tool: str | None,
+    drilled: bool,
+    adhesive: bool,
+    commercial: Commercial | None,
+) -> StockedProduct:
+    length = 1.0 if units == "us" else 1 / MM_PER_INCH
+    hole = embedment.hole
+    cartridge = commercial.cartridge if commercial else None
+    bit_life = commercial.bit_life if commercial else None
+    volume = cartridge.volume / (1.0 if units == "us" else _ML_PER_IN3) if cartridge else CARTRIDGE_VOLUME
+    torque = embedment.torque
+    return StockedProduct(
+        address=address,
+        family=family,
+        description=f"{family}, {size.size}, h_ef {length_text(embedment.h_ef, units)}",
+        size=size.size,
+        h_ef=embedment.h_ef * length,
+        h_nom=(embedment.h_nom or embedment.h_ef) * length,
+        d_a=size.d_a * length,
+        drilled=drilled and hole is not None,
+        hole_diameter=hole.diameter * length if hole else 0.0,
+        hole_depth=hole.depth * length if hole else 0.0,
+        hole_text=length_text(hole.diameter, units) if hole else "",
+        depth_text=length_text(hole.depth, units) if hole else "",
+        torque=None if torque is None else torque / (1.0 if units == "us" else _NM_PER_FT_LBF),
+        thread=size.thread,
+        internally_threaded=internally_threaded,
+        setting_tool=setting_tool,
+        adhesive=adhesive and hole is not None,
+        commercial=commercial is not None,
+        pack=commercial.pack if commercial else 1,
+        minutes=commercial.minutes if commercial else 0.0,
+        cost_index=commercial.cost_index if commercial else 0.0,
+        bit=(commercial.bit if commercial else None) or "bit",
+        bit_life=bit_life or BIT_LIFE,
+        bit_life_stated=bit_life is not None,
+        cartridge=cartridge or Cartridge(name="cartridge", volume=CARTRIDGE_VOLUME),
+        cartridge_volume=volume,
+        cartridge_stated=cartridge is not None,
+        charge=commercial.charge if commercial else None,
+    )

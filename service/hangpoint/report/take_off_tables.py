@@ -1,0 +1,192 @@
+"""The tables of a take-off: pull list, sums by level, trade, area and tag, cut list, items; the first one as CSV."""
+
+import csv
+import io
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from hangpoint.report.schedule import Table, guarded
+
+Result = Mapping[str, Any]
+_NOTHING: Result = {}
+
+PULL_TEXTS: Mapping[str, str] = {
+    "line": "Number of the line, from 1.",
+    "kind": "What it is, of the closed list.",
+    "product": "Address of an anchor's product: family/size/h_ef, or inline.",
+    "description": "What it is, in words.",
+    "unit": "What is counted: pieces, or the unit of a volume.",
+    "net": "Used, without waste.",
+    "waste_percent": "What is added for waste.",
+    "gross": "Used, with waste.",
+    "pack": "Content of a package.",
+    "packs": "Packages to pull.",
+    "left_over": "What then is left over.",
+    "source": "Where the package, or what wears out, comes from.",
+}
+"""Columns of the pull list and what they hold."""
+
+CUT_TEXTS: Mapping[str, str] = {
+    "rod": "Kind of rod.",
+    "bars": "Bars that are cut alike.",
+    "stock": "Length of a bar.",
+    "pieces": "Pieces of one bar: number x length.",
+    "left": "What is left of each bar, the kerfs among it.",
+}
+"""Columns of the cut list and what they hold; lengths in the unit that the header names in brackets."""
+
+SUM_TEXTS: Mapping[str, str] = {
+    "points": "Hang points.",
+    "anchors": "Anchors.",
+    "rods": "Rods.",
+    "rod_length": "Length of all rods.",
+    "holes": "Drilled holes.",
+    "drilled_length": "Depth of all holes.",
+    "adhesive_volume": "Adhesive in the rings.",
+    "minutes": "Minutes of setting anchors.",
+    "hours": "The same in hours.",
+    "cost_index": "Sum of the cost index of the anchors.",
+}
+"""Columns of sums and what they hold, without waste."""
+
+ITEM_TEXTS: Mapping[str, str] = {
+    "id": "Id of the item.",
+    "row": "Its place in the request, from 1.",
+    "status": "counted or invalid.",
+    "level": "Level that it states.",
+    "trade": "Trade that it states.",
+    "area": "Area that it states.",
+    "product": "Address of the product.",
+    **SUM_TEXTS,
+    "rod": "Thread of the rod.",
+    "length": "Length of one rod.",
+    "pieces": "Pieces of one rod: number x length.",
+    "couplings": "Couplings of all rods.",
+    "nuts": "Nuts of all rods.",
+    "washers": "Washers of all rods.",
+    "not_counted": "Codes of what of the item is in no count, separated by semicolons.",
+    "problem": "What is wrong first with an invalid item.",
+    "pointer": "Where that is.",
+}
+"""Columns of the items and what they hold."""
+
+_UNITS = {"rod_length": "distance", "drilled_length": "distance", "adhesive_volume": "volume"}
+_LENGTHS = {"length": "distance", "stock": "distance", "left": "distance"}
+GROUPS = ("level", "trade", "area", "tag")
+
+
+def pull_table(answer: Result) -> Table:
+    """The pull list."""
+    rows = [{**line, "waste_percent": 100 * line["waste"]} for line in answer["pull_list"]]
+    return _table(PULL_TEXTS, PULL_TEXTS, rows)
+
+
+def pull_csv(answer: Result) -> str:
+    """The pull list as CSV (RFC 4180), cells that a spreadsheet would take for a formula guarded by an apostrophe."""
+    return table_csv(pull_table(answer))
+
+
+def table_csv(table: Table) -> str:
+    """A table as such a CSV."""
+    out = io.StringIO(newline="")
+    writer = csv.writer(out)
+    writer.writerow(table.titles)
+    writer.writerows([guarded(cell) for cell in row] for row in table.rows)
+    return out.getvalue()
+
+
+def sum_table(answer: Result, group: str) -> Table:
+    """Sums by a group, the overall sum last."""
+    rows = [{**own, group: name_of(own["name"])} for own in answer["totals"][group]]
+    rows.append({**answer["totals"]["overall"], group: "all items"})
+    names = (group, *SUM_TEXTS)
+    return _table(names, _titled(names, _UNITS, answer), rows)
+
+
+def share_table(answer: Result, group: str) -> Table:
+    """Lines of what is used at points by a group: a row a line, a column a name, the sum last."""
+    lines = [line for line in answer["pull_list"] if f"by_{group}" in line]
+    known = dict.fromkeys(share["name"] for line in lines for share in line[f"by_{group}"])
+    names = ("description", "unit", *map(name_of, known), "net")
+    rows = [
+        [
+            line["description"],
+            line["unit"],
+            *(by.get(name) for name in known),
+            line["net"],
+        ]
+        for line in lines
+        for by in [{share["name"]: share["net"] for share in line[f"by_{group}"]}]
+    ]
+    return Table(titles=names, names=names, rows=rows)
+
+
+def cut_table(answer: Result) -> Table:
+    """The patterns of every kind of rod; a row with the sum and the bound after each."""
+    rows: list[dict[str, Any]] = []
+    for own in answer["cut_list"]:
+        rows += [
+            {
+                "rod": own["description"],
+                "bars": pattern["bars"],
+                "stock": own["stock_length"],
+                "pieces": pieces_text(pattern["pieces"]),
+                "left": own["stock_length"] - sum(each["length"] * each["count"] for each in pattern["pieces"]),
+            }
+            for pattern in own["patterns"]
+        ]
+        bound = f"in all; no plan needs fewer than {own['lower_bound']} ({own['method'].replace('_', ' ')})"
+        share = f"{own['waste_share']:.1%} left"
+        rows.append(
+            {
+                "rod": own["description"],
+                "bars": own["bars"],
+                "stock": own["stock_length"],
+                "pieces": f"{bound}; {share}",
+                "left": own["waste_length"],
+            }
+        )
+    return _table(CUT_TEXTS, _titled(CUT_TEXTS, _LENGTHS, answer), rows)
+
+
+def item_table(answer: Result) -> Table:
+    """A row an item."""
+    titles = _titled(ITEM_TEXTS, {**_UNITS, **_LENGTHS}, answer)
+    return _table(ITEM_TEXTS, titles, [_item(item) for item in answer["items"]])
+
+
+def _item(item: Result) -> dict[str, Any]:
+    rod: Result = item.get("rod", _NOTHING)
+    problem: Result = next(iter(item.get("problem", _NOTHING).get("errors", ())), _NOTHING)
+    return {
+        **item,
+        "row": item["index"] + 1,
+        "rod": rod.get("size"),
+        "length": rod.get("length"),
+        "pieces": pieces_text(rod.get("pieces", ())) or None,
+        **{name: rod.get(name) for name in ("couplings", "nuts", "washers")},
+        "not_counted": ";".join(item.get("not_counted", ())) or None,
+        "problem": problem.get("detail"),
+        "pointer": problem.get("pointer"),
+    }
+
+
+def pieces_text(pieces: Sequence[Result]) -> str:
+    """Pieces in words: 3 x 2.5, 1 x 1.25."""
+    return ", ".join(f"{each['count']} x {each['length']:.6g}" for each in pieces)
+
+
+def name_of(name: str | None) -> str:
+    """A name of a group; one that no item states is said so."""
+    return "not stated" if name is None else name
+
+
+def _titled(names: Sequence[str] | Mapping[str, str], kinds: Mapping[str, str], answer: Result) -> Iterator[str]:
+    for name in names:
+        yield f"{name} [{answer['units'][kinds[name]]}]" if name in kinds else name
+
+
+def _table(
+    names: Sequence[str] | Mapping[str, str], titles: Sequence[str] | Mapping[str, str] | Iterator[str], rows: Any
+) -> Table:
+    return Table(titles=list(titles), names=list(names), rows=[[row.get(name) for name in names] for row in rows])

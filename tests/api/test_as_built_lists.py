@@ -1,0 +1,194 @@
+"""As-built lists: what was set against what was required, deviations by name, and what was not recorded."""
+
+import csv
+import io
+
+import openpyxl
+import pytest
+
+from api.bodies import INLINE
+from api.hanger_bodies import conforms
+from hangpoint.core.vocabulary import AsBuiltAssumption, AsBuiltDeviation, AsBuiltField
+from hangpoint.report.as_built_table import AS_BUILT_TEXTS
+
+PATH = "/v1/as-built-lists"
+WEDGE = {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"}
+ADHESIVE = {"family": "adhesive-slow-rod-36", "size": "1/2", "h_ef": 6}
+SET = {
+    "product": "wedge-expansion-zinc/1/2/3.25",
+    "embedment": "3-3/4 in",
+    "torque": 40,
+    "hole_diameter": "1/2 in",
+    "hole_depth": 4,
+    "date": "2031-04-02",
+    "installer": "crew 4",
+}
+TEST = {"load": "1800 lbf", "hold_seconds": 15, "held": True}
+GOOD = {"id": "A", "at": {"level": "L3"}, "anchor": WEDGE, "set": SET}
+GLUED = {
+    "id": "G",
+    "anchor": ADHESIVE,
+    "set": {"product": "adhesive-slow-rod-36/1/2/6", "embedment": 6, "torque": 30}
+    | {"date": "2031-04-02", "installer": "crew 4", "batch": "7", "expiry": "2031-04-02"},
+}
+
+
+@pytest.fixture(scope="module")
+def ask(client, validator):
+    def of(*items, status=200, **top):
+        response = client.post(PATH, json={"units": "us", **top, "items": list(items)})
+        assert response.status_code == status, response.text[:800]
+        answer = response.json()
+        conforms(validator("AsBuiltAnswer" if status == 200 else "Problem"), answer)
+        return answer
+
+    return of
+
+
+def changed(item=GOOD, /, required=None, **own):
+    """A copy whose anchor was set otherwise; None takes a record away."""
+    values = {name: value for name, value in {**item["set"], **own}.items() if value is not None}
+    return {**item, "set": values} | ({} if required is None else {"required": required})
+
+
+def codes(result):
+    return [each["code"] for each in result["deviations"]]
+
+
+def test_an_anchor_as_required(ask):
+    """The wedge 1/2 at 3-1/4 in is set 3-3/4 in deep in a hole of 1/2 x 4 in with 40 ft*lbf, by its data."""
+    (result,) = ask(GOOD)["items"]
+    assert (result["status"], result["deviations"], result["not_recorded"]) == ("conforms", [], [])
+    figures = {name: value for name, value in result["required"].items() if name != "product"}
+    assert figures == pytest.approx(
+        {"embedment": 3.75, "torque": 40, "torque_least": 36, "torque_most": 44, "hole_diameter": 0.5, "hole_depth": 4}
+    )
+
+
+@pytest.mark.parametrize(
+    ("item", "found", "figures"),
+    [
+        (changed(product="wedge-expansion-zinc/1/2/2"), "product-differs", None),
+        (changed(product=" Wedge-Expansion-Zinc/1/2/3.25 "), None, None),
+        (changed(embedment="3-3/8 in"), "embedment-short", (3.375, 3.75)),
+        (changed(embedment="4 in"), None, None),
+        (changed(torque=35), "torque-low", (35, 36)),
+        (changed(torque="50 N*m"), None, None),
+        (changed(torque="600 in-lb"), "torque-high", (50, 44)),
+        (changed(torque=30, required={"torque": 30}), None, None),
+        (changed(hole_diameter="9/16 in"), "hole-diameter-differs", (0.5625, 0.5)),
+        (changed(hole_depth="3.9 in"), "hole-too-shallow", (3.9, 4)),
+        (changed(required={"test_load": 1800}, test=TEST), None, None),
+        (changed(required={"test_load": 2000}, test=TEST), "test-load-low", (1800, 2000)),
+        (changed(required={"test_load": 1800}, test=TEST | {"held": False}), "test-not-held", None),
+        (changed(deviation="moved 6 in east of a bar"), "deviation-noted", None),
+        (changed(GLUED), None, None),
+        (changed(GLUED, expiry="2031-04-01"), "expired", None),
+    ],
+)
+def test_deviations_by_name(ask, item, found, figures):
+    """50 N*m are 36.9 ft*lbf, within 36 to 44; 600 in*lbf are 50 ft*lbf."""
+    (result,) = ask(item)["items"]
+    assert codes(result) == ([] if found is None else [found])
+    assert result["status"] == ("conforms" if found is None else "deviates")
+    if figures is not None:
+        own = result["deviations"][0]
+        assert (own["value"], own["limit"]) == pytest.approx(figures, rel=1e-9)
+
+
+@pytest.mark.parametrize("name", ["product", "embedment", "torque", "date", "installer"])
+def test_what_was_not_recorded(ask, name):
+    (result,) = ask(changed(**{name: None}))["items"]
+    assert (result["status"], result["not_recorded"]) == ("incomplete", [name])
+
+
+def test_what_else_was_not_recorded(ask):
+    """Batch and expiry are asked of adhesives, a test where a load is required; a pull that nobody judged is none."""
+    assert ask(changed(GLUED, batch=None, expiry=None))["items"][0]["not_recorded"] == ["batch", "expiry"]
+    assert ask(changed(required={"test_load": 1800}))["items"][0]["not_recorded"] == ["test"]
+    unjudged = changed(required={"test_load": 1800}, test={"load": 1800})
+    assert ask(unjudged)["items"][0]["not_recorded"] == ["test"]
+
+
+def test_an_anchor_without_torque_is_asked_for_none(ask):
+    pin = {"family": "drop-in-zinc", "size": "3/8", "h_ef": 1.625}
+    own = {**SET, "product": "drop-in-zinc/3/8/1.625", "embedment": 1.625, "hole_depth": 1.625}
+    (result,) = ask({"id": "A", "anchor": pin, "set": {n: v for n, v in own.items() if n != "torque"}})["items"]
+    assert (result["status"], "torque" in result["required"]) == ("conforms", False)
+
+
+def test_a_product_inline_has_no_address_to_compare(ask):
+    (result,) = ask(changed({**GOOD, "anchor": {"product": INLINE}}, hole_diameter=None, hole_depth=None))["items"]
+    assert "product-differs" not in codes(result)
+
+
+def test_tolerance_and_assumptions(ask):
+    assert set(ask(GOOD)["assumptions"]) == {each.value.code for each in AsBuiltAssumption}
+    whole = {"embedment": 3.75, "torque": 40, "hole_diameter": 0.5, "hole_depth": 4}
+    assert ask({**GOOD, "required": whole}, torque_tolerance=0.05)["assumptions"] == {}
+    assert codes(ask(changed(torque=37), torque_tolerance=0.05)["items"][0]) == ["torque-low"]
+    assert codes(ask(changed(torque=40), torque_tolerance=0)["items"][0]) == []
+
+
+def test_units_agree(ask):
+    us = ask(changed(embedment="3-3/8 in", torque=35))["items"][0]
+    si = ask(changed(embedment="3-3/8 in", torque="35 ft-lb", hole_depth="4 in"), units="si")["items"][0]
+    assert codes(us) == codes(si) == ["embedment-short", "torque-low"]
+    (length, torque) = si["deviations"]
+    assert (length["value"], length["limit"]) == pytest.approx((85.725, 95.25), rel=1e-12)
+    assert (torque["value"], torque["limit"]) == pytest.approx((35 * 1.3558179483, 36 * 1.3558179483), rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("item", "pointer"),
+    [
+        (changed(date="2031-02-30"), "#/items/1/set/date"),
+        (changed(date="2.4.2031"), "#/items/1/set/date"),
+        (changed(torque="40 lb"), "#/items/1/set/torque"),
+        (changed(test={"load": 0}), "#/items/1/set/test/load"),
+        (changed(tested=True), "#/items/1/set/tested"),
+        ({**GOOD, "anchor": WEDGE | {"size": "7/8"}}, "#/items/1/anchor/size"),
+        ({**GOOD, "required": {"embedment": 0}}, "#/items/1/required/embedment"),
+    ],
+)
+def test_a_bad_item_costs_the_others_nothing(ask, item, pointer):
+    answer = ask(GOOD, {**item, "id": "bad"})
+    assert answer["items"][1]["problem"]["errors"][0]["pointer"] == pointer
+    assert answer["items"][0] == ask(GOOD)["items"][0]
+    assert (answer["summary"]["conforms"], answer["summary"]["invalid"]) == (1, 1)
+
+
+def test_every_word_is_served_and_reached(client, ask):
+    served = client.get("/v1/quantities").json()["as_built_lists"]
+    for name, members in (
+        ("deviations", AsBuiltDeviation),
+        ("not_recorded", AsBuiltField),
+        ("assumptions", AsBuiltAssumption),
+    ):
+        assert [each["code"] for each in served[name]] == [each.value.code for each in members]
+    assert served["columns"] == dict(AS_BUILT_TEXTS)
+    worst = {"product": "other", "embedment": 1, "torque": 1, "hole_diameter": 1, "hole_depth": 1, "deviation": "x"}
+    items = [
+        changed(GLUED, required={"test_load": 9}, test={"load": 1, "held": False}, expiry="2020-01-01", **worst),
+        {**changed(torque=99), "id": "H"},
+        {"id": "N", "anchor": ADHESIVE, "required": {"test_load": 9}},
+    ]
+    answer = ask(*items)
+    assert set(answer["summary"]["deviations"]) == {each.value.code for each in AsBuiltDeviation}
+    assert answer["items"][2]["not_recorded"] == [each.value.code for each in AsBuiltField]
+
+
+def test_files(client):
+    items = [changed(installer="=cmd", deviation="-moved"), {**changed(torque=None), "id": "B"}, {"id": "C", "x": 1}]
+    body = {"units": "us", "items": items}
+    rows = list(csv.DictReader(io.StringIO(client.post(f"{PATH}?format=csv", json=body).text)))
+    assert [row["status"] for row in rows] == ["deviates", "incomplete", "invalid"]
+    assert (rows[0]["installer"], rows[0]["remark"]) == ("'=cmd", "'-moved")
+    assert (rows[0]["torque_set [ft*lbf]"], rows[1]["not_recorded"]) == ("40.0", "torque")
+    assert rows[2]["pointer"] == "#/items/2/x"
+    assert len(rows[0]) == len(AS_BUILT_TEXTS)
+    book = openpyxl.load_workbook(io.BytesIO(client.post(f"{PATH}?format=xlsx", json=body).content))
+    assert book.sheetnames == ["As built", "Basis"]
+    cells = [cell for row in book["As built"].iter_rows() for cell in row if cell.value is not None]
+    assert {cell.data_type for cell in cells} == {"s", "n"}
+    assert "=cmd" in [cell.value for cell in cells]

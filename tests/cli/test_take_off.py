@@ -1,0 +1,98 @@
+"""`hangpoint take-off`: the list that it prints and the files that it writes."""
+
+import csv
+import json
+from pathlib import Path
+
+import pytest
+
+from hangpoint.api.examples import TAKE_OFF_JSON
+
+JOB = Path(__file__).parents[2] / "examples" / "invented-clinic" / "hang_points.csv"
+SMALL = """\
+id,level,quantity,family,anchor_size,h_ef [in],rod_size,rod_length [ft],rods
+A,L1,30,drop-in-zinc,3/8,1.625,3/8,3,1
+B,L2,10,wedge-expansion-zinc,1/2,3.25,1/2,12,1
+"""
+
+
+def test_the_invented_clinic_end_to_end(run, save, tmp_path):
+    """Five of its 318 rows are made to be wrong; the others are 313 points on two levels."""
+    defaults = save(json.dumps({"rod": {"length": "4 ft"}}), "defaults.json")
+    found = run("take-off", JOB, "--units", "us", "--defaults", defaults, "--out", "made")
+    assert found.exit_code == 0, found.output
+    assert "318 items: 313 counted, 5 invalid" in found.stdout
+    assert "Pull list" in found.stdout
+    made = tmp_path / "made"
+    assert {path.name for path in made.iterdir()} == {"pull_list.csv", "take_off.xlsx", "take_off.json"}
+    answer = json.loads((made / "take_off.json").read_text())
+    with JOB.open(newline="") as file:
+        rows = list(csv.DictReader(file))
+    invalid = {item["index"] for item in answer["items"] if item["status"] == "invalid"}
+    good = [row for at, row in enumerate(rows) if at not in invalid]
+    for level in ("L1", "L2"):
+        own = next(each for each in answer["totals"]["level"] if each["name"] == level)
+        assert own["points"] == sum(row["level"] == level for row in good)
+    rods = sum(bool(row["rod_size"]) for row in good)
+    assert answer["totals"]["overall"]["rods"] == rods
+    assert answer["totals"]["overall"]["rod_length"] == pytest.approx(4 * rods)
+    for own in answer["cut_list"]:
+        assert own["bars"] == own["lower_bound"] == -(-own["pieces"][0]["count"] // 2)
+    with (made / "pull_list.csv").open(newline="") as file:
+        assert len(list(csv.DictReader(file))) == len(answer["pull_list"])
+
+
+def test_rates_of_a_csv(run, save, tmp_path):
+    """30 rods of 3 ft from bars of 12 ft without a kerf are 8 bars; without waste the gross is the net."""
+    rates = save(
+        json.dumps({"waste": {"rods": 0, "anchors": 0}, "stock": {"rod_length": 12, "kerf": "0.001 in"}}), "r.json"
+    )
+    found = run("take-off", save(SMALL), "--units", "us", "--rates", rates, "--out", "made")
+    assert found.exit_code == 0, found.output
+    answer = json.loads((tmp_path / "made" / "take_off.json").read_text())
+    assert [own["bars"] for own in answer["cut_list"]] == [10, 10]
+    assert [(line["net"], line["gross"]) for line in answer["pull_list"] if line["kind"] == "anchor"] == [
+        (30, 30),
+        (10, 10),
+    ]
+
+
+def test_json(run, save):
+    found = run("take-off", save(json.dumps(TAKE_OFF_JSON), "job.json"))
+    assert found.exit_code == 0, found.output
+    assert "3 items: 3 counted, 0 invalid" in found.stdout
+    assert "licensed design professional" in " ".join(found.stdout.split())
+
+
+def test_strict(run, save):
+    assert run("take-off", save(SMALL), "--strict").exit_code == 0
+    assert run("take-off", save(SMALL.replace("wedge-expansion-zinc", "nowhere")), "--strict").exit_code == 3
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "options", "says"),
+    [
+        ("a.json", "{", (), "not JSON"),
+        ("a.json", json.dumps({"units": "us", "items": []}), (), "#/items"),
+        ("a.json", json.dumps(TAKE_OFF_JSON), ("--units", "us"), "--units: a JSON file says this itself"),
+        ("a.csv", "id,rod_lenght\nA,3\n", (), "rod_length"),
+        ("a.csv", SMALL, ("--defaults", "none.json"), "--defaults needs --units"),
+        ("a.csv", SMALL, ("--units", "us", "--defaults", "none.json"), "none.json"),
+        ("a.csv", SMALL, ("--rates", "list.json"), "JSON object"),
+        ("a.csv", SMALL, ("--rates", "bad.json"), "#/waste/rods"),
+        ("a.csv", SMALL, ("--rates", "short.json"), "#/stock/rod_length"),
+    ],
+)
+def test_what_is_refused(run, save, name, content, options, says):
+    save("[1]", "list.json")
+    save('{"waste": {"rods": 2}}', "bad.json")
+    save('{"stock": {"rod_length": "0.01 ft"}}', "short.json")
+    found = run("take-off", save(content, name), *options)
+    assert found.exit_code == 2
+    assert says in found.stderr
+
+
+def test_a_file_that_is_not_there(run):
+    found = run("take-off", "nowhere.csv")
+    assert found.exit_code == 2
+    assert "nowhere.csv" in found.stderr
