@@ -62,7 +62,7 @@ def answer_batch(
     within(batch, limits, detail)
     ids = item_ids(batch)
     refuse_duplicates(ids, batch)
-    batch = replace(batch, errors={**batch.errors, **_member_errors(batch)})
+    batch = replace(batch, errors={**batch.errors, **member_errors(batch)})
     code = batch.design_code or "aci318_19"
     combinations = batch.combinations or "strength"
     standard = batch.load_standard or ASCE7_16
@@ -102,7 +102,7 @@ def all_results(batch: Batch, ids: Sequence[Any], *, catalogue: Catalogue, detai
     anchors = sum(len(block.packed.points.layouts.point) for block in blocks)
     if anchors > MAX_BATCH_ANCHORS:
         raise too_many("anchors", anchors, MAX_BATCH_ANCHORS)
-    basis = _basis(batch)
+    basis = basis_of(batch)
     near = None if batch.neighbours == "off" else compare([block.packed for block in blocks], size=BLOCK)
     if near is not None:
         tally.assume(Assumption.NEIGHBOURS_OF_REQUEST)
@@ -152,7 +152,7 @@ def _valid(batch: Batch) -> tuple[Sequence[int], Sequence[Any]]:
     return index, [batch.items[row] for row in index]
 
 
-def _member_errors(batch: Batch) -> dict[int, list[FieldError]]:
+def member_errors(batch: Batch) -> dict[int, list[FieldError]]:
     """Errors of points whose member is stated differently by another point of it."""
     index, items = _valid(batch)
     flaws = member_flaws(items, default=batch.defaults, index=index, system=batch.units)
@@ -192,7 +192,7 @@ def block_results(
         tally: takes what is said of the whole batch.
     """
     block = _read(batch, rows, ids, catalogue)
-    verdicts = check(block.packed.points, _basis(batch))
+    verdicts = check(block.packed.points, basis_of(batch))
     texts = results(block.packed, verdicts, system=batch.units, detail=detail)
     _assume_standard(batch, block, tally)
     tally.read(block.packed, block.unread(batch))
@@ -209,10 +209,11 @@ def _assume_standard(batch: Batch, block: _Block, tally: Tally) -> None:
 
 def _read(batch: Batch, rows: range, ids: Sequence[Any], catalogue: Catalogue) -> _Block:
     invalid = {row: invalid_result(ids[row], row, list(batch.errors[row])) for row in rows if row in batch.errors}
-    return _Block(rows=rows, packed=_pack(batch, rows, catalogue, invalid, ids), invalid=invalid)
+    return _Block(rows=rows, packed=pack_valid(batch, rows, catalogue, invalid, ids), invalid=invalid)
 
 
-def _basis(batch: Batch) -> Basis:
+def basis_of(batch: Batch) -> Basis:
+    """What a request says of all its points."""
     return Basis(
         code_built=batch.design_code in (None, "aci318_19"),
         factored=batch.combinations == "given_factored",
@@ -278,10 +279,25 @@ def _item_pointer(batch: Batch, row: int, path: str) -> str:
     return pointer("items", row, *path.split("/"))
 
 
-def _pack(
-    batch: Batch, rows: range, catalogue: Catalogue, invalid: dict[int, dict[str, Any]], ids: Sequence[Any]
+def pack_valid(
+    batch: Batch,
+    rows: range,
+    catalogue: Catalogue,
+    invalid: dict[int, dict[str, Any]],
+    ids: Sequence[Any],
+    *,
+    chosen: bool = True,
 ) -> Packed:
-    """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
+    """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew.
+
+    Args:
+        batch: the request as read.
+        rows: of the request.
+        catalogue: products by address.
+        invalid: results of invalid items by row; takes more.
+        ids: of all rows.
+        chosen: False where the products are still to be chosen.
+    """
     index: Sequence[int] = [row for row in rows if row not in invalid] if invalid else rows
     while True:
         flaws = Flaws()
@@ -293,6 +309,7 @@ def _pack(
             catalogue=catalogue,
             factored=batch.combinations == "given_factored",
             flaws=flaws,
+            chosen=chosen,
         )
         if not flaws.by_row:
             return packed

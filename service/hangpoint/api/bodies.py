@@ -6,7 +6,7 @@ every error, so the items without one are known to be good: they are taken from 
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, TypeVar
 
 from pydantic import ValidationError
 from pydantic_core import from_json
@@ -41,6 +41,9 @@ class Batch:
     lines: Sequence[int] = ()
 
 
+_Read = TypeVar("_Read", bound=Batch)
+
+
 def read_batch(body: bytes) -> Batch:
     """A batch of hang points in JSON.
 
@@ -50,19 +53,20 @@ def read_batch(body: bytes) -> Batch:
     return read_items(BatchRequest, body, what="hang points")
 
 
-def read_items(request: Any, body: bytes, *, what: str = "items") -> Batch:
+def read_items(request: Any, body: bytes, *, what: str = "items", made: type[_Read] = Batch) -> _Read:
     """A request of ``items`` in JSON: errors inside an item are its own.
 
     Args:
-        request: its typed dictionary, whose fields are those of `Batch`.
+        request: its typed dictionary, whose fields are those of ``made``.
         body: as it came.
+        made: a `Batch`, or one with more fields.
         what: its items are, in a message.
 
     Raises:
         ProblemError: not JSON, or wrong outside the items.
     """
     try:
-        return Batch(**adapter_of(request).validate_json(body))
+        return made(**adapter_of(request).validate_json(body))
     except ValidationError as error:
         raw = plain_json(body)
         outside, by_row = _sort_errors(request, error, "items")
@@ -71,7 +75,7 @@ def read_items(request: Any, body: bytes, *, what: str = "items") -> Batch:
         if outside:
             raise ProblemError(slug_of(outside), _count_text(outside), errors=outside) from None
         names = tuple(request.__annotations__)
-        return Batch(**{name: raw[name] for name in names if name in raw}, errors=by_row)
+        return made(**{name: raw[name] for name in names if name in raw}, errors=by_row)
 
 
 def read_whole(request: Any, body: bytes) -> dict[str, Any]:

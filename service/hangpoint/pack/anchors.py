@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 import numpy as np
@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from hangpoint.core.hang_point.points import Bonds, Products
 from hangpoint.core.quantity import Bools, Codes, Index
 from hangpoint.core.vocabulary import Assumption
-from hangpoint.pack.bonds import pack_bonds
+from hangpoint.pack.bonds import pack_bonds, stated_bonds
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.layouts import PackedLayouts, pack_layouts
 from hangpoint.pack.pull import Rows, found_rows
@@ -62,7 +62,7 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> Pa
     taken = table.take(rows)
     bonds = pack_bonds(anchor, taken, assumptions)
     return PackedAnchors(
-        products=_columns(taken, bonds.category),
+        products=product_columns(taken, bonds.category),
         bonds=bonds.bonds,
         addresses=list(taken.address),
         invented=taken.invented.tolist(),
@@ -184,7 +184,36 @@ def _inline_table(anchor: Rows, at: int, product: Any) -> ProductTable | None:
         return None
 
 
-def _columns(table: ProductTable, category: Codes) -> Products:
+def open_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> PackedAnchors:
+    """Anchors whose product is still to be chosen: layouts, and what is stated of the holes of adhesive anchors.
+
+    Their products have no embedment and no diameter, and are not to be checked.
+    """
+    anchor = items.child("anchor")
+    assumptions.set(Assumption.SINGLE_ANCHOR, anchor.silent("layout"))
+    none = np.zeros(len(anchor), dtype=np.intp)
+    taken = catalogue.table.take(none)
+    nothing = np.zeros(len(anchor))
+    products = product_columns(taken, taken.category)
+    return PackedAnchors(
+        products=replace(products, h_ef=nothing, d_a=nothing, thread_d=nothing, post_installed=nothing > 0),
+        bonds=stated_bonds(anchor),
+        addresses=[""] * len(anchor),
+        invented=[True] * len(anchor),
+        family=none,
+        inline={},
+        c_ac_from_code=np.zeros(len(anchor), dtype=np.bool_),
+        layouts=pack_layouts(anchor),
+    )
+
+
+def product_columns(table: ProductTable, category: Codes) -> Products:
+    """Rows of a table as the columns that the chain reads.
+
+    Args:
+        table: rows of the catalogue, or of products stated inline.
+        category: (rows,) anchor category; that of an adhesive is that of the condition of its hole.
+    """
     derived: dict[str, Any] = {
         "category": category,
         "table_only": _TABLE_ONLY[table.basis],

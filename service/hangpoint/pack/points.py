@@ -13,7 +13,7 @@ from hangpoint.core.hang_point.scope import SEISMIC_FROM
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
-from hangpoint.pack.anchors import PackedAnchors, pack_anchors
+from hangpoint.pack.anchors import PackedAnchors, open_anchors, pack_anchors
 from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.flaws import Flaws
@@ -61,6 +61,7 @@ def pack_points(
     catalogue: Catalogue,
     factored: bool,
     flaws: Flaws,
+    chosen: bool = True,
 ) -> Packed:
     """Read every place of every item.
 
@@ -71,6 +72,7 @@ def pack_points(
         system: unit system of bare numbers.
         catalogue: products by address.
         factored: direct forces are factored loads.
+        chosen: False: the products are still to be chosen, and what is assumed of them isn't said.
         flaws: takes what is wrong; if it takes anything the columns hold neutral numbers there and are not to be used.
     """
     count = len(objects)
@@ -86,14 +88,15 @@ def pack_points(
     ):
         not_checked.set(always)
     hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
-    anchors = pack_anchors(items, catalogue=catalogue, assumptions=assumptions)
+    anchors = (pack_anchors if chosen else open_anchors)(items, catalogue=catalogue, assumptions=assumptions)
     labels = pack_labels(items, anchors)
     plates = pack_plates(items.child("attachment"))
     fixings = pack_fixings(items, on_grout=plates.on_grout)
     not_checked.set(NotChecked.PLATE, plates.plates.stated)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
     bases = _bases(items, anchors.products.h_ef, assumptions=assumptions)
-    _product_assumptions(anchors, bases, assumptions)
+    if chosen:
+        _product_assumptions(anchors, bases, assumptions)
     sheared = shear_of(hangs.hangs, hangs.forces.given, anchors.layouts)
     _shear_assumptions(items, sheared, anchors.products, bases, assumptions)
     group_assumptions(items, anchors.layouts, plates, bases, sheared, assumptions)

@@ -2,5 +2,6 @@
 
 from hangpoint.api.resource import Resource
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
+from hangpoint.api.resources.selections import SELECTIONS
 
-RESOURCES: tuple[Resource, ...] = (HANGER_LOADS,)
+RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, SELECTIONS)
