@@ -2,6 +2,7 @@
 
 from hangpoint.api.resource import Resource
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
+from hangpoint.api.resources.job_selections import JOB_SELECTIONS
 from hangpoint.api.resources.selections import SELECTIONS
 
-RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, SELECTIONS)
+RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, SELECTIONS, JOB_SELECTIONS)

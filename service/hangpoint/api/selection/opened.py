@@ -46,10 +46,11 @@ MAX_EXPLAINED = 100
 
 @dataclass(slots=True, kw_only=True)
 class OpenBatch(Batch):
-    """A request that chooses products; of a job ``limits`` and ``objective``."""
+    """A request that chooses products; of a job also its ``limits``."""
 
     want: Mapping[str, Any] = field(default_factory=dict[str, Any])
     most: int | None = None
+    most_products: int | None = None
     limits: Mapping[str, Any] = field(default_factory=dict[str, Any])
 
 
@@ -164,7 +165,8 @@ def head_json(opened: Opened, catalogue: Catalogue, *, objective: Objective, wha
     batch = opened.batch
     code, combinations = batch.design_code or "aci318_19", batch.combinations or "strength"
     standard = batch.load_standard or ASCE7_16
-    asked = orjson.dumps([batch.want, batch.most, batch.limits], option=orjson.OPT_SORT_KEYS).decode()
+    wanted = [batch.want, batch.most, batch.most_products, batch.limits]
+    asked = orjson.dumps(wanted, option=orjson.OPT_SORT_KEYS).decode()
     head = (__version__, what, code, combinations, standard, catalogue.hash, batch.units, asked)
     digest = RequestDigest(head)
     digest.add(opened.packed, [batch.items[row] for row in sorted(opened.invalid)], default=batch.defaults)
