@@ -1,7 +1,7 @@
 """Speed of choosing: 500 hang points x all products and embedments, checked and optimised: ``pytest -m benchmark -s``.
 
 Processor time of one core; the machine may be shared. The single checks are a sample of the same pairs, each a request
-of its own, and their statuses must be those of the choice.
+of its own, and their statuses must be those of the choice; the ratio is their time by that of the choice.
 """
 
 import json
@@ -57,7 +57,7 @@ def test_choosing_500():
     assert summary["held"] == POINTS
     assert answers[0]["plan"]["gap"] == 0
     single = _single_checks(body, catalogue, pairs)
-    report("choose_500_vs_single_checks", seconds / single)
+    report("choose_500_vs_single_checks", single / seconds)
     assert report("choose_500_seconds", seconds) < 1.0
 
 
@@ -80,6 +80,7 @@ def _passes(body, catalogue):
     try:
         answer = run_single(body, catalogue=catalogue, limits=Limits(), detail="verdict")
     except ProblemError as error:
-        assert error.slug == "impossible-geometry"
+        if error.slug != "impossible-geometry":
+            raise
         return False
     return answer["items"][0]["status"] == "passed"

@@ -165,6 +165,8 @@ JOB_SELECTIONS_JSON: dict[str, Any] = {
     ],
 }
 
+SUBSTITUTIONS_JSON: dict[str, Any] = {"units": "us", "most": 3, "want": {"trained": True}, "item": _ITEM}
+
 BATCH_LINES = "".join(
     f"{json.dumps(line)}\n"
     for line in ({name: part for name, part in BATCH_JSON.items() if name != "items"}, *BATCH_JSON["items"])

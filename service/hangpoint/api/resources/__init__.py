@@ -4,5 +4,6 @@ from hangpoint.api.resource import Resource
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
 from hangpoint.api.resources.job_selections import JOB_SELECTIONS
 from hangpoint.api.resources.selections import SELECTIONS
+from hangpoint.api.resources.substitutions import SUBSTITUTIONS
 
-RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, SELECTIONS, JOB_SELECTIONS)
+RESOURCES: tuple[Resource, ...] = (HANGER_LOADS, SELECTIONS, JOB_SELECTIONS, SUBSTITUTIONS)

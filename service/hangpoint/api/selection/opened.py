@@ -1,6 +1,6 @@
 """A request whose products are open, read: its points as situations, its wishes, its candidates."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -19,14 +19,13 @@ from hangpoint.api.batch import (
 )
 from hangpoint.api.bodies import Batch
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
-from hangpoint.core.hang_point.cases import case_names
 from hangpoint.core.hang_point.expansion import expand
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Index
 from hangpoint.core.selection.changes import FoundChange, Question, changes
-from hangpoint.core.selection.choice import choose
 from hangpoint.core.selection.pairs import NONE
 from hangpoint.core.selection.situations import situations
+from hangpoint.core.selection.traits import TraitColumn
 from hangpoint.core.vocabulary import CAUTIONS
 from hangpoint.core.vocabulary.selection import Objective, SelectionAssumption
 from hangpoint.pack.digest import RequestDigest
@@ -93,8 +92,15 @@ class Opened:
         )
 
 
-def open_batch(batch: OpenBatch, catalogue: Catalogue) -> Opened:
+def open_batch(
+    batch: OpenBatch, catalogue: Catalogue, *, more: Callable[[Shelf], Sequence[TraitColumn]] | None = None
+) -> Opened:
     """Read the points of a request, and check all candidates at them.
+
+    Args:
+        batch: the request as read.
+        catalogue: the products.
+        more: rejections of candidates beyond those of the wishes.
 
     Raises:
         ProblemError: a wish that can't be read, a duplicate id, too many pairs.
@@ -122,14 +128,12 @@ def open_batch(batch: OpenBatch, catalogue: Catalogue) -> Opened:
     pairs = len(points.layouts.point) * len(shelf.labels)
     if pairs > MAX_PAIRS:
         raise too_many("anchors times candidates", pairs, MAX_PAIRS)
-    asked = Question(candidates=shelf.columns, offer=shelf.offer(conditions), wishes=read.wishes, basis=basis_of(batch))
-    choice = choose(points, condition[first], asked.candidates, asked.offer, asked.wishes, asked.basis)
-    chosen = Chosen(
-        choice=choice,
-        shelf=shelf,
+    asked = Question(
+        candidates=shelf.columns,
+        offer=shelf.offer(conditions),
         wishes=read.wishes,
-        case_names=case_names(points.given_names),
-        system=batch.units,
+        basis=basis_of(batch),
+        more=more(shelf) if more is not None else (),
     )
     return Opened(
         batch=batch,

@@ -1,6 +1,6 @@
 """What would let a point be held that nothing holds: changes one can build, each tried on the real check."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -12,7 +12,7 @@ from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.selection.candidates import Candidates, Offer, Wishes
 from hangpoint.core.selection.choice import Choice, choose, order
 from hangpoint.core.selection.pairs import NONE
-from hangpoint.core.selection.traits import trait_columns
+from hangpoint.core.selection.traits import TraitColumn, trait_columns
 from hangpoint.core.vocabulary.selection import Change, Rejection
 
 SHARES = (3 / 4, 2 / 3, 1 / 2, 1 / 3, 1 / 4, 1 / 6, 1 / 8, 1 / 12, 1 / 16, 1 / 24)
@@ -43,12 +43,17 @@ class FoundChange:
 
 @dataclass(frozen=True, kw_only=True)
 class Question:
-    """What was asked: the request and its candidates."""
+    """What was asked: the request, its candidates, and rejections beyond those of its wishes."""
 
     candidates: Candidates
     offer: Offer
     wishes: Wishes
     basis: Basis
+    more: Sequence[TraitColumn] = ()
+
+    def choose(self, points: Points, condition: Index, wishes: Wishes | None = None) -> Choice:
+        """The candidates at some situations, by other wishes if any are given."""
+        return choose(points, condition, self.candidates, self.offer, wishes or self.wishes, self.basis, self.more)
 
 
 def changes(points: Points, condition: Index, asked: Question, *, rod_fails: Bools) -> list[list[FoundChange]]:
@@ -65,14 +70,7 @@ def changes(points: Points, condition: Index, asked: Question, *, rod_fails: Boo
         open_at = [at for at, own in enumerate(found) if all(each.change is not change for each in own)]
         if not open_at:
             continue
-        tried = choose(
-            expand(varied, np.array(open_at)),
-            condition[open_at],
-            asked.candidates,
-            asked.offer,
-            asked.wishes,
-            asked.basis,
-        )
+        tried = asked.choose(expand(varied, np.array(open_at)), condition[open_at])
         for place, at in enumerate(open_at):
             best = first_held(tried, place, asked)
             if best is not None:
@@ -162,7 +160,7 @@ def without_wishes(wishes: Wishes) -> Wishes:
 def _wishes(points: Points, condition: Index, asked: Question) -> list[list[FoundChange]]:
     """Candidates that hold once wishes are given up: of each set of wishes the best, the fewest wishes first."""
     free = without_wishes(asked.wishes)
-    tried = choose(points, condition, asked.candidates, asked.offer, free, asked.basis)
+    tried = asked.choose(points, condition, free)
     fits = asked.offer.fits.reshape(-1, asked.offer.count)[condition]
     columns = [
         column

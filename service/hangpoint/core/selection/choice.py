@@ -1,5 +1,6 @@
 """Every candidate at every situation: why it is rejected, or that it holds; and the order in which those are taken."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -32,7 +33,13 @@ class Choice:
 
 
 def choose(
-    points: Points, condition: Index, candidates: Candidates, offer: Offer, wishes: Wishes, basis: Basis
+    points: Points,
+    condition: Index,
+    candidates: Candidates,
+    offer: Offer,
+    wishes: Wishes,
+    basis: Basis,
+    more: Sequence[TraitColumn] = (),
 ) -> Choice:
     """Check every candidate at every situation that nothing stands against beforehand.
 
@@ -42,10 +49,11 @@ def choose(
         candidates, offer: products and their strengths.
         wishes: of the request.
         basis: what holds for the whole request.
+        more: rejections beyond those of the wishes, told first.
     """
     shape = points.count, offer.count
     fits = offer.fits.reshape(-1, offer.count)[condition]
-    traits = trait_columns(points, candidates, wishes, fits=fits)
+    traits = [*more, *trait_columns(points, candidates, wishes, fits=fits)]
     rejection = first_rejection(traits, shape)
     refusal = standing_refusals(points, offer, basis, condition=condition)
     point, candidate = np.nonzero((rejection == ACCEPTED) & (refusal == NONE))

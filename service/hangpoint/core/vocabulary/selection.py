@@ -129,6 +129,30 @@ class Rejection(Enum):
         quantity="ratio",
         remedy="Accept less reserve.",
     )
+    SAME_PRODUCT = _reject("same-product", "This is the product that is to be substituted.")
+    LESSER_CRACKED = _reject(
+        "not-equal-in-cracked",
+        "The product named is qualified in cracked concrete, and this one is not.",
+        "reading 42",
+    )
+    LESSER_SEISMIC = _reject(
+        "not-equal-for-earthquake",
+        "The product named is qualified for earthquake, and this one is not.",
+        "reading 42",
+    )
+    LESSER_SUSTAINED = _reject(
+        "not-equal-for-sustained-tension",
+        "The product named may carry tension that stays, and this one may not.",
+        "reading 42",
+    )
+    LESSER_OVERHEAD = _reject(
+        "not-equal-overhead", "The product named may hang loads from a soffit, and this one may not.", "reading 42"
+    )
+    LESSER_PROTECTION = _reject(
+        "not-equal-in-protection",
+        "The product named is made for a harder exposure than this one.",
+        "reading 42",
+    )
     NO_MODE = _reject("nothing-checked", "Nothing of this anchor was checked against the load.")
 
 
@@ -160,6 +184,14 @@ class Change(Enum):
     LARGER_ROD = say("larger-rod", "A larger rod, of this diameter.", "reading 42")
 
 
+APPROVAL_TEXT = (
+    "A substitute is not equal by this comparison: the design professional approves it in writing before it is set,"
+    " by the current evaluation data of both products (reading 42)."
+)
+PRINCIPLE_TEXT = (
+    "The working principle changes: {substitute} instead of {named}. It is drilled, set, inspected and tested"
+    " differently, and fails differently."
+)
 ENGINEER_TEXT = (
     "Strength, state and density of the concrete, its thickness and the seismic design category are not for the"
     " estimator to change: the engineer would have to show other ones."
