@@ -135,6 +135,14 @@ def open_batch(
         basis=basis_of(batch),
         more=more(shelf) if more is not None else (),
     )
+    choice = asked.choose(points, condition[first])
+    chosen = Chosen(
+        choice=choice,
+        shelf=shelf,
+        wishes=read.wishes,
+        case_names=case_names(points.given_names),
+        system=batch.units,
+    )
     return Opened(
         batch=batch,
         ids=ids,
