@@ -195,8 +195,16 @@ class SizeData(Model):
 
 
 class Size(SizeData):
-    """One size of a family."""
+    """One size of a family. What it states of cost and time stands in place of what the family states."""
 
+    cost_index: Annotated[
+        float | None,
+        Field(gt=0, le=1e6, description="Cost of one of this size, on the scale of the family; absent: the family's."),
+    ] = None
+    minutes: Annotated[
+        float | None,
+        Field(gt=0, le=1e4, description="Setting time of one of this size, minutes; absent: the family's."),
+    ] = None
     embedments: Annotated[
         tuple[Embedment, ...],
         Field(strict=False, min_length=1, max_length=20, description="Embedments, each once."),

@@ -26,6 +26,7 @@ from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS, schedules, size
 from hangpoint.core.loads.sheet import TABLES, gauges
 from hangpoint.core.vocabulary import (
     Assumption,
+    Change,
     Entry,
     Finding,
     FindingEntry,
@@ -37,7 +38,11 @@ from hangpoint.core.vocabulary import (
     Mode,
     Nature,
     NotChecked,
+    Objective,
     Refusal,
+    Rejection,
+    RejectionEntry,
+    SelectionAssumption,
     Severity,
     Status,
 )
@@ -148,6 +153,12 @@ def quantities() -> dict[str, Any]:
             "not_checked": [_entry(each.value) for each in LoadNotChecked],
             "findings": [_entry(each.value) for each in LoadFinding],
         },
+        "selections": {
+            "objectives": list(Objective),
+            "rejections": [_entry(each.value) for each in Rejection],
+            "assumptions": [_entry(each.value) for each in SelectionAssumption],
+            "changes": [_entry(each.value) for each in Change],
+        },
         "not_checked": [_entry(each.value) for each in NotChecked],
         "problems": list(PROBLEMS),
         "load_cases": [{"name": case.name, "source": case.source} for case in CASES],
@@ -197,4 +208,6 @@ def _entry(entry: Entry) -> dict[str, Any]:
     made: dict[str, Any] = {"code": entry.code, "text": entry.text, "clause": entry.clause}
     if isinstance(entry, FindingEntry):
         made |= {"severity": entry.severity, "quantity": entry.quantity}
+    if isinstance(entry, RejectionEntry):
+        made |= {"quantity": entry.quantity, "remedy": entry.remedy}
     return made

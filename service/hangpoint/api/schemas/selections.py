@@ -107,11 +107,11 @@ class RejectionReason(TypedDict):
 
 
 @with_config(CLOSED)
-class RejectedCandidate(TypedDict):
-    """A candidate that is not offered."""
+class RejectedCandidates(TypedDict):
+    """Candidates that are not offered, all for one reason."""
 
-    product: str
     reason: RejectionReason
+    products: list[str]
 
 
 @with_config(CLOSED)
@@ -168,7 +168,7 @@ class SelectionResult(TypedDict):
     status: Literal["held", "not_held"]
     counts: CandidateCounts
     ranked: list[RankedCandidate]
-    rejected: list[RejectedCandidate]
+    rejected: list[RejectedCandidates]
     nearest: NotRequired[Nearest]
     check: NotRequired[CheckedResult]
 

@@ -9,7 +9,7 @@ from hangpoint.api.schemas.answer import CLOSED, CatalogueSchema, CheckedResult,
 from hangpoint.api.schemas.choices import MAX_RANKED, Objective, Want
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.request import Item
-from hangpoint.api.schemas.selections import CandidateCounts, Nearest, RankedCandidate, RejectedCandidate
+from hangpoint.api.schemas.selections import CandidateCounts, Nearest, RankedCandidate, RejectedCandidates
 from hangpoint.api.schemas.words import Combinations, DesignCode, LoadStandard, UnitSystem
 
 
@@ -87,7 +87,7 @@ class SubstitutionsAnswer(TypedDict):
     approval: str
     counts: CandidateCounts
     substitutes: list[Substitute]
-    rejected: list[RejectedCandidate]
+    rejected: list[RejectedCandidates]
     nearest: NotRequired[Nearest]
     assumptions: dict[str, str]
     not_checked: dict[str, str]

@@ -19,6 +19,7 @@ from hangpoint.api.batch import (
 )
 from hangpoint.api.bodies import Batch
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
+from hangpoint.core.hang_point.cases import case_names
 from hangpoint.core.hang_point.expansion import expand
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Index

@@ -7,6 +7,7 @@ import numpy as np
 
 from hangpoint.core.hang_point.expansion import expand
 from hangpoint.core.hang_point.points import NO_ROD, Basis, Points
+from hangpoint.core.hang_point.verdict import EXCEEDED
 from hangpoint.core.hanger.rod import THREADS
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.selection.candidates import Candidates, Offer, Wishes
@@ -78,8 +79,10 @@ def changes(points: Points, condition: Index, asked: Question, *, rod_fails: Boo
                 found[at].append(
                     FoundChange(change=change, candidate=candidate, utilisation=utilisation, value=float(value[at]))
                 )
-    for own, wishes in zip(found, _wishes(points, condition, asked), strict=True):
+    given_up = _GivenUp(points, condition, asked)
+    for own, wishes in zip(found, _wishes(points, condition, asked, given_up), strict=True):
         own[:0] = wishes
+    _last_resort(points, condition, asked, given_up, found)
     return found
 
 
@@ -157,38 +160,72 @@ def without_wishes(wishes: Wishes) -> Wishes:
     )
 
 
-def _wishes(points: Points, condition: Index, asked: Question) -> list[list[FoundChange]]:
-    """Candidates that hold once wishes are given up: of each set of wishes the best, the fewest wishes first."""
-    free = without_wishes(asked.wishes)
-    tried = asked.choose(points, condition, free)
-    fits = asked.offer.fits.reshape(-1, asked.offer.count)[condition]
-    columns = [
-        column
-        for column in trait_columns(points, asked.candidates, asked.wishes, fits=fits)
-        if column.rejection.value.remedy
-    ]
-    shape = tried.holds.shape
-    given_up = [np.broadcast_to(column.holds, shape) for column in columns]
-    names = [column.rejection for column in columns] + [Rejection.RESERVE]
+class _GivenUp:
+    """Wishes that candidates of situations want given up."""
+
+    def __init__(self, points: Points, condition: Index, asked: Question) -> None:
+        fits = asked.offer.fits.reshape(-1, asked.offer.count)[condition]
+        columns = trait_columns(points, asked.candidates, asked.wishes, fits=fits)
+        shape = points.count, asked.offer.count
+        self._holds = [
+            (own.rejection, np.broadcast_to(own.holds, shape)) for own in columns if own.rejection.value.remedy
+        ]
+        self._most = EXCEEDED - asked.wishes.reserve
+        self._rank = np.argsort(order(asked.candidates, asked.wishes.objective))
+
+    def by_set(self, tried: Choice, place: int, at: int) -> list[tuple[tuple[Rejection, ...], int, float]]:
+        """Sets of wishes with the best candidate of each and its utilisation, the fewest wishes first.
+
+        Args:
+            tried: a choice without wishes; the situation is its row ``place``.
+            at: the situation among those of this.
+        """
+        found: dict[tuple[Rejection, ...], tuple[int, float]] = {}
+        held = np.flatnonzero(tried.holds[place])
+        for candidate in held[np.argsort(self._rank[held])].tolist():
+            used = float(tried.checks.utilisation[tried.pair[place, candidate]])
+            wishes = [rejection for rejection, holds in self._holds if holds[at, candidate]]
+            if used > self._most:
+                wishes.append(Rejection.RESERVE)
+            found.setdefault(tuple(wishes), (candidate, used))
+        by_number = sorted(found.items(), key=lambda own: len(own[0]))
+        return [(wishes, *own) for wishes, own in by_number]
+
+
+def _wishes(points: Points, condition: Index, asked: Question, given_up: _GivenUp) -> list[list[FoundChange]]:
+    """Candidates that hold once wishes are given up: the best of each smallest set of wishes."""
+    tried = asked.choose(points, condition, without_wishes(asked.wishes))
     found: list[list[FoundChange]] = []
     for at in range(points.count):
-        held = np.flatnonzero(tried.holds[at])
-        used = tried.checks.utilisation[tried.pair[at, held]] if len(held) else np.zeros(0)
-        short = used > 1 - asked.wishes.reserve + 1e-9
-        sets: dict[tuple[Rejection, ...], FoundChange] = {}
-        rank = np.empty(shape[1], dtype=np.intp)
-        rank[order(asked.candidates, asked.wishes.objective)] = np.arange(shape[1])
-        for place in np.argsort(rank[held]).tolist():
-            candidate = int(held[place])
-            flags = [*(bool(own[at, candidate]) for own in given_up), bool(short[place])]
-            wishes = tuple(name for name, flag in zip(names, flags, strict=True) if flag)
-            if wishes and wishes not in sets:
-                sets[wishes] = FoundChange(
-                    change=Change.WISH, candidate=candidate, utilisation=float(used[place]), wishes=wishes
-                )
-        fewest = sorted(sets.values(), key=lambda own: len(own.wishes))
-        found.append([own for own in fewest if len(own.wishes) == len(fewest[0].wishes)][:_NO_WISHES])
+        sets = given_up.by_set(tried, at, at)
+        fewest = len(sets[0][0]) if sets else 0
+        found.append(
+            [
+                FoundChange(change=Change.WISH, candidate=candidate, utilisation=used, wishes=wishes)
+                for wishes, candidate, used in sets[:_NO_WISHES]
+                if len(wishes) == fewest
+            ]
+        )
     return found
+
+
+def _last_resort(
+    points: Points, condition: Index, asked: Question, given_up: _GivenUp, found: list[list[FoundChange]]
+) -> None:
+    """Where nothing has helped so far: a share of the load and wishes given up as well."""
+    for share in SHARES:
+        open_at = [at for at, own in enumerate(found) if not own]
+        if not open_at:
+            return
+        varied = expand(lightened(points, share), np.array(open_at))
+        tried = asked.choose(varied, condition[open_at], without_wishes(asked.wishes))
+        for place, at in enumerate(open_at):
+            for wishes, candidate, used in given_up.by_set(tried, place, at)[:1]:
+                found[at].append(
+                    FoundChange(
+                        change=Change.SHARE_LOAD, candidate=candidate, utilisation=used, value=share, wishes=wishes
+                    )
+                )
 
 
 def nearest_candidate(choice: Choice, at: int) -> int | None:

@@ -9,8 +9,8 @@ from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.selection.candidates import Candidates, Offer, Wishes
 from hangpoint.core.selection.pairs import NONE, PairChecks, check_pairs, standing_refusals
-from hangpoint.core.selection.traits import ACCEPTED, TraitColumn, first_rejection, place_of, trait_columns
-from hangpoint.core.vocabulary.selection import Objective, Rejection
+from hangpoint.core.selection.traits import ACCEPTED, TraitColumn, first_rejection, trait_columns
+from hangpoint.core.vocabulary import Objective, Rejection, position
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,10 +82,10 @@ def strength_rejections(checks: PairChecks, reserve: float) -> Codes:
     found = np.full(len(checks.mode), NONE, dtype=np.int8)
     left = ~checks.holds(reserve) & (checks.refusal == NONE) & (checks.violation == NONE)
     exceeded, beyond = ~checks.holds(0.0), checks.utilisation > 1.0
-    found[left] = place_of(Rejection.RESERVE)
-    found[left & exceeded & (checks.mode == NONE)] = place_of(Rejection.NO_MODE)
-    found[left & exceeded & (checks.mode != NONE)] = place_of(Rejection.ROD)
-    found[left & exceeded & beyond & (checks.mode != NONE)] = place_of(Rejection.UTILISATION)
+    found[left] = position(Rejection.RESERVE)
+    found[left & exceeded & (checks.mode == NONE)] = position(Rejection.NO_MODE)
+    found[left & exceeded & (checks.mode != NONE)] = position(Rejection.ROD)
+    found[left & exceeded & beyond & (checks.mode != NONE)] = position(Rejection.UTILISATION)
     return found
 
 

@@ -86,7 +86,7 @@ def plan(
     if solved is None:
         return None
     opened, bound = solved
-    chosen = _cheapest(classes.holds & opened, order=np.argsort(np.argsort(order)[kept]))
+    chosen = _cheapest(classes.holds & opened, rank=np.argsort(order)[kept])
     held = classes.of_point >= 0
     candidate[held] = kept[chosen[classes.of_point[held]]]
     total = float((classes.weight * cost[kept][chosen]).sum())
@@ -104,7 +104,7 @@ def _classes(
     of_point = np.full(len(holds), -1, dtype=np.intp)
     first, of_point[held] = distinct([np.packbits(holds[held], axis=1).view(np.int8)], len(held))
     rows = holds[held[first]]
-    weight = np.bincount(of_point[held], weights=anchors[held], minlength=len(rows))
+    weight: Floats = np.bincount(of_point[held], weights=anchors[held], minlength=len(rows)).astype(np.float64)
     groups = [bit if limits.bits is not None else None, family if limits.families is not None else None]
     kept = _undominated(rows, cost=cost, order=order, groups=[each for each in groups if each is not None])
     return _Classes(holds=rows[:, kept], weight=weight, of_point=of_point, kept=kept)
@@ -115,7 +115,7 @@ def _undominated(rows: Bools, *, cost: Floats, order: Index, groups: Sequence[In
 
     Of equal ones the first in the order stays.
     """
-    useful = order[rows.any(axis=0)[order]] if len(rows) else order[:0]
+    useful = order[np.any(rows, axis=0)[order]] if len(rows) else order[:0]
     if not len(useful):
         return useful
     own = rows[:, useful].astype(np.float64)
@@ -132,9 +132,9 @@ def _undominated(rows: Bools, *, cost: Floats, order: Index, groups: Sequence[In
     return np.sort(useful[~beaten])
 
 
-def _cheapest(holds: Bools, *, order: Index) -> Index:
-    """The first of the order that holds each class; ``order`` is a rank a candidate."""
-    return np.where(holds, order[None, :], len(order) + 1).argmin(axis=1)
+def _cheapest(holds: Bools, *, rank: Index) -> Index:
+    """The candidate of least rank that holds each class."""
+    return np.where(holds, rank[None, :], rank.max(initial=0) + 1).argmin(axis=1)
 
 
 class _Model:

@@ -10,25 +10,12 @@ from hangpoint.core.hang_point.layout_findings import least_spacing
 from hangpoint.core.hang_point.points import NO_ROD, Points
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.selection.candidates import NO_TOOL, Candidates, Wishes
-from hangpoint.core.vocabulary.selection import Objective, Rejection
+from hangpoint.core.vocabulary import Objective, Rejection, position
 
 ACCEPTED = -1
 _ROUNDING = 1e-9
 _THREAD_TOLERANCE = 0.02
 """in; M10 and 3/8 in differ by more."""
-
-_LIST = tuple(Rejection)
-_PLACE = {rejection: place for place, rejection in enumerate(_LIST)}
-
-
-def place_of(rejection: Rejection) -> int:
-    """Place of a rejection in its closed list."""
-    return _PLACE[rejection]
-
-
-def rejection_at(place: int) -> Rejection:
-    """The rejection at a place of the closed list."""
-    return _LIST[place]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,7 +74,7 @@ def first_rejection(columns: Sequence[TraitColumn], shape: tuple[int, int]) -> N
     """The first rejection of every situation and candidate by its place in the closed list, `ACCEPTED` without one."""
     found = np.full(shape, ACCEPTED, dtype=np.int8)
     for column in reversed(columns):
-        found[np.broadcast_to(column.holds, shape)] = _PLACE[column.rejection]
+        found[np.broadcast_to(column.holds, shape)] = position(column.rejection)
     return found
 
 

@@ -11,6 +11,7 @@ from hangpoint.core.vocabulary.findings import Finding
 from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, LoadNotChecked
 from hangpoint.core.vocabulary.modes import SHEAR_MODES, TENSION_MODES, Inapplicable, Mode
 from hangpoint.core.vocabulary.refusals import Refusal
+from hangpoint.core.vocabulary.selection import Change, Objective, Rejection, RejectionEntry, SelectionAssumption
 from hangpoint.core.vocabulary.words import (
     Entry,
     FindingEntry,
@@ -42,6 +43,7 @@ _POSITIONS: dict[Enum, int] = {
     for vocabulary in (
         *(Mode, Inapplicable, Assumption, NotChecked, Finding, Refusal),
         *(LoadAssumption, LoadNotChecked, LoadFinding),
+        *(Rejection, SelectionAssumption, Change),
     )
     for place, member in enumerate(vocabulary)
 }
@@ -51,6 +53,7 @@ __all__ = [
     "SHEAR_MODES",
     "TENSION_MODES",
     "Assumption",
+    "Change",
     "Entry",
     "Finding",
     "FindingEntry",
@@ -62,7 +65,11 @@ __all__ = [
     "Mode",
     "Nature",
     "NotChecked",
+    "Objective",
     "Refusal",
+    "Rejection",
+    "RejectionEntry",
+    "SelectionAssumption",
     "Severity",
     "Status",
     "position",

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
 import numpy as np
@@ -13,7 +14,6 @@ from hangpoint.core.selection.changes import FoundChange, nearest_candidate
 from hangpoint.core.selection.choice import Choice, order, strength_rejections
 from hangpoint.core.selection.pairs import FINDINGS, MODES, NONE
 from hangpoint.core.selection.takes import Takes, takes
-from hangpoint.core.selection.traits import rejection_at
 from hangpoint.core.vocabulary import Refusal
 from hangpoint.core.vocabulary.selection import ENGINEER_TEXT, Change, Rejection
 from hangpoint.pack.printed import CASE_NAMES, SERVICE_NAME, finite
@@ -22,6 +22,8 @@ from hangpoint.product.principles import MM_PER_INCH
 from hangpoint.units import KINDS, LENGTH, System, bare_factor
 
 _REFUSALS = tuple(Refusal)
+_REJECTIONS = tuple(Rejection)
+SHARE_TEXT = "Hangers closer together, or more of them:"
 _BY_UTILISATION = (Rejection.UTILISATION, Rejection.RESERVE)
 
 
@@ -62,12 +64,12 @@ class Chosen:
 
 def ranked_candidates(chosen: Chosen, at: int, most: int) -> list[dict[str, Any]]:
     """The best candidates of a situation."""
-    candidates = chosen.ranked(at)[:most]
+    candidates: Index = chosen.ranked(at)[:most]
     own = chosen.takes(at, candidates)
     finite(own.utilisation)
     found: list[dict[str, Any]] = []
     for place, candidate in enumerate(candidates.tolist()):
-        label: Label = chosen.shelf.labels[candidate]
+        label = chosen.shelf.labels[candidate]
         pair = int(chosen.choice.pair[at, candidate])
         found.append(
             {
@@ -137,13 +139,14 @@ def _case(chosen: Chosen, pair: int) -> str:
 
 
 def rejected_candidates(chosen: Chosen, at: int) -> list[dict[str, Any]]:
-    """Every candidate that a situation rejects, in the order of the catalogue, with its reason."""
+    """Every candidate that a situation rejects, in the order of the catalogue, those with one reason together."""
     strength = strength_rejections(chosen.choice.checks, chosen.wishes.reserve)
-    rejected = np.flatnonzero(~chosen.choice.holds[at]).tolist()
-    return [
-        {"product": chosen.shelf.labels[candidate].address, "reason": _reason(chosen, at, candidate, strength)}
-        for candidate in rejected
-    ]
+    rejected: list[int] = np.flatnonzero(~chosen.choice.holds[at]).tolist()
+    found: dict[tuple[tuple[str, Any], ...], list[str]] = {}
+    for candidate in rejected:
+        reason = _reason(chosen, at, candidate, strength)
+        found.setdefault(tuple(reason.items()), []).append(chosen.shelf.labels[candidate].address)
+    return [{"reason": dict(reason), "products": products} for reason, products in found.items()]
 
 
 def _reason(chosen: Chosen, at: int, candidate: int, strength: Any) -> dict[str, Any]:
@@ -155,10 +158,10 @@ def _reason(chosen: Chosen, at: int, candidate: int, strength: Any) -> dict[str,
         entry = _REFUSALS[refusal].value
         return {"kind": "refusal", "code": entry.code, "clause": entry.clause, "text": entry.text}
     if trait != NONE:
-        return _trait_reason(chosen, at, candidate, rejection_at(trait))
+        return _trait_reason(chosen, at, candidate, _REJECTIONS[trait])
     if checks.violation[pair] != NONE:
         return _violation(chosen, pair)
-    return _strength_reason(chosen, pair, rejection_at(int(strength[pair])))
+    return _strength_reason(chosen, pair, _REJECTIONS[int(strength[pair])])
 
 
 def _trait_reason(chosen: Chosen, at: int, candidate: int, rejection: Rejection) -> dict[str, Any]:
@@ -225,15 +228,15 @@ def nearest_json(chosen: Chosen, at: int, changes: Sequence[FoundChange] | None)
 def _change(chosen: Chosen, found: FoundChange) -> dict[str, Any]:
     entry, address = found.change.value, chosen.shelf.labels[found.candidate].address
     made: dict[str, Any] = {"code": entry.code, "product": address, "utilisation": _shown(found.utilisation)}
+    if found.wishes:
+        made["gives_up"] = [own.value.code for own in found.wishes]
     if found.change is Change.WISH:
-        codes = [own.value.code for own in found.wishes]
-        said = " ".join(own.value.remedy for own in found.wishes)
-        return made | {"gives_up": codes, "text": f"{said} Then {address} holds."}
+        return made | {"text": f"{_remedies(found)}Then {address} holds."}
     if found.change is Change.SHARE_LOAD:
         return made | {
             "quantity": "ratio",
             "value": found.value,
-            "text": f"Hangers closer together, or more of them: with {found.value:.2f} of the load {address} holds.",
+            "text": f"{_remedies(found)}{SHARE_TEXT} with {_fraction(found.value)} of the load {address} holds.",
         }
     value = chosen.length(found.value)
     unit = "in" if chosen.system == "us" else "mm"
@@ -242,6 +245,14 @@ def _change(chosen: Chosen, found: FoundChange) -> dict[str, Any]:
         Change.LARGER_ROD: f"Take a rod of {value:.4g} {unit}: then {address} holds.",
     }
     return made | {"quantity": "length", "value": value, "text": texts[found.change]}
+
+
+def _remedies(found: FoundChange) -> str:
+    return "".join(f"{own.value.remedy} " for own in found.wishes)
+
+
+def _fraction(share: float) -> str:
+    return str(Fraction(share).limit_denominator(100))
 
 
 def _shown(value: float) -> float:

@@ -15,7 +15,7 @@ from hangpoint.pack.bonds import bonds_in_condition
 from hangpoint.pack.pull import Object
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.embedment import Embedment
-from hangpoint.product.family import Commercial, Family, Size
+from hangpoint.product.family import Family, Size
 from hangpoint.product.principles import CAST_IN, MM_PER_INCH
 from hangpoint.product.table import ProductTable, depth_text, thread_diameter
 
@@ -47,9 +47,14 @@ class Label:
         }
 
     @property
-    def commercial(self) -> Commercial | None:
-        """What one of this size takes."""
-        return self.family.commercial
+    def cost_index(self) -> float:
+        """Cost of one; infinite where the data state none."""
+        return _first(self.size.cost_index, self.family.commercial and self.family.commercial.cost_index)
+
+    @property
+    def minutes(self) -> float:
+        """Setting time of one, minutes; infinite where the data state none."""
+        return _first(self.size.minutes, self.family.commercial and self.family.commercial.minutes)
 
 
 class Shelf:
@@ -58,7 +63,7 @@ class Shelf:
     def __init__(self, catalogue: Catalogue) -> None:
         self.table: ProductTable = catalogue.table
         self.families = tuple(catalogue.families)
-        self.labels = _labels(catalogue)
+        self.labels: list[Label] = _labels(catalogue)
 
     @cached_property
     def tools(self) -> tuple[str, ...]:
@@ -71,12 +76,11 @@ class Shelf:
         """The products as columns."""
         traits = [label.family.traits for label in self.labels]
         place = {tool: at for at, tool in enumerate(self.tools)}
-        commercial = [label.commercial for label in self.labels]
         holes = [_hole(label) for label in self.labels]
         return Candidates(
             family=self.table.family_index,
-            cost_index=np.array([np.inf if own is None else own.cost_index for own in commercial]),
-            minutes=np.array([np.inf if own is None else own.minutes for own in commercial]),
+            cost_index=np.array([label.cost_index for label in self.labels]),
+            minutes=np.array([label.minutes for label in self.labels]),
             hole_diameter=np.array([diameter for diameter, _ in holes]),
             hole_depth=np.array([depth for _, depth in holes]),
             h_ef=self.table.h_ef,
@@ -126,6 +130,10 @@ def _labels(catalogue: Catalogue) -> list[Label]:
         Label(family=family, size=size, embedment=embedment, address=address)
         for (family, size, embedment), address in zip(rows, catalogue.addresses, strict=True)
     ]
+
+
+def _first(*stated: float | None) -> float:
+    return next((own for own in stated if own is not None), np.inf)
 
 
 def _hole(label: Label) -> tuple[float, float]:

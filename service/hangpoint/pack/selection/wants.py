@@ -95,7 +95,7 @@ def _named(want: Mapping[str, Any], name: str, known: Sequence[str], flaws: list
         if word in place:
             found[place[word]] = True
             continue
-        nearest = get_close_matches(word[:64], known, n=5, cutoff=0.3) or known
+        nearest: Sequence[str] = get_close_matches(str(word)[:64], known, n=5, cutoff=0.3) or known
         slug = "unknown-product" if name == "families" else "unknown-option"
         detail = f"No family of the catalogue is named so; the nearest are listed under {name}."
         if name == "tools":
