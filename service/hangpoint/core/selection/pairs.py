@@ -1,5 +1,6 @@
 """Candidates checked at points: each pair of them is a point of one more batch of the chain."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, replace
 
@@ -130,8 +131,9 @@ def _texts(table: object) -> list[Codes]:
 
 def column_bytes(column: Index | Floats | Bools | Codes) -> Codes:
     """A column as rows of bytes, which are equal where its rows are."""
-    flat = np.ascontiguousarray(column.reshape(len(column), -1))
-    return flat.view(np.uint8).reshape(len(column), -1).view(np.int8)
+    width = math.prod(column.shape[1:])
+    flat = np.ascontiguousarray(column.reshape(len(column), width))
+    return flat.view(np.int8).reshape(len(column), width * column.itemsize)
 
 
 def _blocks(anchors: Index) -> Iterator[slice]:
