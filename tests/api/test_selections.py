@@ -481,8 +481,16 @@ def test_too_many_points(client):
     assert response.status_code in (413, 422)
 
 
-def test_nothing_loaded_is_told(choose):
-    """A point without a load has nothing to choose by: no mode is checked, so nothing is offered."""
-    item = {**point(), "hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": 0}]}}
-    result = choose(item)
-    assert result["status"] in ("held", "not_held")
+def test_a_point_without_load_says_so(choose):
+    """Everything holds nothing; the check of the first candidate has the caution."""
+    result = choose({**point(), "hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": 0}]}})
+    assert result["ranked"][0]["utilisation"] == 0
+    assert "no-load" in [own["code"] for own in result["check"]["findings"]]
+
+
+def test_what_no_product_mends_is_a_reason_of_all(choose):
+    pushed = {**point(), "hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": -500}]}}
+    assert "compression-not-covered" in {own["code"] for own in reasons(choose(pushed)).values()}
+    tabled = choose(point(), combinations="allowable")
+    assert {own["code"] for own in reasons(tabled).values()} == {"allowable-under-chapter-17"}
+    assert tabled["nearest"]["changes"] == []
