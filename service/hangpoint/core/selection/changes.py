@@ -196,8 +196,8 @@ def _wishes(points: Points, condition: Index, asked: Question, given_up: _GivenU
     """Candidates that hold once wishes are given up: the best of each smallest set of wishes."""
     tried = asked.choose(points, condition, without_wishes(asked.wishes))
     found: list[list[FoundChange]] = []
-    for at in range(points.count):
-        sets = given_up.by_set(tried, at, at)
+    for row in range(points.count):
+        sets = given_up.by_set(tried, row, row)
         fewest = len(sets[0][0]) if sets else 0
         found.append(
             [

@@ -61,16 +61,16 @@ def plan_job(
     """
     question = _Question(holds=holds, anchors=anchors, candidates=candidates, wishes=wishes, seconds=seconds)
     try:
-        least = question.fewest(limits)
-        whole = None if least is None else question.plan(limits)
-        free = None if least is None else question.plan(replace(limits, products=None))
+        least = question.least_number(limits)
+        whole = None if least is None else question.planned(limits)
+        free = None if least is None else question.planned(replace(limits, products=None))
     except TimeoutError:
         return JobPlan(plan=None, fewest=None, curve=(), timed_out=True)
     curve: list[CurvePoint] = []
     timed_out = False
     for products in range(max(least or 0, 1), most + 1) if least is not None else ():
         try:
-            own = question.plan(replace(limits, products=products))
+            own = question.planned(replace(limits, products=products))
         except TimeoutError:
             timed_out = True
             break
@@ -91,7 +91,7 @@ class _Question:
     wishes: Wishes
     seconds: float
 
-    def plan(self, limits: Limits) -> Plan | None:
+    def planned(self, limits: Limits) -> Plan | None:
         """A plan within the limits."""
         return plan(
             self.holds,
@@ -104,7 +104,7 @@ class _Question:
             seconds=self.seconds,
         )
 
-    def fewest(self, limits: Limits) -> int | None:
+    def least_number(self, limits: Limits) -> int | None:
         """The least number of products."""
         return fewest(
             self.holds,
