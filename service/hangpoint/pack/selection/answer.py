@@ -64,11 +64,12 @@ class Chosen:
 
 def ranked_candidates(chosen: Chosen, at: int, most: int) -> list[dict[str, Any]]:
     """The best candidates of a situation."""
-    candidates: Index = chosen.ranked(at)[:most]
+    candidates = chosen.ranked(at)[:most]
     own = chosen.takes(at, candidates)
     finite(own.utilisation)
     found: list[dict[str, Any]] = []
-    for place, candidate in enumerate(candidates.tolist()):
+    rows: list[int] = candidates.tolist()
+    for place, candidate in enumerate(rows):
         label = chosen.shelf.labels[candidate]
         pair = int(chosen.choice.pair[at, candidate])
         found.append(
