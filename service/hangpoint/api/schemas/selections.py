@@ -139,8 +139,12 @@ class NearestCandidate(TypedDict):
 
 @with_config(CLOSED)
 class Nearest(TypedDict):
-    """What would let a point be held, what comes nearest, and what only the engineer could show to be otherwise."""
+    """What would let a point be held, what comes nearest, and what only the engineer could show to be otherwise.
 
+    Changes are ``tried`` for the first of the different points that nothing holds, up to 128 anchors of a request.
+    """
+
+    tried: bool
     changes: list[ChangeResult]
     engineer: str
     candidate: NotRequired[NearestCandidate]

@@ -37,11 +37,11 @@ from hangpoint.pack.selection.wants import read_wishes
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED
 
-MAX_PAIRS = 1_000_000
+MAX_PAIRS = 600_000
 """Anchors of the points times candidates of a request: what is checked at most."""
 
-MAX_EXPLAINED = 100
-"""Situations that nothing holds for which changes are tried."""
+MAX_EXPLAINED = 128
+"""Anchors of the situations that nothing holds for which changes are tried: each costs a score of checks."""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -159,7 +159,9 @@ def open_batch(
 
 def _changes(chosen: Chosen, asked: Question) -> dict[int, Sequence[FoundChange]]:
     choice = chosen.choice
-    open_at = np.flatnonzero(~choice.holds.any(axis=1))[:MAX_EXPLAINED]
+    open_at = np.flatnonzero(~choice.holds.any(axis=1))
+    anchors = np.bincount(choice.points.layouts.point, minlength=choice.points.count)[open_at]
+    open_at = open_at[np.cumsum(anchors) <= MAX_EXPLAINED]
     if not len(open_at):
         return {}
     rod = np.array([_rod_fails(chosen, at) for at in open_at.tolist()])

@@ -211,6 +211,7 @@ def _clause_of(sentence: str) -> str:
 def nearest_json(chosen: Chosen, at: int, changes: Sequence[FoundChange] | None) -> dict[str, Any]:
     """What would have to change for a situation that nothing holds, and the candidate that comes nearest."""
     made: dict[str, Any] = {
+        "tried": changes is not None,
         "changes": [_change(chosen, own) for own in changes or ()],
         "engineer": ENGINEER_TEXT,
     }
