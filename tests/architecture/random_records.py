@@ -46,6 +46,7 @@ from hangpoint.core.hanger.rod import (
 from hangpoint.core.hanger.run_reaction import ByModel, RunReaction, reaction
 from hangpoint.core.loads.combinations import CASES, factors
 from hangpoint.core.quantity import Record
+from hangpoint.core.selection.takes import Takes, takes
 
 ROWS = 2_000
 SEED = 31819
@@ -254,6 +255,16 @@ def _rod_size(random):
     return rod_size(nominal=random.of(0.5, 1, 2.5, 4, 6, 7, 8, 10, 12, 14), d=random.of(0.25, 0.375, 0.5, 0.625))
 
 
+def _takes(random):
+    return takes(
+        anchors=random.of(1, 2, 4, 8),
+        cost_of_one=random.wide(0.1, 20),
+        minutes_of_one=random.wide(0.2, 15),
+        hole_depth=random.coin() * random.wide(0.5, 12),
+        utilisation=random.flat(0, 3),
+    )
+
+
 GENERATORS = {
     AnchorDemand: _anchor_demand,
     BreakoutStrength: _breakout_strength,
@@ -263,6 +274,7 @@ GENERATORS = {
     RodAllowable: _rod_allowable,
     RodSize: _rod_size,
     RodStrength: _rod_strength,
+    Takes: _takes,
     RunReaction: _run_reaction,
     SideFaceBlowout: _side_face_blowout,
     SteelTension: _steel_tension,

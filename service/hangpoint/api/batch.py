@@ -64,7 +64,7 @@ def answer_batch(
     ids = item_ids(batch)
     refuse_duplicates(ids, batch)
     sums = _limit_sums(batch)
-    batch = replace(batch, errors={**batch.errors, **_member_errors(batch)})
+    batch = replace(batch, errors={**batch.errors, **member_errors(batch)})
     code = batch.design_code or "aci318_19"
     combinations = batch.combinations or "strength"
     standard = batch.load_standard or ASCE7_16
@@ -162,7 +162,7 @@ def _valid(batch: Batch) -> tuple[Sequence[int], Sequence[Any]]:
     return index, [batch.items[row] for row in index]
 
 
-def _member_errors(batch: Batch) -> dict[int, list[FieldError]]:
+def member_errors(batch: Batch) -> dict[int, list[FieldError]]:
     """Errors of points whose member is stated differently by another point of it."""
     index, items = _valid(batch)
     flaws = member_flaws(items, default=batch.defaults, index=index, system=batch.units)
@@ -238,7 +238,7 @@ def read_block(
 ) -> Block:
     """Some rows of a request as columns, those with an error or a flaw as results that say so."""
     invalid = {row: invalid_result(ids[row], row, list(batch.errors[row])) for row in rows if row in batch.errors}
-    packed = _pack(batch, rows, catalogue, invalid, ids)
+    packed = pack_valid(batch, rows, catalogue, invalid, ids)
     if sums is not None and sums.limits:
         packed = with_point_limits(packed, sums.limits)
     return Block(rows=rows, packed=packed, invalid=invalid)
@@ -311,10 +311,25 @@ def _item_pointer(batch: Batch, row: int, path: str) -> str:
     return pointer("items", row, *path.split("/"))
 
 
-def _pack(
-    batch: Batch, rows: range, catalogue: Catalogue, invalid: dict[int, dict[str, Any]], ids: Sequence[Any]
+def pack_valid(
+    batch: Batch,
+    rows: range,
+    catalogue: Catalogue,
+    invalid: dict[int, dict[str, Any]],
+    ids: Sequence[Any],
+    *,
+    chosen: bool = True,
 ) -> Packed:
-    """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
+    """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew.
+
+    Args:
+        batch: the request as read.
+        rows: of the request.
+        catalogue: products by address.
+        invalid: results of invalid items by row; takes more.
+        ids: of all rows.
+        chosen: False where the products are still to be chosen.
+    """
     index: Sequence[int] = [row for row in rows if row not in invalid] if invalid else rows
     while True:
         flaws = Flaws()
@@ -327,6 +342,7 @@ def _pack(
             factored=batch.combinations == "given_factored",
             allowable=batch.combinations == "allowable",
             flaws=flaws,
+            chosen=chosen,
         )
         if not flaws.by_row:
             return packed

@@ -104,7 +104,7 @@ def _anchor(items: ProofItems, item: int) -> dict[str, Any]:
     inline = items.anchors.inline.get(item)
     if inline is not None:
         return {"product": inline}
-    family, *size, _ = items.anchors.addresses[item].split("/")
+    family, *size, _ = str(items.anchors.addresses[item]).split("/")
     return {"family": family, "size": "/".join(size), "h_ef": f"{items.anchors.products.h_ef[item]:.9f} in"}
 
 

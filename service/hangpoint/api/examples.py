@@ -188,6 +188,32 @@ AS_BUILT_JSON: dict[str, Any] = {
     ],
 }
 
+SELECTIONS_JSON: dict[str, Any] = {
+    "units": "us",
+    "most": 3,
+    "want": {"objective": "cost_index", "reserve": 0.1, "exposure": "dry", "trained": False},
+    "defaults": {name: _ITEM[name] for name in ("hangs", "rod", "base", "seismic")},
+    "items": [
+        {"id": "L2-CW-014"},
+        {"id": "L2-CW-015", "base": {"edges": {"x_plus": "2 in"}}},
+        {"id": "L2-FAN-03", "hangs": {"kind": "weight", "weight": "9000 lb", "nature": "dead"}},
+    ],
+}
+
+JOB_SELECTIONS_JSON: dict[str, Any] = {
+    "units": "us",
+    "want": {"objective": "cost_index", "reserve": 0.1, "rod_thread": "any"},
+    "limits": {"products": 2},
+    "defaults": {name: _ITEM[name] for name in ("hangs", "rod", "base", "seismic")},
+    "items": [
+        {"id": "L2-CW-014"},
+        {"id": "L2-CW-015", "base": {"edges": {"x_plus": "3 in"}}},
+        {"id": "L2-FAN-03", "hangs": {"kind": "weight", "weight": "1100 lb", "nature": "dead"}},
+    ],
+}
+
+SUBSTITUTIONS_JSON: dict[str, Any] = {"units": "us", "most": 3, "want": {"trained": True}, "item": _ITEM}
+
 BATCH_LINES = "".join(
     f"{json.dumps(line)}\n"
     for line in ({name: part for name, part in BATCH_JSON.items() if name != "items"}, *BATCH_JSON["items"])

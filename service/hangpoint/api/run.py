@@ -147,7 +147,7 @@ def run_single(body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str
         ProblemError: the body can't be read, or the point is invalid.
     """
     answer = answer_batch(read_single(body), catalogue=catalogue, limits=limits, detail=detail, wire=wire)
-    return _valid(answer, {"#/items/0": "#/item"})
+    return valid_single(answer, {"#/items/0": "#/item"})
 
 
 def run_group(body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False) -> dict[str, Any]:
@@ -157,10 +157,10 @@ def run_group(body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str,
         ProblemError: the body can't be read, or the group is invalid.
     """
     answer = answer_batch(read_group(body), catalogue=catalogue, limits=limits, detail=detail, wire=wire)
-    return _valid(answer, {"#/items/0/hangs": "#/group/loads", "#/items/0": "#/group"})
+    return valid_single(answer, {"#/items/0/hangs": "#/group/loads", "#/items/0": "#/group"})
 
 
-def _valid(answer: dict[str, Any], places: Mapping[str, str]) -> dict[str, Any]:
+def valid_single(answer: dict[str, Any], places: Mapping[str, str]) -> dict[str, Any]:
     """The answer to one check. ``places`` are those of the item in the body, the innermost first."""
     if answer["summary"]["invalid"]:
         first = orjson.loads(orjson.dumps(answer["items"]))[0]

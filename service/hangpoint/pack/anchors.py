@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 import numpy as np
@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from hangpoint.core.hang_point.points import Bonds, Products
 from hangpoint.core.quantity import Bools, Codes, Index
 from hangpoint.core.vocabulary import Assumption
-from hangpoint.pack.bonds import pack_bonds
+from hangpoint.pack.bonds import pack_bonds, stated_bonds
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.layouts import PackedLayouts, pack_layouts
 from hangpoint.pack.pull import Rows, found_rows
@@ -47,11 +47,11 @@ class PackedAnchors:
     inline: Mapping[int, Any]
     table: ProductTable
     layouts: PackedLayouts
-    principle: Codes
-    """Index into `PRINCIPLES`."""
 
 
-def pack_anchors(items: Rows, *, catalogue: Catalogue, needed: Bools, assumptions: Flags) -> PackedAnchors:
+def pack_anchors(
+    items: Rows, *, catalogue: Catalogue, assumptions: Flags, needed: Bools | None = None
+) -> PackedAnchors:
     """Find the product of every item; where ``needed`` is False it may name none.
 
     Flaws: a product that is neither named whole nor given inline, an unknown one (the nearest are offered), inline
@@ -59,17 +59,18 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, needed: Bools, assumption
     """
     anchor = items.child("anchor")
     inline = inline_products(anchor)
-    unnamed = ~needed & np.array(
-        [_BY_NAME.isdisjoint(own) and _BY_NAME.isdisjoint(anchor.default) for own in anchor.objects], dtype=np.bool_
-    )
-    unnamed[list(inline)] = False
+    unnamed = np.zeros(len(anchor), dtype=np.bool_)
+    if needed is not None and not needed.all():
+        silent = [_BY_NAME.isdisjoint(own) and _BY_NAME.isdisjoint(anchor.default) for own in anchor.objects]
+        unnamed = ~needed & np.array(silent, dtype=np.bool_)
+        unnamed[list(inline)] = False
     table, rows = product_rows(anchor, catalogue, inline, unnamed)
     assumptions.set(Assumption.SINGLE_ANCHOR, anchor.silent("layout"))
     layouts = pack_layouts(anchor)
     taken = table.take(rows)
     bonds = pack_bonds(anchor, taken, assumptions)
     return PackedAnchors(
-        products=_columns(taken, bonds.category),
+        products=product_columns(taken, bonds.category),
         bonds=bonds.bonds,
         addresses=[None if none else address for none, address in zip(unnamed.tolist(), taken.address, strict=True)],
         invented=taken.invented.tolist(),
@@ -77,7 +78,6 @@ def pack_anchors(items: Rows, *, catalogue: Catalogue, needed: Bools, assumption
         inline=inline,
         table=taken,
         layouts=layouts,
-        principle=taken.principle,
     )
 
 
@@ -102,7 +102,8 @@ def product_rows(
     keys = list(zip(anchor.values("family"), anchor.values("size"), h_ef, strict=True))
     place, known = found_rows(keys, lambda key: None if None in key else catalogue.row(*key))
     rows = np.array([*known, _UNKNOWN], dtype=np.intp)[place]
-    unnamed = [at for at in np.flatnonzero(place == len(known)).tolist() if at not in inline and not none[at]]
+    lacking = place == len(known) if none is None else (place == len(known)) & ~none
+    unnamed = [at for at in np.flatnonzero(lacking).tolist() if at not in inline]
     if unnamed:
         _explain_products(anchor, unnamed, keys, catalogue)
     tables = [catalogue.table]
@@ -197,7 +198,36 @@ def _inline_table(anchor: Rows, at: int, product: Any) -> ProductTable | None:
         return None
 
 
-def _columns(table: ProductTable, category: Codes) -> Products:
+def open_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> PackedAnchors:
+    """Anchors whose product is still to be chosen: layouts, and what is stated of the holes of adhesive anchors.
+
+    Their products have no embedment and no diameter, and are not to be checked.
+    """
+    anchor = items.child("anchor")
+    assumptions.set(Assumption.SINGLE_ANCHOR, anchor.silent("layout"))
+    none = np.zeros(len(anchor), dtype=np.intp)
+    taken = catalogue.table.take(none)
+    nothing = np.zeros(len(anchor))
+    products = product_columns(taken, taken.category)
+    return PackedAnchors(
+        products=replace(products, h_ef=nothing, d_a=nothing, thread_d=nothing, post_installed=nothing > 0),
+        bonds=stated_bonds(anchor),
+        table=taken,
+        addresses=[""] * len(anchor),
+        invented=[True] * len(anchor),
+        family=none,
+        inline={},
+        layouts=pack_layouts(anchor),
+    )
+
+
+def product_columns(table: ProductTable, category: Codes) -> Products:
+    """Rows of a table as the columns that the chain reads.
+
+    Args:
+        table: rows of the catalogue, or of products stated inline.
+        category: (rows,) anchor category; that of an adhesive is that of the condition of its hole.
+    """
     derived: dict[str, Any] = {
         "category": category,
         "table_only": _TABLE_ONLY[table.basis],

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hang_point.points import Bonds
-from hangpoint.core.quantity import Bools, Codes, Index
+from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.pull import Rows
@@ -67,23 +67,27 @@ class _Conditions:
 
     def least(self, stated: Rows, at: int, temperature: str | None, hole: str | None) -> int:
         """Row of the bond table."""
-        conditions = self._taken.bond_conditions(at)
-        start = int(self._taken.bond_start[at])
-        fits = [
-            start + place
-            for place, (own_temperature, own_hole) in enumerate(conditions)
-            if temperature in (None, own_temperature) and hole in (None, own_hole)
-        ]
+        fits = self.agreeing(at, temperature, hole)
         self.open[at] = len(fits) > 1
         if fits:
-            return min(fits, key=self._bond)
-        name, allowed = _missing(conditions, temperature)
+            return min(fits, key=self.bond)
+        name, allowed = _missing(self._taken.bond_conditions(at), temperature)
         stated.flaw(
             at, name, "The product's data have no such condition.", slug="unknown-option", allowed=sorted(allowed)
         )
-        return start
+        return int(self._taken.bond_start[at])
 
-    def _bond(self, row: int) -> tuple[float, float]:
+    def agreeing(self, at: int, temperature: str | None, hole: str | None) -> list[int]:
+        """Rows of the bond table that agree with what is stated."""
+        start = int(self._taken.bond_start[at])
+        return [
+            start + place
+            for place, (own_temperature, own_hole) in enumerate(self._taken.bond_conditions(at))
+            if temperature in (None, own_temperature) and hole in (None, own_hole)
+        ]
+
+    def bond(self, row: int) -> tuple[float, float]:
+        """What weighs one condition against another."""
         bond = self._taken.bond
         phi = _PHI[int(bond.category[row])]
         return phi * float(bond.tau_cr[row]), phi * float(bond.tau_uncr[row])
@@ -97,10 +101,63 @@ def _missing(conditions: Sequence[tuple[str, str]], temperature: str | None) -> 
     return "hole", {hole for own, hole in conditions if temperature in (None, own)}
 
 
+def bonds_in_condition(table: ProductTable, temperature: str | None, hole: str | None) -> tuple[PackedBonds, Bools]:
+    """Bond of every row of a table in one condition: of those that agree with it the one of least bond.
+
+    Of age and confirmation, which are the point's, the columns hold nothing.
+
+    Returns:
+        The columns, and (rows,) whether the data have such a condition, which all but adhesives do.
+    """
+    count = len(table)
+    row, one_range = np.full(count, -1, dtype=np.intp), np.zeros(count, dtype=np.bool_)
+    fits = np.ones(count, dtype=np.bool_)
+    chosen = _Conditions(table)
+    for at in np.flatnonzero(table.bond_count > 0).tolist():
+        agreeing = chosen.agreeing(at, temperature, hole)
+        fits[at] = bool(agreeing)
+        row[at] = min(agreeing, key=chosen.bond) if agreeing else int(table.bond_start[at])
+        one_range[at] = chosen.ranges(at) == 1
+    never = np.zeros(count, dtype=np.bool_)
+    bonds = _bond_columns(table, row, age=np.full(count, NOT_STATED), confirmed=never, temperature_stated=one_range)
+    category = np.where(row >= 0, _of(table.bond.category, row, 0), table.category).astype(np.int8)
+    return PackedBonds(bonds=bonds, category=category), fits
+
+
+def stated_bonds(anchor: Rows) -> Bonds:
+    """What points state of the hole of an adhesive anchor whose product is still to be chosen; without any bond."""
+    stated, count = anchor.child("adhesive"), len(anchor)
+    nothing = np.zeros(count)
+    return Bonds(
+        tau_cr=nothing,
+        tau_uncr=nothing,
+        alpha_n_seis=nothing,
+        exponent=nothing,
+        f_c_ref=np.ones(count),
+        upward=np.zeros(count, dtype=np.bool_),
+        age=stated.numbers("concrete_age", NOT_STATED),
+        least_age=nothing,
+        confirmed=stated.true("certified_installer") & stated.true("continuous_inspection"),
+        temperature_stated=~stated.silent("temperature"),
+    )
+
+
 def _columns(stated: Rows, taken: ProductTable, row: Index, one_range: Bools, assumptions: Flags) -> Bonds:
-    bond = taken.bond
     age = stated.numbers("concrete_age", NOT_STATED)
     assumptions.set(Assumption.CONCRETE_AGE, (row >= 0) & (age == NOT_STATED))
+    return _bond_columns(
+        taken,
+        row,
+        age=age,
+        confirmed=stated.true("certified_installer") & stated.true("continuous_inspection"),
+        temperature_stated=one_range | ~stated.silent("temperature"),
+    )
+
+
+def _bond_columns(
+    taken: ProductTable, row: Index, *, age: Floats, confirmed: Bools, temperature_stated: Bools
+) -> Bonds:
+    bond = taken.bond
     return Bonds(
         tau_cr=_of(bond.tau_cr, row, 0.0),
         tau_uncr=_of(bond.tau_uncr, row, 0.0),
@@ -110,8 +167,8 @@ def _columns(stated: Rows, taken: ProductTable, row: Index, one_range: Bools, as
         upward=taken.upward,
         age=age,
         least_age=taken.least_age_days,
-        confirmed=stated.true("certified_installer") & stated.true("continuous_inspection"),
-        temperature_stated=one_range | ~stated.silent("temperature"),
+        confirmed=confirmed,
+        temperature_stated=temperature_stated,
     )
 
 

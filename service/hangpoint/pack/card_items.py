@@ -54,7 +54,7 @@ def pack_card_items(items: Rows, *, catalogue: Catalogue) -> CardItems:
     card: list[int] = []
     if not items.flaws.by_row:
         by_address = catalogue_products(catalogue)
-        for at, (address, face) in enumerate(zip(anchors.addresses, faces, strict=True)):
+        for at, (address, face) in enumerate(zip(map(str, anchors.addresses), faces, strict=True)):
             stated = anchors.inline.get(at)
             key = (address if stated is None else _text(stated), face)
             if key not in place:

@@ -16,7 +16,7 @@ from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.allowables import pack_allowables
-from hangpoint.pack.anchors import PackedAnchors, pack_anchors
+from hangpoint.pack.anchors import PackedAnchors, open_anchors, pack_anchors
 from hangpoint.pack.base_kinds import anchored, base_kinds, in_concrete
 from hangpoint.pack.decks import pack_decks
 from hangpoint.pack.fixings import pack_fixings
@@ -74,6 +74,7 @@ def pack_points(
     factored: bool,
     flaws: Flaws,
     allowable: bool = False,
+    chosen: bool = True,
 ) -> Packed:
     """Read every place of every item.
 
@@ -85,6 +86,7 @@ def pack_points(
         catalogue: products by address.
         factored: direct forces are factored loads.
         allowable: the request asks for allowable combinations.
+        chosen: False: the products are still to be chosen, and what is assumed of them isn't said.
         flaws: takes what is wrong; if it takes anything the columns hold neutral numbers there and are not to be used.
     """
     count = len(objects)
@@ -102,7 +104,10 @@ def pack_points(
     hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
     kinds = base_kinds(items.child("base"))
     solid = anchored(kinds)
-    anchors = pack_anchors(items, catalogue=catalogue, needed=solid, assumptions=assumptions)
+    if chosen:
+        anchors = pack_anchors(items, catalogue=catalogue, needed=solid, assumptions=assumptions)
+    else:
+        anchors = open_anchors(items, catalogue=catalogue, assumptions=assumptions)
     labels = pack_labels(items, anchors)
     plates = pack_plates(items.child("attachment"))
     fixings = pack_fixings(items, on_grout=plates.on_grout)
@@ -114,7 +119,8 @@ def pack_points(
     )
     surroundings = pack_surroundings(items, kinds, anchors.table, assumptions)
     environments = pack_environments(items, kinds, anchors.table, assumptions)
-    _product_assumptions(anchors.table, products, bases, assumptions, by_formula=~decks.in_deck)
+    if chosen:
+        _product_assumptions(anchors.table, products, bases, assumptions, by_formula=~decks.in_deck)
     assumptions.set(Assumption.DECK_BY_TESTS, decks.tested)
     sheared = shear_of(hangs.hangs, hangs.forces.given, anchors.layouts)
     _shear_assumptions(items, sheared, products, bases, assumptions)

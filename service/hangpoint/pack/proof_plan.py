@@ -145,7 +145,7 @@ BELOW_LEAST = {
 
 
 def _principle(items: ProofItems, item: int) -> str:
-    return PRINCIPLES[int(items.anchors.principle[item])]
+    return PRINCIPLES[int(items.anchors.table.principle[item])]
 
 
 def _method(items: ProofItems, item: int) -> str:

@@ -13,7 +13,7 @@ from hangpoint.core.hang_point.surroundings import (
     Environments,
     Surroundings,
 )
-from hangpoint.core.quantity import Bools, Codes
+from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.base_kinds import anchored
 from hangpoint.pack.flags import Flags
@@ -95,9 +95,19 @@ def pack_surroundings(items: Rows, kinds: Codes, table: ProductTable, assumption
         age=base.numbers("age_days", -1.0),
         clear_cover=base.quantity("clear_cover", LENGTH, fill=0.0),
         tendon_depth=tendon_depth,
-        drilled=np.where(table.hole_depth > 0, table.hole_depth, np.where(table.post_installed, table.h_ef, 0.0)),
+        drilled=drilled_depth(table),
         point_limit=np.full(len(items), np.inf),
     )
+
+
+def drilled_depth(table: ProductTable) -> Floats:
+    """(rows,) depth of the hole of each product, its embedment where the data state none; 0 without a hole, in."""
+    return np.where(table.hole_depth > 0, table.hole_depth, np.where(table.post_installed, table.h_ef, 0.0))
+
+
+def follow_up(table: ProductTable) -> Bools:
+    """(rows,) products that tighten themselves under load, bear in an undercut, or are cast in."""
+    return _FOLLOWS[table.principle]
 
 
 def _named(base: Rows, scanned: Bools) -> None:
@@ -124,5 +134,5 @@ def pack_environments(items: Rows, kinds: Codes, table: ProductTable, assumption
         fire_rating=environment.numbers("fire_rating", 0.0),
         steel=table.steel,
         coating=table.coating,
-        follow_up=_FOLLOWS[table.principle],
+        follow_up=follow_up(table),
     )

@@ -211,6 +211,14 @@ class SizeData(Model):
     ductile: Annotated[bool, about("Ductile steel element by chapter 2, for phi (Table 17.5.3).")]
     head: Annotated[Head | None, about("Head of a cast-in anchor.")] = None
     hook: Annotated[Hook | None, about("Hook of a cast-in anchor.")] = None
+    cost_index: Annotated[
+        float | None,
+        Field(gt=0, le=1e6, description="Cost of one of this size, on the scale of the family; absent: the family's."),
+    ] = None
+    minutes: Annotated[
+        float | None,
+        Field(gt=0, le=1e4, description="Setting time of one of this size, minutes; absent: the family's."),
+    ] = None
 
 
 class Size(SizeData):

@@ -7,10 +7,13 @@ from hangpoint.api.resources.existing_anchors import EXISTING_ANCHORS
 from hangpoint.api.resources.fixtures import FIXTURES
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
 from hangpoint.api.resources.installation_cards import INSTALLATION_CARDS
+from hangpoint.api.resources.job_selections import JOB_SELECTIONS
 from hangpoint.api.resources.relocations import RELOCATIONS
 from hangpoint.api.resources.remedies import REMEDIES
 from hangpoint.api.resources.reverse_checks import REVERSE_CHECKS
+from hangpoint.api.resources.selections import SELECTIONS
 from hangpoint.api.resources.sensitivities import SENSITIVITIES
+from hangpoint.api.resources.substitutions import SUBSTITUTIONS
 from hangpoint.api.resources.take_offs import TAKE_OFFS
 from hangpoint.api.resources.test_logs import TEST_LOGS
 from hangpoint.api.resources.test_plans import TEST_PLANS
@@ -29,4 +32,7 @@ RESOURCES: tuple[Resource, ...] = (
     SENSITIVITIES,
     TAKE_OFFS,
     AS_BUILT_LISTS,
+    SELECTIONS,
+    JOB_SELECTIONS,
+    SUBSTITUTIONS,
 )

@@ -29,6 +29,7 @@ from hangpoint.core.vocabulary import (
     AsBuiltDeviation,
     AsBuiltField,
     Assumption,
+    Change,
     ChangeAssumption,
     ChangeNotChecked,
     Entry,
@@ -46,7 +47,11 @@ from hangpoint.core.vocabulary import (
     Mode,
     Nature,
     NotChecked,
+    Objective,
     Refusal,
+    Rejection,
+    RejectionEntry,
+    SelectionAssumption,
     Severity,
     Status,
     TakeOffAssumption,
@@ -168,6 +173,12 @@ def quantities() -> dict[str, Any]:
             "findings": [_entry(each.value) for each in FixtureFinding],
         },
         **_lists_of_a_job(),
+        "selections": {
+            "objectives": list(Objective),
+            "rejections": [_entry(each.value) for each in Rejection],
+            "assumptions": [_entry(each.value) for each in SelectionAssumption],
+            "changes": [_entry(each.value) for each in Change],
+        },
         "not_checked": [_entry(each.value) for each in NotChecked],
         "triage": [_entry(each.value) | {"question": each.value.question} for each in Triage],
         "changes": {
@@ -243,4 +254,6 @@ def _entry(entry: Entry) -> dict[str, Any]:
     made: dict[str, Any] = {"code": entry.code, "text": entry.text, "clause": entry.clause}
     if isinstance(entry, FindingEntry):
         made |= {"severity": entry.severity, "quantity": entry.quantity}
+    if isinstance(entry, RejectionEntry):
+        made |= {"quantity": entry.quantity, "remedy": entry.remedy}
     return made

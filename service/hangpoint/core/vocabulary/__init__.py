@@ -15,6 +15,7 @@ from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, 
 from hangpoint.core.vocabulary.interview import Asked, Asking, IfSilent, Question
 from hangpoint.core.vocabulary.modes import MASONRY_MODES, SHEAR_MODES, TABLE_MODES, TENSION_MODES, Inapplicable, Mode
 from hangpoint.core.vocabulary.refusals import Refusal
+from hangpoint.core.vocabulary.selection import Change, Objective, Rejection, RejectionEntry, SelectionAssumption
 from hangpoint.core.vocabulary.take_offs import LineKind, TakeOffAssumption, TakeOffNotCounted
 from hangpoint.core.vocabulary.triage import Triage, TriageEntry
 from hangpoint.core.vocabulary.words import (
@@ -48,8 +49,8 @@ _POSITIONS: dict[Enum, int] = {
     for vocabulary in (
         *(Mode, Inapplicable, Assumption, NotChecked, Finding, Refusal),
         *(LoadAssumption, LoadNotChecked, LoadFinding, Triage),
-        *(LoadAssumption, LoadNotChecked, LoadFinding),
         *(FixtureAssumption, FixtureNotChecked, FixtureFinding),
+        *(Rejection, SelectionAssumption, Change),
     )
     for place, member in enumerate(vocabulary)
 }
@@ -66,6 +67,7 @@ __all__ = [
     "Asked",
     "Asking",
     "Assumption",
+    "Change",
     "ChangeAssumption",
     "ChangeNotChecked",
     "Entry",
@@ -84,8 +86,12 @@ __all__ = [
     "Mode",
     "Nature",
     "NotChecked",
+    "Objective",
     "Question",
     "Refusal",
+    "Rejection",
+    "RejectionEntry",
+    "SelectionAssumption",
     "Severity",
     "Status",
     "TakeOffAssumption",

@@ -1,0 +1,29 @@
+"""The products of a whole job at once."""
+
+from hangpoint.api.examples import JOB_SELECTIONS_JSON
+from hangpoint.api.resource import Resource
+from hangpoint.api.schemas.job_selections import JobSelectionsAnswer, JobSelectionsRequest
+from hangpoint.api.selection.job import run_job_selections
+
+DESCRIPTION = """\
+Products for hundreds of hang points together: every point held at least cost, minutes or drilled depth.
+
+`limits` allow so many different products, diameters of bits, or families. The assignment is solved to its optimum, and
+the gap that is left is told; `curve` says what each further product would save. Each point is chosen alone, the reserve
+kept; then all are checked once more together with their neighbours, and `recheck` names those that don't pass. Points
+that nothing holds are listed with the nearest change.
+"""
+
+JOB_SELECTIONS = Resource(
+    path="/v1/job-selections",
+    operation_id="selectJobProducts",
+    tag="choosing",
+    summary="The products of a whole job at once",
+    description=DESCRIPTION,
+    request=JobSelectionsRequest,
+    answer=JobSelectionsAnswer,
+    answer_text="The plan, and a product or a problem for every point.",
+    example=JOB_SELECTIONS_JSON,
+    run=lambda body, state: run_job_selections(body, catalogue=state.catalogue),
+    by_item=True,
+)

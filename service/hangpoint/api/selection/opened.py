@@ -1,0 +1,209 @@
+"""A request whose products are open, read: its points as situations, its wishes, its candidates."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+import numpy as np
+import orjson
+
+from hangpoint import __version__
+from hangpoint.api.batch import (
+    DESIGN_CODES,
+    basis_of,
+    invalid_result,
+    item_ids,
+    member_errors,
+    pack_valid,
+    refuse_duplicates,
+)
+from hangpoint.api.bodies import Batch
+from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
+from hangpoint.core.hang_point.cases import case_names
+from hangpoint.core.hang_point.expansion import expand
+from hangpoint.core.loads.combination_tables import ASCE7_16
+from hangpoint.core.quantity import Index
+from hangpoint.core.selection.changes import FoundChange, Question, changes
+from hangpoint.core.selection.pairs import NONE
+from hangpoint.core.selection.situations import situations
+from hangpoint.core.selection.traits import TraitColumn
+from hangpoint.core.vocabulary import CAUTIONS
+from hangpoint.core.vocabulary.selection import Objective, SelectionAssumption
+from hangpoint.pack.digest import RequestDigest
+from hangpoint.pack.points import Packed
+from hangpoint.pack.selection.answer import Chosen
+from hangpoint.pack.selection.candidates import Shelf, conditions_of
+from hangpoint.pack.selection.wants import read_wishes
+from hangpoint.product.catalogue import Catalogue
+from hangpoint.units import PRINTED
+
+MAX_PAIRS = 600_000
+"""Anchors of the points times candidates of a request: what is checked at most."""
+
+MAX_EXPLAINED = 128
+"""Anchors of the situations that nothing holds for which changes are tried: each costs a score of checks."""
+
+
+@dataclass(slots=True, kw_only=True)
+class OpenBatch(Batch):
+    """A request that chooses products; of a job also its ``limits``."""
+
+    want: Mapping[str, Any] = field(default_factory=dict[str, Any])
+    most: int | None = None
+    most_products: int | None = None
+    limits: Mapping[str, Any] = field(default_factory=dict[str, Any])
+
+
+@dataclass(slots=True, kw_only=True)
+class Opened:
+    """A request read and chosen for.
+
+    ``situation`` (points,) is that of every valid point; ``changes`` those of each situation that nothing holds.
+    """
+
+    batch: OpenBatch
+    ids: Sequence[Any]
+    packed: Packed
+    invalid: dict[int, dict[str, Any]]
+    chosen: Chosen
+    asked: Question
+    situation: Index
+    changes: Mapping[int, Sequence[FoundChange]]
+    assumed: Sequence[SelectionAssumption]
+
+    def named(self, at: int, candidate: int) -> dict[str, Any]:
+        """A valid point as it came, with the product of a candidate."""
+        item = self.batch.items[self.packed.index[at]]
+        behind = self.batch.defaults.get("anchor", {})
+        named = {**behind, **item.get("anchor", {}), **self.chosen.shelf.labels[candidate].anchor}
+        return {**item, "anchor": named}
+
+    def checked_batch(self, items: Sequence[Any], neighbours: str) -> Batch:
+        """A request that checks points with their products."""
+        defaults = {name: own for name, own in self.batch.defaults.items() if name != "anchor"}
+        return Batch(
+            units=self.batch.units,
+            design_code=self.batch.design_code,
+            combinations=self.batch.combinations,
+            load_standard=self.batch.load_standard,
+            neighbours=neighbours,
+            detail="verdict",
+            defaults=defaults,
+            items=items,
+        )
+
+
+def open_batch(
+    batch: OpenBatch, catalogue: Catalogue, *, more: Callable[[Shelf], Sequence[TraitColumn]] | None = None
+) -> Opened:
+    """Read the points of a request, and check all candidates at them.
+
+    Args:
+        batch: the request as read.
+        catalogue: the products.
+        more: rejections of candidates beyond those of the wishes.
+
+    Raises:
+        ProblemError: a wish that can't be read, a duplicate id, too many pairs.
+    """
+    ids = item_ids(batch)
+    refuse_duplicates(ids, batch)
+    shelf = Shelf(catalogue)
+    read = read_wishes(batch.want, shelf, system=batch.units)
+    if read.flaws:
+        errors = [
+            FieldError(
+                pointer=pointer("want", *flaw.path), code=flaw.slug, detail=flaw.detail, allowed=tuple(flaw.allowed)
+            )
+            for flaw in read.flaws
+        ]
+        slug = errors[0].code if len({error.code for error in errors}) == 1 else "validation"
+        raise ProblemError(slug, f"{errors[0].pointer}: {errors[0].detail}", errors=errors)
+    batch = replace(batch, errors={**batch.errors, **member_errors(batch)})
+    rows = range(len(batch.items))
+    invalid = {row: invalid_result(ids[row], row, list(batch.errors[row])) for row in rows if row in batch.errors}
+    packed = pack_valid(batch, rows, catalogue, invalid, ids, chosen=False)
+    conditions, condition = conditions_of([batch.items[row] for row in packed.index], batch.defaults)
+    first, situation = situations(packed.points, condition)
+    points = expand(packed.points, first)
+    pairs = len(points.layouts.point) * len(shelf.labels)
+    if pairs > MAX_PAIRS:
+        raise too_many("anchors times candidates", pairs, MAX_PAIRS)
+    asked = Question(
+        candidates=shelf.columns,
+        offer=shelf.offer(conditions),
+        wishes=read.wishes,
+        basis=basis_of(batch),
+        more=more(shelf) if more is not None else (),
+    )
+    choice = asked.choose(points, condition[first])
+    chosen = Chosen(
+        choice=choice,
+        shelf=shelf,
+        wishes=read.wishes,
+        case_names=case_names(points.given_names),
+        system=batch.units,
+    )
+    return Opened(
+        batch=batch,
+        ids=ids,
+        packed=packed,
+        invalid=invalid,
+        chosen=chosen,
+        asked=asked,
+        situation=situation,
+        changes=_changes(chosen, asked),
+        assumed=read.assumed,
+    )
+
+
+def _changes(chosen: Chosen, asked: Question) -> dict[int, Sequence[FoundChange]]:
+    choice = chosen.choice
+    open_at = np.flatnonzero(~choice.holds.any(axis=1))
+    anchors = np.bincount(choice.points.layouts.point, minlength=choice.points.count)[open_at]
+    open_at = open_at[np.cumsum(anchors) <= MAX_EXPLAINED]
+    if not len(open_at):
+        return {}
+    rod = np.array([_rod_fails(chosen, at) for at in open_at.tolist()])
+    found = changes(expand(choice.points, open_at), choice.condition[open_at], asked, rod_fails=rod)
+    return dict(zip(open_at.tolist(), found, strict=True))
+
+
+def _rod_fails(chosen: Chosen, at: int) -> bool:
+    rows = chosen.choice.pair[at]
+    rows = rows[rows != NONE]
+    return bool(len(rows)) and bool((chosen.choice.checks.rod[rows] > 1).all())
+
+
+def head_json(opened: Opened, catalogue: Catalogue, *, objective: Objective, what: str) -> dict[str, Any]:
+    """Members that the answers of all choices begin with."""
+    batch = opened.batch
+    code, combinations = batch.design_code or "aci318_19", batch.combinations or "strength"
+    standard = batch.load_standard or ASCE7_16
+    wanted = [batch.want, batch.most, batch.most_products, batch.limits]
+    asked = orjson.dumps(wanted, option=orjson.OPT_SORT_KEYS).decode()
+    head = (__version__, what, code, combinations, standard, catalogue.hash, batch.units, asked)
+    digest = RequestDigest(head)
+    digest.add(opened.packed, [batch.items[row] for row in sorted(opened.invalid)], default=batch.defaults)
+    return {
+        "engine_version": __version__,
+        "design_code": {"id": code, "edition": DESIGN_CODES[code]},
+        "combinations": combinations,
+        "load_standard": standard,
+        "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
+        "units": PRINTED[batch.units],
+        "objective": objective.value,
+        "reserve": opened.chosen.wishes.reserve,
+        "request_digest": digest.hexdigest(),
+    }
+
+
+def said(opened: Opened, checked: Mapping[str, Any] | None) -> dict[str, Any]:
+    """Assumptions of the choice and of the checks of what was chosen, and what those leave unchecked."""
+    assumptions = {own.value.code: own.value.text for own in opened.assumed}
+    checked = checked or {}
+    return {
+        "assumptions": assumptions | checked.get("assumptions", {}),
+        "not_checked": checked.get("not_checked", {}),
+        "cautions": list(CAUTIONS),
+    }

@@ -1,0 +1,119 @@
+"""The answer to a request for substitutes of a product that is named."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import orjson
+
+from hangpoint.api.batch import Limits, answer_batch
+from hangpoint.api.bodies import Batch, read_whole
+from hangpoint.api.run import valid_single
+from hangpoint.api.schemas.substitutions import SubstitutionsRequest
+from hangpoint.api.selection.opened import OpenBatch, Opened, head_json, open_batch, said
+from hangpoint.core.vocabulary.selection import APPROVAL_TEXT, PRINCIPLE_TEXT
+from hangpoint.pack.selection.answer import counts_json, nearest_json, ranked_candidates, rejected_candidates
+from hangpoint.pack.selection.candidates import Shelf
+from hangpoint.pack.selection.equals import (
+    Named,
+    changed_facts,
+    lesser,
+    mode_by_mode,
+    named_in_catalogue,
+    named_inline,
+    worse_facts,
+)
+from hangpoint.product.catalogue import Catalogue
+
+SUBSTITUTES = 5
+"""Listed where the request doesn't say how many."""
+
+_PRODUCT = ("family", "size", "h_ef", "product")
+_HEAD = ("units", "design_code", "combinations", "load_standard")
+
+
+def run_substitutions(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
+    """Read a body, check the product that it names, and what else would do.
+
+    Raises:
+        ProblemError: the body can't be read, or the point is invalid.
+    """
+    request = read_whole(SubstitutionsRequest, body)
+    item = request["item"]
+    head = {name: request[name] for name in _HEAD if name in request}
+    named_batch = Batch(items=[item], neighbours="off", detail="modes", **head)
+    own = _answer(named_batch, catalogue)
+    result = valid_single(own, {"#/items/0": "#/item"})["items"][0]
+    named = _named(item, result, catalogue)
+    anchor = {name: value for name, value in item["anchor"].items() if name not in _PRODUCT}
+    batch = OpenBatch(
+        items=[{**item, "anchor": anchor}], want=request.get("want", {}), most=request.get("most"), **head
+    )
+    opened = open_batch(batch, catalogue, more=lambda shelf: lesser(named, shelf))
+    ranked = ranked_candidates(opened.chosen, 0, opened.batch.most or SUBSTITUTES)
+    checked = _checks(opened, ranked, catalogue)
+    answer: dict[str, Any] = {
+        **head_json(
+            opened, catalogue, objective=opened.chosen.wishes.objective, what=f"substitutions {own['request_digest']}"
+        ),
+        "named": result,
+        "status": "substitutes" if ranked else "none",
+        "approval": APPROVAL_TEXT,
+        "counts": counts_json(opened.chosen, 0),
+        "substitutes": [
+            candidate | _beside(opened, named, result, candidate, check)
+            for candidate, check in zip(ranked, checked, strict=True)
+        ],
+        "rejected": rejected_candidates(opened.chosen, 0),
+        **said(opened, own),
+    }
+    if not ranked:
+        answer["nearest"] = nearest_json(opened.chosen, 0, opened.changes.get(0))
+    return answer
+
+
+def _answer(batch: Batch, catalogue: Catalogue) -> dict[str, Any]:
+    answer = answer_batch(batch, catalogue=catalogue, limits=Limits(), detail="modes", wire=True)
+    return {**answer, "items": orjson.loads(orjson.dumps(answer["items"]))}
+
+
+def _named(item: Mapping[str, Any], result: Mapping[str, Any], catalogue: Catalogue) -> Named:
+    inline = item["anchor"].get("product")
+    if inline is not None:
+        return named_inline(inline)
+    return named_in_catalogue(Shelf(catalogue), catalogue.addresses.index(result["product"]["address"]))
+
+
+def _checks(opened: Opened, ranked: Sequence[Mapping[str, Any]], catalogue: Catalogue) -> list[dict[str, Any]]:
+    """The check of the point with each substitute."""
+    if not ranked:
+        return []
+    rows = {label.address: row for row, label in enumerate(opened.chosen.shelf.labels)}
+    items = [{**opened.named(0, rows[own["product"]]), "id": f"substitute {place}"} for place, own in enumerate(ranked)]
+    batch = opened.checked_batch(items, "off")
+    batch.detail = "modes"
+    return _answer(batch, catalogue)["items"]
+
+
+def _beside(
+    opened: Opened,
+    named: Named,
+    result: Mapping[str, Any],
+    candidate: Mapping[str, Any],
+    check: Mapping[str, Any],
+) -> dict[str, Any]:
+    shelf = opened.chosen.shelf
+    row = next(row for row, label in enumerate(shelf.labels) if label.address == candidate["product"])
+    substitute = named_in_catalogue(shelf, row)
+    modes = mode_by_mode(result.get("modes", ()), check["modes"])
+    changes = changed_facts(named, substitute, opened.chosen.system)
+    made: dict[str, Any] = {
+        "principle_changes": substitute.principle != named.principle,
+        "modes": modes,
+        "changes": changes,
+        "worse": [own["mode"] for own in modes if own["worse"]] + worse_facts(changes),
+    }
+    if made["principle_changes"]:
+        words = {"substitute": substitute.principle, "named": named.principle}
+        said_of = {name: word.replace("_", " ") for name, word in words.items()}
+        made["principle_text"] = PRINCIPLE_TEXT.format(**said_of)
+    return made

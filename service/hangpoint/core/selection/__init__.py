@@ -1,0 +1,1 @@
+"""Choosing products: candidates x points as one more batch of the chain, ranked, and a whole job at once."""

@@ -1,0 +1,238 @@
+"""What would let a point be held that nothing holds: changes one can build, each tried on the real check."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from hangpoint.core.hang_point.expansion import expand
+from hangpoint.core.hang_point.points import NO_ROD, Basis, Points
+from hangpoint.core.hang_point.verdict import EXCEEDED
+from hangpoint.core.hanger.rod import THREADS
+from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.selection.candidates import Candidates, Offer, Wishes
+from hangpoint.core.selection.choice import Choice, choose, order
+from hangpoint.core.selection.pairs import NONE
+from hangpoint.core.selection.traits import TraitColumn, trait_columns
+from hangpoint.core.vocabulary.selection import Change, Rejection
+
+SHARES = (3 / 4, 2 / 3, 1 / 2, 1 / 3, 1 / 4, 1 / 6, 1 / 8, 1 / 12, 1 / 16, 1 / 24)
+"""Of the load that a point carries once hangers are closer or more."""
+
+EDGE_DISTANCES = (2.0, 3.0, 4.0, 6.0, 8.0, 12.0, 18.0, 24.0)
+"""in, distances to the nearest edge that are tried."""
+
+SAME_SIZE = 1e-6
+_MOST_RODS = 4
+_NO_WISHES = 4
+"""Candidates that are told of with the wishes they want given up."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class FoundChange:
+    """A change with which a candidate holds a situation.
+
+    ``value`` is the share of the load, or the length in in; ``wishes`` are given up. ``utilisation`` is what is left.
+    """
+
+    change: Change
+    candidate: int
+    utilisation: float
+    value: float = 0.0
+    wishes: tuple[Rejection, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Question:
+    """What was asked: the request, its candidates, and rejections beyond those of its wishes."""
+
+    candidates: Candidates
+    offer: Offer
+    wishes: Wishes
+    basis: Basis
+    more: Sequence[TraitColumn] = ()
+
+    def choose(self, points: Points, condition: Index, wishes: Wishes | None = None) -> Choice:
+        """The candidates at some situations, by other wishes if any are given."""
+        return choose(points, condition, self.candidates, self.offer, wishes or self.wishes, self.basis, self.more)
+
+
+def changes(points: Points, condition: Index, asked: Question, *, rod_fails: Bools) -> list[list[FoundChange]]:
+    """For each situation that nothing holds, the changes with which something does.
+
+    Args:
+        points: situations that nothing holds.
+        condition: (situations,) of each.
+        asked: the request.
+        rod_fails: (situations,) the rod does not hold its load.
+    """
+    found: list[list[FoundChange]] = [[] for _ in range(points.count)]
+    for change, value, varied in _variants(points, asked, rod_fails):
+        open_at = [at for at, own in enumerate(found) if all(each.change is not change for each in own)]
+        if not open_at:
+            continue
+        tried = asked.choose(expand(varied, np.array(open_at)), condition[open_at])
+        for place, at in enumerate(open_at):
+            best = first_held(tried, place, asked)
+            if best is not None:
+                candidate, utilisation = best
+                found[at].append(
+                    FoundChange(change=change, candidate=candidate, utilisation=utilisation, value=float(value[at]))
+                )
+    given_up = _GivenUp(points, condition, asked)
+    for own, wishes in zip(found, _wishes(points, condition, asked, given_up), strict=True):
+        own[:0] = wishes
+    _last_resort(points, condition, asked, given_up, found)
+    return found
+
+
+def first_held(tried: Choice, at: int, asked: Question) -> tuple[int, float] | None:
+    """The best candidate that holds a situation, and its utilisation; None if none does."""
+    held = tried.holds[at]
+    if not held.any():
+        return None
+    used = np.full(len(held), np.inf)
+    used[held] = tried.checks.utilisation[tried.pair[at, held]]
+    ranked = order(asked.candidates, asked.wishes.objective, used)
+    candidate = int(ranked[held[ranked]][0])
+    return candidate, float(used[candidate])
+
+
+def _variants(points: Points, asked: Question, rod_fails: Bools) -> Iterator[tuple[Change, Floats, Points]]:
+    """Varied situations, the smallest change of each kind first."""
+    for share in SHARES:
+        yield Change.SHARE_LOAD, np.full(points.count, share), lightened(points, share)
+    near = np.isfinite(points.bases.c_a).any(axis=1)
+    if near.any():
+        for distance in EDGE_DISTANCES:
+            moved = replace(points.bases, c_a=np.maximum(points.bases.c_a, distance))
+            yield Change.MOVE, np.full(points.count, distance), replace(points, bases=moved)
+    if rod_fails.any():
+        for step in range(1, _MOST_RODS + 1):
+            rods = larger_rods(points, step)
+            yield Change.LARGER_ROD, rods.rods.d, rods
+
+
+def lightened(points: Points, share: float) -> Points:
+    """The points with a share of what hangs: spans and stated loads are that much smaller; 250 lb of a rule stay."""
+    hangs = points.hangs
+    scaled = ("dead", "contents", "live", "v_dead", "v_contents", "v_live", "m_dead", "m_contents", "m_live")
+    loads = {name: getattr(hangs, name) * share for name in (*scaled, "transient", "earthquake")}
+    given = points.given
+    return replace(
+        points,
+        hangs=replace(hangs, **loads),
+        given=replace(given, n=given.n * share, v=given.v * share, m=given.m * share),
+        runs=replace(points.runs, spans=points.runs.spans * share),
+        loads=replace(points.loads, position=points.loads.position * share, weight=points.loads.weight * share),
+    )
+
+
+def larger_rods(points: Points, step: int) -> Points:
+    """The points with rods so many sizes larger in the same kind of thread; the largest stays."""
+    rods = points.rods
+    unified, metric = (
+        np.array([own for name, own in THREADS.items() if name.startswith("M") is kind]) for kind in (False, True)
+    )
+    is_metric = np.abs(rods.d[:, None] - unified[:, 0]).min(axis=1) > SAME_SIZE
+    larger = np.where(is_metric[:, None], _larger(metric, rods.d, step), _larger(unified, rods.d, step))
+    none = rods.rule == NO_ROD
+    d, pitch, k_root, k_stress = np.where(none, [rods.d, rods.pitch, rods.k_root, rods.k_stress], larger.T)
+    return replace(points, rods=replace(rods, d=d, pitch=pitch, k_root=k_root, k_stress=k_stress))
+
+
+def _larger(threads: Floats, d: Floats, step: int) -> Floats:
+    """Rows of a table of threads, rising by diameter, that are so many sizes above ``d``."""
+    return threads[np.minimum(np.searchsorted(threads[:, 0], d - SAME_SIZE) + step, len(threads) - 1)]
+
+
+def without_wishes(wishes: Wishes) -> Wishes:
+    """Nothing wanted that a buyer could give up: exposure, vibration and concrete that is there stay."""
+    return Wishes(
+        objective=wishes.objective,
+        reserve=0.0,
+        stocked=np.ones_like(wishes.stocked),
+        tools=np.ones_like(wishes.tools),
+        post_installed=True if wishes.post_installed else None,
+        trained=True,
+        exposure=wishes.exposure,
+        vibration=wishes.vibration,
+    )
+
+
+class _GivenUp:
+    """Wishes that candidates of situations want given up."""
+
+    def __init__(self, points: Points, condition: Index, asked: Question) -> None:
+        fits = asked.offer.fits.reshape(-1, asked.offer.count)[condition]
+        columns = trait_columns(points, asked.candidates, asked.wishes, fits=fits)
+        shape = points.count, asked.offer.count
+        self._holds = [
+            (own.rejection, np.broadcast_to(own.holds, shape)) for own in columns if own.rejection.value.remedy
+        ]
+        self._most = EXCEEDED - asked.wishes.reserve
+        self._rank = np.argsort(order(asked.candidates, asked.wishes.objective))
+
+    def by_set(self, tried: Choice, place: int, at: int) -> list[tuple[tuple[Rejection, ...], int, float]]:
+        """Sets of wishes with the best candidate of each and its utilisation, the fewest wishes first.
+
+        Args:
+            tried: a choice without wishes; the situation is its row ``place``.
+            at: the situation among those of this.
+        """
+        found: dict[tuple[Rejection, ...], tuple[int, float]] = {}
+        held = np.flatnonzero(tried.holds[place])
+        for candidate in held[np.argsort(self._rank[held])].tolist():
+            used = float(tried.checks.utilisation[tried.pair[place, candidate]])
+            wishes = [rejection for rejection, holds in self._holds if holds[at, candidate]]
+            if used > self._most:
+                wishes.append(Rejection.RESERVE)
+            found.setdefault(tuple(wishes), (candidate, used))
+        by_number = sorted(found.items(), key=lambda own: len(own[0]))
+        return [(wishes, *own) for wishes, own in by_number]
+
+
+def _wishes(points: Points, condition: Index, asked: Question, given_up: _GivenUp) -> list[list[FoundChange]]:
+    """Candidates that hold once wishes are given up: the best of each smallest set of wishes."""
+    tried = asked.choose(points, condition, without_wishes(asked.wishes))
+    found: list[list[FoundChange]] = []
+    for row in range(points.count):
+        sets = given_up.by_set(tried, row, row)
+        fewest = len(sets[0][0]) if sets else 0
+        found.append(
+            [
+                FoundChange(change=Change.WISH, candidate=candidate, utilisation=used, wishes=wishes)
+                for wishes, candidate, used in sets[:_NO_WISHES]
+                if len(wishes) == fewest
+            ]
+        )
+    return found
+
+
+def _last_resort(
+    points: Points, condition: Index, asked: Question, given_up: _GivenUp, found: list[list[FoundChange]]
+) -> None:
+    """Where nothing has helped so far: a share of the load and wishes given up as well."""
+    for share in SHARES:
+        open_at = [at for at, own in enumerate(found) if not own]
+        if not open_at:
+            return
+        varied = expand(lightened(points, share), np.array(open_at))
+        tried = asked.choose(varied, condition[open_at], without_wishes(asked.wishes))
+        for place, at in enumerate(open_at):
+            for wishes, candidate, used in given_up.by_set(tried, place, at)[:1]:
+                found[at].append(
+                    FoundChange(
+                        change=Change.SHARE_LOAD, candidate=candidate, utilisation=used, value=share, wishes=wishes
+                    )
+                )
+
+
+def nearest_candidate(choice: Choice, at: int) -> int | None:
+    """The candidate of least utilisation that neither refusal nor violation stands against; None without one."""
+    pairs = np.flatnonzero(choice.pair[at] != NONE)
+    checks, rows = choice.checks, choice.pair[at, pairs]
+    sound = (checks.refusal[rows] == NONE) & (checks.violation[rows] == NONE) & (checks.mode[rows] != NONE)
+    if not sound.any():
+        return None
+    return int(pairs[sound][checks.utilisation[rows[sound]].argmin()])

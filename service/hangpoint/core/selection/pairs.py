@@ -1,0 +1,190 @@
+"""Candidates checked at points: each pair of them is a point of one more batch of the chain."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, fields, replace
+
+import numpy as np
+
+from hangpoint.core.hang_point.chain import check
+from hangpoint.core.hang_point.earthquake import Shaken
+from hangpoint.core.hang_point.expansion import expand
+from hangpoint.core.hang_point.points import Basis, Points
+from hangpoint.core.hang_point.scope import ACCEPTED, refusals
+from hangpoint.core.hang_point.verdict import EXCEEDED, Verdicts
+from hangpoint.core.quantity import Bools, Codes, Floats, Index
+from hangpoint.core.selection.candidates import Offer
+from hangpoint.core.vocabulary import Finding, Link, Mode, Severity, position
+
+NONE = -1
+BLOCK_ANCHORS = 6000
+"""Anchors that are checked at once: few enough to stay in the processor's cache."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class PairChecks:
+    """What the chain says of pairs, a row each.
+
+    ``refusal`` and ``violation`` are places in `Refusal` and `Finding`, ``mode`` one in `Mode`: the mode of anchor or
+    base with the first largest ``utilisation``; `NONE` where there is none. ``value`` and ``limit`` are those of the
+    violation. ``rod`` is the utilisation of the rod. ``load_case`` and ``edge`` as in `PointMode`.
+    """
+
+    refusal: Index
+    violation: Index
+    value: Floats
+    limit: Floats
+    utilisation: Floats
+    mode: Index
+    load_case: Index
+    edge: Index
+    rod: Floats
+
+    def holds(self, reserve: float) -> Bools:
+        """(pairs,) checked without a violation, the reserve kept; the rod, which is not chosen, needs none."""
+        sound = (self.refusal == NONE) & (self.violation == NONE) & (self.mode != NONE)
+        return sound & (self.utilisation <= EXCEEDED - reserve) & (self.rod <= EXCEEDED)
+
+
+def paired(points: Points, offer: Offer, *, point: Index, candidate: Index, condition: Index) -> Points:
+    """Pairs as a batch of the chain.
+
+    Args:
+        points: situations; their products are not read.
+        offer: strengths of the candidates.
+        point, candidate: (pairs,) of each.
+        condition: (points,) condition of the hole that each point states.
+    """
+    own = expand(points, point)
+    row = condition[point] * offer.count + candidate
+    bonds = offer.bonds.take(row)
+    return replace(
+        own,
+        products=offer.products.take(row),
+        environments=replace(
+            own.environments, steel=offer.steel[row], coating=offer.coating[row], follow_up=offer.follow_up[row]
+        ),
+        surroundings=replace(own.surroundings, drilled=offer.drilled[row]),
+        bonds=replace(
+            bonds,
+            age=own.bonds.age,
+            confirmed=own.bonds.confirmed,
+            temperature_stated=own.bonds.temperature_stated | bonds.temperature_stated,
+        ),
+    )
+
+
+def check_pairs(
+    points: Points, offer: Offer, basis: Basis, *, point: Index, candidate: Index, condition: Index
+) -> PairChecks:
+    """Check every pair by the chain; arguments as those of `paired`, ``point`` rising."""
+    anchors = np.bincount(points.layouts.point, minlength=points.count)
+    parts = [
+        _read(check(paired(points, offer, point=point[own], candidate=candidate[own], condition=condition), basis))
+        for own in _blocks(anchors[point])
+    ]
+    names = [each.name for each in fields(PairChecks)]
+    return PairChecks(**{name: np.concatenate([getattr(part, name) for part in parts]) for name in names})
+
+
+def standing_refusals(points: Points, offer: Offer, basis: Basis, *, condition: Index) -> Codes:
+    """Refusals that no load and no dimension has a part in: (points, candidates), a place in `Refusal` or `NONE`.
+
+    They are found by the rules of the chain itself for a point without load in a member without end; points that agree
+    in all else are asked for once.
+    """
+    endless = replace(points.bases, thickness=np.full(points.count, np.inf), c_a=np.full((points.count, 4), np.inf))
+    bare = replace(points, bases=endless)
+    own = [*_texts(bare.bases), *_texts(bare.bonds), *_texts(bare.fixings), *_texts(bare.plates)]
+    kinds, inverse = distinct([*own, column_bytes(points.hangs.kind), column_bytes(condition)], points.count)
+    pairs = paired(
+        bare,
+        offer,
+        point=np.repeat(kinds, offer.count),
+        candidate=np.tile(np.arange(offer.count), len(kinds)),
+        condition=condition,
+    )
+    nothing, never = np.zeros(pairs.count), np.zeros(pairs.count, dtype=np.bool_)
+    found = refusals(
+        points=pairs,
+        basis=basis,
+        least_tension=nothing,
+        sustained=nothing,
+        sheared=never,
+        shaken=Shaken(tension=never, shear=never),
+    )
+    return np.where(found == ACCEPTED, NONE, found).reshape(len(kinds), offer.count).astype(np.int8)[inverse]
+
+
+def distinct(columns: list[Codes], count: int) -> tuple[Index, Index]:
+    """The first of every kind of equal rows, and the kind of each row.
+
+    Args:
+        columns: bytes, (rows, any) each.
+        count: rows.
+    """
+    raw = np.ascontiguousarray(np.concatenate(columns, axis=1))
+    keys = raw.view(np.dtype((np.void, raw.shape[1])))[:, 0]
+    _, first, inverse = np.unique(keys, return_index=True, return_inverse=True)
+    return first, inverse.reshape(count)
+
+
+def _texts(table: object) -> list[Codes]:
+    return [column_bytes(getattr(table, each.name)) for each in fields(table)]  # pyright: ignore[reportArgumentType]
+
+
+def column_bytes(column: Index | Floats | Bools | Codes) -> Codes:
+    """A column as rows of bytes, which are equal where its rows are."""
+    width = math.prod(column.shape[1:])
+    flat = np.ascontiguousarray(column.reshape(len(column), width))
+    return flat.view(np.int8).reshape(len(column), width * column.itemsize)
+
+
+def _blocks(anchors: Index) -> Iterator[slice]:
+    """Runs of pairs whose anchors fill a block."""
+    if not len(anchors):
+        yield slice(0, 0)
+        return
+    part = (np.cumsum(anchors) - anchors) // BLOCK_ANCHORS
+    starts = np.flatnonzero(np.diff(part, prepend=-1))
+    for start, end in zip(starts.tolist(), [*starts[1:].tolist(), len(anchors)], strict=True):
+        yield slice(start, end)
+
+
+def _read(verdicts: Verdicts) -> PairChecks:
+    count = verdicts.count
+    violation = np.full(count, NONE, dtype=np.intp)
+    value, limit = np.zeros((2, count))
+    for column in verdicts.findings:
+        if column.finding.value.severity is not Severity.VIOLATION:
+            continue
+        new = column.holds & (violation == NONE)
+        violation[new] = position(column.finding)
+        value[new], limit[new] = column.value[new], column.limit[new]
+    utilisation, rod = np.full(count, float(NONE)), np.zeros(count)
+    mode, load_case, edge = (np.full(count, NONE, dtype=np.intp) for _ in range(3))
+    for own in verdicts.modes:
+        if own.record is None:
+            continue
+        if own.mode.link is Link.ROD:
+            rod = np.maximum(rod, np.where(own.applies, own.utilisation, 0.0))
+            continue
+        worse = own.applies & (own.utilisation > utilisation)
+        utilisation = np.where(worse, own.utilisation, utilisation)
+        mode[worse] = position(own.mode)
+        load_case[worse], edge[worse] = own.load_case[worse], own.edge[worse]
+    return PairChecks(
+        refusal=verdicts.refusal,
+        violation=violation,
+        value=value,
+        limit=limit,
+        utilisation=np.maximum(utilisation, 0.0),
+        mode=mode,
+        load_case=load_case,
+        edge=edge,
+        rod=rod,
+    )
+
+
+MODES = tuple(Mode)
+FINDINGS = tuple(Finding)

@@ -1,0 +1,1 @@
+"""Products as candidates, wishes of a request, and choices as JSON."""

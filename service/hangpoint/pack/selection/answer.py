@@ -1,0 +1,270 @@
+"""Choices as JSON: candidates in their order, every rejected one with its reason in words, the nearest change."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+import numpy as np
+
+from hangpoint.core.hang_point.verdict import SERVICE
+from hangpoint.core.quantity import Index
+from hangpoint.core.selection.candidates import Wishes
+from hangpoint.core.selection.changes import FoundChange, nearest_candidate
+from hangpoint.core.selection.choice import Choice, order, strength_rejections
+from hangpoint.core.selection.pairs import FINDINGS, MODES, NONE
+from hangpoint.core.selection.takes import Takes, takes
+from hangpoint.core.vocabulary import Refusal
+from hangpoint.core.vocabulary.selection import ENGINEER_TEXT, Change, Rejection
+from hangpoint.pack.printed import CASE_NAMES, SERVICE_NAME, finite
+from hangpoint.pack.selection.candidates import Label, Shelf
+from hangpoint.product.principles import MM_PER_INCH
+from hangpoint.units import KINDS, LENGTH, System, bare_factor
+
+_REFUSALS = tuple(Refusal)
+_REJECTIONS = tuple(Rejection)
+SHARE_TEXT = "Hangers closer together, or more of them:"
+_BY_UTILISATION = (Rejection.UTILISATION, Rejection.RESERVE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """A choice with what its answer is written from; ``case_names`` are those of the load cases of its checks."""
+
+    choice: Choice
+    shelf: Shelf
+    wishes: Wishes
+    case_names: Sequence[str]
+    system: System
+
+    def ranked(self, at: int) -> Index:
+        """Candidates that hold a situation, from the best on."""
+        held = self.choice.holds[at]
+        used = np.full(len(held), np.inf)
+        used[held] = self.choice.checks.utilisation[self.choice.pair[at, held]]
+        own = order(self.shelf.columns, self.wishes.objective, used)
+        return own[held[own]]
+
+    def takes(self, at: int, candidates: Index) -> Takes:
+        """What each of some checked candidates takes at a situation."""
+        own, points = self.shelf.columns, self.choice.points
+        count = float(np.count_nonzero(points.layouts.point == at))
+        return takes(
+            anchors=np.full(len(candidates), count),
+            cost_of_one=own.cost_index[candidates],
+            minutes_of_one=own.minutes[candidates],
+            hole_depth=own.hole_depth[candidates],
+            utilisation=self.choice.checks.utilisation[self.choice.pair[at, candidates]],
+        )
+
+    def length(self, value: float) -> float:
+        """A length in the unit of the request."""
+        return _shown(value / bare_factor(LENGTH, self.system))
+
+
+def ranked_candidates(chosen: Chosen, at: int, most: int) -> list[dict[str, Any]]:
+    """The best candidates of a situation."""
+    candidates = chosen.ranked(at)[:most]
+    own = chosen.takes(at, candidates)
+    finite(own.utilisation)
+    found: list[dict[str, Any]] = []
+    rows: list[int] = candidates.tolist()
+    for place, candidate in enumerate(rows):
+        label = chosen.shelf.labels[candidate]
+        pair = int(chosen.choice.pair[at, candidate])
+        found.append(
+            {
+                "rank": place + 1,
+                **product_json(label),
+                "utilisation": float(own.utilisation[place]),
+                "reserve": float(own.reserve[place]),
+                "governing": governing_json(chosen, pair),
+                "anchors": int(own.anchors[place]),
+                **_stated("cost_index", own.cost_index[place]),
+                **_stated("minutes", own.minutes[place]),
+                "drilled_depth": chosen.length(float(own.drilled_depth[place])),
+                "needs": needs_json(label, chosen),
+            }
+        )
+    return found
+
+
+def _stated(name: str, value: float) -> dict[str, float]:
+    return {name: float(value)} if np.isfinite(value) else {}
+
+
+def product_json(label: Label) -> dict[str, Any]:
+    """Which product a candidate is, and how a hang point names it."""
+    family = label.family
+    return {
+        "product": label.address,
+        "name": family.name,
+        "data": "invented" if family.invented else "supplied",
+        "principle": family.principle,
+        "anchor": label.anchor,
+    }
+
+
+def needs_json(label: Label, chosen: Chosen) -> dict[str, Any]:
+    """What it takes to set the product: hole, bit, tool, training, cleaning."""
+    family, hole = label.family, label.embedment.hole
+    factor = 1.0 if family.units == "us" else 1 / MM_PER_INCH
+    made: dict[str, Any] = {"drilling": family.setting.drilling}
+    if hole is not None:
+        made["hole_diameter"] = chosen.length(hole.diameter * factor)
+        made["hole_depth"] = chosen.length(hole.depth * factor)
+    if family.setting.bit is not None:
+        made["bit"] = family.setting.bit
+    if family.traits.setting_tool is not None:
+        made["setting_tool"] = family.traits.setting_tool
+    return made | {
+        "training": family.traits.training,
+        "removable": family.traits.removable,
+        "flush": family.traits.flush,
+        "cleaning": list(family.setting.cleaning),
+    }
+
+
+def governing_json(chosen: Chosen, pair: int) -> dict[str, Any]:
+    """The mode of anchor or base that governs a checked pair, in words."""
+    checks = chosen.choice.checks
+    mode = MODES[int(checks.mode[pair])].value
+    case = _case(chosen, pair)
+    return {"mode": mode.code, "load_case": case, "text": f"{mode.text} governs ({case})"}
+
+
+def _case(chosen: Chosen, pair: int) -> str:
+    at = int(chosen.choice.checks.load_case[pair])
+    names = chosen.case_names or CASE_NAMES
+    return SERVICE_NAME if at == SERVICE else names[at]
+
+
+def rejected_candidates(chosen: Chosen, at: int) -> list[dict[str, Any]]:
+    """Every candidate that a situation rejects, in the order of the catalogue, those with one reason together."""
+    strength = strength_rejections(chosen.choice.checks, chosen.wishes.reserve)
+    rejected: list[int] = np.flatnonzero(~chosen.choice.holds[at]).tolist()
+    found: dict[tuple[tuple[str, Any], ...], list[str]] = {}
+    for candidate in rejected:
+        reason = _reason(chosen, at, candidate, strength)
+        found.setdefault(tuple(reason.items()), []).append(chosen.shelf.labels[candidate].address)
+    return [{"reason": dict(reason), "products": products} for reason, products in found.items()]
+
+
+def _reason(chosen: Chosen, at: int, candidate: int, strength: Any) -> dict[str, Any]:
+    choice, checks = chosen.choice, chosen.choice.checks
+    trait, refusal, pair = (int(own[at, candidate]) for own in (choice.rejection, choice.refusal, choice.pair))
+    if pair != NONE:
+        refusal = int(checks.refusal[pair])
+    if refusal != NONE:
+        entry = _REFUSALS[refusal].value
+        return {"kind": "refusal", "code": entry.code, "clause": entry.clause, "text": entry.text}
+    if trait != NONE:
+        return _trait_reason(chosen, at, candidate, _REJECTIONS[trait])
+    if checks.violation[pair] != NONE:
+        return _violation(chosen, pair)
+    return _strength_reason(chosen, pair, _REJECTIONS[int(strength[pair])])
+
+
+def _trait_reason(chosen: Chosen, at: int, candidate: int, rejection: Rejection) -> dict[str, Any]:
+    entry = rejection.value
+    reason = {"kind": "rejection", "code": entry.code, "clause": entry.clause, "text": entry.text}
+    if not entry.quantity:
+        return reason
+    column = next(own for own in chosen.choice.traits if own.rejection is rejection)
+    shape = chosen.choice.holds.shape
+    value, limit = (float(np.broadcast_to(own, shape)[at, candidate]) for own in (column.value, column.limit))
+    return reason | {"quantity": "length", "value": chosen.length(value), "limit": chosen.length(limit)}
+
+
+def _violation(chosen: Chosen, pair: int) -> dict[str, Any]:
+    checks = chosen.choice.checks
+    entry = FINDINGS[int(checks.violation[pair])].value
+    reason = {"kind": "violation", "code": entry.code, "clause": entry.clause, "text": entry.text}
+    if entry.quantity:
+        factor = bare_factor(KINDS[entry.quantity], chosen.system) if entry.quantity in KINDS else 1.0
+        value, limit = float(checks.value[pair]) / factor, float(checks.limit[pair]) / factor
+        reason |= {"quantity": entry.quantity, "value": _shown(value), "limit": _shown(limit)}
+    return reason
+
+
+def _strength_reason(chosen: Chosen, pair: int, rejection: Rejection) -> dict[str, Any]:
+    checks, entry = chosen.choice.checks, rejection.value
+    reason: dict[str, Any] = {"kind": "rejection", "code": entry.code, "clause": entry.clause, "text": entry.text}
+    if rejection is Rejection.ROD:
+        value, limit = float(checks.rod[pair]), 1.0
+        reason["text"] = f"{entry.text} Its utilisation is {value:.2f}."
+    elif rejection in _BY_UTILISATION:
+        value = float(checks.utilisation[pair])
+        limit = 1.0 if rejection is Rejection.UTILISATION else 1.0 - chosen.wishes.reserve
+        mode = MODES[int(checks.mode[pair])].value
+        reason["text"] = f"Utilisation {value:.2f} in {mode.text} ({_case(chosen, pair)}): {_clause_of(entry.text)}"
+        reason |= {"mode": mode.code, "load_case": _case(chosen, pair)}
+    else:
+        return reason
+    return reason | {"quantity": "ratio", "value": _shown(value), "limit": limit}
+
+
+def _clause_of(sentence: str) -> str:
+    return sentence[0].lower() + sentence[1:]
+
+
+def nearest_json(chosen: Chosen, at: int, changes: Sequence[FoundChange] | None) -> dict[str, Any]:
+    """What would have to change for a situation that nothing holds, and the candidate that comes nearest."""
+    made: dict[str, Any] = {
+        "tried": changes is not None,
+        "changes": [_change(chosen, own) for own in changes or ()],
+        "engineer": ENGINEER_TEXT,
+    }
+    candidate = nearest_candidate(chosen.choice, at)
+    if candidate is not None:
+        pair = int(chosen.choice.pair[at, candidate])
+        made["candidate"] = {
+            "product": chosen.shelf.labels[candidate].address,
+            "utilisation": float(chosen.choice.checks.utilisation[pair]),
+            "excess": _shown(float(chosen.choice.checks.utilisation[pair]) - (1 - chosen.wishes.reserve)),
+            "governing": governing_json(chosen, pair),
+        }
+    return made
+
+
+def _change(chosen: Chosen, found: FoundChange) -> dict[str, Any]:
+    entry, address = found.change.value, chosen.shelf.labels[found.candidate].address
+    made: dict[str, Any] = {"code": entry.code, "product": address, "utilisation": _shown(found.utilisation)}
+    if found.wishes:
+        made["gives_up"] = [own.value.code for own in found.wishes]
+    if found.change is Change.WISH:
+        return made | {"text": f"{_remedies(found)}Then {address} holds."}
+    if found.change is Change.SHARE_LOAD:
+        return made | {
+            "quantity": "ratio",
+            "value": found.value,
+            "text": f"{_remedies(found)}{SHARE_TEXT} with {_fraction(found.value)} of the load {address} holds.",
+        }
+    value = chosen.length(found.value)
+    unit = "in" if chosen.system == "us" else "mm"
+    texts = {
+        Change.MOVE: f"Move the point so that no edge is nearer than {value:g} {unit}: then {address} holds.",
+        Change.LARGER_ROD: f"Take a rod of {value:.4g} {unit}: then {address} holds.",
+    }
+    return made | {"quantity": "length", "value": value, "text": texts[found.change]}
+
+
+def _remedies(found: FoundChange) -> str:
+    return "".join(f"{own.value.remedy} " for own in found.wishes)
+
+
+def _fraction(share: float) -> str:
+    return str(Fraction(share).limit_denominator(100))
+
+
+def _shown(value: float) -> float:
+    """A number that can be shown, without the dust of conversions."""
+    return float(finite(np.array([round(value, 10)]))[0])
+
+
+def counts_json(chosen: Chosen, at: int) -> dict[str, int]:
+    """How many candidates there are and what became of them."""
+    choice = chosen.choice
+    held, checked = int(choice.holds[at].sum()), int((choice.pair[at] != NONE).sum())
+    total = choice.holds.shape[1]
+    return {"candidates": total, "checked": checked, "held": held, "rejected": total - held}

@@ -1,0 +1,204 @@
+"""A product that is named beside its substitutes: qualification, strengths mode by mode, what changes in setting."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from hangpoint.core.quantity import Bools
+from hangpoint.core.selection.traits import TraitColumn
+from hangpoint.core.vocabulary.selection import Rejection
+from hangpoint.pack.selection.candidates import EXPOSURES, Shelf
+from hangpoint.product.embedment import Embedment
+from hangpoint.product.family import Family, SizeData
+from hangpoint.product.inline import InlineProduct
+from hangpoint.product.principles import CAST_IN, MM_PER_INCH
+from hangpoint.product.table import ProductTable
+from hangpoint.units import KINDS, PRINTED, System, bare_factor, unit_factor
+
+_TORQUE_UNITS = {"us": "ft-lb", "si": "N*m"}
+_WORSE_ABOVE = ("least edge distance", "least spacing", "least thickness of the member", "anchor category")
+_NOTHING = np.zeros(1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """The product that is to be substituted; ``table`` is its row; ``family`` and ``address`` None of inline data."""
+
+    table: ProductTable
+    principle: str
+    units: str
+    size: SizeData
+    embedment: Embedment
+    family: Family | None
+    address: str | None
+
+    @property
+    def name(self) -> str:
+        """In words."""
+        return self.address or "the product given inline"
+
+
+def named_in_catalogue(shelf: Shelf, row: int) -> Named:
+    """A product of the catalogue."""
+    label = shelf.labels[row]
+    return Named(
+        table=shelf.table.take(np.array([row])),
+        principle=label.family.principle,
+        units=label.family.units,
+        size=label.size,
+        embedment=label.embedment,
+        family=label.family,
+        address=label.address,
+    )
+
+
+def named_inline(product: InlineProduct) -> Named:
+    """A product whose data the request states."""
+    return Named(
+        table=product.to_table(),
+        principle=product.principle,
+        units=product.units,
+        size=product.size,
+        embedment=product.embedment,
+        family=None,
+        address=None,
+    )
+
+
+def lesser(named: Named, shelf: Shelf) -> list[TraitColumn]:
+    """Candidates that are not equally qualified, whatever the point needs."""
+    own, table = named.table, shelf.table
+    same = np.array([label.address == named.address for label in shelf.labels], dtype=np.bool_)
+    columns = [
+        (Rejection.SAME_PRODUCT, same),
+        (Rejection.LESSER_CRACKED, _cracked(own)[0] & ~_cracked(table)),
+        (Rejection.LESSER_SEISMIC, own.seismic_qualified[0] & ~table.seismic_qualified),
+        (Rejection.LESSER_SUSTAINED, own.sustained_tension[0] & ~table.sustained_tension),
+        (Rejection.LESSER_OVERHEAD, own.tension_overhead[0] & ~table.tension_overhead),
+    ]
+    if named.family is not None:
+        exposure = EXPOSURES[named.family.traits.exposure]
+        columns.append((Rejection.LESSER_PROTECTION, shelf.columns.exposure < exposure))
+    return [
+        TraitColumn(rejection=rejection, holds=holds, value=_NOTHING, limit=_NOTHING) for rejection, holds in columns
+    ]
+
+
+def _cracked(table: ProductTable) -> Bools:
+    """Whether the data of each row hold in cracked concrete."""
+    bonded = np.array(
+        [
+            bool((table.bond.tau_cr[start : start + count] > 0).any())
+            for start, count in zip(table.bond_start.tolist(), table.bond_count.tolist(), strict=True)
+        ]
+    )
+    mechanical = (table.n_p_cr_state > 0) & (~table.product_k_c | (table.k_cr > 0))
+    return np.where(table.bond_count > 0, bonded, mechanical | ~table.post_installed)
+
+
+def changed_facts(named: Named, substitute: Named, system: System) -> list[dict[str, Any]]:
+    """What differs in hole, torque, edges, spacing, thickness, tool, training and inspection."""
+    before, after = _facts(named, system), _facts(substitute, system)
+    found: list[dict[str, Any]] = []
+    for name, (quantity, value) in after.items():
+        old = before[name][1]
+        if old == value:
+            continue
+        made: dict[str, Any] = {"what": name, "named": old, "substitute": value}
+        if quantity:
+            made["quantity"] = quantity
+        unit = f" {PRINTED[system][quantity]}" if quantity else ""
+        found.append(made | {"text": f"{name.capitalize()}: {_said(value, unit)} instead of {_said(old, unit)}."})
+    return found
+
+
+def _said(value: Any, unit: str) -> str:
+    if value is None:
+        return "none"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return f"{value:.4g}{unit}" if isinstance(value, float) else str(value)
+
+
+def _facts(product: Named, system: System) -> Mapping[str, tuple[str, Any]]:
+    """What an installer meets, by name: the kind of its quantity, and the value; None where the data are silent."""
+    own, hole, family = product.embedment, product.embedment.hole, product.family
+    factor = (1.0 if product.units == "us" else 1 / MM_PER_INCH) / bare_factor(KINDS["length"], system)
+
+    def length(value: float | None) -> float | None:
+        return None if value is None else round(value * factor, 9)
+
+    return {
+        "working principle": ("", product.principle.replace("_", " ")),
+        "outside diameter": ("length", length(product.size.d_a)),
+        "thread": ("", product.size.thread),
+        "embedment": ("length", length(own.h_ef)),
+        "hole diameter": ("length", length(hole.diameter if hole else None)),
+        "hole depth": ("length", length(hole.depth if hole else None)),
+        "installation torque": ("moment", _torque(product, system)),
+        "least edge distance": ("length", length(own.c_min)),
+        "least spacing": ("length", length(own.s_min)),
+        "least thickness of the member": ("length", length(own.h_min)),
+        "anchor category": ("", int(product.table.category[0]) or None),
+        "setting tool": ("", family.traits.setting_tool if family else None),
+        "bit": ("", family.setting.bit if family else None),
+        "trained installer": ("", family.traits.training if family else None),
+        "ends flush": ("", family.traits.flush if family else None),
+        "steel": ("", family.material.steel.replace("_", " ") if family else None),
+        "coating": ("", family.material.coating.replace("_", " ") if family else None),
+        "special inspection": ("", _inspection(product)),
+    }
+
+
+def _torque(product: Named, system: System) -> float | None:
+    factor = unit_factor(KINDS["moment"], _TORQUE_UNITS[product.units])
+    if product.embedment.torque is None or factor is None:
+        return None
+    return round(product.embedment.torque * factor / bare_factor(KINDS["moment"], system), 9)
+
+
+def _inspection(product: Named) -> str:
+    """Of the anchors by IBC table 1705.3 (from memory)."""
+    if product.principle in CAST_IN:
+        return "periodic, before the concrete is placed"
+    if product.principle == "adhesive":
+        return "continuous where it is set sideways or upward and tension stays, else periodic"
+    return "periodic"
+
+
+def mode_by_mode(named: Sequence[Mapping[str, Any]], substitute: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
+    """Strengths of both by mode of anchor and base, and whether that of the substitute is less.
+
+    Args:
+        named, substitute: ``modes`` of their checks.
+    """
+    found: list[dict[str, Any]] = []
+    others = {own["mode"]: own for own in substitute}
+    for own in named:
+        other = others.get(own["mode"], {"applies": False})
+        if own["mode"].startswith("rod_") or not (own["applies"] or other["applies"]):
+            continue
+        made: dict[str, Any] = {"mode": own["mode"]}
+        for who, mode in (("named", own), ("substitute", other)):
+            if mode["applies"]:
+                made[f"{who}_strength"] = mode["design_strength"]
+                made[f"{who}_utilisation"] = mode["utilisation"]
+            else:
+                made[f"{who}_reason"] = mode.get("reason", "no-such-mode")
+        worse = other["applies"] and (not own["applies"] or other["utilisation"] > own["utilisation"] * (1 + 1e-9))
+        found.append(made | {"worse": bool(worse)})
+    return found
+
+
+def worse_facts(changes: Sequence[Mapping[str, Any]]) -> list[str]:
+    """Names of what the substitute needs more of than the product named."""
+    return [
+        own["what"]
+        for own in changes
+        if own["what"] in _WORSE_ABOVE
+        and own["named"] is not None
+        and own["substitute"] is not None
+        and own["substitute"] > own["named"]
+    ]

@@ -1,0 +1,203 @@
+"""The products of a job: each passes its check, the plan is that of brute force, limits hold. Invented building."""
+
+import itertools
+import random
+
+import pytest
+
+from api.choosing_bodies import JOBS, SELECTIONS, anchor_of, base, named, point, reasons, request
+
+POINTS = "/v1/hang-points"
+FAMILIES = ["wedge-expansion-zinc", "large-screw-hex-zinc", "sleeve-expansion-heavy-zinc", "wedge-expansion-stainless"]
+
+
+@pytest.fixture(scope="module")
+def ask(client, validator):
+    def send(body):
+        response = client.post(JOBS, json=body)
+        assert response.status_code == 200, response.text[:600]
+        answer = response.json()
+        validator("JobSelectionsAnswer").validate(answer)
+        return answer
+
+    return send
+
+
+@pytest.fixture(scope="module")
+def offered(client):
+    """Cost of every product that holds a point, by the resource that chooses for one point."""
+
+    def of(item, want):
+        result = client.post(SELECTIONS, json=request(item, want=want, most=50)).json()["items"][0]
+        assert len(reasons(result)) + len(result["ranked"]) == result["counts"]["candidates"], "50 ranked are not all"
+        return {own["product"]: own for own in result["ranked"]}
+
+    return of
+
+
+def job(seed, count=9):
+    draw = random.Random(seed)
+    items = []
+    for at in range(count):
+        edge = draw.choice([None, None, "2 in", "3 in", "5 in"])
+        items.append(point(f"P{at}", pounds=draw.choice([150, 400, 900, 1600, 2600]), on=base(edge)))
+    return items
+
+
+def cheapest(costs, most):
+    """Least cost over all sets of at most so many products; None where none holds all."""
+    products = sorted({name for own in costs for name in own})
+    best = None
+    for chosen in itertools.combinations(products, most):
+        sums = [min((own[name] for name in chosen if name in own), default=None) for own in costs]
+        if None not in sums:
+            best = sum(sums) if best is None else min(best, sum(sums))
+    return best
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_the_plan_is_that_of_brute_force(ask, offered, seed):
+    """Over every pair of products, from what each point is offered alone."""
+    items, want = job(seed), {"families": FAMILIES}
+    found = [offered(item, want) for item in items]
+    costs = [{name: own["cost_index"] for name, own in each.items()} for each in found if each]
+    for most in (1, 2):
+        plan = ask(request(*items, want=want, limits={"products": most}))["plan"]
+        best = cheapest(costs, most)
+        if best is None:
+            assert plan["status"] == "limits_too_tight"
+            assert plan["fewest_products"] > most
+        else:
+            assert plan["total"] == pytest.approx(best, rel=1e-9)
+            assert plan["gap"] == 0
+
+
+def test_every_point_passes_with_its_product(ask, client):
+    items = job(11, count=40)
+    answer = ask(request(*items, limits={"products": 3}))
+    chosen = [own for own in answer["items"] if own["status"] == "held"]
+    assert len(chosen) > 30
+    by_id = {item["id"]: item for item in items}
+    body = {"units": "us", "items": [named(by_id[own["id"]], anchor_of(own["product"])) for own in chosen]}
+    checked = client.post(POINTS, json=body).json()
+    assert checked["summary"]["passed"] == len(chosen) == answer["recheck"]["summary"]["passed"]
+    assert answer["recheck"]["not_passed"] == []
+    for own, result in zip(chosen, checked["items"], strict=True):
+        assert own["recheck"]["utilisation"] == result["governing"]["utilisation"]
+        assert own["utilisation"] <= 0.9 + 1e-9
+
+
+@pytest.mark.parametrize("objective", ["cost_index", "minutes", "drilled_depth"])
+def test_totals_are_the_sums_of_the_products(ask, objective):
+    plan = ask(request(*job(3, count=20), want={"objective": objective}, limits={"products": 4}))["plan"]
+    assert plan["total"] == pytest.approx(plan["totals"][objective], rel=1e-9)
+    for name in ("points", "anchors", "cost_index", "minutes", "drilled_depth"):
+        assert sum(own[name] for own in plan["products"]) == pytest.approx(plan["totals"][name], rel=1e-9)
+
+
+def test_limits_hold(ask):
+    items = [point(f"P{at}", pounds=60 * at) for at in range(1, 26)]
+    for limits in ({"products": 2}, {"bits": 1}, {"families": 1}, {"products": 3, "bits": 2, "families": 2}):
+        plan = ask(request(*items, limits=limits))["plan"]
+        assert plan["status"] == "planned"
+        assert len(plan["products"]) <= limits.get("products", 20)
+        assert len(plan["bits"]) <= limits.get("bits", 20)
+        assert len({own["anchor"]["family"] for own in plan["products"]}) <= limits.get("families", 20)
+
+
+def test_the_curve_never_rises_and_ends_where_nothing_is_saved(ask):
+    items = job(7, count=30)
+    plan = ask(request(*items, most_products=8))["plan"]
+    totals = [own["total"] for own in plan["curve"]]
+    assert len(totals) > 2
+    assert totals == sorted(totals, reverse=True)
+    assert totals[-1] == pytest.approx(plan["total"], rel=1e-9)
+    for before, own in itertools.pairwise(plan["curve"]):
+        assert own["saves"] == pytest.approx(before["total"] - own["total"], abs=1e-9)
+        single = ask(request(*items, limits={"products": own["products"]}))["plan"]
+        assert single["total"] == pytest.approx(own["total"], rel=1e-9)
+    assert plan["curve"][0]["products"] == plan["fewest_products"]
+
+
+def test_a_further_family_never_makes_the_job_dearer(ask):
+    items, totals = job(2, count=15), []
+    for most in range(1, len(FAMILIES) + 1):
+        answer = ask(request(*items, want={"families": FAMILIES[:most]}, limits={"products": 3}))
+        held = {own["id"] for own in answer["items"] if own["status"] == "held"}
+        totals.append((held, answer["plan"].get("total")))
+    for (before, sooner), (after, later) in itertools.pairwise(totals):
+        assert before <= after
+        if before == after and sooner is not None:
+            assert later <= sooner + 1e-9
+
+
+def test_a_point_that_nothing_holds_is_told_and_costs_the_others_nothing(ask):
+    items = [*job(1, count=5), point("TANK", pounds=90000)]
+    answer = ask(request(*items))
+    tank = answer["items"][-1]
+    assert tank["status"] == "not_held"
+    assert tank["nearest"]["changes"]
+    assert answer["plan"]["totals"]["points"] == answer["summary"]["held"] == 5
+
+
+def test_nothing_holds_anything(ask):
+    answer = ask(request(point("TANK", pounds=900000)))
+    assert answer["plan"]["status"] == "nothing_held"
+    assert "recheck" not in answer
+    assert answer["plan"]["products"] == []
+
+
+def test_limits_that_are_too_tight(ask):
+    """Only screws hold near the edge and only wedges of the other family hold the rest: one product can't."""
+    near = point("near", pounds=100, on=base("1-3/4 in"))
+    heavy = point("heavy", pounds=4200)
+    want = {"families": ["large-screw-hex-zinc", "wedge-expansion-zinc"]}
+    answer = ask(request(near, heavy, want=want, limits={"products": 1}))
+    assert answer["plan"]["status"] == "limits_too_tight"
+    assert answer["plan"]["fewest_products"] == 2
+    assert {own["status"] for own in answer["items"]} == {"not_planned"}
+    assert answer["summary"]["not_planned"] == 2
+    assert [own["products"] for own in answer["plan"]["curve"]] == [2]
+
+
+def test_neighbours_are_checked_again(ask):
+    """Two points 4 in apart are each held alone; what becomes of them together is told."""
+    items = [point(f"N{at}", pounds=2300, at={"level": "L1", "x": at / 3, "y": 0}) for at in range(2)]
+    apart = ask(request(*items, neighbours="off"))
+    together = ask(request(*items))
+    assert apart["recheck"]["not_passed"] == []
+    assert [own["recheck"]["near"] for own in together["items"]] == [["N1"], ["N0"]]
+    assert together["items"][0]["recheck"]["utilisation"] > apart["items"][0]["recheck"]["utilisation"]
+    assert together["recheck"]["not_passed"] == ["N0", "N1"]
+
+
+def test_equal_points_are_one_situation(ask):
+    answer = ask(request(*(point(f"P{at}", pounds=300) for at in range(50)), point("Q", pounds=301)))
+    assert answer["summary"]["situations"] == 2
+    assert len({own["product"] for own in answer["items"]}) == 1
+
+
+def test_one_bad_point_costs_only_itself(ask):
+    bad = {**point("B"), "hangs": {"kind": "weight", "weight": "3 ft", "nature": "dead"}}
+    answer = ask(request(point("A"), bad, point("C")))
+    assert [own["status"] for own in answer["items"]] == ["held", "invalid", "held"]
+    assert answer["summary"]["invalid"] == 1
+
+
+@pytest.mark.parametrize(
+    ("body", "pointer"),
+    [
+        (request(point(), limits={"products": 0}), "#/limits/products"),
+        (request(point(), limits={"products": 2.5}), "#/limits/products"),
+        (request(point(), limits={"colours": 2}), "#/limits/colours"),
+        (request(point(), want={"objective": "reserve"}), "#/want/objective"),
+        (request(point(), most_products=21), "#/most_products"),
+        (request(point(), neighbours="maybe"), "#/neighbours"),
+        (request(point(), want={"families": ["x"]}), "#/want/families/0"),
+    ],
+)
+def test_a_bad_request_names_its_place(client, validator, body, pointer):
+    response = client.post(JOBS, json=body)
+    assert response.status_code == 422
+    validator("Problem").validate(response.json())
+    assert response.json()["errors"][0]["pointer"] == pointer

@@ -1,0 +1,150 @@
+"""Substitutes beside the product named: equal qualification, mode by mode, what changes. The building is invented."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from api.choosing_bodies import SUBSTITUTIONS, UNCRACKED, WANT, anchor_of, base, named, point, reasons
+
+POINT = "/v1/hang-point"
+INLINE = json.loads((Path(__file__).parents[2] / "examples" / "requests" / "inline_product.json").read_text("utf-8"))
+
+
+@pytest.fixture(scope="module")
+def ask(client, validator):
+    def send(item, want=None, **top):
+        body = {"units": "us", "want": {**WANT, **(want or {})}, "item": item, **top}
+        response = client.post(SUBSTITUTIONS, json=body)
+        assert response.status_code == 200, response.text[:600]
+        answer = response.json()
+        validator("SubstitutionsAnswer").validate(answer)
+        return answer
+
+    return send
+
+
+def with_product(address, **more):
+    return named(point(**more), anchor_of(address))
+
+
+def test_strengths_are_those_of_the_checks(ask, client):
+    item = with_product("wedge-expansion-zinc/3/8/2.5", pounds=500)
+    answer = ask(item, most=20)
+    assert answer["named"]["status"] == "passed"
+    for own in answer["substitutes"]:
+        body = {"units": "us", "detail": "modes", "item": named(item, own["anchor"])}
+        checked = client.post(POINT, json=body).json()["items"][0]
+        assert checked["status"] == "passed"
+        modes = {each["mode"]: each for each in checked["modes"]}
+        before = {each["mode"]: each for each in answer["named"]["modes"]}
+        for each in own["modes"]:
+            assert each.get("substitute_strength") == modes[each["mode"]].get("design_strength")
+            assert each.get("named_strength") == before[each["mode"]].get("design_strength")
+            if "named_utilisation" in each and "substitute_utilisation" in each:
+                assert each["worse"] == (each["substitute_utilisation"] > each["named_utilisation"] * (1 + 1e-9))
+        assert {each["mode"] for each in own["modes"] if each["worse"]} <= set(own["worse"])
+
+
+def test_a_change_of_the_working_principle_is_said(ask):
+    answer = ask(with_product("wedge-expansion-zinc/3/8/2.5", pounds=500), most=50)
+    changed = [own for own in answer["substitutes"] if own["principle"] != "torque_controlled_expansion"]
+    same = [own for own in answer["substitutes"] if own["principle"] == "torque_controlled_expansion"]
+    assert changed
+    assert same
+    for own in changed:
+        assert own["principle_changes"]
+        assert "working principle changes" in own["principle_text"]
+        assert "working principle" in [each["what"] for each in own["changes"]]
+    assert all(not own["principle_changes"] and "principle_text" not in own for own in same)
+
+
+def test_the_design_professional_approves(ask):
+    assert "design professional approves" in ask(with_product("wedge-expansion-zinc/3/8/2.5"))["approval"]
+
+
+def test_equal_qualification(ask):
+    """In uncracked concrete and category A a drop-in would hold, but a wedge that is qualified for more was named."""
+    item = with_product("wedge-expansion-zinc/3/8/2.5", pounds=300, on=base(**UNCRACKED))
+    found = reasons(ask(item))
+    assert {own["code"] for name, own in found.items() if name.startswith("drop-in-zinc/")} == {"not-equal-in-cracked"}
+    assert found["wedge-expansion-zinc/3/8/2.5"]["code"] == "same-product"
+    lesser = with_product("drop-in-zinc/3/8/1.625", pounds=300, on=base(**UNCRACKED))
+    answer = ask(lesser, most=50)
+    assert any(own["principle"] == "torque_controlled_expansion" for own in answer["substitutes"])
+    assert "not-equal-in-cracked" not in {own["code"] for own in reasons(answer).values()}
+
+
+def test_stainless_is_not_replaced_by_zinc(ask):
+    answer = ask(with_product("wedge-expansion-stainless/3/8/2.625", pounds=300), most=50)
+    assert answer["substitutes"]
+    assert all("stainless" in own["product"] for own in answer["substitutes"])
+    assert reasons(answer)["wedge-expansion-zinc/3/8/2.5"]["code"] == "not-equal-in-protection"
+
+
+def test_what_changes_for_the_installer(ask):
+    """Of the family files: 3/8 at 2.5 against 1/2 at 3.25 of the same family, read by hand."""
+    answer = ask(with_product("wedge-expansion-zinc/3/8/2.5", pounds=300), most=50)
+    own = next(each for each in answer["substitutes"] if each["product"] == "wedge-expansion-zinc/1/2/3.25")
+    changes = {each["what"]: (each["named"], each["substitute"]) for each in own["changes"]}
+    assert changes["hole diameter"] == (0.375, 0.5)
+    assert changes["hole depth"] == (3.125, 4.0)
+    assert changes["thread"] == ("3/8", "1/2")
+    assert "steel" not in changes
+    torque = next(each for each in own["changes"] if each["what"] == "installation torque")
+    assert torque["quantity"] == "moment"
+    assert torque["text"].endswith("lbf*in.")
+
+
+def test_si(ask):
+    """Lengths in mm, torque in kN*m: 40 ft*lbf is 0.0542 kN*m (1.3558 N*m in 1 ft*lbf)."""
+    item = with_product("wedge-expansion-zinc/3/8/2.5", pounds=300)
+    own = next(
+        each
+        for each in ask(item, units="si", most=50)["substitutes"]
+        if each["product"] == "wedge-expansion-zinc/1/2/3.25"
+    )
+    changes = {each["what"]: (each["named"], each["substitute"]) for each in own["changes"]}
+    assert changes["hole diameter"] == pytest.approx((9.525, 12.7))
+    assert changes["installation torque"][1] == pytest.approx(40 * 1.3558179e-3, rel=1e-6)
+
+
+def test_data_inline(ask):
+    item = INLINE["item"]
+    answer = ask(item, combinations="given_factored", most=10)
+    assert answer["named"]["product"]["address"] == "inline"
+    assert answer["substitutes"]
+    assert "same-product" not in {own["code"] for own in reasons(answer).values()}
+    tool = [each for own in answer["substitutes"] for each in own["changes"] if each["what"] == "hole depth"]
+    assert all(each["named"] is None for each in tool)
+
+
+def test_a_named_product_that_fails_has_substitutes_all_the_same(ask):
+    answer = ask(with_product("wedge-expansion-zinc/1/4/1.5", pounds=2500))
+    assert answer["named"]["status"] == "failed"
+    assert answer["status"] == "substitutes"
+
+
+def test_none_would_do(ask):
+    answer = ask(with_product("wedge-expansion-zinc/3/8/2.5", pounds=60000))
+    assert answer["status"] == "none"
+    assert answer["substitutes"] == []
+    assert answer["nearest"]["changes"]
+    assert "wedge-expansion-zinc/3/8/2.5" not in {own["product"] for own in answer["nearest"]["changes"]}
+
+
+@pytest.mark.parametrize(
+    ("item", "pointer"),
+    [
+        (with_product("wedge-expansion-zinc/3/8/2.6"), "#/item/anchor/h_ef"),
+        (with_product("wedge-expansion-zink/3/8/2.5"), "#/item/anchor/family"),
+        (point(), "#/item/anchor/family"),
+        (with_product("wedge-expansion-zinc/3/8/2.5", on=base(thickness="2 in")), "#/item/anchor/h_ef"),
+        ({**with_product("wedge-expansion-zinc/3/8/2.5"), "hangs": {"kind": "rope"}}, "#/item/hangs/kind"),
+    ],
+)
+def test_a_bad_point_is_a_problem_at_its_place(client, validator, item, pointer):
+    response = client.post(SUBSTITUTIONS, json={"units": "us", "item": item})
+    assert response.status_code == 422
+    validator("Problem").validate(response.json())
+    assert response.json()["errors"][0]["pointer"] == pointer
