@@ -53,6 +53,8 @@ ASSUMPTIONS = [
     "no-insulation-assumed",
     "no-allowance-assumed",
     "single-anchor-assumed",
+    "not-post-tensioned-assumed",
+    "dry-indoors-assumed",
 ]
 NOT_CHECKED = [
     "hanger-hardware",
@@ -275,6 +277,8 @@ def _result(
         text = "The rod's thread does not fit the internal thread of the anchor."
         thread = THREADS[item["rod"]["size"]].d
         findings.append(_finding("rod-thread-mismatch", text, "common practice", thread, float(TABLE.thread_d[row])))
+    if TABLE.hole_depth[row] > thickness / 2:
+        findings.append({"code": "drilled-beyond-half", "clause": "common practice", "severity": "note", "text": "..."})
     violated = any(finding["severity"] == "violation" for finding in findings)
     load_case, factored = max(demands, key=lambda each: each[1])
     governing = {
@@ -312,6 +316,7 @@ def _result(
         "findings": findings,
         "assumptions": ASSUMPTIONS,
         "not_checked": NOT_CHECKED,
+        "to_engineer": [],
         "modes": modes,
         "links": _links(applied),
     }
