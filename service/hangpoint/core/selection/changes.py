@@ -67,11 +67,16 @@ def changes(points: Points, condition: Index, asked: Question, *, rod_fails: Boo
         rod_fails: (situations,) the rod does not hold its load.
     """
     found: list[list[FoundChange]] = [[] for _ in range(points.count)]
+    hopeless: set[Change] = set()
     for change, value, varied in _variants(points, asked, rod_fails):
+        if change in hopeless:
+            continue
         open_at = [at for at, own in enumerate(found) if all(each.change is not change for each in own)]
         if not open_at:
             continue
         tried = asked.choose(expand(varied, np.array(open_at)), condition[open_at])
+        if not len(tried.checks.mode) and change is not Change.LARGER_ROD:
+            hopeless.add(change)  # neither loads nor edges are among what stands against every candidate
         for place, at in enumerate(open_at):
             best = first_held(tried, place, asked)
             if best is not None:
@@ -219,6 +224,8 @@ def _last_resort(
             return
         varied = expand(lightened(points, share), np.array(open_at))
         tried = asked.choose(varied, condition[open_at], without_wishes(asked.wishes))
+        if not len(tried.checks.mode):
+            return
         for place, at in enumerate(open_at):
             for wishes, candidate, used in given_up.by_set(tried, place, at)[:1]:
                 found[at].append(
