@@ -11,7 +11,7 @@ from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
 from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
-from hangpoint.core.hang_point.surroundings import HOLLOW_CORE, MASONRY
+from hangpoint.core.hang_point.surroundings import CONCRETE, HOLLOW_CORE, MASONRY
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
@@ -108,6 +108,7 @@ def pack_points(
         anchors = pack_anchors(items, catalogue=catalogue, needed=solid, assumptions=assumptions)
     else:
         anchors = open_anchors(items, catalogue=catalogue, assumptions=assumptions)
+        _chosen_in_concrete(items, kinds)
     labels = pack_labels(items, anchors)
     plates = pack_plates(items.child("attachment"))
     fixings = pack_fixings(items, on_grout=plates.on_grout)
@@ -163,6 +164,13 @@ def pack_points(
         assumptions=assumptions,
         not_checked=not_checked,
     )
+
+
+def _chosen_in_concrete(items: Rows, kinds: Codes) -> None:
+    """Products are not chosen yet where their data depend on the place they are set in."""
+    for at in np.flatnonzero((kinds > CONCRETE) & anchored(kinds)).tolist():
+        detail = "Products are chosen in a base of concrete alone; check a product that you name in this one."
+        items.child("base").flaw(at, "kind", detail, code="contradiction", allowed=("concrete",))
 
 
 _OF_THE_CODE = (
