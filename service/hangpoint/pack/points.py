@@ -11,7 +11,7 @@ from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
 from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
-from hangpoint.core.hang_point.surroundings import CONCRETE, HOLLOW_CORE, MASONRY
+from hangpoint.core.hang_point.surroundings import HOLLOW_CORE, MASONRY
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
@@ -108,7 +108,6 @@ def pack_points(
         anchors = pack_anchors(items, catalogue=catalogue, needed=solid, assumptions=assumptions)
     else:
         anchors = open_anchors(items, catalogue=catalogue, assumptions=assumptions)
-        _chosen_in_concrete(items, kinds)
     labels = pack_labels(items, anchors)
     plates = pack_plates(items.child("attachment"))
     fixings = pack_fixings(items, on_grout=plates.on_grout)
@@ -126,10 +125,11 @@ def pack_points(
     sheared = shear_of(hangs.hangs, hangs.forces.given, anchors.layouts)
     _shear_assumptions(items, sheared, products, bases, assumptions)
     group_assumptions(items, anchors.layouts, plates, bases, sheared, assumptions)
+    table = anchors.table if chosen else None
     allowables = pack_allowables(
-        items, kinds, bases, anchors.table, allowable=allowable, factored=factored, assumptions=assumptions
+        items, kinds, bases, table, allowable=allowable, factored=factored, assumptions=assumptions
     )
-    if allowables is not None:
+    if allowables is not None and chosen:
         _by_allowables(items, allowables, hangs, rods, anchors, assumptions=assumptions, not_checked=not_checked)
     placed = Placed(layouts=anchors.layouts, plates=plates.plates, bases=bases, products=products)
     geometry_flaws(items, placed, hangs)
@@ -164,13 +164,6 @@ def pack_points(
         assumptions=assumptions,
         not_checked=not_checked,
     )
-
-
-def _chosen_in_concrete(items: Rows, kinds: Codes) -> None:
-    """Products are not chosen yet where their data depend on the place they are set in."""
-    for at in np.flatnonzero((kinds > CONCRETE) & anchored(kinds)).tolist():
-        detail = "Products are chosen in a base of concrete alone; check a product that you name in this one."
-        items.child("base").flaw(at, "kind", detail, code="contradiction", allowed=("concrete",))
 
 
 _OF_THE_CODE = (
