@@ -132,7 +132,7 @@ REFUSED = [
     ({"base": SLAB, "seismic": {"category": "C"}}, BY_TABLE, "not-qualified-seismic"),
     ({"seismic": {"category": "D", "s_ds": 0.5}}, {}, "earthquake-not-in-table"),
     ({"base": changed(PLANK, hollow_core__location="web"), "anchor": SLEEVE}, {}, "base-not-allowed"),
-    ({"base": {"kind": "unknown", "edges": NONE}}, {}, "base-not-built"),
+    ({"base": {"kind": "unknown", "edges": NONE}}, {}, "base-unknown"),
     ({"attachment": {"plate": {"width_x": 6, "width_y": 6}}}, {}, "plate-on-table-base"),
 ]  # fmt: skip
 

@@ -83,8 +83,6 @@ def test_questions_follow_from_answers(ask, known, asked, not_asked):
         ({"kind": "steel"}, "base-of-steel"),
         ({"kind": "wood"}, "base-of-wood"),
         ({"kind": "unknown"}, "base-unknown"),
-        ({"kind": "masonry"}, "base-not-built"),
-        ({"kind": "hollow_core"}, "base-not-built"),
         ({"kind": "concrete", "part": "topping"}, "topping-bond"),
         ({"kind": "concrete", "post_tensioned": "unknown"}, "post-tensioned-not-scanned"),
         ({"kind": "concrete", "post_tensioned": "yes", "scanned": False}, "post-tensioned-not-scanned"),
@@ -97,12 +95,42 @@ def test_what_is_decided_already_is_what_a_check_decides(ask, client, base, refu
     """The same base in a whole point is refused by the same code, with the same question to the engineer."""
     answer = ask({"base": base})
     assert [each["code"] for each in answer["refused"]] == ([refused] if refused else [])
-    whole = change(KNOWN, {"base": KNOWN["base"] | base})
+    whole = change(KNOWN, {"base": _fitting(base)})
     wedge = {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": 2.5}
     result = client.post("/v1/hang-point", json={"units": "us", "item": whole | {"anchor": wedge}}).json()["items"][0]
     assert result.get("reason", {}).get("code") == refused
     if refused:
         assert answer["to_engineer"] == result["to_engineer"]
+
+
+def _fitting(base):
+    """The known base with what the kind of another can't have left out."""
+    if base["kind"] in ("concrete", "deck"):
+        return KNOWN["base"] | base
+    return base
+
+
+def test_what_holds_by_tables_goes_to_the_engineer(ask):
+    for kind in ("masonry", "hollow_core"):
+        answer = ask({"base": {"kind": kind}})
+        assert [each["code"] for each in answer["to_engineer"]] == ["base-by-tables"]
+        assert f"base/{kind}/location" in fields(answer)
+        assert "base/density" not in fields(answer)
+
+
+MASONRY = {
+    "kind": "masonry",
+    "masonry": {"units": "grouted", "material": "concrete", "f_m": 1500, "location": "face", "joint_distance": 4},
+    "thickness": 7.625,
+    "edges": KNOWN["base"]["edges"],
+}
+PLANK = {
+    "kind": "hollow_core",
+    "hollow_core": {"location": "core", "cover": 1.5, "strand_distance": 3},
+    "thickness": 8,
+    "edges": KNOWN["base"]["edges"],
+}
+SLEEVE = {"family": "sleeve-expansion-zinc", "size": "3/8", "h_ef": 1.25}
 
 
 @pytest.mark.parametrize("question", Question, ids=lambda each: each.value.field)
@@ -117,6 +145,10 @@ def test_what_is_taken_is_what_a_check_takes(client, question):
         whole = change(KNOWN, told)
     if asking.asked is Asked.UNCRACKED:
         whole = change(KNOWN, {"base.state": "uncracked", "base.state_decided_by": "x"})
+    if asking.asked is Asked.MASONRY:
+        whole = change(KNOWN, {"base": MASONRY, "anchor": SLEEVE})
+    if asking.asked is Asked.HOLLOW_CORE:
+        whole = change(KNOWN, {"base": PLANK})
     if asking.asked is Asked.PIPE:
         whole = item()
     path = {"hangs.kind": "hangs", "anchor.family": "anchor"}.get(asking.field, asking.field)

@@ -7,7 +7,8 @@ from hangpoint.core.errors import CatalogueError
 from hangpoint.product.catalogue import load_catalogue
 from hangpoint.product.deck import DeckData
 from hangpoint.product.deck_table import deck_row
-from hangpoint.product.table import NEWTONS_PER_POUND, concatenate
+from hangpoint.product.product_row import NEWTONS_PER_POUND
+from hangpoint.product.table import concatenate
 
 WEDGE, INSERT = "wedge-expansion-zinc", "cast-in-insert-deck-zinc"
 ROW = "sizes/1/embedments/1"

@@ -7,7 +7,7 @@ import pint
 import pytest
 
 from hangpoint.product.catalogue import load_catalogue
-from hangpoint.product.table import (
+from hangpoint.product.product_row import (
     BASES,
     K_US_PER_SI,
     LIGHTWEIGHT,
@@ -16,9 +16,9 @@ from hangpoint.product.table import (
     PRINCIPLES,
     PSI_PER_MPA,
     PULLOUT_STATES,
-    concatenate,
     thread_diameter,
 )
+from hangpoint.product.table import concatenate
 
 UNIT = pint.UnitRegistry()
 ARRAYS = {

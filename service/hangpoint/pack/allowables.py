@@ -32,7 +32,8 @@ from hangpoint.pack.base_kinds import required_of
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.pull import Rows, found_rows
 from hangpoint.product.allowable_rows import DIRECTIONS, AllowableLoad, strongest_below
-from hangpoint.product.table import BASES, ProductTable
+from hangpoint.product.product_row import BASES
+from hangpoint.product.table import ProductTable
 from hangpoint.units import LENGTH, STRESS
 
 UNITS = ("hollow", "grouted", "solid")

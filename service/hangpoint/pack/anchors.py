@@ -17,7 +17,8 @@ from hangpoint.pack.layouts import PackedLayouts, pack_layouts
 from hangpoint.pack.pull import Rows, found_rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.inline import InlineProduct
-from hangpoint.product.table import BASES, INLINE_FAMILY, PRINCIPLES, ProductTable, concatenate
+from hangpoint.product.product_row import BASES, PRINCIPLES
+from hangpoint.product.table import INLINE_FAMILY, ProductTable, concatenate
 from hangpoint.units import LENGTH
 
 _TABLE_ONLY = np.array([name in ("allowable_table", "en") for name in BASES])
@@ -198,10 +199,12 @@ def _inline_table(anchor: Rows, at: int, product: Any) -> ProductTable | None:
         return None
 
 
-def open_anchors(items: Rows, *, catalogue: Catalogue, assumptions: Flags) -> PackedAnchors:
+def open_anchors(
+    items: Rows, *, catalogue: Catalogue, assumptions: Flags, needed: Bools | None = None
+) -> PackedAnchors:
     """Anchors whose product is still to be chosen: layouts, and what is stated of the holes of adhesive anchors.
 
-    Their products have no embedment and no diameter, and are not to be checked.
+    Their products have no embedment and no diameter, and are not to be checked. None is ``needed`` anywhere.
     """
     anchor = items.child("anchor")
     assumptions.set(Assumption.SINGLE_ANCHOR, anchor.silent("layout"))

@@ -8,7 +8,8 @@ from hangpoint.pack.lengths import in_system, length_text
 from hangpoint.pack.trace import record_section
 from hangpoint.product.fields import Units
 from hangpoint.product.guidance import card_texts
-from hangpoint.product.table import LEAST_AGE_DAYS, MM_PER_INCH, NEWTONS_PER_POUND
+from hangpoint.product.principles import LEAST_AGE_DAYS, MM_PER_INCH
+from hangpoint.product.product_row import NEWTONS_PER_POUND
 
 _NM_PER_FOOT_POUND = NEWTONS_PER_POUND * 12 * MM_PER_INCH / 1000
 _DRILLED = {"hammer": "rotary hammer", "core": "diamond core drill", "none": "no hole is drilled"}

@@ -30,13 +30,12 @@ def pack_decks(
         layouts: their anchors.
         thickness: (items,) from the lowest flute to the top of the fill, in.
 
-    Flaws: a flute, width, offset or cover that is missing; a deck where the base is another; a cover that reaches below
+    Flaws: a flute, width, offset or cover that is missing; a cover that reaches below
     the deck; an embedment beyond the fill; several anchors without the direction of the flutes.
     """
     base = items.child("base")
     deck = base.child("deck")
     own = kinds == DECK
-    _elsewhere(base, own)
     if not own.any():
         return _no_decks(len(items)), products
     flute = deck.codes("flute", _FLUTES, what="The flute that the anchor is in", absent=LOWER, where=own)
@@ -77,14 +76,6 @@ def in_flutes(table: ProductTable, products: Products, flute: Codes, own: Bools)
         sheet_min=limits["sheet"],
     )
     return tests, _tested_products(table, products, row, tested) if tested.any() else products
-
-
-def _elsewhere(base: Rows, own: Bools) -> None:
-    """A deck that an item states itself though its base is another."""
-    for at, stated in enumerate(base.stated("deck")):
-        if stated is not None and not own[at]:
-            detail = "Only a base of kind deck has a deck: correct the kind, or remove it."
-            base.flaw(at, "deck", detail, code="contradiction")
 
 
 def _no_decks(count: int) -> Decks:

@@ -92,22 +92,15 @@ def pack_points(
     count = len(objects)
     items = Rows(objects, default=default, path="", index=index, local=range(count), system=system, flaws=flaws)
     assumptions, not_checked = Flags(Assumption, count), Flags(NotChecked, count)
-    for always in (
-        NotChecked.HARDWARE,
-        NotChecked.NEIGHBOURS,
-        NotChecked.MEMBER,
-        NotChecked.OWN_WEIGHT,
-        NotChecked.REINFORCEMENT,
-        NotChecked.FIRE,
-    ):
+    for always in _NEVER_CHECKED:
         not_checked.set(always)
     hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
     kinds = base_kinds(items.child("base"))
     solid = anchored(kinds)
-    if chosen:
-        anchors = pack_anchors(items, catalogue=catalogue, needed=solid, assumptions=assumptions)
-    else:
-        anchors = open_anchors(items, catalogue=catalogue, assumptions=assumptions)
+    needed = solid if chosen else None
+    anchors = (pack_anchors if chosen else open_anchors)(
+        items, catalogue=catalogue, needed=needed, assumptions=assumptions
+    )
     labels = pack_labels(items, anchors)
     plates = pack_plates(items.child("attachment"))
     fixings = pack_fixings(items, on_grout=plates.on_grout)
@@ -166,6 +159,14 @@ def pack_points(
     )
 
 
+_NEVER_CHECKED = (
+    NotChecked.HARDWARE,
+    NotChecked.NEIGHBOURS,
+    NotChecked.MEMBER,
+    NotChecked.OWN_WEIGHT,
+    NotChecked.REINFORCEMENT,
+    NotChecked.FIRE,
+)
 _OF_THE_CODE = (
     Assumption.C_AC_BY_CODE,
     Assumption.K_C_BY_CODE,

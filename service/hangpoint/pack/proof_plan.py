@@ -10,7 +10,7 @@ from hangpoint.core.site.proof_rules import ProofRule
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.proof_items import PLACES, ProofItems, ProofSample
 from hangpoint.pack.trace import record_section
-from hangpoint.product.table import PRINCIPLES
+from hangpoint.product.product_row import PRINCIPLES
 from hangpoint.units import FORCE, LENGTH, System
 
 METHODS = {

@@ -18,7 +18,8 @@ from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.base_kinds import anchored
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.pull import Rows
-from hangpoint.product.table import PRINCIPLES, ProductTable
+from hangpoint.product.product_row import PRINCIPLES
+from hangpoint.product.table import ProductTable
 from hangpoint.units import LENGTH
 
 _PARTS = {name: code for code, name in enumerate(PARTS)}

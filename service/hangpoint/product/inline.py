@@ -13,7 +13,8 @@ from hangpoint.product.allowable_table import AllowableTable
 from hangpoint.product.embedment import Embedment
 from hangpoint.product.family import Base, Basis, Material, Principle, SizeData, Source, Suitability
 from hangpoint.product.fields import Model, Units
-from hangpoint.product.table import INLINE_FAMILY, ProductTable, one_row_table, product_row
+from hangpoint.product.product_row import product_row
+from hangpoint.product.table import INLINE_FAMILY, ProductTable, one_row_table
 
 ADDRESS = "inline"
 

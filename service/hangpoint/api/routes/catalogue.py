@@ -162,29 +162,11 @@ def quantities() -> dict[str, Any]:
         "findings": [_entry(each.value) for each in Finding],
         "assumptions": [_entry(each.value) for each in Assumption],
         "refusals": [_entry(each.value) for each in Refusal],
-        "hanger_loads": {
-            "assumptions": [_entry(each.value) for each in LoadAssumption],
-            "not_checked": [_entry(each.value) for each in LoadNotChecked],
-            "findings": [_entry(each.value) for each in LoadFinding],
-        },
-        "fixtures": {
-            "assumptions": [_entry(each.value) for each in FixtureAssumption],
-            "not_checked": [_entry(each.value) for each in FixtureNotChecked],
-            "findings": [_entry(each.value) for each in FixtureFinding],
-        },
-        **_lists_of_a_job(),
-        "selections": {
-            "objectives": list(Objective),
-            "rejections": [_entry(each.value) for each in Rejection],
-            "assumptions": [_entry(each.value) for each in SelectionAssumption],
-            "changes": [_entry(each.value) for each in Change],
-        },
         "not_checked": [_entry(each.value) for each in NotChecked],
         "triage": [_entry(each.value) | {"question": each.value.question} for each in Triage],
-        "changes": {
-            "assumptions": [_entry(each.value) for each in ChangeAssumption],
-            "not_checked": [_entry(each.value) for each in ChangeNotChecked],
-        },
+        **_lists_of_loads(),
+        **_lists_of_a_job(),
+        **_lists_of_choices(),
         "problems": list(PROBLEMS),
         "load_cases": [{"name": case.name, "source": case.source} for case in CASES],
         "rod_rules": {name: rule._asdict() for name, rule in RULES.items()},
@@ -206,6 +188,38 @@ def quantities() -> dict[str, Any]:
             "aliases": dict(ALIASES),
             "answer": dict(COLUMN_TEXTS),
             "columns": [path for path in columns() if ".1" not in path or path.endswith(".1")],
+        },
+    }
+
+
+def _lists_of_loads() -> dict[str, Any]:
+    """Words of hanger loads and of fixtures."""
+    return {
+        "hanger_loads": {
+            "assumptions": [_entry(each.value) for each in LoadAssumption],
+            "not_checked": [_entry(each.value) for each in LoadNotChecked],
+            "findings": [_entry(each.value) for each in LoadFinding],
+        },
+        "fixtures": {
+            "assumptions": [_entry(each.value) for each in FixtureAssumption],
+            "not_checked": [_entry(each.value) for each in FixtureNotChecked],
+            "findings": [_entry(each.value) for each in FixtureFinding],
+        },
+    }
+
+
+def _lists_of_choices() -> dict[str, Any]:
+    """Words of selections, and of what would pass."""
+    return {
+        "selections": {
+            "objectives": list(Objective),
+            "rejections": [_entry(each.value) for each in Rejection],
+            "assumptions": [_entry(each.value) for each in SelectionAssumption],
+            "changes": [_entry(each.value) for each in Change],
+        },
+        "changes": {
+            "assumptions": [_entry(each.value) for each in ChangeAssumption],
+            "not_checked": [_entry(each.value) for each in ChangeNotChecked],
         },
     }
 

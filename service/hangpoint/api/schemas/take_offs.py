@@ -12,8 +12,10 @@ from typing_extensions import TypedDict
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.quantities import DistanceQuantity, LengthQuantity
 from hangpoint.api.schemas.request import Anchor, At, Attachment, Base, Hangs, Options, Rod, Seismic
+from hangpoint.api.schemas.surroundings import Environment, StructuralLimit
 from hangpoint.api.schemas.words import (
     MAX_ITEMS,
+    MAX_STRUCTURAL_LIMITS,
     Combinations,
     DesignCode,
     Detail,
@@ -64,6 +66,7 @@ class PartialTakeOffItem(TypedDict, total=False):
     base: Base
     attachment: Attachment
     seismic: Seismic
+    environment: Environment
     options: Options
     area: Text
     quantity: Quantity
@@ -134,5 +137,8 @@ class TakeOffRequest(TakeOffRates):
     load_standard: NotRequired[LoadStandard]
     detail: NotRequired[Detail]
     neighbours: NotRequired[Neighbours]
+    structural_limits: NotRequired[
+        Annotated[list[StructuralLimit], Field(min_length=1, max_length=MAX_STRUCTURAL_LIMITS)]
+    ]
     defaults: NotRequired[PartialTakeOffItem]
     items: Annotated[list[TakeOffItem], Field(min_length=1, max_length=MAX_ITEMS)]

@@ -23,7 +23,8 @@ from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.embedment import Embedment
 from hangpoint.product.family import Family, Size
 from hangpoint.product.principles import CAST_IN, MM_PER_INCH
-from hangpoint.product.table import ProductTable, depth_text, thread_diameter
+from hangpoint.product.product_row import thread_diameter
+from hangpoint.product.table import ProductTable, depth_text
 
 EXPOSURES = {"dry": 0, "damp": 1, "outdoor": 2}
 HOLDS_AGAIN = CAST_IN | {"torque_controlled_expansion", "undercut", "adhesive"}
