@@ -464,5 +464,8 @@ def test_what_no_product_mends_is_a_reason_of_all(choose):
     pushed = {**point(), "hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": -500}]}}
     assert "compression-not-covered" in {own["code"] for own in reasons(choose(pushed)).values()}
     tabled = choose(point(), combinations="allowable")
-    assert {own["code"] for own in reasons(tabled).values()} == {"allowable-under-chapter-17"}
+    assert {own["code"] for own in reasons(tabled).values()} == {
+        "allowable-under-chapter-17",
+        "table-for-uncracked-only",
+    }
     assert tabled["nearest"]["changes"] == []
