@@ -1,6 +1,9 @@
 """Requests that choose products, of an invented building, for the tests of all that choose."""
 
 import copy
+import random
+
+import pytest
 
 SELECTIONS, JOBS, SUBSTITUTIONS = "/v1/selections", "/v1/job-selections", "/v1/substitutions"
 EDGES = {"x_minus": "none", "x_plus": "none", "y_minus": "none", "y_plus": "none"}
@@ -73,3 +76,71 @@ def reasons(result):
 def of_family(found, family):
     """What is said of the products of a family."""
     return {address: own for address, own in found.items() if address.startswith(f"{family}/")}
+
+
+def utilisation(result):
+    """Of anchor and base: the rod is the point's own."""
+    links = [own.get("utilisation", 0) for own in result["links"] if own["link"] in ("anchor", "base")]
+    return max(links)
+
+
+NOT_STATED = {
+    "joint-distance-not-stated": "/base/masonry/joint_distance",
+    "face-shell-not-stated": "/base/masonry/face_shell",
+    "cover-not-stated": "/base/hollow_core/cover",
+    "strand-distance-not-stated": "/base/hollow_core/strand_distance",
+    "masonry-strength-not-stated": "/base/masonry/f_m",
+    "rod-rule-is-by-strength": "/rod/rule",
+}
+"""Rejections of candidates that ask for what a point doesn't state, and where a single check wants it."""
+
+
+TOLD_FIRST = {"not-for-tension-overhead": "no-table-in-direction"}
+"""A choice tells first what no load has a part in; where both hold a single check tells the other."""
+
+
+def agree_with_single_checks(result, check, *, seed=0, sample=60):
+    """Winners pass by themselves with the same utilisation; refused, violated and overloaded ones don't pass.
+
+    Args:
+        result: of one point, all that hold it ranked.
+        check: from an address to the result of the single check, or the body of its problem.
+        seed, sample: of the rejected candidates that are checked.
+
+    Returns:
+        The kinds and codes of the reasons that were met.
+    """
+    found, met = reasons(result), set()
+    assert len(found) + result["counts"]["held"] == result["counts"]["candidates"]
+    for own in result["ranked"]:
+        checked = check(own["product"])
+        assert checked["status"] == "passed", own
+        assert utilisation(checked) == pytest.approx(own["utilisation"], rel=1e-12)
+        assert own["utilisation"] <= 0.9 + 1e-9
+    for address, reason in random.Random(seed).sample(sorted(found.items()), min(sample, len(found))):
+        _agrees(reason, check(address))
+        met |= {reason["kind"], reason["code"]}
+    return met
+
+
+def _agrees(reason, checked):
+    code, problem = reason["code"], "errors" in checked
+    impossible = problem and checked["type"] == "/problems/impossible-geometry"
+    if code in NOT_STATED:
+        places = [own["pointer"] for own in checked["errors"]]
+        assert impossible or any(place.endswith(NOT_STATED[code]) for place in places)
+    elif reason["kind"] == "refusal":
+        assert impossible or checked["reason"]["code"] in (code, TOLD_FIRST.get(code))
+    elif reason["kind"] == "violation":
+        assert checked["status"] == "failed"
+        assert code in [own["code"] for own in checked["findings"]]
+    elif code == "utilisation-above-one":
+        assert checked["status"] == "failed"
+        assert utilisation(checked) == pytest.approx(reason["value"], rel=1e-9)
+    elif code == "reserve-not-kept":
+        assert checked["status"] == "passed"
+        assert 0.9 < utilisation(checked) <= 1
+    elif code in ("embedment-through-member", "hole-through-member"):
+        assert impossible or checked["status"] != "passed"
+    else:
+        assert code != "nothing-checked"

@@ -63,7 +63,7 @@ def test_choosing_500():
 
 def _single_checks(body, catalogue, pairs):
     """Processor time of as many single checks as there are pairs, from a sample; the verdicts of both agree."""
-    opened = open_batch(read_items(JobSelectionsRequest, body, made=OpenBatch), catalogue)
+    opened = open_batch(read_items(JobSelectionsRequest, body, batch=OpenBatch), catalogue)
     choice, draw = opened.chosen.choice, random.Random(8)
     spent = 0.0
     for _ in range(SAMPLE):

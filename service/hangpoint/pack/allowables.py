@@ -11,6 +11,7 @@ from hangpoint.core.hang_point.allowables import (
     CHAPTER_17,
     CRACKED,
     ELSEWHERE,
+    F_M_ASSUMED,
     LIGHTWEIGHT,
     MASONRY_BOLT,
     MET,
@@ -20,8 +21,10 @@ from hangpoint.core.hang_point.allowables import (
     TABLE,
     WRONG_BASE,
     Allowables,
+    TableData,
 )
-from hangpoint.core.hang_point.points import Bases
+from hangpoint.core.hang_point.columns import columns_of
+from hangpoint.core.hang_point.points import Bases, Points
 from hangpoint.core.hang_point.surroundings import BASE_KINDS, CONCRETE, HOLLOW_CORE, MASONRY
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import Assumption
@@ -36,17 +39,23 @@ from hangpoint.units import LENGTH, STRESS
 UNITS = ("hollow", "grouted", "solid")
 MATERIALS = ("concrete", "clay")
 LOCATIONS = ("face", "cell", "web", "joint", "core", "unknown")
-F_M_ASSUMED = 1500.0
 _FACE = LOCATIONS.index("face")
 _CAST_IN = BASES.index("cast_in")
 _UNKNOWN = frozenset({"core", "web"})
 _LENGTHS = ("c_least", "c_full", "slope_c", "s_least", "s_full", "slope_s")
 _LIMITS = ("h_least", "shell_least", "joint_least", "cover_least", "strand_least")
 _NUMBERS = ("mean_ultimate", "safety_factor", "f_ref", "strength_exponent", "f_least", *_LENGTHS, *_LIMITS)
+_DISTANCES = {
+    "joint": ("masonry", "joint_distance", "The distance to the nearest mortar joint", "joint_least"),
+    "face_shell": ("masonry", "face_shell", "The thickness of the face shell", "shell_least"),
+    "cover": ("hollow_core", "cover", "The concrete below the core", "cover_least"),
+    "strand": ("hollow_core", "strand_distance", "The distance to the nearest strand", "strand_least"),
+}
+"""Distances by their column: where they are stated, in words, and the limit of the tables that asks for them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Place:
+class Place:
     """Where a point is, as far as tables ask."""
 
     kind: int
@@ -67,7 +76,14 @@ class _Choice:
 
 
 def pack_allowables(
-    items: Rows, kind: Codes, bases: Bases, taken: ProductTable, *, allowable: bool, factored: bool, assumptions: Flags
+    items: Rows,
+    kind: Codes,
+    bases: Bases,
+    taken: ProductTable | None,
+    *,
+    allowable: bool,
+    factored: bool,
+    assumptions: Flags,
 ) -> Allowables | None:
     """The methods of the points; None where all are in concrete and go by chapter 17.
 
@@ -75,7 +91,7 @@ def pack_allowables(
         items: of the batch.
         kind: (points,) of `base_kinds`.
         bases: of the same points.
-        taken: the product of each point.
+        taken: the product of each point; None where the products are still to be chosen.
         allowable, factored: the request asks for allowable combinations, or gives factored loads.
         assumptions: takes the defaults.
 
@@ -86,44 +102,51 @@ def pack_allowables(
         return None
     base = items.child("base")
     method = np.where(by_tables | ((kind == CONCRETE) & allowable), TABLE, CHAPTER_17).astype(np.int8)
-    places = _places(base, kind, bases, assumptions)
-    bolt = _bolts(base, kind, method, places, taken)
+    codes, f_base = _stated_places(base, kind, bases, assumptions)
+    older = items.child("options").codes("masonry_edition", {"tms402_16": 0, "tms402_13": 1}, absent=0) == 1
+    if taken is None:
+        return Allowables(
+            method=method,
+            f_base=f_base,
+            older=older,
+            by_strength=np.full(len(items), not allowable),
+            **codes,
+            **_distances(base, np.nan),
+            **columns_of(_no_tables(len(items))),
+        )
+    places = _places(kind, bases, f_base=f_base, **codes)
+    bolt = bolts(places, taken)
+    required_of(base.child("masonry"), "f_m", bolt, "f'm")
     method[bolt] = MASONRY_BOLT
-    silent = items.child("options").silent("masonry_edition")
-    assumptions.set(Assumption.MASONRY_EDITION, bolt & silent)
-    choices, own = _choices(places, method, taken)
-    made = {name: column[own] for name, column in _columns(choices).items()}
-    masonry, plank = base.child("masonry"), base.child("hollow_core")
-    stated = {
-        "joint": _limited(masonry, "joint_distance", "The distance to the nearest mortar joint", made["joint_least"]),
-        "face_shell": _limited(masonry, "face_shell", "The thickness of the face shell", made["shell_least"]),
-        "cover": _limited(plank, "cover", "The concrete below the core", made["cover_least"]),
-        "strand": _limited(plank, "strand_distance", "The distance to the nearest strand", made["strand_least"]),
-    }
+    assumptions.set(Assumption.MASONRY_EDITION, bolt & items.child("options").silent("masonry_edition"))
     by_table = method == TABLE
-    unmet = np.array([choice.unmet for choice in choices], dtype=np.int8)[own]
-    assumptions.set(Assumption.TABLE_PRACTICE, by_table & (kind == CONCRETE) & (unmet == MET))
+    data = table_data([place if own else None for place, own in zip(places, by_table.tolist(), strict=True)], taken)
+    for child, name, what, limit in _DISTANCES.values():
+        needed = getattr(data, limit).max(axis=1) > 0
+        required_of(base.child(child), name, needed, f'{what}, or "none" where there is none,')
+    assumptions.set(Assumption.TABLE_PRACTICE, by_table & (kind == CONCRETE) & (data.unmet == MET))
     assumptions.set(Assumption.SERVICE_COMBINATIONS, by_table & (not (allowable or factored)))
-    both = [[load for load in choice.loads if load is not None] for choice in choices]
-    one_a_cell = np.array([any(load.one_a_cell for load in loads) for loads in both], dtype=np.bool_)
-    power = np.array([bool(loads) and all(load.power for load in loads) for loads in both], dtype=np.bool_)
     return Allowables(
         method=method,
-        unmet=unmet,
-        units=np.array([UNITS.index(place.units) if place.units else -1 for place in places], dtype=np.int8),
-        material=np.array([MATERIALS.index(place.material) if place.material else -1 for place in places], np.int8),
-        location=np.array([LOCATIONS.index(place.location) if place.location else -1 for place in places], np.int8),
-        f_base=np.array([place.f_base for place in places]),
-        one_a_cell=one_a_cell[own],
-        power=power[own],
-        older=items.child("options").codes("masonry_edition", {"tms402_16": 0, "tms402_13": 1}, absent=0) == 1,
+        f_base=np.where(np.isnan(f_base), F_M_ASSUMED, f_base),
+        older=older,
         by_strength=bolt & (not allowable),
-        **stated,
-        **made,
+        **codes,
+        **_distances(base, np.inf),
+        **columns_of(data),
     )
 
 
-def _places(base: Rows, kind: Codes, bases: Bases, assumptions: Flags) -> list[_Place]:
+def _distances(base: Rows, absent: float) -> dict[str, Floats]:
+    """The distances that tables may limit; infinite where they are said to be none."""
+    return {
+        column: base.child(child).quantity(name, LENGTH, fill=absent)
+        for column, (child, name, _, _) in _DISTANCES.items()
+    }
+
+
+def _stated_places(base: Rows, kind: Codes, bases: Bases, assumptions: Flags) -> tuple[dict[str, Codes], Floats]:
+    """Codes of units, material and location, -1 where none is stated, and f'c or f'm, no number where f'm isn't."""
     masonry, plank = base.child("masonry"), base.child("hollow_core")
     of_masonry, of_plank = kind == MASONRY, kind == HOLLOW_CORE
     units = required_of(masonry, "units", of_masonry, "Whether the units are hollow, grouted or solid", UNITS)
@@ -133,45 +156,123 @@ def _places(base: Rows, kind: Codes, bases: Bases, assumptions: Flags) -> list[_
     assumptions.set(Assumption.MASONRY_STRENGTH, of_masonry & np.isnan(f_m))
     silent = masonry.silent("location") | base.silent("face")
     assumptions.set(Assumption.MASONRY_FACE, of_masonry & silent)
-    f_base = np.where(of_masonry, np.where(np.isnan(f_m), F_M_ASSUMED, f_m), bases.f_c).tolist()
-    codes: list[int] = kind.tolist()
+    in_masonry = _codes(at, LOCATIONS, of_masonry)
+    codes = {
+        "units": _codes(units, UNITS, of_masonry),
+        "material": _codes(material, MATERIALS, of_masonry),
+        "location": np.where(
+            of_masonry & (in_masonry < 0), _FACE, np.where(of_plank, _codes(in_plank, LOCATIONS, of_plank), in_masonry)
+        ).astype(np.int8),
+    }
+    return codes, np.where(of_masonry, f_m, bases.f_c)
+
+
+def _codes(words: Sequence[Any], known: Sequence[str], where: Bools) -> Codes:
+    stated = [known.index(word) if word and own else -1 for word, own in zip(words, where.tolist(), strict=True)]
+    return np.array(stated, dtype=np.int8)
+
+
+def places_of(points: Points) -> Sequence[Place | None]:
+    """Where each point is, as far as tables ask; None where none goes by them."""
+    own = points.allowables
+    if own is None:
+        return [None] * points.count
+    places = _places(
+        points.surroundings.kind,
+        points.bases,
+        units=own.units,
+        material=own.material,
+        location=own.location,
+        f_base=own.f_base,
+    )
+    by_table: list[bool] = (own.method != CHAPTER_17).tolist()
+    return [place if asked else None for place, asked in zip(places, by_table, strict=True)]
+
+
+def _places(
+    kind: Codes, bases: Bases, *, units: Codes, material: Codes, location: Codes, f_base: Floats
+) -> list[Place]:
+    rows = zip(
+        kind.tolist(),
+        units.tolist(),
+        material.tolist(),
+        location.tolist(),
+        (bases.cracked & (kind == CONCRETE)).tolist(),
+        bases.lightweight.tolist(),
+        np.where(np.isnan(f_base), F_M_ASSUMED, f_base).tolist(),
+        strict=True,
+    )
     return [
-        _Place(
-            kind=code,
-            units=(units[row] or "") if code == MASONRY else "",
-            material=(material[row] or "") if code == MASONRY else "",
-            location=(at[row] or "face") if code == MASONRY else (in_plank[row] or "") if code == HOLLOW_CORE else "",
-            cracked=bool(bases.cracked[row]) and code == CONCRETE,
-            lightweight=bool(bases.lightweight[row]),
-            f_base=f_base[row],
+        Place(
+            kind=own,
+            units=_word(UNITS, unit),
+            material=_word(MATERIALS, made_of),
+            location=_word(LOCATIONS, at),
+            cracked=cracked,
+            lightweight=light,
+            f_base=strength,
         )
-        for row, code in enumerate(codes)
+        for own, unit, made_of, at, cracked, light, strength in rows
     ]
 
 
-def _bolts(base: Rows, kind: Codes, method: Codes, places: Sequence[_Place], taken: ProductTable) -> Bools:
-    """(points,) cast-in bolts in grouted masonry, which go by formula and so need f'm."""
+def _word(known: Sequence[str], code: int) -> str:
+    return known[code] if code >= 0 else ""
+
+
+def bolts(places: Sequence[Place | None], taken: ProductTable) -> Bools:
+    """(rows,) cast-in bolts in grouted masonry, which go by formula and so need f'm.
+
+    Args:
+        places: of each row, None where nothing goes by tables.
+        taken: the product of each row.
+    """
     cast_in = (taken.basis == _CAST_IN) & taken.masonry_allowed
-    grouted = np.array([place.units == "grouted" for place in places], dtype=np.bool_)
-    bolt = (method == TABLE) & (kind == MASONRY) & cast_in & grouted
-    required_of(base.child("masonry"), "f_m", bolt, "f'm")
-    return bolt
+    grouted = [place is not None and place.kind == MASONRY and place.units == "grouted" for place in places]
+    return cast_in & np.array(grouted, dtype=np.bool_)
 
 
-def _choices(places: Sequence[_Place], method: Codes, taken: ProductTable) -> tuple[list[_Choice], Index]:
-    """The rows of each product in each place, looked up once, and which of them every point has."""
+def table_data(places: Sequence[Place | None], taken: ProductTable) -> TableData:
+    """The rows of each product's tables in its place, looked up once for each pair of them.
+
+    Args:
+        places: of each row, None where it doesn't go by a table.
+        taken: the product of each row.
+    """
+    choices, own = _choices(places, taken)
+    return _data([*choices, _Choice(unmet=MET)], own)
+
+
+def _no_tables(count: int) -> TableData:
+    return _data([_Choice(unmet=MET)], np.zeros(count, dtype=np.intp))
+
+
+def _data(choices: Sequence[_Choice], own: Index) -> TableData:
+    """Of each row its choice as columns."""
+    both = [[load for load in choice.loads if load is not None] for choice in choices]
+    one_a_cell = np.array([any(load.one_a_cell for load in loads) for loads in both], dtype=np.bool_)
+    power = np.array([bool(loads) and all(load.power for load in loads) for loads in both], dtype=np.bool_)
+    return TableData(
+        unmet=np.array([choice.unmet for choice in choices], dtype=np.int8)[own],
+        one_a_cell=one_a_cell[own],
+        power=power[own],
+        **{name: column[own] for name, column in _columns(choices).items()},
+    )
+
+
+def _choices(places: Sequence[Place | None], taken: ProductTable) -> tuple[list[_Choice], Index]:
     by_id = {id(loads): loads for loads in taken.loads}
     masonry: list[bool] = taken.masonry_allowed.tolist()
     cast: list[bool] = (taken.basis == _CAST_IN).tolist()
     keys = [
-        (id(loads), made, cast_in, place) if code == TABLE else None
-        for loads, made, cast_in, place, code in zip(taken.loads, masonry, cast, places, method.tolist(), strict=True)
+        None if place is None else (id(loads), made, cast_in, place)
+        for loads, made, cast_in, place in zip(taken.loads, masonry, cast, places, strict=True)
     ]
     at, found = found_rows(keys, lambda key: None if key is None else _choice(by_id[key[0]], *key[1:]))
-    return [*found, _Choice(unmet=MET)], at
+    return found, at
 
 
-def _choice(loads: Sequence[AllowableLoad], made_for_masonry: bool, cast_in: bool, place: _Place) -> _Choice:
+def _choice(loads: Sequence[AllowableLoad], made_for_masonry: bool, cast_in: bool, place: Place) -> _Choice:
     own = [load for load in loads if load.family_base == BASE_KINDS[place.kind]]
     if not own:
         return _Choice(unmet=_without(place, made_for_masonry, cast_in))
@@ -195,7 +296,7 @@ def _choice(loads: Sequence[AllowableLoad], made_for_masonry: bool, cast_in: boo
     )
 
 
-def _without(place: _Place, made_for_masonry: bool, cast_in: bool) -> int:
+def _without(place: Place, made_for_masonry: bool, cast_in: bool) -> int:
     """Why a product has no table at all in this base."""
     if place.kind == CONCRETE:
         return NOT_BY_TABLE
@@ -220,11 +321,3 @@ def _columns(choices: Sequence[_Choice]) -> dict[str, Floats]:
                 for name in _NUMBERS:
                     made[name][at, direction] = load.n if name == "strength_exponent" else getattr(load, name)
     return made
-
-
-def _limited(rows: Rows, name: str, what: str, least: Floats) -> Floats:
-    """A distance that the tables limit: it has to be stated, or said to be none; infinite where nothing limits it."""
-    needed = least.max(axis=1) > 0
-    required_of(rows, name, needed, f'{what}, or "none" where there is none,')
-    stated: Any = rows.quantity(name, LENGTH, fill=np.inf)
-    return np.where(needed, stated, np.where(np.isnan(stated), np.inf, stated))

@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import numpy as np
 
+from hangpoint.core.hang_point.columns import columns_of
 from hangpoint.core.hang_point.points import IN_FIGURES, NOT_QUALIFIED, TESTED, Products
-from hangpoint.core.hang_point.surroundings import DECK, LOWER, UPPER, Decks
+from hangpoint.core.hang_point.surroundings import DECK, LOWER, UPPER, Decks, DeckTests
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.pack.layouts import PackedLayouts
 from hangpoint.pack.pull import Rows
@@ -42,24 +43,39 @@ def pack_decks(
     offset = deck.quantity("offset", OFFSET, what="The offset from the centre of the flute", fill=0.0, where=own)
     cover = deck.quantity("cover", LENGTH, what="The fill above the top of the deck", fill=1.0, where=own)
     _fits(items, own & ~deck.silent("cover"), flute=flute, cover=cover, thickness=thickness, h_ef=products.h_ef)
-    row = np.where(flute == UPPER, table.deck_upper, table.deck_lower)
-    tested = own & (row >= 0)
-    limits = {name: _of_tests(table, name, row, tested) for name in ("flute_width", "offset", "cover", "sheet")}
+    tests, products = in_flutes(table, products, flute, own)
     decks = Decks(
         in_deck=own,
-        tested=tested,
         all_lightweight=own & np.array([value == "all_lightweight" for value in base.values("density")]),
         flute=flute,
         width=np.where(own, width, 0.0),
         offset=np.where(own, _most_offset(deck, own, offset, layouts), 0.0),
         cover=np.where(own, cover, 0.0),
         sheet=deck.quantity("sheet", LENGTH, fill=0.0),
+        **columns_of(tests),
+    )
+    return decks, products
+
+
+def in_flutes(table: ProductTable, products: Products, flute: Codes, own: Bools) -> tuple[DeckTests, Products]:
+    """What was tested of each product in a flute: the limits of the tests, and the strengths in place of others.
+
+    Args:
+        table, products: the same rows.
+        flute: (rows,) `LOWER` or `UPPER`.
+        own: (rows,) the anchor is in a deck at all.
+    """
+    row = np.where(flute == UPPER, table.deck_upper, table.deck_lower)
+    tested = own & (row >= 0)
+    limits = {name: _of_tests(table, name, row, tested) for name in ("flute_width", "offset", "cover", "sheet")}
+    tests = DeckTests(
+        tested=tested,
         width_min=limits["flute_width"],
         offset_max=limits["offset"],
         cover_min=limits["cover"],
         sheet_min=limits["sheet"],
     )
-    return decks, _in_flutes(table, products, row, tested)
+    return tests, _tested_products(table, products, row, tested) if tested.any() else products
 
 
 def _no_decks(count: int) -> Decks:
@@ -115,7 +131,7 @@ def _of_tests(table: ProductTable, name: str, row: Index, tested: Bools) -> Floa
     return column
 
 
-def _in_flutes(table: ProductTable, products: Products, row: Index, tested: Bools) -> Products:
+def _tested_products(table: ProductTable, products: Products, row: Index, tested: Bools) -> Products:
     """The products with what was tested in the flute where anything was."""
 
     def taken(name: str, otherwise: Floats) -> Floats:

@@ -119,5 +119,10 @@ def _distance(distance: Distance | None, length: float) -> tuple[float, float, f
 def strongest_below(loads: Sequence[AllowableLoad], strength: float) -> AllowableLoad:
     """Of rows in rising strength of the base, the last whose tests were in no stronger base; otherwise the first."""
     least = inf if not loads else loads[0].f_ref
-    found = [load for load in loads if load.f_ref <= max(strength, least) * (1 + 1e-9)]
+    found = [load for load in loads if not above(load.f_ref, max(strength, least))]
     return found[-1]
+
+
+def above(f_ref: float, strength: float) -> bool:
+    """Whether tests were in a stronger base, by more than the rounding of a conversion."""
+    return f_ref > strength * (1 + 1e-9)

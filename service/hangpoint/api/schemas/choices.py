@@ -17,6 +17,7 @@ from hangpoint.api.schemas.request import (
     Rod,
     Seismic,
 )
+from hangpoint.api.schemas.surroundings import Environment
 from hangpoint.api.schemas.words import Identifier, Text
 
 MAX_SELECTIONS = 100
@@ -49,6 +50,7 @@ class PartialOpenPoint(TypedDict, total=False):
     base: Base
     attachment: Attachment
     seismic: Seismic
+    environment: Environment
     options: Options
 
 
@@ -67,7 +69,8 @@ class Traits(TypedDict, total=False):
     ``rod_thread``: "match" wants the thread of the stated rod, "any" leaves rods to couplings and brackets.
     ``removable``: it can be taken out again. ``seat``: ends flush, or is a stud that projects. ``tools`` are the
     setting tools at hand, in the words of the catalogue; ``trained``: people trained for the product set it.
-    ``exposure`` is that of the place; ``vibration`` acts there. ``deepest_hole``, and ``hole_share`` of the thickness,
+    ``exposure`` is that of the place, ``vibration`` acts there; what a point's ``environment`` states counts where it
+    is the harder. ``deepest_hole``, and ``hole_share`` of the thickness,
     limit what is drilled. ``reserve`` is kept of the strength of anchor and base.
     """
 

@@ -32,8 +32,8 @@ from hangpoint.core.vocabulary.selection import Objective, SelectionAssumption
 from hangpoint.pack.digest import RequestDigest
 from hangpoint.pack.points import Packed
 from hangpoint.pack.selection.answer import Chosen
-from hangpoint.pack.selection.candidates import Shelf, conditions_of
-from hangpoint.pack.selection.wants import read_wishes
+from hangpoint.pack.selection.candidates import Shelf
+from hangpoint.pack.selection.wants import assumed_at, read_wishes
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED
 
@@ -123,7 +123,7 @@ def open_batch(
     rows = range(len(batch.items))
     invalid = {row: invalid_result(ids[row], row, list(batch.errors[row])) for row in rows if row in batch.errors}
     packed = pack_valid(batch, rows, catalogue, invalid, ids, chosen=False)
-    conditions, condition = conditions_of([batch.items[row] for row in packed.index], batch.defaults)
+    conditions, condition = shelf.conditions(packed.points, [batch.items[row] for row in packed.index], batch.defaults)
     first, situation = situations(packed.points, condition)
     points = expand(packed.points, first)
     pairs = len(points.layouts.point) * len(shelf.labels)
@@ -153,7 +153,7 @@ def open_batch(
         asked=asked,
         situation=situation,
         changes=_changes(chosen, asked),
-        assumed=read.assumed,
+        assumed=assumed_at(packed.points.environments, batch.want, read),
     )
 
 

@@ -42,13 +42,15 @@ def run_substitutions(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     head = {name: request[name] for name in _HEAD if name in request}
     named_batch = Batch(items=[item], neighbours="off", detail="modes", **head)
     own = _answer(named_batch, catalogue)
-    result = valid_single(own, {"#/items/0": "#/item"})["items"][0]
+    places = {"#/items/0": "#/item"}
+    result = valid_single(own, places)["items"][0]
     named = _named(item, result, catalogue)
     anchor = {name: value for name, value in item["anchor"].items() if name not in _PRODUCT}
     batch = OpenBatch(
         items=[{**item, "anchor": anchor}], want=request.get("want", {}), most=request.get("most"), **head
     )
     opened = open_batch(batch, catalogue, more=lambda shelf: lesser(named, shelf))
+    valid_single({"summary": {"invalid": len(opened.invalid)}, "items": list(opened.invalid.values())}, places)
     ranked = ranked_candidates(opened.chosen, 0, opened.batch.most or SUBSTITUTES)
     checked = _checks(opened, ranked, catalogue)
     answer: dict[str, Any] = {

@@ -19,28 +19,19 @@ goes by chapter 17 only, stands in a mortar joint or in a place without tests, i
 cast-in bolts stand in units that aren't grouted."""
 
 
+F_M_ASSUMED = 1500.0
+"""psi, f'm where the request states none."""
+
+
 @dataclass(frozen=True, kw_only=True)
-class Allowables(Columns):
-    """What a point is checked by, and the rows of its product's tables.
+class TableData(Columns):
+    """The rows of a product's tables in one place; ``unmet``: why it has none there.
 
-    ``units``, ``material`` and ``location`` are codes of the words of the request, -1 where it is
-    silent. ``f_base`` is f'c or f'm; ``joint``, ``cover``, ``strand`` and ``face_shell`` (points,) are distances and
-    thicknesses as stated, infinite where none matters.
-
-    Columns of both directions are (points, 2), tension and shear; ``mean_ultimate`` is 0 without a table. ``older``:
-    bolts in masonry by TMS 402-13 in place of 402-16. ``by_strength``: bolts by strength design.
+    Columns of both directions are (rows, 2), tension and shear; ``mean_ultimate`` is 0 without a table, and a limit is
+    0 where the table states none.
     """
 
-    method: Codes
     unmet: Codes
-    units: Codes
-    material: Codes
-    location: Codes
-    f_base: Floats
-    joint: Floats
-    cover: Floats
-    strand: Floats
-    face_shell: Floats
     mean_ultimate: Floats
     safety_factor: Floats
     f_ref: Floats
@@ -59,5 +50,28 @@ class Allowables(Columns):
     strand_least: Floats
     one_a_cell: Bools
     power: Bools
+
+
+@dataclass(frozen=True, kw_only=True)
+class Allowables(TableData):
+    """What a point is checked by, and the rows of its product's tables.
+
+    ``units``, ``material`` and ``location`` are codes of the words of the request, -1 where it is
+    silent. ``f_base`` is f'c or f'm; ``joint``, ``cover``, ``strand`` and ``face_shell`` (points,) are distances and
+    thicknesses as stated, infinite where none matters. Of a point whose product is still to be chosen f'm and distances
+    that are not stated are not numbers, since only the product says whether they are needed.
+
+    ``older``: bolts in masonry by TMS 402-13 in place of 402-16. ``by_strength``: bolts by strength design.
+    """
+
+    method: Codes
+    units: Codes
+    material: Codes
+    location: Codes
+    f_base: Floats
+    joint: Floats
+    cover: Floats
+    strand: Floats
+    face_shell: Floats
     older: Bools
     by_strength: Bools

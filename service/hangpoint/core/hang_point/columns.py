@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, fields
 from functools import cache
-from typing import Self
+from typing import Any, Self
 
 from hangpoint.core.quantity import Index
 
@@ -20,3 +20,8 @@ class Columns:
     def take(self, rows: Index) -> Self:
         """The given rows, in that order."""
         return type(self)(**{name: getattr(self, name)[rows] for name in self.names()})
+
+
+def columns_of(table: Columns) -> dict[str, Any]:
+    """The columns by their names, to be handed on."""
+    return {name: getattr(table, name) for name in table.names()}

@@ -27,26 +27,35 @@ NO_COATING, ZINC, ZINC_MECHANICAL, HOT_DIP = 0, 1, 2, 3
 
 
 @dataclass(frozen=True, kw_only=True)
-class Decks(Columns):
+class DeckTests(Columns):
+    """Limits of the tests of a product in a flute of a deck; zeros without tests, in.
+
+    ``tested``: the product's data have strengths in that flute, which then stand in its columns. ``sheet_min`` is 0
+    where the tests name none.
+    """
+
+    tested: Bools
+    width_min: Floats
+    offset_max: Floats
+    cover_min: Floats
+    sheet_min: Floats
+
+
+@dataclass(frozen=True, kw_only=True)
+class Decks(DeckTests):
     """The flute of a filled steel deck that an anchor is in, and the limits of its tests; zeros elsewhere, in.
 
-    ``tested``: the product's data have strengths in that flute, which then stand in its columns. ``all_lightweight``:
-    the fill is all-lightweight. ``offset`` is the largest of any anchor from the centre of the flute. ``sheet`` is 0
-    where it isn't stated, ``sheet_min`` where the tests name none.
+    ``all_lightweight``: the fill is all-lightweight. ``offset`` is the largest of any anchor from the centre of the
+    flute. ``sheet`` is 0 where it isn't stated.
     """
 
     in_deck: Bools
-    tested: Bools
     all_lightweight: Bools
     flute: Codes
     width: Floats
     offset: Floats
     cover: Floats
     sheet: Floats
-    width_min: Floats
-    offset_max: Floats
-    cover_min: Floats
-    sheet_min: Floats
 
 
 @dataclass(frozen=True, kw_only=True)

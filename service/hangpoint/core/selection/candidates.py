@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass
 
+from hangpoint.core.hang_point.allowables import TableData
 from hangpoint.core.hang_point.points import Bonds, Columns, Products
+from hangpoint.core.hang_point.surroundings import DeckTests
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary.selection import Objective
 
@@ -40,15 +42,18 @@ class Candidates(Columns):
 
 @dataclass(frozen=True, kw_only=True)
 class Offer:
-    """Strengths of the candidates in every condition of the hole that the points state.
+    """Strengths of the candidates in every condition that the points state: of the hole, and of the place.
 
-    Row ``condition * count + candidate`` of ``products``, ``bonds`` and ``fits``; the last is False where the data of
-    an adhesive don't have the condition.
+    Row ``condition * count + candidate`` of all columns. ``fits`` is False where the data of an adhesive don't have the
+    condition. ``tables`` has no rows of a ``bolt``, which is cast into grouted masonry and goes by formula there.
     """
 
     count: int
     products: Products
     bonds: Bonds
+    decks: DeckTests
+    tables: TableData
+    bolt: Bools
     fits: Bools
     steel: Codes
     coating: Codes

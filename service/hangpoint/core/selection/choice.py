@@ -9,6 +9,7 @@ from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.selection.candidates import Candidates, Offer, Wishes
 from hangpoint.core.selection.pairs import NONE, PairChecks, check_pairs, standing_refusals
+from hangpoint.core.selection.places import place_columns
 from hangpoint.core.selection.traits import ACCEPTED, TraitColumn, first_rejection, trait_columns
 from hangpoint.core.vocabulary import Objective, Rejection, position
 
@@ -53,7 +54,11 @@ def choose(
     """
     shape = points.count, offer.count
     fits = offer.fits.reshape(-1, offer.count)[condition]
-    traits = [*more, *trait_columns(points, candidates, wishes, fits=fits)]
+    traits = [
+        *more,
+        *trait_columns(points, candidates, wishes, fits=fits),
+        *place_columns(points, offer, condition=condition),
+    ]
     rejection = first_rejection(traits, shape)
     refusal = standing_refusals(points, offer, basis, condition=condition)
     point, candidate = np.nonzero((rejection == ACCEPTED) & (refusal == NONE))

@@ -6,7 +6,10 @@ from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
+from hangpoint.core.hang_point.allowable_findings import allowable_refusals
+from hangpoint.core.hang_point.allowables import F_M_ASSUMED, MASONRY_BOLT, Allowables
 from hangpoint.core.hang_point.chain import check
+from hangpoint.core.hang_point.columns import columns_of
 from hangpoint.core.hang_point.earthquake import Shaken
 from hangpoint.core.hang_point.expansion import expand
 from hangpoint.core.hang_point.points import Basis, Points
@@ -17,6 +20,8 @@ from hangpoint.core.selection.candidates import Offer
 from hangpoint.core.vocabulary import Finding, Link, Mode, Severity, position
 
 NONE = -1
+DISTANCES = ("joint", "face_shell", "cover", "strand")
+"""Distances of `Allowables` that a table may limit."""
 BLOCK_ANCHORS = 6000
 """Anchors that are checked at once: few enough to stay in the processor's cache."""
 
@@ -58,6 +63,10 @@ def paired(points: Points, offer: Offer, *, point: Index, candidate: Index, cond
     own = expand(points, point)
     row = condition[point] * offer.count + candidate
     bonds = offer.bonds.take(row)
+    if own.decks.in_deck.any():
+        own = replace(own, decks=replace(own.decks, **columns_of(offer.decks.take(row))))
+    if own.allowables is not None:
+        own = replace(own, allowables=_by_tables(own.allowables, offer, row))
     return replace(
         own,
         products=offer.products.take(row),
@@ -71,6 +80,23 @@ def paired(points: Points, offer: Offer, *, point: Index, candidate: Index, cond
             confirmed=own.bonds.confirmed,
             temperature_stated=own.bonds.temperature_stated | bonds.temperature_stated,
         ),
+    )
+
+
+def _by_tables(stated: Allowables, offer: Offer, row: Index) -> Allowables:
+    """What pairs are checked by: what the points state, and the tables of the candidates.
+
+    A distance that isn't stated is infinite; where a table limits it the pair is rejected (`places.place_columns`).
+    """
+    bolt = offer.bolt[row]
+    distances = {name: getattr(stated, name) for name in DISTANCES}
+    return replace(
+        stated,
+        method=np.where(bolt, MASONRY_BOLT, stated.method).astype(np.int8),
+        f_base=np.where(np.isnan(stated.f_base), F_M_ASSUMED, stated.f_base),
+        by_strength=stated.by_strength & bolt,
+        **{name: np.where(np.isnan(own), np.inf, own) for name, own in distances.items()},
+        **columns_of(offer.tables.take(row)),
     )
 
 
@@ -95,7 +121,10 @@ def standing_refusals(points: Points, offer: Offer, basis: Basis, *, condition: 
     """
     endless = replace(points.bases, thickness=np.full(points.count, np.inf), c_a=np.full((points.count, 4), np.inf))
     bare = replace(points, bases=endless)
-    own = [*_texts(bare.bases), *_texts(bare.bonds), *_texts(bare.fixings), *_texts(bare.plates)]
+    stated = (bare.bases, bare.bonds, bare.fixings, bare.plates, bare.surroundings, bare.environments, bare.decks)
+    own = [text for table in stated for text in _texts(table)]
+    if bare.allowables is not None:
+        own += _texts(bare.allowables)
     kinds, inverse = distinct([*own, column_bytes(points.hangs.kind), column_bytes(condition)], points.count)
     pairs = paired(
         bare,
@@ -112,6 +141,7 @@ def standing_refusals(points: Points, offer: Offer, basis: Basis, *, condition: 
         sustained=nothing,
         sheared=never,
         shaken=Shaken(tension=never, shear=never),
+        outside=allowable_refusals(pairs, basis, pulled=never, sheared=never, quaking=never),
     )
     return np.where(found == ACCEPTED, NONE, found).reshape(len(kinds), offer.count).astype(np.int8)[inverse]
 

@@ -8,8 +8,9 @@ from numpy.typing import NDArray
 
 from hangpoint.core.hang_point.layout_findings import least_spacing
 from hangpoint.core.hang_point.points import NO_ROD, Points
-from hangpoint.core.quantity import Bools, Floats
-from hangpoint.core.selection.candidates import NO_TOOL, Candidates, Wishes
+from hangpoint.core.hang_point.surroundings import SILENT, UPPER
+from hangpoint.core.quantity import Bools, Codes, Floats
+from hangpoint.core.selection.candidates import NO_TOOL, OUTDOOR, Candidates, Wishes
 from hangpoint.core.vocabulary import Objective, Rejection, position
 
 ACCEPTED = -1
@@ -40,6 +41,8 @@ def trait_columns(points: Points, candidates: Candidates, wishes: Wishes, *, fit
     own, want = candidates, wishes
     rod_d = np.where(points.rods.rule == NO_ROD, 0.0, points.rods.d)[:, None]
     thickness = points.bases.thickness[:, None]
+    depth = _depth(points)[:, None]
+    exposure, vibration = _environment(points, want)
     spacing = least_spacing(points)[:, None]
     matched, has_rod = want.match_thread, rod_d > 0
     no = np.zeros(len(own.family), dtype=np.bool_)
@@ -52,8 +55,8 @@ def trait_columns(points: Points, candidates: Candidates, wishes: Wishes, *, fit
         _plain(Rejection.NO_OBJECTIVE, ~np.isfinite(_stated(own, want.objective))),
         _plain(Rejection.TOOL, ~at_hand),
         _plain(Rejection.TRAINING, own.training & (not want.trained)),
-        _plain(Rejection.EXPOSURE, own.exposure < want.exposure),
-        _plain(Rejection.VIBRATION, ~own.holds_again & want.vibration),
+        _plain(Rejection.EXPOSURE, own.exposure < exposure[:, None]),
+        _plain(Rejection.VIBRATION, ~own.holds_again & vibration[:, None]),
         _plain(Rejection.NOT_REMOVABLE, ~own.removable & want.removable),
         _plain(Rejection.NOT_FLUSH, ~own.flush if want.flush is True else no),
         _plain(Rejection.NOT_STUD, own.flush if want.flush is False else no),
@@ -63,11 +66,28 @@ def trait_columns(points: Points, candidates: Candidates, wishes: Wishes, *, fit
         _column(Rejection.OTHER_THREAD, has_rod & (own.thread_d > 0) & differs & matched, own.thread_d, rod_d),
         _above(Rejection.HOLE_SHARE, own.hole_depth, want.hole_share * thickness),
         _above(Rejection.HOLE_DEPTH, own.hole_depth, np.array([want.deepest_hole])),
-        _column(Rejection.EMBEDMENT_THROUGH, own.h_ef >= thickness * (1 - _ROUNDING), own.h_ef, thickness),
-        _column(Rejection.HOLE_THROUGH, own.hole_depth >= thickness * (1 - _ROUNDING), own.hole_depth, thickness),
+        _column(Rejection.EMBEDMENT_THROUGH, own.h_ef >= depth * (1 - _ROUNDING), own.h_ef, depth),
+        _column(Rejection.HOLE_THROUGH, own.hole_depth >= depth * (1 - _ROUNDING), own.hole_depth, depth),
         _column(Rejection.ANCHORS_COINCIDE, spacing < own.d_a * (1 - _ROUNDING), spacing, own.d_a),
         _plain(Rejection.NO_CONDITION, ~fits),
     ]
+
+
+def _depth(points: Points) -> Floats:
+    """(situations,) what is there to drill into: the member, above an upper flute the fill, in."""
+    decks, thickness = points.decks, points.bases.thickness
+    above = decks.in_deck & (decks.flute == UPPER)
+    return np.where(above, np.minimum(thickness, decks.cover), thickness)
+
+
+def _environment(points: Points, want: Wishes) -> tuple[Codes, Bools]:
+    """Exposure and vibration of each situation: the harder of what is wanted and what its environment states.
+
+    Exposures beyond `OUTDOOR` are judged by the chain alone, from steel and coating.
+    """
+    around = points.environments
+    own = np.where(around.exposure <= OUTDOOR, around.exposure, SILENT)
+    return np.maximum(own, want.exposure).astype(np.int8), around.vibration | want.vibration
 
 
 def first_rejection(columns: Sequence[TraitColumn], shape: tuple[int, int]) -> NDArray[np.int8]:

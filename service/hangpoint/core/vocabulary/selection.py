@@ -120,6 +120,33 @@ class Rejection(Enum):
     NO_CONDITION = _reject(
         "no-such-condition", "The data of this adhesive don't have the stated temperature range or state of the hole."
     )
+    JOINT_NOT_STATED = _reject(
+        "joint-distance-not-stated",
+        "The table limits the distance to a mortar joint: state base.masonry.joint_distance.",
+        "product data",
+    )
+    FACE_SHELL_NOT_STATED = _reject(
+        "face-shell-not-stated",
+        "The table limits the thickness of the face shell: state base.masonry.face_shell.",
+        "product data",
+    )
+    COVER_NOT_STATED = _reject(
+        "cover-not-stated",
+        "The table limits the concrete below the core: state base.hollow_core.cover.",
+        "product data",
+    )
+    STRAND_NOT_STATED = _reject(
+        "strand-distance-not-stated",
+        "The table limits the distance to a strand: state base.hollow_core.strand_distance.",
+        "product data",
+    )
+    F_M_NOT_STATED = _reject(
+        "masonry-strength-not-stated", "A cast-in bolt in masonry goes by f'm: state base.masonry.f_m.", "TMS 402"
+    )
+    ROD_RULE = _reject(
+        "rod-rule-is-by-strength",
+        "The anchor goes by allowable loads here, and rod.rule by factored ones: name a rule by allowable loads.",
+    )
     ROD = _reject("rod-does-not-hold", "The rod does not hold its load; no anchor mends that.", quantity="ratio")
     UTILISATION = _reject("utilisation-above-one", "The anchor is loaded beyond its strength.", quantity="ratio")
     RESERVE = _reject(
@@ -166,8 +193,12 @@ class SelectionAssumption(Enum):
     ROD_THREAD = say("rod-thread-matched", "Where a rod is stated the anchor takes a rod of that thread.")
     TOOLS = say("setting-tools-at-hand", "Every setting tool is taken to be at hand.")
     UNTRAINED = say("no-trained-installer", "Nobody with training for the product is taken to be there.")
-    DRY = say("exposure-dry", "The place is taken to be indoors and dry.")
-    NO_VIBRATION = say("no-vibration", "No vibration is taken to act.")
+    DRY = say("exposure-dry", "The place is taken to be indoors and dry where a point's environment states none.")
+    HARDER_EXPOSURE = say(
+        "harder-exposure",
+        "The exposure wanted and that of a point's environment differ: at each point the harder of the two holds.",
+    )
+    NO_VIBRATION = say("no-vibration", "No vibration is taken to act where a point's environment states none.")
     HOLE_DEPTH = say("hole-depth-by-member", "Only the thickness of the member and the product limit the hole.")
 
 

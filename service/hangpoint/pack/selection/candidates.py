@@ -1,19 +1,24 @@
 """The products of a catalogue as candidates, and their strengths in the conditions that points state."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from functools import cached_property
 from typing import Any
 
 import numpy as np
 
-from hangpoint.core.hang_point.points import Bonds, Products
-from hangpoint.core.quantity import Index
+from hangpoint.core.hang_point.allowables import TableData
+from hangpoint.core.hang_point.points import Bonds, Points, Products
+from hangpoint.core.hang_point.surroundings import DeckTests
+from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.selection.candidates import NO_TOOL, Candidates, Offer
+from hangpoint.pack.allowables import Place, bolts, places_of, table_data
 from hangpoint.pack.anchors import product_columns
 from hangpoint.pack.bonds import bonds_in_condition
+from hangpoint.pack.decks import in_flutes
 from hangpoint.pack.pull import Object
 from hangpoint.pack.surroundings import drilled_depth, follow_up
+from hangpoint.product.allowable_rows import above
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.embedment import Embedment
 from hangpoint.product.family import Family, Size
@@ -25,8 +30,21 @@ EXPOSURES = {"dry": 0, "damp": 1, "outdoor": 2}
 HOLDS_AGAIN = CAST_IN | {"torque_controlled_expansion", "undercut", "adhesive"}
 """Principles that take hold again, or never let go, under vibration (common practice, no source)."""
 
-Condition = tuple[str | None, str | None]
-"""Temperature range and state of the hole as stated."""
+NO_FLUTE = -1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Condition:
+    """What strengths depend on: temperature range and state of the hole as stated, the place as tables ask, the flute.
+
+    ``place`` is None where nothing goes by tables; its strength is that of tests, the highest not above the base.
+    ``flute`` is `NO_FLUTE` in no deck.
+    """
+
+    temperature: str | None = None
+    hole: str | None = None
+    place: Place | None = None
+    flute: int = NO_FLUTE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,12 +118,24 @@ class Shelf:
 
     def offer(self, conditions: Sequence[Condition]) -> Offer:
         """Strengths of all products in each of the conditions."""
-        packed = [bonds_in_condition(self.table, *condition) for condition in conditions]
-        products = [product_columns(self.table, bonds.category) for bonds, _ in packed]
+        count = len(self.labels)
+        holes = {(each.temperature, each.hole) for each in conditions}
+        in_hole = {hole: bonds_in_condition(self.table, *hole) for hole in holes}
+        packed = [in_hole[each.temperature, each.hole] for each in conditions]
+        places = [[each.place] * count for each in conditions]
+        bolt = [bolts(place, self.table) for place in places]
+        tables = [self._tables(place, own) for place, own in zip(places, bolt, strict=True)]
+        in_place = [
+            self._in_place(product_columns(self.table, bonds.category), each.flute)
+            for each, (bonds, _) in zip(conditions, packed, strict=True)
+        ]
         return Offer(
-            count=len(self.labels),
-            products=_joined(Products, products),
+            count=count,
+            products=_joined(Products, [products for _, products in in_place]),
             bonds=_joined(Bonds, [bonds.bonds for bonds, _ in packed]),
+            decks=_joined(DeckTests, [tests for tests, _ in in_place]),
+            tables=_joined(TableData, tables),
+            bolt=np.concatenate(bolt),
             fits=np.concatenate([fits for _, fits in packed]),
             steel=np.tile(self.table.steel, len(packed)),
             coating=np.tile(self.table.coating, len(packed)),
@@ -113,16 +143,43 @@ class Shelf:
             drilled=np.tile(drilled_depth(self.table), len(packed)),
         )
 
+    def _tables(self, places: Sequence[Place | None], bolt: Bools) -> TableData:
+        by_table = [None if own else place for place, own in zip(places, bolt.tolist(), strict=True)]
+        return table_data(by_table, self.table)
 
-def conditions_of(items: Sequence[Object], default: Mapping[str, Any]) -> tuple[list[Condition], Index]:
-    """The conditions that items state, each once, and that of each item."""
-    behind = default.get("anchor", {}).get("adhesive", {})
-    stated: list[Condition] = []
-    for item in items:
-        own = {**behind, **item.get("anchor", {}).get("adhesive", {})}
-        stated.append((own.get("temperature"), own.get("hole")))
-    distinct = {condition: at for at, condition in enumerate(dict.fromkeys(stated))}
-    return list(distinct) or [(None, None)], np.array([distinct[each] for each in stated], dtype=np.intp)
+    def _in_place(self, products: Products, flute: int) -> tuple[DeckTests, Products]:
+        own = np.full(len(self.labels), flute != NO_FLUTE)
+        return in_flutes(self.table, products, np.full(len(own), flute, dtype=np.int8), own)
+
+    def conditions(
+        self, points: Points, items: Sequence[Object], default: Mapping[str, Any]
+    ) -> tuple[list[Condition], Index]:
+        """The conditions of points, each once, and that of each point; ``items`` are what they came as."""
+        behind = default.get("anchor", {}).get("adhesive", {})
+        flutes: list[int] = np.where(points.decks.in_deck, points.decks.flute, NO_FLUTE).tolist()
+        stated: list[Condition] = []
+        for item, place, flute in zip(items, places_of(points), flutes, strict=True):
+            own = {**behind, **item.get("anchor", {}).get("adhesive", {})}
+            stated.append(
+                Condition(
+                    temperature=own.get("temperature"),
+                    hole=own.get("hole"),
+                    place=place and replace(place, f_base=self._tested_strength(place.f_base)),
+                    flute=flute,
+                )
+            )
+        distinct = {condition: at for at, condition in enumerate(dict.fromkeys(stated))}
+        return list(distinct) or [Condition()], np.array([distinct[each] for each in stated], dtype=np.intp)
+
+    @cached_property
+    def _tested_strengths(self) -> list[float]:
+        """Strengths of the bases of all tables, rising."""
+        return sorted({load.f_ref for loads in self.table.loads for load in loads})
+
+    def _tested_strength(self, f_base: float) -> float:
+        """The highest strength of any tests that is not above the base; 0 where all are: tables take the same rows."""
+        below = [own for own in self._tested_strengths if not above(own, f_base)]
+        return below[-1] if below else 0.0
 
 
 def _labels(catalogue: Catalogue) -> list[Label]:

@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from hangpoint.core.hang_point.surroundings import OUTDOOR, SILENT, Environments
 from hangpoint.core.quantity import Bools
 from hangpoint.core.selection.candidates import Wishes
 from hangpoint.core.vocabulary.selection import Objective, SelectionAssumption
@@ -82,6 +83,17 @@ def _assumed(want: Mapping[str, Any]) -> list[SelectionAssumption]:
     found = [member for name, member in by_name.items() if name not in want]
     if "hole_share" not in want and "deepest_hole" not in want:
         found.append(SelectionAssumption.HOLE_DEPTH)
+    return found
+
+
+def assumed_at(around: Environments, want: Mapping[str, Any], read: ReadWishes) -> list[SelectionAssumption]:
+    """What is taken of a request at its points, whose environments may state more than its wishes."""
+    own = around.exposure[(around.exposure != SILENT) & (around.exposure <= OUTDOOR)]
+    found = list(read.assumed)
+    if "exposure" in want and (own != read.wishes.exposure).any():
+        found.append(SelectionAssumption.HARDER_EXPOSURE)
+    if len(around.exposure) and (around.exposure != SILENT).all() and SelectionAssumption.DRY in found:
+        found.remove(SelectionAssumption.DRY)
     return found
 
 
