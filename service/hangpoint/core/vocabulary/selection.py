@@ -36,7 +36,9 @@ class Rejection(Enum):
     NOT_STOCKED = _reject(
         "family-not-stocked", "The family is not among those stocked.", remedy="Have this family brought in."
     )
-    CAST_IN = _reject("cast-in-anchor", "The anchor is cast in: it can't be set into concrete that is there.")
+    CAST_IN = _reject(
+        "cast-in-anchor", "The anchor is cast in: it can't be set into concrete or masonry that is there."
+    )
     POST_INSTALLED = _reject(
         "post-installed-anchor",
         "The anchor is set into hardened concrete, and a cast-in one is wanted.",
