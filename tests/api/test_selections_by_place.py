@@ -325,6 +325,17 @@ def test_a_share_of_the_load_and_a_move_are_what_they_say(choose, single):
     assert utilisation(checked) == pytest.approx(move["utilisation"], rel=1e-9)
 
 
+def test_a_distance_is_asked_for_where_nothing_holds_without_it(choose, single):
+    """Brick: the tables are from tests at least 1 in from a joint (invented)."""
+    wall = on(BRICK, masonry__joint_distance=None)
+    (change,) = choose(point(pounds=40, on=wall))["nearest"]["changes"]
+    assert change["code"] == "distance-stated"
+    assert "base.masonry.joint_distance at least 1 in" in change["text"]
+    checked = single(point(pounds=40, on=on(BRICK, masonry__joint_distance="1 in")), change["product"])
+    assert checked["status"] == "passed"
+    assert utilisation(checked) == pytest.approx(change["utilisation"], rel=1e-9)
+
+
 def test_a_larger_rod_in_a_flute(choose):
     """500 lb: the newer allowables of SP-58 are 240 lb for 1/4 and 730 lb for 3/8 (from memory)."""
     item = point(pounds=500, on=DECK, rod={"size": "1/4"})

@@ -213,6 +213,11 @@ class Change(Enum):
         "Hangers closer together, or more of them: the point then carries this share of its load.",
         "reading 42",
     )
+    STATE = say(
+        "distance-stated",
+        "The point doesn't state a distance that tables limit: if it is at least this limit, the candidate holds.",
+        "product data",
+    )
     MOVE = say("moved-from-edge", "The point moved so that no edge is nearer than this.", "reading 42")
     LARGER_ROD = say("larger-rod", "A larger rod, of this diameter.", "reading 42")
 
