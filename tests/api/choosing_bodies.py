@@ -90,7 +90,6 @@ NOT_STATED = {
     "cover-not-stated": "/base/hollow_core/cover",
     "strand-distance-not-stated": "/base/hollow_core/strand_distance",
     "masonry-strength-not-stated": "/base/masonry/f_m",
-    "rod-rule-is-by-strength": "/rod/rule",
 }
 """Rejections of candidates that ask for what a point doesn't state, and where a single check wants it."""
 

@@ -389,6 +389,7 @@ def test_every_code_is_served(client, choose):
     assert len(set(codes)) == len(codes)
     assert {own["code"] for own in served["changes"]} == {
         "wish-given-up",
+        "distance-stated",
         "load-shared",
         "moved-from-edge",
         "larger-rod",

@@ -52,6 +52,8 @@ _DISTANCES = {
     "strand": ("hollow_core", "strand_distance", "The distance to the nearest strand", "strand_least"),
 }
 """Distances by their column: where they are stated, in words, and the limit of the tables that asks for them."""
+PATHS = {column: f"{child}.{name}" for column, (child, name, _, _) in _DISTANCES.items()}
+"""Where each distance is stated, within the base."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,7 @@ from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.selection.candidates import Candidates, Offer, Wishes
 from hangpoint.core.selection.choice import Choice, choose, order
 from hangpoint.core.selection.pairs import NONE
+from hangpoint.core.selection.places import LIMITS, least_distances, with_distances
 from hangpoint.core.selection.traits import TraitColumn, trait_columns
 from hangpoint.core.vocabulary.selection import Change, Rejection
 
@@ -33,6 +34,7 @@ class FoundChange:
     """A change with which a candidate holds a situation.
 
     ``value`` is the share of the load, or the length in in; ``wishes`` are given up. ``utilisation`` is what is left.
+    ``distances`` are columns of `Allowables` that have to be stated, each with its least value, in.
     """
 
     change: Change
@@ -40,6 +42,7 @@ class FoundChange:
     utilisation: float
     value: float = 0.0
     wishes: tuple[Rejection, ...] = ()
+    distances: tuple[tuple[str, float], ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,7 +85,13 @@ def changes(points: Points, condition: Index, asked: Question, *, rod_fails: Boo
             if best is not None:
                 candidate, utilisation = best
                 found[at].append(
-                    FoundChange(change=change, candidate=candidate, utilisation=utilisation, value=float(value[at]))
+                    FoundChange(
+                        change=change,
+                        candidate=candidate,
+                        utilisation=utilisation,
+                        value=float(value[at]),
+                        distances=least_distances(points, asked.offer, at, int(condition[at]), candidate),
+                    )
                 )
     given_up = _GivenUp(points, condition, asked)
     for own, wishes in zip(found, _wishes(points, condition, asked, given_up), strict=True):
@@ -105,6 +114,8 @@ def first_held(tried: Choice, at: int, asked: Question) -> tuple[int, float] | N
 
 def _variants(points: Points, asked: Question, rod_fails: Bools) -> Iterator[tuple[Change, Floats, Points]]:
     """Varied situations, the smallest change of each kind first."""
+    if points.allowables is not None and any(np.isnan(getattr(points.allowables, name)).any() for name in LIMITS):
+        yield Change.STATE, np.zeros(points.count), with_distances(points)
     for share in SHARES:
         yield Change.SHARE_LOAD, np.full(points.count, share), lightened(points, share)
     near = np.isfinite(points.bases.c_a).any(axis=1)

@@ -17,11 +17,10 @@ from hangpoint.core.hang_point.scope import ACCEPTED, refusals
 from hangpoint.core.hang_point.verdict import EXCEEDED, Verdicts
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.selection.candidates import Offer
+from hangpoint.core.selection.places import endless
 from hangpoint.core.vocabulary import Finding, Link, Mode, Severity, position
 
 NONE = -1
-DISTANCES = ("joint", "face_shell", "cover", "strand")
-"""Distances of `Allowables` that a table may limit."""
 BLOCK_ANCHORS = 6000
 """Anchors that are checked at once: few enough to stay in the processor's cache."""
 
@@ -89,13 +88,11 @@ def _by_tables(stated: Allowables, offer: Offer, row: Index) -> Allowables:
     A distance that isn't stated is infinite; where a table limits it the pair is rejected (`places.place_columns`).
     """
     bolt = offer.bolt[row]
-    distances = {name: getattr(stated, name) for name in DISTANCES}
     return replace(
-        stated,
+        endless(stated),
         method=np.where(bolt, MASONRY_BOLT, stated.method).astype(np.int8),
         f_base=np.where(np.isnan(stated.f_base), F_M_ASSUMED, stated.f_base),
         by_strength=stated.by_strength & bolt,
-        **{name: np.where(np.isnan(own), np.inf, own) for name, own in distances.items()},
         **columns_of(offer.tables.take(row)),
     )
 

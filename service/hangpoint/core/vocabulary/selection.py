@@ -36,7 +36,9 @@ class Rejection(Enum):
     NOT_STOCKED = _reject(
         "family-not-stocked", "The family is not among those stocked.", remedy="Have this family brought in."
     )
-    CAST_IN = _reject("cast-in-anchor", "The anchor is cast in: it can't be set into concrete that is there.")
+    CAST_IN = _reject(
+        "cast-in-anchor", "The anchor is cast in: it can't be set into concrete or masonry that is there."
+    )
     POST_INSTALLED = _reject(
         "post-installed-anchor",
         "The anchor is set into hardened concrete, and a cast-in one is wanted.",
@@ -210,6 +212,11 @@ class Change(Enum):
         "load-shared",
         "Hangers closer together, or more of them: the point then carries this share of its load.",
         "reading 42",
+    )
+    STATE = say(
+        "distance-stated",
+        "The point doesn't state a distance that tables limit: if it is at least this limit, the candidate holds.",
+        "product data",
     )
     MOVE = say("moved-from-edge", "The point moved so that no edge is nearer than this.", "reading 42")
     LARGER_ROD = say("larger-rod", "A larger rod, of this diameter.", "reading 42")

@@ -16,6 +16,7 @@ from hangpoint.core.selection.pairs import FINDINGS, MODES, NONE
 from hangpoint.core.selection.takes import Takes, takes
 from hangpoint.core.vocabulary import Refusal
 from hangpoint.core.vocabulary.selection import ENGINEER_TEXT, Change, Rejection
+from hangpoint.pack.allowables import PATHS
 from hangpoint.pack.printed import CASE_NAMES, SERVICE_NAME, finite
 from hangpoint.pack.selection.candidates import Label, Shelf
 from hangpoint.product.principles import MM_PER_INCH
@@ -240,8 +241,12 @@ def _change(chosen: Chosen, found: FoundChange) -> dict[str, Any]:
             "value": found.value,
             "text": f"{_remedies(found)}{SHARE_TEXT} with {_fraction(found.value)} of the load {address} holds.",
         }
-    value = chosen.length(found.value)
     unit = "in" if chosen.system == "us" else "mm"
+    if found.change is Change.STATE:
+        least = [(PATHS[name], chosen.length(limit)) for name, limit in found.distances]
+        asked = " and ".join(f"base.{path} at least {limit:g} {unit}" for path, limit in least)
+        return made | {"text": f"Measure and state it: with {asked} {address} holds."}
+    value = chosen.length(found.value)
     texts = {
         Change.MOVE: f"Move the point so that no edge is nearer than {value:g} {unit}: then {address} holds.",
         Change.LARGER_ROD: f"Take a rod of {value:.4g} {unit}: then {address} holds.",

@@ -31,6 +31,8 @@ HOLDS_AGAIN = CAST_IN | {"torque_controlled_expansion", "undercut", "adhesive"}
 """Principles that take hold again, or never let go, under vibration (common practice, no source)."""
 
 NO_FLUTE = -1
+NO_RANGE = ""
+"""Stands for every temperature range that no adhesive has: one condition, however many names."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,9 +162,10 @@ class Shelf:
         stated: list[Condition] = []
         for item, place, flute in zip(items, places_of(points), flutes, strict=True):
             own = {**behind, **item.get("anchor", {}).get("adhesive", {})}
+            temperature = own.get("temperature")
             stated.append(
                 Condition(
-                    temperature=own.get("temperature"),
+                    temperature=temperature if temperature in self._temperatures else NO_RANGE,
                     hole=own.get("hole"),
                     place=place and replace(place, f_base=self._tested_strength(place.f_base)),
                     flute=flute,
@@ -170,6 +173,13 @@ class Shelf:
             )
         distinct = {condition: at for at, condition in enumerate(dict.fromkeys(stated))}
         return list(distinct) or [Condition()], np.array([distinct[each] for each in stated], dtype=np.intp)
+
+    @cached_property
+    def _temperatures(self) -> frozenset[str | None]:
+        """Names of the temperature ranges of all adhesives, and None for what isn't stated."""
+        rows = range(len(self.table))
+        named = (range_ for row in rows for range_, _ in self.table.bond_conditions(row))
+        return frozenset({None, *named})
 
     @cached_property
     def _tested_strengths(self) -> list[float]:
