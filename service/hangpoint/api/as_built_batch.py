@@ -5,15 +5,15 @@ from dataclasses import dataclass
 from typing import Any
 
 from hangpoint import __version__
-from hangpoint.api.batch import Limits, flaw_error, invalid_result, item_ids, refuse_duplicates, within
+from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
 from hangpoint.api.bodies import Batch, read_items
+from hangpoint.api.invalid_items import invalid_result, pack_again
 from hangpoint.api.schemas.as_built import AsBuiltRequest
 from hangpoint.core.as_built import SetAnchor
 from hangpoint.core.vocabulary import CAUTIONS, AsBuiltAssumption
 from hangpoint.pack.as_built.items import AsBuiltItems, pack_as_built
 from hangpoint.pack.as_built.results import as_built_results, compare, deviation_counts
 from hangpoint.pack.digest import columns_digest
-from hangpoint.pack.flaws import Flaws
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED
 
@@ -67,22 +67,20 @@ def _pack(
 ) -> AsBuiltItems:
     """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
     index = [row for row in range(len(batch.items)) if row not in invalid]
-    while True:
-        flaws = Flaws()
-        items = pack_as_built(
-            [batch.items[row] for row in index],
-            default=batch.defaults,
+    return pack_again(
+        batch,
+        index,
+        ids,
+        invalid,
+        lambda items, index, flaws: pack_as_built(
+            items,
             index=index,
+            flaws=flaws,
+            default=batch.defaults,
             system=batch.units,
             catalogue=catalogue,
-            flaws=flaws,
-        )
-        if not flaws.by_row:
-            return items
-        for row, found in flaws.by_row.items():
-            errors = [flaw_error(batch, row, flaw) for flaw in found]
-            invalid[row] = invalid_result(ids[row], row, errors, found[0].slug)
-        index = [row for row in index if row not in flaws.by_row]
+        ),
+    )
 
 
 def _assumptions(batch: AsBuiltBatch, items: AsBuiltItems) -> dict[str, str]:

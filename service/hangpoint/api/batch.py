@@ -10,16 +10,16 @@ import orjson
 
 from hangpoint import __version__
 from hangpoint.api.bodies import Batch
-from hangpoint.api.problems import FieldError, ProblemError, pointer, problem_body, too_many
+from hangpoint.api.invalid_items import flaw_error, invalid_result, item_pointer, pack_again
+from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.tally import Tally
 from hangpoint.core.aci318_19 import EDITION
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.points import Basis
 from hangpoint.core.hang_point.verdict import Alone, Verdicts
 from hangpoint.core.loads.combination_tables import ASCE7_16, TRANSIENT
-from hangpoint.core.vocabulary import CAUTIONS, Assumption, Status
+from hangpoint.core.vocabulary import CAUTIONS, Assumption
 from hangpoint.pack.answer import ALWAYS_LISTED, load_case_table, results
-from hangpoint.pack.flaws import Flaw, Flaws
 from hangpoint.pack.members import member_flaws
 from hangpoint.pack.points import Packed, pack_points
 from hangpoint.pack.printed import CASE_NAMES
@@ -294,21 +294,15 @@ def refuse_duplicates(ids: Sequence[Any], batch: Batch) -> None:
             line = batch.lines[row] if batch.lines else None
             errors.append(
                 FieldError(
-                    pointer=_item_pointer(batch, row, "id"),
+                    pointer=item_pointer(batch, row, "id"),
                     code="duplicate-id",
-                    detail=f"The same id stands at {_item_pointer(batch, first[each], 'id')}.",
+                    detail=f"The same id stands at {item_pointer(batch, first[each], 'id')}.",
                     line=line,
                 )
             )
         else:
             first[each] = row
     raise ProblemError("duplicate-id", f"{len(errors)} of the items repeat an id.", errors=errors)
-
-
-def _item_pointer(batch: Batch, row: int, path: str) -> str:
-    if batch.lines:
-        return pointer("rows", row + 1, path.replace("/", "."))
-    return pointer("items", row, *path.split("/"))
 
 
 def pack_valid(
@@ -320,7 +314,7 @@ def pack_valid(
     *,
     chosen: bool = True,
 ) -> Packed:
-    """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew.
+    """Columns of the valid items, those without a flaw.
 
     Args:
         batch: the request as read.
@@ -331,50 +325,17 @@ def pack_valid(
         chosen: False where the products are still to be chosen.
     """
     index: Sequence[int] = [row for row in rows if row not in invalid] if invalid else rows
-    while True:
-        flaws = Flaws()
-        packed = pack_points(
-            [batch.items[row] for row in index],
-            default=batch.defaults,
-            index=index,
-            system=batch.units,
-            catalogue=catalogue,
-            factored=batch.combinations == "given_factored",
-            allowable=batch.combinations == "allowable",
-            flaws=flaws,
-            chosen=chosen,
-        )
-        if not flaws.by_row:
-            return packed
-        for row, found in flaws.by_row.items():
-            invalid[row] = invalid_result(
-                ids[row], row, [flaw_error(batch, row, flaw) for flaw in found], found[0].slug
-            )
-        index = [row for row in index if row not in flaws.by_row]
-
-
-def flaw_error(batch: Batch, row: int, flaw: Flaw) -> FieldError:
-    """The error of an item that a flaw found while packing makes."""
-    in_defaults = pointer("defaults", *flaw.path.split("/"))
-    return FieldError(
-        pointer=in_defaults if flaw.from_defaults else _item_pointer(batch, row, flaw.path),
-        code=flaw.code,
-        detail=flaw.detail,
-        allowed=flaw.allowed,
-        line=batch.lines[row] if batch.lines else None,
-    )
-
-
-def invalid_result(point: Any, row: int, errors: list[FieldError], slug: str = "") -> dict[str, Any]:
-    """The result of an item that can't be read; ``point`` is its id."""
-    kind = slug or ("quantity" if all(error.code == "quantity" for error in errors) else "validation")
-    first = errors[0]
-    return {
-        "id": point if isinstance(point, str) else None,
-        "index": row,
-        "status": Status.INVALID,
-        "problem": problem_body(kind, f"{first.pointer}: {first.detail}", errors=errors),
+    options: dict[str, Any] = {
+        "default": batch.defaults,
+        "system": batch.units,
+        "catalogue": catalogue,
+        "factored": batch.combinations == "given_factored",
+        "allowable": batch.combinations == "allowable",
+        "chosen": chosen,
     }
+    return pack_again(
+        batch, index, ids, invalid, lambda items, index, flaws: pack_points(items, index=index, flaws=flaws, **options)
+    )
 
 
 def _request_assumptions(batch: Batch) -> list[Assumption]:

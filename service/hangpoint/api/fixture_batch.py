@@ -7,8 +7,9 @@ from typing import Any
 import numpy as np
 
 from hangpoint import __version__
-from hangpoint.api.batch import Limits, flaw_error, invalid_result, item_ids, refuse_duplicates, within
+from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
 from hangpoint.api.bodies import Batch, read_items
+from hangpoint.api.invalid_items import invalid_result, pack_again
 from hangpoint.api.schemas.fixtures import FixturesRequest
 from hangpoint.core.fixture.fixtures import fixture_loads
 from hangpoint.core.fixture.items import Fixtures
@@ -18,7 +19,6 @@ from hangpoint.pack.digest import columns_digest
 from hangpoint.pack.fixture_answer.results import fixture_results
 from hangpoint.pack.fixture_items.packed import FixturePlaces, PackedFixtures, pack_fixtures
 from hangpoint.pack.flags import Flags, codes_of
-from hangpoint.pack.flaws import Flaws
 from hangpoint.units import PRINTED
 
 
@@ -83,23 +83,21 @@ def run_fixtures(body: bytes, *, limits: Limits) -> dict[str, Any]:
 def _pack(batch: Batch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], standard: str) -> PackedFixtures:
     """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
     index = [row for row in range(len(batch.items)) if row not in invalid]
-    while True:
-        flaws = Flaws()
-        packed = pack_fixtures(
-            [batch.items[row] for row in index],
-            default=batch.defaults,
+    return pack_again(
+        batch,
+        index,
+        ids,
+        invalid,
+        lambda items, index, flaws: pack_fixtures(
+            items,
             index=index,
+            flaws=flaws,
+            default=batch.defaults,
             system=batch.units,
             standard_stated=batch.load_standard is not None,
             load_standard=standard,
-            flaws=flaws,
-        )
-        if not flaws.by_row:
-            return packed
-        for row, found in flaws.by_row.items():
-            errors = [flaw_error(batch, row, flaw) for flaw in found]
-            invalid[row] = invalid_result(ids[row], row, errors, found[0].slug)
-        index = [row for row in index if row not in flaws.by_row]
+        ),
+    )
 
 
 def _said(flags: Flags) -> dict[str, str]:

@@ -8,8 +8,9 @@ import numpy as np
 import orjson
 
 from hangpoint import __version__
-from hangpoint.api.batch import Limits, flaw_error, invalid_result, item_ids, refuse_duplicates, within
+from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
 from hangpoint.api.bodies import Batch, read_items
+from hangpoint.api.invalid_items import invalid_result, pack_again
 from hangpoint.api.schemas.hanger_loads import HangerLoadsRequest
 from hangpoint.core.hanger.hangers import HangerLoads, hanger_loads
 from hangpoint.core.hanger.items import Items
@@ -20,7 +21,6 @@ from hangpoint.core.vocabulary import CAUTIONS, LoadAssumption, LoadNotChecked
 from hangpoint.pack.answer import factors_of
 from hangpoint.pack.digest import columns_digest
 from hangpoint.pack.flags import Flags, codes_of
-from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.hanger_answer.results import failed_items, load_results
 from hangpoint.pack.hanger_items.packed import PackedLoads, Places, pack_hanger_items
 from hangpoint.units import PRINTED
@@ -81,23 +81,21 @@ def run_hanger_loads(body: bytes, *, limits: Limits) -> dict[str, Any]:
 def _pack(batch: Batch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], standard: str) -> PackedLoads:
     """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
     index = [row for row in range(len(batch.items)) if row not in invalid]
-    while True:
-        flaws = Flaws()
-        packed = pack_hanger_items(
-            [batch.items[row] for row in index],
-            default=batch.defaults,
+    return pack_again(
+        batch,
+        index,
+        ids,
+        invalid,
+        lambda items, index, flaws: pack_hanger_items(
+            items,
             index=index,
+            flaws=flaws,
+            default=batch.defaults,
             system=batch.units,
             standard_stated=batch.load_standard is not None,
             load_standard=standard,
-            flaws=flaws,
-        )
-        if not flaws.by_row:
-            return packed
-        for row, found in flaws.by_row.items():
-            errors = [flaw_error(batch, row, flaw) for flaw in found]
-            invalid[row] = invalid_result(ids[row], row, errors, found[0].slug)
-        index = [row for row in index if row not in flaws.by_row]
+        ),
+    )
 
 
 def _used(load_case: Index) -> list[int]:

@@ -4,9 +4,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
-from hangpoint.api.batch import Limits, flaw_error, invalid_result, item_ids, refuse_duplicates, within
+from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
 from hangpoint.api.bodies import Batch, read_items
-from hangpoint.pack.flaws import Flaws
+from hangpoint.api.invalid_items import invalid_result, pack_again
 from hangpoint.pack.pull import Rows
 
 _Packed = TypeVar("_Packed")
@@ -49,21 +49,23 @@ def read_site_items(
     refuse_duplicates(ids, batch)
     invalid = {row: invalid_result(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
     index = [row for row in range(len(batch.items)) if row not in invalid]
-    while True:
-        flaws = Flaws()
-        rows = Rows(
-            [batch.items[row] for row in index],
-            default=batch.defaults,
-            path="",
-            index=index,
-            local=range(len(index)),
-            system=batch.units,
-            flaws=flaws,
-        )
-        packed = pack(rows, batch)
-        if not flaws.by_row:
-            return SiteItems(batch=batch, ids=ids, packed=packed, index=index, invalid=invalid)
-        for row, found in flaws.by_row.items():
-            errors = [flaw_error(batch, row, flaw) for flaw in found]
-            invalid[row] = invalid_result(ids[row], row, errors, found[0].slug)
-        index = [row for row in index if row not in flaws.by_row]
+    packed = pack_again(
+        batch,
+        index,
+        ids,
+        invalid,
+        lambda items, index, flaws: pack(
+            Rows(
+                items,
+                default=batch.defaults,
+                path="",
+                index=index,
+                local=range(len(index)),
+                system=batch.units,
+                flaws=flaws,
+            ),
+            batch,
+        ),
+    )
+    index = [row for row in index if row not in invalid]
+    return SiteItems(batch=batch, ids=ids, packed=packed, index=index, invalid=invalid)

@@ -6,9 +6,10 @@ from enum import Enum
 from typing import Any
 
 from hangpoint import __version__
-from hangpoint.api.batch import Limits, flaw_error, invalid_result, item_ids, refuse_duplicates, within
+from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
 from hangpoint.api.bodies import Batch, read_items
 from hangpoint.api.csv_body import CsvForm, CsvOptions, read_csv
+from hangpoint.api.invalid_items import invalid_result, pack_again
 from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.schemas.take_offs import PartialTakeOffItem, TakeOffItem, TakeOffRequest
 from hangpoint.core.vocabulary import CAUTIONS, TakeOffAssumption, TakeOffNotCounted
@@ -113,22 +114,20 @@ def _pack(
 ) -> TakeOffItems:
     """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
     index = [row for row in range(len(batch.items)) if row not in invalid]
-    while True:
-        flaws = Flaws()
-        items = pack_take_off(
-            [batch.items[row] for row in index],
-            default=batch.defaults,
+    return pack_again(
+        batch,
+        index,
+        ids,
+        invalid,
+        lambda items, index, flaws: pack_take_off(
+            items,
             index=index,
+            flaws=flaws,
+            default=batch.defaults,
             system=batch.units,
             catalogue=catalogue,
-            flaws=flaws,
-        )
-        if not flaws.by_row:
-            return items
-        for row, found in flaws.by_row.items():
-            errors = [flaw_error(batch, row, flaw) for flaw in found]
-            invalid[row] = invalid_result(ids[row], row, errors, found[0].slug)
-        index = [row for row in index if row not in flaws.by_row]
+        ),
+    )
 
 
 def _digest(

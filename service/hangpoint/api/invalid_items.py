@@ -1,0 +1,69 @@
+"""Items that can't be read: their errors and results, and the columns of the others."""
+
+from collections.abc import Callable, Sequence
+from typing import Any, TypeVar
+
+from hangpoint.api.bodies import Batch
+from hangpoint.api.problems import FieldError, pointer, problem_body
+from hangpoint.core.vocabulary import Status
+from hangpoint.pack.flaws import Flaw, Flaws
+
+_Columns = TypeVar("_Columns")
+
+
+def item_pointer(batch: Batch, row: int, path: str) -> str:
+    """Pointer to a place in an item: of a CSV by its rows, which count from 1."""
+    if batch.lines:
+        return pointer("rows", row + 1, path.replace("/", "."))
+    return pointer("items", row, *path.split("/"))
+
+
+def flaw_error(batch: Batch, row: int, flaw: Flaw) -> FieldError:
+    """The error of an item that a flaw found while packing makes."""
+    in_defaults = pointer("defaults", *flaw.path.split("/"))
+    return FieldError(
+        pointer=in_defaults if flaw.from_defaults else item_pointer(batch, row, flaw.path),
+        code=flaw.code,
+        detail=flaw.detail,
+        allowed=flaw.allowed,
+        line=batch.lines[row] if batch.lines else None,
+    )
+
+
+def invalid_result(point: Any, row: int, errors: list[FieldError], slug: str = "") -> dict[str, Any]:
+    """The result of an item that can't be read; ``point`` is its id."""
+    kind = slug or ("quantity" if all(error.code == "quantity" for error in errors) else "validation")
+    first = errors[0]
+    return {
+        "id": point if isinstance(point, str) else None,
+        "index": row,
+        "status": Status.INVALID,
+        "problem": problem_body(kind, f"{first.pointer}: {first.detail}", errors=errors),
+    }
+
+
+def pack_again(
+    batch: Batch,
+    index: Sequence[int],
+    ids: Sequence[Any],
+    invalid: dict[int, dict[str, Any]],
+    pack: Callable[[list[Any], Sequence[int], Flaws], _Columns],
+) -> _Columns:
+    """Columns of items. A flaw found while packing makes its item invalid, and the rest is packed anew.
+
+    Args:
+        batch: the request as read.
+        index: rows of the items to pack.
+        ids: of all rows.
+        invalid: results of invalid items by row; takes more.
+        pack: takes items, their rows in the request, and what is to take their flaws.
+    """
+    while True:
+        flaws = Flaws()
+        packed = pack([batch.items[row] for row in index], index, flaws)
+        if not flaws.by_row:
+            return packed
+        for row, found in flaws.by_row.items():
+            errors = [flaw_error(batch, row, flaw) for flaw in found]
+            invalid[row] = invalid_result(ids[row], row, errors, found[0].slug)
+        index = [row for row in index if row not in flaws.by_row]
