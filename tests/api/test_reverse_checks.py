@@ -154,6 +154,25 @@ def test_embedments_come_from_the_catalogue(asking_back):
     assert not passes(asking_back, heavy, {"anchor": {"h_ef": 1.75}})
 
 
+@pytest.mark.parametrize(("weight", "size", "diameter"), [(720, "3/8", 0.375), (740, "1/2", 0.5), (1340, "1/2", 0.5)])
+def test_the_thinnest_rod(asking_back, weight, size, diameter):
+    """Allowable loads of the hanger standard, newer table: 3/8 in 730 lb, 1/2 in 1,350 lb; from memory."""
+    item = merged(BOLT, {"hangs": {"weight": f"{weight} lb"}, "rod": {"rule": "sp58_allowable"}})
+    (found,) = asking_back.question(item, kind="least_rod")
+    assert found["value"] == diameter
+    assert found["patch"]["rod"]["size"] == size
+    assert passes(asking_back, item, {"rod": {"size": size}})
+
+
+def test_a_rod_fits_the_internal_thread(asking_back):
+    """Common practice: no thinner rod goes into a 1/2 in drop-in, whatever it would hold."""
+    drop_in = {"family": "drop-in-zinc", "size": "1/2", "h_ef": "2 in"}
+    base = {"state": "uncracked", "state_decided_by": "engineer of record"}
+    item = merged(BOLT, {"hangs": {"weight": "100 lb"}, "anchor": drop_in, "base": base})
+    (found,) = asking_back.question(item, kind="least_rod")
+    assert found["value"] == 0.5
+
+
 def test_strength_and_thickness_are_the_engineers(asking_back):
     for kind in ("least_strength", "least_thickness"):
         (found,) = asking_back.question(BOLT, kind=kind)

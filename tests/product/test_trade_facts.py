@@ -300,3 +300,15 @@ def test_every_size_is_one_the_trade_stocks():
         sizes = {size.size for size in family.sizes}
         assert sizes <= (inches if family.units == "us" else {"M8", "M10", "M12", "M16"}), name
         assert all(1 <= len(size.embedments) <= 4 for size in family.sizes)
+
+
+def test_a_screw_is_stripped_by_turning_on():
+    """Common practice, no source: every screw says not to turn on after its head is seated, and why."""
+    for name in LARGE_SCREWS | (SMALL_SCREWS - {"ceiling-screw-eye-zinc"}):
+        assert any("turn on" in each and "strips" in each for each in FAMILIES[name].setting.do_not), name
+
+
+def test_every_drilled_hole_is_cleaned():
+    """Common practice, no source."""
+    for name, family in FAMILIES.items():
+        assert bool(family.setting.cleaning) == (family.setting.drilling != "none"), name

@@ -23,6 +23,7 @@ from hangpoint.api.reverse.grids import LEAST_STRENGTH, GridValues, decades, eve
 from hangpoint.api.reverse.spacing import least_spacing
 from hangpoint.api.reverse.sweeps import sweep
 from hangpoint.api.reverse.swept import LARGEST, LEAST, Sought, answer
+from hangpoint.core.hanger.rod import THREADS
 from hangpoint.units import FORCE, LENGTH, STRESS
 
 _LEAST_FORCE, _MOST_FORCE = 0.1, 1e6
@@ -98,6 +99,25 @@ def least_embedment(asked: Asked) -> list[dict[str, Any]]:
         grid=GridValues(values=np.array(depths), text="the embedments of the catalogue"),
         stated=read(item["anchor"]["h_ef"], LENGTH, system),
         sizes=True,
+    )
+    return [answer(sought, asked)]
+
+
+def least_rod(asked: Asked) -> list[dict[str, Any]]:
+    """The thinnest rod with which the point passes."""
+    item, system = asked.item, asked.system
+    stated: str | None = at(item, "rod", "size")
+    metric = system == "si" if stated is None else stated.startswith("M")
+    sizes = {bare(thread.d, LENGTH, system): name for name, thread in THREADS.items() if name.startswith("M") is metric}
+    sought = Sought(
+        of="nominal diameter of the rod",
+        sense=LEAST,
+        quantity="length",
+        make=lambda value: put(item, ("rod", "size"), sizes[value]),
+        grid=GridValues(values=np.array(sorted(sizes)), text=f"the rod sizes {', '.join(sizes.values())}"),
+        stated=None if stated is None else bare(THREADS[stated].d, LENGTH, system),
+        sizes=True,
+        note="By the rod rule of the item; an anchor with an internal thread takes its own size only.",
     )
     return [answer(sought, asked)]
 
@@ -207,6 +227,7 @@ def answers(asked: Asked) -> list[dict[str, Any]]:
     simple = {
         "largest_load": largest_load,
         "least_embedment": least_embedment,
+        "least_rod": least_rod,
         "least_thickness": least_thickness,
         "least_strength": least_strength,
         "largest_hanger_spacing": largest_hanger_spacing,

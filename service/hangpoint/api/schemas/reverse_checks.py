@@ -31,6 +31,16 @@ class LeastEmbedment(TypedDict):
 
 
 @with_config(STRICT)
+class LeastRod(TypedDict):
+    """The thinnest rod with which the point passes, by the rod rule of the item.
+
+    Of unified threads, or of metric ones where the item's rod is metric or, without a rod, the request is in SI.
+    """
+
+    kind: Literal["least_rod"]
+
+
+@with_config(STRICT)
 class LeastEdge(TypedDict):
     """The least distance from the origin of the layout to the edge on one side, the other sides as stated.
 
@@ -93,6 +103,7 @@ class Envelope(TypedDict):
 Question = Annotated[
     LargestLoad
     | LeastEmbedment
+    | LeastRod
     | LeastEdge
     | LeastSpacing
     | LeastThickness
