@@ -66,10 +66,9 @@ def _pack(
     batch: AsBuiltBatch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], catalogue: Catalogue
 ) -> AsBuiltItems:
     """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
-    index = [row for row in range(len(batch.items)) if row not in invalid]
     return pack_again(
         batch,
-        index,
+        range(len(batch.items)),
         ids,
         invalid,
         lambda items, index, flaws: pack_as_built(

@@ -324,7 +324,6 @@ def pack_valid(
         ids: of all rows.
         chosen: False where the products are still to be chosen.
     """
-    index: Sequence[int] = [row for row in rows if row not in invalid] if invalid else rows
     options: dict[str, Any] = {
         "default": batch.defaults,
         "system": batch.units,
@@ -334,7 +333,7 @@ def pack_valid(
         "chosen": chosen,
     }
     return pack_again(
-        batch, index, ids, invalid, lambda items, index, flaws: pack_points(items, index=index, flaws=flaws, **options)
+        batch, rows, ids, invalid, lambda items, index, flaws: pack_points(items, index=index, flaws=flaws, **options)
     )
 
 

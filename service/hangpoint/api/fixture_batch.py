@@ -4,8 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
 from hangpoint import __version__
 from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
 from hangpoint.api.bodies import Batch, read_items
@@ -18,7 +16,6 @@ from hangpoint.core.vocabulary import CAUTIONS, Status
 from hangpoint.pack.digest import columns_digest
 from hangpoint.pack.fixture_answer.results import fixture_results
 from hangpoint.pack.fixture_items.packed import FixturePlaces, PackedFixtures, pack_fixtures
-from hangpoint.pack.flags import Flags, codes_of
 from hangpoint.units import PRINTED
 
 
@@ -73,8 +70,8 @@ def run_fixtures(body: bytes, *, limits: Limits) -> dict[str, Any]:
             "failed": failed,
             "invalid": len(invalid),
         },
-        "assumptions": _said(packed.assumptions) | _said(packed.loads),
-        "not_checked": _said(packed.not_checked),
+        "assumptions": packed.assumptions.said() | packed.loads.said(),
+        "not_checked": packed.not_checked.said(),
         "cautions": list(CAUTIONS),
         "items": [by_row[row] for row in range(len(batch.items))],
     }
@@ -82,10 +79,9 @@ def run_fixtures(body: bytes, *, limits: Limits) -> dict[str, Any]:
 
 def _pack(batch: Batch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], standard: str) -> PackedFixtures:
     """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
-    index = [row for row in range(len(batch.items)) if row not in invalid]
     return pack_again(
         batch,
-        index,
+        range(len(batch.items)),
         ids,
         invalid,
         lambda items, index, flaws: pack_fixtures(
@@ -98,9 +94,3 @@ def _pack(batch: Batch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], 
             load_standard=standard,
         ),
     )
-
-
-def _said(flags: Flags) -> dict[str, str]:
-    bits = int(np.bitwise_or.reduce(flags.bits)) if len(flags.bits) else 0
-    texts: dict[str, str] = {each.value.code: each.value.text for each in flags.vocabulary}
-    return {code: texts[code] for code in codes_of(flags.vocabulary, bits)}

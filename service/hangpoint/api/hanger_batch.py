@@ -17,16 +17,12 @@ from hangpoint.core.hanger.items import Items
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.loads.combinations import ALLOWABLE_CASES, CASES
 from hangpoint.core.quantity import Index
-from hangpoint.core.vocabulary import CAUTIONS, LoadAssumption, LoadNotChecked
+from hangpoint.core.vocabulary import CAUTIONS
 from hangpoint.pack.answer import factors_of
 from hangpoint.pack.digest import columns_digest
-from hangpoint.pack.flags import Flags, codes_of
 from hangpoint.pack.hanger_answer.results import failed_items, load_results
 from hangpoint.pack.hanger_items.packed import PackedLoads, Places, pack_hanger_items
 from hangpoint.units import PRINTED
-
-_ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in LoadAssumption}
-_NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in LoadNotChecked}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,8 +67,8 @@ def run_hanger_loads(body: bytes, *, limits: Limits) -> dict[str, Any]:
             head, _texts(packed), _Tables(items=packed.items, places=packed.places), unread, batch.defaults
         ),
         "summary": _summary(packed, loads, len(invalid)),
-        "assumptions": _said(packed.assumptions, _ASSUMPTION_TEXTS),
-        "not_checked": _said(packed.not_checked, _NOT_CHECKED_TEXTS),
+        "assumptions": packed.assumptions.said(),
+        "not_checked": packed.not_checked.said(),
         "cautions": list(CAUTIONS),
         "items": orjson.Fragment(b"[%b]" % b",".join(rows)),
     }
@@ -80,10 +76,9 @@ def run_hanger_loads(body: bytes, *, limits: Limits) -> dict[str, Any]:
 
 def _pack(batch: Batch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], standard: str) -> PackedLoads:
     """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
-    index = [row for row in range(len(batch.items)) if row not in invalid]
     return pack_again(
         batch,
-        index,
+        range(len(batch.items)),
         ids,
         invalid,
         lambda items, index, flaws: pack_hanger_items(
@@ -127,8 +122,3 @@ def _summary(packed: PackedLoads, loads: HangerLoads, invalid: int) -> dict[str,
         "invalid": invalid,
         "hangers": int(np.count_nonzero(loads.held)),
     }
-
-
-def _said(flags: Flags, texts: dict[str, str]) -> dict[str, str]:
-    bits = int(np.bitwise_or.reduce(flags.bits)) if len(flags.bits) else 0
-    return {code: texts[code] for code in codes_of(flags.vocabulary, bits)}

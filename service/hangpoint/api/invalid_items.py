@@ -44,7 +44,7 @@ def invalid_result(point: Any, row: int, errors: list[FieldError], slug: str = "
 
 def pack_again(
     batch: Batch,
-    index: Sequence[int],
+    rows: Sequence[int],
     ids: Sequence[Any],
     invalid: dict[int, dict[str, Any]],
     pack: Callable[[list[Any], Sequence[int], Flaws], _Columns],
@@ -53,11 +53,12 @@ def pack_again(
 
     Args:
         batch: the request as read.
-        index: rows of the items to pack.
+        rows: of the request; those that are invalid already are left out.
         ids: of all rows.
         invalid: results of invalid items by row; takes more.
         pack: takes items, their rows in the request, and what is to take their flaws.
     """
+    index: Sequence[int] = [row for row in rows if row not in invalid] if invalid else rows
     while True:
         flaws = Flaws()
         packed = pack([batch.items[row] for row in index], index, flaws)

@@ -48,10 +48,9 @@ def read_site_items(
     ids = item_ids(batch)
     refuse_duplicates(ids, batch)
     invalid = {row: invalid_result(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
-    index = [row for row in range(len(batch.items)) if row not in invalid]
     packed = pack_again(
         batch,
-        index,
+        range(len(batch.items)),
         ids,
         invalid,
         lambda items, index, flaws: pack(
@@ -67,5 +66,5 @@ def read_site_items(
             batch,
         ),
     )
-    index = [row for row in index if row not in invalid]
+    index = [row for row in range(len(batch.items)) if row not in invalid]
     return SiteItems(batch=batch, ids=ids, packed=packed, index=index, invalid=invalid)

@@ -113,10 +113,9 @@ def _pack(
     batch: TakeOffBatch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], catalogue: Catalogue
 ) -> TakeOffItems:
     """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
-    index = [row for row in range(len(batch.items)) if row not in invalid]
     return pack_again(
         batch,
-        index,
+        range(len(batch.items)),
         ids,
         invalid,
         lambda items, index, flaws: pack_take_off(

@@ -66,6 +66,12 @@ class Flags:
         """The codes of some bits, in the order of the closed list."""
         return codes_of(self.vocabulary, bits)
 
+    def said(self) -> dict[str, str]:
+        """Code and text of every flag that any point has, in the order of the closed list."""
+        bits = int(np.bitwise_or.reduce(self.bits)) if len(self.bits) else 0
+        texts = {member.value.code: member.value.text for member in self.vocabulary}
+        return {code: texts[code] for code in self.codes(bits)}
+
 
 @cache
 def codes_of(vocabulary: Vocabulary, bits: int) -> list[str]:
