@@ -200,6 +200,14 @@ def test_a_bad_header_refuses_the_whole(send_csv, names, code, allowed):
         assert allowed in problem["errors"][0]["allowed"]
 
 
+@pytest.mark.parametrize("title", ["rod_length", "rod.length [ft]", "quantity", "area"])
+def test_a_column_of_a_take_off_is_named_as_such(send_csv, title):
+    problem = send_csv(written(JOB).replace("tags", title, 1), status=422)
+    (error,) = problem["errors"]
+    assert (error["code"], error["line"]) == ("unknown-column", 1)
+    assert "It is one of a take-off: leave it out here." in error["detail"]
+
+
 @pytest.mark.parametrize("path", REQUIRED)
 def test_a_required_column_or_a_default(send_csv, path):
     rows = [{name: text for name, text in row.items() if name != path} for row in JOB[:1]]
@@ -250,7 +258,7 @@ def test_every_row_may_lack_a_unit(send_csv):
     [
         (lambda text: text.replace("R2,", '"R2,'), 4, "is not closed"),
         (lambda text: text.replace("R2,", '"R"2,'), 4, "other text behind its closing quote"),
-        (lambda text: text.replace("R2,L2", '"R2",L2').replace("R4,L2", 'R4,"L2'), 6, "Lines 6 to 6 were not read."),
+        (lambda text: text.replace("R2,L2", '"R2",L2').replace("R4,L2", 'R4,"L2'), 6, "Line 6 was not read."),
         (lambda text: text.replace("R2,L2", '"R""2","L2'), 4, "Lines 4 to 6 were not read."),
         (lambda text: text.replace("R2,L2", '"R\n2","L2'), 5, "Lines 4 to 7 were not read."),
         (lambda text: text.replace("R2,", '"R2,').replace("\n", "\r\n"), 4, "Lines 4 to 6 were not read."),

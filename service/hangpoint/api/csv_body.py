@@ -11,6 +11,7 @@ from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.media import FORMATS
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem
+from hangpoint.api.schemas.take_offs import TakeOffItem
 from hangpoint.api.schemas.words import (
     MAX_ITEMS,
     Combinations,
@@ -42,16 +43,19 @@ _WORDS: Mapping[str, tuple[str, ...]] = {
 class CsvForm:
     """What the rows of a CSV are: typed dictionaries of an item, of defaults and of the request in JSON.
 
-    ``required`` are columns that a file needs unless a default gives the value.
+    ``required`` are columns that a file needs unless a default gives the value. ``wider`` is an item that has more
+    columns, and ``wider_use`` what it is for: said of such a column where it can't be used.
     """
 
     item: Any = Item
     partial: Any = PartialItem
     request: Any = BatchRequest
     required: Sequence[str] = REQUIRED
+    wider: Any = None
+    wider_use: str = ""
 
 
-HANG_POINTS = CsvForm()
+HANG_POINTS = CsvForm(wider=TakeOffItem, wider_use="a take-off")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -176,8 +180,7 @@ def _plan(header: Sequence[str], form: CsvForm) -> list[_Column]:
             continue
         path = column_path(name, form.item)
         if path is None:
-            near = tuple(get_close_matches(name[:64].casefold(), (*known, *short_names(form.item)), n=5, cutoff=0.5))
-            errors.append(_header_error(f'There is no column "{name[:64]}".', place, "unknown-column", near))
+            errors.append(_unknown_column(name, place, form))
             continue
         cell = known[path]
         if path in seen:
@@ -194,6 +197,15 @@ def _plan(header: Sequence[str], form: CsvForm) -> list[_Column]:
     if errors:
         raise ProblemError("validation", f"{errors[0].pointer}: {errors[0].detail}", errors=errors)
     return plan
+
+
+def _unknown_column(name: str, place: int, form: CsvForm) -> FieldError:
+    detail = f'There is no column "{name[:64]}".'
+    if form.wider is not None and column_path(name, form.wider) is not None:
+        return _header_error(f"{detail} It is one of {form.wider_use}: leave it out here.", place, "unknown-column")
+    known = (*columns(form.item), *short_names(form.item))
+    near = tuple(get_close_matches(name[:64].casefold(), known, n=5, cutoff=0.5))
+    return _header_error(detail, place, "unknown-column", near)
 
 
 def _unit_known(kind: QuantityKind, unit: str) -> bool:

@@ -75,7 +75,8 @@ def _rest(text: str, line: int, delimiter: str) -> Rest:
     what = f"The quoted cell that begins on line {opened} is not closed"
     if closed:
         what += ", or has other text behind its closing quote; a quote inside a cell is written twice"
-    detail = f"{what}. Lines {line} to {len(lengths)} were not read."
+    unread = f"Line {line} was" if line == len(lengths) else f"Lines {line} to {len(lengths)} were"
+    detail = f"{what}. {unread} not read."
     return Rest(text=text[start:], line=opened, detail=detail)
 
 
