@@ -384,3 +384,10 @@ def test_what_goes_to_the_engineer_and_limits_of_structural_notes(run):
     assert "BAY B-C/2-3: undecided, 1633 lbf at 5 points." in text
     assert text.count("Please confirm that the soffit may be drilled") == 1
     assert "where the bottom bars or strands are. At P-05-JOIST, P-06-JOIST." in text
+
+
+def test_the_first_points_of_a_finding_have_its_values(run, save):
+    """A 2-1/4 in edge where the invented family asks for 3 in, and one at 2 in."""
+    rows = [row(id=name, edge=edge) for name, edge in (("H-1", "2-1/4 in"), ("H-2", "2 in"), ("H-3", "8 in"))]
+    text = squeezed(run("check", save(HEADER + "".join(rows), "job.csv")).stdout)
+    assert "At H-1 (is 2.25 in, limit 3 in), H-2 (is 2 in, limit 3 in)." in text

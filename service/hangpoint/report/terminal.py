@@ -58,7 +58,7 @@ def print_answer(answer: Result, console: Console, *, source: str) -> None:
     )
     _not_passed(console, items, answer["units"])
     _passed(console, [item for item in items if item["status"] == Status.PASSED])
-    _findings(console, items)
+    _findings(console, items, answer["units"])
     _uncracked(console, items)
     _structural_limits(console, answer.get("structural_limits", ()), answer["units"])
     _questions(console, items)
@@ -182,11 +182,18 @@ def _near(item: Result) -> Iterator[str]:
 
 
 def _violation(finding: Result, units: Mapping[str, str]) -> str:
+    values = _values(finding, units)
+    return f"{finding['text']}" + (f" ({values}; {finding['clause']})" if values else "")
+
+
+def _values(finding: Result, units: Mapping[str, str]) -> str:
+    """What a finding is about and its limit, where it has them."""
     unit = units.get(finding.get("quantity", ""), "")
-    values = [
-        f"{name} {finding[key]:.4g} {unit}" for name, key in (("is", "value"), ("limit", "limit")) if key in finding
-    ]
-    return f"{finding['text']}" + (f" ({', '.join(values)}; {finding['clause']})" if values else "")
+    return ", ".join(
+        f"{name} {finding[key]:.4g} {unit}".rstrip()
+        for name, key in (("is", "value"), ("limit", "limit"))
+        if key in finding
+    )
 
 
 def _refused(item: Result) -> Cells:
@@ -254,12 +261,14 @@ def _uncracked(console: Console, items: Sequence[Result]) -> None:
         console.print(bullet(f"{who}: {', '.join(own[:MOST_NAMED])}{more}"))
 
 
-def _findings(console: Console, items: Sequence[Result]) -> None:
+def _findings(console: Console, items: Sequence[Result], units: Mapping[str, str]) -> None:
+    """Each finding once, with its points; the first of them with their values."""
     seen: dict[str, tuple[Result, list[str]]] = {}
     for item in items:
         for finding in item.get("findings", ()):
             points = seen.setdefault(finding["code"], (finding, []))[1]
-            points.append(str(item["id"]))
+            values = _values(finding, units) if len(points) < MOST_NAMED else ""
+            points.append(f"{item['id']} ({values})" if values else str(item["id"]))
     if not seen:
         return
     console.print()
