@@ -1,13 +1,13 @@
 """The answer to a request for an as-built list, from its body."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from hangpoint import __version__
 from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
 from hangpoint.api.bodies import Batch, read_items
-from hangpoint.api.invalid_items import invalid_result, pack_again
+from hangpoint.api.invalid_items import pack_items
 from hangpoint.api.schemas.as_built import AsBuiltRequest
 from hangpoint.core.as_built import SetAnchor
 from hangpoint.core.vocabulary import CAUTIONS, AsBuiltAssumption
@@ -39,8 +39,7 @@ def run_as_built(body: bytes, *, catalogue: Catalogue, limits: Limits) -> dict[s
     ids = item_ids(batch)
     refuse_duplicates(ids, batch)
     tolerance = TOLERANCE if batch.torque_tolerance is None else batch.torque_tolerance
-    invalid = {row: invalid_result(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
-    items = _pack(batch, ids, invalid, catalogue)
+    items, invalid = pack_items(batch, ids, pack_as_built, catalogue=catalogue)
     found = compare(items, tolerance)
     results = as_built_results(items, found, batch.units)
     by_row = dict(zip(items.index, results, strict=True)) | invalid
@@ -60,26 +59,6 @@ def run_as_built(body: bytes, *, catalogue: Catalogue, limits: Limits) -> dict[s
         "cautions": list(CAUTIONS),
         "items": [by_row[row] for row in range(len(batch.items))],
     }
-
-
-def _pack(
-    batch: AsBuiltBatch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], catalogue: Catalogue
-) -> AsBuiltItems:
-    """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
-    return pack_again(
-        batch,
-        range(len(batch.items)),
-        ids,
-        invalid,
-        lambda items, index, flaws: pack_as_built(
-            items,
-            index=index,
-            flaws=flaws,
-            default=batch.defaults,
-            system=batch.units,
-            catalogue=catalogue,
-        ),
-    )
 
 
 def _assumptions(batch: AsBuiltBatch, items: AsBuiltItems) -> dict[str, str]:

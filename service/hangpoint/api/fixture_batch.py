@@ -1,13 +1,12 @@
 """The answer to a request for fixtures, from its body."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from hangpoint import __version__
 from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
-from hangpoint.api.bodies import Batch, read_items
-from hangpoint.api.invalid_items import invalid_result, pack_again
+from hangpoint.api.bodies import read_items
+from hangpoint.api.invalid_items import pack_items
 from hangpoint.api.schemas.fixtures import FixturesRequest
 from hangpoint.core.fixture.fixtures import fixture_loads
 from hangpoint.core.fixture.items import Fixtures
@@ -15,7 +14,7 @@ from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.vocabulary import CAUTIONS, Status
 from hangpoint.pack.digest import columns_digest
 from hangpoint.pack.fixture_answer.results import fixture_results
-from hangpoint.pack.fixture_items.packed import FixturePlaces, PackedFixtures, pack_fixtures
+from hangpoint.pack.fixture_items.packed import FixturePlaces, pack_fixtures
 from hangpoint.units import PRINTED
 
 
@@ -43,8 +42,13 @@ def run_fixtures(body: bytes, *, limits: Limits) -> dict[str, Any]:
     ids = item_ids(batch)
     refuse_duplicates(ids, batch)
     standard = batch.load_standard or ASCE7_16
-    invalid = {row: invalid_result(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
-    packed = _pack(batch, ids, invalid, standard)
+    packed, invalid = pack_items(
+        batch,
+        ids,
+        pack_fixtures,
+        standard_stated=batch.load_standard is not None,
+        load_standard=standard,
+    )
     loads = fixture_loads(packed.fixtures)
     results = fixture_results(
         packed, loads, system=batch.units, load_standard=batch.load_standard, trace=detail == "trace"
@@ -75,22 +79,3 @@ def run_fixtures(body: bytes, *, limits: Limits) -> dict[str, Any]:
         "cautions": list(CAUTIONS),
         "items": [by_row[row] for row in range(len(batch.items))],
     }
-
-
-def _pack(batch: Batch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], standard: str) -> PackedFixtures:
-    """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
-    return pack_again(
-        batch,
-        range(len(batch.items)),
-        ids,
-        invalid,
-        lambda items, index, flaws: pack_fixtures(
-            items,
-            index=index,
-            flaws=flaws,
-            default=batch.defaults,
-            system=batch.units,
-            standard_stated=batch.load_standard is not None,
-            load_standard=standard,
-        ),
-    )

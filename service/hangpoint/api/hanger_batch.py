@@ -1,6 +1,5 @@
 """The answer to a request for the loads on hangers, from its body."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -9,8 +8,8 @@ import orjson
 
 from hangpoint import __version__
 from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
-from hangpoint.api.bodies import Batch, read_items
-from hangpoint.api.invalid_items import invalid_result, pack_again
+from hangpoint.api.bodies import read_items
+from hangpoint.api.invalid_items import pack_items
 from hangpoint.api.schemas.hanger_loads import HangerLoadsRequest
 from hangpoint.core.hanger.hangers import HangerLoads, hanger_loads
 from hangpoint.core.hanger.items import Items
@@ -47,8 +46,13 @@ def run_hanger_loads(body: bytes, *, limits: Limits) -> dict[str, Any]:
     ids = item_ids(batch)
     refuse_duplicates(ids, batch)
     standard = batch.load_standard or ASCE7_16
-    invalid = {row: invalid_result(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
-    packed = _pack(batch, ids, invalid, standard)
+    packed, invalid = pack_items(
+        batch,
+        ids,
+        pack_hanger_items,
+        standard_stated=batch.load_standard is not None,
+        load_standard=standard,
+    )
     loads = hanger_loads(packed.items, load_standard=standard)
     texts = load_results(packed, loads, system=batch.units, trace=detail == "trace")
     valid = dict(zip(packed.index, texts, strict=True))
@@ -72,25 +76,6 @@ def run_hanger_loads(body: bytes, *, limits: Limits) -> dict[str, Any]:
         "cautions": list(CAUTIONS),
         "items": orjson.Fragment(b"[%b]" % b",".join(rows)),
     }
-
-
-def _pack(batch: Batch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], standard: str) -> PackedLoads:
-    """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
-    return pack_again(
-        batch,
-        range(len(batch.items)),
-        ids,
-        invalid,
-        lambda items, index, flaws: pack_hanger_items(
-            items,
-            index=index,
-            flaws=flaws,
-            default=batch.defaults,
-            system=batch.units,
-            standard_stated=batch.load_standard is not None,
-            load_standard=standard,
-        ),
-    )
 
 
 def _used(load_case: Index) -> list[int]:

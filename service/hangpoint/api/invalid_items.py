@@ -68,3 +68,23 @@ def pack_again(
             errors = [flaw_error(batch, row, flaw) for flaw in found]
             invalid[row] = invalid_result(ids[row], row, errors, found[0].slug)
         index = [row for row in index if row not in flaws.by_row]
+
+
+def pack_items(
+    batch: Batch, ids: Sequence[Any], pack: Callable[..., _Columns], **options: Any
+) -> tuple[_Columns, dict[int, dict[str, Any]]]:
+    """Columns of the valid items of a whole request, and the results of the others by row.
+
+    Args:
+        batch: the request as read.
+        ids: of all rows.
+        pack: takes items, and by name ``index``, ``flaws``, ``default``, ``system`` and the options.
+        options: what else ``pack`` takes.
+    """
+    invalid = {row: invalid_result(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
+    own: dict[str, Any] = {"default": batch.defaults, "system": batch.units, **options}
+    rows = range(len(batch.items))
+    packed = pack_again(
+        batch, rows, ids, invalid, lambda items, index, flaws: pack(items, index=index, flaws=flaws, **own)
+    )
+    return packed, invalid

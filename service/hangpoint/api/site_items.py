@@ -6,7 +6,7 @@ from typing import Any, Generic, TypeVar
 
 from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
 from hangpoint.api.bodies import Batch, read_items
-from hangpoint.api.invalid_items import invalid_result, pack_again
+from hangpoint.api.invalid_items import pack_items
 from hangpoint.pack.pull import Rows
 
 _Packed = TypeVar("_Packed")
@@ -47,24 +47,10 @@ def read_site_items(
     within(batch, limits, batch.detail if traces else "", what="items")
     ids = item_ids(batch)
     refuse_duplicates(ids, batch)
-    invalid = {row: invalid_result(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
-    packed = pack_again(
-        batch,
-        range(len(batch.items)),
-        ids,
-        invalid,
-        lambda items, index, flaws: pack(
-            Rows(
-                items,
-                default=batch.defaults,
-                path="",
-                index=index,
-                local=range(len(index)),
-                system=batch.units,
-                flaws=flaws,
-            ),
-            batch,
-        ),
-    )
+
+    def pack_rows(items: Sequence[Any], **of_rows: Any) -> _Packed:
+        return pack(Rows(items, path="", local=range(len(items)), **of_rows), batch)
+
+    packed, invalid = pack_items(batch, ids, pack_rows)
     index = [row for row in range(len(batch.items)) if row not in invalid]
     return SiteItems(batch=batch, ids=ids, packed=packed, index=index, invalid=invalid)

@@ -1,6 +1,6 @@
 """The answer to a request for a take-off, from its body or from a CSV of hang points."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 from enum import Enum
 from typing import Any
@@ -9,7 +9,7 @@ from hangpoint import __version__
 from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
 from hangpoint.api.bodies import Batch, read_items
 from hangpoint.api.csv_body import CsvForm, CsvOptions, read_csv
-from hangpoint.api.invalid_items import invalid_result, pack_again
+from hangpoint.api.invalid_items import pack_items
 from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.schemas.take_offs import PartialTakeOffItem, TakeOffItem, TakeOffRequest
 from hangpoint.core.vocabulary import CAUTIONS, TakeOffAssumption, TakeOffNotCounted
@@ -69,8 +69,7 @@ def _answer(batch: TakeOffBatch, catalogue: Catalogue, limits: Limits) -> dict[s
     ids = item_ids(batch)
     refuse_duplicates(ids, batch)
     rates = _rates(batch)
-    invalid = {row: invalid_result(ids[row], row, list(errors)) for row, errors in batch.errors.items()}
-    items = _pack(batch, ids, invalid, catalogue)
+    items, invalid = pack_items(batch, ids, pack_take_off, catalogue=catalogue)
     counts = count_items(items, rates)
     system = batch.units
     torque = {"factor": bare_factor(TORQUE, system), "unit": PRINTED[system]["torque"]}
@@ -107,26 +106,6 @@ def _rates(batch: TakeOffBatch) -> Rates:
         ]
         raise ProblemError(found[0].slug, f"{errors[0].pointer}: {errors[0].detail}", errors=errors)
     return rates
-
-
-def _pack(
-    batch: TakeOffBatch, ids: Sequence[Any], invalid: dict[int, dict[str, Any]], catalogue: Catalogue
-) -> TakeOffItems:
-    """Columns of the valid items. A flaw found while packing makes its item invalid, and the rest is packed anew."""
-    return pack_again(
-        batch,
-        range(len(batch.items)),
-        ids,
-        invalid,
-        lambda items, index, flaws: pack_take_off(
-            items,
-            index=index,
-            flaws=flaws,
-            default=batch.defaults,
-            system=batch.units,
-            catalogue=catalogue,
-        ),
-    )
 
 
 def _digest(

@@ -5,11 +5,11 @@ from typing import Annotated, Literal, NotRequired, Required
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED, InvalidResult, TraceSection
+from hangpoint.api.schemas.answer import CLOSED, InvalidResult
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.quantities import AreaQuantity, ForceQuantity, LengthQuantity, StressQuantity
 from hangpoint.api.schemas.request import Edges
-from hangpoint.api.schemas.test_plans import AnchorUse, LoadBasis, PlanFinding, ProofRuleWord, RuleResult, WhereAndWho
+from hangpoint.api.schemas.test_plans import AnchorUse, LoadBasis, PlannedTest, ProofRuleWord, RuleResult, WhereAndWho
 from hangpoint.api.schemas.words import MAX_ITEMS, Face, Identifier, Text, UnitSystem
 
 TypeSeen = Literal[
@@ -94,25 +94,6 @@ class ExistingRequest(TypedDict):
 
 
 @with_config(CLOSED)
-class ExistingLogRow(TypedDict):
-    """One test to be made. Filled in, it is an item of `POST /v1/test-logs`."""
-
-    id: str
-    product: str
-    use: AnchorUse
-    level: NotRequired[str]
-    area: NotRequired[str]
-    crew: NotRequired[str]
-    day: NotRequired[str]
-    method: Literal["unconfined", "confined"]
-    test_load: float
-    most_load: NotRequired[float]
-    hold_seconds: float
-    findings: list[PlanFinding]
-    trace: NotRequired[list[TraceSection]]
-
-
-@with_config(CLOSED)
 class ExistingResult(TypedDict):
     """What is known of an anchor and what is not, and whether anyone may think of using it again.
 
@@ -156,5 +137,5 @@ class ExistingAnswer(TypedDict):
     cautions: list[str]
     acceptance: list[str]
     after_failure: list[str]
-    log: list[ExistingLogRow]
+    log: list[PlannedTest]
     items: list[ExistingResult | InvalidResult]

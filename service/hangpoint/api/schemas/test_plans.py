@@ -110,14 +110,13 @@ class PlanGroup(TypedDict):
 
 
 @with_config(CLOSED)
-class LogRow(TypedDict):
+class PlannedTest(TypedDict):
     """One test to be made. Filled in, it is an item of `POST /v1/test-logs`.
 
     ``most_load`` is the share of the yield load that no test exceeds.
     """
 
     id: str
-    group: int
     product: str
     use: AnchorUse
     level: NotRequired[str]
@@ -130,6 +129,13 @@ class LogRow(TypedDict):
     hold_seconds: float
     findings: list[PlanFinding]
     trace: NotRequired[list[TraceSection]]
+
+
+@with_config(CLOSED)
+class LogRow(PlannedTest):
+    """One test of a plan, with the group that it stands for."""
+
+    group: int
 
 
 @with_config(CLOSED)
