@@ -1,87 +1,103 @@
 """Exact integrals of a linear compressive stress over the part of a rectangle where it is positive.
 
 Any consistent units. Coordinates are those of the centre of the rectangle.
+
+The part is cut along x into two strips: one that the line of zero stress crosses, and one that bears over its whole
+width. In y the integrals are of third degree at most, so that two chords at Gauss' points stand for the first strip.
+Nothing is subtracted from anything larger, so nothing cancels, however narrow the part is.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
 
-from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.quantity import Floats
 
-_ROUND_X: Floats = np.array([[-1.0], [1.0], [1.0], [-1.0], [-1.0]])
-_ROUND_Y: Floats = np.array([[-1.0], [-1.0], [1.0], [1.0], [-1.0]])
-"""The corners of the rectangle, from the first round to the first."""
+_LEVEL = 1e-200
+"""Slope below which a plane is level: what is divided by it is far outside the rectangle."""
+_GAUSS: Floats = np.array([[-1.0], [1.0]]) / np.sqrt(3.0)
 
 
 @dataclass(frozen=True, kw_only=True)
 class Contact:
-    """What lies under the compressed part, each about the centre of the rectangle.
+    """The compressed parts of rectangles: three rows of pieces, the two chords and the strip of whole width.
 
-    ``area`` (6, cases): integrals of 1, x, y, x**2, x*y, y**2. ``force`` (3, cases): those of the stress times 1, x, y.
+    ``size`` (3, cases) is the area of the pieces, ``x``, ``y`` their middle, ``width`` their length along x and
+    ``stress`` that at their middle. ``depth`` (cases,) is the length of the whole strip along y; chords have none.
     """
 
-    area: Floats
-    force: Floats
+    slope_x: Floats
+    slope_y: Floats
+    size: Floats
+    x: Floats
+    y: Floats
+    width: Floats
+    stress: Floats
+    depth: Floats
 
+    @property
+    def area(self) -> Floats:
+        """Integrals of 1, x, y, x**2, x*y, y**2: (6, cases)."""
+        size_x, size_y = self.size * self.x, self.size * self.y
+        area = np.empty((6, len(self.depth)))
+        np.add.reduce(self.size, axis=0, out=area[0])
+        np.add.reduce(size_x, axis=0, out=area[1])
+        np.add.reduce(size_y, axis=0, out=area[2])
+        np.add.reduce(size_x * self.x + self.size * self.width * self.width / 12.0, axis=0, out=area[3])
+        np.add.reduce(size_x * self.y, axis=0, out=area[4])
+        np.add.reduce(size_y * self.y, axis=0, out=area[5])
+        area[5] += self.size[2] * self.depth * self.depth / 12.0
+        return area
 
-def _moved(about: Floats, x: Floats, y: Floats) -> Floats:
-    """Area integrals (6, cases) about a point (x, y) as integrals about the origin."""
-    a, a_x, a_y, a_xx, a_xy, a_yy = about
-    return np.stack(
-        (
-            a,
-            a_x + x * a,
-            a_y + y * a,
-            a_xx + x * (2.0 * a_x + x * a),
-            a_xy + x * a_y + y * a_x + x * y * a,
-            a_yy + y * (2.0 * a_y + y * a),
+    @property
+    def force(self) -> Floats:
+        """Integrals of the stress times 1, x, y: (3, cases)."""
+        force = self.size * self.stress
+        spread_x = self.slope_x * np.add.reduce(self.size * self.width * self.width, axis=0) / 12.0
+        spread_y = self.slope_y * (self.size[2] * self.depth * self.depth) / 12.0
+        return np.stack(
+            (
+                np.add.reduce(force, axis=0),
+                np.add.reduce(force * self.x, axis=0) + spread_x,
+                np.add.reduce(force * self.y, axis=0) + spread_y,
+            )
         )
-    )
 
 
 def contact(*, half_x: Floats, half_y: Floats, plane: Floats) -> Contact:
-    """Integrals over the part of the rectangle where the stress plane[0] + plane[1] x + plane[2] y is positive.
-
-    The part is cut into the triangles between its edges on the rectangle and a pole: the middle of the line of zero
-    stress within the rectangle, or the centre where that line misses it. From there no triangle is negative, so
-    nothing cancels, however narrow the part is. Source: integrals of monomials over a triangle (any handbook).
+    """The part of the rectangle where the stress plane[0] + plane[1] x + plane[2] y is positive.
 
     Args:
         half_x, half_y: (cases,) half sides.
         plane: (3, cases).
     """
-    round_x, round_y = _ROUND_X * half_x, _ROUND_Y * half_y
-    stress: Floats = plane[0] + plane[1] * round_x + plane[2] * round_y
-    above: Bools = stress > 0.0
-    inside, inside_next = above[:-1], above[1:]
-    x, y, x_next, y_next = round_x[:-1], round_y[:-1], round_x[1:], round_y[1:]
-    crossed = inside != inside_next
-    share: Floats = np.where(crossed, stress[:-1] / np.where(crossed, stress[:-1] - stress[1:], 1.0), 0.0)
-    crossing_x, crossing_y = x + share * (x_next - x), y + share * (y_next - y)
-    crossings = np.sum(crossed, axis=0)
-    divisor = np.maximum(crossings, 1)
-    pole_x: Floats = np.sum(np.where(crossed, crossing_x, 0.0), axis=0) / divisor
-    pole_y: Floats = np.sum(np.where(crossed, crossing_y, 0.0), axis=0) / divisor
+    level, slope_x, slope_y = plane
+    steep_x = np.maximum(np.abs(slope_x), _LEVEL)
+    steep_y = np.copysign(np.maximum(np.abs(slope_y), _LEVEL), slope_y)
+    rise = np.abs(slope_x) * half_x
+    rim = level + rise
+    begin = np.minimum(np.maximum(-rim / steep_y, -half_y), half_y)
+    whole = np.minimum(np.maximum((rise - level) / steep_y, -half_y), half_y)
+    end = np.copysign(half_y, slope_y)
+    reach = (whole - begin) / 2.0
+    depth = np.abs(end - whole)
 
-    edge_x, edge_y = np.where(crossed, crossing_x, pole_x) - pole_x, np.where(crossed, crossing_y, pole_y) - pole_y
-    p_x, p_y = np.where(inside, x - pole_x, edge_x), np.where(inside, y - pole_y, edge_y)
-    q_x, q_y = np.where(inside_next, x_next - pole_x, edge_x), np.where(inside_next, y_next - pole_y, edge_y)
-    double = p_x * q_y - p_y * q_x
-    r_x, r_y = p_x + q_x, p_y + q_y
-    about = np.stack(
-        (
-            np.sum(double, axis=0) / 2.0,
-            np.sum(double * r_x, axis=0) / 6.0,
-            np.sum(double * r_y, axis=0) / 6.0,
-            np.sum(double * (r_x * r_x - p_x * q_x), axis=0) / 12.0,
-            np.sum(double * (r_x * r_y + p_x * p_y + q_x * q_y), axis=0) / 24.0,
-            np.sum(double * (r_y * r_y - p_y * q_y), axis=0) / 12.0,
-        )
+    y = np.empty((3, len(level)))
+    np.add((begin + whole) / 2.0, _GAUSS * reach, out=y[:2])
+    np.divide(whole + end, 2.0, out=y[2])
+    stress_at_rim = rim + slope_y * y
+    width = np.minimum(np.maximum(stress_at_rim / steep_x, 0.0), 2.0 * half_x)
+    half_width = width / 2.0
+    size = np.empty_like(y)
+    np.multiply(width[:2], np.abs(reach), out=size[:2])
+    np.multiply(width[2], depth, out=size[2])
+    return Contact(
+        slope_x=slope_x,
+        slope_y=slope_y,
+        size=size,
+        x=np.copysign(half_x - half_width, slope_x),
+        y=y,
+        width=width,
+        stress=stress_at_rim - steep_x * half_width,
+        depth=depth,
     )
-    a, a_x, a_y, a_xx, a_xy, a_yy = about
-    at_pole = np.where(crossings > 0, 0.0, plane[0])
-    force = at_pole * a + plane[1] * a_x + plane[2] * a_y
-    force_x = at_pole * a_x + plane[1] * a_xx + plane[2] * a_xy + pole_x * force
-    force_y = at_pole * a_y + plane[1] * a_xy + plane[2] * a_yy + pole_y * force
-    return Contact(area=_moved(about, pole_x, pole_y), force=np.stack((force, force_x, force_y)))

@@ -24,6 +24,8 @@ WORTH_LEAVING = 0.8
 LEAST_DAMPING, FIRST_DAMPING = 1e-13, 1e-4
 LESS, MORE = 10.0, 4.0
 """Divisor of the damping after a step that was taken, factor after one that was not."""
+_SYMMETRIC: Index = np.array([[0, 1, 2], [1, 3, 4], [2, 4, 5]], dtype=np.intp)
+"""Where the entries of a symmetric matrix are among its six."""
 COLLINEAR = 1e-12
 """Second moment of the anchors, as a share of their stiffness times the squared half side, that counts as none."""
 
@@ -62,37 +64,36 @@ class Supports:
 
 @dataclass(frozen=True, kw_only=True)
 class _State:
-    """Energy (cases,), residual (3, cases) and stiffness (6, cases) of a trial plane."""
+    """Trial planes (3, cases), their energy, residual (3, cases), the largest of it, and stiffness (6, cases)."""
 
+    plane: Floats
     energy: Floats
     residual: Floats
+    largest: Floats
     stiffness: Floats
 
-    def largest(self) -> Floats:
-        return np.max(np.abs(self.residual), axis=0)
-
     def take(self, cases: Index) -> Self:
-        return type(self)(
-            energy=self.energy[cases], residual=self.residual[:, cases], stiffness=self.stiffness[:, cases]
-        )
+        return type(self)(**{name: column[..., cases] for name, column in vars(self).items()})
 
-    def replaced(self, where: Bools, other: Self) -> Self:
-        return type(self)(
-            energy=np.where(where, other.energy, self.energy),
-            residual=np.where(where, other.residual, self.residual),
-            stiffness=np.where(where, other.stiffness, self.stiffness),
-        )
+    def put(self, cases: Index, other: Self) -> None:
+        """These cases as they are in the other."""
+        for name, column in vars(self).items():
+            column[..., cases] = getattr(other, name)[..., cases]
 
 
 def _state(supports: Supports, load: Floats, plane: Floats) -> _State:
-    concrete = contact(half_x=supports.half_x, half_y=supports.half_y, plane=plane)
-    stress = plane[0] + plane[1] * supports.basis[1] + plane[2] * supports.basis[2]
-    pulled = np.where(stress < 0.0, supports.stiffness, 0.0)
-    force = concrete.force + supports.anchor_sums(pulled * stress, 3)
+    """What follows from a plane: the stiffness of what acts under it, and so all forces, as the stress is linear."""
+    stress = np.einsum("kn,kwn->wn", plane, supports.basis[:3])
+    stiffness = supports.anchor_sums(np.multiply(stress < 0.0, supports.stiffness), 6)
+    stiffness += contact(half_x=supports.half_x, half_y=supports.half_y, plane=plane).area
+    force = np.einsum("ijn,jn->in", stiffness[_SYMMETRIC], plane)
+    residual = force - load
     return _State(
-        energy=np.sum(plane * (0.5 * force - load), axis=0),
-        residual=force - load,
-        stiffness=concrete.area + supports.anchor_sums(pulled, 6),
+        plane=plane,
+        energy=np.einsum("in,in->n", plane, 0.5 * force - load),
+        residual=residual,
+        largest=np.maximum.reduce(np.abs(residual), axis=0),
+        stiffness=stiffness,
     )
 
 
@@ -128,32 +129,30 @@ def _with_contact(supports: Supports, load: Floats) -> Floats:
     """
     whole = _whole(supports)
     scale = whole[[0, 3, 5]]
-    plane = _solved(whole, np.zeros_like(scale), load)
-    result = plane.copy()
-    state = _state(supports, load, plane)
+    state = _state(supports, load, _solved(whole, np.zeros_like(scale), load))
+    result = state.plane.copy()
     damping = np.full(load.shape[1], LEAST_DAMPING)
     left: Index = np.arange(load.shape[1], dtype=np.intp)
+    open_ = np.ones(load.shape[1], dtype=np.bool_)
     for _ in range(TRIALS):
-        open_ = state.largest() > BALANCED
-        if not open_.any():
+        balanced = open_ & (state.largest <= BALANCED)
+        result[:, left[balanced]] = state.plane[:, balanced]
+        open_ = open_ & ~balanced
+        rows = np.flatnonzero(open_)
+        if not len(rows):
             break
-        if np.count_nonzero(open_) <= WORTH_LEAVING * len(left):
-            result[:, left] = plane
-            rows = np.flatnonzero(open_)
-            left, plane, damping, scale, open_ = left[rows], plane[:, rows], damping[rows], scale[:, rows], open_[rows]
+        if len(rows) <= WORTH_LEAVING * len(left):
             supports, load, state = supports.take(rows), load[:, rows], state.take(rows)
+            left, damping, scale, open_ = left[rows], damping[rows], scale[:, rows], open_[rows]
         step = _solved(state.stiffness, damping * scale, -state.residual)
-        trial = plane + step
-        tried = _state(supports, load, trial)
-        lower = tried.energy <= state.energy + 1e-4 * np.sum(step * state.residual, axis=0)
-        better = open_ & (lower | (tried.largest() < 0.5 * state.largest()))
-        if better.all():
-            plane, state = trial, tried
-        else:
-            plane, state = np.where(better, trial, plane), state.replaced(better, tried)
+        tried = _state(supports, load, state.plane + step)
+        lower = tried.energy <= state.energy + 1e-4 * np.einsum("in,in->n", step, state.residual)
+        better = lower | (tried.largest < 0.5 * state.largest)
         more = np.where(damping > LEAST_DAMPING, damping * MORE, FIRST_DAMPING)
         damping = np.where(better, np.maximum(damping / LESS, LEAST_DAMPING), more)
-    result[:, left] = plane
+        tried.put(np.flatnonzero(~better), state)
+        state = tried
+    result[:, left[open_]] = state.plane[:, open_]
     return result
 
 
