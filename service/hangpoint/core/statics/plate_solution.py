@@ -24,8 +24,6 @@ WORTH_LEAVING = 0.8
 LEAST_DAMPING, FIRST_DAMPING = 1e-13, 1e-4
 LESS, MORE = 10.0, 4.0
 """Divisor of the damping after a step that was taken, factor after one that was not."""
-_SYMMETRIC: Index = np.array([[0, 1, 2], [1, 3, 4], [2, 4, 5]], dtype=np.intp)
-"""Where the entries of a symmetric matrix are among its six."""
 COLLINEAR = 1e-12
 """Second moment of the anchors, as a share of their stiffness times the squared half side, that counts as none."""
 
@@ -42,24 +40,63 @@ class Supports:
     stiffness: Floats
     basis: Floats
 
-    @classmethod
-    def of(cls, *, half_x: Floats, half_y: Floats, x: Floats, y: Floats, stiffness: Floats) -> Self:
-        """The supports of plates with anchors at x, y."""
-        basis = np.stack((np.ones_like(x), x, y, x * x, x * y, y * y))
-        return cls(half_x=half_x, half_y=half_y, stiffness=stiffness, basis=basis)
-
     def take(self, cases: Index) -> Self:
         """The supports of some of the cases."""
         return type(self)(
             half_x=self.half_x[cases],
             half_y=self.half_y[cases],
-            stiffness=self.stiffness[:, cases],
-            basis=self.basis[:, :, cases],
+            stiffness=self.stiffness.take(cases, axis=1),
+            basis=self.basis.take(cases, axis=2),
         )
 
     def anchor_sums(self, weight: Floats, terms: int) -> Floats:
         """Sums of the first terms of the basis over the anchors, weighted: (terms, cases)."""
         return np.einsum("wn,kwn->kn", weight, self.basis[:terms])
+
+
+def _supports(
+    cases: Index,
+    *,
+    length: Floats,
+    half_x: Floats,
+    half_y: Floats,
+    x: Floats,
+    y: Floats,
+    stiffness: Floats,
+    case_of_anchor: Index,
+    place: Index,
+) -> Supports:
+    """The supports of some cases, in units of a length of each, from all cases and their anchors.
+
+    Args:
+        cases: which cases, each with an anchor or none.
+        length, half_x, half_y: (all cases,).
+        x, y, stiffness, case_of_anchor: (all anchors,).
+        place: (all anchors,) number of the anchor within its case, from 0.
+    """
+    column = np.full(len(length), -1, dtype=np.intp)
+    column[cases] = np.arange(len(cases))
+    own = column[case_of_anchor]
+    here = np.flatnonzero(own >= 0)
+    width = 1 + int(np.max(place[here], initial=0))
+    at = place[here] * len(cases) + own[here]
+    own_length = length[cases]
+    padded = np.zeros((3, width * len(cases)))
+    for row, values in zip(padded, (x, y, stiffness), strict=True):
+        row[at] = values[here]
+    x_1, y_1, k_1 = padded.reshape(3, width, len(cases))
+    basis = np.empty((6, width, len(cases)))
+    basis[0] = 1.0
+    np.divide(x_1, own_length, out=basis[1])
+    np.divide(y_1, own_length, out=basis[2])
+    np.multiply(basis[1], basis[1:3], out=basis[3:5])
+    np.multiply(basis[2], basis[2], out=basis[5])
+    return Supports(
+        half_x=half_x[cases] / own_length,
+        half_y=half_y[cases] / own_length,
+        stiffness=k_1 / own_length**2,
+        basis=basis,
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,27 +110,26 @@ class _State:
     stiffness: Floats
 
     def take(self, cases: Index) -> Self:
-        return type(self)(**{name: column[..., cases] for name, column in vars(self).items()})
+        return type(self)(**{name: column.take(cases, axis=-1) for name, column in vars(self).items()})
 
     def put(self, cases: Index, other: Self) -> None:
         """These cases as they are in the other."""
         for name, column in vars(self).items():
-            column[..., cases] = getattr(other, name)[..., cases]
+            column[..., cases] = getattr(other, name).take(cases, axis=-1)
 
 
 def _state(supports: Supports, load: Floats, plane: Floats) -> _State:
-    """What follows from a plane: the stiffness of what acts under it, and so all forces, as the stress is linear."""
+    concrete = contact(half_x=supports.half_x, half_y=supports.half_y, plane=plane)
     stress = np.einsum("kn,kwn->wn", plane, supports.basis[:3])
-    stiffness = supports.anchor_sums(np.multiply(stress < 0.0, supports.stiffness), 6)
-    stiffness += contact(half_x=supports.half_x, half_y=supports.half_y, plane=plane).area
-    force = np.einsum("ijn,jn->in", stiffness[_SYMMETRIC], plane)
+    pulled = np.multiply(stress < 0.0, supports.stiffness)
+    force = concrete.force + supports.anchor_sums(pulled * stress, 3)
     residual = force - load
     return _State(
         plane=plane,
         energy=np.einsum("in,in->n", plane, 0.5 * force - load),
         residual=residual,
         largest=np.maximum.reduce(np.abs(residual), axis=0),
-        stiffness=stiffness,
+        stiffness=concrete.area + supports.anchor_sums(pulled, 6),
     )
 
 
@@ -133,26 +169,24 @@ def _with_contact(supports: Supports, load: Floats) -> Floats:
     result = state.plane.copy()
     damping = np.full(load.shape[1], LEAST_DAMPING)
     left: Index = np.arange(load.shape[1], dtype=np.intp)
-    open_ = np.ones(load.shape[1], dtype=np.bool_)
     for _ in range(TRIALS):
-        balanced = open_ & (state.largest <= BALANCED)
-        result[:, left[balanced]] = state.plane[:, balanced]
-        open_ = open_ & ~balanced
+        open_ = state.largest > BALANCED
         rows = np.flatnonzero(open_)
         if not len(rows):
             break
         if len(rows) <= WORTH_LEAVING * len(left):
-            supports, load, state = supports.take(rows), load[:, rows], state.take(rows)
-            left, damping, scale, open_ = left[rows], damping[rows], scale[:, rows], open_[rows]
+            result[:, left] = state.plane
+            supports, state, load = supports.take(rows), state.take(rows), load.take(rows, axis=1)
+            left, damping, scale, open_ = left[rows], damping[rows], scale.take(rows, axis=1), open_[rows]
         step = _solved(state.stiffness, damping * scale, -state.residual)
         tried = _state(supports, load, state.plane + step)
         lower = tried.energy <= state.energy + 1e-4 * np.einsum("in,in->n", step, state.residual)
-        better = lower | (tried.largest < 0.5 * state.largest)
+        better = open_ & (lower | (tried.largest < 0.5 * state.largest))
         more = np.where(damping > LEAST_DAMPING, damping * MORE, FIRST_DAMPING)
         damping = np.where(better, np.maximum(damping / LESS, LEAST_DAMPING), more)
         tried.put(np.flatnonzero(~better), state)
         state = tried
-    result[:, left[open_]] = state.plane[:, open_]
+    result[:, left] = state.plane
     return result
 
 
@@ -179,13 +213,15 @@ def _without_contact(supports: Supports, load: Floats) -> Floats:
     return np.stack((level - slope[:, 0] * x_g - slope[:, 1] * y_g, slope[:, 0], slope[:, 1]))
 
 
-def _buckets(count: Index) -> Iterator[tuple[Index, int]]:
-    """Cases with the same number of places for anchors: 8, 16, 32, ..."""
-    places = np.full(len(count), 8)
-    while np.any(places < count):
-        places = np.where(places < count, 2 * places, places)
-    for width in np.unique(places):
-        yield np.flatnonzero(places == width), int(width)
+def _buckets(count: Index, which: Bools) -> Iterator[Index]:
+    """Those cases with the same number of places for anchors: up to 8, 16, 32, ..."""
+    largest = np.max(count, initial=0)
+    least, most = 0, 8
+    while least <= largest:
+        cases = np.flatnonzero(which & (count >= least) & (count <= most))
+        if len(cases):
+            yield cases
+        least, most = most + 1, 2 * most
 
 
 def stress_plane(
@@ -214,34 +250,32 @@ def stress_plane(
         the load. Where nothing balances the load it isn't small.
     """
     length = np.maximum(half_x, half_y)
-    per_length = np.stack((np.ones_like(length), 1.0 / length, 1.0 / length))
+    per_length = np.ones_like(load)
+    per_length[1:] = 1.0 / length
     force = np.max(np.abs(load) * per_length, axis=0)
     force = np.where(force > 0.0, force, 1.0)
     load_1 = load * per_length / force
-    count = np.bincount(case_of_anchor, minlength=len(length))
-    first = np.cumsum(count) - count
-    place = np.arange(len(case_of_anchor)) - first[case_of_anchor]
     plane = np.zeros_like(load)
-    for cases, width in _buckets(count):
-        column = np.full(len(count), -1, dtype=np.intp)
-        column[cases] = np.arange(len(cases))
-        here = np.flatnonzero(column[case_of_anchor] >= 0)
-        at = (place[here], column[case_of_anchor[here]])
-        scale = length[case_of_anchor[here]]
-        x_1, y_1, k_1 = np.zeros((3, width, len(cases)))
-        x_1[at], y_1[at], k_1[at] = x[here] / scale, y[here] / scale, stiffness[here] / scale**2
-        supports = Supports.of(
-            half_x=half_x[cases] / length[cases], half_y=half_y[cases] / length[cases], x=x_1, y=y_1, stiffness=k_1
-        )
-        touching = on_concrete[cases]
-        for rows, solve in ((touching, _with_contact), (~touching, _without_contact)):
-            chosen = np.flatnonzero(rows)
-            if len(chosen):
-                plane[:, cases[chosen]] = solve(supports.take(chosen), load_1[:, cases[chosen]])
+    count = np.bincount(case_of_anchor, minlength=len(length))
+    place = np.arange(len(case_of_anchor)) - (np.cumsum(count) - count)[case_of_anchor]
+    for solve, which in ((_with_contact, on_concrete), (_without_contact, ~on_concrete)):
+        for cases in _buckets(count, which):
+            supports = _supports(
+                cases,
+                length=length,
+                half_x=half_x,
+                half_y=half_y,
+                x=x,
+                y=y,
+                stiffness=stiffness,
+                case_of_anchor=case_of_anchor,
+                place=place,
+            )
+            plane[:, cases] = solve(supports, load_1.take(cases, axis=1))
     plane *= (force / length**2) * per_length
     under = np.where(on_concrete, contact(half_x=half_x, half_y=half_y, plane=plane).force, 0.0)
-    at = plane[:, case_of_anchor]
-    stress: Floats = at[0] + at[1] * x + at[2] * y
+    level, slope_x, slope_y = (each[case_of_anchor] for each in plane)
+    stress: Floats = level + slope_x * x + slope_y * y
     pull: Floats = stiffness * np.where(on_concrete[case_of_anchor], np.minimum(stress, 0.0), stress)
     sums = [np.bincount(case_of_anchor, pull * arm, len(length)) for arm in (1.0, x, y)]
     unbalanced = np.abs(under + np.stack(sums) - load) * per_length
