@@ -24,6 +24,8 @@ WORTH_LEAVING = 0.8
 LEAST_DAMPING, FIRST_DAMPING = 1e-13, 1e-4
 LESS, MORE = 10.0, 4.0
 """Divisor of the damping after a step that was taken, factor after one that was not."""
+_DIAGONAL: Index = np.array([0, 3, 5])
+"""Rows of the basis that are squares: the diagonal of a stiffness."""
 COLLINEAR = 1e-12
 """Second moment of the anchors, as a share of their stiffness times the squared half side, that counts as none."""
 
@@ -135,18 +137,21 @@ def _state(supports: Supports, load: Floats, plane: Floats) -> _State:
 
 def _solved(stiffness: Floats, damping: Floats, right: Floats) -> Floats:
     """Solution (3, cases) of symmetric systems, by elimination; ``damping`` (3, cases) is added to the diagonal."""
-    k00, k01, k02, k11, k12, k22 = stiffness
-    d0 = k00 + damping[0]
-    l1, l2 = k01 / d0, k02 / d0
-    d1 = k11 + damping[1] - l1 * k01
-    u12 = k12 - l1 * k02
-    l3 = u12 / d1
-    d2 = k22 + damping[2] - l2 * k02 - l3 * u12
-    b1 = right[1] - l1 * right[0]
-    b2 = right[2] - l2 * right[0] - l3 * b1
-    p2 = b2 / d2
-    p1 = b1 / d1 - l3 * p2
-    return np.stack((right[0] / d0 - l1 * p1 - l2 * p2, p1, p2))
+    d0, d1, d2 = stiffness[_DIAGONAL] + damping
+    across, k12 = stiffness[1:3], stiffness[4]
+    share = across / d0
+    lost = share[0] * across
+    d1 -= lost[0]
+    u12 = k12 - lost[1]
+    share_12 = u12 / d1
+    d2 -= share[1] * across[1]
+    d2 -= share_12 * u12
+    b1, b2 = right[1:] - share * right[0]
+    solution = np.empty_like(right)
+    np.divide(b2 - share_12 * b1, d2, out=solution[2])
+    np.subtract(b1 / d1, share_12 * solution[2], out=solution[1])
+    np.subtract(right[0] / d0, np.add.reduce(share * solution[1:], axis=0), out=solution[0])
+    return solution
 
 
 def _whole(supports: Supports) -> Floats:
@@ -164,7 +169,7 @@ def _with_contact(supports: Supports, load: Floats) -> Floats:
     damping, a share of the stiffness of the whole plate and all anchors. Sides and load are about 1.
     """
     whole = _whole(supports)
-    scale = whole[[0, 3, 5]]
+    scale = whole[_DIAGONAL]
     state = _state(supports, load, _solved(whole, np.zeros_like(scale), load))
     result = state.plane.copy()
     damping = np.full(load.shape[1], LEAST_DAMPING)
@@ -184,7 +189,9 @@ def _with_contact(supports: Supports, load: Floats) -> Floats:
         better = open_ & (lower | (tried.largest < 0.5 * state.largest))
         more = np.where(damping > LEAST_DAMPING, damping * MORE, FIRST_DAMPING)
         damping = np.where(better, np.maximum(damping / LESS, LEAST_DAMPING), more)
-        tried.put(np.flatnonzero(~better), state)
+        back = np.flatnonzero(~better)
+        if len(back):
+            tried.put(back, state)
         state = tried
     result[:, left] = state.plane
     return result
