@@ -16,8 +16,8 @@ from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.statics.plate_contact import contact
 
 LIFT = 0.4
-"""Share of the lesser of the extreme stresses by which the plane of the whole plate is lifted for a start, as a plate
-that lifts bears on less than half its sides. It saves up to one step of six."""
+"""Share of the lesser of its extreme stresses, tension and compression, by which the plane of the whole plate is lifted
+for a start: a plate that pulls at its anchors bears on less than that plane has it. It saves up to one step of six."""
 BALANCED = 1e-11
 """Residual, as a share of the load, at which the iteration stops; what counts as equilibrium is the caller's."""
 TRIALS = 300
@@ -25,7 +25,7 @@ TRIALS = 300
 WORTH_LEAVING = 0.8
 """Share of open cases below which those in balance are left behind; until then they stay as they are."""
 LEAST_DAMPING, FIRST_DAMPING, MOST_DAMPING = 1e-13, 1e-4, 1e6
-"""At the most a step is lost in the rounding of the plane, so that a case there is as balanced as it gets."""
+"""At the most of it steps are lost in the rounding of the plane: a case there is as balanced as it gets."""
 LESS, MORE = 10.0, 4.0
 """Divisor of the damping after a step that was taken, factor after one that was not."""
 _DIAGONAL: Index = np.array([0, 3, 5])
@@ -148,7 +148,7 @@ def _solved(stiffness: Floats, damping: Floats, right: Floats) -> Floats:
     d1 -= lost[0]
     u12 = k12 - lost[1]
     share_12 = u12 / d1
-    d2 -= share[1] * across[1]
+    d2 -= share[1] * across[1]  # alone: where a plate barely touches, nearly nothing is left, and a sum would round it
     d2 -= share_12 * u12
     b1, b2 = right[1:] - share * right[0]
     solution = np.empty_like(right)
@@ -166,6 +166,14 @@ def _whole(supports: Supports) -> Floats:
     return concrete + supports.anchor_sums(supports.stiffness, 6)
 
 
+def _start(supports: Supports, whole: Floats, load: Floats) -> Floats:
+    """Plane (3, cases) of the whole plate and all anchors, lifted where its line of zero stress is under the plate."""
+    plane = _solved(whole, np.zeros_like(load), load)
+    rise = np.abs(plane[1]) * supports.half_x + np.abs(plane[2]) * supports.half_y
+    plane[0] -= LIFT * np.maximum(rise - np.abs(plane[0]), 0.0)
+    return plane
+
+
 def _with_contact(supports: Supports, load: Floats) -> Floats:
     """Plane (3, cases) by damped Newton steps on the energy, which is convex, all cases at once.
 
@@ -174,11 +182,8 @@ def _with_contact(supports: Supports, load: Floats) -> Floats:
     """
     whole = _whole(supports)
     scale = whole[_DIAGONAL]
-    plane = _solved(whole, np.zeros_like(scale), load)
-    rise = np.abs(plane[1]) * supports.half_x + np.abs(plane[2]) * supports.half_y
-    plane[0] -= LIFT * np.maximum(rise - np.abs(plane[0]), 0.0)
-    state = _state(supports, load, plane)
-    result = plane.copy()
+    state = _state(supports, load, _start(supports, whole, load))
+    result = np.empty_like(load)
     damping = np.full(load.shape[1], LEAST_DAMPING)
     left: Index = np.arange(load.shape[1], dtype=np.intp)
     for _ in range(TRIALS):
