@@ -74,6 +74,25 @@ def test_contact_of_level_planes():
     np.testing.assert_array_equal(found.area[:, 1:], 0)
 
 
+@pytest.mark.parametrize("none", [0.0, -0.0, 1e-300, -1e-300, 1e-17])
+def test_contact_of_planes_level_along_a_side(none):
+    """A slope of 1 from the middle, up and down, with next to none across: half the plate, by hand."""
+    x, y = 2.0, 3.0
+    plane = np.array([[0.0] * 4, [1.0, -1.0, none, none], [none, none, 1.0, -1.0]])
+    found = contact(half_x=np.full(4, x), half_y=np.full(4, y), plane=plane)
+    along_x = [2 * x * y, x * x * y, 0, 2 * x**3 * y / 3, 0, 2 * x * y**3 / 3]
+    along_y = [2 * x * y, 0, x * y * y, 2 * x**3 * y / 3, 0, 2 * x * y**3 / 3]
+    signs = np.array([[1, -1, 1, 1], [1, 1, 1, -1]])
+    np.testing.assert_allclose(
+        found.area[[0, 3, 5]].T, np.array([along_x] * 2 + [along_y] * 2)[:, [0, 3, 5]], rtol=1e-14
+    )
+    np.testing.assert_allclose(
+        found.area[1:3], np.array([along_x, along_x, along_y, along_y]).T[1:3] * signs, atol=1e-14
+    )
+    np.testing.assert_allclose(found.area[4], 0, atol=1e-14)
+    np.testing.assert_allclose(found.force[0], [x * x * y, x * x * y, x * y * y, x * y * y], rtol=1e-14)
+
+
 def unbalanced(plates, found):
     """N, M_x, M_y left over by the forces of a result as shares of the load, about the centre of each plate."""
     b, at = found.balance, plates["case_of_anchor"]

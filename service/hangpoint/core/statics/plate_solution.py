@@ -15,15 +15,21 @@ import numpy as np
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.statics.plate_contact import contact
 
+LIFT = 0.4
+"""Share of the lesser of its extreme stresses, tension and compression, by which the plane of the whole plate is lifted
+for a start: a plate that pulls at its anchors bears on less than that plane has it. It saves up to one step of six."""
 BALANCED = 1e-11
 """Residual, as a share of the load, at which the iteration stops; what counts as equilibrium is the caller's."""
 TRIALS = 300
 """Most take 6; a plate that barely touches at a corner takes up to about 150."""
 WORTH_LEAVING = 0.8
 """Share of open cases below which those in balance are left behind; until then they stay as they are."""
-LEAST_DAMPING, FIRST_DAMPING = 1e-13, 1e-4
+LEAST_DAMPING, FIRST_DAMPING, MOST_DAMPING = 1e-13, 1e-4, 1e6
+"""At the most of it steps are lost in the rounding of the plane: a case there is as balanced as it gets."""
 LESS, MORE = 10.0, 4.0
 """Divisor of the damping after a step that was taken, factor after one that was not."""
+_DIAGONAL: Index = np.array([0, 3, 5])
+"""Rows of the basis that are squares: the diagonal of a stiffness."""
 COLLINEAR = 1e-12
 """Second moment of the anchors, as a share of their stiffness times the squared half side, that counts as none."""
 
@@ -40,19 +46,13 @@ class Supports:
     stiffness: Floats
     basis: Floats
 
-    @classmethod
-    def of(cls, *, half_x: Floats, half_y: Floats, x: Floats, y: Floats, stiffness: Floats) -> Self:
-        """The supports of plates with anchors at x, y."""
-        basis = np.stack((np.ones_like(x), x, y, x * x, x * y, y * y))
-        return cls(half_x=half_x, half_y=half_y, stiffness=stiffness, basis=basis)
-
     def take(self, cases: Index) -> Self:
         """The supports of some of the cases."""
         return type(self)(
             half_x=self.half_x[cases],
             half_y=self.half_y[cases],
-            stiffness=self.stiffness[:, cases],
-            basis=self.basis[:, :, cases],
+            stiffness=self.stiffness.take(cases, axis=1),
+            basis=self.basis.take(cases, axis=2),
         )
 
     def anchor_sums(self, weight: Floats, terms: int) -> Floats:
@@ -60,56 +60,102 @@ class Supports:
         return np.einsum("wn,kwn->kn", weight, self.basis[:terms])
 
 
+def _supports(
+    cases: Index,
+    *,
+    length: Floats,
+    half_x: Floats,
+    half_y: Floats,
+    x: Floats,
+    y: Floats,
+    stiffness: Floats,
+    case_of_anchor: Index,
+    place: Index,
+) -> Supports:
+    """The supports of some cases, in units of a length of each, from all cases and their anchors.
+
+    Args:
+        cases: which cases, each with an anchor or none.
+        length, half_x, half_y: (all cases,).
+        x, y, stiffness, case_of_anchor: (all anchors,).
+        place: (all anchors,) number of the anchor within its case, from 0.
+    """
+    column = np.full(len(length), -1, dtype=np.intp)
+    column[cases] = np.arange(len(cases))
+    own = column[case_of_anchor]
+    here = np.flatnonzero(own >= 0)
+    width = 1 + int(np.max(place[here], initial=0))
+    at = place[here] * len(cases) + own[here]
+    own_length = length[cases]
+    padded = np.zeros((3, width * len(cases)))
+    for row, values in zip(padded, (x, y, stiffness), strict=True):
+        row[at] = values[here]
+    x_1, y_1, k_1 = padded.reshape(3, width, len(cases))
+    basis = np.empty((6, width, len(cases)))
+    basis[0] = 1.0
+    np.divide(x_1, own_length, out=basis[1])
+    np.divide(y_1, own_length, out=basis[2])
+    np.multiply(basis[1], basis[1:3], out=basis[3:5])
+    np.multiply(basis[2], basis[2], out=basis[5])
+    return Supports(
+        half_x=half_x[cases] / own_length,
+        half_y=half_y[cases] / own_length,
+        stiffness=k_1 / own_length**2,
+        basis=basis,
+    )
+
+
 @dataclass(frozen=True, kw_only=True)
 class _State:
-    """Energy (cases,), residual (3, cases) and stiffness (6, cases) of a trial plane."""
+    """Trial planes (3, cases), their energy, residual (3, cases), the largest of it, and stiffness (6, cases)."""
 
+    plane: Floats
     energy: Floats
     residual: Floats
+    largest: Floats
     stiffness: Floats
 
-    def largest(self) -> Floats:
-        return np.max(np.abs(self.residual), axis=0)
-
     def take(self, cases: Index) -> Self:
-        return type(self)(
-            energy=self.energy[cases], residual=self.residual[:, cases], stiffness=self.stiffness[:, cases]
-        )
+        return type(self)(**{name: column.take(cases, axis=-1) for name, column in vars(self).items()})
 
-    def replaced(self, where: Bools, other: Self) -> Self:
-        return type(self)(
-            energy=np.where(where, other.energy, self.energy),
-            residual=np.where(where, other.residual, self.residual),
-            stiffness=np.where(where, other.stiffness, self.stiffness),
-        )
+    def put(self, cases: Index, other: Self) -> None:
+        """These cases as they are in the other."""
+        for name, column in vars(self).items():
+            column[..., cases] = getattr(other, name).take(cases, axis=-1)
 
 
 def _state(supports: Supports, load: Floats, plane: Floats) -> _State:
     concrete = contact(half_x=supports.half_x, half_y=supports.half_y, plane=plane)
-    stress = plane[0] + plane[1] * supports.basis[1] + plane[2] * supports.basis[2]
-    pulled = np.where(stress < 0.0, supports.stiffness, 0.0)
+    stress = np.einsum("kn,kwn->wn", plane, supports.basis[:3])
+    pulled = np.multiply(stress < 0.0, supports.stiffness)
     force = concrete.force + supports.anchor_sums(pulled * stress, 3)
+    residual = force - load
     return _State(
-        energy=np.sum(plane * (0.5 * force - load), axis=0),
-        residual=force - load,
+        plane=plane,
+        energy=np.einsum("in,in->n", plane, 0.5 * force - load),
+        residual=residual,
+        largest=np.maximum.reduce(np.abs(residual), axis=0),
         stiffness=concrete.area + supports.anchor_sums(pulled, 6),
     )
 
 
 def _solved(stiffness: Floats, damping: Floats, right: Floats) -> Floats:
     """Solution (3, cases) of symmetric systems, by elimination; ``damping`` (3, cases) is added to the diagonal."""
-    k00, k01, k02, k11, k12, k22 = stiffness
-    d0 = k00 + damping[0]
-    l1, l2 = k01 / d0, k02 / d0
-    d1 = k11 + damping[1] - l1 * k01
-    u12 = k12 - l1 * k02
-    l3 = u12 / d1
-    d2 = k22 + damping[2] - l2 * k02 - l3 * u12
-    b1 = right[1] - l1 * right[0]
-    b2 = right[2] - l2 * right[0] - l3 * b1
-    p2 = b2 / d2
-    p1 = b1 / d1 - l3 * p2
-    return np.stack((right[0] / d0 - l1 * p1 - l2 * p2, p1, p2))
+    d0, d1, d2 = stiffness[_DIAGONAL] + damping
+    across, k12 = stiffness[1:3], stiffness[4]
+    share = across / d0
+    lost = share[0] * across
+    d1 -= lost[0]
+    u12 = k12 - lost[1]
+    share_12 = u12 / d1
+    d2 -= share[1] * across[1]  # alone: where a plate barely touches, nearly nothing is left, and a sum would round it
+    d2 -= share_12 * u12
+    b1, b2 = right[1:] - share * right[0]
+    solution = np.empty_like(right)
+    np.divide(b2 - share_12 * b1, d2, out=solution[2])
+    np.subtract(b1 / d1, share_12 * solution[2], out=solution[1])
+    np.subtract(right[0] / d0, np.add.reduce(share * solution[1:], axis=0), out=solution[0])
+    return solution
 
 
 def _whole(supports: Supports) -> Floats:
@@ -120,6 +166,14 @@ def _whole(supports: Supports) -> Floats:
     return concrete + supports.anchor_sums(supports.stiffness, 6)
 
 
+def _start(supports: Supports, whole: Floats, load: Floats) -> Floats:
+    """Plane (3, cases) of the whole plate and all anchors, lifted where its line of zero stress is under the plate."""
+    plane = _solved(whole, np.zeros_like(load), load)
+    rise = np.abs(plane[1]) * supports.half_x + np.abs(plane[2]) * supports.half_y
+    plane[0] -= LIFT * np.maximum(rise - np.abs(plane[0]), 0.0)
+    return plane
+
+
 def _with_contact(supports: Supports, load: Floats) -> Floats:
     """Plane (3, cases) by damped Newton steps on the energy, which is convex, all cases at once.
 
@@ -127,33 +181,31 @@ def _with_contact(supports: Supports, load: Floats) -> Floats:
     damping, a share of the stiffness of the whole plate and all anchors. Sides and load are about 1.
     """
     whole = _whole(supports)
-    scale = whole[[0, 3, 5]]
-    plane = _solved(whole, np.zeros_like(scale), load)
-    result = plane.copy()
-    state = _state(supports, load, plane)
+    scale = whole[_DIAGONAL]
+    state = _state(supports, load, _start(supports, whole, load))
+    result = np.empty_like(load)
     damping = np.full(load.shape[1], LEAST_DAMPING)
     left: Index = np.arange(load.shape[1], dtype=np.intp)
     for _ in range(TRIALS):
-        open_ = state.largest() > BALANCED
-        if not open_.any():
+        open_ = (state.largest > BALANCED) & (damping < MOST_DAMPING)
+        rows = np.flatnonzero(open_)
+        if not len(rows):
             break
-        if np.count_nonzero(open_) <= WORTH_LEAVING * len(left):
-            result[:, left] = plane
-            rows = np.flatnonzero(open_)
-            left, plane, damping, scale, open_ = left[rows], plane[:, rows], damping[rows], scale[:, rows], open_[rows]
-            supports, load, state = supports.take(rows), load[:, rows], state.take(rows)
+        if len(rows) <= WORTH_LEAVING * len(left):
+            result[:, left] = state.plane
+            supports, state, load = supports.take(rows), state.take(rows), load.take(rows, axis=1)
+            left, damping, scale, open_ = left[rows], damping[rows], scale.take(rows, axis=1), open_[rows]
         step = _solved(state.stiffness, damping * scale, -state.residual)
-        trial = plane + step
-        tried = _state(supports, load, trial)
-        lower = tried.energy <= state.energy + 1e-4 * np.sum(step * state.residual, axis=0)
-        better = open_ & (lower | (tried.largest() < 0.5 * state.largest()))
-        if better.all():
-            plane, state = trial, tried
-        else:
-            plane, state = np.where(better, trial, plane), state.replaced(better, tried)
+        tried = _state(supports, load, state.plane + step)
+        lower = tried.energy <= state.energy + 1e-4 * np.einsum("in,in->n", step, state.residual)
+        better = open_ & (lower | (tried.largest < 0.5 * state.largest))
         more = np.where(damping > LEAST_DAMPING, damping * MORE, FIRST_DAMPING)
         damping = np.where(better, np.maximum(damping / LESS, LEAST_DAMPING), more)
-    result[:, left] = plane
+        back = np.flatnonzero(~better)
+        if len(back):
+            tried.put(back, state)
+        state = tried
+    result[:, left] = state.plane
     return result
 
 
@@ -180,13 +232,15 @@ def _without_contact(supports: Supports, load: Floats) -> Floats:
     return np.stack((level - slope[:, 0] * x_g - slope[:, 1] * y_g, slope[:, 0], slope[:, 1]))
 
 
-def _buckets(count: Index) -> Iterator[tuple[Index, int]]:
-    """Cases with the same number of places for anchors: 8, 16, 32, ..."""
-    places = np.full(len(count), 8)
-    while np.any(places < count):
-        places = np.where(places < count, 2 * places, places)
-    for width in np.unique(places):
-        yield np.flatnonzero(places == width), int(width)
+def _buckets(count: Index, which: Bools) -> Iterator[Index]:
+    """Those cases with the same number of places for anchors: up to 8, 16, 32, ..."""
+    largest = np.max(count, initial=0)
+    least, most = 0, 8
+    while least <= largest:
+        cases = np.flatnonzero(which & (count >= least) & (count <= most))
+        if len(cases):
+            yield cases
+        least, most = most + 1, 2 * most
 
 
 def stress_plane(
@@ -215,34 +269,32 @@ def stress_plane(
         the load. Where nothing balances the load it isn't small.
     """
     length = np.maximum(half_x, half_y)
-    per_length = np.stack((np.ones_like(length), 1.0 / length, 1.0 / length))
+    per_length = np.ones_like(load)
+    per_length[1:] = 1.0 / length
     force = np.max(np.abs(load) * per_length, axis=0)
     force = np.where(force > 0.0, force, 1.0)
     load_1 = load * per_length / force
-    count = np.bincount(case_of_anchor, minlength=len(length))
-    first = np.cumsum(count) - count
-    place = np.arange(len(case_of_anchor)) - first[case_of_anchor]
     plane = np.zeros_like(load)
-    for cases, width in _buckets(count):
-        column = np.full(len(count), -1, dtype=np.intp)
-        column[cases] = np.arange(len(cases))
-        here = np.flatnonzero(column[case_of_anchor] >= 0)
-        at = (place[here], column[case_of_anchor[here]])
-        scale = length[case_of_anchor[here]]
-        x_1, y_1, k_1 = np.zeros((3, width, len(cases)))
-        x_1[at], y_1[at], k_1[at] = x[here] / scale, y[here] / scale, stiffness[here] / scale**2
-        supports = Supports.of(
-            half_x=half_x[cases] / length[cases], half_y=half_y[cases] / length[cases], x=x_1, y=y_1, stiffness=k_1
-        )
-        touching = on_concrete[cases]
-        for rows, solve in ((touching, _with_contact), (~touching, _without_contact)):
-            chosen = np.flatnonzero(rows)
-            if len(chosen):
-                plane[:, cases[chosen]] = solve(supports.take(chosen), load_1[:, cases[chosen]])
+    count = np.bincount(case_of_anchor, minlength=len(length))
+    place = np.arange(len(case_of_anchor)) - (np.cumsum(count) - count)[case_of_anchor]
+    for solve, which in ((_with_contact, on_concrete), (_without_contact, ~on_concrete)):
+        for cases in _buckets(count, which):
+            supports = _supports(
+                cases,
+                length=length,
+                half_x=half_x,
+                half_y=half_y,
+                x=x,
+                y=y,
+                stiffness=stiffness,
+                case_of_anchor=case_of_anchor,
+                place=place,
+            )
+            plane[:, cases] = solve(supports, load_1.take(cases, axis=1))
     plane *= (force / length**2) * per_length
     under = np.where(on_concrete, contact(half_x=half_x, half_y=half_y, plane=plane).force, 0.0)
-    at = plane[:, case_of_anchor]
-    stress: Floats = at[0] + at[1] * x + at[2] * y
+    level, slope_x, slope_y = (each[case_of_anchor] for each in plane)
+    stress: Floats = level + slope_x * x + slope_y * y
     pull: Floats = stiffness * np.where(on_concrete[case_of_anchor], np.minimum(stress, 0.0), stress)
     sums = [np.bincount(case_of_anchor, pull * arm, len(length)) for arm in (1.0, x, y)]
     unbalanced = np.abs(under + np.stack(sums) - load) * per_length

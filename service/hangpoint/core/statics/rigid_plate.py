@@ -72,14 +72,16 @@ def rigid_plate(
     x_p, y_p = (x0 + x1) / 2, (y0 + y1) / 2
     m_x_p, m_y_p = m_x - n * y_p, m_y + n * x_p
     half_x, half_y = (x1 - x0) / 2, (y1 - y0) / 2
+    x_p_anchor, y_p_anchor = x_p[case_of_anchor], y_p[case_of_anchor]
+    alpha_e_anchor = alpha_e[case_of_anchor]
     plane, under, residual = stress_plane(
         half_x=half_x,
         half_y=half_y,
         load=np.stack((-n, m_y_p, -m_x_p)),
         on_concrete=contact,
-        x=x - x_p[case_of_anchor],
-        y=y - y_p[case_of_anchor],
-        stiffness=alpha_e[case_of_anchor] * a_s,
+        x=x - x_p_anchor,
+        y=y - y_p_anchor,
+        stiffness=alpha_e_anchor * a_s,
         case_of_anchor=case_of_anchor,
     )
     in_equilibrium = residual < LARGEST_RESIDUAL
@@ -90,21 +92,24 @@ def rigid_plate(
         y=y,
         a_s=a_s,
         contact=contact[case_of_anchor],
-        alpha_e=alpha_e[case_of_anchor],
-        x_p=x_p[case_of_anchor],
-        y_p=y_p[case_of_anchor],
+        alpha_e=alpha_e_anchor,
+        x_p=x_p_anchor,
+        y_p=y_p_anchor,
         sigma_p=sigma_p[case_of_anchor],
         sigma_x=sigma_x[case_of_anchor],
         sigma_y=sigma_y[case_of_anchor],
         in_equilibrium=in_equilibrium[case_of_anchor],
     )
     tensioned = tension_resultant(tension=anchors.tension, x=x, y=y, group_of_anchor=case_of_anchor, group_count=len(n))
-    pushed = resultant(force=np.maximum(-anchors.tension, 0.0), x=x, y=y, row=case_of_anchor, count=len(n))
+    pushed = np.flatnonzero(anchors.compressed)
+    push, x_push, y_push = resultant(
+        force=-anchors.tension[pushed], x=x[pushed], y=y[pushed], row=case_of_anchor[pushed], count=len(n)
+    )
     bears = force > 0.0
     divisor = np.where(bears, force, 1.0)
-    c = np.where(contact, force, pushed[0])
-    x_c = np.where(bears, x_p + force_x / divisor, pushed[1])
-    y_c = np.where(bears, y_p + force_y / divisor, pushed[2])
+    c = np.where(contact, force, push)
+    x_c = np.where(bears, x_p + force_x / divisor, x_push)
+    y_c = np.where(bears, y_p + force_y / divisor, y_push)
     t = np.where(in_equilibrium, tensioned.t, np.inf)
     return RigidPlate(
         anchors=anchors,

@@ -66,10 +66,9 @@ def tension_resultant(
     np.maximum.at(largest, group_of_anchor, tension)
     finite = np.isfinite(largest)
     bounded = finite[group_of_anchor]
-    limit = np.where(finite, LEAST_SHARE * np.where(finite, largest, 0.0), 0.0)
-    counts = (tension > limit[group_of_anchor]) & (tension > 0.0)
-    ones = np.where(counts, 1.0, 0.0)
-    force = np.where(counts, np.where(bounded, tension, 1.0), 0.0)
+    limit = LEAST_SHARE * np.where(finite, largest, 0.0)
+    ones = np.where(tension > limit[group_of_anchor], 1.0, 0.0)
+    force = ones * np.where(bounded, tension, 1.0)
     t, x_t, y_t = resultant(force=force, x=x, y=y, row=group_of_anchor, count=group_count)
     tensioned_count, x_g, y_g = resultant(force=ones, x=x, y=y, row=group_of_anchor, count=group_count)
     return TensionResultant(
