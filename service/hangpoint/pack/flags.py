@@ -27,8 +27,18 @@ Vocabulary = (
     | type[FixtureAssumption]
     | type[FixtureNotChecked]
 )
-READING_0 = np.uint64(sum(1 << position(each) for each in Assumption if each.value.clause == "reading 0"))
+def bits_of(*members: Enum) -> np.uint64:
+    """The bits of some members of one closed list."""
+    return np.uint64(sum(1 << position(member) for member in members))
+
+
+_bit = cache(bits_of)
+READING_0 = bits_of(*(each for each in Assumption if each.value.clause == "reading 0"))
 """The defaults for what a request leaves blank; the other assumptions say how something was read."""
+
+
+def _bits(flags: Enum | np.uint64) -> np.uint64:
+    return flags if isinstance(flags, np.uint64) else _bit(flags)
 
 
 class Flags:
@@ -46,21 +56,26 @@ class Flags:
         found.bits = np.concatenate([flags.bits[rows] for flags, rows in parts])
         return found
 
-    def set(self, member: Enum, holds: Bools | Sequence[bool] | None = None, rows: Sequence[int] | None = None) -> None:
-        """Raise a flag: for all points, where ``holds``, or where ``holds`` over the points in ``rows``, rising."""
-        bit = np.uint64(1 << position(member))
+    def set(
+        self, raised: Enum | np.uint64, holds: Bools | Sequence[bool] | None = None, rows: Sequence[int] | None = None
+    ) -> None:
+        """Raise a flag, or those of `bits_of`: for all points, where ``holds``, or over the points in ``rows``, rising."""
+        bits = _bits(raised)
         if holds is None:
-            self.bits |= bit
+            self.bits |= bits
             return
         mask = np.asarray(holds, dtype=np.bool_)
+        if not np.count_nonzero(mask):
+            return
         if rows is None or len(rows) == self._count:
-            self.bits[mask] |= bit
+            self.bits[mask] |= bits
         else:
-            self.bits[np.asarray(rows, dtype=np.intp)[mask]] |= bit
+            self.bits[np.asarray(rows, dtype=np.intp)[mask]] |= bits
 
-    def clear(self, member: Enum, holds: Bools) -> None:
-        """Lower a flag where ``holds``."""
-        self.bits[holds] &= ~np.uint64(1 << position(member))
+    def clear(self, lowered: Enum | np.uint64, holds: Bools) -> None:
+        """Lower a flag, or those of `bits_of`, where ``holds``."""
+        if np.count_nonzero(holds):
+            self.bits[holds] &= ~_bits(lowered)
 
     def codes(self, bits: int) -> list[str]:
         """The codes of some bits, in the order of the closed list."""
