@@ -27,6 +27,8 @@ Vocabulary = (
     | type[FixtureAssumption]
     | type[FixtureNotChecked]
 )
+
+
 def bits_of(*members: Enum) -> np.uint64:
     """The bits of some members of one closed list."""
     return np.uint64(sum(1 << position(member) for member in members))
@@ -38,7 +40,7 @@ READING_0 = bits_of(*(each for each in Assumption if each.value.clause == "readi
 
 
 def _bits(flags: Enum | np.uint64) -> np.uint64:
-    return flags if isinstance(flags, np.uint64) else _bit(flags)
+    return _bit(flags) if isinstance(flags, Enum) else flags
 
 
 class Flags:
@@ -57,20 +59,20 @@ class Flags:
         return found
 
     def set(
-        self, raised: Enum | np.uint64, holds: Bools | Sequence[bool] | None = None, rows: Sequence[int] | None = None
+        self,
+        raised: Enum | np.uint64,
+        holds: Bools | Sequence[bool] | None = None,
+        rows: Sequence[int] | Index | None = None,
     ) -> None:
-        """Raise a flag, or those of `bits_of`: for all points, where ``holds``, or over the points in ``rows``, rising."""
+        """Raise a flag, or those of `bits_of`, for all points or those in ``rows``, rising; of them where ``holds``."""
         bits = _bits(raised)
+        own = None if rows is None or len(rows) == self._count else np.asarray(rows, dtype=np.intp)
         if holds is None:
-            self.bits |= bits
+            self.bits[slice(None) if own is None else own] |= bits
             return
         mask = np.asarray(holds, dtype=np.bool_)
-        if not np.count_nonzero(mask):
-            return
-        if rows is None or len(rows) == self._count:
-            self.bits[mask] |= bits
-        else:
-            self.bits[np.asarray(rows, dtype=np.intp)[mask]] |= bits
+        if np.count_nonzero(mask):
+            self.bits[mask if own is None else own[mask]] |= bits
 
     def clear(self, lowered: Enum | np.uint64, holds: Bools) -> None:
         """Lower a flag, or those of `bits_of`, where ``holds``."""

@@ -13,7 +13,7 @@ from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import Assumption, Nature
 from hangpoint.pack.flags import Flags
-from hangpoint.pack.pull import Rows, convert, out_of_range, range_text
+from hangpoint.pack.pull import Rows, convert, out_of_range, places, range_text
 from hangpoint.units import FORCE, MOMENT, OFFSET, QuantityKind
 
 AS_GIVEN = "as given"
@@ -117,7 +117,7 @@ def pack_forces(rows: Rows, sums: Sums, *, factored: bool, assumptions: Flags) -
     else:
         if len(rows):
             _service(components, sums, assumptions)
-        given, names = _given(np.zeros(0, dtype=np.intp)), (AS_GIVEN,)
+        given, names = _NOTHING_GIVEN, (AS_GIVEN,)
     return PackedForces(given=given, names=names, components=components)
 
 
@@ -158,6 +158,8 @@ def _repeated_names(rows: Rows, at: int, names: Sequence[str]) -> None:
 
 
 def _components(rows: Rows, sources: Sequence[_Source]) -> Components:
+    if not sources:
+        return Components(rows=rows, sources=(), **_NO_COMPONENTS)
     flat = [component for each in sources for component in each.components]
     source = np.repeat(np.arange(len(sources)), [len(each.components) for each in sources])
     at = np.array([each.at for each in sources], dtype=np.intp)
@@ -178,6 +180,16 @@ def _components(rows: Rows, sources: Sequence[_Source]) -> Components:
         v=np.stack([columns[name] for name in SHEARS], axis=1),
         m=np.stack([columns[name] for name in MOMENTS], axis=1),
     )
+
+
+_NO_INDEX: Index = np.zeros(0, dtype=np.intp)
+_NO_COMPONENTS: dict[str, Any] = {
+    **dict.fromkeys(("at", "source", "nature"), _NO_INDEX),
+    "shaking": np.zeros(0, dtype=np.bool_),
+    "n": np.zeros(0),
+    "v": np.zeros((0, len(SHEARS))),
+    "m": np.zeros((0, len(MOMENTS))),
+}
 
 
 def _column(
@@ -236,7 +248,7 @@ def _service(components: Components, sums: Sums, assumptions: Flags) -> None:
                 sums.transient[:, :, TRANSIENT.index(name)] += whole
     assumptions.set(Assumption.NATURE_TOGETHER, opposed)
     for name in ("sustained_fraction", "earthquake_fraction"):
-        for at in np.flatnonzero(~rows.silent(name)).tolist():
+        for at in places(~rows.silent(name)):
             rows.flaw(at, name, f'{name} goes with combinations "given_factored" only; give the loads by nature.')
 
 
@@ -269,6 +281,9 @@ def _given(point: Index) -> GivenLoads:
         earthquake_fraction=zero,
         earthquake_fraction_v=zero,
     )
+
+
+_NOTHING_GIVEN = _given(_NO_INDEX)
 
 
 def _factored(components: Components, sums: Sums, assumptions: Flags) -> tuple[GivenLoads, tuple[str, ...]]:

@@ -34,8 +34,8 @@ class Rows:
     """
 
     __slots__ = (
-        *("_children", "_columns", "_names", "default", "flaws", "index"),
-        *("local", "objects", "path", "system", "within"),
+        *("_children", "_columns", "_count", "_names", "default", "flaws"),
+        *("index", "local", "objects", "path", "system", "within"),
     )
 
     def __init__(
@@ -52,6 +52,7 @@ class Rows:
         blank: bool = False,
     ) -> None:
         self.objects = objects
+        self._count = len(objects)
         self._columns: Mapping[str, Sequence[Any]] | None = EMPTY if blank else _columns(objects)
         self._names: Collection[str] = set().union(*objects) if self._columns is None else self._columns
         self._children: dict[str, Rows] = {}
@@ -64,7 +65,7 @@ class Rows:
         self.within = within
 
     def __len__(self) -> int:
-        return len(self.objects)
+        return self._count
 
     def child(self, name: str) -> "Rows":
         """The object under ``name`` of every item, merged key by key with the default's."""
@@ -125,9 +126,10 @@ class Rows:
     def of_kind(self, name: str, kind: str, kinds: Sequence[str | None]) -> "Rows":
         """The object under ``name`` of the items of one kind; a default of another kind stands behind none of them."""
         default = self.default.get(name, EMPTY)
-        if kinds.count(kind) == len(kinds) and default.get("kind", kind) == kind:
+        number = kinds.count(kind)
+        if number == len(kinds) and default.get("kind", kind) == kind:
             return self.child(name)
-        at = [place for place, own in enumerate(kinds) if own == kind]
+        at = [place for place, own in enumerate(kinds) if own == kind] if number else []
         values = self.stated(name, EMPTY)
         return Rows(
             [values[place] for place in at],
@@ -150,13 +152,13 @@ class Rows:
     def silent(self, name: str) -> Bools:
         """Where neither an item nor the default has a value under ``name``."""
         if name not in self._names:
-            return filled(len(self), self.default.get(name) is None, np.bool_)
+            return filled(self._count, self.default.get(name) is None, np.bool_)
         return np.array([value is None for value in self.values(name)], dtype=np.bool_)
 
     def stated(self, name: str, absent: Any = None) -> Sequence[Any]:
         """The value under ``name`` of every item itself, ``absent`` where it has none."""
         if name not in self._names:
-            return (absent,) * len(self.objects)
+            return (absent,) * self._count
         return [own.get(name, absent) for own in self.objects] if self._columns is None else self._columns[name]
 
     def required(self, name: str, what: str, allowed: Sequence[str] = (), where: Bools | None = None) -> Sequence[Any]:
@@ -190,7 +192,7 @@ class Rows:
         With ``where`` it is required only there.
         """
         if not (what or self.gives(name)):
-            return filled(len(self), fill)
+            return filled(self._count, fill)
         values = self.values(name)
         column = convert(values, kind, self.system)
         if _ordinary(column, kind):
@@ -220,13 +222,13 @@ class Rows:
     def numbers(self, name: str, absent: float) -> Floats:
         """A plain number of every item, ``absent`` where there is none."""
         if not self.gives(name):
-            return filled(len(self), absent)
+            return filled(self._count, absent)
         return np.array([absent if value is None else value for value in self.values(name)], dtype=np.float64)
 
     def true(self, name: str) -> Bools:
         """Where the value is true; what is not stated is not."""
         if name not in self._names:
-            return filled(len(self), bool(self.default.get(name)), np.bool_)
+            return filled(self._count, bool(self.default.get(name)), np.bool_)
         return np.array([bool(value) for value in self.values(name)], dtype=np.bool_)
 
     def codes(
@@ -241,7 +243,7 @@ class Rows:
         """Words as small integers; ``absent`` where there is none. ``what`` and ``where`` as `quantity` takes them."""
         if not (what or name in self._names):
             word = self.default.get(name)
-            return filled(len(self), absent if word is None else table[word], np.int8)
+            return filled(self._count, absent if word is None else table[word], np.int8)
         values = self.values(name)
         if None not in values:
             return np.fromiter(map(table.__getitem__, values), dtype=np.int8, count=len(values))
@@ -286,15 +288,26 @@ def found_rows(keys: Sequence[Hashable], find: Callable[[Any], _Found | None]) -
         The place of each key's value in the list of values found, and that list; the place of a key without a value is
         the length of the list.
     """
-    places: dict[Hashable, int] = {}
-    values: list[_Found] = []
-    for key in dict.fromkeys(keys):
-        value = find(key)
+    found = _Places(find)
+    place = np.fromiter(map(found.__getitem__, keys), dtype=np.intp, count=len(keys))
+    place[place < 0] = len(found.values_found)
+    return place, found.values_found
+
+
+class _Places(dict[Any, int]):
+    """Places of values in the list of those found by their keys; -1 of a key without one."""
+
+    def __init__(self, find: Callable[[Any], Any]) -> None:
+        super().__init__()
+        self._find = find
+        self.values_found: list[Any] = []
+
+    def __missing__(self, key: Any) -> int:
+        value = self._find(key)
+        place = self[key] = -1 if value is None else len(self.values_found)
         if value is not None:
-            places[key] = len(values)
-            values.append(value)
-    absent = len(values)
-    return np.array([places.get(key, absent) for key in keys], dtype=np.intp), values
+            self.values_found.append(value)
+        return place
 
 
 class _Known(dict[Any, float]):
@@ -304,15 +317,17 @@ class _Known(dict[Any, float]):
     """
 
     def __init__(self, kind: QuantityKind, system: System) -> None:
-        super().__init__({None: math.nan})
+        super().__init__()
         self._read = text_reader(kind.name)
         self._factor = bare_factor(kind, system)
 
     def __missing__(self, value: Any) -> float:
         if len(self) >= MAX_REMEMBERED:
             self.clear()
-            self[None] = math.nan
-        size = self._read(value) if isinstance(value, str) else float(value) * self._factor
+        if isinstance(value, str):
+            size = self._read(value)
+        else:
+            size = math.nan if value is None else float(value) * self._factor
         found = self[value] = size + 0.0  # no negative zero, which equals zero as a key
         return found
 
