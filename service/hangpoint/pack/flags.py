@@ -71,7 +71,10 @@ class Flags:
             self.bits[slice(None) if own is None else own] |= bits
             return
         mask = np.asarray(holds, dtype=np.bool_)
-        if np.count_nonzero(mask):
+        number = np.count_nonzero(mask)
+        if number == self._count:
+            self.bits |= bits
+        elif number:
             self.bits[mask if own is None else own[mask]] |= bits
 
     def clear(self, lowered: Enum | np.uint64, holds: Bools) -> None:

@@ -27,7 +27,7 @@ from hangpoint.pack.groups import Sheared, group_assumptions, shear_of
 from hangpoint.pack.hangs import PackedHangs, pack_hangs
 from hangpoint.pack.labels import Labels, pack_labels
 from hangpoint.pack.plates import pack_plates
-from hangpoint.pack.pull import Object, Rows, places
+from hangpoint.pack.pull import Object, Rows, filled, places
 from hangpoint.pack.rods import ROD_RULES, stated_rods
 from hangpoint.pack.surroundings import (
     OF_BREAKOUT,
@@ -330,6 +330,9 @@ def _bases(items: Rows, h_ef: Floats, kinds: Codes, *, assumptions: Flags) -> Ba
 
 def _reinforcement(base: Rows, direction: str) -> tuple[Floats, Floats]:
     """Area and yield strength of anchor reinforcement, zeros where none is stated."""
+    if not base.gives("anchor_reinforcement"):
+        nothing = filled(len(base), 0.0)
+        return nothing, nothing
     bars = base.child("anchor_reinforcement").child(direction)
     area, f_y = bars.quantity("area", AREA, fill=0.0), bars.quantity("f_y", STRESS, fill=0.0)
     for at in places((area > 0) != (f_y > 0)):
@@ -350,6 +353,8 @@ def _strength(base: Rows, kinds: Codes, assumptions: Flags) -> Floats:
             )
     f_c = strength.quantity("f_c", STRESS)
     silent = np.isnan(f_c)
+    if not np.count_nonzero(silent):
+        return f_c
     assumptions.set(Assumption.F_C, silent & (in_concrete(kinds) | (kinds == HOLLOW_CORE)))
     return np.where(silent, _F_C_ASSUMED, f_c)
 
@@ -358,6 +363,9 @@ def _lambda(
     base: Rows, density: np.ndarray[Any, Any], lightweight: Bools, concrete: Bools, assumptions: Flags
 ) -> Floats:
     by_density = _LAMBDAS[density]
+    if not base.gives("lambda"):
+        assumptions.set(Assumption.LAMBDA, lightweight)
+        return by_density
     own = np.where(concrete, base.numbers("lambda", np.nan), np.nan)
     for at in places(~lightweight & (own < 1)):
         base.flaw(
