@@ -36,13 +36,15 @@ def shear_of(hangs: Hangs, given: GivenLoads, layouts: PackedLayouts) -> Sheared
     if not np.count_nonzero(hangs.kind == FORCES):
         no = filled(count, False, np.bool_)
         return Sheared(along_x=no, along_y=no)
-    parts = hangs.parts()
-    v = np.any([shear != 0 for _, shear, _ in parts], axis=0)
-    turns = np.any([moments[:, 2] != 0 for _, _, moments in parts], axis=0)
-    for axis in (0, 1):
-        v[:, axis] |= np.bincount(given.point, weights=given.v[:, axis] != 0, minlength=count) > 0
-    turns |= np.bincount(given.point, weights=given.m[:, 2] != 0, minlength=count) > 0
-    if layouts.several.any():
+    v, turns = np.zeros((count, 2), dtype=np.bool_), np.zeros(count, dtype=np.bool_)
+    for _, shear, moments in hangs.parts():
+        v |= shear != 0
+        turns |= moments[:, 2] != 0
+    if len(given.point):
+        for axis in (0, 1):
+            v[:, axis] |= np.bincount(given.point, weights=given.v[:, axis] != 0, minlength=count) > 0
+        turns |= np.bincount(given.point, weights=given.m[:, 2] != 0, minlength=count) > 0
+    if np.count_nonzero(layouts.several):
         turns |= layouts.several & v.any(axis=1) & _off_centre(hangs, layouts)
     return Sheared(along_x=v[:, 0] | turns, along_y=v[:, 1] | turns)
 

@@ -2,12 +2,13 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import repeat
-from typing import Any
+from typing import Any, get_type_hints
 
 import numpy as np
 
+from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.hang_point.points import FORCES, PIPE, WEIGHT, Hangs, PointLoads, Runs
 from hangpoint.core.hanger.run_reaction import MODELS
 from hangpoint.core.hanger.spacing import RULE_NAMES, largest_spacing
@@ -21,6 +22,7 @@ from hangpoint.pack.masses import is_mass
 from hangpoint.pack.pipes import GASES, pipe_contents, pipe_dimensions, test_fluid
 from hangpoint.pack.pull import EMPTY, Object, Rows, filled, found_rows, places
 from hangpoint.pack.spans import span_table
+from hangpoint.product.table import DTYPES
 from hangpoint.units import DENSITY, DISTANCE, LENGTH
 from hangpoint.units import WEIGHT as WEIGHT_KIND
 
@@ -31,9 +33,15 @@ _NO_RULE = np.inf
 _CONTENT_ROWS = {name: row for row, name in enumerate(CONTENTS)}
 _RHO_CONTENTS = np.array(list(CONTENTS.values()), dtype=np.float64)
 _GAS = np.array([name in GASES for name in CONTENTS], dtype=np.bool_)
-_NO_POINT_LOADS = PointLoads(
-    run=np.zeros(0, dtype=np.intp), position=np.zeros(0), weight=np.zeros(0), live=np.zeros(0, dtype=np.bool_)
-)
+
+
+def _empty(table: type[Columns]) -> dict[str, Any]:
+    """The columns of a table without rows."""
+    return {name: np.zeros(0, dtype=DTYPES[kind]) for name, kind in get_type_hints(table).items()}
+
+
+_NO_RUNS = replace(Runs(**_empty(Runs)), spans=np.zeros((0, 1)))
+_NO_POINT_LOADS = PointLoads(**_empty(PointLoads))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,9 +67,11 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
         for at in [at for at, kind in enumerate(kinds) if kind is None]:
             items.flaw(at, "hangs", "hangs is required here or in the defaults.", code="missing")
     sums = Sums(count)
-    direct, weights, pipes = (items.of_kind("hangs", name, kinds) for name in ("forces", "weight", "pipe"))
+    direct = items.of_kind("hangs", "forces", kinds)
     forces = pack_forces(direct, sums, factored=factored, assumptions=assumptions)
-    _weights(weights, sums, assumptions)
+    if "weight" in kinds:
+        _weights(items.of_kind("hangs", "weight", kinds), sums, assumptions)
+    pipes = items.of_kind("hangs", "pipe", kinds)
     runs, loads = _pipes(pipes, sums, assumptions=assumptions, not_checked=not_checked)
     return PackedHangs(
         hangs=Hangs(
@@ -113,8 +123,6 @@ def _natures(seismic: Rows, s_ds: Floats, sums: Sums, assumptions: Flags) -> Non
 
 
 def _weights(rows: Rows, sums: Sums, assumptions: Flags) -> None:
-    if not len(rows):
-        return
     weight = rows.quantity("weight", WEIGHT_KIND, what="The weight", fill=0.0)
     assumptions.set(
         Assumption.MASS_BY_GRAVITY,
@@ -126,6 +134,8 @@ def _weights(rows: Rows, sums: Sums, assumptions: Flags) -> None:
 
 
 def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) -> tuple[Runs, PointLoads]:
+    if not len(rows):
+        return _NO_RUNS, _NO_POINT_LOADS
     point = np.fromiter(rows.local, dtype=np.intp, count=len(rows))
     run = rows.child("run")
     material = rows.required("material", "The pipe's material", tuple(MATERIALS))

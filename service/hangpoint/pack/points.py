@@ -11,7 +11,7 @@ from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
 from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
-from hangpoint.core.hang_point.surroundings import HOLLOW_CORE, MASONRY
+from hangpoint.core.hang_point.surroundings import BASE_KINDS, HOLLOW_CORE, MASONRY
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
@@ -47,6 +47,7 @@ _DENSITY_CODES = {name: code for code, name in enumerate(LAMBDA)}
 _STATES = {"cracked": 1, "uncracked": 0}
 _EDGE_REINFORCEMENT = {"none": 0, "edge_bar": 1, "edge_bar_and_stirrups": 2}
 _FACES = {"soffit": 0, "side": 1, "top": 2}
+_FACE_UNSTATED = np.array([_FACES["side" if name == "masonry" else "soffit"] for name in BASE_KINDS], dtype=np.int8)
 _CATEGORIES = {name: code for code, name in enumerate("ABCDEF")}
 _EDGE_DISTANCES = {
     name: f'The edge distance on the side {name}, or "none" where no edge is within reach,' for name in EDGES
@@ -286,7 +287,7 @@ def _bases(items: Rows, h_ef: Floats, kinds: Codes, *, assumptions: Flags) -> Ba
     base = items.child("base")
     concrete = in_concrete(kinds)
     stated = base.codes("density", _DENSITY_CODES, what="The density class of the concrete", absent=0, where=concrete)
-    density = np.where(concrete, stated, 0)
+    density = stated * concrete
     lightweight = density > 0
     solid = anchored(kinds)
     thickness = base.quantity("thickness", LENGTH, what="The thickness of the member", fill=np.inf, where=solid)
@@ -295,7 +296,8 @@ def _bases(items: Rows, h_ef: Floats, kinds: Codes, *, assumptions: Flags) -> Ba
     for side, name in enumerate(EDGES):
         c_a[:, side] = edges.quantity(name, LENGTH, what=_EDGE_DISTANCES[name], fill=1.0, where=solid)
     c_a[~solid] = np.inf
-    for at in places((h_ef >= thickness * (1 - _ROUNDING)) & (thickness > 0) & solid):
+    too_deep = h_ef >= thickness * (1 - _ROUNDING)
+    for at in places(too_deep & (thickness > 0) & solid) if np.count_nonzero(too_deep) else ():
         items.flaw(
             at,
             "anchor/h_ef",
@@ -308,8 +310,8 @@ def _bases(items: Rows, h_ef: Floats, kinds: Codes, *, assumptions: Flags) -> Ba
     (a_s_n, f_y_n), (a_s_v, f_y_v) = (_reinforcement(base, name) for name in ("tension", "shear"))
     assumptions.set(Assumption.NO_SUPPLEMENTARY, base.silent("supplementary"))
     face = base.codes("face", _FACES)
-    silent, wall = face < 0, kinds == MASONRY
-    assumptions.set(Assumption.OVERHEAD, silent & ~wall)
+    silent = face < 0
+    assumptions.set(Assumption.OVERHEAD, silent & (kinds != MASONRY))
     return Bases(
         f_c=_strength(base, kinds, assumptions),
         lightweight=lightweight,
@@ -323,7 +325,7 @@ def _bases(items: Rows, h_ef: Floats, kinds: Codes, *, assumptions: Flags) -> Ba
         f_y_n=f_y_n,
         a_s_v=a_s_v,
         f_y_v=f_y_v,
-        face=np.where(silent, np.where(wall, _FACES["side"], _FACES["soffit"]), face).astype(np.int8),
+        face=np.where(silent, _FACE_UNSTATED[kinds], face),
         category=seismic,
     )
 

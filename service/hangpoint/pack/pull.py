@@ -195,7 +195,7 @@ class Rows:
             return filled(self._count, fill)
         values = self.values(name)
         column = convert(values, kind, self.system)
-        if _ordinary(column, kind):
+        if ordinary(column, kind):
             return column
         if what:
             self.required(name, what, where=where)
@@ -208,7 +208,7 @@ class Rows:
         """A quantity of every entry of the lists under ``name`` (of its ``key``), one after the other; 0 if absent."""
         flat = chain.from_iterable(lists)
         column = convert([entry.get(key) for entry in flat] if key else list(flat), kind, self.system, absent=0.0)
-        if _ordinary(column, kind):
+        if ordinary(column, kind):
             return column
         bad = places(out_of_range(column, kind))
         if bad:
@@ -346,7 +346,7 @@ def convert(values: Sequence[Any], kind: QuantityKind, system: System, *, absent
     return column
 
 
-def _ordinary(column: Floats, kind: QuantityKind) -> bool:
+def ordinary(column: Floats, kind: QuantityKind) -> bool:
     """Every row has a value well within the bounds of its kind, as nearly all have."""
     return np.count_nonzero((column > kind.least) & (column < kind.most)) == len(column)
 

@@ -21,7 +21,7 @@ from hangpoint.product.product_row import product_row
 
 INLINE_FAMILY = -1
 
-_DTYPES: Mapping[Any, Any] = {Floats: np.float64, Bools: np.bool_, Codes: np.int8, Index: np.intp}
+DTYPES: Mapping[Any, Any] = {Floats: np.float64, Bools: np.bool_, Codes: np.int8, Index: np.intp}
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -161,7 +161,7 @@ class ProductTable:
 
 
 _ARRAYS: dict[str, Any] = {
-    field.name: _DTYPES[get_type_hints(ProductTable)[field.name]]
+    field.name: DTYPES[get_type_hints(ProductTable)[field.name]]
     for field in fields(ProductTable)
     if field.name not in ("address", "bond", "deck", "loads")
 }
