@@ -100,7 +100,7 @@ def pack_allowables(
     Flaws: what a kind of base needs, and distances that the tables limit and the request doesn't state.
     """
     by_tables = (kind == MASONRY) | (kind == HOLLOW_CORE)
-    if not allowable and not by_tables.any():
+    if not (allowable or np.count_nonzero(by_tables)):
         return None
     base = items.child("base")
     method = np.where(by_tables | ((kind == CONCRETE) & allowable), TABLE, CHAPTER_17).astype(np.int8)

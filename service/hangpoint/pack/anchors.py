@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -14,7 +14,7 @@ from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.bonds import pack_bonds, stated_bonds
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.layouts import PackedLayouts, pack_layouts
-from hangpoint.pack.pull import Rows, found_rows
+from hangpoint.pack.pull import Rows, found_rows, places
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.inline import InlineProduct
 from hangpoint.product.product_row import BASES, PRINCIPLES
@@ -61,7 +61,7 @@ def pack_anchors(
     anchor = items.child("anchor")
     inline = inline_products(anchor)
     unnamed = np.zeros(len(anchor), dtype=np.bool_)
-    if needed is not None and not needed.all():
+    if needed is not None and np.count_nonzero(needed) < len(needed):
         silent = [_BY_NAME.isdisjoint(own) and _BY_NAME.isdisjoint(anchor.default) for own in anchor.objects]
         unnamed = ~needed & np.array(silent, dtype=np.bool_)
         unnamed[list(inline)] = False
@@ -73,13 +73,20 @@ def pack_anchors(
     return PackedAnchors(
         products=product_columns(taken, bonds.category),
         bonds=bonds.bonds,
-        addresses=[None if none else address for none, address in zip(unnamed.tolist(), taken.address, strict=True)],
+        addresses=_addresses(taken, unnamed),
         invented=taken.invented.tolist(),
         family=_families(taken, inline, anchor),
         inline=inline,
         table=taken,
         layouts=layouts,
     )
+
+
+def _addresses(taken: ProductTable, unnamed: Bools) -> list[str | None]:
+    addresses: list[str | None] = list(taken.address)
+    for at in places(unnamed):
+        addresses[at] = None
+    return addresses
 
 
 def _families(taken: ProductTable, inline: Mapping[int, Any], anchor: Rows) -> Index:
@@ -104,7 +111,7 @@ def product_rows(
     place, known = found_rows(keys, lambda key: None if None in key else catalogue.row(*key))
     rows = np.array([*known, _UNKNOWN], dtype=np.intp)[place]
     lacking = place == len(known) if none is None else (place == len(known)) & ~none
-    unnamed = [at for at in np.flatnonzero(lacking).tolist() if at not in inline]
+    unnamed = [at for at in places(lacking) if at not in inline]
     if unnamed:
         _explain_products(anchor, unnamed, keys, catalogue)
     tables = [catalogue.table]
@@ -231,17 +238,18 @@ def product_columns(table: ProductTable, category: Codes) -> Products:
         table: rows of the catalogue, or of products stated inline.
         category: (rows,) anchor category; that of an adhesive is that of the condition of its hole.
     """
-    derived: dict[str, Any] = {
-        "category": category,
-        "table_only": _TABLE_ONLY[table.basis],
-        "adhesive": table.basis == _ADHESIVE,
-        "undercut": table.principle == _UNDERCUT,
-        "screw": table.principle == _SCREW,
-        "lightweight_data": table.lightweight,
-        "thread_d": np.where(table.internally_threaded, table.thread_d, 0.0),
-    }
-    columns: dict[str, Any] = {
-        field.name: derived[field.name] if field.name in derived else getattr(table, field.name)
-        for field in fields(Products)
-    }
-    return Products(**columns)
+    columns: dict[str, Any] = {name: getattr(table, name) for name in _AS_IN_TABLE}
+    return Products(
+        category=category,
+        table_only=_TABLE_ONLY[table.basis],
+        adhesive=table.basis == _ADHESIVE,
+        undercut=table.principle == _UNDERCUT,
+        screw=table.principle == _SCREW,
+        lightweight_data=table.lightweight,
+        thread_d=np.where(table.internally_threaded, table.thread_d, 0.0),
+        **columns,
+    )
+
+
+_DERIVED = {"category", "table_only", "adhesive", "undercut", "screw", "lightweight_data", "thread_d"}
+_AS_IN_TABLE = tuple(name for name in Products.names() if name not in _DERIVED)

@@ -1,13 +1,14 @@
 """Kinds of base: what each needs and what goes with which."""
 
 from collections.abc import Mapping
+from itertools import repeat
 from typing import Any
 
 import numpy as np
 
 from hangpoint.core.hang_point.surroundings import BASE_KINDS, CONCRETE, DECK
 from hangpoint.core.quantity import Bools, Codes
-from hangpoint.pack.pull import Rows
+from hangpoint.pack.pull import Rows, places
 
 _CODES = {name: code for code, name in enumerate(BASE_KINDS)}
 _OF_CONCRETE = ("concrete", "deck")
@@ -35,8 +36,8 @@ def base_kinds(base: Rows) -> Codes:
     What the defaults hold for a base of their kind is not held against an item of another kind.
     """
     stated = base.required("kind", "The kind of base", BASE_KINDS)
-    kind = np.array([CONCRETE if name is None else _CODES[name] for name in stated], dtype=np.int8)
-    if not kind.any() and not any(map(base.gives, ("masonry", "hollow_core", "deck"))):
+    kind = np.fromiter(map(_CODES.get, stated, repeat(CONCRETE)), dtype=np.int8, count=len(stated))
+    if not np.count_nonzero(kind) and not any(map(base.gives, ("masonry", "hollow_core", "deck"))):
         return kind
     for at, (name, own) in enumerate(zip(stated, base.objects, strict=True)):
         given = own if "kind" in own else {**base.default, **own}
@@ -51,7 +52,7 @@ def base_kinds(base: Rows) -> Codes:
 def required_of(base: Rows, name: str, needed: Bools, what: str, allowed: tuple[str, ...] = ()) -> list[Any]:
     """The values under ``name``, and a flaw where one is needed and there is none."""
     values = list(base.values(name))
-    for at in np.flatnonzero(needed).tolist():
+    for at in places(needed):
         if values[at] is None:
             base.flaw(at, name, f"{what} is required here or in the defaults.", code="missing", allowed=allowed)
     return values

@@ -10,7 +10,7 @@ from hangpoint.core.hang_point.points import Bonds
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.flags import Flags
-from hangpoint.pack.pull import Rows
+from hangpoint.pack.pull import Rows, filled, places
 from hangpoint.product.table import ProductTable
 
 NOT_STATED = -1.0
@@ -37,17 +37,18 @@ def pack_bonds(anchor: Rows, taken: ProductTable, assumptions: Flags) -> PackedB
     Flaws: a temperature range or state of the hole that the product's data don't have.
     """
     count = len(anchor)
-    adhesive = taken.bond_count > 0
-    row = np.full(count, -1, dtype=np.intp)
+    adhesive = places(taken.bond_count > 0)
     stated = anchor.child("adhesive")
+    if not adhesive:
+        return PackedBonds(bonds=_without_bond(stated, taken.upward, taken.least_age_days), category=taken.category)
+    row = np.full(count, -1, dtype=np.intp)
     one_range = np.zeros(count, dtype=np.bool_)
-    if adhesive.any():
-        chosen = _Conditions(taken)
-        temperatures, holes = stated.values("temperature"), stated.values("hole")
-        for at in np.flatnonzero(adhesive).tolist():
-            row[at] = chosen.least(stated, at, temperatures[at], holes[at])
-            one_range[at] = chosen.ranges(at) == 1
-        assumptions.set(Assumption.BOND_CONDITION, chosen.open)
+    chosen = _Conditions(taken)
+    temperatures, holes = stated.values("temperature"), stated.values("hole")
+    for at in adhesive:
+        row[at] = chosen.least(stated, at, temperatures[at], holes[at])
+        one_range[at] = chosen.ranges(at) == 1
+    assumptions.set(Assumption.BOND_CONDITION, chosen.open)
     return PackedBonds(
         bonds=_columns(stated, taken, row, one_range, assumptions),
         category=np.where(row >= 0, _of(taken.bond.category, row, 0), taken.category).astype(np.int8),
@@ -126,17 +127,23 @@ def bonds_in_condition(table: ProductTable, temperature: str | None, hole: str |
 
 def stated_bonds(anchor: Rows) -> Bonds:
     """What points state of the hole of an adhesive anchor whose product is still to be chosen; without any bond."""
-    stated, count = anchor.child("adhesive"), len(anchor)
-    nothing = np.zeros(count)
+    count = len(anchor)
+    return _without_bond(anchor.child("adhesive"), filled(count, False, np.bool_), filled(count, 0.0))
+
+
+def _without_bond(stated: Rows, upward: Bools, least_age: Floats) -> Bonds:
+    """What is stated of the holes where no product has a bond."""
+    count = len(stated)
+    nothing = filled(count, 0.0)
     return Bonds(
         tau_cr=nothing,
         tau_uncr=nothing,
         alpha_n_seis=nothing,
         exponent=nothing,
-        f_c_ref=np.ones(count),
-        upward=np.zeros(count, dtype=np.bool_),
+        f_c_ref=filled(count, 1.0),
+        upward=upward,
         age=stated.numbers("concrete_age", NOT_STATED),
-        least_age=nothing,
+        least_age=least_age,
         confirmed=stated.true("certified_installer") & stated.true("continuous_inspection"),
         temperature_stated=~stated.silent("temperature"),
     )
@@ -174,6 +181,7 @@ def _bond_columns(
 
 def _of(column: np.ndarray[Any, Any], row: Index, otherwise: float) -> np.ndarray[Any, Any]:
     """The column at each row, or a neutral number where there is none."""
-    if (row < 0).all():
-        return np.full(len(row), otherwise, dtype=column.dtype)
-    return np.where(row >= 0, column[row], otherwise).astype(column.dtype)
+    there = row >= 0
+    if not np.count_nonzero(there):
+        return filled(len(row), otherwise, column.dtype)
+    return np.where(there, column[row], otherwise).astype(column.dtype)

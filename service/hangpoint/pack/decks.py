@@ -9,7 +9,7 @@ from hangpoint.core.hang_point.points import IN_FIGURES, NOT_QUALIFIED, TESTED, 
 from hangpoint.core.hang_point.surroundings import DECK, LOWER, UPPER, Decks, DeckTests
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.pack.layouts import PackedLayouts
-from hangpoint.pack.pull import Rows
+from hangpoint.pack.pull import Rows, filled
 from hangpoint.product.table import ProductTable
 from hangpoint.units import LENGTH, OFFSET
 
@@ -36,7 +36,7 @@ def pack_decks(
     base = items.child("base")
     deck = base.child("deck")
     own = kinds == DECK
-    if not own.any():
+    if not np.count_nonzero(own):
         return _no_decks(len(items)), products
     flute = deck.codes("flute", _FLUTES, what="The flute that the anchor is in", absent=LOWER, where=own)
     width = deck.quantity("flute_width", LENGTH, what="The width of the flute", fill=1.0, where=own)
@@ -79,12 +79,12 @@ def in_flutes(table: ProductTable, products: Products, flute: Codes, own: Bools)
 
 
 def _no_decks(count: int) -> Decks:
-    none, zero = np.zeros(count, dtype=np.bool_), np.zeros(count)
+    none, zero = filled(count, False, np.bool_), filled(count, 0.0)
     return Decks(
         in_deck=none,
         tested=none,
         all_lightweight=none,
-        flute=np.zeros(count, dtype=np.int8),
+        flute=filled(count, LOWER, np.int8),
         width=zero,
         offset=zero,
         cover=zero,

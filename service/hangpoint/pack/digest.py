@@ -46,15 +46,13 @@ class RequestDigest:
             default: the defaults behind all of them.
         """
         labels = packed.labels
-        columns = list(_columns(packed.points))
-        numbers = [column.ravel() for column in columns if column.dtype == np.float64]
-        numbers += [labels.x, labels.y, labels.z]
+        numbers, codes = _by_type(_columns(packed.points))
         self._digest.update(_json(_texts(packed)))
         if unread:
             whole = [list(packed.index), [merged(item, default) for item in unread]]
             self._digest.update(json.dumps(whole, sort_keys=True, default=_plain).encode())
-        self._digest.update(_canonical(np.concatenate(numbers)))
-        self._digest.update(b"".join(column.tobytes() for column in columns if column.dtype != np.float64))
+        self._digest.update(_canonical([*numbers, labels.x, labels.y, labels.z]))
+        self._digest.update(b"".join(map(np.ndarray.tobytes, codes)))
 
     def hexdigest(self) -> str:
         """The digest in hexadecimal digits."""
@@ -74,12 +72,21 @@ def columns_digest(
         default: the defaults behind all of them.
     """
     digest = hashlib.sha256(orjson.dumps(list(head)))
-    columns = list(_leaves(tables))
+    numbers, codes = _by_type(_leaves(tables))
     digest.update(_json(texts))
     digest.update(json.dumps([unread, default], sort_keys=True).encode() if unread else b"")
-    digest.update(_canonical(np.concatenate([each.ravel() for each in columns if each.dtype == np.float64])))
-    digest.update(b"".join(each.tobytes() for each in columns if each.dtype != np.float64))
+    digest.update(_canonical(numbers))
+    digest.update(b"".join(map(np.ndarray.tobytes, codes)))
     return digest.hexdigest()
+
+
+def _by_type(columns: Iterable[NDArray[Any]]) -> tuple[list[Floats], list[NDArray[Any]]]:
+    """The columns of numbers, and those of codes, places and what is true."""
+    numbers: list[Floats] = []
+    codes: list[NDArray[Any]] = []
+    for column in columns:
+        (numbers if column.dtype.kind == "f" else codes).append(column)
+    return numbers, codes
 
 
 def _leaves(tables: Any) -> Iterator[NDArray[Any]]:
@@ -152,11 +159,15 @@ def _columns(points: Points) -> Iterator[NDArray[Any]]:
             yield getattr(table, name)
 
 
-def _canonical(numbers: Floats) -> bytes:
-    """The numbers with their significand rounded to `_BITS` bits; a carry goes into the exponent, as it should."""
+def _canonical(numbers: Sequence[Floats]) -> memoryview:
+    """All numbers with their significand rounded to `_BITS` bits; a carry goes into the exponent, as it should."""
     dropped = _SIGNIFICAND - _BITS
-    bits = (numbers + 0.0).view(np.int64)  # -0.0 becomes 0.0
-    return ((bits + (1 << (dropped - 1))) >> dropped).tobytes()
+    flat = np.concatenate(numbers, axis=None, dtype=np.float64)
+    flat += 0.0  # -0.0 becomes 0.0
+    bits = flat.view(np.int64)
+    bits += 1 << (dropped - 1)
+    bits >>= dropped
+    return bits.data
 
 
 def _json(value: Any) -> bytes:

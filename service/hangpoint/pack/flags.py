@@ -27,8 +27,20 @@ Vocabulary = (
     | type[FixtureAssumption]
     | type[FixtureNotChecked]
 )
-READING_0 = np.uint64(sum(1 << position(each) for each in Assumption if each.value.clause == "reading 0"))
+
+
+def bits_of(*members: Enum) -> np.uint64:
+    """The bits of some members of one closed list."""
+    return np.uint64(sum(1 << position(member) for member in members))
+
+
+_bit = cache(bits_of)
+READING_0 = bits_of(*(each for each in Assumption if each.value.clause == "reading 0"))
 """The defaults for what a request leaves blank; the other assumptions say how something was read."""
+
+
+def _bits(flags: Enum | np.uint64) -> np.uint64:
+    return _bit(flags) if isinstance(flags, Enum) else flags
 
 
 class Flags:
@@ -46,21 +58,29 @@ class Flags:
         found.bits = np.concatenate([flags.bits[rows] for flags, rows in parts])
         return found
 
-    def set(self, member: Enum, holds: Bools | Sequence[bool] | None = None, rows: Sequence[int] | None = None) -> None:
-        """Raise a flag: for all points, where ``holds``, or where ``holds`` over the points in ``rows``, rising."""
-        bit = np.uint64(1 << position(member))
+    def set(
+        self,
+        raised: Enum | np.uint64,
+        holds: Bools | Sequence[bool] | None = None,
+        rows: Sequence[int] | Index | None = None,
+    ) -> None:
+        """Raise a flag, or those of `bits_of`, for all points or those in ``rows``, rising; of them where ``holds``."""
+        bits = _bits(raised)
+        own = None if rows is None or len(rows) == self._count else np.asarray(rows, dtype=np.intp)
         if holds is None:
-            self.bits |= bit
+            self.bits[slice(None) if own is None else own] |= bits
             return
         mask = np.asarray(holds, dtype=np.bool_)
-        if rows is None or len(rows) == self._count:
-            self.bits[mask] |= bit
-        else:
-            self.bits[np.asarray(rows, dtype=np.intp)[mask]] |= bit
+        number = np.count_nonzero(mask)
+        if number == self._count:
+            self.bits |= bits
+        elif number:
+            self.bits[mask if own is None else own[mask]] |= bits
 
-    def clear(self, member: Enum, holds: Bools) -> None:
-        """Lower a flag where ``holds``."""
-        self.bits[holds] &= ~np.uint64(1 << position(member))
+    def clear(self, lowered: Enum | np.uint64, holds: Bools) -> None:
+        """Lower a flag, or those of `bits_of`, where ``holds``."""
+        if np.count_nonzero(holds):
+            self.bits[holds] &= ~_bits(lowered)
 
     def codes(self, bits: int) -> list[str]:
         """The codes of some bits, in the order of the closed list."""

@@ -1,9 +1,10 @@
 """Direct forces as columns: service loads by nature, or factored loads, a row for each load case of a point."""
 
 from bisect import bisect_left
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from itertools import chain
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -13,7 +14,7 @@ from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import Assumption, Nature
 from hangpoint.pack.flags import Flags
-from hangpoint.pack.pull import Rows, convert, out_of_range, range_text
+from hangpoint.pack.pull import EMPTY, Object, Rows, convert, ordinary, out_of_range, owners, places, range_text
 from hangpoint.units import FORCE, MOMENT, OFFSET, QuantityKind
 
 AS_GIVEN = "as given"
@@ -26,9 +27,13 @@ COME_AND_GO = (Nature.CONTENTS, Nature.LIVE, Nature.EARTHQUAKE)
 ROUNDING = 1e-12
 SERVICE = {"dead": 0, "contents": 1, "live": 2}
 _NATURES = {nature.value: place for place, nature in enumerate(Nature)}
+_NATURE_NAMES = tuple(_NATURES)
 _AXES = ("x", "y", "z")
 SHEARS = ("shear_x", "shear_y")
 MOMENTS = ("moment_x", "moment_y", "torsion")
+_LOADS = {"tension": FORCE, **dict.fromkeys(SHEARS, FORCE), **dict.fromkeys(MOMENTS, MOMENT)}
+_TENSION, _SHEARS, _MOMENTS = 0, slice(1, 3), slice(3, 6)
+"""Where they are among the loads of a component."""
 
 
 class Sums:
@@ -45,15 +50,16 @@ class Sums:
         self.sprinkler: Bools = np.zeros(count, dtype=np.bool_)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Source:
-    """One list of components: ``at`` the place of its item, ``case`` the index of its load case or -1."""
+class _Source(NamedTuple):
+    """One list of components: ``at`` the place of its item, ``case`` the index of its load case or -1.
+
+    ``stated`` is the load case itself, empty for the components of a point.
+    """
 
     at: int
     case: int
-    components: Sequence[Mapping[str, Any]]
-    stated: Mapping[str, Any]
-    """The load case itself; empty for the components of a point."""
+    components: Sequence[Object]
+    stated: Object
 
     def path(self, index: int) -> str:
         """The component's place within ``hangs``."""
@@ -64,8 +70,8 @@ class _Source:
 class Components:
     """All components of the items of kind forces on one flat axis, in order.
 
-    ``source`` is the index of the list that each is in, ``at`` (sources,) the place of the item of each list. ``n``,
-    ``v`` (components, 2), ``m`` (components, 3) as `GivenLoads` has them.
+    ``source`` is the index of the list that each is in, ``at`` (sources,) the place of the item of each list.
+    ``loads`` (components, 6) are ``n``, ``v`` along x and y and ``m`` about x, y and z as `GivenLoads` has them.
     """
 
     rows: Rows
@@ -74,9 +80,7 @@ class Components:
     source: Index
     nature: Index
     shaking: Bools
-    n: Floats
-    v: Floats
-    m: Floats
+    loads: Floats
 
     def first_moment(self, point: int, names: Sequence[str]) -> str | None:
         """Place in the item of the first component of a point that states one of these moments, other than 0."""
@@ -86,7 +90,7 @@ class Components:
         axes = [MOMENTS.index(name) for name in names]
         for flat in range(first, last):
             for axis in axes:
-                if self.m[flat, axis] != 0:
+                if self.loads[flat, _MOMENTS][axis] != 0:
                     return f"{_place(self.sources, self.source, flat)[1]}/{MOMENTS[axis]}"
         return None
 
@@ -117,7 +121,7 @@ def pack_forces(rows: Rows, sums: Sums, *, factored: bool, assumptions: Flags) -
     else:
         if len(rows):
             _service(components, sums, assumptions)
-        given, names = _given(np.zeros(0, dtype=np.intp)), (AS_GIVEN,)
+        given, names = _NOTHING_GIVEN, (AS_GIVEN,)
     return PackedForces(given=given, names=names, components=components)
 
 
@@ -125,7 +129,7 @@ def _sources(rows: Rows, *, factored: bool) -> list[_Source]:
     """The lists of components in order; an item without one has none here."""
     if not rows.gives("load_cases"):
         lists = rows.required("components", "The list of load components")
-        return [_Source(at=at, case=-1, components=each or (), stated={}) for at, each in enumerate(lists)]
+        return [_Source(at, -1, each or (), EMPTY) for at, each in enumerate(lists)]
     made: list[_Source] = []
     for at, (own, components, cases) in enumerate(
         zip(rows.objects, rows.values("components"), rows.values("load_cases"), strict=True)
@@ -136,7 +140,7 @@ def _sources(rows: Rows, *, factored: bool) -> list[_Source]:
             if components is None:
                 detail = "The list of load components, or of load cases, is required here or in the defaults."
                 rows.flaw(at, "components", detail, code="missing")
-            made.append(_Source(at=at, case=-1, components=components or (), stated={}))
+            made.append(_Source(at, -1, components or (), EMPTY))
             continue
         if components is not None:
             rows.flaw(at, "load_cases", "Give components or load_cases, not both.", code="contradiction")
@@ -144,40 +148,48 @@ def _sources(rows: Rows, *, factored: bool) -> list[_Source]:
             detail = 'load_cases goes with combinations "given_factored" only; give components by nature.'
             rows.flaw(at, "load_cases", detail, code="contradiction")
         _repeated_names(rows, at, [case["name"] for case in cases])
-        made += [
-            _Source(at=at, case=index, components=case["components"], stated=case) for index, case in enumerate(cases)
-        ]
+        made += [_Source(at, index, case["components"], case) for index, case in enumerate(cases)]
     return made
 
 
 def _repeated_names(rows: Rows, at: int, names: Sequence[str]) -> None:
-    for index, name in enumerate(names):
+    for index, name in enumerate(names) if len(set(names)) < len(names) else ():
         if name in names[:index]:
             detail = "Another load case of the point has the same name."
             rows.flaw(at, f"load_cases/{index}/name", detail, code="duplicate-name")
 
 
 def _components(rows: Rows, sources: Sequence[_Source]) -> Components:
-    flat = [component for each in sources for component in each.components]
-    source = np.repeat(np.arange(len(sources)), [len(each.components) for each in sources])
+    if not sources:
+        return Components(rows=rows, sources=(), **_NO_COMPONENTS)
+    lists = [each.components for each in sources]
+    flat = list(chain.from_iterable(lists))
+    source = owners(lists)
     at = np.array([each.at for each in sources], dtype=np.intp)
-    stated = {name for component in flat for name in component}
-    columns: dict[str, Floats] = {}
-    for name, kind in {"tension": FORCE, **dict.fromkeys(SHEARS, FORCE), **dict.fromkeys(MOMENTS, MOMENT)}.items():
-        values = [component.get(name) for component in flat] if name in stated else ()
-        columns[name] = _column(rows, sources, at, source, values, name, kind) if values else np.zeros(len(flat))
-    natures = [component["nature"] for component in flat]
+    stated = set[str]().union(*flat)
+    loads = np.zeros((len(flat), len(_LOADS)))
+    for column, (name, kind) in enumerate(_LOADS.items()):
+        if name in stated:
+            values = [component.get(name) for component in flat]
+            loads[:, column] = _column(rows, sources, at, source, values, name, kind)
+    nature = np.array([_NATURES[component["nature"]] for component in flat], dtype=np.intp)
     return Components(
         rows=rows,
         sources=sources,
         at=at,
         source=source,
-        nature=np.array([_NATURES[nature] for nature in natures], dtype=np.intp),
-        shaking=np.array([nature == Nature.EARTHQUAKE for nature in natures], dtype=np.bool_),
-        n=columns["tension"],
-        v=np.stack([columns[name] for name in SHEARS], axis=1),
-        m=np.stack([columns[name] for name in MOMENTS], axis=1),
+        nature=nature,
+        shaking=nature == _NATURES[Nature.EARTHQUAKE],
+        loads=loads,
     )
+
+
+_NO_INDEX: Index = np.zeros(0, dtype=np.intp)
+_NO_COMPONENTS: dict[str, Any] = {
+    **dict.fromkeys(("at", "source", "nature"), _NO_INDEX),
+    "shaking": np.zeros(0, dtype=np.bool_),
+    "loads": np.zeros((0, len(_LOADS))),
+}
 
 
 def _column(
@@ -190,6 +202,8 @@ def _column(
     kind: QuantityKind,
 ) -> Floats:
     column = convert(values, kind, rows.system, absent=0.0)
+    if ordinary(column, kind):
+        return column
     for flat in _first_told(at[source], out_of_range(column, kind)):
         own_at, path = _place(sources, source, flat)
         rows.flaw(own_at, f"{path}/{name}", range_text(kind, rows.system), slug="quantity")
@@ -214,29 +228,24 @@ def _service(components: Components, sums: Sums, assumptions: Flags) -> None:
     rows, nature = components.rows, components.nature
     point = np.asarray(rows.local, dtype=np.intp)[components.at][components.source]
     opposed = np.zeros(sums.count, dtype=np.bool_)
-    for name, code in _NATURES.items():
+    for code in places(np.bincount(nature) > 0):
+        name = _NATURE_NAMES[code]
         taken = nature == code
-        if not taken.any():
-            continue
+        own, stated = point[taken], components.loads[taken]
         if name in COME_AND_GO:
-            whole = np.concatenate((components.n[taken, None], components.v[taken], components.m[taken]), axis=1)
-            opposed |= stated_against_each_other(point[taken], whole, sums.count)
-        n = _total(point[taken], components.n[taken], sums.count)
-        v = _summed(point[taken], components.v[taken], sums.count)
-        m = _summed(point[taken], components.m[taken], sums.count)
+            opposed |= stated_against_each_other(own, stated, sums.count)
+        whole = _summed(own, stated, sums.count)
         if name in SERVICE:
-            sums.service[SERVICE[name]] += n
-            sums.v_service[SERVICE[name]] += v
-            sums.m_service[SERVICE[name]] += m
+            sums.service[SERVICE[name]] += whole[:, _TENSION]
+            sums.v_service[SERVICE[name]] += whole[:, _SHEARS]
+            sums.m_service[SERVICE[name]] += whole[:, _MOMENTS]
+        elif name == Nature.EARTHQUAKE:
+            sums.earthquake += whole
         else:
-            whole = np.concatenate((n[:, None], v, m), axis=1)
-            if name == Nature.EARTHQUAKE:
-                sums.earthquake += whole
-            else:
-                sums.transient[:, :, TRANSIENT.index(name)] += whole
+            sums.transient[:, :, TRANSIENT.index(name)] += whole
     assumptions.set(Assumption.NATURE_TOGETHER, opposed)
     for name in ("sustained_fraction", "earthquake_fraction"):
-        for at in np.flatnonzero(~rows.silent(name)).tolist():
+        for at in places(~rows.silent(name)):
             rows.flaw(at, name, f'{name} goes with combinations "given_factored" only; give the loads by nature.')
 
 
@@ -248,12 +257,10 @@ def stated_against_each_other(owner: Index, values: Floats, count: int) -> Bools
 
 def _summed(owner: Index, values: Floats, count: int) -> Floats:
     """Sums of the rows of each owner, (count, columns of the values)."""
-    return np.stack([_total(owner, column, count) for column in values.T], axis=1)
-
-
-def _total(owner: Index, values: Floats, count: int) -> Floats:
-    """Sum of the values of each owner, (count,)."""
-    return np.asarray(np.bincount(owner, weights=values, minlength=count), dtype=np.float64)
+    width: int = values.shape[1]
+    place: Index = owner[:, None] * width + np.arange(width)
+    total = np.bincount(place.ravel(), weights=values.ravel(), minlength=count * width)
+    return total.astype(np.float64, copy=False).reshape(count, width)
 
 
 def _given(point: Index) -> GivenLoads:
@@ -271,22 +278,25 @@ def _given(point: Index) -> GivenLoads:
     )
 
 
+_NOTHING_GIVEN = _given(_NO_INDEX)
+
+
 def _factored(components: Components, sums: Sums, assumptions: Flags) -> tuple[GivenLoads, tuple[str, ...]]:
     """A row of every load case, and one without load for a point that has none."""
     rows, sources = components.rows, components.sources
     own = np.asarray(rows.local, dtype=np.intp)[components.at]
     per_point = np.maximum(np.bincount(own, minlength=sums.count), 1)
     start = np.cumsum(per_point) - per_point
-    row_of_source = start[own] + np.array([max(each.case, 0) for each in sources], dtype=np.intp)
+    case = np.array([each.case for each in sources], dtype=np.intp)
+    row_of_source = start[own] + np.maximum(case, 0)
     total = int(per_point.sum())
     row = row_of_source[components.source]
     point = np.repeat(np.arange(sums.count), per_point)
     names: dict[str, int] = {AS_GIVEN: 0}
     name = np.zeros(total, dtype=np.intp)
     name[row_of_source] = [names.setdefault(each.stated.get("name", AS_GIVEN), len(names)) for each in sources]
-    n = _total(row, components.n, total)
-    v, m = _summed(row, components.v, total), _summed(row, components.m, total)
-    share, share_v = _shares_by_nature(components, row, sums.at[point], n=n, v=v, m=m)
+    loads = _summed(row, components.loads, total)
+    share, share_v = _shares_by_nature(components, row, sums.at[point], loads)
     shaken = np.bincount(row[components.shaking], minlength=total)[row_of_source] > 0
     stated = _shares(components, "earthquake_fraction", shaken)
     known = ~np.isnan(stated)
@@ -295,9 +305,9 @@ def _factored(components: Components, sums: Sums, assumptions: Flags) -> tuple[G
     given = GivenLoads(
         point=point,
         name=name,
-        n=n,
-        v=v,
-        m=m,
+        n=loads[:, _TENSION],
+        v=loads[:, _SHEARS],
+        m=loads[:, _MOMENTS],
         sustained_fraction=np.zeros(total),
         earthquake_fraction=share,
         earthquake_fraction_v=share_v,
@@ -322,32 +332,27 @@ def _shares(components: Components, name: str, shaken: Bools | None = None) -> F
     """
     rows, sources = components.rows, components.sources
     of_point = rows.values(name)
-    share = np.full(len(sources), np.nan)
-    for index, each in enumerate(sources):
-        value = each.stated.get(name, of_point[each.at])
-        if value is None:
-            continue
-        share[index] = value
-        if shaken is not None and shaken[index]:
-            rows.flaw(
-                each.at,
-                f"load_cases/{each.case}/{name}" if name in each.stated else name,
-                "Components of nature earthquake already state the share; give one or the other.",
-                code="contradiction",
-            )
+    values = [each.stated.get(name, of_point[each.at]) for each in sources]
+    share = np.array([np.nan if value is None else value for value in values], dtype=np.float64)
+    for index in () if shaken is None else places(shaken & ~np.isnan(share)):
+        each = sources[index]
+        rows.flaw(
+            each.at,
+            f"load_cases/{each.case}/{name}" if name in each.stated else name,
+            "Components of nature earthquake already state the share; give one or the other.",
+            code="contradiction",
+        )
     return share
 
 
-def _shares_by_nature(
-    components: Components, row: Index, at: Floats, *, n: Floats, v: Floats, m: Floats
-) -> tuple[Floats, Floats]:
+def _shares_by_nature(components: Components, row: Index, at: Floats, loads: Floats) -> tuple[Floats, Floats]:
     """Shares that components of nature earthquake make of each row, of the tension and of the shear of anchors."""
-    total, shaking = len(n), components.shaking
-    if not shaking.any():
+    total, shaking = len(loads), components.shaking
+    if not np.count_nonzero(shaking):
         return np.zeros(total), np.zeros(total)
-    own = row[shaking]
-    quake_n = _total(own, components.n[shaking], total)
-    quake_v, quake_m = (_summed(own, part[shaking], total) for part in (components.v, components.m))
+    quake = _summed(row[shaking], components.loads[shaking], total)
+    n, v, m = loads[:, _TENSION], loads[:, _SHEARS], loads[:, _MOMENTS]
+    quake_n, quake_v, quake_m = quake[:, _TENSION], quake[:, _SHEARS], quake[:, _MOMENTS]
     return earthquake_shares(
         n=n,
         v=v,

@@ -43,11 +43,11 @@ def geometry_flaws(items: Rows, placed: Placed, hangs: PackedHangs) -> None:
     sound = np.ones(len(items), dtype=np.bool_)
     if items.flaws.by_row:
         sound = np.array([row not in items.flaws.by_row for row in items.index], dtype=np.bool_)
-    if placed.layouts.several.any():
+    if np.count_nonzero(placed.layouts.several):
         _coincident(items, placed, sound)
-    if placed.layouts.stated.any() or placed.plates.stated.any():
+    if np.count_nonzero(placed.layouts.stated) or np.count_nonzero(placed.plates.stated):
         _outside(items, placed, sound)
-    if placed.plates.contact.any():
+    if np.count_nonzero(placed.plates.contact):
         _plates_past_edges(items, placed, sound)
     _moments(items, placed, hangs, sound)
 
@@ -121,8 +121,9 @@ def _plates_past_edges(items: Rows, placed: Placed, sound: Bools) -> None:
 def _moments(items: Rows, placed: Placed, hangs: PackedHangs, sound: Bools) -> None:
     """Moments about a single anchor: none without a plate that bears on the concrete, and never torsion."""
     own, single = hangs.hangs, ~placed.layouts.several
-    shifted = single & placed.layouts.stated
-    if not (own.at.any() or shifted.any() or _any_moments(own, hangs.forces.given)):
+    shifted = np.count_nonzero(single & placed.layouts.stated) > 0
+    by_forces = np.count_nonzero(own.kind == FORCES) > 0
+    if not (shifted or (by_forces and (own.at.any() or _any_moments(own, hangs.forces.given)))):
         return
     layouts = placed.layouts.layouts
     anchor = np.searchsorted(layouts.point, np.arange(len(items)))

@@ -4,14 +4,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hangpoint.core.hang_point.points import Bases, GivenLoads, Hangs
+from hangpoint.core.hang_point.points import FORCES, Bases, GivenLoads, Hangs
 from hangpoint.core.quantity import Bools
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.geometry import SAME_PLACE
 from hangpoint.pack.layouts import PackedLayouts
 from hangpoint.pack.plates import PackedPlates
-from hangpoint.pack.pull import Rows
+from hangpoint.pack.pull import Rows, filled
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,15 +28,23 @@ class Sheared:
 
 
 def shear_of(hangs: Hangs, given: GivenLoads, layouts: PackedLayouts) -> Sheared:
-    """Where the loads shear the anchors: several anchors along both axes if the load may turn their plate."""
+    """Where the loads shear the anchors: several anchors along both axes if the load may turn their plate.
+
+    Only direct forces do.
+    """
     count = len(hangs.kind)
-    parts = hangs.parts()
-    v = np.any([shear != 0 for _, shear, _ in parts], axis=0)
-    turns = np.any([moments[:, 2] != 0 for _, _, moments in parts], axis=0)
-    for axis in (0, 1):
-        v[:, axis] |= np.bincount(given.point, weights=given.v[:, axis] != 0, minlength=count) > 0
-    turns |= np.bincount(given.point, weights=given.m[:, 2] != 0, minlength=count) > 0
-    if layouts.several.any():
+    if not np.count_nonzero(hangs.kind == FORCES):
+        no = filled(count, False, np.bool_)
+        return Sheared(along_x=no, along_y=no)
+    v, turns = np.zeros((count, 2), dtype=np.bool_), np.zeros(count, dtype=np.bool_)
+    for _, shear, moments in hangs.parts():
+        v |= shear != 0
+        turns |= moments[:, 2] != 0
+    if len(given.point):
+        for axis in (0, 1):
+            v[:, axis] |= np.bincount(given.point, weights=given.v[:, axis] != 0, minlength=count) > 0
+        turns |= np.bincount(given.point, weights=given.m[:, 2] != 0, minlength=count) > 0
+    if np.count_nonzero(layouts.several):
         turns |= layouts.several & v.any(axis=1) & _off_centre(hangs, layouts)
     return Sheared(along_x=v[:, 0] | turns, along_y=v[:, 1] | turns)
 
@@ -54,7 +62,7 @@ def group_assumptions(
 ) -> None:
     """Flag what is taken for points with several anchors, a layout or a plate."""
     stated = plates.plates.stated
-    if not (layouts.stated.any() or stated.any()):
+    if not (np.count_nonzero(layouts.stated) or np.count_nonzero(stated)):
         return
     several, shears = layouts.several, sheared.any_axis
     own = layouts.layouts

@@ -2,11 +2,13 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, replace
+from itertools import repeat
+from typing import Any, get_type_hints
 
 import numpy as np
 
+from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.hang_point.points import FORCES, PIPE, WEIGHT, Hangs, PointLoads, Runs
 from hangpoint.core.hanger.run_reaction import MODELS
 from hangpoint.core.hanger.spacing import RULE_NAMES, largest_spacing
@@ -18,15 +20,28 @@ from hangpoint.pack.flags import Flags
 from hangpoint.pack.forces import SERVICE, PackedForces, Sums, pack_forces
 from hangpoint.pack.masses import is_mass
 from hangpoint.pack.pipes import GASES, pipe_contents, pipe_dimensions, test_fluid
-from hangpoint.pack.pull import EMPTY, Object, Rows, found_rows
+from hangpoint.pack.pull import EMPTY, Object, Rows, filled, found_rows, places
 from hangpoint.pack.spans import span_table
+from hangpoint.product.table import DTYPES
 from hangpoint.units import DENSITY, DISTANCE, LENGTH
 from hangpoint.units import WEIGHT as WEIGHT_KIND
 
-KIND_CODES = {"forces": FORCES, "weight": WEIGHT, "pipe": PIPE}
+KIND_CODES: Mapping[str | None, int] = {"forces": FORCES, "weight": WEIGHT, "pipe": PIPE}
 _MODELS = {name: code for code, name in enumerate(MODELS)}
 _SPACING_RULES = {name: code for code, name in enumerate(RULE_NAMES)}
 _NO_RULE = np.inf
+_CONTENT_ROWS = {name: row for row, name in enumerate(CONTENTS)}
+_RHO_CONTENTS = np.array(list(CONTENTS.values()), dtype=np.float64)
+_GAS = np.array([name in GASES for name in CONTENTS], dtype=np.bool_)
+
+
+def _empty(table: type[Columns]) -> dict[str, Any]:
+    """The columns of a table without rows."""
+    return {name: np.zeros(0, dtype=DTYPES[kind]) for name, kind in get_type_hints(table).items()}
+
+
+_NO_RUNS = replace(Runs(**_empty(Runs)), spans=np.zeros((0, 1)))
+_NO_POINT_LOADS = PointLoads(**_empty(PointLoads))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,20 +59,23 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
     count = len(items)
     default: Object = items.default.get("hangs", EMPTY)
     own = items.child("hangs")
-    kinds = [
-        default.get("kind") if stated is EMPTY else kind
-        for stated, kind in zip(own.objects, own.stated("kind"), strict=True)
-    ]
+    kinds: Sequence[str | None] = own.stated("kind")
+    if None in kinds:
+        kinds = [
+            default.get("kind") if stated is EMPTY else kind for stated, kind in zip(own.objects, kinds, strict=True)
+        ]
+        for at in [at for at, kind in enumerate(kinds) if kind is None]:
+            items.flaw(at, "hangs", "hangs is required here or in the defaults.", code="missing")
     sums = Sums(count)
-    for at in [at for at, kind in enumerate(kinds) if kind is None]:
-        items.flaw(at, "hangs", "hangs is required here or in the defaults.", code="missing")
-    by_kind = {name: items.of_kind("hangs", name, kinds) for name in KIND_CODES}
-    forces = pack_forces(by_kind["forces"], sums, factored=factored, assumptions=assumptions)
-    _weights(by_kind["weight"], sums, assumptions)
-    runs, loads = _pipes(by_kind["pipe"], sums, assumptions=assumptions, not_checked=not_checked)
+    direct = items.of_kind("hangs", "forces", kinds)
+    forces = pack_forces(direct, sums, factored=factored, assumptions=assumptions)
+    if "weight" in kinds:
+        _weights(items.of_kind("hangs", "weight", kinds), sums, assumptions)
+    pipes = items.of_kind("hangs", "pipe", kinds)
+    runs, loads = _pipes(pipes, sums, assumptions=assumptions, not_checked=not_checked)
     return PackedHangs(
         hangs=Hangs(
-            kind=np.array([KIND_CODES.get(kind or "", FORCES) for kind in kinds], dtype=np.int8),
+            kind=np.fromiter(map(KIND_CODES.get, kinds, repeat(FORCES)), dtype=np.int8, count=count),
             dead=sums.service[0],
             contents=sums.service[1],
             live=sums.service[2],
@@ -70,7 +88,7 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
             at=sums.at,
             transient=sums.transient,
             earthquake=sums.earthquake,
-            s_ds=_s_ds(items, sums, assumptions, factored=factored),
+            s_ds=_s_ds(items, forces, sums, assumptions, factored=factored),
             sprinkler=sums.sprinkler,
         ),
         forces=forces,
@@ -79,12 +97,19 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
     )
 
 
-def _s_ds(items: Rows, sums: Sums, assumptions: Flags, *, factored: bool) -> Floats:
+def _s_ds(items: Rows, forces: PackedForces, sums: Sums, assumptions: Flags, *, factored: bool) -> Floats:
     """S_DS of every point, 0 where not stated; one with earthquake by nature states it, for the vertical effect."""
     seismic = items.child("seismic")
     s_ds = seismic.numbers("s_ds", math.nan)
+    if len(forces.components.nature):
+        _natures(seismic, s_ds, sums, assumptions)
+    return filled(len(items), 0.0) if factored or not seismic.gives("s_ds") else np.nan_to_num(s_ds)
+
+
+def _natures(seismic: Rows, s_ds: Floats, sums: Sums, assumptions: Flags) -> None:
+    """What is taken of direct forces by their nature, and what earthquake needs."""
     shaken = np.any(sums.earthquake, axis=1)
-    for at in np.flatnonzero(shaken & np.isnan(s_ds)).tolist():
+    for at in places(shaken & np.isnan(s_ds)):
         detail = (
             "Load of nature earthquake needs S_DS for the vertical effect, 0.2 S_DS times dead load and contents; 0"
             " where the components have it."
@@ -95,12 +120,9 @@ def _s_ds(items: Rows, sums: Sums, assumptions: Flags, *, factored: bool) -> Flo
     transient = np.any(sums.transient, axis=1)
     for member, name in ((Assumption.WIND_AS_GIVEN, "wind"), (Assumption.THERMAL_STAYS, "thermal")):
         assumptions.set(member, transient[:, TRANSIENT.index(name)])
-    return np.zeros(len(items)) if factored else np.nan_to_num(s_ds)
 
 
 def _weights(rows: Rows, sums: Sums, assumptions: Flags) -> None:
-    if not len(rows):
-        return
     weight = rows.quantity("weight", WEIGHT_KIND, what="The weight", fill=0.0)
     assumptions.set(
         Assumption.MASS_BY_GRAVITY,
@@ -112,42 +134,46 @@ def _weights(rows: Rows, sums: Sums, assumptions: Flags) -> None:
 
 
 def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) -> tuple[Runs, PointLoads]:
-    local = rows.local
+    if not len(rows):
+        return _NO_RUNS, _NO_POINT_LOADS
+    point = np.fromiter(rows.local, dtype=np.intp, count=len(rows))
     run = rows.child("run")
     material = rows.required("material", "The pipe's material", tuple(MATERIALS))
     size = rows.required("size", "The pipe's size")
     schedule = rows.values("schedule")
     dimensions = pipe_dimensions(rows, material, size)
-    sprinkler = [bool(value) for value in rows.required("sprinkler", "Whether the pipe is a sprinkler line")]
-    sums.sprinkler[local] = sprinkler
+    rows.required("sprinkler", "Whether the pipe is a sprinkler line")
+    sprinkler = rows.true("sprinkler")
+    sums.sprinkler[point] = sprinkler
     missing = "What the pipe holds is required here or in the defaults."
-    contents, water_assumed = pipe_contents(rows, sprinkler, missing=missing)
+    names, water_assumed = pipe_contents(rows, sprinkler.tolist(), missing=missing)
+    contents = np.fromiter(map(_CONTENT_ROWS.__getitem__, names), dtype=np.intp, count=len(names))
     if water_assumed is not None:
-        assumptions.set(Assumption.CONTENTS_WATER, water_assumed, local)
+        assumptions.set(Assumption.CONTENTS_WATER, water_assumed, point)
     insulation = rows.child("insulation")
     t_ins = insulation.quantity("thickness", LENGTH, fill=0.0)
     rho_ins = insulation.quantity("density", DENSITY, fill=0.0)
-    for at in np.flatnonzero((t_ins > 0) != (rho_ins > 0)):
+    for at in places((t_ins > 0) != (rho_ins > 0)):
         lacking = "density" if t_ins[at] > 0 else "thickness"
-        insulation.flaw(int(at), lacking, f"Insulation needs its {lacking} as well.", code="missing")
-    assumptions.set(Assumption.NO_INSULATION, t_ins == 0, local)
-    assumptions.set(Assumption.NO_ALLOWANCE, rows.silent("allowance"), local)
+        insulation.flaw(at, lacking, f"Insulation needs its {lacking} as well.", code="missing")
+    assumptions.set(Assumption.NO_INSULATION, t_ins == 0, point)
+    assumptions.set(Assumption.NO_ALLOWANCE, rows.silent("allowance"), point)
     spans, span_count = span_table(run, "spans", [value or () for value in run.required("spans", "The list of spans")])
     support, lost = _supports(run, span_count)
-    assumptions.set(Assumption.RUN_MODEL, run.silent("model"), local)
-    assumptions.set(Assumption.STRAIGHT_RUN, [True] * len(local), local)
-    assumptions.set(Assumption.CONTENTS_AS_DEAD, [name != "empty" for name in contents], local)
+    assumptions.set(Assumption.RUN_MODEL, run.silent("model"), point)
+    assumptions.set(Assumption.STRAIGHT_RUN, rows=point)
+    assumptions.set(Assumption.CONTENTS_AS_DEAD, contents != _CONTENT_ROWS["empty"], point)
     spacing_limit, spacing_covered = _spacing(run, material, size, schedule)
-    not_checked.set(NotChecked.SPACING_RULE, run.silent("spacing_rule"), local)
-    not_checked.set(NotChecked.LISTING, sprinkler, local)
-    not_checked.set(NotChecked.LOSS_OF_SUPPORT, lost < 0, local)
+    not_checked.set(NotChecked.SPACING_RULE, run.silent("spacing_rule"), point)
+    not_checked.set(NotChecked.LISTING, sprinkler, point)
+    not_checked.set(NotChecked.LOSS_OF_SUPPORT, lost < 0, point)
     runs = Runs(
-        point=np.array(local, dtype=np.intp),
+        point=point,
         d_o=dimensions[:, 0],
         t=dimensions[:, 1],
-        rho_pipe=np.array([MATERIALS.get(name, 0.0) for name in material], dtype=np.float64),
-        rho_contents=np.array([CONTENTS[name] for name in contents], dtype=np.float64),
-        rho_test=test_fluid(rows, np.array([name in GASES for name in contents], dtype=np.bool_)),
+        rho_pipe=np.fromiter(map(MATERIALS.get, material, repeat(0.0)), dtype=np.float64, count=len(rows)),
+        rho_contents=_RHO_CONTENTS[contents],
+        rho_test=test_fluid(rows, _GAS[contents]),
         t_ins=t_ins,
         rho_ins=rho_ins,
         allowance=rows.numbers("allowance", 0.0),
@@ -165,14 +191,16 @@ def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) ->
 
 
 def _supports(run: Rows, span_count: Any) -> tuple[Any, Any]:
-    support = np.array([0 if v is None else v for v in run.required("support", "The index of the support")])
-    support, missing = support.astype(np.intp), run.numbers("missing_support", -1).astype(np.intp)
-    for at in np.flatnonzero(support > span_count):
-        run.flaw(int(at), "support", f"The run has supports 0 to {span_count[at]}.", code="out-of-range")
+    run.required("support", "The index of the support")
+    support, missing = run.numbers("support", 0).astype(np.intp), run.numbers("missing_support", -1).astype(np.intp)
+    for at in places(support > span_count):
+        run.flaw(at, "support", f"The run has supports 0 to {span_count[at]}.", code="out-of-range")
+    if not run.gives("missing_support"):
+        return np.minimum(support, span_count), missing
     inner = (missing > 0) & (missing < span_count) & (missing != support)
-    for at in np.flatnonzero((missing >= 0) & ~inner):
+    for at in places((missing >= 0) & ~inner):
         run.flaw(
-            int(at),
+            at,
             "missing_support",
             "The missing support is one between the ends of the run, and not the one that is checked.",
             code="out-of-range",
@@ -181,22 +209,22 @@ def _supports(run: Rows, span_count: Any) -> tuple[Any, Any]:
 
 
 def _point_loads(run: Rows, spans: Floats, assumptions: Flags) -> PointLoads:
-    lists: list[Sequence[Mapping[str, Any]]] = []
-    if run.gives("point_loads"):
-        lists = [value or () for value in run.values("point_loads")]
-        silent = [any("nature" not in load for load in several) for several in lists]
-        assumptions.set(Assumption.POINT_LOAD_DEAD, silent, run.local)
-        masses = [any(is_mass(load["weight"], WEIGHT_KIND, run.system) for load in several) for several in lists]
-        assumptions.set(Assumption.MASS_BY_GRAVITY, masses, run.local)
+    if not run.gives("point_loads"):
+        return _NO_POINT_LOADS
+    lists: list[Sequence[Mapping[str, Any]]] = [value or () for value in run.values("point_loads")]
+    silent = [any("nature" not in load for load in several) for several in lists]
+    assumptions.set(Assumption.POINT_LOAD_DEAD, silent, run.local)
+    masses = [any(is_mass(load["weight"], WEIGHT_KIND, run.system) for load in several) for several in lists]
+    assumptions.set(Assumption.MASS_BY_GRAVITY, masses, run.local)
     owner = np.array([at for at, several in enumerate(lists) for _ in several], dtype=np.intp)
     position = run.listed("point_loads", lists, DISTANCE, "at")
     weight = run.listed("point_loads", lists, WEIGHT_KIND, "weight")
     length = spans.sum(axis=1)
-    for load in np.flatnonzero(position > length[owner] * (1 + 1e-9)):
+    for load in places(position > length[owner] * (1 + 1e-9)):
         run.flaw(int(owner[load]), "point_loads", "A point load lies beyond the end of the run.", code="out-of-range")
     return PointLoads(
         run=owner,
-        position=np.minimum(position, length[owner]) if len(owner) else position,
+        position=np.minimum(position, length[owner]),
         weight=weight,
         live=np.array([load.get("nature") == "live" for several in lists for load in several], dtype=np.bool_),
     )
@@ -206,7 +234,7 @@ def _spacing(run: Rows, material: Sequence[Any], size: Sequence[Any], schedule: 
     """Largest spacing by the named rule, infinite without one, and whether the rule has a value for the pipe."""
     count = len(run)
     if not run.gives("spacing_rule"):
-        return np.full(count, _NO_RULE), np.ones(count, dtype=np.bool_)
+        return filled(count, _NO_RULE), filled(count, True, np.bool_)
     rules = run.values("spacing_rule")
     place, limits = found_rows(list(zip(rules, material, size, schedule, strict=True)), lambda key: _limit(*key))
     limit = np.array([*limits, _NO_RULE])[place]

@@ -3,9 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from hangpoint.core.quantity import Floats, Index
 from hangpoint.pack.anchors import PackedAnchors
-from hangpoint.pack.pull import Rows, convert
+from hangpoint.pack.pull import Rows, convert, filled
 from hangpoint.units import COORDINATE
 
 
@@ -34,7 +36,6 @@ class Labels:
 def pack_labels(items: Rows, anchors: PackedAnchors) -> Labels:
     """Read them of every item; ``anchors`` are its products."""
     place, base = items.child("at"), items.child("base")
-    coordinates = {name: convert(place.values(name), COORDINATE, items.system) for name in ("x", "y", "z")}
     return Labels(
         ids=items.values("id"),
         addresses=anchors.addresses,
@@ -45,5 +46,13 @@ def pack_labels(items: Rows, anchors: PackedAnchors) -> Labels:
         tags=items.values("tags"),
         member=base.values("member"),
         decided_by=base.values("state_decided_by"),
-        **coordinates,
+        x=_coordinate(place, "x"),
+        y=_coordinate(place, "y"),
+        z=_coordinate(place, "z"),
     )
+
+
+def _coordinate(place: Rows, name: str) -> Floats:
+    if not place.gives(name):
+        return filled(len(place), np.nan)
+    return convert(place.values(name), COORDINATE, place.system)

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from hangpoint.core.hang_point.points import Layouts
 from hangpoint.core.quantity import Bools, Floats, Index
-from hangpoint.pack.pull import EMPTY, Rows, convert, out_of_range, range_text
+from hangpoint.pack.pull import EMPTY, Rows, convert, filled, out_of_range, range_text
 from hangpoint.units import LENGTH, OFFSET, QuantityKind
 
 MAX_ANCHORS = 64
@@ -86,11 +86,11 @@ def pack_layouts(anchor: Rows) -> PackedLayouts:
 
 
 def _single(count: int) -> PackedLayouts:
-    yes, no = np.ones(count, dtype=np.bool_), np.zeros(count, dtype=np.bool_)
-    zero = np.zeros(count)
+    yes, no = filled(count, True, np.bool_), filled(count, False, np.bool_)
+    zero = filled(count, 0.0)
     return PackedLayouts(
         layouts=Layouts(point=np.arange(count), x=zero, y=zero, resists_x=yes, resists_y=yes),
-        count=np.ones(count, dtype=np.intp),
+        count=filled(count, 1, np.intp),
         stated=no,
         listed=no,
         resists_stated=no,

@@ -7,7 +7,7 @@ from operator import contains
 import numpy as np
 
 from hangpoint.pack.flaws import Flaws
-from hangpoint.pack.pull import EMPTY, Object, Rows
+from hangpoint.pack.pull import EMPTY, Object, Rows, places
 from hangpoint.units import LENGTH, STRESS, System
 
 _SAME = 1e-9
@@ -26,28 +26,31 @@ def member_flaws(objects: Sequence[Object], *, default: Object, index: Sequence[
         return flaws
     # Ranges are judged where the columns are made; here a value out of range is as good as any.
     unheard = Flaws()
-    items = Rows(
-        objects, default=default, path="", index=index, local=range(len(objects)), system=system, flaws=unheard
+    base = Rows(
+        [own.get("base", EMPTY) for own in objects],
+        default=default.get("base", EMPTY),
+        path="base/",
+        index=index,
+        local=range(len(objects)),
+        system=system,
+        flaws=unheard,
     )
-    base = items.child("base")
-    by_member: dict[str, list[int]] = {}
-    for at, member in enumerate(base.values("member")):
-        if member is not None:
-            by_member.setdefault(member, []).append(at)
+    numbers: dict[str | None, int] = {}
+    member = np.array([numbers.setdefault(name, len(numbers)) for name in base.values("member")], dtype=np.intp)
+    named = member != numbers.get(None, -1)
     stated = {
         "base/thickness": base.quantity("thickness", LENGTH),
         "base/strength/f_c": base.child("strength").quantity("f_c", STRESS),
     }
-    for places in by_member.values():
-        for path, column in stated.items():
-            own = column[places]
-            own = own[~np.isnan(own)]
-            if len(own) and own.max() > own.min() * (1 + _SAME):
-                for at in places:
-                    flaws.add(
-                        index[at],
-                        path,
-                        "Points of one member state different values of it; correct them or name another member.",
-                        code="contradiction",
-                    )
+    for path, column in stated.items():
+        least, most = np.full(len(numbers), np.inf), np.full(len(numbers), -np.inf)
+        np.fmin.at(least, member, column)
+        np.fmax.at(most, member, column)
+        for at in places((most > least * (1 + _SAME))[member] & named):
+            flaws.add(
+                index[at],
+                path,
+                "Points of one member state different values of it; correct them or name another member.",
+                code="contradiction",
+            )
     return flaws

@@ -8,7 +8,7 @@ import numpy as np
 
 from hangpoint.core.loads.pipe_sizes import CONTENTS, nominal, outside_diameter, pipe_size, schedules, sizes
 from hangpoint.core.quantity import Bools, Floats
-from hangpoint.pack.pull import Rows, found_rows
+from hangpoint.pack.pull import Rows, filled, found_rows, places
 from hangpoint.units import LENGTH
 
 WATER = CONTENTS["water"]
@@ -29,7 +29,7 @@ def pipe_dimensions(rows: Rows, material: Sequence[Any], size: Sequence[Any]) ->
     """
     keys = list(zip(material, size, rows.values("schedule"), _stated(rows.quantity("wall", LENGTH)), strict=True))
     place, pipes = found_rows(keys, _pipe)
-    for at in np.flatnonzero(place == len(pipes)).tolist():
+    for at in places(place == len(pipes)):
         _explain_pipe(rows, at, *keys[at])
     return np.array([*pipes, _NEUTRAL_PIPE])[place]
 
@@ -58,10 +58,9 @@ def test_fluid(rows: Rows, light: Bools) -> Floats:
 
     Flaw: contents lighter than water, ``light`` (rows,), without a word on the test.
     """
-    if not (light.any() or rows.gives("hydrotest")):
-        return np.zeros(len(rows))
-    silent: list[int] = np.flatnonzero(light & rows.silent("hydrotest")).tolist()
-    for at in silent:
+    if not (np.count_nonzero(light) or rows.gives("hydrotest")):
+        return filled(len(rows), 0.0)
+    for at in places(light & rows.silent("hydrotest")):
         detail = "Say whether the line is tested filled with water: that is heavier than its contents."
         rows.flaw(at, "hydrotest", detail, code="missing", allowed=("true", "false"))
     return np.where(rows.true("hydrotest"), WATER, 0.0)

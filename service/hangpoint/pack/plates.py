@@ -6,7 +6,7 @@ import numpy as np
 
 from hangpoint.core.hang_point.points import Plates
 from hangpoint.core.quantity import Bools
-from hangpoint.pack.pull import Rows
+from hangpoint.pack.pull import Rows, filled, places
 from hangpoint.units import LENGTH, OFFSET
 
 _SUPPORTS = {"free": 0, "concrete": 1, "grout": 2}
@@ -28,8 +28,8 @@ class PackedPlates:
 def pack_plates(attachment: Rows) -> PackedPlates:
     """Read ``plate`` of every attachment. Flaws: a width out of range or missing."""
     count = len(attachment)
-    no, zero = np.zeros(count, dtype=np.bool_), np.zeros(count)
     if not attachment.gives("plate"):
+        no, zero = filled(count, False, np.bool_), filled(count, 0.0)
         plates = Plates(stated=no, x0=zero, x1=zero, y0=zero, y1=zero, contact=no)
         return PackedPlates(plates=plates, on_grout=no, support_assumed=no)
     stated = ~attachment.silent("plate")
@@ -37,7 +37,7 @@ def pack_plates(attachment: Rows) -> PackedPlates:
     center = plate.child("center")
     half = {name: plate.quantity(f"width_{name}", LENGTH, fill=0.0) / 2 for name in ("x", "y")}
     for name, width in half.items():
-        for at in np.flatnonzero(stated & (width == 0)).tolist():
+        for at in places(stated & (width == 0)):
             if plate.values(f"width_{name}")[at] is None:
                 plate.flaw(at, f"width_{name}", "A plate needs its width along x and along y.", code="missing")
     x, y = (np.where(stated, center.quantity(name, OFFSET, fill=0.0), 0.0) for name in ("x", "y"))

@@ -11,7 +11,7 @@ from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
 from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
-from hangpoint.core.hang_point.surroundings import HOLLOW_CORE, MASONRY
+from hangpoint.core.hang_point.surroundings import BASE_KINDS, HOLLOW_CORE, MASONRY
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
@@ -20,14 +20,14 @@ from hangpoint.pack.anchors import PackedAnchors, open_anchors, pack_anchors
 from hangpoint.pack.base_kinds import anchored, base_kinds, in_concrete
 from hangpoint.pack.decks import pack_decks
 from hangpoint.pack.fixings import pack_fixings
-from hangpoint.pack.flags import Flags
+from hangpoint.pack.flags import Flags, bits_of
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.geometry import Placed, geometry_flaws
 from hangpoint.pack.groups import Sheared, group_assumptions, shear_of
 from hangpoint.pack.hangs import PackedHangs, pack_hangs
 from hangpoint.pack.labels import Labels, pack_labels
 from hangpoint.pack.plates import pack_plates
-from hangpoint.pack.pull import Object, Rows
+from hangpoint.pack.pull import Object, Rows, filled, places
 from hangpoint.pack.rods import ROD_RULES, stated_rods
 from hangpoint.pack.surroundings import (
     OF_BREAKOUT,
@@ -42,11 +42,16 @@ from hangpoint.units import AREA, LENGTH, STRESS, System
 LAMBDA = {"normalweight": 1.0, "sand_lightweight": 0.85, "all_lightweight": 0.75}
 """lambda of ACI 318-19 19.2.4 by the composition of the aggregate."""
 
+_LAMBDAS = np.array(list(LAMBDA.values()))
 _DENSITY_CODES = {name: code for code, name in enumerate(LAMBDA)}
 _STATES = {"cracked": 1, "uncracked": 0}
 _EDGE_REINFORCEMENT = {"none": 0, "edge_bar": 1, "edge_bar_and_stirrups": 2}
 _FACES = {"soffit": 0, "side": 1, "top": 2}
+_FACE_UNSTATED = np.array([_FACES["side" if name == "masonry" else "soffit"] for name in BASE_KINDS], dtype=np.int8)
 _CATEGORIES = {name: code for code, name in enumerate("ABCDEF")}
+_EDGE_DISTANCES = {
+    name: f'The edge distance on the side {name}, or "none" where no edge is within reach,' for name in EDGES
+}
 _F_C_ASSUMED = 2500.0
 _ROUNDING = 1e-9
 """Of a conversion: 82.55 mm and 3-1/4 in are one length."""
@@ -92,8 +97,7 @@ def pack_points(
     count = len(objects)
     items = Rows(objects, default=default, path="", index=index, local=range(count), system=system, flaws=flaws)
     assumptions, not_checked = Flags(Assumption, count), Flags(NotChecked, count)
-    for always in _NEVER_CHECKED:
-        not_checked.set(always)
+    not_checked.set(_NEVER_CHECKED)
     hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
     kinds = base_kinds(items.child("base"))
     solid = anchored(kinds)
@@ -126,10 +130,8 @@ def pack_points(
         _by_allowables(items, allowables, hangs, rods, anchors, assumptions=assumptions, not_checked=not_checked)
     placed = Placed(layouts=anchors.layouts, plates=plates.plates, bases=bases, products=products)
     geometry_flaws(items, placed, hangs)
-    for member in OF_THE_ANCHOR:
-        assumptions.clear(member, ~solid)
-    for member in OF_BREAKOUT:
-        assumptions.clear(member, decks.in_deck)
+    assumptions.clear(OF_THE_ANCHOR, ~solid)
+    assumptions.clear(OF_BREAKOUT, decks.in_deck)
     points = Points(
         count=count,
         hangs=hangs.hangs,
@@ -159,7 +161,7 @@ def pack_points(
     )
 
 
-_NEVER_CHECKED = (
+_NEVER_CHECKED = bits_of(
     NotChecked.HARDWARE,
     NotChecked.NEIGHBOURS,
     NotChecked.MEMBER,
@@ -167,7 +169,7 @@ _NEVER_CHECKED = (
     NotChecked.REINFORCEMENT,
     NotChecked.FIRE,
 )
-_OF_THE_CODE = (
+_OF_THE_CODE = bits_of(
     Assumption.C_AC_BY_CODE,
     Assumption.K_C_BY_CODE,
     Assumption.LAMBDA_ON_PULLOUT,
@@ -195,13 +197,12 @@ def _by_allowables(
 ) -> None:
     """What is assumed, left unchecked or contradictory where chapter 17 isn't the method."""
     other = allowables.method != CHAPTER_17
-    for member in _OF_THE_CODE:
-        assumptions.clear(member, other)
+    assumptions.clear(_OF_THE_CODE, other)
     table = allowables.method == TABLE
     assumptions.set(Assumption.ANCHORS_ALONE, other & anchors.layouts.several)
     not_checked.set(NotChecked.SPRINKLER_RULE, table & hangs.hangs.sprinkler)
     by_strength = other & ~allowables.by_strength & (rods.rule == ROD_RULES["tensile_strength"])
-    for at in np.flatnonzero(by_strength).tolist():
+    for at in places(by_strength):
         items.child("rod").flaw(
             at,
             "rule",
@@ -231,7 +232,7 @@ def _product_assumptions(
 def _shear_assumptions(items: Rows, shear: Sheared, product: Products, bases: Bases, assumptions: Flags) -> None:
     """What is taken of the attachment, the edge and the steel where an anchor is sheared."""
     sheared = shear.any_axis
-    if not sheared.any():
+    if not np.count_nonzero(sheared):
         return
     near = np.isfinite(bases.c_a).any(axis=1) & sheared
     assumptions.set(Assumption.FLUSH, sheared & np.array([not own for own in items.values("attachment")]))
@@ -248,25 +249,28 @@ def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags
     read = stated_rods(rod)
     sprinkler = hangs.hangs.sprinkler
     # The table goes by the pipe alone: with point loads on the run the rod is checked by its load as well.
-    loaded = np.zeros(len(rod), dtype=np.bool_)
-    loaded[hangs.runs.point[hangs.loads.run]] = True
-    by_default = np.where(sprinkler & ~loaded, ROD_RULES["sprinkler_size_table"], ROD_RULES["sp58_allowable"])
-    rule = np.where(read.stated, np.where(read.rule >= 0, read.rule, by_default), NO_ROD).astype(np.int8)
-    for at in np.flatnonzero((rule == ROD_RULES["sprinkler_size_table"]) & ~sprinkler):
+    unloaded = sprinkler.copy()
+    unloaded[hangs.runs.point[hangs.loads.run]] = False
+    by_default = np.where(unloaded, ROD_RULES["sprinkler_size_table"], ROD_RULES["sp58_allowable"])
+    silent = read.rule < 0
+    rule = np.where(read.stated, np.where(silent, by_default, read.rule), NO_ROD).astype(np.int8)
+    by_table = rule == ROD_RULES["sprinkler_size_table"]
+    for at in places(by_table & ~sprinkler):
         rod.flaw(
-            int(at),
+            at,
             "rule",
             "The size table is for sprinkler lines; for any other load name a rule that checks the load.",
             code="contradiction",
             allowed=[name for name in RULE_NAMES if name != "sprinkler_size_table"],
         )
-    assumptions.set(Assumption.ROD_RULE, read.stated & (read.rule < 0))
-    not_checked.set(NotChecked.ROD_LOAD, rule == ROD_RULES["sprinkler_size_table"])
+    assumptions.set(Assumption.ROD_RULE, read.stated & silent)
+    not_checked.set(NotChecked.ROD_LOAD, by_table)
     by_strength = rule == ROD_RULES["tensile_strength"]
     assumptions.set(Assumption.ROD_MATERIAL, by_strength & ~read.graded)
     not_checked.set(NotChecked.ROD, ~read.stated)
-    by_service = (rule == ROD_RULES["sp58_allowable"]) | (rule == ROD_RULES["sp58_allowable_older"])
-    not_checked.set(NotChecked.ROD_SERVICE_LOAD, by_service & factored)
+    if factored:
+        by_service = (rule == ROD_RULES["sp58_allowable"]) | (rule == ROD_RULES["sp58_allowable_older"])
+        not_checked.set(NotChecked.ROD_SERVICE_LOAD, by_service)
     return Rods(
         rule=rule,
         size_table=read.stated & sprinkler,
@@ -283,28 +287,19 @@ def _bases(items: Rows, h_ef: Floats, kinds: Codes, *, assumptions: Flags) -> Ba
     base = items.child("base")
     concrete = in_concrete(kinds)
     stated = base.codes("density", _DENSITY_CODES, what="The density class of the concrete", absent=0, where=concrete)
-    density = np.where(concrete, stated, 0)
+    density = stated * concrete
     lightweight = density > 0
     solid = anchored(kinds)
     thickness = base.quantity("thickness", LENGTH, what="The thickness of the member", fill=np.inf, where=solid)
     edges = base.child("edges")
-    c_a = np.stack(
-        [
-            edges.quantity(
-                name,
-                LENGTH,
-                what=f'The edge distance on the side {name}, or "none" where no edge is within reach,',
-                fill=1.0,
-                where=solid,
-            )
-            for name in EDGES
-        ],
-        axis=1,
-    )
+    c_a = np.empty((len(items), len(EDGES)))
+    for side, name in enumerate(EDGES):
+        c_a[:, side] = edges.quantity(name, LENGTH, what=_EDGE_DISTANCES[name], fill=1.0, where=solid)
     c_a[~solid] = np.inf
-    for at in np.flatnonzero((h_ef >= thickness * (1 - _ROUNDING)) & (thickness > 0) & solid):
+    too_deep = h_ef >= thickness * (1 - _ROUNDING)
+    for at in places(too_deep & (thickness > 0) & solid) if np.count_nonzero(too_deep) else ():
         items.flaw(
-            int(at),
+            at,
             "anchor/h_ef",
             "The embedment reaches or passes the far face of the member.",
             slug="impossible-geometry",
@@ -315,9 +310,8 @@ def _bases(items: Rows, h_ef: Floats, kinds: Codes, *, assumptions: Flags) -> Ba
     (a_s_n, f_y_n), (a_s_v, f_y_v) = (_reinforcement(base, name) for name in ("tension", "shear"))
     assumptions.set(Assumption.NO_SUPPLEMENTARY, base.silent("supplementary"))
     face = base.codes("face", _FACES)
-    wall = kinds == MASONRY
-    assumptions.set(Assumption.OVERHEAD, (face < 0) & ~wall)
-    face = np.where((face < 0) & wall, _FACES["side"], face)
+    silent = face < 0
+    assumptions.set(Assumption.OVERHEAD, silent & (kinds != MASONRY))
     return Bases(
         f_c=_strength(base, kinds, assumptions),
         lightweight=lightweight,
@@ -331,16 +325,19 @@ def _bases(items: Rows, h_ef: Floats, kinds: Codes, *, assumptions: Flags) -> Ba
         f_y_n=f_y_n,
         a_s_v=a_s_v,
         f_y_v=f_y_v,
-        face=np.maximum(face, 0).astype(np.int8),
+        face=np.where(silent, _FACE_UNSTATED[kinds], face),
         category=seismic,
     )
 
 
 def _reinforcement(base: Rows, direction: str) -> tuple[Floats, Floats]:
     """Area and yield strength of anchor reinforcement, zeros where none is stated."""
+    if not base.gives("anchor_reinforcement"):
+        nothing = filled(len(base), 0.0)
+        return nothing, nothing
     bars = base.child("anchor_reinforcement").child(direction)
     area, f_y = bars.quantity("area", AREA, fill=0.0), bars.quantity("f_y", STRESS, fill=0.0)
-    for at in np.flatnonzero((area > 0) != (f_y > 0)).tolist():
+    for at in places((area > 0) != (f_y > 0)):
         lacking = "f_y" if area[at] > 0 else "area"
         bars.flaw(at, lacking, f"Anchor reinforcement needs its {lacking} as well.", code="missing")
     return area, f_y
@@ -348,8 +345,8 @@ def _reinforcement(base: Rows, direction: str) -> tuple[Floats, Floats]:
 
 def _strength(base: Rows, kinds: Codes, assumptions: Flags) -> Floats:
     strength = base.child("strength")
-    for at, name in enumerate(strength.values("class")):
-        if name is not None:
+    if strength.gives("class"):
+        for at in places(~strength.silent("class")):
             strength.flaw(
                 at,
                 "class",
@@ -358,6 +355,8 @@ def _strength(base: Rows, kinds: Codes, assumptions: Flags) -> Floats:
             )
     f_c = strength.quantity("f_c", STRESS)
     silent = np.isnan(f_c)
+    if not np.count_nonzero(silent):
+        return f_c
     assumptions.set(Assumption.F_C, silent & (in_concrete(kinds) | (kinds == HOLLOW_CORE)))
     return np.where(silent, _F_C_ASSUMED, f_c)
 
@@ -365,32 +364,34 @@ def _strength(base: Rows, kinds: Codes, assumptions: Flags) -> Floats:
 def _lambda(
     base: Rows, density: np.ndarray[Any, Any], lightweight: Bools, concrete: Bools, assumptions: Flags
 ) -> Floats:
-    stated = [own if here else None for own, here in zip(base.values("lambda"), concrete.tolist(), strict=True)]
-    by_density = np.array(list(LAMBDA.values()))[density]
-    own = np.array([np.nan if value is None else value for value in stated], dtype=np.float64)
-    for at in np.flatnonzero(~lightweight & (own < 1)):
+    by_density = _LAMBDAS[density]
+    if not base.gives("lambda"):
+        assumptions.set(Assumption.LAMBDA, lightweight)
+        return by_density
+    own = np.where(concrete, base.numbers("lambda", np.nan), np.nan)
+    for at in places(~lightweight & (own < 1)):
         base.flaw(
-            int(at),
+            at,
             "lambda",
             "lambda below 1 is for lightweight concrete; the density says normalweight.",
             code="contradiction",
         )
-    assumptions.set(Assumption.LAMBDA, lightweight & np.isnan(own))
-    return np.where(np.isnan(own), by_density, own)
+    silent = np.isnan(own)
+    assumptions.set(Assumption.LAMBDA, lightweight & silent)
+    return np.where(silent, by_density, own)
 
 
 def _cracked(base: Rows, concrete: Bools, assumptions: Flags) -> Bools:
     state = np.where(concrete, base.codes("state", _STATES), 1)
     assumptions.set(Assumption.CRACKED, state < 0)
-    uncracked = np.flatnonzero(state == 0)
-    if len(uncracked):
-        decided = base.values("state_decided_by")
-        for at in uncracked.tolist():
-            if decided[at] is None:
-                base.flaw(
-                    int(at),
-                    "state_decided_by",
-                    "Uncracked concrete needs who decided it, for instance the engineer of record.",
-                    code="missing",
-                )
+    uncracked = places(state == 0)
+    decided = base.values("state_decided_by") if uncracked else ()
+    for at in uncracked:
+        if decided[at] is None:
+            base.flaw(
+                at,
+                "state_decided_by",
+                "Uncracked concrete needs who decided it, for instance the engineer of record.",
+                code="missing",
+            )
     return state != 0

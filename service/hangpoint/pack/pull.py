@@ -4,11 +4,10 @@ Values have passed the schema, so a text is of its kind's grammar and a number i
 presence and the range in the core unit.
 """
 
-from collections.abc import Callable, Hashable, Mapping, Sequence
-from functools import cache
-from itertools import repeat
-from math import nan
-from operator import contains, itemgetter
+import math
+from collections.abc import Callable, Collection, Hashable, Mapping, Sequence
+from functools import cache, lru_cache
+from itertools import chain
 from typing import Any, TypeVar
 
 import numpy as np
@@ -29,12 +28,15 @@ class Rows:
     """The same object of some items: ``objects`` in order, ``default`` behind each.
 
     ``local`` is the place of each in the columns of the batch, ``index`` its row in the request. ``path`` is the place
-    in the item, within that of ``within`` where the objects are entries of lists. Objects that all have the same names,
-    as those of one program mostly have, are turned into columns at once: going to every object for each name costs more
-    than all the rest.
+    in the item, within that of ``within`` where the objects are entries of lists; ``blank`` says that no object states
+    anything. Objects that all have the same names, as those of one program mostly have, are turned into columns at
+    once. A column of a name that no object states is one number for all rows and must not be written to.
     """
 
-    __slots__ = ("_children", "_columns", "default", "flaws", "index", "local", "objects", "path", "system", "within")
+    __slots__ = (
+        *("_children", "_columns", "_count", "_names", "default", "flaws"),
+        *("index", "local", "objects", "path", "system", "within"),
+    )
 
     def __init__(
         self,
@@ -47,9 +49,12 @@ class Rows:
         system: System,
         flaws: Flaws,
         within: Sequence[str] = (),
+        blank: bool = False,
     ) -> None:
         self.objects = objects
-        self._columns = _columns(objects)
+        self._count = len(objects)
+        self._columns: Mapping[str, Sequence[Any]] | None = EMPTY if blank else _columns(objects)
+        self._names: Collection[str] = set().union(*objects) if self._columns is None else self._columns
         self._children: dict[str, Rows] = {}
         self.local = local
         self.default = default
@@ -60,7 +65,7 @@ class Rows:
         self.within = within
 
     def __len__(self) -> int:
-        return len(self.objects)
+        return self._count
 
     def child(self, name: str) -> "Rows":
         """The object under ``name`` of every item, merged key by key with the default's."""
@@ -75,6 +80,7 @@ class Rows:
                 system=self.system,
                 flaws=self.flaws,
                 within=self.within,
+                blank=name not in self._names,
             )
         return known
 
@@ -120,9 +126,10 @@ class Rows:
     def of_kind(self, name: str, kind: str, kinds: Sequence[str | None]) -> "Rows":
         """The object under ``name`` of the items of one kind; a default of another kind stands behind none of them."""
         default = self.default.get(name, EMPTY)
-        if kinds.count(kind) == len(kinds) and default.get("kind", kind) == kind:
+        number = kinds.count(kind)
+        if number == len(kinds) and default.get("kind", kind) == kind:
             return self.child(name)
-        at = [place for place, own in enumerate(kinds) if own == kind]
+        at = [place for place, own in enumerate(kinds) if own == kind] if number else []
         values = self.stated(name, EMPTY)
         return Rows(
             [values[place] for place in at],
@@ -140,21 +147,19 @@ class Rows:
 
     def gives(self, name: str) -> bool:
         """Whether any item or the default has a value under ``name``."""
-        if self._columns is not None:
-            return name in self.default or name in self._columns
-        return name in self.default or any(map(contains, self.objects, repeat(name)))
+        return name in self._names or name in self.default
 
     def silent(self, name: str) -> Bools:
         """Where neither an item nor the default has a value under ``name``."""
-        if not self.gives(name):
-            return np.ones(len(self), dtype=np.bool_)
+        if name not in self._names:
+            return filled(self._count, self.default.get(name) is None, np.bool_)
         return np.array([value is None for value in self.values(name)], dtype=np.bool_)
 
     def stated(self, name: str, absent: Any = None) -> Sequence[Any]:
         """The value under ``name`` of every item itself, ``absent`` where it has none."""
-        if self._columns is not None:
-            return self._columns[name] if name in self._columns else (absent,) * len(self.objects)
-        return [own.get(name, absent) for own in self.objects]
+        if name not in self._names:
+            return (absent,) * self._count
+        return [own.get(name, absent) for own in self.objects] if self._columns is None else self._columns[name]
 
     def required(self, name: str, what: str, allowed: Sequence[str] = (), where: Bools | None = None) -> Sequence[Any]:
         """As `values`, and a flaw wherever there is none; with ``where`` only there."""
@@ -180,32 +185,36 @@ class Rows:
         )
 
     def quantity(
-        self, name: str, kind: QuantityKind, *, what: str = "", fill: float = nan, where: Bools | None = None
+        self, name: str, kind: QuantityKind, *, what: str = "", fill: float = math.nan, where: Bools | None = None
     ) -> Floats:
         """A quantity in its core unit; ``fill`` where absent, and a flaw there if ``what`` says what is required.
 
         With ``where`` it is required only there.
         """
-        if not what and not self.gives(name):
-            return np.full(len(self), fill)
-        values = self.required(name, what, where=where) if what else self.values(name)
-        column = convert(values, kind, self.system, absent=fill)
-        bad = out_of_range(column, kind)
-        if bad.any():
-            for at in np.flatnonzero(bad).tolist():
-                if values[at] is not None:
-                    self.flaw(at, name, range_text(kind, self.system), slug="quantity")
+        if not (what or self.gives(name)):
+            return filled(self._count, fill)
+        values = self.values(name)
+        column = convert(values, kind, self.system)
+        if ordinary(column, kind):
+            return column
+        if what:
+            self.required(name, what, where=where)
+        for at in places(out_of_range(column, kind)):
+            self.flaw(at, name, range_text(kind, self.system), slug="quantity")
+        column[np.isnan(column)] = fill
         return column
 
     def listed(self, name: str, lists: Sequence[Sequence[Any]], kind: QuantityKind, key: str = "") -> Floats:
         """A quantity of every entry of the lists under ``name`` (of its ``key``), one after the other; 0 if absent."""
-        values = [entry.get(key) if key else entry for several in lists for entry in several]
-        column = convert(values, kind, self.system, absent=0.0)
-        bad = out_of_range(column, kind)
-        if bad.any():
-            places = [(at, place) for at, several in enumerate(lists) for place in range(len(several))]
-            for flat in np.flatnonzero(bad):
-                at, place = places[flat]
+        flat = chain.from_iterable(lists)
+        column = convert([entry.get(key) for entry in flat] if key else list(flat), kind, self.system, absent=0.0)
+        if ordinary(column, kind):
+            return column
+        bad = places(out_of_range(column, kind))
+        if bad:
+            entries = [(at, place) for at, several in enumerate(lists) for place in range(len(several))]
+            for flat_place in bad:
+                at, place = entries[flat_place]
                 tail = f"{name}/{place}/{key}" if key else f"{name}/{place}"
                 self.flaw(at, tail, range_text(kind, self.system), slug="quantity")
         return column
@@ -213,13 +222,13 @@ class Rows:
     def numbers(self, name: str, absent: float) -> Floats:
         """A plain number of every item, ``absent`` where there is none."""
         if not self.gives(name):
-            return np.full(len(self), absent)
+            return filled(self._count, absent)
         return np.array([absent if value is None else value for value in self.values(name)], dtype=np.float64)
 
     def true(self, name: str) -> Bools:
         """Where the value is true; what is not stated is not."""
-        if not self.gives(name):
-            return np.zeros(len(self), dtype=np.bool_)
+        if name not in self._names:
+            return filled(self._count, bool(self.default.get(name)), np.bool_)
         return np.array([bool(value) for value in self.values(name)], dtype=np.bool_)
 
     def codes(
@@ -232,12 +241,28 @@ class Rows:
         where: Bools | None = None,
     ) -> np.ndarray[Any, Any]:
         """Words as small integers; ``absent`` where there is none. ``what`` and ``where`` as `quantity` takes them."""
-        if not what and not self.gives(name):
-            return np.full(len(self), absent, dtype=np.int8)
-        values = self.required(name, what, tuple(table), where) if what else self.values(name)
-        if None in values:
-            return np.array([absent if v is None else table[v] for v in values], dtype=np.int8)
-        return np.fromiter(map(table.__getitem__, values), dtype=np.int8, count=len(values))
+        if not (what or name in self._names):
+            word = self.default.get(name)
+            return filled(self._count, absent if word is None else table[word], np.int8)
+        values = self.values(name)
+        if None not in values:
+            return np.fromiter(map(table.__getitem__, values), dtype=np.int8, count=len(values))
+        if what:
+            self.required(name, what, tuple(table), where)
+        return np.array([absent if word is None else table[word] for word in values], dtype=np.int8)
+
+
+@lru_cache(maxsize=128)
+def filled(count: int, value: float, dtype: Any = np.float64) -> NDArray[Any]:
+    """(count,) one value in every row: a column that many tables share and none may write to."""
+    column = np.full(count, value, dtype=dtype)
+    column.setflags(write=False)
+    return column
+
+
+def places(holds: Bools) -> list[int]:
+    """The rows in which it holds, rising."""
+    return holds.nonzero()[0].tolist()
 
 
 def _columns(objects: Sequence[Object]) -> Mapping[str, Sequence[Any]] | None:
@@ -246,9 +271,7 @@ def _columns(objects: Sequence[Object]) -> Mapping[str, Sequence[Any]] | None:
     if set(map(len, objects)) - {len(names)}:
         return None
     try:
-        if len(names) < 2:
-            return {name: [own[name] for own in objects] for name in names}
-        return dict(zip(names, zip(*map(itemgetter(*names), objects), strict=True), strict=True))
+        return {name: [own[name] for own in objects] for name in names}
     except KeyError:
         return None
 
@@ -265,19 +288,33 @@ def found_rows(keys: Sequence[Hashable], find: Callable[[Any], _Found | None]) -
         The place of each key's value in the list of values found, and that list; the place of a key without a value is
         the length of the list.
     """
-    places: dict[Hashable, int] = {}
-    values: list[_Found] = []
-    for key in dict.fromkeys(keys):
-        value = find(key)
+    found = _Places(find)
+    place = np.fromiter(map(found.__getitem__, keys), dtype=np.intp, count=len(keys))
+    place[place < 0] = len(found.values_found)
+    return place, found.values_found
+
+
+class _Places(dict[Any, int]):
+    """Places of values in the list of those found by their keys; -1 of a key without one."""
+
+    def __init__(self, find: Callable[[Any], Any]) -> None:
+        super().__init__()
+        self._find = find
+        self.values_found: list[Any] = []
+
+    def __missing__(self, key: Any) -> int:
+        value = self._find(key)
+        place = self[key] = -1 if value is None else len(self.values_found)
         if value is not None:
-            places[key] = len(values)
-            values.append(value)
-    absent = len(values)
-    return np.array([places.get(key, absent) for key in keys], dtype=np.intp), values
+            self.values_found.append(value)
+        return place
 
 
 class _Known(dict[Any, float]):
-    """Numbers and texts of one kind seen so far, in the core unit. A number and an equal one are one key."""
+    """Numbers and texts of one kind seen so far, in the core unit; nan for None.
+
+    A number and an equal one are one key.
+    """
 
     def __init__(self, kind: QuantityKind, system: System) -> None:
         super().__init__()
@@ -287,7 +324,10 @@ class _Known(dict[Any, float]):
     def __missing__(self, value: Any) -> float:
         if len(self) >= MAX_REMEMBERED:
             self.clear()
-        size = self._read(value) if isinstance(value, str) else float(value) * self._factor
+        if isinstance(value, str):
+            size = self._read(value)
+        else:
+            size = math.nan if value is None else float(value) * self._factor
         found = self[value] = size + 0.0  # no negative zero, which equals zero as a key
         return found
 
@@ -297,12 +337,18 @@ def _known(kind: str, system: System) -> _Known:
     return _Known(KINDS[kind], system)
 
 
-def convert(values: Sequence[Any], kind: QuantityKind, system: System, *, absent: float = nan) -> Floats:
+def convert(values: Sequence[Any], kind: QuantityKind, system: System, *, absent: float = math.nan) -> Floats:
     """Numbers and texts of one kind in the core unit; None becomes ``absent`` and the word none becomes infinite."""
     known = _known(kind.name, system)
-    if None in values:
-        return np.array([absent if v is None else known[v] for v in values], dtype=np.float64)
-    return np.fromiter(map(known.__getitem__, values), dtype=np.float64, count=len(values))
+    column = np.fromiter(map(known.__getitem__, values), dtype=np.float64, count=len(values))
+    if not math.isnan(absent):
+        column[np.isnan(column)] = absent
+    return column
+
+
+def ordinary(column: Floats, kind: QuantityKind) -> bool:
+    """Every row has a value well within the bounds of its kind, as nearly all have."""
+    return np.count_nonzero((column > kind.least) & (column < kind.most)) == len(column)
 
 
 def out_of_range(column: Floats, kind: QuantityKind) -> Bools:

@@ -2,12 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import repeat
 
 import numpy as np
 
 from hangpoint.core.hanger.rod import ROD_MATERIALS, RULES, THREADS, Thread
 from hangpoint.core.quantity import Bools, Codes, Floats
-from hangpoint.pack.pull import Rows
+from hangpoint.pack.pull import Rows, places
 from hangpoint.units import STRESS
 
 ROD_RULES: Mapping[str, int] = {name: code for code, name in enumerate(RULES)}
@@ -16,8 +17,9 @@ ROD_RULES: Mapping[str, int] = {name: code for code, name in enumerate(RULES)}
 _MATERIAL_ROWS = {name: row for row, name in enumerate(ROD_MATERIALS)}
 _F_U = np.array(list(ROD_MATERIALS.values()))
 _NO_THREAD = Thread(1.0, 0.1, 1.0, 1.0)
-_THREADS = np.array([*THREADS.values(), _NO_THREAD])
+_THREADS = np.array([*THREADS.values(), _NO_THREAD]).T
 _THREAD_ROWS = {size: row for row, size in enumerate(THREADS)}
+_UNKNOWN = _MATERIAL_ROWS["unknown"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,21 +45,25 @@ def stated_rods(rod: Rows) -> StatedRods:
     Flaws: a size that the tables don't have, a strength out of range.
     """
     sizes = rod.values("size")
-    for at, size in enumerate(sizes):
-        if size is not None and size not in THREADS:
+    row = np.fromiter(map(_THREAD_ROWS.get, sizes, repeat(-1)), dtype=np.intp, count=len(sizes))
+    stated = row >= 0
+    for at in places(~stated):
+        if sizes[at] is not None:
+            stated[at] = True
             rod.flaw(
                 at, "size", "There is no rod of this size in the tables.", slug="unknown-option", allowed=tuple(THREADS)
             )
-    threads = _THREADS[[_THREAD_ROWS.get(size, -1) for size in sizes]]
+    d, pitch, k_root, k_stress = _THREADS[:, row]
     f_u = rod.quantity("f_u", STRESS, fill=0.0)
-    material = rod.codes("material", _MATERIAL_ROWS, absent=_MATERIAL_ROWS["unknown"])
+    material = rod.codes("material", _MATERIAL_ROWS, absent=_UNKNOWN)
+    strong = f_u > 0
     return StatedRods(
-        stated=np.array([size is not None for size in sizes], dtype=np.bool_),
-        d=threads[:, 0],
-        pitch=threads[:, 1],
-        k_root=threads[:, 2],
-        k_stress=threads[:, 3],
+        stated=stated,
+        d=d,
+        pitch=pitch,
+        k_root=k_root,
+        k_stress=k_stress,
         rule=rod.codes("rule", ROD_RULES),
-        f_u=np.where(f_u > 0, f_u, _F_U[material]),
-        graded=(f_u > 0) | (material != _MATERIAL_ROWS["unknown"]),
+        f_u=np.where(strong, f_u, _F_U[material]),
+        graded=strong | (material != _UNKNOWN),
     )

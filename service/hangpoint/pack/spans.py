@@ -20,11 +20,13 @@ def span_table(rows: Rows, name: str, lists: Sequence[Sequence[Any]]) -> tuple[F
 
     Flaws: a span out of range or below `LEAST_SPAN`.
     """
-    span_count = np.array([len(several) for several in lists], dtype=np.intp)
+    span_count = np.fromiter(map(len, lists), dtype=np.intp, count=len(lists))
     widest = max(int(span_count.max(initial=1)), 1)
     within = np.arange(widest)[None, :] < span_count[:, None]
     spans = np.zeros((len(lists), widest))
-    spans[within] = rows.listed(name, lists, DISTANCE)
-    for at, place in zip(*np.nonzero((spans < LEAST_SPAN) & within), strict=True):
-        rows.flaw(int(at), f"{name}/{place}", TOO_SHORT, slug="quantity")
+    stated = rows.listed(name, lists, DISTANCE)
+    spans[within] = stated
+    if np.count_nonzero(stated < LEAST_SPAN):
+        for at, place in zip(*np.nonzero((spans < LEAST_SPAN) & within), strict=True):
+            rows.flaw(int(at), f"{name}/{place}", TOO_SHORT, slug="quantity")
     return spans, span_count

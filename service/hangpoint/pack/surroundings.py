@@ -16,8 +16,8 @@ from hangpoint.core.hang_point.surroundings import (
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.base_kinds import anchored
-from hangpoint.pack.flags import Flags
-from hangpoint.pack.pull import Rows
+from hangpoint.pack.flags import Flags, bits_of
+from hangpoint.pack.pull import Rows, filled, places
 from hangpoint.product.product_row import PRINCIPLES
 from hangpoint.product.table import ProductTable
 from hangpoint.units import LENGTH
@@ -32,7 +32,7 @@ _FOLLOWS = np.array(
         for name in PRINCIPLES
     ]
 )
-OF_THE_ANCHOR = (
+OF_THE_ANCHOR = bits_of(
     Assumption.CRACKED,
     Assumption.NO_SUPPLEMENTARY,
     Assumption.OVERHEAD,
@@ -56,7 +56,7 @@ OF_THE_ANCHOR = (
     Assumption.EDGE_ROWS,
 )
 """Taken of an anchor in concrete; not said where the base is one that no anchor is checked in."""
-OF_BREAKOUT = (
+OF_BREAKOUT = bits_of(
     Assumption.LAMBDA,
     Assumption.NO_SUPPLEMENTARY,
     Assumption.OBLIQUE_SHEAR,
@@ -79,7 +79,7 @@ def pack_surroundings(items: Rows, kinds: Codes, table: ProductTable, assumption
     scanned = base.true("scanned")
     _named(base, scanned)
     tendon_depth = base.quantity("tendon_depth", LENGTH, fill=0.0)
-    for at in np.flatnonzero((tendon_depth > 0) & (tensioned == _TENSIONED["no"])).tolist():
+    for at in places((tendon_depth > 0) & (tensioned == _TENSIONED["no"])):
         base.flaw(
             at,
             "tendon_depth",
@@ -97,7 +97,7 @@ def pack_surroundings(items: Rows, kinds: Codes, table: ProductTable, assumption
         clear_cover=base.quantity("clear_cover", LENGTH, fill=0.0),
         tendon_depth=tendon_depth,
         drilled=drilled_depth(table),
-        point_limit=np.full(len(items), np.inf),
+        point_limit=filled(len(items), np.inf),
     )
 
 
@@ -113,11 +113,9 @@ def follow_up(table: ProductTable) -> Bools:
 
 def _named(base: Rows, scanned: Bools) -> None:
     """A scan names who made it."""
-    at = np.flatnonzero(scanned)
-    if not len(at):
-        return
-    by: Sequence[object] = base.values("scanned_by")
-    for place in at.tolist():
+    at = places(scanned)
+    by: Sequence[object] = base.values("scanned_by") if at else ()
+    for place in at:
         if by[place] is None:
             base.flaw(place, "scanned_by", "A scan needs who made it.", code="missing")
 

@@ -6,6 +6,7 @@ where the data are silent; the state, method and flag columns beside it say whet
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields
+from functools import cached_property
 from itertools import accumulate
 from typing import Any, Self, get_type_hints
 
@@ -20,7 +21,7 @@ from hangpoint.product.product_row import product_row
 
 INLINE_FAMILY = -1
 
-_DTYPES: Mapping[Any, Any] = {Floats: np.float64, Bools: np.bool_, Codes: np.int8, Index: np.intp}
+DTYPES: Mapping[Any, Any] = {Floats: np.float64, Bools: np.bool_, Codes: np.int8, Index: np.intp}
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -118,16 +119,16 @@ class ProductTable:
     """Index into `STEELS`, as ``coating`` into `COATINGS`; -1 where the material isn't stated."""
     coating: Codes
 
-    def __post_init__(self) -> None:
-        for name in _ARRAYS:
-            getattr(self, name).setflags(write=False)
-
     def __len__(self) -> int:
         return len(self.address)
 
     def take(self, rows: Index) -> Self:
         """The given rows, in that order, as a table."""
-        columns: dict[str, Any] = {name: getattr(self, name)[rows] for name in _ARRAYS}
+        columns: dict[str, Any] = {}
+        for names, block in self._blocks:
+            taken = block[:, rows]
+            taken.setflags(write=False)
+            columns.update(zip(names, taken, strict=True))
         at: list[int] = rows.tolist()
         return type(self)(
             address=tuple(map(self.address.__getitem__, at)),
@@ -136,6 +137,14 @@ class ProductTable:
             loads=tuple(map(self.loads.__getitem__, at)),
             **columns,
         )
+
+    @cached_property
+    def _blocks(self) -> list[tuple[tuple[str, ...], np.ndarray[Any, Any]]]:
+        """The columns of one type side by side, (columns, rows), with their names: rows of all are taken at once."""
+        names: dict[Any, list[str]] = {}
+        for name, dtype in _ARRAYS.items():
+            names.setdefault(dtype, []).append(name)
+        return [(tuple(own), np.stack([getattr(self, name) for name in own])) for own in names.values()]
 
     def bond_row(self, row: int, temperature: str, hole: str) -> int | None:
         """Row of ``bond`` for a row of the table in a condition; None if the product has no such condition."""
@@ -152,7 +161,7 @@ class ProductTable:
 
 
 _ARRAYS: dict[str, Any] = {
-    field.name: _DTYPES[get_type_hints(ProductTable)[field.name]]
+    field.name: DTYPES[get_type_hints(ProductTable)[field.name]]
     for field in fields(ProductTable)
     if field.name not in ("address", "bond", "deck", "loads")
 }
@@ -170,6 +179,7 @@ def concatenate(tables: Iterable[ProductTable]) -> ProductTable:
     for flute in FLUTES:
         row = columns[f"deck_{flute}"]
         row[row >= 0] += decks[row >= 0]
+    _freeze(columns)
     return ProductTable(
         address=tuple(address for part in parts for address in part.address),
         bond=joined(part.bond for part in parts),
@@ -177,6 +187,11 @@ def concatenate(tables: Iterable[ProductTable]) -> ProductTable:
         deck=joined_decks(part.deck for part in parts),
         **columns,
     )
+
+
+def _freeze(columns: Mapping[str, np.ndarray[Any, Any]]) -> None:
+    for column in columns.values():
+        column.setflags(write=False)
 
 
 def _offsets(parts: tuple[ProductTable, ...], lengths: list[int]) -> Index:
@@ -235,6 +250,7 @@ def _table(rows: list[Any]) -> ProductTable:
     }
     bond = bond_table(entry for row in rows for entry in row["bond"])
     address, loads = (tuple(row[name] for row in rows) for name in ("address", "loads"))
+    _freeze(columns)
     deck = deck_table(entry for row in rows for entry in row["deck"].values())
     return ProductTable(address=address, bond=bond, deck=deck, loads=loads, **columns)
 

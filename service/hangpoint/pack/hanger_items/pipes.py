@@ -45,7 +45,7 @@ def pack_pipes(rows: Rows, item: Index, notes: Notes) -> PipeLines:
 
 def _contents(rows: Rows, item: Index, notes: Notes) -> tuple[Floats, Bools]:
     """Density of what each pipe holds, lb/ft3, and where that is a gas."""
-    rho = rows.quantity("contents_density", DENSITY)
+    rho = rows.quantity("contents_density", DENSITY).copy()
     by_density = ~np.isnan(rho)
     sprinkler = rows.true("sprinkler")
     named = stated(rows, "contents")
