@@ -84,6 +84,13 @@ def test_zero_as_text_is_out_of_range(send_one):
     assert "out of range: at least" in problem["errors"][0]["detail"]
 
 
+@pytest.mark.parametrize("value", [1e9, -1_000_001.0, "99999999999999999e6 ft", "-1e6 mi", "400 km"])
+def test_a_coordinate_beyond_any_building(send_one, value):
+    problem = send_one(single(at={"level": "L1", "x": value}), status=422)
+    (error,) = problem["errors"]
+    assert (error["pointer"], error["code"]) == ("#/item/at/x", "quantity")
+
+
 @pytest.mark.parametrize(
     ("body", "status", "slug"),
     [

@@ -3,11 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
 from hangpoint.core.quantity import Floats, Index
 from hangpoint.pack.anchors import PackedAnchors
-from hangpoint.pack.pull import Rows, convert, filled
+from hangpoint.pack.pull import Rows
 from hangpoint.units import COORDINATE
 
 
@@ -46,13 +44,7 @@ def pack_labels(items: Rows, anchors: PackedAnchors) -> Labels:
         tags=items.values("tags"),
         member=base.values("member"),
         decided_by=base.values("state_decided_by"),
-        x=_coordinate(place, "x"),
-        y=_coordinate(place, "y"),
-        z=_coordinate(place, "z"),
+        x=place.quantity("x", COORDINATE),
+        y=place.quantity("y", COORDINATE),
+        z=place.quantity("z", COORDINATE),
     )
-
-
-def _coordinate(place: Rows, name: str) -> Floats:
-    if not place.gives(name):
-        return filled(len(place), np.nan)
-    return convert(place.values(name), COORDINATE, place.system)
