@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hangpoint.core.errors import NonFiniteError
-from hangpoint.pack.json_text import ABSENT, RowText, sparse
+from hangpoint.pack.json_text import ABSENT, RowText, by_index, sparse
 
 
 def read(text, count):
@@ -58,7 +58,46 @@ def test_numbers_of_a_strided_column_are_its_own():
     assert read(RowText.numbers(table[:, 1]), 3) == [1.0, 3.0, 5.0]
 
 
+def test_columns_of_numbers_are_each_their_own():
+    """One that doesn't vary is written once; 0.0 and -0.0 are equal and differ as texts."""
+    table = np.array([[1.0, 2.0], [3.0, 3.0], [0.0, -0.0], [5.0, 4.0]])
+    texts = RowText.number_columns(table)
+    assert [text.rows(2) for text in texts] == [[b"1.0", b"2.0"], [b"3.0"] * 2, [b"0.0", b"-0.0"], [b"5.0", b"4.0"]]
+    assert [len(text.columns) for text in texts] == [1, 0, 1, 1]
+
+
+@pytest.mark.parametrize("place", [(0, 1), (1, 0)])
+def test_a_table_of_numbers_is_finite(place):
+    table = np.array([[1.0, 2.0], [3.0, 3.0]])
+    table[place] = math.nan
+    with pytest.raises(NonFiniteError):
+        RowText.number_columns(table)
+
+
+@pytest.mark.parametrize("holds", [[True, False, True], [True] * 3, [False] * 3])
+def test_an_optional_member_of_the_rows_where_it_holds(holds):
+    text = RowText.object({"a": RowText.integers([1, 2, 3])}).only(np.array(holds))
+    assert list(text) == [b'{"a":%d}' % row if held else ABSENT for row, held in enumerate(holds, 1)]
+
+
+def test_a_text_is_made_once_a_key():
+    made = []
+    text = RowText.by_key(["a", "b", "a"], lambda key: (made.append(key), b'"%b"' % key.encode())[1])
+    assert text.rows(3) == [b'"a"', b'"b"', b'"a"']
+    assert sorted(made) == ["a", "b"]
+
+
+def test_the_last_text_by_index_is_that_of_none():
+    assert by_index((b"1", b"2", ABSENT), np.array([1, -1, 0])) == [b"2", ABSENT, b"1"]
+
+
+def test_columns_of_different_length_are_refused():
+    with pytest.raises(ValueError, match="shorter than"):
+        RowText.array([RowText.texts([b"1", b"2"]), RowText.texts([b"1"])]).rows(2)
+
+
 def test_nothing_makes_nothing():
     empty = np.array([])
+    assert RowText.array([RowText.integers([]), RowText.values([]), RowText.strings([])]).rows(0) == []
     assert RowText.object({"a": RowText.numbers(empty)}).rows(0) == []
     assert RowText.choice(("x",), empty.astype(np.intp)).rows(0) == []

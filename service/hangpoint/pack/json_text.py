@@ -61,6 +61,11 @@ class RowText:
         return cls(b'"%b"' % _HOLE, (orjson.dumps(values)[2:-2].split(b'","') if values else (),))
 
     @classmethod
+    def integers(cls, values: Sequence[int]) -> Self:
+        """Integers, one a row."""
+        return cls.texts(orjson.dumps(list(values))[1:-1].split(b",") if values else ())
+
+    @classmethod
     def numbers(cls, column: Floats) -> Self:
         """Numbers, one a row.
 
@@ -97,10 +102,10 @@ class RowText:
     @classmethod
     def fragment(cls, texts: Sequence[bytes], index: NDArray[Any]) -> Self:
         """One of the JSON texts a row, by index."""
-        places: list[int] = index.tolist()
-        if places and places.count(places[0]) == len(places):
-            return cls(texts[places[0]])
-        return cls.texts([texts[at] for at in places])
+        found = by_index(texts, index)
+        if found and found.count(found[0]) == len(found):
+            return cls(found[0])
+        return cls.texts(found)
 
     @classmethod
     def array(cls, entries: Sequence["RowText"]) -> Self:
@@ -169,6 +174,12 @@ def _option_texts(options: tuple[Any, ...]) -> list[bytes]:
 def _number_texts(numbers: Floats) -> list[bytes]:
     text = orjson.dumps(finite(numbers), option=orjson.OPT_SERIALIZE_NUMPY)
     return text[1:-1].split(b",") if len(numbers) else []
+
+
+def by_index(texts: Sequence[bytes], index: NDArray[Any]) -> list[bytes]:
+    """An optional member of a row each: one of the texts by index, of which the last, for -1, may be `ABSENT`."""
+    places: list[int] = index.tolist()
+    return [texts[at] for at in places]
 
 
 def sparse(count: int, at: Sequence[int], values: Sequence[Any]) -> list[bytes]:

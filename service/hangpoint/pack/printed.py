@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 import numpy as np
+import orjson
 
 from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.hang_point.cases import case_names
@@ -16,6 +17,8 @@ SERVICE_NAME = "service"
 CASE_NAMES: tuple[str, ...] = (*case_names((CASES[GIVEN].name,)), SERVICE_NAME)
 """Names of the load cases of a request that names none of its own."""
 
+_CASE_TEXTS = tuple(orjson.dumps(name) for name in CASE_NAMES)
+
 
 def printed_cases(names: Sequence[str]) -> Sequence[str]:
     """Names of the load cases by index, the service load last.
@@ -23,6 +26,11 @@ def printed_cases(names: Sequence[str]) -> Sequence[str]:
     Those of a request that names none are `CASE_NAMES`, so that their texts are written once.
     """
     return CASE_NAMES if tuple(names) == CASE_NAMES[:-1] else [*names, SERVICE_NAME]
+
+
+def case_texts(names: tuple[str, ...]) -> Sequence[bytes]:
+    """`printed_cases` as JSON."""
+    return _CASE_TEXTS if names == CASE_NAMES[:-1] else [orjson.dumps(name) for name in printed_cases(names)]
 
 
 def in_request_units(column: Floats, kind: QuantityKind, system: System) -> Floats:
