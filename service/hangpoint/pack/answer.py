@@ -157,13 +157,16 @@ def _governing_anchors(
     """Group and anchor that govern each point, and all anchors of the group where there are several."""
     if not several.any():
         return _FIRST, _FIRST, {}
-    at = np.arange(verdicts.count)
-    found = np.array([group_and_anchor(mode, verdicts) for mode in verdicts.modes])[which, :, at]
-    lists = [anchor_lists(mode, verdicts, several) for mode in verdicts.modes]
+    group, anchor = np.zeros((2, verdicts.count), dtype=np.intp)
     governing: list[int] = which.tolist()
-    texts = [lists[mode][point] for point, mode in enumerate(governing)]
-    group, anchor = (RowText.integers(column.tolist()) for column in found.T)
-    return group, anchor, {"anchors": texts}
+    lists: dict[int, list[bytes]] = {}
+    for place in sorted(set(governing)):
+        mode, own = verdicts.modes[place], which == place
+        number, first = group_and_anchor(mode, verdicts)
+        group[own], anchor[own] = number[own], first[own]
+        lists[place] = anchor_lists(mode, verdicts, several)
+    texts = [lists[place][point] for point, place in enumerate(governing)]
+    return RowText.integers(group.tolist()), RowText.integers(anchor.tolist()), {"anchors": texts}
 
 
 def _next(verdicts: Verdicts, cases: Sequence[bytes]) -> Sequence[bytes]:

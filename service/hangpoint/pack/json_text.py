@@ -102,10 +102,22 @@ class RowText:
     @classmethod
     def fragment(cls, texts: Sequence[bytes], index: NDArray[Any]) -> Self:
         """One of the JSON texts a row, by index."""
-        found = by_index(texts, index)
-        if found and found.count(found[0]) == len(found):
-            return cls(found[0])
-        return cls.texts(found)
+        places: list[int] = index.tolist()
+        if places and places.count(places[0]) == len(places):
+            return cls(texts[places[0]])
+        return cls.texts([texts[at] for at in places])
+
+    @classmethod
+    def fragments(cls, texts: Sequence[Sequence[bytes]], table: NDArray[Any]) -> list[Self]:
+        """Several columns of `fragment`: the indices of each row of the table (columns, rows) into texts of its own."""
+        if not table.size:
+            return [cls.texts(()) for _ in table]
+        varies: list[bool] = (table != table[:, :1]).any(axis=1).tolist()
+        first: list[int] = table[:, 0].tolist()
+        return [
+            cls.texts(by_index(own, index)) if each else cls(own[at])
+            for own, index, each, at in zip(texts, table, varies, first, strict=True)
+        ]
 
     @classmethod
     def array(cls, entries: Sequence["RowText"]) -> Self:
@@ -172,8 +184,9 @@ def _option_texts(options: tuple[Any, ...]) -> list[bytes]:
 
 
 def _number_texts(numbers: Floats) -> list[bytes]:
-    text = orjson.dumps(finite(numbers), option=orjson.OPT_SERIALIZE_NUMPY)
-    return text[1:-1].split(b",") if len(numbers) else []
+    if not len(numbers):
+        return []
+    return orjson.dumps(finite(numbers), option=orjson.OPT_SERIALIZE_NUMPY)[1:-1].split(b",")
 
 
 def by_index(texts: Sequence[bytes], index: NDArray[Any]) -> list[bytes]:

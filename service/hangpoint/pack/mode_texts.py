@@ -109,7 +109,7 @@ def _modes(
     verdicts: Verdicts, words: ModeWords, cases: Sequence[bytes], several: Bools, system: System
 ) -> list[RowText]:
     """The text of each mode; the numbers of all that apply anywhere are written at once."""
-    found = [RowText.fragment(absent, mode.reason) for absent, mode in zip(words.absent, verdicts.modes, strict=True)]
+    found = RowText.fragments(words.absent, np.array([mode.reason for mode in verdicts.modes]))
     places: list[int] = np.flatnonzero(np.any([mode.applies for mode in verdicts.modes], axis=1)).tolist()
     if not places:
         return found
@@ -118,16 +118,17 @@ def _modes(
     by_force = [not words.ratio[at] for at in places]
     table[by_force, :2] = in_request_units(table[by_force, :2], FORCE, system)
     numbers = iter(RowText.number_columns(table.reshape(-1, verdicts.count)))
+    load_cases = RowText.fragments([cases] * len(modes), np.array([mode.load_case for mode in modes]))
     edges: list[bool] = np.any(np.array([mode.edge for mode in modes]) >= 0, axis=1).tolist()
     shared = bool(several.any())
-    for at, mode, edge in zip(places, modes, edges, strict=True):
+    for at, mode, load_case, edge in zip(places, modes, load_cases, edges, strict=True):
         has = RowText.object(
             {
                 **words.heads[at],
                 "design_strength": next(numbers),
                 "demand": next(numbers),
                 "utilisation": next(numbers),
-                "load_case": RowText.fragment(cases, mode.load_case),
+                "load_case": load_case,
             },
             ({"edge": by_index(EDGE_TEXTS, mode.edge)} if edge else {})
             | ({"anchors": anchor_lists(mode, verdicts, several)} if shared else {}),
