@@ -135,6 +135,9 @@ def _governing(verdicts: Verdicts, words: ModeWords, cases: Sequence[bytes], sev
     edge = np.where(verdicts.governing >= 0, np.array([mode.edge for mode in modes])[which, at], -1)
     leads: list[int] = (which * count + case % count).tolist()
     group, anchor, anchors = _governing_anchors(verdicts, which, several)
+    utilisation, of_next = RowText.number_columns(np.array([verdicts.utilisation, verdicts.next_utilisation]))
+    following = RowText.object({"load_case": RowText.fragment(cases, verdicts.next_case), "utilisation": of_next})
+    has_next = (verdicts.next_case >= 0) & (verdicts.governing >= 0)
     return RowText.object(
         {
             "link": RowText.fragment(words.links, which),
@@ -142,12 +145,12 @@ def _governing(verdicts: Verdicts, words: ModeWords, cases: Sequence[bytes], sev
             "group": group,
             "anchor": anchor,
             "load_case": RowText.fragment(cases, case),
-            "utilisation": RowText.numbers(verdicts.utilisation),
+            "utilisation": utilisation,
             "text": RowText.by_key(
                 leads, lambda lead: orjson.dumps(f"{words.texts[lead // count]} governs ({names[lead % count]})")
             ),
         },
-        {"edge": by_index(EDGE_TEXTS, edge), **anchors, "next": _next(verdicts, cases)},
+        {"edge": by_index(EDGE_TEXTS, edge), **anchors, "next": following.only(has_next)},
     )
 
 
@@ -167,17 +170,6 @@ def _governing_anchors(
         lists[place] = anchor_lists(mode, verdicts, several)
     texts = [lists[place][point] for point, place in enumerate(governing)]
     return RowText.integers(group.tolist()), RowText.integers(anchor.tolist()), {"anchors": texts}
-
-
-def _next(verdicts: Verdicts, cases: Sequence[bytes]) -> Sequence[bytes]:
-    """The worst of the other load cases, where there is one."""
-    text = RowText.object(
-        {
-            "load_case": RowText.fragment(cases, verdicts.next_case),
-            "utilisation": RowText.numbers(verdicts.next_utilisation),
-        }
-    )
-    return text.only((verdicts.next_case >= 0) & (verdicts.governing >= 0))
 
 
 def _codes(flags: Flags) -> RowText:
@@ -252,7 +244,7 @@ def load_case_table(names: Sequence[str], used: Iterable[int]) -> dict[str, dict
 
 
 def _load_case(index: int) -> dict[str, Any]:
-    made = factors_of(CASES[min(index, GIVEN)])
+    made = {**_FACTORS[min(index, GIVEN)]}
     if index > GIVEN and (index - GIVEN) % 2:
         made["earthquake_reversed"] = True
     return made
@@ -273,3 +265,6 @@ def factors_of(case: LoadCase) -> dict[str, Any]:
     if case.turned:
         factors["earthquake"] = -case.earthquake
     return made | factors
+
+
+_FACTORS = tuple(factors_of(case) for case in CASES)

@@ -87,6 +87,8 @@ class RowText:
         count = table.shape[1]
         if not count:
             return [cls.texts(()) for _ in table]
+        if count == 1:
+            return [cls(text) for text in _number_texts(table[:, 0])]
         bits = np.ascontiguousarray(table).view(np.int64)  # -0.0 is another text than 0.0
         varies = (bits != bits[:, :1]).any(axis=1)
         once, each = iter(_number_texts(table[~varies, 0])), _number_texts(table[varies].ravel())
