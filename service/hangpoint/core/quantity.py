@@ -165,8 +165,7 @@ def trace(record: Record, row: int) -> list[Value]:
 
     A field with a trailing axis gives a list, a code its integer.
     """
-    fields = [getattr(record, name) for name in columns(type(record))]
-    return [column.item(row) if column.ndim == 1 else column[row].tolist() for column in fields]
+    return [column.item(row) if column.ndim == 1 else column[row].tolist() for column in vars(record).values()]
 
 
 __all__ = [

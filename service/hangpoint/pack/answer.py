@@ -56,10 +56,11 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
     Raises:
         NonFiniteError: a number is not finite.
     """
-    words, cases = words_of(tuple([mode.mode for mode in verdicts.modes])), case_texts(verdicts.case_names)
+    words, names = words_of(tuple([mode.mode for mode in verdicts.modes])), printed_cases(verdicts.case_names)
+    cases = case_texts(names)
     governed, several = verdicts.governing >= 0, several_anchors(verdicts)
     lead = {
-        "governing": _governing(verdicts, words, cases, several),
+        "governing": _governing(verdicts, words, names, several),
         "weakest_link": RowText.fragment(words.links, np.maximum(verdicts.governing, 0)),
     }
     product, named = _product(packed), None not in packed.labels.addresses
@@ -89,7 +90,7 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
         members["links"] = link_texts(verdicts, words)
     if detail == "trace":
         traces = [
-            orjson.dumps(point_trace(verdicts, at, system=system, ids=packed.labels.ids))
+            orjson.dumps(point_trace(verdicts, at, names=names, system=system, ids=packed.labels.ids))
             for at in range(verdicts.count)
         ]
         members["trace"] = RowText.texts(traces)
@@ -127,10 +128,10 @@ def _demand(verdicts: Verdicts, cases: Sequence[bytes], system: System) -> RowTe
     return RowText.object({**members, "load_case": RowText.fragment(cases, demand.load_case)})
 
 
-def _governing(verdicts: Verdicts, words: ModeWords, cases: Sequence[bytes], several: Bools) -> RowText:
+def _governing(verdicts: Verdicts, words: ModeWords, names: tuple[str, ...], several: Bools) -> RowText:
     """What governs each point; the first mode stands where none does."""
     modes, at, which = verdicts.modes, np.arange(verdicts.count), np.maximum(verdicts.governing, 0)
-    names, count = printed_cases(verdicts.case_names), len(cases)
+    cases, count = case_texts(names), len(names)
     case = np.array([mode.load_case for mode in modes])[which, at]
     edge = np.where(verdicts.governing >= 0, np.array([mode.edge for mode in modes])[which, at], -1)
     leads: list[int] = (which * count + case % count).tolist()
@@ -196,7 +197,7 @@ def _decided_by(packed: Packed) -> list[bytes]:
 
 
 def _findings(verdicts: Verdicts, system: System) -> RowText:
-    held: list[int] = np.flatnonzero(np.any([column.holds for column in verdicts.findings], axis=-1)).tolist()
+    held: list[int] = np.flatnonzero(np.array([column.holds for column in verdicts.findings]).any(axis=-1)).tolist()
     if not held:
         return _NOTHING
     rows: dict[int, list[bytes]] = {}

@@ -114,8 +114,10 @@ class RowText:
         """Several columns of `fragment`: the indices of each row of the table (columns, rows) into texts of its own."""
         if not table.size:
             return [cls.texts(()) for _ in table]
-        varies: list[bool] = (table != table[:, :1]).any(axis=1).tolist()
         first: list[int] = table[:, 0].tolist()
+        if table.shape[1] == 1:
+            return [cls(own[at]) for own, at in zip(texts, first, strict=True)]
+        varies: list[bool] = (table != table[:, :1]).any(axis=1).tolist()
         return [
             cls.texts(by_index(own, index)) if each else cls(own[at])
             for own, index, each, at in zip(texts, table, varies, first, strict=True)
@@ -145,16 +147,17 @@ class RowText:
     @classmethod
     def where(cls, holds: Bools, text: "RowText", other: "RowText") -> Self:
         """``text`` in the rows where ``holds``, ``other`` elsewhere; both have a text for every row."""
-        if holds.all():
+        held = np.count_nonzero(holds)
+        if held == len(holds):
             return cls(text.template, text.columns)
-        if not holds.any():
+        if not held:
             return cls(other.template, other.columns)
         own, others = iter(text.some_rows(holds)), iter(other.some_rows(~holds))
-        return cls.texts([next(own) if held else next(others) for held in holds.tolist()])
+        return cls.texts([next(own) if each else next(others) for each in holds.tolist()])
 
     def only(self, holds: Bools) -> Sequence[bytes]:
         """The texts of an optional member that the rows have where ``holds``."""
-        if not holds.any():
+        if not np.count_nonzero(holds):
             return [ABSENT] * len(holds)
         own = iter(self.some_rows(holds))
         return [next(own) if held else ABSENT for held in holds.tolist()]

@@ -110,7 +110,7 @@ def _modes(
 ) -> list[RowText]:
     """The text of each mode; the numbers of all that apply anywhere are written at once."""
     found = RowText.fragments(words.absent, np.array([mode.reason for mode in verdicts.modes]))
-    places: list[int] = np.flatnonzero(np.any([mode.applies for mode in verdicts.modes], axis=1)).tolist()
+    places: list[int] = np.flatnonzero(np.array([mode.applies for mode in verdicts.modes]).any(axis=1)).tolist()
     if not places:
         return found
     modes = [verdicts.modes[at] for at in places]

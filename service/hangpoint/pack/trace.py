@@ -15,7 +15,7 @@ from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Axis, Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
-from hangpoint.pack.printed import in_request_units, printed_cases
+from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.which_anchors import all_rows, other_points, own_anchors, several_anchors
 from hangpoint.units import FORCE, System, bare_factor
 
@@ -25,11 +25,20 @@ _NOT_FINITE = b"null"
 """How orjson writes a number that is not finite; no number that is has this text."""
 
 
-def point_trace(verdicts: Verdicts, at: int, *, system: System, ids: Sequence[str]) -> list[dict[str, Any]]:
+def point_trace(
+    verdicts: Verdicts, at: int, *, names: Sequence[str], system: System, ids: Sequence[str]
+) -> list[dict[str, Any]]:
     """Every section of the calculation of the point at this place, in hand-calculation order.
 
     A section is in the units of the design code; where the request has others, that of a mode also has its strength
-    and demand ``converted`` to them. ``ids`` name all points of the batch.
+    and demand ``converted`` to them.
+
+    Args:
+        verdicts: of the batch.
+        at: place of the point in it.
+        names: of the load cases by index.
+        system: unit system of the request.
+        ids: of all points of the batch.
     """
     sections: list[tuple[int, dict[str, Any]]] = []
     for section in verdicts.sections:
@@ -42,7 +51,7 @@ def point_trace(verdicts: Verdicts, at: int, *, system: System, ids: Sequence[st
     several = bool(several_anchors(verdicts)[at])
     for mode in verdicts.modes:
         if mode.record is not None and mode.applies[at]:
-            made = record_section(mode.record, int(mode.row[at])) | _of_mode(mode, at, verdicts, system)
+            made = record_section(mode.record, int(mode.row[at])) | _of_mode(mode, at, names, system)
             if several and mode.outcome is not None:
                 made |= _of_anchors(mode, at, verdicts, system, ids)
             sections.append((_ORDER[mode.mode.link], made))
@@ -50,11 +59,11 @@ def point_trace(verdicts: Verdicts, at: int, *, system: System, ids: Sequence[st
     return [made for _, made in sections]
 
 
-def _of_mode(mode: PointMode, at: int, verdicts: Verdicts, system: System) -> dict[str, Any]:
+def _of_mode(mode: PointMode, at: int, names: Sequence[str], system: System) -> dict[str, Any]:
     made: dict[str, Any] = {
         "mode": mode.mode.value.code,
         "clause": mode.mode.value.clause,
-        "load_case": printed_cases(verdicts.case_names)[int(mode.load_case[at])],
+        "load_case": names[int(mode.load_case[at])],
     }
     if mode.edge[at] >= 0:
         made["edge"] = EDGES[int(mode.edge[at])]
