@@ -80,6 +80,20 @@ def test_an_optional_member_of_the_rows_where_it_holds(holds):
     assert list(text) == [b'{"a":%d}' % row if held else ABSENT for row, held in enumerate(holds, 1)]
 
 
+@pytest.mark.parametrize("count", [1, 2, 3])
+def test_numbers_of_a_strided_table_are_its_own(count):
+    table = np.arange(12.0).reshape(3, 4)[:, :count]
+    texts = RowText.number_columns(table)
+    assert [read(text, count) for text in texts] == table.tolist()
+    assert [read(text, 3) for text in RowText.number_columns(table.T)] == table.T.tolist()
+
+
+@pytest.mark.parametrize("table", [[[0], [1]], [[0, 0], [1, 0]], [[1, 1], [0, 0]]])
+def test_columns_of_texts_by_index_have_texts_of_their_own(table):
+    texts = RowText.fragments([(b'"a"', b'"b"'), (b"1", b"2")], np.array(table))
+    assert [read(text, len(table[0])) for text in texts] == [["ab"[at] for at in table[0]], [at + 1 for at in table[1]]]
+
+
 def test_a_text_is_made_once_a_key():
     made = []
     text = RowText.by_key(["a", "b", "a"], lambda key: (made.append(key), b'"%b"' % key.encode())[1])

@@ -161,9 +161,9 @@ def columns(cls: type) -> dict[str, Q]:
 
 
 def trace(record: Record, row: int) -> list[Value]:
-    """What each field of a record holds at one row, in the order of `columns`. Nothing is computed here.
+    """What each field of a record holds at one row, in the order of `columns` (a dataclass sets its fields in theirs).
 
-    A field with a trailing axis gives a list, a code its integer.
+    Nothing is computed here. A field with a trailing axis gives a list, a code its integer.
     """
     return [column.item(row) if column.ndim == 1 else column[row].tolist() for column in vars(record).values()]
 

@@ -89,12 +89,17 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
         members["modes"] = mode_texts(verdicts, words, cases=cases, several=several, system=system)
         members["links"] = link_texts(verdicts, words)
     if detail == "trace":
-        traces = [
-            orjson.dumps(point_trace(verdicts, at, names=names, system=system, ids=packed.labels.ids))
-            for at in range(verdicts.count)
-        ]
-        members["trace"] = RowText.texts(traces)
+        members["trace"] = _trace(packed, verdicts, names, several, system)
     return RowText.object(members, optional).rows(verdicts.count)
+
+
+def _trace(packed: Packed, verdicts: Verdicts, names: Sequence[str], several: Bools, system: System) -> RowText:
+    ids = packed.labels.ids
+    traces = [
+        point_trace(verdicts, at, several=own, names=names, system=system, ids=ids)
+        for at, own in enumerate(several.tolist())
+    ]
+    return RowText.texts([orjson.dumps(trace) for trace in traces])
 
 
 def _status(verdicts: Verdicts) -> RowText:

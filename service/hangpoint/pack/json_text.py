@@ -191,7 +191,8 @@ def _option_texts(options: tuple[Any, ...]) -> list[bytes]:
 def _number_texts(numbers: Floats) -> list[bytes]:
     if not len(numbers):
         return []
-    return orjson.dumps(finite(numbers), option=orjson.OPT_SERIALIZE_NUMPY)[1:-1].split(b",")
+    text = orjson.dumps(np.ascontiguousarray(finite(numbers)), option=orjson.OPT_SERIALIZE_NUMPY)
+    return text[1:-1].split(b",")
 
 
 def by_index(texts: Sequence[bytes], index: NDArray[Any]) -> list[bytes]:

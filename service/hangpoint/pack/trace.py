@@ -16,7 +16,7 @@ from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Axis, Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
 from hangpoint.pack.printed import in_request_units
-from hangpoint.pack.which_anchors import all_rows, other_points, own_anchors, several_anchors
+from hangpoint.pack.which_anchors import all_rows, other_points, own_anchors
 from hangpoint.units import FORCE, System, bare_factor
 
 _TRAILING: Mapping[Axis | None, Sequence[str]] = {Axis.EDGE: EDGES, Axis.NATURE: TRANSIENT, Axis.MODEL: BY_MODEL}
@@ -26,7 +26,7 @@ _NOT_FINITE = b"null"
 
 
 def point_trace(
-    verdicts: Verdicts, at: int, *, names: Sequence[str], system: System, ids: Sequence[str]
+    verdicts: Verdicts, at: int, *, several: bool, names: Sequence[str], system: System, ids: Sequence[str]
 ) -> list[dict[str, Any]]:
     """Every section of the calculation of the point at this place, in hand-calculation order.
 
@@ -36,6 +36,7 @@ def point_trace(
     Args:
         verdicts: of the batch.
         at: place of the point in it.
+        several: the point is one of `several_anchors`.
         names: of the load cases by index.
         system: unit system of the request.
         ids: of all points of the batch.
@@ -48,7 +49,6 @@ def point_trace(
             if section.anchor >= 0:
                 made["anchor"] = section.anchor
             sections.append((_ORDER[section.link], made))
-    several = bool(several_anchors(verdicts)[at])
     for mode in verdicts.modes:
         if mode.record is not None and mode.applies[at]:
             made = record_section(mode.record, int(mode.row[at])) | _of_mode(mode, at, names, system)
