@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hangpoint.core.errors import NonFiniteError
-from hangpoint.pack.json_text import ABSENT, RowText, by_index, sparse
+from hangpoint.pack.json_text import ABSENT, RowText, sparse
 
 
 def read(text, count):
@@ -77,7 +77,9 @@ def test_a_table_of_numbers_is_finite(place):
 @pytest.mark.parametrize("holds", [[True, False, True], [True] * 3, [False] * 3])
 def test_an_optional_member_of_the_rows_where_it_holds(holds):
     text = RowText.object({"a": RowText.integers([1, 2, 3])}).only(np.array(holds))
-    assert list(text) == [b'{"a":%d}' % row if held else ABSENT for row, held in enumerate(holds, 1)]
+    assert text.rows(3) == [b'{"a":%d}' % row if held else ABSENT for row, held in enumerate(holds, 1)]
+    has = RowText.object({"b": RowText.constant(0)}, {"c": text})
+    assert read(has, 3) == [{"b": 0} | ({"c": {"a": row}} if held else {}) for row, held in enumerate(holds, 1)]
 
 
 @pytest.mark.parametrize("count", [1, 2, 3])
@@ -102,7 +104,10 @@ def test_a_text_is_made_once_a_key():
 
 
 def test_the_last_text_by_index_is_that_of_none():
-    assert by_index((b"1", b"2", ABSENT), np.array([1, -1, 0])) == [b"2", ABSENT, b"1"]
+    texts = (b"1", b"2", ABSENT)
+    assert RowText.fragment(texts, np.array([1, -1, 0])).rows(3) == [b"2", ABSENT, b"1"]
+    never = RowText.object({"a": RowText.constant(0)}, {"b": RowText.fragment(texts, np.array([-1, -1]))})
+    assert read(never, 2) == [{"a": 0}] * 2
 
 
 def test_columns_of_different_length_are_refused():

@@ -17,7 +17,7 @@ from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.vocabulary import Finding, Refusal, Status, Triage, position
 from hangpoint.pack.flags import READING_0, Flags
-from hangpoint.pack.json_text import ABSENT, RowText, by_index, sparse
+from hangpoint.pack.json_text import ABSENT, RowText, sparse
 from hangpoint.pack.mode_texts import EDGE_TEXTS, ModeWords, link_texts, mode_texts, words_of
 from hangpoint.pack.neighbour_texts import neighbour_texts
 from hangpoint.pack.points import Packed
@@ -80,9 +80,9 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
     optional = {
         **({} if named else {"product": product.only(_named(packed))}),
         **({} if governed.all() else {name: text.only(governed) for name, text in lead.items()}),
-        "rod_rule": by_index(_ROD_RULES, packed.points.rods.rule),
+        "rod_rule": RowText.fragment(_ROD_RULES, packed.points.rods.rule),
         "state_decided_by": _decided_by(packed),
-        "reason": by_index(_REFUSALS, verdicts.refusal),
+        "reason": RowText.fragment(_REFUSALS, verdicts.refusal),
         "neighbours": neighbour_texts(verdicts, packed.labels.ids),
     }
     if detail != "verdict":
@@ -156,7 +156,7 @@ def _governing(verdicts: Verdicts, words: ModeWords, names: tuple[str, ...], sev
                 leads, lambda lead: orjson.dumps(f"{words.texts[lead // count]} governs ({names[lead % count]})")
             ),
         },
-        {"edge": by_index(EDGE_TEXTS, edge), **anchors, "next": following.only(has_next)},
+        {"edge": RowText.fragment(EDGE_TEXTS, edge), **anchors, "next": following.only(has_next)},
     )
 
 

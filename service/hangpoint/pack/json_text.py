@@ -103,7 +103,7 @@ class RowText:
 
     @classmethod
     def fragment(cls, texts: Sequence[bytes], index: NDArray[Any]) -> Self:
-        """One of the JSON texts a row, by index."""
+        """One of the JSON texts a row, by index; of an optional member the last, for -1, may be `ABSENT`."""
         places: list[int] = index.tolist()
         if places and places.count(places[0]) == len(places):
             return cls(texts[places[0]])
@@ -119,7 +119,7 @@ class RowText:
             return [cls(own[at]) for own, at in zip(texts, first, strict=True)]
         varies: list[bool] = (table != table[:, :1]).any(axis=1).tolist()
         return [
-            cls.texts(by_index(own, index)) if each else cls(own[at])
+            cls.fragment(own, index) if each else cls(own[at])
             for own, index, each, at in zip(texts, table, varies, first, strict=True)
         ]
 
@@ -130,18 +130,23 @@ class RowText:
         return cls(b"[%b]" % b",".join([entry.template for entry in entries]), columns)
 
     @classmethod
-    def object(cls, members: Mapping[str, "RowText"], optional: Mapping[str, Sequence[bytes]] | None = None) -> Self:
+    def object(
+        cls, members: Mapping[str, "RowText"], optional: Mapping[str, "RowText | Sequence[bytes]"] | None = None
+    ) -> Self:
         """An object a row: the members that every row has, then those that only some rows have (else `ABSENT`)."""
         template = b",".join([_name(name) + own.template for name, own in members.items()])
         columns = [column for member in members.values() for column in member.columns]
-        for name, texts in (optional or {}).items():
+        for name, member in (optional or {}).items():
+            own = member if isinstance(member, RowText) else cls.texts(member)
+            if own.template == ABSENT or (own.template == _HOLE and not any(own.columns[0])):
+                continue
             head = b"," + _name(name)
-            if all(texts):
-                template += head + _HOLE
-                columns.append(texts)
-            elif any(texts):
+            if own.template == _HOLE and not all(own.columns[0]):
                 template += _HOLE
-                columns.append([head + text if text else ABSENT for text in texts])
+                columns.append([head + text if text else ABSENT for text in own.columns[0]])
+            else:
+                template += head + own.template
+                columns += own.columns
         return cls(b"{%b}" % template, tuple(columns))
 
     @classmethod
@@ -155,12 +160,9 @@ class RowText:
         own, others = iter(text.some_rows(holds)), iter(other.some_rows(~holds))
         return cls.texts([next(own) if each else next(others) for each in holds.tolist()])
 
-    def only(self, holds: Bools) -> Sequence[bytes]:
-        """The texts of an optional member that the rows have where ``holds``."""
-        if not np.count_nonzero(holds):
-            return [ABSENT] * len(holds)
-        own = iter(self.some_rows(holds))
-        return [next(own) if held else ABSENT for held in holds.tolist()]
+    def only(self, holds: Bools) -> "RowText":
+        """An optional member that the rows have where ``holds``."""
+        return self.where(holds, self, RowText(ABSENT))
 
     def some_rows(self, holds: Bools) -> Sequence[bytes]:
         """The texts of the rows where ``holds``."""
@@ -193,12 +195,6 @@ def _number_texts(numbers: Floats) -> list[bytes]:
         return []
     text = orjson.dumps(np.ascontiguousarray(finite(numbers)), option=orjson.OPT_SERIALIZE_NUMPY)
     return text[1:-1].split(b",")
-
-
-def by_index(texts: Sequence[bytes], index: NDArray[Any]) -> list[bytes]:
-    """An optional member of a row each: one of the texts by index, of which the last, for -1, may be `ABSENT`."""
-    places: list[int] = index.tolist()
-    return [texts[at] for at in places]
 
 
 def sparse(count: int, at: Sequence[int], values: Sequence[Any]) -> list[bytes]:

@@ -13,7 +13,7 @@ from hangpoint.core.hanger.rod import RodSize
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools
 from hangpoint.core.vocabulary import Inapplicable, Link, Mode
-from hangpoint.pack.json_text import ABSENT, RowText, by_index
+from hangpoint.pack.json_text import ABSENT, RowText
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.which_anchors import anchor_lists
 from hangpoint.units import FORCE, System
@@ -130,7 +130,7 @@ def _modes(
                 "utilisation": next(numbers),
                 "load_case": load_case,
             },
-            ({"edge": by_index(EDGE_TEXTS, mode.edge)} if edge else {})
+            ({"edge": RowText.fragment(EDGE_TEXTS, mode.edge)} if edge else {})
             | ({"anchors": anchor_lists(mode, verdicts, several)} if shared else {}),
         )
         found[at] = RowText.where(mode.applies, has, found[at])

@@ -174,7 +174,7 @@ def _components(tension: Floats, shear: Floats, system: System) -> list[bytes]:
                 if slid[:, at].any()
             },
         )
-        by_nature.append(text.only(acts))
+        by_nature.append(text.only(acts).rows(len(acts)))
     return [b"[%b]" % b",".join(filter(None, texts)) for texts in zip(*by_nature, strict=True)]
 
 
