@@ -113,6 +113,8 @@ def test_the_last_text_by_index_is_that_of_none():
 def test_columns_of_different_length_are_refused():
     with pytest.raises(ValueError, match="shorter than"):
         RowText.array([RowText.texts([b"1", b"2"]), RowText.texts([b"1"])]).rows(2)
+    with pytest.raises(ValueError, match="shorter than"):
+        RowText.texts([b"1", b"2", b"3"]).only(np.array([True, False]))
 
 
 def test_nothing_makes_nothing():

@@ -6,7 +6,7 @@ An object a row costs as much to make and to write as checking the row; a text a
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
-from itertools import compress, repeat
+from itertools import repeat
 from typing import Any, Self, TypeVar
 
 import numpy as np
@@ -166,8 +166,9 @@ class RowText:
 
     def some_rows(self, holds: Bools) -> Sequence[bytes]:
         """The texts of the rows where ``holds``."""
-        held = holds.tolist()
-        return RowText(self.template, tuple([list(compress(column, held)) for column in self.columns])).rows(sum(held))
+        held: list[bool] = holds.tolist()
+        columns = [[text for text, own in zip(column, held, strict=True) if own] for column in self.columns]
+        return RowText(self.template, tuple(columns)).rows(sum(held))
 
     def rows(self, count: int) -> list[bytes]:
         """The text of each of so many rows."""
