@@ -64,7 +64,9 @@ def answer_batch(
     ids = item_ids(batch)
     refuse_duplicates(ids, batch)
     sums = _limit_sums(batch)
-    batch = replace(batch, errors={**batch.errors, **member_errors(batch)})
+    unlike = member_errors(batch)
+    if unlike:
+        batch = replace(batch, errors={**batch.errors, **unlike})
     code = batch.design_code or "aci318_19"
     combinations = batch.combinations or "strength"
     standard = batch.load_standard or ASCE7_16
@@ -73,7 +75,6 @@ def answer_batch(
         head = (*head, orjson.dumps(batch.structural_limits, option=orjson.OPT_SORT_KEYS).decode())
     tally = Tally(head, default=batch.defaults)
     texts = all_results(batch, ids, catalogue=catalogue, detail=detail, tally=tally, sums=sums)
-    items = orjson.Fragment(b"[%b]" % b",".join(texts)) if wire else [orjson.loads(text) for text in texts]
     return {
         "engine_version": __version__,
         "design_code": {"id": code, "edition": DESIGN_CODES[code]},
@@ -85,8 +86,16 @@ def answer_batch(
         **tally.as_json(_request_assumptions(batch)),
         **({"structural_limits": sums.as_json()} if sums.limits else {}),
         "cautions": list(CAUTIONS),
-        "items": items,
+        "items": items_of(texts, wire=wire),
     }
+
+
+def items_of(texts: Sequence[bytes], *, wire: bool) -> list[Any]:
+    """Results as the items of an answer, JSON as it is where the answer is only written (``wire``).
+
+    A fragment an item, because joining them would copy the answer once more.
+    """
+    return list(map(orjson.Fragment if wire else orjson.loads, texts))
 
 
 def all_results(

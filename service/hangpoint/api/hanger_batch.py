@@ -7,7 +7,7 @@ import numpy as np
 import orjson
 
 from hangpoint import __version__
-from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
+from hangpoint.api.batch import Limits, item_ids, items_of, refuse_duplicates, within
 from hangpoint.api.bodies import read_items
 from hangpoint.api.invalid_items import pack_items
 from hangpoint.api.schemas.hanger_loads import HangerLoadsRequest
@@ -74,7 +74,7 @@ def run_hanger_loads(body: bytes, *, limits: Limits) -> dict[str, Any]:
         "assumptions": packed.assumptions.said(),
         "not_checked": packed.not_checked.said(),
         "cautions": list(CAUTIONS),
-        "items": orjson.Fragment(b"[%b]" % b",".join(rows)),
+        "items": items_of(rows, wire=True),
     }
 
 

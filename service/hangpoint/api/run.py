@@ -9,7 +9,7 @@ from typing import Any
 
 import orjson
 
-from hangpoint.api.batch import BLOCK, Limits, answer_batch
+from hangpoint.api.batch import BLOCK, Limits, answer_batch, items_of
 from hangpoint.api.bodies import Batch, read_batch, read_group, read_single
 from hangpoint.api.coding import PIECE
 from hangpoint.api.csv_body import CsvOptions, read_csv
@@ -126,11 +126,10 @@ def run_lines(
     whole = joined(blocks)
     texts = batch.answer_whole(whole)
     closing, _ = batch.closing()
-    items = orjson.Fragment(b"[%b]" % b",".join(texts)) if wire else [orjson.loads(text) for text in texts]
     cases = batch.opening["load_cases"] | closing.get("load_cases", {})
     return Run(
         batch=replace(header.batch, items=whole.items, errors=whole.errors),
-        answer=batch.opening | closing | {"load_cases": cases, "items": items},
+        answer=batch.opening | closing | {"load_cases": cases, "items": items_of(texts, wire=wire)},
     )
 
 

@@ -10,7 +10,6 @@ Printed formulas use ``+ - * / **``, comparisons, ``sqrt min max where count sum
 ``count`` with one argument reduce the trailing axis (the four edges).
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from enum import StrEnum
 from functools import cache
@@ -114,7 +113,7 @@ def procedure(symbol: str, unit: str, name: str, *, clause: str, when: str = "",
     return Q(symbol=symbol, unit=unit, clause=clause, kind=Kind.PROCEDURE, formula=name, when=when, axis=axis)
 
 
-Value = float | bool | str | list[float]
+Value = float | bool | int | list[float] | list[bool]
 """What one field of a record holds at one row."""
 
 
@@ -161,16 +160,12 @@ def columns(cls: type) -> dict[str, Q]:
     return found
 
 
-def trace(record: Record, row: int) -> Iterator[tuple[str, Value]]:
-    """Name and value of each field at one row, without those whose ``when`` is false. Nothing is computed here.
+def trace(record: Record, row: int) -> list[Value]:
+    """What each field of a record holds at one row, in the order of `columns` (a dataclass sets its fields in theirs).
 
-    A field with a trailing axis gives a list; a code gives its label.
+    Nothing is computed here. A field with a trailing axis gives a list, a code its integer.
     """
-    for name, q in columns(type(record)).items():
-        if q.when and not getattr(record, q.when)[row]:
-            continue
-        value = getattr(record, name)[row].tolist()
-        yield name, q.labels[value] if q.labels else value
+    return [column.item(row) if column.ndim == 1 else column[row].tolist() for column in vars(record).values()]
 
 
 __all__ = [

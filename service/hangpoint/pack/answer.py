@@ -4,34 +4,44 @@ Only finite numbers leave: every column of numbers is checked as it is written.
 """
 
 from collections.abc import Iterable, Sequence
-from functools import cache, lru_cache, partial
+from functools import cache
 from typing import Any
 
 import numpy as np
 import orjson
 
-from hangpoint.core.hang_point.anchor_checks import method_of
-from hangpoint.core.hang_point.points import NO_ROD
 from hangpoint.core.hang_point.rods import RULE_NAMES
-from hangpoint.core.hang_point.verdict import PointMode, Verdicts
-from hangpoint.core.hanger.rod import RodSize
+from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.loads.combinations import ALWAYS, CASES, GIVEN, SPRINKLER, TRANSIENT, LoadCase
-from hangpoint.core.outcome import EDGES, FindingColumn
-from hangpoint.core.quantity import Bools, Floats, Index
-from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Mode, Refusal, Status, Triage, position
+from hangpoint.core.outcome import FindingColumn
+from hangpoint.core.quantity import Bools, Index
+from hangpoint.core.vocabulary import Finding, Refusal, Status, Triage, position
 from hangpoint.pack.flags import READING_0, Flags
 from hangpoint.pack.json_text import ABSENT, RowText, sparse
+from hangpoint.pack.mode_texts import EDGE_TEXTS, ModeWords, link_texts, mode_texts, words_of
 from hangpoint.pack.neighbour_texts import neighbour_texts
 from hangpoint.pack.points import Packed
-from hangpoint.pack.printed import in_request_units, printed_cases
+from hangpoint.pack.printed import case_texts, in_request_units, printed_cases
 from hangpoint.pack.trace import point_trace
 from hangpoint.pack.which_anchors import anchor_lists, group_and_anchor, several_anchors
 from hangpoint.units import FORCE, KINDS, System
 
 _STATUSES = (Status.PASSED, Status.FAILED, Status.REFUSED)
-_REFUSALS = [{"code": each.value.code, "clause": each.value.clause, "text": each.value.text} for each in Refusal]
+_DATA = {False: b'"supplied"', True: b'"invented"'}
+_REFUSALS = (
+    *(
+        orjson.dumps({"code": each.value.code, "clause": each.value.clause, "text": each.value.text})
+        for each in Refusal
+    ),
+    ABSENT,
+)
+_ROD_RULES = (*(orjson.dumps(name) for name in RULE_NAMES), ABSENT)
+"""By rule; the last place is `NO_ROD`, as that of `_REFUSALS` is no refusal."""
+
 _TRIAGE = [{"code": each.value.code, "text": each.value.text, "question": each.value.question} for each in Triage]
 _WITHOUT_LIMIT = {Finding.NO_LOAD, Finding.SPRINKLER_STRUCTURE}
+_FIRST = RowText.constant(0)
+_NOTHING = RowText.constant([])
 
 
 def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) -> list[bytes]:
@@ -46,18 +56,21 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
     Raises:
         NonFiniteError: a number is not finite.
     """
-    governed = verdicts.governing >= 0
-    several = several_anchors(verdicts)
-    lead = {"governing": _governing(verdicts, several), "weakest_link": _weakest_link(verdicts)}
-    product = _product(packed)
-    named = np.array([address is not None for address in packed.labels.addresses], dtype=np.bool_)
+    words, names = words_of(tuple([mode.mode for mode in verdicts.modes])), printed_cases(verdicts.case_names)
+    cases = case_texts(names)
+    governed, several = verdicts.governing >= 0, several_anchors(verdicts)
+    lead = {
+        "governing": _governing(verdicts, words, names, several),
+        "weakest_link": RowText.fragment(words.links, np.maximum(verdicts.governing, 0)),
+    }
+    product, named = _product(packed), None not in packed.labels.addresses
     members = {
         "id": RowText.strings(packed.labels.ids),
-        "index": RowText.texts([b"%d" % row for row in packed.index]),
+        "index": RowText.integers(packed.index),
         "status": _status(verdicts),
         "on_assumptions": RowText.choice((False, True), packed.assumptions.bits & READING_0 > 0),
-        **({"product": product} if named.all() else {}),
-        "demand": _demand(verdicts, system),
+        **({"product": product} if named else {}),
+        "demand": _demand(verdicts, cases, system),
         **(lead if governed.all() else {}),
         "findings": _findings(verdicts, system),
         "assumptions": _codes(packed.assumptions),
@@ -65,78 +78,85 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
         "to_engineer": _to_engineer(verdicts),
     }
     optional = {
-        **({} if named.all() else {"product": _only(product, named)}),
-        **({} if governed.all() else {name: _only(text, governed) for name, text in lead.items()}),
-        "rod_rule": _rod_rule(packed),
+        **({} if named else {"product": product.only(_named(packed))}),
+        **({} if governed.all() else {name: text.only(governed) for name, text in lead.items()}),
+        "rod_rule": RowText.fragment(_ROD_RULES, packed.points.rods.rule),
         "state_decided_by": _decided_by(packed),
-        "reason": _reason(verdicts),
+        "reason": RowText.fragment(_REFUSALS, verdicts.refusal),
         "neighbours": neighbour_texts(verdicts, packed.labels.ids),
     }
     if detail != "verdict":
-        members |= {"modes": _modes(verdicts, several, system), "links": _links(verdicts)}
+        members["modes"] = mode_texts(verdicts, words, cases=cases, several=several, system=system)
+        members["links"] = link_texts(verdicts, words)
     if detail == "trace":
-        traces = [
-            orjson.dumps(point_trace(verdicts, at, system=system, ids=packed.labels.ids))
-            for at in range(verdicts.count)
-        ]
-        members["trace"] = RowText.texts(traces)
+        members["trace"] = _trace(packed, verdicts, names, several, system)
     return RowText.object(members, optional).rows(verdicts.count)
 
 
-def _numbers(column: Floats, system: System) -> RowText:
-    """Forces in the unit of the request."""
-    return RowText.numbers(in_request_units(column, FORCE, system))
-
-
-def _only(text: RowText, holds: Bools) -> list[bytes]:
-    return [own if held else ABSENT for held, own in zip(holds.tolist(), text.rows(len(holds)), strict=True)]
+def _trace(packed: Packed, verdicts: Verdicts, names: Sequence[str], several: Bools, system: System) -> RowText:
+    ids = packed.labels.ids
+    traces = [
+        point_trace(verdicts, at, several=own, names=names, system=system, ids=ids)
+        for at, own in enumerate(several.tolist())
+    ]
+    return RowText.texts([orjson.dumps(trace) for trace in traces])
 
 
 def _status(verdicts: Verdicts) -> RowText:
-    return RowText.choice(_STATUSES, np.where(verdicts.refusal >= 0, 2, verdicts.failed.astype(np.intp)))
+    return RowText.choice(_STATUSES, np.where(verdicts.refusal >= 0, 2, verdicts.failed))
 
 
 def _product(packed: Packed) -> RowText:
     labels = packed.labels
-    data = RowText.choice(("supplied", "invented"), np.array(labels.invented, dtype=np.intp))
+    data = RowText.by_key(labels.invented, _DATA.__getitem__)
     return RowText.object({"address": RowText.values(labels.addresses), "data": data})
 
 
-def _demand(verdicts: Verdicts, system: System) -> RowText:
+def _named(packed: Packed) -> Bools:
+    """(points,) with a product that has an address."""
+    return np.array([address is not None for address in packed.labels.addresses], dtype=np.bool_)
+
+
+def _demand(verdicts: Verdicts, cases: Sequence[bytes], system: System) -> RowText:
     demand = verdicts.demand
-    return RowText.object(
-        {
-            "dead": _numbers(demand.dead, system),
-            "contents": _numbers(demand.contents, system),
-            "live": _numbers(demand.live, system),
-            "sprinkler": _numbers(demand.sprinkler, system),
-            "factored_tension": _numbers(demand.factored, system),
-            "sustained_tension": _numbers(demand.sustained, system),
-            "factored_shear": _numbers(demand.shear, system),
-            "load_case": RowText.choice(printed_cases(verdicts.case_names), demand.load_case),
-        }
-    )
+    forces = {
+        "dead": demand.dead,
+        "contents": demand.contents,
+        "live": demand.live,
+        "sprinkler": demand.sprinkler,
+        "factored_tension": demand.factored,
+        "sustained_tension": demand.sustained,
+        "factored_shear": demand.shear,
+    }
+    numbers = RowText.number_columns(in_request_units(np.array(list(forces.values())), FORCE, system))
+    members = dict(zip(forces, numbers, strict=True))
+    return RowText.object({**members, "load_case": RowText.fragment(cases, demand.load_case)})
 
 
-def _governing(verdicts: Verdicts, several: Bools) -> RowText:
+def _governing(verdicts: Verdicts, words: ModeWords, names: tuple[str, ...], several: Bools) -> RowText:
     """What governs each point; the first mode stands where none does."""
     modes, at, which = verdicts.modes, np.arange(verdicts.count), np.maximum(verdicts.governing, 0)
-    names = printed_cases(verdicts.case_names)
+    cases, count = case_texts(names), len(names)
     case = np.array([mode.load_case for mode in modes])[which, at]
     edge = np.where(verdicts.governing >= 0, np.array([mode.edge for mode in modes])[which, at], -1)
-    links, codes, texts = _leads(tuple(mode.mode for mode in modes), tuple(names))
+    leads: list[int] = (which * count + case % count).tolist()
     group, anchor, anchors = _governing_anchors(verdicts, which, several)
+    utilisation, of_next = RowText.number_columns(np.array([verdicts.utilisation, verdicts.next_utilisation]))
+    following = RowText.object({"load_case": RowText.fragment(cases, verdicts.next_case), "utilisation": of_next})
+    has_next = (verdicts.next_case >= 0) & (verdicts.governing >= 0)
     return RowText.object(
         {
-            "link": RowText.choice(links, which),
-            "mode": RowText.choice(codes, which),
+            "link": RowText.fragment(words.links, which),
+            "mode": RowText.fragment(words.codes, which),
             "group": group,
             "anchor": anchor,
-            "load_case": RowText.choice(names, case),
-            "utilisation": RowText.numbers(verdicts.utilisation),
-            "text": RowText.choice(texts, which * len(names) + case % len(names)),
+            "load_case": RowText.fragment(cases, case),
+            "utilisation": utilisation,
+            "text": RowText.by_key(
+                leads, lambda lead: orjson.dumps(f"{words.texts[lead // count]} governs ({names[lead % count]})")
+            ),
         },
-        {"edge": _edge(edge), **anchors, "next": _next(verdicts)},
+        {"edge": RowText.fragment(EDGE_TEXTS, edge), **anchors, "next": following.only(has_next)},
     )
 
 
@@ -145,63 +165,34 @@ def _governing_anchors(
 ) -> tuple[RowText, RowText, dict[str, list[bytes]]]:
     """Group and anchor that govern each point, and all anchors of the group where there are several."""
     if not several.any():
-        return RowText.constant(0), RowText.constant(0), {}
-    at = np.arange(verdicts.count)
-    found = np.array([group_and_anchor(mode, verdicts) for mode in verdicts.modes])[which, :, at]
-    lists = [anchor_lists(mode, verdicts, several) for mode in verdicts.modes]
+        return _FIRST, _FIRST, {}
+    group, anchor = np.zeros((2, verdicts.count), dtype=np.intp)
     governing: list[int] = which.tolist()
-    texts = [lists[mode][point] for point, mode in enumerate(governing)]
-    group, anchor = (RowText.texts([b"%d" % each for each in column.tolist()]) for column in found.T)
-    return group, anchor, {"anchors": texts}
-
-
-@lru_cache(maxsize=32)
-def _leads(modes: tuple[Mode, ...], names: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
-    """Link and code of each mode, and the sentence for each mode in each load case."""
-    texts = tuple(f"{mode.value.text} governs ({name})" for mode in modes for name in names)
-    return tuple(mode.link for mode in modes), tuple(mode.value.code for mode in modes), texts
-
-
-def _weakest_link(verdicts: Verdicts) -> RowText:
-    return RowText.choice(tuple(mode.mode.link for mode in verdicts.modes), np.maximum(verdicts.governing, 0))
-
-
-def _edge(edge: np.ndarray[Any, Any]) -> list[bytes]:
-    at = np.flatnonzero(edge >= 0)
-    return sparse(len(edge), at.tolist(), [EDGES[each] for each in edge[at].tolist()])
-
-
-def _next(verdicts: Verdicts) -> list[bytes]:
-    """The worst of the other load cases, where there is one."""
-    text = RowText.object(
-        {
-            "load_case": RowText.choice(printed_cases(verdicts.case_names), verdicts.next_case),
-            "utilisation": RowText.numbers(verdicts.next_utilisation),
-        }
-    )
-    return _only(text, (verdicts.next_case >= 0) & (verdicts.governing >= 0))
+    lists: dict[int, list[bytes]] = {}
+    for place in sorted(set(governing)):
+        mode, own = verdicts.modes[place], which == place
+        number, first = group_and_anchor(mode, verdicts)
+        group[own], anchor[own] = number[own], first[own]
+        lists[place] = anchor_lists(mode, verdicts, several)
+    texts = [lists[place][point] for point, place in enumerate(governing)]
+    return RowText.integers(group.tolist()), RowText.integers(anchor.tolist()), {"anchors": texts}
 
 
 def _codes(flags: Flags) -> RowText:
     """The codes of every point, in the order of the closed list."""
-    distinct, index = np.unique(flags.bits, return_inverse=True)
-    return RowText.choice([flags.codes(bits) for bits in distinct.tolist()], index)
+    return RowText.by_key(flags.bits.tolist(), lambda bits: orjson.dumps(flags.codes(bits)))
 
 
 def _to_engineer(verdicts: Verdicts) -> RowText:
     """Why each point goes to an engineer, with the question."""
-    bits = np.zeros(verdicts.count, dtype=np.int64)
-    for column in verdicts.to_engineer:
-        bits |= column.holds.astype(np.int64) << position(column.triage)
-    distinct, index = np.unique(bits, return_inverse=True)
-    return RowText.choice(
-        [[text for place, text in enumerate(_TRIAGE) if each >> place & 1] for each in distinct.tolist()], index
+    columns = verdicts.to_engineer
+    holds = np.array([column.holds for column in columns])
+    if not holds.any():
+        return _NOTHING
+    bits = np.array([1 << position(column.triage) for column in columns]) @ holds
+    return RowText.by_key(
+        bits.tolist(), lambda bits: orjson.dumps([text for at, text in enumerate(_TRIAGE) if bits >> at & 1])
     )
-
-
-def _rod_rule(packed: Packed) -> list[bytes]:
-    rule = packed.points.rods.rule
-    return _only(RowText.choice(RULE_NAMES, rule), rule != NO_ROD)
 
 
 def _decided_by(packed: Packed) -> list[bytes]:
@@ -210,112 +201,38 @@ def _decided_by(packed: Packed) -> list[bytes]:
     return sparse(packed.points.count, at, [packed.labels.decided_by[each] for each in at])
 
 
-def _reason(verdicts: Verdicts) -> list[bytes]:
-    at = np.flatnonzero(verdicts.refusal >= 0)
-    return sparse(verdicts.count, at.tolist(), [_REFUSALS[each] for each in verdicts.refusal[at].tolist()])
-
-
-def _modes(verdicts: Verdicts, several: Bools, system: System) -> RowText:
-    """Every mode of the point's method; of a refused point only those of its rod, because its anchor isn't checked."""
-    modes = [_mode(mode, verdicts, several, system) for mode in verdicts.modes]
-    rods = [text for text, mode in zip(modes, verdicts.modes, strict=True) if mode.mode.link is Link.ROD]
-    text = RowText.array(rods)
-    for method in np.unique(verdicts.method).tolist():
-        own = [
-            text
-            for text, mode in zip(modes, verdicts.modes, strict=True)
-            if mode.mode.link is not Link.ROD and method_of(mode.mode) == method
-        ]
-        text = RowText.where((verdicts.refusal < 0) & (verdicts.method == method), RowText.array([*rods, *own]), text)
-    return text
-
-
-def _mode(mode: PointMode, verdicts: Verdicts, several: Bools, system: System) -> RowText:
-    absent = RowText.fragment(_absent(mode.mode), mode.reason)
-    if not mode.applies.any():
-        return absent
-    number = RowText.numbers if mode.mode.is_ratio else partial(_numbers, system=system)
-    has = RowText.object(
-        {
-            **_mode_head(mode.mode),
-            "design_strength": number(mode.design_strength),
-            "demand": number(mode.demand),
-            "utilisation": RowText.numbers(mode.utilisation),
-            "load_case": RowText.choice(printed_cases(verdicts.case_names), mode.load_case),
-        },
-        ({"edge": _edge(mode.edge)} if (mode.edge >= 0).any() else {})
-        | ({"anchors": anchor_lists(mode, verdicts, several)} if several.any() else {}),
-    )
-    return RowText.where(mode.applies, has, absent)
-
-
-@cache
-def _mode_head(mode: Mode) -> dict[str, RowText]:
-    return {
-        "mode": RowText.constant(mode.value.code),
-        "applies": RowText.constant(True),
-        "clause": RowText.constant(mode.value.clause),
-    }
-
-
-@cache
-def _absent(mode: Mode) -> list[bytes]:
-    """What is said of the mode where it doesn't apply, by reason."""
-    head = {"mode": mode.value.code, "applies": False}
-    tail = {"clause": mode.value.clause}
-    return [orjson.dumps({**head, "reason": reason.value.code, **tail}) for reason in Inapplicable]
-
-
-def _links(verdicts: Verdicts) -> RowText:
-    """Utilisation of each link, or that it isn't checked; the load itself is always known.
-
-    A rod by the size table is checked without a utilisation: it suffices or it is a finding.
-    """
-    links = [RowText.constant({"link": Link.LOAD, "checked": True})]
-    for link in (Link.ROD, Link.ANCHOR, Link.BASE):
-        own = [np.where(mode.applies, mode.utilisation, -1.0) for mode in verdicts.modes if mode.mode.link is link]
-        peak = np.max(own, axis=0)
-        by_table = _by_table(verdicts) if link is Link.ROD else np.zeros(verdicts.count, dtype=np.bool_)
-        name = RowText.constant(link)
-        has = {"link": name, "checked": RowText.constant(True)}
-        text = RowText.where(
-            peak >= 0,
-            RowText.object({**has, "utilisation": RowText.numbers(peak)}),
-            RowText.object({"link": name, "checked": RowText.constant(False)}),
-        )
-        links.append(RowText.where(by_table, RowText.object(has), text))
-    return RowText.array(links)
-
-
-def _by_table(verdicts: Verdicts) -> Bools:
-    sizes = [section.row >= 0 for section in verdicts.sections if isinstance(section.record, RodSize)]
-    return np.any(sizes, axis=0) if sizes else np.zeros(verdicts.count, dtype=np.bool_)
-
-
 def _findings(verdicts: Verdicts, system: System) -> RowText:
-    rows: dict[int, list[dict[str, Any]]] = {}
-    for column in verdicts.findings:
+    held: list[int] = np.flatnonzero(np.array([column.holds for column in verdicts.findings]).any(axis=-1)).tolist()
+    if not held:
+        return _NOTHING
+    rows: dict[int, list[bytes]] = {}
+    for column in [verdicts.findings[at] for at in held]:
         places = np.flatnonzero(column.holds)
         for at, entry in zip(places.tolist(), _entries(column, places, system), strict=True):
             rows.setdefault(at, []).append(entry)
     texts = [b"[]"] * verdicts.count
     for at, found in rows.items():
-        texts[at] = orjson.dumps(found)
+        texts[at] = b"[%b]" % b",".join(found)
     return RowText.texts(texts)
 
 
-def _entries(column: FindingColumn, places: np.ndarray[Any, Any], system: System) -> Sequence[dict[str, Any]]:
-    entry = column.finding.value
-    head = {"code": entry.code, "clause": entry.clause, "severity": entry.severity, "text": entry.text}
-    if not len(places) or not entry.quantity:
-        return [head] * len(places)
-    kind = KINDS[entry.quantity]
-    values = in_request_units(column.value[places], kind, system).tolist()
-    made = [{**head, "quantity": entry.quantity, "value": value} for value in values]
-    if column.finding in _WITHOUT_LIMIT:
-        return made
-    limits = in_request_units(column.limit[places], kind, system).tolist()
-    return [{**each, "limit": limit} for each, limit in zip(made, limits, strict=True)]
+def _entries(column: FindingColumn, places: Index, system: System) -> Sequence[bytes]:
+    """A finding at the points where it holds, with value and limit where it has them."""
+    members, quantity = _finding_head(column.finding), column.finding.value.quantity
+    if quantity:
+        has = {"value": column.value, **({} if column.finding in _WITHOUT_LIMIT else {"limit": column.limit})}
+        table = in_request_units(np.array([own[places] for own in has.values()]), KINDS[quantity], system)
+        members = members | dict(zip(has, RowText.number_columns(table), strict=True))
+    return RowText.object(members).rows(len(places))
+
+
+@cache
+def _finding_head(finding: Finding) -> dict[str, RowText]:
+    """What a finding says at every point."""
+    entry = finding.value
+    said = {"code": entry.code, "clause": entry.clause, "severity": entry.severity, "text": entry.text}
+    said |= {"quantity": entry.quantity} if entry.quantity else {}
+    return {name: RowText.constant(own) for name, own in said.items()}
 
 
 ALWAYS_LISTED = (*ALWAYS, SPRINKLER)
@@ -333,7 +250,7 @@ def load_case_table(names: Sequence[str], used: Iterable[int]) -> dict[str, dict
 
 
 def _load_case(index: int) -> dict[str, Any]:
-    made = factors_of(CASES[min(index, GIVEN)])
+    made = {**_FACTORS[min(index, GIVEN)]}
     if index > GIVEN and (index - GIVEN) % 2:
         made["earthquake_reversed"] = True
     return made
@@ -354,3 +271,6 @@ def factors_of(case: LoadCase) -> dict[str, Any]:
     if case.turned:
         factors["earthquake"] = -case.earthquake
     return made | factors
+
+
+_FACTORS = tuple(factors_of(case) for case in CASES)

@@ -1,8 +1,8 @@
 """The trace of one point: the records of the core at its row, line by line, in the units of the design code."""
 
-import math
-from collections.abc import Sequence
-from functools import cache
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache, lru_cache
 from typing import Any
 
 import numpy as np
@@ -15,19 +15,31 @@ from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Axis, Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
-from hangpoint.pack.printed import in_request_units, printed_cases
-from hangpoint.pack.which_anchors import all_rows, other_points, own_anchors, several_anchors
+from hangpoint.pack.printed import in_request_units
+from hangpoint.pack.which_anchors import all_rows, other_points, own_anchors
 from hangpoint.units import FORCE, System, bare_factor
 
-_TRAILING = {Axis.EDGE: EDGES, Axis.NATURE: TRANSIENT, Axis.MODEL: BY_MODEL}
+_TRAILING: Mapping[Axis | None, Sequence[str]] = {Axis.EDGE: EDGES, Axis.NATURE: TRANSIENT, Axis.MODEL: BY_MODEL}
 _ORDER = {link: place for place, link in enumerate(Link)}
+_NOT_FINITE = b"null"
+"""How orjson writes a number that is not finite; no number that is has this text."""
 
 
-def point_trace(verdicts: Verdicts, at: int, *, system: System, ids: Sequence[str]) -> list[dict[str, Any]]:
+def point_trace(
+    verdicts: Verdicts, at: int, *, several: bool, names: Sequence[str], system: System, ids: Sequence[str]
+) -> list[dict[str, Any]]:
     """Every section of the calculation of the point at this place, in hand-calculation order.
 
     A section is in the units of the design code; where the request has others, that of a mode also has its strength
-    and demand ``converted`` to them. ``ids`` name all points of the batch.
+    and demand ``converted`` to them.
+
+    Args:
+        verdicts: of the batch.
+        at: place of the point in it.
+        several: the point is one of `several_anchors`.
+        names: of the load cases by index.
+        system: unit system of the request.
+        ids: of all points of the batch.
     """
     sections: list[tuple[int, dict[str, Any]]] = []
     for section in verdicts.sections:
@@ -37,10 +49,9 @@ def point_trace(verdicts: Verdicts, at: int, *, system: System, ids: Sequence[st
             if section.anchor >= 0:
                 made["anchor"] = section.anchor
             sections.append((_ORDER[section.link], made))
-    several = bool(several_anchors(verdicts)[at])
     for mode in verdicts.modes:
         if mode.record is not None and mode.applies[at]:
-            made = record_section(mode.record, int(mode.row[at])) | _of_mode(mode, at, verdicts, system)
+            made = record_section(mode.record, int(mode.row[at])) | _of_mode(mode, at, names, system)
             if several and mode.outcome is not None:
                 made |= _of_anchors(mode, at, verdicts, system, ids)
             sections.append((_ORDER[mode.mode.link], made))
@@ -48,11 +59,11 @@ def point_trace(verdicts: Verdicts, at: int, *, system: System, ids: Sequence[st
     return [made for _, made in sections]
 
 
-def _of_mode(mode: PointMode, at: int, verdicts: Verdicts, system: System) -> dict[str, Any]:
+def _of_mode(mode: PointMode, at: int, names: Sequence[str], system: System) -> dict[str, Any]:
     made: dict[str, Any] = {
         "mode": mode.mode.value.code,
         "clause": mode.mode.value.clause,
-        "load_case": printed_cases(verdicts.case_names)[int(mode.load_case[at])],
+        "load_case": names[int(mode.load_case[at])],
     }
     if mode.edge[at] >= 0:
         made["edge"] = EDGES[int(mode.edge[at])]
@@ -95,17 +106,70 @@ def _of_anchors(mode: PointMode, at: int, verdicts: Verdicts, system: System, id
 
 
 def record_section(record: Record, row: int) -> dict[str, Any]:
-    """One row of a record as a section of a trace; its lines are JSON already."""
+    """One row of a record as a section of a trace; its lines are JSON already, without those whose ``when`` is false.
+
+    Raises:
+        NonFiniteError: a number is not finite, and infinity has no word.
+    """
     kind = type(record)
-    heads, quantities = _heads(kind), columns(kind)
-    lines = [orjson.Fragment(heads[name] + _tail(value, quantities[name])) for name, value in trace(record, row)]
-    return {"record": kind.__name__, "title": kind.TITLE, "axis": kind.AXIS, "lines": lines}
+    values = trace(record, row)
+    form = _form(kind, tuple([bool(values[at]) for at in _conditions(kind)]))
+    own = [values[at] for at in form.lines]
+    texts = orjson.dumps(own).translate(None, b"[]").split(b",")
+    for at, words in form.words:
+        texts[at] = words[int(texts[at])]
+    if _NOT_FINITE in texts:
+        _name_infinite(texts, own, form)
+    lines = orjson.Fragment(form.template % tuple(texts))
+    return {"record": kind.__name__, "title": kind.TITLE, "axis": kind.AXIS.value, "lines": lines}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Form:
+    """How the rows of a kind of record are written on which the same of its conditions hold.
+
+    ``template`` is JSON with a ``%b`` for each number, ``numbers`` what each of them is: the fields ``lines``, one for
+    each place of a trailing axis. ``words`` has the place and the texts by code of each number that is one.
+    """
+
+    lines: tuple[int, ...]
+    template: bytes
+    numbers: tuple[Q, ...]
+    words: tuple[tuple[int, tuple[bytes, ...]], ...]
 
 
 @cache
-def _heads(kind: type[Record]) -> dict[str, bytes]:
-    """The line of each field as JSON, up to its value."""
-    return {name: orjson.dumps(_head(name, q))[:-1] + b',"value":' for name, q in columns(kind).items()}
+def _conditions(kind: type[Record]) -> tuple[int, ...]:
+    """Places of the fields that say whether a line holds."""
+    names = list(columns(kind))
+    return tuple(names.index(name) for name in dict.fromkeys(q.when for q in columns(kind).values() if q.when))
+
+
+@lru_cache(maxsize=1024)
+def _form(kind: type[Record], holds: tuple[bool, ...]) -> _Form:
+    """The form of the rows on which the conditions of a kind of record are so."""
+    names = list(columns(kind))
+    missing = {names[at] for at, held in zip(_conditions(kind), holds, strict=True) if not held}
+    lines = {name: q for name, q in columns(kind).items() if q.when not in missing}
+    numbers = [q for q in lines.values() for _ in _trailing(q) or (None,)]
+    return _Form(
+        lines=tuple(names.index(name) for name in lines),
+        template=b"[%b]" % b",".join(_line(name, q) for name, q in lines.items()),
+        numbers=tuple(numbers),
+        words=tuple((at, _words(q)) for at, q in enumerate(numbers) if q.labels),
+    )
+
+
+def _trailing(q: Q) -> Sequence[str]:
+    """Names along the trailing axis of a field, none where it has none."""
+    return _TRAILING.get(q.axis, ())
+
+
+def _line(name: str, q: Q) -> bytes:
+    """The line of a field as a template for its numbers."""
+    places = b",".join(b"%b:%%b" % orjson.dumps(place) for place in _trailing(q))
+    head = orjson.dumps(_head(name, q))[:-1].replace(b"%", b"%%")
+    return b'%b,"value":%b}' % (head, b"{%b}" % places if places else b"%b")
 
 
 def _head(name: str, q: Q) -> dict[str, Any]:
@@ -119,22 +183,20 @@ def _head(name: str, q: Q) -> dict[str, Any]:
     return {key: text for key, text in made.items() if text or key == "unit"}
 
 
-def _tail(value: Value, q: Q) -> bytes:
-    """The value; of a choice its word, and the integer that stands for it in printed formulas."""
-    if isinstance(value, str):
-        return b'%b,"code":%d}' % (orjson.dumps(value), q.labels.index(value))
-    return orjson.dumps(_value(value, q)) + b"}"
+def _words(q: Q) -> tuple[bytes, ...]:
+    """The word of each code, with the integer that stands for it in printed formulas."""
+    return tuple(b'%b,"code":%d' % (orjson.dumps(word), code) for code, word in enumerate(q.labels))
 
 
-def _value(value: Value, q: Q) -> Any:
-    if isinstance(value, float):
-        return value if math.isfinite(value) else _infinite(value, q)
-    if isinstance(value, list):
-        return {name: _value(each, q) for name, each in zip(_TRAILING[q.axis or Axis.EDGE], value, strict=True)}
-    return value
+def _name_infinite(texts: list[bytes], values: Sequence[Value], form: _Form) -> None:
+    """Put the word for infinity where it stands for a number.
 
-
-def _infinite(value: float, q: Q) -> str:
-    if q.infinite and value > 0:
-        return q.infinite
-    raise NonFiniteError(f"{q.symbol} is not a finite number")
+    Raises:
+        NonFiniteError: there is no word, or it is not a number at all.
+    """
+    numbers = [each for value in values for each in (value if isinstance(value, list) else (value,))]
+    for at, (number, q) in enumerate(zip(numbers, form.numbers, strict=True)):
+        if texts[at] == _NOT_FINITE:
+            if not q.infinite or not number > 0:
+                raise NonFiniteError(f"{q.symbol} is not a finite number")
+            texts[at] = orjson.dumps(q.infinite)

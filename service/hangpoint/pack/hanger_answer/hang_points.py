@@ -155,8 +155,7 @@ def _seismic(packed: PackedLoads, loads: HangerLoads) -> list[dict[str, Any]]:
 
 def _components(tension: Floats, shear: Floats, system: System) -> list[bytes]:
     """The loads of each hanger by nature; dead load alone where there is none."""
-    count = len(tension)
-    by_nature: list[list[bytes]] = []
+    by_nature: list[Sequence[bytes]] = []
     for place, name in enumerate(NATURES):
         acts = (tension[:, place] != 0) | np.any(shear[:, place] != 0, axis=1)
         if place == DEAD:
@@ -170,19 +169,12 @@ def _components(tension: Floats, shear: Floats, system: System) -> list[bytes]:
                 "tension": RowText.numbers(in_request_units(tension[:, place], FORCE, system)),
             },
             {
-                f"shear_{axis}": [
-                    own if held else ABSENT
-                    for held, own in zip(
-                        slid[:, at].tolist(),
-                        RowText.numbers(in_request_units(shear[:, place, at], FORCE, system)).rows(count),
-                        strict=True,
-                    )
-                ]
+                f"shear_{axis}": RowText.numbers(in_request_units(shear[:, place, at], FORCE, system)).only(slid[:, at])
                 for at, axis in enumerate("xy")
                 if slid[:, at].any()
             },
         )
-        by_nature.append([own if held else ABSENT for held, own in zip(acts.tolist(), text.rows(count), strict=True)])
+        by_nature.append(text.only(acts).rows(len(acts)))
     return [b"[%b]" % b",".join(filter(None, texts)) for texts in zip(*by_nature, strict=True)]
 
 

@@ -100,15 +100,8 @@ def _numbers(column: Floats, kind: QuantityKind, system: System) -> RowText:
     return RowText.numbers(in_request_units(column, kind, system))
 
 
-def _only(text: RowText, holds: Bools) -> list[bytes]:
-    if not holds.any():
-        return [ABSENT] * len(holds)
-    return [own if held else ABSENT for held, own in zip(holds.tolist(), text.rows(len(holds)), strict=True)]
-
-
 def _codes(flags: Flags) -> RowText:
-    distinct, index = np.unique(flags.bits, return_inverse=True)
-    return RowText.choice([flags.codes(bits) for bits in distinct.tolist()], index)
+    return RowText.by_key(flags.bits.tolist(), lambda bits: orjson.dumps(flags.codes(bits)))
 
 
 def _lines(packed: PackedLoads, loads: HangerLoads, system: System) -> list[bytes]:
@@ -117,7 +110,7 @@ def _lines(packed: PackedLoads, loads: HangerLoads, system: System) -> list[byte
     if not count:
         return []
     number = np.arange(count) - np.searchsorted(lines.item, lines.item)
-    test = _only(_numbers(weights.test, LINE_WEIGHT, system), weights.tested)
+    test = _numbers(weights.test, LINE_WEIGHT, system).only(weights.tested)
     weight = RowText.object(
         {
             "dead": _numbers(weights.dead, LINE_WEIGHT, system),
@@ -190,9 +183,9 @@ def _hangers(loads: HangerLoads, system: System) -> list[bytes]:
             "factored_shear": _numbers(loads.strength.worst_shear, FORCE, system),
         },
         {
-            "by_model": _only(by_model, loads.items.kind[loads.hangers.item] == RUN),
-            "sprinkler": _only(sprinkler, own.sprinkler),
-            "rod": _only(rod, rods.applies | (rods.required > 0)),
+            "by_model": by_model.only(loads.items.kind[loads.hangers.item] == RUN),
+            "sprinkler": sprinkler.only(own.sprinkler),
+            "rod": rod.only(rods.applies | (rods.required > 0)),
         },
     )
     return text.rows(count)
@@ -202,7 +195,7 @@ def _service(tension: Floats, system: System) -> RowText:
     """Loads by nature: the first three always, the others where they are not 0."""
     always = {NATURES[place]: _numbers(tension[:, place], FORCE, system) for place in (DEAD, CONTENTS, LIVE)}
     other = {
-        name: _only(_numbers(tension[:, place], FORCE, system), tension[:, place] != 0)
+        name: _numbers(tension[:, place], FORCE, system).only(tension[:, place] != 0)
         for place, name in enumerate(NATURES)
         if name not in always and tension[:, place].any()
     }
