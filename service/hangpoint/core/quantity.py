@@ -126,11 +126,18 @@ class Record:
 
     def __post_init__(self) -> None:
         for column in vars(self).values():
-            column.setflags(write=False)
+            column.setflags(0)
 
     def take(self, rows: Index) -> Self:
-        """The same record of the given rows, in that order."""
+        """The given rows, in that order; itself where they are all of its rows."""
+        if is_every(rows, len(next(iter(vars(self).values())))):
+            return self
         return type(self)(**{name: getattr(self, name)[rows] for name in columns(type(self))})
+
+
+def is_every(rows: Index, count: int) -> bool:
+    """Whether rows of so many are all of them, in their order."""
+    return len(rows) == count and not np.count_nonzero(rows != np.arange(count))
 
 
 class StrengthRecord(Record):
@@ -188,6 +195,7 @@ __all__ = [
     "columns",
     "formula",
     "given",
+    "is_every",
     "procedure",
     "record",
     "trace",

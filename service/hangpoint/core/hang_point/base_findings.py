@@ -18,17 +18,26 @@ def base_findings(points: Points, checked: Bools) -> list[FindingColumn]:
         points: the batch.
         checked: (points,) the anchors are checked.
     """
+    none = np.zeros(points.count)
+    return [
+        *_drilled(points, checked),
+        _column(Finding.TENDONS_SCANNED, checked & maybe_tensioned(points), none, none),
+        _column(Finding.BEAM_SOFFIT, checked & in_beam(points), none, none),
+    ]
+
+
+def _drilled(points: Points, checked: Bools) -> list[FindingColumn]:
+    """Depth of the holes, where any are drilled."""
     around, drilled = points.surroundings, points.surroundings.drilled
+    own = checked & (drilled > 0)
+    if not own.any():
+        return []
     half = np.where(points.decks.in_deck, np.inf, points.bases.thickness) / 2  # in a deck its tests decide
     tendon, cover = around.tendon_depth, around.clear_cover
-    none = np.zeros(points.count)
-    own = checked & (drilled > 0)
     return [
         _column(Finding.DRILLED_TO_TENDON, own & (tendon > 0) & (drilled >= tendon * (1 - _ROUNDING)), drilled, tendon),
         _column(Finding.DRILLED_BEYOND_COVER, own & (cover > 0) & (drilled > cover * (1 + _ROUNDING)), drilled, cover),
         _column(Finding.DRILLED_BEYOND_HALF, own & (drilled > half * (1 + _ROUNDING)), drilled, half),
-        _column(Finding.TENDONS_SCANNED, checked & maybe_tensioned(points), none, none),
-        _column(Finding.BEAM_SOFFIT, checked & in_beam(points), none, none),
     ]
 
 

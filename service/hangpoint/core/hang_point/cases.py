@@ -35,10 +35,12 @@ class LoadCases:
     as_combined: Bools
 
 
+_BY_NATURE = tuple(case.name for case in CASES[:GIVEN])
+
+
 def case_names(given_names: tuple[str, ...]) -> tuple[str, ...]:
     """Names of the load cases by the index that `CaseAxis.load_case` holds."""
-    by_nature = tuple(case.name for case in CASES[:GIVEN])
-    return by_nature + tuple(name for own in given_names for name in (own, f"{own}, earthquake reversed"))
+    return _BY_NATURE + tuple(name for own in given_names for name in (own, f"{own}, earthquake reversed"))
 
 
 def fixtures(points: Points) -> Bools:

@@ -6,6 +6,7 @@ import numpy as np
 
 from hangpoint.core.aci318_19.check import Checked
 from hangpoint.core.aci318_19.seismic import (
+    SEISMIC_FROM,
     ductile_steel_findings,
     ductile_steel_option,
     earthquake_governs,
@@ -43,6 +44,9 @@ def shares(*, points: Points, axis: CaseAxis, load: Distribution) -> Shaken:
         points: the batch.
         axis: its cases; ``load`` has a row a case.
     """
+    if not (points.bases.category >= SEISMIC_FROM).any():
+        never = np.zeros(points.count, dtype=np.bool_)
+        return Shaken(tension=never, shear=never)
     category = points.bases.category[axis.point_of_case]
     tension = earthquake_governs(category=category, n_ua=load.n_total, n_ua_e=load.n_earthquake)
     sheared = earthquake_governs(category=category, n_ua=load.v_total, n_ua_e=load.v_earthquake)
