@@ -80,6 +80,8 @@ class Anchors:
 
     def pulled(self) -> Bools:
         """Which anchors count in tension; a lone anchor counts also without any."""
+        if self.single:
+            return np.ones(len(self.case), dtype=np.bool_)
         return self._loaded(self.n_ua) | (self.count == 1)[self.case]
 
     def sheared(self) -> Bools:

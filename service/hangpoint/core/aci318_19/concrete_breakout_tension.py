@@ -184,7 +184,7 @@ def breakout_strength(
     c_a = footprint.c_a
     reach = 1.5 * h_ef
     near = c_a < reach[:, None]
-    near_edges = np.count_nonzero(near, axis=1).astype(np.float64)
+    near_edges = np.add.reduce(near, axis=1, dtype=np.float64)
     three_edges = near_edges >= 3
     c_a_max = largest_of_edges(np.where(near, c_a, 0.0))
     h_ef_reduced = np.maximum(c_a_max / 1.5, s_max / 3)

@@ -121,17 +121,26 @@ def lay_out_cases(
 
 def _present(points: Points, loads: ServiceLoads, fixture: Bools) -> Present:
     """What each point carries beyond dead load and contents, and where the combinations hold without contents."""
-    hangs = points.hangs
-    pushed = ((hangs.contents != 0) & (hangs.kind == FORCES)) | (loads.contents < 0)
-    moved = pushed | hangs.v_contents.any(axis=1) | hangs.m_contents.any(axis=1)
-    transient = np.any(loads.transient, axis=1).T
+    hangs, never = points.hangs, np.zeros(points.count, dtype=np.bool_)
+    emptied = earthquake = never
+    transient: dict[str, Bools] = dict.fromkeys(TRANSIENT, never)
+    if fixture.any():
+        pushed = ((hangs.contents != 0) & (hangs.kind == FORCES)) | (loads.contents < 0)
+        emptied = fixture & (pushed | hangs.v_contents.any(axis=1) | hangs.m_contents.any(axis=1))
+    if loads.others is not None:
+        earthquake = hangs.earthquake.any(axis=1) | (hangs.s_ds > 0)
+        transient = dict(zip(TRANSIENT, np.any(loads.transient, axis=1).T, strict=True))
+    live = loads.live != 0
+    for aside in (hangs.v_live, hangs.m_live):
+        if aside.any():
+            live |= aside.any(axis=1)
     return Present(
-        live=(loads.live != 0) | np.any(hangs.v_live, axis=1) | np.any(hangs.m_live, axis=1),
-        earthquake=np.any(hangs.earthquake, axis=1) | (hangs.s_ds > 0),
+        live=live,
+        earthquake=earthquake,
         sprinkler=hangs.sprinkler,
-        emptied=fixture & moved,
+        emptied=emptied,
         service=by_service(points),
-        **dict(zip(TRANSIENT, transient, strict=True)),
+        **transient,
     )
 
 
@@ -143,11 +152,10 @@ def further_of(
     E_v of contents in the shear of a lone anchor is left to `anchor_shear`, where the contents come and go.
     """
     hangs, count = points.hangs, len(point_of_case)
-    has = np.any(loads.transient, axis=(1, 2)) | np.any(hangs.earthquake, axis=1) | (hangs.s_ds > 0)
-    if not has.any():
+    if loads.others is None:
         return FurtherLoads.none(count)
     acts = gamma.transient.any(axis=1) | (gamma.earthquake != 0)
-    rows = np.flatnonzero(has[point_of_case] & acts)
+    rows = np.flatnonzero(loads.others[point_of_case] & acts)
     own, gamma = point_of_case[rows], gamma.take(rows)
     contents = np.concatenate((loads.contents[:, None], hangs.v_contents, hangs.m_contents), axis=1)[own]
     lone = ~as_combined[rows]

@@ -81,11 +81,12 @@ def _ductile(points: Points, axis: CaseAxis, anchor: Checked, asked: Bools) -> E
     if not asked.any():
         return EarthquakeFindings()
     at = axis.points
-    _, first = axis.worst(-anchor.n_concrete)
+    n_concrete = anchor.n_concrete
+    _, first = axis.worst(-n_concrete)
     product, fixing = points.products, points.fixings
     option = ductile_steel_option(
         n_sa=anchor.steel.n_sa[first],
-        n_concrete=anchor.n_concrete[first],
+        n_concrete=n_concrete[first],
         d_a=product.d_a[at],
         l_stretch=fixing.stretch_length[at],
         ductile=product.ductile[at],

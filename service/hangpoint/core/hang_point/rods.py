@@ -72,6 +72,8 @@ def _service_tension(points: Points, loads: ServiceLoads, load_standard: str) ->
     """
     contents, live = np.maximum(loads.contents, 0.0), np.maximum(loads.live, 0.0)
     service = loads.dead + contents + live + loads.sprinkler
+    if loads.others is None:
+        return service
     transient = np.maximum(loads.transient[:, 0], 0.0)
     transient[:, TRANSIENT.index("sprinkler_rule")] = 0.0
     further = transient.any(axis=1) | points.hangs.earthquake[:, 0].astype(np.bool_) | (points.hangs.s_ds > 0)
@@ -148,7 +150,10 @@ def _allowable(points: Points, rows: Index, service: Floats, reason: Index) -> P
 
 
 def _strength(points: Points, n_ua: Floats, axis: CaseAxis, reason: Index) -> tuple[PointMode, Floats]:
-    cases = np.flatnonzero((points.rods.rule[axis.point_of_case] == _STRENGTH) & (n_ua >= 0))
+    by_strength = points.rods.rule == _STRENGTH
+    if not by_strength.any():
+        return absent_mode(Mode.ROD_STRENGTH, count=points.count, reason=reason), np.full(len(n_ua), -1.0)
+    cases = np.flatnonzero(by_strength[axis.point_of_case] & (n_ua >= 0))
     if not len(cases):
         return absent_mode(Mode.ROD_STRENGTH, count=points.count, reason=reason), np.full(len(n_ua), -1.0)
     rods = points.rods.take(axis.point_of_case[cases])

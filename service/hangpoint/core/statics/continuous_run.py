@@ -42,6 +42,8 @@ def _support_moments(spans: Floats, span_count: Index, load: Floats, ends: Float
     """
     moments = ends.copy()
     width = len(spans)
+    if width == 1:
+        return moments
     inner = np.arange(1, width, dtype=np.intp)[:, None] < span_count
     lower = np.where(inner, spans[:-1], 0.0)
     upper = np.where(inner, spans[1:], 0.0)
@@ -63,7 +65,7 @@ def _by_models(spans: Floats, span_count: Index, tributary: Floats, load: Floats
 
     def with_moments(moments: Floats) -> Floats:
         shear = (moments[1:] - moments[:-1]) / lengths
-        added = np.zeros_like(moments)
+        added = np.zeros(moments.shape)
         added[:-1] = shear
         added[1:] -= shear
         return tributary + added
@@ -89,7 +91,7 @@ def uniform_reactions(*, spans: Floats, span_count: Index, start: Floats, end: F
     tributary[1:] += spans / 2.0
     tributary[0] += start
     tributary[span_count, rows] += end
-    ends = np.zeros_like(tributary)
+    ends = np.zeros(tributary.shape)
     ends[0] = -(start**2) / 2.0
     ends[span_count, rows] = -(end**2) / 2.0
     cubes = spans**3
