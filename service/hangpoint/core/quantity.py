@@ -19,6 +19,8 @@ from typing import Annotated, ClassVar, Self, TypeVar, dataclass_transform, get_
 import numpy as np
 from numpy.typing import NDArray
 
+from hangpoint.core.rows import is_every
+
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Codes = NDArray[np.int8]
@@ -135,11 +137,6 @@ class Record:
         return type(self)(**{name: getattr(self, name)[rows] for name in columns(type(self))})
 
 
-def is_every(rows: Index, count: int) -> bool:
-    """Whether rows of so many are all of them, in their order."""
-    return len(rows) == count and not np.count_nonzero(rows != np.arange(count))
-
-
 class StrengthRecord(Record):
     """Base of a record that ends in a design strength, a demand and their ratio."""
 
@@ -195,7 +192,6 @@ __all__ = [
     "columns",
     "formula",
     "given",
-    "is_every",
     "procedure",
     "record",
     "trace",

@@ -3,7 +3,8 @@
 from dataclasses import dataclass, fields
 from typing import Self
 
-from hangpoint.core.quantity import Bools, Codes, Floats, Index, is_every
+from hangpoint.core.quantity import Bools, Codes, Floats, Index
+from hangpoint.core.rows import is_every
 
 
 @dataclass(frozen=True, kw_only=True)

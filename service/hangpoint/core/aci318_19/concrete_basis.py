@@ -9,6 +9,7 @@ from typing import Annotated, ClassVar
 import numpy as np
 
 from hangpoint.core.quantity import Axis, Bools, Codes, Floats, Record, formula, given, record
+from hangpoint.core.rows import some
 
 F_C_LIMIT_CAST_IN = 10_000.0
 F_C_LIMIT_POST_INSTALLED = 8_000.0
@@ -99,7 +100,7 @@ def concrete_basis(
     kind = np.where(cast_in, 0, np.where(category == 1, 1, np.where(category == 2, 2, 3)))
     reinforced = supplementary.astype(np.intp)
     lambda_a, lambda_bond = np.ones((2, len(cast_in)))
-    if lightweight.any():
+    if some(lightweight):
         lambda_a = np.where(lightweight, np.where(full_lambda, 1.0, 0.8) * lambda_c, 1.0)
         lambda_bond = np.where(lightweight, 0.6 * lambda_c, 1.0)
     return ConcreteBasis(

@@ -9,6 +9,7 @@ import numpy as np
 from hangpoint.core.geometry.projected_area import least_of_edges
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Codes, Floats
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
 LEAST_F_C = 2500.0
@@ -51,13 +52,13 @@ def dimension_findings(
         ),
         _column(Finding.THICKNESS_BELOW_MINIMUM, _below(thickness, h_min), thickness, h_min),
     ]
-    if limited_depth.any():
+    if some(limited_depth):
         deepest = np.maximum(2 / 3 * thickness, thickness - 4)
         found.append(_column(Finding.EMBEDMENT_TOO_DEEP, limited_depth & (h_ef > deepest), h_ef, deepest))
-    if screw.any():
+    if some(screw):
         least, most = np.maximum(5 * d_a, 1.5), 10 * d_a
         found.append(_between(Finding.SCREW_EMBEDMENT, screw, h_ef, least, most))
-    if hooked.any():
+    if some(hooked):
         found.append(_between(Finding.HOOK_LENGTH, hooked, e_h, 3 * d_a, 4.5 * d_a))
     return found
 
@@ -104,12 +105,12 @@ def fixing_findings(
         adhesive, welded: (points,) boolean; cast in, welded and sheared.
     """
     found: list[FindingColumn] = []
-    if adhesive.any():
+    if some(adhesive):
         least, most = 4 * d_a, 20 * d_a
         shallow = _below(h_ef, least)
         outside = adhesive & (shallow | _below(most, h_ef))
         found.append(_column(Finding.ADHESIVE_EMBEDMENT, outside, h_ef, np.where(shallow, least, most)))
-    if welded.any():
+    if some(welded):
         thick, near = thick_enough(thickness=thickness, d_a=d_a), least_of_edges(c_a)
         corner = np.isfinite(c_a[:, :2]).any(axis=1) & np.isfinite(c_a[:, 2:]).any(axis=1)
         close = welded & thick & corner & ~far_corner(c_a2_min=near, h_ef=h_ef)
@@ -130,7 +131,7 @@ def concrete_findings(
     """
     found = [_column(Finding.F_C_LIMITED, f_c_specified > f_c_limit, f_c_specified, f_c_limit)]
     weak = f_c_specified < LEAST_F_C
-    if weak.any():
+    if some(weak):
         least = np.full(len(f_c_specified), LEAST_F_C)
         found.append(_column(Finding.F_C_BELOW_QUALIFICATION, weak & post_installed, f_c_specified, least))
         found.append(_column(Finding.F_C_BELOW_STRUCTURAL, weak & ~post_installed, f_c_specified, least))

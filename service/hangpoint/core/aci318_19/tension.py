@@ -21,6 +21,7 @@ from hangpoint.core.aci318_19.steel_tension import SteelTension, steel_tension
 from hangpoint.core.aci318_19.sustained_bond import sustained_bond
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
 from hangpoint.core.quantity import Bools, Floats, Index, StrengthRecord
+from hangpoint.core.rows import some
 from hangpoint.core.statics.tension_resultant import tension_resultant
 from hangpoint.core.vocabulary import Inapplicable, Mode, position
 
@@ -228,10 +229,10 @@ def _breakout(
     cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: ConcreteLimits
 ) -> ModeOutcome:
     counts = anchors.pulled()
-    if cases.reinforced_n.any():
+    if some(cases.reinforced_n):
         counts &= ~cases.reinforced_n[anchors.case]
     reason = np.where(cases.reinforced_n, position(Inapplicable.REINFORCED), position(Inapplicable.NO_TENSION))
-    if cases.in_deck.any():
+    if some(cases.in_deck):
         counts &= ~cases.in_deck[anchors.case]
         reason[cases.in_deck] = position(Inapplicable.IN_DECK)
     sets = tension_sets(cases, anchors, counts=counts)
@@ -258,7 +259,7 @@ def _blowout(
     cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: ConcreteLimits
 ) -> ModeOutcome:
     reason = np.full(anchors.case_count, position(Inapplicable.NOT_HEADED))
-    if not cases.headed.any():
+    if not some(cases.headed):
         return absent_outcome(Mode.SIDE_FACE_BLOWOUT, reason)
     reason[cases.headed] = position(Inapplicable.NO_SHALLOW_EDGE)
     sets = blowout_sets(anchors, h_ef=cases.h_ef, headed=cases.headed)
@@ -294,7 +295,7 @@ def _bond(
     cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: ConcreteLimits
 ) -> list[ModeOutcome]:
     not_adhesive = position(Inapplicable.NOT_ADHESIVE)
-    if not cases.adhesive.any():
+    if not some(cases.adhesive):
         reason = np.full(anchors.case_count, not_adhesive)
         return [absent_outcome(mode, reason) for mode in (Mode.ADHESIVE_BOND, Mode.SUSTAINED_BOND)]
     reason = np.where(cases.adhesive, position(Inapplicable.NO_TENSION), not_adhesive)

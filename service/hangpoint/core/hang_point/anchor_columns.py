@@ -14,6 +14,7 @@ from hangpoint.core.hang_point.layout_findings import least_spacing
 from hangpoint.core.hang_point.points import IN_FIGURES, NOT_GOVERNING, TESTED, Points
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
 from hangpoint.core.quantity import Index
+from hangpoint.core.rows import some
 
 
 def anchor_cases(points: Points, cases: Index, *, owner: Index, shear: AnchorShear, load: Distribution) -> AnchorCases:
@@ -44,7 +45,7 @@ def _of_points(points: Points) -> dict[str, NDArray[Any]]:
     shear_by_seismic_tests = high_seismic & (product.post_installed | deck.in_deck)
     far_row_only = fixing.welded & ~product.post_installed
     welded = far_row_only
-    if welded.any():
+    if some(welded):
         welded = welded & thick_enough(thickness=fixing.thickness, d_a=product.d_a)
         welded &= wide_enough(spacing=least_spacing(points))
     return {

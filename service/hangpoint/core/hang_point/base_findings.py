@@ -6,6 +6,7 @@ from hangpoint.core.hang_point.points import SOFFIT, Points
 from hangpoint.core.hang_point.surroundings import BEAM, JOIST, TENSIONED, TENSIONED_UNKNOWN
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
 _ROUNDING = 1e-9
@@ -30,7 +31,7 @@ def _drilled(points: Points, checked: Bools) -> list[FindingColumn]:
     """Depth of the holes, where any are drilled."""
     around, drilled = points.surroundings, points.surroundings.drilled
     own = checked & (drilled > 0)
-    if not own.any():
+    if not some(own):
         return []
     half = np.where(points.decks.in_deck, np.inf, points.bases.thickness) / 2  # in a deck its tests decide
     tendon, cover = around.tendon_depth, around.clear_cover

@@ -11,6 +11,7 @@ from hangpoint.core.hang_point.points import FORCES, Basis, GivenLoads, Points
 from hangpoint.core.hang_point.weights import ServiceLoads
 from hangpoint.core.loads.combinations import CASES, GIVEN, TRANSIENT, Factors, Present, acting, factors, lay_out
 from hangpoint.core.quantity import Bools, Index
+from hangpoint.core.rows import some
 
 HALF = 0.5
 """Earthquake share above which the reversed earthquake part turns the load of a lone anchor around."""
@@ -46,7 +47,7 @@ def case_names(given_names: tuple[str, ...]) -> tuple[str, ...]:
 def fixtures(points: Points) -> Bools:
     """(points,) with a plate, several anchors, or one that is off the origin of its layout."""
     layouts = points.layouts
-    if len(layouts.point) == points.count and not (layouts.x.any() or layouts.y.any()):
+    if len(layouts.point) == points.count and not (some(layouts.x) or some(layouts.y)):
         return points.plates.stated
     off = np.zeros(points.count, dtype=np.bool_)
     off[layouts.point[(layouts.x != 0) | (layouts.y != 0)]] = True
@@ -124,7 +125,7 @@ def _present(points: Points, loads: ServiceLoads, fixture: Bools) -> Present:
     hangs, never = points.hangs, np.zeros(points.count, dtype=np.bool_)
     emptied = earthquake = never
     transient: dict[str, Bools] = dict.fromkeys(TRANSIENT, never)
-    if fixture.any():
+    if some(fixture):
         pushed = ((hangs.contents != 0) & (hangs.kind == FORCES)) | (loads.contents < 0)
         emptied = fixture & (pushed | hangs.v_contents.any(axis=1) | hangs.m_contents.any(axis=1))
     if loads.others is not None:
@@ -132,7 +133,7 @@ def _present(points: Points, loads: ServiceLoads, fixture: Bools) -> Present:
         transient = dict(zip(TRANSIENT, np.any(loads.transient, axis=1).T, strict=True))
     live = loads.live != 0
     for aside in (hangs.v_live, hangs.m_live):
-        if aside.any():
+        if some(aside):
             live |= aside.any(axis=1)
     return Present(
         live=live,

@@ -45,6 +45,7 @@ from hangpoint.core.hang_point.verdict import (
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Finding, Link, Mode, Refusal, position
 
 _IN_TENSION = TENSION_MODES | {Mode.TABLE_TENSION, Mode.MASONRY_STEEL_TENSION}
@@ -166,7 +167,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
             *equivalent_sections(points, basis, modes=anchor_modes),
             *ductile.sections,
         ],
-        findings=[column for column in found if np.count_nonzero(column.holds)],
+        findings=[column for column in found if some(column.holds)],
         governing=worst.mode,
         utilisation=worst.utilisation,
         next_case=next_case,
@@ -255,7 +256,7 @@ def _without_mode(refusal: Index, modes: list[PointMode], loaded: _Loaded, unbal
         for mode in modes:
             if mode.record is not None and mode.mode in own:
                 without &= ~mode.applies
-        if without.any():
+        if some(without):
             refusal = np.where(without, position(Refusal.NO_MODE), refusal)
     return refusal
 

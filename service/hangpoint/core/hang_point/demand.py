@@ -13,6 +13,7 @@ import numpy as np
 
 from hangpoint.core.loads.combinations import SPRINKLER, SPRINKLER_STATED, Factors
 from hangpoint.core.quantity import Axis, Bools, Floats, Index, Record, columns, formula, given, record
+from hangpoint.core.rows import some
 
 
 @record
@@ -279,7 +280,7 @@ def anchor_shear(
         gamma: load factors of the same cases; ``v_factored`` is 0 in those of loads by nature.
     """
     gamma_given = np.where(turned, 1 - 2 * earthquake_fraction, 1.0)
-    if not any(v.any() for v in (v_dead, v_contents, v_live, v_factored, v_further)):
+    if not any(some(v) for v in (v_dead, v_contents, v_live, v_factored, v_further)):
         zero, never = np.zeros(len(turned)), np.zeros(len(turned), dtype=np.bool_)
         return AnchorShear(
             **dict.fromkeys(_SHEARS, zero),

@@ -18,6 +18,7 @@ from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERST
 from hangpoint.core.hang_point.verdict import NONE, Section
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Link
 
 
@@ -44,7 +45,7 @@ def shares(*, points: Points, axis: CaseAxis, load: Distribution) -> Shaken:
         points: the batch.
         axis: its cases; ``load`` has a row a case.
     """
-    if not (points.bases.category >= SEISMIC_FROM).any():
+    if not some(points.bases.category >= SEISMIC_FROM):
         never = np.zeros(points.count, dtype=np.bool_)
         return Shaken(tension=never, shear=never)
     category = points.bases.category[axis.point_of_case]
@@ -61,7 +62,7 @@ def earthquake_findings(*, points: Points, axis: CaseAxis, anchor: Checked, shak
         axis: the cases that were checked; ``anchor`` has a row a case.
         shaken: of `shares`; that of points which aren't checked doesn't matter.
     """
-    if not (shaken.tension.any() or shaken.shear.any()):
+    if not (some(shaken.tension) or some(shaken.shear)):
         return EarthquakeFindings()
     fixing, own = points.fixings, np.zeros(points.count, dtype=np.bool_)
     own[axis.points] = True
@@ -78,7 +79,7 @@ def earthquake_findings(*, points: Points, axis: CaseAxis, anchor: Checked, shak
 
 def _ductile(points: Points, axis: CaseAxis, anchor: Checked, asked: Bools) -> EarthquakeFindings:
     """Option (a). Of the cases of a point that with the least strength of the concrete for an anchor counts."""
-    if not asked.any():
+    if not some(asked):
         return EarthquakeFindings()
     at = axis.points
     n_concrete = anchor.n_concrete

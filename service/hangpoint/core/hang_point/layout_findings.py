@@ -9,6 +9,7 @@ from hangpoint.core.hang_point.distribution import Distribution
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
 F_Y_PLATE = 36_000.0
@@ -18,7 +19,7 @@ F_Y_PLATE = 36_000.0
 def nearest_edges(points: Points) -> Floats:
     """Distance of the nearest anchor of each point to each edge, (points, 4), infinite where there is none."""
     layouts, c_a = points.layouts, points.bases.c_a
-    if not (layouts.x.any() or layouts.y.any()):
+    if not (some(layouts.x) or some(layouts.y)):
         return c_a
     own = c_a[layouts.point] + np.stack((layouts.x, -layouts.x, layouts.y, -layouts.y), axis=1)
     starts = np.flatnonzero(np.diff(layouts.point, prepend=-1))
@@ -37,7 +38,7 @@ def layout_findings(
         unbalanced: (points,) nothing holds the load of any case.
         checked: (points,) the anchors are checked.
     """
-    if not fixture.any():
+    if not some(fixture):
         return []
     zero = np.zeros(points.count)
     pushed, _ = axis.worst(load.pushed)

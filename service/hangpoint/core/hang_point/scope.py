@@ -17,6 +17,7 @@ from hangpoint.core.hang_point.surroundings import (
     WOOD,
 )
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Refusal, position
 
 ACCEPTED = -1
@@ -57,9 +58,9 @@ def refusals(
         reasons += [(Refusal.ALLOWABLE, everywhere)]
     if basis.factored:
         reasons += [(Refusal.NOT_FACTORED, hangs.kind != FORCES)]
-    if points.decks.in_deck.any():
+    if some(points.decks.in_deck):
         reasons += _deck_reasons(points, high_seismic=high_seismic, sheared=sheared)
-    if sheared.any():
+    if some(sheared):
         gap = (fixing.gap > 0) | (points.plates.stated & ~points.plates.contact)
         reasons += [(Refusal.SHEAR_WITH_GAP, sheared & gap)]
     reasons += [
@@ -70,13 +71,13 @@ def refusals(
         (Refusal.NO_LIGHTWEIGHT, base.lightweight & (product.lightweight_data == NOT_ALLOWED)),
         *_unqualified(points),
     ]
-    if high_seismic.any():
+    if some(high_seismic):
         reasons += _seismic_reasons(points, high_seismic=high_seismic, sheared=sheared, shaken=shaken)
     reasons += [
         (Refusal.COMPRESSION, least_tension < 0),
         (Refusal.NOT_SUSTAINED, ~product.sustained_tension & (sustained > 0)),
     ]
-    if adhesive.any():
+    if some(adhesive):
         reasons += _adhesive_reasons(points, sustained=sustained)
     reasons += [(Refusal.POOL_AIR, around.anchored & in_pool_air(points))]
     if above_limit is not None:
@@ -128,7 +129,7 @@ def _unqualified(points: Points) -> list[tuple[Refusal, Bools]]:
     no_uncracked = (by_tests & (product.n_p_uncr_state == NOT_QUALIFIED)) | (
         product.product_k_c & (product.k_uncr == 0)
     )
-    if adhesive.any():
+    if some(adhesive):
         no_bond = adhesive & (bond.tau_uncr == 0)
         no_cracked |= no_bond | (adhesive & (bond.tau_cr == 0))
         no_uncracked |= no_bond

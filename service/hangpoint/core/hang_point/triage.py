@@ -1,7 +1,5 @@
 """Which points go to an engineer, and why."""
 
-import numpy as np
-
 from hangpoint.core.hang_point.base_findings import in_beam, maybe_tensioned
 from hangpoint.core.hang_point.points import NO_OPTION, TOP, Points
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
@@ -17,6 +15,7 @@ from hangpoint.core.hang_point.surroundings import (
 )
 from hangpoint.core.outcome import TriageColumn
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Refusal, Triage, position
 
 _MATURE = 28.0
@@ -53,4 +52,4 @@ def triage(points: Points, *, refusal: Index, sustained: Floats, over_limit: Boo
         (Triage.CORROSION, anchored & ((exposure == CHLORIDES) | (exposure == POOL))),
         (Triage.FIRE, anchored & (points.environments.fire_rating > 0)),
     ]
-    return [TriageColumn(triage=reason, holds=holds) for reason, holds in found if np.count_nonzero(holds)]
+    return [TriageColumn(triage=reason, holds=holds) for reason, holds in found if some(holds)]

@@ -11,6 +11,7 @@ from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.outcome import FindingColumn, ModeOutcome, TriageColumn
 from hangpoint.core.quantity import Bools, Codes, Floats, Index, Record, StrengthRecord
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Mode, Severity, position
 
 SERVICE = -1
@@ -226,7 +227,7 @@ def _point_mode(
 
 def without_balance(modes: Sequence[PointMode], unbalanced: Bools) -> list[PointMode]:
     """The modes with their reason at points whose load nothing holds."""
-    if not unbalanced.any():
+    if not some(unbalanced):
         return list(modes)
     why = position(Inapplicable.NO_BALANCE)
     return [replace(mode, reason=np.where(unbalanced, why, mode.reason)) for mode in modes]

@@ -11,6 +11,7 @@ from hangpoint.core.loads.combinations import SPRINKLER_LOAD, TRANSIENT
 from hangpoint.core.loads.pipe import pipe_weight
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding, Link
 
 
@@ -83,7 +84,7 @@ def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
     row = np.full(points.count, -1, dtype=np.intp)
     row[runs.point] = np.arange(len(runs.point))
     transient = hangs.transient
-    if runs.rho_test.any():
+    if some(runs.rho_test):
         transient = transient.copy()
         transient[runs.point, 0, TRANSIENT.index("test")] += reaction.r_test
     return ServiceLoads(
@@ -103,16 +104,16 @@ _CONTINUOUS = BY_MODEL.index("continuous")
 
 def _others(hangs: Hangs, transient: Floats) -> Bools | None:
     found = hangs.s_ds > 0
-    if hangs.earthquake.any():
+    if some(hangs.earthquake):
         found |= hangs.earthquake.any(axis=1)
-    if transient.any():
+    if some(transient):
         found |= transient.any(axis=(1, 2))
-    return found if found.any() else None
+    return found if some(found) else None
 
 
 def _uplift(points: Points, row: Index, continuous: Floats) -> list[FindingColumn]:
     """Runs that lift off their support; ``row`` (points,) is the run of each point, -1 without one."""
-    if not (continuous < 0).any():
+    if not some(continuous < 0):
         return []
     lifted = (row >= 0) & (continuous[row] < 0)
     return [

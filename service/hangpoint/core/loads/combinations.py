@@ -19,6 +19,7 @@ from hangpoint.core.loads.combination_tables import (
     strength_cases,
 )
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 
 SPRINKLER_LOAD = 250.0
 """lbf, added at a support point of a sprinkler line (sprinkler standard, performance route)."""
@@ -213,12 +214,12 @@ def acting(load_case: Index, bits: Index) -> Index:
         load_case: (cases,) indices into `CASES`.
         bits: (cases,) of `Present`, what the point of the case carries itself.
     """
-    if not _MAY_CHANGE[load_case].any():
+    if not some(_MAY_CHANGE[load_case]):
         return load_case
     kept = (_EMPTY[load_case] & (bits >> _EMPTIED & 1 == 0)) | (_TESTED[load_case] & (bits & _TEST == 0))
     acts = np.where(kept, _WITH_CONTENTS[load_case], load_case)
     ruled = _RULED[acts]
-    if not ruled.any():
+    if not some(ruled):
         return acts
     line, stated = bits >> _SPRINKLER_LINE & 1 > 0, bits & _RULE > 0
     return np.where(ruled, np.where(line, SPRINKLER, np.where(stated, SPRINKLER_STATED, DEAD_LIVE)), acts)

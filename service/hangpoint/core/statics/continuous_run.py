@@ -22,6 +22,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.rows import some
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,7 +73,7 @@ def _by_models(spans: Floats, span_count: Index, tributary: Floats, load: Floats
 
     return Reactions(
         tributary=tributary.T,
-        hinged=(with_moments(ends) if ends.any() else tributary).T,
+        hinged=(with_moments(ends) if some(ends) else tributary).T,
         continuous=with_moments(_support_moments(spans, span_count, load, ends)).T,
     )
 
@@ -138,7 +139,7 @@ def without_support(*, spans: Floats, span_count: Index, support: Index, missing
     and overhangs stay what they were.
     """
     merged = missing >= 0
-    if not merged.any():
+    if not some(merged):
         return spans, span_count, support
     columns = np.arange(spans.shape[1], dtype=np.intp)[None, :]
     shifted = columns + ((columns >= missing[:, None]) & merged[:, None])
