@@ -1,10 +1,14 @@
 """Which points go to an engineer, and why."""
 
+import numpy as np
+
 from hangpoint.core.hang_point.base_findings import in_beam, maybe_tensioned
 from hangpoint.core.hang_point.points import NO_OPTION, TOP, Points
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
 from hangpoint.core.hang_point.surroundings import (
     CHLORIDES,
+    CONCRETE,
+    DECK,
     HOLLOW_CORE,
     MASONRY,
     POOL,
@@ -22,6 +26,14 @@ _MATURE = 28.0
 """Days at which f'c is specified (common practice)."""
 
 
+_PLAIN = {CONCRETE, DECK}
+_BASES = (
+    (Triage.BASE_UNKNOWN, (UNKNOWN,)),
+    (Triage.BASE_OTHER, (STEEL, WOOD)),
+    (Triage.BASE_BY_TABLES, (MASONRY, HOLLOW_CORE)),
+)
+
+
 def triage(points: Points, *, refusal: Index, sustained: Floats, over_limit: Bools) -> list[TriageColumn]:
     """Reasons to ask the engineer that any point has, in the order of the closed list.
 
@@ -36,9 +48,7 @@ def triage(points: Points, *, refusal: Index, sustained: Floats, over_limit: Boo
     seismic = (refusal == position(Refusal.SEISMIC_TENSION)) | (refusal == position(Refusal.SEISMIC_SHEAR))
     claimed = (fixing.tension_option != NO_OPTION) | (fixing.shear_option != NO_OPTION)
     found = [
-        (Triage.BASE_UNKNOWN, kind == UNKNOWN),
-        (Triage.BASE_OTHER, (kind == STEEL) | (kind == WOOD)),
-        (Triage.BASE_BY_TABLES, (kind == MASONRY) | (kind == HOLLOW_CORE)),
+        *((reason, np.isin(kind, kinds)) for reason, kinds in _BASES if not _PLAIN.issuperset(kind.tolist())),
         (Triage.TOPPING, anchored & (around.part == TOPPING)),
         (Triage.POST_TENSIONED, anchored & maybe_tensioned(points)),
         (Triage.EXISTING_STRENGTH, anchored & around.existing & ~around.f_c_stated),

@@ -90,11 +90,12 @@ def uniform_reactions(*, spans: Floats, span_count: Index, start: Floats, end: F
     tributary = np.zeros((len(spans) + 1, len(rows)))
     tributary[:-1] = spans / 2.0
     tributary[1:] += spans / 2.0
-    tributary[0] += start
-    tributary[span_count, rows] += end
     ends = np.zeros(tributary.shape)
-    ends[0] = -(start**2) / 2.0
-    ends[span_count, rows] = -(end**2) / 2.0
+    if some(start) or some(end):
+        tributary[0] += start
+        tributary[span_count, rows] += end
+        ends[0] = -(start**2) / 2.0
+        ends[span_count, rows] = -(end**2) / 2.0
     cubes = spans**3
     return _by_models(spans, span_count, tributary, (cubes[:-1] + cubes[1:]) / 4.0, ends)
 
