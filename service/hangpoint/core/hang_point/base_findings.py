@@ -33,13 +33,17 @@ def _drilled(points: Points, checked: Bools) -> list[FindingColumn]:
     own = checked & (drilled > 0)
     if not some(own):
         return []
-    half = np.where(points.decks.in_deck, np.inf, points.bases.thickness) / 2  # in a deck its tests decide
+    found: list[FindingColumn] = []
     tendon, cover = around.tendon_depth, around.clear_cover
-    return [
-        _column(Finding.DRILLED_TO_TENDON, own & (tendon > 0) & (drilled >= tendon * (1 - _ROUNDING)), drilled, tendon),
-        _column(Finding.DRILLED_BEYOND_COVER, own & (cover > 0) & (drilled > cover * (1 + _ROUNDING)), drilled, cover),
-        _column(Finding.DRILLED_BEYOND_HALF, own & (drilled > half * (1 + _ROUNDING)), drilled, half),
-    ]
+    if some(tendon):
+        touched = own & (tendon > 0) & (drilled >= tendon * (1 - _ROUNDING))
+        found.append(_column(Finding.DRILLED_TO_TENDON, touched, drilled, tendon))
+    if some(cover):
+        beyond = own & (cover > 0) & (drilled > cover * (1 + _ROUNDING))
+        found.append(_column(Finding.DRILLED_BEYOND_COVER, beyond, drilled, cover))
+    half = np.where(points.decks.in_deck, np.inf, points.bases.thickness) / 2  # in a deck its tests decide
+    deep = own & (drilled > half * (1 + _ROUNDING))
+    return [*found, _column(Finding.DRILLED_BEYOND_HALF, deep, drilled, half)]
 
 
 def limit_finding(points: Points, service: Floats) -> FindingColumn:

@@ -304,12 +304,17 @@ def _findings(
         _seen(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
         _seen(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
     ]
-    on_structure = loads.dead + loads.contents + loads.sprinkler
+    sprinkler: list[FindingColumn] = []
+    if some(hangs.sprinkler):
+        on_structure = loads.dead + loads.contents + loads.sprinkler
+        sprinkler = [
+            _seen(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, on_structure, zero),
+            _seen(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
+        ]
     return [
         *loads.findings,
         *rod_findings(points, sizes),
-        _seen(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, on_structure, zero),
-        _seen(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
+        *sprinkler,
         *(anchor if checked.all() else (_where(column, checked) for column in anchor)),
     ]
 

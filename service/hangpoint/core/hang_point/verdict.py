@@ -181,7 +181,9 @@ def point_modes(outcomes: Sequence[ModeOutcome], axis: CaseAxis, *, utilisation:
             made.append(PointMode(mode=outcome.mode, record=None, reason=reason, **nothing))
             continue
         peak, own, load_case = next(worst)
-        made.append(_point_mode(outcome, axis, peak=peak, row=own, load_case=load_case, reason=reason))
+        made.append(
+            _point_mode(outcome, axis, peak=peak, row=own, load_case=load_case, reason=reason, no_edge=nothing["edge"])
+        )
     return made
 
 
@@ -197,15 +199,21 @@ def _reasons(outcomes: Sequence[ModeOutcome], axis: CaseAxis) -> list[Index]:
 
 
 def _point_mode(
-    outcome: ModeOutcome, axis: CaseAxis, *, peak: Floats, row: Index, load_case: Index, reason: Index
+    outcome: ModeOutcome,
+    axis: CaseAxis,
+    *,
+    peak: Floats,
+    row: Index,
+    load_case: Index,
+    reason: Index,
+    no_edge: Index,
 ) -> PointMode:
-    applies = row >= 0
-    edge = np.full(len(row), NONE, dtype=np.intp)
+    applies, edge = row >= 0, no_edge
     strength, demand = peak, peak
     if len(outcome.utilisation):
         strength, demand = outcome.design_strength[row], outcome.demand[row]
         if outcome.edge_of_row is not None:
-            edge = np.where(applies, outcome.edge_of_row[row], NONE)
+            edge = axis.places(np.where(applies, outcome.edge_of_row[row], NONE))
     if outcome.reason is not None:
         strength, demand = np.where(applies, strength, 0.0), np.where(applies, demand, 0.0)
         load_case = np.where(applies, load_case, NONE)
@@ -220,7 +228,7 @@ def _point_mode(
         utilisation=axis.over_points(np.maximum(peak, 0.0)),
         row=own,
         load_case=axis.places(load_case),
-        edge=axis.places(edge),
+        edge=edge,
         outcome=outcome,
     )
 
