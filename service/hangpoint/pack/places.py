@@ -64,9 +64,10 @@ def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, i
     rows: list[int] = stated.tolist()
     names, levels = (map(texts.__getitem__, rows) for texts in (labels.member, labels.level))
     found = list(zip(names, levels, face[stated].tolist(), strict=True))
-    faces = {each: _face(*each, codes) for each in dict.fromkeys(found)}
-    member = np.array([faces[each] for each in found], dtype=np.intp)
-    by_level = np.array([name is None for name, _, _ in found], dtype=np.bool_)
+    faces = {each: place for place, each in enumerate(dict.fromkeys(found))}
+    of_face = np.array(list(map(faces.__getitem__, found)), dtype=np.intp)
+    member = np.array([_face(*each, codes) for each in faces], dtype=np.intp)[of_face]
+    by_level = np.array([name is None for name, _, _ in faces], dtype=np.bool_)[of_face]
     known = member >= 0
     local, member, by_level = stated[known], member[known], by_level[known]
     if not len(local):
