@@ -73,6 +73,14 @@ class CaseAxis:
         candidate = np.where(values == peak[..., self.segment], np.arange(count), count)
         return peak, np.minimum.reduceat(candidate, self.starts, axis=-1)
 
+    def largest(self, values: NDArray[Any]) -> NDArray[Any]:
+        """Largest value of each point that has cases, (..., cases) to (..., points with cases)."""
+        if not len(self.starts):
+            return values
+        if self.table is not None:
+            return np.maximum.reduce(values[..., self.table.T], axis=-2)
+        return np.maximum.reduceat(values, self.starts, axis=-1)
+
     def any(self, holds: Bools) -> Bools:
         """Whether it holds in any case of each point, (cases,) to (points,)."""
         found = np.zeros(self.count, dtype=np.bool_)

@@ -188,8 +188,7 @@ def _least_tension(demand: AnchorDemand, axis: CaseAxis) -> Floats:
 
     Contents that relieve the anchor count against it here: they may push it towards the base.
     """
-    least, _ = axis.worst(-(demand.n_ua + demand.gamma_contents * np.minimum(demand.n_contents, 0.0)))
-    return -least
+    return -axis.largest(-(demand.n_ua + demand.gamma_contents * np.minimum(demand.n_contents, 0.0)))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -210,7 +209,7 @@ def _loaded(load: Distribution, summary: Demand, axis: CaseAxis) -> _Loaded:
         )
     anchors = load.anchors
     worst = [values[anchors.lead(values)] for values in (anchors.n_ua, anchors.n_ua_s, anchors.v)]
-    (tension, sustained, shear), _ = axis.worst(np.array(worst))
+    tension, sustained, shear = axis.largest(np.array(worst))
     return _Loaded(tension=tension, sustained=sustained, shear=shear)
 
 
@@ -245,7 +244,7 @@ def _moment(axis: CaseAxis, load: Distribution) -> Floats:
         return np.zeros(axis.count)
     of, moment = load.layout.load, np.zeros(len(axis.point_of_case))
     moment[load.layout.cases] = np.abs(of.m_x) + np.abs(of.m_y) + np.abs(of.m_z)
-    return axis.worst(moment)[0]
+    return axis.largest(moment)
 
 
 def _without_mode(refusal: Index, modes: list[PointMode], loaded: _Loaded, unbalanced: Bools) -> Index:

@@ -41,7 +41,7 @@ def layout_findings(
     if not some(fixture):
         return []
     zero = np.zeros(points.count)
-    pushed, _ = axis.worst(load.pushed)
+    pushed = axis.largest(load.pushed)
     return [
         FindingColumn(finding=Finding.NO_EQUILIBRIUM, holds=unbalanced, value=zero, limit=zero),
         FindingColumn(finding=Finding.ANCHOR_PUSHED, holds=(pushed > 0) & checked, value=pushed, limit=zero),
@@ -113,7 +113,7 @@ def _stiffness(points: Points, axis: CaseAxis, load: Distribution, checked: Bool
 
 def _pull(axis: CaseAxis, load: Distribution) -> Floats:
     """Largest tension of any anchor of each point, (points,)."""
-    return axis.worst(load.anchors.n_ua[load.anchors.lead(load.anchors.n_ua)])[0]
+    return axis.largest(load.anchors.n_ua[load.anchors.lead(load.anchors.n_ua)])
 
 
 def _below(value: Floats, limit: Floats) -> Bools:

@@ -194,7 +194,7 @@ def _reasons(outcomes: Sequence[ModeOutcome], axis: CaseAxis) -> list[Index]:
     """
     never = np.zeros(axis.count, dtype=np.intp)
     stated = [outcome.reason for outcome in outcomes if outcome.reason is not None]
-    last = iter(axis.worst(np.array(stated))[0] if stated else ())
+    last = iter(axis.largest(np.array(stated)) if stated else ())
     return [never if outcome.reason is None else axis.places(next(last)) for outcome in outcomes]
 
 
