@@ -8,6 +8,7 @@ import numpy as np
 
 from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.outcome import FindingColumn, ModeOutcome, TriageColumn
 from hangpoint.core.quantity import Bools, Codes, Floats, Index, Record, StrengthRecord
@@ -292,7 +293,11 @@ class Governing:
 
 
 def governing(modes: Sequence[PointMode], count: int) -> Governing:
-    """The mode that governs each point, (points,)."""
+    """The mode that governs each point, (points,).
+
+    Raises:
+        NonFiniteError: a utilisation is no number; no verdict may rest on it.
+    """
     present = [at for at, mode in enumerate(modes) if mode.record is not None]
     if not present:
         none = np.full(count, NONE, dtype=np.intp)
@@ -302,6 +307,8 @@ def governing(modes: Sequence[PointMode], count: int) -> Governing:
     utilisation = np.where(applies, [mode.utilisation for mode in own], -1.0)
     best, point = utilisation.argmax(axis=0), np.arange(count)
     peak = utilisation[best, point]
+    if some(np.isnan(peak)):
+        raise NonFiniteError("a utilisation is no number")
     has = peak >= 0
     return Governing(
         mode=np.where(has, np.array(present)[best], NONE),
