@@ -2,7 +2,8 @@
 
     HangpointError
     ├── CatalogueError      a family file can't be loaded: file, path, reason
-    └── NonFiniteError      a number that is not finite reached the packer: a defect of ours, never the caller's
+    └── NonFiniteError      a number that is not finite reached a verdict or the packer: a defect of ours, never the
+                            caller's
 
 A point that can't be computed is not an exception: it is a status of that point (see ``vocabulary``).
 """

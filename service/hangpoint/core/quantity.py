@@ -18,6 +18,8 @@ from typing import Annotated, ClassVar, Self, TypeVar, dataclass_transform, get_
 import numpy as np
 from numpy.typing import NDArray
 
+from hangpoint.core.rows import is_every
+
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Codes = NDArray[np.int8]
@@ -125,10 +127,12 @@ class Record:
 
     def __post_init__(self) -> None:
         for column in vars(self).values():
-            column.setflags(write=False)
+            column.setflags(0)
 
     def take(self, rows: Index) -> Self:
-        """The same record of the given rows, in that order."""
+        """The given rows, in that order; itself where they are all of its rows."""
+        if is_every(rows, len(next(iter(vars(self).values())))):
+            return self
         return type(self)(**{name: getattr(self, name)[rows] for name in columns(type(self))})
 
 

@@ -61,16 +61,15 @@ def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, i
     )
     if not len(stated):
         return None
-    member = np.full(points.count, -1, dtype=np.intp)
-    by_level = np.zeros(points.count, dtype=np.bool_)
-    sides: list[int] = face.tolist()
-    for at in stated.tolist():
-        name, level = labels.member[at], labels.level[at]
-        if name is not None or level is not None:
-            key = (name is None, level if name is None else name, sides[at])
-            member[at] = codes.setdefault(key, len(codes))
-            by_level[at] = name is None
-    local = stated[member[stated] >= 0]
+    rows: list[int] = stated.tolist()
+    names, levels = (map(texts.__getitem__, rows) for texts in (labels.member, labels.level))
+    found = list(zip(names, levels, face[stated].tolist(), strict=True))
+    faces = {each: place for place, each in enumerate(dict.fromkeys(found))}
+    of_face = np.array(list(map(faces.__getitem__, found)), dtype=np.intp)
+    member = np.array([_face(*each, codes) for each in faces], dtype=np.intp)[of_face]
+    by_level = np.array([name is None for name, _, _ in faces], dtype=np.bool_)[of_face]
+    known = member >= 0
+    local, member, by_level = stated[known], member[known], by_level[known]
     if not len(local):
         return None
     layouts = points.layouts
@@ -80,8 +79,8 @@ def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, i
     return Places(
         block=np.full(len(local), number, dtype=np.intp),
         local=local,
-        member=member[local],
-        by_level=by_level[local],
+        member=member,
+        by_level=by_level,
         x=labels.x[local] * _INCHES,
         y=labels.y[local] * _INCHES,
         h_ef=points.products.h_ef[local],
@@ -89,3 +88,10 @@ def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, i
         anchors=np.bincount(layouts.point, minlength=points.count)[local],
         extent=(extent + beyond)[local],
     )
+
+
+def _face(member: str | None, level: str | None, side: int, codes: dict[tuple[bool, str | None, int], int]) -> int:
+    """The code of the face of a member, or of a level for a point that states no member; -1 without either."""
+    if member is None and level is None:
+        return -1
+    return codes.setdefault((member is None, level if member is None else member, side), len(codes))

@@ -19,6 +19,7 @@ from core.hang_point.verdicts import (
     refusal_of,
     value_of,
 )
+from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.hang_point.points import PIPE
 from hangpoint.core.hang_point.verdict import SERVICE
 from hangpoint.core.loads.combinations import CASES
@@ -245,3 +246,9 @@ def test_a_run_that_lifts_off_is_told():
     verdicts = checked(hangs={"kind": PIPE}, runs=[run])
     assert Finding.RUN_UPLIFT in found_on(verdicts)
     assert verdicts.demand.dead[0] > 0
+
+
+def test_no_verdict_rests_on_what_is_no_number():
+    """A steel without area has no utilisation without a load; of two points one is enough."""
+    with pytest.raises(NonFiniteError), np.errstate(invalid="ignore"):
+        checked(hangs={"dead": [100.0, 0.0]}, products={"a_se_n": [0.2, 0.0]})

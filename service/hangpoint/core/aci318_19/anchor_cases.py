@@ -3,9 +3,8 @@
 from dataclasses import dataclass, fields
 from typing import Self
 
-import numpy as np
-
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
+from hangpoint.core.rows import is_every
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,7 +87,6 @@ class AnchorCases:
 
     def take(self, rows: Index) -> Self:
         """The given rows, in that order; itself where they are all of its rows."""
-        count = len(self.h_ef)
-        if len(rows) == count and (rows == np.arange(count)).all():
+        if is_every(rows, len(self.h_ef)):
             return self
         return type(self)(**{field.name: getattr(self, field.name)[rows] for field in fields(self)})

@@ -14,6 +14,7 @@ from hangpoint.core.geometry.grouping import (
     neighbourhoods_of_pairs,
 )
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 
 LEAST_SHARE = 1e-9
 """Share of the largest load of its case at and below which an anchor isn't loaded (reading 8)."""
@@ -80,6 +81,8 @@ class Anchors:
 
     def pulled(self) -> Bools:
         """Which anchors count in tension; a lone anchor counts also without any."""
+        if self.single:
+            return np.ones(len(self.case), dtype=np.bool_)
         return self._loaded(self.n_ua) | (self.count == 1)[self.case]
 
     def sheared(self) -> Bools:
@@ -155,7 +158,7 @@ def judged_sets(anchors: Anchors, *, limit: Floats, counts: Bools, bounding: Boo
     a, b = near_pairs(x=x, y=y, case_of_anchor=own, limit=limit[order], counts=acts)
     parts: list[Membership] = [chains_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a, b=b)]
     shared = case[order[a]] != case[order[b]]
-    if shared.any():
+    if some(shared):
         parts.append(chains_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a[~shared], b=b[~shared]))
     parts.append(anchors_alone(case_of_anchor=own, counts=acts))
     parts.append(neighbourhoods_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a, b=b))

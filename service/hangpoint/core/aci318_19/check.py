@@ -11,28 +11,31 @@ from hangpoint.core.aci318_19.interaction import interaction
 from hangpoint.core.aci318_19.seismic import earthquake_governs, seismic_factor
 from hangpoint.core.aci318_19.shear import shear_checks
 from hangpoint.core.aci318_19.steel_tension import SteelTension
-from hangpoint.core.aci318_19.tension import tension_checks
+from hangpoint.core.aci318_19.tension import ConcreteLimits, tension_checks
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome, peak_by_case
 from hangpoint.core.quantity import Floats, Index, Record
 from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Inapplicable, Mode, position
-
-_ORDER = {mode: place for place, mode in enumerate(Mode)}
 
 
 @dataclass(frozen=True, kw_only=True)
 class Checked:
     """Every mode of every case, in the order in which the first largest governs.
 
-    ``basis`` and ``steel`` have a row a case; ``n_concrete`` (cases,) is the least nominal strength in tension that the
-    concrete or its anchor reinforcement governs, lbf. ``behind_pryout`` are the strengths that pryout rests on, each
+    ``basis`` and ``steel`` have a row a case, and ``limits`` are what option (a) of 17.10.5.3 compares the steel with.
+    ``behind_pryout`` are the strengths that pryout rests on, each
     with its row for each row of pryout, -1 where it has none.
     """
 
     basis: ConcreteBasis
     outcomes: list[ModeOutcome]
     steel: SteelTension
-    n_concrete: Floats
+    limits: ConcreteLimits
     behind_pryout: list[tuple[Record, Index]]
+
+    @property
+    def n_concrete(self) -> Floats:
+        """(cases,) the least nominal strength in tension that the concrete or its anchor reinforcement governs, lbf."""
+        return self.limits.least()
 
 
 def check(cases: AnchorCases, anchors: Anchors) -> Checked:
@@ -58,21 +61,24 @@ def check(cases: AnchorCases, anchors: Anchors) -> Checked:
     shear = shear_checks(cases, anchors, basis)
     outcomes = [*tension.outcomes, *shear.outcomes]
     outcomes.append(_interaction(cases, outcomes, count=anchors.case_count))
-    outcomes.sort(key=lambda outcome: _ORDER[outcome.mode])
+    outcomes.sort(key=lambda outcome: position(outcome.mode))
     return Checked(
         basis=basis,
         outcomes=outcomes,
         steel=tension.steel,
-        n_concrete=tension.n_concrete,
+        limits=tension.limits,
         behind_pryout=shear.behind,
     )
 
 
 def _interaction(cases: AnchorCases, outcomes: list[ModeOutcome], *, count: int) -> ModeOutcome:
     """Tension and shear together; sustained tension is a check of its own (reading 21)."""
-    r_n = peak_by_case([outcome for outcome in outcomes if outcome.mode in TENSION_MODES], count)
-    r_v = peak_by_case([outcome for outcome in outcomes if outcome.mode in SHEAR_MODES], count)
     reason = np.full(count, position(Inapplicable.ONE_DIRECTION))
+    sheared = [outcome for outcome in outcomes if outcome.mode in SHEAR_MODES and outcome.record is not None]
+    if not sheared:
+        return absent_outcome(Mode.INTERACTION, reason)
+    r_n = peak_by_case([outcome for outcome in outcomes if outcome.mode in TENSION_MODES], count)
+    r_v = peak_by_case(sheared, count)
     rows = np.flatnonzero((r_n > 0) & (r_v > 0))
     if not len(rows):
         return absent_outcome(Mode.INTERACTION, reason)

@@ -9,9 +9,19 @@ from typing import Annotated, ClassVar
 import numpy as np
 
 from hangpoint.core.quantity import Axis, Bools, Codes, Floats, Record, formula, given, record
+from hangpoint.core.rows import some
 
 F_C_LIMIT_CAST_IN = 10_000.0
 F_C_LIMIT_POST_INSTALLED = 8_000.0
+
+_PHI_C = np.array([[0.70, 0.65, 0.55, 0.45], [0.75, 0.75, 0.65, 0.55]])
+"""Table 17.5.3(b) in tension, without and with supplementary reinforcement: cast in, then category 1 to 3."""
+
+_PHI_P = np.array([0.70, 0.65, 0.55, 0.45])
+"""Table 17.5.3(c): cast in, then category 1 to 3."""
+
+_PHI_V = np.array([0.70, 0.75])
+"""Table 17.5.3(b) in shear, without and with supplementary reinforcement."""
 
 
 @record
@@ -86,10 +96,13 @@ def concrete_basis(
         lambda_c: (cases,) factor of 19.2.4.
     """
     full_lambda = cast_in | undercut
-    first, second = category == 1, category == 2
     f_c_limit = np.where(cast_in, F_C_LIMIT_CAST_IN, F_C_LIMIT_POST_INSTALLED)
-    without = np.where(first, 0.65, np.where(second, 0.55, 0.45))
-    with_supplementary = np.where(first, 0.75, np.where(second, 0.65, 0.55))
+    kind = np.where(cast_in, 0, np.where(category == 1, 1, np.where(category == 2, 2, 3)))
+    reinforced = supplementary.astype(np.intp)
+    lambda_a, lambda_bond = np.ones((2, len(cast_in)))
+    if some(lightweight):
+        lambda_a = np.where(lightweight, np.where(full_lambda, 1.0, 0.8) * lambda_c, 1.0)
+        lambda_bond = np.where(lightweight, 0.6 * lambda_c, 1.0)
     return ConcreteBasis(
         cast_in=cast_in,
         category=category.astype(np.float64),
@@ -101,14 +114,10 @@ def concrete_basis(
         lightweight=lightweight,
         full_lambda=full_lambda,
         lambda_c=lambda_c,
-        lambda_a=np.where(lightweight, np.where(full_lambda, 1.0, 0.8) * lambda_c, 1.0),
+        lambda_a=lambda_a,
         adhesive=adhesive,
-        lambda_bond=np.where(lightweight, 0.6 * lambda_c, 1.0),
-        phi_c=np.where(
-            cast_in,
-            np.where(supplementary, 0.75, 0.70),
-            np.where(supplementary, with_supplementary, without),
-        ),
-        phi_p=np.where(cast_in, 0.70, without),
-        phi_v=np.where(supplementary, 0.75, 0.70),
+        lambda_bond=lambda_bond,
+        phi_c=_PHI_C[reinforced, kind],
+        phi_p=_PHI_P[kind],
+        phi_v=_PHI_V[reinforced],
     )

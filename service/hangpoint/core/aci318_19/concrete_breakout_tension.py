@@ -10,7 +10,7 @@ from typing import Annotated, ClassVar
 import numpy as np
 
 from hangpoint.core.geometry.footprint import Footprint
-from hangpoint.core.geometry.projected_area import largest_of_edges, least_of_edges
+from hangpoint.core.geometry.projected_area import count_of_edges, largest_of_edges, least_of_edges
 from hangpoint.core.quantity import Axis, Bools, Floats, Record, StrengthRecord, formula, given, procedure, record
 
 K_C_LIMIT = 24.0
@@ -184,7 +184,7 @@ def breakout_strength(
     c_a = footprint.c_a
     reach = 1.5 * h_ef
     near = c_a < reach[:, None]
-    near_edges = np.count_nonzero(near, axis=1).astype(np.float64)
+    near_edges = count_of_edges(near)
     three_edges = near_edges >= 3
     c_a_max = largest_of_edges(np.where(near, c_a, 0.0))
     h_ef_reduced = np.maximum(c_a_max / 1.5, s_max / 3)

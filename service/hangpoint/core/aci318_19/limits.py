@@ -1,6 +1,7 @@
 """Findings of 17.3 and 17.9 about dimensions and materials of single anchors. Units: in, psi.
 
-Nothing here changes a strength: a violation fails the point, a caution or a note stands beside the numbers.
+Nothing here changes a strength: a violation fails the point, a caution or a note stands beside the numbers. What the
+anchors of the batch can't have isn't listed.
 """
 
 import numpy as np
@@ -8,6 +9,7 @@ import numpy as np
 from hangpoint.core.geometry.projected_area import least_of_edges
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Codes, Floats
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
 LEAST_F_C = 2500.0
@@ -39,12 +41,7 @@ def dimension_findings(
         limited_depth: (points,) expansion, screw or undercut anchor whose depth was not tested (17.9.4).
     """
     nearest = least_of_edges(c_a)
-    deepest = np.maximum(2 / 3 * thickness, thickness - 4)
-    screw_least = np.maximum(5 * d_a, 1.5)
-    screw_most = 10 * d_a
-    short = h_ef < screw_least
-    hook_short = e_h < 3 * d_a
-    return [
+    found = [
         _column(Finding.EDGE_BELOW_MINIMUM, _below(nearest, c_min), nearest, c_min),
         _column(
             # said where the product states less without tests; otherwise the finding above says it
@@ -54,20 +51,16 @@ def dimension_findings(
             c_min_code,
         ),
         _column(Finding.THICKNESS_BELOW_MINIMUM, _below(thickness, h_min), thickness, h_min),
-        _column(Finding.EMBEDMENT_TOO_DEEP, limited_depth & (h_ef > deepest), h_ef, deepest),
-        _column(
-            Finding.SCREW_EMBEDMENT,
-            screw & (short | (h_ef > screw_most)),
-            h_ef,
-            np.where(short, screw_least, screw_most),
-        ),
-        _column(
-            Finding.HOOK_LENGTH,
-            hooked & (hook_short | (e_h > 4.5 * d_a)),
-            e_h,
-            np.where(hook_short, 3 * d_a, 4.5 * d_a),
-        ),
     ]
+    if some(limited_depth):
+        deepest = np.maximum(2 / 3 * thickness, thickness - 4)
+        found.append(_column(Finding.EMBEDMENT_TOO_DEEP, limited_depth & (h_ef > deepest), h_ef, deepest))
+    if some(screw):
+        least, most = np.maximum(5 * d_a, 1.5), 10 * d_a
+        found.append(_between(Finding.SCREW_EMBEDMENT, screw, h_ef, least, most))
+    if some(hooked):
+        found.append(_between(Finding.HOOK_LENGTH, hooked, e_h, 3 * d_a, 4.5 * d_a))
+    return found
 
 
 def thick_enough(*, thickness: Floats, d_a: Floats) -> Bools:
@@ -111,31 +104,19 @@ def fixing_findings(
         c_a: (points, 4) edge distances, in.
         adhesive, welded: (points,) boolean; cast in, welded and sheared.
     """
-    least, most = 4 * d_a, 20 * d_a
-    shallow = _below(h_ef, least)
-    thick = thick_enough(thickness=thickness, d_a=d_a)
-    near = least_of_edges(c_a)
-    corner = np.isfinite(c_a[:, :2]).any(axis=1) & np.isfinite(c_a[:, 2:]).any(axis=1)
-    return [
-        _column(
-            Finding.ADHESIVE_EMBEDMENT,
-            adhesive & (shallow | _below(most, h_ef)),
-            h_ef,
-            np.where(shallow, least, most),
-        ),
-        _column(
-            Finding.WELDED_STEEL_THIN,
-            welded & ~thick,
-            thickness,
-            _welded_least(d_a),
-        ),
-        _column(
-            Finding.WELDED_NEAR_CORNER,
-            welded & thick & corner & ~far_corner(c_a2_min=near, h_ef=h_ef),
-            near,
-            1.5 * h_ef,
-        ),
-    ]
+    found: list[FindingColumn] = []
+    if some(adhesive):
+        least, most = 4 * d_a, 20 * d_a
+        shallow = _below(h_ef, least)
+        outside = adhesive & (shallow | _below(most, h_ef))
+        found.append(_column(Finding.ADHESIVE_EMBEDMENT, outside, h_ef, np.where(shallow, least, most)))
+    if some(welded):
+        thick, near = thick_enough(thickness=thickness, d_a=d_a), least_of_edges(c_a)
+        corner = np.isfinite(c_a[:, :2]).any(axis=1) & np.isfinite(c_a[:, 2:]).any(axis=1)
+        close = welded & thick & corner & ~far_corner(c_a2_min=near, h_ef=h_ef)
+        found.append(_column(Finding.WELDED_STEEL_THIN, welded & ~thick, thickness, _welded_least(d_a)))
+        found.append(_column(Finding.WELDED_NEAR_CORNER, close, near, 1.5 * h_ef))
+    return found
 
 
 def concrete_findings(
@@ -148,19 +129,20 @@ def concrete_findings(
         post_installed, cracked: (points,) boolean.
         category: (points,) seismic design category, 0 for A to 5 for F.
     """
-    least = np.full(len(f_c_specified), LEAST_F_C)
+    found = [_column(Finding.F_C_LIMITED, f_c_specified > f_c_limit, f_c_specified, f_c_limit)]
     weak = f_c_specified < LEAST_F_C
-    return [
-        _column(Finding.F_C_LIMITED, f_c_specified > f_c_limit, f_c_specified, f_c_limit),
-        _column(Finding.F_C_BELOW_QUALIFICATION, weak & post_installed, f_c_specified, least),
-        _column(Finding.F_C_BELOW_STRUCTURAL, weak & ~post_installed, f_c_specified, least),
-        _column(
-            Finding.UNCRACKED_IN_SEISMIC,
-            ~cracked & (category >= 2),
-            np.zeros(len(cracked)),
-            np.zeros(len(cracked)),
-        ),
-    ]
+    if some(weak):
+        least = np.full(len(f_c_specified), LEAST_F_C)
+        found.append(_column(Finding.F_C_BELOW_QUALIFICATION, weak & post_installed, f_c_specified, least))
+        found.append(_column(Finding.F_C_BELOW_STRUCTURAL, weak & ~post_installed, f_c_specified, least))
+    none = np.zeros(len(cracked))
+    return [*found, _column(Finding.UNCRACKED_IN_SEISMIC, ~cracked & (category >= 2), none, none)]
+
+
+def _between(finding: Finding, asked: Bools, value: Floats, least: Floats, most: Floats) -> FindingColumn:
+    """A value outside of its range, with the end of the range that it misses."""
+    short = value < least
+    return _column(finding, asked & (short | (value > most)), value, np.where(short, least, most))
 
 
 def _below(value: Floats, limit: Floats) -> Bools:

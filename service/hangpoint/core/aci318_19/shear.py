@@ -17,6 +17,7 @@ from hangpoint.core.aci318_19.tension import bond_of_sets, bond_sets, breakout_o
 from hangpoint.core.geometry.grouping import Membership
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
 from hangpoint.core.quantity import Bools, Index, Record
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Inapplicable, Mode, position
 
 MODES = (Mode.STEEL_SHEAR, Mode.CONCRETE_BREAKOUT_SHEAR, Mode.PRYOUT, Mode.REINFORCEMENT_SHEAR)
@@ -82,7 +83,7 @@ def _pryout(
 ) -> tuple[ModeOutcome, list[tuple[Record, Index]]]:
     """Sets of sheared anchors by breakout, and those of adhesive anchors by bond as well (reading 18)."""
     counts = anchors.sheared() & ~cases.in_deck[anchors.case]
-    if not counts.any():
+    if not some(counts):
         return absent_outcome(Mode.PRYOUT, reason), []
     torn, bonded = tension_sets(cases, anchors, counts=counts), bond_sets(cases, anchors, counts=counts)
     concrete = breakout_of_sets(cases, anchors, basis, torn, tension=None)
@@ -119,7 +120,7 @@ def _breakout(
         cases.reinforced_v, position(Inapplicable.REINFORCED), position(Inapplicable.NO_EDGE_SHEARED)
     )[sheared]
     reason[sheared & cases.in_deck] = position(Inapplicable.IN_DECK)
-    if not (np.isfinite(anchors.c_a).any(axis=1) & (anchors.v > 0)).any():
+    if not some(np.isfinite(anchors.c_a).any(axis=1) & (anchors.v > 0)):
         return absent_outcome(Mode.CONCRETE_BREAKOUT_SHEAR, reason)
     sets = shear_sets(anchors, either_x=cases.either_x, either_y=cases.either_y, welded=cases.far_row_only)
     free = np.flatnonzero(~(cases.reinforced_v | cases.in_deck)[sets.case])

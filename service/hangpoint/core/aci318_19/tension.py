@@ -21,21 +21,18 @@ from hangpoint.core.aci318_19.steel_tension import SteelTension, steel_tension
 from hangpoint.core.aci318_19.sustained_bond import sustained_bond
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
 from hangpoint.core.quantity import Bools, Floats, Index, StrengthRecord
+from hangpoint.core.rows import some
 from hangpoint.core.statics.tension_resultant import tension_resultant
 from hangpoint.core.vocabulary import Inapplicable, Mode, position
 
 
 @dataclass(frozen=True, kw_only=True)
 class TensionChecks:
-    """Modes in tension, and of each case what option (a) of 17.10.5.3 compares.
-
-    ``n_concrete`` is the least nominal strength of breakout or of the anchor reinforcement in its place, of pullout,
-    blowout and bond, lbf; of a set of anchors the share that its most loaded anchor has in its tension.
-    """
+    """Modes in tension, and of each case what option (a) of 17.10.5.3 compares."""
 
     outcomes: list[ModeOutcome]
     steel: SteelTension
-    n_concrete: Floats
+    limits: "ConcreteLimits"
 
 
 def tension_checks(cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats) -> TensionChecks:
@@ -48,7 +45,7 @@ def tension_checks(cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, s
         seismic_factor: (cases,) factor of 17.10.5.4.
     """
     lead = anchors.lead(anchors.n_ua)
-    limits = _Limits(anchors)
+    limits = ConcreteLimits(anchors.case_count)
     steel = steel_tension(
         a_se_n=cases.a_se_n,
         f_uta_specified=cases.f_uta,
@@ -66,24 +63,39 @@ def tension_checks(cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, s
             _reinforcement(cases, anchors, limits),
         ],
         steel=steel,
-        n_concrete=limits.least,
+        limits=limits,
     )
 
 
-class _Limits:
-    """The least nominal strength of the concrete for the most loaded anchor of each case, mode by mode."""
+@dataclass(frozen=True, kw_only=True)
+class _Limit:
+    """Nominal strengths of one mode, and the total tension and that of the most loaded anchor of each, (rows,)."""
 
-    def __init__(self, anchors: Anchors) -> None:
-        self._anchors = anchors
-        self.least: Floats = np.full(anchors.case_count, np.inf)
+    case: Index
+    nominal: Floats
+    total: Floats
+    largest: Floats
 
-    def add(self, case: Index, nominal: Floats) -> None:
-        np.minimum.at(self.least, case, nominal)
 
-    def add_sets(self, case: Index, nominal: Floats, *, total: Floats, largest: Floats) -> None:
-        """Of sets with their total tension and that of their most loaded anchor."""
-        share = np.where(total > 0, largest / np.where(total > 0, total, 1.0), 1.0)
-        self.add(case, nominal * share)
+class ConcreteLimits:
+    """The nominal strengths of breakout or of the anchor reinforcement in its place, of pullout, blowout and bond."""
+
+    def __init__(self, count: int) -> None:
+        self._count = count
+        self._modes: list[_Limit] = []
+
+    def add(self, case: Index, nominal: Floats, *, total: Floats, largest: Floats) -> None:
+        """Those of sets of anchors with their total tension and that of their most loaded anchor."""
+        self._modes.append(_Limit(case=case, nominal=nominal, total=total, largest=largest))
+
+    def least(self) -> Floats:
+        """(cases,) the least of them, lbf; of a set the share that its most loaded anchor has in its tension."""
+        least = np.full(self._count, np.inf)
+        for mode in self._modes:
+            pulled = mode.total > 0
+            share = np.where(pulled, mode.largest / np.where(pulled, mode.total, 1.0), 1.0)
+            np.minimum.at(least, mode.case, mode.nominal * share)
+        return least
 
 
 def tension_sets(cases: AnchorCases, anchors: Anchors, *, counts: Bools) -> Sets:
@@ -177,12 +189,16 @@ def _eccentricity(anchors: Anchors, sets: Sets, tension: Floats | None) -> tuple
 
 
 def _pullout(
-    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, lead: Index, limits: _Limits
+    cases: AnchorCases,
+    anchors: Anchors,
+    basis: ConcreteBasis,
+    seismic_factor: Floats,
+    lead: Index,
+    limits: ConcreteLimits,
 ) -> ModeOutcome:
     governs = cases.pullout_governs & ~cases.adhesive
     rows = np.flatnonzero(governs)
-    reason = np.where(cases.adhesive, position(Inapplicable.ADHESIVE), position(Inapplicable.PULLOUT_NOT_GOVERNING))
-    own, concrete = cases.take(rows), basis.take(rows)
+    own, concrete, demand = cases.take(rows), basis.take(rows), anchors.n_ua[lead[rows]]
     strength = pullout(
         method=own.pullout_method,
         in_deck=own.in_deck,
@@ -200,22 +216,23 @@ def _pullout(
         e_h=own.e_h,
         seismic_factor=seismic_factor[rows],
         phi=concrete.phi_p,
-        demand=anchors.n_ua[lead[rows]],
+        demand=demand,
     )
-    limits.add(rows, strength.n_pn)
+    limits.add(rows, strength.n_pn, total=demand, largest=demand)
     if len(rows) == len(governs):
         return mode_outcome(Mode.PULLOUT, strength, anchor_of_row=lead)
+    reason = np.where(cases.adhesive, position(Inapplicable.ADHESIVE), position(Inapplicable.PULLOUT_NOT_GOVERNING))
     return mode_outcome(Mode.PULLOUT, strength, case_of_row=rows, reason=reason, anchor_of_row=lead[rows])
 
 
 def _breakout(
-    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: _Limits
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: ConcreteLimits
 ) -> ModeOutcome:
     counts = anchors.pulled()
-    if cases.reinforced_n.any():
+    if some(cases.reinforced_n):
         counts &= ~cases.reinforced_n[anchors.case]
     reason = np.where(cases.reinforced_n, position(Inapplicable.REINFORCED), position(Inapplicable.NO_TENSION))
-    if cases.in_deck.any():
+    if some(cases.in_deck):
         counts &= ~cases.in_deck[anchors.case]
         reason[cases.in_deck] = position(Inapplicable.IN_DECK)
     sets = tension_sets(cases, anchors, counts=counts)
@@ -228,7 +245,7 @@ def _breakout(
         phi=basis.phi_c[sets.case],
         demand=total,
     )
-    limits.add_sets(sets.case, strength.n_cb, total=total, largest=sets.largest(anchors.n_ua))
+    limits.add(sets.case, strength.n_cb, total=total, largest=sets.largest(anchors.n_ua))
     return _set_outcome(Mode.CONCRETE_BREAKOUT_TENSION, strength, anchors, sets, reason)
 
 
@@ -239,9 +256,12 @@ def _set_outcome(mode: Mode, strength: StrengthRecord, anchors: Anchors, sets: S
 
 
 def _blowout(
-    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: _Limits
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: ConcreteLimits
 ) -> ModeOutcome:
-    reason = np.where(cases.headed, position(Inapplicable.NO_SHALLOW_EDGE), position(Inapplicable.NOT_HEADED))
+    reason = np.full(anchors.case_count, position(Inapplicable.NOT_HEADED))
+    if not some(cases.headed):
+        return absent_outcome(Mode.SIDE_FACE_BLOWOUT, reason)
+    reason[cases.headed] = position(Inapplicable.NO_SHALLOW_EDGE)
     sets = blowout_sets(anchors, h_ef=cases.h_ef, headed=cases.headed)
     if sets is None:
         return absent_outcome(Mode.SIDE_FACE_BLOWOUT, reason)
@@ -260,7 +280,7 @@ def _blowout(
         phi=concrete.phi_c,
         demand=total,
     )
-    limits.add_sets(sets.case, strength.n_sb, total=total, largest=members.largest(anchors.n_ua))
+    limits.add(sets.case, strength.n_sb, total=total, largest=members.largest(anchors.n_ua))
     return mode_outcome(
         Mode.SIDE_FACE_BLOWOUT,
         strength,
@@ -272,10 +292,10 @@ def _blowout(
 
 
 def _bond(
-    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: _Limits
+    cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: ConcreteLimits
 ) -> list[ModeOutcome]:
     not_adhesive = position(Inapplicable.NOT_ADHESIVE)
-    if not cases.adhesive.any():
+    if not some(cases.adhesive):
         reason = np.full(anchors.case_count, not_adhesive)
         return [absent_outcome(mode, reason) for mode in (Mode.ADHESIVE_BOND, Mode.SUSTAINED_BOND)]
     reason = np.where(cases.adhesive, position(Inapplicable.NO_TENSION), not_adhesive)
@@ -289,7 +309,7 @@ def _bond(
         phi=basis.phi_c[sets.case],
         demand=total,
     )
-    limits.add_sets(sets.case, bond.n_a, total=total, largest=sets.largest(anchors.n_ua))
+    limits.add(sets.case, bond.n_a, total=total, largest=sets.largest(anchors.n_ua))
     outcome = mode_outcome(Mode.ADHESIVE_BOND, bond, case_of_row=sets.case, reason=reason, sets=sets.membership)
     return [outcome, _sustained(cases, anchors, basis, bond=bond, sets=sets)]
 
@@ -307,7 +327,7 @@ def _sustained(
     return mode_outcome(Mode.SUSTAINED_BOND, staying, case_of_row=rows, reason=reason, anchor_of_row=lead[rows])
 
 
-def _reinforcement(cases: AnchorCases, anchors: Anchors, limits: _Limits) -> ModeOutcome:
+def _reinforcement(cases: AnchorCases, anchors: Anchors, limits: ConcreteLimits) -> ModeOutcome:
     """Anchor reinforcement takes the tension of all anchors of its case."""
     reason = np.full(anchors.case_count, position(Inapplicable.NOT_REINFORCED))
     rows = np.flatnonzero(cases.reinforced_n)
@@ -316,5 +336,5 @@ def _reinforcement(cases: AnchorCases, anchors: Anchors, limits: _Limits) -> Mod
     total = anchors.total(anchors.n_ua)[rows]
     bars = anchor_reinforcement(a_s=cases.a_s_n[rows], f_y=cases.f_y_n[rows], demand=total)
     lead = anchors.lead(anchors.n_ua)[rows]
-    limits.add_sets(rows, bars.r_s, total=total, largest=anchors.n_ua[lead])
+    limits.add(rows, bars.r_s, total=total, largest=anchors.n_ua[lead])
     return mode_outcome(Mode.REINFORCEMENT_TENSION, bars, case_of_row=rows, reason=reason)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from hangpoint.core.quantity import Floats
+from hangpoint.core.quantity import Bools, Floats
 
 
 def projected_area(*, reach: Floats, c_a: Floats) -> Floats:
@@ -20,6 +20,14 @@ def projected_area(*, reach: Floats, c_a: Floats) -> Floats:
     """
     cut = np.minimum(c_a, reach[:, None])
     return (cut[:, 0] + cut[:, 1]) * (cut[:, 2] + cut[:, 3])
+
+
+_EACH_ONCE = np.ones(4)
+
+
+def count_of_edges(holds: Bools) -> Floats:
+    """In how many of the four columns of each row it holds, (rows, 4) to (rows,)."""
+    return holds @ _EACH_ONCE
 
 
 def least_of_edges(c_a: Floats) -> Floats:

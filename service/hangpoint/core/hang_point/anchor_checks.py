@@ -31,14 +31,16 @@ def method_of(mode: Mode) -> int:
 
 @dataclass(frozen=True, kw_only=True)
 class AnchorChecks:
-    """Modes of all checked cases; ``code`` is what chapter 17 has of the cases ``code_cases`` (of the checked ones)."""
+    """Modes of all checked cases; ``code`` is what chapter 17 has of the cases ``code_cases``, all of them if None."""
 
     outcomes: list[ModeOutcome]
     code: Checked
-    code_cases: Index
+    code_cases: Index | None
 
     def code_rows(self, cases: Index) -> Index:
         """Rows of ``code`` of some of the checked cases, -1 for -1 and for those of other methods."""
+        if self.code_cases is None:
+            return cases
         if len(self.code_cases) == 0:
             return np.full(len(cases), -1, dtype=np.intp)
         place = np.minimum(np.searchsorted(self.code_cases, cases), len(self.code_cases) - 1)
@@ -67,7 +69,7 @@ def anchor_checks(
     allowables = points.allowables
     if allowables is None:
         code = check_anchors(anchor_cases(points, cases, owner=owner, shear=shear, load=load), anchors)
-        return AnchorChecks(outcomes=code.outcomes, code=code, code_cases=np.arange(len(cases)))
+        return AnchorChecks(outcomes=code.outcomes, code=code, code_cases=None)
     method = allowables.method[axis.point_of_case]
     own = np.flatnonzero(method == CHAPTER_17)
     code = check_anchors(anchor_cases(points, cases[own], owner=owner, shear=shear, load=load), anchors.take(own))

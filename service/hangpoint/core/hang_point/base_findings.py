@@ -6,6 +6,7 @@ from hangpoint.core.hang_point.points import SOFFIT, Points
 from hangpoint.core.hang_point.surroundings import BEAM, JOIST, TENSIONED, TENSIONED_UNKNOWN
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
 _ROUNDING = 1e-9
@@ -18,18 +19,31 @@ def base_findings(points: Points, checked: Bools) -> list[FindingColumn]:
         points: the batch.
         checked: (points,) the anchors are checked.
     """
-    around, drilled = points.surroundings, points.surroundings.drilled
-    half = np.where(points.decks.in_deck, np.inf, points.bases.thickness) / 2  # in a deck its tests decide
-    tendon, cover = around.tendon_depth, around.clear_cover
     none = np.zeros(points.count)
-    own = checked & (drilled > 0)
     return [
-        _column(Finding.DRILLED_TO_TENDON, own & (tendon > 0) & (drilled >= tendon * (1 - _ROUNDING)), drilled, tendon),
-        _column(Finding.DRILLED_BEYOND_COVER, own & (cover > 0) & (drilled > cover * (1 + _ROUNDING)), drilled, cover),
-        _column(Finding.DRILLED_BEYOND_HALF, own & (drilled > half * (1 + _ROUNDING)), drilled, half),
+        *_drilled(points, checked),
         _column(Finding.TENDONS_SCANNED, checked & maybe_tensioned(points), none, none),
         _column(Finding.BEAM_SOFFIT, checked & in_beam(points), none, none),
     ]
+
+
+def _drilled(points: Points, checked: Bools) -> list[FindingColumn]:
+    """Depth of the holes, where any are drilled."""
+    around, drilled = points.surroundings, points.surroundings.drilled
+    own = checked & (drilled > 0)
+    if not some(own):
+        return []
+    found: list[FindingColumn] = []
+    tendon, cover = around.tendon_depth, around.clear_cover
+    if some(tendon):
+        touched = own & (tendon > 0) & (drilled >= tendon * (1 - _ROUNDING))
+        found.append(_column(Finding.DRILLED_TO_TENDON, touched, drilled, tendon))
+    if some(cover):
+        beyond = own & (cover > 0) & (drilled > cover * (1 + _ROUNDING))
+        found.append(_column(Finding.DRILLED_BEYOND_COVER, beyond, drilled, cover))
+    half = np.where(points.decks.in_deck, np.inf, points.bases.thickness) / 2  # in a deck its tests decide
+    deep = own & (drilled > half * (1 + _ROUNDING))
+    return [*found, _column(Finding.DRILLED_BEYOND_HALF, deep, drilled, half)]
 
 
 def limit_finding(points: Points, service: Floats) -> FindingColumn:

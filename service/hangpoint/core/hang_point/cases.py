@@ -11,6 +11,7 @@ from hangpoint.core.hang_point.points import FORCES, Basis, GivenLoads, Points
 from hangpoint.core.hang_point.weights import ServiceLoads
 from hangpoint.core.loads.combinations import CASES, GIVEN, TRANSIENT, Factors, Present, acting, factors, lay_out
 from hangpoint.core.quantity import Bools, Index
+from hangpoint.core.rows import some
 
 HALF = 0.5
 """Earthquake share above which the reversed earthquake part turns the load of a lone anchor around."""
@@ -35,16 +36,18 @@ class LoadCases:
     as_combined: Bools
 
 
+_BY_NATURE = tuple(case.name for case in CASES[:GIVEN])
+
+
 def case_names(given_names: tuple[str, ...]) -> tuple[str, ...]:
     """Names of the load cases by the index that `CaseAxis.load_case` holds."""
-    by_nature = tuple(case.name for case in CASES[:GIVEN])
-    return by_nature + tuple(name for own in given_names for name in (own, f"{own}, earthquake reversed"))
+    return _BY_NATURE + tuple(name for own in given_names for name in (own, f"{own}, earthquake reversed"))
 
 
 def fixtures(points: Points) -> Bools:
     """(points,) with a plate, several anchors, or one that is off the origin of its layout."""
     layouts = points.layouts
-    if len(layouts.point) == points.count and not (layouts.x.any() or layouts.y.any()):
+    if len(layouts.point) == points.count and not (some(layouts.x) or some(layouts.y)):
         return points.plates.stated
     off = np.zeros(points.count, dtype=np.bool_)
     off[layouts.point[(layouts.x != 0) | (layouts.y != 0)]] = True
@@ -119,17 +122,26 @@ def lay_out_cases(
 
 def _present(points: Points, loads: ServiceLoads, fixture: Bools) -> Present:
     """What each point carries beyond dead load and contents, and where the combinations hold without contents."""
-    hangs = points.hangs
-    pushed = ((hangs.contents != 0) & (hangs.kind == FORCES)) | (loads.contents < 0)
-    moved = pushed | hangs.v_contents.any(axis=1) | hangs.m_contents.any(axis=1)
-    transient = np.any(loads.transient, axis=1).T
+    hangs, never = points.hangs, np.zeros(points.count, dtype=np.bool_)
+    emptied = earthquake = never
+    transient: dict[str, Bools] = dict.fromkeys(TRANSIENT, never)
+    if some(fixture):
+        pushed = ((hangs.contents != 0) & (hangs.kind == FORCES)) | (loads.contents < 0)
+        emptied = fixture & (pushed | hangs.v_contents.any(axis=1) | hangs.m_contents.any(axis=1))
+    if loads.others is not None:
+        earthquake = hangs.earthquake.any(axis=1) | (hangs.s_ds > 0)
+        transient = dict(zip(TRANSIENT, np.any(loads.transient, axis=1).T, strict=True))
+    live = loads.live != 0
+    for aside in (hangs.v_live, hangs.m_live):
+        if some(aside):
+            live |= aside.any(axis=1)
     return Present(
-        live=(loads.live != 0) | np.any(hangs.v_live, axis=1) | np.any(hangs.m_live, axis=1),
-        earthquake=np.any(hangs.earthquake, axis=1) | (hangs.s_ds > 0),
+        live=live,
+        earthquake=earthquake,
         sprinkler=hangs.sprinkler,
-        emptied=fixture & moved,
+        emptied=emptied,
         service=by_service(points),
-        **dict(zip(TRANSIENT, transient, strict=True)),
+        **transient,
     )
 
 
@@ -141,11 +153,10 @@ def further_of(
     E_v of contents in the shear of a lone anchor is left to `anchor_shear`, where the contents come and go.
     """
     hangs, count = points.hangs, len(point_of_case)
-    has = np.any(loads.transient, axis=(1, 2)) | np.any(hangs.earthquake, axis=1) | (hangs.s_ds > 0)
-    if not has.any():
+    if loads.others is None:
         return FurtherLoads.none(count)
     acts = gamma.transient.any(axis=1) | (gamma.earthquake != 0)
-    rows = np.flatnonzero(has[point_of_case] & acts)
+    rows = np.flatnonzero(loads.others[point_of_case] & acts)
     own, gamma = point_of_case[rows], gamma.take(rows)
     contents = np.concatenate((loads.contents[:, None], hangs.v_contents, hangs.m_contents), axis=1)[own]
     lone = ~as_combined[rows]

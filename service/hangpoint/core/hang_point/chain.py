@@ -45,7 +45,11 @@ from hangpoint.core.hang_point.verdict import (
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Finding, Link, Mode, Refusal, position
+
+_IN_TENSION = TENSION_MODES | {Mode.TABLE_TENSION, Mode.MASONRY_STEEL_TENSION}
+_IN_SHEAR = SHEAR_MODES | {Mode.TABLE_SHEAR, Mode.MASONRY_STEEL_SHEAR}
 
 
 def check(points: Points, basis: Basis, *, alone: Alone | None = None) -> Verdicts:
@@ -92,14 +96,12 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
         sustained=loaded.sustained,
         sheared=loaded.shear > 0,
         shaken=shaken,
-        outside=allowable_refusals(
-            points, basis, pulled=loaded.tension > 0, sheared=loaded.shear > 0, quaking=_quaking(cases)
-        ),
+        outside=_outside(points, basis, cases, loaded),
         above_limit=None if shared is None else shared.above_limit,
     )
     unbalanced = axis.any(~load.balanced) & (refusal == ACCEPTED)
     checked = (refusal == ACCEPTED) & ~unbalanced
-    at = np.flatnonzero(checked[axis.point_of_case])
+    at = checked[axis.point_of_case].nonzero()[0]
     own_axis, own_load = (axis, load) if checked.all() else (axis.take(at), load.take(at))
     anchors = own_load.anchors if shared is None else shared_anchors(points, own_axis, own_load.anchors, shared)
     spacing = nearest_anchor(points, shared)
@@ -117,21 +119,30 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
     anchor_modes = point_modes(anchor.outcomes, own_axis, utilisation=utilisation, row=row)
     own_modes, peak_by_case = rod_modes(points, loads=loads, n_ua=demand.n_ua, axis=axis, basis=basis)
     modes = [*own_modes, *without_balance(anchor_modes, unbalanced)]
-    peak_by_case[at] = np.maximum(peak_by_case[at], utilisation.max(axis=0, initial=-1.0))
+    anchor_peak = utilisation.max(axis=0, initial=-1.0)
+    peak_by_case[at] = np.maximum(peak_by_case[at], anchor_peak)
     sizes = rod_sizes(points)
-    which, peak = governing(modes, count)
-    code_axis = own_axis if points.allowables is None else own_axis.take(anchor.code_cases)
+    worst = governing(modes, count)
+    code_axis = own_axis if anchor.code_cases is None else own_axis.take(anchor.code_cases)
     ductile = earthquake_findings(points=points, axis=code_axis, anchor=anchor.code, shaken=shaken)
     over_limit = limit_finding(points, loads.dead + loads.contents + loads.live + loads.sprinkler)
     reason = _without_mode(refusal, anchor_modes, loaded, unbalanced)
-    next_case, next_utilisation = next_worst(
-        axis, peak=peak_by_case, governing_case=_governing_case(modes, which, count)
-    )
+    next_case, next_utilisation = next_worst(axis, peak=peak_by_case, governing_case=worst.load_case)
+    found = [
+        *_findings(points, loads, sizes, checked, summary),
+        *allowable_findings(points, checked=checked, spacing=spacing),
+        *layout_findings(points, axis, fixture=fixture, load=load, unbalanced=unbalanced, checked=checked),
+        *ductile.findings,
+        *deck_findings(points, checked),
+        *base_findings(points, checked),
+        *environment_findings(points, checked),
+        over_limit,
+    ]
     return Verdicts(
         count=count,
         method=points.method,
         case_names=case_names(points.given_names),
-        load_cases=np.unique(axis.load_case),
+        load_cases=np.bincount(axis.load_case).nonzero()[0],
         refusal=reason,
         unchecked=~checked,
         to_engineer=triage(points, refusal=reason, sustained=loaded.sustained, over_limit=over_limit.holds),
@@ -144,7 +155,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
             *check_sections(
                 at,
                 own_axis,
-                utilisation=utilisation,
+                peak=anchor_peak,
                 demand=demand,
                 shear=shear,
                 load=load,
@@ -156,26 +167,20 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
             *equivalent_sections(points, basis, modes=anchor_modes),
             *ductile.sections,
         ],
-        findings=[
-            *_findings(points, loads, sizes, checked, summary),
-            *allowable_findings(points, checked=checked, spacing=spacing),
-            *layout_findings(points, axis, fixture=fixture, load=load, unbalanced=unbalanced, checked=checked),
-            *ductile.findings,
-            *deck_findings(points, checked),
-            *base_findings(points, checked),
-            *environment_findings(points, checked),
-            over_limit,
-        ],
-        governing=which,
-        utilisation=peak,
+        findings=[column for column in found if some(column.holds)],
+        governing=worst.mode,
+        utilisation=worst.utilisation,
         next_case=next_case,
         next_utilisation=next_utilisation,
     )
 
 
-def _quaking(cases: LoadCases) -> Bools:
-    """(points,) whether earthquake adds to any load case."""
-    return cases.axis.any(cases.further.quake.any(axis=1) | (cases.given.earthquake_fraction > 0))
+def _outside(points: Points, basis: Basis, cases: LoadCases, loaded: "_Loaded") -> list[tuple[Refusal, Bools]]:
+    """Reasons against points that chapter 17 doesn't cover."""
+    if points.allowables is None:
+        return []
+    quaking = cases.axis.any(cases.further.quake.any(axis=1) | (cases.given.earthquake_fraction > 0))
+    return allowable_refusals(points, basis, pulled=loaded.tension > 0, sheared=loaded.shear > 0, quaking=quaking)
 
 
 def _least_tension(demand: AnchorDemand, axis: CaseAxis) -> Floats:
@@ -183,8 +188,7 @@ def _least_tension(demand: AnchorDemand, axis: CaseAxis) -> Floats:
 
     Contents that relieve the anchor count against it here: they may push it towards the base.
     """
-    least, _ = axis.worst(-(demand.n_ua + demand.gamma_contents * np.minimum(demand.n_contents, 0.0)))
-    return -least
+    return -axis.largest(-(demand.n_ua + demand.gamma_contents * np.minimum(demand.n_contents, 0.0)))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -205,7 +209,7 @@ def _loaded(load: Distribution, summary: Demand, axis: CaseAxis) -> _Loaded:
         )
     anchors = load.anchors
     worst = [values[anchors.lead(values)] for values in (anchors.n_ua, anchors.n_ua_s, anchors.v)]
-    (tension, sustained, shear), _ = axis.worst(np.array(worst))
+    tension, sustained, shear = axis.largest(np.array(worst))
     return _Loaded(tension=tension, sustained=sustained, shear=shear)
 
 
@@ -240,24 +244,20 @@ def _moment(axis: CaseAxis, load: Distribution) -> Floats:
         return np.zeros(axis.count)
     of, moment = load.layout.load, np.zeros(len(axis.point_of_case))
     moment[load.layout.cases] = np.abs(of.m_x) + np.abs(of.m_y) + np.abs(of.m_z)
-    return axis.worst(moment)[0]
+    return axis.largest(moment)
 
 
 def _without_mode(refusal: Index, modes: list[PointMode], loaded: _Loaded, unbalanced: Bools) -> Index:
     """A point with a loaded anchor that no mode was checked against is refused, never passed."""
     accepted = (refusal == ACCEPTED) & ~unbalanced
-    for load, own in (
-        (loaded.tension, TENSION_MODES | {Mode.TABLE_TENSION, Mode.MASONRY_STEEL_TENSION}),
-        (loaded.shear, SHEAR_MODES | {Mode.TABLE_SHEAR, Mode.MASONRY_STEEL_SHEAR}),
-    ):
-        any_mode = np.any([mode.applies for mode in modes if mode.mode in own], axis=0)
-        refusal = np.where(accepted & (load > 0) & ~any_mode, position(Refusal.NO_MODE), refusal)
+    for load, own in ((loaded.tension, _IN_TENSION), (loaded.shear, _IN_SHEAR)):
+        without = accepted & (load > 0)
+        for mode in modes:
+            if mode.record is not None and mode.mode in own:
+                without &= ~mode.applies
+        if some(without):
+            refusal = np.where(without, position(Refusal.NO_MODE), refusal)
     return refusal
-
-
-def _governing_case(modes: list[PointMode], which: Index, count: int) -> Index:
-    cases = np.array([mode.load_case for mode in modes])
-    return np.where(which >= 0, cases[which, np.arange(count)], -1)
 
 
 def _findings(
@@ -265,7 +265,6 @@ def _findings(
 ) -> list[FindingColumn]:
     base, product, hangs, factored = points.bases, points.products, points.hangs, demand.factored
     zero, c_a = np.zeros(points.count), nearest_edges(points)
-    by_code = points.method == CHAPTER_17
     of_the_code = [
         *dimension_findings(
             c_a=c_a,
@@ -296,18 +295,25 @@ def _findings(
             thickness=points.fixings.thickness,
         ),
     ]
+    if points.allowables is not None:
+        of_the_code = [_where(column, points.method == CHAPTER_17) for column in of_the_code]
     anchor = [
-        *(of_the_code if by_code.all() else (_where(column, by_code) for column in of_the_code)),
+        *of_the_code,
         _seen(Finding.NO_LOAD, (factored == 0) & (demand.shear == 0) & (demand.moment == 0), factored, zero),
         _seen(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
         _seen(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
     ]
-    on_structure = loads.dead + loads.contents + loads.sprinkler
+    sprinkler: list[FindingColumn] = []
+    if some(hangs.sprinkler):
+        on_structure = loads.dead + loads.contents + loads.sprinkler
+        sprinkler = [
+            _seen(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, on_structure, zero),
+            _seen(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
+        ]
     return [
         *loads.findings,
         *rod_findings(points, sizes),
-        _seen(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, on_structure, zero),
-        _seen(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
+        *sprinkler,
         *(anchor if checked.all() else (_where(column, checked) for column in anchor)),
     ]
 

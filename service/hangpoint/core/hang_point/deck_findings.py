@@ -5,6 +5,7 @@ import numpy as np
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
 
@@ -16,7 +17,7 @@ def deck_findings(points: Points, checked: Bools) -> list[FindingColumn]:
         checked: (points,) the anchors are checked.
     """
     deck, f_c, f_c_ref = points.decks, points.bases.f_c, points.products.f_c_ref
-    if not deck.tested.any():
+    if not some(deck.tested):
         return []
     own = deck.tested & checked
     sheet_asked = own & (deck.sheet_min > 0)

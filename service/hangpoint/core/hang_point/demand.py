@@ -12,7 +12,8 @@ from typing import Annotated, ClassVar
 import numpy as np
 
 from hangpoint.core.loads.combinations import SPRINKLER, SPRINKLER_STATED, Factors
-from hangpoint.core.quantity import Axis, Bools, Floats, Index, Record, formula, given, record
+from hangpoint.core.quantity import Axis, Bools, Floats, Index, Record, columns, formula, given, record
+from hangpoint.core.rows import some
 
 
 @record
@@ -279,11 +280,28 @@ def anchor_shear(
         gamma: load factors of the same cases; ``v_factored`` is 0 in those of loads by nature.
     """
     gamma_given = np.where(turned, 1 - 2 * earthquake_fraction, 1.0)
+    if not any(some(v) for v in (v_dead, v_contents, v_live, v_factored, v_further)):
+        zero, never = np.zeros(len(turned)), np.zeros(len(turned), dtype=np.bool_)
+        return AnchorShear(
+            **dict.fromkeys(_SHEARS, zero),
+            as_combined=as_combined,
+            gamma_dead=gamma.dead,
+            gamma_contents=gamma.contents,
+            vertical_contents=vertical_contents,
+            gamma_live=gamma.live,
+            earthquake_fraction=earthquake_fraction,
+            turned=turned,
+            gamma_given=gamma_given,
+            either_x=never,
+            either_y=never,
+        )
     empty = gamma.dead[:, None] * v_dead + gamma.live[:, None] * v_live + gamma_given[:, None] * v_factored + v_further
     full = empty + (gamma.contents + vertical_contents)[:, None] * v_contents
     (v_x_empty, v_y_empty), (v_x_full, v_y_full) = empty.T.copy(), full.T.copy()
-    v_ua_x, v_ua_y = _larger(v_x_full, v_x_empty, as_combined), _larger(v_y_full, v_y_empty, as_combined)
-    filled = np.where(np.abs(full) > np.abs(empty), vertical_contents[:, None], 0.0)
+    larger = np.abs(full) > np.abs(empty)
+    v_ua_x, v_ua_y = np.where(as_combined[:, None] | larger, full, empty).T.copy()
+    either_x, either_y = (_turned(full, empty) & ~as_combined[:, None]).T.copy()
+    filled = np.where(larger, vertical_contents[:, None], 0.0)
     quake = v_further_e + filled * v_contents
     return AnchorShear(
         v_x_dead=v_dead[:, 0],
@@ -312,8 +330,8 @@ def anchor_shear(
         v_y_full=v_y_full,
         v_ua_x=v_ua_x,
         v_ua_y=v_ua_y,
-        either_x=_turned(v_x_full, v_x_empty) & ~as_combined,
-        either_y=_turned(v_y_full, v_y_empty) & ~as_combined,
+        either_x=either_x,
+        either_y=either_y,
         v_ua=np.sqrt(v_ua_x**2 + v_ua_y**2),
         v_x_quake=quake[:, 0].copy(),
         v_y_quake=quake[:, 1].copy(),
@@ -321,12 +339,11 @@ def anchor_shear(
     )
 
 
+_SHEARS = tuple(name for name in columns(AnchorShear) if name.startswith("v_"))
+
+
 def _length(v: Floats) -> Floats:
     return np.sqrt(v[:, 0] ** 2 + v[:, 1] ** 2)
-
-
-def _larger(full: Floats, empty: Floats, as_combined: Bools) -> Floats:
-    return np.where(as_combined | (np.abs(full) > np.abs(empty)), full, empty)
 
 
 def _turned(full: Floats, empty: Floats) -> Bools:

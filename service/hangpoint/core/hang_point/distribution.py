@@ -17,6 +17,7 @@ from hangpoint.core.hang_point.earthquake_share import earthquake_shares
 from hangpoint.core.hang_point.layout_load import LayoutLoad, layout_load
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 from hangpoint.core.statics.bolt_group_shear import GroupShear, bolt_group_shear
 from hangpoint.core.statics.rigid_plate import RigidPlate, rigid_plate
 
@@ -94,7 +95,7 @@ def distribute(
     """
     owner = cases.axis.point_of_case
     case_count = len(owner)
-    if not fixture.any():
+    if not some(fixture):
         anchors = Anchors(
             case=np.arange(case_count),
             number=np.zeros(case_count, dtype=np.intp),
@@ -219,7 +220,7 @@ def _earthquake_shares(
     share, share_v = demand.earthquake_fraction.copy(), shear.earthquake_fraction.copy()
     quake = cases.further.quake
     rows = layout.cases
-    if not quake[rows].any():
+    if not some(quake[rows]):
         return share, share_v
     load, own = layout.load, quake[rows]
     arm = points.hangs.at[cases.axis.point_of_case[rows]]
@@ -255,7 +256,7 @@ def _solve(
     load = _load(points, cases, rows, demand=demand, shear=shear, sustained=False)
     solver = _Plates(points, owner, x=axis.x[at], y=axis.y[at], case=case)
     stays = None
-    if points.products.adhesive[owner].any():
+    if some(points.products.adhesive[owner]):
         stays = _load(points, cases, rows, demand=demand, shear=shear, sustained=True)
     zero = np.zeros(len(rows))
     return Layout(

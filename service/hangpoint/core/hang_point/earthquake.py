@@ -6,6 +6,7 @@ import numpy as np
 
 from hangpoint.core.aci318_19.check import Checked
 from hangpoint.core.aci318_19.seismic import (
+    SEISMIC_FROM,
     ductile_steel_findings,
     ductile_steel_option,
     earthquake_governs,
@@ -17,6 +18,7 @@ from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERST
 from hangpoint.core.hang_point.verdict import NONE, Section
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Link
 
 
@@ -43,6 +45,9 @@ def shares(*, points: Points, axis: CaseAxis, load: Distribution) -> Shaken:
         points: the batch.
         axis: its cases; ``load`` has a row a case.
     """
+    if not some(points.bases.category >= SEISMIC_FROM):
+        never = np.zeros(points.count, dtype=np.bool_)
+        return Shaken(tension=never, shear=never)
     category = points.bases.category[axis.point_of_case]
     tension = earthquake_governs(category=category, n_ua=load.n_total, n_ua_e=load.n_earthquake)
     sheared = earthquake_governs(category=category, n_ua=load.v_total, n_ua_e=load.v_earthquake)
@@ -57,7 +62,7 @@ def earthquake_findings(*, points: Points, axis: CaseAxis, anchor: Checked, shak
         axis: the cases that were checked; ``anchor`` has a row a case.
         shaken: of `shares`; that of points which aren't checked doesn't matter.
     """
-    if not (shaken.tension.any() or shaken.shear.any()):
+    if not (some(shaken.tension) or some(shaken.shear)):
         return EarthquakeFindings()
     fixing, own = points.fixings, np.zeros(points.count, dtype=np.bool_)
     own[axis.points] = True
@@ -74,14 +79,15 @@ def earthquake_findings(*, points: Points, axis: CaseAxis, anchor: Checked, shak
 
 def _ductile(points: Points, axis: CaseAxis, anchor: Checked, asked: Bools) -> EarthquakeFindings:
     """Option (a). Of the cases of a point that with the least strength of the concrete for an anchor counts."""
-    if not asked.any():
+    if not some(asked):
         return EarthquakeFindings()
     at = axis.points
-    _, first = axis.worst(-anchor.n_concrete)
+    n_concrete = anchor.n_concrete
+    _, first = axis.worst(-n_concrete)
     product, fixing = points.products, points.fixings
     option = ductile_steel_option(
         n_sa=anchor.steel.n_sa[first],
-        n_concrete=anchor.n_concrete[first],
+        n_concrete=n_concrete[first],
         d_a=product.d_a[at],
         l_stretch=fixing.stretch_length[at],
         ductile=product.ductile[at],

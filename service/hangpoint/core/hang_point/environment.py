@@ -30,6 +30,7 @@ from hangpoint.core.hang_point.surroundings import (
 )
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
 
@@ -85,4 +86,4 @@ def in_pool_air(points: Points) -> Bools:
 def _anything(points: Points) -> bool:
     around = points.environments
     said = ((around.exposure != SILENT) & (around.exposure != DRY)) | (around.attached != SILENT)
-    return bool((said | (around.rod != SILENT) | around.vibration | (around.fire_rating > 0)).any())
+    return some(said | (around.rod != SILENT) | around.vibration | (around.fire_rating > 0))

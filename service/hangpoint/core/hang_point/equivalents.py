@@ -26,8 +26,10 @@ def equivalent_sections(points: Points, basis: Basis, *, modes: Sequence[PointMo
         basis: of the request.
         modes: of the anchors, over the points.
     """
+    if points.allowables is None:
+        return []
     by_mode = {mode.mode: mode for mode in modes}
-    if points.allowables is None or Mode.TABLE_TENSION not in by_mode:
+    if Mode.TABLE_TENSION not in by_mode:
         return []
     tension, shear = by_mode[Mode.TABLE_TENSION], by_mode[Mode.TABLE_SHEAR]
     has = (points.allowables.method == TABLE) & (tension.applies | shear.applies)

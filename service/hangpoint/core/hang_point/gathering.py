@@ -84,6 +84,8 @@ def _places(count: int, rows: Index, offset: int) -> Index:
 
 
 def _joined(tables: Sequence[_Table]) -> _Table:
+    if len(tables) == 1:
+        return tables[0]
     kind = type(tables[0])
     return kind(**{name: np.concatenate([getattr(table, name) for table in tables]) for name in kind.names()})
 
@@ -124,4 +126,5 @@ def _runs(batches: Sequence[Points], places: Sequence[Index]) -> tuple[Runs, Poi
 
 
 def _padded(spans: NDArray[np.float64], width: int) -> NDArray[np.float64]:
-    return np.pad(spans, ((0, 0), (0, width - spans.shape[1])))
+    more = width - spans.shape[1]
+    return np.pad(spans, ((0, 0), (0, more))) if more else spans

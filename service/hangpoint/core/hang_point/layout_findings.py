@@ -9,6 +9,7 @@ from hangpoint.core.hang_point.distribution import Distribution
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
 F_Y_PLATE = 36_000.0
@@ -18,7 +19,7 @@ F_Y_PLATE = 36_000.0
 def nearest_edges(points: Points) -> Floats:
     """Distance of the nearest anchor of each point to each edge, (points, 4), infinite where there is none."""
     layouts, c_a = points.layouts, points.bases.c_a
-    if not (layouts.x.any() or layouts.y.any()):
+    if not (some(layouts.x) or some(layouts.y)):
         return c_a
     own = c_a[layouts.point] + np.stack((layouts.x, -layouts.x, layouts.y, -layouts.y), axis=1)
     starts = np.flatnonzero(np.diff(layouts.point, prepend=-1))
@@ -37,10 +38,10 @@ def layout_findings(
         unbalanced: (points,) nothing holds the load of any case.
         checked: (points,) the anchors are checked.
     """
-    if not fixture.any():
+    if not some(fixture):
         return []
     zero = np.zeros(points.count)
-    pushed, _ = axis.worst(load.pushed)
+    pushed = axis.largest(load.pushed)
     return [
         FindingColumn(finding=Finding.NO_EQUILIBRIUM, holds=unbalanced, value=zero, limit=zero),
         FindingColumn(finding=Finding.ANCHOR_PUSHED, holds=(pushed > 0) & checked, value=pushed, limit=zero),
@@ -112,7 +113,7 @@ def _stiffness(points: Points, axis: CaseAxis, load: Distribution, checked: Bool
 
 def _pull(axis: CaseAxis, load: Distribution) -> Floats:
     """Largest tension of any anchor of each point, (points,)."""
-    return axis.worst(load.anchors.n_ua[load.anchors.lead(load.anchors.n_ua)])[0]
+    return axis.largest(load.anchors.n_ua[load.anchors.lead(load.anchors.n_ua)])
 
 
 def _below(value: Floats, limit: Floats) -> Bools:

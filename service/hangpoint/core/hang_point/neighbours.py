@@ -19,6 +19,7 @@ from hangpoint.core.geometry.buckets import BLOCK
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.grouping import closer
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 
 REACH = 1.5
 """Reach of a failure surface over h_ef (17.6.2.1.1)."""
@@ -72,7 +73,7 @@ def neighbours(
     """The pairs of neighbouring points and their connected groups.
 
     A point is crowded where it has at least ``most`` neighbours, or where the nearest ``8 (most + 1)`` points of a
-    size class (from one power of two to the next) don't tell how many of that class are near enough.
+    size class (from one power of two to the next), asked for, don't tell how many of that class are near enough.
 
     Args:
         member: (points,) code of the member; only points of one code are neighbours.
@@ -172,9 +173,9 @@ def _thinned(*, member: Index, x: Floats, y: Floats, depth: Floats, most: int) -
     count = len(x)
     order = np.lexsort((-depth, y, x, member))
     changes = np.zeros(count, dtype=np.bool_)
-    for column in (member, x, y):
-        changes |= np.diff(column[order], prepend=column[order][:1]) != 0
     changes[:1] = True
+    for column in (member[order], x[order], y[order]):
+        changes[1:] |= column[1:] != column[:-1]
     starts = np.flatnonzero(changes)
     run = np.cumsum(changes) - 1
     stays = np.arange(count) - starts[run] <= most
@@ -205,17 +206,24 @@ def _tree(place: Floats) -> _Tree:
 
 
 def _candidates(*, place: Floats, depth: Floats, points: Index, most: int, ended: Bools) -> tuple[Index, Index]:
-    """Each of the points with its neighbours among them; ``ended`` is set where the search ends before it saw all."""
+    """Pairs of neighbours among the points; ``ended`` is set where the search ends before it saw all of a point's."""
     size = np.floor(np.log2(depth[points]))
-    classes = [points[size == each] for each in np.unique(size)]
+    classes = [points[size == each] for each in sorted(set(size.tolist()))]
+    classes.sort(key=len)
     trees = [_tree(place[rows]) for rows in classes]
     one, other = [points[:0]], [points[:0]]
-    for asking in classes:
-        for rows, tree in zip(classes, trees, strict=True):
-            found = _search(tree, rows, asking[~ended[asking]], place=place, depth=depth, most=most)
-            one.append(found[0])
-            other.append(found[1])
-            ended[found[2]] = True
+
+    def search(asked: int, asking: Index) -> None:
+        found = _search(trees[asked], classes[asked], asking[~ended[asking]], place=place, depth=depth, most=most)
+        one.append(found[0])
+        other.append(found[1])
+        ended[found[2]] = True
+
+    for own, asking in enumerate(classes):
+        for asked in range(own, len(classes)):
+            search(asked, asking)
+            if asked > own and some(ended[asking]):  # then not all pairs of the two classes were seen from there
+                search(own, classes[asked])
     return np.concatenate(one), np.concatenate(other)
 
 
@@ -227,7 +235,9 @@ def _search(
     radius = REACH * float(depth[asking].max(initial=0.0) + depth[rows].max()) * _MARGIN
     for look in (min(_FIRST_LOOK, most + 1), most + 1, _LAST_LOOK * (most + 1)):
         remaining = [asking[:0]]
-        for own in np.array_split(asking, 1 + len(asking) * look // BLOCK):
+        step = max(1, BLOCK // look)
+        for first in range(0, len(asking), step):
+            own = asking[first : first + step]
             _, hit = tree.query(place[own], look, distance_upper_bound=radius)
             row, rank = np.nonzero(hit < len(rows))
             a, b = own[row], rows[hit[row, rank]]

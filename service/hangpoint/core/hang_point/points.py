@@ -9,6 +9,7 @@ from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.hang_point.surroundings import Decks, Environments, Surroundings
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
+from hangpoint.core.rows import some
 
 FORCES, WEIGHT, PIPE = 0, 1, 2
 SOFFIT, SIDE, TOP = 0, 1, 2
@@ -59,8 +60,8 @@ class Hangs(Columns):
             (self.contents, self.v_contents, self.m_contents),
             (self.live, self.v_live, self.m_live),
         ]
-        further = [self.earthquake, *np.moveaxis(self.transient, 2, 0)]
-        return [*found, *((own[:, 0], own[:, 1:3], own[:, 3:]) for own in further if own.any())]
+        further = [self.earthquake, *(np.moveaxis(self.transient, 2, 0) if some(self.transient) else ())]
+        return [*found, *((own[:, 0], own[:, 1:3], own[:, 3:]) for own in further if some(own))]
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -26,6 +26,7 @@ from hangpoint.core.hanger.rod import (
 from hangpoint.core.loads.combinations import ALLOWABLE_CASES, TRANSIENT, allowable_factors
 from hangpoint.core.outcome import FindingColumn, mode_outcome
 from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding, Inapplicable, Mode, position
 
 RULE_NAMES: tuple[str, ...] = tuple(RULES)
@@ -72,10 +73,12 @@ def _service_tension(points: Points, loads: ServiceLoads, load_standard: str) ->
     """
     contents, live = np.maximum(loads.contents, 0.0), np.maximum(loads.live, 0.0)
     service = loads.dead + contents + live + loads.sprinkler
+    if loads.others is None:
+        return service
     transient = np.maximum(loads.transient[:, 0], 0.0)
     transient[:, TRANSIENT.index("sprinkler_rule")] = 0.0
     further = transient.any(axis=1) | points.hangs.earthquake[:, 0].astype(np.bool_) | (points.hangs.s_ds > 0)
-    if not further.any():
+    if not some(further):
         return service
     editions = ("", load_standard)
     gamma = allowable_factors(np.flatnonzero([case.edition in editions for case in ALLOWABLE_CASES]))
@@ -148,7 +151,10 @@ def _allowable(points: Points, rows: Index, service: Floats, reason: Index) -> P
 
 
 def _strength(points: Points, n_ua: Floats, axis: CaseAxis, reason: Index) -> tuple[PointMode, Floats]:
-    cases = np.flatnonzero((points.rods.rule[axis.point_of_case] == _STRENGTH) & (n_ua >= 0))
+    by_strength = points.rods.rule == _STRENGTH
+    if not some(by_strength):
+        return absent_mode(Mode.ROD_STRENGTH, count=points.count, reason=reason), np.full(len(n_ua), -1.0)
+    cases = np.flatnonzero(by_strength[axis.point_of_case] & (n_ua >= 0))
     if not len(cases):
         return absent_mode(Mode.ROD_STRENGTH, count=points.count, reason=reason), np.full(len(n_ua), -1.0)
     rods = points.rods.take(axis.point_of_case[cases])

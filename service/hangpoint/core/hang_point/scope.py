@@ -17,6 +17,7 @@ from hangpoint.core.hang_point.surroundings import (
     WOOD,
 )
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Refusal, position
 
 ACCEPTED = -1
@@ -49,58 +50,43 @@ def refusals(
         above_limit: (points,) the point is in a group of neighbours with more anchors than may be checked.
     """
     base, product, hangs, around = points.bases, points.products, points.hangs, points.surroundings
-    fixing, bond = points.fixings, points.bonds
-    adhesive = product.adhesive
-    aloft = base.face != TOP
-    high_seismic = base.category >= SEISMIC_FROM
-    by_tests = (product.pullout_method == PRODUCT) & ~adhesive
-    no_cracked = (by_tests & (product.n_p_cr_state == NOT_QUALIFIED)) | (product.product_k_c & (product.k_cr == 0))
-    no_uncracked = (by_tests & (product.n_p_uncr_state == NOT_QUALIFIED)) | (
-        product.product_k_c & (product.k_uncr == 0)
-    )
+    fixing, adhesive, high_seismic = points.fixings, product.adhesive, base.category >= SEISMIC_FROM
     everywhere = np.ones(points.count, dtype=np.bool_)
-    reasons: list[tuple[Refusal, Bools]] = [
-        (Refusal.DESIGN_CODE, everywhere & (not basis.code_built)),
-        *_base_reasons(points),
-        (Refusal.ALLOWABLE, everywhere & basis.allowable),
-        (Refusal.NOT_FACTORED, (hangs.kind != FORCES) & basis.factored),
-        *_deck_reasons(points, high_seismic=high_seismic, sheared=sheared),
-        (Refusal.SHEAR_WITH_GAP, sheared & ((fixing.gap > 0) | (points.plates.stated & ~points.plates.contact))),
+    of_basis = [] if basis.code_built else [(Refusal.DESIGN_CODE, everywhere)]
+    reasons = _base_reasons(points)
+    if basis.allowable:
+        reasons += [(Refusal.ALLOWABLE, everywhere)]
+    if basis.factored:
+        reasons += [(Refusal.NOT_FACTORED, hangs.kind != FORCES)]
+    if some(points.decks.in_deck):
+        reasons += _deck_reasons(points, high_seismic=high_seismic, sheared=sheared)
+    if some(sheared):
+        gap = (fixing.gap > 0) | (points.plates.stated & ~points.plates.contact)
+        reasons += [(Refusal.SHEAR_WITH_GAP, sheared & gap)]
+    reasons += [
         (Refusal.WRONG_BASE, ~product.concrete_allowed),
         (Refusal.FAMILY_BASIS, product.table_only),
         (Refusal.NOT_OVERHEAD, ~product.tension_overhead & (base.face == SOFFIT)),
         (Refusal.DIAMETER, product.d_a > 4.0),
         (Refusal.NO_LIGHTWEIGHT, base.lightweight & (product.lightweight_data == NOT_ALLOWED)),
-        (
-            Refusal.NOT_QUALIFIED_CRACKED,
-            base.cracked & (no_cracked | (adhesive & ((bond.tau_cr == 0) | (bond.tau_uncr == 0)))),
-        ),
-        (
-            Refusal.NOT_QUALIFIED_UNCRACKED,
-            ~base.cracked & (no_uncracked | (adhesive & (bond.tau_uncr == 0))),
-        ),
-        (Refusal.NOT_SEISMIC, high_seismic & product.post_installed & ~product.seismic_qualified),
-        (Refusal.NOT_SEISMIC, high_seismic & adhesive & ((bond.alpha_n_seis == 0) | (bond.tau_cr == 0))),
-        (Refusal.NOT_SEISMIC_SHEAR, high_seismic & product.post_installed & sheared & ~product.v_sa_eq_tested),
-        (Refusal.SEISMIC_TENSION, shaken.tension & (fixing.tension_option == NO_OPTION)),
-        (Refusal.SEISMIC_SHEAR, shaken.shear & (fixing.shear_option == NO_OPTION)),
+        *_unqualified(points),
+    ]
+    if some(high_seismic):
+        reasons += _seismic_reasons(points, high_seismic=high_seismic, sheared=sheared, shaken=shaken)
+    reasons += [
         (Refusal.COMPRESSION, least_tension < 0),
         (Refusal.NOT_SUSTAINED, ~product.sustained_tension & (sustained > 0)),
-        (Refusal.NOT_UPWARD, adhesive & aloft & ~bond.upward),
-        (Refusal.CONCRETE_AGE, adhesive & (bond.age >= 0) & (bond.age < bond.least_age)),
-        (
-            Refusal.ADHESIVE_UNCONFIRMED,
-            adhesive & aloft & (sustained > 0) & ~_confirmed(points),
-        ),
-        (Refusal.POOL_AIR, around.anchored & in_pool_air(points)),
-        (Refusal.NEIGHBOURS, everywhere & (False if above_limit is None else above_limit)),
     ]
+    if some(adhesive):
+        reasons += _adhesive_reasons(points, sustained=sustained)
+    reasons += [(Refusal.POOL_AIR, around.anchored & in_pool_air(points))]
+    if above_limit is not None:
+        reasons += [(Refusal.NEIGHBOURS, above_limit)]
     if points.allowables is not None:
         by_code = points.allowables.method == CHAPTER_17
-        common = [(refusal, holds & by_code if refusal in _OF_THE_CODE else holds) for refusal, holds in reasons]
-        reasons = [*common[:1], *outside, *common[1:]]
+        reasons = [(refusal, holds & by_code if refusal in _OF_THE_CODE else holds) for refusal, holds in reasons]
     found = np.full(points.count, ACCEPTED, dtype=np.intp)
-    for refusal, holds in reversed(reasons):
+    for refusal, holds in reversed([*of_basis, *outside, *reasons]):
         found[holds] = position(refusal)
     return found
 
@@ -126,13 +112,56 @@ _OF_THE_CODE = frozenset(Refusal) - {
 def _base_reasons(points: Points) -> list[tuple[Refusal, Bools]]:
     """Bases that anchors are not checked in, and members that nothing is drilled into as they are (reading 39)."""
     around = points.surroundings
-    kind = around.kind
+    kind, anchored = around.kind, around.anchored
+    others = [(Refusal.BASE_UNKNOWN, UNKNOWN), (Refusal.BASE_STEEL, STEEL), (Refusal.BASE_WOOD, WOOD)]
     return [
-        (Refusal.BASE_UNKNOWN, kind == UNKNOWN),
-        (Refusal.BASE_STEEL, kind == STEEL),
-        (Refusal.BASE_WOOD, kind == WOOD),
-        (Refusal.TOPPING_BOND, around.anchored & (around.part == TOPPING)),
-        (Refusal.POST_TENSIONED, around.anchored & maybe_tensioned(points) & ~around.scanned),
+        *((refusal, kind == other) for refusal, other in others if not anchored.all()),
+        (Refusal.TOPPING_BOND, anchored & (around.part == TOPPING)),
+        (Refusal.POST_TENSIONED, anchored & maybe_tensioned(points) & ~around.scanned),
+    ]
+
+
+def _unqualified(points: Points) -> list[tuple[Refusal, Bools]]:
+    """No data of the product for cracked or for uncracked concrete."""
+    product, bond, cracked, adhesive = points.products, points.bonds, points.bases.cracked, points.products.adhesive
+    by_tests = (product.pullout_method == PRODUCT) & ~adhesive
+    no_cracked = (by_tests & (product.n_p_cr_state == NOT_QUALIFIED)) | (product.product_k_c & (product.k_cr == 0))
+    no_uncracked = (by_tests & (product.n_p_uncr_state == NOT_QUALIFIED)) | (
+        product.product_k_c & (product.k_uncr == 0)
+    )
+    if some(adhesive):
+        no_bond = adhesive & (bond.tau_uncr == 0)
+        no_cracked |= no_bond | (adhesive & (bond.tau_cr == 0))
+        no_uncracked |= no_bond
+    return [
+        (Refusal.NOT_QUALIFIED_CRACKED, cracked & no_cracked),
+        (Refusal.NOT_QUALIFIED_UNCRACKED, ~cracked & no_uncracked),
+    ]
+
+
+def _seismic_reasons(
+    points: Points, *, high_seismic: Bools, sheared: Bools, shaken: Shaken
+) -> list[tuple[Refusal, Bools]]:
+    """What categories C to F ask for."""
+    product, bond, fixing = points.products, points.bonds, points.fixings
+    post_installed = high_seismic & product.post_installed
+    no_bond = product.adhesive & ((bond.alpha_n_seis == 0) | (bond.tau_cr == 0))
+    return [
+        (Refusal.NOT_SEISMIC, (post_installed & ~product.seismic_qualified) | (high_seismic & no_bond)),
+        (Refusal.NOT_SEISMIC_SHEAR, post_installed & sheared & ~product.v_sa_eq_tested),
+        (Refusal.SEISMIC_TENSION, shaken.tension & (fixing.tension_option == NO_OPTION)),
+        (Refusal.SEISMIC_SHEAR, shaken.shear & (fixing.shear_option == NO_OPTION)),
+    ]
+
+
+def _adhesive_reasons(points: Points, *, sustained: Floats) -> list[tuple[Refusal, Bools]]:
+    """What the data of adhesive anchors and reading 36 ask for."""
+    bond, adhesive = points.bonds, points.products.adhesive
+    aloft = adhesive & (points.bases.face != TOP)
+    return [
+        (Refusal.NOT_UPWARD, aloft & ~bond.upward),
+        (Refusal.CONCRETE_AGE, adhesive & (bond.age >= 0) & (bond.age < bond.least_age)),
+        (Refusal.ADHESIVE_UNCONFIRMED, aloft & (sustained > 0) & ~_confirmed(points)),
     ]
 
 

@@ -18,7 +18,7 @@ def check_sections(
     cases: Index,
     axis: CaseAxis,
     *,
-    utilisation: Floats,
+    peak: Floats,
     demand: AnchorDemand,
     shear: AnchorShear,
     load: Distribution,
@@ -31,12 +31,12 @@ def check_sections(
     Args:
         cases: (checked cases,) their place among all cases.
         axis: of the checked cases.
-        utilisation: (modes, checked cases).
+        peak: (checked cases,) that utilisation.
         demand, shear, load, further: of all cases.
         anchor: of the checked cases.
         modes: of the anchors, over the points.
     """
-    _, case = axis.worst(utilisation.max(axis=0, initial=-1.0))
+    _, case = axis.worst(peak)
     row = axis.places(case)
     at = np.where(row >= 0, cases[np.maximum(row, 0)], NONE) if len(cases) else row
     slid = (at >= 0) & (shear.v_ua[at] > 0) if len(shear.v_ua) else at >= 0
@@ -52,6 +52,8 @@ def check_sections(
 
 def _further_sections(further: FurtherLoads, at: Index) -> list[Section]:
     """Each component of transient loads and earthquake that isn't zero."""
+    if not len(further.cases):
+        return []
     row = np.where(at >= 0, _places(further.cases, at), NONE)
     made: list[Section] = []
     for half, record in enumerate((further.forces, further.moments)):

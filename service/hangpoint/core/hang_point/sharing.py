@@ -113,7 +113,9 @@ def reach_of(points: Points, *, extent: Floats) -> Floats:
         extent: (points,) distance from each point to its farthest anchor, in.
     """
     hangs, given = points.hangs, points.given
-    sheared = np.any([v.any(axis=1) | (m[:, 2] != 0) for _, v, m in hangs.parts()], axis=0)
+    sheared = np.zeros(points.count, dtype=np.bool_)
+    for _, v, m in hangs.parts():
+        sheared |= (v[:, 0] != 0) | (v[:, 1] != 0) | (m[:, 2] != 0)
     sheared[given.point[given.v.any(axis=1)]] = True
     sheared[given.point[given.m[:, 2] != 0]] = True
     product = points.products

@@ -7,6 +7,8 @@ from hangpoint.core.hang_point.points import NO_OPTION, TOP, Points
 from hangpoint.core.hang_point.scope import SEISMIC_FROM
 from hangpoint.core.hang_point.surroundings import (
     CHLORIDES,
+    CONCRETE,
+    DECK,
     HOLLOW_CORE,
     MASONRY,
     POOL,
@@ -17,14 +19,23 @@ from hangpoint.core.hang_point.surroundings import (
 )
 from hangpoint.core.outcome import TriageColumn
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Refusal, Triage, position
 
 _MATURE = 28.0
 """Days at which f'c is specified (common practice)."""
 
 
+_PLAIN = {CONCRETE, DECK}
+_BASES = (
+    (Triage.BASE_UNKNOWN, (UNKNOWN,)),
+    (Triage.BASE_OTHER, (STEEL, WOOD)),
+    (Triage.BASE_BY_TABLES, (MASONRY, HOLLOW_CORE)),
+)
+
+
 def triage(points: Points, *, refusal: Index, sustained: Floats, over_limit: Bools) -> list[TriageColumn]:
-    """Reasons to ask the engineer, in the order of the closed list.
+    """Reasons to ask the engineer that any point has, in the order of the closed list.
 
     Args:
         points: the batch.
@@ -33,25 +44,22 @@ def triage(points: Points, *, refusal: Index, sustained: Floats, over_limit: Boo
         over_limit: (points,) the structural notes allow less at the point.
     """
     around, base, fixing = points.surroundings, points.bases, points.fixings
-    kind, anchored = around.kind, around.anchored
+    kind, anchored, exposure = around.kind, around.anchored, points.environments.exposure
     seismic = (refusal == position(Refusal.SEISMIC_TENSION)) | (refusal == position(Refusal.SEISMIC_SHEAR))
     claimed = (fixing.tension_option != NO_OPTION) | (fixing.shear_option != NO_OPTION)
-    exposure = points.environments.exposure
-    holds = {
-        Triage.BASE_UNKNOWN: kind == UNKNOWN,
-        Triage.BASE_OTHER: (kind == STEEL) | (kind == WOOD),
-        Triage.BASE_BY_TABLES: (kind == MASONRY) | (kind == HOLLOW_CORE),
-        Triage.TOPPING: anchored & (around.part == TOPPING),
-        Triage.POST_TENSIONED: anchored & maybe_tensioned(points),
-        Triage.EXISTING_STRENGTH: anchored & around.existing & ~around.f_c_stated,
-        Triage.UNCRACKED: anchored & ~base.cracked,
-        Triage.CONCRETE_YOUNG: anchored & (around.age >= 0) & (around.age < _MATURE),
-        Triage.BEAM_DRILLING: anchored & in_beam(points),
-        Triage.ADHESIVE_OVERHEAD: anchored & points.products.adhesive & (base.face != TOP) & (sustained > 0),
-        Triage.SEISMIC_OPTION: anchored & (seismic | (claimed & (base.category >= SEISMIC_FROM))),
-        Triage.SPRINKLER: points.hangs.sprinkler,
-        Triage.STRUCTURAL_LIMIT: over_limit,
-        Triage.CORROSION: anchored & np.isin(exposure, (CHLORIDES, POOL)),
-        Triage.FIRE: anchored & (points.environments.fire_rating > 0),
-    }
-    return [TriageColumn(triage=each, holds=holds[each]) for each in Triage]
+    found = [
+        *((reason, np.isin(kind, kinds)) for reason, kinds in _BASES if not _PLAIN.issuperset(kind.tolist())),
+        (Triage.TOPPING, anchored & (around.part == TOPPING)),
+        (Triage.POST_TENSIONED, anchored & maybe_tensioned(points)),
+        (Triage.EXISTING_STRENGTH, anchored & around.existing & ~around.f_c_stated),
+        (Triage.UNCRACKED, anchored & ~base.cracked),
+        (Triage.CONCRETE_YOUNG, anchored & (around.age >= 0) & (around.age < _MATURE)),
+        (Triage.BEAM_DRILLING, anchored & in_beam(points)),
+        (Triage.ADHESIVE_OVERHEAD, anchored & points.products.adhesive & (base.face != TOP) & (sustained > 0)),
+        (Triage.SEISMIC_OPTION, anchored & (seismic | (claimed & (base.category >= SEISMIC_FROM)))),
+        (Triage.SPRINKLER, points.hangs.sprinkler),
+        (Triage.STRUCTURAL_LIMIT, over_limit),
+        (Triage.CORROSION, anchored & ((exposure == CHLORIDES) | (exposure == POOL))),
+        (Triage.FIRE, anchored & (points.environments.fire_rating > 0)),
+    ]
+    return [TriageColumn(triage=reason, holds=holds) for reason, holds in found if some(holds)]

@@ -2,15 +2,18 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 import numpy as np
 
 from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.outcome import FindingColumn, ModeOutcome, TriageColumn
 from hangpoint.core.quantity import Bools, Codes, Floats, Index, Record, StrengthRecord
-from hangpoint.core.vocabulary import Inapplicable, Link, Mode, Severity, position
+from hangpoint.core.rows import some
+from hangpoint.core.vocabulary import Finding, Inapplicable, Link, Mode, Severity, position
 
 SERVICE = -1
 """Load case of a mode that compares the service load."""
@@ -20,6 +23,8 @@ NONE = -1
 
 EXCEEDED = 1.0 + 1e-9
 """Utilisation above which a point fails: 1 with room for rounding of exact ratios."""
+
+_VIOLATIONS = frozenset(finding for finding in Finding if finding.value.severity is Severity.VIOLATION)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -128,7 +133,7 @@ class Verdicts:
     def __post_init__(self) -> None:
         violated = np.zeros(self.count, dtype=np.bool_)
         for column in self.findings:
-            if column.finding.value.severity is Severity.VIOLATION:
+            if column.finding in _VIOLATIONS:
                 violated |= column.holds
         object.__setattr__(self, "failed", violated | (self.utilisation > EXCEEDED))
 
@@ -139,11 +144,14 @@ def alone_of(verdicts: Verdicts) -> Alone:
 
 
 def utilisation_by_case(outcomes: Sequence[ModeOutcome], axis: CaseAxis) -> tuple[Floats, Index]:
-    """Utilisation of each mode in each case and the row of its record, both (modes, cases); -1 where it has none."""
+    """Utilisation of each mode with a record in each case and the row of the record, both (modes, cases); -1 where it
+    has none.
+    """
     cases = len(axis.point_of_case)
-    utilisation = np.full((len(outcomes), cases), -1.0)
-    row = np.empty((len(outcomes), cases), dtype=np.intp)
-    for at, outcome in enumerate(outcomes):
+    present = [outcome for outcome in outcomes if outcome.record is not None]
+    utilisation = np.full((len(present), cases), -1.0)
+    row = np.empty((len(present), cases), dtype=np.intp)
+    for at, outcome in enumerate(present):
         if outcome.case_of_row is None:
             utilisation[at] = outcome.utilisation
             row[at] = np.arange(cases)
@@ -165,61 +173,70 @@ def point_modes(outcomes: Sequence[ModeOutcome], axis: CaseAxis, *, utilisation:
         axis: the cases.
         utilisation, row: of `utilisation_by_case`.
     """
-    present = [at for at, outcome in enumerate(outcomes) if outcome.record is not None]
-    peaks, cases = axis.worst(utilisation[present])
-    rows = np.take_along_axis(row[present], cases, axis=1)
-    load_cases = axis.load_case[cases]
-    made = {
-        at: _point_mode(outcomes[at], axis, peak=peaks[place], row=rows[place], load_case=load_cases[place])
-        for place, at in enumerate(present)
-    }
-    return [
-        made[at] if at in made else absent_mode(outcome.mode, count=axis.count, reason=_reasons(outcome, axis))
-        for at, outcome in enumerate(outcomes)
-    ]
+    peaks, cases = axis.worst(utilisation)
+    rows = [own[case] for own, case in zip(row, cases, strict=True)]
+    worst = iter(zip(peaks, rows, axis.load_case[cases], strict=True))
+    nothing, made = _nothing(axis.count), list[PointMode]()
+    for outcome, reason in zip(outcomes, _reasons(outcomes, axis), strict=True):
+        if outcome.record is None:
+            made.append(PointMode(mode=outcome.mode, record=None, reason=reason, **nothing))
+            continue
+        peak, own, load_case = next(worst)
+        made.append(
+            _point_mode(outcome, axis, peak=peak, row=own, load_case=load_case, reason=reason, no_edge=nothing["edge"])
+        )
+    return made
 
 
-def _reasons(outcome: ModeOutcome, axis: CaseAxis) -> Index:
-    """Why a point does not have the mode: of the reasons of its cases the one farthest down the list.
+def _reasons(outcomes: Sequence[ModeOutcome], axis: CaseAxis) -> list[Index]:
+    """Why a point does not have each mode: of the reasons of its cases the one farthest down the list.
 
     Where some cases have no shear and others have, it is what keeps those others from the mode.
     """
-    if outcome.reason is None:
-        return np.zeros(axis.count, dtype=np.intp)
-    if not len(axis.starts):
-        return axis.places(outcome.reason)
-    return axis.places(np.maximum.reduceat(outcome.reason, axis.starts))
+    never = np.zeros(axis.count, dtype=np.intp)
+    stated = [outcome.reason for outcome in outcomes if outcome.reason is not None]
+    last = iter(axis.largest(np.array(stated)) if stated else ())
+    return [never if outcome.reason is None else axis.places(next(last)) for outcome in outcomes]
 
 
-def _point_mode(outcome: ModeOutcome, axis: CaseAxis, *, peak: Floats, row: Index, load_case: Index) -> PointMode:
-    applies = row >= 0
-    edge = np.full(len(row), NONE, dtype=np.intp)
+def _point_mode(
+    outcome: ModeOutcome,
+    axis: CaseAxis,
+    *,
+    peak: Floats,
+    row: Index,
+    load_case: Index,
+    reason: Index,
+    no_edge: Index,
+) -> PointMode:
+    applies, edge = row >= 0, no_edge
     strength, demand = peak, peak
     if len(outcome.utilisation):
         strength, demand = outcome.design_strength[row], outcome.demand[row]
         if outcome.edge_of_row is not None:
-            edge = np.where(applies, outcome.edge_of_row[row], NONE)
+            edge = axis.places(np.where(applies, outcome.edge_of_row[row], NONE))
     if outcome.reason is not None:
         strength, demand = np.where(applies, strength, 0.0), np.where(applies, demand, 0.0)
+        load_case = np.where(applies, load_case, NONE)
     own = axis.places(row)
     return PointMode(
         mode=outcome.mode,
         record=outcome.record,
         applies=own >= 0,
-        reason=_reasons(outcome, axis),
+        reason=reason,
         design_strength=axis.over_points(strength),
         demand=axis.over_points(demand),
         utilisation=axis.over_points(np.maximum(peak, 0.0)),
         row=own,
-        load_case=axis.places(np.where(applies, load_case, NONE)),
-        edge=axis.places(edge),
+        load_case=axis.places(load_case),
+        edge=edge,
         outcome=outcome,
     )
 
 
 def without_balance(modes: Sequence[PointMode], unbalanced: Bools) -> list[PointMode]:
     """The modes with their reason at points whose load nothing holds."""
-    if not unbalanced.any():
+    if not some(unbalanced):
         return list(modes)
     why = position(Inapplicable.NO_BALANCE)
     return [replace(mode, reason=np.where(unbalanced, why, mode.reason)) for mode in modes]
@@ -249,30 +266,55 @@ def service_mode(mode: Mode, record: StrengthRecord, *, points: Index, count: in
 
 def absent_mode(mode: Mode, *, count: int, reason: Index) -> PointMode:
     """A mode that no point has."""
+    return PointMode(mode=mode, record=None, reason=reason, **_nothing(count))
+
+
+def _nothing(count: int) -> dict[str, Any]:
+    """The columns of a mode that no point has."""
     none, zero = np.full(count, NONE, dtype=np.intp), np.zeros(count)
-    return PointMode(
-        mode=mode,
-        record=None,
-        applies=none >= 0,
-        reason=reason,
-        design_strength=zero,
-        demand=zero,
-        utilisation=zero,
-        row=none,
-        load_case=none,
-        edge=none,
-    )
+    return {
+        "applies": np.zeros(count, dtype=np.bool_),
+        "design_strength": zero,
+        "demand": zero,
+        "utilisation": zero,
+        "row": none,
+        "load_case": none,
+        "edge": none,
+    }
 
 
-def governing(modes: Sequence[PointMode], count: int) -> tuple[Index, Floats]:
-    """Index of the mode with the first largest utilisation of each point, -1 where no mode applies."""
+@dataclass(frozen=True, kw_only=True)
+class Governing:
+    """The mode with the first largest utilisation of each point as index, -1 where no mode applies, with its case."""
+
+    mode: Index
+    utilisation: Floats
+    load_case: Index
+
+
+def governing(modes: Sequence[PointMode], count: int) -> Governing:
+    """The mode that governs each point, (points,).
+
+    Raises:
+        NonFiniteError: a utilisation is no number; no verdict may rest on it.
+    """
     present = [at for at, mode in enumerate(modes) if mode.record is not None]
     if not present:
-        return np.full(count, -1, dtype=np.intp), np.zeros(count)
-    stack = np.array([np.where(modes[at].applies, modes[at].utilisation, -1.0) for at in present])
-    best = stack.argmax(axis=0)
-    peak = stack[best, np.arange(count)]
-    return np.where(peak >= 0, np.array(present)[best], -1), np.maximum(peak, 0.0)
+        none = np.full(count, NONE, dtype=np.intp)
+        return Governing(mode=none, utilisation=np.zeros(count), load_case=none)
+    own = [modes[at] for at in present]
+    applies = np.array([mode.applies for mode in own])
+    utilisation = np.where(applies, [mode.utilisation for mode in own], -1.0)
+    best, point = utilisation.argmax(axis=0), np.arange(count)
+    peak = utilisation[best, point]
+    if some(np.isnan(peak)):
+        raise NonFiniteError("a utilisation is no number")
+    has = peak >= 0
+    return Governing(
+        mode=np.where(has, np.array(present)[best], NONE),
+        utilisation=np.maximum(peak, 0.0),
+        load_case=np.where(has, np.array([mode.load_case for mode in own])[best, point], NONE),
+    )
 
 
 def next_worst(axis: CaseAxis, *, peak: Floats, governing_case: Index) -> tuple[Index, Floats]:

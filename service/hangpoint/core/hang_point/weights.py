@@ -4,13 +4,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hangpoint.core.hang_point.points import Points
+from hangpoint.core.hang_point.points import Hangs, Points
 from hangpoint.core.hang_point.verdict import Section
 from hangpoint.core.hanger.run_reaction import BY_MODEL, run_reaction
 from hangpoint.core.loads.combinations import SPRINKLER_LOAD, TRANSIENT
 from hangpoint.core.loads.pipe import pipe_weight
 from hangpoint.core.outcome import FindingColumn
-from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding, Link
 
 
@@ -18,13 +19,15 @@ from hangpoint.core.vocabulary import Finding, Link
 class ServiceLoads:
     """Service tension of each point by nature, lbf, with the records it came from and what was seen.
 
-    ``transient`` (points, 6, natures) as `Hangs` has it.
+    ``transient`` (points, 6, natures) as `Hangs` has it. ``others`` (points,) says where transient loads or earthquake
+    act, None where they act nowhere.
     """
 
     dead: Floats
     contents: Floats
     live: Floats
     transient: Floats
+    others: Bools | None
     sprinkler: Floats
     sections: list[Section]
     findings: list[FindingColumn]
@@ -38,13 +41,14 @@ def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
     """
     hangs, runs, loads = points.hangs, points.runs, points.loads
     dead, contents, live = hangs.dead.copy(), hangs.contents.copy(), hangs.live.copy()
-    sprinkler = np.where(hangs.sprinkler & (not factored), SPRINKLER_LOAD, 0.0)
+    sprinkler = np.where(hangs.sprinkler, 0.0 if factored else SPRINKLER_LOAD, 0.0)
     if not len(runs.point):
         return ServiceLoads(
             dead=dead,
             contents=contents,
             live=live,
             transient=hangs.transient,
+            others=_others(hangs, hangs.transient),
             sprinkler=sprinkler,
             sections=[],
             findings=[],
@@ -57,7 +61,7 @@ def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
         rho_test=runs.rho_test,
         t_ins=runs.t_ins,
         rho_ins=runs.rho_ins,
-        q_jacket=np.zeros_like(runs.d_o),
+        q_jacket=np.zeros(len(runs.point)),
         allowance=runs.allowance,
     )
     reaction = run_reaction(
@@ -80,7 +84,7 @@ def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
     row = np.full(points.count, -1, dtype=np.intp)
     row[runs.point] = np.arange(len(runs.point))
     transient = hangs.transient
-    if runs.rho_test.any():
+    if some(runs.rho_test):
         transient = transient.copy()
         transient[runs.point, 0, TRANSIENT.index("test")] += reaction.r_test
     return ServiceLoads(
@@ -88,24 +92,45 @@ def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
         contents=contents,
         live=live,
         transient=transient,
+        others=_others(hangs, transient),
         sprinkler=sprinkler,
         sections=[Section(record=record, row=row, link=Link.LOAD) for record in (weight, reaction)],
-        findings=[*_run_findings(points, row), _uplift(points, row, reaction.total[:, BY_MODEL.index("continuous")])],
+        findings=[*_spacing(points, row), *_uplift(points, row, reaction.total[:, _CONTINUOUS])],
     )
 
 
-def _uplift(points: Points, row: Index, continuous: Floats) -> FindingColumn:
+_CONTINUOUS = BY_MODEL.index("continuous")
+
+
+def _others(hangs: Hangs, transient: Floats) -> Bools | None:
+    found = hangs.s_ds > 0
+    if some(hangs.earthquake):
+        found |= hangs.earthquake.any(axis=1)
+    if some(transient):
+        found |= transient.any(axis=(1, 2))
+    return found if some(found) else None
+
+
+def _uplift(points: Points, row: Index, continuous: Floats) -> list[FindingColumn]:
+    """Runs that lift off their support; ``row`` (points,) is the run of each point, -1 without one."""
+    if not some(continuous < 0):
+        return []
     lifted = (row >= 0) & (continuous[row] < 0)
-    return FindingColumn(
-        finding=Finding.RUN_UPLIFT,
-        holds=lifted,
-        value=np.where(lifted, continuous[row], 0.0),
-        limit=np.zeros(points.count),
-    )
+    return [
+        FindingColumn(
+            finding=Finding.RUN_UPLIFT,
+            holds=lifted,
+            value=np.where(lifted, continuous[row], 0.0),
+            limit=np.zeros(points.count),
+        )
+    ]
 
 
-def _run_findings(points: Points, row: Index) -> list[FindingColumn]:
+def _spacing(points: Points, row: Index) -> list[FindingColumn]:
+    """The longer span beside each hanger against its named rule, and runs that the rule has no value for."""
     runs = points.runs
+    if runs.spacing_covered.all() and np.isinf(runs.spacing_limit).all():
+        return []
     at = np.arange(len(runs.point))
     left = np.where(runs.support > 0, runs.spans[at, np.maximum(runs.support - 1, 0)], 0.0)
     last = runs.spans.shape[1] - 1

@@ -91,13 +91,11 @@ def reaction(
     ``loads`` what point loads and live loads add; ``model`` (n,) codes of ``MODELS`` or `BAR`. Source: reading 33.
     """
     picked = picked_models(model)
-
-    def taken(part: Floats) -> Floats:
-        return np.where(picked, part, -np.inf).max(axis=1)
-
     dead = w_dead[:, None] * length + loads.p_dead
     fluid = w_fluid[:, None] * length + loads.p_fluid
     test = w_test[:, None] * length + loads.p_test
+    taken = np.where(picked, (dead, fluid, loads.p_live, test), -np.inf)
+    r_dead, r_contents, r_live, r_test = np.maximum(np.maximum(taken[..., 0], taken[..., 1]), taken[..., 2])
     return RunReaction(
         w_dead=w_dead,
         w_fluid=w_fluid,
@@ -113,10 +111,10 @@ def reaction(
         fluid=fluid,
         test=test,
         total=dead + fluid + loads.p_live,
-        r_dead=taken(dead),
-        r_contents=taken(fluid),
-        r_live=taken(loads.p_live),
-        r_test=taken(test),
+        r_dead=r_dead,
+        r_contents=r_contents,
+        r_live=r_live,
+        r_test=r_test,
     )
 
 
@@ -147,18 +145,18 @@ def run_reaction(
     (n,) codes of ``MODELS``. Point loads are flat, m rows: ``load_run`` the row of the run, ``load_position`` in ft
     from the run's first support, ``load_weight`` in lbf, ``load_live`` whether it may be absent. Source: reading 33.
     """
-    n = w_dead.shape[0]
+    n = len(w_dead)
     spans, span_count, support = without_support(spans=spans, span_count=span_count, support=support, missing=missing)
     overhang, none = np.zeros(n), np.zeros((n, 3))
     lengths = uniform_reactions(spans=spans, span_count=span_count, start=overhang, end=overhang)
-    length = by_model(lengths)[np.arange(n), support]
+    length = _at_support(lengths, np.arange(n), support)
     dead, live = none, none
     if len(load_run):
         own = overhang[load_run]
         shares = point_reactions(
             spans=spans[load_run], span_count=span_count[load_run], start=own, end=own, position=load_position
         )
-        share = by_model(shares)[np.arange(len(load_run)), support[load_run]]
+        share = _at_support(shares, np.arange(len(load_run)), support[load_run])
         dead = _per_row(load_run, np.where(load_live, 0.0, load_weight)[:, None] * share, n)
         live = _per_row(load_run, np.where(load_live, load_weight, 0.0)[:, None] * np.maximum(share, 0.0), n)
     return reaction(
@@ -169,6 +167,12 @@ def run_reaction(
         loads=ByModel(p_dead=dead, p_fluid=none, p_live=live, p_test=none),
         model=model,
     )
+
+
+def _at_support(reactions: Reactions, rows: Index, support: Index) -> Floats:
+    """The models along a trailing axis at one support of each row, (rows, 3)."""
+    models = (reactions.tributary, reactions.continuous, reactions.hinged)
+    return np.array([own[rows, support] for own in models]).T
 
 
 def _per_row(row: Index, values: Floats, n: int) -> Floats:

@@ -5,7 +5,7 @@ A point has the combinations of what it carries: without snow none with snow. Th
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
@@ -19,6 +19,7 @@ from hangpoint.core.loads.combination_tables import (
     strength_cases,
 )
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 
 SPRINKLER_LOAD = 250.0
 """lbf, added at a support point of a sprinkler line (sprinkler standard, performance route)."""
@@ -46,6 +47,8 @@ _OPTIONAL = ("live", *TRANSIENT, "earthquake")
 """Natures without which a combination that names them adds nothing; live load asks for it as a companion only."""
 
 _SPRINKLER_LINE, _EMPTIED, _SERVICE = len(_OPTIONAL), len(_OPTIONAL) + 1, len(_OPTIONAL) + 2
+_CARRIED = (*_OPTIONAL, "sprinkler", "emptied")
+_BITS = 1 << np.arange(len(_CARRIED))
 _TEST, _RULE = (1 << _OPTIONAL.index(name) for name in ("test", "sprinkler_rule"))
 
 
@@ -71,9 +74,8 @@ class Present:
 
     def bits(self) -> Index:
         """All of it as one integer a point."""
-        found = np.zeros(len(self.live), dtype=np.intp)
-        for place, name in enumerate((*_OPTIONAL, "sprinkler", "emptied")):
-            found[getattr(self, name)] |= 1 << place
+        carried = np.array([getattr(self, name) for name in _CARRIED])
+        found: Index = _BITS @ carried
         if self.service is not None:
             found[self.service] |= 1 << _SERVICE
         return found
@@ -95,7 +97,17 @@ class Factors:
 
     def take(self, cases: Index) -> "Factors":
         """Those of some of the cases."""
-        return Factors(**{each.name: getattr(self, each.name)[cases] for each in fields(self)})
+        return Factors(
+            dead=self.dead[cases],
+            contents=self.contents[cases],
+            live=self.live[cases],
+            sprinkler=self.sprinkler[cases],
+            given=self.given[cases],
+            transient=self.transient[cases],
+            earthquake=self.earthquake[cases],
+            vertical=self.vertical[cases],
+            turned=self.turned[cases],
+        )
 
 
 def _columns(cases: Sequence[LoadCase]) -> Factors:
@@ -172,8 +184,9 @@ def lay_out(bits: Index, edition: str, *, allowable: bool = False) -> tuple[Inde
     Returns:
         (cases,) ``point_of_case`` in rising order, and ``load_case`` as index into the table.
     """
-    distinct, kind = np.unique(bits, return_inverse=True)
-    tables = [cases_of(each, edition, allowable=allowable) for each in distinct.tolist()]
+    distinct = sorted(set(bits.tolist()))
+    kind = np.searchsorted(distinct, bits)
+    tables = [cases_of(each, edition, allowable=allowable) for each in distinct]
     width = max(map(len, tables), default=0)
     padded = np.array([(*table, *(-1,) * (width - len(table))) for table in tables], dtype=np.intp).reshape(
         len(tables), width
@@ -188,6 +201,8 @@ _WITH_CONTENTS = np.array(
 )
 _TESTED = np.array([case.test > 0 for case in CASES])
 _EMPTY = np.array([case.emptied for case in CASES])
+_RULED = np.isin(np.arange(len(CASES)), (SPRINKLER, SPRINKLER_STATED))
+_MAY_CHANGE = _EMPTY | _TESTED | _RULED
 
 
 def acting(load_case: Index, bits: Index) -> Index:
@@ -199,10 +214,12 @@ def acting(load_case: Index, bits: Index) -> Index:
         load_case: (cases,) indices into `CASES`.
         bits: (cases,) of `Present`, what the point of the case carries itself.
     """
+    if not some(_MAY_CHANGE[load_case]):
+        return load_case
     kept = (_EMPTY[load_case] & (bits >> _EMPTIED & 1 == 0)) | (_TESTED[load_case] & (bits & _TEST == 0))
     acts = np.where(kept, _WITH_CONTENTS[load_case], load_case)
-    ruled = (acts == SPRINKLER) | (acts == SPRINKLER_STATED)
-    if not ruled.any():
+    ruled = _RULED[acts]
+    if not some(ruled):
         return acts
     line, stated = bits >> _SPRINKLER_LINE & 1 > 0, bits & _RULE > 0
     return np.where(ruled, np.where(line, SPRINKLER, np.where(stated, SPRINKLER_STATED, DEAD_LIVE)), acts)

@@ -22,6 +22,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.rows import some
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,6 +43,8 @@ def _support_moments(spans: Floats, span_count: Index, load: Floats, ends: Float
     """
     moments = ends.copy()
     width = len(spans)
+    if width == 1:
+        return moments
     inner = np.arange(1, width, dtype=np.intp)[:, None] < span_count
     lower = np.where(inner, spans[:-1], 0.0)
     upper = np.where(inner, spans[1:], 0.0)
@@ -63,14 +66,14 @@ def _by_models(spans: Floats, span_count: Index, tributary: Floats, load: Floats
 
     def with_moments(moments: Floats) -> Floats:
         shear = (moments[1:] - moments[:-1]) / lengths
-        added = np.zeros_like(moments)
+        added = np.zeros(moments.shape)
         added[:-1] = shear
         added[1:] -= shear
         return tributary + added
 
     return Reactions(
         tributary=tributary.T,
-        hinged=(with_moments(ends) if ends.any() else tributary).T,
+        hinged=(with_moments(ends) if some(ends) else tributary).T,
         continuous=with_moments(_support_moments(spans, span_count, load, ends)).T,
     )
 
@@ -87,11 +90,12 @@ def uniform_reactions(*, spans: Floats, span_count: Index, start: Floats, end: F
     tributary = np.zeros((len(spans) + 1, len(rows)))
     tributary[:-1] = spans / 2.0
     tributary[1:] += spans / 2.0
-    tributary[0] += start
-    tributary[span_count, rows] += end
-    ends = np.zeros_like(tributary)
-    ends[0] = -(start**2) / 2.0
-    ends[span_count, rows] = -(end**2) / 2.0
+    ends = np.zeros(tributary.shape)
+    if some(start) or some(end):
+        tributary[0] += start
+        tributary[span_count, rows] += end
+        ends[0] = -(start**2) / 2.0
+        ends[span_count, rows] = -(end**2) / 2.0
     cubes = spans**3
     return _by_models(spans, span_count, tributary, (cubes[:-1] + cubes[1:]) / 4.0, ends)
 
@@ -136,7 +140,7 @@ def without_support(*, spans: Floats, span_count: Index, support: Index, missing
     and overhangs stay what they were.
     """
     merged = missing >= 0
-    if not merged.any():
+    if not some(merged):
         return spans, span_count, support
     columns = np.arange(spans.shape[1], dtype=np.intp)[None, :]
     shifted = columns + ((columns >= missing[:, None]) & merged[:, None])

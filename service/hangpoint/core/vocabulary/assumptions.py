@@ -1,11 +1,9 @@
 """Defaults that were taken, and what an answer leaves unchecked."""
 
-from enum import Enum
-
-from hangpoint.core.vocabulary.words import say
+from hangpoint.core.vocabulary.words import Listed, say
 
 
-class Assumption(Enum):
+class Assumption(Listed):
     """A default taken because the request is silent. Each that was taken is listed with the point."""
 
     DESIGN_CODE = say("design-code-defaulted", "The design code is ACI 318-19, chapter 17.")
@@ -189,7 +187,7 @@ class Assumption(Enum):
     )
 
 
-class NotChecked(Enum):
+class NotChecked(Listed):
     """What an answer leaves unchecked, said with every point it concerns."""
 
     ROD = say("rod", "The rod: none is stated.")

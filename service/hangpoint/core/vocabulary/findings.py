@@ -1,13 +1,11 @@
 """What is seen while checking."""
 
-from enum import Enum
-
 from hangpoint.core.vocabulary import surroundings_findings as surroundings
-from hangpoint.core.vocabulary.words import Severity
+from hangpoint.core.vocabulary.words import Listed, Severity
 from hangpoint.core.vocabulary.words import finding as _find
 
 
-class Finding(Enum):
+class Finding(Listed):
     """Something seen while checking; a violation fails the point."""
 
     EDGE_BELOW_MINIMUM = _find(

@@ -1,11 +1,9 @@
 """What is checked, in the order in which the first largest utilisation governs, and why a mode may not apply."""
 
-from enum import Enum
-
-from hangpoint.core.vocabulary.words import Link, say
+from hangpoint.core.vocabulary.words import Link, Listed, say
 
 
-class Mode(Enum):
+class Mode(Listed):
     """What is checked, in the order in which the first largest utilisation governs."""
 
     ROD_ALLOWABLE = say("rod_allowable", "threaded rod, allowable load against the service load", "named rod rule")
@@ -103,7 +101,7 @@ MASONRY_MODES = frozenset(mode for mode in Mode if mode.value.code.startswith("m
 """Modes of cast-in bolts in masonry."""
 
 
-class Inapplicable(Enum):
+class Inapplicable(Listed):
     """Why a mode does not apply to a point."""
 
     NO_ROD = say("no-rod", "No rod is stated, so none is checked.")

@@ -1,11 +1,9 @@
 """Why a point that is understood is not checked."""
 
-from enum import Enum
-
-from hangpoint.core.vocabulary.words import say
+from hangpoint.core.vocabulary.words import Listed, say
 
 
-class Refusal(Enum):
+class Refusal(Listed):
     """Why a point that is understood is not checked."""
 
     DESIGN_CODE = say("design-code-not-built", "Only ACI 318-19 is built; this design code is not.")

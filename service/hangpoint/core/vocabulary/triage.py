@@ -1,9 +1,8 @@
 """When an answer has to go to an engineer, and what to ask."""
 
 from dataclasses import dataclass
-from enum import Enum
 
-from hangpoint.core.vocabulary.words import Entry
+from hangpoint.core.vocabulary.words import Entry, Listed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,7 +16,7 @@ def _ask(code: str, text: str, question: str, clause: str = "") -> TriageEntry:
     return TriageEntry(code=code, text=text, question=question, clause=clause)
 
 
-class Triage(Enum):
+class Triage(Listed):
     """What a table or this service can't decide; each with the question to the engineer of record."""
 
     BASE_UNKNOWN = _ask(

@@ -1,7 +1,14 @@
 """Plain words of an answer: statuses, severities, links, natures of load; and what an entry of a closed list holds."""
 
 from dataclasses import dataclass
-from enum import StrEnum
+from enum import Enum, StrEnum
+
+
+class Listed(Enum):
+    """Base of the closed lists of codes."""
+
+    # Every check looks up many codes; the hash of `Enum` asks each for its name.
+    __hash__ = object.__hash__
 
 
 class Status(StrEnum):
