@@ -104,6 +104,23 @@ def test_only_the_modes_of_the_method_are_told(send):
     assert not any(each["mode"].startswith(("table", "masonry")) for each in slab["modes"])
 
 
+def test_whether_a_demand_is_factored_is_said(send):
+    """By a table 100 lb dead and 50 lb live are 150 lb; by chapter 17 1.2 x 100 + 1.6 x 50 = 200 lb."""
+    wall, bolted, by_code = send(point(), point(anchor=BOLT, id="b"), point(SLAB, anchor=WEDGE, id="s"))
+    assert (wall["demand"]["level"], wall["demand"]["factored_tension"]) == ("allowable", 150)
+    for each in (bolted, by_code):
+        assert (each["demand"]["level"], each["demand"]["factored_tension"]) == ("strength", pytest.approx(200))
+    (by_stress,) = send(point(anchor=BOLT), combinations="allowable")
+    assert (by_stress["demand"]["level"], by_stress["demand"]["factored_tension"]) == ("allowable", 150)
+
+
+def test_an_anchor_by_a_table_is_checked_with_its_base(send):
+    wall, refused = send(point(), point(changed(WALL, masonry__location="joint"), id="r"))
+    checked = {each["link"]: (each["checked"], "utilisation" in each) for each in wall["links"]}
+    assert checked == {"load": (True, False), "rod": (False, False), "anchor": (True, False), "base": (True, True)}
+    assert not any(each["checked"] for each in refused["links"] if each["link"] in ("anchor", "base"))
+
+
 def test_the_level_of_strength_design(send):
     """100 lb dead, 50 lb live: (1.2 x 100 + 1.6 x 50) / 150 = 4/3, of 310 lb 413.33 lb."""
     (item,) = send(point(), detail="trace")

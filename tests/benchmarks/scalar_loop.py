@@ -309,6 +309,7 @@ def _result(
             "sustained_tension": factored,
             "factored_shear": 0.0,
             "load_case": load_case,
+            "level": "strength",
         },
         "governing": governing,
         "weakest_link": governing["link"],

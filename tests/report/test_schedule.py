@@ -86,8 +86,8 @@ def test_anchors_neighbours_and_questions_are_named_in_the_last_columns():
     asked = [{"code": code, "text": "t", "question": "q"} for code in ("topping-bond", "fire-rating")]
     first = {**PASSED, "governing": governing, "neighbours": near, "to_engineer": asked}
     answer = {**ANSWER, "items": [first, PASSED, INVALID]}
-    assert COLUMNS[-3:] == ("governing_anchors", "neighbours", "to_engineer")
-    rows = [row[-3:] for row in read(schedule_csv(answer))[1:]]
+    assert COLUMNS[-4:] == ("governing_anchors", "neighbours", "to_engineer", "level")
+    rows = [row[-4:-1] for row in read(schedule_csv(answer))[1:]]
     assert rows == [["0;3", "'=1+1;B;C", "topping-bond;fire-rating"], ["", "", ""], ["", "", ""]]
 
 

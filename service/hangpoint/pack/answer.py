@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 import orjson
 
+from hangpoint.core.hang_point.cases import by_service
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.loads.combinations import ALWAYS, CASES, GIVEN, SPRINKLER, TRANSIENT, LoadCase
@@ -40,6 +41,8 @@ _ROD_RULES = (*(orjson.dumps(name) for name in RULE_NAMES), ABSENT)
 
 _TRIAGE = [{"code": each.value.code, "text": each.value.text, "question": each.value.question} for each in Triage]
 _WITHOUT_LIMIT = {Finding.NO_LOAD, Finding.SPRINKLER_STRUCTURE}
+_LEVELS = ("strength", "allowable")
+_STRENGTH = RowText.constant(_LEVELS[0])
 _FIRST = RowText.constant(0)
 _NOTHING = RowText.constant([])
 
@@ -70,7 +73,7 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
         "status": _status(verdicts),
         "on_assumptions": RowText.choice((False, True), packed.assumptions.bits & READING_0 > 0),
         **({"product": product} if named else {}),
-        "demand": _demand(verdicts, cases, system),
+        "demand": _demand(packed, verdicts, cases, system),
         **(lead if governed.all() else {}),
         "findings": _findings(verdicts, system),
         "assumptions": _codes(packed.assumptions),
@@ -117,8 +120,8 @@ def _named(packed: Packed) -> Bools:
     return np.array([address is not None for address in packed.labels.addresses], dtype=np.bool_)
 
 
-def _demand(verdicts: Verdicts, cases: Sequence[bytes], system: System) -> RowText:
-    demand = verdicts.demand
+def _demand(packed: Packed, verdicts: Verdicts, cases: Sequence[bytes], system: System) -> RowText:
+    demand, service = verdicts.demand, by_service(packed.points)
     forces = {
         "dead": demand.dead,
         "contents": demand.contents,
@@ -130,7 +133,8 @@ def _demand(verdicts: Verdicts, cases: Sequence[bytes], system: System) -> RowTe
     }
     numbers = RowText.number_columns(in_request_units(np.array(list(forces.values())), FORCE, system))
     members = dict(zip(forces, numbers, strict=True))
-    return RowText.object({**members, "load_case": RowText.fragment(cases, demand.load_case)})
+    level = _STRENGTH if service is None else RowText.choice(_LEVELS, service)
+    return RowText.object({**members, "load_case": RowText.fragment(cases, demand.load_case), "level": level})
 
 
 def _governing(verdicts: Verdicts, words: ModeWords, names: tuple[str, ...], several: Bools) -> RowText:

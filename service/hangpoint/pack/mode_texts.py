@@ -7,6 +7,7 @@ from functools import lru_cache
 import numpy as np
 import orjson
 
+from hangpoint.core.hang_point.allowables import TABLE
 from hangpoint.core.hang_point.anchor_checks import method_of
 from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.hanger.rod import RodSize
@@ -26,7 +27,7 @@ _CHECKED = {
     link: {"link": RowText.constant(link), "checked": RowText.constant(True)}
     for link in (Link.ROD, Link.ANCHOR, Link.BASE)
 }
-_WITHOUT_NUMBER = RowText.object(_CHECKED[Link.ROD])
+_WITHOUT_NUMBER = {link: RowText.object(members) for link, members in _CHECKED.items()}
 _UNCHECKED = {link: RowText.constant({"link": link, "checked": False}) for link in _CHECKED}
 
 
@@ -140,7 +141,8 @@ def _modes(
 def link_texts(verdicts: Verdicts, words: ModeWords) -> RowText:
     """Utilisation of each link, or that it isn't checked; the load itself is always known.
 
-    A rod by the size table is checked without a utilisation: it suffices or it is a finding.
+    A rod by the size table is checked without a utilisation: it suffices or it is a finding. So is an anchor by a table
+    of allowable loads, which is one for anchor and base: its utilisation is that of the base.
     """
     applies = np.array([mode.applies for mode in verdicts.modes])
     utilisation = np.where(applies, np.array([mode.utilisation for mode in verdicts.modes]), -1.0)
@@ -151,5 +153,8 @@ def link_texts(verdicts: Verdicts, words: ModeWords) -> RowText:
     }
     by_table = [section.row >= 0 for section in verdicts.sections if isinstance(section.record, RodSize)]
     if by_table:
-        links[Link.ROD] = RowText.where(np.any(by_table, axis=0), _WITHOUT_NUMBER, links[Link.ROD])
+        links[Link.ROD] = RowText.where(np.any(by_table, axis=0), _WITHOUT_NUMBER[Link.ROD], links[Link.ROD])
+    if TABLE in words.of_method:
+        tested = (verdicts.method == TABLE) & (peaks[list(words.of_link).index(Link.BASE)] >= 0)
+        links[Link.ANCHOR] = RowText.where(tested, _WITHOUT_NUMBER[Link.ANCHOR], links[Link.ANCHOR])
     return RowText.array([_LOAD, *links.values()])

@@ -43,6 +43,8 @@ COLUMN_TEXTS: Mapping[str, str] = {
     "neighbours": "Ids of the points near this one, separated by semicolons: those that act together with it, then"
     " those unlike it.",
     "to_engineer": "Codes of why the point goes to an engineer, separated by semicolons.",
+    "level": "strength, or allowable: factored and sustained columns then hold service loads, combined for allowable"
+    " stress.",
 }
 """Columns of a schedule and what they hold. Forces are in the unit that the header names in brackets."""
 
@@ -161,6 +163,7 @@ def _row(item: Result) -> dict[str, Any]:
         "governing_anchors": ";".join(map(str, governing.get("anchors", ()))) or None,
         "neighbours": ";".join(near_ids(item)) or None,
         "to_engineer": ";".join(each["code"] for each in item.get("to_engineer", ())) or None,
+        "level": demand.get("level"),
     }
 
 

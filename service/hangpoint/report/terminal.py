@@ -142,15 +142,8 @@ def _table(titles: Sequence[str], rows: Sequence[Sequence[Text]], *, right: Sequ
     return table
 
 
-def product_text(address: str) -> str:
-    """An address family/size/h_ef in words; the size may hold a slash."""
-    family, _, rest = address.partition("/")
-    size, _, h_ef = rest.rpartition("/")
-    return f"{family} {size}, h_ef {h_ef}" if size else address
-
-
 def _product(item: Result) -> Text:
-    return styled(product_text(item["product"]["address"]) if "product" in item else "no anchor", "dim")
+    return styled(item["product"]["address"] if "product" in item else "no anchor", "dim")
 
 
 def _failed(item: Result, units: Mapping[str, str]) -> Cells:
@@ -183,7 +176,7 @@ def _near(item: Result) -> Iterator[str]:
 
 def _violation(finding: Result, units: Mapping[str, str]) -> str:
     values = _values(finding, units)
-    return f"{finding['text']}" + (f" ({values}; {finding['clause']})" if values else "")
+    return f"{finding['text'].removesuffix('.')} ({values}; {finding['clause']})." if values else finding["text"]
 
 
 def _values(finding: Result, units: Mapping[str, str]) -> str:

@@ -103,7 +103,11 @@ class Product(TypedDict):
 
 @with_config(CLOSED)
 class Demand(TypedDict):
-    """Load at the anchor: service parts of the tension; the largest factored tension with its load case, and shear."""
+    """Load at the anchor: service parts of the tension; the largest factored tension with its load case, and shear.
+
+    At ``level`` allowable, where the point goes by allowable loads, tension, sustained tension and shear are those of
+    the allowable-stress combinations: service loads.
+    """
 
     dead: float
     contents: float
@@ -113,6 +117,7 @@ class Demand(TypedDict):
     sustained_tension: float
     factored_shear: float
     load_case: str
+    level: Literal["strength", "allowable"]
 
 
 @with_config(CLOSED)
@@ -170,7 +175,7 @@ class OtherMode(TypedDict):
 
 @with_config(CLOSED)
 class LinkResult(TypedDict):
-    """A link of the chain."""
+    """A link of the chain; one that is checked without a utilisation has a finding, or is checked with the base."""
 
     link: LinkWord
     checked: bool
