@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.allowable.limits import table_findings
 from hangpoint.core.hang_point.allowables import (
     AT_JOINT,
@@ -61,7 +62,7 @@ def allowable_refusals(
     base, product = points.bases, points.products
     table, bolt = own.method == TABLE, own.method == MASONRY_BOLT
     lacking = (pulled & (own.mean_ultimate[:, 0] == 0)) | (sheared & (own.mean_ultimate[:, 1] == 0))
-    high = base.category >= _SEISMIC_FROM
+    high = base.category >= SEISMIC_FROM
     concrete = points.surroundings.kind == CONCRETE
     return [
         (Refusal.TABLE_FACTORED, table & basis.factored),
@@ -116,7 +117,6 @@ _LIMITS = (
     "strand_least",
     "shell_least",
 )
-_SEISMIC_FROM = 2
 
 
 def least_between(own: Allowables | None, otherwise: Floats) -> Floats:

@@ -8,11 +8,11 @@ from numpy.typing import NDArray
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
 from hangpoint.core.aci318_19.limits import thick_enough, wide_enough
 from hangpoint.core.aci318_19.pullout import HEADED, PRODUCT
+from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.demand import AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution
 from hangpoint.core.hang_point.layout_findings import least_spacing
 from hangpoint.core.hang_point.points import IN_FIGURES, NOT_GOVERNING, TESTED, Points
-from hangpoint.core.hang_point.scope import SEISMIC_FROM
 from hangpoint.core.quantity import Index
 from hangpoint.core.rows import some
 

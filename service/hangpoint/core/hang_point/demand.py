@@ -7,7 +7,7 @@ them. At a group of anchors or a plate the same contents relieve one anchor
 and load another: there they are taken in one load case and left out in another (``as_combined``).
 """
 
-from typing import Annotated, ClassVar
+from typing import Annotated, Any, ClassVar
 
 import numpy as np
 
@@ -280,18 +280,21 @@ def anchor_shear(
         gamma: load factors of the same cases; ``v_factored`` is 0 in those of loads by nature.
     """
     gamma_given = np.where(turned, 1 - 2 * earthquake_fraction, 1.0)
+    of_case: dict[str, Any] = {
+        "as_combined": as_combined,
+        "gamma_dead": gamma.dead,
+        "gamma_contents": gamma.contents,
+        "vertical_contents": vertical_contents,
+        "gamma_live": gamma.live,
+        "earthquake_fraction": earthquake_fraction,
+        "turned": turned,
+        "gamma_given": gamma_given,
+    }
     if not any(some(v) for v in (v_dead, v_contents, v_live, v_factored, v_further)):
         zero, never = np.zeros(len(turned)), np.zeros(len(turned), dtype=np.bool_)
         return AnchorShear(
             **dict.fromkeys(_SHEARS, zero),
-            as_combined=as_combined,
-            gamma_dead=gamma.dead,
-            gamma_contents=gamma.contents,
-            vertical_contents=vertical_contents,
-            gamma_live=gamma.live,
-            earthquake_fraction=earthquake_fraction,
-            turned=turned,
-            gamma_given=gamma_given,
+            **of_case,
             either_x=never,
             either_y=never,
         )
@@ -316,14 +319,7 @@ def anchor_shear(
         v_y_factored=v_factored[:, 1],
         v_y_further=v_further[:, 1],
         v_y_further_e=v_further_e[:, 1],
-        as_combined=as_combined,
-        gamma_dead=gamma.dead,
-        gamma_contents=gamma.contents,
-        vertical_contents=vertical_contents,
-        gamma_live=gamma.live,
-        earthquake_fraction=earthquake_fraction,
-        turned=turned,
-        gamma_given=gamma_given,
+        **of_case,
         v_x_empty=v_x_empty,
         v_y_empty=v_y_empty,
         v_x_full=v_x_full,

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from hangpoint.core.aci318_19.pullout import PRODUCT
+from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.allowables import CHAPTER_17
 from hangpoint.core.hang_point.base_findings import maybe_tensioned
 from hangpoint.core.hang_point.earthquake import Shaken
@@ -21,7 +22,6 @@ from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Refusal, position
 
 ACCEPTED = -1
-SEISMIC_FROM = 2
 LEAST_F_C_ADHESIVE = 2500.0
 
 

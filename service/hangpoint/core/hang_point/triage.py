@@ -2,9 +2,9 @@
 
 import numpy as np
 
+from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.base_findings import in_beam, maybe_tensioned
 from hangpoint.core.hang_point.points import NO_OPTION, TOP, Points
-from hangpoint.core.hang_point.scope import SEISMIC_FROM
 from hangpoint.core.hang_point.surroundings import (
     CHLORIDES,
     CONCRETE,
