@@ -305,6 +305,17 @@ def test_a_decimal_comma_leaves_texts_alone(send_csv, client):
     assert (row["input.tags"], row["input.at.level"], row["input.trade"]) == ("a,b", "2,5", "x, y")
 
 
+@pytest.mark.parametrize("text", ["6,5", "6,5 in", "1,000", "-6,5"])
+def test_a_comma_in_a_number_is_asked_about(send_csv, text):
+    """It may be the decimal sign or separate thousands."""
+    rows = [JOB[0] | {"base.thickness": text}, JOB[0] | {"id": "other"}]
+    bad, good = send_csv(written(rows, ";"), "?format=json&units=us", status=200)["items"]
+    (error,) = bad["problem"]["errors"]
+    assert (error["code"], error["pointer"]) == ("quantity", "#/rows/1/base.thickness")
+    assert "state decimal=," in error["detail"]
+    assert good["status"] == "passed"
+
+
 @pytest.mark.parametrize("text", ["6.000 in", "6.5", "1.000,5"])
 def test_a_point_beside_a_decimal_comma_is_not_guessed(send_csv, text):
     """It may be the decimal sign or separate thousands."""

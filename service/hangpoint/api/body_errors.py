@@ -59,6 +59,7 @@ def field_error(body: Any, loc: Sequence[Any], error: Any, *, nearest: bool = Tr
             code, detail, allowed = "unknown-option", f"There is no such {name}.", tuple(sorted(tags.get(parent, ())))
     elif kind == "literal_error":
         code, allowed = "unknown-option", tuple(_QUOTED.findall(error["ctx"]["expected"]))
+        detail = "This is none of the words that may stand here."
     elif kind == "product":
         places = [*places, *error["ctx"]["path"]]
     return FieldError(pointer=pointer(*places), code=code, detail=detail, allowed=allowed)

@@ -94,7 +94,7 @@ class Cell:
 
         Raises:
             CellError: a bare number where neither the column nor the request states a unit; a point in a number where
-                the comma is the decimal sign; neither yes nor no where one of them stands.
+                the comma is the decimal sign, a comma where it isn't; neither yes nor no where one of them stands.
         """
         if self.listed:
             return [self._one(part.strip(), unit, system, comma) for part in text.split(";") if part.strip()]
@@ -104,8 +104,8 @@ class Cell:
         word = self.words.get(text.casefold())
         if word is not None:
             return word
-        if comma and (self.kind is not None or self.plain is float):
-            text = _with_point(text)
+        if self.kind is not None or self.plain is float:
+            text = _with_point(text) if comma else _without_comma(text)
         if self.kind is not None:
             return self._quantity(text, unit, system)
         if self.plain is bool:
@@ -141,6 +141,15 @@ def _with_point(text: str) -> str:
             "quantity", "A point in a number, where the comma is the decimal sign: write it without separators."
         )
     return text.replace(",", ".")
+
+
+def _without_comma(text: str) -> str:
+    if "," in text:
+        raise CellError(
+            "quantity",
+            "A comma in a number: state decimal=, where it is the decimal sign, and write no separators of thousands.",
+        )
+    return text
 
 
 @cache
