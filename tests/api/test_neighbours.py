@@ -380,10 +380,10 @@ def test_a_csv_of_neighbours(send, send_csv):
     plain = send(body(*items), status=200)["items"]
     assert send_csv(text, "?units=us&format=json&detail=modes", status=200)["items"] == plain
     head, *rows = (line.split(",") for line in send_csv(text, "?units=us", status=200).splitlines())
-    assert head[-3:] == ["governing_anchors", "neighbours", "to_engineer"]
-    assert [row[-3:] for row in rows] == [["0", "b", ""], ["0", "a", ""], ["", "", ""]]
+    assert head[-4:] == ["governing_anchors", "neighbours", "to_engineer", "level"]
+    assert [row[-4:-1] for row in rows] == [["0", "b", ""], ["0", "a", ""], ["", "", ""]]
     off = send_csv(text, "?units=us&neighbours=off", status=200).splitlines()
-    assert [line.split(",")[-2] for line in off[1:]] == ["", "", ""]
+    assert [line.split(",")[-3] for line in off[1:]] == ["", "", ""]
 
 
 def test_points_in_one_place_are_answered(client):
