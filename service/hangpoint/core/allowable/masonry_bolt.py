@@ -11,7 +11,12 @@ import numpy as np
 
 from hangpoint.core.quantity import Axis, Floats, StrengthRecord, formula, given, procedure, record
 
+_STRENGTH = "TMS 402 8.1.3.3, 9.1.6.3"
 _PHI = "TMS 402 9.1.4"
+_Phi = Annotated[Floats, given("φ", clause=_PHI)]
+_DesignStrength = Annotated[Floats, formula("φB", "lbf", "phi * b_n", clause=_PHI)]
+_Load = Annotated[Floats, given("load", "lbf")]
+_Utilisation = Annotated[Floats, formula("load / φB", "", "demand / design_strength", clause=_PHI)]
 
 
 @record
@@ -24,12 +29,12 @@ class MasonryBreakout(StrengthRecord):
     f_m: Annotated[Floats, given("f'_m", "psi", clause="TMS 402 9.1.9")]
     radius: Annotated[Floats, given("l_b, in shear l_be", "in", clause="TMS 402 6.2")]
     a_p: Annotated[Floats, procedure("A_p", "in**2", "cut_circle", clause="TMS 402 6.2.2, 6.2.3")]
-    k_m: Annotated[Floats, given("k", "psi**0.5", clause="TMS 402 8.1.3.3, 9.1.6.3")]
-    b_n: Annotated[Floats, formula("B", "lbf", "k_m * a_p * sqrt(f_m)", clause="TMS 402 8.1.3.3, 9.1.6.3")]
-    phi: Annotated[Floats, given("φ", clause=_PHI)]
-    design_strength: Annotated[Floats, formula("φB", "lbf", "phi * b_n", clause=_PHI)]
-    demand: Annotated[Floats, given("load", "lbf")]
-    utilisation: Annotated[Floats, formula("load / φB", "", "demand / design_strength", clause=_PHI)]
+    k_m: Annotated[Floats, given("k", "psi**0.5", clause=_STRENGTH)]
+    b_n: Annotated[Floats, formula("B", "lbf", "k_m * a_p * sqrt(f_m)", clause=_STRENGTH)]
+    phi: _Phi
+    design_strength: _DesignStrength
+    demand: _Load
+    utilisation: _Utilisation
 
 
 @record
@@ -55,12 +60,12 @@ class MasonrySteel(StrengthRecord):
 
     a_b: Annotated[Floats, given("A_b", "in**2")]
     f_y: Annotated[Floats, given("f_y", "psi")]
-    k_m: Annotated[Floats, given("k", clause="TMS 402 8.1.3.3, 9.1.6.3")]
-    b_n: Annotated[Floats, formula("B", "lbf", "k_m * a_b * f_y", clause="TMS 402 8.1.3.3, 9.1.6.3")]
-    phi: Annotated[Floats, given("φ", clause=_PHI)]
-    design_strength: Annotated[Floats, formula("φB", "lbf", "phi * b_n", clause=_PHI)]
-    demand: Annotated[Floats, given("load", "lbf")]
-    utilisation: Annotated[Floats, formula("load / φB", "", "demand / design_strength", clause=_PHI)]
+    k_m: Annotated[Floats, given("k", clause=_STRENGTH)]
+    b_n: Annotated[Floats, formula("B", "lbf", "k_m * a_b * f_y", clause=_STRENGTH)]
+    phi: _Phi
+    design_strength: _DesignStrength
+    demand: _Load
+    utilisation: _Utilisation
 
 
 @record
@@ -79,15 +84,15 @@ class MasonryCrushing(StrengthRecord):
 
     f_m: Annotated[Floats, given("f'_m", "psi", clause="TMS 402 9.1.9")]
     a_b: Annotated[Floats, given("A_b", "in**2")]
-    k_m: Annotated[Floats, given("k", "lbf**0.75", clause="TMS 402 8.1.3.3, 9.1.6.3")]
+    k_m: Annotated[Floats, given("k", "lbf**0.75", clause=_STRENGTH)]
     b_n: Annotated[
         Floats,
-        formula("B", "lbf", "k_m * (f_m * a_b)**0.25", clause="TMS 402 8.1.3.3, 9.1.6.3"),
+        formula("B", "lbf", "k_m * (f_m * a_b)**0.25", clause=_STRENGTH),
     ]
-    phi: Annotated[Floats, given("φ", clause=_PHI)]
-    design_strength: Annotated[Floats, formula("φB", "lbf", "phi * b_n", clause=_PHI)]
-    demand: Annotated[Floats, given("load", "lbf")]
-    utilisation: Annotated[Floats, formula("load / φB", "", "demand / design_strength", clause=_PHI)]
+    phi: _Phi
+    design_strength: _DesignStrength
+    demand: _Load
+    utilisation: _Utilisation
 
 
 @record
@@ -101,21 +106,21 @@ class MasonryPullout(StrengthRecord):
     l_b: Annotated[Floats, given("l_b", "in")]
     e_b: Annotated[Floats, given("e_b", "in")]
     d_b: Annotated[Floats, given("d_b", "in")]
-    k_m: Annotated[Floats, given("k of bearing", clause="TMS 402 8.1.3.3, 9.1.6.3")]
-    tau: Annotated[Floats, given("bond", "psi", clause="TMS 402 8.1.3.3, 9.1.6.3")]
+    k_m: Annotated[Floats, given("k of bearing", clause=_STRENGTH)]
+    tau: Annotated[Floats, given("bond", "psi", clause=_STRENGTH)]
     b_n: Annotated[
         Floats,
         formula(
             "B",
             "lbf",
             "k_m * f_m * e_b * d_b + tau * pi * (l_b + e_b + d_b) * d_b",
-            clause="TMS 402 8.1.3.3, 9.1.6.3",
+            clause=_STRENGTH,
         ),
     ]
-    phi: Annotated[Floats, given("φ", clause=_PHI)]
-    design_strength: Annotated[Floats, formula("φB", "lbf", "phi * b_n", clause=_PHI)]
-    demand: Annotated[Floats, given("load", "lbf")]
-    utilisation: Annotated[Floats, formula("load / φB", "", "demand / design_strength", clause=_PHI)]
+    phi: _Phi
+    design_strength: _DesignStrength
+    demand: _Load
+    utilisation: _Utilisation
 
 
 def masonry_breakout(
@@ -130,17 +135,12 @@ def masonry_breakout(
 ) -> MasonryBreakout:
     """Breakout or pryout of each bolt by its projected area, (rows,); area above 0."""
     b_n = k_m * a_p * np.sqrt(f_m)
-    design_strength = phi * b_n
     return kind(
         f_m=f_m,
         radius=radius,
         a_p=a_p,
         k_m=k_m,
-        b_n=b_n,
-        phi=phi,
-        design_strength=design_strength,
-        demand=demand,
-        utilisation=demand / design_strength,
+        **_judged(b_n=b_n, phi=phi, demand=demand),
     )
 
 
@@ -149,32 +149,22 @@ def masonry_steel(
 ) -> MasonrySteel:
     """Steel of each bolt, (rows,)."""
     b_n = k_m * a_b * f_y
-    design_strength = phi * b_n
     return kind(
         a_b=a_b,
         f_y=f_y,
         k_m=k_m,
-        b_n=b_n,
-        phi=phi,
-        design_strength=design_strength,
-        demand=demand,
-        utilisation=demand / design_strength,
+        **_judged(b_n=b_n, phi=phi, demand=demand),
     )
 
 
 def masonry_crushing(*, f_m: Floats, a_b: Floats, k_m: Floats, phi: Floats, demand: Floats) -> MasonryCrushing:
     """Crushing of the masonry at each bolt, (rows,)."""
     b_n = k_m * (f_m * a_b) ** 0.25
-    design_strength = phi * b_n
     return MasonryCrushing(
         f_m=f_m,
         a_b=a_b,
         k_m=k_m,
-        b_n=b_n,
-        phi=phi,
-        design_strength=design_strength,
-        demand=demand,
-        utilisation=demand / design_strength,
+        **_judged(b_n=b_n, phi=phi, demand=demand),
     )
 
 
@@ -183,7 +173,6 @@ def masonry_pullout(
 ) -> MasonryPullout:
     """Pullout of each bent-bar bolt, (rows,)."""
     b_n = k_m * f_m * e_b * d_b + tau * np.pi * (l_b + e_b + d_b) * d_b
-    design_strength = phi * b_n
     return MasonryPullout(
         f_m=f_m,
         l_b=l_b,
@@ -191,9 +180,17 @@ def masonry_pullout(
         d_b=d_b,
         k_m=k_m,
         tau=tau,
-        b_n=b_n,
-        phi=phi,
-        design_strength=design_strength,
-        demand=demand,
-        utilisation=demand / design_strength,
+        **_judged(b_n=b_n, phi=phi, demand=demand),
     )
+
+
+def _judged(*, b_n: Floats, phi: Floats, demand: Floats) -> dict[str, Floats]:
+    """What every record ends in."""
+    design_strength = phi * b_n
+    return {
+        "b_n": b_n,
+        "phi": phi,
+        "design_strength": design_strength,
+        "demand": demand,
+        "utilisation": demand / design_strength,
+    }
