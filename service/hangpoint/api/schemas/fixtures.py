@@ -91,6 +91,10 @@ class FixtureSeismic(TypedDict, total=False):
     isolator_gap: LengthQuantity
 
 
+HorizontalLoads = Annotated[list[HorizontalLoad], Field(max_length=MAX_FORCES)]
+FixtureForces = Annotated[list[FixtureForce], Field(max_length=MAX_FORCES)]
+
+
 @with_config(STRICT)
 class FixtureShared(TypedDict, total=False):
     """What any fixture may have, and the defaults for all.
@@ -111,8 +115,8 @@ class BracketItem(FixtureShared, total=False):
     id: Required[LoadId]
     kind: Required[Literal["bracket"]]
     loads: Required[Annotated[list[BracketLoad], Field(min_length=1, max_length=MAX_FORCES)]]
-    horizontal: Annotated[list[HorizontalLoad], Field(max_length=MAX_FORCES)]
-    forces: Annotated[list[FixtureForce], Field(max_length=MAX_FORCES)]
+    horizontal: HorizontalLoads
+    forces: FixtureForces
 
 
 @with_config(STRICT)
@@ -125,8 +129,8 @@ class WallEquipmentItem(FixtureShared, total=False):
     contents: WeightQuantity
     centre_of_gravity: Required[FixturePlace]
     isolated: bool
-    horizontal: Annotated[list[HorizontalLoad], Field(max_length=MAX_FORCES)]
-    forces: Annotated[list[FixtureForce], Field(max_length=MAX_FORCES)]
+    horizontal: HorizontalLoads
+    forces: FixtureForces
 
 
 @with_config(STRICT)
@@ -153,7 +157,7 @@ class FloorEquipmentItem(FixtureShared, total=False):
     anchors_at: Required[Annotated[list[Place], Field(min_length=3, max_length=MAX_SUPPORTS)]]
     footprint: FootPrint
     isolated: bool
-    horizontal: Annotated[list[HorizontalLoad], Field(max_length=MAX_FORCES)]
+    horizontal: HorizontalLoads
 
 
 @with_config(STRICT)
@@ -178,8 +182,8 @@ class PostItem(FixtureShared, total=False):
     weight: Required[WeightQuantity]
     centre_of_gravity: Required[FixturePlace]
     guard: GuardLoad
-    horizontal: Annotated[list[HorizontalLoad], Field(max_length=MAX_FORCES)]
-    forces: Annotated[list[FixtureForce], Field(max_length=MAX_FORCES)]
+    horizontal: HorizontalLoads
+    forces: FixtureForces
 
 
 FixtureItem = Annotated[BracketItem | WallEquipmentItem | FloorEquipmentItem | PostItem, Field(discriminator="kind")]
