@@ -18,7 +18,7 @@ from hangpoint.core.vocabulary import Mode
 NONE = np.zeros(0, dtype=np.intp)
 
 
-def checked(*, n=100.0, v_x=0.0, c_a=(np.inf,) * 4, pairs=(), **changed):
+def checked(*, n=100.0, v_x=0.0, v_y=0.0, c_a=(np.inf,) * 4, pairs=(), **changed):
     count = max([1, *(np.size(value) for value in (n, v_x))])
     bolt = {"f_m": 1_500.0, "l_b": 4.0, "d_b": 0.75, "a_b": 0.442, "f_y": 36_000.0, "e_b": 0.0} | {
         name: changed.pop(name) for name in ("f_m", "l_b", "d_b", "a_b", "f_y", "e_b") if name in changed
@@ -33,9 +33,9 @@ def checked(*, n=100.0, v_x=0.0, c_a=(np.inf,) * 4, pairs=(), **changed):
         case=np.zeros(count, dtype=np.intp),
         c_a=np.broadcast_to(np.array(c_a), (count, 4)).copy(),
         n=np.broadcast_to(np.float64(n), count).copy(),
-        v=np.abs(v),
+        v=np.hypot(v, v_y),
         v_x=v,
-        v_y=np.zeros(count),
+        v_y=np.full(count, v_y),
         count=1,
     )
     one = np.array([pair[0] for pair in pairs], dtype=np.intp)
@@ -89,6 +89,20 @@ def test_shear_by_hand():
     assert found[Mode.MASONRY_PRYOUT].design_strength[0] == pytest.approx(4515.8, abs=0.5)
     away = checked(v_x=-500.0, c_a=(np.inf, 3.0, np.inf, np.inf))
     assert away[Mode.MASONRY_BREAKOUT_SHEAR].record is None
+
+
+def test_shear_along_a_wall_by_hand():
+    """From memory. The half circle is cut at the sides of the edge sheared towards, however near the others are.
+
+    Towards 20 in along a wall whose faces are 3.8 in away: a segment beyond 3.8 in of a circle of 20 in is
+    400 acos(.19) - 3.8 sqrt(400 - 14.44) = 477.24 in2; A_pv = (400 pi - 2 x 477.24) / 2 = 151.08 in2, and B_vb
+    1.25 x 151.08 x 38.730 = 7,314 lb. Towards 6 in with nothing nearer at its sides: 18 pi = 56.549 in2, 2,737.7 lb.
+    """
+    for behind in (10.0, 20.0, np.inf):
+        found = checked(v_x=500.0, c_a=(behind, 20.0, 3.8, 3.8))
+        assert found[Mode.MASONRY_BREAKOUT_SHEAR].design_strength[0] == pytest.approx(7314, abs=1)
+    across = checked(v_y=500.0, c_a=(6.0, np.inf, 2.0, 6.0))
+    assert across[Mode.MASONRY_BREAKOUT_SHEAR].design_strength[0] == pytest.approx(2737.7, abs=0.1)
 
 
 def test_bent_bar_by_hand():

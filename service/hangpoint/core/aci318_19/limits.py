@@ -54,7 +54,7 @@ def dimension_findings(
     ]
     if some(limited_depth):
         deepest = np.maximum(2 / 3 * thickness, thickness - 4)
-        found.append(_column(Finding.EMBEDMENT_TOO_DEEP, limited_depth & (h_ef > deepest), h_ef, deepest))
+        found.append(_column(Finding.EMBEDMENT_TOO_DEEP, limited_depth & _below(deepest, h_ef), h_ef, deepest))
     if some(screw):
         least, most = np.maximum(5 * d_a, 1.5), 10 * d_a
         found.append(_between(Finding.SCREW_EMBEDMENT, screw, h_ef, least, most))
@@ -141,8 +141,8 @@ def concrete_findings(
 
 def _between(finding: Finding, asked: Bools, value: Floats, least: Floats, most: Floats) -> FindingColumn:
     """A value outside of its range, with the end of the range that it misses."""
-    short = value < least
-    return _column(finding, asked & (short | (value > most)), value, np.where(short, least, most))
+    short = _below(value, least)
+    return _column(finding, asked & (short | _below(most, value)), value, np.where(short, least, most))
 
 
 def _below(value: Floats, limit: Floats) -> Bools:

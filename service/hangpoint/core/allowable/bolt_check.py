@@ -65,7 +65,7 @@ def check_bolts(cases: BoltCases, anchors: LoadedAnchors, pairs: BoltPairs) -> l
     bolt = _Bolts(cases, anchors, pairs)
     pulled, slid = np.flatnonzero(anchors.n > 0), np.flatnonzero(anchors.v > 0)
     bent = pulled[cases.e_b[at[pulled]] > 0]
-    l_be = _towards(anchors)
+    l_be, along_x = _towards(anchors)
     edged = slid[np.isfinite(l_be[slid])]
     no_tension, no_shear = Inapplicable.NO_TENSION, Inapplicable.NO_SHEAR
     tension = [
@@ -76,7 +76,10 @@ def check_bolts(cases: BoltCases, anchors: LoadedAnchors, pairs: BoltPairs) -> l
     shear = [
         bolt.outcome(Mode.MASONRY_STEEL_SHEAR, slid, bolt.steel(MasonryShearSteel, STEEL_SHEAR, slid), no_shear),
         bolt.outcome(
-            Mode.MASONRY_BREAKOUT_SHEAR, edged, bolt.shear_breakout(edged, l_be), Inapplicable.NO_EDGE_SHEARED
+            Mode.MASONRY_BREAKOUT_SHEAR,
+            edged,
+            bolt.shear_breakout(edged, l_be[edged], along_x[edged]),
+            Inapplicable.NO_EDGE_SHEARED,
         ),
         bolt.outcome(Mode.MASONRY_CRUSHING, slid, bolt.crushing(slid), no_shear),
         bolt.outcome(Mode.MASONRY_PRYOUT, slid, bolt.breakout(MasonryPryout, slid), no_shear),
@@ -94,10 +97,11 @@ def _peak(outcomes: list[ModeOutcome], count: int) -> Floats:
     return peak
 
 
-def _towards(anchors: LoadedAnchors) -> Floats:
-    """Nearest edge that each anchor is sheared towards, infinite where there is none."""
+def _towards(anchors: LoadedAnchors) -> tuple[Floats, Bools]:
+    """Nearest edge that each anchor is sheared towards, infinite where there is none, and whether it lies along x."""
     pushes = np.stack((anchors.v_x < 0, anchors.v_x > 0, anchors.v_y < 0, anchors.v_y > 0), axis=1)
-    return np.where(pushes, anchors.c_a, np.inf).min(axis=1)
+    distance = np.where(pushes, anchors.c_a, np.inf)
+    return distance.min(axis=1), distance.argmin(axis=1) < 2
 
 
 class _Bolts:
@@ -158,25 +162,26 @@ class _Bolts:
             demand=(self._anchors.v if pry else self._anchors.n)[rows],
         )
 
-    def shear_breakout(self, rows: Index, l_be: Floats) -> MasonryBreakout:
-        """Breakout towards the nearest edge that the shear acts towards: half a circle, cut at the sides."""
+    def shear_breakout(self, rows: Index, l_be: Floats, along_x: Bools) -> MasonryBreakout:
+        """Breakout towards the nearest edge that the shear acts towards: half a circle, cut at the sides.
+
+        ``l_be`` (rows,) is its distance, and ``along_x`` says that it lies along x.
+        """
         at = self._anchors.case[rows]
         k_m, phi = self._k(BREAKOUT, at)
-        radius = l_be[rows]
         return masonry_breakout(
             MasonryShearBreakout,
             f_m=self._cases.f_m[at],
-            radius=radius,
-            a_p=np.maximum(self._half_circle(rows, radius), _LEAST_AREA),
+            radius=l_be,
+            a_p=np.maximum(self._half_circle(rows, l_be, along_x), _LEAST_AREA),
             k_m=k_m,
             phi=phi,
             demand=self._anchors.v[rows],
         )
 
-    def _half_circle(self, rows: Index, radius: Floats) -> Floats:
+    def _half_circle(self, rows: Index, radius: Floats, along_x: Bools) -> Floats:
         c_a = self._anchors.c_a[rows]
-        towards_x = np.minimum(c_a[:, 0], c_a[:, 1]) == radius
-        sides = np.where(towards_x[:, None], c_a[:, 2:], c_a[:, :2])
+        sides = np.where(along_x[:, None], c_a[:, 2:], c_a[:, :2])
         cut = segment(radius=np.broadcast_to(radius[:, None], sides.shape), distance=sides).sum(axis=1)
         place = np.full(len(self._anchors.case), -1, dtype=np.intp)
         place[rows] = np.arange(len(rows))

@@ -129,7 +129,7 @@ def _by_program(sizes: Sequence[int], counts: Sequence[int], room: int) -> list[
         ),
         integrality=np.ones(len(patterns)),
         bounds=solver.Bounds(lb=0.0),
-        options={"node_limit": _MOST_NODES},
+        options={"node_limit": _MOST_NODES, "mip_rel_gap": 0.0},
     )
     if found.status != 0:
         return None
