@@ -230,6 +230,21 @@ def test_neighbours_by_the_least_spacing(client, send):
         assert item["status"] == "failed"
 
 
+@pytest.mark.parametrize(("apart", "overlaps"), [(4, True), (11.9, True), (12, False), (17, False)])
+def test_bolts_of_two_points_that_overlap_are_told(send, apart, overlaps):
+    """Bolts of 6 in: their projected circles overlap where they are nearer than 12 in; one layout takes that off."""
+    soffit = changed(WALL, edges__x_minus="none") | {"face": "soffit"}
+    at = [{"level": "1", "x": x, "y": 0} for x in (0, apart / 12)]
+    near = send(*(point(soffit, id=str(n), at=place, anchor=BOLT) for n, place in enumerate(at)))
+    for item in near:
+        found = {each["code"]: each for each in item["findings"]}
+        assert ("neighbouring-bolts-overlap" in found) is overlaps
+        if overlaps:
+            told = found["neighbouring-bolts-overlap"]
+            assert (told["value"], told["limit"]) == (pytest.approx(apart), pytest.approx(12))
+            assert item["status"] == "failed"
+
+
 def test_the_same_in_every_form(client):
     """Lines, columns and JSON: the same utilisation; the single check too."""
     item = point()

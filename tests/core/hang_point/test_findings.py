@@ -202,6 +202,11 @@ VIOLATIONS = {
         shaken(products={"f_ya": 44_600.0}),
         (1.16, 1.3),
     ),
+    Finding.NEIGHBOUR_BOLTS: (  # twice an l_b of 4 in
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 4.0}, "sites": {"x": [0.0, 7.99]}},
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 4.0}, "sites": {"x": [0.0, 8.0]}},
+        (7.99, 8.0),
+    ),
     Finding.MASONRY_EMBEDMENT: (  # four diameters of 5/8 in
         BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 2.49}},
         BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 2.5}},

@@ -139,10 +139,10 @@ def concrete_findings(
     return [*found, _column(Finding.UNCRACKED_IN_SEISMIC, ~cracked & (category >= 2), none, none)]
 
 
-def _between(finding: Finding, asked: Bools, value: Floats, least: Floats, most: Floats) -> FindingColumn:
-    """A value outside of its range, with the end of the range that it misses."""
-    short = _below(value, least)
-    return _column(finding, asked & (short | _below(most, value)), value, np.where(short, least, most))
+def _between(finding: Finding, asked: Bools, length: Floats, least: Floats, most: Floats) -> FindingColumn:
+    """A length outside of its range, with the end of the range that it misses."""
+    short = _below(length, least)
+    return _column(finding, asked & (short | _below(most, length)), length, np.where(short, least, most))
 
 
 def _below(value: Floats, limit: Floats) -> Bools:

@@ -41,7 +41,7 @@ def shared_anchors(points: Points, axis: CaseAxis, anchors: Anchors, shared: Sha
 
 
 def neighbour_findings(points: Points, shared: Sharing, *, unchecked: Bools) -> list[FindingColumn]:
-    """Mixes, neighbours that don't count, and spacings below the least.
+    """Mixes, neighbours that don't count, spacings below the least, and bolts in masonry that overlap.
 
     Args:
         points: the batch.
@@ -62,5 +62,11 @@ def neighbour_findings(points: Points, shared: Sharing, *, unchecked: Bools) -> 
             holds=(shared.nearest < least * (1 - 1e-9)) & ~unchecked,
             value=near,
             limit=least,
+        ),
+        FindingColumn(
+            finding=Finding.NEIGHBOUR_BOLTS,
+            holds=np.isfinite(shared.bolt_spacing) & ~unchecked,
+            value=np.where(np.isfinite(shared.bolt_spacing), shared.bolt_spacing, 0.0),
+            limit=shared.bolt_reach,
         ),
     ]

@@ -4,7 +4,8 @@ Two points are near each other where anchors of theirs are closer than 1.5 (h_ef
 their bonds or, where they are sheared, of a row along an edge, if these are wider (`neighbours.reach`). Those that are
 alike, of one family and with h_ef within a tenth, act together: their anchors form sets as those of one layout do.
 Those that aren't are judged by themselves, each with its failure surface cut at the boundary between the two. Points
-that go by tables share nothing; how near they are is compared with the least spacing of the tables.
+that go by tables share nothing; how near they are is compared with the least spacing of the tables. Bolts in masonry of
+two points whose projected areas overlap are told, because what they share isn't taken off.
 """
 
 from dataclasses import dataclass
@@ -15,7 +16,7 @@ from hangpoint.core.aci318_19.adhesive_bond import bond_reach
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.footprint import Cuts
 from hangpoint.core.geometry.grouping import closer
-from hangpoint.core.hang_point.allowables import CHAPTER_17
+from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT
 from hangpoint.core.hang_point.neighbours import REACH, alike, reach
 from hangpoint.core.hang_point.points import MOST_ANCHORS, Points, Sites
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -32,6 +33,8 @@ class Sharing:
     (points,) is one number for points that do, ``grouped`` (points,) where there are several. ``above_limit``
     (points,): the group has more anchors than may be checked. ``nearest`` (points,) is the least distance of an anchor
     of the point from one of another, infinite without any near. ``cuts`` are the boundaries to unlike anchors.
+    ``bolt_spacing`` (points,) is the least distance of a bolt in masonry from one of another point whose projected area
+    it overlaps, infinite without one, and ``bolt_reach`` (points,) the spacing from which none of them would.
     """
 
     a: Index
@@ -41,6 +44,8 @@ class Sharing:
     grouped: Bools
     above_limit: Bools
     nearest: Floats
+    bolt_spacing: Floats
+    bolt_reach: Floats
     cuts: Cuts | None
 
     @property
@@ -83,6 +88,12 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     nearest = np.full(points.count, np.inf)
     np.minimum.at(nearest, sites.a[pair[near]], spacing[near])
     np.minimum.at(nearest, sites.b[pair[near]], spacing[near])
+    bolts = points.method == MASONRY_BOLT
+    overlap = near & (bolts[sites.a] & bolts[sites.b])[pair] & (spacing < depth + other_depth)
+    bolt_spacing, bolt_reach = np.full(points.count, np.inf), np.zeros(points.count)
+    for point in (sites.a[pair[overlap]], sites.b[pair[overlap]]):
+        np.minimum.at(bolt_spacing, point, spacing[overlap])
+        np.maximum.at(bolt_reach, point, (depth + other_depth)[overlap])
     together = np.zeros(len(sites.a), dtype=np.bool_)
     together[found[acts]] = True
     apart = shares & ~together[pair] & (spacing > SAME_PLACE) & (spacing < REACH * (depth + other_depth))
@@ -94,6 +105,8 @@ def sharing(points: Points, sites: Sites) -> Sharing:
         grouped=size[group] > 1,
         above_limit=(anchors[group] > MOST_ANCHORS) | crowded[group],
         nearest=nearest,
+        bolt_spacing=bolt_spacing,
+        bolt_reach=bolt_reach,
         cuts=_cuts(
             one=one[apart],
             other=other[apart],

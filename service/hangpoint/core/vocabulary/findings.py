@@ -279,6 +279,14 @@ class Finding(Listed):
         "17.9.2",
         "length",
     )
+    NEIGHBOUR_BOLTS = _find(
+        "neighbouring-bolts-overlap",
+        Severity.VIOLATION,
+        "The projected area of a bolt of a neighbouring point overlaps that of this one, and what they share is not"
+        " taken off: state the bolts as one layout.",
+        "TMS 402 6.2",
+        "length",
+    )
     MASONRY_EMBEDMENT = _find(
         "masonry-embedment-below-minimum",
         Severity.VIOLATION,
