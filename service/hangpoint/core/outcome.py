@@ -88,7 +88,7 @@ def peak_by_case(outcomes: Sequence[ModeOutcome], count: int) -> Floats:
     return peak
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True)
 class FindingColumn:
     """One finding over all points: where it holds, the value found and the limit it is compared with."""
 
@@ -96,6 +96,11 @@ class FindingColumn:
     holds: Bools
     value: Floats
     limit: Floats
+
+
+def below(value: Floats, *, limit: Floats) -> Bools:
+    """Below by more than the rounding of a conversion between inches and millimetres."""
+    return value < limit * (1 - 1e-9)
 
 
 @dataclass(frozen=True, kw_only=True)

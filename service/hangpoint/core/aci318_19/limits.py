@@ -7,7 +7,7 @@ anchors of the batch can't have isn't listed.
 import numpy as np
 
 from hangpoint.core.geometry.projected_area import least_of_edges
-from hangpoint.core.outcome import FindingColumn
+from hangpoint.core.outcome import FindingColumn, below
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
@@ -42,19 +42,21 @@ def dimension_findings(
     """
     nearest = least_of_edges(c_a)
     found = [
-        _column(Finding.EDGE_BELOW_MINIMUM, _below(nearest, c_min), nearest, c_min),
-        _column(
+        FindingColumn(Finding.EDGE_BELOW_MINIMUM, below(nearest, limit=c_min), nearest, c_min),
+        FindingColumn(
             # said where the product states less without tests; otherwise the finding above says it
             Finding.EDGE_BELOW_CODE,
-            _below(c_min, c_min_code) & _below(nearest, c_min_code),
+            below(c_min, limit=c_min_code) & below(nearest, limit=c_min_code),
             nearest,
             c_min_code,
         ),
-        _column(Finding.THICKNESS_BELOW_MINIMUM, _below(thickness, h_min), thickness, h_min),
+        FindingColumn(Finding.THICKNESS_BELOW_MINIMUM, below(thickness, limit=h_min), thickness, h_min),
     ]
     if some(limited_depth):
         deepest = np.maximum(2 / 3 * thickness, thickness - 4)
-        found.append(_column(Finding.EMBEDMENT_TOO_DEEP, limited_depth & _below(deepest, h_ef), h_ef, deepest))
+        found.append(
+            FindingColumn(Finding.EMBEDMENT_TOO_DEEP, limited_depth & below(deepest, limit=h_ef), h_ef, deepest)
+        )
     if some(screw):
         least, most = np.maximum(5 * d_a, 1.5), 10 * d_a
         found.append(_between(Finding.SCREW_EMBEDMENT, screw, h_ef, least, most))
@@ -69,7 +71,7 @@ def thick_enough(*, thickness: Floats, d_a: Floats) -> Bools:
     Args:
         thickness, d_a: (points,) in.
     """
-    return ~_below(thickness, _welded_least(d_a))
+    return ~below(thickness, limit=_welded_least(d_a))
 
 
 def wide_enough(*, spacing: Floats) -> Bools:
@@ -78,7 +80,7 @@ def wide_enough(*, spacing: Floats) -> Bools:
     Args:
         spacing: (points,) the least of the layout, in, infinite for one anchor.
     """
-    return ~_below(spacing, np.full(len(spacing), 2.5))
+    return ~below(spacing, limit=np.full(len(spacing), 2.5))
 
 
 def far_corner(*, c_a2_min: Floats, h_ef: Floats) -> Bools:
@@ -107,15 +109,15 @@ def fixing_findings(
     found: list[FindingColumn] = []
     if some(adhesive):
         least, most = 4 * d_a, 20 * d_a
-        shallow = _below(h_ef, least)
-        outside = adhesive & (shallow | _below(most, h_ef))
-        found.append(_column(Finding.ADHESIVE_EMBEDMENT, outside, h_ef, np.where(shallow, least, most)))
+        shallow = below(h_ef, limit=least)
+        outside = adhesive & (shallow | below(most, limit=h_ef))
+        found.append(FindingColumn(Finding.ADHESIVE_EMBEDMENT, outside, h_ef, np.where(shallow, least, most)))
     if some(welded):
         thick, near = thick_enough(thickness=thickness, d_a=d_a), least_of_edges(c_a)
         corner = np.isfinite(c_a[:, :2]).any(axis=1) & np.isfinite(c_a[:, 2:]).any(axis=1)
         close = welded & thick & corner & ~far_corner(c_a2_min=near, h_ef=h_ef)
-        found.append(_column(Finding.WELDED_STEEL_THIN, welded & ~thick, thickness, _welded_least(d_a)))
-        found.append(_column(Finding.WELDED_NEAR_CORNER, close, near, 1.5 * h_ef))
+        found.append(FindingColumn(Finding.WELDED_STEEL_THIN, welded & ~thick, thickness, _welded_least(d_a)))
+        found.append(FindingColumn(Finding.WELDED_NEAR_CORNER, close, near, 1.5 * h_ef))
     return found
 
 
@@ -129,26 +131,17 @@ def concrete_findings(
         post_installed, cracked: (points,) boolean.
         category: (points,) seismic design category, 0 for A to 5 for F.
     """
-    found = [_column(Finding.F_C_LIMITED, f_c_specified > f_c_limit, f_c_specified, f_c_limit)]
+    found = [FindingColumn(Finding.F_C_LIMITED, f_c_specified > f_c_limit, f_c_specified, f_c_limit)]
     weak = f_c_specified < LEAST_F_C
     if some(weak):
         least = np.full(len(f_c_specified), LEAST_F_C)
-        found.append(_column(Finding.F_C_BELOW_QUALIFICATION, weak & post_installed, f_c_specified, least))
-        found.append(_column(Finding.F_C_BELOW_STRUCTURAL, weak & ~post_installed, f_c_specified, least))
+        found.append(FindingColumn(Finding.F_C_BELOW_QUALIFICATION, weak & post_installed, f_c_specified, least))
+        found.append(FindingColumn(Finding.F_C_BELOW_STRUCTURAL, weak & ~post_installed, f_c_specified, least))
     none = np.zeros(len(cracked))
-    return [*found, _column(Finding.UNCRACKED_IN_SEISMIC, ~cracked & (category >= 2), none, none)]
+    return [*found, FindingColumn(Finding.UNCRACKED_IN_SEISMIC, ~cracked & (category >= 2), none, none)]
 
 
 def _between(finding: Finding, asked: Bools, length: Floats, least: Floats, most: Floats) -> FindingColumn:
     """A length outside of its range, with the end of the range that it misses."""
-    short = _below(length, least)
-    return _column(finding, asked & (short | _below(most, length)), length, np.where(short, least, most))
-
-
-def _below(value: Floats, limit: Floats) -> Bools:
-    """Below by more than the rounding of a conversion between inches and millimetres."""
-    return value < limit * (1 - 1e-9)
-
-
-def _column(finding: Finding, holds: Bools, value: Floats, limit: Floats) -> FindingColumn:
-    return FindingColumn(finding=finding, holds=holds, value=value, limit=limit)
+    short = below(length, limit=least)
+    return FindingColumn(finding, asked & (short | below(most, limit=length)), length, np.where(short, least, most))

@@ -148,21 +148,23 @@ def ductile_steel_findings(*, option: DuctileSteelOption, asked: Bools) -> list[
     """
     none = np.zeros(len(asked))
     return [
-        _column(
+        FindingColumn(
             Finding.SEISMIC_STEEL_NOT_GOVERNING,
             asked & ~option.steel_governs,
             option.n_concrete,
             option.n_sa_expected,
         ),
-        _column(Finding.SEISMIC_STRETCH_LENGTH, asked & ~option.stretch_enough, option.l_stretch, option.l_stretch_min),
-        _column(Finding.SEISMIC_NOT_DUCTILE, asked & ~option.ductile, none, none),
-        _column(
+        FindingColumn(
+            Finding.SEISMIC_STRETCH_LENGTH, asked & ~option.stretch_enough, option.l_stretch, option.l_stretch_min
+        ),
+        FindingColumn(Finding.SEISMIC_NOT_DUCTILE, asked & ~option.ductile, none, none),
+        FindingColumn(
             Finding.SEISMIC_STRENGTH_RATIO,
             asked & ~option.ratio_enough,
             option.strength_ratio,
             np.full(len(asked), 1.3),
         ),
-        _column(Finding.SEISMIC_BUCKLING, asked, none, none),
+        FindingColumn(Finding.SEISMIC_BUCKLING, asked, none, none),
     ]
 
 
@@ -177,10 +179,6 @@ def other_option_findings(*, attachment: Bools, overstrength: Bools) -> list[Fin
     """
     none = np.zeros(len(attachment))
     return [
-        _column(Finding.SEISMIC_ATTACHMENT_OPTION, attachment, none, none),
-        _column(Finding.SEISMIC_OVERSTRENGTH, overstrength, none, none),
+        FindingColumn(Finding.SEISMIC_ATTACHMENT_OPTION, attachment, none, none),
+        FindingColumn(Finding.SEISMIC_OVERSTRENGTH, overstrength, none, none),
     ]
-
-
-def _column(finding: Finding, holds: Bools, value: Floats, limit: Floats) -> FindingColumn:
-    return FindingColumn(finding=finding, holds=holds, value=value, limit=limit)

@@ -2,11 +2,9 @@
 
 import numpy as np
 
-from hangpoint.core.outcome import FindingColumn
+from hangpoint.core.outcome import FindingColumn, below
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Finding
-
-_ROUNDING = 1e-9
 
 
 def table_findings(
@@ -39,24 +37,19 @@ def table_findings(
         one_a_cell: the least spacing is the width of a cell.
         c_least, s_least, h_least, f_least, joint_least, cover_least, strand_least, shell_least: limits of the tables.
     """
-    near = _below(spacing, s_least)
+    near = below(spacing, limit=s_least)
     compared = (
-        (Finding.TABLE_EDGE, c_a, c_least, _below(c_a, c_least)),
+        (Finding.TABLE_EDGE, c_a, c_least, below(c_a, limit=c_least)),
         (Finding.TABLE_SPACING, spacing, s_least, near & ~one_a_cell),
         (Finding.ONE_A_CELL, spacing, s_least, near & one_a_cell),
-        (Finding.TABLE_THICKNESS, thickness, h_least, _below(thickness, h_least)),
-        (Finding.TABLE_STRENGTH, f_base, f_least, _below(f_base, f_least)),
-        (Finding.TABLE_JOINT, joint, joint_least, _below(joint, joint_least)),
-        (Finding.TABLE_COVER, cover, cover_least, _below(cover, cover_least)),
-        (Finding.TABLE_STRAND, strand, strand_least, _below(strand, strand_least)),
-        (Finding.TABLE_FACE_SHELL, face_shell, shell_least, _below(face_shell, shell_least)),
+        (Finding.TABLE_THICKNESS, thickness, h_least, below(thickness, limit=h_least)),
+        (Finding.TABLE_STRENGTH, f_base, f_least, below(f_base, limit=f_least)),
+        (Finding.TABLE_JOINT, joint, joint_least, below(joint, limit=joint_least)),
+        (Finding.TABLE_COVER, cover, cover_least, below(cover, limit=cover_least)),
+        (Finding.TABLE_STRAND, strand, strand_least, below(strand, limit=strand_least)),
+        (Finding.TABLE_FACE_SHELL, face_shell, shell_least, below(face_shell, limit=shell_least)),
     )
     return [
         FindingColumn(finding=finding, holds=below & checked, value=np.where(below, value, 0.0), limit=limit)
         for finding, value, limit, below in compared
     ]
-
-
-def _below(value: Floats, limit: Floats) -> Bools:
-    """Below by more than the rounding of a conversion."""
-    return value < limit * (1 - _ROUNDING)

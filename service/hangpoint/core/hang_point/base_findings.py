@@ -22,8 +22,8 @@ def base_findings(points: Points, checked: Bools) -> list[FindingColumn]:
     none = np.zeros(points.count)
     return [
         *_drilled(points, checked),
-        _column(Finding.TENDONS_SCANNED, checked & maybe_tensioned(points), none, none),
-        _column(Finding.BEAM_SOFFIT, checked & in_beam(points), none, none),
+        FindingColumn(Finding.TENDONS_SCANNED, checked & maybe_tensioned(points), none, none),
+        FindingColumn(Finding.BEAM_SOFFIT, checked & in_beam(points), none, none),
     ]
 
 
@@ -37,13 +37,13 @@ def _drilled(points: Points, checked: Bools) -> list[FindingColumn]:
     tendon, cover = around.tendon_depth, around.clear_cover
     if some(tendon):
         touched = own & (tendon > 0) & (drilled >= tendon * (1 - _ROUNDING))
-        found.append(_column(Finding.DRILLED_TO_TENDON, touched, drilled, tendon))
+        found.append(FindingColumn(Finding.DRILLED_TO_TENDON, touched, drilled, tendon))
     if some(cover):
         beyond = own & (cover > 0) & (drilled > cover * (1 + _ROUNDING))
-        found.append(_column(Finding.DRILLED_BEYOND_COVER, beyond, drilled, cover))
+        found.append(FindingColumn(Finding.DRILLED_BEYOND_COVER, beyond, drilled, cover))
     half = np.where(points.decks.in_deck, np.inf, points.bases.thickness) / 2  # in a deck its tests decide
     deep = own & (drilled > half * (1 + _ROUNDING))
-    return [*found, _column(Finding.DRILLED_BEYOND_HALF, deep, drilled, half)]
+    return [*found, FindingColumn(Finding.DRILLED_BEYOND_HALF, deep, drilled, half)]
 
 
 def limit_finding(points: Points, service: Floats) -> FindingColumn:
@@ -54,7 +54,7 @@ def limit_finding(points: Points, service: Floats) -> FindingColumn:
         service: (points,) dead load, contents, live load and the 250 lb of a sprinkler point, lbf.
     """
     limit = points.surroundings.point_limit
-    return _column(Finding.STRUCTURAL_LIMIT, service > limit * (1 + _ROUNDING), service, limit)
+    return FindingColumn(Finding.STRUCTURAL_LIMIT, service > limit * (1 + _ROUNDING), service, limit)
 
 
 def maybe_tensioned(points: Points) -> Bools:
@@ -67,7 +67,3 @@ def in_beam(points: Points) -> Bools:
     """(points,) in the soffit of a beam or joist."""
     part = points.surroundings.part
     return ((part == BEAM) | (part == JOIST)) & (points.bases.face == SOFFIT)
-
-
-def _column(finding: Finding, holds: Bools, value: Floats, limit: Floats) -> FindingColumn:
-    return FindingColumn(finding=finding, holds=holds, value=value, limit=limit)

@@ -216,10 +216,8 @@ def _of_group(points: Points, group: Index, row: Index, load_case: Index, turned
     return row[order], load_case[order], turned[order]
 
 
-def _any_of_group(holds: Bools, group: Index | None) -> Bools:
+def _any_of_group(holds: Bools, group: Index) -> Bools:
     """Whether it holds for any point of the group of each, (points,) to (points,)."""
-    if group is None:
-        return holds
     found = np.zeros(len(holds), dtype=np.bool_)
     found[group[holds]] = True
     return found[group]

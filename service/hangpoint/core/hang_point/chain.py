@@ -299,16 +299,16 @@ def _findings(
         of_the_code = [_where(column, points.method == CHAPTER_17) for column in of_the_code]
     anchor = [
         *of_the_code,
-        _seen(Finding.NO_LOAD, (factored == 0) & (demand.shear == 0) & (demand.moment == 0), factored, zero),
-        _seen(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
-        _seen(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
+        FindingColumn(Finding.NO_LOAD, (factored == 0) & (demand.shear == 0) & (demand.moment == 0), factored, zero),
+        FindingColumn(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
+        FindingColumn(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
     ]
     sprinkler: list[FindingColumn] = []
     if some(hangs.sprinkler):
         on_structure = loads.dead + loads.contents + loads.sprinkler
         sprinkler = [
-            _seen(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, on_structure, zero),
-            _seen(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
+            FindingColumn(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, on_structure, zero),
+            FindingColumn(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
         ]
     return [
         *loads.findings,
@@ -316,10 +316,6 @@ def _findings(
         *sprinkler,
         *(anchor if checked.all() else (_where(column, checked) for column in anchor)),
     ]
-
-
-def _seen(finding: Finding, holds: Bools, value: Floats, limit: Floats) -> FindingColumn:
-    return FindingColumn(finding=finding, holds=holds, value=value, limit=limit)
 
 
 def _where(column: FindingColumn, checked: Bools) -> FindingColumn:

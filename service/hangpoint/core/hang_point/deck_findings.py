@@ -3,8 +3,8 @@
 import numpy as np
 
 from hangpoint.core.hang_point.points import Points
-from hangpoint.core.outcome import FindingColumn
-from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.outcome import FindingColumn, below
+from hangpoint.core.quantity import Bools
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
@@ -23,21 +23,19 @@ def deck_findings(points: Points, checked: Bools) -> list[FindingColumn]:
     sheet_asked = own & (deck.sheet_min > 0)
     stated = deck.sheet > 0
     return [
-        _column(Finding.DECK_FLUTE_NARROW, own & _below(deck.width, deck.width_min), deck.width, deck.width_min),
-        _column(Finding.DECK_OFFSET, own & _below(deck.offset_max, deck.offset), deck.offset, deck.offset_max),
-        _column(Finding.DECK_COVER, own & _below(deck.cover, deck.cover_min), deck.cover, deck.cover_min),
-        _column(
-            Finding.DECK_SHEET, sheet_asked & stated & _below(deck.sheet, deck.sheet_min), deck.sheet, deck.sheet_min
+        FindingColumn(
+            Finding.DECK_FLUTE_NARROW, own & below(deck.width, limit=deck.width_min), deck.width, deck.width_min
         ),
-        _column(Finding.DECK_SHEET_UNKNOWN, sheet_asked & ~stated, np.zeros(points.count), deck.sheet_min),
-        _column(Finding.DECK_F_C_BELOW_TESTS, own & _below(f_c, f_c_ref), f_c, f_c_ref),
+        FindingColumn(
+            Finding.DECK_OFFSET, own & below(deck.offset_max, limit=deck.offset), deck.offset, deck.offset_max
+        ),
+        FindingColumn(Finding.DECK_COVER, own & below(deck.cover, limit=deck.cover_min), deck.cover, deck.cover_min),
+        FindingColumn(
+            Finding.DECK_SHEET,
+            sheet_asked & stated & below(deck.sheet, limit=deck.sheet_min),
+            deck.sheet,
+            deck.sheet_min,
+        ),
+        FindingColumn(Finding.DECK_SHEET_UNKNOWN, sheet_asked & ~stated, np.zeros(points.count), deck.sheet_min),
+        FindingColumn(Finding.DECK_F_C_BELOW_TESTS, own & below(f_c, limit=f_c_ref), f_c, f_c_ref),
     ]
-
-
-def _below(value: Floats, limit: Floats) -> Bools:
-    """Below by more than the rounding of a conversion between inches and millimetres."""
-    return value < limit * (1 - 1e-9)
-
-
-def _column(finding: Finding, holds: Bools, value: Floats, limit: Floats) -> FindingColumn:
-    return FindingColumn(finding=finding, holds=holds, value=value, limit=limit)

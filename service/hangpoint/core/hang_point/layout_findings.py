@@ -7,7 +7,7 @@ from hangpoint.core.geometry.grouping import near_pairs
 from hangpoint.core.hang_point.allowables import CHAPTER_17
 from hangpoint.core.hang_point.distribution import Distribution
 from hangpoint.core.hang_point.points import Points
-from hangpoint.core.outcome import FindingColumn
+from hangpoint.core.outcome import FindingColumn, below
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
@@ -74,14 +74,14 @@ def least_spacing(points: Points) -> Floats:
 def _spacing(points: Points, checked: Bools) -> list[FindingColumn]:
     """The least spacing of the anchors of a point against that of the product and of the code (17.9.2)."""
     product, least = points.products, least_spacing(points)
-    own, code = _below(least, product.s_min), _below(least, product.s_min_code)
+    own, code = below(least, limit=product.s_min), below(least, limit=product.s_min_code)
     has = np.where(np.isfinite(least), least, 0.0)
     return [
         FindingColumn(finding=Finding.SPACING_BELOW_MINIMUM, holds=own & checked, value=has, limit=product.s_min),
         FindingColumn(
             # said where the product states less without tests; otherwise the finding above says it
             finding=Finding.SPACING_BELOW_CODE,
-            holds=_below(product.s_min, product.s_min_code) & code & checked,
+            holds=below(product.s_min, limit=product.s_min_code) & code & checked,
             value=has,
             limit=product.s_min_code,
         ),
@@ -104,7 +104,7 @@ def _stiffness(points: Points, axis: CaseAxis, load: Distribution, checked: Bool
         ),
         FindingColumn(
             finding=Finding.PLATE_BENDS,
-            holds=pulled & (thickness > 0) & _below(thickness, needed),
+            holds=pulled & (thickness > 0) & below(thickness, limit=needed),
             value=thickness,
             limit=needed,
         ),
@@ -114,8 +114,3 @@ def _stiffness(points: Points, axis: CaseAxis, load: Distribution, checked: Bool
 def _pull(axis: CaseAxis, load: Distribution) -> Floats:
     """Largest tension of any anchor of each point, (points,)."""
     return axis.largest(load.anchors.n_ua[load.anchors.lead(load.anchors.n_ua)])
-
-
-def _below(value: Floats, limit: Floats) -> Bools:
-    """Below by more than the rounding of a conversion between inches and millimetres."""
-    return value < limit * (1 - 1e-9)

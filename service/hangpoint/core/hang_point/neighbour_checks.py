@@ -9,7 +9,7 @@ from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.allowable_findings import least_between
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.hang_point.sharing import Sharing
-from hangpoint.core.outcome import FindingColumn
+from hangpoint.core.outcome import FindingColumn, below
 from hangpoint.core.quantity import Bools
 from hangpoint.core.vocabulary import Finding
 
@@ -59,7 +59,7 @@ def neighbour_findings(points: Points, shared: Sharing, *, unchecked: Bools) -> 
         FindingColumn(finding=Finding.NEIGHBOUR_NOT_COUNTED, holds=beside & ~unchecked, value=zero, limit=zero),
         FindingColumn(
             finding=Finding.NEIGHBOUR_BELOW_SPACING,
-            holds=(shared.nearest < least * (1 - 1e-9)) & ~unchecked,
+            holds=below(shared.nearest, limit=least) & ~unchecked,
             value=near,
             limit=least,
         ),
