@@ -192,3 +192,15 @@ def test_files(client):
     cells = [cell for row in book["As built"].iter_rows() for cell in row if cell.value is not None]
     assert {cell.data_type for cell in cells} == {"s", "n"}
     assert "=cmd" in [cell.value for cell in cells]
+
+
+def test_an_embedment_that_the_data_do_not_state_is_not_required(ask):
+    """Of an expansion anchor h_ef is no depth to be set to: without h_nom in its data nothing is compared."""
+    silent = {**INLINE, "embedment": {"hole": {"diameter": 0.375, "depth": 2.75}, **INLINE["embedment"]}}
+    stated = {**silent, "embedment": {"h_nom": 2.5, **silent["embedment"]}}
+    shallow = {**SET, "product": "inline", "embedment": 2.1}
+    by_data, without = (
+        ask({"id": "I", "anchor": {"product": product}, "set": shallow})["items"][0] for product in (stated, silent)
+    )
+    assert any("embedment" in code for code in codes(by_data))
+    assert not any("embedment" in code for code in codes(without))

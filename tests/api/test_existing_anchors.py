@@ -106,3 +106,14 @@ def test_bad_items(ask):
         "#/items/2/basis",
     }
     assert answer["items"][3]["problem"]["errors"][0]["allowed"] == ["working"]
+
+
+@pytest.mark.parametrize(
+    ("by", "seen"), [("measured", True), ("detector", True), ("drawings", False), ("assumed", False)]
+)
+def test_supports_are_placed_by_a_depth_that_was_seen(ask, by, seen):
+    """An anchor deeper than assumed has a wider cone: supports two assumed depths away would press on it."""
+    answer = ask(KNOWN | {"embedment": {"depth": "2-1/2 in", "by": by}})
+    (item,), (row,) = answer["items"], answer["log"]
+    assert ("support_distance" in item) is seen
+    assert ("embedment-unknown" in {each["code"] for each in row["findings"]}) is not seen

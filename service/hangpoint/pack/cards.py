@@ -136,10 +136,16 @@ class _Writer:
 def _torque(value: float, units: Units) -> dict[str, Any]:
     foot_pounds = value if units == "us" else value / _NM_PER_FOOT_POUND
     newton_metres = value * _NM_PER_FOOT_POUND if units == "us" else value
-    ours = (f"{foot_pounds:.3g} ft-lb", f"{newton_metres:.3g} N*m")
-    first, second = ours if units == "us" else ours[::-1]
+    us = units == "us"
+    ours = (f"{_figure(foot_pounds, stated=us)} ft-lb", f"{_figure(newton_metres, stated=not us)} N*m")
+    first, second = ours if us else ours[::-1]
     text = f"{first} ({second}), calibrated wrench, not more"
     return {"foot_pounds": foot_pounds, "newton_metres": newton_metres, "text": text}
+
+
+def _figure(torque: float, *, stated: bool) -> str:
+    """A torque in words: that of the data as it stands there, a converted one by three digits."""
+    return f"{torque:.10g}" if stated else f"{float(f'{torque:.3g}'):g}"
 
 
 def _banner(product: CardProduct) -> str:

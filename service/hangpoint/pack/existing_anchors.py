@@ -65,6 +65,8 @@ _FORBIDS: Mapping[str, str] = {
     "hammer_set_pin": "Hammer-set pins are not used again, and carry no tension overhead.",
     "hollow_core": "In hollow-core plank nobody sees where the strands and cores are.",
 }
+_DEPTH_SEEN_BY = ("measured", "detector")
+"""What makes an embedment known; one by drawings or assumed is asked about."""
 _LOOKED_AT: Mapping[str, str] = {
     "damage": "Nobody says whether it is loose, bent or cracked.",
     "corrosion": "Nobody says whether it is corroded.",
@@ -133,7 +135,8 @@ def pack_existing(items: Rows, *, rule: ProofRule) -> FoundAnchors:
         yield_share=np.full(count, rule.yield_share),
     )
     h_ef = depth.quantity("depth", LENGTH)
-    deep = np.flatnonzero(np.isfinite(h_ef))
+    seen = np.array([by in _DEPTH_SEEN_BY for by in depth.values("by")], dtype=np.bool_)
+    deep = np.flatnonzero(np.isfinite(h_ef) & seen)
     depth_row = np.full(count, -1)
     depth_row[deep] = np.arange(len(deep))
     names = (*_NAMES, "use", "face", "post_tensioned")
@@ -229,7 +232,7 @@ def _findings(found: FoundAnchors, rule: ProofRule, at: int) -> Iterator[dict[st
 def _is_known(own: Mapping[str, Any], name: str) -> bool:
     value = own.get(name)
     if name == "embedment" and value:
-        return value.get("by") in ("measured", "detector")
+        return value.get("by") in _DEPTH_SEEN_BY
     return value is not None and value != "unknown"
 
 

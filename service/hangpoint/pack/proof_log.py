@@ -11,12 +11,12 @@ from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.site.proof_result import ProofResult, passes_in_a_row, proof_result
 from hangpoint.core.site.proof_rules import ProofRule
 from hangpoint.pack.printed import in_request_units
+from hangpoint.pack.proof_items import PLACES
 from hangpoint.pack.proof_plan import stated_places
 from hangpoint.pack.pull import Rows
 from hangpoint.pack.trace import record_section
 from hangpoint.units import FORCE, LENGTH, System
 
-PLACES = ("level", "area", "crew", "day")
 _ECHOED = ("group", "product", "use", "method", "notes", "moved")
 
 OVERLOADED = {

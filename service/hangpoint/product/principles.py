@@ -6,13 +6,14 @@ MM_PER_INCH = 25.4
 EXPANSION = frozenset({"torque_controlled_expansion", "displacement_controlled_expansion"})
 MECHANICAL = EXPANSION | {"undercut", "screw"}
 CAST_IN = frozenset({"headed_cast_in", "hooked_cast_in", "cast_in_insert"})
+PINS = frozenset({"driven_pin", "hammer_set_pin"})
 DRILLED = MECHANICAL | {"adhesive"}
 PRINCIPLES_OF_BASIS = {
     "qualified": MECHANICAL,
     "cast_in": frozenset({"headed_cast_in", "hooked_cast_in"}),
     "adhesive": frozenset({"adhesive"}),
     "en": DRILLED,
-    "allowable_table": DRILLED | CAST_IN | {"driven_pin", "hammer_set_pin"},
+    "allowable_table": DRILLED | CAST_IN | PINS,
 }
 EDGE_DIAMETERS = {
     "torque_controlled_expansion": 8.0,

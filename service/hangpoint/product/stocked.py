@@ -31,10 +31,10 @@ _WITHOUT_HOLE = ("headed_cast_in", "hooked_cast_in", "cast_in_insert", "driven_p
 class StockedProduct:
     """One product.
 
-    ``family`` names those that share an adhesive. ``hole_text`` and ``depth_text`` are diameter and depth of the hole
-    in the unit of its data. ``torque`` is None where none is applied, ``thread`` where there is none. ``commercial``
-    says whether package, minutes and cost index are stated; ``bit_life_stated`` and ``cartridge_stated`` the same of
-    theirs.
+    ``family`` names those that share an adhesive. ``h_nom`` is None where the data of a mechanical anchor are silent.
+    ``hole_text`` and ``depth_text`` are diameter and depth of the hole in the unit of its data. ``torque`` is None
+    where none is applied, ``thread`` where there is none. ``commercial`` says whether package, minutes and cost index
+    are stated; ``bit_life_stated`` and ``cartridge_stated`` the same of theirs.
     """
 
     address: str
@@ -42,7 +42,7 @@ class StockedProduct:
     description: str
     size: str
     h_ef: float
-    h_nom: float
+    h_nom: float | None
     d_a: float
     drilled: bool
     hole_diameter: float
@@ -133,13 +133,15 @@ def _stocked(
     bit_life = commercial.bit_life if commercial else None
     volume = cartridge.volume / (1.0 if units == "us" else _ML_PER_IN3) if cartridge else CARTRIDGE_VOLUME
     torque = embedment.torque
+    by_tip = drilled and not adhesive  # such an anchor reaches beyond its h_ef
+    nominal = embedment.h_nom or (None if by_tip else embedment.h_ef)
     return StockedProduct(
         address=address,
         family=family,
         description=f"{family}, {size.size}, h_ef {length_text(embedment.h_ef, units)}",
         size=size.size,
         h_ef=embedment.h_ef * length,
-        h_nom=(embedment.h_nom or embedment.h_ef) * length,
+        h_nom=None if nominal is None else nominal * length,
         d_a=size.d_a * length,
         drilled=drilled and hole is not None,
         hole_diameter=hole.diameter * length if hole else 0.0,

@@ -101,7 +101,7 @@ def _of_products(products: Sequence[StockedProduct]) -> Mapping[str, Floats]:
     """What the data of the products require, nan where they require nothing."""
     nan = float("nan")
     return {
-        "embedment": np.array([own.h_nom for own in products], dtype=np.float64),
+        "embedment": np.array([own.h_nom or nan for own in products], dtype=np.float64),
         "torque": np.array([own.torque or nan for own in products], dtype=np.float64),
         "hole_diameter": np.array([own.hole_diameter or nan for own in products], dtype=np.float64),
         "hole_depth": np.array([own.hole_depth or nan for own in products], dtype=np.float64),

@@ -13,7 +13,7 @@ from hangpoint.pack.selection.candidates import EXPOSURES, Shelf
 from hangpoint.product.embedment import Embedment
 from hangpoint.product.family import Family, SizeData
 from hangpoint.product.inline import InlineProduct
-from hangpoint.product.principles import CAST_IN, MM_PER_INCH
+from hangpoint.product.principles import CAST_IN, MM_PER_INCH, PINS
 from hangpoint.product.table import ProductTable
 from hangpoint.units import KINDS, PRINTED, System, bare_factor, unit_factor
 
@@ -165,6 +165,8 @@ def _inspection(product: Named) -> str:
         return "periodic, before the concrete is placed"
     if product.principle == "adhesive":
         return "continuous where it is set sideways or upward and tension stays, else periodic"
+    if product.principle in PINS:
+        return "by the engineer: the table of inspections does not name these pins"
     return "periodic"
 
 

@@ -22,7 +22,9 @@ def plan_json(chosen: Chosen, made: JobPlan, anchors: Floats) -> dict[str, Any]:
         anchors: (points,) of each point.
     """
     plan = made.plan
-    whole: dict[str, Any] = {"products": [], "bits": [], "curve": _curve(made.curve)}
+    in_lengths = chosen.wishes.objective == "drilled_depth"
+    curve = _curve(made.curve, unit=chosen.length(1.0) if in_lengths else 1.0)
+    whole: dict[str, Any] = {"products": [], "bits": [], "curve": curve}
     if made.fewest is not None:
         whole["fewest_products"] = made.fewest
     if plan is None:
@@ -37,13 +39,12 @@ def plan_json(chosen: Chosen, made: JobPlan, anchors: Floats) -> dict[str, Any]:
     return whole | {
         "status": "planned",
         "text": _planned_text(len(used), len(held), plan.gap),
-        "total": plan.cost if chosen.wishes.objective != "drilled_depth" else chosen.length(plan.cost),
-        "bound": plan.bound if chosen.wishes.objective != "drilled_depth" else chosen.length(plan.bound),
+        "total": chosen.length(plan.cost) if in_lengths else plan.cost,
+        "bound": chosen.length(plan.bound) if in_lengths else plan.bound,
         "gap": plan.gap,
         "totals": _totals(chosen, held, plan.candidate[held], anchors),
         "products": products,
         "bits": [chosen.length(own) for own in np.unique(diameters[diameters > 0]).tolist()],
-        "curve": _curve(made.curve, 1.0 if chosen.wishes.objective != "drilled_depth" else chosen.length(1.0)),
     }
 
 
@@ -90,7 +91,7 @@ def _totals(chosen: Chosen, points: Index, candidates: Index, anchors: Floats) -
     return made | {"drilled_depth": chosen.length(float(taken.drilled_depth.sum()))}
 
 
-def _curve(curve: Sequence[CurvePoint], unit: float = 1.0) -> list[dict[str, Any]]:
+def _curve(curve: Sequence[CurvePoint], *, unit: float) -> list[dict[str, Any]]:
     """The curve, each entry with what it saves against the one before."""
     made: list[dict[str, Any]] = []
     for own in curve:

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from hangpoint.product.family import Principle
+from hangpoint.product.principles import CAST_IN, PINS
 
 PRINCIPLE_TEXTS: Mapping[Principle, str] = {
     "torque_controlled_expansion": "Expansion anchor, torque-controlled: the torque draws the cone into the sleeve.",
@@ -91,6 +92,6 @@ def inspection(*, principle: Principle, face: str) -> Inspection:
     """Inspection of an anchor in a ``face``. Tension is taken as one that stays, as blank cells are (reading 0)."""
     if principle == "adhesive":
         return CONTINUOUS if face in ("soffit", "side") else PERIODIC
-    if principle in ("headed_cast_in", "hooked_cast_in", "cast_in_insert"):
+    if principle in CAST_IN:
         return PERIODIC_CAST_IN
-    return BY_ENGINEER if principle in ("driven_pin", "hammer_set_pin") else PERIODIC
+    return BY_ENGINEER if principle in PINS else PERIODIC
