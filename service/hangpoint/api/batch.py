@@ -9,7 +9,7 @@ import numpy as np
 import orjson
 
 from hangpoint import __version__
-from hangpoint.api.bodies import Batch
+from hangpoint.api.bodies import BLOCK, Batch
 from hangpoint.api.invalid_items import flaw_error, invalid_result, item_pointer, pack_again
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.tally import Tally
@@ -29,9 +29,6 @@ from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED
 
 DESIGN_CODES = {"aci318_19": f"{EDITION}, chapter 17", "en1992_4": "EN 1992-4:2018"}
-BLOCK = 1000
-"""Rows that are checked at once: enough for arrays to pay, few enough to stay in the processor's cache."""
-
 MAX_BATCH_ANCHORS = 50_000
 """Anchors of all layouts of a batch: large layouts have thousands of sets of anchors each."""
 

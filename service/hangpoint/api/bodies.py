@@ -1,7 +1,8 @@
 """Bodies of requests: bytes in, validated items out, and what is wrong with each of the others.
 
-One adapter a body is both validator and source of the OpenAPI document. Validation goes through every item and names
-every error, so the items without one are known to be good: they are taken from the plain JSON and not validated again.
+One adapter a body is both validator and source of the OpenAPI document. Items that a first look accepts (`sifting`) are
+taken from the plain JSON, the others are validated as they came. Validation goes through every item and names every
+error, so those without one are known to be good: they are not validated again.
 """
 
 from collections.abc import Mapping, Sequence
@@ -16,6 +17,11 @@ from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.schemas.group import GroupRequest
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem, SingleRequest
 from hangpoint.api.schemas.words import MAX_ITEMS
+from hangpoint.api.sifting import Sifted, part_of, sieve_of
+from hangpoint.pack.objects import Objects
+
+BLOCK = 1000
+"""Rows that are checked at once: enough for arrays to pay, few enough to stay in the processor's cache."""
 
 MAX_ERRORS_OF_ITEM = 20
 MAX_SUGGESTIONS = 500
@@ -42,6 +48,13 @@ class Batch:
     lines: Sequence[int] = ()
     others: Mapping[str, Any] = field(default_factory=dict[str, Any])
     """What a request of another resource states beside its items."""
+    columns: Mapping[range, Objects] = field(default_factory=dict[range, Objects])
+    """The items of whole blocks of rows, where they were turned into columns already."""
+
+    def objects(self, rows: Sequence[int]) -> Objects:
+        """The items of some rows."""
+        known = self.columns.get(rows) if isinstance(rows, range) else None
+        return Objects([self.items[row] for row in rows]) if known is None else known
 
 
 _Read = TypeVar("_Read", bound=Batch)
@@ -53,10 +66,12 @@ def read_batch(body: bytes) -> Batch:
     Raises:
         ProblemError: not JSON, or wrong outside the items.
     """
-    return read_items(BatchRequest, body, what="hang points", batch=Batch)
+    return read_items(BatchRequest, body, what="hang points", batch=Batch, block=BLOCK)
 
 
-def read_items(request: Any, body: bytes, *, what: str = "items", batch: type[_Read] = Batch) -> _Read:
+def read_items(
+    request: Any, body: bytes, *, what: str = "items", batch: type[_Read] = Batch, block: int = MAX_ITEMS
+) -> _Read:
     """A request of ``items`` in JSON: errors inside an item are its own.
 
     Args:
@@ -64,12 +79,42 @@ def read_items(request: Any, body: bytes, *, what: str = "items", batch: type[_R
         body: as it came.
         what: its items are, in a message.
         batch: class of what is read.
+        block: items that are packed together.
 
     Raises:
         ProblemError: not JSON, or wrong outside the items.
     """
+    sieve = sieve_of(request)
+    sifted = None if sieve is None else sieve.sift(body, block=block)
+    errors = None if sifted is None else _errors_left(request, body, sifted)
+    if sifted is None or errors is None:
+        content, errors = _validated(request, body, what=what)
+        return _batch(batch, content, errors=errors)
+    return _batch(batch, sifted.content, errors=errors, columns=sifted.columns)
+
+
+def _errors_left(request: Any, body: bytes, sifted: Sifted) -> Mapping[int, Sequence[FieldError]] | None:
+    """Errors of the items that the first look has left, by row; an item without an error is put in its place.
+
+    None if the validator finds something wrong outside of the items.
+    """
+    if not sifted.left:
+        return {}
+    items = sifted.content["items"]
     try:
-        return _batch(batch, adapter_of(request).validate_json(body))
+        valid = adapter_of(request).validate_json(part_of(body, sifted))["items"]
+    except ValidationError as error:
+        outside, by_row = _sort_errors(request, error, "items", rows=sifted.left)
+        return None if outside else by_row
+    for row, item in zip(sifted.left, valid, strict=True):
+        items[row] = item
+    return {}
+
+
+def _validated(request: Any, body: bytes, *, what: str) -> tuple[Mapping[str, Any], Mapping[int, Sequence[FieldError]]]:
+    """A body and the errors of its items by row, all by the validator."""
+    try:
+        return adapter_of(request).validate_json(body), {}
     except ValidationError as error:
         raw = plain_json(body)
         outside, by_row = _sort_errors(request, error, "items")
@@ -78,7 +123,7 @@ def read_items(request: Any, body: bytes, *, what: str = "items", batch: type[_R
         if outside:
             raise ProblemError(slug_of(outside), _count_text(outside), errors=outside) from None
         names = tuple(request.__annotations__)
-        return _batch(batch, {name: raw[name] for name in names if name in raw}, errors=by_row)
+        return {name: raw[name] for name in names if name in raw}, by_row
 
 
 def _batch(kind: type[_Read], content: Mapping[str, Any], **more: Any) -> _Read:
@@ -168,14 +213,16 @@ def plain_json(body: bytes) -> Any:
 
 
 def _sort_errors(
-    body: Any, error: ValidationError, name: str
+    body: Any, error: ValidationError, name: str, *, rows: Sequence[int] | None = None
 ) -> tuple[list[FieldError], Mapping[int, Sequence[FieldError]]]:
+    """Errors outside of the items, and those of each item; ``rows`` are those of the items if not all are there."""
     outside: list[FieldError] = []
     inside: list[tuple[Sequence[Any], Any]] = []
     for each in details(error):
-        loc = each["loc"]
+        loc: tuple[Any, ...] = each["loc"]
         if len(loc) > 1 and loc[0] == name and isinstance(loc[1], int):
-            inside.append((loc[1:], each))
+            row = loc[1] if rows is None else rows[loc[1]]
+            inside.append(((row, *loc[2:]), each))
         else:
             outside.append(field_error(body, loc, each))
     return outside, _by_row(body, inside, prefix=(name,))

@@ -7,6 +7,7 @@ from hangpoint.api.bodies import Batch
 from hangpoint.api.problems import FieldError, pointer, problem_body
 from hangpoint.core.vocabulary import Status
 from hangpoint.pack.flaws import Flaw, Flaws
+from hangpoint.pack.objects import Objects
 
 _Columns = TypeVar("_Columns")
 
@@ -47,7 +48,7 @@ def pack_again(
     rows: Sequence[int],
     ids: Sequence[Any],
     invalid: dict[int, dict[str, Any]],
-    pack: Callable[[list[Any], Sequence[int], Flaws], _Columns],
+    pack: Callable[[Objects, Sequence[int], Flaws], _Columns],
 ) -> _Columns:
     """Columns of items. A flaw found while packing makes its item invalid, and the rest is packed anew.
 
@@ -61,7 +62,7 @@ def pack_again(
     index: Sequence[int] = [row for row in rows if row not in invalid] if invalid else rows
     while True:
         flaws = Flaws()
-        packed = pack([batch.items[row] for row in index], index, flaws)
+        packed = pack(batch.objects(index), index, flaws)
         if not flaws.by_row:
             return packed
         for row, found in flaws.by_row.items():

@@ -8,7 +8,7 @@ import hashlib
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import fields, is_dataclass
-from typing import Any
+from typing import Any, cast
 
 import numpy as np
 import orjson
@@ -23,6 +23,8 @@ from hangpoint.product.inline import InlineProduct
 _BITS = 40
 """Bits kept of a significand: 12 significant decimal digits."""
 _SIGNIFICAND = 52
+_MOST_WHOLE = 2**53
+"""Up to which every whole number is one of double precision."""
 _PRODUCT_BY_NAME = {"family", "size", "h_ef"}
 
 
@@ -50,7 +52,7 @@ class RequestDigest:
         self._digest.update(_json(_texts(packed)))
         if unread:
             whole = [list(packed.index), [merged(item, default) for item in unread]]
-            self._digest.update(json.dumps(whole, sort_keys=True, default=_plain).encode())
+            self._digest.update(json.dumps(_alike(whole), sort_keys=True, default=_plain).encode())
         self._digest.update(_canonical([*numbers, labels.x, labels.y, labels.z]))
         self._digest.update(b"".join(map(np.ndarray.tobytes, codes)))
 
@@ -74,7 +76,7 @@ def columns_digest(
     digest = hashlib.sha256(orjson.dumps(list(head)))
     numbers, codes = _by_type(_leaves(tables))
     digest.update(_json(texts))
-    digest.update(json.dumps([unread, default], sort_keys=True).encode() if unread else b"")
+    digest.update(json.dumps(_alike([unread, default]), sort_keys=True).encode() if unread else b"")
     digest.update(_canonical(numbers))
     digest.update(b"".join(map(np.ndarray.tobytes, codes)))
     return digest.hexdigest()
@@ -134,6 +136,15 @@ def merged(item: Any, default: Object) -> Any:
             under.pop("product", None)
         own[name] = merged(over, under)
     return own
+
+
+def _alike(value: Any) -> Any:
+    """What JSON can hold with 8 and 8.0 as one number."""
+    if isinstance(value, Mapping):
+        return {name: _alike(own) for name, own in cast(Mapping[str, Any], value).items()}
+    if isinstance(value, list):
+        return [_alike(own) for own in cast(list[Any], value)]
+    return float(value) if type(value) is int and abs(value) <= _MOST_WHOLE else value
 
 
 def _columns(points: Points) -> Iterator[NDArray[Any]]:

@@ -5,7 +5,7 @@ presence and the range in the core unit.
 """
 
 import math
-from collections.abc import Callable, Collection, Hashable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from functools import cache, lru_cache
 from itertools import chain
 from typing import Any, TypeVar
@@ -15,11 +15,10 @@ from numpy.typing import NDArray
 
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.flaws import Flaws
+from hangpoint.pack.objects import EMPTY, Object, Objects, rows_of_entries
 from hangpoint.units import KINDS, PRINTED, QuantityKind, System, bare_factor, text_reader
 
-Object = Mapping[str, Any]
 _Found = TypeVar("_Found")
-EMPTY: Object = {}
 MAX_REMEMBERED = 4096
 """Numbers and texts of one kind whose value is kept: the same few stand in every row of a job."""
 
@@ -28,13 +27,12 @@ class Rows:
     """The same object of some items: ``objects`` in order, ``default`` behind each.
 
     ``local`` is the place of each in the columns of the batch, ``index`` its row in the request. ``path`` is the place
-    in the item, within that of ``within`` where the objects are entries of lists; ``blank`` says that no object states
-    anything. Objects that all have the same names, as those of one program mostly have, are turned into columns at
-    once. A column of a name that no object states is one number for all rows and must not be written to.
+    in the item, within that of ``within`` where the objects are entries of lists. A column of a name that no object
+    states is one number for all rows and must not be written to.
     """
 
     __slots__ = (
-        *("_children", "_columns", "_count", "_names", "default", "flaws"),
+        *("_children", "_count", "default", "flaws"),
         *("index", "local", "objects", "path", "system", "within"),
     )
 
@@ -49,12 +47,9 @@ class Rows:
         system: System,
         flaws: Flaws,
         within: Sequence[str] = (),
-        blank: bool = False,
     ) -> None:
-        self.objects = objects
+        self.objects = objects if isinstance(objects, Objects) else Objects(objects)
         self._count = len(objects)
-        self._columns: Mapping[str, Sequence[Any]] | None = EMPTY if blank else _columns(objects)
-        self._names: Collection[str] = set().union(*objects) if self._columns is None else self._columns
         self._children: dict[str, Rows] = {}
         self.local = local
         self.default = default
@@ -72,7 +67,7 @@ class Rows:
         known = self._children.get(name)
         if known is None:
             known = self._children[name] = Rows(
-                self.stated(name, EMPTY),
+                self.objects.child(name),
                 default=self.default.get(name, EMPTY),
                 path=f"{self.path}{name}/",
                 index=self.index,
@@ -80,7 +75,6 @@ class Rows:
                 system=self.system,
                 flaws=self.flaws,
                 within=self.within,
-                blank=name not in self._names,
             )
         return known
 
@@ -89,7 +83,7 @@ class Rows:
         if len(at) == len(self):
             return self
         return Rows(
-            [self.objects[place] for place in at],
+            self.objects.taken(at),
             default=self.default,
             path=self.path,
             index=[self.index[place] for place in at],
@@ -108,10 +102,10 @@ class Rows:
         owner = owners(lists)
         outer = self.within or ("",) * len(self)
         rows = Rows(
-            [entry for several in lists for entry in several],
+            self.objects.entries(name),
             default=EMPTY,
             path="",
-            index=[row for row, several in zip(self.index, lists, strict=True) for _ in several],
+            index=rows_of_entries(self.index, lists),
             local=range(len(owner)),
             system=self.system,
             flaws=self.flaws,
@@ -130,9 +124,8 @@ class Rows:
         if number == len(kinds) and default.get("kind", kind) == kind:
             return self.child(name)
         at = [place for place, own in enumerate(kinds) if own == kind] if number else []
-        values = self.stated(name, EMPTY)
         return Rows(
-            [values[place] for place in at],
+            self.objects.child(name).taken(at),
             default=default if default.get("kind") == kind else EMPTY,
             path=f"{self.path}{name}/",
             index=[self.index[place] for place in at],
@@ -147,19 +140,17 @@ class Rows:
 
     def gives(self, name: str) -> bool:
         """Whether any item or the default has a value under ``name``."""
-        return name in self._names or name in self.default
+        return name in self.objects.names or name in self.default
 
     def silent(self, name: str) -> Bools:
         """Where neither an item nor the default has a value under ``name``."""
-        if name not in self._names:
+        if name not in self.objects.names:
             return filled(self._count, self.default.get(name) is None, np.bool_)
         return np.array([value is None for value in self.values(name)], dtype=np.bool_)
 
     def stated(self, name: str, absent: Any = None) -> Sequence[Any]:
         """The value under ``name`` of every item itself, ``absent`` where it has none."""
-        if name not in self._names:
-            return (absent,) * self._count
-        return [own.get(name, absent) for own in self.objects] if self._columns is None else self._columns[name]
+        return self.objects.stated(name, absent)
 
     def required(self, name: str, what: str, allowed: Sequence[str] = (), where: Bools | None = None) -> Sequence[Any]:
         """As `values`, and a flaw wherever there is none; with ``where`` only there."""
@@ -227,7 +218,7 @@ class Rows:
 
     def true(self, name: str) -> Bools:
         """Where the value is true; what is not stated is not."""
-        if name not in self._names:
+        if name not in self.objects.names:
             return filled(self._count, bool(self.default.get(name)), np.bool_)
         return np.array([bool(value) for value in self.values(name)], dtype=np.bool_)
 
@@ -241,7 +232,7 @@ class Rows:
         where: Bools | None = None,
     ) -> np.ndarray[Any, Any]:
         """Words as small integers; ``absent`` where there is none. ``what`` and ``where`` as `quantity` takes them."""
-        if not (what or name in self._names):
+        if not (what or name in self.objects.names):
             word = self.default.get(name)
             return filled(self._count, absent if word is None else table[word], np.int8)
         values = self.values(name)
@@ -263,17 +254,6 @@ def filled(count: int, value: float, dtype: Any = np.float64) -> NDArray[Any]:
 def places(holds: Bools) -> list[int]:
     """The rows in which it holds, rising."""
     return holds.nonzero()[0].tolist()
-
-
-def _columns(objects: Sequence[Object]) -> Mapping[str, Sequence[Any]] | None:
-    """The values of each name over all objects; None where the objects differ in their names."""
-    names = tuple(objects[0]) if objects else ()
-    if set(map(len, objects)) - {len(names)}:
-        return None
-    try:
-        return {name: [own[name] for own in objects] for name in names}
-    except KeyError:
-        return None
 
 
 def owners(lists: Sequence[Sequence[Any]]) -> NDArray[np.intp]:

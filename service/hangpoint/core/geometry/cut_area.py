@@ -59,20 +59,32 @@ def _clipped(x: Floats, y: Floats, depth: Floats) -> tuple[Floats, Floats]:
 
     All are (rows, corners), counter-clockwise; a polygon with fewer corners than another has some of them twice.
     """
-    x_next, y_next, depth_next = (np.roll(a, -1, axis=1) for a in (x, y, depth))
+    turned = _turned(x.shape[1])
+    x_next, y_next, depth_next = x[:, turned], y[:, turned], depth[:, turned]
     inside = depth >= 0
     crosses = inside ^ (depth_next >= 0)
     share = np.where(crosses, depth / np.where(crosses, depth - depth_next, 1.0), 0.0)
-    corner_x = np.stack((x, x + share * (x_next - x)), axis=2).reshape(len(x), -1)
-    corner_y = np.stack((y, y + share * (y_next - y)), axis=2).reshape(len(y), -1)
-    stays = np.stack((inside, crosses), axis=2).reshape(len(x), -1)
+    corners = np.empty((2, *x.shape, 2))
+    corners[0, :, :, 0], corners[0, :, :, 1] = x, x + share * (x_next - x)
+    corners[1, :, :, 0], corners[1, :, :, 1] = y, y + share * (y_next - y)
+    stays = np.empty((*x.shape, 2), dtype=np.bool_)
+    stays[:, :, 0], stays[:, :, 1] = inside, crosses
+    stays = stays.reshape(len(x), -1)
     size: Index = stays.sum(axis=1)
     rank = np.arange(max(1, int(size.max())))
     place = np.argsort(~stays, axis=1, kind="stable")[:, : len(rank)]
     place = np.where(rank < size[:, None], place, place[:, :1])
-    return np.take_along_axis(corner_x, place, axis=1), np.take_along_axis(corner_y, place, axis=1)
+    own = np.arange(len(x))[:, None]
+    corner_x, corner_y = corners.reshape(2, len(x), -1)
+    return corner_x[own, place], corner_y[own, place]
 
 
 def _polygon_area(x: Floats, y: Floats) -> Floats:
     """(rows, corners) to (rows,)."""
-    return 0.5 * (x * np.roll(y, -1, axis=1) - np.roll(x, -1, axis=1) * y).sum(axis=1)
+    turned = _turned(x.shape[1])
+    return 0.5 * (x * y[:, turned] - x[:, turned] * y).sum(axis=1)
+
+
+def _turned(corners: int) -> Index:
+    """The next corner of each of so many."""
+    return np.arange(1, corners + 1) % corners

@@ -70,9 +70,9 @@ class Membership:
         Returns:
             The group that each of the new ones is, and the new ones.
         """
-        pairs = np.unique(np.stack((case[self.member_anchor], self.member_group), axis=1), axis=0)
-        own = self.take(pairs[:, 1])
-        return pairs[:, 1], replace(own, case_of_group=pairs[:, 0])
+        count = max(1, len(self.case_of_group))
+        cases, groups = np.divmod(np.unique(case[self.member_anchor] * count + self.member_group), count)
+        return groups, replace(self.take(groups), case_of_group=cases)
 
     def take(self, groups: Index) -> "Membership":
         """Some of the groups, in the order given, which keeps the cases rising."""
@@ -230,13 +230,19 @@ def _first_of_equal(anchor: Index, starts: Index, count: Index) -> Index:
     for size in np.unique(count).tolist():
         rows = np.flatnonzero(count == size)
         sets = anchor[starts[rows, None] + np.arange(size)]
-        found.append(rows[np.unique(sets, axis=0, return_index=True)[1]])
+        order = np.lexsort(sets.T)
+        sets = sets[order]
+        differs = np.ones(len(order), dtype=np.bool_)
+        np.any(sets[1:] != sets[:-1], axis=1, out=differs[1:])
+        found.append(rows[order[differs]])
     return np.concatenate(found)
 
 
 def _starts(rising: Index) -> Index:
     """The first place of each value of a column in rising order."""
-    return np.flatnonzero(np.diff(rising, prepend=rising[:1] - 1))
+    begins = np.ones(len(rising), dtype=np.bool_)
+    np.not_equal(rising[1:], rising[:-1], out=begins[1:])
+    return begins.nonzero()[0]
 
 
 def _largest_spacing(x: Floats, y: Floats, group: Index) -> Floats:
@@ -246,7 +252,9 @@ def _largest_spacing(x: Floats, y: Floats, group: Index) -> Floats:
         return np.zeros(0)
     widest = np.zeros(len(starts))
     for along in (x, y):
-        gap = np.diff(along[np.lexsort((along, group))], prepend=0.0)
+        ordered = along[np.lexsort((along, group))]
+        gap = np.zeros(len(ordered))
+        np.subtract(ordered[1:], ordered[:-1], out=gap[1:])
         gap[starts] = 0.0
         widest = np.maximum(widest, np.maximum.reduceat(gap, starts))
     return widest

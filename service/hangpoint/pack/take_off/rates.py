@@ -69,7 +69,7 @@ def read_rates(waste: Object | None, stock: Object | None, crews: int | None, *,
     if crews is None:
         assumed.add(TakeOffAssumption.CREWS)
     return Rates(
-        waste={name: waste.get(name, share) for name, (share, _) in _WASTE.items()},
+        waste={name: float(waste.get(name, share)) for name, (share, _) in _WASTE.items()},
         packs={name: packs.get(name, pack) for name, pack in _PACKS.items()},
         rod_length=rod_length,
         kerf=kerf,

@@ -1,0 +1,176 @@
+"""Plain types of a request, made from its typed dictionary: what they accept, its validator accepts too.
+
+They know what requests are made of and refuse the rest: an optional field that they can't judge is left out, so an
+object that states it is refused, and a field that must be there makes the whole type unknown. What they leave open
+are the texts of a grammar, for which the type comes with what looks at them (`text_looks`).
+"""
+
+from collections.abc import Mapping
+from dataclasses import asdict, is_dataclass
+from functools import cache
+from types import UnionType
+from typing import Annotated, Any, Literal, NamedTuple, NotRequired, Required, Union, cast, get_args, get_origin
+
+import msgspec
+from pydantic import TypeAdapter
+from pydantic.fields import FieldInfo
+from typing_extensions import TypeAliasType, get_type_hints, is_typeddict
+
+from hangpoint.api.schemas.layouts import LayoutForms
+from hangpoint.api.schemas.quantities import NUMBER_MOST, WireQuantity
+from hangpoint.api.text_looks import Fields, Forms, ListOfObjects, ListOfTexts, ListOrObject, Look, Texts
+from hangpoint.units import MAX_TEXT
+
+_CONSTRAINTS = {"ge", "gt", "le", "lt", "min_length", "max_length"}
+_PLAIN = (str, int, float, bool)
+
+
+class UnknownTypeError(TypeError):
+    """A type that only the validator can judge."""
+
+
+class Plain(NamedTuple):
+    """A plain type, and what looks at the texts in a value of it, if it can have any."""
+
+    kind: Any
+    look: Look | None = None
+
+
+@cache
+def plain_object(request: Any, *, tag: str = "", without: str = "") -> Plain:
+    """The plain type of a typed dictionary.
+
+    Args:
+        request: the typed dictionary.
+        tag: the field whose word tells it from others of a union.
+        without: a field that is judged apart, and not part of the type.
+
+    Raises:
+        UnknownTypeError: it has a required field that only the validator can judge.
+    """
+    hints: dict[str, Any] = get_type_hints(request, include_extras=True)
+    fields: list[tuple[str, Any] | tuple[str, Any, Any]] = []
+    looks: dict[str, Look] = {}
+    for name, hint in hints.items():
+        if name in (tag, without):
+            continue
+        required = name in request.__required_keys__
+        try:
+            plain = plain_type(hint)
+        except UnknownTypeError:
+            if required:
+                raise
+            continue
+        fields.append((name, plain.kind) if required else (name, plain.kind | msgspec.UnsetType, msgspec.UNSET))
+        if plain.look is not None:
+            looks[name] = plain.look
+    struct = msgspec.defstruct(
+        request.__name__,
+        fields,
+        kw_only=True,
+        forbid_unknown_fields=True,
+        gc=False,
+        tag_field=tag or None,
+        tag=_word(hints[tag]) if tag else None,
+    )
+    return Plain(struct, Fields(looks) if looks else None)
+
+
+def plain_type(hint: Any) -> Plain:
+    """The plain type of a field.
+
+    Raises:
+        UnknownTypeError: only the validator can judge it.
+    """
+    hint = _bare(hint)
+    origin, arguments = get_origin(hint), get_args(hint)
+    if is_typeddict(hint):
+        return plain_object(hint)
+    if origin is Annotated:
+        return _annotated(arguments[0], arguments[1:])
+    if origin is list:
+        return _listed(plain_type(arguments[0]))
+    if origin in (Union, UnionType):
+        return _union([plain_type(each) for each in arguments])
+    if hint in _PLAIN or (origin is Literal and all(isinstance(word, str) for word in arguments)):
+        return Plain(hint)
+    raise UnknownTypeError(repr(hint))
+
+
+def _bare(hint: Any) -> Any:
+    """Without its name and without whether it may be absent."""
+    while isinstance(hint, TypeAliasType) or get_origin(hint) in (Required, NotRequired):
+        hint = hint.__value__ if isinstance(hint, TypeAliasType) else get_args(hint)[0]
+    return hint
+
+
+def _word(hint: Any) -> str:
+    """The only word that a tag may be."""
+    words = get_args(_bare(hint))
+    if len(words) != 1:
+        raise UnknownTypeError(repr(hint))
+    return cast(str, words[0])
+
+
+def _annotated(kind: Any, metadata: tuple[Any, ...]) -> Plain:
+    constraints: dict[str, Any] = {}
+    for each in metadata:
+        if isinstance(each, WireQuantity):
+            return _quantity(kind, each)
+        if isinstance(each, FieldInfo) and isinstance(each.discriminator, str):
+            return _tagged(kind, each.discriminator)
+        if not isinstance(each, LayoutForms):  # These judge as the type that they stand at does.
+            constraints |= _constraints(each)
+    plain, look = plain_type(kind)
+    if constraints.pop("pattern", None) is not None:
+        place: Any = Annotated[kind, *metadata]
+        look = Texts(TypeAdapter(place))
+    return Plain(Annotated[plain, msgspec.Meta(**constraints)] if constraints else plain, look)
+
+
+def _constraints(metadata: Any) -> Mapping[str, Any]:
+    stated: dict[str, Any] = {}
+    for each in metadata.metadata if isinstance(metadata, FieldInfo) else (metadata,):
+        if not is_dataclass(each) or isinstance(each, type):
+            raise UnknownTypeError(repr(each))
+        stated |= {name: value for name, value in asdict(each).items() if value is not None}
+    if not stated.keys() <= {*_CONSTRAINTS, "pattern"}:
+        raise UnknownTypeError(repr(metadata))
+    return stated
+
+
+def _quantity(kind: Any, quantity: WireQuantity) -> Plain:
+    bounds: dict[str, Any] = {"le": NUMBER_MOST, **quantity.bounds}
+    number: Any = Annotated[float, msgspec.Meta(**bounds)]
+    text: Any = Annotated[str, msgspec.Meta(max_length=MAX_TEXT)]
+    place: Any = Annotated[kind, quantity]
+    return Plain(number | text, Texts(TypeAdapter(place)))
+
+
+def _tagged(kind: Any, tag: str) -> Plain:
+    members = [plain_object(each, tag=tag) for each in get_args(kind)]
+    forms = {each.kind.__struct_config__.tag: cast(Fields, each.look) for each in members if each.look is not None}
+    return Plain(Union[tuple(each.kind for each in members)], Forms(tag, forms))  # noqa: UP007
+
+
+def _listed(entry: Plain) -> Plain:
+    match entry.look:
+        case None:
+            return Plain(list[entry.kind])
+        case Texts() as texts:
+            return Plain(list[entry.kind], ListOfTexts(texts))
+        case Fields() | Forms() as objects:
+            return Plain(list[entry.kind], ListOfObjects(objects))
+        case _:
+            raise UnknownTypeError(repr(entry.look))
+
+
+def _union(members: list[Plain]) -> Plain:
+    kind = Union[tuple(each.kind for each in members)]  # noqa: UP007
+    match [each.look for each in members if each.look is not None]:
+        case []:
+            return Plain(kind)
+        case [ListOfObjects() as listed, Forms() as single] if len(members) == 2:
+            return Plain(kind, ListOrObject(listed, single))
+        case looks:
+            raise UnknownTypeError(repr(looks))
