@@ -15,7 +15,6 @@ import orjson
 from numpy.typing import NDArray
 
 from hangpoint.core.hang_point.points import Points
-from hangpoint.core.quantity import Floats
 from hangpoint.pack.points import Packed
 from hangpoint.pack.pull import Object
 from hangpoint.product.inline import InlineProduct
@@ -23,6 +22,8 @@ from hangpoint.product.inline import InlineProduct
 _BITS = 40
 """Bits kept of a significand: 12 significant decimal digits."""
 _SIGNIFICAND = 52
+_LONG = 32
+"""Rows from which a column is looked at for whether they are all the same."""
 _MOST_WHOLE = 2**53
 """Up to which every whole number is one of double precision."""
 _PRODUCT_BY_NAME = {"family", "size", "h_ef"}
@@ -48,13 +49,11 @@ class RequestDigest:
             default: the defaults behind all of them.
         """
         labels = packed.labels
-        numbers, codes = _by_type(_columns(packed.points))
         self._digest.update(_json(_texts(packed)))
         if unread:
             whole = [list(packed.index), [merged(item, default) for item in unread]]
             self._digest.update(json.dumps(_alike(whole), sort_keys=True, default=_plain).encode())
-        self._digest.update(_canonical([*numbers, labels.x, labels.y, labels.z]))
-        self._digest.update(b"".join(map(np.ndarray.tobytes, codes)))
+        self._digest.update(_canonical([*_columns(packed.points), labels.x, labels.y, labels.z]))
 
     def hexdigest(self) -> str:
         """The digest in hexadecimal digits."""
@@ -74,21 +73,10 @@ def columns_digest(
         default: the defaults behind all of them.
     """
     digest = hashlib.sha256(orjson.dumps(list(head)))
-    numbers, codes = _by_type(_leaves(tables))
     digest.update(_json(texts))
     digest.update(json.dumps(_alike([unread, default]), sort_keys=True).encode() if unread else b"")
-    digest.update(_canonical(numbers))
-    digest.update(b"".join(map(np.ndarray.tobytes, codes)))
+    digest.update(_canonical(_leaves(tables)))
     return digest.hexdigest()
-
-
-def _by_type(columns: Iterable[NDArray[Any]]) -> tuple[list[Floats], list[NDArray[Any]]]:
-    """The columns of numbers, and those of codes, places and what is true."""
-    numbers: list[Floats] = []
-    codes: list[NDArray[Any]] = []
-    for column in columns:
-        (numbers if column.dtype.kind == "f" else codes).append(column)
-    return numbers, codes
 
 
 def _leaves(tables: Any) -> Iterator[NDArray[Any]]:
@@ -170,15 +158,35 @@ def _columns(points: Points) -> Iterator[NDArray[Any]]:
             yield getattr(table, name)
 
 
-def _canonical(numbers: Sequence[Floats]) -> memoryview:
-    """All numbers with their significand rounded to `_BITS` bits; a carry goes into the exponent, as it should."""
+def _canonical(columns: Iterable[NDArray[Any]]) -> bytes:
+    """All columns by their type; a long one that is the same in every row enters once."""
+    tables: dict[tuple[str, int], list[NDArray[Any]]] = {}
+    sizes: list[int] = []
+    for column in columns:
+        size = column.size
+        sizes.append(size)
+        tables.setdefault((column.dtype.char, size if size >= _LONG else 0), []).append(column)
+    parts = [orjson.dumps(sizes)]
+    for (kind, size), own in tables.items():
+        values = _rounded(np.concatenate(own, axis=None), kind)
+        if size:
+            table = values.reshape(len(own), size)
+            varies = (table != table[:, :1]).any(axis=1)
+            parts += [varies.tobytes(), table[~varies, 0].tobytes()]
+            values = table[varies]
+        parts.append(values.tobytes())
+    return b"".join(parts)
+
+
+def _rounded(values: NDArray[Any], kind: str) -> NDArray[Any]:
+    """Numbers with their significand rounded to `_BITS` bits; a carry goes into the exponent, as it should."""
+    if kind != "d":
+        return values
     dropped = _SIGNIFICAND - _BITS
-    flat = np.concatenate(numbers, axis=None, dtype=np.float64)
-    flat += 0.0  # -0.0 becomes 0.0
-    bits = flat.view(np.int64)
+    bits = (values + 0.0).view(np.int64)  # So that -0.0 is 0.0.
     bits += 1 << (dropped - 1)
     bits >>= dropped
-    return bits.data
+    return bits
 
 
 def _json(value: Any) -> bytes:

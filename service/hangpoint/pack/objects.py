@@ -45,8 +45,14 @@ class Objects(Sequence[Object]):
             return (absent,) * len(self._objects)
         return [own.get(name, absent) for own in self._objects] if self._columns is None else self._columns[name]
 
+    def stated_by_all(self, name: str) -> bool:
+        """Whether every object surely has a value under ``name``; False where the objects differ in their names."""
+        return self._columns is not None and name in self._columns
+
     def child(self, name: str) -> "Objects":
         """The object under ``name`` of every object, empty where there is none."""
+        if not self.names:
+            return self
         known = self._children.get(name)
         if known is None:
             known = self._children[name] = Objects(self.stated(name, EMPTY), self.rows, blank=name not in self.names)

@@ -155,7 +155,7 @@ class Rows:
     def required(self, name: str, what: str, allowed: Sequence[str] = (), where: Bools | None = None) -> Sequence[Any]:
         """As `values`, and a flaw wherever there is none; with ``where`` only there."""
         values = self.values(name)
-        if None in values:
+        if not self.objects.stated_by_all(name) and None in values:
             for at, value in enumerate(values):
                 if value is None and (where is None or where[at]):
                     self.flaw(at, name, f"{what} is required here or in the defaults.", code="missing", allowed=allowed)
@@ -236,7 +236,7 @@ class Rows:
             word = self.default.get(name)
             return filled(self._count, absent if word is None else table[word], np.int8)
         values = self.values(name)
-        if None not in values:
+        if self.objects.stated_by_all(name) or None not in values:
             return np.fromiter(map(table.__getitem__, values), dtype=np.int8, count=len(values))
         if what:
             self.required(name, what, tuple(table), where)

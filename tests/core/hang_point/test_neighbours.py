@@ -7,7 +7,15 @@ from scipy.sparse.csgraph import connected_components
 
 from hangpoint.core.hang_point.neighbours import alike, neighbours
 
+NAMES = "hangpoint.core.hang_point.neighbours"
 DEPTHS = (1.5, 2.0, 3.25, 4.0, 8.0, 20.0)
+
+
+@pytest.fixture(params=["sweep where strips hold few", "search trees"], autouse=True)
+def _search(request, monkeypatch):
+    """Every test by both ways to search."""
+    if request.param == "search trees":
+        monkeypatch.setattr(f"{NAMES}._STRIP", -1)
 
 
 def points(seed, count=400, side=150.0, members=3, depths=DEPTHS):
@@ -161,10 +169,24 @@ def test_nothing_and_one(count):
     assert found.crowded.tolist() == [False] * count
 
 
+def test_both_searches_find_the_same(monkeypatch):
+    """Far from the origin, on many members, sparse and dense."""
+    for seed, side in enumerate((100.0, 400.0, 3000.0, 12000.0)):
+        made = points(seed, 3000, side, members=9)
+        made["x"] += 1e6
+        swept = neighbours(**made, most=64)
+        with monkeypatch.context() as patch:
+            patch.setattr(f"{NAMES}._STRIP", -1)
+            by_trees = neighbours(**made, most=64)
+        assert listed(swept) == listed(by_trees)
+        assert len(swept.a) > 50
+        np.testing.assert_array_equal(swept.crowded, by_trees.crowded)
+
+
 def test_members_in_trees_of_their_own(monkeypatch):
     """Many members, with a tree for each few: the same pairs as by all pairs."""
     made = points(12, 1200, 120.0, members=40)
-    monkeypatch.setattr("hangpoint.core.hang_point.neighbours._TREE", 50)
+    monkeypatch.setattr(f"{NAMES}._TREE", 50)
     found = neighbours(**made, most=1200)
     assert listed(found) == all_pairs(made)
     assert len(found.a) > 500

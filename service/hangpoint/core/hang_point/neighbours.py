@@ -5,15 +5,18 @@ several anchors, which reach up to an extent from the point, are candidates wher
 and both extents together: no anchor of one is nearer to an anchor of the other otherwise. `Neighbours.only` keeps
 those pairs whose anchors are near in fact.
 
-A search tree over the points of each size class of the reach gives every point its nearest ones, so that neither many
-points nor one deep anchor among shallow ones costs the square of the number of points. A place with more points than a
-group may have anchors isn't searched to the end: its points are marked as crowded and their group is above the limit.
+Where few points share a strip across x as wide as the search goes, as in most buildings, a sweep along x compares those
+of each strip. Otherwise a search tree over the points of each size class of the reach gives every point its nearest
+ones, so that neither many points nor one deep anchor among shallow ones costs the square of their number. A place with
+more points than a group may have anchors isn't searched to the end: its points are marked as crowded and their group is
+above the limit.
 """
 
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Any, Protocol
 
 import numpy as np
+from numpy.typing import NDArray
 
 from hangpoint.core.geometry.buckets import BLOCK
 from hangpoint.core.geometry.connected import connected
@@ -31,6 +34,8 @@ _ROUNDING = 1e-9
 _FIRST_LOOK = 8
 _LAST_LOOK = 8
 """Candidates that are asked for: the first time, and the last time as a multiple of the limit."""
+_STRIP = 16
+"""Points in the strip of a point, on average, up to which a sweep is faster than a search tree."""
 _TREE = 4096
 """Points that a search tree takes before the next member gets one of its own."""
 _MARGIN = 1 + 1e-6
@@ -88,13 +93,16 @@ def neighbours(
     # A little more than the extent, so that the rounding allowed in `closer` loses no pair of near anchors.
     depth = h_ef if extent is None else h_ef + extent * (1 + 2 * _ROUNDING) / REACH
     kept, home, crowded = _thinned(member=member, x=x, y=y, depth=depth, most=most)
-    place = np.column_stack((x, y, _member_places(member) * 4 * REACH * depth.max(initial=1.0)))
     ended = np.zeros(count, dtype=np.bool_)
-    found = [
-        _candidates(place=place, depth=depth, points=points, most=most, ended=ended)
-        for points in _whole_members(kept, member[kept])
-    ]
-    one, other = (np.concatenate(columns) for columns in zip(*found, strict=True))
+    found = _swept(kept=kept, member=member, x=x, y=y, depth=depth, most=most)
+    if found is None:
+        place = np.column_stack((x, y, _member_places(member) * 4 * REACH * depth.max(initial=1.0)))
+        parts = [
+            _candidates(place=place, depth=depth, points=points, most=most, ended=ended)
+            for points in _whole_members(kept, member[kept])
+        ]
+        found = tuple(np.concatenate(columns) for columns in zip(*parts, strict=True))
+    one, other = found
     moved = np.flatnonzero(home != np.arange(count))
     one, other = np.concatenate((one, moved)), np.concatenate((other, home[moved]))
     key = np.unique(np.minimum(one, other) * count + np.maximum(one, other))
@@ -148,11 +156,12 @@ def alike(*, a: Index, b: Index, family: Index, h_ef: Floats) -> Bools:
 
 def _groups(*, a: Index, b: Index, anchors: Index, crowded: Bools, most: int) -> tuple[Index, Index, Index, Bools]:
     """Group of each point; points and anchors of each group, and whether it is above the limit."""
-    label, group_of_point = np.unique(connected(count=len(anchors), a=a, b=b), return_inverse=True)
-    group_size = np.bincount(group_of_point, minlength=len(label))
-    group_anchors = np.zeros(len(label), dtype=np.intp)
-    np.add.at(group_anchors, group_of_point, anchors)
-    holds_crowded = np.bincount(group_of_point, weights=crowded, minlength=len(label)) > 0
+    label = connected(count=len(anchors), a=a, b=b)
+    lowest = label == np.arange(len(anchors))
+    group_of_point = (np.cumsum(lowest) - 1)[label]
+    group_size = np.bincount(group_of_point)
+    group_anchors = np.bincount(group_of_point, weights=anchors).astype(np.intp)
+    holds_crowded = np.bincount(group_of_point, weights=crowded) > 0
     return group_of_point, group_size, group_anchors, (group_anchors > most) | holds_crowded
 
 
@@ -171,19 +180,52 @@ def _thinned(*, member: Index, x: Floats, y: Floats, depth: Floats, most: int) -
         out, otherwise itself; crowded flags.
     """
     count = len(x)
+    order = np.lexsort((x, member))
+    _, size = _runs(member[order], x[order])
+    if size.max(initial=0) <= most:
+        return order, np.arange(count), np.zeros(count, dtype=np.bool_)
     order = np.lexsort((-depth, y, x, member))
-    changes = np.zeros(count, dtype=np.bool_)
-    changes[:1] = True
-    for column in (member[order], x[order], y[order]):
-        changes[1:] |= column[1:] != column[:-1]
-    starts = np.flatnonzero(changes)
-    run = np.cumsum(changes) - 1
+    run, size = _runs(member[order], x[order], y[order])
+    starts = np.cumsum(size) - size
     stays = np.arange(count) - starts[run] <= most
     home = np.empty(count, dtype=np.intp)
     home[order] = np.where(stays, order, order[starts[run]])
     crowded = np.zeros(count, dtype=np.bool_)
-    crowded[order] = np.bincount(run, minlength=len(starts))[run] > most
+    crowded[order] = size[run] > most
     return order[stays], home, crowded
+
+
+def _runs(*columns: NDArray[Any]) -> tuple[Index, Index]:
+    """The run of equal rows that each row is in, and the rows of each run."""
+    begins = np.zeros(len(columns[0]), dtype=np.intp)
+    for column in columns:
+        begins[1:] |= column[1:] != column[:-1]
+    run: Index = begins.cumsum()
+    return run, np.bincount(run)
+
+
+def _swept(*, kept: Index, member: Index, x: Floats, y: Floats, depth: Floats, most: int) -> tuple[Index, Index] | None:
+    """Pairs of neighbours among points in order of their member and x: each with those after it in its strip.
+
+    None where strips hold so many that a search tree is faster, or might not tell all of them.
+    """
+    if not len(kept):
+        return kept, kept
+    radius = 2 * REACH * float(depth.max()) * _MARGIN
+    own: Floats = x[kept] - x.min()
+    run = _runs(member[kept])[0]
+    along: Floats = own + run * (own.max() + 2 * radius)
+    ends: Floats = along + (radius + _ROUNDING * float(along[-1]))
+    last = np.searchsorted(along, ends, side="right")
+    size = last - np.arange(1, len(kept) + 1)
+    total = int(size.sum())
+    if total > _STRIP * len(kept) or 2 * size.max() > _LAST_LOOK * (most + 1):
+        return None
+    first = np.repeat(np.arange(len(kept)), size)
+    second = np.arange(total) + (last - np.cumsum(size))[first]
+    a, b = kept[first], kept[second]
+    near = closer(spacing=np.hypot(x[a] - x[b], y[a] - y[b]), limit=_limit(depth, a, b))
+    return a[near], b[near]
 
 
 def _whole_members(points: Index, member: Index) -> list[Index]:
