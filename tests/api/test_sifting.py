@@ -5,7 +5,6 @@ import random
 from dataclasses import replace
 from typing import get_type_hints
 
-import msgspec
 import pytest
 from pydantic import ValidationError
 
@@ -81,7 +80,10 @@ def test_errors_are_those_of_the_validator(request_type, start, monkeypatch):
     start = {**start, "items": [*start["items"], *start["items"], *start["items"]]}
     partly = 0
     for _ in range(MUTATIONS // 5):
-        body = json.dumps(mutated(start, chance)).encode()
+        body = start
+        for _ in range(chance.choice((1, 1, 4))):
+            body = mutated(body, chance)
+        body = json.dumps(body).encode()
         quick, whole = (read(request_type, body, monkeypatch, look=look) for look in (True, False))
         if isinstance(whole, tuple):
             assert quick == whole
@@ -108,12 +110,10 @@ def test_examples_leave_nothing_to_the_validator():
 
 def test_fields_that_only_the_validator_judges():
     """A product in full, the number of points on a circle of bolts: an item that states them goes to the validator."""
-    stated = {field.name for field in msgspec.structs.fields(plain_object(Anchor).kind)}
-    assert set(get_type_hints(Anchor)) - stated == {"product"}
+    assert set(get_type_hints(Anchor)) - plain_object(Anchor).look.names == {"product"}
     with pytest.raises(UnknownTypeError):
         plain_type(get_type_hints(Anchor)["product"])
-    stated = {field.name for field in msgspec.structs.fields(plain_object(Item).kind)}
-    assert set(get_type_hints(Item)) == stated
+    assert set(get_type_hints(Item)) == plain_object(Item).look.names
     assert sieve_of(FixturesRequest) is not None
 
 
@@ -174,6 +174,10 @@ def test_blocks_without_a_row_left_have_their_columns():
         b'{"units":"us","items":{}}',
         b'{"units":"us"}',
         b'{"items":[{"id":"a"}]}',
+        b'{"units":"us","items":[{"id":"a:b"},{"id":"c\\u003a","unknown":1},{"id":"d"}]}',
+        b'{"units" : "us","items":[{"id" :"a","unknown" : 1},{"id": "b"},{"id"\n:"c"}]}',
+        b'{"units":"us","items":[{"id":"a"},{"id":"b","hangs":{"kind":"weight","size":"4"}},{"id":"c"}]}',
+        b'{"units":"us","items":[{"id":"a"},{"id":"b","hangs":{}},{"id":"c"}]}',
         b"[]",
         b"{",
         b"",

@@ -1,8 +1,8 @@
 """Plain types of a request, made from its typed dictionary: what they accept, its validator accepts too.
 
-They know what requests are made of and refuse the rest: an optional field that they can't judge is left out, so an
-object that states it is refused, and a field that must be there makes the whole type unknown. What they leave open
-are the texts of a grammar, for which the type comes with what looks at them (`text_looks`).
+They know what requests are made of and refuse the rest. Two things they leave open, and come with what looks at them
+(`looks`): a decoder leaves out the names that its type does not have, so that an optional field which only the
+validator can judge is no part of the type; and texts of a grammar.
 """
 
 from collections.abc import Mapping
@@ -14,11 +14,11 @@ from typing import Annotated, Any, Literal, NamedTuple, NotRequired, Required, U
 import msgspec
 from pydantic import TypeAdapter
 from pydantic.fields import FieldInfo
-from typing_extensions import TypeAliasType, get_type_hints, is_typeddict
+from typing_extensions import TypeAliasType, TypedDict, get_type_hints, is_typeddict
 
+from hangpoint.api.looks import Fields, Forms, Judged, ListOfObjects, ListOfTexts, ListOrObject, Look, Texts
 from hangpoint.api.schemas.layouts import LayoutForms
 from hangpoint.api.schemas.quantities import NUMBER_MOST, WireQuantity
-from hangpoint.api.text_looks import Fields, Forms, ListOfObjects, ListOfTexts, ListOrObject, Look, Texts
 from hangpoint.units import MAX_TEXT
 
 _CONSTRAINTS = {"ge", "gt", "le", "lt", "min_length", "max_length"}
@@ -37,22 +37,16 @@ class Plain(NamedTuple):
 
 
 @cache
-def plain_object(request: Any, *, tag: str = "", without: str = "") -> Plain:
-    """The plain type of a typed dictionary.
-
-    Args:
-        request: the typed dictionary.
-        tag: the field whose word tells it from others of a union.
-        without: a field that is judged apart, and not part of the type.
+def plain_object(request: Any, *, without: str = "") -> Plain:
+    """The plain type of a typed dictionary; ``without`` is a field that is judged apart.
 
     Raises:
         UnknownTypeError: it has a required field that only the validator can judge.
     """
-    hints: dict[str, Any] = get_type_hints(request, include_extras=True)
-    fields: list[tuple[str, Any] | tuple[str, Any, Any]] = []
+    fields: dict[str, Any] = {}
     looks: dict[str, Look] = {}
-    for name, hint in hints.items():
-        if name in (tag, without):
+    for name, hint in _hints(request).items():
+        if name == without:
             continue
         required = name in request.__required_keys__
         try:
@@ -61,19 +55,14 @@ def plain_object(request: Any, *, tag: str = "", without: str = "") -> Plain:
             if required:
                 raise
             continue
-        fields.append((name, plain.kind) if required else (name, plain.kind | msgspec.UnsetType, msgspec.UNSET))
+        fields[name] = plain.kind if required else NotRequired[plain.kind]
         if plain.look is not None:
             looks[name] = plain.look
-    struct = msgspec.defstruct(
-        request.__name__,
-        fields,
-        kw_only=True,
-        forbid_unknown_fields=True,
-        gc=False,
-        tag_field=tag or None,
-        tag=_word(hints[tag]) if tag else None,
-    )
-    return Plain(struct, Fields(looks) if looks else None)
+    return Plain(TypedDict(request.__name__, fields), Fields(frozenset(fields), looks))  # pyright: ignore[reportArgumentType]
+
+
+def _hints(request: Any) -> dict[str, Any]:
+    return get_type_hints(request, include_extras=True)
 
 
 def plain_type(hint: Any) -> Plain:
@@ -102,14 +91,6 @@ def _bare(hint: Any) -> Any:
     while isinstance(hint, TypeAliasType) or get_origin(hint) in (Required, NotRequired):
         hint = hint.__value__ if isinstance(hint, TypeAliasType) else get_args(hint)[0]
     return hint
-
-
-def _word(hint: Any) -> str:
-    """The only word that a tag may be."""
-    words = get_args(_bare(hint))
-    if len(words) != 1:
-        raise UnknownTypeError(repr(hint))
-    return cast(str, words[0])
 
 
 def _annotated(kind: Any, metadata: tuple[Any, ...]) -> Plain:
@@ -148,9 +129,27 @@ def _quantity(kind: Any, quantity: WireQuantity) -> Plain:
 
 
 def _tagged(kind: Any, tag: str) -> Plain:
-    members = [plain_object(each, tag=tag) for each in get_args(kind)]
-    forms = {each.kind.__struct_config__.tag: cast(Fields, each.look) for each in members if each.look is not None}
-    return Plain(Union[tuple(each.kind for each in members)], Forms(tag, forms))  # noqa: UP007
+    """One type with the fields of every form; which of them go with a word is left to the look.
+
+    A field that differs from form to form may be anything in the type, and is judged by the look.
+    """
+    forms = {form: cast(Fields, plain_object(form).look) for form in get_args(kind)}
+    kinds: dict[str, list[Any]] = {}
+    for form in forms:
+        for name, hint in _hints(plain_object(form).kind).items():
+            kinds.setdefault(name, []).append(_bare(hint))
+    alike = {name: own[0] for name, own in kinds.items() if all(each == own[0] for each in own)}
+    fields: dict[str, Any] = {name: NotRequired[alike.get(name, Any)] for name in kinds}
+    by_word: dict[str, Fields] = {}
+    for form, own in forms.items():
+        hints = _hints(plain_object(form).kind)
+        differs = {
+            name: Judged(_bare(hints[name]), own.looks.get(name)) for name in hints.keys() - alike.keys() - {tag}
+        }
+        look = Fields(own.names, {**own.looks, **differs}, frozenset(form.__required_keys__))
+        by_word |= dict.fromkeys(get_args(_bare(_hints(form)[tag])), look)
+    fields[tag] = Literal[tuple(by_word)]
+    return Plain(TypedDict("Forms", fields), Forms(tag, by_word))  # pyright: ignore[reportArgumentType]
 
 
 def _listed(entry: Plain) -> Plain:

@@ -2,6 +2,10 @@
 
 The look is several times faster than the validator, accepts nothing that the validator would not, and names no error:
 what it does not accept goes to the validator as it came.
+
+A decoder that knows the plain types reads and judges at once, but leaves out names that it does not know. Outside of
+texts JSON has one colon for each name: a body with as many colons as the objects read of it have names has lost none.
+Any other body is read whole, and its items are judged one by one.
 """
 
 from collections.abc import Mapping, Sequence
@@ -12,8 +16,8 @@ from typing import Annotated, Any, cast, get_args, get_origin, get_type_hints
 import msgspec
 import orjson
 
+from hangpoint.api.looks import ObjectLook, Seen, fits
 from hangpoint.api.plain_types import Plain, UnknownTypeError, plain_object, plain_type
-from hangpoint.api.text_looks import ObjectLook
 from hangpoint.pack.objects import Objects
 
 _MOST_LEFT = 0.5
@@ -48,43 +52,50 @@ class Sieve:
         """
         items = get_type_hints(request, include_extras=True)["items"]
         self._head = plain_object(request, without="items")
-        self._items = plain_type(items).kind
+        self._list: Any = Annotated[list[Any], *get_args(plain_type(items).kind)[1:]]
         self._item = plain_type(_entry(items))
+        self._decoder: msgspec.json.Decoder[Any] = msgspec.json.Decoder(plain_object(request).kind)
 
     def sift(self, body: bytes, *, block: int) -> Sifted | None:
         """Look at a body, in blocks of so many items; None if the validator has to see all of it."""
+        return self._at_once(body, block) or self._one_by_one(body, block)
+
+    def _at_once(self, body: bytes, block: int) -> Sifted | None:
+        try:
+            content = self._decoder.decode(body)
+        except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+            return None
+        seen, head = Seen(), Seen()
+        columns = _columns(content["items"], set(), block, self._item, seen)
+        _see(Objects([_without_items(content)]), self._head, head)
+        if head.refused or seen.names + head.names + 1 != body.count(b":"):
+            return None
+        return Sifted(content=content, left=sorted(seen.refused), columns=columns)
+
+    def _is_good(self, head: dict[str, Any]) -> bool:
+        seen = Seen()
+        if fits(head, self._head.kind):
+            _see(Objects([head]), self._head, seen)
+            return not seen.refused
+        return False
+
+    def _one_by_one(self, body: bytes, block: int) -> Sifted | None:
         try:
             content: Any = orjson.loads(body)
         except orjson.JSONDecodeError:
             return None
         if not isinstance(content, dict):
             return None
-        known = cast(dict[str, Any], content)
-        items: Any = known.get("items")
-        head = {name: value for name, value in known.items() if name != "items"}
-        if not isinstance(items, list) or not self._is_good(head):
+        known, seen = cast(dict[str, Any], content), Seen()
+        if not self._is_good(_without_items(known)) or not fits(known.get("items"), self._list):
             return None
-        return self._sifted(known, cast(list[Any], items), block)
-
-    def _is_good(self, head: dict[str, Any]) -> bool:
-        return _fits(head, self._head.kind) and not _refused(Objects([head]), self._head)
-
-    def _sifted(self, content: dict[str, Any], items: list[Any], block: int) -> Sifted | None:
-        left: set[int] = set()
-        if not _fits(items, self._items):
-            left = {row for row, item in enumerate(items) if not _fits(item, self._item.kind)}
-            if not left or len(left) > _MOST_LEFT * len(items):
-                return None
-        columns: dict[range, Objects] = {}
-        for start in range(0, len(items), block):
-            rows = range(start, min(start + block, len(items)))
-            good = [row for row in rows if row not in left] if left else rows
-            objects = Objects([items[row] for row in good], good)
-            refused = _refused(objects, self._item)
-            if len(good) - len(refused) == len(rows):
-                columns[rows] = objects
-            left |= refused
-        return Sifted(content=content, left=sorted(left), columns=columns)
+        items: list[Any] = known["items"]
+        left = {row for row, item in enumerate(items) if not fits(item, self._item.kind)}
+        columns = _columns(items, left, block, self._item, seen)
+        left |= seen.refused
+        return (
+            None if len(left) > _MOST_LEFT * len(items) else Sifted(content=known, left=sorted(left), columns=columns)
+        )
 
 
 @cache
@@ -103,20 +114,29 @@ def part_of(body: bytes, sifted: Sifted) -> bytes:
     return orjson.dumps({**sifted.content, "items": items})
 
 
+def _columns(items: list[Any], left: set[int], block: int, plain: Plain, seen: Seen) -> dict[range, Objects]:
+    """Look at the items that are not left, in blocks: the columns of those without a row left."""
+    columns: dict[range, Objects] = {}
+    for start in range(0, len(items), block):
+        rows = range(start, min(start + block, len(items)))
+        good = [row for row in rows if row not in left] if left else rows
+        objects, refused = Objects([items[row] for row in good], good), len(seen.refused)
+        _see(objects, plain, seen)
+        if len(good) == len(rows) and len(seen.refused) == refused:
+            columns[rows] = objects
+    return columns
+
+
+def _see(objects: Objects, plain: Plain, seen: Seen) -> None:
+    cast(ObjectLook, plain.look).see_all(objects, seen)
+
+
+def _without_items(content: Mapping[str, Any]) -> dict[str, Any]:
+    return {name: value for name, value in content.items() if name != "items"}
+
+
 def _entry(items: Any) -> Any:
     """The type of an entry of a list."""
     while get_origin(items) is Annotated:
         items = get_args(items)[0]
     return get_args(items)[0]
-
-
-def _fits(value: Any, kind: Any) -> bool:
-    try:
-        msgspec.convert(value, kind)
-    except msgspec.ValidationError:
-        return False
-    return True
-
-
-def _refused(objects: Objects, plain: Plain) -> set[int]:
-    return plain.look.refused_of(objects) if isinstance(plain.look, ObjectLook) else set()

@@ -49,6 +49,10 @@ class Objects(Sequence[Object]):
         """Whether every object surely has a value under ``name``; False where the objects differ in their names."""
         return self._columns is not None and name in self._columns
 
+    def count_of_names(self) -> int:
+        """Names of all objects together."""
+        return sum(map(len, self._objects)) if self._columns is None else len(self._objects) * len(self._columns)
+
     def child(self, name: str) -> "Objects":
         """The object under ``name`` of every object, empty where there is none."""
         if not self.names:
