@@ -94,6 +94,19 @@ def test_a_leaning_sprinkler_line_keeps_its_rule(asking_back):
     assert place["outcome"]["utilisation"] == pytest.approx(pipe["governing"]["utilisation"], rel=1e-4)
 
 
+def test_a_leaning_line_under_test_keeps_the_water_of_it(asking_back):
+    """6 in schedule 40 has 6.065 in inside: 62.4 lb/ft3 x pi/4 x (6.065/12)^2 = 12.52 lb/ft of water, 12 ft of it at
+    this support, in place of the air; the rod of 30 in leans by 6 in, so the anchor has a fifth of it as shear."""
+    item = merged(PIPE, {"hangs": {"contents": "air", "hydrotest": True}})
+    _, place = moved(asking_back, 6, item=item, rod_length=30)
+    water = 12 * 62.4 * math.pi / 4 * (6.065 / 12) ** 2
+    loads = {each["nature"]: each for each in place["patch"]["hangs"]["components"]}
+    assert (loads["test"]["tension"], loads["test"]["shear_x"]) == pytest.approx((water, -water / 5), rel=1e-3)
+    again, pipe = asking_back.check(merged(item, place["patch"])), asking_back.check(item)
+    assert again["demand"]["factored_tension"] == pytest.approx(pipe["demand"]["factored_tension"], rel=1e-12)
+    assert place["lean"]["service_tension"] == pytest.approx(loads["dead"]["tension"] + water, rel=1e-3)
+
+
 def test_forces_that_lean(asking_back):
     forces = {"kind": "forces", "components": [{"nature": "dead", "tension": 900, "shear_y": 50}, {"nature": "live"}]}
     _, place = moved(asking_back, 0, 6, item={**ITEM, "hangs": forces}, rod_length=60)

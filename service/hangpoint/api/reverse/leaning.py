@@ -43,11 +43,14 @@ def lean_of(dx: float, dy: float, rod_length: float) -> Lean:
 
 
 def service_tension(asked: Asked) -> float:
-    """Tension by all that hangs, at service level, lbf; of given loads the sum of their natures."""
+    """Tension by all that hangs, at service level, lbf; of given loads the sum of their natures.
+
+    Of contents and the fluid of a test the heavier counts.
+    """
     own = asked.own.service(0)
     hangs: Any = asked.item["hangs"]
     if hangs["kind"] != "forces":
-        return sum(own.values())
+        return own["dead"] + max(own["contents"], own["test"]) + own["live"] + own["sprinkler"]
     return sum(in_core(each["tension"], FORCE, asked.system) for each in _stated(hangs, asked.system))
 
 
@@ -74,9 +77,9 @@ def _stated(hangs: Any, system: System) -> list[dict[str, Any]]:
 
 
 def _components(asked: Asked) -> list[dict[str, Any]]:
-    """What hangs by its nature; of a sprinkler line also the load of the sprinkler rule."""
+    """What hangs by its nature, the fluid of a test too; of a sprinkler line also the load of the sprinkler rule."""
     own = asked.own.service(0)
-    natures = {name: own[name] for name in ("dead", "contents", "live")}
+    natures = {name: own[name] for name in ("dead", "contents", "live", "test")}
     if own["sprinkler"]:
         natures["live"] += own["sprinkler"]
         natures["sprinkler_rule"] = _SPRINKLER_WEIGHTS * (own["dead"] + own["contents"]) + own["sprinkler"]
