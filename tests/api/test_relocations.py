@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from api.reverse_bodies import BOLT, PAIR, PIPE, ROW, body
+from api.reverse_bodies import BOLT, NONE, PAIR, PIPE, ROW, body
 from hangpoint.api.reverse.merge_patch import merged
 
 PATH = "/v1/relocations"
@@ -180,6 +180,77 @@ def test_what_nobody_here_knows(asking_back):
     )
     assert {"old-hole-open-assumed", "rod-plumb-assumed", "spans-unchanged-assumed"} <= set(answer["assumptions"])
     assert any("Stop drilling" in each for each in answer["instructions"])
+
+
+DECK = {
+    "id": "DECK",
+    "hangs": {"kind": "weight", "weight": "310 lb", "nature": "dead"},
+    "anchor": {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": "2-1/2 in"},
+    "base": {
+        "kind": "deck",
+        "strength": {"f_c": "3000 psi"},
+        "density": "normalweight",
+        "thickness": "6-1/4 in",
+        "edges": NONE,
+        "deck": {"flute": "lower", "flute_width": "4-1/2 in", "offset": "1 in", "cover": "3-1/4 in", "sheet": 0.0359},
+    },
+    "seismic": {"category": "B"},
+}
+"""Its family is tested to 1 in beside the centre of a lower flute."""
+
+
+@pytest.mark.parametrize(
+    ("direction", "dx", "dy", "offset", "accepted"),
+    [
+        ("x", 8, 0, 1, True),
+        ("x", 0, 8, 9, False),
+        ("x", 0, -8, -7, False),
+        ("y", 8, 0, 9, False),
+        ("y", 0, 8, 1, True),
+        (None, 6, 8, 1 + 10, False),
+    ],
+)
+def test_a_move_across_a_flute_leaves_its_centre(asking_back, direction, dx, dy, offset, accepted):
+    """Along flutes in x the offset stays, across them it takes dy; of flutes nobody says how they run, 1 + 10 in."""
+    stated = {} if direction is None else {"direction": direction}
+    item = merged(DECK, {"base": {"deck": stated}})
+    answer, place = moved(asking_back, dx, dy, item=item)
+    deck = merged(item, place["patch"])["base"]["deck"]
+    assert deck["offset"] == pytest.approx(offset) or (deck["offset"] == "1 in" and offset == 1)
+    assert place["accepted"] is accepted
+    assert ("farther from the centre of the flute" in " ".join(place["reasons"])) is not accepted
+    assert "joints-and-flutes-at-worst-assumed" in answer["assumptions"]
+
+
+WALL = {
+    "id": "WALL",
+    "hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": "60 lbf", "shear_y": "-90 lbf"}]},
+    "anchor": {"family": "sleeve-expansion-zinc", "size": "3/8", "h_ef": "1-3/4 in"},
+    "base": {
+        "kind": "masonry",
+        "masonry": {"units": "grouted", "material": "concrete", "f_m": "1500 psi", "location": "face"},
+        "thickness": "7-5/8 in",
+        "face": "side",
+        "edges": NONE,
+    },
+    "seismic": {"category": "B"},
+}
+
+
+@pytest.mark.parametrize(
+    ("joint", "left", "location", "accepted"),
+    [("7 in", 2, "face", True), ("4 in", 0.01, "joint", False), ("none", "none", "face", True)],
+)
+def test_a_move_may_end_at_a_joint(asking_back, joint, left, location, accepted):
+    """5 in away from where the nearest joint was 7 in off it is 2 in off at worst; 4 in off, one may be hit."""
+    item = merged(WALL, {"base": {"masonry": {"joint_distance": joint}}})
+    _, place = moved(asking_back, 3, 4, item=item, hole={"depth": "1-3/4 in"})
+    masonry = merged(item, place["patch"])["base"]["masonry"]
+    assert (masonry["joint_distance"], masonry["location"]) == (
+        left if left == "none" else pytest.approx(left),
+        location,
+    )
+    assert place["accepted"] is accepted
 
 
 MOVE = {"dx": 6, "dy": 0}

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.api.reverse.asked import Asked
-from hangpoint.api.reverse.changes import TOWARDS, at, bare, edges_of, moved, read, spans_of, with_spans
+from hangpoint.api.reverse.changes import TOWARDS, at, bare, displaced, edges_of, read, spans_of, with_spans
 from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.core.hanger.rod import THREADS
 from hangpoint.units import DISTANCE, LENGTH, PRINTED, System
@@ -106,7 +106,7 @@ def _moves(asked: Asked, every: int) -> Iterator[Change]:
             continue
         for turn in range(every, count + 1, every):
             distance = step * turn
-            patch = difference(asked.item, moved(asked.item, x * distance, y * distance, asked.system))
+            patch = difference(asked.item, displaced(asked.item, x * distance, y * distance, asked.system))
             yield Change(
                 kind="moved",
                 line=side,

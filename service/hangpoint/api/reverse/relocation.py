@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.api.reverse.asked import Asked, read_asked
-from hangpoint.api.reverse.changes import bare, edges_of, moved, read
+from hangpoint.api.reverse.changes import PLACED_BASES, at, bare, displaced, edges_of, read
 from hangpoint.api.reverse.leaning import Lean, lean_of, leaning, length_text, service_tension
 from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.near_sites import neighbours_of
@@ -147,7 +147,7 @@ def _near_places(asked: Asked, hole: _Hole) -> list[_Place]:
 def _place(dx: float, dy: float, asked: Asked, hole: _Hole) -> _Place:
     layouts = asked.own.packed.points.layouts
     x, y = (bare(1.0, LENGTH, asked.system) * column for column in (layouts.x, layouts.y))
-    item: dict[str, Any] = moved(asked.item, dx, dy, asked.system)
+    item: dict[str, Any] = displaced(asked.item, dx, dy, asked.system)
     lean = None
     if "rod_length" in asked.body:
         lean = lean_of(dx, dy, read(asked.body["rod_length"], LENGTH, asked.system))
@@ -264,6 +264,8 @@ def _assumed(asked: Asked) -> dict[str, str]:
         members.append(ChangeAssumption.PLUMB)
     if asked.item["hangs"]["kind"] == "pipe":
         members.append(ChangeAssumption.SPANS_UNCHANGED)
+    if at(asked.item, "base", "kind") in PLACED_BASES:
+        members.append(ChangeAssumption.PLACE_IN_BASE)
     return {each.value.code: each.value.text for each in members}
 
 
