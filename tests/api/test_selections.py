@@ -212,6 +212,19 @@ def test_adhesives_overhead_want_everything_confirmed(choose):
     assert "no-such-condition" in {own["code"] for own in reasons(odd).values()}
 
 
+def test_what_is_said_of_the_hole_in_defaults_and_point_is_joined(ask):
+    """A point that states its hole alone has the rest from the defaults, in the choice and in its check."""
+    common = {"temperature": "a", "concrete_age": 60, "certified_installer": True, "continuous_inspection": True}
+    want = {"families": ["adhesive-slow-rod-36"], "trained": True}
+    dry = {"anchor": {"adhesive": {"hole": "dry"}}}
+    apart = ask(request(point(pounds=500, **dry), want=want, defaults={"anchor": {"adhesive": common}}))
+    whole = ask(request(point(pounds=500, anchor={"adhesive": {"hole": "dry"} | common}), want=want))
+    (mine,), (other,) = apart["items"], whole["items"]
+    assert (mine["status"], mine["check"]["status"]) == ("held", "passed")
+    assert mine["ranked"] == other["ranked"]
+    assert mine["check"]["governing"] == other["check"]["governing"]
+
+
 # The wishes.
 
 

@@ -67,13 +67,10 @@ class Opened:
     def named(self, at: int, candidate: int) -> dict[str, Any]:
         """A valid point as it came, with the product of a candidate."""
         item = self.batch.items[self.packed.index[at]]
-        behind = self.batch.defaults.get("anchor", {})
-        named = {**behind, **item.get("anchor", {}), **self.chosen.shelf.labels[candidate].anchor}
-        return {**item, "anchor": named}
+        return {**item, "anchor": {**item.get("anchor", {}), **self.chosen.shelf.labels[candidate].anchor}}
 
     def checked_batch(self, items: Sequence[Any], neighbours: str) -> Batch:
         """A request that checks points with their products."""
-        defaults = {name: own for name, own in self.batch.defaults.items() if name != "anchor"}
         return Batch(
             units=self.batch.units,
             design_code=self.batch.design_code,
@@ -81,7 +78,7 @@ class Opened:
             load_standard=self.batch.load_standard,
             neighbours=neighbours,
             detail="verdict",
-            defaults=defaults,
+            defaults=self.batch.defaults,
             items=items,
         )
 
