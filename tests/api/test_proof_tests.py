@@ -133,6 +133,21 @@ def test_above_the_concrete_is_said(plan):
     assert "concrete" in plan([{**ONE, "id": "c"}])["not_checked"]
 
 
+def test_a_base_is_joined_with_that_of_the_defaults(plan):
+    """An item that states one edge has the rest of its base from the defaults: the 2892 lb of above hold for it too."""
+    items = [
+        {**ONE, "id": "edge", "use": "structural", "base": {"edges": {"x_plus": "6 in"}}, "load": 2400},
+        {**ONE, "id": "none", "use": "structural", "load": 2400},
+        {**ONE, "id": "weak", "use": "structural", "base": {"strength": {"f_c": "2500 psi"}}, "load": 2200},
+    ]
+    answer = plan(items, defaults={"base": BASE})
+    texts = {row["id"]: [each["text"] for each in row["findings"]] for row in answer["log"]}
+    assert ["pullout, 2892 lbf" in text for text in texts["edge"]] == [True]
+    assert ["pullout, 2892 lbf" in text for text in texts["none"]] == [True]
+    assert ["pullout, 2640 lbf" in text for text in texts["weak"]] == [True]
+    assert "concrete" not in answer["not_checked"]
+
+
 def test_si_says_the_same(plan):
     """3000 lb is 13.344 kN, 3604 lb 16.031 kN (1 lbf = 4.4482216 N)."""
     base = {**BASE, "thickness": 152.4}
