@@ -10,7 +10,7 @@ import math
 import pytest
 from scipy.optimize import brentq
 
-from api.reverse_bodies import BOLT, CORNER, PAIR, PIPE, ROW, WEDGE, body
+from api.reverse_bodies import BOLT, CORNER, PAIR, PIPE, ROW, UNCHECKED, WEDGE, body
 from hangpoint.api.reverse.merge_patch import merged
 
 N_B = 24 * math.sqrt(4000) * 6**1.5
@@ -290,6 +290,33 @@ def test_an_envelope_of_what_is_refused(asking_back):
     answer = asking_back.post("/v1/reverse-checks", body(item, question={"kind": "envelope", "shear_angle": 0}))
     assert answer["envelope"]["points"] == []
     assert "not-qualified-cracked" in answer["envelope"]["text"]
+
+
+@pytest.mark.parametrize("at", range(len(UNCHECKED)))
+@pytest.mark.parametrize(
+    ("question", "asked_about"),
+    [
+        ({"kind": "least_edge", "side": "nearest"}, "base/edges"),
+        ({"kind": "least_edge", "side": "y_plus"}, "base/edges/y_plus"),
+        ({"kind": "least_thickness"}, "base/thickness"),
+    ],
+)
+def test_a_question_about_what_is_not_stated(asking_back, at, question, asked_about):
+    request = body(UNCHECKED[at], question=question)
+    assert asking_back.errors("/v1/reverse-checks", request) == {(f"#/item/{asked_about}", "missing")}
+
+
+@pytest.mark.parametrize("at", range(len(UNCHECKED)))
+def test_no_load_and_no_embedment_holds_where_nothing_is_checked(asking_back, at):
+    item = UNCHECKED[at]
+    for each in asking_back.question(item, kind="largest_load"):
+        assert "value" not in each
+        assert "it is refused (base-" in each["text"]
+    embedment = body(item, question={"kind": "least_embedment"})
+    if "anchor" in item:
+        assert "value" not in asking_back.post("/v1/reverse-checks", embedment)["answers"][0]
+    else:
+        assert asking_back.errors("/v1/reverse-checks", embedment) == {("#/item/anchor", "missing")}
 
 
 BAD = {

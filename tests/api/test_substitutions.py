@@ -141,6 +141,8 @@ def test_none_would_do(ask):
         (point(), "#/item/anchor/family"),
         (with_product("wedge-expansion-zinc/3/8/2.5", on=base(thickness="2 in")), "#/item/anchor/h_ef"),
         ({**with_product("wedge-expansion-zinc/3/8/2.5"), "hangs": {"kind": "rope"}}, "#/item/hangs/kind"),
+        ({**point(), "base": {"kind": "steel"}}, "#/item/anchor"),
+        ({**point(), "base": {"kind": "wood"}, "anchor": {}}, "#/item/anchor"),
     ],
 )
 def test_a_bad_point_is_a_problem_at_its_place(client, validator, item, pointer):

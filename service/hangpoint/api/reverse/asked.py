@@ -8,6 +8,7 @@ from hangpoint import __version__
 from hangpoint.api.batch import DESIGN_CODES
 from hangpoint.api.bodies import plain_json, read_whole
 from hangpoint.api.problems import FieldError, ProblemError
+from hangpoint.api.reverse.changes import at
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, probe
 from hangpoint.api.reverse.words import outcome_json
 from hangpoint.core.loads.combination_tables import ASCE7_16
@@ -111,6 +112,20 @@ def invalid(outcome: Outcome, place: str = ITEM) -> ProblemError:
         for each in problem["errors"]
     ]
     return ProblemError(str(problem["type"]).removeprefix("/problems/"), problem["detail"], errors=errors)
+
+
+def needed(asked: Asked, *path: str) -> Any:
+    """What the item states at a place that a question is about.
+
+    Raises:
+        ProblemError: it states nothing there, as in a base whose anchors are not checked.
+    """
+    found = at(asked.item, *path)
+    if found in (None, {}):
+        raise unanswerable(
+            "/".join(("#/item", *path)), "The question is about what the item does not state.", code="missing"
+        )
+    return found
 
 
 def placed(problem: Mapping[str, Any], place: str) -> dict[str, Any]:

@@ -45,8 +45,8 @@ def other_changes(asked: Asked, *, every: int = 1) -> list[Change]:
 
 
 def _deeper(asked: Asked) -> Iterator[Change]:
-    anchor = asked.item["anchor"]
-    if "product" in anchor:
+    anchor = asked.item.get("anchor", {})
+    if "family" not in anchor:
         return
     h_ef = read(anchor["h_ef"], LENGTH, asked.system)
     for size, depth in products(asked):
@@ -56,8 +56,8 @@ def _deeper(asked: Asked) -> Iterator[Change]:
 
 
 def _larger(asked: Asked) -> Iterator[Change]:
-    anchor = asked.item["anchor"]
-    if "product" in anchor:
+    anchor = asked.item.get("anchor", {})
+    if "family" not in anchor:
         return
     family = asked.situation.catalogue.families[anchor["family"]]
     sizes = [each.size for each in family.sizes]
@@ -102,7 +102,7 @@ def _moves(asked: Asked, every: int) -> Iterator[Change]:
     edges = edges_of(asked.item, asked.system)
     for side, (x, y) in TOWARDS.items():
         axis = "x" if x else "y"
-        if not any(np.isfinite(edges[f"{axis}_{end}"]) for end in ("minus", "plus")):
+        if not any(np.isfinite(edges.get(f"{axis}_{end}", np.inf)) for end in ("minus", "plus")):
             continue
         for turn in range(every, count + 1, every):
             distance = step * turn

@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 
-from hangpoint.api.reverse.asked import Asked, unanswerable
+from hangpoint.api.reverse.asked import Asked, needed, unanswerable
 from hangpoint.api.reverse.changes import (
     at,
     bare,
@@ -88,6 +88,7 @@ def _load_sought(
 def least_embedment(asked: Asked) -> list[dict[str, Any]]:
     """The least embedment of the product's family and size."""
     item, system = asked.item, asked.system
+    needed(asked, "anchor")
     depths = embedments(asked)
     if not depths:
         raise unanswerable(KIND, "The product is stated inline and has one embedment; name one of the catalogue.")
@@ -137,8 +138,9 @@ def embedments(asked: Asked) -> list[float]:
 def least_edge(asked: Asked, question: Mapping[str, Any]) -> list[dict[str, Any]]:
     """The least distance to the edge on one side."""
     item, system = asked.item, asked.system
-    edges = edges_of(item, system)
     side: str = question["side"]
+    needed(asked, "base", "edges", *(() if side == "nearest" else (side,)))
+    edges = edges_of(item, system)
     if side == "nearest":
         side = min(edges, key=edges.__getitem__)
         if not np.isfinite(edges[side]):
@@ -164,7 +166,7 @@ def least_thickness(asked: Asked) -> list[dict[str, Any]]:
         quantity="length",
         make=lambda value: put(item, ("base", "thickness"), value),
         grid=even_grid("thickness", system),
-        stated=read(item["base"]["thickness"], LENGTH, system),
+        stated=read(needed(asked, "base", "thickness"), LENGTH, system),
         by_engineer=True,
     )
     return [answer(sought, asked)]

@@ -29,8 +29,8 @@ def _named(name: str, patch: dict[str, Any]) -> dict[str, Any]:
 
 
 def _product(asked: Asked) -> Iterator[dict[str, Any]]:
-    anchor = asked.item["anchor"]
-    if "product" in anchor:
+    anchor = asked.item.get("anchor", {})
+    if "family" not in anchor:
         return
     h_ef = read(anchor["h_ef"], LENGTH, asked.system)
     known = list(products(asked))
@@ -54,8 +54,8 @@ def _concrete(asked: Asked) -> Iterator[dict[str, Any]]:
         yield _named("uncracked", {"base": {"state": "uncracked", "state_decided_by": _DECIDED_BY}})
     yield _named("f'c 3000 psi", {"base": {"strength": {"f_c": "3000 psi"}}})
     edges = edges_of(item, asked.system)
-    side = min(edges, key=edges.__getitem__)
-    if np.isfinite(edges[side]):
+    side = min(edges, key=edges.__getitem__, default="")
+    if np.isfinite(edges.get(side, np.inf)):
         yield _named(f"half the edge {side}", difference(item, with_edge(item, side, edges[side] / 2)))
 
 

@@ -7,6 +7,7 @@ import orjson
 
 from hangpoint.api.batch import Limits, answer_batch
 from hangpoint.api.bodies import Batch, read_whole
+from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.run import valid_single
 from hangpoint.api.schemas.substitutions import SubstitutionsRequest
 from hangpoint.api.selection.opened import OpenBatch, Opened, head_json, open_batch, said
@@ -44,6 +45,10 @@ def run_substitutions(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     own = _answer(named_batch, catalogue)
     places = {"#/items/0": "#/item"}
     result = valid_single(own, places)["items"][0]
+    if not any(name in item.get("anchor", {}) for name in _PRODUCT):
+        detail = "Name the product that is to be replaced."
+        error = FieldError(pointer="#/item/anchor", code="missing", detail=detail)
+        raise ProblemError("validation", f"{error.pointer}: {detail}", errors=[error])
     named = _named(item, result, catalogue)
     anchor = {name: value for name, value in item["anchor"].items() if name not in _PRODUCT}
     batch = OpenBatch(
