@@ -6,6 +6,7 @@ steel in tension and 0.65 in shear; k_c 24 for cast-in anchors.
 """
 
 import math
+import re
 
 import pytest
 from scipy.optimize import brentq
@@ -111,6 +112,35 @@ def test_a_spacing_rule_is_in_the_check(asking_back):
     uniform, _ = asking_back.question(item, kind="largest_hanger_spacing")
     assert uniform["value"] == pytest.approx(17, rel=2e-6)
     assert [each["code"] for each in uniform["beyond"]["outcome"]["violations"]] == ["hanger-spacing-exceeded"]
+
+
+def number_of(text):
+    """The value that a sentence names: the first number behind its colon."""
+    return float(re.search(r": ([\d.]*\d)", text).group(1))
+
+
+@pytest.mark.parametrize(("share", "told"), [(-1.5e-6, 2.345), (1e-9, 2.346), (4e-7, 2.346), (3e-5, 2.346)])
+def test_the_number_in_words_passes_too(asking_back, share, told):
+    """The weight is such that phi N_n / 1.4 is 2.346 times it, more by a share: where less by a millionth and a half
+    the words say 2.345, because 2.346 times the weight does not hold."""
+    limit = 2.346 * (1 + share)
+    item = merged(BOLT, {"hangs": {"weight": PHI_N / 1.4 / limit}})
+    factor, _ = asking_back.question(item, kind="largest_load")
+    assert number_of(factor["text"]) == told
+    assert told <= factor["value"] <= limit * (1 + 1e-9)
+    assert factor["value"] == pytest.approx(limit, rel=1.1e-6)
+    assert passes(asking_back, item, {"hangs": {"weight": item["hangs"]["weight"] * told}})
+
+
+def test_the_words_of_an_envelope_are_rounded_down(asking_back):
+    """0.7 phi N_n / 1.4 and the like end in any digits; four of them, rounded up, would not hold."""
+    for strength in ("4000 psi", "4100 psi", "4250 psi", "4400 psi"):
+        item = merged(BOLT, {"base": {"strength": {"f_c": strength}}})
+        request = body(item, question={"kind": "envelope", "shear_angle": 0, "points": 3})
+        found = asking_back.post("/v1/reverse-checks", request)["envelope"]
+        told = [float(each) for each in re.findall(r"up to ([\d.]*\d) lbf", found["text"])]
+        just = [found["points"][0]["tension"], found["points"][-1]["shear"]]
+        assert all(0.999 * own < each <= own * (1 + 1e-9) for each, own in zip(told, just, strict=True))
 
 
 def of_reading_44(c):

@@ -9,6 +9,7 @@ import numpy as np
 from hangpoint.api.reverse.asked import Asked
 from hangpoint.api.reverse.changes import TOWARDS, at, bare, displaced, edges_of, read, spans_of, with_spans
 from hangpoint.api.reverse.merge_patch import difference
+from hangpoint.api.reverse.words import printed
 from hangpoint.core.hanger.rod import THREADS
 from hangpoint.units import DISTANCE, LENGTH, PRINTED, System
 
@@ -144,7 +145,7 @@ def _closer(asked: Asked) -> Iterator[Change]:
     unit = PRINTED[asked.system][DISTANCE.name]
     for factor in _CLOSER:
         shorter = [span * factor for span in spans]
-        listed = ", ".join(f"{span:.4g}" for span in shorter)
+        listed = ", ".join(printed(span, up=False) for span in shorter)
         share = f"Bring the hangers to {factor:.3g} of their spacing"
         how = "Halve the spacing of the hangers" if factor == 0.5 else share
         patch = difference(asked.item, with_spans(asked.item, shorter, asked.system))

@@ -9,8 +9,8 @@ from hangpoint.core.vocabulary import Status
 from hangpoint.core.vocabulary.words import Entry
 
 SIGNIFICANT = 4
-ROUNDED = 2e-6
-"""Share of a value within which it is a rounder one: ends of intervals are narrowed to no less."""
+_ROUNDED = 1e-9
+"""Share of a value within which it is a rounder one."""
 
 
 def entry_json(entry: Entry) -> dict[str, str]:
@@ -72,6 +72,11 @@ def because(outcome: Outcome) -> list[str]:
     return [each.value.code for each in outcome.violations]
 
 
+def rounder(value: float) -> float:
+    """The nearest number of so many digits as are printed."""
+    return float(f"{value:.{SIGNIFICANT}g}")
+
+
 def printed(value: float, *, up: bool) -> str:
     """A number of four digits, rounded to the side that still passes."""
     if value == 0 or not math.isfinite(value):
@@ -79,6 +84,6 @@ def printed(value: float, *, up: bool) -> str:
     digits = SIGNIFICANT - 1 - math.floor(math.log10(abs(value)))
     step = 10.0**-digits
     near = round(value / step) * step
-    if abs(near - value) > ROUNDED * abs(value):
+    if abs(near - value) > _ROUNDED * abs(value):
         near = (math.ceil if up else math.floor)(value / step) * step
     return f"{near:.{max(digits, 0)}f}".rstrip("0").rstrip(".") if digits > 0 else f"{near:.0f}"
