@@ -11,7 +11,7 @@ from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.run import valid_single
 from hangpoint.api.schemas.substitutions import SubstitutionsRequest
 from hangpoint.api.selection.opened import OpenBatch, Opened, head_json, open_batch, said
-from hangpoint.core.vocabulary.selection import APPROVAL_TEXT, PRINCIPLE_TEXT
+from hangpoint.core.vocabulary.selection import APPROVAL_TEXT, PRINCIPLE_TEXT, SelectionAssumption
 from hangpoint.pack.selection.answer import counts_json, nearest_json, ranked_candidates, rejected_candidates
 from hangpoint.pack.selection.candidates import Shelf
 from hangpoint.pack.selection.equals import (
@@ -58,6 +58,8 @@ def run_substitutions(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     valid_single({"summary": {"invalid": len(opened.invalid)}, "items": list(opened.invalid.values())}, places)
     ranked = ranked_candidates(opened.chosen, 0, opened.batch.most or SUBSTITUTES)
     checked = _checks(opened, ranked, catalogue)
+    if named.exposure is None:
+        opened.assumed = [*opened.assumed, SelectionAssumption.PROTECTION]
     answer: dict[str, Any] = {
         **head_json(
             opened, catalogue, objective=opened.chosen.wishes.objective, what=f"substitutions {own['request_digest']}"
