@@ -322,6 +322,18 @@ def test_an_envelope_of_what_is_refused(asking_back):
     assert "not-qualified-cracked" in answer["envelope"]["text"]
 
 
+def test_the_edition_that_combines_snow_is_said(asking_back):
+    """As by a check: ASCE 7-16 is taken where the request names none."""
+    snow = {"kind": "forces", "components": [{"nature": "snow", "tension": "900 lb"}]}
+    request = body({**BOLT, "hangs": snow}, question={"kind": "largest_load"})
+    silent = asking_back.post("/v1/reverse-checks", request)
+    named = asking_back.post("/v1/reverse-checks", request | {"load_standard": "asce7_16"})
+    factors = [answer["answers"][0]["value"] for answer in (silent, named)]
+    assert factors[0] == factors[1] == pytest.approx(PHI_N / 1.6 / 900, rel=2e-6)
+    assert "load-standard-defaulted" in silent["assumptions"]
+    assert "load-standard-defaulted" not in named["assumptions"]
+
+
 @pytest.mark.parametrize("at", range(len(UNCHECKED)))
 @pytest.mark.parametrize(
     ("question", "asked_about"),

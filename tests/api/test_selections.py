@@ -376,6 +376,17 @@ def test_every_default_of_a_choice_is_listed(ask):
     assert bare["reserve"] == 0.1
 
 
+def test_what_is_taken_of_points_that_nothing_holds_is_listed_too(ask):
+    """The point is silent on cracks, tendons, code and combinations, and so on what it was rejected by."""
+    own = {name: value for name, value in base().items() if name not in ("state", "post_tensioned")}
+    answer = ask(request(point(pounds=90_000, on=own)))
+    assert answer["items"][0]["status"] == "not_held"
+    taken = {"cracked-assumed", "not-post-tensioned-assumed", "design-code-defaulted", "combinations-defaulted"}
+    assert taken <= answer["assumptions"].keys()
+    stated = ask(request(point(pounds=90_000, on=own | {"state": "cracked"}), combinations="strength"))
+    assert not {"cracked-assumed", "combinations-defaulted"} & stated["assumptions"].keys()
+
+
 def test_the_same_request_has_the_same_digest(ask):
     one, same, other = (
         ask(request(point(), want={"reserve": reserve}))["request_digest"] for reserve in (0.1, 0.1, 0.2)

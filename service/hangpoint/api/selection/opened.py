@@ -8,7 +8,15 @@ import numpy as np
 import orjson
 
 from hangpoint import __version__
-from hangpoint.api.batch import DESIGN_CODES, basis_of, item_ids, member_errors, pack_valid, refuse_duplicates
+from hangpoint.api.batch import (
+    DESIGN_CODES,
+    assumed_of,
+    basis_of,
+    item_ids,
+    member_errors,
+    pack_valid,
+    refuse_duplicates,
+)
 from hangpoint.api.bodies import Batch
 from hangpoint.api.invalid_items import invalid_result
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
@@ -189,11 +197,11 @@ def head_json(opened: Opened, catalogue: Catalogue, *, objective: Objective, wha
 
 
 def said(opened: Opened, checked: Mapping[str, Any] | None) -> dict[str, Any]:
-    """Assumptions of the choice and of the checks of what was chosen, and what those leave unchecked."""
+    """Assumptions of the choice, of the points and of the checks of what was chosen, and what those leave unchecked."""
     assumptions = {own.value.code: own.value.text for own in opened.assumed}
     checked = checked or {}
     return {
-        "assumptions": assumptions | checked.get("assumptions", {}),
+        "assumptions": assumptions | assumed_of(opened.batch, opened.packed) | checked.get("assumptions", {}),
         "not_checked": checked.get("not_checked", {}),
         "cautions": list(CAUTIONS),
     }
