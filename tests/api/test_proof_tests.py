@@ -311,3 +311,12 @@ def test_files_of_a_log(client):
     assert "#/items/1/test_load" in bad["problem"]
     book = load_workbook(io.BytesIO(client.post(f"{LOG}?format=xlsx", json=body).content))
     assert book.sheetnames == ["Log", "Rule"]
+
+
+@pytest.mark.parametrize(("stated", "held", "outcome"), [(1, 14, "repeat"), (1, 15, "passed"), (30, 29, "repeat")])
+def test_no_hold_is_shorter_than_that_of_the_rule(judge, stated, held, outcome):
+    """15 s by the rule: a log that states 1 s is judged by 15, one that states 30 by 30."""
+    test = {"id": "a", "test_load": 1000, "applied": 1000, "held_seconds": held, "moved": False}
+    (row,) = judge([test | {"hold_seconds": stated}])["items"]
+    assert (row["outcome"], row["hold_seconds"]) == (outcome, max(stated, 15))
+    assert ([each["code"] for each in row["findings"]] == ["not-held-long-enough"]) is (outcome == "repeat")

@@ -28,8 +28,8 @@ class PartialTest(WhereAndWho, total=False):
     """Values for every test that does not give its own: what a row of a plan's log has, and what was measured.
 
     ``applied`` the load, ``held_seconds`` how long, ``displacement`` if it was measured, ``moved`` whether anything
-    moved, cracked or came loose. ``hold_seconds`` is that of the rule where not stated. A row without ``applied`` is
-    open. ``group``, ``product``, ``use``, ``method`` and ``findings`` come back as they are.
+    moved, cracked or came loose. ``hold_seconds`` is that of the rule where not stated, and never shorter. A row
+    without ``applied`` is open. ``group``, ``product``, ``use``, ``method`` and ``findings`` come back as they are.
     """
 
     group: Annotated[int, Field(ge=0, le=MAX_ITEMS)]
