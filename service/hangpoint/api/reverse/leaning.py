@@ -10,7 +10,7 @@ from hangpoint.api.reverse.asked import Asked
 from hangpoint.api.reverse.changes import bare, in_core, read, with_forces
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.core.statics.out_of_plumb import out_of_plumb
-from hangpoint.units import FORCE, LENGTH, PRINTED, System
+from hangpoint.units import FORCE, System
 
 _SPRINKLER_WEIGHTS = 5.0
 """Weights of pipe and water in the load of the sprinkler rule (reading 29)."""
@@ -99,8 +99,3 @@ def _sheared(components: Any, lean: Lean, system: System) -> list[dict[str, Any]
 def _without_size_table(item: dict[str, Any], hangs: Any) -> dict[str, Any]:
     """The item without its rod where that goes by the pipe and not by its load."""
     return merged(item, {"rod": None}) if hangs.get("sprinkler") else item
-
-
-def length_text(value: float, system: System) -> str:
-    """A length in words."""
-    return f"{value:.5g} {PRINTED[system][LENGTH.name]}"

@@ -6,6 +6,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.api.reverse.asked import Asked, needed, unanswerable
+from hangpoint.api.reverse.building import products
 from hangpoint.api.reverse.changes import (
     at,
     bare,
@@ -126,13 +127,9 @@ def least_rod(asked: Asked) -> list[dict[str, Any]]:
 def embedments(asked: Asked) -> list[float]:
     """Embedments of the catalogue in the family and size of the item, in the unit of the request; rising."""
     anchor = asked.item["anchor"]
-    family = asked.situation.catalogue.families.get(anchor.get("family", ""))
-    if family is None:
+    if "family" not in anchor:
         return []
-    table = asked.situation.catalogue.table
-    start = f"{family.id}/{anchor.get('size')}/"
-    rows = [row for row, address in enumerate(table.address) if address.startswith(start)]
-    return sorted(bare(float(table.h_ef[row]), LENGTH, asked.system) for row in rows)
+    return sorted(depth for size, depth in products(asked) if size == anchor["size"])
 
 
 def least_edge(asked: Asked, question: Mapping[str, Any]) -> list[dict[str, Any]]:

@@ -9,11 +9,11 @@ import numpy as np
 
 from hangpoint.api.reverse.asked import Asked, read_asked
 from hangpoint.api.reverse.changes import PLACED_BASES, at, bare, displaced, edges_of, read
-from hangpoint.api.reverse.leaning import Lean, lean_of, leaning, length_text, service_tension
+from hangpoint.api.reverse.leaning import Lean, lean_of, leaning, service_tension
 from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.near_sites import neighbours_of
 from hangpoint.api.reverse.probes import Outcome, probe_sites
-from hangpoint.api.reverse.words import outcome_json, why
+from hangpoint.api.reverse.words import length_text, outcome_json, why
 from hangpoint.api.schemas.relocations import RelocationRequest
 from hangpoint.core.vocabulary import ChangeAssumption, ChangeNotChecked, NotChecked
 from hangpoint.product.catalogue import Catalogue

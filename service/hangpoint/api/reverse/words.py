@@ -7,6 +7,7 @@ from typing import Any
 from hangpoint.api.reverse.probes import Outcome
 from hangpoint.core.vocabulary import Status
 from hangpoint.core.vocabulary.words import Entry
+from hangpoint.units import LENGTH, PRINTED, System
 
 SIGNIFICANT = 4
 _ROUNDED = 1e-9
@@ -75,6 +76,11 @@ def because(outcome: Outcome) -> list[str]:
 def rounder(value: float) -> float:
     """The nearest number of so many digits as are printed."""
     return float(f"{value:.{SIGNIFICANT}g}")
+
+
+def length_text(value: float, system: System) -> str:
+    """A length in words."""
+    return f"{value:.5g} {PRINTED[system][LENGTH.name]}"
 
 
 def printed(value: float, *, up: bool) -> str:
