@@ -182,6 +182,16 @@ def test_what_nobody_here_knows(asking_back):
     assert any("Stop drilling" in each for each in answer["instructions"])
 
 
+def test_a_neighbour_that_is_refused_is_not_compared(asking_back):
+    """Its load is in no check, so neighbours are not said to be checked."""
+    refused = merged(NEIGHBOUR, {"id": "C", "at": {"y": "22 ft"}, "base": {"post_tensioned": "yes"}})
+    with_it, place = moved(asking_back, 4, -4, neighbours=[NEIGHBOUR, refused])
+    assert [each["before"]["status"] for each in place["neighbours"]] == ["passed", "refused"]
+    assert "neighbours" in with_it["not_checked"]
+    without, _ = moved(asking_back, 4, -4, neighbours=[NEIGHBOUR])
+    assert "neighbours" not in without["not_checked"]
+
+
 DECK = {
     "id": "DECK",
     "hangs": {"kind": "weight", "weight": "310 lb", "nature": "dead"},

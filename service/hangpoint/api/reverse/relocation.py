@@ -74,7 +74,7 @@ def run_relocation(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     shown = made[:1] if asks else found
     others = [each for each in found if each["accepted"]] if asks and not shown[0]["accepted"] else []
     head = asked.head()
-    if neighbours:
+    if neighbours and all(each.refusal is None for each in before[1:]):
         head["not_checked"].pop(NotChecked.NEIGHBOURS.value.code, None)
     head["assumptions"] |= _assumed(asked)
     head["not_checked"] |= _left_out(asked)
