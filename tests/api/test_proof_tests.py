@@ -320,3 +320,12 @@ def test_no_hold_is_shorter_than_that_of_the_rule(judge, stated, held, outcome):
     (row,) = judge([test | {"hold_seconds": stated}])["items"]
     assert (row["outcome"], row["hold_seconds"]) == (outcome, max(stated, 15))
     assert ([each["code"] for each in row["findings"]] == ["not-held-long-enough"]) is (outcome == "repeat")
+
+
+def test_the_log_of_a_plan_of_one_is_a_log_too(plan, judge):
+    """A plan of one item has the traces of its tests: filled in, its rows are items of a log all the same."""
+    (row,) = plan([{**ONE, "id": "a", "use": "structural"}])["log"]
+    assert "trace" in row
+    filled = row | {"applied": row["test_load"], "held_seconds": 15, "moved": False}
+    (judged,) = judge([filled])["items"]
+    assert (judged["status"], judged["outcome"]) == ("judged", "passed")

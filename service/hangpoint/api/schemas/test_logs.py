@@ -1,6 +1,6 @@
 """The request for judging a filled log of proof tests, and its answer."""
 
-from typing import Annotated, Literal, NotRequired, Required
+from typing import Annotated, Any, Literal, NotRequired, Required
 
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
@@ -49,9 +49,10 @@ class PartialTest(WhereAndWho, total=False):
 
 @with_config(STRICT)
 class TestRow(PartialTest, total=False):
-    """One test, in the order in which tests were made."""
+    """One test, in the order in which tests were made; the ``trace`` of a plan's row may stay, and is not read."""
 
     id: Required[LogId]
+    trace: Annotated[list[dict[str, Any]], Field(max_length=20)]
 
 
 @with_config(STRICT)
