@@ -56,6 +56,16 @@ CORNER = merged(
 )
 """The edges of reading 44."""
 
+UNCHECKED = [
+    {**point, "base": {"kind": kind}}
+    for kind in ("steel", "wood", "unknown")
+    for point in (
+        {"id": "BEAM", "hangs": BOLT["hangs"], "rod": {"size": "1/2"}},
+        {"id": "BEAM", "hangs": PIPE["hangs"], "rod": {"size": "1/2"}, "anchor": WEDGE},
+    )
+]
+"""Points whose anchor is refused whatever it is: they state no thickness and no edges, and may state no anchor."""
+
 PATHS = ("/v1/reverse-checks", "/v1/remedies", "/v1/relocations", "/v1/sensitivities")
 SCHEMAS = {
     "/v1/reverse-checks": "ReverseCheckAnswer",

@@ -383,3 +383,15 @@ def test_as_csv(client):
     ).json()
     assert [each["status"] for each in found["items"]] == ["failed", "refused"]
     assert found["items"][1]["reason"]["code"] == "post-tensioned-not-scanned"
+
+
+@pytest.mark.parametrize("face", ["soffit", "side", "top"])
+@pytest.mark.parametrize("kind", ["pipe", "weight", "forces"])
+def test_a_weight_in_a_wall_is_said_to_pull(send_one, kind, face):
+    """Its verdict is that of a pull: gravity pulls out of a soffit only, and stated forces act as they are stated."""
+    hangs = {"weight": {"kind": "weight", "weight": "90 lb", "nature": "dead"}, "forces": FORCES}
+    own = item(base__face=face) if kind == "pipe" else item(base__face=face, hangs=hangs[kind])
+    answer = send_one({"units": "us", "item": own}, status=200)
+    said = kind != "forces" and face != "soffit"
+    assert ("weight-pulls-assumed" in answer["assumptions"]) is said
+    assert ("weight-pulls-assumed" in answer["items"][0]["assumptions"]) is said

@@ -95,6 +95,26 @@ def test_bare_numbers_are_said_with_their_unit(ask):
     assert "edges: x plus 200 mm" in found["known"]
 
 
+def test_edges_are_joined_with_those_of_the_defaults(client, ask):
+    """The item states one side, the defaults three: all four are known, the item's in place of that of the defaults."""
+    item = {name: value for name, value in KNOWN.items() if name != "edges"}
+    behind = {"edges": {"x_minus": "12 in", "x_plus": "none", "y_minus": "9 in"}}
+    own = [{**item, "edges": {"y_plus": "6 in", "x_minus": "4 in"}}, {**item, "id": "silent"}]
+    request = {"units": "us", "rule": "one_and_a_half_working_load", "defaults": behind, "items": own}
+    first, second = client.post(PATH, json=request).json()["items"]
+    assert "edges: x minus 4 in, x plus none, y minus 9 in, y plus 6 in" in first["known"]
+    assert not any("edge" in text for text in (*first["unknown"], *first["ask"]))
+    assert "edges: x minus 12 in, x plus none, y minus 9 in" in second["known"]
+
+
+def test_edges_on_some_sides_are_not_all_edges(ask):
+    """Silence on a side is no edge that is far: it is asked about."""
+    (item,) = ask({**KNOWN, "edges": {"x_plus": "8 in"}})["items"]
+    assert "edges: x plus 8 in" in item["known"]
+    assert "edges on the other sides" in item["unknown"]
+    assert "How far is every edge, joint and opening?" in item["ask"]
+
+
 def test_bad_items(ask):
     answer = ask(
         KNOWN, {"id": "b", "load": -3, "basis": "working"}, {"id": "c"}, {**KNOWN, "id": "d", "basis": "design"}

@@ -133,6 +133,21 @@ def test_above_the_concrete_is_said(plan):
     assert "concrete" in plan([{**ONE, "id": "c"}])["not_checked"]
 
 
+def test_a_base_is_joined_with_that_of_the_defaults(plan):
+    """An item that states one edge has the rest of its base from the defaults: the 2892 lb of above hold for it too."""
+    items = [
+        {**ONE, "id": "edge", "use": "structural", "base": {"edges": {"x_plus": "6 in"}}, "load": 2400},
+        {**ONE, "id": "none", "use": "structural", "load": 2400},
+        {**ONE, "id": "weak", "use": "structural", "base": {"strength": {"f_c": "2500 psi"}}, "load": 2200},
+    ]
+    answer = plan(items, defaults={"base": BASE})
+    texts = {row["id"]: [each["text"] for each in row["findings"]] for row in answer["log"]}
+    assert ["pullout, 2892 lbf" in text for text in texts["edge"]] == [True]
+    assert ["pullout, 2892 lbf" in text for text in texts["none"]] == [True]
+    assert ["pullout, 2640 lbf" in text for text in texts["weak"]] == [True]
+    assert "concrete" not in answer["not_checked"]
+
+
 def test_si_says_the_same(plan):
     """3000 lb is 13.344 kN, 3604 lb 16.031 kN (1 lbf = 4.4482216 N)."""
     base = {**BASE, "thickness": 152.4}
@@ -296,3 +311,21 @@ def test_files_of_a_log(client):
     assert "#/items/1/test_load" in bad["problem"]
     book = load_workbook(io.BytesIO(client.post(f"{LOG}?format=xlsx", json=body).content))
     assert book.sheetnames == ["Log", "Rule"]
+
+
+@pytest.mark.parametrize(("stated", "held", "outcome"), [(1, 14, "repeat"), (1, 15, "passed"), (30, 29, "repeat")])
+def test_no_hold_is_shorter_than_that_of_the_rule(judge, stated, held, outcome):
+    """15 s by the rule: a log that states 1 s is judged by 15, one that states 30 by 30."""
+    test = {"id": "a", "test_load": 1000, "applied": 1000, "held_seconds": held, "moved": False}
+    (row,) = judge([test | {"hold_seconds": stated}])["items"]
+    assert (row["outcome"], row["hold_seconds"]) == (outcome, max(stated, 15))
+    assert ([each["code"] for each in row["findings"]] == ["not-held-long-enough"]) is (outcome == "repeat")
+
+
+def test_the_log_of_a_plan_of_one_is_a_log_too(plan, judge):
+    """A plan of one item has the traces of its tests: filled in, its rows are items of a log all the same."""
+    (row,) = plan([{**ONE, "id": "a", "use": "structural"}])["log"]
+    assert "trace" in row
+    filled = row | {"applied": row["test_load"], "held_seconds": 15, "moved": False}
+    (judged,) = judge([filled])["items"]
+    assert (judged["status"], judged["outcome"]) == ("judged", "passed")

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from api.reverse_bodies import BOLT, PAIR, PIPE, ROW, body
+from api.reverse_bodies import BOLT, NONE, PAIR, PIPE, ROW, body
 from hangpoint.api.reverse.merge_patch import merged
 
 PATH = "/v1/relocations"
@@ -94,6 +94,19 @@ def test_a_leaning_sprinkler_line_keeps_its_rule(asking_back):
     assert place["outcome"]["utilisation"] == pytest.approx(pipe["governing"]["utilisation"], rel=1e-4)
 
 
+def test_a_leaning_line_under_test_keeps_the_water_of_it(asking_back):
+    """6 in schedule 40 has 6.065 in inside: 62.4 lb/ft3 x pi/4 x (6.065/12)^2 = 12.52 lb/ft of water, 12 ft of it at
+    this support, in place of the air; the rod of 30 in leans by 6 in, so the anchor has a fifth of it as shear."""
+    item = merged(PIPE, {"hangs": {"contents": "air", "hydrotest": True}})
+    _, place = moved(asking_back, 6, item=item, rod_length=30)
+    water = 12 * 62.4 * math.pi / 4 * (6.065 / 12) ** 2
+    loads = {each["nature"]: each for each in place["patch"]["hangs"]["components"]}
+    assert (loads["test"]["tension"], loads["test"]["shear_x"]) == pytest.approx((water, -water / 5), rel=1e-3)
+    again, pipe = asking_back.check(merged(item, place["patch"])), asking_back.check(item)
+    assert again["demand"]["factored_tension"] == pytest.approx(pipe["demand"]["factored_tension"], rel=1e-12)
+    assert place["lean"]["service_tension"] == pytest.approx(loads["dead"]["tension"] + water, rel=1e-3)
+
+
 def test_forces_that_lean(asking_back):
     forces = {"kind": "forces", "components": [{"nature": "dead", "tension": 900, "shear_y": 50}, {"nature": "live"}]}
     _, place = moved(asking_back, 0, 6, item={**ITEM, "hangs": forces}, rod_length=60)
@@ -167,6 +180,87 @@ def test_what_nobody_here_knows(asking_back):
     )
     assert {"old-hole-open-assumed", "rod-plumb-assumed", "spans-unchanged-assumed"} <= set(answer["assumptions"])
     assert any("Stop drilling" in each for each in answer["instructions"])
+
+
+def test_a_neighbour_that_is_refused_is_not_compared(asking_back):
+    """Its load is in no check, so neighbours are not said to be checked."""
+    refused = merged(NEIGHBOUR, {"id": "C", "at": {"y": "22 ft"}, "base": {"post_tensioned": "yes"}})
+    with_it, place = moved(asking_back, 4, -4, neighbours=[NEIGHBOUR, refused])
+    assert [each["before"]["status"] for each in place["neighbours"]] == ["passed", "refused"]
+    assert "neighbours" in with_it["not_checked"]
+    without, _ = moved(asking_back, 4, -4, neighbours=[NEIGHBOUR])
+    assert "neighbours" not in without["not_checked"]
+
+
+DECK = {
+    "id": "DECK",
+    "hangs": {"kind": "weight", "weight": "310 lb", "nature": "dead"},
+    "anchor": {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": "2-1/2 in"},
+    "base": {
+        "kind": "deck",
+        "strength": {"f_c": "3000 psi"},
+        "density": "normalweight",
+        "thickness": "6-1/4 in",
+        "edges": NONE,
+        "deck": {"flute": "lower", "flute_width": "4-1/2 in", "offset": "1 in", "cover": "3-1/4 in", "sheet": 0.0359},
+    },
+    "seismic": {"category": "B"},
+}
+"""Its family is tested to 1 in beside the centre of a lower flute."""
+
+
+@pytest.mark.parametrize(
+    ("direction", "dx", "dy", "offset", "accepted"),
+    [
+        ("x", 8, 0, 1, True),
+        ("x", 0, 8, 9, False),
+        ("x", 0, -8, -7, False),
+        ("y", 8, 0, 9, False),
+        ("y", 0, 8, 1, True),
+        (None, 6, 8, 1 + 10, False),
+    ],
+)
+def test_a_move_across_a_flute_leaves_its_centre(asking_back, direction, dx, dy, offset, accepted):
+    """Along flutes in x the offset stays, across them it takes dy; of flutes nobody says how they run, 1 + 10 in."""
+    stated = {} if direction is None else {"direction": direction}
+    item = merged(DECK, {"base": {"deck": stated}})
+    answer, place = moved(asking_back, dx, dy, item=item)
+    deck = merged(item, place["patch"])["base"]["deck"]
+    assert deck["offset"] == pytest.approx(offset) or (deck["offset"] == "1 in" and offset == 1)
+    assert place["accepted"] is accepted
+    assert ("farther from the centre of the flute" in " ".join(place["reasons"])) is not accepted
+    assert "joints-and-flutes-at-worst-assumed" in answer["assumptions"]
+
+
+WALL = {
+    "id": "WALL",
+    "hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": "60 lbf", "shear_y": "-90 lbf"}]},
+    "anchor": {"family": "sleeve-expansion-zinc", "size": "3/8", "h_ef": "1-3/4 in"},
+    "base": {
+        "kind": "masonry",
+        "masonry": {"units": "grouted", "material": "concrete", "f_m": "1500 psi", "location": "face"},
+        "thickness": "7-5/8 in",
+        "face": "side",
+        "edges": NONE,
+    },
+    "seismic": {"category": "B"},
+}
+
+
+@pytest.mark.parametrize(
+    ("joint", "left", "location", "accepted"),
+    [("7 in", 2, "face", True), ("4 in", 0.01, "joint", False), ("none", "none", "face", True)],
+)
+def test_a_move_may_end_at_a_joint(asking_back, joint, left, location, accepted):
+    """5 in away from where the nearest joint was 7 in off it is 2 in off at worst; 4 in off, one may be hit."""
+    item = merged(WALL, {"base": {"masonry": {"joint_distance": joint}}})
+    _, place = moved(asking_back, 3, 4, item=item, hole={"depth": "1-3/4 in"})
+    masonry = merged(item, place["patch"])["base"]["masonry"]
+    assert (masonry["joint_distance"], masonry["location"]) == (
+        left if left == "none" else pytest.approx(left),
+        location,
+    )
+    assert place["accepted"] is accepted
 
 
 MOVE = {"dx": 6, "dy": 0}

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from api.reverse_bodies import BOLT, CONCRETE, PIPE, WEDGE, body
+from api.reverse_bodies import BOLT, CONCRETE, PIPE, UNCHECKED, WEDGE, body
 from hangpoint.api.reverse.merge_patch import merged
 
 PATH = "/v1/remedies"
@@ -197,6 +197,14 @@ def test_whatever_is_proposed_holds(asking_back, weight, edge, product, face, re
         },
     )
     holds(asking_back, item, asking_back.post(PATH, body(item, reserve=reserve)))
+
+
+@pytest.mark.parametrize("at", range(len(UNCHECKED)))
+def test_nothing_to_build_mends_a_base_that_is_not_checked(asking_back, at):
+    answer = asking_back.post(PATH, body(UNCHECKED[at]))
+    assert built(answer) == answer["engineer_would_have_to_show"] == []
+    assert answer["stated"]["status"] == "refused"
+    assert "Nothing tried makes it pass." in answer["text"]
 
 
 BAD = {

@@ -6,11 +6,12 @@ steel in tension and 0.65 in shear; k_c 24 for cast-in anchors.
 """
 
 import math
+import re
 
 import pytest
 from scipy.optimize import brentq
 
-from api.reverse_bodies import BOLT, CORNER, PAIR, PIPE, ROW, WEDGE, body
+from api.reverse_bodies import BOLT, CORNER, PAIR, PIPE, ROW, UNCHECKED, WEDGE, body
 from hangpoint.api.reverse.merge_patch import merged
 
 N_B = 24 * math.sqrt(4000) * 6**1.5
@@ -111,6 +112,35 @@ def test_a_spacing_rule_is_in_the_check(asking_back):
     uniform, _ = asking_back.question(item, kind="largest_hanger_spacing")
     assert uniform["value"] == pytest.approx(17, rel=2e-6)
     assert [each["code"] for each in uniform["beyond"]["outcome"]["violations"]] == ["hanger-spacing-exceeded"]
+
+
+def number_of(text):
+    """The value that a sentence names: the first number behind its colon."""
+    return float(re.search(r": ([\d.]*\d)", text).group(1))
+
+
+@pytest.mark.parametrize(("share", "told"), [(-1.5e-6, 2.345), (1e-9, 2.346), (4e-7, 2.346), (3e-5, 2.346)])
+def test_the_number_in_words_passes_too(asking_back, share, told):
+    """The weight is such that phi N_n / 1.4 is 2.346 times it, more by a share: where less by a millionth and a half
+    the words say 2.345, because 2.346 times the weight does not hold."""
+    limit = 2.346 * (1 + share)
+    item = merged(BOLT, {"hangs": {"weight": PHI_N / 1.4 / limit}})
+    factor, _ = asking_back.question(item, kind="largest_load")
+    assert number_of(factor["text"]) == told
+    assert told <= factor["value"] <= limit * (1 + 1e-9)
+    assert factor["value"] == pytest.approx(limit, rel=1.1e-6)
+    assert passes(asking_back, item, {"hangs": {"weight": item["hangs"]["weight"] * told}})
+
+
+def test_the_words_of_an_envelope_are_rounded_down(asking_back):
+    """0.7 phi N_n / 1.4 and the like end in any digits; four of them, rounded up, would not hold."""
+    for strength in ("4000 psi", "4100 psi", "4250 psi", "4400 psi"):
+        item = merged(BOLT, {"base": {"strength": {"f_c": strength}}})
+        request = body(item, question={"kind": "envelope", "shear_angle": 0, "points": 3})
+        found = asking_back.post("/v1/reverse-checks", request)["envelope"]
+        told = [float(each) for each in re.findall(r"up to ([\d.]*\d) lbf", found["text"])]
+        just = [found["points"][0]["tension"], found["points"][-1]["shear"]]
+        assert all(0.999 * own < each <= own * (1 + 1e-9) for each, own in zip(told, just, strict=True))
 
 
 def of_reading_44(c):
@@ -290,6 +320,45 @@ def test_an_envelope_of_what_is_refused(asking_back):
     answer = asking_back.post("/v1/reverse-checks", body(item, question={"kind": "envelope", "shear_angle": 0}))
     assert answer["envelope"]["points"] == []
     assert "not-qualified-cracked" in answer["envelope"]["text"]
+
+
+def test_the_edition_that_combines_snow_is_said(asking_back):
+    """As by a check: ASCE 7-16 is taken where the request names none."""
+    snow = {"kind": "forces", "components": [{"nature": "snow", "tension": "900 lb"}]}
+    request = body({**BOLT, "hangs": snow}, question={"kind": "largest_load"})
+    silent = asking_back.post("/v1/reverse-checks", request)
+    named = asking_back.post("/v1/reverse-checks", request | {"load_standard": "asce7_16"})
+    factors = [answer["answers"][0]["value"] for answer in (silent, named)]
+    assert factors[0] == factors[1] == pytest.approx(PHI_N / 1.6 / 900, rel=2e-6)
+    assert "load-standard-defaulted" in silent["assumptions"]
+    assert "load-standard-defaulted" not in named["assumptions"]
+
+
+@pytest.mark.parametrize("at", range(len(UNCHECKED)))
+@pytest.mark.parametrize(
+    ("question", "asked_about"),
+    [
+        ({"kind": "least_edge", "side": "nearest"}, "base/edges"),
+        ({"kind": "least_edge", "side": "y_plus"}, "base/edges/y_plus"),
+        ({"kind": "least_thickness"}, "base/thickness"),
+    ],
+)
+def test_a_question_about_what_is_not_stated(asking_back, at, question, asked_about):
+    request = body(UNCHECKED[at], question=question)
+    assert asking_back.errors("/v1/reverse-checks", request) == {(f"#/item/{asked_about}", "missing")}
+
+
+@pytest.mark.parametrize("at", range(len(UNCHECKED)))
+def test_no_load_and_no_embedment_holds_where_nothing_is_checked(asking_back, at):
+    item = UNCHECKED[at]
+    for each in asking_back.question(item, kind="largest_load"):
+        assert "value" not in each
+        assert "it is refused (base-" in each["text"]
+    embedment = body(item, question={"kind": "least_embedment"})
+    if "anchor" in item:
+        assert "value" not in asking_back.post("/v1/reverse-checks", embedment)["answers"][0]
+    else:
+        assert asking_back.errors("/v1/reverse-checks", embedment) == {("#/item/anchor", "missing")}
 
 
 BAD = {

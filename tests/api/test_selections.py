@@ -212,6 +212,19 @@ def test_adhesives_overhead_want_everything_confirmed(choose):
     assert "no-such-condition" in {own["code"] for own in reasons(odd).values()}
 
 
+def test_what_is_said_of_the_hole_in_defaults_and_point_is_joined(ask):
+    """A point that states its hole alone has the rest from the defaults, in the choice and in its check."""
+    common = {"temperature": "a", "concrete_age": 60, "certified_installer": True, "continuous_inspection": True}
+    want = {"families": ["adhesive-slow-rod-36"], "trained": True}
+    dry = {"anchor": {"adhesive": {"hole": "dry"}}}
+    apart = ask(request(point(pounds=500, **dry), want=want, defaults={"anchor": {"adhesive": common}}))
+    whole = ask(request(point(pounds=500, anchor={"adhesive": {"hole": "dry"} | common}), want=want))
+    (mine,), (other,) = apart["items"], whole["items"]
+    assert (mine["status"], mine["check"]["status"]) == ("held", "passed")
+    assert mine["ranked"] == other["ranked"]
+    assert mine["check"]["governing"] == other["check"]["governing"]
+
+
 # The wishes.
 
 
@@ -361,6 +374,17 @@ def test_every_default_of_a_choice_is_listed(ask):
     stated = ask(request(point(), want={"families": ["wedge-expansion-zinc"], "tools": [], "hole_share": 1}))
     assert not served & stated["assumptions"].keys()
     assert bare["reserve"] == 0.1
+
+
+def test_what_is_taken_of_points_that_nothing_holds_is_listed_too(ask):
+    """The point is silent on cracks, tendons, code and combinations, and so on what it was rejected by."""
+    own = {name: value for name, value in base().items() if name not in ("state", "post_tensioned")}
+    answer = ask(request(point(pounds=90_000, on=own)))
+    assert answer["items"][0]["status"] == "not_held"
+    taken = {"cracked-assumed", "not-post-tensioned-assumed", "design-code-defaulted", "combinations-defaulted"}
+    assert taken <= answer["assumptions"].keys()
+    stated = ask(request(point(pounds=90_000, on=own | {"state": "cracked"}), combinations="strength"))
+    assert not {"cracked-assumed", "combinations-defaulted"} & stated["assumptions"].keys()
 
 
 def test_the_same_request_has_the_same_digest(ask):

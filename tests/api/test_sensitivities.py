@@ -3,7 +3,7 @@
 import pytest
 
 from api.bodies import INLINE
-from api.reverse_bodies import BOLT, PIPE, ROW, body
+from api.reverse_bodies import BOLT, PIPE, ROW, UNCHECKED, body
 from hangpoint.api.reverse.merge_patch import merged
 
 PATH = "/v1/sensitivities"
@@ -91,6 +91,15 @@ def test_a_bad_change_costs_the_others_nothing(asking_back, name):
     problem = answer["changes"][1]["outcome"]["problem"]
     assert error in {(each["pointer"], each["code"]) for each in problem["errors"]}
     assert error[0] in problem["detail"] or len(problem["errors"]) > 1
+
+
+@pytest.mark.parametrize("at", range(len(UNCHECKED)))
+def test_the_usual_ones_of_a_base_that_is_not_checked(asking_back, at):
+    """They are told as far as they mean something, and none makes it pass."""
+    answer = asking_back.post(PATH, body(UNCHECKED[at]))
+    assert answer["stated"]["status"] == "refused"
+    assert {each["outcome"]["status"] for each in answer["changes"]} <= {"refused"}
+    assert bool(answer["changes"]) is (UNCHECKED[at]["hangs"]["kind"] == "pipe")
 
 
 @pytest.mark.parametrize(

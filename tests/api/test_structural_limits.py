@@ -104,6 +104,41 @@ def test_what_is_not_known_leaves_a_limit_undecided(answer):
     assert (found["status"], found["total"]) == ("undecided", 0)
 
 
+@pytest.mark.parametrize(
+    ("natures", "status"),
+    [
+        ({"dead": 100, "contents": 50}, "within"),
+        ({"dead": 100, "wind": 900}, "within"),
+        ({"dead": 100, "contents": 50, "test": 50}, "within"),
+        ({"dead": 100, "contents": 50, "test": 51}, "undecided"),
+        ({"dead": 100, "snow": 900}, "undecided"),
+        ({"dead": 100, "roof_live": 1}, "undecided"),
+        ({"dead": 201, "snow": 900}, "exceeded"),
+    ],
+)
+def test_what_hangs_beside_service_loads_leaves_a_limit_undecided(answer, natures, status):
+    """200 lb are allowed: snow, roof live load and a test heavier than the contents are weight, and in no sum."""
+    parts = [{"nature": name, "tension": load} for name, load in natures.items()]
+    there = point(1, 1, 1, hangs={"kind": "forces", "components": parts})
+    (found,) = answer([there], BAY | {"most_per_point": 200, "most_total": 200})["structural_limits"]
+    assert (found["status"], found["total"]) == (status, pytest.approx(natures["dead"] + natures.get("contents", 0)))
+    elsewhere = point(1, 1, 1, hangs={"kind": "forces", "components": parts}, at={"level": "L3"})
+    (found,) = answer([elsewhere], BAY | {"most_total": 200})["structural_limits"]
+    assert found["status"] == "within"
+
+
+def test_a_line_tested_with_water_is_heavier_than_its_air(answer):
+    """NPS 4 schedule 40 full of air, on one hanger: in its test it weighs some 50 lb more than the sums say."""
+    tested, whole = (
+        item(hangs__contents="air", hangs__hydrotest=test, at={"level": "L2", "x": 1, "y": 1}) for test in (True, False)
+    )
+    limit = BAY | {"most_total": 1e6}
+    assert [answer([each], limit)["structural_limits"][0]["status"] for each in (tested, whole)] == [
+        "undecided",
+        "within",
+    ]
+
+
 def test_a_member_is_a_limit_by_itself(answer):
     """Points that name no member are taken to be in none, and the answer says so."""
     points = [point(100, 1, 1, base__member="B1"), point(70, 90, 1, base__member="B2"), point(60, 180, 1)]

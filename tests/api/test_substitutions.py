@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from api.bodies import INLINE as PRODUCT
 from api.choosing_bodies import SUBSTITUTIONS, UNCRACKED, WANT, anchor_of, base, named, point, reasons
 
 POINT = "/v1/hang-point"
@@ -119,6 +120,37 @@ def test_data_inline(ask):
     assert all(each["named"] is None for each in tool)
 
 
+@pytest.mark.parametrize(
+    ("steel", "coating", "zinc"),
+    [
+        ("stainless_316", "none", False),
+        ("high_alloy", "none", False),
+        ("stainless_304", "none", False),
+        ("carbon", "hot_dip", False),
+        ("carbon", "zinc", True),
+    ],
+)
+def test_data_inline_are_replaced_by_no_lesser_protection(ask, steel, coating, zinc):
+    """Zinc is for dry air; what is stated as better protected is not equalled by it."""
+    item = {**point(pounds=300), "anchor": {"product": {**PRODUCT, "material": {"steel": steel, "coating": coating}}}}
+    answer = ask(item, most=50)
+    assert answer["substitutes"]
+    assert any("zinc" in own["product"] for own in answer["substitutes"]) is zinc
+    assert (
+        reasons(answer).get("wedge-expansion-zinc/3/8/2.5", {}).get("code") == "not-equal-in-protection"
+    ) is not zinc
+    assert "protection-not-compared" not in answer["assumptions"]
+    steels = {each["named"] for own in answer["substitutes"] for each in own["changes"] if each["what"] == "steel"}
+    assert steels <= {steel.replace("_", " ")}
+
+
+def test_protection_that_nobody_states_is_not_compared(ask):
+    answer = ask({**point(pounds=300), "anchor": {"product": PRODUCT}}, most=50)
+    assert "protection-not-compared" in answer["assumptions"]
+    texts = [each["text"] for own in answer["substitutes"] for each in own["changes"] if each["what"] == "coating"]
+    assert "Coating: zinc instead of what is not stated." in texts
+
+
 def test_a_named_product_that_fails_has_substitutes_all_the_same(ask):
     answer = ask(with_product("wedge-expansion-zinc/1/4/1.5", pounds=2500))
     assert answer["named"]["status"] == "failed"
@@ -141,6 +173,8 @@ def test_none_would_do(ask):
         (point(), "#/item/anchor/family"),
         (with_product("wedge-expansion-zinc/3/8/2.5", on=base(thickness="2 in")), "#/item/anchor/h_ef"),
         ({**with_product("wedge-expansion-zinc/3/8/2.5"), "hangs": {"kind": "rope"}}, "#/item/hangs/kind"),
+        ({**point(), "base": {"kind": "steel"}}, "#/item/anchor"),
+        ({**point(), "base": {"kind": "wood"}, "anchor": {}}, "#/item/anchor"),
     ],
 )
 def test_a_bad_point_is_a_problem_at_its_place(client, validator, item, pointer):

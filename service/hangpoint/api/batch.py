@@ -12,7 +12,7 @@ from hangpoint import __version__
 from hangpoint.api.bodies import BLOCK, Batch
 from hangpoint.api.invalid_items import flaw_error, invalid_result, item_pointer, pack_again
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
-from hangpoint.api.tally import Tally
+from hangpoint.api.tally import ASSUMPTION_TEXTS, Tally, any_bit
 from hangpoint.core.aci318_19 import EDITION
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.points import Basis
@@ -20,6 +20,7 @@ from hangpoint.core.hang_point.verdict import Alone, Verdicts
 from hangpoint.core.loads.combination_tables import ASCE7_16, TRANSIENT
 from hangpoint.core.vocabulary import CAUTIONS, Assumption
 from hangpoint.pack.answer import ALWAYS_LISTED, load_case_table, results
+from hangpoint.pack.flags import codes_of
 from hangpoint.pack.members import member_flaws
 from hangpoint.pack.points import Packed, pack_points
 from hangpoint.pack.printed import CASE_NAMES
@@ -218,9 +219,21 @@ def block_results(
 
 def _assume_standard(batch: Batch, block: Block, tally: Tally) -> None:
     """Say which edition combines snow, where the request names none."""
-    snow = block.packed.points.hangs.transient[:, :, TRANSIENT.index("snow")]
-    if batch.load_standard is None and batch.combinations != "given_factored" and snow.any():
+    if _snow_by_default(batch, block.packed):
         tally.assume(Assumption.LOAD_STANDARD)
+
+
+def _snow_by_default(batch: Batch, packed: Packed) -> bool:
+    snow = packed.points.hangs.transient[:, :, TRANSIENT.index("snow")]
+    return batch.load_standard is None and batch.combinations != "given_factored" and bool(snow.any())
+
+
+def assumed_of(batch: Batch, packed: Packed) -> dict[str, str]:
+    """What is taken of a request and of its points, ``packed``, where they are silent: sentences by code."""
+    codes = codes_of(Assumption, any_bit(packed.assumptions.bits))
+    taken = [Assumption.LOAD_STANDARD] if _snow_by_default(batch, packed) else []
+    taken += _request_assumptions(batch)
+    return {code: ASSUMPTION_TEXTS[code] for code in codes} | {each.value.code: each.value.text for each in taken}
 
 
 def _limit_sums(batch: Batch) -> LimitSums:

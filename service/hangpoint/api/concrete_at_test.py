@@ -50,7 +50,7 @@ def above_concrete(items: ProofItems, tested: Sequence[int], catalogue: Catalogu
     """Check the items with a base whose anchors are tested."""
     alike: dict[str, list[int]] = {}
     for item in sorted(set(tested)):
-        if items.bases[item] is not None:
+        if items.bases[item] is not None or items.base_default is not None:
             alike.setdefault(_key(items, item), []).append(item)
     at = [own[0] for own in alike.values()]
     points = [_point(items, item) for item in at]
@@ -64,6 +64,7 @@ def above_concrete(items: ProofItems, tested: Sequence[int], catalogue: Catalogu
             combinations="given_factored",
             detail="trace",
             neighbours="off",
+            defaults={} if items.base_default is None else {"base": items.base_default},
             items=[own for _, own in kept],
         )
         limits = Limits(items=len(kept), traces=len(kept))
@@ -85,6 +86,7 @@ def _key(items: ProofItems, item: int) -> str:
 
 def _point(items: ProofItems, item: int) -> dict[str, Any]:
     """A hang point of one anchor under the test load, in category A."""
+    base = items.bases[item]
     return {
         "id": str(item),
         "hangs": {
@@ -94,9 +96,8 @@ def _point(items: ProofItems, item: int) -> dict[str, Any]:
             "components": [{"nature": "test", "tension": f"{items.load.test_load[item]:.6f} lb"}],
         },
         "anchor": _anchor(items, item),
-        "base": items.bases[item],
         "seismic": {"category": "A"},
-    }
+    } | ({} if base is None else {"base": base})
 
 
 def _anchor(items: ProofItems, item: int) -> dict[str, Any]:

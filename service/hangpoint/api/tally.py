@@ -13,7 +13,7 @@ from hangpoint.pack.digest import RequestDigest
 from hangpoint.pack.flags import READING_0, Bits, codes_of
 from hangpoint.pack.points import Packed
 
-_ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in Assumption}
+ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in Assumption}
 _NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
 
 _COUNTS = ("total", "passed", "passed_on_assumptions", "failed", "refused", "invalid")
@@ -35,8 +35,8 @@ class Tally:
     def read(self, packed: Packed, unread: Sequence[Any]) -> None:
         """Take in what a block asks: its points, and the invalid items as they came."""
         self._digest.add(packed, unread, default=self._default)
-        self._assumed |= _any_bit(packed.assumptions.bits)
-        self._not_checked |= _any_bit(packed.not_checked.bits)
+        self._assumed |= any_bit(packed.assumptions.bits)
+        self._not_checked |= any_bit(packed.not_checked.bits)
         self._count({"total": packed.points.count + len(unread), "invalid": len(unread)})
 
     def count(self, packed: Packed, verdicts: Verdicts, *, left_out: Bools | None = None) -> None:
@@ -69,11 +69,12 @@ class Tally:
         return {
             "request_digest": self._digest.hexdigest(),
             "summary": self._counts | {"governing": self._governing},
-            "assumptions": {code: _ASSUMPTION_TEXTS[code] for code in codes_of(Assumption, self._assumed)}
+            "assumptions": {code: ASSUMPTION_TEXTS[code] for code in codes_of(Assumption, self._assumed)}
             | {each.value.code: each.value.text for each in taken},
             "not_checked": {code: _NOT_CHECKED_TEXTS[code] for code in codes_of(NotChecked, self._not_checked)},
         }
 
 
-def _any_bit(bits: Bits) -> int:
+def any_bit(bits: Bits) -> int:
+    """The flags that any row has."""
     return int(np.bitwise_or.reduce(bits))

@@ -10,12 +10,13 @@ from typing import Any, cast
 
 import numpy as np
 
+from hangpoint.core.outcome import EDGES
 from hangpoint.core.site.proof_load import ProofLoad, SupportDistance, proof_load, support_distance
 from hangpoint.core.site.proof_rules import ProofRule
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.proof_items import PLACES, proof_reference
 from hangpoint.pack.proof_plan import BELOW_LEAST, CAPPED, stated_places
-from hangpoint.pack.pull import Rows
+from hangpoint.pack.pull import EMPTY, Rows
 from hangpoint.pack.trace import record_section
 from hangpoint.units import AREA, FORCE, LENGTH, PRINTED, STRESS, System
 
@@ -122,7 +123,7 @@ def pack_existing(items: Rows, *, rule: ProofRule) -> FoundAnchors:
     for name in ("diameter", "projection", "thickness"):
         items.quantity(name, LENGTH)
     edges = items.child("edges")
-    for side in ("x_minus", "x_plus", "y_minus", "y_plus"):
+    for side in EDGES:
         edges.quantity(side, LENGTH)
     count = len(items)
     load = proof_load(
@@ -140,7 +141,7 @@ def pack_existing(items: Rows, *, rule: ProofRule) -> FoundAnchors:
     depth_row = np.full(count, -1)
     depth_row[deep] = np.arange(len(deep))
     names = (*_NAMES, "use", "face", "post_tensioned")
-    merged = {name: items.values(name) for name in names}
+    merged = {name: items.values(name) for name in names} | {"edges": _edges(items)}
     return FoundAnchors(
         rows=[
             {"id": own} | {name: values[at] for name, values in merged.items() if values[at] is not None}
@@ -151,6 +152,12 @@ def pack_existing(items: Rows, *, rule: ProofRule) -> FoundAnchors:
         supports=support_distance(h_ef=h_ef[deep]),
         depth_row=depth_row.tolist(),
     )
+
+
+def _edges(items: Rows) -> list[Mapping[str, Any] | None]:
+    """The edges of each anchor, those of the defaults on the sides that it is silent on; None where none is stated."""
+    behind = items.default.get("edges", EMPTY)
+    return [{**behind, **own} or None for own in items.stated("edges", EMPTY)]
 
 
 def reuse(found: FoundAnchors, at: int) -> tuple[str, list[str]]:
@@ -175,8 +182,14 @@ def existing_items(found: FoundAnchors, index: Sequence[int], system: System) ->
             "status": "assessed",
             "reuse": word,
             "reasons": reasons,
-            "known": [_known(name, own[name], system) for name in _NAMES if _is_known(own, name)],
-            "unknown": [text for name, text in _NAMES.items() if not _is_known(own, name)],
+            "known": [
+                _known(name, own[name], system) for name in _NAMES if _is_known(own, name) or _in_part(own, name)
+            ],
+            "unknown": [
+                f"{text} on the other sides" if _in_part(own, name) else text
+                for name, text in _NAMES.items()
+                if not _is_known(own, name)
+            ],
             "ask": list(_questions(own)),
         }
         if found.depth_row[at] >= 0 and word != "not_considered":
@@ -233,7 +246,14 @@ def _is_known(own: Mapping[str, Any], name: str) -> bool:
     value = own.get(name)
     if name == "embedment" and value:
         return value.get("by") in _DEPTH_SEEN_BY
+    if name == "edges" and value:
+        return all(side in value for side in EDGES)
     return value is not None and value != "unknown"
+
+
+def _in_part(own: Mapping[str, Any], name: str) -> bool:
+    """Whether edges are stated on some sides and not on all."""
+    return name == "edges" and name in own and not _is_known(own, name)
 
 
 def _known(name: str, value: Any, system: System) -> str:

@@ -39,7 +39,9 @@ class ProofItems:
     group_first: Sequence[int]
     """The first item of each group."""
     bases: Sequence[Any]
-    """What each item states of its base, merged with the defaults; None where nothing is stated."""
+    """What each item itself states of its base, None where nothing is stated."""
+    base_default: Any
+    """What the defaults state of a base, None where they are silent."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,7 +89,8 @@ def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> P
         ],
         group=group,
         group_first=first,
-        bases=_merged(items),
+        bases=items.stated("base"),
+        base_default=items.default.get("base"),
     )
 
 
@@ -129,10 +132,3 @@ def _groups(anchors: PackedAnchors, use: Sequence[str]) -> tuple[list[int], list
     for item, own in enumerate(group):
         first.setdefault(own, item)
     return group, [first[own] for own in range(len(number))]
-
-
-def _merged(items: Rows) -> list[Any]:
-    default = items.default.get("base")
-    return [
-        None if own is None and default is None else {**(default or {}), **(own or {})} for own in items.stated("base")
-    ]

@@ -52,7 +52,10 @@ class ProofLog:
 
 
 def pack_proof_log(items: Rows, *, rule: ProofRule, limit: Floats) -> ProofLog:
-    """Columns of the tests. Flaws: no test load; a load applied without saying how long and whether anything moved."""
+    """Columns of the tests; a hold that is stated shorter than that of the rule is that of the rule.
+
+    Flaws: no test load; a load applied without saying how long and whether anything moved.
+    """
     test_load = items.quantity("test_load", FORCE, what="The test load", fill=0.0)
     applied = items.quantity("applied", FORCE)
     made = np.isfinite(applied)
@@ -72,7 +75,7 @@ def pack_proof_log(items: Rows, *, rule: ProofRule, limit: Floats) -> ProofLog:
     result = proof_result(
         test_load=test_load,
         applied=np.where(made, applied, 0.0),
-        hold=items.numbers("hold_seconds", rule.hold),
+        hold=np.maximum(items.numbers("hold_seconds", rule.hold), rule.hold),
         held_for=np.where(np.isnan(held), 0.0, held),
         moved=np.array([word is True for word in moved], dtype=np.bool_),
         displacement=np.where(np.isnan(displacement), 0.0, displacement),

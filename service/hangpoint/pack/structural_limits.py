@@ -1,7 +1,8 @@
 """Limits of the structural notes on service loads: per point, in total and per area of the points they hold for.
 
 The service load of a point is dead load, contents and live load, and on a sprinkler line 250 lb; other natures are not
-in it. A load that lifts counts as none. Units: ft, lbf, lb/ft2.
+in it. Where roof live load, snow or a test heavier than the contents hangs there too, a limit is never said to be kept.
+A load that lifts counts as none. Units: ft, lbf, lb/ft2.
 """
 
 from collections.abc import Mapping, Sequence
@@ -12,6 +13,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hang_point.verdict import Demand
+from hangpoint.core.loads.combination_tables import TRANSIENT
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.labels import Labels
 from hangpoint.pack.points import Packed
@@ -165,6 +167,7 @@ class _Sum:
     points: list[str] = field(default_factory=list[str])
     loads: list[float] = field(default_factory=list[float])
     unplaced: list[str] = field(default_factory=list[str])
+    further: bool = False
 
 
 class LimitSums:
@@ -181,12 +184,16 @@ class LimitSums:
     def add(self, packed: Packed, demand: Demand, *, invalid: int) -> None:
         """Take in the points of a block, checked or refused, and how many others of it are invalid."""
         service = demand.dead + demand.contents + demand.live + demand.sprinkler
+        further = demand.test > np.maximum(demand.contents, 0.0) * (1 + _ROUNDING)
+        for nature in ("roof_live", "snow"):
+            further |= packed.points.hangs.transient[:, 0, TRANSIENT.index(nature)] > 0
         self._invalid += invalid
         for limit, own in zip(self.limits, self._sums, strict=True):
             holds, unknown = limit.holds(packed.labels)
             places: list[int] = np.flatnonzero(holds).tolist()
             own.points += [packed.labels.ids[at] for at in places]
             own.loads += np.maximum(service[places], 0.0).tolist()
+            own.further |= bool(further[places].any())
             own.unplaced += [packed.labels.ids[at] for at in np.flatnonzero(unknown).tolist()]
 
     def as_json(self) -> list[dict[str, Any]]:
@@ -226,6 +233,8 @@ class LimitSums:
         said: list[str] = []
         if self._factored:
             said.append("The request states factored loads only: their service load is not known.")
+        if own.further:
+            said.append("Roof live load, snow or a test heavier than the contents hangs there too and is not in them.")
         if own.unplaced:
             said.append("Some points don't say where they are.")
         if self._invalid:

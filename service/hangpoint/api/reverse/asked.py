@@ -5,18 +5,18 @@ from dataclasses import dataclass
 from typing import Any
 
 from hangpoint import __version__
-from hangpoint.api.batch import DESIGN_CODES
+from hangpoint.api.batch import DESIGN_CODES, assumed_of
 from hangpoint.api.bodies import plain_json, read_whole
 from hangpoint.api.problems import FieldError, ProblemError
+from hangpoint.api.reverse.changes import at
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, probe
 from hangpoint.api.reverse.words import outcome_json
 from hangpoint.core.loads.combination_tables import ASCE7_16
-from hangpoint.core.vocabulary import CAUTIONS, Assumption, NotChecked, Status
+from hangpoint.core.vocabulary import CAUTIONS, NotChecked, Status
 from hangpoint.pack.flags import codes_of
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED, System
 
-_ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in Assumption}
 _NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
 
 MAX_ANCHORS = 16
@@ -43,10 +43,6 @@ class Asked:
         code = self.situation.design_code or "aci318_19"
         packed = self.own.packed
         catalogue = self.situation.catalogue
-        taken = (
-            (Assumption.DESIGN_CODE, self.situation.design_code),
-            (Assumption.COMBINATIONS, self.situation.combinations),
-        )
         return {
             "engine_version": __version__,
             "design_code": {"id": code, "edition": DESIGN_CODES[code]},
@@ -56,10 +52,7 @@ class Asked:
             "units": PRINTED[self.system],
             "id": self.item["id"],
             "stated": outcome_json(self.stated),
-            "assumptions": {
-                code: _ASSUMPTION_TEXTS[code] for code in codes_of(Assumption, int(packed.assumptions.bits[0]))
-            }
-            | {each.value.code: each.value.text for each, stated in taken if stated is None},
+            "assumptions": assumed_of(self.situation.batch([self.item], {}), packed),
             "not_checked": {
                 code: _NOT_CHECKED_TEXTS[code] for code in codes_of(NotChecked, int(packed.not_checked.bits[0]))
             },
@@ -111,6 +104,20 @@ def invalid(outcome: Outcome, place: str = ITEM) -> ProblemError:
         for each in problem["errors"]
     ]
     return ProblemError(str(problem["type"]).removeprefix("/problems/"), problem["detail"], errors=errors)
+
+
+def needed(asked: Asked, *path: str) -> Any:
+    """What the item states at a place that a question is about.
+
+    Raises:
+        ProblemError: it states nothing there, as in a base whose anchors are not checked.
+    """
+    found = at(asked.item, *path)
+    if found in (None, {}):
+        raise unanswerable(
+            "/".join(("#/item", *path)), "The question is about what the item does not state.", code="missing"
+        )
+    return found
 
 
 def placed(problem: Mapping[str, Any], place: str) -> dict[str, Any]:

@@ -7,8 +7,9 @@ from typing import Any
 import numpy as np
 
 from hangpoint.api.reverse.asked import Asked
-from hangpoint.api.reverse.changes import TOWARDS, at, bare, edges_of, moved, read, spans_of, with_spans
+from hangpoint.api.reverse.changes import TOWARDS, at, bare, displaced, edges_of, read, spans_of, with_spans
 from hangpoint.api.reverse.merge_patch import difference
+from hangpoint.api.reverse.words import length_text, printed
 from hangpoint.core.hanger.rod import THREADS
 from hangpoint.units import DISTANCE, LENGTH, PRINTED, System
 
@@ -45,19 +46,20 @@ def other_changes(asked: Asked, *, every: int = 1) -> list[Change]:
 
 
 def _deeper(asked: Asked) -> Iterator[Change]:
-    anchor = asked.item["anchor"]
-    if "product" in anchor:
+    anchor = asked.item.get("anchor", {})
+    if "family" not in anchor:
         return
     h_ef = read(anchor["h_ef"], LENGTH, asked.system)
     for size, depth in products(asked):
         if size == anchor["size"] and depth > h_ef * (1 + 1e-9):
-            text = f"Set it deeper: {_length(depth, asked)} embedment (h_ef) in place of {_length(h_ef, asked)}."
+            deeper, now = (length_text(value, asked.system) for value in (depth, h_ef))
+            text = f"Set it deeper: {deeper} embedment (h_ef) in place of {now}."
             yield Change(kind="deeper_embedment", line="", text=text, patch={"anchor": {"h_ef": depth}})
 
 
 def _larger(asked: Asked) -> Iterator[Change]:
-    anchor = asked.item["anchor"]
-    if "product" in anchor:
+    anchor = asked.item.get("anchor", {})
+    if "family" not in anchor:
         return
     family = asked.situation.catalogue.families[anchor["family"]]
     sizes = [each.size for each in family.sizes]
@@ -66,7 +68,8 @@ def _larger(asked: Asked) -> Iterator[Change]:
     for size, depth in products(asked):
         if sizes.index(size) <= first:
             continue
-        text = f"Take size {size} of the same family in place of {anchor['size']}, {_length(depth, asked)} embedment"
+        deep = length_text(depth, asked.system)
+        text = f"Take size {size} of the same family in place of {anchor['size']}, {deep} embedment"
         patch: dict[str, Any] = {"anchor": {"size": size, "h_ef": depth}}
         thread = threads[size]
         rod = at(asked.item, "rod", "size")
@@ -102,15 +105,15 @@ def _moves(asked: Asked, every: int) -> Iterator[Change]:
     edges = edges_of(asked.item, asked.system)
     for side, (x, y) in TOWARDS.items():
         axis = "x" if x else "y"
-        if not any(np.isfinite(edges[f"{axis}_{end}"]) for end in ("minus", "plus")):
+        if not any(np.isfinite(edges.get(f"{axis}_{end}", np.inf)) for end in ("minus", "plus")):
             continue
         for turn in range(every, count + 1, every):
             distance = step * turn
-            patch = difference(asked.item, moved(asked.item, x * distance, y * distance, asked.system))
+            patch = difference(asked.item, displaced(asked.item, x * distance, y * distance, asked.system))
             yield Change(
                 kind="moved",
                 line=side,
-                text=f"Move the point {_length(distance, asked)} towards {side}.",
+                text=f"Move the point {length_text(distance, asked.system)} towards {side}.",
                 patch=patch,
             )
 
@@ -126,14 +129,14 @@ def _added(asked: Asked) -> Iterator[Change]:
         for each in (least, max(least, 1.5 * h_ef), max(least, 3 * h_ef))
     ]
     for spacing in dict.fromkeys(spacings):
-        apart = f"{_length(spacing, asked)} apart, under one stiff attachment"
+        apart = f"{length_text(spacing, asked.system)} apart, under one stiff attachment"
         for axis, angle in (("x", 0), ("y", 90)):
             row = {"pattern": "row", "count": 2, "spacing": spacing, "angle": angle}
             text = f"Two anchors along {axis}, {apart}."
             yield Change(kind="anchors_added", line=f"2{axis}", text=text, patch={"anchor": {"layout": row}})
     for spacing in dict.fromkeys(spacings):
         square = {"pattern": "rectangle", "columns": 2, "rows": 2, "spacing_x": spacing, "spacing_y": spacing}
-        text = f"Four anchors in a square, {_length(spacing, asked)} apart, under one stiff attachment."
+        text = f"Four anchors in a square, {length_text(spacing, asked.system)} apart, under one stiff attachment."
         yield Change(kind="anchors_added", line="4", text=text, patch={"anchor": {"layout": square}})
 
 
@@ -144,7 +147,7 @@ def _closer(asked: Asked) -> Iterator[Change]:
     unit = PRINTED[asked.system][DISTANCE.name]
     for factor in _CLOSER:
         shorter = [span * factor for span in spans]
-        listed = ", ".join(f"{span:.4g}" for span in shorter)
+        listed = ", ".join(printed(span, up=False) for span in shorter)
         share = f"Bring the hangers to {factor:.3g} of their spacing"
         how = "Halve the spacing of the hangers" if factor == 0.5 else share
         patch = difference(asked.item, with_spans(asked.item, shorter, asked.system))
@@ -159,7 +162,3 @@ def _gap(asked: Asked) -> Iterator[Change]:
             text="Close the gap between base and attachment.",
             patch={"attachment": {"gap": None}},
         )
-
-
-def _length(value: float, asked: Asked) -> str:
-    return f"{value:.5g} {PRINTED[asked.system][LENGTH.name]}"

@@ -4,6 +4,7 @@ An item is plain JSON of the schema of hang points. Nothing is checked here; wha
 says.
 """
 
+import math
 from collections.abc import Mapping, Sequence
 from itertools import accumulate, pairwise
 from typing import Any, cast
@@ -28,6 +29,12 @@ Item = Mapping[str, Any]
 _LOADS = ("tension", "shear_x", "shear_y", "moment_x", "moment_y", "torsion")
 TOWARDS = {"x_minus": (-1, 0), "x_plus": (1, 0), "y_minus": (0, -1), "y_plus": (0, 1)}
 """Direction of each side."""
+
+PLACED_BASES = ("deck", "masonry", "hollow_core")
+"""Kinds of base in which it matters where in it the point is, beside its edges."""
+
+_TOUCHING = 0.01
+"""Distance, in, from what a move may bring the point to."""
 
 
 def read(value: Any, kind: QuantityKind, system: System) -> float:
@@ -89,6 +96,28 @@ def moved(item: Item, dx: float, dy: float, system: System) -> dict[str, Any]:
         stated = at(item, "at", name)
         if stated is not None and step:
             changed = put(changed, ("at", name), read(stated, COORDINATE, system) + step * per_coordinate)
+    return changed
+
+
+def displaced(item: Item, dx: float, dy: float, system: System) -> dict[str, Any]:
+    """The item moved as by `moved`, with what its base then has around it.
+
+    In a deck the place across the flutes goes with the move; while their direction isn't stated it is as far from the
+    centre as the move can bring it. A joint or a strand is as near as the move can bring it, and where that is as near
+    as the anchor itself, a masonry anchor is taken to be in the joint.
+    """
+    changed, distance = moved(item, dx, dy, system), math.hypot(dx, dy)
+    offset, direction = (at(item, "base", "deck", name) for name in ("offset", "direction"))
+    if offset is not None and distance:
+        stated = read(offset, OFFSET, system)
+        place = {"x": stated + dy, "y": stated + dx}.get(direction, abs(stated) + distance)
+        changed = put(changed, ("base", "deck", "offset"), place)
+    for kind, name in (("masonry", "joint_distance"), ("hollow_core", "strand_distance")):
+        clear = read(at(item, "base", kind, name), LENGTH, system)
+        if math.isfinite(clear) and distance:
+            changed = put(changed, ("base", kind, name), max(clear - distance, bare(_TOUCHING, LENGTH, system)))
+            if kind == "masonry" and distance >= clear:
+                changed = put(changed, ("base", kind, "location"), "joint")
     return changed
 
 

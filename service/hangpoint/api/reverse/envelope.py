@@ -12,7 +12,7 @@ from hangpoint.api.reverse.grids import decades
 from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.probes import probe
 from hangpoint.api.reverse.sweeps import TOLERANCE, End, Make, narrowed, sweep
-from hangpoint.api.reverse.words import outcome_json, why
+from hangpoint.api.reverse.words import outcome_json, printed, why
 from hangpoint.core.quantity import Floats
 from hangpoint.units import FORCE, PRINTED, bare_factor
 
@@ -76,9 +76,10 @@ def envelope(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
         }
         for end, more, way, make in zip(ends, several, ways, makes, strict=True)
     ]
+    alone = [printed(own, up=False) for own in (ways[0][0] * ends[0].passes, ways[-1][1] * ends[-1].passes)]
     return head | {
-        "text": f"Tension alone up to {points[0]['tension']:.4g} {unit}, shear alone up to"
-        f" {points[-1]['shear']:.4g} {unit} at {question['shear_angle']:g} degrees from x towards y.",
+        "text": f"Tension alone up to {alone[0]} {unit}, shear alone up to {alone[1]} {unit} at"
+        f" {question['shear_angle']:g} degrees from x towards y.",
         "grid": f"{len(points)} rays, each at {len(_RADII)} even steps to 1.5 times what tension or shear alone holds",
         "points": points,
     }

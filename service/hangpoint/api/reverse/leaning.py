@@ -10,7 +10,7 @@ from hangpoint.api.reverse.asked import Asked
 from hangpoint.api.reverse.changes import bare, in_core, read, with_forces
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.core.statics.out_of_plumb import out_of_plumb
-from hangpoint.units import FORCE, LENGTH, PRINTED, System
+from hangpoint.units import FORCE, System
 
 _SPRINKLER_WEIGHTS = 5.0
 """Weights of pipe and water in the load of the sprinkler rule (reading 29)."""
@@ -43,11 +43,14 @@ def lean_of(dx: float, dy: float, rod_length: float) -> Lean:
 
 
 def service_tension(asked: Asked) -> float:
-    """Tension by all that hangs, at service level, lbf; of given loads the sum of their natures."""
+    """Tension by all that hangs, at service level, lbf; of given loads the sum of their natures.
+
+    Of contents and the fluid of a test the heavier counts.
+    """
     own = asked.own.service(0)
     hangs: Any = asked.item["hangs"]
     if hangs["kind"] != "forces":
-        return sum(own.values())
+        return own["dead"] + max(own["contents"], own["test"]) + own["live"] + own["sprinkler"]
     return sum(in_core(each["tension"], FORCE, asked.system) for each in _stated(hangs, asked.system))
 
 
@@ -74,9 +77,9 @@ def _stated(hangs: Any, system: System) -> list[dict[str, Any]]:
 
 
 def _components(asked: Asked) -> list[dict[str, Any]]:
-    """What hangs by its nature; of a sprinkler line also the load of the sprinkler rule."""
+    """What hangs by its nature, the fluid of a test too; of a sprinkler line also the load of the sprinkler rule."""
     own = asked.own.service(0)
-    natures = {name: own[name] for name in ("dead", "contents", "live")}
+    natures = {name: own[name] for name in ("dead", "contents", "live", "test")}
     if own["sprinkler"]:
         natures["live"] += own["sprinkler"]
         natures["sprinkler_rule"] = _SPRINKLER_WEIGHTS * (own["dead"] + own["contents"]) + own["sprinkler"]
@@ -96,8 +99,3 @@ def _sheared(components: Any, lean: Lean, system: System) -> list[dict[str, Any]
 def _without_size_table(item: dict[str, Any], hangs: Any) -> dict[str, Any]:
     """The item without its rod where that goes by the pipe and not by its load."""
     return merged(item, {"rod": None}) if hangs.get("sprinkler") else item
-
-
-def length_text(value: float, system: System) -> str:
-    """A length in words."""
-    return f"{value:.5g} {PRINTED[system][LENGTH.name]}"

@@ -134,7 +134,7 @@ class Probes:
         """Service tension at the anchor by its nature, lbf; the probe is not invalid."""
         block, at = self._place[row]
         demand = self._verdicts[block].demand
-        return {name: float(getattr(demand, name)[at]) for name in ("dead", "contents", "live", "sprinkler")}
+        return {name: float(getattr(demand, name)[at]) for name in ("dead", "contents", "live", "sprinkler", "test")}
 
 
 def _of_item(problem: Mapping[str, Any], row: int) -> dict[str, Any]:

@@ -5,7 +5,8 @@ from typing import Any
 
 import numpy as np
 
-from hangpoint.api.reverse.asked import Asked, unanswerable
+from hangpoint.api.reverse.asked import Asked, needed, unanswerable
+from hangpoint.api.reverse.building import products
 from hangpoint.api.reverse.changes import (
     at,
     bare,
@@ -88,6 +89,7 @@ def _load_sought(
 def least_embedment(asked: Asked) -> list[dict[str, Any]]:
     """The least embedment of the product's family and size."""
     item, system = asked.item, asked.system
+    needed(asked, "anchor")
     depths = embedments(asked)
     if not depths:
         raise unanswerable(KIND, "The product is stated inline and has one embedment; name one of the catalogue.")
@@ -125,20 +127,17 @@ def least_rod(asked: Asked) -> list[dict[str, Any]]:
 def embedments(asked: Asked) -> list[float]:
     """Embedments of the catalogue in the family and size of the item, in the unit of the request; rising."""
     anchor = asked.item["anchor"]
-    family = asked.situation.catalogue.families.get(anchor.get("family", ""))
-    if family is None:
+    if "family" not in anchor:
         return []
-    table = asked.situation.catalogue.table
-    start = f"{family.id}/{anchor.get('size')}/"
-    rows = [row for row, address in enumerate(table.address) if address.startswith(start)]
-    return sorted(bare(float(table.h_ef[row]), LENGTH, asked.system) for row in rows)
+    return sorted(depth for size, depth in products(asked) if size == anchor["size"])
 
 
 def least_edge(asked: Asked, question: Mapping[str, Any]) -> list[dict[str, Any]]:
     """The least distance to the edge on one side."""
     item, system = asked.item, asked.system
-    edges = edges_of(item, system)
     side: str = question["side"]
+    needed(asked, "base", "edges", *(() if side == "nearest" else (side,)))
+    edges = edges_of(item, system)
     if side == "nearest":
         side = min(edges, key=edges.__getitem__)
         if not np.isfinite(edges[side]):
@@ -164,7 +163,7 @@ def least_thickness(asked: Asked) -> list[dict[str, Any]]:
         quantity="length",
         make=lambda value: put(item, ("base", "thickness"), value),
         grid=even_grid("thickness", system),
-        stated=read(item["base"]["thickness"], LENGTH, system),
+        stated=read(needed(asked, "base", "thickness"), LENGTH, system),
         by_engineer=True,
     )
     return [answer(sought, asked)]

@@ -8,12 +8,12 @@ from typing import Any
 import numpy as np
 
 from hangpoint.api.reverse.asked import Asked, read_asked
-from hangpoint.api.reverse.changes import bare, edges_of, moved, read
-from hangpoint.api.reverse.leaning import Lean, lean_of, leaning, length_text, service_tension
+from hangpoint.api.reverse.changes import PLACED_BASES, at, bare, displaced, edges_of, read
+from hangpoint.api.reverse.leaning import Lean, lean_of, leaning, service_tension
 from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.near_sites import neighbours_of
 from hangpoint.api.reverse.probes import Outcome, probe_sites
-from hangpoint.api.reverse.words import outcome_json, why
+from hangpoint.api.reverse.words import length_text, outcome_json, why
 from hangpoint.api.schemas.relocations import RelocationRequest
 from hangpoint.core.vocabulary import ChangeAssumption, ChangeNotChecked, NotChecked
 from hangpoint.product.catalogue import Catalogue
@@ -74,7 +74,7 @@ def run_relocation(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     shown = made[:1] if asks else found
     others = [each for each in found if each["accepted"]] if asks and not shown[0]["accepted"] else []
     head = asked.head()
-    if neighbours:
+    if neighbours and all(each.refusal is None for each in before[1:]):
         head["not_checked"].pop(NotChecked.NEIGHBOURS.value.code, None)
     head["assumptions"] |= _assumed(asked)
     head["not_checked"] |= _left_out(asked)
@@ -147,7 +147,7 @@ def _near_places(asked: Asked, hole: _Hole) -> list[_Place]:
 def _place(dx: float, dy: float, asked: Asked, hole: _Hole) -> _Place:
     layouts = asked.own.packed.points.layouts
     x, y = (bare(1.0, LENGTH, asked.system) * column for column in (layouts.x, layouts.y))
-    item: dict[str, Any] = moved(asked.item, dx, dy, asked.system)
+    item: dict[str, Any] = displaced(asked.item, dx, dy, asked.system)
     lean = None
     if "rod_length" in asked.body:
         lean = lean_of(dx, dy, read(asked.body["rod_length"], LENGTH, asked.system))
@@ -264,6 +264,8 @@ def _assumed(asked: Asked) -> dict[str, str]:
         members.append(ChangeAssumption.PLUMB)
     if asked.item["hangs"]["kind"] == "pipe":
         members.append(ChangeAssumption.SPANS_UNCHANGED)
+    if at(asked.item, "base", "kind") in PLACED_BASES:
+        members.append(ChangeAssumption.PLACE_IN_BASE)
     return {each.value.code: each.value.text for each in members}
 
 

@@ -32,14 +32,14 @@ def _values(asked: Asked) -> Iterator[dict[str, Any]]:
         0.0 if strength is None else read(strength, STRESS, asked.system),
         "the specified strength of the concrete is at least",
     )
-    thickness = read(asked.item["base"]["thickness"], LENGTH, asked.system)
+    thickness = at(asked.item, "base", "thickness")
     yield from _value(
         asked,
         "thickness",
         "thickness",
         ("base", "thickness"),
         LENGTH,
-        thickness,
+        0.0 if thickness is None else read(thickness, LENGTH, asked.system),
         "the member is at least as thick as",
     )
 

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.api.reverse.probes import Outcome, Probes, Sites, Situation, probe, probe_sites
+from hangpoint.api.reverse.words import rounder
 from hangpoint.core.quantity import Bools, Floats, Index
 
 PARTS = 16
@@ -100,6 +101,8 @@ def _grid_end(values: Floats, probes: Probes | Sites, row: int, beyond: int) -> 
 def narrowed(ends: Sequence[End], makes: Sequence[Make], situation: Situation) -> list[End]:
     """The ends with the step between what passes and what doesn't narrowed to `TOLERANCE`, all of them at once.
 
+    Where a rounder number is left in a step it is tried as well, so that a limit of 4 in is told as 4 in.
+
     Args:
         ends: as the grid has them.
         makes: what makes the item of a value, of each end.
@@ -115,7 +118,26 @@ def narrowed(ends: Sequence[End], makes: Sequence[Make], situation: Situation) -
         probes = _probed(items, situation)
         for turn, (at, own) in enumerate(zip(wide, steps, strict=True)):
             found[at] = _narrower(found[at], own, probes, turn * len(own))
+    return _rounded(found, makes, situation)
+
+
+def _rounded(ends: Sequence[End], makes: Sequence[Make], situation: Situation) -> list[End]:
+    """The ends at the rounder number within their step where there is one and it passes."""
+    found = list(ends)
+    near = {at: rounder(end.passes) for at, end in enumerate(found)}
+    within = [at for at, end in enumerate(found) if _is_between(near[at], end)]
+    if within:
+        probes = _probed([makes[at](near[at]) for at in within], situation)
+        for turn, at in enumerate(within):
+            found[at] = _narrower(found[at], [near[at]], probes, turn)
     return found
+
+
+def _is_between(value: float, end: End) -> bool:
+    if end.beyond is None:
+        return False
+    low, high = sorted((end.passes, end.beyond))
+    return low < value < high
 
 
 def _is_wide(end: End) -> bool:

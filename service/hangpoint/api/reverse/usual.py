@@ -9,9 +9,9 @@ from hangpoint.api.reverse.asked import Asked
 from hangpoint.api.reverse.building import products
 from hangpoint.api.reverse.changes import at, edges_of, read, scaled_layout, spans_of, with_edge, with_spans
 from hangpoint.api.reverse.merge_patch import difference
+from hangpoint.api.reverse.shown import DECIDED_BY
 from hangpoint.units import LENGTH
 
-_DECIDED_BY = "to be shown by the engineer of record"
 _WALLS = ("40", "10")
 _WALLED = ("steel", "stainless")
 
@@ -29,8 +29,8 @@ def _named(name: str, patch: dict[str, Any]) -> dict[str, Any]:
 
 
 def _product(asked: Asked) -> Iterator[dict[str, Any]]:
-    anchor = asked.item["anchor"]
-    if "product" in anchor:
+    anchor = asked.item.get("anchor", {})
+    if "family" not in anchor:
         return
     h_ef = read(anchor["h_ef"], LENGTH, asked.system)
     known = list(products(asked))
@@ -51,11 +51,11 @@ def _concrete(asked: Asked) -> Iterator[dict[str, Any]]:
     if at(item, "base", "state") == "uncracked":
         yield _named("cracked", {"base": {"state": "cracked", "state_decided_by": None}})
     else:
-        yield _named("uncracked", {"base": {"state": "uncracked", "state_decided_by": _DECIDED_BY}})
+        yield _named("uncracked", {"base": {"state": "uncracked", "state_decided_by": DECIDED_BY}})
     yield _named("f'c 3000 psi", {"base": {"strength": {"f_c": "3000 psi"}}})
     edges = edges_of(item, asked.system)
-    side = min(edges, key=edges.__getitem__)
-    if np.isfinite(edges[side]):
+    side = min(edges, key=edges.__getitem__, default="")
+    if np.isfinite(edges.get(side, np.inf)):
         yield _named(f"half the edge {side}", difference(item, with_edge(item, side, edges[side] / 2)))
 
 

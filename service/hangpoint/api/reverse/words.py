@@ -7,10 +7,11 @@ from typing import Any
 from hangpoint.api.reverse.probes import Outcome
 from hangpoint.core.vocabulary import Status
 from hangpoint.core.vocabulary.words import Entry
+from hangpoint.units import LENGTH, PRINTED, System
 
 SIGNIFICANT = 4
-ROUNDED = 2e-6
-"""Share of a value within which it is a rounder one: ends of intervals are narrowed to no less."""
+_ROUNDED = 1e-9
+"""Share of a value within which it is a rounder one."""
 
 
 def entry_json(entry: Entry) -> dict[str, str]:
@@ -72,6 +73,16 @@ def because(outcome: Outcome) -> list[str]:
     return [each.value.code for each in outcome.violations]
 
 
+def rounder(value: float) -> float:
+    """The nearest number of so many digits as are printed."""
+    return float(f"{value:.{SIGNIFICANT}g}")
+
+
+def length_text(value: float, system: System) -> str:
+    """A length in words."""
+    return f"{value:.5g} {PRINTED[system][LENGTH.name]}"
+
+
 def printed(value: float, *, up: bool) -> str:
     """A number of four digits, rounded to the side that still passes."""
     if value == 0 or not math.isfinite(value):
@@ -79,6 +90,6 @@ def printed(value: float, *, up: bool) -> str:
     digits = SIGNIFICANT - 1 - math.floor(math.log10(abs(value)))
     step = 10.0**-digits
     near = round(value / step) * step
-    if abs(near - value) > ROUNDED * abs(value):
+    if abs(near - value) > _ROUNDED * abs(value):
         near = (math.ceil if up else math.floor)(value / step) * step
     return f"{near:.{max(digits, 0)}f}".rstrip("0").rstrip(".") if digits > 0 else f"{near:.0f}"

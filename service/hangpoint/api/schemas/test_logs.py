@@ -1,6 +1,6 @@
 """The request for judging a filled log of proof tests, and its answer."""
 
-from typing import Annotated, Literal, NotRequired, Required
+from typing import Annotated, Any, Literal, NotRequired, Required
 
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
@@ -28,8 +28,8 @@ class PartialTest(WhereAndWho, total=False):
     """Values for every test that does not give its own: what a row of a plan's log has, and what was measured.
 
     ``applied`` the load, ``held_seconds`` how long, ``displacement`` if it was measured, ``moved`` whether anything
-    moved, cracked or came loose. ``hold_seconds`` is that of the rule where not stated. A row without ``applied`` is
-    open. ``group``, ``product``, ``use``, ``method`` and ``findings`` come back as they are.
+    moved, cracked or came loose. ``hold_seconds`` is that of the rule where not stated, and never shorter. A row
+    without ``applied`` is open. ``group``, ``product``, ``use``, ``method`` and ``findings`` come back as they are.
     """
 
     group: Annotated[int, Field(ge=0, le=MAX_ITEMS)]
@@ -49,9 +49,10 @@ class PartialTest(WhereAndWho, total=False):
 
 @with_config(STRICT)
 class TestRow(PartialTest, total=False):
-    """One test, in the order in which tests were made."""
+    """One test, in the order in which tests were made; the ``trace`` of a plan's row may stay, and is not read."""
 
     id: Required[LogId]
+    trace: Annotated[list[dict[str, Any]], Field(max_length=20)]
 
 
 @with_config(STRICT)

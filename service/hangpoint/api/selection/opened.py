@@ -8,7 +8,15 @@ import numpy as np
 import orjson
 
 from hangpoint import __version__
-from hangpoint.api.batch import DESIGN_CODES, basis_of, item_ids, member_errors, pack_valid, refuse_duplicates
+from hangpoint.api.batch import (
+    DESIGN_CODES,
+    assumed_of,
+    basis_of,
+    item_ids,
+    member_errors,
+    pack_valid,
+    refuse_duplicates,
+)
 from hangpoint.api.bodies import Batch
 from hangpoint.api.invalid_items import invalid_result
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
@@ -67,13 +75,10 @@ class Opened:
     def named(self, at: int, candidate: int) -> dict[str, Any]:
         """A valid point as it came, with the product of a candidate."""
         item = self.batch.items[self.packed.index[at]]
-        behind = self.batch.defaults.get("anchor", {})
-        named = {**behind, **item.get("anchor", {}), **self.chosen.shelf.labels[candidate].anchor}
-        return {**item, "anchor": named}
+        return {**item, "anchor": {**item.get("anchor", {}), **self.chosen.shelf.labels[candidate].anchor}}
 
     def checked_batch(self, items: Sequence[Any], neighbours: str) -> Batch:
         """A request that checks points with their products."""
-        defaults = {name: own for name, own in self.batch.defaults.items() if name != "anchor"}
         return Batch(
             units=self.batch.units,
             design_code=self.batch.design_code,
@@ -81,7 +86,7 @@ class Opened:
             load_standard=self.batch.load_standard,
             neighbours=neighbours,
             detail="verdict",
-            defaults=defaults,
+            defaults=self.batch.defaults,
             items=items,
         )
 
@@ -192,11 +197,11 @@ def head_json(opened: Opened, catalogue: Catalogue, *, objective: Objective, wha
 
 
 def said(opened: Opened, checked: Mapping[str, Any] | None) -> dict[str, Any]:
-    """Assumptions of the choice and of the checks of what was chosen, and what those leave unchecked."""
+    """Assumptions of the choice, of the points and of the checks of what was chosen, and what those leave unchecked."""
     assumptions = {own.value.code: own.value.text for own in opened.assumed}
     checked = checked or {}
     return {
-        "assumptions": assumptions | checked.get("assumptions", {}),
+        "assumptions": assumptions | assumed_of(opened.batch, opened.packed) | checked.get("assumptions", {}),
         "not_checked": checked.get("not_checked", {}),
         "cautions": list(CAUTIONS),
     }

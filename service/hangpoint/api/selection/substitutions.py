@@ -7,10 +7,11 @@ import orjson
 
 from hangpoint.api.batch import Limits, answer_batch
 from hangpoint.api.bodies import Batch, read_whole
+from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.run import valid_single
 from hangpoint.api.schemas.substitutions import SubstitutionsRequest
 from hangpoint.api.selection.opened import OpenBatch, Opened, head_json, open_batch, said
-from hangpoint.core.vocabulary.selection import APPROVAL_TEXT, PRINCIPLE_TEXT
+from hangpoint.core.vocabulary.selection import APPROVAL_TEXT, PRINCIPLE_TEXT, SelectionAssumption
 from hangpoint.pack.selection.answer import counts_json, nearest_json, ranked_candidates, rejected_candidates
 from hangpoint.pack.selection.candidates import Shelf
 from hangpoint.pack.selection.equals import (
@@ -44,6 +45,10 @@ def run_substitutions(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     own = _answer(named_batch, catalogue)
     places = {"#/items/0": "#/item"}
     result = valid_single(own, places)["items"][0]
+    if not any(name in item.get("anchor", {}) for name in _PRODUCT):
+        detail = "Name the product that is to be replaced."
+        error = FieldError(pointer="#/item/anchor", code="missing", detail=detail)
+        raise ProblemError("validation", f"{error.pointer}: {detail}", errors=[error])
     named = _named(item, result, catalogue)
     anchor = {name: value for name, value in item["anchor"].items() if name not in _PRODUCT}
     batch = OpenBatch(
@@ -53,6 +58,8 @@ def run_substitutions(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     valid_single({"summary": {"invalid": len(opened.invalid)}, "items": list(opened.invalid.values())}, places)
     ranked = ranked_candidates(opened.chosen, 0, opened.batch.most or SUBSTITUTES)
     checked = _checks(opened, ranked, catalogue)
+    if named.exposure is None:
+        opened.assumed = [*opened.assumed, SelectionAssumption.PROTECTION]
     answer: dict[str, Any] = {
         **head_json(
             opened, catalogue, objective=opened.chosen.wishes.objective, what=f"substitutions {own['request_digest']}"

@@ -43,6 +43,7 @@ from hangpoint.core.hang_point.verdict import (
     without_balance,
 )
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
+from hangpoint.core.loads.combination_tables import TRANSIENT
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
@@ -230,6 +231,7 @@ def _summary(
         contents=loads.contents,
         live=loads.live,
         sprinkler=loads.sprinkler,
+        test=loads.transient[:, 0, TRANSIENT.index("test")],
         factored=factored,
         sustained=sustained,
         shear=sheared,

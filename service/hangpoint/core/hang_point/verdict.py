@@ -66,14 +66,15 @@ class Section:
 class Demand:
     """Load at the anchor, lbf, a row a point: service parts of the tension, and the largest factored tension and shear.
 
-    ``load_case`` is that of the largest factored tension, ``moment`` the largest sum of moments about the three axes
-    at the origin of a layout, lbf*in.
+    ``test`` is by the fluid of a test, in place of contents. ``load_case`` is that of the largest factored tension,
+    ``moment`` the largest sum of moments about the three axes at the origin of a layout, lbf*in.
     """
 
     dead: Floats
     contents: Floats
     live: Floats
     sprinkler: Floats
+    test: Floats
     factored: Floats
     sustained: Floats
     shear: Floats

@@ -18,6 +18,11 @@ class ChangeAssumption(Enum):
         "rod-plumb-assumed", "The rod is plumb at the new place too: what hangs goes with it.", "common practice"
     )
     SPANS_UNCHANGED = say("spans-unchanged-assumed", "The spans of the run stay as stated when its hanger moves.")
+    PLACE_IN_BASE = say(
+        "joints-and-flutes-at-worst-assumed",
+        "At a new place joints and strands are as near, and the centre of an undirected flute as far, as the move can"
+        " bring them; cells, webs, cores and covers are as stated.",
+    )
     OLD_HOLE_OPEN = say("old-hole-open-assumed", "The old hole is not filled with high-strength mortar.", "reading 45")
 
 

@@ -202,6 +202,11 @@ class SelectionAssumption(Enum):
     )
     NO_VIBRATION = say("no-vibration", "No vibration is taken to act where a point's environment states none.")
     HOLE_DEPTH = say("hole-depth-by-member", "Only the thickness of the member and the product limit the hole.")
+    PROTECTION = say(
+        "protection-not-compared",
+        "The product named states no steel and coating: whether a substitute is protected as well is not compared.",
+        "reading 42",
+    )
 
 
 class Change(Enum):

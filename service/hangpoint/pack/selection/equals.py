@@ -11,7 +11,7 @@ from hangpoint.core.selection.traits import TraitColumn
 from hangpoint.core.vocabulary.selection import Rejection
 from hangpoint.pack.selection.candidates import EXPOSURES, Shelf
 from hangpoint.product.embedment import Embedment
-from hangpoint.product.family import Family, SizeData
+from hangpoint.product.family import Family, Material, SizeData
 from hangpoint.product.inline import InlineProduct
 from hangpoint.product.principles import CAST_IN, MM_PER_INCH, PINS
 from hangpoint.product.table import ProductTable
@@ -31,6 +31,7 @@ class Named:
     units: str
     size: SizeData
     embedment: Embedment
+    material: Material | None
     family: Family | None
     address: str | None
 
@@ -38,6 +39,13 @@ class Named:
     def name(self) -> str:
         """In words."""
         return self.address or "the product given inline"
+
+    @property
+    def exposure(self) -> int | None:
+        """The worst of `EXPOSURES` that its protection is for; None where its data don't say."""
+        if self.family is not None:
+            return EXPOSURES[self.family.traits.exposure]
+        return None if self.material is None else EXPOSURES[_exposure(self.material)]
 
 
 def named_in_catalogue(shelf: Shelf, row: int) -> Named:
@@ -49,6 +57,7 @@ def named_in_catalogue(shelf: Shelf, row: int) -> Named:
         units=label.family.units,
         size=label.size,
         embedment=label.embedment,
+        material=label.family.material,
         family=label.family,
         address=label.address,
     )
@@ -62,6 +71,7 @@ def named_inline(product: InlineProduct) -> Named:
         units=product.units,
         size=product.size,
         embedment=product.embedment,
+        material=product.material,
         family=None,
         address=None,
     )
@@ -78,12 +88,19 @@ def lesser(named: Named, shelf: Shelf) -> list[TraitColumn]:
         (Rejection.LESSER_SUSTAINED, own.sustained_tension[0] & ~table.sustained_tension),
         (Rejection.LESSER_OVERHEAD, own.tension_overhead[0] & ~table.tension_overhead),
     ]
-    if named.family is not None:
-        exposure = EXPOSURES[named.family.traits.exposure]
+    exposure = named.exposure
+    if exposure is not None:
         columns.append((Rejection.LESSER_PROTECTION, shelf.columns.exposure < exposure))
     return [
         TraitColumn(rejection=rejection, holds=holds, value=_NOTHING, limit=_NOTHING) for rejection, holds in columns
     ]
+
+
+def _exposure(material: Material) -> str:
+    """The worst exposure that steel and coating are for (common practice, no source)."""
+    if material.steel == "carbon":
+        return "outdoor" if material.coating in ("zinc_mechanical", "hot_dip") else "dry"
+    return "damp" if material.steel == "stainless_304" else "outdoor"
 
 
 def _cracked(table: ProductTable) -> Bools:
@@ -110,13 +127,16 @@ def changed_facts(named: Named, substitute: Named, system: System) -> list[dict[
         if quantity:
             made["quantity"] = quantity
         unit = f" {PRINTED[system][quantity]}" if quantity else ""
-        found.append(made | {"text": f"{name.capitalize()}: {_said(value, unit)} instead of {_said(old, unit)}."})
+        silent = "none" if named.family is not None else "what is not stated"
+        found.append(
+            made | {"text": f"{name.capitalize()}: {_said(value, unit)} instead of {_said(old, unit, silent)}."}
+        )
     return found
 
 
-def _said(value: Any, unit: str) -> str:
+def _said(value: Any, unit: str, silent: str = "none") -> str:
     if value is None:
-        return "none"
+        return silent
     if isinstance(value, bool):
         return "yes" if value else "no"
     return f"{value:.4g}{unit}" if isinstance(value, float) else str(value)
@@ -124,7 +144,7 @@ def _said(value: Any, unit: str) -> str:
 
 def _facts(product: Named, system: System) -> Mapping[str, tuple[str, Any]]:
     """What an installer meets, by name: the kind of its quantity, and the value; None where the data are silent."""
-    own, hole, family = product.embedment, product.embedment.hole, product.family
+    own, hole, family, material = product.embedment, product.embedment.hole, product.family, product.material
     factor = (1.0 if product.units == "us" else 1 / MM_PER_INCH) / bare_factor(KINDS["length"], system)
 
     def length(value: float | None) -> float | None:
@@ -146,8 +166,8 @@ def _facts(product: Named, system: System) -> Mapping[str, tuple[str, Any]]:
         "bit": ("", family.setting.bit if family else None),
         "trained installer": ("", family.traits.training if family else None),
         "ends flush": ("", family.traits.flush if family else None),
-        "steel": ("", family.material.steel.replace("_", " ") if family else None),
-        "coating": ("", family.material.coating.replace("_", " ") if family else None),
+        "steel": ("", material.steel.replace("_", " ") if material else None),
+        "coating": ("", material.coating.replace("_", " ") if material else None),
         "special inspection": ("", _inspection(product)),
     }
 
