@@ -13,6 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from hangpoint.core.aci318_19.adhesive_bond import bond_reach
+from hangpoint.core.aci318_19.pullout import HOOKED
+from hangpoint.core.allowable.masonry_bolt import effective_embedment
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.footprint import Cuts
 from hangpoint.core.geometry.grouping import closer
@@ -89,11 +91,14 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     np.minimum.at(nearest, sites.a[pair[near]], spacing[near])
     np.minimum.at(nearest, sites.b[pair[near]], spacing[near])
     bolts = points.method == MASONRY_BOLT
-    overlap = near & (bolts[sites.a] & bolts[sites.b])[pair] & (spacing < depth + other_depth)
+    product = points.products
+    l_b = effective_embedment(h_ef=h_ef, d_b=product.d_a, bent=product.pullout_method == HOOKED)
+    radii = l_b[sites.a[pair]] + l_b[sites.b[pair]]
+    overlap = near & (bolts[sites.a] & bolts[sites.b])[pair] & (spacing < radii)
     bolt_spacing, bolt_reach = np.full(points.count, np.inf), np.zeros(points.count)
     for point in (sites.a[pair[overlap]], sites.b[pair[overlap]]):
         np.minimum.at(bolt_spacing, point, spacing[overlap])
-        np.maximum.at(bolt_reach, point, (depth + other_depth)[overlap])
+        np.maximum.at(bolt_reach, point, radii[overlap])
     together = np.zeros(len(sites.a), dtype=np.bool_)
     together[found[acts]] = True
     apart = shares & ~together[pair] & (spacing > SAME_PLACE) & (spacing < REACH * (depth + other_depth))
