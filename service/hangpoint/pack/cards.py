@@ -8,7 +8,7 @@ from hangpoint.pack.lengths import in_system, length_text
 from hangpoint.pack.trace import record_section
 from hangpoint.product.fields import Units
 from hangpoint.product.guidance import card_texts
-from hangpoint.product.principles import LEAST_AGE_DAYS, MM_PER_INCH
+from hangpoint.product.principles import LEAST_AGE_DAYS, MM_PER_INCH, WITHOUT_HOLE
 from hangpoint.product.product_row import NEWTONS_PER_POUND
 
 _NM_PER_FOOT_POUND = NEWTONS_PER_POUND * 12 * MM_PER_INCH / 1000
@@ -211,7 +211,7 @@ def _adhesive(product: CardProduct) -> dict[str, Any]:
 def _missing(product: CardProduct) -> list[str]:
     """What an installer would ask and the data do not say."""
     setting, own, size = product.setting, product.embedment, product.size
-    drilled = product.principle not in ("headed_cast_in", "hooked_cast_in", "cast_in_insert", "driven_pin")
+    drilled = product.principle not in WITHOUT_HOLE
     silent = {
         "The data have no drilling, cleaning, setting steps or checks: follow the product's instructions.": not setting,
         "The data name no hole.": drilled and own.hole is None,
