@@ -245,6 +245,42 @@ def test_bolts_of_two_points_that_overlap_are_told(send, apart, overlaps):
             assert item["status"] == "failed"
 
 
+@pytest.mark.parametrize(
+    ("apart", "pounds", "told"),
+    [
+        ((9, 0), 1000, {"0": (9, 10), "1": (9, 10)}),
+        ((10, 0), 1000, {}),
+        ((9, 0), 400, {}),
+        ((9, 0), -1000, {}),
+        ((0, -9), 1000, {"0": (0, 19)}),
+    ],
+)
+def test_half_circles_of_two_points_that_overlap_are_told_where_they_might_count(send, apart, pounds, told):
+    """By hand: 1/2 in bolts of 4 in, so that circles meet below 8 in; 5 in from an edge half circles meet below 10 in.
+
+    B_vb = 1.25 x 12.5 pi x sqrt(1,500) = 1,901.1 lb, at least half of it each: 1,000 lb are more, 400 lb are not, and
+    with -1,000 lb nothing is sheared towards the edge. 9 in further from it B_vb is 14,905 lb, far from counting.
+    """
+    places = [(0.0, 0.0), apart]
+    points = [
+        point(
+            changed(WALL, edges__y_plus=5 - y, thickness=30) | {"face": "soffit"},
+            id=str(number),
+            at={"level": "1", "x": x / 12, "y": y / 12},
+            anchor={"family": "headed-bolt", "size": "1/2", "h_ef": 4},
+            hangs={"kind": "forces", "components": [{"nature": "dead", "tension": 9, "shear_y": pounds}]},
+        )
+        for number, (x, y) in enumerate(places)
+    ]
+    found = {}
+    for item in send(*points, combinations="allowable"):
+        for each in item["findings"]:
+            if each["code"] == "neighbouring-bolts-overlap":
+                found[item["id"]] = (pytest.approx(each["value"], abs=1e-9), pytest.approx(each["limit"]))
+        assert item["status"] == ("failed" if item["id"] in told else "passed")
+    assert found == told
+
+
 def test_the_same_in_every_form(client):
     """Lines, columns and JSON: the same utilisation; the single check too."""
     item = point()

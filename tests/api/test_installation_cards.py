@@ -1,5 +1,6 @@
 """Installation cards: every product of the catalogue has one, its figures are those of the data, and HTML is safe."""
 
+import copy
 import re
 from html.parser import HTMLParser
 
@@ -130,6 +131,28 @@ def test_turns_and_new_hole_by_hand(ask):
     assert (card["thread"]["turns_least"], card["thread"]["turns_most"]) == (6.0, 10.0)
     assert card["new_hole"]["text"] == "3-1/4 in"
     assert "check the whole row" in " ".join(card["after_setting"])
+
+
+@pytest.mark.parametrize(
+    ("units", "torque", "text"),
+    [
+        ("us", 137.5, "137.5 ft-lb (186 N*m), calibrated wrench, not more"),
+        ("us", 1234.25, "1234.25 ft-lb (1670 N*m), calibrated wrench, not more"),
+        ("si", 186.25, "186.25 N*m (137 ft-lb), calibrated wrench, not more"),
+    ],
+)
+def test_a_torque_stands_as_in_the_data(ask, units, torque, text):
+    """By hand: 137.5 x 1.35582 = 186.4 N*m, 1,234.25 x 1.35582 = 1,673 N*m, 186.25 / 1.35582 = 137.4 ft-lb."""
+    product = copy.deepcopy(INLINE)
+    if units == "si":
+        product["units"] = "si"
+        product["size"] |= {"d_a": 9.5, "a_se": 32.0, "f_uta": 690, "f_ya": 550}
+        product["embedment"] |= {"h_ef": 50, "h_min": 100, "c_min": 75, "s_min": 57, "c_ac": 152}
+        product["embedment"] |= {"n_p_cr": 6.7, "n_p_uncr": 10.7}
+    product["embedment"]["torque"] = torque
+    (card,) = ask({"id": "a", "anchor": {"product": product}})["cards"]
+    assert card["torque"]["text"] == text
+    assert card["torque"]["foot_pounds" if units == "us" else "newton_metres"] == torque
 
 
 @pytest.mark.parametrize(

@@ -160,6 +160,29 @@ def test_limits_that_are_too_tight(ask):
     assert [own["products"] for own in answer["plan"]["curve"]] == [2]
 
 
+@pytest.mark.parametrize(("most", "status"), [(1, "limits_too_tight"), (2, "planned")])
+def test_the_curve_is_in_the_unit_of_the_request(ask, most, status):
+    """Drilled depth in in or in mm, with a plan and without one: 25.4 mm are 1 in. A cost index has no unit."""
+    items = [point("near", pounds=100, on=base("1-3/4 in")), point("heavy", pounds=4200)]
+    want = {"families": ["large-screw-hex-zinc", "wedge-expansion-zinc"]}
+
+    def plan(units, objective):
+        body = request(*items, want=want | {"objective": objective}, limits={"products": most}, units=units)
+        answer = ask(body)["plan"]
+        assert answer["status"] == status
+        return answer
+
+    inches, millimetres = (plan(units, "drilled_depth") for units in ("us", "si"))
+    assert len(inches["curve"]) > 0
+    for name in ("total", "saves"):
+        shown, metric = ([own[name] for own in each["curve"] if name in own] for each in (inches, millimetres))
+        assert metric == pytest.approx([25.4 * each for each in shown], rel=1e-9)
+    if most == 2:
+        assert inches["curve"][0]["total"] == pytest.approx(inches["total"], rel=1e-9)
+        assert millimetres["curve"][0]["total"] == pytest.approx(millimetres["totals"]["drilled_depth"], rel=1e-9)
+    assert plan("si", "cost_index")["curve"] == plan("us", "cost_index")["curve"]
+
+
 def test_neighbours_are_checked_again(ask):
     """Two points 4 in apart are each held alone; what becomes of them together is told."""
     items = [point(f"N{at}", pounds=2300, at={"level": "L1", "x": at / 3, "y": 0}) for at in range(2)]

@@ -22,6 +22,7 @@ TESTS = Path(__file__).parents[1]
 PROCEDURES = {
     "projected_area": "core/geometry/test_union_area.py::test_groups_against_polygons",
     "cut_circle": "core/geometry/test_circle_area.py::test_circles_against_polygons",
+    "cut_half_circle": "core/geometry/test_circle_area.py::test_half_circles_against_polygons",
     "edge_area": "core/geometry/test_edge_area.py::test_rows_of_anchors_against_polygons",
     "largest_spacing": "core/geometry/test_grouping.py::test_chains_against_loops",
     "tension_eccentricity": "core/aci318_19/test_group_tension.py::test_eccentricity_of_a_group",

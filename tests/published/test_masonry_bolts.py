@@ -13,16 +13,19 @@ import pytest
 
 from hangpoint.core.allowable.bolt_check import BoltCases, BoltPairs, check_bolts
 from hangpoint.core.allowable.cases import LoadedAnchors
-from hangpoint.core.vocabulary import Mode
+from hangpoint.core.allowable.masonry_bolt import effective_embedment
+from hangpoint.core.vocabulary import Inapplicable, Mode
 
 NONE = np.zeros(0, dtype=np.intp)
 
 
+BOLT = {"f_m": 1_500.0, "h": 100.0, "l_b": 4.0, "d_b": 0.75, "a_b": 0.442, "f_y": 36_000.0, "e_b": 0.0}
+
+
 def checked(*, n=100.0, v_x=0.0, v_y=0.0, c_a=(np.inf,) * 4, pairs=(), **changed):
+    """``pairs``: a bolt, its neighbour, and how far they are apart along x and y; ``c_a`` of all bolts or of each."""
     count = max([1, *(np.size(value) for value in (n, v_x))])
-    bolt = {"f_m": 1_500.0, "l_b": 4.0, "d_b": 0.75, "a_b": 0.442, "f_y": 36_000.0, "e_b": 0.0} | {
-        name: changed.pop(name) for name in ("f_m", "l_b", "d_b", "a_b", "f_y", "e_b") if name in changed
-    }
+    bolt = BOLT | {name: changed.pop(name) for name in BOLT if name in changed}
     flags = {"by_strength": False, "older": False} | changed
     cases = BoltCases(
         **{name: np.array([value], dtype=np.float64) for name, value in bolt.items()},
@@ -38,9 +41,9 @@ def checked(*, n=100.0, v_x=0.0, v_y=0.0, c_a=(np.inf,) * 4, pairs=(), **changed
         v_y=np.full(count, v_y),
         count=1,
     )
-    one = np.array([pair[0] for pair in pairs], dtype=np.intp)
-    spacing = np.array([pair[1] for pair in pairs], dtype=np.float64)
-    return {outcome.mode: outcome for outcome in check_bolts(cases, anchors, BoltPairs(one=one, spacing=spacing))}
+    one, other, off_x, off_y = np.array(pairs, dtype=np.float64).reshape(-1, 4).T
+    near = BoltPairs(one=one.astype(np.intp), other=other.astype(np.intp), off_x=off_x, off_y=off_y)
+    return {outcome.mode: outcome for outcome in check_bolts(cases, anchors, near)}
 
 
 @pytest.mark.parametrize(("l_b", "area", "breakout", "governs"), [(4.0, 50.3, 2433, 2433), (8.0, 201.1, 9733, 9547)])
@@ -105,11 +108,72 @@ def test_shear_along_a_wall_by_hand():
     assert across[Mode.MASONRY_BREAKOUT_SHEAR].design_strength[0] == pytest.approx(2737.7, abs=0.1)
 
 
+def test_a_thin_wall_by_hand():
+    """The far face cuts the half circle, which lies in the face of the edge: a half cone of 45 degrees ends there.
+
+    12 in from the edge of a wall of 7.625 in: 7.625 sqrt(144 - 58.141) + 144 asin(7.625 / 12) = 70.654 + 99.149 =
+    169.803 in2 in place of 72 pi = 226.195; B_vb 1.25 x 169.803 x 38.730 = 8,220.6 lb in place of 10,950.6.
+    """
+    found = checked(v_x=500.0, c_a=(np.inf, 12.0, np.inf, np.inf), h=7.625)
+    assert found[Mode.MASONRY_BREAKOUT_SHEAR].design_strength[0] == pytest.approx(8220.6, abs=0.1)
+    thick = checked(v_x=500.0, c_a=(np.inf, 12.0, np.inf, np.inf), h=12.0)
+    assert thick[Mode.MASONRY_BREAKOUT_SHEAR].design_strength[0] == pytest.approx(10950.6, abs=0.1)
+
+
+def test_corner_by_hand():
+    """Both edges towards which it is sheared, by the whole shear; the nearer one is not always the weaker.
+
+    At 4 in from the edge at +y nothing cuts: 8 pi = 25.133 in2. At 4.5 in from that at +x edges at 1 and 4 in leave
+    (1 sqrt(19.25) + 20.25 asin(1 / 4.5)) / 2 = (4.3875 + 4.5379) / 2 = 4.463 in2 and (4 sqrt(4.25) + 20.25 asin(4 /
+    4.5)) / 2 = (8.2462 + 22.1800) / 2 = 15.213 in2, together 19.676 in2.
+    """
+    found = checked(v_x=300.0, v_y=400.0, c_a=(np.inf, 4.5, 1.0, 4.0))[Mode.MASONRY_BREAKOUT_SHEAR]
+    areas = dict(zip(found.edge_of_row.tolist(), found.record.a_p.tolist(), strict=True))
+    assert set(areas) == {1, 3}
+    quarters = [(c * math.sqrt(20.25 - c**2) + 20.25 * math.asin(c / 4.5)) / 2 for c in (1.0, 4.0)]
+    assert areas[1] == pytest.approx(sum(quarters), rel=1e-12)
+    assert areas[1] == pytest.approx(19.676, abs=0.005)
+    np.testing.assert_allclose(found.demand, 500.0)
+
+
+def test_bolts_behind_each_other_by_hand():
+    """Sheared towards an edge at 4 and 12 in: the half circles lie in one face, the smaller within the larger.
+
+    The near one has half of its 8 pi, 12.566 in2; the other 72 pi less as much, 213.628 in2.
+    """
+    found = checked(
+        n=[0.0, 0.0],
+        v_x=[500.0, 500.0],
+        c_a=[(np.inf, 4.0, np.inf, np.inf), (np.inf, 12.0, np.inf, np.inf)],
+        pairs=[(0, 1, 8.0, 0.0), (1, 0, 8.0, 0.0)],
+    )
+    np.testing.assert_allclose(found[Mode.MASONRY_BREAKOUT_SHEAR].record.a_p, [12.566, 213.628], atol=1e-3)
+
+
+def test_embedment_of_a_bent_bar():
+    """Guidance on 402-13: to the bearing surface of the bent end less one diameter; of a head, to that surface."""
+    found = effective_embedment(h_ef=np.array([6.0, 6.0]), d_b=np.array([0.75, 0.75]), bent=np.array([True, False]))
+    np.testing.assert_array_equal(found, [5.25, 6.0])
+
+
+def test_a_rounding_error_is_no_direction():
+    """Shear along x whose part along y is 1e-16 of it is held against no edge at +y."""
+    found = checked(v_x=500.0, v_y=5e-14, c_a=(np.inf, np.inf, np.inf, 2.0))
+    assert found[Mode.MASONRY_BREAKOUT_SHEAR].record is None
+
+
 def test_bent_bar_by_hand():
     """From memory: .6 x 1,500 x 2 x .75 + 120 pi (6 + 2 + .75) x .75 = 1,350 + 2,474.0 = 3,824.0 lb."""
     found = checked(l_b=6.0, e_b=2.0)
     assert found[Mode.MASONRY_PULLOUT].design_strength[0] == pytest.approx(3824.0, abs=0.1)
     assert checked()[Mode.MASONRY_PULLOUT].record is None
+
+
+def test_why_nothing_pulls_out():
+    """A bent bar without tension has none; a headed bolt is not a bent bar."""
+    for bolt, reason in (({"e_b": 2.0}, Inapplicable.NO_TENSION), ({}, Inapplicable.NOT_BENT)):
+        found = checked(n=0.0, v_x=100.0, **bolt)[Mode.MASONRY_PULLOUT]
+        assert list(Inapplicable)[found.reason[0]] is reason
 
 
 @pytest.mark.parametrize(("older", "together"), [(True, 0.9), (False, (0.5 ** (5 / 3) + 0.4 ** (5 / 3)) ** 0.6)])
@@ -129,5 +193,5 @@ def test_interaction_by_edition(older, together):
 
 def test_neighbours_share_their_area():
     """Two bolts 4 in apart: each loses half the lens of two circles of 4 in, 16 acos(.5) - 2 sqrt(12) = 9.827 in2."""
-    found = checked(n=[100.0, 100.0], pairs=[(0, 4.0), (1, 4.0)])
+    found = checked(n=[100.0, 100.0], pairs=[(0, 1, 4.0, 0.0), (1, 0, 4.0, 0.0)])
     np.testing.assert_allclose(found[Mode.MASONRY_BREAKOUT_TENSION].record.a_p, 50.2655 - 9.8270, atol=1e-3)

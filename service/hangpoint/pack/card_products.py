@@ -16,8 +16,6 @@ from hangpoint.product.fields import Units
 from hangpoint.product.inline import InlineProduct
 from hangpoint.product.principles import MM_PER_INCH
 
-MILLIMETRES = MM_PER_INCH
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardProduct:
@@ -42,7 +40,7 @@ class CardProduct:
 
     def inches(self, value: float) -> float:
         """A length of the data in inches."""
-        return value if self.units == "us" else value / MILLIMETRES
+        return value if self.units == "us" else value / MM_PER_INCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,10 +8,9 @@ from hangpoint.pack.lengths import in_system, length_text
 from hangpoint.pack.trace import record_section
 from hangpoint.product.fields import Units
 from hangpoint.product.guidance import card_texts
-from hangpoint.product.principles import LEAST_AGE_DAYS, MM_PER_INCH
-from hangpoint.product.product_row import NEWTONS_PER_POUND
+from hangpoint.product.principles import LEAST_AGE_DAYS, MM_PER_INCH, WITHOUT_HOLE
+from hangpoint.product.product_row import NM_PER_FT_LBF
 
-_NM_PER_FOOT_POUND = NEWTONS_PER_POUND * 12 * MM_PER_INCH / 1000
 _DRILLED = {"hammer": "rotary hammer", "core": "diamond core drill", "none": "no hole is drilled"}
 _ADHESIVE_CHECK = "Cure time and working time for the temperature of the concrete: from the product's instructions."
 
@@ -134,8 +133,8 @@ class _Writer:
 
 
 def _torque(value: float, units: Units) -> dict[str, Any]:
-    foot_pounds = value if units == "us" else value / _NM_PER_FOOT_POUND
-    newton_metres = value * _NM_PER_FOOT_POUND if units == "us" else value
+    foot_pounds = value if units == "us" else value / NM_PER_FT_LBF
+    newton_metres = value * NM_PER_FT_LBF if units == "us" else value
     us = units == "us"
     ours = (f"{_figure(foot_pounds, stated=us)} ft-lb", f"{_figure(newton_metres, stated=not us)} N*m")
     first, second = ours if us else ours[::-1]
@@ -211,7 +210,7 @@ def _adhesive(product: CardProduct) -> dict[str, Any]:
 def _missing(product: CardProduct) -> list[str]:
     """What an installer would ask and the data do not say."""
     setting, own, size = product.setting, product.embedment, product.size
-    drilled = product.principle not in ("headed_cast_in", "hooked_cast_in", "cast_in_insert", "driven_pin")
+    drilled = product.principle not in WITHOUT_HOLE
     silent = {
         "The data have no drilling, cleaning, setting steps or checks: follow the product's instructions.": not setting,
         "The data name no hole.": drilled and own.hole is None,

@@ -7,6 +7,7 @@ EXPANSION = frozenset({"torque_controlled_expansion", "displacement_controlled_e
 MECHANICAL = EXPANSION | {"undercut", "screw"}
 CAST_IN = frozenset({"headed_cast_in", "hooked_cast_in", "cast_in_insert"})
 PINS = frozenset({"driven_pin", "hammer_set_pin"})
+WITHOUT_HOLE = CAST_IN | {"driven_pin"}
 DRILLED = MECHANICAL | {"adhesive"}
 PRINCIPLES_OF_BASIS = {
     "qualified": MECHANICAL,

@@ -13,7 +13,8 @@ from hangpoint.product.embedment import Embedment
 from hangpoint.product.family import Cartridge, Charge, Commercial, SizeData
 from hangpoint.product.fields import Units
 from hangpoint.product.inline import ADDRESS, InlineProduct
-from hangpoint.product.principles import MM_PER_INCH
+from hangpoint.product.principles import MM_PER_INCH, WITHOUT_HOLE
+from hangpoint.product.product_row import NM_PER_FT_LBF
 from hangpoint.product.table import depth_text
 
 BIT_LIFE = 200
@@ -23,8 +24,6 @@ CARTRIDGE_VOLUME = 17.0
 """Of an adhesive that says nothing, in3. Common practice, no source."""
 
 _ML_PER_IN3 = MM_PER_INCH**3 / 1000
-_NM_PER_FT_LBF = 1.3558179483314004
-_WITHOUT_HOLE = ("headed_cast_in", "hooked_cast_in", "cast_in_insert", "driven_pin")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +95,7 @@ def stocked_inline(product: InlineProduct) -> StockedProduct:
         embedment=product.embedment,
         internally_threaded=product.traits.internally_threaded,
         setting_tool=None,
-        drilled=product.principle not in _WITHOUT_HOLE,
+        drilled=product.principle not in WITHOUT_HOLE,
         adhesive=product.principle == "adhesive",
         commercial=None,
     )
@@ -148,7 +147,7 @@ def _stocked(
         hole_depth=hole.depth * length if hole else 0.0,
         hole_text=length_text(hole.diameter, units) if hole else "",
         depth_text=length_text(hole.depth, units) if hole else "",
-        torque=None if torque is None else torque / (1.0 if units == "us" else _NM_PER_FT_LBF),
+        torque=None if torque is None else torque / (1.0 if units == "us" else NM_PER_FT_LBF),
         thread=size.thread,
         internally_threaded=internally_threaded,
         setting_tool=setting_tool,

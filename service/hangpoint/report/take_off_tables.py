@@ -72,7 +72,6 @@ ITEM_TEXTS: Mapping[str, str] = {
 
 _UNITS = {"rod_length": "distance", "drilled_length": "distance", "adhesive_volume": "volume"}
 _LENGTHS = {"length": "distance", "stock": "distance", "left": "distance"}
-GROUPS = ("level", "trade", "area", "tag")
 
 
 def pull_table(answer: Result) -> Table:

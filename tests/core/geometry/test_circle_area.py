@@ -1,44 +1,169 @@
-"""Projected circles in masonry: by hand, by shapely, and what can't be."""
+"""Projected circles in masonry: by hand, by shapely, and that nobody has more than its share."""
 
+import itertools
 import math
 
 import numpy as np
 import pytest
 from shapely.geometry import Point, box
 
-from hangpoint.core.geometry.circle_area import cut_circle, segment
+from hangpoint.core.geometry.circle_area import cut_circle, cut_half_circle, divided, lens, quarter
 
 NONE = np.zeros(0, dtype=np.intp)
 INF = np.inf
+FAR = 1e3
 
 
-def alone(radius, c_a):
-    return cut_circle(radius=np.array([radius]), c_a=np.array([c_a]), one=NONE, spacing=np.zeros(0))[0]
+def pairs(count):
+    """Each pair of so many from both sides."""
+    found = np.array(list(itertools.permutations(range(count), 2)), dtype=np.intp).reshape(-1, 2)
+    return found[:, 0], found[:, 1]
 
 
-def test_segments_by_hand():
-    """Beyond the centre half a circle; at half the radius r^2 (pi/3 - sqrt(3)/4); from the radius on nothing."""
-    found = segment(radius=np.full(4, 2.0), distance=np.array([0.0, 1.0, 2.0, INF]))
-    np.testing.assert_allclose(found, [2 * math.pi, 4 * (math.pi / 3 - math.sqrt(3) / 4), 0.0, 0.0], rtol=1e-14)
+def circles(radius, c_a, at):
+    one, other = pairs(len(at))
+    spacing = np.hypot(*(at[one] - at[other]).T)
+    return cut_circle(radius=radius, c_a=c_a, one=one, other=other, spacing=spacing)
+
+
+def half_circles(c_a, depth, at):
+    one, other = pairs(len(at))
+    off_x, off_y = np.abs(at[one] - at[other]).T
+    return cut_half_circle(c_a=c_a, depth=np.full(len(at), depth), one=one, other=other, off_x=off_x, off_y=off_y)
+
+
+def reach(at, edges):
+    """Distances of points to the sides of a box around the origin."""
+    x, y = at.T
+    return np.stack((edges[0] + x, edges[1] - x, edges[2] + y, edges[3] - y), axis=1)
+
+
+def disc(x, y, radius):
+    return Point(x, y).buffer(radius, 500)
+
+
+def shares(shapes):
+    """Area of each shape where every place is divided by the number of shapes that cover it."""
+    made = []
+    for i, shape in enumerate(shapes):
+        others = [each for j, each in enumerate(shapes) if j != i]
+        share = 0.0
+        for count in range(len(others) + 1):
+            for chosen in itertools.combinations(range(len(others)), count):
+                part = shape
+                for j, each in enumerate(others):
+                    part = part.intersection(each) if j in chosen else part.difference(each)
+                share += part.area / (count + 1)
+        made.append(share)
+    return np.array(made)
+
+
+def random_edges(rng, most):
+    return np.where(rng.random(4) < 0.5, INF, most + rng.uniform(0.5, 8, 4))
+
+
+def random_places(rng, count):
+    while True:
+        at = rng.uniform(-5, 5, (count, 2))
+        one, other = pairs(count)
+        if count == 1 or np.hypot(*(at[one] - at[other]).T).min() > 1:
+            return at
+
+
+def test_quarters_by_hand():
+    """Within r/2 by anything of a circle of 2: pi/6 r^2 + sqrt(3)/8 r^2; a small rectangle whole; none; all."""
+    found = quarter(radius=np.full(4, 2.0), width=np.array([1.0, 1.0, 0.0, INF]), height=np.array([INF, 1.2, 5.0, 2.0]))
+    strip = 4 * (math.pi / 12 + math.sqrt(3) / 8)
+    np.testing.assert_allclose(found, [strip, 1.2, 0.0, math.pi], rtol=1e-14)
+
+
+def test_lenses_by_hand():
+    """Equal circles r apart share r^2 (2 pi/3 - sqrt(3)/2); touching ones nothing; one within the other all of it."""
+    found = lens(
+        one=np.array([2.0, 2.0, 1.0, 5.0, 3.0]),
+        other=np.array([2.0, 2.0, 3.0, 1.0, 3.0]),
+        apart=np.array([2.0, 4.0, 2.0, 0.0, 0.0]),
+    )
+    equal = 4 * (2 * math.pi / 3 - math.sqrt(3) / 2)
+    np.testing.assert_allclose(found, [equal, 0.0, math.pi, math.pi, 9 * math.pi], rtol=1e-14)
+
+
+def test_random_lenses_against_polygons():
+    rng = np.random.default_rng(401)
+    one, other = rng.uniform(1, 6, (2, 60))
+    apart = rng.uniform(0, 8, 60)
+    found = lens(one=one, other=other, apart=apart)
+    expected = [disc(0, 0, a).intersection(disc(s, 0, b)).area for a, b, s in zip(one, other, apart, strict=True)]
+    np.testing.assert_allclose(found, expected, rtol=1e-5, atol=1e-3)
+    inside = apart < np.abs(one - other)
+    assert inside.sum() > 5
+    assert (apart > one + other).sum() > 5
 
 
 def test_circles_against_polygons():
-    """shapely: one edge, two opposite edges, and a neighbour whose half of the common lens is its own."""
+    """One circle within four edges, corners and all, and two that share a lens away from every edge."""
     rng = np.random.default_rng(402)
     for _ in range(50):
-        radius, near, far, spacing = rng.uniform(2, 8), *rng.uniform(0.2, 8, 3)
-        circle = Point(0, 0).buffer(radius, 2_000)
-        strip = circle.intersection(box(-near, -99, far, 99))
-        assert alone(radius, [near, far, INF, INF]) == pytest.approx(strip.area, rel=1e-5)
-        lens = circle.intersection(Point(spacing, 0).buffer(radius, 2_000)).area
-        both = cut_circle(
-            radius=np.full(2, radius), c_a=np.full((2, 4), INF), one=np.array([0, 1]), spacing=np.full(2, spacing)
-        )
-        np.testing.assert_allclose(both, circle.area - lens / 2, rtol=1e-5, atol=1e-3)
+        radius, edges, spacing = rng.uniform(2, 8), random_edges(rng, 0.0), rng.uniform(0.2, 20)
+        left, right, down, up = np.minimum(edges, FAR)
+        whole = disc(0, 0, radius).intersection(box(-left, -down, right, up)).area
+        alone = circles(np.array([radius]), edges[None, :], np.zeros((1, 2)))
+        assert alone[0] == pytest.approx(whole, rel=1e-5)
+        shared = disc(0, 0, radius).intersection(disc(spacing, 0, radius)).area
+        both = circles(np.full(2, radius), np.full((2, 4), INF), np.array([[0.0, 0.0], [spacing, 0.0]]))
+        np.testing.assert_allclose(both, math.pi * radius**2 - shared / 2, rtol=1e-5)
 
 
-def test_a_corner_is_on_the_safe_side():
-    """What lies beyond both edges is taken off twice; nothing goes below 0."""
-    corner = Point(0, 0).buffer(4, 2_000).intersection(box(-1, -1, 99, 99)).area
-    assert 0 < alone(4.0, [1.0, INF, 1.0, INF]) < corner
-    assert alone(4.0, [0.1, 0.1, 0.1, 0.1]) == 0.0
+def test_half_circles_against_polygons():
+    """In the face of an edge: left and right of the bolt its sides, behind it the far face; further bolts behind."""
+    rng = np.random.default_rng(403)
+    for _ in range(50):
+        edges, depth = random_edges(rng, 0.0), rng.uniform(1, 9)
+        left, right, down, up = np.minimum(edges, FAR)
+        found = half_circles(edges[None, :], depth, np.zeros((1, 2)))[0]
+        for side, across in enumerate([(down, up), (down, up), (left, right), (left, right)]):
+            whole = 0.0
+            if math.isfinite(edges[side]):
+                whole = disc(0, 0, edges[side]).intersection(box(-across[0], 0, across[1], depth)).area
+            assert found[side] == pytest.approx(whole, rel=1e-5)
+        near, step, offset = rng.uniform(2, 6), rng.uniform(0, 6), rng.uniform(0, 8)
+        at = np.array([[0.0, 0.0], [-step, offset]])
+        two = half_circles(reach(at, [INF, near, INF, INF]), FAR, at)
+        shared = disc(0, 0, near).intersection(disc(offset, 0, near + step)).area / 2
+        np.testing.assert_allclose(two[:, 1], math.pi * np.array([near, near + step]) ** 2 / 2 - shared / 2, rtol=1e-5)
+
+
+@pytest.mark.parametrize("count", [2, 3, 4])
+def test_nobody_has_more_than_its_share(count):
+    """Of every place an equal part with all that cover it; of two away from edges exactly that."""
+    rng = np.random.default_rng(404 + count)
+    exact = 0
+    for _ in range(25):
+        at, radius, depth = random_places(rng, count), rng.uniform(2, 6), rng.uniform(1, 9)
+        edges = random_edges(rng, 5.0)
+        left, right, down, up = np.minimum(edges, FAR)
+        c_a, member = reach(at, edges), box(-left, -down, right, up)
+        limit = shares([disc(x, y, radius).intersection(member) for x, y in at])
+        found = circles(np.full(count, radius), c_a, at)
+        assert (found > 0).all()
+        assert (found <= limit * (1 + 1e-5)).all()
+        exact += np.allclose(found, limit, rtol=1e-5)
+        halves = half_circles(c_a, depth, at)
+        for side, (along, low, high) in enumerate([(1, down, up), (1, down, up), (0, left, right), (0, left, right)]):
+            if math.isfinite(edges[side]):
+                face = box(-low, 0, high, depth)
+                shapes = [
+                    disc(place[along], 0, each).intersection(face) for place, each in zip(at, c_a[:, side], strict=True)
+                ]
+                assert (halves[:, side] > 0).all()
+                assert (halves[:, side] <= shares(shapes) * (1 + 1e-5)).all()
+    assert exact > 0
+
+
+def test_many_that_share_one_place_have_equal_parts():
+    """By hand: four of 10 that share all of it with each other have 2.5, not 10 - 3 x 5; two have 5."""
+    one, _ = pairs(4)
+    np.testing.assert_allclose(divided(own=np.full(4, 10.0), one=one, shared=np.full(12, 10.0)), 2.5)
+    one, _ = pairs(2)
+    np.testing.assert_allclose(divided(own=np.full(2, 10.0), one=one, shared=np.full(2, 10.0)), 5.0)
+    np.testing.assert_allclose(divided(own=np.array([10.0]), one=NONE, shared=np.zeros(0)), 10.0)

@@ -28,20 +28,24 @@ from hangpoint.core.allowable.masonry_coefficients import (
     Coefficients,
     coefficients,
 )
-from hangpoint.core.geometry.circle_area import cut_circle, segment
+from hangpoint.core.geometry.circle_area import cut_circle, cut_half_circle
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
 from hangpoint.core.quantity import Bools, Floats, Index, StrengthRecord
 from hangpoint.core.vocabulary import Inapplicable, Mode, position
 
 _LEAST_AREA = 1e-6
-"""in2: a projected area that edges and neighbours leave nothing of."""
+"""in2: a projected area that edges leave nothing of."""
+
+_NOISE = 1e-9
+"""A component of less than this share of the shear is a rounding error and no direction."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class BoltCases:
-    """Columns of the bolts, a row a case; ``e_b`` is 0 for headed bolts."""
+    """Columns of the bolts, a row a case; ``e_b`` is 0 for headed bolts, ``h`` the thickness of the member."""
 
     f_m: Floats
+    h: Floats
     l_b: Floats
     d_b: Floats
     a_b: Floats
@@ -53,10 +57,15 @@ class BoltCases:
 
 @dataclass(frozen=True, kw_only=True)
 class BoltPairs:
-    """Neighbouring bolts of one point, each pair from both sides: ``one`` on the axis of anchors, and its spacing."""
+    """Neighbouring bolts of one point, each pair from both sides: ``one`` and ``other`` on the axis of anchors.
+
+    ``off_x`` and ``off_y`` are how far the two are apart along x and along y.
+    """
 
     one: Index
-    spacing: Floats
+    other: Index
+    off_x: Floats
+    off_y: Floats
 
 
 def check_bolts(cases: BoltCases, anchors: LoadedAnchors, pairs: BoltPairs) -> list[ModeOutcome]:
@@ -65,12 +74,11 @@ def check_bolts(cases: BoltCases, anchors: LoadedAnchors, pairs: BoltPairs) -> l
     bolt = _Bolts(cases, anchors, pairs)
     pulled, slid = np.flatnonzero(anchors.n > 0), np.flatnonzero(anchors.v > 0)
     bent = pulled[cases.e_b[at[pulled]] > 0]
-    l_be, along_x = _towards(anchors)
-    edged = slid[np.isfinite(l_be[slid])]
+    edged, edge = np.nonzero(_towards(anchors))
     no_tension, no_shear = Inapplicable.NO_TENSION, Inapplicable.NO_SHEAR
     tension = [
         bolt.outcome(Mode.MASONRY_STEEL_TENSION, pulled, bolt.steel(MasonrySteel, STEEL_TENSION, pulled), no_tension),
-        bolt.outcome(Mode.MASONRY_PULLOUT, bent, bolt.pullout(bent), Inapplicable.NOT_BENT),
+        bolt.outcome(Mode.MASONRY_PULLOUT, bent, bolt.pullout(bent), Inapplicable.NOT_BENT, why_bent=no_tension),
         bolt.outcome(Mode.MASONRY_BREAKOUT_TENSION, pulled, bolt.breakout(MasonryBreakout, pulled), no_tension),
     ]
     shear = [
@@ -78,8 +86,9 @@ def check_bolts(cases: BoltCases, anchors: LoadedAnchors, pairs: BoltPairs) -> l
         bolt.outcome(
             Mode.MASONRY_BREAKOUT_SHEAR,
             edged,
-            bolt.shear_breakout(edged, l_be[edged], along_x[edged]),
+            bolt.shear_breakout(edged, edge),
             Inapplicable.NO_EDGE_SHEARED,
+            edge=edge,
         ),
         bolt.outcome(Mode.MASONRY_CRUSHING, slid, bolt.crushing(slid), no_shear),
         bolt.outcome(Mode.MASONRY_PRYOUT, slid, bolt.breakout(MasonryPryout, slid), no_shear),
@@ -97,11 +106,11 @@ def _peak(outcomes: list[ModeOutcome], count: int) -> Floats:
     return peak
 
 
-def _towards(anchors: LoadedAnchors) -> tuple[Floats, Bools]:
-    """Nearest edge that each anchor is sheared towards, infinite where there is none, and whether it lies along x."""
-    pushes = np.stack((anchors.v_x < 0, anchors.v_x > 0, anchors.v_y < 0, anchors.v_y > 0), axis=1)
-    distance = np.where(pushes, anchors.c_a, np.inf)
-    return distance.min(axis=1), distance.argmin(axis=1) < 2
+def _towards(anchors: LoadedAnchors) -> Bools:
+    """(anchors, 4) whether there is an edge on that side and the shear has a component towards it."""
+    least = _NOISE * anchors.v
+    pushes = np.stack((anchors.v_x < -least, anchors.v_x > least, anchors.v_y < -least, anchors.v_y > least), axis=1)
+    return pushes & np.isfinite(anchors.c_a)
 
 
 class _Bolts:
@@ -109,16 +118,39 @@ class _Bolts:
 
     def __init__(self, cases: BoltCases, anchors: LoadedAnchors, pairs: BoltPairs) -> None:
         self._cases, self._anchors, self._pairs = cases, anchors, pairs
-        radius = cases.l_b[anchors.case]
-        area = cut_circle(radius=radius, c_a=anchors.c_a, one=pairs.one, spacing=pairs.spacing)
+        area = cut_circle(
+            radius=cases.l_b[anchors.case],
+            c_a=anchors.c_a,
+            one=pairs.one,
+            other=pairs.other,
+            spacing=np.hypot(pairs.off_x, pairs.off_y),
+        )
         self._a_pt = np.maximum(area, _LEAST_AREA)
 
-    def outcome(self, mode: Mode, rows: Index, made: StrengthRecord, why: Inapplicable) -> ModeOutcome:
-        """The mode, absent where no row has it."""
+    def outcome(
+        self,
+        mode: Mode,
+        rows: Index,
+        made: StrengthRecord,
+        why: Inapplicable,
+        *,
+        why_bent: Inapplicable | None = None,
+        edge: Index | None = None,
+    ) -> ModeOutcome:
+        """The mode, absent where no row has it; ``why_bent`` is the reason of a bent bar, where it differs."""
         reason = np.full(self._anchors.count, position(why))
+        if why_bent is not None:
+            reason[self._cases.e_b > 0] = position(why_bent)
         if not len(rows):
             return absent_outcome(mode, reason)
-        return mode_outcome(mode, made, case_of_row=self._anchors.case[rows], reason=reason, anchor_of_row=rows)
+        return mode_outcome(
+            mode,
+            made,
+            case_of_row=self._anchors.case[rows],
+            reason=reason,
+            anchor_of_row=rows,
+            edge_of_row=edge,
+        )
 
     def _k(self, table: Coefficients, at: Index) -> tuple[Floats, Floats]:
         return coefficients(table, by_strength=self._cases.by_strength[at], older=self._cases.older[at])
@@ -162,34 +194,27 @@ class _Bolts:
             demand=(self._anchors.v if pry else self._anchors.n)[rows],
         )
 
-    def shear_breakout(self, rows: Index, l_be: Floats, along_x: Bools) -> MasonryBreakout:
-        """Breakout towards the nearest edge that the shear acts towards: half a circle, cut at the sides.
-
-        ``l_be`` (rows,) is its distance, and ``along_x`` says that it lies along x.
-        """
-        at = self._anchors.case[rows]
+    def shear_breakout(self, rows: Index, edge: Index) -> MasonryBreakout:
+        """Breakout towards each edge that the shear has a component towards, by the whole shear."""
+        anchors, pairs, at = self._anchors, self._pairs, self._anchors.case[rows]
         k_m, phi = self._k(BREAKOUT, at)
+        area = cut_half_circle(
+            c_a=anchors.c_a,
+            depth=self._cases.h[anchors.case],
+            one=pairs.one,
+            other=pairs.other,
+            off_x=pairs.off_x,
+            off_y=pairs.off_y,
+        )
         return masonry_breakout(
             MasonryShearBreakout,
             f_m=self._cases.f_m[at],
-            radius=l_be,
-            a_p=np.maximum(self._half_circle(rows, l_be, along_x), _LEAST_AREA),
+            radius=anchors.c_a[rows, edge],
+            a_p=np.maximum(area[rows, edge], _LEAST_AREA),
             k_m=k_m,
             phi=phi,
-            demand=self._anchors.v[rows],
+            demand=anchors.v[rows],
         )
-
-    def _half_circle(self, rows: Index, radius: Floats, along_x: Bools) -> Floats:
-        c_a = self._anchors.c_a[rows]
-        sides = np.where(along_x[:, None], c_a[:, 2:], c_a[:, :2])
-        cut = segment(radius=np.broadcast_to(radius[:, None], sides.shape), distance=sides).sum(axis=1)
-        place = np.full(len(self._anchors.case), -1, dtype=np.intp)
-        place[rows] = np.arange(len(rows))
-        own = place[self._pairs.one]
-        has = own >= 0
-        shared = segment(radius=radius[own[has]], distance=self._pairs.spacing[has] / 2)
-        cut += np.bincount(own[has], weights=shared, minlength=len(rows))
-        return (np.pi * radius**2 - cut) / 2
 
     def crushing(self, rows: Index) -> StrengthRecord:
         """Crushing of the masonry."""

@@ -9,7 +9,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
-from hangpoint.core.quantity import Axis, Floats, StrengthRecord, formula, given, procedure, record
+from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, procedure, record
 
 _STRENGTH = "TMS 402 8.1.3.3, 9.1.6.3"
 _PHI = "TMS 402 9.1.4"
@@ -42,6 +42,8 @@ class MasonryShearBreakout(MasonryBreakout):
     """Breakout towards an edge."""
 
     TITLE: ClassVar[str] = "breakout of the masonry in shear"
+
+    a_p: Annotated[Floats, procedure("A_p", "in**2", "cut_half_circle", clause="TMS 402 6.2.2, 6.2.3")]
 
 
 @record
@@ -121,6 +123,18 @@ class MasonryPullout(StrengthRecord):
     design_strength: _DesignStrength
     demand: _Load
     utilisation: _Utilisation
+
+
+_LEAST_EMBEDMENT = 1e-3
+"""in: of a bent bar no deeper than its own diameter, which nobody may use."""
+
+
+def effective_embedment(*, h_ef: Floats, d_b: Floats, bent: Bools) -> Floats:
+    """l_b of each bolt: to the bearing surface of its head, or to that of its bend less one diameter.
+
+    6.2.5 by guidance on 402-13; the number of the clause from memory.
+    """
+    return np.where(bent, np.maximum(h_ef - d_b, _LEAST_EMBEDMENT), h_ef)
 
 
 def masonry_breakout(

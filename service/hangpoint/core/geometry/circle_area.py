@@ -1,32 +1,100 @@
-"""Projected circles of anchors in masonry, cut at edges and at the middle between neighbours. One unit of length."""
+"""Projected circles of bolts in masonry, cut at its edges and shared with neighbours. One unit of length."""
 
 import numpy as np
 
 from hangpoint.core.quantity import Floats, Index
 
 
-def segment(*, radius: Floats, distance: Floats) -> Floats:
-    """Area of a circle beyond a line at a distance from its centre, 0 where the line doesn't reach it.
+def quarter(*, radius: Floats, width: Floats, height: Floats) -> Floats:
+    """Area of a quarter of a circle within a rectangle from its centre, 0 where that is empty.
 
     Args:
         radius: above 0.
-        distance: not negative, infinite where there is no line; of the shape of ``radius``.
+        width: of the rectangle, not negative, infinite where nothing cuts; of the shape of ``radius``.
+        height: likewise.
     """
-    h = np.minimum(np.maximum(distance, 0.0), radius)
+    a, b = (np.clip(side, 0.0, radius) for side in (width, height))
+    beyond_a, beyond_b = (np.sqrt(np.maximum(radius**2 - side**2, 0.0)) for side in (a, b))
+    turn = np.arcsin(a / radius) + np.arcsin(b / radius) - np.pi / 2
+    cut = (a * beyond_a + b * beyond_b + radius**2 * turn) / 2
+    return np.where(a**2 + b**2 <= radius**2, a * b, cut)
+
+
+def lens(*, one: Floats, other: Floats, apart: Floats) -> Floats:
+    """Area that two circles share: nothing, the whole of the smaller, or the segments beyond their common chord.
+
+    Args:
+        one: radius, above 0.
+        other: radius of the other, likewise.
+        apart: distance of the centres, not negative.
+    """
+    small = np.minimum(one, other)
+    meet = (apart < one + other) & (apart > np.abs(one - other))
+    apart_of_two = np.where(meet, apart, one + other)
+    chord = (apart_of_two**2 + one**2 - other**2) / (2 * apart_of_two)
+    both = _segment(one, chord) + _segment(other, apart_of_two - chord)
+    return np.where(meet, both, np.where(apart < one + other, np.pi * small**2, 0.0))
+
+
+def _segment(radius: Floats, distance: Floats) -> Floats:
+    """Area of a circle beyond a chord, whose distance is negative where that is more than half of it."""
+    h = np.clip(distance, -radius, radius)
     return radius**2 * np.arccos(h / radius) - h * np.sqrt(np.maximum(radius**2 - h**2, 0.0))
 
 
-def cut_circle(*, radius: Floats, c_a: Floats, one: Index, spacing: Floats) -> Floats:
-    """Area of each circle less what lies beyond each edge and nearer to a neighbour; never below 0.
+def divided(*, own: Floats, one: Index, shared: Floats) -> Floats:
+    """What each has of its area where it shares parts of it with others.
 
-    Parts beyond two lines at once are taken off twice, which is on the safe side.
+    Half of every shared part is the other's. Where that takes more than an equal share with all of them would leave,
+    such a share: neither is more than an equal part of every place, and together they are no more than the union.
+
+    Args:
+        own: (..., areas) of each by itself.
+        one: (pairs,) an area of a pair, each pair from both sides.
+        shared: (..., pairs) of the two, at most either.
+    """
+    taken, others = np.zeros_like(own), np.zeros_like(own)
+    for row in np.ndindex(own.shape[:-1]):
+        taken[row] = np.bincount(one, weights=shared[row], minlength=own.shape[-1])
+        others[row] = np.bincount(one, weights=shared[row] > 0, minlength=own.shape[-1])
+    return np.maximum(own - taken / 2, own / (1 + others))
+
+
+def cut_circle(*, radius: Floats, c_a: Floats, one: Index, other: Index, spacing: Floats) -> Floats:
+    """Area of each circle within straight edges around it, less what its neighbours have of it.
 
     Args:
         radius: (anchors,) above 0.
-        c_a: (anchors, lines) distances of the centre to straight edges, infinite where there is none.
+        c_a: (anchors, 4) distances of the centre to the edges at -x, +x, -y, +y, infinite where there is none.
         one: (pairs,) an anchor with a neighbour, each pair from both sides.
+        other: (pairs,) the neighbour.
         spacing: (pairs,) of the two.
     """
-    own = np.pi * radius**2 - segment(radius=np.broadcast_to(radius[:, None], c_a.shape), distance=c_a).sum(axis=1)
-    shared = segment(radius=radius[one], distance=spacing / 2)
-    return np.maximum(own - np.bincount(one, weights=shared, minlength=len(radius)), 0.0)
+    own = np.sum([quarter(radius=radius, width=c_a[:, x], height=c_a[:, y]) for x in (0, 1) for y in (2, 3)], axis=0)
+    common = lens(one=radius[one], other=radius[other], apart=spacing)
+    return divided(own=own, one=one, shared=np.minimum(common, np.minimum(own[one], own[other])))
+
+
+def cut_half_circle(*, c_a: Floats, depth: Floats, one: Index, other: Index, off_x: Floats, off_y: Floats) -> Floats:
+    """Area of the half circle of each anchor in the face of each edge, (anchors, 4), 0 where there is no edge.
+
+    Its radius is the distance to the edge. The sides of that edge and the far face of the member cut it, and the half
+    circles of neighbours in the same face share it.
+
+    Args:
+        c_a: (anchors, 4) distances to the edges at -x, +x, -y, +y, above 0 and infinite where there is none.
+        depth: (anchors,) thickness of the member.
+        one: (pairs,) an anchor with a neighbour, each pair from both sides.
+        other: (pairs,) the neighbour.
+        off_x: (pairs,) how far the two are apart along x.
+        off_y: (pairs,) likewise along y.
+    """
+    near = np.isfinite(c_a)
+    radius = np.where(near, c_a, 1.0)
+    own = np.zeros_like(radius)
+    for sides in (c_a[:, [2, 2, 0, 0]], c_a[:, [3, 3, 1, 1]]):
+        own += quarter(radius=radius, width=sides, height=np.broadcast_to(depth[:, None], sides.shape))
+    apart = np.abs(np.stack((off_y, off_y, off_x, off_x), axis=1))
+    common = lens(one=radius[one], other=radius[other], apart=apart) / 2
+    shared = np.minimum(common, np.minimum(own[one], own[other]))
+    return np.where(near, divided(own=own.T, one=one, shared=shared.T).T, 0.0)

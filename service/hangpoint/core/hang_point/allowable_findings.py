@@ -2,8 +2,10 @@
 
 import numpy as np
 
+from hangpoint.core.aci318_19.pullout import HOOKED
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.allowable.limits import table_findings
+from hangpoint.core.allowable.masonry_bolt import effective_embedment
 from hangpoint.core.hang_point.allowables import (
     AT_JOINT,
     CRACKED,
@@ -85,9 +87,11 @@ def allowable_findings(points: Points, *, checked: Bools, spacing: Floats) -> li
     own = points.allowables
     if own is None:
         return []
-    embedment = np.maximum(4 * points.products.d_a, 2.0)
-    shallow = checked & (own.method == MASONRY_BOLT) & (points.products.h_ef < embedment * (1 - 1e-9))
-    bolts = FindingColumn(finding=Finding.MASONRY_EMBEDMENT, holds=shallow, value=points.products.h_ef, limit=embedment)
+    product = points.products
+    l_b = effective_embedment(h_ef=product.h_ef, d_b=product.d_a, bent=product.pullout_method == HOOKED)
+    embedment = np.maximum(4 * product.d_a, 2.0)
+    shallow = checked & (own.method == MASONRY_BOLT) & (l_b < embedment * (1 - 1e-9))
+    bolts = FindingColumn(finding=Finding.MASONRY_EMBEDMENT, holds=shallow, value=l_b, limit=embedment)
     return [bolts, *_of_tables(points, own, checked=checked, spacing=spacing)]
 
 

@@ -12,6 +12,7 @@ from hangpoint.core.aci318_19.pullout import HOOKED
 from hangpoint.core.allowable.bolt_check import BoltCases, BoltPairs, check_bolts
 from hangpoint.core.allowable.cases import LoadedAnchors, TableCases
 from hangpoint.core.allowable.check import check_tables
+from hangpoint.core.allowable.masonry_bolt import effective_embedment
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.geometry.grouping import near_pairs
 from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT, TABLE, Allowables
@@ -89,7 +90,8 @@ def _bolt_cases(points: Points, allowables: Allowables, point: Index) -> BoltCas
     hooked = product.pullout_method == HOOKED
     return BoltCases(
         f_m=own.f_base,
-        l_b=product.h_ef,
+        h=points.bases.thickness[point],
+        l_b=effective_embedment(h_ef=product.h_ef, d_b=product.d_a, bent=hooked),
         d_b=product.d_a,
         a_b=product.a_se_n,
         f_y=product.f_ya,
@@ -107,8 +109,13 @@ def _bolt_pairs(anchors: Anchors) -> BoltPairs:
         limit=np.full(len(anchors.case), np.inf),
         counts=np.ones(len(anchors.case), dtype=np.bool_),
     )
-    spacing = np.hypot(anchors.x[a] - anchors.x[b], anchors.y[a] - anchors.y[b])
-    return BoltPairs(one=np.concatenate((a, b)), spacing=np.concatenate((spacing, spacing)))
+    one, other = np.concatenate((a, b)), np.concatenate((b, a))
+    return BoltPairs(
+        one=one,
+        other=other,
+        off_x=np.abs(anchors.x[one] - anchors.x[other]),
+        off_y=np.abs(anchors.y[one] - anchors.y[other]),
+    )
 
 
 def _loaded(anchors: Anchors) -> LoadedAnchors:

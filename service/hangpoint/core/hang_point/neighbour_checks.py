@@ -1,5 +1,6 @@
 """Points that share concrete as one set of anchors, and what is seen of them. Units: in."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -9,9 +10,12 @@ from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.allowable_findings import least_between
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.hang_point.sharing import Sharing
+from hangpoint.core.hang_point.verdict import PointMode
 from hangpoint.core.outcome import FindingColumn, below
 from hangpoint.core.quantity import Bools
-from hangpoint.core.vocabulary import Finding
+from hangpoint.core.vocabulary import Finding, Mode
+
+_PULLED = (Mode.MASONRY_STEEL_TENSION, Mode.MASONRY_PULLOUT, Mode.MASONRY_BREAKOUT_TENSION)
 
 
 def shared_anchors(points: Points, axis: CaseAxis, anchors: Anchors, shared: Sharing) -> Anchors:
@@ -40,13 +44,16 @@ def shared_anchors(points: Points, axis: CaseAxis, anchors: Anchors, shared: Sha
     )
 
 
-def neighbour_findings(points: Points, shared: Sharing, *, unchecked: Bools) -> list[FindingColumn]:
+def neighbour_findings(
+    points: Points, shared: Sharing, *, unchecked: Bools, modes: Sequence[PointMode]
+) -> list[FindingColumn]:
     """Mixes, neighbours that don't count, spacings below the least, and bolts in masonry that overlap.
 
     Args:
         points: the batch.
         shared: which points share concrete.
         unchecked: (points,) the anchors aren't checked.
+        modes: of the points.
     """
     zero = np.zeros(points.count)
     beside = np.zeros(points.count, dtype=np.bool_)
@@ -54,6 +61,8 @@ def neighbour_findings(points: Points, shared: Sharing, *, unchecked: Bools) -> 
         beside[one[unchecked[other]]] = True
     least = least_between(points.allowables, np.maximum(points.products.s_min, points.products.s_min_code))
     near = np.where(np.isfinite(shared.nearest), shared.nearest, 0.0)
+    circles = np.isfinite(shared.bolt_spacing)
+    apart = np.where(circles, shared.bolt_spacing, shared.halves.spacing)
     return [
         FindingColumn(finding=Finding.MIXED_GROUP, holds=shared.mixed & ~unchecked, value=zero, limit=zero),
         FindingColumn(finding=Finding.NEIGHBOUR_NOT_COUNTED, holds=beside & ~unchecked, value=zero, limit=zero),
@@ -65,8 +74,24 @@ def neighbour_findings(points: Points, shared: Sharing, *, unchecked: Bools) -> 
         ),
         FindingColumn(
             finding=Finding.NEIGHBOUR_BOLTS,
-            holds=np.isfinite(shared.bolt_spacing) & ~unchecked,
-            value=np.where(np.isfinite(shared.bolt_spacing), shared.bolt_spacing, 0.0),
-            limit=shared.bolt_reach,
+            holds=(circles | _halves_count(shared, modes)) & ~unchecked,
+            value=np.where(np.isfinite(apart), apart, 0.0),
+            limit=np.where(circles, shared.bolt_reach, shared.halves.reach),
         ),
     ]
+
+
+def _halves_count(shared: Sharing, modes: Sequence[PointMode]) -> Bools:
+    """(points,) whether half circles that overlap might make the point fail.
+
+    A bolt keeps at least an equal part of its area, and neither edition takes tension and shear together for more than
+    the sum of their ratios.
+    """
+    count = shared.halves.count
+    largest = {mode: np.zeros(len(count)) for mode in (*_PULLED, Mode.MASONRY_BREAKOUT_SHEAR)}
+    for own in modes:
+        if own.mode in largest:
+            largest[own.mode] = np.where(own.applies, own.utilisation, 0.0)
+    pulled = np.max([largest[mode] for mode in _PULLED], axis=0)
+    slid = largest[Mode.MASONRY_BREAKOUT_SHEAR]
+    return (count > 0) & (slid > 0) & (pulled + (1 + count) * slid > 1)

@@ -16,9 +16,6 @@ from hangpoint.pack.take_off.lines import Line, ordered, rod_text
 from hangpoint.pack.take_off.rates import Rates
 from hangpoint.units import DISTANCE, LENGTH, PRINTED, VOLUME, QuantityKind, System, bare_factor
 
-GROUPS = ("level", "trade", "area")
-"""What totals and lines are shared out by: what an item has one of."""
-
 
 def line_results(lines: Sequence[Line], items: TakeOffItems, system: System) -> list[dict[str, Any]]:
     """The pull list."""
