@@ -197,6 +197,15 @@ def test_odd_bodies_are_read_as_the_validator_reads_them(body, monkeypatch):
         ]
 
 
+@pytest.mark.parametrize("depth", [150, 190, 210, 980, 995, 1010, 1020, 1030, 5000])
+@pytest.mark.parametrize("path", ["/v1/hang-points", "/v1/hanger-loads"])
+def test_a_deeply_nested_item_is_no_failure(client, path, depth):
+    nested = b'{"a":' * depth + b"1" + b"}" * depth
+    body = b'{"units":"us","items":[{"id":"a","unknown":%b},{"id":"b"},{"id":"c"}]}' % nested
+    response = client.post(path, content=body, headers={"content-type": "application/json"})
+    assert response.status_code == (200 if depth < 200 else 400), response.text[:200]
+
+
 def test_columns_are_those_of_the_objects():
     objects = Objects([{"a": 1, "b": [{"c": 2}]}, {"a": 3}, {}])
     assert (objects.stated("a"), objects.stated("x", 0)) == ([1, 3, None], (0, 0, 0))

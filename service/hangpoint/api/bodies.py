@@ -96,13 +96,15 @@ def read_items(
 def _errors_left(request: Any, body: bytes, sifted: Sifted) -> Mapping[int, Sequence[FieldError]] | None:
     """Errors of the items that the first look has left, by row; an item without an error is put in its place.
 
-    None if the validator finds something wrong outside of the items.
+    None if they can't be taken out of the body, or if the validator finds something wrong outside of them.
     """
     if not sifted.left:
         return {}
-    items = sifted.content["items"]
+    items, part = sifted.content["items"], part_of(body, sifted)
+    if part is None:
+        return None
     try:
-        valid = adapter_of(request).validate_json(part_of(body, sifted))["items"]
+        valid = adapter_of(request).validate_json(part)["items"]
     except ValidationError as error:
         outside, by_row = _sort_errors(request, error, "items", rows=sifted.left)
         return None if outside else by_row

@@ -23,6 +23,9 @@ from hangpoint.pack.objects import Objects
 _MOST_LEFT = 0.5
 """Share of items left to the validator above which it may as well have the whole body."""
 
+_UNREADABLE = (msgspec.DecodeError, UnicodeDecodeError, RecursionError)
+"""What the decoder raises of bytes that it does not take."""
+
 
 class _RawItems(msgspec.Struct):
     items: list[msgspec.Raw]
@@ -63,7 +66,7 @@ class Sieve:
     def _at_once(self, body: bytes, block: int) -> Sifted | None:
         try:
             content = self._decoder.decode(body)
-        except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+        except _UNREADABLE:
             return None
         seen, head = Seen(), Seen()
         columns = _columns(content["items"], set(), block, self._item, seen)
@@ -107,9 +110,12 @@ def sieve_of(request: Any) -> Sieve | None:
         return None
 
 
-def part_of(body: bytes, sifted: Sifted) -> bytes:
-    """A body with those of its items only, as they came, that the first look has left."""
-    raw = msgspec.json.decode(body, type=_RawItems).items
+def part_of(body: bytes, sifted: Sifted) -> bytes | None:
+    """A body with those of its items only, as they came, that the first look has left; None if it nests too deep."""
+    try:
+        raw = msgspec.json.decode(body, type=_RawItems).items
+    except _UNREADABLE:
+        return None
     items = [orjson.Fragment(bytes(raw[row])) for row in sifted.left]
     return orjson.dumps({**sifted.content, "items": items})
 
