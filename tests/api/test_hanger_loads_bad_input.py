@@ -39,6 +39,7 @@ from api.hanger_bodies import (
     request,
     without,
 )
+from api.mutations import places
 from hangpoint.api.schemas.words import SpacingRule
 from hangpoint.app import create_app
 from hangpoint.core.loads.cable_tray import TRAY_CLASSES
@@ -432,13 +433,6 @@ ODD = [
     *("x" * 57, "40", "4", "24", "gas", "water", "dead", "earthquake", "test", "continuous", "horizontal", "asce7_22"),
     *([], [1], [1e-6] * 3, ["1e-2 ft", "9999 ft"], {}, {"kind": "pipe"}, [{}], [None]),
 ]
-
-
-def places(value, path=()):
-    yield path, value
-    members = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
-    for key, inner in members:
-        yield from places(inner, (*path, key))
 
 
 def mutated(body, chance):

@@ -21,7 +21,8 @@ from hangpoint.api.schemas.layouts import LayoutForms
 from hangpoint.api.schemas.quantities import NUMBER_MOST, WireQuantity
 from hangpoint.units import MAX_TEXT
 
-_CONSTRAINTS = {"ge", "gt", "le", "lt", "min_length", "max_length"}
+_CONSTRAINTS = {"ge", "gt", "le", "lt", "min_length", "max_length", "pattern"}
+"""What a field may be held to; the pattern is left to a look."""
 _PLAIN = (str, int, float, bool)
 
 
@@ -30,7 +31,7 @@ class UnknownTypeError(TypeError):
 
 
 class Plain(NamedTuple):
-    """A plain type, and what looks at the texts in a value of it, if it can have any."""
+    """A plain type, and what looks at what it leaves open in a value, if there is anything."""
 
     kind: Any
     look: Look | None = None
@@ -115,7 +116,7 @@ def _constraints(metadata: Any) -> Mapping[str, Any]:
         if not is_dataclass(each) or isinstance(each, type):
             raise UnknownTypeError(repr(each))
         stated |= {name: value for name, value in asdict(each).items() if value is not None}
-    if not stated.keys() <= {*_CONSTRAINTS, "pattern"}:
+    if not stated.keys() <= _CONSTRAINTS:
         raise UnknownTypeError(repr(metadata))
     return stated
 

@@ -64,6 +64,7 @@ class Sieve:
         return self._at_once(body, block) or self._one_by_one(body, block)
 
     def _at_once(self, body: bytes, block: int) -> Sifted | None:
+        """None too where a name was left out."""
         try:
             content = self._decoder.decode(body)
         except _UNREADABLE:
@@ -75,14 +76,8 @@ class Sieve:
             return None
         return Sifted(content=content, left=sorted(seen.refused), columns=columns)
 
-    def _is_good(self, head: dict[str, Any]) -> bool:
-        seen = Seen()
-        if fits(head, self._head.kind):
-            _see(Objects([head]), self._head, seen)
-            return not seen.refused
-        return False
-
     def _one_by_one(self, body: bytes, block: int) -> Sifted | None:
+        """None too where the validator would have most of the items."""
         try:
             content: Any = orjson.loads(body)
         except orjson.JSONDecodeError:
@@ -96,9 +91,17 @@ class Sieve:
         left = {row for row, item in enumerate(items) if not fits(item, self._item.kind)}
         columns = _columns(items, left, block, self._item, seen)
         left |= seen.refused
-        return (
-            None if len(left) > _MOST_LEFT * len(items) else Sifted(content=known, left=sorted(left), columns=columns)
-        )
+        if len(left) > _MOST_LEFT * len(items):
+            return None
+        return Sifted(content=known, left=sorted(left), columns=columns)
+
+    def _is_good(self, head: dict[str, Any]) -> bool:
+        """Whether what is around the items is of its type, with its names and texts."""
+        seen = Seen()
+        if fits(head, self._head.kind):
+            _see(Objects([head]), self._head, seen)
+            return not seen.refused
+        return False
 
 
 @cache
