@@ -40,12 +40,18 @@ def weight(pounds, nature="dead"):
     return {"kind": "weight", "weight": f"{pounds} lb", "nature": nature}
 
 
+def pull(pounds, nature="dead"):
+    """What a weight is under a soffit, of a face that it would act along."""
+    return {"kind": "forces", "components": [{"nature": nature, "tension": f"{pounds} lbf"}]}
+
+
 def point(name="A", pounds=300, *, on=None, category="A", **more):
-    """A hang point without a product."""
+    """A hang point without a product: a weight under a soffit, the same pull out of a wall."""
+    on = on or base()
     return {
         "id": name,
-        "hangs": weight(pounds),
-        "base": on or base(),
+        "hangs": weight(pounds) if on["face"] == "soffit" else pull(pounds),
+        "base": on,
         "seismic": {"category": category},
         **more,
     }

@@ -294,7 +294,7 @@ def test_the_same_in_every_form(client):
     found = [json.loads(line) for line in lines.text.splitlines()]
     assert [each["governing"]["utilisation"] for each in found if "governing" in each] == [expected]
     columns = {
-        "id": "p", "hangs.kind": "weight", "hangs.weight": "150", "hangs.nature": "dead",
+        "id": "p", "hangs.kind": "forces", "hangs.components.0.nature": "dead", "hangs.components.0.tension": "150",
         "anchor.family": SLEEVE["family"], "anchor.size": "3/8", "anchor.h_ef": "1.75", "seismic.category": "B",
         "base.kind": "masonry", "base.masonry.units": "grouted", "base.masonry.material": "concrete",
         "base.masonry.joint_distance": "2 in", "base.thickness": "7.625", "base.face": "side",

@@ -20,10 +20,10 @@ from api.choosing_bodies import (
     named,
     of_family,
     point,
+    pull,
     reasons,
     request,
     utilisation,
-    weight,
 )
 
 BLOCK = {
@@ -315,7 +315,7 @@ def test_vibration_at_a_point_counts(choose):
 def test_a_share_of_the_load_and_a_move_are_what_they_say(choose, single):
     heavy = choose(point(pounds=900, on=HOLLOW))["nearest"]["changes"]
     share = next(own for own in heavy if own["code"] == "load-shared")
-    checked = single(point(on=HOLLOW, hangs=weight(900 * share["value"])), share["product"])
+    checked = single(point(on=HOLLOW, hangs=pull(900 * share["value"])), share["product"])
     assert checked["status"] == "passed"
     assert utilisation(checked) == pytest.approx(share["utilisation"], rel=1e-9)
     near = choose(point(pounds=60, on=on(HOLLOW, edges__x_plus="1 in")))["nearest"]["changes"]

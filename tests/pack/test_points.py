@@ -285,7 +285,6 @@ def test_what_was_assumed_is_flagged_where_it_was():
         "dry-indoors-assumed",
     }
     assert second == [
-        "weight-pulls-assumed",
         "single-anchor-assumed",
         "straight-run-assumed",
         "point-load-dead-assumed",

@@ -6,7 +6,6 @@ from typing import Any
 
 import numpy as np
 
-from hangpoint.core.hang_point.points import FORCES, SOFFIT
 from hangpoint.core.hang_point.surroundings import BASE_KINDS, CONCRETE, DECK
 from hangpoint.core.quantity import Bools, Codes
 from hangpoint.pack.pull import Rows, places
@@ -29,11 +28,6 @@ def anchored(kinds: Codes) -> Bools:
 def in_concrete(kinds: Codes) -> Bools:
     """Where the anchor is in concrete that is no precast plank: in a member or in the fill of a deck."""
     return (kinds == CONCRETE) | (kinds == DECK)
-
-
-def pulled_out(hangs: Codes, face: Codes) -> Bools:
-    """Where a weight or a pipe is taken to pull out of a face that gravity doesn't pull out of."""
-    return (hangs != FORCES) & (face != SOFFIT)
 
 
 def base_kinds(base: Rows) -> Codes:

@@ -17,7 +17,7 @@ from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.allowables import pack_allowables
 from hangpoint.pack.anchors import PackedAnchors, open_anchors, pack_anchors
-from hangpoint.pack.base_kinds import anchored, base_kinds, in_concrete, pulled_out
+from hangpoint.pack.base_kinds import anchored, base_kinds, in_concrete
 from hangpoint.pack.decks import pack_decks
 from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags, bits_of
@@ -130,7 +130,6 @@ def pack_points(
         _by_allowables(items, allowables, hangs, rods, anchors, assumptions=assumptions, not_checked=not_checked)
     placed = Placed(layouts=anchors.layouts, plates=plates.plates, bases=bases, products=products)
     geometry_flaws(items, placed, hangs)
-    assumptions.set(Assumption.WEIGHT_PULLS, solid & pulled_out(hangs.hangs.kind, bases.face))
     assumptions.clear(OF_THE_ANCHOR, ~solid)
     assumptions.clear(OF_BREAKOUT, decks.in_deck)
     points = Points(

@@ -25,7 +25,7 @@ from hangpoint.core.hang_point.allowables import (
     NOT_IN_UNITS,
     WRONG_BASE,
 )
-from hangpoint.core.hang_point.points import SIDE, TOP, WEIGHT, Basis
+from hangpoint.core.hang_point.points import FORCES, PIPE, SIDE, SOFFIT, TOP, WEIGHT, Basis
 from hangpoint.core.hang_point.scope import ACCEPTED
 from hangpoint.core.hang_point.surroundings import (
     CHLORIDES,
@@ -57,6 +57,7 @@ TRIGGERS = {
     Refusal.POST_TENSIONED: {"surroundings": {"post_tensioned": TENSIONED_UNKNOWN}},
     Refusal.ALLOWABLE: {"basis": {"allowable": True}},
     Refusal.NOT_FACTORED: {"basis": {"factored": True}, "hangs": {"kind": WEIGHT}},
+    Refusal.WEIGHT_NOT_PULLING: {"basis": {"factored": False}, "hangs": {"kind": WEIGHT}, "bases": {"face": SIDE}},
     Refusal.NO_DECK_DATA: {"decks": IN_FLUTE | {"tested": False}, "surroundings": {"kind": DECK}},
     Refusal.DECK_FILL: {"decks": IN_FLUTE | {"all_lightweight": True}, "surroundings": {"kind": DECK}},
     Refusal.NO_DECK_SHEAR: {
@@ -303,6 +304,16 @@ def test_a_member_that_may_be_post_tensioned_is_scanned_first(tensioned, scanned
     """Reading 39: yes or unknown without a scan is never passed; silence is an assumption."""
     found = _refused({"surroundings": {"post_tensioned": tensioned, "scanned": scanned}})[0]
     assert found is (Refusal.POST_TENSIONED if refused else None)
+
+
+@pytest.mark.parametrize("kind", [PIPE, WEIGHT, FORCES])
+@pytest.mark.parametrize("face", [SOFFIT, SIDE, TOP])
+def test_what_gravity_pulls_out(kind, face):
+    """It pulls out of a soffit only; stated forces act as they are stated; a table changes nothing about it."""
+    expected = None if kind == FORCES or face == SOFFIT else Refusal.WEIGHT_NOT_PULLING
+    tables = {"hangs": {"kind": kind, "dead": 10.0}, "bases": {"face": face}}
+    assert _refused(tables)[0] is expected
+    assert _refused(tables | {"allowables": {}})[0] is expected
 
 
 @pytest.mark.parametrize(

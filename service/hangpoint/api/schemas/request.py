@@ -140,7 +140,7 @@ class ForcesHangs(Loads):
 
 @with_config(STRICT)
 class WeightHangs(TypedDict):
-    """A weight that hangs from the point."""
+    """A weight that hangs from a point in a soffit; in a side face or a top state ``forces``."""
 
     kind: Literal["weight"]
     weight: NotRequired[WeightQuantity]

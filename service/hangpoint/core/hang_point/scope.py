@@ -58,6 +58,7 @@ def refusals(
         reasons += [(Refusal.ALLOWABLE, everywhere)]
     if basis.factored:
         reasons += [(Refusal.NOT_FACTORED, hangs.kind != FORCES)]
+    reasons += [(Refusal.WEIGHT_NOT_PULLING, around.anchored & (hangs.kind != FORCES) & (base.face != SOFFIT))]
     if some(points.decks.in_deck):
         reasons += _deck_reasons(points, high_seismic=high_seismic, sheared=sheared)
     if some(sheared):
@@ -100,6 +101,7 @@ _OF_THE_CODE = frozenset(Refusal) - {
     Refusal.POST_TENSIONED,
     Refusal.POOL_AIR,
     Refusal.NOT_FACTORED,
+    Refusal.WEIGHT_NOT_PULLING,
     Refusal.SHEAR_WITH_GAP,
     Refusal.NOT_OVERHEAD,
     Refusal.COMPRESSION,

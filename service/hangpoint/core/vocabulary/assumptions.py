@@ -17,12 +17,6 @@ class Assumption(Listed):
     SUSTAINED = say("sustained-assumed", "The whole factored load is taken as sustained.", "reading 0")
     NO_EARTHQUAKE = say("no-earthquake-share-assumed", "No part of the factored load is taken as earthquake.")
     OVERHEAD = say("overhead-assumed", "The anchor is taken to hang from a soffit.", "reading 0")
-    WEIGHT_PULLS = say(
-        "weight-pulls-assumed",
-        "What hangs is taken to pull straight out of the face. A weight acts along a side face and presses on a top:"
-        " state forces there.",
-        "reading 0",
-    )
     F_C = say("f-c-assumed", "The concrete's strength is taken as 2,500 psi (17.2 MPa).", "reading 0")
     LAMBDA = say("lambda-by-density", "lambda follows from the density class.", "19.2.4")
     RUN_MODEL = say(

@@ -18,6 +18,12 @@ class Refusal(Listed):
         "The request gives factored loads, but this point states a weight or a pipe, which are service loads.",
         "reading 0",
     )
+    WEIGHT_NOT_PULLING = say(
+        "weight-does-not-pull",
+        "A weight or a pipe pulls straight out of a soffit only: it acts along a side face and presses on a top."
+        " State the forces at the anchor instead: tension, and shear along the face.",
+        "statics",
+    )
     SHEAR_WITH_GAP = say(
         "shear-with-free-length",
         "The anchor has a free length between base and attachment and carries shear: it bends, and no method for that"
