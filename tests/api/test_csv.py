@@ -504,7 +504,8 @@ def test_the_form_of_the_answer(client):
     for accept, query, media in [
         (None, "", "text/csv"),
         ("application/json", "", "application/json"),
-        ("text/html, text/csv", "", "text/csv"),
+        ("image/png, text/csv", "", "text/csv"),
+        ("text/html, text/csv;q=0.9", "", "text/html"),
         ("application/json", "?format=csv", "text/csv"),
         ("text/*", "", "text/csv"),
         ("application/*", "", "application/json"),

@@ -9,7 +9,7 @@ from openpyxl import load_workbook
 
 from api.bodies import SINGLE_JSON, as_lines, item
 from api.test_csv import written
-from hangpoint.api.media import CSV, FORMATS, JSON, NDJSON, XLSX, answer_form
+from hangpoint.api.media import CSV, FORMATS, HTML, JSON, NDJSON, XLSX, answer_form
 from hangpoint.api.problems import ProblemError
 from hangpoint.api.routes.hang_points import BATCH_PATH
 
@@ -184,8 +184,8 @@ def test_the_word_of_the_query_wins(client):
         (f"{JSON};q=0.2, {CSV};q=0.3, {XLSX};q=0.1", JSON, CSV),
         (f"{JSON};q=0, */*", JSON, NDJSON),
         (f"{CSV};q=0.1, */*;q=0.9", CSV, JSON),
-        ("text/html, application/xhtml+xml, application/xml;q=0.9, */*;q=0.8", CSV, CSV),
-        (f"text/html;level=1, {CSV};q=0.001", JSON, CSV),
+        ("text/html, application/xhtml+xml, application/xml;q=0.9, */*;q=0.8", CSV, HTML),
+        (f"image/png;level=1, {CSV};q=0.001", JSON, CSV),
         (f"{CSV};q=nan, {JSON};q=9", JSON, CSV),
     ],
 )
@@ -195,7 +195,7 @@ def test_the_form_by_accept(accept, media, form):
 
 
 @pytest.mark.parametrize(
-    "accept", ["text/html", "image/*", f"{JSON};q=0", "*/*;q=0", f"application/*;q=0.0, {CSV};q=0"]
+    "accept", ["application/pdf", "image/*", f"{JSON};q=0", "*/*;q=0", f"application/*;q=0.0, {CSV};q=0"]
 )
 def test_no_form_by_accept(accept):
     with pytest.raises(ProblemError, match="not-acceptable") as error:
@@ -206,11 +206,11 @@ def test_no_form_by_accept(accept):
 @pytest.mark.parametrize("media", BODIES)
 def test_no_word_by_the_query(send, media):
     problem = send(BODIES[media], f"{BATCH_PATH}?format=pdf", media=media, status=406)
-    assert "json, ndjson, csv, xlsx" in problem["detail"]
+    assert "json, ndjson, csv, xlsx, html" in problem["detail"]
 
 
 def test_accept_may_come_in_parts(client):
-    headers = [("content-type", JSON), ("accept", "text/html"), ("accept", CSV)]
+    headers = [("content-type", JSON), ("accept", "image/png"), ("accept", CSV)]
     response = client.post(BATCH_PATH, content=BODIES[JSON], headers=headers)
     assert response.headers["content-type"].startswith(CSV)
 

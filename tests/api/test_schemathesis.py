@@ -242,6 +242,8 @@ def points(draw):
     basis = draw(st.sampled_from(["tabulated"] + ["calculated"] * 9))
     family, size, h_ef, _ = draw(st.sampled_from(PRODUCTS[basis]))
     uncracked = draw(st.booleans())
+    hangs = draw(st.one_of(pipes(), forces, weights))
+    faces = ["soffit", "side"] if hangs["kind"] == "forces" else ["soffit"] * 9 + ["side"]
     base = {
         "kind": "concrete",
         "strength": {"f_c": draw(st.integers(2500, 12000))},
@@ -249,7 +251,7 @@ def points(draw):
         "thickness": draw(inches(4, 60)),
         "edges": {side: draw(edges) for side in ("x_minus", "x_plus", "y_minus", "y_plus")},
         "state": "uncracked" if uncracked else "cracked",
-        "face": draw(st.sampled_from(["soffit", "side"])),
+        "face": draw(st.sampled_from(faces)),
     }
     if uncracked:
         base["state_decided_by"] = "engineer of record"
@@ -261,7 +263,7 @@ def points(draw):
         base = draw(st.sampled_from([{"kind": "steel"}, {"kind": "unknown"}]))
     point = {
         "id": draw(st.text(min_size=1, max_size=20)),
-        "hangs": draw(st.one_of(pipes(), forces, weights)),
+        "hangs": hangs,
         "anchor": {"family": family, "size": size, "h_ef": h_ef} | draw(optional({"adhesive": st.just(CONFIRMED)})),
         "base": base,
         "seismic": {"category": draw(st.sampled_from("AAABBBCDEF"))},

@@ -16,8 +16,8 @@ from hangpoint.api.media import CSV, JSON, NDJSON
 SINGLE = json.dumps(SINGLE_JSON)
 BATCH = json.dumps(BATCH_JSON)
 PRETTY = json.dumps(BATCH_JSON, indent=2)
-ALL = {"schedule.csv", "answers.json", "answers.ndjson", "schedule.xlsx"}
-EVERY_FORMAT = [part for word in ("csv", "json", "ndjson", "xlsx") for part in ("--format", word)]
+ALL = {"schedule.csv", "answers.json", "answers.ndjson", "schedule.xlsx", "calculation.html"}
+EVERY_FORMAT = [part for word in ("csv", "json", "ndjson", "xlsx", "html") for part in ("--format", word)]
 
 
 @pytest.mark.parametrize(
@@ -107,7 +107,8 @@ def test_what_is_written_is_chosen(run, save, tmp_path):
         ([], {"schedule.csv", "answers.json"}),
         (["xlsx"], {"schedule.xlsx"}),
         (["ndjson", "csv", "ndjson"], {"schedule.csv", "answers.ndjson"}),
-        (["csv", "json", "ndjson", "xlsx"], ALL),
+        (["html"], {"calculation.html"}),
+        (["csv", "json", "ndjson", "xlsx", "html"], ALL),
     ):
         out = tmp_path / "-".join(["out", *words])
         named = [part for word in words for part in ("--format", word)]
@@ -129,6 +130,26 @@ def test_every_file_holds_the_same(run, save, tmp_path):
     sheet = [list(row) for row in load_workbook(out / "schedule.xlsx")["Schedule"].iter_rows(values_only=True)]
     assert sheet[0] == rows[0]
     assert [row[:3] for row in sheet[1:]] == [[name, int(at), status] for name, at, status in (r[:3] for r in rows[1:])]
+
+
+@pytest.mark.parametrize("body", [BATCH, SINGLE, json.dumps(GROUP_JSON), BATCH_CSV])
+def test_calculation_sheets(run, save, tmp_path, body):
+    """A sheet an item with its calculation, whatever the detail; the answer beside it has the traces too."""
+    path = save(body, "job.csv" if body is BATCH_CSV else "job.json")
+    units = ("--units", "us") if body is BATCH_CSV else ()
+    result = run("check", path, *units, "--out", "out", "--format", "html", "--format", "json")
+    assert result.exit_code == 0, result.stderr
+    page = (tmp_path / "out" / "calculation.html").read_text("utf-8")
+    items = json.loads((tmp_path / "out" / "answers.json").read_bytes())["items"]
+    assert page.count("<article>") == len(items)
+    assert page.count("<h2>Calculation</h2>") == sum("trace" in each for each in items) > 0
+
+
+def test_more_sheets_than_traces(run, save):
+    many = json.dumps({**BATCH_JSON, "items": [item(id=str(at)) for at in range(201)]})
+    result = run("check", save(many, "job.json"), "--out", "out", "--format", "html")
+    assert result.exit_code == 2
+    assert "201 traces; the limit is 200" in result.stderr
 
 
 def test_an_earlier_file_of_another_form_stays(run, save, tmp_path):

@@ -11,7 +11,7 @@ CSV = "text/csv"
 HTML = "text/html"
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
-FORMATS: Mapping[str, str] = {"json": JSON, "ndjson": NDJSON, "csv": CSV, "xlsx": XLSX}
+FORMATS: Mapping[str, str] = {"json": JSON, "ndjson": NDJSON, "csv": CSV, "xlsx": XLSX, "html": HTML}
 """Forms of an answer by their word in ``?format=``, the preferred first."""
 
 _QUALITY = re.compile(r"(?:^|;)q=([01](?:\.[0-9]{0,3})?)(?:;|$)")

@@ -1,6 +1,6 @@
 """The OpenAPI document: the routes of the framework, with bodies and answers from the adapters that validate them."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, cast
 
 from fastapi import FastAPI
@@ -10,10 +10,10 @@ from pydantic import TypeAdapter
 from hangpoint import __version__
 from hangpoint.api.body_errors import adapter_of
 from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, BATCH_LINES, GROUP_JSON, SINGLE_JSON
-from hangpoint.api.media import CSV, FORMATS, JSON, NDJSON, XLSX
+from hangpoint.api.media import CSV, FORMATS, HTML, JSON, NDJSON, XLSX
 from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS
 from hangpoint.api.resources import RESOURCES
-from hangpoint.api.routes.hang_points import BATCH_PATH, GROUP_PATH, SINGLE_PATH
+from hangpoint.api.routes.hang_points import BATCH_PATH, FORMS_OF_ONE, GROUP_PATH, SINGLE_PATH
 from hangpoint.api.schemas.answer import Answer, Problem
 from hangpoint.api.schemas.group import GroupRequest
 from hangpoint.api.schemas.request import BatchRequest, SingleRequest
@@ -34,6 +34,7 @@ ANSWER_LINES_TEXT = (
     "Lines of JSON: a StreamStart, then a CheckedResult or InvalidResult a line, last a StreamEnd. With a StreamBreak"
     " as the last line, or without either, it is incomplete."
 )
+SHEETS_TEXT = "Calculation sheets to print, one a hang point, each with its calculation."
 _TEXT_QUERY = {
     "format": list(FORMATS),
     "echo": ["true", "false"],
@@ -111,11 +112,16 @@ def _document(app: FastAPI) -> dict[str, Any]:
             CSV: {"schema": {"type": "string", "description": CSV_TEXT}, "example": BATCH_CSV},
         }
     )
-    batch["parameters"] = list(_parameters())
+    batch["parameters"] = list(_parameters(_TEXT_QUERY))
+    for one in (single, group):
+        one["parameters"] = list(_parameters({"format": list(FORMS_OF_ONE)}))
     for operation in (single, group, batch):
         operation["responses"]["200"] = {
             "description": "A result or a problem for every hang point.",
-            "content": {JSON: {"schema": {"$ref": REF.format(model="Answer")}}},
+            "content": {
+                JSON: {"schema": {"$ref": REF.format(model="Answer")}},
+                HTML: {"schema": {"type": "string", "description": SHEETS_TEXT}},
+            },
         }
     batch["responses"]["200"]["content"] |= {
         NDJSON: {"schema": {"type": "string", "description": ANSWER_LINES_TEXT}},
@@ -183,12 +189,12 @@ def _body(content: Mapping[str, Any]) -> dict[str, Any]:
     return {"required": True, "content": dict(content)}
 
 
-def _parameters() -> Iterator[dict[str, Any]]:
-    for name, words in _TEXT_QUERY.items():
+def _parameters(query: Mapping[str, Sequence[str]]) -> Iterator[dict[str, Any]]:
+    for name, words in query.items():
         yield {
             "name": name,
             "in": "query",
             "required": False,
             "description": _QUERY_TEXT[name],
-            "schema": {"type": "string", "enum": words},
+            "schema": {"type": "string", "enum": list(words)},
         }

@@ -47,6 +47,7 @@ def run_batch(
     detail: str,
     stage: Callable[[str], None] = _unheard,
     wire: bool = False,
+    traced: bool = False,
     max_line: int = MAX_LINE,
 ) -> Run:
     """Read a body and check every hang point of it.
@@ -60,6 +61,7 @@ def run_batch(
         detail: used where the request states none.
         stage: called with each of `STAGES` as it begins.
         wire: the answer is only written as JSON (see `answer_batch`).
+        traced: every result has its trace, whatever the request says.
         max_line: most bytes of a line of NDJSON.
 
     Raises:
@@ -69,12 +71,23 @@ def run_batch(
     stage(STAGES[0])
     if media_type == NDJSON:
         return _run_lines(
-            body, options, catalogue=catalogue, limits=limits, detail=detail, stage=stage, wire=wire, max_line=max_line
+            *(body, options),
+            catalogue=catalogue,
+            limits=limits,
+            detail=detail,
+            stage=stage,
+            wire=wire,
+            traced=traced,
+            max_line=max_line,
         )
-    batch = read_csv(body, options) if media_type == CSV else read_batch(body)
+    batch = _traced(read_csv(body, options) if media_type == CSV else read_batch(body), traced)
     stage(STAGES[1])
     answer = answer_batch(batch, catalogue=catalogue, limits=limits, detail=detail, wire=wire)
     return Run(batch=batch, answer=answer)
+
+
+def _traced(batch: Batch, traced: bool) -> Batch:
+    return replace(batch, detail="trace") if traced else batch
 
 
 def _run_lines(
@@ -86,6 +99,7 @@ def _run_lines(
     detail: str,
     stage: Callable[[str], None],
     wire: bool,
+    traced: bool,
     max_line: int,
 ) -> Run:
     lines = _lines(body, max_line)
@@ -93,6 +107,7 @@ def _run_lines(
     header = read_header(first, options, detail=detail)
     if not header.line and first is not None:
         lines = chain([first], lines)
+    header = replace(header, batch=_traced(header.batch, traced))
     return run_lines(header, lines, catalogue=catalogue, limits=limits, max_line=max_line, stage=stage, wire=wire)
 
 
@@ -139,24 +154,30 @@ def _lines(body: bytes, most: int) -> Iterator[Line]:
     yield from splitter.end()
 
 
-def run_single(body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False) -> dict[str, Any]:
+def run_single(
+    body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False, traced: bool = False
+) -> Run:
     """Read and check one hang point (see `run_batch`).
 
     Raises:
         ProblemError: the body can't be read, or the point is invalid.
     """
-    answer = answer_batch(read_single(body), catalogue=catalogue, limits=limits, detail=detail, wire=wire)
-    return valid_single(answer, {"#/items/0": "#/item"})
+    batch = _traced(read_single(body), traced)
+    answer = answer_batch(batch, catalogue=catalogue, limits=limits, detail=detail, wire=wire)
+    return Run(batch=batch, answer=valid_single(answer, {"#/items/0": "#/item"}))
 
 
-def run_group(body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False) -> dict[str, Any]:
+def run_group(
+    body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False, traced: bool = False
+) -> Run:
     """Read and check one group of anchors (see `run_batch`).
 
     Raises:
         ProblemError: the body can't be read, or the group is invalid.
     """
-    answer = answer_batch(read_group(body), catalogue=catalogue, limits=limits, detail=detail, wire=wire)
-    return valid_single(answer, {"#/items/0/hangs": "#/group/loads", "#/items/0": "#/group"})
+    batch = _traced(read_group(body), traced)
+    answer = answer_batch(batch, catalogue=catalogue, limits=limits, detail=detail, wire=wire)
+    return Run(batch=batch, answer=valid_single(answer, {"#/items/0/hangs": "#/group/loads", "#/items/0": "#/group"}))
 
 
 def valid_single(answer: dict[str, Any], places: Mapping[str, str]) -> dict[str, Any]:

@@ -17,6 +17,8 @@ from hangpoint.cli.refusal import refuse, usable_settings
 if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
     from hangpoint.api.files import FileKind
+    from hangpoint.api.run import Run
+    from hangpoint.product.catalogue import Catalogue
     from hangpoint.settings import Settings
 
 EXIT_NOT_PASSED = 3
@@ -86,6 +88,7 @@ class Format(StrEnum):
     JSON = "json"
     NDJSON = "ndjson"
     XLSX = "xlsx"
+    HTML = "html"
 
 
 _WRITTEN = (Format.CSV, Format.JSON)
@@ -156,12 +159,17 @@ def check(
 
     written: list[Path] = []
     with _progress([*STAGES, *(["writing"] if out else [])]) as stage:
-        answer = _answer(
-            file, body, kind, options, settings, catalogue=catalogue, detail=detail or Detail.MODES, stage=stage
+        run, loaded = _run(
+            *(file, body, kind, options, settings),
+            catalogue=catalogue,
+            detail=detail or Detail.MODES,
+            traced=Format.HTML in (formats or ()),
+            stage=stage,
         )
+        answer = run.answer
         if out is not None:
             stage("writing")
-            written = _write(answer, out, formats or _WRITTEN)
+            written = _write(run, loaded, out, formats or _WRITTEN)
     _print(answer, str(file))
     if written:
         typer.echo(f"\nWritten: {', '.join(map(str, written))}")
@@ -189,7 +197,7 @@ def _refuse_unheard(kind: "FileKind", *, of_csv: Mapping[str, Any], of_rows: Map
         refuse(f"{', '.join(unheard)}: a JSON file says this itself; the option goes with a CSV.")
 
 
-def _answer(
+def _run(
     file: Path,
     body: bytes,
     kind: "FileKind",
@@ -198,8 +206,9 @@ def _answer(
     *,
     catalogue: Path | None,
     detail: str,
+    traced: bool,
     stage: Callable[[str], None],
-) -> dict[str, Any]:
+) -> "tuple[Run, Catalogue]":
     from hangpoint.api.batch import Limits
     from hangpoint.api.problems import ProblemError
     from hangpoint.api.run import run_batch, run_group, run_single
@@ -211,18 +220,20 @@ def _answer(
     try:
         loaded = load_catalogue(None if path is None else [path])
         if kind.one is not None:
-            run = run_single if kind.one == "item" else run_group
-            return run(body, catalogue=loaded, limits=limits, detail=detail)
-        return run_batch(
+            run_one = run_single if kind.one == "item" else run_group
+            return run_one(body, catalogue=loaded, limits=limits, detail=detail, traced=traced), loaded
+        run = run_batch(
             body,
             kind.media_type,
             options=options,
             catalogue=loaded,
             limits=limits,
             detail=detail,
+            traced=traced,
             stage=stage,
             max_line=settings.max_line_bytes,
-        ).answer
+        )
+        return run, loaded
     except CatalogueError as error:
         refuse(str(error))
     except ProblemError as problem:
@@ -292,11 +303,15 @@ def _problem_text(file: Path, problem: Any) -> str:
     return "\n".join(printable(line) for line in lines)
 
 
-def _write(answer: dict[str, Any], folder: Path, formats: Sequence[str]) -> list[Path]:
-    from hangpoint.report.folder import write_answer
+def _write(run: "Run", catalogue: "Catalogue", folder: Path, formats: Sequence[Format]) -> list[Path]:
+    from hangpoint.api.calculations import calculation_sheets
+    from hangpoint.report.folder import answer_files, write_files
 
+    files = answer_files(run.answer, [form for form in formats if form != Format.HTML])
+    if Format.HTML in formats:
+        files["calculation.html"] = calculation_sheets(run, catalogue).encode()
     try:
-        return write_answer(answer, folder, formats)
+        return write_files(folder, files)
     except OSError as error:
         refuse(f"{folder}: the answer can't be written: {error.strerror}.")
 

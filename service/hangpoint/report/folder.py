@@ -36,13 +36,9 @@ FILES: Mapping[str, tuple[str, Callable[[Answer], bytes]]] = {
 """Name and maker of the file of each form."""
 
 
-def write_answer(answer: Answer, folder: Path, formats: Iterable[str]) -> list[Path]:
-    """Write a file in each form; the folder is made if it isn't there, and files of an earlier answer are replaced.
-
-    Raises:
-        OSError: the folder or a file can't be written.
-    """
-    return write_files(folder, {FILES[form][0]: FILES[form][1](answer) for form in dict.fromkeys(formats)})
+def answer_files(answer: Answer, formats: Iterable[str]) -> dict[str, bytes]:
+    """A file in each form, by its name."""
+    return {FILES[form][0]: FILES[form][1](answer) for form in dict.fromkeys(formats)}
 
 
 def write_files(folder: Path, files: Mapping[str, bytes]) -> list[Path]:

@@ -10,8 +10,9 @@ from starlette.responses import Response
 
 from hangpoint.api.bodies import Batch
 from hangpoint.api.body_limit import deadline, too_large
+from hangpoint.api.calculations import calculation_sheets
 from hangpoint.api.csv_body import CsvOptions, check_query
-from hangpoint.api.media import CSV, JSON, NDJSON, XLSX, answer_form, body_media_type
+from hangpoint.api.media import CSV, HTML, JSON, NDJSON, XLSX, answer_form, body_media_type
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.responses import file_response, json_response, lines_response
 from hangpoint.api.run import Run, collector_paused, run_batch, run_group, run_single
@@ -25,6 +26,8 @@ router = APIRouter(tags=["hang points"])
 SINGLE_PATH = "/v1/hang-point"
 GROUP_PATH = "/v1/anchor-group"
 BATCH_PATH = "/v1/hang-points"
+FORMS_OF_ONE = {"json": JSON, "html": HTML}
+"""Forms of the answer to one check by their word in ``?format=``."""
 
 
 @router.post(SINGLE_PATH, operation_id="checkHangPoint", summary="Check one hang point")
@@ -48,12 +51,21 @@ async def check_anchor_group(request: Request) -> Response:
     return await _one(request, run_group)
 
 
-async def _one(request: Request, run: Callable[..., dict[str, Any]]) -> Response:
+async def _one(request: Request, run: Callable[..., Run]) -> Response:
     body_media_type(request.headers.get("content-type", ""), (JSON,))
-    check_query(request.query_params, ())
+    query, own = request.query_params, state(request)
+    check_query(query, ("format",))
+    form = answer_form(query.get("format"), ",".join(request.headers.getlist("accept")), JSON, known=FORMS_OF_ONE)
     body = await request.body()
-    own = state(request)
-    return json_response(run(body, catalogue=own.catalogue, limits=own.limits, detail="trace", wire=True))
+    options: dict[str, Any] = {"catalogue": own.catalogue, "limits": own.limits, "detail": "trace"}
+    if form == HTML:
+        return await run_in_threadpool(lambda: _sheets(run(body, **options, traced=True), own))
+    return json_response(run(body, **options, wire=True).answer)
+
+
+def _sheets(run: Run, own: State) -> Response:
+    page = calculation_sheets(run, own.catalogue)
+    return file_response(page, f"{HTML}; charset=utf-8", "calculation.html", shown=True)
 
 
 @router.post(BATCH_PATH, operation_id="checkHangPoints", summary="Check many hang points")
@@ -114,12 +126,15 @@ def _batch(body: bytes, media: str, form: str, query: dict[str, str], own: State
             limits=own.limits,
             detail=query.get("detail") or ("verdict" if form in (CSV, XLSX) else "modes"),
             wire=form == JSON,
+            traced=form == HTML,
             max_line=own.settings.max_line_bytes,
         )
         if form == JSON:
             return json_response(run.answer, held=run)
         if form == NDJSON:
             return lines_response(run.answer, held=run)
+        if form == HTML:
+            return _sheets(run, own)
         echo = _inputs(run.batch, media) if query.get("echo") == "true" else None
         if form == CSV:
             return file_response(schedule_csv(run.answer, echo=echo), f"{CSV}; charset=utf-8", "schedule.csv")
@@ -151,7 +166,7 @@ def _check_query(query: dict[str, str], media: str, form: str) -> None:
         check_query(query, of_all)
     if media == NDJSON:
         check_query(query, (*of_all, "units", "design_code", "combinations", "load_standard", "neighbours"))
-    if form in (JSON, NDJSON) and query.get("echo") == "true":
+    if form in (JSON, NDJSON, HTML) and query.get("echo") == "true":
         detail = "Inputs are repeated in a CSV or a workbook only."
         error = FieldError(pointer="?echo", code="contradiction", detail=detail)
         raise ProblemError("validation", f"{error.pointer}: {error.detail}", errors=[error])

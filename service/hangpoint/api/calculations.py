@@ -1,0 +1,56 @@
+"""Calculation sheets of a batch that was run: its answer, what was stated, and where the anchors are."""
+
+from collections.abc import Mapping
+from typing import Any
+
+import orjson
+
+from hangpoint.api.batch import item_ids, read_block
+from hangpoint.api.run import Run
+from hangpoint.pack.digest import merged
+from hangpoint.pack.objects import Object
+from hangpoint.product.catalogue import Catalogue
+from hangpoint.report.calculation.page import Subject, calculation_page
+from hangpoint.report.calculation.place import Place, place_of
+from hangpoint.report.calculation.stated import Stated, stated
+
+
+def calculation_sheets(run: Run, catalogue: Catalogue) -> str:
+    """A page with a sheet for every item of a batch; the trace of each has to be in the answer.
+
+    Args:
+        run: with the items of its answer as objects.
+        catalogue: products by address.
+    """
+    batch = run.batch
+    places = _places(run, catalogue)
+    subjects = [
+        Subject(
+            result=result,
+            stated=_stated(item, batch.defaults),
+            place=places.get(row),
+        )
+        for row, (item, result) in enumerate(zip(batch.items, run.answer["items"], strict=True))
+    ]
+    return calculation_page(run.answer, subjects, system=batch.units)
+
+
+def _stated(item: Any, default: Object) -> list[Stated]:
+    """Of what is no object nothing is repeated."""
+    if not isinstance(item, Mapping):
+        return []
+    own, behind = _plain(item), _plain(default)
+    return stated(own, merged(own, behind))
+
+
+def _plain(content: Any) -> Any:
+    """With the fields of a product that were stated in place of what was made of them."""
+    return orjson.loads(orjson.dumps(content, default=lambda made: made.model_dump(mode="json", exclude_unset=True)))
+
+
+def _places(run: Run, catalogue: Catalogue) -> dict[int, Place]:
+    """The place of every item that could be read and is in a base that takes anchors, by row."""
+    batch = run.batch
+    packed = read_block(batch, range(len(batch.items)), item_ids(batch), catalogue).packed
+    anchored = packed.points.surroundings.anchored
+    return {row: place_of(packed.points, at) for at, row in enumerate(packed.index) if anchored[at]}

@@ -1,0 +1,101 @@
+"""Lines of a section in MathML: the formula in symbols, then in numbers, and the conditions that chose its branch."""
+
+import ast
+from collections.abc import Mapping
+from html import escape
+from typing import Any, cast
+
+from hangpoint.report.calculation import mathml
+from hangpoint.report.calculation.sections import Line, Section
+
+_POWERS = str.maketrans("23", "²³")
+
+
+def formula(line: Line, section: Section) -> str:
+    """How a line was computed."""
+    if line.taken is None:
+        return ""
+    tree, lines = line.taken.tree, {each.name: each for each in section.lines}
+
+    def in_symbols(name: str) -> str:
+        return mathml.symbol(lines[name].symbol if name in lines else name)
+
+    def in_numbers(name: str) -> str:
+        return _number(lines[name]) if name in lines else mathml.symbol(name)
+
+    because = "; ".join(_condition(each, holds, lines) for each, holds in line.taken.because)
+    why = f'<div class="why">as {because}</div>' if because else ""
+    if isinstance(line.value, bool):
+        return ("" if _is_constant(tree) else f"<div>{_logic(tree, lines)}</div>") + why
+    shown = f'<span class="symbols">{_equals(tree, in_symbols)}</span>'
+    if isinstance(line.value, int | float) and not isinstance(tree, ast.Name) and not _is_constant(tree):
+        shown += f' <span class="numbers">{_equals(tree, in_numbers)}</span>'
+    return f"<div>{shown}</div>{why}"
+
+
+def _equals(tree: ast.expr, show: mathml.Show) -> str:
+    """A formula that may be broken into lines."""
+    first, *others = mathml.pieces(tree, show)
+    return " ".join([mathml.math_of(mathml.sign("="), first), *map(mathml.math_of, others)])
+
+
+def sized(line: Line) -> str:
+    """The value of a line with its unit."""
+    value = line.value
+    unit = "" if isinstance(value, str) else unit_text(line.unit)
+    if isinstance(value, Mapping):
+        own = cast(Mapping[str, Any], value)
+        inside = ", ".join(f"{escape(place)} {_plain(each)}" for place, each in own.items())
+        return f"{inside} {unit}".rstrip()
+    return f"{_plain(value)} {unit}".rstrip()
+
+
+def unit_text(unit: str) -> str:
+    """A unit as it is printed: in2 with a raised 2."""
+    return escape(unit.translate(_POWERS).replace("*", "·")) if unit else ""
+
+
+def _plain(value: Any) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return mathml.number(value) if isinstance(value, int | float) else escape(str(value))
+
+
+def _number(line: Line) -> str:
+    value = line.code if line.code is not None else line.value
+    if isinstance(value, bool):
+        return mathml.value(int(value))
+    if isinstance(value, int | float):
+        return mathml.value(value)
+    if isinstance(value, Mapping):
+        return mathml.several([_plain(each) for each in cast(Mapping[str, Any], value).values()])
+    return mathml.symbol(line.symbol)
+
+
+def _is_constant(tree: ast.expr) -> bool:
+    return not any(isinstance(node, ast.Name) for node in ast.walk(tree))
+
+
+def _condition(tree: ast.expr, holds: bool, lines: Mapping[str, Line]) -> str:
+    """A condition and whether it held: a word of a choice says it itself."""
+    text = _logic(tree, lines)
+    return text if holds or _words(tree, lines) else f"not {text}"
+
+
+def _logic(tree: ast.expr, lines: Mapping[str, Line]) -> str:
+    """A condition in symbols; of a choice the word that it is."""
+
+    def in_symbols(name: str) -> str:
+        return mathml.symbol(lines[name].symbol if name in lines else name)
+
+    words = _words(tree, lines)
+    if words:
+        return ", ".join(f"{mathml.math_of(mathml.symbol(line.symbol))} is {escape(str(line.value))}" for line in words)
+    flags = {name for name, line in lines.items() if isinstance(line.value, bool)}
+    return " ".join(map(mathml.math_of, mathml.logic(tree, in_symbols, flags)))
+
+
+def _words(tree: ast.expr, lines: Mapping[str, Line]) -> list[Line]:
+    """The lines of a condition whose value is a word."""
+    named = [lines[node.id] for node in ast.walk(tree) if isinstance(node, ast.Name) and node.id in lines]
+    return [line for line in named if line.code is not None]

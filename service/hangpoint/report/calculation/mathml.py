@@ -1,0 +1,210 @@
+"""Formulas, symbols and numbers in MathML, the standard for formulas in pages."""
+
+import ast
+import math
+import re
+from collections.abc import Callable, Container, Mapping, Sequence
+from html import escape
+
+Show = Callable[[str], str]
+"""How a name of a formula is shown, in MathML."""
+
+_BASE_AND_INDEX = re.compile(r"(?P<base>[^\s_/]{1,4})_(?P<index>[^\s/]*[^\s/,])(?P<rest>,? [^/]*)?")
+_SIGNS: Mapping[type[ast.AST], str] = {
+    ast.Add: "+",
+    ast.Sub: "−",
+    ast.Mult: "·",
+    ast.Lt: "&lt;",
+    ast.LtE: "≤",
+    ast.Gt: "&gt;",
+    ast.GtE: "≥",
+    ast.Eq: "=",
+}
+_SUM, _PRODUCT, _ATOM = 1, 2, 3
+_FIGURES = 5
+_TAG = re.compile(r"<[^>]*>")
+_LONG = 45
+"""Letters of a formula above which it is broken inside of its brackets."""
+
+
+def number(value: float) -> str:
+    """A number to five figures, never with an exponent; whole figures are not cut."""
+    if value == 0 or not math.isfinite(value):
+        return "0" if value == 0 else "∞" if value > 0 else "−∞"
+    places = max(0, _FIGURES - 1 - math.floor(math.log10(abs(value))))
+    text = f"{abs(value):.{places}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return f"−{text}" if value < 0 else text
+
+
+def math_of(*parts: str) -> str:
+    """A formula in a line."""
+    return f'<math displaystyle="true">{"".join(parts)}</math>'
+
+
+def symbol(text: str) -> str:
+    """A symbol: what stands behind its underscore is its index; words are words; a ratio is of two symbols."""
+    if " / " in text:
+        return sign("/").join(map(symbol, text.split(" / ")))
+    found = _BASE_AND_INDEX.fullmatch(text)
+    if found is None:
+        return f"<mtext>{escape(text)}</mtext>" if len(text) > 2 else f"<mi>{_primed(text)}</mi>"
+    rest = f"<mtext>{escape(found['rest'])}</mtext>" if found["rest"] else ""
+    return f"<msub><mi>{_primed(found['base'])}</mi><mtext>{_primed(found['index'])}</mtext></msub>{rest}"
+
+
+def _primed(text: str) -> str:
+    return escape(text.replace("'", "′"))
+
+
+def value(size: float) -> str:
+    """A number in a formula; a negative one in brackets, as it may stand behind a sign."""
+    return f"<mn>{number(size)}</mn>" if size >= 0 else _bracketed(f"<mn>{number(size)}</mn>")
+
+
+def several(texts: Sequence[str]) -> str:
+    """Numbers that are taken together."""
+    inside = sign(";").join(f"<mn>{text}</mn>" for text in texts)
+    return f"<mrow><mo>{{</mo>{inside}<mo>}}</mo></mrow>"
+
+
+def sign(text: str) -> str:
+    """An operator."""
+    return f"<mo>{text}</mo>"
+
+
+def pieces(node: ast.expr, show: Show) -> list[str]:
+    """A formula in pieces of a line each, between which it may be broken; inside of brackets only where it is long."""
+    match node:
+        case ast.BinOp(left=left, op=ast.Add() | ast.Sub() as own, right=right):
+            bound = _PRODUCT if isinstance(own, ast.Sub) else _SUM
+            return [*pieces(left, show), *_behind(_infix(own), _pieces_of(bound, right, show))]
+        case ast.BinOp(left=left, op=ast.Mult() as own, right=right):
+            return [*_pieces_of(_PRODUCT, left, show), *_behind(_infix(own), _pieces_of(_PRODUCT, right, show))]
+        case ast.Call(func=ast.Name(id=name), args=arguments) if name != "sqrt" and _is_long(tree(node, show)):
+            inside = [pieces(each, show) for each in arguments]
+            for own in inside[:-1]:
+                own[-1] += sign(";")
+            function = f"<mi>{_FUNCTIONS.get(name, name)}</mi>"
+            return _in_brackets([each for own in inside for each in own], before=function)
+        case _:
+            return [tree(node, show)]
+
+
+def _pieces_of(bound: int, node: ast.expr, show: Show) -> list[str]:
+    """Pieces of an operand that is bound at least so, or in brackets."""
+    whole, own = _shown(node, show)
+    if own >= bound:
+        return pieces(node, show)
+    return _in_brackets(pieces(node, show)) if _is_long(whole) else [_bracketed(whole)]
+
+
+def _in_brackets(inside: list[str], *, before: str = "") -> list[str]:
+    first, *others = inside
+    opened = [before + sign("(") + first, *others]
+    return [*opened[:-1], opened[-1] + sign(")")]
+
+
+def _behind(joint: str, inside: list[str]) -> list[str]:
+    first, *others = inside
+    return [joint + first, *others]
+
+
+def _infix(own: ast.operator) -> str:
+    """A sign at the beginning of a piece, with the room of one between two numbers."""
+    return f'<mo form="infix">{_SIGNS[type(own)]}</mo>'
+
+
+def _is_long(shown: str) -> bool:
+    return len(_TAG.sub("", shown)) > _LONG
+
+
+def tree(node: ast.expr, show: Show) -> str:
+    """A formula (`formula.parse`) whose names are shown in one way."""
+    return _shown(node, show)[0]
+
+
+def logic(node: ast.expr, show: Show, flags: Container[str]) -> list[str]:
+    """A condition in pieces: of numbers that are 0 or 1 a product is "and", a sum or the larger one is "or".
+
+    ``flags`` are the names of such numbers.
+    """
+    match node:
+        case ast.Compare(left=left, ops=[ast.Eq()], comparators=[ast.Constant(value=1)]) if _is_logic(left, flags):
+            return logic(left, show, flags)
+        case ast.BinOp(left=left, op=ast.Mult() | ast.Add() as own, right=right) if _is_logic(node, flags):
+            word = "and" if isinstance(own, ast.Mult) else "or"
+            return [*logic(left, show, flags), *_behind(_word(word), logic(right, show, flags))]
+        case ast.Call(args=[first, *others]) if _is_logic(node, flags):
+            rest = [piece for each in others for piece in _behind(_word("or"), logic(each, show, flags))]
+            return _in_brackets([*logic(first, show, flags), *rest])
+        case _:
+            return [tree(node, show)]
+
+
+def _word(text: str) -> str:
+    return f"<mtext>{text}\u00a0</mtext>"
+
+
+def _is_logic(node: ast.expr, flags: Container[str]) -> bool:
+    """Whether a formula is 0 or 1 of itself."""
+    match node:
+        case ast.Name(id=name):
+            return name in flags
+        case ast.Compare():
+            return True
+        case ast.BinOp(left=left, op=ast.Mult() | ast.Add(), right=right):
+            return _is_logic(left, flags) and _is_logic(right, flags)
+        case ast.Call(func=ast.Name(id="max"), args=arguments):
+            return all(_is_logic(each, flags) for each in arguments)
+        case _:
+            return False
+
+
+def _shown(node: ast.expr, show: Show) -> tuple[str, int]:
+    """MathML, and how strongly it is bound."""
+    match node:
+        case ast.Constant(value=int() | float() as size):
+            return value(size), _ATOM
+        case ast.Name(id="pi"):
+            return "<mi>π</mi>", _ATOM
+        case ast.Name(id=name):
+            return show(name), _ATOM
+        case ast.UnaryOp(operand=operand):
+            return sign("−") + _at_least(_PRODUCT, operand, show), _SUM
+        case ast.BinOp(left=left, op=ast.Div(), right=right):
+            return f"<mfrac><mrow>{tree(left, show)}</mrow><mrow>{tree(right, show)}</mrow></mfrac>", _PRODUCT
+        case ast.BinOp(left=left, op=ast.Pow(), right=right):
+            base = _at_least(_ATOM, left, show)
+            return f"<msup><mrow>{base}</mrow><mrow>{tree(right, show)}</mrow></msup>", _ATOM
+        case ast.BinOp(left=left, op=ast.Mult() as own, right=right):
+            return _joined(own, left, right, _PRODUCT, show), _PRODUCT
+        case ast.BinOp(left=left, op=ast.Sub() as own, right=right):
+            return tree(left, show) + sign(_SIGNS[type(own)]) + _at_least(_PRODUCT, right, show), _SUM
+        case ast.BinOp(left=left, op=own, right=right):
+            return _joined(own, left, right, _SUM, show), _SUM
+        case ast.Compare(left=left, ops=[own], comparators=[right]):
+            return tree(left, show) + sign(_SIGNS[type(own)]) + tree(right, show), 0
+        case ast.Call(func=ast.Name(id="sqrt"), args=[operand]):
+            return f"<msqrt>{tree(operand, show)}</msqrt>", _ATOM
+        case ast.Call(func=ast.Name(id=name), args=arguments):
+            inside = sign(";").join(tree(each, show) for each in arguments)
+            return f"<mi>{_FUNCTIONS.get(name, name)}</mi>{_bracketed(inside)}", _ATOM
+        case _:
+            return f"<mtext>{escape(ast.unparse(node))}</mtext>", _ATOM
+
+
+_FUNCTIONS = {"where": "if", "count": "number of"}
+
+
+def _joined(own: ast.operator, left: ast.expr, right: ast.expr, bound: int, show: Show) -> str:
+    return _at_least(bound, left, show) + sign(_SIGNS[type(own)]) + _at_least(bound, right, show)
+
+
+def _at_least(bound: int, node: ast.expr, show: Show) -> str:
+    inside, own = _shown(node, show)
+    return inside if own >= bound else _bracketed(inside)
+
+
+def _bracketed(inside: str) -> str:
+    return f"<mrow><mo>(</mo>{inside}<mo>)</mo></mrow>"

@@ -1,0 +1,282 @@
+"""Calculation sheets as a page: plain semantic HTML with formulas in MathML and a print style of its own."""
+
+import math
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from html import escape
+from typing import Any
+
+from hangpoint.core.vocabulary import Severity, Status
+from hangpoint.report.calculation import mathml, sketch
+from hangpoint.report.calculation.formulas_shown import formula, sized
+from hangpoint.report.calculation.place import Place
+from hangpoint.report.calculation.sections import MODE_TEXTS, Line, Section, listed, sections
+from hangpoint.report.calculation.stated import Stated
+from hangpoint.report.calculation.style import STYLE
+from hangpoint.units import System
+
+Result = Mapping[str, Any]
+_GOVERNS = ' class="governs"'
+_COLUMNS = '<col style="width:23%"><col style="width:45%"><col style="width:17%"><col style="width:15%">'
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """A hang point of an answer, what was stated of it, and its place; None where it was not understood."""
+
+    result: Result
+    stated: Sequence[Stated]
+    place: Place | None
+
+
+def calculation_page(answer: Mapping[str, Any], subjects: Sequence[Subject], *, system: System) -> str:
+    """All sheets of an answer as one document, each on pages of its own."""
+    title = "Calculation sheets" if len(subjects) > 1 else f"Calculation sheet {_name(subjects[0].result)}"
+    whole = {kind: _of_the_request(answer, kind) for kind in ("assumptions", "not_checked")}
+    sheets = "".join(_sheet(answer, subject, whole, system) for subject in subjects)
+    return (
+        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{escape(title)}</title>\n'
+        f'<meta name="viewport" content="width=device-width">\n<style>{STYLE}</style>\n</head>\n<body>\n{sheets}'
+        f"</body>\n</html>\n"
+    )
+
+
+def _name(result: Result) -> str:
+    return result["id"] or f"item {result['index']}"
+
+
+def _of_the_request(answer: Mapping[str, Any], kind: str) -> list[str]:
+    """Codes of what is said of the request and of no item."""
+    of_items = {code for item in answer["items"] for code in item.get(kind, ())}
+    return [code for code in answer[kind] if code not in of_items]
+
+
+def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequence[str]], system: System) -> str:
+    result = subject.result
+    parts = [_header(answer, result), _verdict(result), _stated(subject.stated, system)]
+    if subject.place is not None:
+        parts.append(_sketches(subject.place, system))
+    parts += [_modes(result, answer["units"]), _neighbours(result), _demand(result, answer["units"])]
+    made = sections(result)
+    if made:
+        parts.append(
+            '<section><h2>Calculation</h2><p class="small">In the units of the design code. Numbers are printed to five'
+            " figures and computed with all; the answer as JSON has them.</p></section>"
+        )
+        parts += map(_section, made)
+    parts += [_findings(result, answer["units"]), _lists(answer, result, whole), _signature(answer)]
+    return f"<article>\n{''.join(parts)}</article>\n"
+
+
+def _header(answer: Mapping[str, Any], result: Result) -> str:
+    product = result.get("product")
+    catalogue = answer["catalogue"]
+    what = f"<p>{escape(product['address'])} ({escape(product['data'])} data)</p>" if product else ""
+    return (
+        f"<header><p>Calculation sheet</p><h1>{escape(_name(result))}</h1>{what}"
+        f"<p>{escape(answer['design_code']['edition'])} · combinations: {escape(answer['combinations'])},"
+        f" {escape(answer['load_standard'])} · catalogue {escape(catalogue['version'])}"
+        f" · hangpoint {escape(answer['engine_version'])}</p></header>\n"
+    )
+
+
+def _verdict(result: Result) -> str:
+    status = result["status"]
+    words = {Status.PASSED: "Holds", Status.FAILED: "Does not hold", Status.REFUSED: "Not checked"}
+    lead = words.get(status, "Not understood")
+    if result.get("on_assumptions"):
+        lead += ", on the assumptions listed below"
+    texts = [f"{error['pointer']}: {error['detail']}" for error in result.get("problem", {}).get("errors", ())]
+    if "governing" in result:
+        texts.append(f"{result['governing']['utilisation']:.1%} used: {result['governing']['text']}.")
+    if "reason" in result:
+        texts.append(" ".join((result["reason"]["text"], *_bracketed(result["reason"]["clause"]))))
+    lines = "".join(f"<p>{escape(text)}</p>" for text in texts)
+    return f'<div class="verdict"><strong>{escape(lead)}</strong>{lines}</div>\n'
+
+
+def _bracketed(clause: str) -> Iterator[str]:
+    if clause:
+        yield f"({clause})"
+
+
+def _stated(stated: Sequence[Stated], system: System) -> str:
+    if not stated:
+        return ""
+    facts = "".join(
+        f"<div><dt>{escape(each.place)}</dt><dd>{escape(each.text)}{' (default)' if each.is_default else ''}</dd></div>"
+        for each in stated
+    )
+    bare = "in, ft along a run, lbf, psi" if system == "us" else "mm, m along a run, kN, MPa"
+    return (
+        f'<section><h2>As stated</h2><dl class="facts">{facts}</dl>'
+        f'<p class="small">Numbers without a unit: {bare}, and so on by the unit system {system}.</p></section>\n'
+    )
+
+
+def _sketches(place: Place, system: System) -> str:
+    drawings = sketch.plan(place, system) + sketch.section(place, system)
+    return (
+        f'<section><h2>Sketch</h2><div class="sketches">{drawings}</div>'
+        '<p class="small">Not to be measured from. Looking at the face, x to the right; distances are from the origin'
+        " of the layout; dashed: no edge; ≈: drawn nearer than it is.</p></section>\n"
+    )
+
+
+def _modes(result: Result, units: Mapping[str, str]) -> str:
+    modes = result.get("modes", ())
+    if not modes:
+        return ""
+    strength = f"Strength, {units['force']}"
+    head = f"<tr><th>Checked</th>{_numeric(strength, 'Demand', 'Used')}<th>Load case</th></tr>"
+    rows = "".join(_mode(mode, result) for mode in modes if mode["applies"])
+    others = "; ".join(
+        f"{MODE_TEXTS.get(mode['mode'], mode['mode'])}: {mode['reason'].replace('-', ' ')}"
+        for mode in modes
+        if not mode["applies"]
+    )
+    rest = f'<p class="small">Does not apply: {escape(others)}.</p>' if others else ""
+    return f"<section><h2>Modes</h2><table>{head}{rows}</table>{rest}</section>\n"
+
+
+def _numeric(*titles: str) -> str:
+    return "".join(f'<th class="number">{escape(title)}</th>' for title in titles)
+
+
+def _mode(mode: Result, result: Result) -> str:
+    governs = mode["mode"] == result.get("governing", {}).get("mode")
+    name = f"{MODE_TEXTS.get(mode['mode'], mode['mode'])} ({mode['clause']})"
+    about = f", edge {mode['edge']}" if "edge" in mode else ""
+    about += f", anchors {listed(mode['anchors'])}" if "anchors" in mode else ""
+    ratio = " <small>(ratios, not forces)</small>" if mode["mode"].endswith("interaction") else ""
+    return (
+        f"<tr{_GOVERNS if governs else ''}><td>{escape(name + about)}{' — governs' if governs else ''}{ratio}</td>"
+        f'<td class="number">{mathml.number(mode["design_strength"])}</td>'
+        f'<td class="number">{mathml.number(mode["demand"])}</td>'
+        f'<td class="number">{mode["utilisation"]:.1%}</td><td>{escape(mode["load_case"])}</td></tr>'
+    )
+
+
+def _neighbours(result: Result) -> str:
+    near = result.get("neighbours")
+    if not near:
+        return ""
+    alone = near["alone"]
+    mode = MODE_TEXTS.get(alone.get("mode", ""), "")
+    texts = [f"Checked together with {', '.join(near['together'])}."] if near["together"] else []
+    texts += [f"Unlike, the concrete is divided: {', '.join(near['unlike'])}."] if near["unlike"] else []
+    texts.append(f"Alone it would be used to {alone['utilisation']:.1%}{f', by {mode}' if mode else ''}.")
+    return _list("Neighbours", texts)
+
+
+def _demand(result: Result, units: Mapping[str, str]) -> str:
+    demand = result.get("demand")
+    if not demand:
+        return ""
+    facts = "".join(
+        f"<div><dt>{escape(name.replace('_', ' '))}</dt>"
+        f"<dd>{_amount(value, units['moment' if 'moment' in name else 'force'])}</dd></div>"
+        for name, value in demand.items()
+    )
+    return f'<section><h2>Demand</h2><dl class="facts">{facts}</dl></section>\n'
+
+
+def _amount(value: Any, unit: str) -> str:
+    return escape(value) if isinstance(value, str) else f"{mathml.number(value)} {escape(unit)}"
+
+
+def _section(section: Section) -> str:
+    tail = f" <small>{escape('; '.join(section.about))}</small>" if section.about else ""
+    governs = " — governs" if section.governs else ""
+    given = "".join(f"<span>{_given(line)}</span>" for line in section.lines if line.is_given)
+    rows = "".join(_made(line, section) for line in section.lines if not line.is_given)
+    converted = "".join(
+        f"<p>{escape(name.replace('_', ' '))} in the units of the request: {mathml.number(value)}</p>"
+        for name, value in section.converted.items()
+    )
+    return (
+        f"<section><h3>{section.number}. {escape(section.title[:1].upper() + section.title[1:])}{governs}{tail}</h3>"
+        + (f'<p class="with">{given}</p>' if given else "")
+        + (f'<table class="lines">{_COLUMNS}{rows}</table>' if rows else "")
+        + f"{converted}{_rows(section.rows)}</section>\n"
+    )
+
+
+def _given(line: Line) -> str:
+    clause = f" <small>({escape(line.clause)})</small>" if line.clause else ""
+    return f"{mathml.math_of(mathml.symbol(line.symbol))} {sized(line)}{clause}"
+
+
+def _made(line: Line, section: Section) -> str:
+    left = mathml.math_of(mathml.symbol(line.symbol))
+    how = formula(line, section) if line.taken is not None else f'<span class="how">{escape(line.how)}</span>'
+    return (
+        f'<tr><td>{left}</td><td>{how}</td><td class="number">{sized(line)}</td>'
+        f'<td class="clause">{escape(line.clause)}</td></tr>'
+    )
+
+
+def _rows(rows: Sequence[Result]) -> str:
+    if len(rows) < 2:
+        return ""
+    head = f"<tr><th>All sets of the load case</th>{_numeric('Strength', 'Demand', 'Used')}</tr>"
+    lines = "".join(
+        f"<tr><td>{escape(_set_text(row))}</td>"
+        f'<td class="number">{mathml.number(row["design_strength"])}</td>'
+        f'<td class="number">{mathml.number(row["demand"])}</td><td class="number">{row["utilisation"]:.1%}</td></tr>'
+        for row in rows
+    )
+    return f"<table>{head}{lines}</table>"
+
+
+def _set_text(row: Result) -> str:
+    parts = [f"anchors {listed(row['anchors'])}"] if row.get("anchors") else []
+    parts += [f"edge {row['edge']}"] if "edge" in row else []
+    parts += [f"with those of {', '.join(row['points'])}"] if row.get("points") else []
+    return ", ".join(parts)
+
+
+def _findings(result: Result, units: Mapping[str, str]) -> str:
+    found = result.get("findings", ())
+    if not found:
+        return ""
+    order = list(Severity)
+    texts = [
+        " ".join((f"{each['severity']}: {each['text']}{_against(each, units)}", *_bracketed(each["clause"])))
+        for each in sorted(found, key=lambda each: order.index(each["severity"]))
+    ]
+    return _list("Findings", texts)
+
+
+def _against(found: Result, units: Mapping[str, str]) -> str:
+    if "value" not in found:
+        return ""
+    unit = units.get(found.get("quantity", ""), "")
+    limit = f", limit {mathml.number(found['limit'])} {unit}" if math.isfinite(found.get("limit", math.nan)) else ""
+    return f" Here {mathml.number(found['value'])} {unit}{limit}.".replace(" .", ".")
+
+
+def _lists(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequence[str]]) -> str:
+    def sentences(kind: str) -> Iterator[str]:
+        for code in (*result.get(kind, ()), *whole[kind]):
+            yield answer[kind][code]
+
+    return (
+        _list("Assumptions, where the request is silent", sentences("assumptions"))
+        + _list("Not checked", sentences("not_checked"))
+        + _list("Questions to the engineer", [each["text"] for each in result.get("to_engineer", ())])
+        + _list("Cautions", answer["cautions"])
+    )
+
+
+def _list(title: str, texts: Iterable[str]) -> str:
+    lines = "".join(f"<li>{escape(each)}</li>" for each in texts)
+    return f"<section><h2>{escape(title)}</h2><ul>{lines}</ul></section>\n" if lines else ""
+
+
+def _signature(answer: Mapping[str, Any]) -> str:
+    spaces = "".join(f"<div>{each}</div>" for each in ("Computed by, date", "Checked by, date", "Engineer, seal, date"))
+    return (
+        f'<div class="sign">{spaces}</div><p class="small">The same request gives the same sheet. Request'
+        f" {escape(answer['request_digest'])}, catalogue {escape(answer['catalogue']['hash'])}.</p>\n"
+    )

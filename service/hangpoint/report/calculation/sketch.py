@@ -1,0 +1,126 @@
+"""Sketches of anchors in their base as SVG: a plan of the face, and a section through the member."""
+
+import math
+from collections.abc import Iterator, Sequence
+from html import escape
+
+from hangpoint.core.hang_point.points import SIDE, SOFFIT
+from hangpoint.report.calculation.mathml import number
+from hangpoint.report.calculation.place import Place
+from hangpoint.units import LENGTH, PRINTED, System, bare_factor
+
+_PLAN = (330.0, 230.0)
+_SECTION = (190.0, 230.0)
+_MARGIN = 34.0
+_REACH = 2.0
+"""An edge farther than this times the size of what stands there is drawn nearer, with a break in its dimension."""
+
+
+def plan(place: Place, system: System) -> str:
+    """The face of the member: anchors numbered as in the layout, edges with their distances from its origin."""
+    size = _size(place)
+    drawn = [min(edge, _REACH * size) for edge in place.edges]
+    low_x, high_x, low_y, high_y = -drawn[0], drawn[1], -drawn[2], drawn[3]
+    width, height = _PLAN
+    scale = min((width - 2 * _MARGIN) / (high_x - low_x), (height - 2 * _MARGIN) / (high_y - low_y))
+    left, top = (width - scale * (high_x - low_x)) / 2, (height - scale * (high_y - low_y)) / 2
+
+    def at(x: float, y: float) -> tuple[float, float]:
+        return left + scale * (x - low_x), top + scale * (high_y - y)
+
+    corners = [at(low_x, low_y), at(low_x, high_y), at(high_x, low_y), at(high_x, high_y)]
+    parts = [_box(corners[1], corners[2], "member")]
+    sides = ((0, 1), (2, 3), (0, 2), (1, 3))
+    parts += [
+        _line(corners[one], corners[other], "edge" if math.isfinite(edge) else "open")
+        for (one, other), edge in zip(sides, place.edges, strict=True)
+    ]
+    if place.plate is not None:
+        x0, x1, y0, y1 = place.plate
+        parts.append(_box(at(x0, y1), at(x1, y0), "plate"))
+    ends = (at(low_x, 0), at(high_x, 0), at(0, low_y), at(0, high_y))
+    for end, edge, shown in zip(ends, place.edges, drawn, strict=True):
+        if math.isfinite(edge):
+            parts += _dimension(at(0, 0), end, _length(edge, system), broken=shown < edge)
+    parts += _anchors([at(x, y) for x, y in place.anchors()])
+    parts += _axes(height)
+    return _drawing(_PLAN, "Plan of the face with the anchors and the edges", parts)
+
+
+def section(place: Place, system: System) -> str:
+    """The member across its face with the effective embedment; empty where one of the two is not known."""
+    if not (place.thickness > 0 and place.depth > 0):
+        return ""
+    width, height = _SECTION
+    scale = (height - 2 * _MARGIN) / max(place.thickness, 1.15 * place.depth)
+    thick, deep = scale * place.thickness, scale * place.depth
+    middle, face = width / 2, (height + thick) / 2
+    turn = 0 if place.face == SOFFIT else 90 if place.face == SIDE else 180
+    parts = [
+        _box((_MARGIN, face - thick), (width - _MARGIN, face), "member"),
+        _line((_MARGIN, face), (width - _MARGIN, face), "edge"),
+        _line((_MARGIN, face - thick), (width - _MARGIN, face - thick), "edge"),
+        _line((middle, face + 10), (middle, face - deep), "anchor"),
+    ]
+    body = f'<g transform="rotate({turn} {middle:.1f} {height / 2:.1f})">{"".join(parts)}</g>'
+    words = [f"member {_length(place.thickness, system)}", f"h_ef {_length(place.depth, system)}"]
+    lines = [_text((middle, 12 + 13 * place_), word) for place_, word in enumerate(words)]
+    return _drawing(_SECTION, "Section through the member", [body, *lines])
+
+
+def _size(place: Place) -> float:
+    """How large what stands there is, in."""
+    anchors = [side for anchor in place.anchors() for side in anchor]
+    spread = max(map(abs, (*anchors, *(place.plate or ()))), default=0.0)
+    return max(spread * 1.25, 1.5 * place.depth, 2.0)
+
+
+def _length(size: float, system: System) -> str:
+    return f"{number(size / bare_factor(LENGTH, system))} {PRINTED[system][LENGTH.name]}"
+
+
+def _dimension(start: tuple[float, float], end: tuple[float, float], text: str, *, broken: bool) -> Iterator[str]:
+    yield _line(start, end, "dimension")
+    (x0, y0), (x1, y1) = start, end
+    along_x = abs(x1 - x0) > abs(y1 - y0)
+    if broken:
+        yield _text(((x0 + 8 * x1) / 9, (y0 + 8 * y1) / 9 + 4), "≈")
+    x, y = (x0 + 2 * x1) / 3, (y0 + 2 * y1) / 3
+    yield _text((x, y - 4), text) if along_x else _text((x + 4, y + 3), text, beside=True)
+
+
+def _anchors(places: Sequence[tuple[float, float]]) -> Iterator[str]:
+    for number_, (x, y) in enumerate(places):
+        yield f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4"/>'
+        if len(places) > 1:
+            yield _text((x + 6, y - 5), str(number_), beside=True)
+
+
+def _axes(height: float) -> Iterator[str]:
+    low = height - 8
+    yield _line((8, low), (28, low), "dimension")
+    yield _line((8, low), (8, low - 20), "dimension")
+    yield _text((34, low + 3), "x")
+    yield _text((8, low - 24), "y")
+
+
+def _box(one: tuple[float, float], other: tuple[float, float], kind: str) -> str:
+    (x0, y0), (x1, y1) = one, other
+    return f'<rect class="{kind}" x="{x0:.1f}" y="{y0:.1f}" width="{x1 - x0:.1f}" height="{y1 - y0:.1f}"/>'
+
+
+def _line(one: tuple[float, float], other: tuple[float, float], kind: str) -> str:
+    return f'<line class="{kind}" x1="{one[0]:.1f}" y1="{one[1]:.1f}" x2="{other[0]:.1f}" y2="{other[1]:.1f}"/>'
+
+
+def _text(at: tuple[float, float], text: str, *, beside: bool = False) -> str:
+    kind = ' class="beside"' if beside else ""
+    return f'<text{kind} x="{at[0]:.1f}" y="{at[1]:.1f}">{escape(text)}</text>'
+
+
+def _drawing(size: tuple[float, float], title: str, parts: Sequence[str]) -> str:
+    width, height = size
+    return (
+        f'<svg viewBox="0 0 {width:g} {height:g}" width="{width:g}" height="{height:g}" role="img">'
+        f"<title>{escape(title)}</title>{''.join(parts)}</svg>"
+    )

@@ -1,0 +1,196 @@
+"""Calculation sheets over the API: every number and sentence of the answer is on them, and HTML is safe."""
+
+import json
+import re
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+
+from api.bodies import BATCH_JSON, INLINE, SINGLE_JSON, as_lines, item
+from hangpoint.api.examples import BATCH_CSV, GROUP_JSON
+from hangpoint.report.calculation.mathml import number
+
+SINGLE, GROUP, BATCH = "/v1/hang-point", "/v1/anchor-group", "/v1/hang-points"
+EXAMPLES = Path(__file__).parents[2] / "examples" / "requests"
+ROW = {"pattern": "row", "count": 3, "spacing": "3 in"}
+
+
+@pytest.fixture
+def sheet(client):
+    """The page of a body, read as XML, and its text."""
+
+    def post(body, path=SINGLE, *, media="application/json", query="?format=html"):
+        content = body if isinstance(body, str) else json.dumps(body)
+        response = client.post(path + query, content=content, headers={"content-type": media})
+        assert response.status_code == 200, response.text[:400]
+        assert response.headers["content-type"] == "text/html; charset=utf-8"
+        assert response.headers["content-disposition"] == 'inline; filename="calculation.html"'
+        text = response.text.removeprefix("<!DOCTYPE html>\n").replace("&nbsp;", " ")
+        return ElementTree.fromstring(re.sub(r"<(meta|col) ([^>]*)>", r"<\1 \2/>", text))  # noqa: S314
+
+    return post
+
+
+def words(node):
+    return " ".join("".join(node.itertext()).split())
+
+
+def test_a_sheet_has_every_number_and_sentence_of_the_answer(sheet, send_one):
+    answer = send_one(SINGLE_JSON, status=200)
+    page = words(sheet(SINGLE_JSON))
+    (result,) = answer["items"]
+    for section in result["trace"]:
+        assert section["title"][1:] in page
+        for line in section["lines"]:
+            assert line.get("clause", "") in page
+            if isinstance(line["value"], float):
+                assert number(line["value"]) in page, line
+    for mode in result["modes"]:
+        if mode["applies"]:
+            for name in ("design_strength", "demand"):
+                assert number(mode[name]) in page
+            assert f"{mode['utilisation']:.1%}" in page
+    for kind in ("assumptions", "not_checked"):
+        assert all(text in page for text in answer[kind].values())
+    assert all(each in page for each in answer["cautions"])
+    for text in (answer["request_digest"], answer["catalogue"]["hash"], result["product"]["address"], "Engineer, seal"):
+        assert text in page
+    assert result["governing"]["text"] in page
+
+
+def test_what_was_stated_is_on_it_as_stated(sheet):
+    facts = stated(sheet(SINGLE_JSON))
+    assert facts["base.edges.x_plus"] == str(SINGLE_JSON["item"]["base"]["edges"]["x_plus"])
+    leaves = list(places(SINGLE_JSON["item"]))
+    assert set(leaves) - {"id"} == facts.keys()
+
+
+def places(value, at=""):
+    if isinstance(value, dict):
+        for name, own in value.items():
+            yield from places(own, f"{at}.{name}" if at else name)
+    else:
+        yield at
+
+
+def stated(page):
+    section = next(each for each in page.iter("section") if each[0].text == "As stated")
+    return {each.find("dt").text: each.find("dd").text for each in section.iter("div")}
+
+
+def test_defaults_are_told_from_what_the_item_states(sheet):
+    body = {"units": "us", "defaults": {"seismic": {"category": "B"}}, "items": [item(seismic={})]}
+    facts = stated(sheet(body, BATCH))
+    assert facts["seismic.category"] == "B (default)"
+    assert not facts["base.thickness"].endswith("(default)")
+
+
+def test_a_product_stated_inline_is_on_it_as_stated(sheet):
+    facts = stated(sheet({"units": "us", "item": item(anchor={"product": INLINE})}))
+    own = {f"anchor.product.{place}" for place in places(INLINE)}
+    assert own <= facts.keys()
+    assert not any("None" in text for text in facts.values())
+
+
+def test_every_item_has_a_sheet_and_none_costs_another(sheet):
+    """One that holds, one that can't be checked, one that is wrong, one that is no object."""
+    good, refused = item(id="good"), item(id="refused", base={"kind": "wood", "face": "soffit"})
+    wrong = item(id="wrong", base__thickness="8 lb")
+    page = sheet({"units": "us", "items": [good, refused, wrong, 5]}, BATCH)
+    articles = list(page.iter("article"))
+    leads = [words(next(each for each in one.iter("strong"))) for one in articles]
+    assert leads == ["Holds, on the assumptions listed below", "Not checked", "Not understood", "Not understood"]
+    assert [len(list(one.iter("svg"))) for one in articles] == [2, 0, 0, 0]
+    assert "#/items/2/base/thickness" in words(articles[2])
+    assert [next(one.iter("h1")).text for one in articles] == ["good", "refused", "wrong", "item 3"]
+
+
+def test_neighbours_are_named(sheet, send):
+    body = json.loads((EXAMPLES / "neighbours.json").read_text("utf-8"))
+    results = send({**body, "detail": "trace"}, BATCH, status=200)["items"]
+    articles = list(sheet(body, BATCH).iter("article"))
+    for one, result in zip(articles, results, strict=True):
+        near = result.get("neighbours")
+        headings = {each.text for each in one.iter("h2")}
+        assert ("Neighbours" in headings) == bool(near)
+        if near:
+            text = words(next(each for each in one.iter("section") if each[0].text == "Neighbours"))
+            assert all(name in text for name in (*near["together"], *near["unlike"]))
+            assert f"{near['alone']['utilisation']:.1%}" in text
+
+
+def test_what_is_said_of_the_whole_request_is_on_every_sheet(sheet):
+    """One point states its exposure, the other doesn't; none states the design code."""
+    items = [item(id="a", environment={"exposure": "dry"}), item(id="b")]
+    first, second = (words(one) for one in sheet({"units": "us", "items": items}, BATCH).iter("article"))
+    assert "The design code is ACI 318-19, chapter 17." in first
+    assert "The design code is ACI 318-19, chapter 17." in second
+    assert "dry air indoors" in second
+    assert "dry air indoors" not in first
+
+
+def test_a_sheet_of_a_group_numbers_its_anchors(sheet):
+    page = sheet(
+        {**GROUP_JSON, "group": {**GROUP_JSON["group"], "anchor": {**GROUP_JSON["group"]["anchor"], "layout": ROW}}},
+        GROUP,
+    )
+    plan = next(page.iter("svg"))
+    assert len(list(plan.iter("circle"))) == 3
+    assert {"0", "1", "2"} <= {each.text for each in plan.iter("text")}
+
+
+def test_a_sheet_has_the_calculation_whatever_the_detail(sheet):
+    body = {**SINGLE_JSON, "detail": "verdict"}
+    assert words(sheet(body)) == words(sheet({**SINGLE_JSON, "detail": "trace"}))
+
+
+@pytest.mark.parametrize(
+    ("media", "content"),
+    [("text/csv", BATCH_CSV), ("application/x-ndjson", "\n".join(map(json.dumps, as_lines(BATCH_JSON))))],
+)
+def test_sheets_of_every_form_of_a_batch(sheet, media, content):
+    page = sheet(content, BATCH, media=media, query="?format=html" + ("&units=us" if media == "text/csv" else ""))
+    headings = [each.text for each in page.iter("h2")]
+    assert headings.count("Calculation") >= 1
+    assert len(list(page.iter("article"))) > 1
+
+
+def test_what_a_user_wrote_is_text(sheet):
+    """ElementTree would read a tag as one."""
+    name = "<script>alert('1')</script>&\"x"
+    body = {"units": "us", "item": item(id=name, trade="electrical", tags=[name])}
+    page = sheet(body)
+    assert not list(page.iter("script"))
+    assert next(page.iter("h1")).text == name
+    assert stated(page)["tags"] == name
+
+
+def test_more_sheets_than_traces_may_be_asked_for(send):
+    body = {"units": "us", "items": [item(id=str(at)) for at in range(201)]}
+    problem = send(body, BATCH + "?format=html", status=413)
+    assert "201 traces; the limit is 200" in problem["detail"]
+
+
+@pytest.mark.parametrize("path", [SINGLE, GROUP])
+def test_forms_of_one_check(client, path):
+    body = SINGLE_JSON if path == SINGLE else GROUP_JSON
+    for accept, media in [
+        ("*/*", "application/json"),
+        ("text/html", "text/html"),
+        ("text/html;q=0.4, application/json", "application/json"),
+    ]:
+        response = client.post(path, json=body, headers={"accept": accept})
+        assert response.headers["content-type"].startswith(media)
+    assert client.post(path, json=body, headers={"accept": "text/csv"}).status_code == 406
+    assert client.post(path + "?format=csv", json=body).status_code == 406
+
+
+def test_a_sheet_in_si_has_lengths_in_mm_and_forces_in_kn(sheet, send_one):
+    body = {"units": "si", "item": item()}
+    page = sheet(body)
+    governing = send_one(body, status=200)["items"][0]["trace"]
+    strengths = [each["converted"]["design_strength"] for each in governing if "converted" in each]
+    assert strengths
+    assert all(number(each) in words(page) for each in strengths)
+    assert any(each.text.endswith(" mm") for svg in page.iter("svg") for each in svg.iter("text"))

@@ -1,0 +1,176 @@
+"""Formulas on calculation sheets: what is shown, computed by another reader, is what the trace says."""
+
+import json
+import math
+import re
+from xml.etree import ElementTree
+
+import numpy as np
+import orjson
+import pytest
+
+from architecture.printed_formula import evaluate as by_columns
+from architecture.random_records import GENERATORS, Columns
+from hangpoint.core.errors import NonFiniteError
+from hangpoint.core.quantity import Kind, columns
+from hangpoint.pack.trace import record_section
+from hangpoint.report.calculation import mathml
+from hangpoint.report.calculation.formula import UnknownValueError, evaluate, parse, taken
+from hangpoint.report.calculation.formulas_shown import formula, sized, unit_text
+from hangpoint.report.calculation.procedures import PROCEDURES
+from hangpoint.report.calculation.sections import sections
+from report.shown_formulas import NoNumberError, computed
+
+ROWS = 25
+IN_NUMBERS = re.compile(r'<span class="numbers">(.*?)</span>', re.DOTALL)
+
+
+def shown(cls):
+    """The sections of some random rows of a record."""
+    made = GENERATORS[cls](Columns())
+    for row in range(ROWS):
+        try:
+            section = record_section(made, row)
+        except NonFiniteError:  # A random row that no hang point has.
+            continue
+        yield sections({"trace": json.loads(orjson.dumps([section]))})[0]
+
+
+@pytest.fixture
+def all_figures(monkeypatch):
+    monkeypatch.setattr(mathml, "_FIGURES", 17)
+
+
+@pytest.mark.parametrize("cls", GENERATORS, ids=lambda cls: cls.__name__)
+def test_what_is_shown_in_numbers_gives_the_value(cls, all_figures):
+    """The formula of every line in numbers, read from its MathML, by the branch that is shown."""
+    done = 0
+    for section in shown(cls):
+        for line in section.lines:
+            if line.taken is None or not isinstance(line.value, float) or not math.isfinite(line.value):
+                continue
+            found = IN_NUMBERS.search(formula(line, section))
+            if found is None:
+                continue
+            try:
+                result = computed(found[1])
+            except NoNumberError:
+                continue
+            assert result == pytest.approx(line.value, rel=1e-9, abs=1e-12), (line.name, found[1])
+            done += 1
+    formulas = [q.formula for q in columns(cls).values() if q.kind is Kind.FORMULA and q.axis is None]
+    assert done or all(re.search(r"where|[<>]|==", text) for text in formulas)
+
+
+@pytest.mark.parametrize("cls", GENERATORS, ids=lambda cls: cls.__name__)
+def test_the_branch_shown_is_that_of_the_whole_formula(cls):
+    """The tests' own reader over columns has the whole formula; the branch must give the same."""
+    made = GENERATORS[cls](Columns())
+    values = {name: getattr(made, name) for name in columns(cls)}
+    for name, q in columns(cls).items():
+        if q.kind is not Kind.FORMULA or values[name].ndim > 1:
+            continue
+        whole = np.broadcast_to(by_columns(q.formula, values, np.ones(len(values[name]), bool)), values[name].shape)
+        for row in range(ROWS):
+            numbers = {each: float(column[row]) for each, column in values.items() if column.ndim == 1}
+            try:
+                branch = evaluate(taken(q.formula, numbers).tree, numbers)
+            except (UnknownValueError, ArithmeticError):
+                continue
+            assert branch == pytest.approx(float(whole[row]), rel=1e-12, nan_ok=True), (name, q.formula)
+
+
+@pytest.mark.parametrize("cls", GENERATORS, ids=lambda cls: cls.__name__)
+def test_every_line_is_well_formed(cls):
+    for section in shown(cls):
+        for line in section.lines:
+            text = f"<p>{formula(line, section)}{mathml.math_of(mathml.symbol(line.symbol))} {sized(line)}</p>"
+            assert "".join(ElementTree.fromstring(text).itertext()).strip()  # noqa: S314
+
+
+def test_conditions_of_the_branch_are_noted():
+    found = taken("where(cracked, where(c_a < 4, k, 2), 17)*sqrt(f_c)", {"cracked": 1.0, "c_a": 3.0, "k": 24.0})
+    assert [holds for _, holds in found.because] == [True, True]
+    assert mathml.tree(found.tree, lambda name: f"[{name}]") == "[k]<mo>·</mo><msqrt>[f_c]</msqrt>"
+    assert parse("where(cracked, 1, 2)") is parse("where(cracked, 1, 2)")
+
+
+def test_a_choice_by_place_stays():
+    """Whether a model is picked differs from model to model: no branch of all."""
+    found = taken("max(where(picked, dead, min(dead)))", {})
+    assert found.because == ()
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [
+        (0, "0"),
+        (0.1190991, "0.1191"),
+        (5843.88, "5843.9"),
+        (1234567.8, "1234568"),
+        (-69.4044, "−69.404"),
+        (0.000012345678, "0.000012346"),
+        (4.0, "4"),
+        (99999.96, "100000"),
+        (math.inf, "∞"),
+    ],
+)
+def test_numbers(value, text):
+    assert mathml.number(value) == text
+
+
+@pytest.mark.parametrize(
+    ("symbol", "text"),
+    [
+        ("f'_c", "<msub><mi>f′</mi><mtext>c</mtext></msub>"),
+        ("e'_N,x", "<msub><mi>e′</mi><mtext>N,x</mtext></msub>"),
+        ("V_x, dead", "<msub><mi>V</mi><mtext>x</mtext></msub><mtext>, dead</mtext>"),
+        ("N_ua / φN_n", "<msub><mi>N</mi><mtext>ua</mtext></msub><mo>/</mo><msub><mi>φN</mi><mtext>n</mtext></msub>"),
+        ("x < y", "<mtext>x &lt; y</mtext>"),
+    ],
+)
+def test_symbols(symbol, text):
+    assert mathml.symbol(symbol) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("(a + b)*c", "<mrow><mo>(</mo>a<mo>+</mo>b<mo>)</mo></mrow><mo>·</mo>c"),
+        ("a - (b - c)", "a<mo>−</mo><mrow><mo>(</mo>b<mo>−</mo>c<mo>)</mo></mrow>"),
+        ("a - b*c", "a<mo>−</mo>b<mo>·</mo>c"),
+        ("(a*b)**2", "<msup><mrow><mrow><mo>(</mo>a<mo>·</mo>b<mo>)</mo></mrow></mrow><mrow><mn>2</mn></mrow></msup>"),
+        ("-a*b", "<mo>−</mo>a<mo>·</mo>b"),
+    ],
+)
+def test_brackets_only_where_they_are_needed(text, expected):
+    assert mathml.tree(parse(text), lambda name: name) in (expected, expected.replace("<mo>−</mo>a", _NEGATIVE))
+
+
+_NEGATIVE = "<mrow><mo>(</mo><mo>−</mo>a<mo>)</mo></mrow>"
+
+
+def test_pieces_are_the_whole():
+    def show(name):
+        return f"<mi>{name}</mi>"
+
+    text = "gamma_dead*n_dead + gamma_live*(n_of_live_load + n_of_everything_else_that_there_is) - max(first_of_all, 0)"
+    pieces = mathml.pieces(parse(text), show)
+    assert len(pieces) == 6
+    whole = re.sub("<[^>]*>", "", mathml.tree(parse(text), show))
+    assert re.sub("<[^>]*>", "", "".join(pieces)) == whole
+
+
+def test_units_are_printed_with_raised_powers():
+    assert unit_text("in2") == "in²"
+    assert unit_text("lbf*in") == "lbf·in"
+
+
+def test_every_procedure_of_a_hang_point_has_a_sentence():
+    """The others are of resources without sheets."""
+    used = {q.formula for cls in GENERATORS for q in columns(cls).values() if q.kind is Kind.PROCEDURE}
+    assert used - PROCEDURES.keys() == {
+        *("tangent", "bar_moment", "bar_deflection", "support_sums", "any_three"),
+        *("direction", "farthest_edge", "edge_sums"),
+        *("rounded_up", "whole_lengths", "whole_pieces", "cutting_plan", "least_bars"),
+    }
