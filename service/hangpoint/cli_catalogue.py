@@ -24,7 +24,7 @@ def check(
 ) -> None:
     """Tell everything that is wrong with family files: file, place, reason, one line each, on the error stream."""
     from hangpoint.product.check import defects
-    from hangpoint.report.terminal import printable
+    from hangpoint.report.printable import printable
 
     found = defects(files)
     for defect in found:

@@ -12,7 +12,9 @@ fuzzing never got past the door. CSV is fuzzed by a strategy of its own.
 """
 
 import json
+import re
 from collections import Counter
+from xml.etree import ElementTree
 
 import schemathesis
 from hypothesis import HealthCheck, given, settings
@@ -375,6 +377,27 @@ def test_batches_that_mean_something(checked, several):
     body = {"units": "us", "items": [{**each, "id": str(at)} for at, each in enumerate(several)]}
     answer = checked(CLIENT.post(BATCH_PATH, json=body))
     assert [each["id"] for each in answer["items"]] == [each["id"] for each in body["items"]]
+
+
+@settings(quick, max_examples=60)
+@given(
+    st.one_of(
+        points().map(lambda own: (SINGLE_PATH, "item", own)), groups().map(lambda own: (GROUP_PATH, "group", own))
+    )
+)
+def test_sheets_of_what_means_something(checked, asked):
+    """A page that reads as XML, with a row for every line of the trace; or the problem that JSON has too."""
+    path, name, own = asked
+    body = {"units": "us", "detail": "trace", name: own}
+    answer = checked(CLIENT.post(path, json=body))
+    page = CLIENT.post(f"{path}?format=html", json=body)
+    if "items" not in answer:
+        assert checked(page)["errors"] == answer["errors"]
+        return
+    tags = re.sub(r"<(meta|col) ([^>]*)>", r"<\1 \2/>", page.text.removeprefix("<!DOCTYPE html>"))
+    lines = [line for section in answer["items"][0].get("trace", ()) for line in section["lines"]]
+    rows = ElementTree.fromstring(tags).findall(".//table[@class='lines']/tr")  # noqa: S314
+    assert len(rows) == sum(line["kind"] != "given" for line in lines)
 
 
 POINTS_OF_LOAD = st.fixed_dictionaries(

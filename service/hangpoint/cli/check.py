@@ -291,7 +291,8 @@ def _read(file: Path, limit: int | None = None) -> bytes:
 def _problem_text(file: Path, problem: Any) -> str:
     """A problem in words: what, where by line and column or pointer, and what would do."""
     from hangpoint.api.problems import MAX_ERRORS, PROBLEMS
-    from hangpoint.report.terminal import error_text, place_of, printable
+    from hangpoint.report.printable import printable
+    from hangpoint.report.terminal import error_text, place_of
 
     lines = [f"{file}: {PROBLEMS[problem.slug].title.lower()}."]
     found = [error.as_json() for error in problem.errors]

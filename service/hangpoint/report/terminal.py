@@ -14,6 +14,7 @@ from rich.table import Table
 from rich.text import Text
 
 from hangpoint.core.vocabulary import Mode, Severity, Status
+from hangpoint.report.printable import printable
 from hangpoint.report.schedule import MEANINGS, near_ids
 
 Result = Mapping[str, Any]
@@ -69,11 +70,6 @@ def print_answer(answer: Result, console: Console, *, source: str) -> None:
     console.print(styled("Cautions", "bold"))
     for caution in answer["cautions"]:
         console.print(bullet(caution))
-
-
-def printable(text: object) -> str:
-    """A text of a user without anything that a terminal would obey."""
-    return "".join(letter if letter.isprintable() else f"\\x{ord(letter):02x}" for letter in str(text))
 
 
 def place_of(error: Result) -> str:

@@ -7,7 +7,8 @@ from rich.console import Console
 from rich.table import Table
 
 from hangpoint.core.vocabulary import Status
-from hangpoint.report.terminal import bullet, error_text, place_of, printable, styled
+from hangpoint.report.printable import printable
+from hangpoint.report.terminal import bullet, error_text, place_of, styled
 
 Result = Mapping[str, Any]
 

@@ -2,11 +2,11 @@
 
 import ast
 from collections.abc import Mapping
-from html import escape
 from typing import Any, cast
 
 from hangpoint.report.calculation import mathml
 from hangpoint.report.calculation.sections import Line, Section
+from hangpoint.report.printable import on_page
 
 _POWERS = str.maketrans("23", "²³")
 
@@ -17,9 +17,6 @@ def formula(line: Line, section: Section) -> str:
         return ""
     tree, lines = line.taken.tree, {each.name: each for each in section.lines}
 
-    def in_symbols(name: str) -> str:
-        return mathml.symbol(lines[name].symbol if name in lines else name)
-
     def in_numbers(name: str) -> str:
         return _number(lines[name]) if name in lines else mathml.symbol(name)
 
@@ -27,10 +24,15 @@ def formula(line: Line, section: Section) -> str:
     why = f'<div class="why">as {because}</div>' if because else ""
     if isinstance(line.value, bool):
         return ("" if _is_constant(tree) else f"<div>{_logic(tree, lines)}</div>") + why
-    shown = f'<span class="symbols">{_equals(tree, in_symbols)}</span>'
+    shown = f'<span class="symbols">{_equals(tree, _in_symbols(lines))}</span>'
     if isinstance(line.value, int | float) and not isinstance(tree, ast.Name) and not _is_constant(tree):
         shown += f' <span class="numbers">{_equals(tree, in_numbers)}</span>'
     return f"<div>{shown}</div>{why}"
+
+
+def _in_symbols(lines: Mapping[str, Line]) -> mathml.Show:
+    """Names of lines as their symbols; a line that does not hold keeps its name."""
+    return lambda name: mathml.symbol(lines[name].symbol if name in lines else name)
 
 
 def _equals(tree: ast.expr, show: mathml.Show) -> str:
@@ -45,20 +47,20 @@ def sized(line: Line) -> str:
     unit = "" if isinstance(value, str) else unit_text(line.unit)
     if isinstance(value, Mapping):
         own = cast(Mapping[str, Any], value)
-        inside = ", ".join(f"{escape(place)} {_plain(each)}" for place, each in own.items())
+        inside = ", ".join(f"{on_page(place)} {_plain(each)}" for place, each in own.items())
         return f"{inside} {unit}".rstrip()
     return f"{_plain(value)} {unit}".rstrip()
 
 
 def unit_text(unit: str) -> str:
     """A unit as it is printed: in2 with a raised 2."""
-    return escape(unit.translate(_POWERS).replace("*", "·")) if unit else ""
+    return on_page(unit.translate(_POWERS).replace("*", "·")) if unit else ""
 
 
 def _plain(value: Any) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return mathml.number(value) if isinstance(value, int | float) else escape(str(value))
+    return mathml.number(value) if isinstance(value, int | float) else on_page(str(value))
 
 
 def _number(line: Line) -> str:
@@ -84,15 +86,11 @@ def _condition(tree: ast.expr, holds: bool, lines: Mapping[str, Line]) -> str:
 
 def _logic(tree: ast.expr, lines: Mapping[str, Line]) -> str:
     """A condition in symbols; of a choice the word that it is."""
-
-    def in_symbols(name: str) -> str:
-        return mathml.symbol(lines[name].symbol if name in lines else name)
-
     words = _words(tree, lines)
     if words:
-        return ", ".join(f"{mathml.math_of(mathml.symbol(line.symbol))} is {escape(str(line.value))}" for line in words)
+        return ", ".join(f"{mathml.math_of(mathml.symbol(line.symbol))} is {on_page(line.value)}" for line in words)
     flags = {name for name, line in lines.items() if isinstance(line.value, bool)}
-    return " ".join(map(mathml.math_of, mathml.logic(tree, in_symbols, flags)))
+    return " ".join(map(mathml.math_of, mathml.logic(tree, _in_symbols(lines), flags)))
 
 
 def _words(tree: ast.expr, lines: Mapping[str, Line]) -> list[Line]:

@@ -4,7 +4,8 @@ import ast
 import math
 import re
 from collections.abc import Callable, Container, Mapping, Sequence
-from html import escape
+
+from hangpoint.report.printable import on_page
 
 Show = Callable[[str], str]
 """How a name of a formula is shown, in MathML."""
@@ -48,13 +49,13 @@ def symbol(text: str) -> str:
         return sign("/").join(map(symbol, text.split(" / ")))
     found = _BASE_AND_INDEX.fullmatch(text)
     if found is None:
-        return f"<mtext>{escape(text)}</mtext>" if len(text) > 2 else f"<mi>{_primed(text)}</mi>"
-    rest = f"<mtext>{escape(found['rest'])}</mtext>" if found["rest"] else ""
+        return f"<mtext>{on_page(text)}</mtext>" if len(text) > 2 else f"<mi>{_primed(text)}</mi>"
+    rest = f"<mtext>{on_page(found['rest'])}</mtext>" if found["rest"] else ""
     return f"<msub><mi>{_primed(found['base'])}</mi><mtext>{_primed(found['index'])}</mtext></msub>{rest}"
 
 
 def _primed(text: str) -> str:
-    return escape(text.replace("'", "′"))
+    return on_page(text.replace("'", "′"))
 
 
 def value(size: float) -> str:
@@ -191,7 +192,7 @@ def _shown(node: ast.expr, show: Show) -> tuple[str, int]:
             inside = sign(";").join(tree(each, show) for each in arguments)
             return f"<mi>{_FUNCTIONS.get(name, name)}</mi>{_bracketed(inside)}", _ATOM
         case _:
-            return f"<mtext>{escape(ast.unparse(node))}</mtext>", _ATOM
+            return f"<mtext>{on_page(ast.unparse(node))}</mtext>", _ATOM
 
 
 _FUNCTIONS = {"where": "if", "count": "number of"}

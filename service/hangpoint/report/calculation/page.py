@@ -3,7 +3,6 @@
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from html import escape
 from typing import Any
 
 from hangpoint.core.vocabulary import Severity, Status
@@ -13,9 +12,11 @@ from hangpoint.report.calculation.place import Place
 from hangpoint.report.calculation.sections import MODE_TEXTS, Line, Section, listed, sections
 from hangpoint.report.calculation.stated import Stated
 from hangpoint.report.calculation.style import STYLE
+from hangpoint.report.printable import on_page
 from hangpoint.units import System
 
 Result = Mapping[str, Any]
+_DEFAULT = " (default)"
 _GOVERNS = ' class="governs"'
 _COLUMNS = '<col style="width:23%"><col style="width:45%"><col style="width:17%"><col style="width:15%">'
 
@@ -35,7 +36,7 @@ def calculation_page(answer: Mapping[str, Any], subjects: Sequence[Subject], *, 
     whole = {kind: _of_the_request(answer, kind) for kind in ("assumptions", "not_checked")}
     sheets = "".join(_sheet(answer, subject, whole, system) for subject in subjects)
     return (
-        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{escape(title)}</title>\n'
+        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{on_page(title)}</title>\n'
         f'<meta name="viewport" content="width=device-width">\n<style>{STYLE}</style>\n</head>\n<body>\n{sheets}'
         f"</body>\n</html>\n"
     )
@@ -71,12 +72,12 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
 def _header(answer: Mapping[str, Any], result: Result) -> str:
     product = result.get("product")
     catalogue = answer["catalogue"]
-    what = f"<p>{escape(product['address'])} ({escape(product['data'])} data)</p>" if product else ""
+    what = f"<p>{on_page(product['address'])} ({on_page(product['data'])} data)</p>" if product else ""
     return (
-        f"<header><p>Calculation sheet</p><h1>{escape(_name(result))}</h1>{what}"
-        f"<p>{escape(answer['design_code']['edition'])} · combinations: {escape(answer['combinations'])},"
-        f" {escape(answer['load_standard'])} · catalogue {escape(catalogue['version'])}"
-        f" · hangpoint {escape(answer['engine_version'])}</p></header>\n"
+        f"<header><p>Calculation sheet</p><h1>{on_page(_name(result))}</h1>{what}"
+        f"<p>{on_page(answer['design_code']['edition'])} · combinations: {on_page(answer['combinations'])},"
+        f" {on_page(answer['load_standard'])} · catalogue {on_page(catalogue['version'])}"
+        f" · hangpoint {on_page(answer['engine_version'])}</p></header>\n"
     )
 
 
@@ -91,8 +92,8 @@ def _verdict(result: Result) -> str:
         texts.append(f"{result['governing']['utilisation']:.1%} used: {result['governing']['text']}.")
     if "reason" in result:
         texts.append(" ".join((result["reason"]["text"], *_bracketed(result["reason"]["clause"]))))
-    lines = "".join(f"<p>{escape(text)}</p>" for text in texts)
-    return f'<div class="verdict"><strong>{escape(lead)}</strong>{lines}</div>\n'
+    lines = "".join(f"<p>{on_page(text)}</p>" for text in texts)
+    return f'<div class="verdict"><strong>{on_page(lead)}</strong>{lines}</div>\n'
 
 
 def _bracketed(clause: str) -> Iterator[str]:
@@ -104,7 +105,7 @@ def _stated(stated: Sequence[Stated], system: System) -> str:
     if not stated:
         return ""
     facts = "".join(
-        f"<div><dt>{escape(each.place)}</dt><dd>{escape(each.text)}{' (default)' if each.is_default else ''}</dd></div>"
+        f"<div><dt>{on_page(each.place)}</dt><dd>{on_page(each.text)}{_DEFAULT * each.is_default}</dd></div>"
         for each in stated
     )
     bare = "in, ft along a run, lbf, psi" if system == "us" else "mm, m along a run, kN, MPa"
@@ -135,12 +136,12 @@ def _modes(result: Result, units: Mapping[str, str]) -> str:
         for mode in modes
         if not mode["applies"]
     )
-    rest = f'<p class="small">Does not apply: {escape(others)}.</p>' if others else ""
+    rest = f'<p class="small">Does not apply: {on_page(others)}.</p>' if others else ""
     return f"<section><h2>Modes</h2><table>{head}{rows}</table>{rest}</section>\n"
 
 
 def _numeric(*titles: str) -> str:
-    return "".join(f'<th class="number">{escape(title)}</th>' for title in titles)
+    return "".join(f'<th class="number">{on_page(title)}</th>' for title in titles)
 
 
 def _mode(mode: Result, result: Result) -> str:
@@ -150,10 +151,10 @@ def _mode(mode: Result, result: Result) -> str:
     about += f", anchors {listed(mode['anchors'])}" if "anchors" in mode else ""
     ratio = " <small>(ratios, not forces)</small>" if mode["mode"].endswith("interaction") else ""
     return (
-        f"<tr{_GOVERNS if governs else ''}><td>{escape(name + about)}{' — governs' if governs else ''}{ratio}</td>"
+        f"<tr{_GOVERNS if governs else ''}><td>{on_page(name + about)}{' — governs' if governs else ''}{ratio}</td>"
         f'<td class="number">{mathml.number(mode["design_strength"])}</td>'
         f'<td class="number">{mathml.number(mode["demand"])}</td>'
-        f'<td class="number">{mode["utilisation"]:.1%}</td><td>{escape(mode["load_case"])}</td></tr>'
+        f'<td class="number">{mode["utilisation"]:.1%}</td><td>{on_page(mode["load_case"])}</td></tr>'
     )
 
 
@@ -174,7 +175,7 @@ def _demand(result: Result, units: Mapping[str, str]) -> str:
     if not demand:
         return ""
     facts = "".join(
-        f"<div><dt>{escape(name.replace('_', ' '))}</dt>"
+        f"<div><dt>{on_page(name.replace('_', ' '))}</dt>"
         f"<dd>{_amount(value, units['moment' if 'moment' in name else 'force'])}</dd></div>"
         for name, value in demand.items()
     )
@@ -182,20 +183,20 @@ def _demand(result: Result, units: Mapping[str, str]) -> str:
 
 
 def _amount(value: Any, unit: str) -> str:
-    return escape(value) if isinstance(value, str) else f"{mathml.number(value)} {escape(unit)}"
+    return on_page(value) if isinstance(value, str) else f"{mathml.number(value)} {on_page(unit)}"
 
 
 def _section(section: Section) -> str:
-    tail = f" <small>{escape('; '.join(section.about))}</small>" if section.about else ""
+    tail = f" <small>{on_page('; '.join(section.about))}</small>" if section.about else ""
     governs = " — governs" if section.governs else ""
     given = "".join(f"<span>{_given(line)}</span>" for line in section.lines if line.is_given)
     rows = "".join(_made(line, section) for line in section.lines if not line.is_given)
     converted = "".join(
-        f"<p>{escape(name.replace('_', ' '))} in the units of the request: {mathml.number(value)}</p>"
+        f"<p>{on_page(name.replace('_', ' '))} in the units of the request: {mathml.number(value)}</p>"
         for name, value in section.converted.items()
     )
     return (
-        f"<section><h3>{section.number}. {escape(section.title[:1].upper() + section.title[1:])}{governs}{tail}</h3>"
+        f"<section><h3>{section.number}. {on_page(section.title[:1].upper() + section.title[1:])}{governs}{tail}</h3>"
         + (f'<p class="with">{given}</p>' if given else "")
         + (f'<table class="lines">{_COLUMNS}{rows}</table>' if rows else "")
         + f"{converted}{_rows(section.rows)}</section>\n"
@@ -203,16 +204,16 @@ def _section(section: Section) -> str:
 
 
 def _given(line: Line) -> str:
-    clause = f" <small>({escape(line.clause)})</small>" if line.clause else ""
+    clause = f" <small>({on_page(line.clause)})</small>" if line.clause else ""
     return f"{mathml.math_of(mathml.symbol(line.symbol))} {sized(line)}{clause}"
 
 
 def _made(line: Line, section: Section) -> str:
     left = mathml.math_of(mathml.symbol(line.symbol))
-    how = formula(line, section) if line.taken is not None else f'<span class="how">{escape(line.how)}</span>'
+    how = formula(line, section) if line.taken is not None else f'<span class="how">{on_page(line.how)}</span>'
     return (
         f'<tr><td>{left}</td><td>{how}</td><td class="number">{sized(line)}</td>'
-        f'<td class="clause">{escape(line.clause)}</td></tr>'
+        f'<td class="clause">{on_page(line.clause)}</td></tr>'
     )
 
 
@@ -221,7 +222,7 @@ def _rows(rows: Sequence[Result]) -> str:
         return ""
     head = f"<tr><th>All sets of the load case</th>{_numeric('Strength', 'Demand', 'Used')}</tr>"
     lines = "".join(
-        f"<tr><td>{escape(_set_text(row))}</td>"
+        f"<tr><td>{on_page(_set_text(row))}</td>"
         f'<td class="number">{mathml.number(row["design_strength"])}</td>'
         f'<td class="number">{mathml.number(row["demand"])}</td><td class="number">{row["utilisation"]:.1%}</td></tr>'
         for row in rows
@@ -270,13 +271,13 @@ def _lists(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequen
 
 
 def _list(title: str, texts: Iterable[str]) -> str:
-    lines = "".join(f"<li>{escape(each)}</li>" for each in texts)
-    return f"<section><h2>{escape(title)}</h2><ul>{lines}</ul></section>\n" if lines else ""
+    lines = "".join(f"<li>{on_page(each)}</li>" for each in texts)
+    return f"<section><h2>{on_page(title)}</h2><ul>{lines}</ul></section>\n" if lines else ""
 
 
 def _signature(answer: Mapping[str, Any]) -> str:
     spaces = "".join(f"<div>{each}</div>" for each in ("Computed by, date", "Checked by, date", "Engineer, seal, date"))
     return (
         f'<div class="sign">{spaces}</div><p class="small">The same request gives the same sheet. Request'
-        f" {escape(answer['request_digest'])}, catalogue {escape(answer['catalogue']['hash'])}.</p>\n"
+        f" {on_page(answer['request_digest'])}, catalogue {on_page(answer['catalogue']['hash'])}.</p>\n"
     )

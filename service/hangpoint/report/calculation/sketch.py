@@ -2,11 +2,11 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from html import escape
 
 from hangpoint.core.hang_point.points import SIDE, SOFFIT
 from hangpoint.report.calculation.mathml import number
 from hangpoint.report.calculation.place import Place
+from hangpoint.report.printable import on_page
 from hangpoint.units import LENGTH, PRINTED, System, bare_factor
 
 _PLAN = (330.0, 230.0)
@@ -115,12 +115,12 @@ def _line(one: tuple[float, float], other: tuple[float, float], kind: str) -> st
 
 def _text(at: tuple[float, float], text: str, *, beside: bool = False) -> str:
     kind = ' class="beside"' if beside else ""
-    return f'<text{kind} x="{at[0]:.1f}" y="{at[1]:.1f}">{escape(text)}</text>'
+    return f'<text{kind} x="{at[0]:.1f}" y="{at[1]:.1f}">{on_page(text)}</text>'
 
 
 def _drawing(size: tuple[float, float], title: str, parts: Sequence[str]) -> str:
     width, height = size
     return (
         f'<svg viewBox="0 0 {width:g} {height:g}" width="{width:g}" height="{height:g}" role="img">'
-        f"<title>{escape(title)}</title>{''.join(parts)}</svg>"
+        f"<title>{on_page(title)}</title>{''.join(parts)}</svg>"
     )
