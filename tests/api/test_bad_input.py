@@ -452,7 +452,10 @@ def test_a_form_that_is_not_there(send, accept):
     assert "text/csv" in problem["detail"]
 
 
-@pytest.mark.parametrize("media", ["text/plain", "application/xml", "", "application/json; charset=utf-16"])
+@pytest.mark.parametrize(
+    "media",
+    ["text/plain", "application/xml", "", "application/json; charset=utf-16", "application/json; v=1; charset=latin-1"],
+)
 @pytest.mark.parametrize("path", [SINGLE_PATH, BATCH_PATH])
 def test_a_media_type_that_is_not_read(client, checked, media, path):
     response = client.post(path, content=b"{}", headers={"content-type": media})
@@ -466,7 +469,15 @@ def test_utf_16_csv(send_csv):
     assert send_csv("id\n1".encode("utf-16"), status=415)["type"] == "/problems/unsupported-media"
 
 
-@pytest.mark.parametrize("media", ["application/json; charset=utf-8", 'Application/JSON;charset="UTF-8"'])
+@pytest.mark.parametrize(
+    "media",
+    [
+        "application/json; charset=utf-8",
+        'Application/JSON;charset="UTF-8"',
+        "application/json;charset=utf-8; version=1",
+        "application/json; version=1",
+    ],
+)
 def test_spellings_of_a_media_type(send_one, media):
     send_one(SINGLE_JSON, media=media, status=200)
 

@@ -23,10 +23,11 @@ def body_media_type(stated: str, known: Sequence[str]) -> str:
     Raises:
         ProblemError: none of the known ones, or not in UTF-8.
     """
-    media, _, parameters = stated.partition(";")
-    media = media.strip().lower()
-    charset = parameters.lower().replace(" ", "").partition("charset=")[2].strip('"')
-    if media not in known or charset not in ("", "utf-8", "utf8"):
+    media, *parameters = (part.strip().lower() for part in stated.split(";"))
+    charsets = {
+        part.partition("=")[2].strip(' "') for part in parameters if part.partition("=")[0].strip() == "charset"
+    }
+    if media not in known or not charsets <= {"utf-8", "utf8"}:
         raise ProblemError(
             "unsupported-media",
             f"{f'Content-Type {stated[:80]}' if stated else 'A body without Content-Type'} is not read here; send UTF-8"
