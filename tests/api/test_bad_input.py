@@ -562,6 +562,21 @@ def test_a_body_that_says_it_is_too_long_is_not_read(app):
     assert (status, problem["received"]) == (413, 300_000)
 
 
+@pytest.mark.parametrize(
+    ("path", "status"),
+    [("/v1/hang-points/", 404), ("/nothing", 404), ("/livez", 405), ("/v1/families/headed-bolt", 405)],
+)
+def test_a_body_that_nobody_asks_for_is_not_read(app, path, status):
+    async def receive():
+        raise AssertionError("read")
+
+    headers = [JSON_HEADER, (b"content-length", b"300000"), (b"content-encoding", b"nope")]
+    got, problem = ask(app, receive, headers, path)
+    assert got == status
+    said = {404: ("GET /openapi.json lists all",), 405: ("The methods of this address are ", "GET", "HEAD")}
+    assert all(each in problem["detail"] for each in said[status])
+
+
 def test_a_connection_that_closes_early(app):
     async def receive():
         return {"type": "http.disconnect"}

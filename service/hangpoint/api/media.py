@@ -14,7 +14,7 @@ XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 FORMATS: Mapping[str, str] = {"json": JSON, "ndjson": NDJSON, "csv": CSV, "xlsx": XLSX}
 """Forms of an answer by their word in ``?format=``, the preferred first."""
 
-_QUALITY = re.compile(r"(?:^|;)q=([01](?:\.[0-9]{0,3})?)(?:;|$)")
+_QUALITY = re.compile(r"(?:^|;)q=([01]?\.[0-9]*|[01])(?:;|$)")
 
 
 def body_media_type(stated: str, known: Sequence[str]) -> str:
@@ -68,7 +68,7 @@ def _ranges(accept: str) -> Iterator[tuple[str, float]]:
     for each in accept.lower().replace(" ", "").replace("\t", "").split(","):
         media, _, parameters = each.partition(";")
         quality = _QUALITY.search(parameters)
-        yield media or "*/*", float(quality[1]) if quality else 1.0
+        yield media or "*/*", min(float(f"0{quality[1]}"), 1.0) if quality else 1.0
 
 
 def _match(form: str, ranges: Sequence[tuple[str, float]]) -> tuple[float, int]:
