@@ -147,7 +147,7 @@ def _plan(header: Sequence[str], form: CsvForm) -> list[_Column]:
     plan: list[_Column] = []
     seen: dict[str, int] = {}
     if not any(name.strip() for name in header):
-        detail = "The first line has no titles of columns: begin the CSV with them."
+        detail = "There is no header: begin the CSV with a line of titles of columns."
         raise ProblemError("validation", "The CSV has no header line.", errors=[_header_error(detail, 1)])
     if len(header) > MAX_COLUMNS:
         raise ProblemError(
@@ -192,7 +192,7 @@ def _unknown_column(name: str, place: int, form: CsvForm) -> FieldError:
         return _header_error(f"{detail} It is one of {form.wider_use}: leave it out here.", place, "unknown-column")
     known = (*columns(form.item), *short_names(form.item))
     near = tuple(get_close_matches(name[:64].casefold(), known, n=5, cutoff=0.5))
-    return _header_error(f"{detail} GET /v1/quantities lists all.", place, "unknown-column", near)
+    return _header_error(detail if near else f"{detail} GET /v1/quantities lists all.", place, "unknown-column", near)
 
 
 def _unit_known(kind: QuantityKind, unit: str) -> bool:
