@@ -191,7 +191,7 @@ def quantities() -> dict[str, Any]:
             "required": list(REQUIRED),
             "aliases": dict(ALIASES),
             "answer": dict(COLUMN_TEXTS),
-            "columns": [path for path in columns() if ".1" not in path or path.endswith(".1")],
+            "columns": list(columns()),
         },
     }
 
