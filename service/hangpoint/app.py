@@ -5,6 +5,7 @@ from typing import cast
 
 from fastapi import FastAPI
 from fastapi.openapi.docs import get_swagger_ui_html
+from starlette.datastructures import Headers
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
@@ -25,7 +26,6 @@ from hangpoint.api.state import State
 from hangpoint.product.catalogue import load_catalogue
 from hangpoint.settings import Settings, read_settings
 
-SMALL_BODY = 1024
 _BY_STATUS = {404: "not-found", 405: "method-not-allowed"}
 
 
@@ -55,7 +55,6 @@ def create_app(settings: Settings | None = None) -> FastAPI:
             hang_points.BATCH_PATH: settings.max_batch_bytes,
             **{each.path: settings.max_single_bytes if each.single else settings.max_batch_bytes for each in RESOURCES},
         },
-        otherwise=SMALL_BODY,
         stream=StreamLimit(path=hang_points.BATCH_PATH, media_type=NDJSON, size=settings.max_stream_bytes),
         seconds=settings.body_seconds,
         answer=_answer,
@@ -94,5 +93,10 @@ async def _on_problem(request: Request, error: Exception) -> Response:
 async def _on_http(request: Request, error: Exception) -> Response:
     own = cast(HTTPException, error)
     slug = _BY_STATUS.get(own.status_code, "malformed")
-    detail = f"{request.method} {request.url.path[:200]}: {own.detail}"
+    headers = Headers(own.headers)
+    said = {
+        "not-found": "There is no such address. GET /openapi.json lists all, and none ends in a slash.",
+        "method-not-allowed": f"The methods of this address are {headers.get('allow')}.",
+    }.get(slug, own.detail)
+    detail = f"{request.method} {request.url.path[:200]}: {said}"
     return problem_response(request, ProblemError(slug, detail, headers=dict(own.headers or {})))

@@ -1,5 +1,7 @@
 """Settings of the service, read from the environment: every name begins with HANGPOINT_."""
 
+from collections.abc import Mapping
+from difflib import get_close_matches
 from pathlib import Path
 from typing import Literal
 
@@ -7,12 +9,13 @@ from pydantic import Field
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 MEBIBYTE = 1024 * 1024
+_PREFIX = "HANGPOINT_"
 
 
 class Settings(BaseSettings):
     """What an operator may set. Limits can be lowered, never raised above what is published."""
 
-    model_config = SettingsConfigDict(env_prefix="HANGPOINT_", frozen=True)
+    model_config = SettingsConfigDict(env_prefix=_PREFIX, frozen=True)
 
     host: str = Field("127.0.0.1", description="Address to listen on; beyond loopback HANGPOINT_ACCESS is required.")
     port: int = Field(8000, ge=1, le=65535, description="Port to listen on.")
@@ -40,6 +43,14 @@ class Settings(BaseSettings):
     stream_seconds: float = Field(
         600.0, gt=0, le=3600, description="Time within which a stream of lines must have been read and answered."
     )
+
+
+def misspelt(environment: Mapping[str, str]) -> dict[str, str]:
+    """Names of an environment that are nearly those of a setting, and which: such a setting would not be heard."""
+    known = [f"{_PREFIX}{name}".upper() for name in Settings.model_fields]
+    others = (name for name in environment if name.upper().startswith(_PREFIX) and name.upper() not in known)
+    near = {name: get_close_matches(name.upper(), known, n=1, cutoff=0.9) for name in others}
+    return {name: found[0] for name, found in near.items() if found}
 
 
 def read_settings() -> Settings:

@@ -452,7 +452,10 @@ def test_a_form_that_is_not_there(send, accept):
     assert "text/csv" in problem["detail"]
 
 
-@pytest.mark.parametrize("media", ["text/plain", "application/xml", "", "application/json; charset=utf-16"])
+@pytest.mark.parametrize(
+    "media",
+    ["text/plain", "application/xml", "", "application/json; charset=utf-16", "application/json; v=1; charset=latin-1"],
+)
 @pytest.mark.parametrize("path", [SINGLE_PATH, BATCH_PATH])
 def test_a_media_type_that_is_not_read(client, checked, media, path):
     response = client.post(path, content=b"{}", headers={"content-type": media})
@@ -466,7 +469,15 @@ def test_utf_16_csv(send_csv):
     assert send_csv("id\n1".encode("utf-16"), status=415)["type"] == "/problems/unsupported-media"
 
 
-@pytest.mark.parametrize("media", ["application/json; charset=utf-8", 'Application/JSON;charset="UTF-8"'])
+@pytest.mark.parametrize(
+    "media",
+    [
+        "application/json; charset=utf-8",
+        'Application/JSON;charset="UTF-8"',
+        "application/json;charset=utf-8; version=1",
+        "application/json; version=1",
+    ],
+)
 def test_spellings_of_a_media_type(send_one, media):
     send_one(SINGLE_JSON, media=media, status=200)
 
@@ -549,6 +560,21 @@ def test_a_body_that_says_it_is_too_long_is_not_read(app):
 
     status, problem = ask(app, receive, [JSON_HEADER, (b"content-length", b"300000")])
     assert (status, problem["received"]) == (413, 300_000)
+
+
+@pytest.mark.parametrize(
+    ("path", "status"),
+    [("/v1/hang-points/", 404), ("/nothing", 404), ("/livez", 405), ("/v1/families/headed-bolt", 405)],
+)
+def test_a_body_that_nobody_asks_for_is_not_read(app, path, status):
+    async def receive():
+        raise AssertionError("read")
+
+    headers = [JSON_HEADER, (b"content-length", b"300000"), (b"content-encoding", b"nope")]
+    got, problem = ask(app, receive, headers, path)
+    assert got == status
+    said = {404: ("GET /openapi.json lists all",), 405: ("The methods of this address are ", "GET", "HEAD")}
+    assert all(each in problem["detail"] for each in said[status])
 
 
 def test_a_connection_that_closes_early(app):

@@ -149,6 +149,52 @@ def test_what_spreadsheets_add_changes_nothing(digest, spoil):
     assert digest(spoil(written(JOB))) == digest(written(JOB))
 
 
+@pytest.mark.parametrize("delimiter", [",", ";", "\t"])
+def test_a_carriage_return_alone_ends_a_line(digest, delimiter):
+    rows = [row | {"tags": ";".join("abcdefghijklmnopqrst")} for row in JOB]
+    short = [row["id"] for row in rows]
+    assert digest(written(rows, delimiter, end="\r")) == digest(written(rows))
+    everything = "".join(f"&default.{name}={JOB[0][name]}" for name in JOB[0] if name not in ("id", "tags"))
+    few = [{"id": name, "tags": "a;b;c;d"} for name in short]
+    assert digest(written(few, "\t", end="\r"), everything) == digest(written(few), everything)
+
+
+@pytest.mark.parametrize("title", ["", "  ", "[in]"])
+def test_a_cell_under_no_title_is_not_dropped(send_csv, title):
+    lines = written(JOB).splitlines()
+    text = "\n".join([f"{lines[0]},{title}", f"{lines[1]},", f"{lines[2]},see drawing", lines[3]])
+    items = send_csv(text, "?format=json", status=200)["items"]
+    plain = send_csv(written(JOB), "?format=json", status=200)["items"]
+    assert [items[0], items[2]] == [plain[0], plain[2]]
+    (error,) = items[1]["problem"]["errors"]
+    assert (items[1]["id"], error["code"], error["pointer"], error["line"]) == (
+        "H-2",
+        "cell-without-title",
+        "#/rows/2",
+        3,
+    )
+    assert f"Column {len(JOB[0]) + 1} " in error["detail"]
+
+
+@pytest.mark.parametrize("spans", ["10 ft;;8 ft", ";10 ft", "10 ft;;", "10 ft; ;8 ft", ";"])
+def test_an_empty_place_in_a_list_is_no_shorter_list(send_csv, spans):
+    (item,) = send_csv(written([JOB[0] | {"hangs.run.spans": spans}]), "?format=json", status=200)["items"]
+    assert [error["code"] for error in item["problem"]["errors"]] == ["empty-place"]
+
+
+def test_places_of_a_list_keep_the_numbers_of_their_columns(send_csv):
+    rest = {name: text for name, text in JOB[0].items() if not name.startswith("hangs.")} | {"hangs.kind": "forces"}
+    own = {"hangs.components.1.nature": "dead", "hangs.components.1.tension": "100 lb"}
+    bad = {"hangs.components.4.nature": "dead", "hangs.components.4.tension": "100 ft"}
+    later = {"hangs.components.4.nature": "live", "hangs.components.4.tension": "1e6 kip"}
+    rows = [rest | {"id": "good"} | own, rest | own | {"id": "bad"} | bad, rest | own | {"id": "later"} | later]
+    items = send_csv(written(rows, order=list({name: None for row in rows for name in row})), "?format=json")["items"]
+    assert items[0]["status"] == "passed"
+    for row in (1, 2):
+        (error,) = items[row]["problem"]["errors"]
+        assert (error["pointer"], error["line"]) == (f"#/rows/{row + 1}/hangs.components.4.tension", row + 2)
+
+
 def test_defaults_by_query(digest, send_csv):
     without = [{name: text for name, text in row.items() if name != "base.strength.f_c"} for row in JOB]
     given = "&default.base.strength.f_c=4000 psi"
@@ -173,6 +219,11 @@ def test_defaults_by_query(digest, send_csv):
         ("?unit=us", "?unit"),
         ("?units=metric", "?units"),
         ("?decimal=;", "?decimal"),
+        ("?units=us&units=si", "?units"),
+        ("?units=us&units=us", "?units"),
+        ("?format=json&format=csv", "?format"),
+        ("?default.base.thickness=4 in&default.base.thickness=6 in", "?default.base.thickness"),
+        ("?default.base.thickness=4 in&default.thickness=6 in", "?default.thickness"),
     ],
 )
 def test_a_bad_query_refuses_the_whole(send_csv, query, place):
@@ -225,6 +276,17 @@ def test_nothing_to_check(send_csv, text):
 @pytest.mark.parametrize("body", [b"id\n\xff\n", b"id\n\x00\n", b'"id\nabc\n', b'"i"d\nabc\n'])
 def test_what_is_no_csv(send_csv, body):
     assert send_csv(body, status=400)["type"] == "/problems/malformed"
+
+
+@pytest.mark.parametrize("end", [b"\n", b"\r\n", b"\r"])
+@pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"])
+@pytest.mark.parametrize("odd", [b"\x00", b"\xe9"])
+def test_a_byte_that_is_no_text_has_its_line(send_csv, end, mark, odd):
+    body = mark + end.join([b"id", "\u00e9".encode(), b"ab" + odd, b"c"])
+    problem = send_csv(body, status=400)
+    (error,) = problem["errors"]
+    assert (error["pointer"], error["line"]) == ("#/lines/3", 3)
+    assert "byte 3 of line 3 " in problem["detail"]
 
 
 def test_bare_numbers_need_a_unit(send_csv, digest):

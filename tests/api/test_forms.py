@@ -187,6 +187,9 @@ def test_the_word_of_the_query_wins(client):
         ("text/html, application/xhtml+xml, application/xml;q=0.9, */*;q=0.8", CSV, HTML),
         (f"image/png;level=1, {CSV};q=0.001", JSON, CSV),
         (f"{CSV};q=nan, {JSON};q=9", JSON, CSV),
+        (f"{CSV};q=.9, {JSON};q=.95", CSV, JSON),
+        (f"{CSV};q=0.12345, {JSON};q=0.2", CSV, JSON),
+        (f"{CSV};q=0.0000, {JSON}", CSV, JSON),
     ],
 )
 def test_the_form_by_accept(accept, media, form):

@@ -163,6 +163,29 @@ def test_who_may_be_near(ask, changes, near):
         assert "neighbours" not in result["not_checked"]
 
 
+@pytest.mark.parametrize(
+    "spelt", ["Salle été", "  Salle  été ", "SALLE ÉTÉ", "Salle e\u0301te\u0301", "Salle\u00a0été"]
+)
+@pytest.mark.parametrize("path", ["base.member", "at.level"])
+def test_a_name_is_one_however_it_is_spelt(ask, path, spelt):
+    """Spaces, case and the coding of accents (Unicode, annex 15) are no other member: who is near is not hidden."""
+    without = {} if path == "base.member" else {"base.member": GONE}
+    one, other = (
+        change(hanger(*own), {path: name, **without})
+        for own, name in ((("a", 0, 300), "Salle été"), (("b", 6, 300), spelt))
+    )
+    assert ask(one, other)["b"]["neighbours"]["together"] == ["a"]
+
+
+def test_one_member_is_stated_alike_however_it_is_spelt(send, send_lines):
+    """Two thicknesses of one member are wrong, in a batch and in lines."""
+    wrong = body(hanger("a", 0, 300), hanger("b", 90, 300, base__member=" s1", base__thickness=8))
+    answer = send(wrong, status=200)
+    assert {each["status"] for each in answer["items"]} == {"invalid"}
+    _, *results, _ = send_lines(as_lines(wrong), status=200)
+    assert {each["status"] for each in results} == {"invalid"}
+
+
 def test_points_of_two_levels_are_not_near(ask):
     """Without a member the level stands for it, which every point then says."""
     own = {"base__member": GONE}

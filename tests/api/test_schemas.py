@@ -13,17 +13,21 @@ differ only by them are not counted:
 
 import json
 import random
+import re
+from functools import reduce
 from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
 from openapi_spec_validator import validate
+from starlette.testclient import TestClient
 from typer.testing import CliRunner
 
 from api.bodies import BATCH_JSON, INLINE, SINGLE_JSON, change
 from api.hanger_bodies import conforms
 from api.mutations import HANGING, MUTATIONS, RICH, errors_of, mutated
 from hangpoint.api.body_errors import adapter_of
+from hangpoint.api.csv_columns import columns
 from hangpoint.api.media import CSV, NDJSON
 from hangpoint.api.problems import PROBLEMS
 from hangpoint.api.resources import RESOURCES
@@ -99,6 +103,37 @@ def test_the_document_is_current(app):
     committed = (TOP / "openapi" / "openapi.json").read_text("utf-8")
     assert json.loads(committed) == app.openapi()
     assert CliRunner().invoke(commands, ["openapi"]).output == committed
+
+
+def test_codes_of_the_document_are_the_lists_that_are_served(app):
+    """Each says in which lists of `GET /v1/quantities` its words stand."""
+    served = TestClient(app).get("/v1/quantities").json()
+    schemas = app.openapi()["components"]["schemas"]
+    codes = {name: schema for name, schema in schemas.items() if name.endswith("Code")}
+    assert {"ModeCode", "FindingCode", "RefusalCode", "AssumptionCode", "NotCheckedCode", "RodRuleCode"} <= set(codes)
+    for name, schema in codes.items():
+        places = re.findall(r"`([a-z_.]+)`", schema["description"])
+        assert places, name
+        if name == "QuantityCode":
+            assert set(schema["enum"]) == {*served["quantities"], "ratio"}
+            continue
+        lists = [reduce(lambda value, part: value[part], place.split("."), served) for place in places]
+        words = [each if isinstance(each, str) else each["code"] for entries in lists for each in entries]
+        assert schema["enum"] == words, name
+
+
+def test_units_of_the_document_are_those_of_every_quantity(app):
+    served = TestClient(app).get("/v1/quantities").json()["quantities"]
+    units = app.openapi()["components"]["schemas"]["Units"]
+    assert units["required"] == list(units["properties"]) == list(served)
+    for name, kind in served.items():
+        assert units["properties"][name]["enum"] == [kind["us"], kind["si"]]
+
+
+def test_every_column_of_a_csv_is_listed(app):
+    served = TestClient(app).get("/v1/quantities").json()["csv"]["columns"]
+    assert len(served) == len(set(served)) == len(columns())
+    assert {"hangs.components.1.tension", "anchor.layout.19.x", "id"} <= set(served)
 
 
 def test_the_document_is_valid_openapi(app):

@@ -147,6 +147,13 @@ def test_a_member_is_a_limit_by_itself(answer):
     assert "name no member" in found["text"]
 
 
+@pytest.mark.parametrize(("path", "limit"), [("base__member", {"member": "B 1"}), ("at__level", {"level": "b 1"})])
+def test_a_name_is_one_however_it_is_spelt(answer, path, limit):
+    points = [point(100, 1, 1, **{path: name}) for name in ("B 1", "b  1 ", "B\u00a01", "B1")]
+    (found,) = answer(points, {"id": "L", **limit, "most_total": 1000}, neighbours="off")["structural_limits"]
+    assert found["points"] == ["P0", "P1", "P2"]
+
+
 def test_more_than_a_block_of_points(answer):
     """1,203 points of 10 lb in one bay, none near another."""
     points = [point(10, 0.01 * at, 0, at={"level": "L2", "x": 0.01 * at, "y": 9}) for at in range(1203)]

@@ -16,6 +16,7 @@ from typer.testing import CliRunner
 import hangpoint
 from hangpoint.app import create_app
 from hangpoint.cli import app
+from hangpoint.settings import misspelt
 
 ROOT = Path(__file__).parents[2]
 BEGIN, END = "<!-- nomenclature: begin -->", "<!-- nomenclature: end -->"
@@ -54,6 +55,11 @@ def test_nomenclature_of_the_contributors_guide_is_current():
     assert committed.count("\n") > 100
 
 
+def test_names_that_others_set_are_left_alone():
+    others = ("HANGPOINT_SERVICE_HOST", "HANGPOINT_SERVICE_PORT", "HANGPOINT_PORT_8000_TCP", "HANGPOINT_HOME", "PATH")
+    assert misspelt(dict.fromkeys((*others, "HANGPOINT_PORT", "hangpoint_host"), "x")) == {}
+
+
 @pytest.mark.parametrize(
     ("variables", "arguments", "said"),
     [
@@ -65,6 +71,8 @@ def test_nomenclature_of_the_contributors_guide_is_current():
         ({"HANGPOINT_ACCESS": "tokens", "HANGPOINT_TOKENS": " , "}, [], "HANGPOINT_TOKENS"),
         ({"HANGPOINT_ACCESS": "anybody"}, [], "HANGPOINT_ACCESS"),
         ({"HANGPOINT_CATALOGUE": "/nowhere"}, [], "there is no such file or folder"),
+        ({"HANGPOINT_CATALOG": "/nowhere"}, [], "HANGPOINT_CATALOG is no setting; HANGPOINT_CATALOGUE is"),
+        ({"HANGPOINT_MAX_ITMES": "5"}, [], "HANGPOINT_MAX_ITMES is no setting; HANGPOINT_MAX_ITEMS is"),
     ],
 )
 def test_serve_says_what_to_set(environment, variables, arguments, said):

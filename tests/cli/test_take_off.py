@@ -78,9 +78,11 @@ def test_strict(run, save):
         ("a.csv", "id,rod_lenght\nA,3\n", (), "rod_length"),
         ("a.csv", SMALL, ("--defaults", "none.json"), "--defaults needs --units"),
         ("a.csv", SMALL, ("--units", "us", "--defaults", "none.json"), "none.json"),
-        ("a.csv", SMALL, ("--rates", "list.json"), "JSON object"),
-        ("a.csv", SMALL, ("--rates", "bad.json"), "#/waste/rods"),
-        ("a.csv", SMALL, ("--rates", "short.json"), "#/stock/rod_length"),
+        ("a.csv", SMALL, ("--rates", "short.json"), "--rates needs --units"),
+        ("a.csv", SMALL, ("--units", "us", "--rates", "list.json"), "JSON object"),
+        ("a.csv", SMALL, ("--units", "us", "--rates", "bad.json"), "#/waste/rods"),
+        ("a.csv", SMALL, ("--units", "us", "--rates", "short.json"), "#/stock/rod_length"),
+        ("a.csv", "id,rod_lenght,sise\nA,3,4\n", (), '"sise"'),
     ],
 )
 def test_what_is_refused(run, save, name, content, options, says):

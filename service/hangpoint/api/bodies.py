@@ -13,6 +13,7 @@ from pydantic import ValidationError
 from pydantic_core import from_json
 
 from hangpoint.api.body_errors import adapter_of, details, field_error, field_errors, slug_of
+from hangpoint.api.csv_places import Gaps
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.schemas.group import GroupRequest
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem, SingleRequest
@@ -46,6 +47,8 @@ class Batch:
     items: Sequence[Any]
     errors: Mapping[int, Sequence[FieldError]] = field(default_factory=dict[int, Sequence[FieldError]])
     lines: Sequence[int] = ()
+    gaps: Mapping[int, Gaps] = field(default_factory=dict[int, Gaps])
+    """Of rows of a CSV with empty places in their lists."""
     others: Mapping[str, Any] = field(default_factory=dict[str, Any])
     """What a request of another resource states beside its items."""
     columns: Mapping[range, Objects] = field(default_factory=dict[range, Objects])

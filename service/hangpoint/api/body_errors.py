@@ -50,6 +50,8 @@ def field_error(body: Any, loc: Sequence[Any], error: Any, *, nearest: bool = Tr
         allowed = _nearest_field(body, str(places[-1]), places[:-1], nearest)
     elif kind == "missing":
         detail = "This field is required."
+    elif kind == "dict_type":
+        detail = "Input should be an object."
     elif kind in ("union_tag_not_found", "union_tag_invalid"):
         name = _quoted_name(error)
         parent = next((str(part) for part in reversed(places) if part in tags), "")

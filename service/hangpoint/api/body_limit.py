@@ -2,8 +2,9 @@
 
 A server that waits for the rest of a body waits for ever, and a framework that reads it reads all of it; here both
 end in a problem. The limit counts what a compressed body inflates to. A body comes whole, but for streams of lines,
-which are handed on piece by piece under the same rules. What is not limited here: slow headers, which need a proxy in
-front.
+which are handed on piece by piece under the same rules. At every other address nobody asks for a body and none is
+read: what is wrong there, the path or the method, is said by the framework. What is not limited here: slow headers,
+which need a proxy in front.
 """
 
 import asyncio
@@ -40,7 +41,6 @@ class BodyLimit:
         app: App,
         *,
         limits: Mapping[str, int],
-        otherwise: int,
         stream: StreamLimit,
         seconds: float,
         answer: Answer,
@@ -49,15 +49,13 @@ class BodyLimit:
 
         Args:
             app: what is behind.
-            limits: bytes of a body by path.
-            otherwise: bytes at every other path.
+            limits: bytes of a body by path, of every path that has one.
             stream: bodies that are not read whole.
             seconds: time for a whole body, and for each part of a stream.
             answer: sends a problem.
         """
         self._app = app
         self._limits = limits
-        self._otherwise = otherwise
         self._stream = stream
         self._seconds = seconds
         self._answer = answer
@@ -68,7 +66,10 @@ class BodyLimit:
             await self._app(scope, receive, send)
             return
         streamed = self._is_streamed(scope)
-        limit = self._stream.size if streamed else self._limits.get(scope["path"], self._otherwise)
+        limit = self._stream.size if streamed else self._limits.get(scope["path"])
+        if limit is None:
+            await self._app(scope, _once(b"", receive), send)
+            return
         try:
             body = _Body(receive, Inflation(_header(scope, b"content-encoding")), limit)
             body.refuse_declared(scope)
@@ -136,6 +137,10 @@ def too_large(received: int, limit: int, what: str = "The body") -> ProblemError
 async def _at_once(body: _Body, seconds: float, receive: Receive) -> Receive:
     async with deadline(seconds):
         whole = b"".join([piece async for piece in body.pieces()])
+    return _once(whole, receive)
+
+
+def _once(whole: bytes, receive: Receive) -> Receive:
     handed_over = False
 
     async def receive_whole() -> Message:
@@ -174,4 +179,5 @@ async def deadline(seconds: float) -> AsyncGenerator[None]:
 
 
 def _header(scope: Scope, name: bytes) -> str:
-    return next((value.decode("latin-1") for key, value in scope["headers"] if key == name), "")
+    """A header; one that is stated in parts is a list (RFC 9110)."""
+    return ", ".join(value.decode("latin-1") for key, value in scope["headers"] if key == name)

@@ -1,42 +1,23 @@
 """A CSV of hang points as a batch: one row an item, read by the columns of `csv_columns` (RFC 4180, UTF-8)."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
-from typing import Any, cast, get_args
+from typing import Any, cast
 
 from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, row_errors
 from hangpoint.api.csv_columns import REQUIRED, Cell, CellError, column_path, columns, short_names
+from hangpoint.api.csv_places import Gaps, column_at, look_up, put, with_lists
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
-from hangpoint.api.media import FORMATS
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
+from hangpoint.api.query import DELIMITERS, WORDS, check_query
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem
 from hangpoint.api.schemas.take_offs import TakeOffItem
-from hangpoint.api.schemas.words import (
-    MAX_ITEMS,
-    Combinations,
-    DesignCode,
-    Detail,
-    LoadStandard,
-    Neighbours,
-    UnitSystem,
-)
+from hangpoint.api.schemas.words import MAX_ITEMS
 from hangpoint.units import QuantityKind, System, unit_factor
 
 MAX_COLUMNS = 400
-_DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", ",": ",", ";": ";", "\t": "\t"}
-_WORDS: Mapping[str, tuple[str, ...]] = {
-    "units": get_args(UnitSystem),
-    "design_code": get_args(DesignCode),
-    "combinations": get_args(Combinations),
-    "load_standard": get_args(LoadStandard),
-    "detail": get_args(Detail),
-    "neighbours": get_args(Neighbours),
-    "echo": ("true", "false"),
-    "format": tuple(FORMATS),
-    "decimal": (".", ","),
-    "delimiter": tuple(_DELIMITERS),
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +35,10 @@ class CsvForm:
     wider: Any = None
     wider_use: str = ""
 
+
+_HEADER = re.compile(r"[^\r\n]*")
+_LINE_END = re.compile(rb"\r\n|\r|\n")
+_NO_GAPS: Gaps = {}
 
 HANG_POINTS = CsvForm(wider=TakeOffItem, wider_use="a take-off")
 
@@ -83,11 +68,11 @@ class CsvOptions:
         Raises:
             ProblemError: an unknown name or value.
         """
-        check_query(query, (*_WORDS,), defaults=True)
+        check_query(query, (*WORDS,), defaults=True)
         delimiter = query.get("delimiter")
         return cls(
             units=cast(System | None, query.get("units")),
-            delimiter=None if delimiter is None else _DELIMITERS[delimiter],
+            delimiter=None if delimiter is None else DELIMITERS[delimiter],
             decimal_comma=query.get("decimal") == ",",
             cell_defaults={
                 name.removeprefix("default."): text for name, text in query.items() if name.startswith("default.")
@@ -98,27 +83,6 @@ class CsvOptions:
             detail=query.get("detail"),
             neighbours=query.get("neighbours"),
         )
-
-
-def check_query(
-    query: Mapping[str, str], known: Sequence[str], *, defaults: bool = False, formats: Sequence[str] = ()
-) -> None:
-    """Refuse names and words of a query that this address doesn't have; it may have ``formats`` more than others.
-
-    Raises:
-        ProblemError: with the place ``?name``.
-    """
-    errors: list[FieldError] = []
-    for name, value in query.items():
-        if defaults and name.startswith("default."):
-            continue
-        if name not in known:
-            near = tuple(get_close_matches(name[:64], known, n=3, cutoff=0.4)) or tuple(known)
-            errors.append(FieldError(pointer=f"?{name[:64]}", code="unknown-field", detail="Unknown.", allowed=near))
-        elif value not in (allowed := (*_WORDS[name], *formats) if name == "format" else _WORDS[name]):
-            errors.append(FieldError(pointer=f"?{name}", code="unknown-option", detail="Not a value.", allowed=allowed))
-    if errors:
-        raise ProblemError("validation", f"The query has {errors[0].pointer}, which is not known here.", errors=errors)
 
 
 def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> Batch:
@@ -135,7 +99,11 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
     defaults = _defaults(options, form)
     _require(plan, defaults, form)
     if not table.count:
-        raise ProblemError("validation", "The CSV has a header but no rows.", errors=[_header_error("no rows", 1)])
+        raise ProblemError(
+            "validation",
+            "The CSV has a header but no rows.",
+            errors=[_header_error("There are no rows under the header: send one a hang point.", 1)],
+        )
     return _batch(table, plan, defaults, options, form)
 
 
@@ -143,16 +111,25 @@ def _text(body: bytes) -> str:
     if body.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise ProblemError("unsupported-media", "The CSV is in UTF-16; send UTF-8.", headers={"Accept": "text/csv"})
     if b"\x00" in body:
-        raise ProblemError("malformed", "The CSV has a zero byte; send UTF-8 text.")
+        raise _not_text(body, body.index(0), "has a zero byte")
     try:
         return body.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise ProblemError("malformed", f"The CSV is not UTF-8: byte {error.start} can't be read.") from None
+        raise _not_text(body, len(body) - len(error.object) + error.start, "is not UTF-8") from None
+
+
+def _not_text(body: bytes, at: int, what: str) -> ProblemError:
+    """The problem of a byte that no text in UTF-8 has, by the line that it stands on."""
+    line = 1 + sum(1 for _ in _LINE_END.finditer(body, 0, at))
+    begin = 1 + max(body.rfind(b"\n", 0, at), body.rfind(b"\r", 0, at))
+    detail = f"The CSV {what}: byte {at - begin + 1} of line {line} can't be read. Save it as UTF-8."
+    error = FieldError(pointer=pointer("lines", line), code="malformed", detail=detail, line=line)
+    return ProblemError("malformed", detail, errors=[error])
 
 
 def _delimiter(text: str) -> str:
-    header = text.partition("\n")[0]
-    return max((",", ";", "\t"), key=header.count)
+    header = _HEADER.match(text)
+    return max((",", ";", "\t"), key=(header[0] if header else "").count)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,12 +147,16 @@ def _plan(header: Sequence[str], form: CsvForm) -> list[_Column]:
     plan: list[_Column] = []
     seen: dict[str, int] = {}
     if not any(name.strip() for name in header):
-        raise ProblemError("validation", "The CSV has no header line.", errors=[_header_error("no header", 1)])
+        detail = "There is no header: begin the CSV with a line of titles of columns."
+        raise ProblemError("validation", "The CSV has no header line.", errors=[_header_error(detail, 1)])
     if len(header) > MAX_COLUMNS:
-        raise ProblemError("validation", f"The CSV has {len(header)} columns; the limit is {MAX_COLUMNS}.")
+        raise ProblemError(
+            "validation",
+            f"The CSV has {len(header)} columns; the limit is {MAX_COLUMNS}.",
+            members={"limit": MAX_COLUMNS, "received": len(header)},
+        )
     for place, title in enumerate(header, start=1):
-        name, _, rest = title.strip().partition("[")
-        name, unit = name.strip(), rest.strip().removesuffix("]").strip()
+        name, unit = _title(title)
         if not name:
             continue
         path = column_path(name, form.item)
@@ -199,13 +180,19 @@ def _plan(header: Sequence[str], form: CsvForm) -> list[_Column]:
     return plan
 
 
+def _title(text: str) -> tuple[str, str]:
+    """Name of a column and its unit, each empty where there is none."""
+    name, _, rest = text.strip().partition("[")
+    return name.strip(), rest.strip().removesuffix("]").strip()
+
+
 def _unknown_column(name: str, place: int, form: CsvForm) -> FieldError:
     detail = f'There is no column "{name[:64]}".'
     if form.wider is not None and column_path(name, form.wider) is not None:
         return _header_error(f"{detail} It is one of {form.wider_use}: leave it out here.", place, "unknown-column")
     known = (*columns(form.item), *short_names(form.item))
     near = tuple(get_close_matches(name[:64].casefold(), known, n=5, cutoff=0.5))
-    return _header_error(detail, place, "unknown-column", near)
+    return _header_error(detail if near else f"{detail} GET /v1/quantities lists all.", place, "unknown-column", near)
 
 
 def _unit_known(kind: QuantityKind, unit: str) -> bool:
@@ -219,21 +206,24 @@ def _header_error(detail: str, place: int, code: str = "missing", allowed: tuple
 def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
     known = columns(form.item)
     made: dict[str, Any] = {**options.defaults}
+    seen: dict[str, str] = {}
     for name, text in options.cell_defaults.items():
         path = column_path(name, form.item)
-        if path is None or path == "id":
-            near = tuple(get_close_matches(name[:64].casefold(), known, n=5, cutoff=0.5))
-            error = FieldError(
-                pointer=f"?default.{name[:64]}", code="unknown-column", detail="There is no such place.", allowed=near
-            )
-            raise ProblemError("validation", f"{error.pointer}: {error.detail}", errors=[error])
         try:
+            if path is None:
+                near = tuple(get_close_matches(name[:64].casefold(), known, n=5, cutoff=0.5))
+                raise CellError("unknown-column", "There is no such column.", near)
+            if path == "id":
+                raise CellError("unknown-column", "An id has no default: each row states its own.")
+            if path in seen:
+                raise CellError("repeated", f"It means the same place as ?default.{seen[path][:64]}: state one.")
             value = known[path].value(text.strip(), unit="", system=options.units, comma=options.decimal_comma)
         except CellError as error:
             own = _cell_error(f"?default.{name[:64]}", error)
             raise ProblemError("validation", f"{own.pointer}: {own.detail}", errors=[own]) from None
-        _put(made, path.split("."), value)
-    made = _lists(made)
+        seen[path] = name
+        put(made, path.split("."), value)
+    made, _ = with_lists(made)
     if made:
         read_defaults(made, form.partial, form.request)
     return made
@@ -241,7 +231,7 @@ def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
 
 def _require(plan: Sequence[_Column], defaults: Mapping[str, Any], form: CsvForm) -> None:
     present = {column.path for column in plan}
-    lacking = [path for path in form.required if path not in present and _look_up(defaults, path.split(".")) is None]
+    lacking = [path for path in form.required if path not in present and look_up(defaults, path.split(".")) is None]
     if lacking:
         errors = [
             FieldError(pointer=pointer("header"), code="missing", detail=f"The column {path} is missing.", line=1)
@@ -257,14 +247,18 @@ def _batch(
     lines = [line for line, _ in table.rows]
     cells_wrong: dict[int, list[FieldError]] = {}
     rows_wrong: dict[int, FieldError] = {}
+    gaps: dict[int, Gaps] = {}
+    untitled = [place for place, title in enumerate(table.header) if not _title(title)[0]]
     identity = [column for column in plan if column.path == "id"]
     kind = defaults.get("hangs", {}).get("kind")
     for row, (line, cells) in enumerate(table.rows):
-        wrong = _row_error(cells, len(table.header), row, line)
+        wrong = _row_error(cells, len(table.header), untitled, row, line)
         if wrong:
             rows_wrong[row] = wrong
-        item, errors = _item(cells, identity if wrong else plan, kind, options, row, line)
+        item, own_gaps, errors = _item(cells, identity if wrong else plan, kind, options, row, line)
         items.append(item)
+        if own_gaps:
+            gaps[row] = own_gaps
         if errors:
             cells_wrong[row] = errors
     by_schema = row_errors(items, form.item, form.request)
@@ -278,7 +272,7 @@ def _batch(
         items.append(table.rest.text)
         lines.append(table.rest.line)
     errors_of_rows: dict[int, Sequence[FieldError]] = {
-        row: _row_errors(cells_wrong.get(row, []), by_schema.get(row, []), row, lines[row])
+        row: _row_errors(cells_wrong.get(row, []), by_schema.get(row, []), gaps.get(row, _NO_GAPS), row, lines[row])
         for row in sorted({*cells_wrong, *by_schema})
     }
     return Batch(
@@ -292,34 +286,41 @@ def _batch(
         items=items,
         errors=errors_of_rows | {row: [error] for row, error in rows_wrong.items()},
         lines=lines,
+        gaps=gaps,
     )
 
 
-def _row_error(cells: Sequence[str], width: int, row: int, line: int) -> FieldError | None:
-    """Why nothing but the id of a row is read."""
+def _row_error(cells: Sequence[str], width: int, untitled: Sequence[int], row: int, line: int) -> FieldError | None:
+    """Why nothing but the id of a row is read; ``untitled`` are the places of columns without a title."""
     if any(cell.strip() for cell in cells[width:]):
         code = "row-too-long"
         detail = f"The row has {len(cells)} cells and the header {width}: quote a cell that holds the delimiter."
     elif max(map(len, cells)) > MAX_CELL:
         code, detail = "cell-too-long", f"The row has a cell of more than {MAX_CELL} characters."
+    elif stray := [place + 1 for place in untitled if place < len(cells) and cells[place].strip()]:
+        code = "cell-without-title"
+        detail = f"Column {stray[0]} has a cell here and no title: name the column, or leave its cells empty."
     else:
         return None
     return FieldError(pointer=pointer("rows", row + 1), code=code, detail=detail, line=line)
 
 
 def _row_errors(
-    own: Sequence[FieldError], by_schema: Sequence[FieldError], row: int, line: int
+    own: Sequence[FieldError], by_schema: Sequence[FieldError], gaps: Gaps, row: int, line: int
 ) -> Sequence[FieldError]:
     """Errors of the cells of a row, each place once."""
     places = tuple(f"{error.pointer}." for error in own)
-    moved = [_moved(error, row, line) for error in by_schema]
+    moved = [_moved(error, gaps, row, line) for error in by_schema]
     return [*own, *(error for error in moved if not f"{error.pointer}.".startswith(places))][:MAX_ERRORS_OF_ITEM]
 
 
 def _item(
     cells: Sequence[str], plan: Sequence[_Column], kind: str | None, options: CsvOptions, row: int, line: int
-) -> tuple[dict[str, Any], list[FieldError]]:
-    """A row as an item, and what is wrong with its cells. ``kind`` is that of ``hangs`` where the row names none."""
+) -> tuple[dict[str, Any], Gaps, list[FieldError]]:
+    """A row as an item with its gaps, and what is wrong with its cells.
+
+    ``kind`` is that of ``hangs`` where the row names none.
+    """
     item: dict[str, Any] = {}
     errors: list[FieldError] = []
     nested = False
@@ -332,45 +333,19 @@ def _item(
         except CellError as error:
             errors.append(_cell_error(pointer("rows", row + 1, column.path), error, line))
             value = text
-        nested = _put(item, column.parts, value) or nested
+        nested = put(item, column.parts, value) or nested
     if kind is not None and "hangs" in item:
         item["hangs"].setdefault("kind", kind)
-    return (_lists(item) if nested else item), errors
+    made, gaps = with_lists(item) if nested else (item, _NO_GAPS)
+    return made, gaps, errors
 
 
 def _cell_error(place: str, error: CellError, line: int | None = None) -> FieldError:
     return FieldError(pointer=place, code=error.code, detail=error.detail, allowed=error.allowed, line=line)
 
 
-def _put(item: dict[str, Any], parts: Sequence[str], value: Any) -> bool:
-    """Set a nested value; True where the path has a place in a list."""
-    place = item
-    for part in parts[:-1]:
-        place = place.setdefault(part, {})
-    place[parts[-1]] = value
-    return any(part.isdigit() for part in parts)
-
-
-def _lists(value: Any) -> Any:
-    """Objects whose keys are places become lists, in the order of the places."""
-    if not isinstance(value, dict):
-        return value
-    members = cast(dict[str, Any], value)
-    if members and all(key.isdigit() for key in members):
-        return [_lists(members[key]) for key in sorted(members, key=int)]
-    return {key: _lists(inner) for key, inner in members.items()}
-
-
-def _look_up(value: Any, parts: Sequence[str]) -> Any:
-    for part in parts:
-        if not isinstance(value, Mapping):
-            return None
-        value = cast(Mapping[str, Any], value).get(part)
-    return value
-
-
-def _moved(error: FieldError, row: int, line: int) -> FieldError:
+def _moved(error: FieldError, gaps: Gaps, row: int, line: int) -> FieldError:
     """An error of an item at the row of the CSV that it came from."""
-    path = error.pointer.removeprefix(f"#/items/{row}").removeprefix("/").replace("/", ".")
-    place = pointer("rows", row + 1, path) if path else pointer("rows", row + 1)
+    path = error.pointer.removeprefix(f"#/items/{row}").removeprefix("/")
+    place = pointer("rows", row + 1, column_at(path, gaps)) if path else pointer("rows", row + 1)
     return FieldError(pointer=place, code=error.code, detail=error.detail, allowed=error.allowed, line=line)

@@ -93,11 +93,15 @@ class Cell:
         """The cell's text as it would stand in JSON; what can't be read stays text and fails by the schema.
 
         Raises:
-            CellError: a bare number where neither the column nor the request states a unit; a point in a number where
-                the comma is the decimal sign, a comma where it isn't; neither yes nor no where one of them stands.
+            CellError: an empty place in a list; a bare number where neither the column nor the request states a unit; a
+                point in a number where the comma is the decimal sign, a comma where it isn't; neither yes nor no where
+                one of them stands.
         """
         if self.listed:
-            return [self._one(part.strip(), unit, system, comma) for part in text.split(";") if part.strip()]
+            parts = [part.strip() for part in text.removesuffix(";").split(";")]
+            if not all(parts):
+                raise CellError("empty-place", "A list has an empty place between its signs ;: fill it or take it out.")
+            return [self._one(part, unit, system, comma) for part in parts]
         return self._one(text, unit, system, comma)
 
     def _one(self, text: str, unit: str, system: System | None, comma: bool) -> Any:

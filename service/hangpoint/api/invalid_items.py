@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
 from hangpoint.api.bodies import Batch
+from hangpoint.api.csv_places import column_at
 from hangpoint.api.problems import FieldError, pointer, problem_body
 from hangpoint.core.vocabulary import Status
 from hangpoint.pack.flaws import Flaw, Flaws
@@ -15,7 +16,7 @@ _Columns = TypeVar("_Columns")
 def item_pointer(batch: Batch, row: int, path: str) -> str:
     """Pointer to a place in an item: of a CSV by its rows, which count from 1."""
     if batch.lines:
-        return pointer("rows", row + 1, path.replace("/", "."))
+        return pointer("rows", row + 1, column_at(path, batch.gaps.get(row, {})))
     return pointer("items", row, *path.split("/"))
 
 

@@ -62,6 +62,11 @@ def read_header(first: Line | None, options: CsvOptions, *, detail: str) -> Head
     return Header(batch=batch, line=first.number if is_header else 0)
 
 
+def states_header(members: Mapping[str, Any]) -> bool:
+    """Whether an object says what a header says, and not what an item does."""
+    return "id" not in members and not _FIELDS.isdisjoint(members)
+
+
 def no_items(header: Header) -> ProblemError:
     """The problem of a stream that ends where its first item should be."""
     return _refused("missing", "The stream has no items.", pointer("lines", header.line + 1), None)
@@ -82,8 +87,8 @@ def _is_header(line: Line, place: str) -> bool:
         ) from None
     if not isinstance(raw, dict):
         return False
-    names = cast(dict[str, Any], raw).keys()
-    return "id" not in names and (not names or not _FIELDS.isdisjoint(names))
+    names = cast(dict[str, Any], raw)
+    return not names or states_header(names)
 
 
 def _valid(line: Line, place: str) -> Mapping[str, Any]:

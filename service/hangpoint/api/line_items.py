@@ -10,6 +10,7 @@ from pydantic_core import from_json
 
 from hangpoint.api.batch import Limits
 from hangpoint.api.bodies import row_errors
+from hangpoint.api.line_header import states_header
 from hangpoint.api.lines import Line
 from hangpoint.api.problems import FieldError, pointer, too_many
 from hangpoint.api.schemas.request import Item
@@ -135,8 +136,11 @@ class ItemReader:
             item = items[order]
             block.ids[at] = _id(item)
             block.items[at] = item
-            if order in errors:
+            if isinstance(item, dict) and states_header(cast(dict[str, Any], item)):
+                block.errors[block.start + at] = [_late_header(line.number)]
+            elif order in errors:
                 block.errors[block.start + at] = [_moved(error, order, line.number) for error in errors[order]]
+            if order in errors:
                 block.items[at] = item if len(line.text) <= _KEPT else line.text.decode()
         return list(bad[some:])
 
@@ -158,6 +162,15 @@ class ItemReader:
 
 def _id(item: Any) -> Any:
     return cast(dict[str, Any], item).get("id") if isinstance(item, dict) else None
+
+
+def _late_header(line: int) -> FieldError:
+    """The error of a header behind the first line, as files have that were put one behind the other."""
+    detail = (
+        "A header stands on the first line only. Nothing of this one holds: the lines after it are read by the first"
+        " line, in its units and with its defaults. Send what this one is of as a stream of its own."
+    )
+    return FieldError(pointer=pointer("lines", line), code="late-header", detail=detail, line=line)
 
 
 def _moved(error: FieldError, order: int, line: int) -> FieldError:

@@ -11,6 +11,7 @@ from typing import Any, NamedTuple
 
 from hangpoint.api.bodies import Batch
 from hangpoint.pack.flaws import Flaw
+from hangpoint.pack.labels import one_name
 from hangpoint.pack.members import member_flaws
 
 MAX_SPELLINGS = 16
@@ -52,7 +53,7 @@ class Members:
 
     def of(self, item: Any) -> str | None:
         """Member of a valid item."""
-        return item.get("base", {}).get("member", self._default)
+        return one_name(item.get("base", {}).get("member", self._default))
 
     def compare(self, items: Mapping[int, Any]) -> Contradiction:
         """Compare valid items by row with each other and with what came before."""

@@ -14,7 +14,7 @@ XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 FORMATS: Mapping[str, str] = {"json": JSON, "ndjson": NDJSON, "csv": CSV, "xlsx": XLSX, "html": HTML}
 """Forms of an answer by their word in ``?format=``, the preferred first."""
 
-_QUALITY = re.compile(r"(?:^|;)q=([01](?:\.[0-9]{0,3})?)(?:;|$)")
+_QUALITY = re.compile(r"(?:^|;)q=([01]?\.[0-9]*|[01])(?:;|$)")
 
 
 def body_media_type(stated: str, known: Sequence[str]) -> str:
@@ -23,10 +23,11 @@ def body_media_type(stated: str, known: Sequence[str]) -> str:
     Raises:
         ProblemError: none of the known ones, or not in UTF-8.
     """
-    media, _, parameters = stated.partition(";")
-    media = media.strip().lower()
-    charset = parameters.lower().replace(" ", "").partition("charset=")[2].strip('"')
-    if media not in known or charset not in ("", "utf-8", "utf8"):
+    media, *parameters = (part.strip().lower() for part in stated.split(";"))
+    charsets = {
+        part.partition("=")[2].strip(' "') for part in parameters if part.partition("=")[0].strip() == "charset"
+    }
+    if media not in known or not charsets <= {"utf-8", "utf8"}:
         raise ProblemError(
             "unsupported-media",
             f"{f'Content-Type {stated[:80]}' if stated else 'A body without Content-Type'} is not read here; send UTF-8"
@@ -67,7 +68,7 @@ def _ranges(accept: str) -> Iterator[tuple[str, float]]:
     for each in accept.lower().replace(" ", "").replace("\t", "").split(","):
         media, _, parameters = each.partition(";")
         quality = _QUALITY.search(parameters)
-        yield media or "*/*", float(quality[1]) if quality else 1.0
+        yield media or "*/*", min(float(f"0{quality[1]}"), 1.0) if quality else 1.0
 
 
 def _match(form: str, ranges: Sequence[tuple[str, float]]) -> tuple[float, int]:

@@ -14,8 +14,9 @@ from hangpoint.api.media import CSV, FORMATS, HTML, JSON, NDJSON, XLSX
 from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS
 from hangpoint.api.resources import RESOURCES
 from hangpoint.api.routes.hang_points import BATCH_PATH, FORMS_OF_ONE, GROUP_PATH, SINGLE_PATH
-from hangpoint.api.schemas.answer import Answer, Problem
+from hangpoint.api.schemas.answer import Answer
 from hangpoint.api.schemas.group import GroupRequest
+from hangpoint.api.schemas.problem import Problem
 from hangpoint.api.schemas.request import BatchRequest, SingleRequest
 from hangpoint.api.schemas.stream import StreamBreak, StreamEnd, StreamHeader, StreamStart
 from hangpoint.product.family import family_json_schema
@@ -28,7 +29,10 @@ same request can be sent again. An anchor that does not hold is an answer with s
 **This service is an aid, not a design.** A licensed design professional, the local code and the product's current
 evaluation data and instructions decide. The built-in product families are invented.
 """
-CSV_TEXT = "Columns: GET /v1/quantities. Titles and words of closed lists are read without regard to case."
+CSV_TEXT = (
+    "Columns: GET /v1/quantities. Titles and words of closed lists are read without regard to case. A query"
+    " `default.COLUMN=CELL`, each column once, is the cell of every row that lacks its own."
+)
 LINES_TEXT = "Lines of JSON in UTF-8: a StreamHeader, then an Item a line. LF or CRLF; blank lines are skipped."
 ANSWER_LINES_TEXT = (
     "Lines of JSON: a StreamStart, then a CheckedResult or InvalidResult a line, last a StreamEnd. With a StreamBreak"

@@ -10,8 +10,8 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from hangpoint.api.csv_body import check_query
 from hangpoint.api.media import CSV, FORMATS, HTML, JSON, XLSX, answer_form, body_media_type
+from hangpoint.api.query import check_query, read_query
 from hangpoint.api.responses import file_response, json_response
 from hangpoint.api.state import State, state
 
@@ -73,7 +73,7 @@ class Resource:
 
     async def _respond(self, request: Request) -> Response:
         body_media_type(request.headers.get("content-type", ""), (JSON,))
-        query = request.query_params
+        query = read_query(request.query_params.multi_items())
         own = tuple(word for word in self.forms if word not in FORMATS)
         check_query(query, ("format",) if self.files else (), formats=own)
         accept = ",".join(request.headers.getlist("accept"))

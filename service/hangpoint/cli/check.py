@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Any, cast
 
 import typer
 
-from hangpoint.cli.refusal import refuse, usable_settings
+from hangpoint.cli.refusal import problem_text, refuse, usable_settings
 
 if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
@@ -237,7 +237,7 @@ def _run(
     except CatalogueError as error:
         refuse(str(error))
     except ProblemError as problem:
-        refuse(_problem_text(file, problem))
+        refuse(problem_text(file, problem))
 
 
 def _csv_options(
@@ -261,7 +261,7 @@ def _csv_options(
         try:
             stated = plain_json(_read(defaults))
         except ProblemError as problem:
-            refuse(_problem_text(defaults, problem))
+            refuse(problem_text(defaults, problem))
         if not isinstance(stated, dict):
             refuse(f"{defaults}: defaults are one JSON object with the fields of a hang point.")
         values = cast(dict[str, Any], stated)
@@ -286,22 +286,6 @@ def _read(file: Path, limit: int | None = None) -> bytes:
         return file.read_bytes()
     except OSError as error:
         refuse(f"{file}: the file can't be read: {error.strerror}.")
-
-
-def _problem_text(file: Path, problem: Any) -> str:
-    """A problem in words: what, where by line and column or pointer, and what would do."""
-    from hangpoint.api.problems import MAX_ERRORS, PROBLEMS
-    from hangpoint.report.printable import printable
-    from hangpoint.report.terminal import error_text, place_of
-
-    lines = [f"{file}: {PROBLEMS[problem.slug].title.lower()}."]
-    found = [error.as_json() for error in problem.errors]
-    lines += [f"  {place_of(error)}: {error_text(error)}" for error in found[:MAX_ERRORS]]
-    if len(found) > MAX_ERRORS:
-        lines.append(f"  and {len(found) - MAX_ERRORS} more")
-    if not found:
-        lines.append(f"  {problem.detail}")
-    return "\n".join(printable(line) for line in lines)
 
 
 def _write(run: "Run", catalogue: "Catalogue", folder: Path, formats: Sequence[Format]) -> list[Path]:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from hangpoint.cli.refusal import refuse, usable_settings
+from hangpoint.cli.refusal import problem_text, refuse, usable_settings
 
 if TYPE_CHECKING:
     from hangpoint.settings import Settings
@@ -44,7 +44,6 @@ def _answer(file: Path, settings: "Settings") -> tuple[dict[str, Any], str]:
     from hangpoint.api.batch import Limits
     from hangpoint.api.hanger_batch import run_hanger_loads
     from hangpoint.api.problems import ProblemError
-    from hangpoint.report.terminal import error_text, place_of
 
     try:
         body = file.read_bytes()
@@ -55,8 +54,7 @@ def _answer(file: Path, settings: "Settings") -> tuple[dict[str, Any], str]:
     try:
         answer = run_hanger_loads(body, limits=Limits(items=settings.max_items, traces=settings.max_traces))
     except ProblemError as problem:
-        first = problem.errors[0].as_json() if problem.errors else None
-        refuse(f"{file}: {problem.detail}" if first is None else f"{file}: {place_of(first)}: {error_text(first)}")
+        refuse(problem_text(file, problem))
     return orjson.loads(orjson.dumps(answer)), orjson.loads(body)["units"]
 
 

@@ -1,10 +1,13 @@
 """How a command ends that can't do what it is asked: one sentence on the error stream, exit code 2."""
 
+import os
+from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 import typer
 
 if TYPE_CHECKING:
+    from hangpoint.api.problems import ProblemError
     from hangpoint.settings import Settings
 
 EXIT_UNUSABLE = 2
@@ -20,10 +23,29 @@ def usable_settings() -> "Settings":
     """Settings of the environment, or the end."""
     from pydantic import ValidationError
 
-    from hangpoint.settings import read_settings
+    from hangpoint.settings import misspelt, read_settings
 
+    wrong = misspelt(os.environ)
+    if wrong:
+        refuse("\n".join(f"{name} is no setting; {near} is. Correct or unset it." for name, near in wrong.items()))
     try:
         return read_settings()
     except ValidationError as error:
         lines = [f"HANGPOINT_{'_'.join(map(str, each['loc'])).upper()}: {each['msg']}." for each in error.errors()]
         refuse("\n".join(lines))
+
+
+def problem_text(file: Path, problem: "ProblemError") -> str:
+    """A problem in words: what, where by line and column or pointer, and what would do."""
+    from hangpoint.api.problems import MAX_ERRORS, PROBLEMS
+    from hangpoint.report.printable import printable
+    from hangpoint.report.terminal import error_text, place_of
+
+    lines = [f"{file}: {PROBLEMS[problem.slug].title.lower()}."]
+    found = [error.as_json() for error in problem.errors]
+    lines += [f"  {place_of(error)}: {error_text(error)}" for error in found[:MAX_ERRORS]]
+    if len(found) > MAX_ERRORS:
+        lines.append(f"  and {len(found) - MAX_ERRORS} more")
+    if not found:
+        lines.append(f"  {problem.detail}")
+    return "\n".join(printable(line) for line in lines)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from hangpoint.cli.check import Decimal, Delimiter, UnitSystem
-from hangpoint.cli.refusal import refuse, usable_settings
+from hangpoint.cli.refusal import problem_text, refuse, usable_settings
 
 if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
@@ -45,8 +45,9 @@ def take_off(
     unheard = [name for name, value in {**stated, "--decimal": decimal}.items() if value is not None and not is_csv]
     if unheard:
         refuse(f"{', '.join(unheard)}: a JSON file says this itself; the option goes with a CSV.")
-    if defaults is not None and units is None:
-        refuse("--defaults needs --units: they say what its bare numbers are.")
+    for name, stated_file in (("--defaults", defaults), ("--rates", rates)):
+        if stated_file is not None and units is None:
+            refuse(f"{name} needs --units: they say what its bare numbers are.")
     options = None
     if is_csv:
         options = _options(units, delimiter, decimal, {} if defaults is None else _object(defaults))
@@ -124,7 +125,6 @@ def _answer(
     from hangpoint.api.take_off_batch import run_take_off, run_take_off_csv
     from hangpoint.core.errors import CatalogueError
     from hangpoint.product.catalogue import load_catalogue
-    from hangpoint.report.terminal import error_text, place_of
 
     path = catalogue or settings.catalogue
     limits = Limits(items=settings.max_items, traces=settings.max_traces)
@@ -137,8 +137,7 @@ def _answer(
     except CatalogueError as error:
         refuse(str(error))
     except ProblemError as problem:
-        first = problem.errors[0].as_json() if problem.errors else None
-        refuse(f"{file}: {problem.detail}" if first is None else f"{file}: {place_of(first)}: {error_text(first)}")
+        refuse(problem_text(file, problem))
     return orjson.loads(orjson.dumps(answer))
 
 

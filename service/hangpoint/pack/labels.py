@@ -1,7 +1,9 @@
 """What of an item stands in no column of the core: names, places, notes."""
 
+import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from hangpoint.core.quantity import Floats, Index
 from hangpoint.pack.anchors import PackedAnchors
@@ -29,6 +31,16 @@ class Labels:
     x: Floats
     y: Floats
     z: Floats
+
+
+@lru_cache(maxsize=4096)
+def one_name(text: str | None) -> str | None:
+    """The name of a member or a level however it is spelt: its spaces, its case and how its accents are coded.
+
+    Two names that were taken for one would only compare points that are not near; one that was taken for two would
+    hide those that are.
+    """
+    return None if text is None else " ".join(unicodedata.normalize("NFKC", text).casefold().split())
 
 
 def pack_labels(items: Rows, anchors: PackedAnchors) -> Labels:

@@ -7,6 +7,7 @@ from operator import contains
 import numpy as np
 
 from hangpoint.pack.flaws import Flaws
+from hangpoint.pack.labels import one_name
 from hangpoint.pack.pull import EMPTY, Object, Rows, places
 from hangpoint.units import LENGTH, STRESS, System
 
@@ -36,7 +37,8 @@ def member_flaws(objects: Sequence[Object], *, default: Object, index: Sequence[
         flaws=unheard,
     )
     numbers: dict[str | None, int] = {}
-    member = np.array([numbers.setdefault(name, len(numbers)) for name in base.values("member")], dtype=np.intp)
+    names = map(one_name, base.values("member"))
+    member = np.array([numbers.setdefault(name, len(numbers)) for name in names], dtype=np.intp)
     named = member != numbers.get(None, -1)
     stated = {
         "base/thickness": base.quantity("thickness", LENGTH),

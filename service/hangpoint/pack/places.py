@@ -9,6 +9,7 @@ from hangpoint.core.hang_point.neighbours import REACH
 from hangpoint.core.hang_point.points import SIDE
 from hangpoint.core.hang_point.sharing import reach_of
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.pack.labels import one_name
 from hangpoint.pack.points import Packed
 
 _INCHES = 12.0
@@ -94,4 +95,4 @@ def _face(member: str | None, level: str | None, side: int, codes: dict[tuple[bo
     """The code of the face of a member, or of a level for a point that states no member; -1 without either."""
     if member is None and level is None:
         return -1
-    return codes.setdefault((member is None, level if member is None else member, side), len(codes))
+    return codes.setdefault((member is None, one_name(level if member is None else member), side), len(codes))

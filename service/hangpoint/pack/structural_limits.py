@@ -15,7 +15,7 @@ import numpy as np
 from hangpoint.core.hang_point.verdict import Demand
 from hangpoint.core.loads.combination_tables import TRANSIENT
 from hangpoint.core.quantity import Bools, Floats
-from hangpoint.pack.labels import Labels
+from hangpoint.pack.labels import Labels, one_name
 from hangpoint.pack.points import Packed
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.pull import convert, out_of_range, range_text
@@ -72,7 +72,7 @@ def _named(name: str | None, stated: Sequence[str | None]) -> tuple[Bools, Bools
         every = np.ones(len(stated), dtype=np.bool_)
         return every, every
     return (
-        np.array([own == name for own in stated], dtype=np.bool_),
+        np.array([one_name(own) == one_name(name) for own in stated], dtype=np.bool_),
         np.array([own is not None for own in stated], dtype=np.bool_),
     )
 

@@ -8,6 +8,7 @@ from hangpoint.api.reverse.asked import Asked, invalid, unanswerable
 from hangpoint.api.reverse.changes import at, put
 from hangpoint.api.reverse.probes import probe
 from hangpoint.core.vocabulary import Status
+from hangpoint.pack.labels import one_name
 from hangpoint.pack.members import member_flaws
 
 
@@ -42,7 +43,7 @@ def _placed(item: Mapping[str, Any], place: str) -> None:
 def _of_member(item: Mapping[str, Any], own: Mapping[str, Any], place: str) -> None:
     for path in (("base", "member"), ("at", "level")):
         mine, theirs = at(item, *path), at(own, *path)
-        if mine is not None and theirs is not None and mine != theirs:
+        if mine is not None and theirs is not None and one_name(mine) != one_name(theirs):
             raise unanswerable(f"{place}/{'/'.join(path)}", "A neighbour is a point of the same member as the item.")
 
 

@@ -8,7 +8,9 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from hangpoint.api.batch import MAX_BATCH_ANCHORS
+from hangpoint.api.csv_body import MAX_COLUMNS
 from hangpoint.api.csv_columns import ALIASES, REQUIRED, columns
+from hangpoint.api.csv_rows import MAX_CELL
 from hangpoint.api.family_filters import Found, filtered, parameters
 from hangpoint.api.problems import MAX_ERRORS, PROBLEMS, ProblemError
 from hangpoint.api.responses import cached_response
@@ -128,6 +130,8 @@ async def show_limits(request: Request) -> Response:
             "quantity_characters": MAX_TEXT,
             "errors_of_a_problem": MAX_ERRORS,
             "workbook_cells": MAX_CELLS,
+            "csv_columns": MAX_COLUMNS,
+            "csv_cell_characters": MAX_CELL,
             "body_seconds": settings.body_seconds,
             "stream_seconds": settings.stream_seconds,
         },
@@ -187,7 +191,7 @@ def quantities() -> dict[str, Any]:
             "required": list(REQUIRED),
             "aliases": dict(ALIASES),
             "answer": dict(COLUMN_TEXTS),
-            "columns": [path for path in columns() if ".1" not in path or path.endswith(".1")],
+            "columns": list(columns()),
         },
     }
 

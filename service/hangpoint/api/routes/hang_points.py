@@ -11,9 +11,10 @@ from starlette.responses import Response
 from hangpoint.api.bodies import Batch
 from hangpoint.api.body_limit import deadline, too_large
 from hangpoint.api.calculations import calculation_sheets
-from hangpoint.api.csv_body import CsvOptions, check_query
+from hangpoint.api.csv_body import CsvOptions
 from hangpoint.api.media import CSV, HTML, JSON, NDJSON, XLSX, answer_form, body_media_type
 from hangpoint.api.problems import FieldError, ProblemError, too_many
+from hangpoint.api.query import check_query, read_query
 from hangpoint.api.responses import file_response, json_response, lines_response
 from hangpoint.api.run import Run, collector_paused, run_batch, run_group, run_single
 from hangpoint.api.state import State, state
@@ -53,7 +54,7 @@ async def check_anchor_group(request: Request) -> Response:
 
 async def _one(request: Request, run: Callable[..., Run]) -> Response:
     body_media_type(request.headers.get("content-type", ""), (JSON,))
-    query, own = request.query_params, state(request)
+    query, own = read_query(request.query_params.multi_items()), state(request)
     check_query(query, ("format",))
     form = answer_form(query.get("format"), ",".join(request.headers.getlist("accept")), JSON, known=FORMS_OF_ONE)
     body = await request.body()
@@ -91,15 +92,15 @@ async def check_hang_points(request: Request) -> Response:
     states their member differently, are replaced by those under `withdrawn` in the `StreamEnd`.
     """
     media = body_media_type(request.headers.get("content-type", ""), (JSON, NDJSON, CSV))
-    query = request.query_params
+    query = read_query(request.query_params.multi_items())
     form = answer_form(query.get("format"), ",".join(request.headers.getlist("accept")), media)
-    _check_query(dict(query), media, form)
+    _check_query(query, media, form)
     options = CsvOptions() if media == JSON else CsvOptions.from_query(query)
     own = state(request)
     if media == NDJSON and form == NDJSON:
         return await answer_lines(request, options, own)
     body = await (_whole(request, own) if media == NDJSON else request.body())
-    return await run_in_threadpool(_batch, body, media, form, dict(query), own)
+    return await run_in_threadpool(_batch, body, media, form, query, own)
 
 
 async def _whole(request: Request, own: State) -> bytes:

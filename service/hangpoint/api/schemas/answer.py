@@ -2,40 +2,26 @@
 
 from typing import Any, Literal, NotRequired
 
-from pydantic import ConfigDict, with_config
+from pydantic import with_config
 from typing_extensions import TypedDict
 
-CLOSED = ConfigDict(extra="forbid", allow_inf_nan=False)
+from hangpoint.api.schemas.codes import (
+    AssumptionCode,
+    FindingCode,
+    InapplicableCode,
+    ModeCode,
+    NotCheckedCode,
+    QuantityCode,
+    RefusalCode,
+    RodRuleCode,
+    TriageCode,
+    Units,
+)
+from hangpoint.api.schemas.problem import CLOSED, Problem
 
 StatusWord = Literal["passed", "failed", "refused", "invalid"]
 LinkWord = Literal["load", "rod", "anchor", "base"]
 EdgeWord = Literal["x_minus", "x_plus", "y_minus", "y_plus"]
-
-
-@with_config(CLOSED)
-class FieldErrorSchema(TypedDict):
-    """One place of the request and what is wrong with it."""
-
-    pointer: str
-    code: str
-    detail: str
-    allowed: NotRequired[list[str]]
-    line: NotRequired[int]
-
-
-class Problem(TypedDict):
-    """Problem details (RFC 9457)."""
-
-    type: str
-    title: str
-    status: int
-    detail: str
-    instance: NotRequired[str]
-    trace_id: NotRequired[str]
-    errors: NotRequired[list[FieldErrorSchema]]
-    error_count: NotRequired[int]
-    limit: NotRequired[int]
-    received: NotRequired[int]
 
 
 @with_config(CLOSED)
@@ -103,7 +89,9 @@ class Product(TypedDict):
 
 @with_config(CLOSED)
 class Demand(TypedDict):
-    """Load at the anchor: service parts of the tension; the largest factored tension with its load case, and shear.
+    """Load at the anchor, in the unit of force of the answer.
+
+    Service parts of the tension; the largest factored tension with its load case, and shear.
 
     At ``level`` allowable, where the point goes by allowable loads, tension, sustained tension and shear are those of
     the allowable-stress combinations: service loads.
@@ -137,7 +125,7 @@ class Governing(TypedDict):
     """
 
     link: LinkWord
-    mode: str
+    mode: ModeCode
     group: int
     anchor: int
     edge: NotRequired[EdgeWord]
@@ -150,9 +138,13 @@ class Governing(TypedDict):
 
 @with_config(CLOSED)
 class AppliedMode(TypedDict):
-    """A mode that was checked. Strength and demand are forces, but ratios in `tension_shear_interaction`."""
+    """A mode that was checked; ``utilisation`` is demand over strength, and above 1 it does not hold.
 
-    mode: str
+    Strength and demand are in the unit of force of the answer, but ratios where tension and shear act together:
+    `tension_shear_interaction`, `masonry_interaction`, `table_interaction`.
+    """
+
+    mode: ModeCode
     applies: Literal[True]
     clause: str
     design_strength: float
@@ -167,9 +159,9 @@ class AppliedMode(TypedDict):
 class OtherMode(TypedDict):
     """A mode that does not apply, and why."""
 
-    mode: str
+    mode: ModeCode
     applies: Literal[False]
-    reason: str
+    reason: InapplicableCode
     clause: str
 
 
@@ -186,11 +178,11 @@ class LinkResult(TypedDict):
 class FindingResult(TypedDict):
     """Something seen; a violation fails the point. ``quantity`` is the kind of value and limit."""
 
-    code: str
+    code: FindingCode
     clause: str
     severity: Literal["violation", "caution", "note"]
     text: str
-    quantity: NotRequired[str]
+    quantity: NotRequired[QuantityCode]
     value: NotRequired[float]
     limit: NotRequired[float]
 
@@ -199,7 +191,7 @@ class FindingResult(TypedDict):
 class Reason(TypedDict):
     """Why a point was refused."""
 
-    code: str
+    code: RefusalCode
     clause: str
     text: str
 
@@ -257,7 +249,7 @@ class TraceSection(TypedDict):
     title: str
     axis: Literal["case", "anchor", "group", "load"]
     lines: list[TraceLine]
-    mode: NotRequired[str]
+    mode: NotRequired[ModeCode]
     clause: NotRequired[str]
     load_case: NotRequired[str]
     edge: NotRequired[EdgeWord]
@@ -273,7 +265,7 @@ class Alone(TypedDict):
     """What the point would be without its neighbours; ``mode`` is what would govern."""
 
     utilisation: float
-    mode: NotRequired[str]
+    mode: NotRequired[ModeCode]
 
 
 @with_config(CLOSED)
@@ -289,7 +281,7 @@ class NeighboursResult(TypedDict):
 class Escalation(TypedDict):
     """Why a point goes to an engineer, and the question to ask."""
 
-    code: str
+    code: TriageCode
     text: str
     question: str
 
@@ -306,7 +298,7 @@ class CheckedResult(TypedDict):
     status: Literal["passed", "failed", "refused"]
     on_assumptions: bool
     product: NotRequired[Product]
-    rod_rule: NotRequired[str]
+    rod_rule: NotRequired[RodRuleCode]
     state_decided_by: NotRequired[str]
     demand: Demand
     governing: NotRequired[Governing]
@@ -315,8 +307,8 @@ class CheckedResult(TypedDict):
     links: NotRequired[list[LinkResult]]
     neighbours: NotRequired[NeighboursResult]
     findings: list[FindingResult]
-    assumptions: list[str]
-    not_checked: list[str]
+    assumptions: list[AssumptionCode]
+    not_checked: list[NotCheckedCode]
     to_engineer: list[Escalation]
     reason: NotRequired[Reason]
     trace: NotRequired[list[TraceSection]]
@@ -372,7 +364,7 @@ class Answer(TypedDict):
     combinations: Literal["strength", "given_factored", "allowable"]
     load_standard: Literal["asce7_16", "asce7_22"]
     catalogue: CatalogueSchema
-    units: dict[str, str]
+    units: Units
     load_cases: dict[str, LoadCaseSchema]
     request_digest: str
     summary: Summary

@@ -5,7 +5,9 @@ from typing import Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED, CatalogueSchema, InvalidResult
+from hangpoint.api.schemas.answer import CatalogueSchema, InvalidResult
+from hangpoint.api.schemas.codes import Units
+from hangpoint.api.schemas.problem import CLOSED
 
 
 @with_config(CLOSED)
@@ -98,7 +100,7 @@ class AsBuiltAnswer(TypedDict):
 
     engine_version: str
     catalogue: CatalogueSchema
-    units: dict[str, str]
+    units: Units
     request_digest: str
     summary: AsBuiltSummary
     assumptions: dict[str, str]

@@ -5,7 +5,8 @@ from typing import Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED, Escalation, Reason
+from hangpoint.api.schemas.answer import Escalation, Reason
+from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.request import STRICT, PartialItem
 from hangpoint.api.schemas.words import Identifier, UnitSystem
 

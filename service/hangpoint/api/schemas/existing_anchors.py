@@ -5,8 +5,10 @@ from typing import Annotated, Literal, NotRequired, Required
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED, InvalidResult
+from hangpoint.api.schemas.answer import InvalidResult
+from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.layouts import STRICT
+from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.quantities import AreaQuantity, ForceQuantity, LengthQuantity, StressQuantity
 from hangpoint.api.schemas.request import Edges
 from hangpoint.api.schemas.test_plans import AnchorUse, LoadBasis, PlannedTest, ProofRuleWord, RuleResult, WhereAndWho
@@ -129,7 +131,7 @@ class ExistingAnswer(TypedDict):
     """What is known, what to ask, and a log of tests of all anchors that may be considered."""
 
     engine_version: str
-    units: dict[str, str]
+    units: Units
     rule: RuleResult
     summary: ExistingSummary
     assumptions: dict[str, str]

@@ -5,8 +5,10 @@ from typing import Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED, FindingResult, InvalidResult, TraceLine
+from hangpoint.api.schemas.answer import FindingResult, InvalidResult, TraceLine
+from hangpoint.api.schemas.codes import FixtureAssumptionCode, FixtureFindingCode, FixtureNotCheckedCode, Units
 from hangpoint.api.schemas.hanger_loads_answer import HangPointLevel, HangPointSeismic
+from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.words import LoadNature
 
 
@@ -85,6 +87,7 @@ class FixtureSeismicResult(TypedDict):
 class FixtureFindingResult(FindingResult):
     """Something seen, in one direction under a load of one nature."""
 
+    code: FixtureFindingCode  # pyright: ignore[reportIncompatibleVariableOverride]
     direction: float
     nature: LoadNature
 
@@ -177,8 +180,8 @@ class FixtureResult(TypedDict):
     overturning: NotRequired[list[OverturningResult]]
     seismic: NotRequired[FixtureSeismicResult]
     findings: list[FixtureFindingResult]
-    assumptions: list[str]
-    not_checked: list[str]
+    assumptions: list[FixtureAssumptionCode]
+    not_checked: list[FixtureNotCheckedCode]
     anchor_groups: list[MadeGroupBody]
     hang_points: list[MadeFixturePoint]
     trace: NotRequired[list[FixtureTraceSection]]
@@ -200,7 +203,7 @@ class FixturesAnswer(TypedDict):
 
     engine_version: str
     load_standard: Literal["asce7_16", "asce7_22"]
-    units: dict[str, str]
+    units: Units
     request_digest: str
     summary: FixtureSummary
     assumptions: dict[str, str]

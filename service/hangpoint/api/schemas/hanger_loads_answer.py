@@ -5,7 +5,9 @@ from typing import Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED, FindingResult, InvalidResult, LoadCaseSchema, TraceLine
+from hangpoint.api.schemas.answer import FindingResult, InvalidResult, LoadCaseSchema, TraceLine
+from hangpoint.api.schemas.codes import LoadAssumptionCode, LoadFindingCode, LoadNotCheckedCode, Units
+from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.words import LoadNature, RodRule
 
 KindWord = Literal["run", "riser", "trapeze", "equipment"]
@@ -140,6 +142,7 @@ class SeismicResult(TypedDict):
 class LoadFindingResult(FindingResult):
     """Something seen; ``hanger``, ``line`` or ``tier`` says of which part of the item, ``rule`` of which rule."""
 
+    code: LoadFindingCode  # pyright: ignore[reportIncompatibleVariableOverride]
     hanger: NotRequired[int]
     line: NotRequired[int]
     tier: NotRequired[int]
@@ -233,8 +236,8 @@ class LoadResult(TypedDict):
     bars: NotRequired[list[BarResult]]
     seismic: NotRequired[SeismicResult]
     findings: list[LoadFindingResult]
-    assumptions: list[str]
-    not_checked: list[str]
+    assumptions: list[LoadAssumptionCode]
+    not_checked: list[LoadNotCheckedCode]
     hang_points: list[MadeHangPoint]
     trace: NotRequired[list[LoadTraceSection]]
 
@@ -256,7 +259,7 @@ class HangerLoadsAnswer(TypedDict):
 
     engine_version: str
     load_standard: Literal["asce7_16", "asce7_22"]
-    units: dict[str, str]
+    units: Units
     strength_cases: dict[str, LoadCaseSchema]
     service_cases: dict[str, LoadCaseSchema]
     request_digest: str

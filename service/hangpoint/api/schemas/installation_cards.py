@@ -5,8 +5,10 @@ from typing import Annotated, Literal, NotRequired
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED, CatalogueSchema, InvalidResult, TraceSection
+from hangpoint.api.schemas.answer import CatalogueSchema, InvalidResult, TraceSection
+from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.layouts import STRICT
+from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.request import Item, PartialItem
 from hangpoint.api.schemas.words import (
     MAX_ITEMS,
@@ -208,7 +210,7 @@ class CardsAnswer(TypedDict):
 
     engine_version: str
     catalogue: CatalogueSchema
-    units: dict[str, str]
+    units: Units
     job: NotRequired[str]
     summary: CardsSummary
     assumptions: dict[str, str]

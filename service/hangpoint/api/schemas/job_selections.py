@@ -5,9 +5,11 @@ from typing import Annotated, Literal, NotRequired
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED, CatalogueSchema, DesignCodeSchema, InvalidResult, Summary
+from hangpoint.api.schemas.answer import CatalogueSchema, DesignCodeSchema, InvalidResult, Summary
 from hangpoint.api.schemas.choices import MAX_JOB_POINTS, JobObjective, OpenPoint, PartialOpenPoint, Traits
+from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.layouts import STRICT
+from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.selections import GoverningMode, NamedAnchor, Nearest, Needs
 from hangpoint.api.schemas.words import Combinations, DesignCode, LoadStandard, Neighbours, UnitSystem
 
@@ -160,7 +162,7 @@ class JobSelectionsAnswer(TypedDict):
     combinations: Combinations
     load_standard: LoadStandard
     catalogue: CatalogueSchema
-    units: dict[str, str]
+    units: Units
     objective: JobObjective
     reserve: float
     request_digest: str

@@ -8,15 +8,9 @@ from typing import Any, Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import (
-    CLOSED,
-    CatalogueSchema,
-    DesignCodeSchema,
-    EdgeWord,
-    LinkWord,
-    Problem,
-    StatusWord,
-)
+from hangpoint.api.schemas.answer import CatalogueSchema, DesignCodeSchema, EdgeWord, LinkWord, StatusWord
+from hangpoint.api.schemas.codes import ModeCode, Units
+from hangpoint.api.schemas.problem import CLOSED, Problem
 from hangpoint.api.schemas.words import Combinations, LoadStandard
 
 Patch = dict[str, Any]
@@ -36,7 +30,7 @@ class ProbeGoverning(TypedDict):
     """What governs: the first largest utilisation in the order of links and modes."""
 
     link: LinkWord
-    mode: str
+    mode: ModeCode
     load_case: str
     text: str
     edge: NotRequired[EdgeWord]
@@ -68,7 +62,7 @@ class AnswerHead(TypedDict):
     combinations: Combinations
     load_standard: LoadStandard
     catalogue: CatalogueSchema
-    units: dict[str, str]
+    units: Units
     id: str
     stated: Outcome
     assumptions: dict[str, str]

@@ -5,9 +5,9 @@ from typing import Annotated, NotRequired
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.probe_answers import AnswerHead, CodeText, Outcome, Patch
+from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.quantities import LengthQuantity, OffsetQuantity
 from hangpoint.api.schemas.request import Item
 from hangpoint.api.schemas.words import Combinations, DesignCode, LoadStandard, UnitSystem

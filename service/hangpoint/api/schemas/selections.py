@@ -5,15 +5,11 @@ from typing import Annotated, Literal, NotRequired
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import (
-    CLOSED,
-    CatalogueSchema,
-    CheckedResult,
-    DesignCodeSchema,
-    InvalidResult,
-)
+from hangpoint.api.schemas.answer import CatalogueSchema, CheckedResult, DesignCodeSchema, InvalidResult
 from hangpoint.api.schemas.choices import MAX_RANKED, MAX_SELECTIONS, Objective, OpenPoint, PartialOpenPoint, Want
+from hangpoint.api.schemas.codes import ModeCode, QuantityCode, Units
 from hangpoint.api.schemas.layouts import STRICT
+from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.words import Combinations, DesignCode, LoadStandard, UnitSystem
 
 
@@ -44,7 +40,7 @@ class NamedAnchor(TypedDict):
 class GoverningMode(TypedDict):
     """The mode of anchor or base that governs, with its load case."""
 
-    mode: str
+    mode: ModeCode
     load_case: str
     text: str
 
@@ -99,9 +95,9 @@ class RejectionReason(TypedDict):
     code: str
     clause: str
     text: str
-    mode: NotRequired[str]
+    mode: NotRequired[ModeCode]
     load_case: NotRequired[str]
-    quantity: NotRequired[str]
+    quantity: NotRequired[QuantityCode]
     value: NotRequired[float]
     limit: NotRequired[float]
 
@@ -123,7 +119,7 @@ class ChangeResult(TypedDict):
     utilisation: float
     text: str
     gives_up: NotRequired[list[str]]
-    quantity: NotRequired[str]
+    quantity: NotRequired[QuantityCode]
     value: NotRequired[float]
 
 
@@ -196,7 +192,7 @@ class SelectionsAnswer(TypedDict):
     combinations: Combinations
     load_standard: LoadStandard
     catalogue: CatalogueSchema
-    units: dict[str, str]
+    units: Units
     objective: Objective
     reserve: float
     request_digest: str

@@ -5,15 +5,9 @@ from typing import Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import (
-    CLOSED,
-    CatalogueSchema,
-    DesignCodeSchema,
-    InvalidResult,
-    LoadCaseSchema,
-    Problem,
-    Summary,
-)
+from hangpoint.api.schemas.answer import CatalogueSchema, DesignCodeSchema, InvalidResult, LoadCaseSchema, Summary
+from hangpoint.api.schemas.codes import Units
+from hangpoint.api.schemas.problem import CLOSED, Problem
 from hangpoint.api.schemas.request import STRICT, PartialItem
 from hangpoint.api.schemas.words import Combinations, DesignCode, Detail, LoadStandard, Neighbours, UnitSystem
 
@@ -44,7 +38,7 @@ class StreamStart(TypedDict):
     combinations: Literal["strength", "given_factored", "allowable"]
     load_standard: Literal["asce7_16", "asce7_22"]
     catalogue: CatalogueSchema
-    units: dict[str, str]
+    units: Units
     load_cases: dict[str, LoadCaseSchema]
     cautions: list[str]
 

@@ -5,9 +5,11 @@ from typing import Annotated, Literal, NotRequired
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED, CatalogueSchema, CheckedResult, DesignCodeSchema
+from hangpoint.api.schemas.answer import CatalogueSchema, CheckedResult, DesignCodeSchema
 from hangpoint.api.schemas.choices import MAX_RANKED, Objective, Want
+from hangpoint.api.schemas.codes import InapplicableCode, ModeCode, Units
 from hangpoint.api.schemas.layouts import STRICT
+from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.request import Item
 from hangpoint.api.schemas.selections import CandidateCounts, Nearest, RankedCandidate, RejectedCandidates
 from hangpoint.api.schemas.words import Combinations, DesignCode, LoadStandard, UnitSystem
@@ -33,13 +35,13 @@ class ModeComparison(TypedDict):
     Where a mode does not apply its reason stands instead. ``worse``: the substitute is used more in it.
     """
 
-    mode: str
+    mode: ModeCode
     named_strength: NotRequired[float]
     named_utilisation: NotRequired[float]
-    named_reason: NotRequired[str]
+    named_reason: NotRequired[InapplicableCode]
     substitute_strength: NotRequired[float]
     substitute_utilisation: NotRequired[float]
-    substitute_reason: NotRequired[str]
+    substitute_reason: NotRequired[InapplicableCode]
     worse: bool
 
 
@@ -78,7 +80,7 @@ class SubstitutionsAnswer(TypedDict):
     combinations: Combinations
     load_standard: LoadStandard
     catalogue: CatalogueSchema
-    units: dict[str, str]
+    units: Units
     objective: Objective
     reserve: float
     request_digest: str

@@ -5,7 +5,9 @@ from typing import Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED, CatalogueSchema, InvalidResult
+from hangpoint.api.schemas.answer import CatalogueSchema, InvalidResult
+from hangpoint.api.schemas.codes import Units
+from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.words import RodMaterial
 
 LineKindWord = Literal[
@@ -183,7 +185,7 @@ class TakeOffAnswer(TypedDict):
 
     engine_version: str
     catalogue: CatalogueSchema
-    units: dict[str, str]
+    units: Units
     request_digest: str
     summary: TakeOffSummary
     assumptions: dict[str, str]

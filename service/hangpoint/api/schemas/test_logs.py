@@ -5,8 +5,10 @@ from typing import Annotated, Any, Literal, NotRequired, Required
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED, InvalidResult, TraceSection
+from hangpoint.api.schemas.answer import InvalidResult, TraceSection
+from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.layouts import STRICT
+from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.quantities import ForceQuantity, LengthQuantity
 from hangpoint.api.schemas.test_plans import AnchorUse, LogId, PlanFinding, ProofRuleWord, RuleResult, WhereAndWho
 from hangpoint.api.schemas.words import MAX_ITEMS, Text, UnitSystem
@@ -125,7 +127,7 @@ class LogAnswer(TypedDict):
     """The judged log, and what must follow."""
 
     engine_version: str
-    units: dict[str, str]
+    units: Units
     rule: RuleResult
     summary: LogSummary
     assumptions: dict[str, str]

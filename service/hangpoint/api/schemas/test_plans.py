@@ -5,8 +5,10 @@ from typing import Annotated, Literal, NotRequired, Required
 from pydantic import Field, StringConstraints, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CLOSED, CatalogueSchema, InvalidResult, TraceSection
+from hangpoint.api.schemas.answer import CatalogueSchema, InvalidResult, TraceSection
+from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.layouts import STRICT
+from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.quantities import ForceQuantity
 from hangpoint.api.schemas.request import Anchor, Base
 from hangpoint.api.schemas.words import MAX_ID, MAX_ITEMS, Identifier, Text, UnitSystem
@@ -168,7 +170,7 @@ class PlanAnswer(TypedDict):
 
     engine_version: str
     catalogue: CatalogueSchema
-    units: dict[str, str]
+    units: Units
     rule: RuleResult
     summary: PlanSummary
     assumptions: dict[str, str]

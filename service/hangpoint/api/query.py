@@ -1,0 +1,75 @@
+"""The query of a request: every name once, and names and words that its address has."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from difflib import get_close_matches
+from typing import get_args
+
+from hangpoint.api.media import FORMATS
+from hangpoint.api.problems import FieldError, ProblemError
+from hangpoint.api.schemas.words import Combinations, DesignCode, Detail, LoadStandard, Neighbours, UnitSystem
+
+DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", ",": ",", ";": ";", "\t": "\t"}
+"""Signs between the cells of a CSV by their words."""
+
+WORDS: Mapping[str, tuple[str, ...]] = {
+    "units": get_args(UnitSystem),
+    "design_code": get_args(DesignCode),
+    "combinations": get_args(Combinations),
+    "load_standard": get_args(LoadStandard),
+    "detail": get_args(Detail),
+    "neighbours": get_args(Neighbours),
+    "echo": ("true", "false"),
+    "format": tuple(FORMATS),
+    "decimal": (".", ","),
+    "delimiter": tuple(DELIMITERS),
+}
+"""Names of queries and the words that each may have."""
+
+_SHOWN = 64
+"""Characters of a name that are repeated."""
+
+
+def read_query(pairs: Iterable[tuple[str, str]]) -> dict[str, str]:
+    """The values of a query by name.
+
+    Raises:
+        ProblemError: a name stands there twice. Neither value is the one that was meant.
+    """
+    query: dict[str, str] = {}
+    errors: list[FieldError] = []
+    for name, value in pairs:
+        if name in query:
+            errors.append(
+                FieldError(pointer=f"?{name[:_SHOWN]}", code="repeated", detail="Stated more than once: state it once.")
+            )
+        query[name] = value
+    _refuse(errors)
+    return query
+
+
+def check_query(
+    query: Mapping[str, str], known: Sequence[str], *, defaults: bool = False, formats: Sequence[str] = ()
+) -> None:
+    """Refuse names and words of a query that this address doesn't have; it may have ``formats`` more than others.
+
+    Raises:
+        ProblemError: with the place ``?name``.
+    """
+    errors: list[FieldError] = []
+    for name, value in query.items():
+        if defaults and name.startswith("default."):
+            continue
+        place = f"?{name[:_SHOWN]}"
+        if name not in known:
+            near = tuple(get_close_matches(name[:_SHOWN], known, n=3, cutoff=0.4)) or tuple(known)
+            detail = "This address has no such name in its query." if known else "This address has no query."
+            errors.append(FieldError(pointer=place, code="unknown-field", detail=detail, allowed=near))
+        elif value not in (allowed := (*WORDS[name], *formats) if name == "format" else WORDS[name]):
+            detail = "This is none of the words that may stand here."
+            errors.append(FieldError(pointer=place, code="unknown-option", detail=detail, allowed=allowed))
+    _refuse(errors)
+
+
+def _refuse(errors: Sequence[FieldError]) -> None:
+    if errors:
+        raise ProblemError("validation", f"{errors[0].pointer}: {errors[0].detail}", errors=errors)

@@ -1,0 +1,46 @@
+"""A problem as it is sent: of a whole request, or of one item in an answer."""
+
+from typing import NotRequired
+
+from pydantic import ConfigDict, with_config
+from typing_extensions import TypedDict
+
+from hangpoint.api.schemas.codes import ProblemType
+
+CLOSED = ConfigDict(extra="forbid", allow_inf_nan=False)
+
+
+@with_config(CLOSED)
+class FieldErrorSchema(TypedDict):
+    """One place of the request and what is wrong with it.
+
+    ``pointer`` is a JSON pointer as a URI fragment (RFC 6901): into the body (`#/items/3/base/thickness`), from a CSV
+    to a row from 1 and a column (`#/rows/4/base.thickness`), from lines to a line from 1 (`#/lines/5/base/thickness`),
+    or the name of a query (`?units`). ``line`` is that of a CSV or of lines, from 1, as an editor counts. ``allowed``
+    is what may stand there, or what is nearest to it.
+    """
+
+    pointer: str
+    code: str
+    detail: str
+    allowed: NotRequired[list[str]]
+    line: NotRequired[int]
+
+
+class Problem(TypedDict):
+    """Problem details (RFC 9457). ``instance`` and ``trace_id`` stand where it is a response of its own.
+
+    ``limit`` and ``received`` stand where a limit is exceeded. ``error_count`` counts all errors, and ``errors`` has as
+    many of them as GET /v1/limits says.
+    """
+
+    type: ProblemType
+    title: str
+    status: int
+    detail: str
+    instance: NotRequired[str]
+    trace_id: NotRequired[str]
+    errors: NotRequired[list[FieldErrorSchema]]
+    error_count: NotRequired[int]
+    limit: NotRequired[int]
+    received: NotRequired[int]
