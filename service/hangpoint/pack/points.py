@@ -52,7 +52,7 @@ _CATEGORIES = {name: code for code, name in enumerate("ABCDEF")}
 _EDGE_DISTANCES = {
     name: f'The edge distance on the side {name}, or "none" where no edge is within reach,' for name in EDGES
 }
-_F_C_ASSUMED = 2500.0
+F_C_ASSUMED = 2500.0
 _ROUNDING = 1e-9
 """Of a conversion: 82.55 mm and 3-1/4 in are one length."""
 
@@ -358,7 +358,7 @@ def _strength(base: Rows, kinds: Codes, assumptions: Flags) -> Floats:
     if not np.count_nonzero(silent):
         return f_c
     assumptions.set(Assumption.F_C, silent & (in_concrete(kinds) | (kinds == HOLLOW_CORE)))
-    return np.where(silent, _F_C_ASSUMED, f_c)
+    return np.where(silent, F_C_ASSUMED, f_c)
 
 
 def _lambda(

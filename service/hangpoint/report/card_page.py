@@ -54,7 +54,8 @@ def _card(card: Card, job: str | None) -> str:
     return (
         f"<article{dense}>\n<header><h1>{escape(card['name'])}</h1>\n"
         f"<p><strong>{escape(card['product'])}</strong> · {escape(card['principle_text'])}"
-        f" · Face: {escape(card['face'])}{' · ' + escape(job) if job else ''}</p></header>\n"
+        f" · In: {escape(card['base_text'])} · Face: {escape(card['face'])}"
+        f"{' · ' + escape(job) if job else ''}</p></header>\n"
         f'<p class="banner">{escape(card["banner"])}</p>\n'
         f"{_attention(card['attention'])}<dl>{''.join(_fact(*each) for each in _facts(card))}</dl>\n"
         f'<div class="two"><div>{steps}</div><div>{right}</div></div>\n'
@@ -90,7 +91,11 @@ def _facts(card: Card) -> Iterable[tuple[str, str, str]]:
     elif thread:
         yield "Thread", thread["size"], ""
     for name, value in card["least"].items():
-        yield f"Least {name}", value["text"], ""
+        yield f"Least {name.replace('_', ' ')}", value["text"], ""
+    if "most_offset" in card:
+        yield "Most offset from the centre", card["most_offset"]["text"], "of the flute"
+    if "one_a_cell" in card:
+        yield "Anchors a cell", "one", ""
     tool = card.get("setting_tool")
     if tool:
         yield "Setting tool", tool, ""
@@ -150,5 +155,5 @@ def _used(ids: Sequence[str]) -> str:
 def _wrong(items: Sequence[Mapping[str, Any]]) -> str:
     if not items:
         return ""
-    lines = [f"{each['id']}: {each['problem']['detail']}" for each in items]
+    lines = [f"{each['id'] or 'item without an id'}: {each['problem']['detail']}" for each in items]
     return f"<article>{_section('No card', lines)}</article>"

@@ -8,8 +8,11 @@ from typing_extensions import TypedDict
 from hangpoint.api.schemas.answer import CLOSED, CatalogueSchema, InvalidResult, TraceSection
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.request import Item, PartialItem
+from hangpoint.api.schemas.surroundings import StructuralLimit
 from hangpoint.api.schemas.words import (
     MAX_ITEMS,
+    MAX_STRUCTURAL_LIMITS,
+    BaseKind,
     Combinations,
     DesignCode,
     Detail,
@@ -35,6 +38,9 @@ class CardsRequest(TypedDict):
     load_standard: NotRequired[LoadStandard]
     detail: NotRequired[Detail]
     neighbours: NotRequired[Neighbours]
+    structural_limits: NotRequired[
+        Annotated[list[StructuralLimit], Field(min_length=1, max_length=MAX_STRUCTURAL_LIMITS)]
+    ]
     defaults: NotRequired[PartialItem]
     items: Annotated[list[Item], Field(min_length=1, max_length=MAX_ITEMS)]
 
@@ -71,12 +77,23 @@ class CardMarks(TypedDict):
 
 
 @with_config(CLOSED)
-class CardLeast(TypedDict):
-    """Least edge distance, spacing and thickness of the base, of the product's data."""
+class CardLeast(TypedDict, total=False):
+    """Least distances of this base, as a check takes them there; what nothing limits is absent.
+
+    In concrete by the product's data, in a flute of a deck by its tests (``fill`` is above the deck), in masonry and
+    planks by its tables.
+    """
 
     edge: CardLength
     spacing: CardLength
     thickness: CardLength
+    joint_distance: CardLength
+    face_shell: CardLength
+    cover: CardLength
+    strand_distance: CardLength
+    flute_width: CardLength
+    fill: CardLength
+    sheet: CardLength
 
 
 @with_config(CLOSED)
@@ -142,8 +159,10 @@ class CardSource(TypedDict):
 class Card(TypedDict):
     """One card. What the data of the product lack stands under ``missing`` and nowhere else.
 
-    ``at_a_bar`` is what to do at reinforcement or a tendon, ``new_hole`` how far from a given-up hole the next one is;
-    ``used_by`` are ids of items, ``attention`` what of their bases the product does not allow.
+    ``base`` is what it goes into, concrete where nothing is stated; ``most_offset`` that from the centre of a flute,
+    ``one_a_cell`` of masonry units. ``at_a_bar`` is what to do at reinforcement or a tendon, ``new_hole`` how far from
+    a given-up hole the next one is; ``used_by`` are ids of items, ``attention`` what of their bases the product does
+    not allow.
     """
 
     card: int
@@ -154,6 +173,8 @@ class Card(TypedDict):
     source: NotRequired[CardSource]
     principle: str
     principle_text: str
+    base: BaseKind
+    base_text: str
     face: Face
     used_by: list[str]
     anchor_size: str
@@ -161,6 +182,8 @@ class Card(TypedDict):
     hole: NotRequired[CardHole]
     marks: CardMarks
     least: CardLeast
+    most_offset: NotRequired[CardLength]
+    one_a_cell: NotRequired[bool]
     torque: NotRequired[CardTorque]
     thread: NotRequired[CardThread]
     setting_tool: NotRequired[str]
@@ -204,7 +227,7 @@ class CardsSummary(TypedDict):
 
 @with_config(CLOSED)
 class CardsAnswer(TypedDict):
-    """One card a distinct product and face, and of each item its card or a problem."""
+    """One card a distinct product, base and face, and of each item its card or a problem."""
 
     engine_version: str
     catalogue: CatalogueSchema
