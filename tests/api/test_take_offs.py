@@ -16,7 +16,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from api.bodies import BATCH_JSON, INLINE
+from api.bodies import BATCH_JSON, INLINE, change
 from api.hanger_bodies import TRAPEZE, conforms, request
 from hangpoint.api.batch import Limits
 from hangpoint.api.schemas.request import BatchRequest, PartialItem
@@ -328,7 +328,29 @@ def test_a_product_stated_inline(ask):
     (line,) = lines(answer, "anchor")
     assert (line["product"], line["net"], line["pack"], line["source"]) == ("inline", 2, 1, "common practice")
     assert "no-commercial-data" in answer["not_counted"]
-    assert answer["items"][0]["not_counted"] == ["no-rod", "no-commercial-data"]
+    assert answer["items"][0]["not_counted"] == ["no-rod", "no-commercial-data", "hole-not-stated"]
+
+
+def test_a_bar_that_is_sheared_has_no_kerf(ask):
+    """Two rods of 5 ft are a bar of 10 ft where the cut takes nothing, and a bar each where it takes 1/8 in."""
+    item = {"id": "a", "anchor": DROP_IN, "quantity": 10, "rod": {"size": "3/8", "length": "5 ft"}}
+    for kerf, bars in ((0, 5), ("0 in", 5), ("1/8 in", 10)):
+        (cut,) = ask(item, stock={"kerf": kerf})["cut_list"]
+        assert cut["bars"] == bars
+    assert cut["kerf"] == 0.125
+
+
+def test_a_product_without_a_hole_in_its_data_says_so(ask):
+    """30 holes 3-1/8 in deep are 7.8125 ft; where the data name none, nothing is drilled, and that is said. What is
+    cast in or driven has none to name."""
+    hole = change(INLINE, {"embedment.hole": {"diameter": 0.375, "depth": 3.125}})
+    own = {"anchor": {"product": hole}, "quantity": 30}
+    answer = ask({"id": "hole", **own}, {"id": "bolt", "anchor": {"family": "headed-bolt", "size": "1/2", "h_ef": 4}})
+    assert answer["items"][0]["drilled_length"] == pytest.approx(30 * 3.125 / 12)
+    assert "hole-not-stated" not in answer["not_counted"]
+    silent = ask({"id": "none", "anchor": {"product": INLINE}, "quantity": 30})
+    assert silent["totals"]["overall"]["holes"] == 0
+    assert "hole-not-stated" in silent["not_counted"]
 
 
 # What is wrong
@@ -367,6 +389,7 @@ def test_a_bad_item_costs_the_others_nothing(ask, item, pointer, code):
         ({"waste": {"anchor": 0.1}}, "#/waste/anchor"),
         ({"stock": {"rod_length": 0}}, "#/stock/rod_length"),
         ({"stock": {"kerf": "1 lb"}}, "#/stock/kerf"),
+        ({"stock": {"kerf": -0.01}}, "#/stock/kerf"),
         ({"stock": {"rod_length": 3, "shortest_piece": 2}}, "#/stock/shortest_piece"),
         ({"stock": {"packs": {"nuts": 0}}}, "#/stock/packs/nuts"),
         ({"crews": 0}, "#/crews"),
@@ -433,6 +456,7 @@ def test_every_word_is_reached(ask):
         {"id": "long", "anchor": DROP_IN, "rod": {"size": "1/2", "length": "10'-3\""}},
         {"id": "open", "anchor": {"product": glued_inline()}, "rod": {"size": "3/8"}},
         {"id": "bad", "anchor": {"family": "nowhere"}},
+        {"id": "none", "anchor": {"product": INLINE}},
         {"id": "pin", "anchor": PIN | {"h_ef": depth}},
     )
     assert {line["kind"] for line in answer["pull_list"]} == {each.value.code for each in LineKind}
