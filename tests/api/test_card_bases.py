@@ -134,6 +134,14 @@ def test_each_base_has_its_own_card(ask):
     assert "base-assumed" not in ask(items[0])["assumptions"]
 
 
+def test_what_is_assumed_stands_on_the_printed_card(client):
+    page = client.post(f"{PATH}?format=html", json={"units": "us", "items": [{"id": "a", "anchor": WEDGE}]}).text
+    assert "states no face of its base" in page
+    assert "states no kind of base" in page
+    stated = {"id": "a", "anchor": WEDGE, "base": {**SLAB, "face": "soffit"}}
+    assert "Assumed" not in client.post(f"{PATH}?format=html", json={"units": "us", "items": [stated]}).text
+
+
 @pytest.mark.parametrize(
     ("anchor", "base"),
     [

@@ -35,7 +35,8 @@ li { margin: 0.5pt 0; }
 def cards_html(answer: Mapping[str, Any]) -> str:
     """All cards of an answer as one document; items that have no card are listed on a page of their own."""
     job = answer.get("job")
-    cards = "".join(_card(each, job) for each in answer["cards"])
+    assumed = list(answer["assumptions"].values())
+    cards = "".join(_card(each, job, assumed) for each in answer["cards"])
     wrong = [each for each in answer["items"] if "problem" in each]
     title = f"Installation cards: {job}" if job else "Installation cards"
     return (
@@ -45,7 +46,7 @@ def cards_html(answer: Mapping[str, Any]) -> str:
     )
 
 
-def _card(card: Card, job: str | None) -> str:
+def _card(card: Card, job: str | None, assumed: Sequence[str]) -> str:
     steps = _section("Drill", [card["drilling"], *([card["bit"]] if "bit" in card else [])])
     steps += _section("Clean", card["cleaning"], ordered=True) + _section("Set", card["setting"], ordered=True)
     dense = ' class="dense"' if "adhesive" in card else ""
@@ -62,7 +63,7 @@ def _card(card: Card, job: str | None) -> str:
         f"{_middle(card)}"
         f'<div class="two small"><div>{_section("Cautions", card["cautions"])}{_used(card["used_by"])}</div>'
         f"<div>{_inspection(card)}{_section('Not in the data', card['missing'])}"
-        f"{_section('Notes', card['notes'])}</div></div>\n</article>\n"
+        f"{_section('Notes', card['notes'])}{_section('Assumed', assumed)}</div></div>\n</article>\n"
     )
 
 
