@@ -55,6 +55,11 @@ def codes(result):
     return [each["code"] for each in result["deviations"]]
 
 
+def test_an_invalid_item_may_have_a_product_of_its_own(ask):
+    bad = changed({**GOOD, "id": "B", "anchor": {"product": INLINE}}, date="2031-02-30")
+    assert [each["status"] for each in ask(GOOD, bad)["items"]] == ["conforms", "invalid"]
+
+
 def test_an_item_is_one_anchor(ask):
     """One record can't say how four anchors were set: the item is invalid, and costs the others nothing."""
     row = {"pattern": "row", "count": 4, "spacing": 6}

@@ -331,6 +331,25 @@ def test_a_product_stated_inline(ask):
     assert answer["items"][0]["not_counted"] == ["no-rod", "no-commercial-data", "hole-not-stated"]
 
 
+def test_an_invalid_item_may_have_a_product_of_its_own(ask):
+    """Its own, or of the defaults; the other item is counted."""
+    bad = {"id": "bad", "rod": {"size": "9/16"}}
+    product = {"product": INLINE}
+    for own, top in (({"anchor": product}, {}), ({}, {"defaults": {"anchor": product}})):
+        answer = ask({**bad, **own}, {"id": "good", "anchor": DROP_IN}, **top)
+        assert [each["status"] for each in answer["items"]] == ["invalid", "counted"]
+        assert len(answer["request_digest"]) == 64
+
+
+def test_another_hole_is_another_question(ask):
+    """The hole of a product stated inline has a say in the answer, so the digests differ."""
+    shallow, deep = (
+        {"id": "a", "anchor": {"product": change(INLINE, {"embedment.hole": {"diameter": 0.375, "depth": depth}})}}
+        for depth in (3, 3.5)
+    )
+    assert ask(shallow)["request_digest"] == ask(shallow)["request_digest"] != ask(deep)["request_digest"]
+
+
 def test_a_bar_that_is_sheared_has_no_kerf(ask):
     """Two rods of 5 ft are a bar of 10 ft where the cut takes nothing, and a bar each where it takes 1/8 in."""
     item = {"id": "a", "anchor": DROP_IN, "quantity": 10, "rod": {"size": "3/8", "length": "5 ft"}}
