@@ -55,6 +55,23 @@ def codes(result):
     return [each["code"] for each in result["deviations"]]
 
 
+def test_an_invalid_item_may_have_a_product_of_its_own(ask):
+    bad = changed({**GOOD, "id": "B", "anchor": {"product": INLINE}}, date="2031-02-30")
+    assert [each["status"] for each in ask(GOOD, bad)["items"]] == ["conforms", "invalid"]
+
+
+def test_an_item_is_one_anchor(ask):
+    """One record can't say how four anchors were set: the item is invalid, and costs the others nothing."""
+    row = {"pattern": "row", "count": 4, "spacing": 6}
+    alone, four = [
+        {**GOOD, "id": name, "anchor": {**WEDGE, "layout": own}}
+        for name, own in (("1", [{"x": 0, "y": 0}]), ("4", row))
+    ]
+    one, many = ask(alone, four)["items"]
+    assert one["status"] == "conforms"
+    assert many["problem"]["errors"][0]["pointer"] == "#/items/1/anchor/layout"
+
+
 def test_an_anchor_as_required(ask):
     """The wedge 1/2 at 3-1/4 in is set 3-3/4 in deep in a hole of 1/2 x 4 in with 40 ft*lbf, by its data."""
     (result,) = ask(GOOD)["items"]
@@ -123,7 +140,9 @@ def test_a_product_inline_has_no_address_to_compare(ask):
 
 
 def test_tolerance_and_assumptions(ask):
-    assert set(ask(GOOD)["assumptions"]) == {each.value.code for each in AsBuiltAssumption}
+    inline = {**GOOD, "id": "I", "anchor": {"product": INLINE}}
+    assert set(ask(GOOD, inline)["assumptions"]) == {each.value.code for each in AsBuiltAssumption}
+    assert "inline-product-not-compared" not in ask(GOOD, changed(inline, product=None))["assumptions"]
     whole = {"embedment": 3.75, "torque": 40, "hole_diameter": 0.5, "hole_depth": 4}
     assert ask({**GOOD, "required": whole}, torque_tolerance=0.05)["assumptions"] == {}
     assert codes(ask(changed(torque=37), torque_tolerance=0.05)["items"][0]) == ["torque-low"]

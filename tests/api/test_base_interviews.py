@@ -1,5 +1,7 @@
 """The open questions of an incomplete hang point: their order, what is taken, what the answers may be."""
 
+import random
+
 import pytest
 
 from api.bodies import GONE, WEIGHT, change, item
@@ -131,6 +133,13 @@ PLANK = {
     "edges": KNOWN["base"]["edges"],
 }
 SLEEVE = {"family": "sleeve-expansion-zinc", "size": "3/8", "h_ef": 1.25}
+SHORT = {"family": "drop-in-short-zinc", "size": "3/8", "h_ef": 0.75}
+BOLT = {"family": "headed-bolt", "size": "1/2", "h_ef": 4}
+WEDGE = {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": 2.5}
+HOLLOW = {"units": "hollow", "material": "concrete", "face_shell": 1.25, "joint_distance": 4}
+JOINT, SHELL = "base/masonry/joint_distance", "base/masonry/face_shell"
+COVER, STRAND = "base/hollow_core/cover", "base/hollow_core/strand_distance"
+FORCES = {"kind": "forces", "components": [{"nature": "dead", "tension": 100}]}
 
 
 @pytest.mark.parametrize("question", Question, ids=lambda each: each.value.field)
@@ -149,6 +158,13 @@ def test_what_is_taken_is_what_a_check_takes(client, question):
         whole = change(KNOWN, {"base": MASONRY, "anchor": SLEEVE})
     if asking.asked is Asked.HOLLOW_CORE:
         whole = change(KNOWN, {"base": PLANK})
+    if asking.asked is Asked.BOLT:
+        whole = change(KNOWN, {"base": MASONRY, "anchor": BOLT, "hangs": FORCES})
+    if asking.asked is Asked.TABLES:
+        hollow = change(MASONRY, {"masonry": HOLLOW})
+        base, anchor = (hollow, SLEEVE) if "masonry" in asking.field else (PLANK, SHORT)
+        whole = change(KNOWN, {"base": base, "anchor": anchor, "hangs": FORCES})
+        assert client.post("/v1/hang-point", json={"units": "us", "item": whole}).status_code == 200
     if asking.asked is Asked.PIPE:
         whole = item()
     path = {"hangs.kind": "hangs", "anchor.family": "anchor"}.get(asking.field, asking.field)
@@ -203,6 +219,183 @@ def test_enough_is_enough(ask, client):
     less = change(KNOWN, {"base.density": GONE})
     assert not ask(less)["enough"]
     assert client.post("/v1/hang-point", json={"units": "us", "item": less}).status_code == 422
+
+
+@pytest.mark.parametrize(
+    ("kind", "place", "anchor", "asked"),
+    [
+        ("masonry", {}, {}, {JOINT, SHELL}),
+        ("masonry", {"units": "grouted"}, {}, {JOINT}),
+        ("masonry", {"units": "hollow"}, SLEEVE, {JOINT, SHELL}),
+        ("masonry", {"units": "hollow", "location": "web"}, SLEEVE, set()),
+        ("masonry", {"units": "grouted", "material": "concrete", "location": "web"}, SLEEVE, {JOINT}),
+        ("masonry", {"units": "grouted", "material": "clay"}, SLEEVE, set()),
+        ("masonry", {"units": "solid", "material": "clay"}, {**SLEEVE, "h_ef": 1.75}, {JOINT}),
+        ("masonry", {}, WEDGE, set()),
+        ("hollow_core", {}, {}, {COVER, STRAND}),
+        ("hollow_core", {"location": "web"}, SHORT, {COVER, STRAND}),
+        ("hollow_core", {}, WEDGE, set()),
+        ("concrete", {}, SHORT, set()),
+        ("deck", {}, {}, set()),
+    ],
+)
+def test_what_tables_limit_is_asked(ask, kind, place, anchor, asked):
+    """By the tables of the family files: joints in every masonry, shells of hollow units in the face, cover and strand
+    of planks; of a product that has no table there, nothing."""
+    stated = {kind: place} if place else {}
+    found = ask({"base": {"kind": kind, **stated}, "anchor": anchor})
+    open_ = {each["field"].removeprefix("#/item/"): each for each in found["questions"]}
+    assert {JOINT, SHELL, COVER, STRAND} & set(open_) == asked
+    for each in asked:
+        assert open_[each]["answer"] == "quantity"
+        assert open_[each]["allowed"] == ["none"]
+        assert open_[each]["if_silent"]["outcome"] == "invalid"
+
+
+def test_a_product_of_the_request_has_tables_of_its_own(ask):
+    tables = [
+        {
+            "title": "Invented",
+            "base": "masonry",
+            "masonry": "grouted",
+            "material": "concrete",
+            "f_c": 1500,
+            "direction": "tension",
+            "state": "uncracked",
+            "safety_factor": 5,
+            "locations": ["face"],
+            **limit,
+            "rows": [
+                {
+                    "size": "3/8",
+                    "h_ef": 2,
+                    "allowable": 300,
+                    "mean_ultimate": 1500,
+                    "edge": {"least": 4},
+                    "spacing": {"least": 8},
+                }
+            ],
+        }
+        for limit in ({}, {"least_face_shell": 1.5})
+    ]
+    product = {
+        "principle": "torque_controlled_expansion",
+        "basis": "allowable_table",
+        "units": "us",
+        "size": {"size": "3/8", "d_a": 0.375, "a_se": 0.078, "f_uta": 60000, "f_ya": 48000, "ductile": True},
+        "embedment": {"h_ef": 2, "h_min": 4, "c_min": 4, "s_min": 4},
+        "traits": {"tension_overhead": True, "sustained_tension": True, "bases": ["masonry"]},
+    }
+    base = {"kind": "masonry", "masonry": {"units": "grouted", "material": "concrete"}}
+    for table, asked in zip(tables, (set(), {SHELL}), strict=True):
+        found = fields(ask({"base": base, "anchor": {"product": product | {"tables": [table]}}}))
+        assert {JOINT, SHELL} & set(found) == asked
+
+
+def test_a_bolt_in_grout_needs_the_strength_of_the_masonry(ask, client):
+    """Its breakout goes by the root of f'm, so there is no default (TMS 402): asked once, as what is needed."""
+    grouted = change(MASONRY, {"masonry.f_m": GONE})
+    known = change(KNOWN, {"base": grouted, "hangs": FORCES})
+    for anchor, outcome in ((BOLT, "invalid"), (SLEEVE, "assumed")):
+        answer = ask(change(known, {"anchor": anchor}))
+        asked = [each for each in answer["questions"] if each["field"].endswith("f_m")]
+        assert [each["if_silent"]["outcome"] for each in asked] == [outcome]
+        assert answer["enough"] is (outcome == "assumed")
+
+
+@pytest.mark.parametrize(
+    ("base", "hangs", "refused"),
+    [
+        ({"kind": "masonry"}, "weight", True),
+        ({"kind": "masonry"}, "pipe", True),
+        ({"kind": "masonry"}, "forces", False),
+        ({"kind": "masonry", "face": "soffit"}, "weight", False),
+        ({"kind": "concrete"}, "weight", False),
+        ({"kind": "concrete", "face": "side"}, "weight", True),
+        ({"kind": "deck", "face": "top"}, "pipe", True),
+        ({"kind": "steel", "face": "side"}, "weight", False),
+        ({"face": "side"}, "weight", True),
+    ],
+)
+def test_a_weight_that_does_not_pull_is_said_at_once(ask, base, hangs, refused):
+    """A side face, that of masonry by default, or a top: the check refuses a weight there."""
+    codes = [each["code"] for each in ask({"base": base, "hangs": {"kind": hangs}})["refused"]]
+    assert ("weight-does-not-pull" in codes) is refused
+
+
+@pytest.mark.parametrize(
+    ("changes", "place"),
+    [
+        ({"rod": {"size": "9/16"}}, "rod/size"),
+        ({"base.thickness": 2}, "anchor/h_ef"),
+        ({"hangs": {"kind": "weight"}}, "hangs/weight"),
+        ({"hangs": {"kind": "pipe", "sprinkler": False}}, "hangs/material"),
+        ({"base.masonry": {"units": "solid"}}, "base/masonry"),
+    ],
+)
+def test_what_a_check_can_not_take_is_not_enough(ask, client, changes, place):
+    """Nothing needed is open, but a value is none that a check takes, or what hangs isn't stated whole."""
+    known = change(KNOWN, changes)
+    answer = ask(known)
+    assert not answer["enough"]
+    told = {each["pointer"] for each in answer["invalid"]} | {each["field"] for each in answer["questions"]}
+    assert f"#/item/{place}" in told
+    problem = client.post("/v1/hang-point", json={"units": "us", "item": known}).json()
+    assert {each["pointer"] for each in problem["errors"]} <= told
+
+
+def test_a_product_that_the_catalogue_lacks_is_asked_for(ask):
+    for anchor in ({**WEDGE, "family": "wedge"}, {**WEDGE, "h_ef": 2.6}, {**WEDGE, "size": "9/16"}):
+        answer = ask(change(KNOWN, {"anchor": anchor}))
+        assert not answer["enough"]
+        assert "anchor/family" in fields(answer)
+
+
+REPLIES = {"length": ["1.5 in", "3 in"], "offset": [0, "1 in"], "stress": ["3000 psi"]}
+HUNG = [
+    WEIGHT,
+    FORCES,
+    {"kind": "pipe", "material": "steel", "size": "2", "schedule": "40", "contents": "water", "run": {"spans": [10]}},
+]
+ANCHORS = [SLEEVE, SHORT, BOLT, WEDGE, {"family": "adhesive-slow-rod-36", "size": "3/8", "h_ef": 2.375}]
+
+
+def _reply(question, draw):
+    """An answer to a question, any that is allowed."""
+    special = {
+        "hangs/kind": HUNG,
+        "anchor/family": ANCHORS,
+        "base/thickness": ["7.625 in", "8 in"],
+        "rod/size": ["3/8", "1/2"],
+    }
+    place = question["field"].removeprefix("#/item/")
+    numbers = REPLIES.get(question.get("quantity", {}).get("kind"), [])
+    plain = {"boolean": [True, False], "number": [40], "text": ["Invented"]}.get(question["answer"], [])
+    return place, draw.choice(special.get(place) or [*question.get("allowed", ()), *numbers, *plain])
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_whoever_answers_can_check(ask, client, seed):
+    """Answer whatever is asked, anything that is allowed: with ``enough`` the check takes the item, and refuses it only
+    for what the interview said."""
+    draw = random.Random(seed)  # Picks cases, guards nothing.
+    known = {"base": {"kind": draw.choice(["concrete", "deck", "masonry", "masonry", "hollow_core"])}}
+    for _ in range(60):
+        answer = ask(known)
+        if answer["enough"] or not answer["questions"]:
+            break
+        needed = [each for each in answer["questions"] if each["if_silent"]["outcome"] == "invalid"]
+        place, value = _reply(draw.choice(needed or answer["questions"]), draw)
+        path = {"hangs/kind": "hangs", "anchor/family": "anchor"}.get(place, place)
+        known = change(known, {path.replace("/", "."): value})
+    assert answer["enough"] or answer["invalid"]
+    response = client.post("/v1/hang-point", json={"units": "us", "item": {**known, "id": "x"}})
+    assert (response.status_code == 200) is answer["enough"]
+    if answer["enough"]:
+        result = response.json()["items"][0]
+        codes = [each["code"] for each in answer["refused"]]
+        assert (result["status"] == "refused") is bool(codes)
+        assert result.get("reason", {}).get("code") in [*codes, None]
 
 
 @pytest.mark.parametrize(

@@ -200,8 +200,8 @@ def test_bases_below_the_least(ask):
     edges = {"x_minus": "none", "x_plus": "2 in", "y_minus": "none", "y_plus": "2-3/4 in"}
     item = {"id": "a", "anchor": wedge, "base": {"kind": "concrete", "thickness": "5 in", "edges": edges}}
     (card,) = ask(item)["cards"]
-    assert [each["what"] for each in card["attention"]] == ["thickness", "edge x_plus"]
-    assert "2 in is below the least of 2-3/4 in" in card["attention"][1]["text"]
+    assert [each["what"] for each in card["attention"]] == ["edge x_plus", "thickness"]
+    assert "2 in is below the least of 2-3/4 in" in card["attention"][0]["text"]
 
 
 def test_one_card_a_product_and_face(ask):

@@ -13,6 +13,9 @@ PLAN, LOG = "/v1/test-plans", "/v1/test-logs"
 WEDGE = {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": 2.5}
 """A_se 0.053 in2, f_ya 85,000 psi, N_p,cr 2640 lb at 2,500 psi with exponent 0.5 (the family's file)."""
 
+TAU_DRY, TAU_LEAST, TAU_UNCRACKED = 1020, 690, 1960
+"""Bond of adhesive-slow-rod-105, 3/8, psi, by its file: cracked in range a, dry; the least; uncracked in a, dry."""
+
 BASE = {
     "kind": "concrete",
     "strength": {"f_c": "3000 psi"},
@@ -218,8 +221,9 @@ def test_files_of_a_plan(client):
     assert response.headers["content-type"] == XLSX
     sheet = load_workbook(io.BytesIO(response.content))["Log"]
     cells = {title.value: cell for title, cell in zip(sheet[1], sheet[2], strict=True)}
-    assert (cells["id"].value, cells["id"].data_type) == ("=cmd()", "s")
-    assert cells["test_load [lbf]"].value == pytest.approx(1875)
+    assert (cells["id"].value, cells["id"].data_type, cells["id"].quotePrefix) == ("=cmd()", "s", True)
+    assert cells["test load [lbf]"].value == pytest.approx(1875)
+    assert cells["moved"].value is None
 
 
 def test_a_plans_log_filled_in_is_a_log(plan, judge):
@@ -311,6 +315,12 @@ def test_files_of_a_log(client):
     assert "#/items/1/test_load" in bad["problem"]
     book = load_workbook(io.BytesIO(client.post(f"{LOG}?format=xlsx", json=body).content))
     assert book.sheetnames == ["Log", "Rule"]
+    cells = {title.value: cell for title, cell in zip(book["Log"][1], book["Log"][2], strict=True)}
+    assert (cells["notes"].value, cells["notes"].quotePrefix, cells["moved"].value) == ("@x", True, "false")
+    assert not any(cell.quotePrefix for cell in book["Log"][2] if cell.column != cells["notes"].column)
+    told = {cell.value for row in book["Rule"].iter_rows() for cell in row}
+    assert "Twice the allowable tension, or 1.25 times the design strength" in told
+    assert any("until 20 in a row pass" in str(text) for text in told)
 
 
 @pytest.mark.parametrize(("stated", "held", "outcome"), [(1, 14, "repeat"), (1, 15, "passed"), (30, 29, "repeat")])
@@ -329,3 +339,63 @@ def test_the_log_of_a_plan_of_one_is_a_log_too(plan, judge):
     filled = row | {"applied": row["test_load"], "held_seconds": 15, "moved": False}
     (judged,) = judge([filled])["items"]
     assert (judged["status"], judged["outcome"]) == ("judged", "passed")
+
+
+def _above(row):
+    return [each["text"] for each in row["findings"] if each["code"] == "above-the-concrete"]
+
+
+def test_an_anchor_of_a_layout_is_looked_at_in_its_place(plan):
+    """Edges are from the origin of the layout: of two anchors 10 in apart about it, with the edge 8 in from it, one has
+    it at 13 in and the other at 3 in. N_b = 17 sqrt(2500) 3.25^1.5 = 4980.2 lb; for the latter A_Nc/A_Nco =
+    (3 + 4.875)/9.75 = 0.8077 and psi_ed = 0.7 + 0.3 x 3/4.875 = 0.8846: 3558 lb. The other is limited by pullout."""
+    anchor = {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 3.25}
+    base = {**BASE, "strength": {"f_c": 2500}, "thickness": 12, "edges": {**BASE["edges"], "x_plus": 8}}
+    item = {**ONE, "id": "a", "use": "structural", "base": base, "load": 3000}
+    first, second = plan([{**item, "anchor": {**anchor, "layout": {"pattern": "row", "count": 2, "spacing": 10}}}])[
+        "log"
+    ]
+    assert first["test_load"] == second["test_load"] == 3750
+    assert _above(first) == []
+    assert "concrete breakout, 3558 lbf" in _above(second)[0]
+
+
+def test_the_bond_is_that_of_the_stated_condition(plan):
+    """Range a, dry: tau_cr of the family's file; silent, the least of its data. N_ba = tau pi 0.375 in 4.5 in."""
+    anchor = {"family": "adhesive-slow-rod-105", "size": "3/8", "h_ef": 4.5}
+    dry = {"temperature": "a", "hole": "dry"}
+    base = {**BASE, "strength": {"f_c": 2500}, "thickness": 12}
+    item = {**ONE, "use": "structural", "load": 5000}
+    items = [
+        {**item, "id": "stated", "anchor": {**anchor, "adhesive": dry}},
+        {**item, "id": "half", "anchor": {**anchor, "adhesive": {"temperature": "a"}}},
+        {**item, "id": "silent", "anchor": anchor},
+    ]
+    stated, half, silent = plan(items, defaults={"base": base})["log"]
+    assert f"bond, {TAU_DRY * 5.30144:.4g} lbf" in _above(stated)[0]
+    assert f"bond, {TAU_LEAST * 5.30144:.4g} lbf" in _above(silent)[0]
+    rest = {"base": base, "anchor": {"adhesive": {"hole": "dry"}}}
+    assert _above(half) != _above(stated) == _above(plan(items, defaults=rest)["log"][1])
+
+
+def test_a_confined_test_pulls_on_the_bond_alone(plan):
+    """Uncracked, h_ef 2-3/8 in: breakout 24 sqrt(2500) 2.375^1.5 = 4392 lb, but the plate holds the concrete down; the
+    bond holds tau_uncr pi 0.375 in 2.375 in, above the test of 4500 lb."""
+    anchor = {"family": "adhesive-slow-rod-105", "size": "3/8", "h_ef": 2.375}
+    base = {**BASE, "strength": {"f_c": 2500}, "state": "uncracked", "state_decided_by": "the engineer"}
+    dry = {"temperature": "a", "hole": "dry"}
+    (row,) = plan([{**ONE, "id": "a", "load": 3600, "base": base, "anchor": {**anchor, "adhesive": dry}}])["log"]
+    assert (row["method"], row["test_load"]) == ("confined", 4500)
+    assert TAU_UNCRACKED * 2.79798 > 4500
+    assert _above(row) == []
+
+
+def test_no_two_anchors_have_one_id(plan):
+    """Anchors of a layout have the id of their item and a number: the later item that repeats one is invalid."""
+    row = {"pattern": "row", "count": 2, "spacing": 6}
+    items = [{**ONE, "id": "A", "anchor": {**WEDGE, "layout": row}}, {**ONE, "id": "A/1"}, {**ONE, "id": "A/2"}]
+    for several, bad in ((items, 1), (items[::-1], 2)):
+        answer = plan(several)
+        assert [each["status"] == "invalid" for each in answer["items"]] == [at == bad for at in range(3)]
+        (error,) = answer["items"][bad]["problem"]["errors"]
+        assert (error["pointer"], error["code"]) == (f"#/items/{bad}/id", "duplicate-id")

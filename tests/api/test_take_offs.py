@@ -16,7 +16,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from api.bodies import BATCH_JSON, INLINE
+from api.bodies import BATCH_JSON, INLINE, change
 from api.hanger_bodies import TRAPEZE, conforms, request
 from hangpoint.api.batch import Limits
 from hangpoint.api.schemas.request import BatchRequest, PartialItem
@@ -328,7 +328,48 @@ def test_a_product_stated_inline(ask):
     (line,) = lines(answer, "anchor")
     assert (line["product"], line["net"], line["pack"], line["source"]) == ("inline", 2, 1, "common practice")
     assert "no-commercial-data" in answer["not_counted"]
-    assert answer["items"][0]["not_counted"] == ["no-rod", "no-commercial-data"]
+    assert answer["items"][0]["not_counted"] == ["no-rod", "no-commercial-data", "hole-not-stated"]
+
+
+def test_an_invalid_item_may_have_a_product_of_its_own(ask):
+    """Its own, or of the defaults; the other item is counted."""
+    bad = {"id": "bad", "rod": {"size": "9/16"}}
+    product = {"product": INLINE}
+    for own, top in (({"anchor": product}, {}), ({}, {"defaults": {"anchor": product}})):
+        answer = ask({**bad, **own}, {"id": "good", "anchor": DROP_IN}, **top)
+        assert [each["status"] for each in answer["items"]] == ["invalid", "counted"]
+        assert len(answer["request_digest"]) == 64
+
+
+def test_another_hole_is_another_question(ask):
+    """The hole of a product stated inline has a say in the answer, so the digests differ."""
+    shallow, deep = (
+        {"id": "a", "anchor": {"product": change(INLINE, {"embedment.hole": {"diameter": 0.375, "depth": depth}})}}
+        for depth in (3, 3.5)
+    )
+    assert ask(shallow)["request_digest"] == ask(shallow)["request_digest"] != ask(deep)["request_digest"]
+
+
+def test_a_bar_that_is_sheared_has_no_kerf(ask):
+    """Two rods of 5 ft are a bar of 10 ft where the cut takes nothing, and a bar each where it takes 1/8 in."""
+    item = {"id": "a", "anchor": DROP_IN, "quantity": 10, "rod": {"size": "3/8", "length": "5 ft"}}
+    for kerf, bars in ((0, 5), ("0 in", 5), ("1/8 in", 10)):
+        (cut,) = ask(item, stock={"kerf": kerf})["cut_list"]
+        assert cut["bars"] == bars
+    assert cut["kerf"] == 0.125
+
+
+def test_a_product_without_a_hole_in_its_data_says_so(ask):
+    """30 holes 3-1/8 in deep are 7.8125 ft; where the data name none, nothing is drilled, and that is said. What is
+    cast in or driven has none to name."""
+    hole = change(INLINE, {"embedment.hole": {"diameter": 0.375, "depth": 3.125}})
+    own = {"anchor": {"product": hole}, "quantity": 30}
+    answer = ask({"id": "hole", **own}, {"id": "bolt", "anchor": {"family": "headed-bolt", "size": "1/2", "h_ef": 4}})
+    assert answer["items"][0]["drilled_length"] == pytest.approx(30 * 3.125 / 12)
+    assert "hole-not-stated" not in answer["not_counted"]
+    silent = ask({"id": "none", "anchor": {"product": INLINE}, "quantity": 30})
+    assert silent["totals"]["overall"]["holes"] == 0
+    assert "hole-not-stated" in silent["not_counted"]
 
 
 # What is wrong
@@ -367,6 +408,7 @@ def test_a_bad_item_costs_the_others_nothing(ask, item, pointer, code):
         ({"waste": {"anchor": 0.1}}, "#/waste/anchor"),
         ({"stock": {"rod_length": 0}}, "#/stock/rod_length"),
         ({"stock": {"kerf": "1 lb"}}, "#/stock/kerf"),
+        ({"stock": {"kerf": -0.01}}, "#/stock/kerf"),
         ({"stock": {"rod_length": 3, "shortest_piece": 2}}, "#/stock/shortest_piece"),
         ({"stock": {"packs": {"nuts": 0}}}, "#/stock/packs/nuts"),
         ({"crews": 0}, "#/crews"),
@@ -433,6 +475,7 @@ def test_every_word_is_reached(ask):
         {"id": "long", "anchor": DROP_IN, "rod": {"size": "1/2", "length": "10'-3\""}},
         {"id": "open", "anchor": {"product": glued_inline()}, "rod": {"size": "3/8"}},
         {"id": "bad", "anchor": {"family": "nowhere"}},
+        {"id": "none", "anchor": {"product": INLINE}},
         {"id": "pin", "anchor": PIN | {"h_ef": depth}},
     )
     assert {line["kind"] for line in answer["pull_list"]} == {each.value.code for each in LineKind}

@@ -44,13 +44,11 @@ def test_the_invented_clinic_end_to_end(run, save, tmp_path):
 
 def test_rates_of_a_csv(run, save, tmp_path):
     """30 rods of 3 ft from bars of 12 ft without a kerf are 8 bars; without waste the gross is the net."""
-    rates = save(
-        json.dumps({"waste": {"rods": 0, "anchors": 0}, "stock": {"rod_length": 12, "kerf": "0.001 in"}}), "r.json"
-    )
+    rates = save(json.dumps({"waste": {"rods": 0, "anchors": 0}, "stock": {"rod_length": 12, "kerf": 0}}), "r.json")
     found = run("take-off", save(SMALL), "--units", "us", "--rates", rates, "--out", "made")
     assert found.exit_code == 0, found.output
     answer = json.loads((tmp_path / "made" / "take_off.json").read_text())
-    assert [own["bars"] for own in answer["cut_list"]] == [10, 10]
+    assert [own["bars"] for own in answer["cut_list"]] == [8, 10]
     assert [(line["net"], line["gross"]) for line in answer["pull_list"] if line["kind"] == "anchor"] == [
         (30, 30),
         (10, 10),

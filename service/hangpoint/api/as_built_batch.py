@@ -15,6 +15,7 @@ from hangpoint.pack.as_built.items import AsBuiltItems, pack_as_built
 from hangpoint.pack.as_built.results import as_built_results, compare, deviation_counts
 from hangpoint.pack.digest import columns_digest
 from hangpoint.product.catalogue import Catalogue
+from hangpoint.product.inline import ADDRESS
 from hangpoint.units import PRINTED
 
 TOLERANCE = 0.10
@@ -64,6 +65,10 @@ def run_as_built(body: bytes, *, catalogue: Catalogue, limits: Limits) -> dict[s
 def _assumptions(batch: AsBuiltBatch, items: AsBuiltItems) -> dict[str, str]:
     taken = {
         AsBuiltAssumption.TOLERANCE: batch.torque_tolerance is None,
+        AsBuiltAssumption.NOT_COMPARED: any(
+            own.address == ADDRESS and text is not None
+            for own, text in zip(items.products, items.texts["product"], strict=True)
+        ),
         AsBuiltAssumption.BY_PRODUCT: items.by_product,
     }
     return {each.value.code: each.value.text for each in AsBuiltAssumption if taken[each]}

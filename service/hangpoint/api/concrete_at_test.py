@@ -1,11 +1,12 @@
 """Whether the concrete is expected to bear a test load: the check of a hang point, at the load of the test.
 
-The nominal strengths of concrete modes, without phi, of one anchor alone in its stated base. A test above them may
-break a sound anchor out: it is not forbidden here, but never goes unsaid.
+The nominal strengths of concrete modes, without phi, of one anchor alone in its place in its stated base; of one that
+is tested confined only the bond, because its concrete is held down. A test above them may break a sound anchor out: it
+is not forbidden here, but never goes unsaid.
 """
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
@@ -21,23 +22,24 @@ _MODES = {
     "side_face_blowout": "side-face blowout",
     "adhesive_bond": "bond",
 }
+_CONFINED = ("adhesive_bond",)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AboveConcrete:
-    """By item the mode and its nominal strength, lbf, where the test load is above it; ``unknown``: some are not."""
+    """By anchor the mode and its nominal strength, lbf, where the test load is above it; ``unknown``: some are not."""
 
     CODE: ClassVar[str] = "above-the-concrete"
 
-    by_item: dict[int, tuple[str, float]]
+    by_anchor: dict[int, tuple[str, float]]
     unknown: bool
     system: System
 
-    def findings(self, item: int) -> list[dict[str, str]]:
-        """What is said of a test of this item."""
-        if item not in self.by_item:
+    def findings(self, anchor: int) -> list[dict[str, str]]:
+        """What is said of a test of this anchor."""
+        if anchor not in self.by_anchor:
             return []
-        mode, strength = self.by_item[item]
+        mode, strength = self.by_anchor[anchor]
         factor, unit = bare_factor(FORCE, self.system), PRINTED[self.system][FORCE.name]
         text = (
             f"The test load is above the nominal strength in {_MODES[mode]}, {strength / factor:.4g} {unit}, of this"
@@ -47,15 +49,15 @@ class AboveConcrete:
 
 
 def above_concrete(items: ProofItems, tested: Sequence[int], catalogue: Catalogue, system: System) -> AboveConcrete:
-    """Check the items with a base whose anchors are tested."""
+    """Check the anchors that are tested, those whose item or default states a base."""
     alike: dict[str, list[int]] = {}
-    for item in sorted(set(tested)):
-        if items.bases[item] is not None or items.base_default is not None:
-            alike.setdefault(_key(items, item), []).append(item)
-    at = [own[0] for own in alike.values()]
-    points = [_point(items, item) for item in at]
+    for anchor in tested:
+        if items.bases[items.item[anchor]] is not None or items.base_default is not None:
+            alike.setdefault(_key(items, anchor), []).append(anchor)
+    groups = list(alike.values())
+    points = [_point(items, own[0]) for own in groups]
     wrong: Mapping[int, Any] = row_errors(points) if points else {}
-    kept = [(item, point) for row, (item, point) in enumerate(zip(at, points, strict=True)) if row not in wrong]
+    kept = [(own, point) for row, (own, point) in enumerate(zip(groups, points, strict=True)) if row not in wrong]
     found: dict[int, tuple[str, float]] = {}
     answered = 0
     if kept:
@@ -64,56 +66,83 @@ def above_concrete(items: ProofItems, tested: Sequence[int], catalogue: Catalogu
             combinations="given_factored",
             detail="trace",
             neighbours="off",
-            defaults={} if items.base_default is None else {"base": items.base_default},
-            items=[own for _, own in kept],
+            defaults=_defaults(items),
+            items=[point for _, point in kept],
         )
         limits = Limits(items=len(kept), traces=len(kept))
         answer = answer_batch(batch, catalogue=catalogue, limits=limits, detail="trace")
-        for (item, _), result in zip(kept, answer["items"], strict=True):
-            same = alike[_key(items, item)]
-            answered += len(same) * (result["status"] in ("passed", "failed"))
-            least = min(_strengths(result), key=lambda each: each[1], default=None)
+        for (own, _), result in zip(kept, answer["items"], strict=True):
+            item = items.item[own[0]]
+            answered += len(own) * (result["status"] in ("passed", "failed"))
+            modes = _CONFINED if items.anchors.products.adhesive[item] else _MODES.keys()
+            least = min(_strengths(result, modes), key=lambda each: each[1], default=None)
             if least is not None and items.load.test_load[item] > least[1]:
-                found |= dict.fromkeys(same, least)
-    return AboveConcrete(by_item=found, unknown=answered < len(set(tested)), system=system)
+                found |= dict.fromkeys(own, least)
+    return AboveConcrete(by_anchor=found, unknown=answered < len(tested), system=system)
 
 
-def _key(items: ProofItems, item: int) -> str:
-    """The same for items of one product, base and test load; a product stated inline is like no other."""
-    own = item if item in items.anchors.inline else items.anchors.addresses[item]
-    return json.dumps([own, items.bases[item], float(items.load.test_load[item])], sort_keys=True)
-
-
-def _point(items: ProofItems, item: int) -> dict[str, Any]:
-    """A hang point of one anchor under the test load, in category A."""
-    base = items.bases[item]
+def _defaults(items: ProofItems) -> dict[str, Any]:
+    base, conditions = items.base_default, items.conditions_default
     return {
-        "id": str(item),
+        **({} if base is None else {"base": base}),
+        **({} if conditions is None else {"anchor": {"adhesive": conditions}}),
+    }
+
+
+def _place(items: ProofItems, anchor: int) -> tuple[float, float]:
+    """Where an anchor stands from the origin that edges are measured from, in."""
+    layouts = items.anchors.layouts.layouts
+    return float(layouts.x[anchor]), float(layouts.y[anchor])
+
+
+def _key(items: ProofItems, anchor: int) -> str:
+    """The same for anchors alike in product, condition, base, place and load; a product inline is like no other."""
+    item = int(items.item[anchor])
+    own = item if item in items.anchors.inline else items.anchors.addresses[item]
+    stated = [own, items.conditions[item], items.bases[item], _place(items, anchor)]
+    return json.dumps([*stated, float(items.load.test_load[item])], sort_keys=True)
+
+
+def _point(items: ProofItems, anchor: int) -> dict[str, Any]:
+    """A hang point of one anchor under the test load, in category A."""
+    item = int(items.item[anchor])
+    base = items.bases[item]
+    x, y = _place(items, anchor)
+    at = {"x": f"{x:.9f} in", "y": f"{y:.9f} in"}
+    return {
+        "id": str(anchor),
         "hangs": {
             "kind": "forces",
+            "at": at,
             "sustained_fraction": 0.0,
             "earthquake_fraction": 0.0,
             "components": [{"nature": "test", "tension": f"{items.load.test_load[item]:.6f} lb"}],
         },
-        "anchor": _anchor(items, item),
+        "anchor": {**_product(items, item), **({"layout": [at]} if x or y else {})},
         "seismic": {"category": "A"},
     } | ({} if base is None else {"base": base})
 
 
-def _anchor(items: ProofItems, item: int) -> dict[str, Any]:
-    """The product of an item, without its layout."""
+def _product(items: ProofItems, item: int) -> dict[str, Any]:
+    """The product of an item, and its condition if it is an adhesive."""
+    conditions = items.conditions[item]
+    made: dict[str, Any] = {} if conditions is None else {"adhesive": conditions}
     inline = items.anchors.inline.get(item)
     if inline is not None:
-        return {"product": inline}
+        return made | {"product": inline}
     family, *size, _ = str(items.anchors.addresses[item]).split("/")
-    return {"family": family, "size": "/".join(size), "h_ef": f"{items.anchors.products.h_ef[item]:.9f} in"}
+    return made | {
+        "family": family,
+        "size": "/".join(size),
+        "h_ef": f"{items.anchors.products.h_ef[item]:.9f} in",
+    }
 
 
-def _strengths(result: Any) -> list[tuple[str, float]]:
+def _strengths(result: Any, modes: Collection[str]) -> list[tuple[str, float]]:
     """Nominal strength of the concrete modes that apply: phi is taken out of the design strength by the trace."""
     found: list[tuple[str, float]] = []
     for section in result.get("trace", ()):
-        if section.get("mode") in _MODES:
+        if section.get("mode") in modes:
             lines = {line["name"]: line["value"] for line in section["lines"]}
             if lines.get("phi"):
                 found.append((section["mode"], lines["design_strength"] / lines["phi"]))

@@ -7,12 +7,17 @@ from hangpoint.api.schemas.installation_cards import CardsRequest
 from hangpoint.api.site_items import read_site_items
 from hangpoint.api.state import State
 from hangpoint.core.vocabulary import CAUTIONS
+from hangpoint.pack.card_bases import CardBases
 from hangpoint.pack.card_items import pack_card_items
 from hangpoint.pack.card_products import card_numbers
 from hangpoint.pack.cards import card
 from hangpoint.units import PRINTED
 
-_FACE = "Where an item states no face of its base, the anchor is set overhead, in a soffit (reading 0)."
+_FACE = (
+    "Where an item states no face of its base, the anchor is set overhead, in a soffit (reading 0); in masonry in the"
+    " side face."
+)
+_BASE = "Where an item states no kind of base, least edge, spacing and thickness are those in concrete."
 
 
 def run_installation_cards(body: bytes, state: State) -> dict[str, Any]:
@@ -45,8 +50,13 @@ def run_installation_cards(body: bytes, state: State) -> dict[str, Any]:
         "units": PRINTED[system],
         **({} if job is None else {"job": job}),
         "summary": {"items": len(read.batch.items), "cards": len(cards), "invalid": len(read.invalid)},
-        "assumptions": {"face-assumed": _FACE} if own.face_assumed else {},
+        "assumptions": _assumed(own.bases),
         "cautions": list(CAUTIONS),
         "cards": cards,
         "items": read.in_order(results),
     }
+
+
+def _assumed(bases: CardBases) -> dict[str, str]:
+    taken = {("face-assumed", _FACE): bases.face_assumed, ("base-assumed", _BASE): bases.kind_assumed}
+    return dict(each for each, holds in taken.items() if holds)

@@ -119,7 +119,7 @@ def _digest(
         items.trade,
         items.area,
         [list(own) for own in items.tags],
-        [(own.address, own.description) for own in items.products],
+        [repr(own) for own in items.products],
         [list(own) for own in items.rods],
         [rates.waste, rates.packs, rates.rod_length, rates.kerf, rates.shortest, rates.crews],
     ]

@@ -44,9 +44,9 @@ def run_test_plans(body: bytes, state: State) -> dict[str, Any]:
     chosen = sample(own, rule)
     traced = read.batch.detail == "trace" or (read.batch.detail is None and len(read.batch.items) == 1)
     log = proof_plan.plan_log(own, chosen, rule, system, traced=traced)
-    concrete = above_concrete(own, [int(own.item[anchor]) for anchor in chosen.tested], catalogue, system)
+    concrete = above_concrete(own, chosen.tested, catalogue, system)
     for anchor, row in zip(chosen.tested, log, strict=True):
-        row["findings"] += concrete.findings(int(own.item[anchor]))
+        row["findings"] += concrete.findings(anchor)
     return {
         "engine_version": __version__,
         "catalogue": {"version": catalogue.version, "hash": catalogue.hash},

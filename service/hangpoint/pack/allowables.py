@@ -54,6 +54,8 @@ _DISTANCES = {
 """Distances by their column: where they are stated, in words, and the limit of the tables that asks for them."""
 PATHS = {column: f"{child}.{name}" for column, (child, name, _, _) in _DISTANCES.items()}
 """Where each distance is stated, within the base."""
+LIMITS = {PATHS[column]: limit for column, (_, _, _, limit) in _DISTANCES.items()}
+"""The limit of a row of a table that asks for the distance stated there."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -229,9 +231,13 @@ def bolts(places: Sequence[Place | None], taken: ProductTable) -> Bools:
         places: of each row, None where nothing goes by tables.
         taken: the product of each row.
     """
-    cast_in = (taken.basis == _CAST_IN) & taken.masonry_allowed
     grouted = [place is not None and place.kind == MASONRY and place.units == "grouted" for place in places]
-    return cast_in & np.array(grouted, dtype=np.bool_)
+    return masonry_bolts(taken) & np.array(grouted, dtype=np.bool_)
+
+
+def masonry_bolts(taken: ProductTable) -> Bools:
+    """(rows,) products that are cast-in bolts made for masonry."""
+    return (taken.basis == _CAST_IN) & taken.masonry_allowed
 
 
 def table_data(places: Sequence[Place | None], taken: ProductTable) -> TableData:
@@ -280,7 +286,7 @@ def _choice(loads: Sequence[AllowableLoad], made_for_masonry: bool, cast_in: boo
         return _Choice(unmet=_without(place, made_for_masonry, cast_in))
     narrowing: tuple[tuple[int, Callable[[AllowableLoad], bool]], ...] = (
         (NO_TABLE, lambda load: (load.units, load.material) == (place.units, place.material)),
-        (AT_JOINT if place.location == "joint" else ELSEWHERE, lambda load: _tested_at(load, place.location)),
+        (AT_JOINT if place.location == "joint" else ELSEWHERE, lambda load: tested_at(load, place.location)),
         (LIGHTWEIGHT, lambda load: load.lightweight or not place.lightweight),
         (CRACKED, lambda load: load.state == "cracked" or not place.cracked),
     )
@@ -307,7 +313,8 @@ def _without(place: Place, made_for_masonry: bool, cast_in: bool) -> int:
     return NOT_IN_UNITS if cast_in else NO_TABLE
 
 
-def _tested_at(load: AllowableLoad, location: str) -> bool:
+def tested_at(load: AllowableLoad, location: str) -> bool:
+    """Whether a row holds where a point is."""
     if not load.locations:
         return True
     return load.locations >= _UNKNOWN if location == "unknown" else location in load.locations

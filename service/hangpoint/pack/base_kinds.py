@@ -19,6 +19,9 @@ _GOES_WITH: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("supplementary", "edge_reinforcement", "anchor_reinforcement"), ("concrete",)),
 }
 
+FACE_UNSTATED: Mapping[str, str] = {name: "side" if name == "masonry" else "soffit" for name in BASE_KINDS}
+"""The face that is taken where a request states none, by the kind of base."""
+
 
 def anchored(kinds: Codes) -> Bools:
     """Where anchors are checked; elsewhere loads and rods are all that is computed."""

@@ -1,36 +1,35 @@
-"""Items of a request as installation cards: one card a distinct product and face."""
+"""Items of a request as installation cards: one card a distinct product, base and face."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
-from hangpoint.core.quantity import Floats
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.anchors import pack_anchors
+from hangpoint.pack.card_bases import EDGES_STATED, CardBase, CardBases, card_bases
 from hangpoint.pack.card_products import CardProduct, catalogue_products, of_family, of_inline
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.lengths import length_text
 from hangpoint.pack.pull import Rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.inline import InlineProduct
-from hangpoint.product.principles import MM_PER_INCH
-from hangpoint.units import LENGTH
 
-_SIDES = ("x_minus", "x_plus", "y_minus", "y_plus")
+_ROUNDING = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardItems:
-    """``products`` are distinct; ``card`` says which of them each item uses, ``attention`` what it lacks for it."""
+    """``products`` are distinct; ``card`` says which of them each item uses, ``attention`` what it lacks for it.
+
+    ``bases`` are those of the items.
+    """
 
     ids: Sequence[str]
     products: Sequence[CardProduct]
     card: Sequence[int]
     attention: Sequence[Sequence[Mapping[str, Any]]]
-    face_assumed: bool
+    bases: CardBases
 
     def by_card(self) -> list[tuple[list[str], list[Mapping[str, Any]]]]:
         """Of each product the ids of the items that use it, and what they lack for it."""
@@ -46,58 +45,60 @@ def pack_card_items(items: Rows, *, catalogue: Catalogue) -> CardItems:
     """Find the product and face of every item. Flaws: those of `pack_anchors`."""
     anchors = pack_anchors(items, catalogue=catalogue, assumptions=Flags(Assumption, len(items)))
     ids = items.values("id")
-    base = items.child("base")
-    silent = base.silent("face")
-    faces = ["soffit" if face is None else face for face in base.values("face")]
+    bases = card_bases(items, anchors)
     products: list[CardProduct] = []
-    place: dict[tuple[str, str], int] = {}
+    place: dict[tuple[str, CardBase, str], int] = {}
     card: list[int] = []
     if not items.flaws.by_row:
         by_address = catalogue_products(catalogue)
-        for at, (address, face) in enumerate(zip(map(str, anchors.addresses), faces, strict=True)):
-            stated = anchors.inline.get(at)
-            key = (address if stated is None else _text(stated), face)
+        for at, address in enumerate(map(str, anchors.addresses)):
+            stated, base, face = anchors.inline.get(at), bases.own[at], bases.faces[at]
+            key = (address if stated is None else _text(stated), base, face)
             if key not in place:
                 place[key] = len(products)
-                own = of_inline(stated, face) if stated is not None else of_family(address, *by_address[address], face)
-                products.append(own)
+                products.append(
+                    of_family(address, *by_address[address], base=base, face=face)
+                    if stated is None
+                    else of_inline(stated, base=base, face=face)
+                )
             card.append(place[key])
-    attention = _attention(items, base, [products[at] for at in card], anchors.layouts.count) if card else []
-    return CardItems(ids=ids, products=products, card=card, attention=attention, face_assumed=bool(silent.any()))
+    attention = _attention(ids, bases, [products[at] for at in card]) if card else []
+    return CardItems(ids=ids, products=products, card=card, attention=attention, bases=bases)
 
 
 def _text(stated: Any) -> str:
     return json.dumps(InlineProduct.model_validate(stated).model_dump(mode="json"), sort_keys=True)
 
 
-def _attention(items: Rows, base: Rows, products: Sequence[CardProduct], count: Any) -> list[list[Mapping[str, Any]]]:
-    """What an item states of thickness and edges, where its product allows less; edges of single anchors only."""
-    thickness = base.quantity("thickness", LENGTH)
-    edges = base.child("edges")
-    sides = {side: edges.quantity(side, LENGTH) for side in _SIDES}
-    single = count == 1
-    ids = items.values("id")
+def _attention(ids: Sequence[str], bases: CardBases, products: Sequence[CardProduct]) -> list[list[Mapping[str, Any]]]:
+    """What an item states of its base, where its product asks for more there, and a flute's offset, where for less."""
     found: list[list[Mapping[str, Any]]] = []
     for at, product in enumerate(products):
-        own = product.embedment
-        stated = [("thickness", thickness[at], own.h_min)]
-        if single[at]:
-            stated += [(f"edge {side}", column[at], own.c_min) for side, column in sides.items()]
-        found.append(
-            [
-                {"id": ids[at], "what": what, "text": _below(what, float(value), least, product)}
-                for what, value, least in stated
-                if _lacks(value, product.inches(least))
-            ]
-        )
+        own = bases.own[at]
+        least = dict(own.least)
+        texts = {
+            what: f"{_named(what)} of {_words(value, product)} is below the least of {_words(limit, product)}."
+            for what, value, limit in _compared(bases, at, least)
+            if value < limit * (1 - _ROUNDING)
+        }
+        offset = float(bases.offset[at])
+        if own.offset is not None and offset > own.offset + _ROUNDING:
+            texts["offset"] = f"offset of {_words(offset, product)} is above the most of {_words(own.offset, product)}."
+        found.append([{"id": ids[at], "what": what, "text": text} for what, text in texts.items()])
     return found
 
 
-def _lacks(value: Floats, least: float) -> bool:
-    return bool(np.isfinite(value)) and float(value) < least * (1 - 1e-9)
+def _compared(bases: CardBases, at: int, least: Mapping[str, float]) -> Iterator[tuple[str, float, float]]:
+    """What an item states that a least distance is of, with both; each edge by itself."""
+    for name, limit in least.items():
+        for what in EDGES_STATED if name == "edge" else (name,):
+            if what in bases.stated:
+                yield what, float(bases.stated[what][at]), limit
 
 
-def _below(what: str, value: float, least: float, product: CardProduct) -> str:
-    stated = value if product.units == "us" else value * MM_PER_INCH
-    texts = [length_text(each, units=product.units, system=product.units) for each in (stated, least)]
-    return f"{what} of {texts[0]} is below the least of {texts[1]}."
+def _named(what: str) -> str:
+    return what if what in EDGES_STATED else what.replace("_", " ")
+
+
+def _words(value: float, product: CardProduct) -> str:
+    return length_text(product.own(value), units=product.units, system=product.units)

@@ -9,6 +9,7 @@ import numpy as np
 from hangpoint.core.hanger.rod import THREADS
 from hangpoint.core.quantity import Floats
 from hangpoint.core.site.setting import NewHole, RodTurns, new_hole, rod_turns
+from hangpoint.pack.card_bases import CardBase
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.embedment import Embedment
 from hangpoint.product.family import Family, Principle, Setting, SizeData, Source, Suitability
@@ -19,7 +20,7 @@ from hangpoint.product.principles import MM_PER_INCH
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardProduct:
-    """One product in one face. ``setting`` is None where the data have none, as of a product stated inline.
+    """One product in one base and face. ``setting`` is None where the data have none, as of a product stated inline.
 
     ``setting_tool`` and ``training`` are None where the data are silent.
     """
@@ -36,7 +37,12 @@ class CardProduct:
     setting: Setting | None
     size: SizeData
     embedment: Embedment
+    base: CardBase
     face: str
+
+    def own(self, value: float) -> float:
+        """A length in inches in the unit of the data."""
+        return value if self.units == "us" else float(f"{value * MM_PER_INCH:.12g}")
 
     def inches(self, value: float) -> float:
         """A length of the data in inches."""
@@ -64,7 +70,9 @@ def catalogue_products(catalogue: Catalogue) -> Mapping[str, tuple[Family, SizeD
     return dict(zip(catalogue.addresses, rows, strict=True))
 
 
-def of_family(address: str, family: Family, size: SizeData, embedment: Embedment, face: str) -> CardProduct:
+def of_family(
+    address: str, family: Family, size: SizeData, embedment: Embedment, *, base: CardBase, face: str
+) -> CardProduct:
     """A product of the catalogue."""
     return CardProduct(
         address=address,
@@ -79,11 +87,12 @@ def of_family(address: str, family: Family, size: SizeData, embedment: Embedment
         setting=family.setting,
         size=size,
         embedment=embedment,
+        base=base,
         face=face,
     )
 
 
-def of_inline(stated: Any, face: str) -> CardProduct:
+def of_inline(stated: Any, *, base: CardBase, face: str) -> CardProduct:
     """A product stated in the request, which has been validated."""
     product = stated if isinstance(stated, InlineProduct) else InlineProduct.model_validate(stated)
     return CardProduct(
@@ -99,6 +108,7 @@ def of_inline(stated: Any, face: str) -> CardProduct:
         setting=None,
         size=product.size,
         embedment=product.embedment,
+        base=base,
         face=face,
     )
 

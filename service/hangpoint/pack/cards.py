@@ -39,6 +39,8 @@ def card(
         "data": "invented" if product.invented else "supplied",
         "principle": product.principle,
         "principle_text": card_texts.PRINCIPLE_TEXTS[product.principle],
+        "base": product.base.kind,
+        "base_text": product.base.text,
         "face": product.face,
         "used_by": list(used_by),
         "anchor_size": product.size.size,
@@ -55,7 +57,7 @@ def card(
         "inspection": inspection._asdict(),
         "cautions": _cautions(product),
         "notes": list(setting.notes) if setting else [],
-        "attention": [*_of_face(product, used_by), *attention],
+        "attention": [*_of_place(product, used_by), *attention],
         "missing": _missing(product),
     }
     made |= of.optional()
@@ -101,17 +103,16 @@ class _Writer:
         return made | {"h_nom": self.length(own.h_nom)} if own.h_nom is not None else made
 
     def least(self) -> dict[str, Any]:
-        own = self._product.embedment
-        return {
-            "edge": self.length(own.c_min),
-            "spacing": self.length(own.s_min),
-            "thickness": self.length(own.h_min),
-        }
+        return {name: self.length(self._product.own(limit)) for name, limit in self._product.base.least}
 
     def optional(self) -> dict[str, Any]:
         """What not every product has."""
         product, made = self._product, dict[str, Any]()
         own, size = product.embedment, product.size
+        if product.base.offset is not None:
+            made["most_offset"] = self.length(product.own(product.base.offset))
+        if product.base.one_a_cell:
+            made["one_a_cell"] = True
         if own.hole:
             made["hole"] = {"diameter": self.length(own.hole.diameter), "depth": self.length(own.hole.depth)}
         if product.setting and product.setting.bit:
@@ -153,15 +154,17 @@ def _banner(product: CardProduct) -> str:
     return card_texts.SUPPLIED_BANNER if product.source else card_texts.NO_SOURCE_BANNER
 
 
-def _of_face(product: CardProduct, used_by: Sequence[str]) -> list[dict[str, str]]:
-    """What the face asks of the product and the product is not fit for, once for the first item that uses it."""
+def _of_place(product: CardProduct, used_by: Sequence[str]) -> list[dict[str, str]]:
+    """What base and face ask of the product and the product is not fit for, once for the first item that uses it."""
     texts = {
         "The data do not allow tension overhead.": product.face == "soffit" and not product.traits.tension_overhead,
         "The adhesive is not qualified for installation sideways or upwards.": product.principle == "adhesive"
         and product.face in ("soffit", "side")
         and not product.traits.upward,
     }
-    return [{"id": used_by[0], "what": "face", "text": text} for text, holds in texts.items() if holds]
+    lacking = product.base.lacking
+    said = [{"id": used_by[0], "what": "base", "text": lacking}] if lacking else []
+    return said + [{"id": used_by[0], "what": "face", "text": text} for text, holds in texts.items() if holds]
 
 
 def _after(product: CardProduct) -> list[str]:

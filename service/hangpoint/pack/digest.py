@@ -74,7 +74,7 @@ def columns_digest(
     """
     digest = hashlib.sha256(orjson.dumps(list(head)))
     digest.update(_json(texts))
-    digest.update(json.dumps(_alike([unread, default]), sort_keys=True).encode() if unread else b"")
+    digest.update(json.dumps(_alike([unread, default]), sort_keys=True, default=_plain).encode() if unread else b"")
     digest.update(_canonical(_leaves(tables)))
     return digest.hexdigest()
 

@@ -17,7 +17,7 @@ from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.allowables import pack_allowables
 from hangpoint.pack.anchors import PackedAnchors, open_anchors, pack_anchors
-from hangpoint.pack.base_kinds import anchored, base_kinds, in_concrete
+from hangpoint.pack.base_kinds import FACE_UNSTATED, anchored, base_kinds, in_concrete
 from hangpoint.pack.decks import pack_decks
 from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags, bits_of
@@ -47,12 +47,12 @@ _DENSITY_CODES = {name: code for code, name in enumerate(LAMBDA)}
 _STATES = {"cracked": 1, "uncracked": 0}
 _EDGE_REINFORCEMENT = {"none": 0, "edge_bar": 1, "edge_bar_and_stirrups": 2}
 _FACES = {"soffit": 0, "side": 1, "top": 2}
-_FACE_UNSTATED = np.array([_FACES["side" if name == "masonry" else "soffit"] for name in BASE_KINDS], dtype=np.int8)
+_FACE_UNSTATED = np.array([_FACES[FACE_UNSTATED[name]] for name in BASE_KINDS], dtype=np.int8)
 _CATEGORIES = {name: code for code, name in enumerate("ABCDEF")}
 _EDGE_DISTANCES = {
     name: f'The edge distance on the side {name}, or "none" where no edge is within reach,' for name in EDGES
 }
-_F_C_ASSUMED = 2500.0
+F_C_ASSUMED = 2500.0
 _ROUNDING = 1e-9
 """Of a conversion: 82.55 mm and 3-1/4 in are one length."""
 
@@ -358,7 +358,7 @@ def _strength(base: Rows, kinds: Codes, assumptions: Flags) -> Floats:
     if not np.count_nonzero(silent):
         return f_c
     assumptions.set(Assumption.F_C, silent & (in_concrete(kinds) | (kinds == HOLLOW_CORE)))
-    return np.where(silent, _F_C_ASSUMED, f_c)
+    return np.where(silent, F_C_ASSUMED, f_c)
 
 
 def _lambda(

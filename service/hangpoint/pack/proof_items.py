@@ -42,6 +42,10 @@ class ProofItems:
     """What each item itself states of its base, None where nothing is stated."""
     base_default: Any
     """What the defaults state of a base, None where they are silent."""
+    conditions: Sequence[Any]
+    """What each item itself states of an adhesive, None where nothing is stated."""
+    conditions_default: Any
+    """What the defaults state of an adhesive, None where they are silent."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +57,11 @@ class ProofSample:
 
 
 def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> ProofItems:
-    """Columns of the items. Flaws: those of `pack_anchors`; no load, none above zero; a basis that the rule lacks."""
+    """Columns of the items.
+
+    Flaws: those of `pack_anchors`; no load, none above zero; a basis that the rule lacks; an id that an anchor of a
+    layout has as another has it.
+    """
     anchors = pack_anchors(items, catalogue=catalogue, assumptions=Flags(Assumption, len(items)))
     reference = proof_reference(items, rule)
     basis = items.values("basis")
@@ -74,6 +82,14 @@ def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> P
     ids = items.values("id")
     several = anchors.layouts.count
     group, first = _groups(anchors, use)
+    item: Index = np.repeat(np.arange(count, dtype=np.intp), several)
+    anchor_ids = [
+        own if number == 1 else f"{own}/{place}"
+        for own, number in zip(ids, several.tolist(), strict=True)
+        for place in range(number)
+    ]
+    _refuse_twice(items, anchor_ids, item.tolist())
+    anchor = items.child("anchor")
     return ProofItems(
         item_ids=ids,
         places=list(zip(*(items.values(name) for name in PLACES), strict=True)),
@@ -81,17 +97,24 @@ def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> P
         use_assumed=None in uses,
         anchors=anchors,
         load=load,
-        item=np.repeat(np.arange(count, dtype=np.intp), several),
-        ids=[
-            own if number == 1 else f"{own}/{place}"
-            for own, number in zip(ids, several.tolist(), strict=True)
-            for place in range(number)
-        ],
+        item=item,
+        ids=anchor_ids,
         group=group,
         group_first=first,
         bases=items.stated("base"),
         base_default=items.default.get("base"),
+        conditions=anchor.stated("adhesive"),
+        conditions_default=anchor.default.get("adhesive"),
     )
+
+
+def _refuse_twice(items: Rows, ids: Sequence[str], owners: Sequence[int]) -> None:
+    """An id that two anchors have, of which one at least is numbered in a layout."""
+    first: dict[str, int] = {}
+    for own, item in zip(ids, owners, strict=True):
+        if first.setdefault(own, item) != item:
+            detail = f"Another item has the anchor {own} too: those of a layout are numbered behind the id of theirs."
+            items.flaw(item, "id", detail, code="duplicate-id")
 
 
 def proof_reference(items: Rows, rule: ProofRule) -> Floats:

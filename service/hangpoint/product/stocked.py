@@ -31,9 +31,10 @@ class StockedProduct:
     """One product.
 
     ``family`` names those that share an adhesive. ``h_nom`` is None where the data of a mechanical anchor are silent.
-    ``hole_text`` and ``depth_text`` are diameter and depth of the hole in the unit of its data. ``torque`` is None
-    where none is applied, ``thread`` where there is none. ``commercial`` says whether package, minutes and cost index
-    are stated; ``bit_life_stated`` and ``cartridge_stated`` the same of theirs.
+    ``hole_open`` says that it is drilled for and its data name no hole; ``hole_text`` and ``depth_text`` are diameter
+    and depth of the hole in the unit of its data. ``torque`` is None where none is applied, ``thread`` where there is
+    none. ``commercial`` says whether package, minutes and cost index are stated; ``bit_life_stated`` and
+    ``cartridge_stated`` the same of theirs.
     """
 
     address: str
@@ -44,6 +45,7 @@ class StockedProduct:
     h_nom: float | None
     d_a: float
     drilled: bool
+    hole_open: bool
     hole_diameter: float
     hole_depth: float
     hole_text: str
@@ -143,6 +145,7 @@ def _stocked(
         h_nom=None if nominal is None else nominal * length,
         d_a=size.d_a * length,
         drilled=drilled and hole is not None,
+        hole_open=drilled and hole is None,
         hole_diameter=hole.diameter * length if hole else 0.0,
         hole_depth=hole.depth * length if hole else 0.0,
         hole_text=length_text(hole.diameter, units) if hole else "",

@@ -3,9 +3,8 @@
 from collections.abc import Mapping
 from typing import Any
 
-from hangpoint.report.schedule import Table
+from hangpoint.report.schedule import Table, table_csv
 from hangpoint.report.sheets import Sheets, made_by, workbook
-from hangpoint.report.take_off_tables import table_csv
 
 Result = Mapping[str, Any]
 _NOTHING: Result = {}

@@ -35,7 +35,8 @@ li { margin: 0.5pt 0; }
 def cards_html(answer: Mapping[str, Any]) -> str:
     """All cards of an answer as one document; items that have no card are listed on a page of their own."""
     job = answer.get("job")
-    cards = "".join(_card(each, job) for each in answer["cards"])
+    assumed = list(answer["assumptions"].values())
+    cards = "".join(_card(each, job, assumed) for each in answer["cards"])
     wrong = [each for each in answer["items"] if "problem" in each]
     title = f"Installation cards: {job}" if job else "Installation cards"
     return (
@@ -45,7 +46,7 @@ def cards_html(answer: Mapping[str, Any]) -> str:
     )
 
 
-def _card(card: Card, job: str | None) -> str:
+def _card(card: Card, job: str | None, assumed: Sequence[str]) -> str:
     steps = _section("Drill", [card["drilling"], *([card["bit"]] if "bit" in card else [])])
     steps += _section("Clean", card["cleaning"], ordered=True) + _section("Set", card["setting"], ordered=True)
     dense = ' class="dense"' if "adhesive" in card else ""
@@ -54,14 +55,15 @@ def _card(card: Card, job: str | None) -> str:
     return (
         f"<article{dense}>\n<header><h1>{escape(card['name'])}</h1>\n"
         f"<p><strong>{escape(card['product'])}</strong> · {escape(card['principle_text'])}"
-        f" · Face: {escape(card['face'])}{' · ' + escape(job) if job else ''}</p></header>\n"
+        f" · In: {escape(card['base_text'])} · Face: {escape(card['face'])}"
+        f"{' · ' + escape(job) if job else ''}</p></header>\n"
         f'<p class="banner">{escape(card["banner"])}</p>\n'
         f"{_attention(card['attention'])}<dl>{''.join(_fact(*each) for each in _facts(card))}</dl>\n"
         f'<div class="two"><div>{steps}</div><div>{right}</div></div>\n'
         f"{_middle(card)}"
         f'<div class="two small"><div>{_section("Cautions", card["cautions"])}{_used(card["used_by"])}</div>'
         f"<div>{_inspection(card)}{_section('Not in the data', card['missing'])}"
-        f"{_section('Notes', card['notes'])}</div></div>\n</article>\n"
+        f"{_section('Notes', card['notes'])}{_section('Assumed', assumed)}</div></div>\n</article>\n"
     )
 
 
@@ -90,7 +92,11 @@ def _facts(card: Card) -> Iterable[tuple[str, str, str]]:
     elif thread:
         yield "Thread", thread["size"], ""
     for name, value in card["least"].items():
-        yield f"Least {name}", value["text"], ""
+        yield f"Least {name.replace('_', ' ')}", value["text"], ""
+    if "most_offset" in card:
+        yield "Most offset from the centre", card["most_offset"]["text"], "of the flute"
+    if "one_a_cell" in card:
+        yield "Anchors a cell", "one", ""
     tool = card.get("setting_tool")
     if tool:
         yield "Setting tool", tool, ""
@@ -150,5 +156,5 @@ def _used(ids: Sequence[str]) -> str:
 def _wrong(items: Sequence[Mapping[str, Any]]) -> str:
     if not items:
         return ""
-    lines = [f"{each['id']}: {each['problem']['detail']}" for each in items]
+    lines = [f"{each['id'] or 'item without an id'}: {each['problem']['detail']}" for each in items]
     return f"<article>{_section('No card', lines)}</article>"

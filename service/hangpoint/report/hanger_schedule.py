@@ -1,12 +1,10 @@
 """The schedule of hangers: one row a hanger, fixed columns, as CSV; and the hang points of an answer as a request."""
 
-import csv
-import io
 from collections.abc import Mapping, Sequence
 from typing import Any
 
 from hangpoint.core.vocabulary import Nature
-from hangpoint.report.schedule import guarded
+from hangpoint.report.schedule import Table, table_csv
 
 Result = Mapping[str, Any]
 
@@ -54,12 +52,9 @@ def hanger_rows(answer: Result) -> list[dict[str, Any]]:
 def hanger_csv(answer: Result) -> str:
     """The schedule as CSV (RFC 4180), cells that a spreadsheet would take for a formula guarded by an apostrophe."""
     force = answer["units"]["force"]
-    out = io.StringIO(newline="")
-    writer = csv.writer(out)
-    writer.writerow([f"{name} [{force}]" if name in FORCES else name for name in COLUMN_TEXTS])
-    for row in hanger_rows(answer):
-        writer.writerow([guarded(row.get(name)) for name in COLUMN_TEXTS])
-    return out.getvalue()
+    titles = [f"{name} [{force}]" if name in FORCES else name for name in COLUMN_TEXTS]
+    rows = [[row.get(name) for name in COLUMN_TEXTS] for row in hanger_rows(answer)]
+    return table_csv(Table(titles=titles, names=list(COLUMN_TEXTS), rows=rows))
 
 
 def hang_point_request(answer: Result, *, units: str, defaults: Result | None = None) -> dict[str, Any]:

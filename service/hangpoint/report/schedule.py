@@ -118,12 +118,15 @@ def schedule_table(answer: Result, *, echo: Sequence[Any] | None = None) -> Tabl
 
 def schedule_csv(answer: Result, *, echo: Sequence[Any] | None = None) -> str:
     """The schedule as CSV (RFC 4180), cells that a spreadsheet would take for a formula guarded by an apostrophe."""
-    table = schedule_table(answer, echo=echo)
+    return table_csv(schedule_table(answer, echo=echo))
+
+
+def table_csv(table: Table) -> str:
+    """A table as such a CSV."""
     out = io.StringIO(newline="")
     writer = csv.writer(out)
     writer.writerow(table.titles)
-    for row in table.rows:
-        writer.writerow([guarded(cell) for cell in row])
+    writer.writerows([guarded(cell) for cell in row] for row in table.rows)
     return out.getvalue()
 
 

@@ -102,9 +102,9 @@ class Sheets:
         for column, width in widths.items():
             sheet.set_column(column, column, width)
 
-    def basis(self, sections: Sections) -> None:
+    def basis(self, sections: Sections, *, name: str = "Basis") -> None:
         """A sheet of pairs under headings: what an answer rests on."""
-        sheet = self._sheet("Basis")
+        sheet = self._sheet(name)
         sheet.set_column(0, 0, 34)
         sheet.set_column(1, 1, 100)
         line = 0
@@ -128,7 +128,9 @@ class Sheets:
         return sheet
 
     def _cell(self, sheet: Object, line: int, column: int, value: Any, look: Mapping[str, Any]) -> None:
-        if isinstance(value, int | float):
+        if isinstance(value, bool):
+            self._text(sheet, line, column, "true" if value else "false", look)
+        elif isinstance(value, int | float):
             number = _WHOLE if value == int(value) else _MEASURE
             sheet.write_number(line, column, value, self._format(look, num_format=number))
         elif value is not None:

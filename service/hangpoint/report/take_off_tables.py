@@ -1,11 +1,9 @@
 """The tables of a take-off: pull list, sums by level, trade, area and tag, cut list, items; the first one as CSV."""
 
-import csv
-import io
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from hangpoint.report.schedule import Table, guarded
+from hangpoint.report.schedule import Table, table_csv
 
 Result = Mapping[str, Any]
 _NOTHING: Result = {}
@@ -83,15 +81,6 @@ def pull_table(answer: Result) -> Table:
 def pull_csv(answer: Result) -> str:
     """The pull list as CSV (RFC 4180), cells that a spreadsheet would take for a formula guarded by an apostrophe."""
     return table_csv(pull_table(answer))
-
-
-def table_csv(table: Table) -> str:
-    """A table as such a CSV."""
-    out = io.StringIO(newline="")
-    writer = csv.writer(out)
-    writer.writerow(table.titles)
-    writer.writerows([guarded(cell) for cell in row] for row in table.rows)
-    return out.getvalue()
 
 
 def sum_table(answer: Result, group: str) -> Table:

@@ -9,7 +9,9 @@ An incomplete hang point in, the questions still open out, the weightiest first.
 
 Each has why it matters, what is taken if nobody answers (an assumption by its code, a refusal, or that the point is
 invalid) and what the answer may be. What is known and already decides against a check is named, with the question to
-the engineer. With `enough` the item can be sent to a check, which lists the assumptions that it takes.
+the engineer. Where nothing is open that has no default, the item is checked as it is: what the check can't take stands
+under `invalid`, and why it refuses under `refused`. With `enough` the item can be sent to a check, which lists the
+assumptions that it takes.
 """
 
 BASE_INTERVIEWS = Resource(
@@ -22,6 +24,6 @@ BASE_INTERVIEWS = Resource(
     answer=BaseInterviewAnswer,
     answer_text="The open questions in order.",
     example={"units": "us", "item": {"base": {"kind": "deck", "deck": {"flute": "lower", "cover": "3-1/4 in"}}}},
-    run=lambda body, state: run_base_interview(body),
+    run=lambda body, state: run_base_interview(body, catalogue=state.catalogue),
     single=True,
 )

@@ -8,12 +8,13 @@ from hangpoint.api.schemas.installation_cards import CardsAnswer, CardsRequest
 from hangpoint.report.card_page import cards_html
 
 DESCRIPTION = """\
-How the products of some hang points are set: one card a distinct product and face.
+How the products of some hang points are set: one card a distinct product, base and face.
 
 A body of `POST /v1/hang-points` is read as it is; of an item only its anchor and its base are used. A card has hole,
 bit, cleaning, setting, torque in both units, thread engagement, least edge, spacing and thickness, what spoils the
 anchor, what shows that it is set, what to do at reinforcement or a tendon, inspection and cautions. Figures are those
-of the product's data, and what the data lack is said. As HTML it is a page a card, for printing.
+of the product's data, in a deck of its tests in that flute, in masonry and planks of its tables; what the data lack is
+said. As HTML it is a page a card, for printing.
 """
 
 INSTALLATION_CARDS = Resource(

@@ -64,17 +64,29 @@ class QuestionSchema(TypedDict):
 
 
 @with_config(CLOSED)
+class NotTaken(TypedDict):
+    """What a check can't take of an item: where, why, and what may stand there instead."""
+
+    pointer: str
+    code: str
+    detail: str
+    allowed: NotRequired[list[str]]
+
+
+@with_config(CLOSED)
 class BaseInterviewAnswer(TypedDict):
     """The questions still open, the weightiest first; while the kind of base is open, those of concrete.
 
-    ``enough``: none of them is left without which a check is invalid. What hangs has fields of its own beyond them.
-    ``refused`` is why the point, as far as it is known, will not be checked, ``to_engineer`` what to ask about that.
+    ``enough``: none of them is left without which a check is invalid, and a check takes the rest as it stands. What it
+    can't take, or misses of what hangs, is ``invalid``. ``refused`` is why the point, as far as it is known, will not
+    be checked, ``to_engineer`` what to ask about that.
     """
 
     engine_version: str
     enough: bool
     questions: list[QuestionSchema]
     answered: list[str]
+    invalid: list[NotTaken]
     refused: list[Reason]
     to_engineer: list[Escalation]
     cautions: list[str]

@@ -10,8 +10,11 @@ from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.request import Item, PartialItem
+from hangpoint.api.schemas.surroundings import StructuralLimit
 from hangpoint.api.schemas.words import (
     MAX_ITEMS,
+    MAX_STRUCTURAL_LIMITS,
+    BaseKind,
     Combinations,
     DesignCode,
     Detail,
@@ -37,6 +40,9 @@ class CardsRequest(TypedDict):
     load_standard: NotRequired[LoadStandard]
     detail: NotRequired[Detail]
     neighbours: NotRequired[Neighbours]
+    structural_limits: NotRequired[
+        Annotated[list[StructuralLimit], Field(min_length=1, max_length=MAX_STRUCTURAL_LIMITS)]
+    ]
     defaults: NotRequired[PartialItem]
     items: Annotated[list[Item], Field(min_length=1, max_length=MAX_ITEMS)]
 
@@ -73,12 +79,23 @@ class CardMarks(TypedDict):
 
 
 @with_config(CLOSED)
-class CardLeast(TypedDict):
-    """Least edge distance, spacing and thickness of the base, of the product's data."""
+class CardLeast(TypedDict, total=False):
+    """Least distances of this base, as a check takes them there; what nothing limits is absent.
+
+    In concrete by the product's data, in a flute of a deck by its tests (``fill`` is above the deck), in masonry and
+    planks by its tables.
+    """
 
     edge: CardLength
     spacing: CardLength
     thickness: CardLength
+    joint_distance: CardLength
+    face_shell: CardLength
+    cover: CardLength
+    strand_distance: CardLength
+    flute_width: CardLength
+    fill: CardLength
+    sheet: CardLength
 
 
 @with_config(CLOSED)
@@ -144,8 +161,10 @@ class CardSource(TypedDict):
 class Card(TypedDict):
     """One card. What the data of the product lack stands under ``missing`` and nowhere else.
 
-    ``at_a_bar`` is what to do at reinforcement or a tendon, ``new_hole`` how far from a given-up hole the next one is;
-    ``used_by`` are ids of items, ``attention`` what of their bases the product does not allow.
+    ``base`` is what it goes into, concrete where nothing is stated; ``most_offset`` that from the centre of a flute,
+    ``one_a_cell`` of masonry units. ``at_a_bar`` is what to do at reinforcement or a tendon, ``new_hole`` how far from
+    a given-up hole the next one is; ``used_by`` are ids of items, ``attention`` what of their bases the product does
+    not allow.
     """
 
     card: int
@@ -156,6 +175,8 @@ class Card(TypedDict):
     source: NotRequired[CardSource]
     principle: str
     principle_text: str
+    base: BaseKind
+    base_text: str
     face: Face
     used_by: list[str]
     anchor_size: str
@@ -163,6 +184,8 @@ class Card(TypedDict):
     hole: NotRequired[CardHole]
     marks: CardMarks
     least: CardLeast
+    most_offset: NotRequired[CardLength]
+    one_a_cell: NotRequired[bool]
     torque: NotRequired[CardTorque]
     thread: NotRequired[CardThread]
     setting_tool: NotRequired[str]
@@ -206,7 +229,7 @@ class CardsSummary(TypedDict):
 
 @with_config(CLOSED)
 class CardsAnswer(TypedDict):
-    """One card a distinct product and face, and of each item its card or a problem."""
+    """One card a distinct product, base and face, and of each item its card or a problem."""
 
     engine_version: str
     catalogue: CatalogueSchema

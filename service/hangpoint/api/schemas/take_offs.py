@@ -10,7 +10,7 @@ from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.layouts import STRICT
-from hangpoint.api.schemas.quantities import DistanceQuantity, LengthQuantity
+from hangpoint.api.schemas.quantities import DistanceQuantity, OffsetQuantity
 from hangpoint.api.schemas.request import Anchor, At, Attachment, Base, Hangs, Options, Rod, Seismic
 from hangpoint.api.schemas.surroundings import Environment, StructuralLimit
 from hangpoint.api.schemas.words import (
@@ -107,13 +107,14 @@ class Packs(TypedDict, total=False):
 
 @with_config(STRICT)
 class Stock(TypedDict, total=False):
-    """What rods are cut from: bars of one length; ``kerf`` is what a cut takes of the bar.
+    """What rods are cut from: bars of one length; ``kerf`` is what a cut takes of the bar, 0 of
+    one that is sheared.
 
     ``shortest_piece`` is the least that a rod longer than the bars is pieced together of.
     """
 
     rod_length: DistanceQuantity
-    kerf: LengthQuantity
+    kerf: OffsetQuantity
     shortest_piece: DistanceQuantity
     packs: Packs
 

@@ -47,6 +47,10 @@ class AsBuiltAssumption(Enum):
     TOLERANCE = say(
         "torque-tolerance-assumed", "The torque may differ from the required one by 10 %.", "common practice"
     )
+    NOT_COMPARED = say(
+        "inline-product-not-compared",
+        "A product stated inline has no address: whether it is the one that was set is not compared.",
+    )
     BY_PRODUCT = say(
         "required-by-product",
         "Embedment, torque and hole that an item doesn't require itself are those of its product's data.",

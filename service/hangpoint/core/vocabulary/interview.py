@@ -17,7 +17,11 @@ class IfSilent(StrEnum):
 
 
 class Asked(StrEnum):
-    """Which points a question is for, by what they state."""
+    """Which points a question is for, by what they state.
+
+    ``BOLT`` is for bolts that go by formula in grouted masonry, ``TABLES`` for what a table of the product limits, or
+    of any product while that is open.
+    """
 
     ALWAYS = "always"
     ANCHORED = "anchored"
@@ -26,6 +30,8 @@ class Asked(StrEnum):
     DECK = "deck"
     MASONRY = "masonry"
     HOLLOW_CORE = "hollow_core"
+    BOLT = "bolt"
+    TABLES = "tables"
     TENSIONED = "tensioned"
     SCANNED = "scanned"
     UNCRACKED = "uncracked"
@@ -48,8 +54,9 @@ class Asking:
     text: str = ""
 
 
-def _needed(field: str, asked: Asked, question: str, why: str) -> Asking:
-    text = "The point is invalid: there is no default."
+def _needed(
+    field: str, asked: Asked, question: str, why: str, *, text: str = "The point is invalid: there is no default."
+) -> Asking:
     return Asking(field=field, asked=asked, question=question, why=why, if_silent=IfSilent.INVALID, text=text)
 
 
@@ -65,6 +72,12 @@ def _open(
 ) -> Asking:
     silent = IfSilent.NOT_CHECKED
     return Asking(field=field, asked=asked, question=question, why=why, if_silent=silent, taken=taken, text=text)
+
+
+def _limited(field: str, question: str, why: str) -> Asking:
+    """A distance that tables of allowable loads limit."""
+    text = "The point is invalid where the table of its product limits this: there is no default."
+    return _needed(field, Asked.TABLES, question, why, text=text)
 
 
 class Question(Enum):
@@ -141,6 +154,12 @@ class Question(Enum):
     MATERIAL = _needed(
         "base.masonry.material", Asked.MASONRY, "Concrete block or clay brick?", "Tables hold for one of them."
     )
+    BOLT_F_M = _needed(
+        "base.masonry.f_m",
+        Asked.BOLT,
+        "What is f'm of the masonry?",
+        "A bolt in grouted masonry goes by formula: its breakout grows with the root of f'm.",
+    )
     F_M = _assumed(
         "base.masonry.f_m",
         Asked.MASONRY,
@@ -155,11 +174,31 @@ class Question(Enum):
         "A mortar joint holds little, and most tables exclude it.",
         Assumption.MASONRY_FACE,
     )
+    JOINT_DISTANCE = _limited(
+        "base.masonry.joint_distance",
+        "How far is the nearest mortar joint, head or bed, or none within reach?",
+        "Tables hold from a least distance on: beside a joint the unit splits off.",
+    )
+    FACE_SHELL = _limited(
+        "base.masonry.face_shell",
+        "How thick is the face shell of the hollow unit?",
+        "The anchor holds in the shell alone, and the tests were made in one of a least thickness.",
+    )
     PLANK_LOCATION = _needed(
         "base.hollow_core.location",
         Asked.HOLLOW_CORE,
         "Under a core or in a web of the plank?",
         "Strands run in the webs; under a core there is an inch or so of concrete.",
+    )
+    COVER_BELOW_CORE = _limited(
+        "base.hollow_core.cover",
+        "How much concrete is between the face and the core?",
+        "Under a core that is all that the anchor holds in; tables hold from a least cover on.",
+    )
+    STRAND_DISTANCE = _limited(
+        "base.hollow_core.strand_distance",
+        "How far is the nearest strand, or none within reach?",
+        "A strand that is hit weakens the plank and may kill; tables hold from a least distance on.",
     )
     F_C = _assumed(
         "base.strength.f_c",

@@ -91,6 +91,10 @@ class TakeOffNotCounted(Enum):
     COMMERCIAL = say(
         "no-commercial-data", "Package, minutes and cost index of a product that states none: it is pulled singly."
     )
+    HOLE = say(
+        "hole-not-stated",
+        "Holes of a product whose data name none: drilled length, bits, dust collection, and the adhesive in them.",
+    )
     HANGERS = say("hangers-and-supports", "Clevises, clamps, struts and beam clamps, and whatever else hangs.")
     LABOUR = say("other-labour", "Labour besides setting anchors: layout, scanning, rods, lifts, tests, remedies.")
     RESERVE = say("tests-and-remedies", "Anchors for tests, and those that stand in for holes that hit reinforcement.")

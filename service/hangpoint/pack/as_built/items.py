@@ -10,6 +10,7 @@ import numpy as np
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.pack.anchors import inline_products, product_rows
 from hangpoint.pack.flaws import Flaws
+from hangpoint.pack.layouts import pack_layouts
 from hangpoint.pack.pull import Object, Rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.inline import InlineProduct
@@ -59,10 +60,14 @@ def pack_as_built(
 ) -> AsBuiltItems:
     """Read the items.
 
-    Flaws: those of products, a quantity out of range, a day that no calendar has, a test load that doesn't pull.
+    Flaws: those of products, a layout of several anchors, a quantity out of range, a day that no calendar has, a test
+    load that doesn't pull.
     """
     items = Rows(objects, default=default, path="", index=index, local=range(len(objects)), system=system, flaws=flaws)
-    products = _products(items.child("anchor"), catalogue)
+    anchor = items.child("anchor")
+    products = _products(anchor, catalogue)
+    for at in np.flatnonzero(pack_layouts(anchor).several).tolist():
+        anchor.flaw(at, "layout", "An item is one anchor as it was set: list those of a layout one by one.")
     required, own, place = items.child("required"), items.child("set"), items.child("at")
     by_product = _of_products(products)
     stated = {name: required.quantity(name, kind) for name, kind in KINDS.items()}

@@ -93,6 +93,7 @@ def pack_take_off(
             *([TakeOffNotCounted.NO_ROD] if kind < 0 else [TakeOffNotCounted.ROD_LENGTH] if length == 0 else []),
             *([TakeOffNotCounted.ROD_JOINT] if joint else []),
             *([] if products[own].commercial else [TakeOffNotCounted.COMMERCIAL]),
+            *([TakeOffNotCounted.HOLE] if products[own].hole_open else []),
         ]
         for kind, length, joint, own in zip(
             rods.kind.tolist(), rods.length.tolist(), rods.joint_open.tolist(), place_of, strict=True

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from hangpoint.core.vocabulary import TakeOffAssumption
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.pull import EMPTY, Object, Rows
-from hangpoint.units import DISTANCE, LENGTH, System
+from hangpoint.units import DISTANCE, OFFSET, System
 
 _WASTE: Mapping[str, tuple[float, TakeOffAssumption]] = {
     "anchors": (0.05, TakeOffAssumption.WASTE_ANCHORS),
@@ -44,14 +44,16 @@ class Rates:
 def read_rates(waste: Object | None, stock: Object | None, crews: int | None, *, system: System, flaws: Flaws) -> Rates:
     """Read them from a request that is valid by its schema.
 
-    Flaws, of the row `TOP`: a length out of range, a stock length or shortest piece that can't be cut.
+    Flaws, of the row `TOP`: a length out of range, a kerf below 0, a stock length or shortest piece that can't be cut.
     """
     waste, stock = waste or EMPTY, stock or EMPTY
     assumed = {member for name, (_, member) in _WASTE.items() if name not in waste}
     rows = Rows([stock], default=EMPTY, path="stock/", index=[TOP], local=[0], system=system, flaws=flaws)
     rod_length = float(rows.quantity("rod_length", DISTANCE, fill=_ROD_LENGTH)[0])
-    kerf = float(rows.quantity("kerf", LENGTH, fill=_KERF)[0])
+    kerf = float(rows.quantity("kerf", OFFSET, fill=_KERF)[0])
     shortest = float(rows.quantity("shortest_piece", DISTANCE, fill=min(_SHORTEST, rod_length / 2))[0])
+    if not flaws.by_row and kerf < 0:
+        rows.flaw(0, "kerf", "A kerf is not below 0.", slug="quantity")
     if not flaws.by_row and rod_length < 0.1:
         rows.flaw(0, "rod_length", "A bar of stock is at least 0.1 ft (30.5 mm) long.", slug="quantity")
     if not flaws.by_row and 2 * shortest > rod_length:
