@@ -9,6 +9,7 @@ from hangpoint.core.hanger.carried import Carried, Hangers, Section
 from hangpoint.core.hanger.exemptions import EXEMPTIONS
 from hangpoint.core.hanger.hanger_load import HangerLoad
 from hangpoint.core.hanger.items import RUN, TRAPEZE, Items
+from hangpoint.core.hanger.pushed import Pushed
 from hangpoint.core.hanger.rod_checks import RodChecks
 from hangpoint.core.hanger.run_reaction import BY_MODEL
 from hangpoint.core.hanger.seismic_loads import SeismicLoads
@@ -107,6 +108,17 @@ def _of_balance(items: Items, hangers: Hangers, carried: Carried) -> list[Findin
             carried.models[:, _TRIBUTARY],
         ),
     ]
+
+
+def pushed_hangers(hangers: Hangers, pushes: Pushed, held: Bools) -> list[FindingRows]:
+    """Hangers that stated loads push by more than what surely hangs there."""
+    by_loads = held & pushes.pushed
+    by_earthquake = held & pushes.pushed_shaken & ~by_loads
+    made = [
+        _at_hangers(LoadFinding.PUSHED, hangers, by_loads, pushes.least),
+        _at_hangers(LoadFinding.PUSHED_BY_EARTHQUAKE, hangers, by_earthquake, pushes.shaken),
+    ]
+    return [each for each in made if len(each.item)]
 
 
 def _of_bars(sections: Sequence[Section]) -> list[FindingRows]:
