@@ -527,7 +527,8 @@ def findings_of(item, answer):
         found.append(("no-balance", -1, "item", 0.0, 0.0, ""))
     for i, (hanger, total) in enumerate(zip(hangers, totals, strict=True)):
         continuous, hinged = hanger["least"]
-        least = hinged if kind == "run" else min(continuous, hinged)
+        models = {**RUN, **item.get("run", {})}["model"]
+        least = hinged if kind == "run" and models != "continuous" else min(continuous, hinged)
         if answer["held"]:
             if least < -dust:
                 found.append(("hanger-uplift", i, "hanger", least, 0.0, ""))

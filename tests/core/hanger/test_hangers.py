@@ -152,6 +152,9 @@ def test_a_short_span_beside_a_long_one_lifts_off():
     assert service(got)[2] == pytest.approx(10.0)
     assert codes(got)["run-lifts-off", 0, 2][0] == pytest.approx(-217.5)
     assert ("hanger-uplift", 0, 2) not in codes(got)
+    got = loads(run([20.0, 2.0], line(10.0), model="continuous"))
+    assert service(got)[2] == pytest.approx(-217.5)
+    assert codes(got)["hanger-uplift", 0, 2][0] == pytest.approx(-217.5)
 
 
 def test_a_load_on_the_tip_of_a_bar():
