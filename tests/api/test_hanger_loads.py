@@ -368,3 +368,43 @@ def test_only_what_surely_hangs_there_holds_a_rod_down(ask_item, model, surely):
     one, other = (each["seismic"]["brace"] for each in made_of)
     assert one["rod_compression"] == other["rod_compression"]
     assert (one["rod_compression"] < one["hanger_tension"]) == surely
+
+
+def test_contents_of_a_point_load_are_contents(ask_item):
+    """60 lb of contents in the middle of a span of 10 ft: 30 lb a hanger, beside 5 ft of the line as dead load."""
+    vessel = {"at": "5 ft", "weight": "60 lb", "nature": "contents"}
+    got = ask_item(made(RUN, line=STATED, run__spans=[10], run__point_loads=[vessel]))
+    service = {"dead": pytest.approx(81.6), "contents": pytest.approx(30), "live": 0}
+    assert [each["service"] for each in got["hangers"]] == [service] * 2
+
+
+PUSHES = [
+    # What surely hangs at the middle of two spans of 10 ft is 10 lb/ft x 10 ft = 100 lb by the tributary model.
+    ({"nature": "wind", "tension": "-91 lbf"}, -1.0),  # 0.9 x 100 - 91
+    ({"nature": "wind", "tension": "-89 lbf"}, None),
+    ({"nature": "thermal", "tension": "-100 lbf"}, -30.0),  # 0.9 x 100 - 1.2 x 100
+    ({"nature": "dead", "tension": "-150 lbf"}, -70.0),  # 1.4 x (100 - 150)
+    ({"nature": "live", "tension": "-100 lbf"}, -40.0),  # 1.2 x 100 - 1.6 x 100
+    ({"nature": "snow", "tension": "200 lbf"}, None),
+]
+
+
+@pytest.mark.parametrize(("given", "least"), PUSHES)
+def test_a_stated_load_that_pushes_a_hanger_is_told(ask_item, given, least):
+    item = made(RUN, line={**STATED, "weight": "10 lb/ft"}, run__spans=[10, 10], run__model="tributary")
+    got = ask_item({**item, "given": [{"hanger": 1, **given}]})
+    told = [(each["hanger"], each["value"]) for each in got["findings"] if each["code"] == "hanger-pushed"]
+    assert told == ([] if least is None else [(1, pytest.approx(least))])
+    assert got["status"] == ("passed" if least is None else "failed")
+
+
+def test_an_earthquake_that_is_stated_may_push_a_rod(ask_item):
+    """0.9 x 100 - 0.2 x 1.0 x 100 - 75 = -5 lb: a caution, since a stiffened rod may push."""
+    item = made(RUN, line={**STATED, "weight": "10 lb/ft"}, run__spans=[10, 10], run__model="tributary")
+    shaken = {"s_ds": 1.0, "i_p": 1.0, "component": "duct", "z": "1 ft", "h": "10 ft"}
+    for tension in ("75 lbf", "-75 lbf"):
+        given = [{"hanger": 1, "nature": "earthquake", "tension": tension}]
+        got = ask_item({**item, "given": given, "seismic": shaken})
+        told = [each["value"] for each in got["findings"] if each["code"] == "rod-pushed-by-earthquake"]
+        assert told == [pytest.approx(-5)]
+        assert got["status"] == "passed"

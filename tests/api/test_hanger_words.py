@@ -143,6 +143,18 @@ FOUND = {
         made(RUN, line=STATED, line__weight="2 lb/ft", seismic={**SEISMIC, "i_p": 1.0}),
         {"seismic.i_p": 1.5},
     ),
+    "PUSHED": (
+        {**RUN, "given": [{"hanger": 1, "nature": "wind", "tension": "-500 lbf"}]},
+        {"given.0.tension": "-50 lbf"},
+    ),
+    "PUSHED_BY_EARTHQUAKE": (
+        {
+            **RUN,
+            "given": [{"hanger": 1, "nature": "earthquake", "tension": "500 lbf"}],
+            "seismic": change(SEISMIC, {"brace": GONE}),
+        },
+        {"given.0.tension": "20 lbf"},
+    ),
     "ROD_PUSHED": (braced(RUN), {"seismic.s_ds": 0.05}),
     "UNBRACED": (change(braced(RUN), {"seismic.brace": GONE}), {"seismic": SEISMIC}),
 }

@@ -89,6 +89,14 @@ def test_a_sprinkler_rod_with_point_loads_is_checked_by_its_load(send_one):
     assert "rod-load" in plain["not_checked"]
 
 
+def test_contents_of_a_point_load_are_contents(send_one):
+    """60 lb over the hanger are there whole by every model, beside what the same line brings without them."""
+    loaded = change(SPRINKLER, {"run.point_loads": [{"at": 15, "weight": 60, "nature": "contents"}]})
+    with_it, without = (result_of(send_one, single(hangs=each))["demand"] for each in (loaded, SPRINKLER))
+    assert with_it["contents"] - without["contents"] == pytest.approx(60)
+    assert with_it["dead"] == without["dead"]
+
+
 @pytest.mark.parametrize("rule", ["tensile_strength", "sp58_allowable", "sprinkler_size_table"])
 def test_the_size_table_holds_whatever_rule_is_named(send_one, rule):
     """NPS 4 asks for 3/8 in (from memory); a rod of 1/4 in is a violation by every rule."""

@@ -108,7 +108,11 @@ def test_what_is_not_known_leaves_a_limit_undecided(answer):
     ("natures", "status"),
     [
         ({"dead": 100, "contents": 50}, "within"),
-        ({"dead": 100, "wind": 900}, "within"),
+        ({"dead": 100, "wind": 900}, "undecided"),
+        ({"dead": 100, "wind": -900}, "within"),
+        ({"dead": 100, "thermal": 1}, "undecided"),
+        ({"dead": 100, "earthquake": 1}, "undecided"),
+        ({"dead": 100, "earthquake": -1}, "undecided"),
         ({"dead": 100, "contents": 50, "test": 50}, "within"),
         ({"dead": 100, "contents": 50, "test": 51}, "undecided"),
         ({"dead": 100, "snow": 900}, "undecided"),
@@ -117,14 +121,34 @@ def test_what_is_not_known_leaves_a_limit_undecided(answer):
     ],
 )
 def test_what_hangs_beside_service_loads_leaves_a_limit_undecided(answer, natures, status):
-    """200 lb are allowed: snow, roof live load and a test heavier than the contents are weight, and in no sum."""
+    """200 lb are allowed; what pulls beside dead load, contents and live load is in no sum, and named."""
     parts = [{"nature": name, "tension": load} for name, load in natures.items()]
-    there = point(1, 1, 1, hangs={"kind": "forces", "components": parts})
+    shaken = {"seismic": {"category": "B", "s_ds": 0.1}} if "earthquake" in natures else {}
+    there = point(1, 1, 1, hangs={"kind": "forces", "components": parts}, **shaken)
     (found,) = answer([there], BAY | {"most_per_point": 200, "most_total": 200})["structural_limits"]
     assert (found["status"], found["total"]) == (status, pytest.approx(natures["dead"] + natures.get("contents", 0)))
-    elsewhere = point(1, 1, 1, hangs={"kind": "forces", "components": parts}, at={"level": "L3"})
+    elsewhere = point(1, 1, 1, hangs={"kind": "forces", "components": parts}, at={"level": "L3"}, **shaken)
     (found,) = answer([elsewhere], BAY | {"most_total": 200})["structural_limits"]
     assert found["status"] == "within"
+
+
+@pytest.mark.parametrize(
+    ("dead", "live", "rule", "status"),
+    [
+        (100, 250, 750, "within"),  # 5 x 100 + 250
+        (100, 249, 750, "undecided"),
+        (99, 260, 750, "undecided"),
+        (0, 0, 750, "undecided"),
+    ],
+)
+def test_a_stated_sprinkler_rule_is_in_the_sums_with_its_weight_and_250_lb(answer, dead, live, rule, status):
+    """The structure carries what the rule counts five times, once, and 250 lb: they have to be stated beside it."""
+    parts = [("dead", dead), ("live", live), ("sprinkler_rule", rule)]
+    components = [{"nature": nature, "tension": load} for nature, load in parts if load]
+    there = point(1, 1, 1, hangs={"kind": "forces", "components": components})
+    (found,) = answer([there], BAY | {"most_total": 1e6})["structural_limits"]
+    assert found["status"] == status
+    assert ("sprinkler rule" in found["text"]) == (status == "undecided")
 
 
 def test_a_line_tested_with_water_is_heavier_than_its_air(answer):

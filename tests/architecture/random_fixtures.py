@@ -45,9 +45,11 @@ def _overturning(random):
     anchor = np.repeat(np.arange(rows), SUPPORTS)
     return overturning(
         w=random.wide(10, 1e4),
-        x_g=random.flat(-10, 10),
+        w_most=random.wide(10, 2e4),
+        x_g=random.flat(-60, 60),
         y_g=random.flat(-10, 10),
         gamma_w=random.flat(0.5, 1.0),
+        gamma_most=random.of(1.2, 1.4),
         e_v=random.wide(1, 1e4) * random.coin(),
         h=random.wide(1, 1e3),
         h_z=random.wide(100, 1e5),

@@ -308,7 +308,7 @@ RUN = {
 }
 """NPS 4, schedule 10, filled with water, between two spans of 12 ft, by tributary lengths."""
 
-LOAD = {"run": 0, "position": 0.0, "weight": 0.0, "live": False}
+LOAD = {"run": 0, "position": 0.0, "weight": 0.0, "contents": False, "live": False}
 
 ROD = {
     "rule": NO_ROD,

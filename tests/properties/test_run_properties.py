@@ -32,6 +32,7 @@ def reactions(run, model, *, live=False, missing=-1):
         load_run=np.repeat(np.arange(count), len(loads)),
         load_position=np.tile([part * sum(lengths) for part, _ in loads], count),
         load_weight=np.tile([weight for _, weight in loads], count),
+        load_contents=np.zeros(count * len(loads), dtype=bool),
         load_live=np.full(count * len(loads), live),
     )
 

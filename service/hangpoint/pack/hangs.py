@@ -222,11 +222,15 @@ def _point_loads(run: Rows, spans: Floats, assumptions: Flags) -> PointLoads:
     length = spans.sum(axis=1)
     for load in places(position > length[owner] * (1 + 1e-9)):
         run.flaw(int(owner[load]), "point_loads", "A point load lies beyond the end of the run.", code="out-of-range")
+    natures = [load.get("nature") for several in lists for load in several]
+    filled = [any(load.get("nature") == "contents" for load in several) for several in lists]
+    assumptions.set(Assumption.CONTENTS_AS_DEAD, filled, run.local)
     return PointLoads(
         run=owner,
         position=np.minimum(position, length[owner]),
         weight=weight,
-        live=np.array([load.get("nature") == "live" for several in lists for load in several], dtype=np.bool_),
+        contents=np.array([nature == "contents" for nature in natures], dtype=np.bool_),
+        live=np.array([nature == "live" for nature in natures], dtype=np.bool_),
     )
 
 

@@ -1,8 +1,10 @@
 """Limits of the structural notes on service loads: per point, in total and per area of the points they hold for.
 
 The service load of a point is dead load, contents and live load, and on a sprinkler line 250 lb; other natures are not
-in it. Where roof live load, snow or a test heavier than the contents hangs there too, a limit is never said to be kept.
-A load that lifts counts as none. Units: ft, lbf, lb/ft2.
+in it. Where one of them may pull there too, a limit is never said to be kept, and the answer names it: roof live load,
+snow, wind, thermal load, earthquake either way (its vertical effect is only said to be in no sum), a test heavier than
+the contents, and a stated sprinkler rule of which the service load does not hold the part of the structure, 250 lb and
+the weight that the rule counts five times. A load that lifts counts as none. Units: ft, lbf, lb/ft2.
 """
 
 from collections.abc import Mapping, Sequence
@@ -14,6 +16,7 @@ import numpy as np
 
 from hangpoint.core.hang_point.verdict import Demand
 from hangpoint.core.loads.combination_tables import TRANSIENT
+from hangpoint.core.loads.combinations import SPRINKLER_LOAD
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.labels import Labels, one_name
 from hangpoint.pack.points import Packed
@@ -24,7 +27,19 @@ from hangpoint.units import AREA_WEIGHT, COORDINATE, FORCE, QuantityKind, System
 _BOUNDS = ("x_from", "x_to", "y_from", "y_to")
 _MOST: Mapping[str, QuantityKind] = {"most_per_point": FORCE, "most_total": FORCE, "most_per_area": AREA_WEIGHT}
 _ROUNDING = 1e-9
-_SERVICE = "Service loads: dead, contents, live, 250 lb of sprinkler lines."
+_SERVICE = (
+    "Service loads: dead, contents, live, 250 lb of sprinkler lines; the vertical effect of earthquake is not in them."
+)
+_BY_NATURE = ("roof_live", "snow", "wind", "thermal")
+_FURTHER: Mapping[str, str] = {
+    "roof_live": "roof live load",
+    "snow": "snow",
+    "wind": "wind",
+    "thermal": "thermal load",
+    "earthquake": "earthquake",
+    "test": "a test heavier than the contents",
+    "sprinkler_rule": "the sprinkler rule's 250 lb or weight",
+}
 _IN_NO_MEMBER = "Points that name no member are taken to be in none."
 
 
@@ -160,6 +175,21 @@ def with_point_limits(packed: Packed, limits: Sequence[StructuralLimit]) -> Pack
     return replace(packed, points=replace(packed.points, surroundings=surroundings))
 
 
+def _further(packed: Packed, demand: Demand) -> dict[str, Bools]:
+    """(points,) where a load of each of `_FURTHER` may pull beside the service load."""
+    hangs = packed.points.hangs
+    found = {name: hangs.transient[:, 0, TRANSIENT.index(name)] > 0 for name in _BY_NATURE}
+    found["test"] = demand.test > np.maximum(demand.contents, 0.0) * (1 + _ROUNDING)
+    found["earthquake"] = hangs.earthquake[:, 0] != 0
+    rule = hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")]
+    counted = (rule - SPRINKLER_LOAD) / 5.0 * (1 - _ROUNDING)
+    short = (demand.live + demand.sprinkler < SPRINKLER_LOAD * (1 - _ROUNDING)) | (
+        demand.dead + demand.contents < counted
+    )
+    found["sprinkler_rule"] = (rule > 0) & short
+    return found
+
+
 @dataclass(slots=True, kw_only=True)
 class _Sum:
     """What has been added up for one limit."""
@@ -167,7 +197,7 @@ class _Sum:
     points: list[str] = field(default_factory=list[str])
     loads: list[float] = field(default_factory=list[float])
     unplaced: list[str] = field(default_factory=list[str])
-    further: bool = False
+    further: set[str] = field(default_factory=set[str])
 
 
 class LimitSums:
@@ -184,16 +214,14 @@ class LimitSums:
     def add(self, packed: Packed, demand: Demand, *, invalid: int) -> None:
         """Take in the points of a block, checked or refused, and how many others of it are invalid."""
         service = demand.dead + demand.contents + demand.live + demand.sprinkler
-        further = demand.test > np.maximum(demand.contents, 0.0) * (1 + _ROUNDING)
-        for nature in ("roof_live", "snow"):
-            further |= packed.points.hangs.transient[:, 0, TRANSIENT.index(nature)] > 0
+        further = _further(packed, demand)
         self._invalid += invalid
         for limit, own in zip(self.limits, self._sums, strict=True):
             holds, unknown = limit.holds(packed.labels)
             places: list[int] = np.flatnonzero(holds).tolist()
             own.points += [packed.labels.ids[at] for at in places]
             own.loads += np.maximum(service[places], 0.0).tolist()
-            own.further |= bool(further[places].any())
+            own.further |= {name for name, pulls in further.items() if pulls[places].any()}
             own.unplaced += [packed.labels.ids[at] for at in np.flatnonzero(unknown).tolist()]
 
     def as_json(self) -> list[dict[str, Any]]:
@@ -234,7 +262,8 @@ class LimitSums:
         if self._factored:
             said.append("The request states factored loads only: their service load is not known.")
         if own.further:
-            said.append("Roof live load, snow or a test heavier than the contents hangs there too and is not in them.")
+            named = ", ".join(words for name, words in _FURTHER.items() if name in own.further)
+            said.append(f"Not in them, and it pulls there too: {named}.")
         if own.unplaced:
             said.append("Some points don't say where they are.")
         if self._invalid:

@@ -142,3 +142,19 @@ def combined(loads, shears, s_ds, edition, allowable, slope):
             slides.append((x * x + y * y) ** 0.5)
         found[name] = (pull, max(slides) + abs(pull) * slope)
     return found
+
+
+def least(loads, shears, lowest, s_ds, edition):
+    """The least tension of one hanger in the strength cases that ``loads`` and ``shears`` ask for.
+
+    ``lowest`` is the least of each nature; what isn't there is 0.
+    """
+    present = {nature for nature in loads if loads[nature] or any(shears[nature])} | ({"earthquake"} if s_ds else set())
+    found = []
+    for _, factors, needs, _ in combinations(edition, False):
+        if all(nature in present for nature in needs):
+            filled = factors.get("D", 0.0) + 0.2 * s_ds * factors.get("Ev", 0.0)
+            pull = filled * (lowest["dead"] + (0.0 if "test" in factors else lowest["contents"]))
+            pull += factors.get("test", 0.0) * lowest["test"] + factors.get("rule", 0.0) * lowest["sprinkler_rule"]
+            found.append(pull + sum(factors.get(of, 0.0) * lowest[nature] for of, nature in NATURES.items()))
+    return min(found)

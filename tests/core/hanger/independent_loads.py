@@ -9,7 +9,7 @@ as stand between braces.
 from math import pi, sqrt, tan
 
 from core.hanger.independent_beams import MODELS, PICKED, Beam, Bent, any_three, springs, without
-from core.hanger.independent_combinations import combined
+from core.hanger.independent_combinations import combined, least
 from core.hanger.item_columns import NATURES, NEUTRAL_LINES, RUN, SEISMIC, TIER
 
 STEEL = 490.0
@@ -87,6 +87,7 @@ def by_models(beam, w, loads):
             length = beam.uniform[model][i]
             for part in ("dead", "fluid", "test"):
                 found[part][model][i] = w[part] * length
+            found["relief"][model][i] += w["fluid"] * min(length, 0.0)
             found["live"][model][i] += w["live"] * max(length, 0.0)
             found["relief"][model][i] += w["live"] * min(length, 0.0)
     for place, weight in loads:
@@ -105,18 +106,21 @@ def taken(found, models, i):
     """One support: largest of the picked models by nature, sums by model, least by continuous and hinged."""
     own = {part: max(found[part][model][i] for model in models) for part in PARTS}
     sums = [sum(found[part][model][i] for part in ("dead", "fluid", "live")) for model in MODELS]
-    least = [
-        found["dead"][model][i] + min(found["fluid"][model][i], 0.0) + found["relief"][model][i] for model in MODELS[1:]
-    ]
+    least = [found["dead"][model][i] + found["relief"][model][i] for model in MODELS[1:]]
     own["sure"] = min(own["dead"], *least)
     return own, sums, least
+
+
+def stood(weight, nature):
+    """A point load by nature; contents (`fluid`) are there during a test as well."""
+    return {"fluid": weight, "test": weight} if nature == "fluid" else {nature: weight}
 
 
 def run_reactions(item, weights):
     run = {**RUN, **item["run"]}
     count, models = len(run["spans"]) + 1, PICKED[run["model"]]
     w = per_foot(item, weights)
-    loads = [(place, {"live" if live else "dead": weight}) for place, weight, live in item.get("loads", ())]
+    loads = [(place, stood(weight, nature)) for place, weight, nature in item.get("loads", ())]
     missing = run["missing"]
     turns = [None, *range(1, count - 1)] if missing == "any" else [missing]
     found = [None] * count
@@ -154,7 +158,7 @@ def trapeze_reactions(item, weights):
             if line["tier"] == number:
                 share = line.get("number", 1.0) * spare * length
                 loads.append((line["at"], {part: share * own[place] for place, part in enumerate(PARTS)}))
-        loads += [(x, {"live" if live else "dead": spare * weight}) for x, weight, live in tier["loads"]]
+        loads += [(x, stood(spare * weight, nature)) for x, weight, nature in tier["loads"]]
         beam = Beam(tier["spans"], tier["start"], tier["end"])
         w = {"dead": tier["w_bar"], "fluid": 0.0, "live": 0.0, "test": 0.0}
         reactions = by_models(beam, w, loads)
@@ -305,8 +309,8 @@ def exemptions(item, own, weights, loads):
 
 
 def beside_lines(item, l_brace):
-    """Dead point loads of a run; the bars of a trapeze and what stands on them, for each trapeze between two braces."""
-    found = sum(weight for _, weight, live in item.get("loads", ()) if not live)
+    """Point loads of a run but live ones; the bars of a trapeze and what is on them, as often as they stand there."""
+    found = sum(weight for _, weight, nature in item.get("loads", ()) if nature != "live")
     if item["kind"] != "trapeze":
         return found
     run, at = item["run"], item["run"]["support"]
@@ -314,7 +318,7 @@ def beside_lines(item, l_brace):
     for given in item["tiers"]:
         tier = {**TIER, **given}
         found += tier["w_bar"] * (sum(tier["spans"]) + tier["start"] + tier["end"])
-        found += sum(weight for _, weight, live in tier["loads"] if not live)
+        found += sum(weight for _, weight, nature in tier["loads"] if nature != "live")
     return found * l_brace / reach
 
 
@@ -397,6 +401,25 @@ def together(nature, loads):
     return sum(loads)
 
 
+def lowest_of(item, number, sure):
+    """The least that each nature may be at a hanger, and whether a load other than earthquake and one of it are stated.
+
+    Dead load is what is sure and what is stated; of contents and live load all that pushes; others act together.
+    """
+    own = [(each["nature"], each.get("n", 0.0)) for each in item.get("given", ()) if each["hanger"] == number]
+    lowest = dict.fromkeys(NATURES, 0.0)
+    for nature in NATURES:
+        loads = [load for of, load in own if of == nature]
+        if nature == "dead":
+            lowest[nature] = sure + sum(loads)
+        elif nature in ("contents", "live"):
+            lowest[nature] = sum(min(load, 0.0) for load in loads)
+        elif nature != "earthquake":
+            lowest[nature] = min(sum(loads), 0.0)
+    pushes = any(load < 0.0 for nature, load in own if nature != "earthquake")
+    return lowest, (pushes, any(load for nature, load in own if nature == "earthquake"))
+
+
 def loads_of(item, edition):
     """Every number of the answer for one item."""
     weights = weights_of(item)
@@ -443,6 +466,7 @@ def loads_of(item, edition):
         seismic = seismic_of(item, weights, sure, service)
         s_ds = item["seismic"]["s_ds"]
     for number, hanger in enumerate(hangers):
+        hanger["lowest"] = lowest_of(item, number, hanger["parts"]["sure"])
         for nature in NATURES:
             hanger["tension"][nature] = together(
                 nature,
@@ -473,6 +497,12 @@ def finish(item, hanger, seismic, s_ds, slope, edition):
     loads, rod = hanger["tension"], item.get("rod") or {}
     if seismic and seismic["brace"] and hanger["there"]:
         loads["earthquake"] = abs(loads["earthquake"]) + seismic["brace"]["v"]
+    lowest, stated = hanger["lowest"]
+    hanger["pushed"] = []
+    for push in (0.0, -abs(loads["earthquake"])):
+        own = lowest | {"earthquake": push} | {of: min(loads[of], 0.0) for of in ("test", "sprinkler_rule")}
+        hanger["pushed"].append(least(loads, hanger["shear"], own, s_ds, edition))
+    hanger["stated"] = stated
     for name, allowable in (("strength", False), ("allowable", True)):
         cases = combined(loads, hanger["shear"], s_ds, edition, allowable, slope)
         hanger[name] = cases
@@ -497,7 +527,8 @@ def findings_of(item, answer):
         found.append(("no-balance", -1, "item", 0.0, 0.0, ""))
     for i, (hanger, total) in enumerate(zip(hangers, totals, strict=True)):
         continuous, hinged = hanger["least"]
-        least = hinged if kind == "run" else min(continuous, hinged)
+        models = {**RUN, **item.get("run", {})}["model"]
+        least = hinged if kind == "run" and models != "continuous" else min(continuous, hinged)
         if answer["held"]:
             if least < -dust:
                 found.append(("hanger-uplift", i, "hanger", least, 0.0, ""))
@@ -505,6 +536,12 @@ def findings_of(item, answer):
                 found.append(("run-lifts-off", i, "hanger", continuous, 0.0, ""))
             if abs(total) <= dust and hanger["there"]:
                 found.append(("hanger-unloaded", i, "hanger", total, 0.0, ""))
+        pushes, shakes = hanger["stated"]
+        plain, shaken = hanger["pushed"]
+        if answer["held"] and pushes and plain < -1e-9:
+            found.append(("hanger-pushed", i, "hanger", plain, 0.0, ""))
+        elif answer["held"] and shakes and shaken < -1e-9:
+            found.append(("rod-pushed-by-earthquake", i, "hanger", shaken, 0.0, ""))
         tributary, as_continuous = hanger["models"][:2]
         if kind == "run" and as_continuous > tributary * (1 + 1e-6) + dust:
             found.append(("first-interior-hanger", i, "hanger", as_continuous, tributary, ""))

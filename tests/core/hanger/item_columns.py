@@ -115,9 +115,19 @@ def _spanned(row):
 
 
 def _points(rows):
-    """Point loads: (row, (place, weight, live)) each."""
+    """Point loads: (row, (place, weight, nature)) each, the nature one of `independent_loads.PARTS` but the last."""
     return table(
-        PointLoads, [dict(zip(("row", "position", "weight", "live"), (at, *load), strict=True)) for at, load in rows]
+        PointLoads,
+        [
+            {
+                "row": at,
+                "position": place,
+                "weight": weight,
+                "contents": nature == "fluid",
+                "live": nature == "live",
+            }
+            for at, (place, weight, nature) in rows
+        ],
     )
 
 

@@ -74,7 +74,11 @@ def _random_overhang(rng, span):
 
 def _random_loads(rng, start, length, end, *, most=3, weight=400.0):
     return [
-        (float(rng.uniform(-start, length + end)), float(rng.uniform(5.0, weight)), bool(rng.random() < 0.4))
+        (
+            float(rng.uniform(-start, length + end)),
+            float(rng.uniform(5.0, weight)),
+            str(rng.choice(["dead", "dead", "fluid", "live", "live"])),
+        )
         for _ in range(rng.integers(0, most + 1))
     ]
 

@@ -89,7 +89,7 @@ def test_the_same_with_pipes_from_their_dimensions():
 
 def test_a_bar_under_a_load_in_the_middle():
     """P L / 4 = 100 lb ft and P L^3 / (48 E I) = 100 x 48^3 / (48 x 29e6 x 0.18) in, limit 48 / 240 in."""
-    got = loads(trapeze({"spans": [4.0], "section": SECTION, "loads": [(2.0, 100.0, False)]}))
+    got = loads(trapeze({"spans": [4.0], "section": SECTION, "loads": [(2.0, 100.0, "dead")]}))
     bar = record_of(got, TrapezeBar)
     np.testing.assert_allclose(bar.demand, 100.0, rtol=1e-12)
     np.testing.assert_allclose(bar.sigma, 12 * 100.0 / 0.2, rtol=1e-12)
@@ -130,7 +130,7 @@ def test_a_lost_hanger_takes_no_pull_of_a_brace_and_no_sprinkler_load():
 
 def test_any_is_the_largest_of_all():
     spans, own = [10.0, 6.0, 12.0, 9.0], line(20.0, 5.0)
-    point = [(11.0, 150.0, False), (25.0, 80.0, True)]
+    point = [(11.0, 150.0, "dead"), (25.0, 80.0, "live")]
     each = [run(spans, own, loads=point, missing=missing) for missing in ("any", None, 1, 2, 3)]
     got = loads(*each).tension[:, [DEAD, CONTENTS, LIVE]].reshape(5, 5, 3)
     np.testing.assert_array_equal(got[0], got[1:].max(axis=0))
@@ -152,11 +152,14 @@ def test_a_short_span_beside_a_long_one_lifts_off():
     assert service(got)[2] == pytest.approx(10.0)
     assert codes(got)["run-lifts-off", 0, 2][0] == pytest.approx(-217.5)
     assert ("hanger-uplift", 0, 2) not in codes(got)
+    got = loads(run([20.0, 2.0], line(10.0), model="continuous"))
+    assert service(got)[2] == pytest.approx(-217.5)
+    assert codes(got)["hanger-uplift", 0, 2][0] == pytest.approx(-217.5)
 
 
 def test_a_load_on_the_tip_of_a_bar():
     """100 lb 1 ft beyond a bar of 3 ft: 133.3 lb and 33.3 lb upward, moment 100 lb ft at the rod."""
-    bar = {"spans": [3.0], "end": 1.0, "section": SECTION, "loads": [(4.0, 100.0, False)]}
+    bar = {"spans": [3.0], "end": 1.0, "section": SECTION, "loads": [(4.0, 100.0, "dead")]}
     got = loads(trapeze(bar))
     np.testing.assert_allclose(service(got), [-100 / 3, 400 / 3], rtol=1e-12)
     np.testing.assert_allclose(record_of(got, TrapezeBar).m_hog, 100.0, rtol=1e-12)
@@ -165,10 +168,19 @@ def test_a_load_on_the_tip_of_a_bar():
 
 def test_a_live_load_on_a_tip_relieves_nothing_and_lifts():
     """60 lb always there in the middle, 100 lb live on the tip: rod 0 has 30 lb, or 30 - 33.3 with the live load."""
-    bar = {"spans": [3.0], "end": 1.0, "loads": [(1.5, 60.0, False), (4.0, 100.0, True)]}
+    bar = {"spans": [3.0], "end": 1.0, "loads": [(1.5, 60.0, "dead"), (4.0, 100.0, "live")]}
     got = loads(trapeze(bar))
     np.testing.assert_allclose(got.tension[0, [DEAD, LIVE]], [30.0, 0.0], atol=1e-12)
     assert codes(got)["hanger-uplift", 0, 0][0] == pytest.approx(30 - 100 / 3)
+
+
+def test_contents_on_a_tip_relieve_nothing_and_lift():
+    """A run of 10 ft with 5 ft beyond, 10 lb/ft dead, and 100 lb of contents at the tip. Hinged: dead load is 150 x
+    2.5/10 = 37.5 and 112.5 lb; the contents 150 lb at the hanger beside the tip, and 50 lb upwards at the other.
+    """
+    got = loads(run([10.0], line(10.0), loads=[(15.0, 100.0, "fluid")], end=5.0, model="hinged"))
+    np.testing.assert_allclose(got.tension[:, [DEAD, CONTENTS]], [[37.5, 0.0], [112.5, 150.0]], atol=1e-12)
+    assert codes(got)["hanger-uplift", 0, 0][0] == pytest.approx(-12.5)
 
 
 def test_a_full_line_on_a_tip_does_not_relieve_a_rod():
@@ -187,13 +199,13 @@ def test_a_full_line_on_a_tip_does_not_relieve_a_rod():
 
 def test_tiers_add_up():
     """100 lb in the middle of the upper bar, 60 lb at a quarter of the lower: 50 + 45 and 50 + 15."""
-    upper, lower = ({"spans": [4.0], "loads": [load]} for load in ((2.0, 100.0, False), (1.0, 60.0, False)))
+    upper, lower = ({"spans": [4.0], "loads": [load]} for load in ((2.0, 100.0, "dead"), (1.0, 60.0, "dead")))
     np.testing.assert_allclose(service(loads(trapeze(upper, lower))), [95.0, 65.0], rtol=1e-12)
 
 
 def test_capacity_kept_free():
     """A quarter of what hangs there, not of the bar: 1.25 x 100 / 2 + 4 x 2 / 2."""
-    bar = {"spans": [4.0], "w_bar": 2.0, "loads": [(2.0, 100.0, False)]}
+    bar = {"spans": [4.0], "w_bar": 2.0, "loads": [(2.0, 100.0, "dead")]}
     np.testing.assert_allclose(service(loads(trapeze(bar, spare=0.25))), [66.5, 66.5], rtol=1e-12)
 
 
@@ -341,8 +353,8 @@ def test_weight_between_braces_counts_what_stands_on_the_run():
     lb: 16.32 x 40 + 4 x 100 lb.
     """
     shaken = {"s_ds": 1.0, "a_p": 2.5, "r_p": 6.0, "braced": True, "l_brace": 40.0}
-    valve = run([10.0, 10.0], SCHEDULE_40, loads=[(5.0, 500.0, False), (6.0, 250.0, True)]) | {"seismic": shaken}
-    bar = {"spans": [4.0], "start": 0.5, "end": 0.5, "w_bar": 4.0, "loads": [(1.0, 80.0, False)]}
+    valve = run([10.0, 10.0], SCHEDULE_40, loads=[(5.0, 500.0, "dead"), (6.0, 250.0, "live")]) | {"seismic": shaken}
+    bar = {"spans": [4.0], "start": 0.5, "end": 0.5, "w_bar": 4.0, "loads": [(1.0, 80.0, "dead")]}
     rack = trapeze(bar, lines=[SCHEDULE_40 | {"tier": 0, "at": 2.0}], seismic=shaken)
     got = loads(valve, rack)
     np.testing.assert_allclose(got.seismic.w_p, [40 * FILLED_40 + 500, 40 * FILLED_40 + 400], rtol=2e-3)
@@ -370,15 +382,15 @@ def test_the_bar_of_a_sprinkler_line():
 
 def test_a_bar_bends_more_with_its_tip_drained():
     """100 lb mid-span of 4 ft is 100 lb ft; 120 lb of contents 0.5 ft beyond a rod would take 30 of it away."""
-    tier = {"spans": [4.0], "end": 1.0, "section": SECTION, "loads": [(2.0, 100.0, False)]}
+    tier = {"spans": [4.0], "end": 1.0, "section": SECTION, "loads": [(2.0, 100.0, "dead")]}
     got = loads(trapeze(tier, lines=[line(0.0, 12.0, tier=0, at=4.5)]))
     np.testing.assert_allclose(record_of(got, TrapezeBar).m_sag, 100.0, rtol=1e-12)
 
 
 def test_a_lower_tier_that_lifts_does_not_hide_under_the_upper_one():
     """Upper 400 lb in the middle, lower 100 lb 2 ft beyond a rod: -50 on the far rod of the lower, 150 in all."""
-    upper = {"spans": [4.0], "loads": [(2.0, 400.0, False)]}
-    lower = {"spans": [4.0], "end": 2.0, "loads": [(6.0, 100.0, False)]}
+    upper = {"spans": [4.0], "loads": [(2.0, 400.0, "dead")]}
+    lower = {"spans": [4.0], "end": 2.0, "loads": [(6.0, 100.0, "dead")]}
     got = loads(trapeze(upper, lower))
     np.testing.assert_allclose(service(got), [150, 350], rtol=1e-12)
     assert codes(got)["hanger-uplift", 0, 0][0] == pytest.approx(-50)
@@ -432,7 +444,7 @@ def test_contents_of_the_line_are_not_relieved_by_contents_that_push():
 
 def test_the_sprinkler_rule_of_a_lifted_hanger_counts_the_added_load_alone():
     """A bar with 1,000 lb 2 ft beyond a rod lifts the other 4 ft away by 500 lb: no negative 5 W + 250 lb."""
-    bar = {"spans": [4.0], "end": 2.0, "loads": [(6.0, 1_000.0, False)]}
+    bar = {"spans": [4.0], "end": 2.0, "loads": [(6.0, 1_000.0, "dead")]}
     got = loads(trapeze(bar, lines=[SCHEDULE_10 | {"sprinkler": True, "tier": 0, "at": 2.0}]))
     assert got.tension[0, DEAD] < -400.0
     assert got.tension[0, RULE] == pytest.approx(250.0)

@@ -125,9 +125,11 @@ def tipped(**changed):
     """A body of 1,200 lb, 48 in by 36 in, under 1,200 lb at 30 in along x."""
     columns = {
         "w": 1200,
+        "w_most": 1500,
         "x_g": 0,
         "y_g": 0,
         "gamma_w": 1,
+        "gamma_most": 1.2,
         "e_v": 0,
         "h": 1200,
         "h_z": 36_000,
@@ -153,6 +155,13 @@ def test_overturning_by_hand():
     assert tipped(gamma_w=0.9, e_v=240).t_far[0] == pytest.approx((36_000 - 840 * 24) / 96)
 
 
+def test_a_weight_beyond_the_edge_overturns_with_all_that_may_be_there():
+    """30 in along x, 6 in beyond the edge: 1.2 x 1,500 + 240 lb overturn by 12,240 lb-in; two anchors at 48 in."""
+    made = tipped(x_g=30, e_v=240, h_z=0)
+    assert (made.m_right[0], made.tips[0]) == (-12_240, True)
+    assert made.t_far[0] == pytest.approx(12_240 / 96)
+
+
 def test_a_body_that_does_not_tip_pulls_at_nothing():
     made = tipped(h_z=28_000)
     assert (made.tips[0], made.t_far[0]) == (False, 0)
@@ -172,7 +181,8 @@ def test_any_body_about_its_edge():
         corners, anchors = rng.uniform(-reach, reach, (5, 2)), rng.uniform(-reach, reach, (6, 2))
         w, h_z, x_g, y_g = rng.uniform(10, 100), rng.uniform(1e4, 1e5), *rng.uniform(-5, 5, 2)
         along = np.array([math.cos(math.radians(theta)), math.sin(math.radians(theta))])
-        one_row = {"w": w, "x_g": x_g, "y_g": y_g, "gamma_w": 1, "e_v": 0, "h": 1, "h_z": h_z, "gamma_h": 1}
+        one_row = {"w": w, "w_most": w, "x_g": x_g, "y_g": y_g, "gamma_w": 1, "gamma_most": 1, "e_v": 0}
+        one_row |= {"h": 1, "h_z": h_z, "gamma_h": 1}
         made = overturning(
             **{name: np.array([float(value)]) for name, value in one_row.items()},
             theta=np.array([theta]),

@@ -56,14 +56,18 @@ class DirectionLoads(TypedDict):
 
 @with_config(CLOSED)
 class OverturningResult(TypedDict):
-    """About the edge in the ``direction`` of a horizontal load: factored moments, and what the anchors take.
+    """A horizontal load in its ``direction`` about the worst edge of the base, to which ``edge_direction`` is square.
 
-    The righting moment is that of 0.9 of the weight, less the vertical effect of earthquake. Tension is that of the
-    farthest anchor, shear that of each. The earthquake of a component holds Omega_0.
+    Moments are factored; ``beside`` is live load that acts with wind or earthquake. The righting moment is that of 0.9
+    of the weight, less the vertical effect of earthquake; below 0 the weight overturns with its largest factor, without
+    a direction alone. Tension is that of the farthest anchor, shear that of each. The earthquake of a component holds
+    Omega_0.
     """
 
-    direction: float
+    direction: NotRequired[float]
     nature: LoadNature
+    beside: NotRequired[Literal["live"]]
+    edge_direction: float
     overturning_moment: float
     righting_moment: float
     anchor_tension: float
@@ -85,11 +89,12 @@ class FixtureSeismicResult(TypedDict):
 
 @with_config(CLOSED)
 class FixtureFindingResult(FindingResult):
-    """Something seen, in one direction under a load of one nature."""
+    """Something seen in one direction under a load of one nature, and what acts beside it; without one, of weight."""
 
     code: FixtureFindingCode  # pyright: ignore[reportIncompatibleVariableOverride]
-    direction: float
+    direction: NotRequired[float]
     nature: LoadNature
+    beside: NotRequired[Literal["live"]]
 
 
 @with_config(CLOSED)

@@ -115,11 +115,14 @@ class Runs(Columns):
 
 @dataclass(frozen=True, kw_only=True)
 class PointLoads(Columns):
-    """Point loads on runs: row of the run, distance from its first support (ft), weight (lbf), live or dead."""
+    """Point loads on runs: row of the run, distance from its first support (ft), weight (lbf), whether it is contents
+    or live load; else it is dead load.
+    """
 
     run: Index
     position: Floats
     weight: Floats
+    contents: Bools
     live: Bools
 
 

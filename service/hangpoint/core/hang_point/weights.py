@@ -76,6 +76,7 @@ def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
         load_run=loads.run,
         load_position=loads.position,
         load_weight=loads.weight,
+        load_contents=loads.contents,
         load_live=loads.live,
     )
     dead[runs.point] += reaction.r_dead

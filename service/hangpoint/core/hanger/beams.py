@@ -84,7 +84,8 @@ def supports_of(beams: Beams, loads: Loads) -> Supports:
         ),
         model=beams.model[beam],
     )
-    least = found.dead + np.minimum(found.fluid, 0.0) + w_live * np.minimum(length, 0.0) + lifting
+    may_lack = beams.w_fluid[beam, None] + w_live
+    least = found.dead + may_lack * np.minimum(length, 0.0) + lifting
     lost = beams.missing[beam]
     return Supports(
         beam=beam,

@@ -111,7 +111,7 @@ def of_runs(items: Items, weights: LineWeights, hangers: Hangers) -> Carried:
 
 
 def _run_loads(items: Items, weights: LineWeights, run: Index) -> Loads:
-    """Point loads of every copy of a run; what is always there is there during a test as well."""
+    """Point loads of every copy of a run; contents of what stands there stay during a test."""
     loads = items.run_loads
     order = np.argsort(loads.row, kind="stable")
     size = np.bincount(loads.row, minlength=len(items.runs.item))
@@ -119,15 +119,13 @@ def _run_loads(items: Items, weights: LineWeights, run: Index) -> Loads:
     count = size[run]
     copy = np.repeat(np.arange(len(run)), count)
     place = order[first[run][copy] + np.arange(len(copy)) - np.repeat(np.cumsum(count) - count, count)]
-    weight, live, none = loads.weight[place], loads.live[place], np.zeros(len(place))
-    return Loads(
-        beam=copy,
-        position=loads.position[place],
-        dead=np.where(live, 0.0, weight),
-        fluid=none,
-        live=np.where(live, weight, 0.0),
-        test=none,
-    )
+    dead, contents, live = _parts(loads.weight[place], loads.contents[place], loads.live[place])
+    return Loads(beam=copy, position=loads.position[place], dead=dead, fluid=contents, live=live, test=contents)
+
+
+def _parts(weight: Floats, contents: Bools, live: Bools) -> tuple[Floats, Floats, Floats]:
+    """Dead load, contents and live load of point loads."""
+    return np.where(contents | live, 0.0, weight), np.where(contents, weight, 0.0), np.where(live, weight, 0.0)
 
 
 def _largest(found: Supports, hanger: Index, hangers: Hangers) -> Carried:
@@ -246,15 +244,14 @@ def _bar_loads(items: Items, at: Index, brought: LineOnBar) -> Loads:
     """Lines and stated loads on all bars; stated ones are kept free a share of as well."""
     stated = items.bar_loads
     weight = stated.weight * (1.0 + items.spare[items.tiers.item[stated.row]])
-    dead, live = np.where(stated.live, 0.0, weight), np.where(stated.live, weight, 0.0)
-    none = np.zeros(len(stated.row))
+    dead, contents, live = _parts(weight, stated.contents, stated.live)
     return Loads(
         beam=np.concatenate((items.lines.tier[at], stated.row)),
         position=np.concatenate((items.lines.at[at], stated.position)),
         dead=np.concatenate((brought.p_dead, dead)),
-        fluid=np.concatenate((brought.p_fluid, none)),
+        fluid=np.concatenate((brought.p_fluid, contents)),
         live=np.concatenate((brought.p_live, live)),
-        test=np.concatenate((brought.p_test, none)),
+        test=np.concatenate((brought.p_test, contents)),
     )
 
 

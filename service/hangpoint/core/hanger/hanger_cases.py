@@ -39,6 +39,16 @@ _FACTORS, _ALLOWABLE = factors(np.arange(len(CASES))), allowable_factors(np.aran
 _TABLE, _ALLOWABLE_TABLE = _by_nature(_FACTORS), _by_nature(_ALLOWABLE)
 
 
+def _weights(case: Index, s_ds: Floats, *, allowable: bool) -> Floats:
+    """Factors of cases by nature with the vertical effect of earthquake, (cases, natures); ``s_ds`` (cases,)."""
+    gamma, table = (_ALLOWABLE, _ALLOWABLE_TABLE) if allowable else (_FACTORS, _TABLE)
+    weights = table[case]
+    vertical = 0.2 * s_ds * gamma.vertical[case]
+    weights[:, DEAD] += vertical
+    weights[:, CONTENTS] += np.where(gamma.contents[case] > 0, vertical, 0.0)
+    return weights
+
+
 @dataclass(frozen=True, kw_only=True)
 class Combined:
     """Cases of all hangers and the worst of each.
@@ -89,11 +99,8 @@ def combine(
         **{name: present[:, place] for name, place in zip(TRANSIENT, _TRANSIENT, strict=True)},
     ).bits()
     point, case = lay_out(bits, load_standard, allowable=allowable)
-    gamma, table = (_ALLOWABLE, _ALLOWABLE_TABLE) if allowable else (_FACTORS, _TABLE)
-    weights = table[case]
-    vertical = (0.2 * s_ds)[point] * gamma.vertical[case]
-    weights[:, DEAD] += vertical
-    weights[:, CONTENTS] += np.where(gamma.contents[case] > 0, vertical, 0.0)
+    gamma = _ALLOWABLE if allowable else _FACTORS
+    weights = _weights(case, s_ds[point], allowable=allowable)
     own = tension.copy()
     own[:, [CONTENTS, LIVE]] = np.maximum(own[:, [CONTENTS, LIVE]], 0.0)
     own[:, EARTHQUAKE] = np.abs(own[:, EARTHQUAKE])
@@ -119,3 +126,16 @@ def combine(
         worst_shear=worst_shear,
         shear_case=case[at_shear] if len(case) else at_shear,
     )
+
+
+def least_pull(combined: Combined, *, tension: Floats, s_ds: Floats) -> Floats:
+    """The least tension of hangers in the strength cases that they have, (hangers,).
+
+    Args:
+        combined: the strength cases.
+        tension: (hangers, natures) the least that each nature may be.
+        s_ds: (hangers,) S_DS, 0 where there is no earthquake.
+    """
+    point = combined.axis.point_of_case
+    weights = _weights(combined.axis.load_case, s_ds[point], allowable=False)
+    return -combined.axis.largest(-np.einsum("cn,cn->c", weights, tension[point]))

@@ -29,9 +29,10 @@ from hangpoint.core.hanger.hanger_cases import (
     combine,
 )
 from hangpoint.core.hanger.hanger_load import HangerLoad, hanger_load
-from hangpoint.core.hanger.item_findings import FindingRows, item_findings
+from hangpoint.core.hanger.item_findings import FindingRows, item_findings, pushed_hangers
 from hangpoint.core.hanger.items import TRAPEZE, Items
 from hangpoint.core.hanger.line_weights import LineWeights, line_weights
+from hangpoint.core.hanger.pushed import pushed
 from hangpoint.core.hanger.rod_checks import RodChecks, rod_checks
 from hangpoint.core.hanger.rod_weight import rod_weight
 from hangpoint.core.hanger.seismic_loads import SeismicLoads, seismic_loads
@@ -147,8 +148,19 @@ def hanger_loads(items: Items, *, load_standard: str) -> HangerLoads:
         rods=checks,
         seismic=seismic,
         sections=sections,
-        findings=item_findings(items, hangers, carried, loads, checks, seismic, bars, sections),
+        findings=[
+            *item_findings(items, hangers, carried, loads, checks, seismic, bars, sections),
+            *_pushed(items, hangers, carried, tension, s_ds, strength),
+        ],
     )
+
+
+def _pushed(
+    items: Items, hangers: Hangers, carried: Carried, tension: Floats, s_ds: Floats, strength: Combined
+) -> list[FindingRows]:
+    at = hangers.start[items.given.item] + items.given.hanger
+    pushes = pushed(items.given, at, sure=carried.sure, tension=tension, s_ds=s_ds, strength=strength)
+    return pushed_hangers(hangers, pushes, carried.held)
 
 
 def _sprinkler_sections(items: Items, bars: SprinklerBars) -> list[Section]:

@@ -9,8 +9,9 @@ from hangpoint.core.hanger.carried import Carried, Hangers, Section
 from hangpoint.core.hanger.exemptions import EXEMPTIONS
 from hangpoint.core.hanger.hanger_load import HangerLoad
 from hangpoint.core.hanger.items import RUN, TRAPEZE, Items
+from hangpoint.core.hanger.pushed import Pushed
 from hangpoint.core.hanger.rod_checks import RodChecks
-from hangpoint.core.hanger.run_reaction import BY_MODEL
+from hangpoint.core.hanger.run_reaction import BY_MODEL, MODELS
 from hangpoint.core.hanger.seismic_loads import SeismicLoads
 from hangpoint.core.hanger.sprinkler_bars import SprinklerBars
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -18,6 +19,7 @@ from hangpoint.core.statics.trapeze_bar import TrapezeBar
 from hangpoint.core.vocabulary import LoadFinding
 
 ROUNDING = 1e-9
+_CONTINUOUS_ALONE = MODELS.index("continuous")
 _TRIBUTARY, _CONTINUOUS = BY_MODEL.index("tributary"), BY_MODEL.index("continuous")
 
 
@@ -88,9 +90,12 @@ def _of_balance(items: Items, hangers: Hangers, carried: Carried) -> list[Findin
     np.maximum.at(size, hangers.item, np.abs(total))
     dust = ROUNDING * size[hangers.item]
     continuous, hinged = carried.lift[:, 0], carried.lift[:, 1]
-    # A run lifts off a hanger only as a continuous one; a bar and a body have to stay in balance on what pulls.
-    lifts = np.where(kind == RUN, hinged < -dust, np.minimum(continuous, hinged) < -dust)
-    least = np.where(kind == RUN, hinged, np.minimum(continuous, hinged))
+    # A run may lift off a hanger as a continuous one where the other models hold it; a bar and a body have to stay in
+    # balance on what pulls, and so has a run that is named continuous.
+    named = np.zeros(items.count, dtype=np.bool_)
+    named[items.runs.item] = items.runs.model == _CONTINUOUS_ALONE
+    least = np.where((kind == RUN) & ~named[hangers.item], hinged, np.minimum(continuous, hinged))
+    lifts = least < -dust
     more = carried.models[:, _CONTINUOUS] > carried.models[:, _TRIBUTARY] * (1 + 1e-6) + dust
     loose = np.zeros(items.count, dtype=np.bool_)
     loose[hangers.item[~carried.held]] = True
@@ -107,6 +112,17 @@ def _of_balance(items: Items, hangers: Hangers, carried: Carried) -> list[Findin
             carried.models[:, _TRIBUTARY],
         ),
     ]
+
+
+def pushed_hangers(hangers: Hangers, pushes: Pushed, held: Bools) -> list[FindingRows]:
+    """Hangers that stated loads push by more than what surely hangs there."""
+    by_loads = held & pushes.pushed
+    by_earthquake = held & pushes.pushed_shaken & ~by_loads
+    made = [
+        _at_hangers(LoadFinding.PUSHED, hangers, by_loads, pushes.least),
+        _at_hangers(LoadFinding.PUSHED_BY_EARTHQUAKE, hangers, by_earthquake, pushes.shaken),
+    ]
+    return [each for each in made if len(each.item)]
 
 
 def _of_bars(sections: Sequence[Section]) -> list[FindingRows]:

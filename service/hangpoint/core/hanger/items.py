@@ -115,11 +115,15 @@ class Runs:
 
 @dataclass(frozen=True, kw_only=True)
 class PointLoads:
-    """Loads on runs or bars: the row they are on, place in ft from its first support, weight, live or always there."""
+    """Loads on runs or bars: the row they are on, place in ft from its first support, weight, and what may be absent.
+
+    ``contents`` and ``live`` may, each by itself; what is neither is dead load.
+    """
 
     row: Index
     position: Floats
     weight: Floats
+    contents: Bools
     live: Bools
 
 

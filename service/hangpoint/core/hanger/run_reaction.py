@@ -6,7 +6,8 @@ hanger missing the run is solved without it, so that a neighbour in equal hinged
 lbf/ft. Models and their limits: ``statics.continuous_run``.
 
 A load that is always there counts with its sign, so one far away may relieve a continuous run. Live load, and contents
-that stand on a bar as point loads, count only where they add, because each of them may be absent.
+that stand on a run or a bar as point loads, count only where they add, because each of them may be absent; the contents
+of a run are there or aren't along all of it.
 """
 
 from dataclasses import dataclass
@@ -136,6 +137,7 @@ def run_reaction(
     load_run: Index,
     load_position: Floats,
     load_weight: Floats,
+    load_contents: Bools,
     load_live: Bools,
 ) -> RunReaction:
     """Reaction of each run's named support, n rows.
@@ -143,28 +145,32 @@ def run_reaction(
     ``w_dead``, ``w_fluid``, ``w_test`` (n,) in lbf/ft; ``spans`` (n, S) in ft, zero padded, with ``span_count``,
     ``support`` and ``missing`` (n,) as in ``statics.continuous_run``, ``missing`` -1 where no support is; ``model``
     (n,) codes of ``MODELS``. Point loads are flat, m rows: ``load_run`` the row of the run, ``load_position`` in ft
-    from the run's first support, ``load_weight`` in lbf, ``load_live`` whether it may be absent. Source: reading 33.
+    from the run's first support, ``load_weight`` in lbf, ``load_contents`` and ``load_live`` what it is if not dead.
+    Source: reading 33.
     """
     n = len(w_dead)
     spans, span_count, support = without_support(spans=spans, span_count=span_count, support=support, missing=missing)
     overhang, none = np.zeros(n), np.zeros((n, 3))
     lengths = uniform_reactions(spans=spans, span_count=span_count, start=overhang, end=overhang)
     length = _at_support(lengths, np.arange(n), support)
-    dead, live = none, none
+    dead, contents, live = none, none, none
     if len(load_run):
-        own = overhang[load_run]
+        beyond = overhang[load_run]
         shares = point_reactions(
-            spans=spans[load_run], span_count=span_count[load_run], start=own, end=own, position=load_position
+            spans=spans[load_run], span_count=span_count[load_run], start=beyond, end=beyond, position=load_position
         )
         share = _at_support(shares, np.arange(len(load_run)), support[load_run])
-        dead = _per_row(load_run, np.where(load_live, 0.0, load_weight)[:, None] * share, n)
-        live = _per_row(load_run, np.where(load_live, load_weight, 0.0)[:, None] * np.maximum(share, 0.0), n)
+        adds, always = np.maximum(share, 0.0), ~(load_contents | load_live)
+        dead, contents, live = (
+            _per_row(load_run, np.where(own, load_weight, 0.0)[:, None] * part, n)
+            for own, part in ((always, share), (load_contents, adds), (load_live, adds))
+        )
     return reaction(
         w_dead=w_dead,
         w_fluid=w_fluid,
         w_test=w_test,
         length=length,
-        loads=ByModel(p_dead=dead, p_fluid=none, p_live=live, p_test=none),
+        loads=ByModel(p_dead=dead, p_fluid=contents, p_live=live, p_test=contents),
         model=model,
     )
 

@@ -1,8 +1,9 @@
 """Component seismic force of items, what a brace makes of it at hangers and anchors, exemptions that may be claimed.
 
-W_p is the operating weight between braces, of equipment all of it (reading 35): of a run its lines and every dead
-point load on it, of a trapeze its lines and, as often as its spacing goes into that of the braces, its bars and the
-dead loads on them. Of a line without a brace it is the weight of a foot, for information. Units: lbf, ft, degrees.
+W_p is the operating weight between braces, of equipment all of it (reading 35): of a run its lines and every point
+load on it but live ones, of a trapeze its lines and, as often as its spacing goes into that of the braces, its bars and
+the loads on them but live ones. Of a line without a brace it is the weight of a foot, for information. Units: lbf, ft,
+degrees.
 """
 
 from dataclasses import dataclass
@@ -107,10 +108,10 @@ def seismic_loads(
 def _beside_lines(items: Items, own: Seismic) -> Floats:
     """Weight between braces beside that of the lines: point loads on runs, bars and what is on them."""
     runs, tiers = items.runs, items.tiers
-    on_run = _summed(runs.item[items.run_loads.row], _dead(items.run_loads), items.count)
+    on_run = _summed(runs.item[items.run_loads.row], _operating(items.run_loads), items.count)
     bars = tiers.w_bar * (tiers.spans.sum(axis=1) + tiers.start + tiers.end)
     on_bars = _summed(tiers.item, bars, items.count)
-    on_bars += _summed(tiers.item[items.bar_loads.row], _dead(items.bar_loads), items.count)
+    on_bars += _summed(tiers.item[items.bar_loads.row], _operating(items.bar_loads), items.count)
     framed = np.zeros((len(runs.item), runs.spans.shape[1] + 2))
     framed[:, 1:-1] = runs.spans
     at = np.arange(len(runs.item))
@@ -119,7 +120,7 @@ def _beside_lines(items: Items, own: Seismic) -> Floats:
     return on_run[own.item] + on_bars[own.item] * own.l_brace / spacing[own.item]
 
 
-def _dead(loads: PointLoads) -> Floats:
+def _operating(loads: PointLoads) -> Floats:
     return np.where(loads.live, 0.0, loads.weight)
 
 

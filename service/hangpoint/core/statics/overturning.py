@@ -1,16 +1,22 @@
-"""Overturning of a body that stands on a floor, about its edge in the direction of a horizontal force.
+"""Overturning of a body that stands on a floor, about an edge of its base.
 
-The body turns about the line through the point of its base that lies farthest in the direction of the force, square to
-it; the anchors are rigid and stretch as their distance from that line: T_i = M_net d_i/sum(d**2). Anchors on or beyond
-the line take nothing. Friction isn't counted, neither against sliding nor in shear. The least weight that is surely
-there holds: a factor of 0.9 on it, less the vertical effect of earthquake.
+The body turns about the line through the point of its base that lies farthest in the direction theta, square to it;
+with theta square to an edge of the base that is the edge. The anchors are rigid and stretch as their distance from that
+line: T_i = M_net d_i/sum(d**2). Anchors on or beyond the line take nothing. Friction isn't counted, neither against
+sliding nor in shear. The least weight that is surely there holds: a factor of 0.9 on it, less the vertical effect of
+earthquake. Where the centre of gravity lies beyond the line the weight overturns, and all that may be there counts with
+the largest factor, and with the vertical effect of earthquake.
+
+A force askew to the base tips it over the edge where its moment exceeds what rights it, not over a corner: on 80 in by
+20 in a force at 45 degrees has 0.71 of its moment against the short lever of 10 in.
 
 For four anchors at the corners of the base, a by a, of a centric weight W under H at the height z the two far ones have
 (H z - W a/2)/(2 a) each.
 
 Factors: 0.9 dead with 1.0 wind or 1.0 earthquake and its vertical effect 0.2 S_DS W, ASCE 7-16 2.3.1 and 2.3.6. With a
-live load 1.6 is taken beside 0.9 dead: no combination of the standard has both, yet the push may come on a body that is
-lighter than thought. Units: lbf, in, lbf*in, deg. Limits: a rigid base and a rigid floor; anchors that give nothing.
+live load 1.6 is taken beside 0.9 dead, and 1.0 of it beside wind and earthquake: no combination of the standard has 0.9
+dead with live load, yet the push may come on a body that is lighter than thought. Units: lbf, in, lbf*in, deg. Limits:
+a rigid base and a rigid floor; anchors that give nothing.
 """
 
 from typing import Annotated, ClassVar
@@ -26,6 +32,12 @@ LEAST_DEAD = 0.9
 FACTORS = {"live": 1.6, "wind": 1.0, "earthquake": 1.0}
 """Load factors of what overturns, beside `LEAST_DEAD`, by nature."""
 
+COMPANION = 1.0
+"""Load factor of live load beside wind and earthquake."""
+
+MOST_DEAD, DEAD_ALONE = 1.2, 1.4
+"""Load factors of a weight that overturns, beside another load and alone."""
+
 
 @record
 class Overturning(Record):
@@ -35,24 +47,34 @@ class Overturning(Record):
     AXIS: ClassVar[Axis] = Axis.LOAD
 
     w: Annotated[Floats, given("weight that is surely there", "lbf")]
+    w_most: Annotated[Floats, given("weight that may be there", "lbf")]
     x_g: Annotated[Floats, given("x_G", "in")]
     y_g: Annotated[Floats, given("y_G", "in")]
     gamma_w: Annotated[Floats, given("γ of the weight", clause="ASCE 7-16 2.3.1")]
-    e_v: Annotated[Floats, given("vertical effect of earthquake, upwards", "lbf", clause="ASCE 7-16 13.3.1.2")]
+    gamma_most: Annotated[Floats, given("γ of the weight where it overturns", clause="ASCE 7-16 2.3.1")]
+    e_v: Annotated[Floats, given("vertical effect of earthquake", "lbf", clause="ASCE 7-16 13.3.1.2")]
     h: Annotated[Floats, given("horizontal force", "lbf")]
-    h_z: Annotated[Floats, given("its moment about the floor", "lbf*in")]
+    h_z: Annotated[Floats, given("its moment about the floor along θ", "lbf*in")]
     gamma_h: Annotated[Floats, given("γ of the horizontal force", clause="ASCE 7-16 2.3.1")]
-    theta: Annotated[Floats, given("θ, its direction from x", "deg")]
+    theta: Annotated[Floats, given("θ, square to the edge, from x", "deg")]
     cos_theta: Annotated[Floats, procedure("cos θ", "", "direction", clause=_CLAUSE)]
     sin_theta: Annotated[Floats, procedure("sin θ", "", "direction", clause=_CLAUSE)]
     d_edge: Annotated[Floats, procedure("edge along θ from the origin", "in", "farthest_edge", clause=_CLAUSE)]
     anchors: Annotated[Floats, procedure("n, anchors", "", "edge_sums", clause=_CLAUSE)]
     d_far: Annotated[Floats, procedure("d of the farthest anchor", "in", "edge_sums", clause=_CLAUSE)]
     d_squared: Annotated[Floats, procedure("Σd²", "in**2", "edge_sums", clause=_CLAUSE)]
-    w_least: Annotated[Floats, formula("least weight", "lbf", "max(0, gamma_w*w - e_v)", clause=_CLAUSE)]
     arm: Annotated[Floats, formula("arm of the weight", "in", "d_edge - x_g*cos_theta - y_g*sin_theta", clause=_CLAUSE)]
+    w_acts: Annotated[
+        Floats,
+        formula(
+            "least weight, or the largest where it overturns",
+            "lbf",
+            "where(arm < 0, gamma_most*w_most + e_v, max(0, gamma_w*w - e_v))",
+            clause=_CLAUSE,
+        ),
+    ]
     m_over: Annotated[Floats, formula("M overturning", "lbf*in", "gamma_h*h_z", clause=_CLAUSE)]
-    m_right: Annotated[Floats, formula("M righting", "lbf*in", "w_least*arm", clause=_CLAUSE)]
+    m_right: Annotated[Floats, formula("M righting", "lbf*in", "w_acts*arm", clause=_CLAUSE)]
     m_net: Annotated[Floats, formula("M on the anchors", "lbf*in", "max(0, m_over - m_right)", clause=_CLAUSE)]
     tips: Annotated[Bools, formula("tips without anchors", "", "m_over > m_right", clause=_CLAUSE)]
     t_far: Annotated[
@@ -65,9 +87,11 @@ class Overturning(Record):
 def overturning(
     *,
     w: Floats,
+    w_most: Floats,
     x_g: Floats,
     y_g: Floats,
     gamma_w: Floats,
+    gamma_most: Floats,
     e_v: Floats,
     h: Floats,
     h_z: Floats,
@@ -83,11 +107,12 @@ def overturning(
     """Each body under a horizontal load.
 
     Args:
-        w: (rows,) weight, lbf, with its centre of gravity at ``x_g``, ``y_g``, in.
-        gamma_w, gamma_h: (rows,) load factors of the weight and of the horizontal force.
+        w, w_most: (rows,) weight that is surely there and that may be, lbf, with its centre of gravity at ``x_g``,
+            ``y_g``, in.
+        gamma_w, gamma_most, gamma_h: (rows,) load factors of the weight and of the horizontal force.
         e_v: (rows,) vertical effect of earthquake, lbf, 0 without.
-        h: (rows,) horizontal force, lbf, in the direction ``theta``, degrees from x.
-        h_z: (rows,) its moment about the floor, lbf*in.
+        h: (rows,) horizontal force, lbf.
+        h_z: (rows,) its moment about the floor along ``theta``, degrees from x, lbf*in.
         x_edge, y_edge: (corners,) of the base, in; ``row_of_edge`` rises and has every row.
         x, y: (anchors,) in; ``row_of_anchor`` rises and has every row.
 
@@ -101,16 +126,18 @@ def overturning(
     at = row_of_anchor
     away = np.maximum(d_edge[at] - x * cos_theta[at] - y * sin_theta[at], 0.0)
     anchors, d_far, d_squared = edge_sums(away=away, row=at, rows=len(w))
-    w_least = np.maximum(0.0, gamma_w * w - e_v)
     arm = d_edge - x_g * cos_theta - y_g * sin_theta
-    m_over, m_right = gamma_h * h_z, w_least * arm
+    w_acts = np.where(arm < 0.0, gamma_most * w_most + e_v, np.maximum(0.0, gamma_w * w - e_v))
+    m_over, m_right = gamma_h * h_z, w_acts * arm
     m_net = np.maximum(0.0, m_over - m_right)
     holds = d_squared > 0.0
     return Overturning(
         w=w,
+        w_most=w_most,
         x_g=x_g,
         y_g=y_g,
         gamma_w=gamma_w,
+        gamma_most=gamma_most,
         e_v=e_v,
         h=h,
         h_z=h_z,
@@ -122,8 +149,8 @@ def overturning(
         anchors=anchors,
         d_far=d_far,
         d_squared=d_squared,
-        w_least=w_least,
         arm=arm,
+        w_acts=w_acts,
         m_over=m_over,
         m_right=m_right,
         m_net=m_net,

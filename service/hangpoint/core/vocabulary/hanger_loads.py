@@ -120,6 +120,13 @@ class LoadFinding(Enum):
         "statics",
         "force",
     )
+    PUSHED = _find(
+        "hanger-pushed",
+        Severity.VIOLATION,
+        "What is stated at the hanger pushes it by more than what surely hangs there: a rod can't push.",
+        "statics",
+        "force",
+    )
     NO_BALANCE = _find(
         "no-balance",
         Severity.VIOLATION,
@@ -212,6 +219,14 @@ class LoadFinding(Enum):
         Severity.CAUTION,
         "The brace pushes the rod by more than what surely hangs there: the rod needs a stiffener or a check.",
         "reading 35",
+        "force",
+    )
+    PUSHED_BY_EARTHQUAKE = _find(
+        "rod-pushed-by-earthquake",
+        Severity.CAUTION,
+        "The stated earthquake load may push the rod by more than what surely hangs there: it needs a stiffener or a"
+        " check.",
+        "ASCE 7 13.3.1",
         "force",
     )
     UNBRACED = _find(

@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.fixture.fixtures import FixtureLoads
-from hangpoint.core.fixture.items import NATURES
+from hangpoint.core.fixture.items import LIVE, NATURES
 from hangpoint.core.loads.seismic_component import GOVERNS
 from hangpoint.core.quantity import Index, Record
 from hangpoint.core.vocabulary import FixtureFinding, Severity, Status
@@ -86,22 +86,26 @@ def _head(packed: PackedFixtures, item: int) -> Object:
 
 def _tell_tipping(made: list[Object], loads: FixtureLoads, system: System) -> None:
     """Overturning of equipment on floors, and what is seen of it."""
-    own = loads.tipping
+    tipping, own = loads.tipping, loads.tipping.record
     columns = {
-        "direction": own.theta % 360.0,
+        "direction": tipping.direction % 360.0,
+        "edge_direction": own.theta % 360.0,
         "overturning_moment": in_request_units(own.m_over, MOMENT, system),
         "righting_moment": in_request_units(own.m_right, MOMENT, system),
         "anchor_tension": in_request_units(own.t_far, FORCE, system),
         "anchor_shear": in_request_units(own.v_1, FORCE, system),
     }
     lists = {name: column.tolist() for name, column in columns.items()}
-    items: list[int] = loads.ways.item[loads.tipping_way].tolist()
+    items: list[int] = loads.ways.item[tipping.way].tolist()
     tips, held = own.tips.tolist(), (own.d_squared > 0.0).tolist()
-    codes: list[int] = loads.tipping_nature.tolist()
+    codes: list[int] = tipping.nature.tolist()
+    beside = tipping.beside.tolist()
     for row, (item, code) in enumerate(zip(items, codes, strict=True)):
-        nature = NATURES[code]
         values = {name: each[row] for name, each in lists.items()}
-        made[item]["overturning"].append({"direction": values.pop("direction"), "nature": nature, **values})
+        direction = values.pop("direction")
+        pushed: Object = {} if np.isnan(direction) else {"direction": direction}
+        of: Object = {**pushed, "nature": NATURES[code]} | ({"beside": NATURES[LIVE]} if beside[row] else {})
+        made[item]["overturning"].append(of | values)
         if tips[row]:
             finding = (FixtureFinding.TIPS if held[row] else FixtureFinding.UNHELD).value
             made[item]["findings"].append(
@@ -113,8 +117,7 @@ def _tell_tipping(made: list[Object], loads: FixtureLoads, system: System) -> No
                     "quantity": finding.quantity,
                     "value": values["overturning_moment"],
                     "limit": values["righting_moment"],
-                    "direction": lists["direction"][row],
-                    "nature": nature,
+                    **of,
                 }
             )
 
@@ -161,10 +164,10 @@ def _trace(made: list[Object], packed: PackedFixtures, loads: FixtureLoads) -> N
         _sections(made, record, ways[way], way=way, nature=natures, loads=loads, support=number)
     _sections(
         made,
-        loads.tipping,
-        ways[loads.tipping_way],
-        way=loads.tipping_way,
-        nature=loads.tipping_nature,
+        loads.tipping.record,
+        ways[loads.tipping.way],
+        way=loads.tipping.way,
+        nature=loads.tipping.nature,
         loads=loads,
     )
 

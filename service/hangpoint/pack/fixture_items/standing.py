@@ -6,6 +6,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.fixture.items import Standing
+from hangpoint.core.geometry.convex import convex_corners
 from hangpoint.core.quantity import Floats, Index
 from hangpoint.core.statics.support_reaction import stand_in_line
 from hangpoint.pack.geometry import SAME_PLACE
@@ -45,8 +46,9 @@ def pack_standing(bodies: Rows) -> Standing:
 
 def _apart(bodies: Rows, body: Index, x: Floats, y: Floats) -> None:
     """Note anchors that stand where an earlier one of their body stands."""
+    start = np.searchsorted(body, np.arange(len(bodies) + 1))
     for at in range(len(bodies)):
-        own: Index = np.flatnonzero(body == at)
+        own: Index = np.arange(start[at], start[at + 1], dtype=np.intp)
         near = np.hypot(x[own, None] - x[own], y[own, None] - y[own]) <= SAME_PLACE
         for later in np.flatnonzero(np.tril(near, -1).any(axis=1)).tolist():
             earlier = int(np.argmax(near[later]))
@@ -55,7 +57,7 @@ def _apart(bodies: Rows, body: Index, x: Floats, y: Floats) -> None:
 
 
 def _edges(bodies: Rows, body: Index, x: Floats, y: Floats) -> tuple[Index, Floats, Floats]:
-    """Corners of the footprint where there is one, else the anchors."""
+    """Corners of the footprint where there is one, else of the polygon around the anchors; counterclockwise."""
     footprint = bodies.child("footprint")
     center = footprint.child("center")
     widths = [footprint.quantity(name, LENGTH, fill=0.0) for name in ("width_x", "width_y")]
@@ -65,7 +67,13 @@ def _edges(bodies: Rows, body: Index, x: Floats, y: Floats) -> tuple[Index, Floa
     corners = np.array(_CORNERS)
     x_c = (middle[0][own, None] + widths[0][own, None] * corners[:, 0]).ravel()
     y_c = (middle[1][own, None] + widths[1][own, None] * corners[:, 1]).ravel()
-    bare = ~given[body]
+    start = np.searchsorted(body, np.arange(len(bodies) + 1))
+    outer = [
+        first + convex_corners(x=x[first:last], y=y[first:last])
+        for first, last, has in zip(start[:-1].tolist(), start[1:].tolist(), given.tolist(), strict=True)
+        if not has
+    ]
+    bare = np.concatenate((*outer, np.zeros(0, dtype=np.intp)))
     owner = np.concatenate((np.repeat(own, len(corners)), body[bare]))
     order = np.argsort(owner, kind="stable")
     return owner[order], np.concatenate((x_c, x[bare]))[order], np.concatenate((y_c, y[bare]))[order]

@@ -32,6 +32,8 @@ _SERVICE_NAMES = tuple(case.name for case in ALLOWABLE_CASES)
 _INCHES_PER_FOOT = 12.0
 _WITHOUT_LIMIT = {
     LoadFinding.UPLIFT,
+    LoadFinding.PUSHED,
+    LoadFinding.PUSHED_BY_EARTHQUAKE,
     LoadFinding.RUN_LIFTS,
     LoadFinding.UNLOADED,
     LoadFinding.SPRINKLER_STRUCTURE,

@@ -35,17 +35,21 @@ def point_loads(
     Flaws: a place beyond a tip, which ``what`` names; a quantity out of range.
     """
     if not rows.gives(name):
-        none = np.zeros(0)
-        return PointLoads(row=none.astype(np.intp), position=none, weight=none, live=none.astype(np.bool_))
+        none, never = np.zeros(0), np.zeros(0, dtype=np.bool_)
+        return PointLoads(row=none.astype(np.intp), position=none, weight=none, contents=never, live=never)
     loads, row = rows.entries(name)
     objects: Sequence[Any] = loads.objects
     notes.assume(LoadAssumption.POINT_LOAD_DEAD, ["nature" not in load for load in objects], item[row])
     notes.masses(loads.values("weight"), WEIGHT, loads, item[row])
+    natures = [load.get("nature") for load in objects]
+    contents = np.array([nature == "contents" for nature in natures], dtype=np.bool_)
+    notes.assume(LoadAssumption.CONTENTS_AS_DEAD, contents, item[row])
     at = loads.quantity("at", COORDINATE, fill=0.0)
     number = np.array([load.get("number", 1) for load in objects], dtype=np.float64)
     return PointLoads(
         row=row,
         position=within(loads, at, low=low[row], high=high[row], name="at", what=what),
         weight=loads.quantity("weight", WEIGHT, fill=0.0) * number,
-        live=np.array([load.get("nature") == "live" for load in objects], dtype=np.bool_),
+        contents=contents,
+        live=np.array([nature == "live" for nature in natures], dtype=np.bool_),
     )

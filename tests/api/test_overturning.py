@@ -1,0 +1,139 @@
+"""Equipment on floors about the edges of its base, by hand and against a linear program. All of it is invented."""
+
+import copy
+import math
+
+import numpy as np
+import pytest
+from scipy.optimize import linprog
+
+from api.hanger_bodies import request
+from hangpoint.api.resources.fixtures import FIXTURES
+
+LONG = {
+    "id": "long",
+    "kind": "floor_equipment",
+    "weight": "1000 lb",
+    "centre_of_gravity": {"z": "30 in"},
+    "anchors_at": [{"x": x, "y": y} for x, y in ((-40, -10), (40, -10), (40, 10), (-40, 10))],
+}
+CORNERS = np.array([(-0.5, -0.5), (0.5, -0.5), (0.5, 0.5), (-0.5, 0.5)])
+NATURES = ("live", "wind", "earthquake")
+
+
+@pytest.fixture(scope="module")
+def results(client):
+    def post(*items):
+        response = client.post(FIXTURES.path, json=request(*items, detail="loads"))
+        assert response.status_code == 200, response.text[:800]
+        return response.json()["items"]
+
+    return post
+
+
+def pushed(*loads, **changes):
+    horizontal = [
+        {"nature": nature, "force": force, "at": {"z": z}, "direction": direction}
+        for nature, force, z, direction in loads
+    ]
+    return {**copy.deepcopy(LONG), "horizontal": horizontal, **changes}
+
+
+def test_a_force_askew_tips_over_the_long_edge(results):
+    """500 lbf at 30 in and 45 degrees: 10,607 lb-in about the long edge against 0.9 x 1,000 x 10 = 9,000.
+
+    Two anchors at 20 in take (10,607 - 9,000)/(2 x 20) = 40.2 lb each. About a line square to the force, through the
+    corner, 15,000 lb-in would stand against 31,820.
+    """
+    (only,) = results(pushed(("wind", 500, 30, 45.0)))
+    (found,) = only["overturning"]
+    over = 500 * 30 / math.sqrt(2)
+    assert (found["direction"], found["edge_direction"]) == (45, 90)
+    assert found["overturning_moment"] == pytest.approx(over)
+    assert found["righting_moment"] == pytest.approx(9_000)
+    assert found["anchor_tension"] == pytest.approx((over - 9_000) / 40)
+    assert found["anchor_shear"] == pytest.approx(125)
+    assert [each["code"] for each in only["findings"]] == ["tips-without-anchors"]
+
+
+def test_live_load_acts_beside_wind(results):
+    """Along x 0.9 x 1,000 x 40 = 36,000 lb-in right; wind of 900 lbf has 27,000, live load of 500 lbf 1.6 x 15,000.
+
+    Both: 27,000 + 15,000 = 42,000, and (42,000 - 36,000)/(2 x 80) = 37.5 lb at each of two anchors.
+    """
+    (only,) = results(pushed(("wind", 900, 30, 0.0), ("live", 500, 30, 0.0)))
+    told = [(each["nature"], each.get("beside"), each["anchor_tension"]) for each in only["overturning"]]
+    assert told == [("live", None, 0), ("wind", None, 0), ("wind", "live", pytest.approx(37.5))]
+    assert [(each["nature"], each["beside"]) for each in only["findings"]] == [("wind", "live")]
+
+
+def test_a_centre_of_gravity_beyond_the_base_tips_alone(results):
+    """5 in beyond the long edge: 1.4 x 1,000 x 5 = 7,000 lb-in, two anchors at 20 in: 175 lb each.
+
+    Under wind away from that edge of 100 lbf at 30 in 1.2 x 5,000 - 3,000 are left.
+    """
+    beyond = {"centre_of_gravity": {"y": 15, "z": 30}}
+    alone, blown = results(pushed(**beyond), pushed(("wind", 100, 30, 270.0), **beyond))
+    (found,) = alone["overturning"]
+    assert "direction" not in found
+    assert (found["nature"], found["edge_direction"]) == ("dead", 90)
+    assert (found["overturning_moment"], found["righting_moment"]) == (0, pytest.approx(-7_000))
+    assert found["anchor_tension"] == pytest.approx(175)
+    assert [each["code"] for each in alone["findings"]] == ["tips-without-anchors"]
+    wind = next(each for each in blown["overturning"] if each["nature"] == "wind")
+    assert wind["anchor_tension"] == pytest.approx(3_000 / 40)
+
+
+def stands(corners, centre, weight, moment):
+    """Whether feet at the corners that only press can balance a weight and the moment (x, y) of horizontal forces."""
+    feet = np.vstack((np.ones(len(corners)), corners.T))
+    balance = [weight, *(weight * centre + moment)]
+    return linprog(np.zeros(len(corners)), A_eq=feet, b_eq=balance, bounds=(0, None), method="highs").status == 0
+
+
+def _random(rng, at):
+    """Equipment with its centre of gravity over its base, which is a rectangle or what its anchors span."""
+    anchors = rng.uniform(-40, 40, (int(rng.integers(4, 8)), 2))
+    centre = rng.dirichlet(np.ones(len(anchors))) @ anchors
+    item = {
+        **LONG,
+        "id": f"random {at}",
+        "centre_of_gravity": {"x": centre[0], "y": centre[1], "z": 30.0},
+        "anchors_at": [{"x": x, "y": y} for x, y in anchors.tolist()],
+    }
+    corners = anchors
+    if rng.random() < 0.5:
+        widths = rng.uniform(10, 60, 2)
+        item["footprint"] = {
+            "width_x": widths[0],
+            "width_y": widths[1],
+            "center": {"x": centre[0], "y": centre[1]},
+        }
+        corners = centre + widths * CORNERS
+    loads = [
+        (str(nature), float(rng.uniform(50, 500)), float(rng.uniform(5, 60)), float(rng.uniform(-180, 180)))
+        for nature in rng.choice(NATURES, int(rng.integers(1, 4)))
+    ]
+    item["horizontal"] = pushed(*loads)["horizontal"]
+    return item, corners, centre, loads
+
+
+def test_what_tips_is_what_no_pressing_feet_can_balance(results):
+    rng = np.random.default_rng(12)
+    made = [_random(rng, at) for at in range(300)]
+    seen = set()
+    for result, (_, corners, centre, loads) in zip(results(*(each[0] for each in made)), made, strict=True):
+        tips = {(each["nature"], each.get("beside")) for each in result["findings"]}
+        cases = {(each["nature"], each.get("beside")) for each in result["overturning"]}
+        natures = {load[0] for load in loads}
+        both = {(nature, "live") for nature in natures - {"live"} if "live" in natures}
+        assert cases == {(nature, None) for nature in natures} | both
+        for nature, beside in cases:
+            factors = {nature: 1.6 if nature == "live" else 1.0} | ({beside: 1.0} if beside else {})
+            moment = sum(
+                factors.get(own, 0.0) * force * z * np.array([math.cos(turn), math.sin(turn)])
+                for own, force, z, turn in ((*load[:3], math.radians(load[3])) for load in loads)
+            )
+            assert ((nature, beside) in tips) != stands(corners, centre, 900.0, moment)
+            seen.add((nature, beside, (nature, beside) in tips))
+    assert len(seen) == 10
