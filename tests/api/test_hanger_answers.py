@@ -135,6 +135,38 @@ def test_hang_points_stand_along_the_bearing(ask_item, units, foot):
         assert (point["at"]["x"], point["at"]["y"]) == pytest.approx(((3 - y) * foot, (4 + x) * foot), rel=1e-9)
 
 
+@pytest.mark.parametrize(
+    ("body", "bearing", "direction", "angle"),
+    [
+        (RUN, 30, "across", 120),
+        (RUN, 30, "along", 30),
+        (RUN, 90, "across", 180),
+        (TRAPEZE, 30, "across", 30),  # The bearing is that of the bar, which stands across the run.
+        (TRAPEZE, 30, "along", 120),
+        (RUN, None, "across", None),
+        (TRAPEZE, None, "along", None),
+        (EQUIPMENT, 30, None, None),
+        (RISER, 30, None, None),
+    ],
+)
+def test_the_force_of_a_brace_is_where_it_acts_in_plan(ask_item, body, bearing, direction, angle):
+    """Along the run or across it; without a bearing along x, and that is said."""
+    place = {"level": "L2", "x": "3 ft", "y": "4 ft"} | ({} if bearing is None else {"bearing": bearing})
+    way = {} if direction is None else {"brace__direction": direction}
+    result = ask_item(braced(made(body, at=place), **way))
+    (load,) = result["hang_points"][-1]["hangs"]["components"]
+    force = result["seismic"]["brace"]["anchor_shear"]
+    x, y = load.get("shear_x", 0.0), load.get("shear_y", 0.0)
+    cosine, sine = (1.0, 0.0) if angle is None else (math.cos(math.radians(angle)), math.sin(math.radians(angle)))
+    assert (x, y) == pytest.approx((force * cosine, force * sine), rel=1e-9, abs=1e-9)
+    assert ("brace-along-x-assumed" in result["assumptions"]) == (angle is None)
+
+
+def test_where_the_lean_of_a_rod_acts_is_said(ask_item):
+    assert "lean-along-shear" in ask_item(made(RUN, rod={"size": "1/2", "out_of_plumb": 4}))["assumptions"]
+    assert "lean-along-shear" not in ask_item(made(RUN, rod={"size": "1/2"}))["assumptions"]
+
+
 def test_a_hanger_that_is_not_there_makes_no_hang_point(ask_item):
     """Its load of 0 would be checked as if something hung there."""
     assert [each["id"] for each in ask_item(made(RUN, run__missing_hanger=1))["hang_points"]] == [

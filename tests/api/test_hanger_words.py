@@ -70,6 +70,8 @@ SAID = {
     "COEFFICIENTS": (braced(RUN), {"seismic.coefficients": {"a_p": 2.5, "r_p": 12, "omega_0": 2}}),
     "EVERY_HANGER_BRACED": (braced(RUN), {"seismic.brace": GONE}),
     "EARTHQUAKE_REVERSES": (braced(RUN), {"seismic.brace": GONE}),
+    "BRACE_ALONG_X": (braced(RUN), {"at.bearing": 30}),
+    "LEAN_ALONG_SHEAR": (made(RUN, rod__out_of_plumb=3), {"rod.out_of_plumb": 0}),
     "SHEAR_TOGETHER": (
         made(RUN, given=[{"hanger": 0, "nature": "live", "shear_x": v} for v in (5, -3)]),
         {"given": [{"hanger": 0, "nature": "live", "shear_x": 2}]},

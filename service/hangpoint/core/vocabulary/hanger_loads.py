@@ -80,6 +80,17 @@ class LoadAssumption(Enum):
         "Which hanger has the brace is not known: its pull is added at every hanger of the item.",
         "reading 35",
     )
+    BRACE_ALONG_X = say(
+        "brace-along-x-assumed",
+        "The direction of the brace in plan is not known: its force is laid along x of the hang point of its anchor."
+        " State the bearing of run or bar, or look at the edges along y too.",
+        "reading 35",
+    )
+    LEAN_ALONG_SHEAR = say(
+        "lean-along-shear",
+        "The lean of a rod is laid along the largest shear that is stated at its hanger, along x where none is.",
+        "statics",
+    )
     EARTHQUAKE_REVERSES = say("earthquake-reverses", "The seismic force acts either way.", "ASCE 7 13.3.1")
     SPRINKLER_SHARED = say(
         "shared-support-option-1",

@@ -16,7 +16,7 @@ from hangpoint.core.hanger.hanger_cases import DEAD, EARTHQUAKE, NATURES
 from hangpoint.core.hanger.hangers import HangerLoads
 from hangpoint.core.hanger.rod_checks import ROD_RULES
 from hangpoint.core.quantity import Floats, Index
-from hangpoint.pack.hanger_answer.hanger_places import hanger_places
+from hangpoint.pack.hanger_answer.hanger_places import brace_ways, hanger_places
 from hangpoint.pack.hanger_items.packed import PackedLoads
 from hangpoint.pack.json_text import ABSENT, RowText, sparse
 from hangpoint.pack.printed import in_request_units
@@ -185,7 +185,8 @@ def _braces(packed: PackedLoads, loads: HangerLoads, system: System) -> dict[int
         return {}
     item = loads.items.seismic.item[own.braced]
     tension, shear = np.zeros((len(item), len(NATURES))), np.zeros((len(item), len(NATURES), 2))
-    tension[:, EARTHQUAKE], shear[:, EARTHQUAKE, 0] = own.anchor.v, own.anchor.f_horizontal
+    ways = brace_ways(packed, item, loads.items.seismic.along[own.braced])
+    tension[:, EARTHQUAKE], shear[:, EARTHQUAKE] = own.anchor.v, own.anchor.f_horizontal[:, None] * ways
     owners: list[int] = item.tolist()
     texts = _texts(
         packed,

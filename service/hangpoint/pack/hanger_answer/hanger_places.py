@@ -7,8 +7,9 @@ bearing or no coordinates has no place, nor have the supports of a riser, which 
 import numpy as np
 
 from hangpoint.core.hanger.hangers import HangerLoads
-from hangpoint.core.hanger.items import TRAPEZE
-from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.hanger.items import RUN, TRAPEZE
+from hangpoint.core.quantity import Codes, Floats, Index
+from hangpoint.core.statics.fixture_force import direction
 from hangpoint.pack.hanger_items.packed import PackedLoads
 
 _INCHES_PER_FOOT = 12.0
@@ -35,6 +36,23 @@ def hanger_places(packed: PackedLoads, loads: HangerLoads) -> Floats:
     x = packed.places.x[item] + along * cosine - across * sine
     y = packed.places.y[item] + along * sine + across * cosine
     return np.stack((x, y), axis=1)
+
+
+def brace_ways(packed: PackedLoads, item: Index, along: Codes) -> Floats:
+    """Directions in plan of the horizontal force of braces, (braces, 2): across their run or along it.
+
+    A bearing is that of the run, of a trapeze that of its bar. Along x where there is no bearing, and of equipment and
+    risers.
+
+    Args:
+        packed: the items.
+        item: (braces,) of each.
+        along: (braces,) as `core.hanger.items.Seismic.along`.
+    """
+    bearing, kind = packed.places.bearing[item], packed.items.kind[item]
+    turned = (along == 1) == (kind == TRAPEZE)
+    known = np.isfinite(bearing) & np.isin(kind, (RUN, TRAPEZE))
+    return np.stack(direction(np.where(known, bearing + 90.0 * turned, 0.0)), axis=1)
 
 
 def _along(along: Floats, item: Index, number: Index, owner: Index, spans: Floats) -> None:

@@ -37,6 +37,8 @@ def pack_rods(items: Rows, lines: Lines, loaded: Bools, notes: Notes) -> Rods:
     notes.assume(LoadAssumption.ROD_MATERIAL, (rule == _STRENGTH) & ~read.graded, every)
     notes.assume(LoadAssumption.NO_ROD_WEIGHT, read.stated & rod.silent("length"), every)
     notes.assume(LoadAssumption.PLUMB, rod.silent("out_of_plumb"), every)
+    angle = rod.numbers("out_of_plumb", 0.0)
+    notes.assume(LoadAssumption.LEAN_ALONG_SHEAR, angle > 0, every)
     notes.leave_unchecked(LoadNotChecked.ROD, ~read.stated, every)
     return Rods(
         rule=rule,
@@ -46,7 +48,7 @@ def pack_rods(items: Rows, lines: Lines, loaded: Bools, notes: Notes) -> Rods:
         k_stress=read.k_stress,
         f_u=read.f_u,
         l_rod=rod.quantity("length", DISTANCE, fill=0.0),
-        angle=rod.numbers("out_of_plumb", 0.0),
+        angle=angle,
     )
 
 

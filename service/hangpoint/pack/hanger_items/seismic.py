@@ -5,7 +5,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hanger.exemptions import CATEGORIES
-from hangpoint.core.hanger.items import EQUIPMENT, Seismic
+from hangpoint.core.hanger.items import EQUIPMENT, RUN, TRAPEZE, Seismic
 from hangpoint.core.loads.combination_tables import ASCE7_22
 from hangpoint.core.loads.seismic_component import UNKNOWN_PERIOD
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
@@ -58,7 +58,8 @@ def pack_seismic(
     detail = "The seismic force is that of the lines between braces, and this trapeze has none: give it as equipment."
     flaw_where(own, (kind != EQUIPMENT)[item] & ~lined[item], "tiers", detail, code="missing")
     _isolated(own, rows)
-    _say(notes, item, brace)
+    unknown = ~np.isin(kind, (RUN, TRAPEZE)) | items.child("at").silent("bearing")
+    _say(notes, item, brace, unknown[item])
     coefficients = pack_coefficients(rows, item, newer=newer, notes=notes)
     building = _building(rows, item, at_grade, newer=newer, notes=notes)
     flaw_where(rows, rows.silent("i_p"), "i_p", "The importance factor I_p is required: 1.0 or 1.5.", code="missing")
@@ -134,7 +135,8 @@ def _building(rows: Rows, item: Index, at_grade: Bools, *, newer: bool, notes: N
     }
 
 
-def _say(notes: Notes, item: Index, brace: Braces) -> None:
+def _say(notes: Notes, item: Index, brace: Braces, unknown: Bools) -> None:
+    """What is assumed and left out; ``unknown`` is where nothing says which way a brace is in plan."""
     unshaken = np.ones(notes.count, dtype=np.bool_)
     unshaken[item] = False
     notes.leave_unchecked(LoadNotChecked.EARTHQUAKE, unshaken, np.arange(notes.count))
@@ -142,3 +144,4 @@ def _say(notes: Notes, item: Index, brace: Braces) -> None:
     notes.leave_unchecked(LoadNotChecked.ROD_BUCKLING, brace.braced, item)
     for member in (LoadAssumption.EVERY_HANGER_BRACED, LoadAssumption.EARTHQUAKE_REVERSES):
         notes.assume(member, brace.braced, item)
+    notes.assume(LoadAssumption.BRACE_ALONG_X, brace.braced & unknown, item)
