@@ -287,7 +287,7 @@ def exemptions(item, own, weights, loads):
         "by_category": category == 0 or (category <= 2 and ordinary),
         "by_weight": ordinary and (max(each, default=0.0) or most) <= 5,
         "by_short_hangers": own["bending_free"] and inches <= 12,
-        "by_trapeze_weight": trapeze and sum(each) < 10,
+        "by_trapeze_weight": trapeze and sum(each) * (1 + item.get("spare", 0.0)) < 10,
         "by_rod_load": not trapeze and ordinary and d >= 0.375 and inches <= 12 and most <= 50,
         "by_trapeze_load": trapeze
         and ordinary
@@ -318,7 +318,8 @@ def beside_lines(item, l_brace):
     for given in item["tiers"]:
         tier = {**TIER, **given}
         found += tier["w_bar"] * (sum(tier["spans"]) + tier["start"] + tier["end"])
-        found += sum(weight for _, weight, nature in tier["loads"] if nature != "live")
+        room = 1 + item.get("spare", 0.0)
+        found += room * sum(weight for _, weight, nature in tier["loads"] if nature != "live")
     return found * l_brace / reach
 
 
@@ -329,7 +330,7 @@ def seismic_of(item, weights, sure, service):
         w_p = item["equipment"]["dead"] + item["equipment"].get("contents", 0.0)
     else:
         w = per_foot(item, weights)
-        w_p = w["dead"] + w["fluid"]
+        w_p = (w["dead"] + w["fluid"]) * (1 + item.get("spare", 0.0))
         if own["braced"]:
             w_p = w_p * own["l_brace"] + beside_lines(item, own["l_brace"])
     f_p = component_force(own, w_p)

@@ -111,7 +111,7 @@ def _beside_lines(items: Items, own: Seismic) -> Floats:
     on_run = _summed(runs.item[items.run_loads.row], _operating(items.run_loads), items.count)
     bars = tiers.w_bar * (tiers.spans.sum(axis=1) + tiers.start + tiers.end)
     on_bars = _summed(tiers.item, bars, items.count)
-    on_bars += _summed(tiers.item[items.bar_loads.row], _operating(items.bar_loads), items.count)
+    on_bars += _summed(tiers.item[items.bar_loads.row], _operating(items.bar_loads), items.count) * (1.0 + items.spare)
     framed = np.zeros((len(runs.item), runs.spans.shape[1] + 2))
     framed[:, 1:-1] = runs.spans
     at = np.arange(len(runs.item))
@@ -129,8 +129,9 @@ def _summed(item: Index, values: Floats, count: int) -> Floats:
 
 
 def _per_foot(items: Items, weights: LineWeights) -> Floats:
-    """Operating weight of all lines of each item per foot, (items,) lbf/ft."""
-    return _summed(items.lines.item, (weights.dead + weights.fluid) * items.lines.number, items.count)
+    """Operating weight of all lines of each item and of what is kept free beside them per foot, (items,) lbf/ft."""
+    lines = _summed(items.lines.item, (weights.dead + weights.fluid) * items.lines.number, items.count)
+    return lines * (1.0 + items.spare)
 
 
 def component_forces(
