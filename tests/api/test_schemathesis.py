@@ -250,7 +250,7 @@ def points(draw):
         "kind": "concrete",
         "strength": {"f_c": draw(st.integers(2500, 12000))},
         "density": draw(st.sampled_from(["normalweight", "sand_lightweight", "all_lightweight"])),
-        "thickness": draw(inches(4, 60)),
+        "thickness": draw(inches(8, 60)),
         "edges": {side: draw(edges) for side in ("x_minus", "x_plus", "y_minus", "y_plus")},
         "state": "uncracked" if uncracked else "cracked",
         "face": draw(st.sampled_from(faces)),
