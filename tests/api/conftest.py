@@ -158,3 +158,17 @@ def ask_item(ask_loads):
 def asking_back(client, validator):
     """Reverse questions, remedies, relocations and sensitivities, each answer checked against its schema."""
     return Asking(client, validator)
+
+
+@pytest.fixture(scope="session")
+def ask_cards(client, validator):
+    """Send items for installation cards and hand back the checked answer."""
+
+    def post(*items, units="us", **more):
+        response = client.post("/v1/installation-cards", json={"units": units, "items": list(items), **more})
+        assert response.status_code == 200, response.text[:500]
+        answer = response.json()
+        validator("CardsAnswer").validate(answer)
+        return answer
+
+    return post

@@ -35,18 +35,6 @@ PLANK = {
 SLAB = {"kind": "concrete", "density": "normalweight", "thickness": 8, "edges": NONE}
 
 
-@pytest.fixture
-def ask(client, validator):
-    def post(*items, units="us", **more):
-        response = client.post(PATH, json={"units": units, "items": list(items), **more})
-        assert response.status_code == 200, response.text[:500]
-        answer = response.json()
-        validator("CardsAnswer").validate(answer)
-        return answer
-
-    return post
-
-
 @pytest.mark.parametrize(
     ("anchor", "base", "least"),
     [
@@ -91,10 +79,10 @@ def ask(client, validator):
         (BOLT, BLOCK, {}),
     ],
 )
-def test_least_distances_are_those_of_the_base(ask, client, anchor, base, least):
+def test_least_distances_are_those_of_the_base(ask_cards, client, anchor, base, least):
     """By the family files: c_min, s_min, h_min in concrete; the tests in the flute; the table of the place."""
     item = {"id": "a", "anchor": anchor, "base": base}
-    (card,) = ask(item)["cards"]
+    (card,) = ask_cards(item)["cards"]
     assert {name: value["text"] for name, value in card["least"].items()} == least
     assert card["base"] == base["kind"]
     assert card["attention"] == []
@@ -103,14 +91,16 @@ def test_least_distances_are_those_of_the_base(ask, client, anchor, base, least)
         assert f"<dt>Least {name.replace('_', ' ')}</dt><dd>{text}</dd>" in page
 
 
-def test_a_flute_has_a_most_offset_and_a_cell_one_anchor(ask):
-    deck, block = ask({"id": "a", "anchor": WEDGE, "base": DECK}, {"id": "b", "anchor": SLEEVE, "base": BLOCK})["cards"]
+def test_a_flute_has_a_most_offset_and_a_cell_one_anchor(ask_cards):
+    deck, block = ask_cards({"id": "a", "anchor": WEDGE, "base": DECK}, {"id": "b", "anchor": SLEEVE, "base": BLOCK})[
+        "cards"
+    ]
     assert deck["most_offset"]["text"] == "1 in"
     assert "one_a_cell" not in deck
     assert block["one_a_cell"] is True
 
 
-def test_each_base_has_its_own_card(ask):
+def test_each_base_has_its_own_card(ask_cards):
     """One product in a slab, in two flutes and in a side: four cards; masonry without a face is a side."""
     items = [
         {"id": "slab", "anchor": WEDGE, "base": SLAB},
@@ -121,7 +111,7 @@ def test_each_base_has_its_own_card(ask):
         {"id": "side", "anchor": WEDGE, "base": {**SLAB, "face": "side"}},
         {"id": "wall", "anchor": SLEEVE, "base": BLOCK},
     ]
-    answer = ask(*items)
+    answer = ask_cards(*items)
     assert [card["used_by"] for card in answer["cards"]] == [
         ["slab", "thick", "bare"],
         ["lower"],
@@ -131,7 +121,7 @@ def test_each_base_has_its_own_card(ask):
     ]
     assert answer["cards"][-1]["face"] == "side"
     assert set(answer["assumptions"]) == {"face-assumed", "base-assumed"}
-    assert "base-assumed" not in ask(items[0])["assumptions"]
+    assert "base-assumed" not in ask_cards(items[0])["assumptions"]
 
 
 def test_what_is_assumed_stands_on_the_printed_card(client):
@@ -153,9 +143,9 @@ def test_what_is_assumed_stands_on_the_printed_card(client):
         (WEDGE, {"kind": "steel"}),
     ],
 )
-def test_data_that_don_t_hold_in_a_base_say_so(ask, client, anchor, base):
+def test_data_that_don_t_hold_in_a_base_say_so(ask_cards, client, anchor, base):
     """The check refuses the same."""
-    (card,) = ask({"id": "a", "anchor": anchor, "base": base})["cards"]
+    (card,) = ask_cards({"id": "a", "anchor": anchor, "base": base})["cards"]
     assert "base" in [each["what"] for each in card["attention"]]
     assert card["least"] == {} or base is SLAB
     checked = {**SINGLE_JSON["item"], "anchor": anchor, "base": base, "hangs": FORCES}
@@ -163,12 +153,12 @@ def test_data_that_don_t_hold_in_a_base_say_so(ask, client, anchor, base):
     assert result["status"] == "refused"
 
 
-def test_the_code_asks_for_more_than_untested_data(ask):
+def test_the_code_asks_for_more_than_untested_data(ask_cards):
     """17.9.2: without tests for spacing a torque-controlled anchor of 3/8 in has its edge at 8 d_a = 3 in and its
     neighbour at 6 d_a = 2-1/4 in at least."""
     product = change(INLINE, {"embedment.c_min": 1.5, "embedment.s_min": 1})
     assert (product["principle"], product["size"]["d_a"]) == ("torque_controlled_expansion", 0.375)
-    (card,) = ask({"id": "a", "anchor": {"product": product}, "base": SLAB})["cards"]
+    (card,) = ask_cards({"id": "a", "anchor": {"product": product}, "base": SLAB})["cards"]
     assert (card["least"]["edge"]["text"], card["least"]["spacing"]["text"]) == ("3 in", "2-1/4 in")
 
 
@@ -215,7 +205,7 @@ def _any_base(draw):
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
-def test_a_card_finds_too_small_what_a_check_does(ask, client, units):
+def test_a_card_finds_too_small_what_a_check_does(ask_cards, client, units):
     """300 bases: what the check calls a violation of edge, thickness, joint, shell, cover, strand, flute, sheet or
     offset stands under attention, and nothing else does."""
     draw = random.Random(45)
@@ -225,7 +215,7 @@ def test_a_card_finds_too_small_what_a_check_does(ask, client, units):
     body = {"units": units, "items": items, "neighbours": "off"}
     checked = client.post("/v1/hang-points", json=body).json()["items"]
     found = {each["id"]: set() for each in items}
-    for card in ask(*items, units=units)["cards"]:
+    for card in ask_cards(*items, units=units)["cards"]:
         for each in card["attention"]:
             found[each["id"]].add(each["what"].split(" x_")[0].split(" y_")[0])
     seen = set()
@@ -254,9 +244,9 @@ def _in_millimetres(value, name=""):
     return value * 25.4 if name in LENGTHS | set(NONE) | {"h_ef", "x", "y"} else value
 
 
-def test_a_body_of_a_check_with_limits_is_read(ask, client):
+def test_a_body_of_a_check_with_limits_is_read(ask_cards, client):
     """`structural_limits` belong to the check and have no use here."""
     body = {"structural_limits": [{"id": "notes", "most_per_point": "500 lb"}], "neighbours": "off"}
     item = {**SINGLE_JSON["item"], "at": {"level": "L1"}}
     assert client.post("/v1/hang-points", json={"units": "us", "items": [item], **body}).status_code == 200
-    assert len(ask(item, **body)["cards"]) == 1
+    assert len(ask_cards(item, **body)["cards"]) == 1

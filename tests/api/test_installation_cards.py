@@ -28,21 +28,9 @@ def anchor(family, size, embedment):
 EVERY = [{"id": address, "anchor": anchor(*row)} for address, row in zip(CATALOGUE.addresses, ROWS, strict=True)]
 
 
-@pytest.fixture(scope="module")
-def ask(client, validator):
-    def post(*items, units="us", **more):
-        response = client.post(PATH, json={"units": units, "items": list(items), **more})
-        assert response.status_code == 200, response.text[:500]
-        answer = response.json()
-        validator("CardsAnswer").validate(answer)
-        return answer
-
-    return post
-
-
 @pytest.fixture(scope="module", params=["us", "si"])
-def every(ask, request):
-    return request.param, ask(*EVERY, units=request.param)
+def every(ask_cards, request):
+    return request.param, ask_cards(*EVERY, units=request.param)
 
 
 def test_every_product_has_a_card(every):
@@ -125,9 +113,9 @@ def test_every_card_says_what_to_do_at_a_bar(every):
         assert "/v1/relocations" in text
 
 
-def test_turns_and_new_hole_by_hand(ask):
+def test_turns_and_new_hole_by_hand(ask_cards):
     """drop-in 3/8-16: engagement 3/8 to 5/8 in, 6 to 10 turns; hole 1-5/8 in deep: the next one 3-1/4 in away."""
-    (card,) = ask({"id": "a", "anchor": {"family": "drop-in-zinc", "size": "3/8", "h_ef": 1.625}})["cards"]
+    (card,) = ask_cards({"id": "a", "anchor": {"family": "drop-in-zinc", "size": "3/8", "h_ef": 1.625}})["cards"]
     assert (card["thread"]["turns_least"], card["thread"]["turns_most"]) == (6.0, 10.0)
     assert card["new_hole"]["text"] == "3-1/4 in"
     assert "check the whole row" in " ".join(card["after_setting"])
@@ -141,7 +129,7 @@ def test_turns_and_new_hole_by_hand(ask):
         ("si", 186.25, "186.25 N*m (137 ft-lb), calibrated wrench, not more"),
     ],
 )
-def test_a_torque_stands_as_in_the_data(ask, units, torque, text):
+def test_a_torque_stands_as_in_the_data(ask_cards, units, torque, text):
     """By hand: 137.5 x 1.35582 = 186.4 N*m, 1,234.25 x 1.35582 = 1,673 N*m, 186.25 / 1.35582 = 137.4 ft-lb."""
     product = copy.deepcopy(INLINE)
     if units == "si":
@@ -150,7 +138,7 @@ def test_a_torque_stands_as_in_the_data(ask, units, torque, text):
         product["embedment"] |= {"h_ef": 50, "h_min": 100, "c_min": 75, "s_min": 57, "c_ac": 152}
         product["embedment"] |= {"n_p_cr": 6.7, "n_p_uncr": 10.7}
     product["embedment"]["torque"] = torque
-    (card,) = ask({"id": "a", "anchor": {"product": product}})["cards"]
+    (card,) = ask_cards({"id": "a", "anchor": {"product": product}})["cards"]
     assert card["torque"]["text"] == text
     assert card["torque"]["foot_pounds" if units == "us" else "newton_metres"] == torque
 
@@ -166,65 +154,65 @@ def test_a_torque_stands_as_in_the_data(ask, units, torque, text):
         ("driven-pin-powder-zinc", "soffit", "by_engineer"),
     ],
 )
-def test_inspection(ask, family, face, kind):
+def test_inspection(ask_cards, family, face, kind):
     """IBC Table 1705.3 and ACI 318-19 26.13.3.2(e), from memory: continuous where adhesive, sideways or upwards."""
     own = CATALOGUE.families[family]
     size = own.sizes[0]
     item = {"id": "a", "anchor": anchor(own, size, size.embedments[0]), "base": {"kind": "concrete", "face": face}}
-    (card,) = ask(item)["cards"]
+    (card,) = ask_cards(item)["cards"]
     assert card["inspection"]["kind"] == kind
 
 
-def test_cautions(ask):
+def test_cautions(ask_cards):
     one = {name: CATALOGUE.families[name] for name in ("wedge-expansion-zinc", "driven-pin-powder-zinc", "headed-bolt")}
     items = [{"id": name, "anchor": anchor(own, own.sizes[0], own.sizes[0].embedments[0])} for name, own in one.items()]
-    texts = {card["used_by"][0]: " ".join(card["cautions"]) for card in ask(*items)["cards"]}
+    texts = {card["used_by"][0]: " ".join(card["cautions"]) for card in ask_cards(*items)["cards"]}
     assert "1926.1153" in texts["wedge-expansion-zinc"]
     assert "1926.302(e)" in texts["driven-pin-powder-zinc"]
     assert "1926.1153" not in texts["headed-bolt"]
 
 
-def test_an_adhesive_that_is_not_made_for_upwards_says_so(ask):
+def test_an_adhesive_that_is_not_made_for_upwards_says_so(ask_cards):
     own = CATALOGUE.families["adhesive-fast-rod-36"]
     item = {"id": "a", "anchor": anchor(own, own.sizes[0], own.sizes[0].embedments[0])}
     assert not own.traits.upward
-    (card,) = ask(item)["cards"]
+    (card,) = ask_cards(item)["cards"]
     assert any("upwards" in each["text"] for each in card["attention"])
-    (card,) = ask({**item, "base": {"kind": "concrete", "face": "top"}})["cards"]
+    (card,) = ask_cards({**item, "base": {"kind": "concrete", "face": "top"}})["cards"]
     assert not card["attention"]
 
 
-def test_bases_below_the_least(ask):
+def test_bases_below_the_least(ask_cards):
     """Least of the data: thickness 6 in, edge 2-3/4 in for the 1/2 in wedge at 3-1/4 in."""
     wedge = {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 3.25}
     edges = {"x_minus": "none", "x_plus": "2 in", "y_minus": "none", "y_plus": "2-3/4 in"}
     item = {"id": "a", "anchor": wedge, "base": {"kind": "concrete", "thickness": "5 in", "edges": edges}}
-    (card,) = ask(item)["cards"]
+    (card,) = ask_cards(item)["cards"]
     assert [each["what"] for each in card["attention"]] == ["edge x_plus", "thickness"]
     assert "2 in is below the least of 2-3/4 in" in card["attention"][0]["text"]
 
 
-def test_one_card_a_product_and_face(ask):
+def test_one_card_a_product_and_face(ask_cards):
     wedge = {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 3.25}
     items = [{"id": str(at), "anchor": wedge} for at in range(3)]
     items.append({"id": "side", "anchor": wedge, "base": {"kind": "concrete", "face": "side"}})
-    answer = ask(*items)
+    answer = ask_cards(*items)
     assert [card["used_by"] for card in answer["cards"]] == [["0", "1", "2"], ["side"]]
     assert "face-assumed" in answer["assumptions"]
 
 
-def test_a_product_of_ones_own_says_what_it_lacks(ask):
-    (card,) = ask({"id": "a", "anchor": {"product": INLINE}})["cards"]
+def test_a_product_of_ones_own_says_what_it_lacks(ask_cards):
+    (card,) = ask_cards({"id": "a", "anchor": {"product": INLINE}})["cards"]
     assert card["product"] == "inline"
     assert card["cleaning"] == card["setting"] == card["checks"] == []
     assert any("setting steps" in text for text in card["missing"])
     assert card["data"] == "supplied"
 
 
-def test_a_bad_item_costs_nobody_else(ask):
+def test_a_bad_item_costs_nobody_else(ask_cards):
     good = {"id": "a", "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 3.25}}
     bad = {"id": "b", "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 9}}
-    answer = ask(good, bad, {"id": "c", "anker": {}})
+    answer = ask_cards(good, bad, {"id": "c", "anker": {}})
     assert [each["status"] for each in answer["items"]] == ["card", "invalid", "invalid"]
     assert answer["items"][1]["problem"]["errors"][0]["pointer"] == "#/items/1/anchor/h_ef"
     assert answer["items"][2]["problem"]["errors"][0]["allowed"] == ["anchor"]
