@@ -1,0 +1,84 @@
+"""Sketches of calculation sheets: what stands in them is where it was stated, in one scale."""
+
+import math
+import random
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+
+from hangpoint.core.hang_point.points import SIDE, SOFFIT, TOP
+from hangpoint.report.calculation.place import Place
+from hangpoint.report.calculation.sketch import plan, section
+
+
+def place(x=(0.0,), y=(0.0,), edges=(math.inf,) * 4, **more):
+    return Place(
+        x=np.array(x),
+        y=np.array(y),
+        edges=edges,
+        **{"plate": None, "thickness": 8.0, "depth": 3.0, "face": SOFFIT} | more,
+    )
+
+
+def drawn(svg):
+    return ElementTree.fromstring(svg)  # noqa: S314
+
+
+def ends(line):
+    return [float(line.get(name)) for name in ("x1", "y1", "x2", "y2")]
+
+
+def test_anchors_edges_and_plate_are_in_one_scale():
+    """A tenth of a pixel is what a drawing rounds to; edges beyond its reach are drawn nearer and not compared."""
+    draw, compared = random.Random(5), 0
+    for _ in range(200):
+        x, y = ([round(draw.uniform(-6, 6), 2) for _ in range(draw.randint(2, 6))] for _ in "xy")
+        y = (y * 6)[: len(x)]
+        edges = tuple(draw.choice([math.inf, round(draw.uniform(7, 40), 2)]) for _ in range(4))
+        sides = (-7.0, 7.0, -6.5, 6.5)
+        svg = drawn(plan(place(x, y, edges, plate=sides), "us"))
+        circles = [(float(each.get("cx")), float(each.get("cy"))) for each in svg.iter("circle")]
+        box = next(each for each in svg.iter("rect") if each.get("class") == "plate")
+        scale = float(box.get("width")) / (sides[1] - sides[0])
+        origin = float(box.get("x")) - scale * sides[0], float(box.get("y")) + scale * sides[3]
+        for (own_x, own_y), at in zip(zip(x, y, strict=True), circles, strict=True):
+            assert at == pytest.approx((origin[0] + scale * own_x, origin[1] - scale * own_y), abs=0.25)
+        sides_drawn = [each for each in svg.iter("line") if each.get("class") in ("edge", "open")]
+        assert [each.get("class") == "edge" for each in sides_drawn] == [math.isfinite(edge) for edge in edges]
+        broken = sum(each.text == "≈" for each in svg.iter("text"))
+        for at, (line, edge) in enumerate(zip(sides_drawn, edges, strict=True)):
+            away = abs(ends(line)[0 if at < 2 else 1] - origin[0 if at < 2 else 1]) / scale
+            if math.isfinite(edge):
+                assert away <= edge + 0.1
+                compared += away == pytest.approx(edge, abs=0.1)
+        nearer = sum(
+            math.isfinite(edge)
+            and abs(ends(line)[0 if at < 2 else 1] - origin[0 if at < 2 else 1]) / scale < edge - 0.1
+            for at, (line, edge) in enumerate(zip(sides_drawn, edges, strict=True))
+        )
+        assert broken == nearer
+    assert compared > 100
+
+
+@pytest.mark.parametrize(("system", "texts"), [("us", {"6 in", "4 in"}), ("si", {"152.4 mm", "101.6 mm"})])
+def test_edges_have_their_distances_in_the_units_of_the_request(system, texts):
+    svg = drawn(plan(place(edges=(math.inf, 6.0, 4.0, math.inf)), system))
+    assert {each.text for each in svg.iter("text")} - {"x", "y"} == texts
+
+
+@pytest.mark.parametrize(("face", "turn"), [(SOFFIT, 0), (SIDE, 90), (TOP, 180)])
+def test_the_section_shows_how_deep_the_anchor_is(face, turn):
+    svg = drawn(section(place(face=face, thickness=10.0, depth=4.0), "us"))
+    assert svg.find("g").get("transform").startswith(f"rotate({turn} ")
+    member = next(svg.iter("rect"))
+    anchor = next(each for each in svg.iter("line") if each.get("class") == "anchor")
+    scale = float(member.get("height")) / 10.0
+    bottom = float(member.get("y")) + float(member.get("height"))
+    assert (bottom - ends(anchor)[3]) / scale == pytest.approx(4.0, abs=0.02)
+    assert {each.text for each in svg.iter("text")} == {"member 10 in", "h_ef 4 in"}
+
+
+@pytest.mark.parametrize("unknown", [{"thickness": 0.0}, {"depth": 0.0}])
+def test_no_section_of_what_is_not_known(unknown):
+    assert section(place(**unknown), "us") == ""
