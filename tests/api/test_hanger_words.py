@@ -70,6 +70,10 @@ SAID = {
     "COEFFICIENTS": (braced(RUN), {"seismic.coefficients": {"a_p": 2.5, "r_p": 12, "omega_0": 2}}),
     "EVERY_HANGER_BRACED": (braced(RUN), {"seismic.brace": GONE}),
     "EARTHQUAKE_REVERSES": (braced(RUN), {"seismic.brace": GONE}),
+    "STATED_NOT_SHAKEN": (
+        made(braced(RUN), given=[{"hanger": 0, "nature": "dead", "tension": 9}]),
+        {"given": [{"hanger": 0, "nature": "live", "tension": 9}]},
+    ),
     "BRACE_ALONG_X": (braced(RUN), {"at.bearing": 30}),
     "LEAN_ALONG_SHEAR": (made(RUN, rod__out_of_plumb=3), {"rod.out_of_plumb": 0}),
     "SHEAR_TOGETHER": (

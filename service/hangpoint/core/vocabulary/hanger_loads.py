@@ -80,6 +80,12 @@ class LoadAssumption(Enum):
         "Which hanger has the brace is not known: its pull is added at every hanger of the item.",
         "reading 35",
     )
+    STATED_NOT_SHAKEN = say(
+        "stated-weight-not-shaken",
+        "Dead load and contents that are stated at a hanger are in no seismic weight: state them as point loads, lines"
+        " or equipment.",
+        "reading 35",
+    )
     BRACE_ALONG_X = say(
         "brace-along-x-assumed",
         "The direction of the brace in plan is not known: its force is laid along x of the hang point of its anchor."

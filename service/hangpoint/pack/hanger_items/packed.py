@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from hangpoint.core.hanger.hanger_cases import CONTENTS, DEAD
 from hangpoint.core.hanger.items import EQUIPMENT, RISER, RUN, TRAPEZE, Given, Items
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import LoadAssumption, LoadNotChecked
@@ -121,6 +122,7 @@ def pack_hanger_items(
     given = pack_given(items, hangers, lost, notes)
     lined = np.bincount(lines.lines.item, minlength=count) > 0
     seismic = pack_seismic(items, kind, lengths, lined, load_standard=load_standard, notes=notes)
+    _say_unshaken(given, seismic.item, notes)
     spare, erection = _shares(items, trapezes, notes)
     _shared_supports(lines, kind, notes)
     by_standard = snow(given, count)
@@ -168,6 +170,12 @@ def pack_hanger_items(
         assumptions=notes.assumptions,
         not_checked=notes.not_checked,
     )
+
+
+def _say_unshaken(given: Given, shaken: Index, notes: Notes) -> None:
+    """Weight that is stated at hangers of items with a seismic force."""
+    hangs = np.isin(given.nature, (DEAD, CONTENTS)) & (given.n > 0)
+    notes.assume(LoadAssumption.STATED_NOT_SHAKEN, hangs & np.isin(given.item, shaken), given.item)
 
 
 def _shares(items: Rows, trapezes: Rows, notes: Notes) -> tuple[Floats, Floats]:
