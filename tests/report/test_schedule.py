@@ -75,7 +75,7 @@ def test_what_does_not_apply_is_an_empty_cell():
     assert passed["not_checked"] is None
     assert (passed["state_decided_by"], invalid["state_decided_by"]) == ("engineer of record", None)
     assert (refused["reason"], refused["utilisation"], refused["dead"]) == ("why", None, 180.0)
-    assert (invalid["pointer"], invalid["problem"]) == ("#/items/2/base", "wrong, and\nlong")
+    assert (invalid["pointer"], invalid["problem"]) == ("#/items/2/base", "wrong, and\nlong Wrong as well: #.")
     blank = {name for name, value in invalid.items() if value is None}
     assert blank == set(COLUMNS) - {"row", "status", "problem", "pointer"}
 
@@ -102,7 +102,7 @@ def test_csv_reads_back():
     assert head == list(titles(ANSWER).values())
     cells = dict(zip(COLUMNS, rows[0], strict=True))
     assert (cells["on_assumptions"], cells["live"], cells["utilisation"]) == ("true", "0.1", "0.2")
-    assert dict(zip(COLUMNS, rows[2], strict=True))["problem"] == "wrong, and\nlong"
+    assert dict(zip(COLUMNS, rows[2], strict=True))["problem"] == "wrong, and\nlong Wrong as well: #."
     assert rows[2][0] == ""
 
 
@@ -166,3 +166,13 @@ def test_the_same_answer_in_both_ways_to_run():
     body = json.dumps(batch(SINGLE_JSON["item"])).encode()
     plain = answer_batch(read_batch(body), catalogue=catalogue, limits=limits, detail="modes")
     assert run_batch(body, JSON, catalogue=catalogue, limits=limits, detail="modes").answer == plain
+
+
+@pytest.mark.parametrize(("wrong", "text"), [(1, "D0."), (3, "D0. Wrong as well: #/a1, #/a2."), (8, None)])
+def test_where_the_other_errors_of_an_item_are(wrong, text):
+    errors = [{"pointer": f"#/a{at}", "code": "c", "detail": f"D{at}."} for at in range(wrong)]
+    result = {"id": "A", "index": 0, "status": "invalid", "problem": {"errors": errors}}
+    (row,) = schedule_rows({"units": {"force": "lbf"}, "items": [result]})
+    found = row["problem"]
+    assert found == (text or "D0. Wrong as well: #/a1, #/a2, #/a3, #/a4, #/a5 and 2 more.")
+    assert row["pointer"] == "#/a0"

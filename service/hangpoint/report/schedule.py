@@ -59,6 +59,9 @@ MEANINGS: Mapping[Status, str] = {
 """What each status means."""
 
 FORCES = ("dead", "contents", "live", "sprinkler", "factored_tension", "sustained_tension", "factored_shear")
+MOST_PLACES = 5
+"""Places of further errors of one item that are named."""
+
 _NOTHING: Result = {}
 _GUARDED = ("=", "+", "-", "@", "\t", "\r")
 
@@ -158,7 +161,7 @@ def _row(item: Result) -> dict[str, Any]:
         "utilisation": governing.get("utilisation"),
         **{name: demand.get(name) for name in FORCES},
         "reason": reason.get("code"),
-        "problem": first.get("detail"),
+        "problem": _problem(errors),
         "pointer": first.get("pointer"),
         "findings": _codes(item.get("findings")),
         "assumptions": ";".join(item.get("assumptions", ())) or None,
@@ -168,6 +171,16 @@ def _row(item: Result) -> dict[str, Any]:
         "to_engineer": ";".join(each["code"] for each in item.get("to_engineer", ())) or None,
         "level": demand.get("level"),
     }
+
+
+def _problem(errors: Sequence[Result]) -> str | None:
+    """The first error, and where the next are."""
+    if not errors:
+        return None
+    detail = str(errors[0]["detail"])
+    others = [str(each["pointer"]) for each in errors[1 : 1 + MOST_PLACES]]
+    more = f" and {len(errors) - 1 - MOST_PLACES} more" if len(errors) - 1 > MOST_PLACES else ""
+    return f"{detail} Wrong as well: {', '.join(others)}{more}." if others else detail
 
 
 def _codes(findings: Sequence[Result] | None) -> str | None:
