@@ -1,5 +1,7 @@
 """Calculation sheets over the API: every number and sentence of the answer is on them, and HTML is safe."""
 
+import csv
+import io
 import json
 import re
 from pathlib import Path
@@ -170,6 +172,41 @@ def test_more_sheets_than_traces_may_be_asked_for(send):
     body = {"units": "us", "items": [item(id=str(at)) for at in range(201)]}
     problem = send(body, BATCH + "?format=html", status=413)
     assert "201 traces; the limit is 200" in problem["detail"]
+
+
+@pytest.mark.parametrize("media", ["application/json", "text/csv", "application/x-ndjson"])
+def test_sheets_of_chosen_points_of_a_large_job(sheet, send, media):
+    """They are what they are among all: the neighbour of one of them has no sheet and is counted."""
+    near = [item(id="near 1", base__member="S1"), item(id="near 2", at__x="43 ft", base__member="S1")]
+    body = {"units": "us", "items": [*(item(id=str(at), at={"level": str(at)}) for at in range(300)), *near]}
+    if media == "text/csv":
+        head, *rows = list(csv.reader(io.StringIO(BATCH_CSV)))
+        lines = [[f"{at}", *rows[0][1:]] for at in range(300)] + [["near 1", *rows[0][1:]]]
+        content = "\n".join(
+            ",".join(f'"{cell.replace(chr(34), chr(34) * 2)}"' for cell in row) for row in [head, *lines]
+        )
+        query = "&units=us"
+    else:
+        own = body if media == "application/json" else {**body, "neighbours": "check"}
+        content = json.dumps(own) if media == "application/json" else "\n".join(map(json.dumps, as_lines(own)))
+        query = ""
+    page = sheet(content, BATCH, media=media, query=f"?format=html&only=near%201,%207{query}")
+    assert [next(one.iter("h1")).text for one in page.iter("article")] == ["7", "near 1"]
+    assert [each.text for each in page.iter("h2")].count("Calculation") == 2
+    if media != "text/csv":
+        assert "Checked together with near 2." in words(page)
+
+
+def test_whose_sheets_are_chosen_must_be_there(send):
+    body = {"units": "us", "items": [item(id="A-1"), item(id="B")]}
+    problem = send(body, BATCH + "?format=html&only=B,A-2", status=422)
+    assert [(each["pointer"], each["code"], each["allowed"]) for each in problem["errors"]] == [
+        ("?only", "unknown-id", ["A-1"])
+    ]
+    for query in ("?only=B", "?format=csv&only=B", "?format=html&only=,"):
+        assert send(body, BATCH + query, status=422)["errors"][0]["pointer"] == "?only"
+    many = ",".join(map(str, range(201)))
+    assert "201 traces" in send(body, f"{BATCH}?format=html&only={many}", status=413)["detail"]
 
 
 @pytest.mark.parametrize("path", [SINGLE, GROUP])

@@ -145,6 +145,19 @@ def test_calculation_sheets(run, save, tmp_path, body):
     assert page.count("<h2>Calculation</h2>") == sum("trace" in each for each in items) > 0
 
 
+def test_sheets_of_chosen_points(run, save, tmp_path):
+    many = json.dumps({**BATCH_JSON, "items": [item(id=f"P {at}") for at in range(201)]})
+    words = ("--out", "out", "--format", "html")
+    path = save(many, "job.json")
+    assert run("check", path, *words, "--only", "P 7", "--only", "P 200").exit_code == 0
+    page = (tmp_path / "out" / "calculation.html").read_text("utf-8")
+    assert (page.count("<article>"), page.count("<h1>P 7</h1>"), page.count("<h1>P 200</h1>")) == (2, 1, 1)
+    unknown = run("check", path, *words, "--only", "Q")
+    assert (unknown.exit_code, "No item has the id Q" in unknown.stderr) == (2, True)
+    assert run("check", path, "--out", "out", "--only", "P 7").exit_code == 2
+    assert run("check", save(SINGLE, "one.json"), *words, "--only", "A").exit_code == 2
+
+
 def test_more_sheets_than_traces(run, save):
     many = json.dumps({**BATCH_JSON, "items": [item(id=str(at)) for at in range(201)]})
     result = run("check", save(many, "job.json"), "--out", "out", "--format", "html")

@@ -126,11 +126,12 @@ def all_results(
     alone = [check(block.packed.points, basis) for block in blocks]
     replaced = [np.zeros(block.packed.points.count, dtype=np.bool_) for block in blocks]
     texts = [
-        results(block.packed, own, system=batch.units, detail=detail) for block, own in zip(blocks, alone, strict=True)
+        results(block.packed, own, system=batch.units, detail=detail, traced=batch.traced)
+        for block, own in zip(blocks, alone, strict=True)
     ]
     for group in near or ():
         together = check(group.packed.points, basis, alone=_alone(alone, group))
-        again = results(group.packed, together, system=batch.units, detail=detail)
+        again = results(group.packed, together, system=batch.units, detail=detail, traced=batch.traced)
         for block, local, text in zip(group.block.tolist(), group.local.tolist(), again, strict=True):
             texts[block][local] = text
             replaced[block][local] = True
@@ -210,7 +211,7 @@ def block_results(
     """
     block = read_block(batch, rows, ids, catalogue)
     verdicts = check(block.packed.points, basis_of(batch))
-    texts = results(block.packed, verdicts, system=batch.units, detail=detail)
+    texts = results(block.packed, verdicts, system=batch.units, detail=detail, traced=batch.traced)
     _assume_standard(batch, block, tally)
     tally.read(block.packed, block.unread(batch))
     tally.count(block.packed, verdicts)
@@ -287,12 +288,10 @@ def within(batch: Batch, limits: Limits, detail: str, *, what: str = "hang point
         ProblemError: too many items, or too many traces.
     """
     count = len(batch.items)
-    for name, limit, holds in (
-        (what, limits.items, True),
-        ("traces", limits.traces, detail == "trace"),
-    ):
-        if holds and count > limit:
-            raise too_many(name, count, limit)
+    traces = (count if batch.traced is None else len(batch.traced)) if detail == "trace" else 0
+    for name, asked, limit in ((what, count, limits.items), ("traces", traces, limits.traces)):
+        if asked > limit:
+            raise too_many(name, asked, limit)
 
 
 def refuse_duplicates(ids: Sequence[Any], batch: Batch) -> None:

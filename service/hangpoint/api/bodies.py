@@ -49,6 +49,8 @@ class Batch:
     lines: Sequence[int] = ()
     gaps: Mapping[int, Gaps] = field(default_factory=dict[int, Gaps])
     """Of rows of a CSV with empty places in their lists."""
+    traced: frozenset[str] | None = None
+    """Ids of the items that have a trace where ``detail`` asks for traces; None for all."""
     others: Mapping[str, Any] = field(default_factory=dict[str, Any])
     """What a request of another resource states beside its items."""
     columns: Mapping[range, Objects] = field(default_factory=dict[range, Objects])

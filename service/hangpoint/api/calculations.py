@@ -1,11 +1,14 @@
 """Calculation sheets of a batch that was run: its answer, what was stated, and where the anchors are."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from difflib import get_close_matches
 from typing import Any
 
 import orjson
 
 from hangpoint.api.batch import item_ids, read_block
+from hangpoint.api.problems import FieldError, ProblemError
+from hangpoint.api.query import SHOWN
 from hangpoint.api.run import Run
 from hangpoint.pack.digest import merged
 from hangpoint.pack.objects import Object
@@ -16,13 +19,19 @@ from hangpoint.report.calculation.stated import Stated, stated
 
 
 def calculation_sheets(run: Run, catalogue: Catalogue) -> str:
-    """A page with a sheet for every item of a batch; the trace of each has to be in the answer.
+    """A page with a sheet for every item of a batch, or for those alone that have a trace (`Batch.traced`).
 
     Args:
         run: with the items of its answer as objects.
         catalogue: products by address.
+
+    Raises:
+        ProblemError: a sheet of an item that is not there.
     """
     batch = run.batch
+    wanted = batch.traced
+    if wanted is not None:
+        _refuse_unknown(wanted, [result["id"] for result in run.answer["items"]])
     places = _places(run, catalogue)
     subjects = [
         Subject(
@@ -31,8 +40,24 @@ def calculation_sheets(run: Run, catalogue: Catalogue) -> str:
             place=places.get(row),
         )
         for row, (item, result) in enumerate(zip(batch.items, run.answer["items"], strict=True))
+        if wanted is None or result["id"] in wanted
     ]
     return calculation_page(run.answer, subjects, system=batch.units)
+
+
+def _refuse_unknown(wanted: Iterable[str], ids: Sequence[str | None]) -> None:
+    known = [each for each in ids if each is not None]
+    errors = [
+        FieldError(
+            pointer="?only",
+            code="unknown-id",
+            detail=f"No item has the id {each[:SHOWN]}: name those whose sheets are wanted.",
+            allowed=tuple(get_close_matches(each[:SHOWN], known, n=3, cutoff=0.4)),
+        )
+        for each in sorted(set(wanted).difference(known))
+    ]
+    if errors:
+        raise ProblemError("validation", errors[0].detail, errors=errors)
 
 
 def _stated(item: Any, default: Object) -> list[Stated]:

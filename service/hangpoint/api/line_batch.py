@@ -55,7 +55,8 @@ class LineBatch:
             ),
             default=head.defaults,
         )
-        self._items = ItemReader(limits=limits, detail=head.detail, max_line=max_line)
+        few = head.traced is not None  # Traces of chosen items were counted with the opening.
+        self._items = ItemReader(limits=limits, detail="modes" if few else head.detail, max_line=max_line)
         self._members = Members(head)
         self._withdrawn: list[tuple[Sent, dict[str, Any]]] = []
 

@@ -48,6 +48,7 @@ _TEXT_QUERY = {
     "load_standard": ["asce7_16", "asce7_22"],
     "detail": ["verdict", "modes", "trace"],
     "neighbours": ["check", "off"],
+    "only": [],
     "delimiter": ["comma", "semicolon", "tab"],
     "decimal": [".", ","],
 }
@@ -60,6 +61,7 @@ _QUERY_TEXT = {
     "load_standard": "Edition whose combinations hold. Of a CSV; JSON and a header of lines state their own.",
     "detail": "How much the answer says, where the body states none.",
     "neighbours": "Of a CSV, check where not stated, and of lines, off where not stated. JSON states its own.",
+    "only": "With format=html: ids of those whose sheets are wanted, with commas between them; all are checked.",
     "delimiter": "Of a CSV; otherwise the commonest one of its header.",
     "decimal": "Decimal sign of quantities and numbers of a CSV; other texts stay as they are.",
 }
@@ -200,5 +202,5 @@ def _parameters(query: Mapping[str, Sequence[str]]) -> Iterator[dict[str, Any]]:
             "in": "query",
             "required": False,
             "description": _QUERY_TEXT[name],
-            "schema": {"type": "string", "enum": list(words)},
+            "schema": {"type": "string"} | ({"enum": list(words)} if words else {}),
         }

@@ -25,7 +25,7 @@ WORDS: Mapping[str, tuple[str, ...]] = {
 }
 """Names of queries and the words that each may have."""
 
-_SHOWN = 64
+SHOWN = 64
 """Characters of a name that are repeated."""
 
 
@@ -40,7 +40,7 @@ def read_query(pairs: Iterable[tuple[str, str]]) -> dict[str, str]:
     for name, value in pairs:
         if name in query:
             errors.append(
-                FieldError(pointer=f"?{name[:_SHOWN]}", code="repeated", detail="Stated more than once: state it once.")
+                FieldError(pointer=f"?{name[:SHOWN]}", code="repeated", detail="Stated more than once: state it once.")
             )
         query[name] = value
     _refuse(errors)
@@ -59,9 +59,9 @@ def check_query(
     for name, value in query.items():
         if defaults and name.startswith("default."):
             continue
-        place = f"?{name[:_SHOWN]}"
+        place = f"?{name[:SHOWN]}"
         if name not in known:
-            near = tuple(get_close_matches(name[:_SHOWN], known, n=3, cutoff=0.4)) or tuple(known)
+            near = tuple(get_close_matches(name[:SHOWN], known, n=3, cutoff=0.4)) or tuple(known)
             detail = "This address has no such name in its query." if known else "This address has no query."
             errors.append(FieldError(pointer=place, code="unknown-field", detail=detail, allowed=near))
         elif value not in (allowed := (*WORDS[name], *formats) if name == "format" else WORDS[name]):

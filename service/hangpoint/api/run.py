@@ -48,6 +48,7 @@ def run_batch(
     stage: Callable[[str], None] = _unheard,
     wire: bool = False,
     traced: bool = False,
+    only: frozenset[str] | None = None,
     max_line: int = MAX_LINE,
 ) -> Run:
     """Read a body and check every hang point of it.
@@ -62,6 +63,7 @@ def run_batch(
         stage: called with each of `STAGES` as it begins.
         wire: the answer is only written as JSON (see `answer_batch`).
         traced: every result has its trace, whatever the request says.
+        only: ids of those that have it then, in place of all.
         max_line: most bytes of a line of NDJSON.
 
     Raises:
@@ -78,16 +80,17 @@ def run_batch(
             stage=stage,
             wire=wire,
             traced=traced,
+            only=only,
             max_line=max_line,
         )
-    batch = _traced(read_csv(body, options) if media_type == CSV else read_batch(body), traced)
+    batch = _traced(read_csv(body, options) if media_type == CSV else read_batch(body), traced, only)
     stage(STAGES[1])
     answer = answer_batch(batch, catalogue=catalogue, limits=limits, detail=detail, wire=wire)
     return Run(batch=batch, answer=answer)
 
 
-def _traced(batch: Batch, traced: bool) -> Batch:
-    return replace(batch, detail="trace") if traced else batch
+def _traced(batch: Batch, traced: bool, only: frozenset[str] | None = None) -> Batch:
+    return replace(batch, detail="trace", traced=only) if traced else batch
 
 
 def _run_lines(
@@ -100,6 +103,7 @@ def _run_lines(
     stage: Callable[[str], None],
     wire: bool,
     traced: bool,
+    only: frozenset[str] | None,
     max_line: int,
 ) -> Run:
     lines = _lines(body, max_line)
@@ -107,7 +111,7 @@ def _run_lines(
     header = read_header(first, options, detail=detail)
     if not header.line and first is not None:
         lines = chain([first], lines)
-    header = replace(header, batch=_traced(header.batch, traced))
+    header = replace(header, batch=_traced(header.batch, traced, only))
     return run_lines(header, lines, catalogue=catalogue, limits=limits, max_line=max_line, stage=stage, wire=wire)
 
 

@@ -127,10 +127,16 @@ def check(
         list[Format] | None,
         typer.Option("--format", help="What is written with --out, again for each; otherwise csv and json."),
     ] = None,
+    only: Annotated[
+        list[str] | None,
+        typer.Option(help="Id of a hang point whose calculation sheet is wanted, again for each; otherwise all."),
+    ] = None,
 ) -> None:
     """Check every hang point of a file and print a schedule of them."""
     if formats and out is None:
         refuse("--format needs --out: name the folder to write to.")
+    if only and Format.HTML not in (formats or ()):
+        refuse("--only needs --format html: it says whose calculation sheets are written.")
     if defaults is not None and units is None:
         refuse("--defaults needs --units: say in which units its bare numbers are.")
     settings = usable_settings()
@@ -144,6 +150,8 @@ def check(
         "--neighbours" if neighbours else "--no-neighbours": neighbours,
     }
     _refuse_unheard(kind, of_csv=of_csv, of_rows=of_rows)
+    if only and kind.one is not None:
+        refuse("--only: a file of one check has one sheet; leave the option out.")
     options = _csv_options(
         units=units,
         defaults=defaults,
@@ -164,12 +172,13 @@ def check(
             catalogue=catalogue,
             detail=detail or Detail.MODES,
             traced=Format.HTML in (formats or ()),
+            only=frozenset(only) if only else None,
             stage=stage,
         )
         answer = run.answer
         if out is not None:
             stage("writing")
-            written = _write(run, loaded, out, formats or _WRITTEN)
+            written = _write(file, run, loaded, out, formats or _WRITTEN)
     _print(answer, str(file))
     if written:
         typer.echo(f"\nWritten: {', '.join(map(str, written))}")
@@ -207,6 +216,7 @@ def _run(
     catalogue: Path | None,
     detail: str,
     traced: bool,
+    only: frozenset[str] | None,
     stage: Callable[[str], None],
 ) -> "tuple[Run, Catalogue]":
     from hangpoint.api.batch import Limits
@@ -230,6 +240,7 @@ def _run(
             limits=limits,
             detail=detail,
             traced=traced,
+            only=only,
             stage=stage,
             max_line=settings.max_line_bytes,
         )
@@ -288,13 +299,17 @@ def _read(file: Path, limit: int | None = None) -> bytes:
         refuse(f"{file}: the file can't be read: {error.strerror}.")
 
 
-def _write(run: "Run", catalogue: "Catalogue", folder: Path, formats: Sequence[Format]) -> list[Path]:
+def _write(file: Path, run: "Run", catalogue: "Catalogue", folder: Path, formats: Sequence[Format]) -> list[Path]:
     from hangpoint.api.calculations import calculation_sheets
+    from hangpoint.api.problems import ProblemError
     from hangpoint.report.folder import answer_files, write_files
 
     files = answer_files(run.answer, [form for form in formats if form != Format.HTML])
     if Format.HTML in formats:
-        files["calculation.html"] = calculation_sheets(run, catalogue).encode()
+        try:
+            files["calculation.html"] = calculation_sheets(run, catalogue).encode()
+        except ProblemError as problem:
+            refuse(problem_text(file, problem))
     try:
         return write_files(folder, files)
     except OSError as error:

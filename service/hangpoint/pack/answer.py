@@ -3,7 +3,7 @@
 Only finite numbers leave: every column of numbers is checked as it is written.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from functools import cache
 from typing import Any
 
@@ -47,7 +47,9 @@ _FIRST = RowText.constant(0)
 _NOTHING = RowText.constant([])
 
 
-def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) -> list[bytes]:
+def results(
+    packed: Packed, verdicts: Verdicts, *, system: System, detail: str, traced: Container[str] | None = None
+) -> list[bytes]:
     """One result a point, in order.
 
     Args:
@@ -55,6 +57,7 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
         verdicts: of the same points.
         system: unit system of the numbers.
         detail: "verdict" leaves out modes and links, "trace" adds the trace.
+        traced: ids of the points that have a trace then; None for all.
 
     Raises:
         NonFiniteError: a number is not finite.
@@ -91,18 +94,31 @@ def results(packed: Packed, verdicts: Verdicts, *, system: System, detail: str) 
     if detail != "verdict":
         members["modes"] = mode_texts(verdicts, words, cases=cases, several=several, system=system)
         members["links"] = link_texts(verdicts, words)
-    if detail == "trace":
+    if detail == "trace" and traced is None:
         members["trace"] = _trace(packed, verdicts, names, several, system)
+    if detail == "trace" and traced is not None:
+        wanted = np.array([each in traced for each in packed.labels.ids], dtype=np.bool_)
+        optional["trace"] = _trace(packed, verdicts, names, several, system, wanted)
     return RowText.object(members, optional).rows(verdicts.count)
 
 
-def _trace(packed: Packed, verdicts: Verdicts, names: Sequence[str], several: Bools, system: System) -> RowText:
+def _trace(
+    packed: Packed,
+    verdicts: Verdicts,
+    names: Sequence[str],
+    several: Bools,
+    system: System,
+    wanted: Bools | None = None,
+) -> RowText:
+    """The traces of all points, or of those that are ``wanted`` only."""
     ids = packed.labels.ids
-    traces = [
-        point_trace(verdicts, at, several=own, names=names, system=system, ids=ids)
+    made = [
+        orjson.dumps(point_trace(verdicts, at, several=own, names=names, system=system, ids=ids))
+        if wanted is None or wanted[at]
+        else ABSENT
         for at, own in enumerate(several.tolist())
     ]
-    return RowText.texts([orjson.dumps(trace) for trace in traces])
+    return RowText.texts(made)
 
 
 def _status(verdicts: Verdicts) -> RowText:

@@ -94,13 +94,14 @@ async def check_hang_points(request: Request) -> Response:
     media = body_media_type(request.headers.get("content-type", ""), (JSON, NDJSON, CSV))
     query = read_query(request.query_params.multi_items())
     form = answer_form(query.get("format"), ",".join(request.headers.getlist("accept")), media)
+    only = _chosen(query.pop("only", None), form)
     _check_query(query, media, form)
     options = CsvOptions() if media == JSON else CsvOptions.from_query(query)
     own = state(request)
     if media == NDJSON and form == NDJSON:
         return await answer_lines(request, options, own)
     body = await (_whole(request, own) if media == NDJSON else request.body())
-    return await run_in_threadpool(_batch, body, media, form, query, own)
+    return await run_in_threadpool(_batch, body, media, form, query, own, only)
 
 
 async def _whole(request: Request, own: State) -> bytes:
@@ -117,7 +118,21 @@ async def _whole(request: Request, own: State) -> bytes:
     return b"".join(parts)
 
 
-def _batch(body: bytes, media: str, form: str, query: dict[str, str], own: State) -> Response:
+def _chosen(text: str | None, form: str) -> frozenset[str] | None:
+    """Ids of the items whose sheets are wanted, None for all."""
+    if text is None:
+        return None
+    ids = frozenset(each.strip() for each in text.split(",") if each.strip())
+    if form != HTML or not ids:
+        detail = "Name ids with commas between them." if form == HTML else "Sheets are chosen with format=html only."
+        error = FieldError(pointer="?only", code="contradiction", detail=detail)
+        raise ProblemError("validation", f"{error.pointer}: {error.detail}", errors=[error])
+    return ids
+
+
+def _batch(
+    body: bytes, media: str, form: str, query: dict[str, str], own: State, only: frozenset[str] | None
+) -> Response:
     with collector_paused():
         run = run_batch(
             body,
@@ -128,6 +143,7 @@ def _batch(body: bytes, media: str, form: str, query: dict[str, str], own: State
             detail=query.get("detail") or ("verdict" if form in (CSV, XLSX) else "modes"),
             wire=form == JSON,
             traced=form == HTML,
+            only=only,
             max_line=own.settings.max_line_bytes,
         )
         if form == JSON:
