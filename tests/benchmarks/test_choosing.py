@@ -78,7 +78,7 @@ def _single_checks(body, catalogue, pairs):
 def _passes(body, catalogue):
     """Whether a single check passes; an anchor through the member is a problem, not a verdict."""
     try:
-        answer = run_single(body, catalogue=catalogue, limits=Limits(), detail="verdict")
+        answer = run_single(body, catalogue=catalogue, limits=Limits(), detail="verdict").answer
     except ProblemError as error:
         if error.slug != "impossible-geometry":
             raise
