@@ -74,6 +74,16 @@ def standing(results, last):
     return [withdrawn.get(each["index"], each) for each in results]
 
 
+NO_EDGES = dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none")
+PLANK = {
+    "kind": "hollow_core",
+    "hollow_core": {"location": "core", "cover": 1.5, "strand_distance": 3},
+    "strength": {"f_c": 5000},
+    "thickness": 8,
+    "edges": NO_EDGES,
+}
+"""A hollow-core plank, anchored into a core."""
+
 FORCES = {"kind": "forces", "components": [{"nature": "dead", "tension": 400}]}
 WEIGHT = {"kind": "weight", "weight": 400, "nature": "dead"}
 

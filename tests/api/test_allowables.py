@@ -9,22 +9,16 @@ import random
 import pytest
 from starlette.testclient import TestClient
 
+from api.bodies import NO_EDGES as NONE
+from api.bodies import PLANK
 from hangpoint.app import create_app
 from hangpoint.product.catalogue import load_catalogue
 
-NONE = dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none")
 WALL = {
     "kind": "masonry",
     "masonry": {"units": "grouted", "material": "concrete", "f_m": 1500, "location": "face", "joint_distance": 2},
     "thickness": 7.625,
     "face": "side",
-    "edges": NONE,
-}
-PLANK = {
-    "kind": "hollow_core",
-    "hollow_core": {"location": "core", "cover": 1.5, "strand_distance": 3},
-    "strength": {"f_c": 5000},
-    "thickness": 8,
     "edges": NONE,
 }
 SLAB = {

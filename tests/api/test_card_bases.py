@@ -4,10 +4,10 @@ import random
 
 import pytest
 
-from api.bodies import INLINE, SINGLE_JSON, change
+from api.bodies import INLINE, PLANK, SINGLE_JSON, change
+from api.bodies import NO_EDGES as NONE
 
 PATH = "/v1/installation-cards"
-NONE = dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none")
 WEDGE = {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": 2.5}
 SLEEVE = {"family": "sleeve-expansion-zinc", "size": "3/8", "h_ef": 1.25}
 SHORT = {"family": "drop-in-short-zinc", "size": "1/4", "h_ef": 0.625}
@@ -23,13 +23,6 @@ BLOCK = {
     "kind": "masonry",
     "masonry": {"units": "grouted", "material": "concrete", "f_m": 1500, "location": "face", "joint_distance": 4},
     "thickness": 7.625,
-    "edges": NONE,
-}
-PLANK = {
-    "kind": "hollow_core",
-    "hollow_core": {"location": "core", "cover": 1.5, "strand_distance": 3},
-    "strength": {"f_c": 5000},
-    "thickness": 8,
     "edges": NONE,
 }
 SLAB = {"kind": "concrete", "density": "normalweight", "thickness": 8, "edges": NONE}

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, cast
+from typing import Any
 
 from hangpoint import __version__
 from hangpoint.api.batch import Limits, answer_batch
@@ -12,8 +12,8 @@ from hangpoint.api.problems import pointer
 from hangpoint.api.schemas.base_interviews import BaseInterviewRequest
 from hangpoint.core.vocabulary import CAUTIONS, Asked, Asking, IfSilent, Question, Refusal, Triage
 from hangpoint.pack.base_kinds import FACE_UNSTATED
+from hangpoint.pack.objects import EMPTY, value_at
 from hangpoint.pack.open_products import distances_asked, goes_by_formula, product_of
-from hangpoint.pack.pull import EMPTY
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED, System
 
@@ -45,7 +45,7 @@ class _Point:
 
     @property
     def maybe_tensioned(self) -> bool:
-        return self.kind in _ANCHORED and _at(self.item, "base.post_tensioned") in ("yes", "unknown")
+        return self.kind in _ANCHORED and value_at(self.item, "base", "post_tensioned") in ("yes", "unknown")
 
 
 def run_base_interview(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
@@ -82,8 +82,8 @@ def run_base_interview(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
 
 
 def _known(item: Mapping[str, Any], system: System, catalogue: Catalogue) -> _Point:
-    kind = _at(item, "base.kind") or "concrete"
-    stated: Mapping[str, Any] = _at(item, f"base.{kind}") or EMPTY
+    kind = value_at(item, "base", "kind") or "concrete"
+    stated: Mapping[str, Any] = value_at(item, "base", kind) or EMPTY
     product = product_of(item.get("anchor", EMPTY), system=system, catalogue=catalogue)
     return _Point(
         item=item,
@@ -96,7 +96,7 @@ def _known(item: Mapping[str, Any], system: System, catalogue: Catalogue) -> _Po
 
 def _checked(item: Mapping[str, Any], system: System, catalogue: Catalogue) -> Mapping[str, Any]:
     """The result of the check of an item as it is."""
-    factored = _at(item, "hangs.load_cases") is not None
+    factored = value_at(item, "hangs", "load_cases") is not None
     batch = Batch(
         units=system,
         combinations="given_factored" if factored else None,
@@ -111,20 +111,10 @@ def _others(found: Sequence[Mapping[str, Any]], known: Sequence[Mapping[str, Any
     return [each for each in found if each["code"] not in codes]
 
 
-def _at(item: Mapping[str, Any], path: str) -> Any:
-    """The value under a dotted path, None where there is none."""
-    value: Any = item
-    for name in path.split("."):
-        if not isinstance(value, Mapping):
-            return None
-        value = cast(Mapping[str, Any], value).get(name)
-    return value
-
-
 def _answered(point: _Point, asking: Asking) -> bool:
     if asking.field == "anchor.family":
         return point.product_known
-    return _at(point.item, asking.field) is not None
+    return value_at(point.item, *asking.field.split(".")) is not None
 
 
 def _concerns(point: _Point, asking: Asking) -> bool:
@@ -141,9 +131,9 @@ def _concerns(point: _Point, asking: Asking) -> bool:
         Asked.BOLT: point.by_formula,
         Asked.TABLES: asking.field.removeprefix("base.") in point.distances,
         Asked.TENSIONED: point.maybe_tensioned,
-        Asked.SCANNED: anchored and _at(point.item, "base.scanned") is True,
-        Asked.UNCRACKED: anchored and _at(point.item, "base.state") == "uncracked",
-        Asked.PIPE: _at(point.item, "hangs.kind") == "pipe",
+        Asked.SCANNED: anchored and value_at(point.item, "base", "scanned") is True,
+        Asked.UNCRACKED: anchored and value_at(point.item, "base", "state") == "uncracked",
+        Asked.PIPE: value_at(point.item, "hangs", "kind") == "pipe",
     }[asking.asked]
 
 
@@ -151,12 +141,12 @@ def _decided(point: _Point) -> list[tuple[Refusal, Triage | None]]:
     """Refusals that what is known brings about, with what to ask."""
     kind, item = point.kind, point.item
     found: list[tuple[Refusal, Triage | None]] = [_KIND_DECIDES[kind]] if kind in _KIND_DECIDES else []
-    if kind in _ANCHORED and _at(item, "base.part") == "topping":
+    if kind in _ANCHORED and value_at(item, "base", "part") == "topping":
         found.append((Refusal.TOPPING_BOND, Triage.TOPPING))
-    if point.maybe_tensioned and _at(item, "base.scanned") is not True:
+    if point.maybe_tensioned and value_at(item, "base", "scanned") is not True:
         found.append((Refusal.POST_TENSIONED, Triage.POST_TENSIONED))
-    face = _at(item, "base.face") or FACE_UNSTATED[kind]
-    if kind in _ANCHORED and face != "soffit" and _at(item, "hangs.kind") in _PULLS_BY_WEIGHT:
+    face = value_at(item, "base", "face") or FACE_UNSTATED[kind]
+    if kind in _ANCHORED and face != "soffit" and value_at(item, "hangs", "kind") in _PULLS_BY_WEIGHT:
         found.append((Refusal.WEIGHT_NOT_PULLING, None))
     return found
 

@@ -8,13 +8,14 @@ from typing import Any, cast
 
 from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, row_errors
 from hangpoint.api.csv_columns import REQUIRED, Cell, CellError, column_path, columns, short_names
-from hangpoint.api.csv_places import Gaps, column_at, look_up, put, with_lists
+from hangpoint.api.csv_places import Gaps, column_at, put, with_lists
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.query import DELIMITERS, WORDS, check_query
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem
 from hangpoint.api.schemas.take_offs import TakeOffItem
 from hangpoint.api.schemas.words import MAX_ITEMS
+from hangpoint.pack.objects import value_at
 from hangpoint.units import QuantityKind, System, unit_factor
 
 MAX_COLUMNS = 400
@@ -231,7 +232,7 @@ def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
 
 def _require(plan: Sequence[_Column], defaults: Mapping[str, Any], form: CsvForm) -> None:
     present = {column.path for column in plan}
-    lacking = [path for path in form.required if path not in present and look_up(defaults, path.split(".")) is None]
+    lacking = [path for path in form.required if path not in present and value_at(defaults, *path.split(".")) is None]
     if lacking:
         errors = [
             FieldError(pointer=pointer("header"), code="missing", detail=f"The column {path} is missing.", line=1)

@@ -16,15 +16,6 @@ def put(item: dict[str, Any], parts: Sequence[str], value: Any) -> bool:
     return any(part.isdigit() for part in parts)
 
 
-def look_up(value: Any, parts: Sequence[str]) -> Any:
-    """The value at a path, None without one."""
-    for part in parts:
-        if not isinstance(value, Mapping):
-            return None
-        value = cast(Mapping[str, Any], value).get(part)
-    return value
-
-
 def with_lists(value: Any) -> tuple[Any, Gaps]:
     """Objects whose keys are places as lists, in the order of the places without the empty ones; and those left out."""
     gaps: dict[str, Sequence[int]] = {}

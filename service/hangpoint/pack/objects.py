@@ -2,10 +2,19 @@
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import chain
-from typing import Any, overload
+from typing import Any, cast, overload
 
 Object = Mapping[str, Any]
 EMPTY: Object = {}
+
+
+def value_at(value: Any, *names: str) -> Any:
+    """The value under nested names, None where there is none."""
+    for name in names:
+        if not isinstance(value, Mapping):
+            return None
+        value = cast(Object, value).get(name)
+    return value
 
 
 class Objects(Sequence[Object]):

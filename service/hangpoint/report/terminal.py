@@ -13,7 +13,7 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from hangpoint.core.vocabulary import Mode, Severity, Status
+from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.printable import printable
 from hangpoint.report.schedule import MEANINGS, near_ids
 
@@ -32,7 +32,6 @@ MOST_ERRORS = 3
 MOST_NEAR = 5
 _STYLES = {Status.PASSED: "green", Status.FAILED: "bold red", Status.REFUSED: "yellow", Status.INVALID: "magenta"}
 _SEVERITY_STYLES = {Severity.VIOLATION: "bold red", Severity.CAUTION: "yellow", Severity.NOTE: ""}
-_MODE_TEXTS = {mode.value.code: mode.value.text for mode in Mode}
 _COLUMN_OF_REASONS = {
     Status.FAILED: "What is wrong",
     Status.REFUSED: "Why it was not checked",
@@ -148,7 +147,7 @@ def _failed(item: Result, units: Mapping[str, str]) -> Cells:
     if governing and governing["utilisation"] > 1:
         edge = f", edge {governing['edge']}" if "edge" in governing else ""
         wrong.append(
-            f"{_MODE_TEXTS[governing['mode']].capitalize()}: utilisation {ratio(governing['utilisation'])}"
+            f"{MODE_TEXTS[governing['mode']].capitalize()}: utilisation {ratio(governing['utilisation'])}"
             f" (load case {governing['load_case']}{edge}{_anchors(governing)})."
         )
     violations = [finding for finding in item["findings"] if finding["severity"] == Severity.VIOLATION]
@@ -227,7 +226,7 @@ def _passed(console: Console, passed: Sequence[Result]) -> None:
 def _lead(item: Result) -> tuple[float, str]:
     """What is used most."""
     lead: Result = item["governing"]
-    return lead["utilisation"], f"{_MODE_TEXTS[lead['mode']]} ({lead['load_case']}{_anchors(lead)})"
+    return lead["utilisation"], f"{MODE_TEXTS[lead['mode']]} ({lead['load_case']}{_anchors(lead)})"
 
 
 def _decided(item: Result) -> list[Text]:
@@ -334,7 +333,7 @@ def _summary(console: Console, summary: Result, near: int) -> None:
         most = sorted(summary["governing"].items(), key=lambda pair: -pair[1])
         console.print(Padding(styled("What governs the checked points:"), (0, 0, 0, 2)))
         for code, count in most:
-            console.print(Padding(styled(f"{count:6}  {_MODE_TEXTS[code]}"), (0, 0, 0, 2)))
+            console.print(Padding(styled(f"{count:6}  {MODE_TEXTS[code]}"), (0, 0, 0, 2)))
 
 
 def _counts(summary: Result) -> Iterator[Text]:

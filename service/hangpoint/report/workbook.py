@@ -10,7 +10,7 @@ from io import BytesIO
 from math import ceil
 from typing import Any
 
-from hangpoint.core.vocabulary import Mode, Status
+from hangpoint.core.vocabulary import MODE_TEXTS, Status
 from hangpoint.report.schedule import FORCES, MEANINGS, Table, is_formula, near_ids
 
 Result = Mapping[str, Any]
@@ -46,7 +46,6 @@ _LOOKS: Mapping[str, Mapping[str, Any]] = {
         Status.INVALID: {"font_color": "#3F1D54", "bg_color": "#EBDCF5", "italic": True, "bold": True},
     }.items()
 }
-_MODE_TEXTS = {mode.value.code: mode.value.text for mode in Mode}
 _A4, _LETTER = 9, 1
 _TITLE = {"bold": True, "text_wrap": True, "bottom": 1, "bg_color": "#E3E8EE", "valign": "vcenter"}
 _TOP = {"valign": "top"}
@@ -181,7 +180,7 @@ def _sections(answer: Result) -> Iterator[tuple[str, Sequence[tuple[str, Any]]]]
             ("checked with neighbours", sum(bool(near_ids(item)) for item in answer["items"])),
         ],
     )
-    yield "What governs", [(_MODE_TEXTS[code], count) for code, count in summary["governing"].items()]
+    yield "What governs", [(MODE_TEXTS[code], count) for code, count in summary["governing"].items()]
     yield "Cautions", [("", text) for text in answer["cautions"]]
     yield "Assumptions taken where the request is silent", list(answer["assumptions"].items())
     yield "Not checked", list(answer["not_checked"].items())

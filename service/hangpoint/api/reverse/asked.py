@@ -8,12 +8,12 @@ from hangpoint import __version__
 from hangpoint.api.batch import DESIGN_CODES, assumed_of
 from hangpoint.api.bodies import plain_json, read_whole
 from hangpoint.api.problems import FieldError, ProblemError
-from hangpoint.api.reverse.changes import at
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, probe
 from hangpoint.api.reverse.words import outcome_json
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.vocabulary import CAUTIONS, NotChecked, Status
 from hangpoint.pack.flags import codes_of
+from hangpoint.pack.objects import value_at
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED, System
 
@@ -112,7 +112,7 @@ def needed(asked: Asked, *path: str) -> Any:
     Raises:
         ProblemError: it states nothing there, as in a base whose anchors are not checked.
     """
-    found = at(asked.item, *path)
+    found = value_at(asked.item, *path)
     if found in (None, {}):
         raise unanswerable(
             "/".join(("#/item", *path)), "The question is about what the item does not state.", code="missing"

@@ -7,10 +7,11 @@ from typing import Any
 import numpy as np
 
 from hangpoint.api.reverse.asked import Asked
-from hangpoint.api.reverse.changes import TOWARDS, at, bare, displaced, edges_of, read, spans_of, with_spans
+from hangpoint.api.reverse.changes import TOWARDS, bare, displaced, edges_of, read, spans_of, with_spans
 from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.words import length_text, printed
 from hangpoint.core.hanger.rod import THREADS
+from hangpoint.pack.objects import value_at
 from hangpoint.units import DISTANCE, LENGTH, PRINTED, System
 
 _MOVES: dict[System, tuple[float, int]] = {"us": (0.5, 48), "si": (10.0, 60)}
@@ -72,7 +73,7 @@ def _larger(asked: Asked) -> Iterator[Change]:
         text = f"Take size {size} of the same family in place of {anchor['size']}, {deep} embedment"
         patch: dict[str, Any] = {"anchor": {"size": size, "h_ef": depth}}
         thread = threads[size]
-        rod = at(asked.item, "rod", "size")
+        rod = value_at(asked.item, "rod", "size")
         if family.traits.internally_threaded and rod is not None and thread != rod and thread in THREADS:
             patch["rod"] = {"size": thread}
             text += f", and a {thread} rod that fits it"
@@ -90,7 +91,7 @@ def products(asked: Asked) -> Iterator[tuple[str, float]]:
 
 
 def _rods(asked: Asked) -> Iterator[Change]:
-    size = at(asked.item, "rod", "size")
+    size = value_at(asked.item, "rod", "size")
     if size is None:
         return
     alike = [name for name in THREADS if name.startswith("M") is size.startswith("M")]
@@ -155,7 +156,7 @@ def _closer(asked: Asked) -> Iterator[Change]:
 
 
 def _gap(asked: Asked) -> Iterator[Change]:
-    if at(asked.item, "attachment", "gap") is not None:
+    if value_at(asked.item, "attachment", "gap") is not None:
         yield Change(
             kind="gap_closed",
             line="",

@@ -11,6 +11,7 @@ from typing import Any, cast
 
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.core.outcome import EDGES
+from hangpoint.pack.objects import value_at
 from hangpoint.pack.pull import convert
 from hangpoint.units import (
     COORDINATE,
@@ -60,19 +61,9 @@ def put(item: Item, path: Sequence[str], value: Any) -> dict[str, Any]:
     return merged(item, patch)
 
 
-def at(item: Item, *path: str) -> Any:
-    """The value at a place, None where there is none."""
-    found: Any = item
-    for name in path:
-        if not isinstance(found, Mapping):
-            return None
-        found = cast(Mapping[str, Any], found).get(name)
-    return found
-
-
 def edges_of(item: Item, system: System) -> dict[str, float]:
     """Distances of all sides that are stated, infinite where none is within reach."""
-    stated: Mapping[str, Any] = at(item, "base", "edges") or {}
+    stated: Mapping[str, Any] = value_at(item, "base", "edges") or {}
     return {side: read(stated[side], LENGTH, system) for side in EDGES if side in stated}
 
 
@@ -93,7 +84,7 @@ def moved(item: Item, dx: float, dy: float, system: System) -> dict[str, Any]:
             changed = with_edge(changed, side, distance - x * dx - y * dy)
     per_coordinate = bare_factor(LENGTH, system) / 12.0 / bare_factor(COORDINATE, system)
     for name, step in (("x", dx), ("y", dy)):
-        stated = at(item, "at", name)
+        stated = value_at(item, "at", name)
         if stated is not None and step:
             changed = put(changed, ("at", name), read(stated, COORDINATE, system) + step * per_coordinate)
     return changed
@@ -107,13 +98,13 @@ def displaced(item: Item, dx: float, dy: float, system: System) -> dict[str, Any
     as the anchor itself, a masonry anchor is taken to be in the joint.
     """
     changed, distance = moved(item, dx, dy, system), math.hypot(dx, dy)
-    offset, direction = (at(item, "base", "deck", name) for name in ("offset", "direction"))
+    offset, direction = (value_at(item, "base", "deck", name) for name in ("offset", "direction"))
     if offset is not None and distance:
         stated = read(offset, OFFSET, system)
         place = {"x": stated + dy, "y": stated + dx}.get(direction, abs(stated) + distance)
         changed = put(changed, ("base", "deck", "offset"), place)
     for kind, name in (("masonry", "joint_distance"), ("hollow_core", "strand_distance")):
-        clear = read(at(item, "base", kind, name), LENGTH, system)
+        clear = read(value_at(item, "base", kind, name), LENGTH, system)
         if math.isfinite(clear) and distance:
             changed = put(changed, ("base", kind, name), max(clear - distance, bare(_TOUCHING, LENGTH, system)))
             if kind == "masonry" and distance >= clear:
@@ -149,7 +140,7 @@ def _scaled(components: Any, factor: float, system: System) -> list[dict[str, An
 def with_forces(item: Item, components: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
     """The item with nothing but direct forces; the size table of sprinkler rods, which has no meaning then, goes."""
     changed = {**item, "hangs": {"kind": "forces", "components": list(components)}}
-    if at(changed, "rod", "rule") == "sprinkler_size_table":
+    if value_at(changed, "rod", "rule") == "sprinkler_size_table":
         changed = merged(changed, {"rod": {"rule": None}})
     return changed
 

@@ -5,11 +5,12 @@ from typing import Any
 
 from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.reverse.asked import Asked, invalid, unanswerable
-from hangpoint.api.reverse.changes import at, put
+from hangpoint.api.reverse.changes import put
 from hangpoint.api.reverse.probes import probe
 from hangpoint.core.vocabulary import Status
 from hangpoint.pack.labels import one_name
 from hangpoint.pack.members import member_flaws
+from hangpoint.pack.objects import value_at
 
 
 def neighbours_of(asked: Asked) -> list[Mapping[str, Any]]:
@@ -36,13 +37,13 @@ def neighbours_of(asked: Asked) -> list[Mapping[str, Any]]:
 
 def _placed(item: Mapping[str, Any], place: str) -> None:
     for name in ("x", "y"):
-        if at(item, "at", name) is None:
+        if value_at(item, "at", name) is None:
             raise unanswerable(f"{place}/at/{name}", "A point with neighbours needs its coordinates.", code="missing")
 
 
 def _of_member(item: Mapping[str, Any], own: Mapping[str, Any], place: str) -> None:
     for path in (("base", "member"), ("at", "level")):
-        mine, theirs = at(item, *path), at(own, *path)
+        mine, theirs = value_at(item, *path), value_at(own, *path)
         if mine is not None and theirs is not None and one_name(mine) != one_name(theirs):
             raise unanswerable(f"{place}/{'/'.join(path)}", "A neighbour is a point of the same member as the item.")
 

@@ -8,7 +8,6 @@ import numpy as np
 from hangpoint.api.reverse.asked import Asked, needed, unanswerable
 from hangpoint.api.reverse.building import products
 from hangpoint.api.reverse.changes import (
-    at,
     bare,
     dead_tension,
     edges_of,
@@ -25,6 +24,7 @@ from hangpoint.api.reverse.spacing import least_spacing
 from hangpoint.api.reverse.sweeps import sweep
 from hangpoint.api.reverse.swept import LARGEST, LEAST, Sought, answer
 from hangpoint.core.hanger.rod import THREADS
+from hangpoint.pack.objects import value_at
 from hangpoint.units import FORCE, LENGTH, STRESS
 
 _LEAST_FORCE, _MOST_FORCE = 0.1, 1e6
@@ -108,7 +108,7 @@ def least_embedment(asked: Asked) -> list[dict[str, Any]]:
 def least_rod(asked: Asked) -> list[dict[str, Any]]:
     """The thinnest rod with which the point passes."""
     item, system = asked.item, asked.system
-    stated: str | None = at(item, "rod", "size")
+    stated: str | None = value_at(item, "rod", "size")
     metric = system == "si" if stated is None else stated.startswith("M")
     sizes = {bare(thread.d, LENGTH, system): name for name, thread in THREADS.items() if name.startswith("M") is metric}
     sought = Sought(
@@ -172,7 +172,7 @@ def least_thickness(asked: Asked) -> list[dict[str, Any]]:
 def least_strength(asked: Asked) -> list[dict[str, Any]]:
     """The least specified strength of the concrete."""
     item, system = asked.item, asked.system
-    stated = at(item, "base", "strength", "f_c")
+    stated = value_at(item, "base", "strength", "f_c")
     sought = Sought(
         of="specified strength of the concrete",
         sense=LEAST,
@@ -192,7 +192,7 @@ def largest_hanger_spacing(asked: Asked) -> list[dict[str, Any]]:
     if item["hangs"]["kind"] != "pipe":
         raise unanswerable(KIND, "Only a run of pipe has hangers at a spacing.", allowed=("largest_load",))
     spans = spans_of(item, system)
-    rule = at(item, "hangs", "run", "spacing_rule")
+    rule = value_at(item, "hangs", "run", "spacing_rule")
     note = (
         "No spacing rule is named, so none is checked: sag and the code of the line may ask for less."
         if rule is None

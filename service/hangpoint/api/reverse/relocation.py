@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.api.reverse.asked import Asked, read_asked
-from hangpoint.api.reverse.changes import PLACED_BASES, at, bare, displaced, edges_of, read
+from hangpoint.api.reverse.changes import PLACED_BASES, bare, displaced, edges_of, read
 from hangpoint.api.reverse.leaning import Lean, lean_of, leaning, service_tension
 from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.near_sites import neighbours_of
@@ -16,6 +16,7 @@ from hangpoint.api.reverse.probes import Outcome, probe_sites
 from hangpoint.api.reverse.words import length_text, outcome_json, why
 from hangpoint.api.schemas.relocations import RelocationRequest
 from hangpoint.core.vocabulary import ChangeAssumption, ChangeNotChecked, NotChecked
+from hangpoint.pack.objects import value_at
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import FORCE, LENGTH, OFFSET, System
 
@@ -264,7 +265,7 @@ def _assumed(asked: Asked) -> dict[str, str]:
         members.append(ChangeAssumption.PLUMB)
     if asked.item["hangs"]["kind"] == "pipe":
         members.append(ChangeAssumption.SPANS_UNCHANGED)
-    if at(asked.item, "base", "kind") in PLACED_BASES:
+    if value_at(asked.item, "base", "kind") in PLACED_BASES:
         members.append(ChangeAssumption.PLACE_IN_BASE)
     return {each.value.code: each.value.text for each in members}
 

@@ -12,13 +12,14 @@ import numpy as np
 
 from hangpoint.api.reverse.asked import Asked, read_asked
 from hangpoint.api.reverse.building import Change, other_changes, product_changes
-from hangpoint.api.reverse.changes import PLACED_BASES, at
+from hangpoint.api.reverse.changes import PLACED_BASES
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import Outcome, probe
 from hangpoint.api.reverse.shown import shown_by_engineer
 from hangpoint.api.reverse.words import outcome_json, why
 from hangpoint.api.schemas.remedies import RemediesRequest
 from hangpoint.core.vocabulary import ChangeAssumption, ChangeNotChecked, Status
+from hangpoint.pack.objects import value_at
 from hangpoint.product.catalogue import Catalogue
 
 RESERVE = 0.1
@@ -82,7 +83,7 @@ def run_remedies(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     short = [each for each in short if each.line not in lines][:_MOST_COMBINED]
     if any("anchors_added" in _kinds(each) for each in (*kept, *short)):
         head["assumptions"] |= _said(ChangeAssumption.STIFF_ATTACHMENT)
-    if at(asked.item, "base", "kind") in PLACED_BASES:
+    if value_at(asked.item, "base", "kind") in PLACED_BASES:
         head["assumptions"] |= _said(ChangeAssumption.PLACE_IN_BASE)
     head["not_checked"] |= _said(
         ChangeNotChecked.NEW_PLACE, ChangeNotChecked.NEIGHBOURS_UNSTATED, ChangeNotChecked.OTHER_HANGERS

@@ -6,11 +6,12 @@ from typing import Any
 import numpy as np
 
 from hangpoint.api.reverse.asked import Asked
-from hangpoint.api.reverse.changes import at, put, read
+from hangpoint.api.reverse.changes import put, read
 from hangpoint.api.reverse.grids import even_grid
 from hangpoint.api.reverse.merge_patch import difference, merged
 from hangpoint.api.reverse.probes import probe
 from hangpoint.api.reverse.words import outcome_json
+from hangpoint.pack.objects import value_at
 from hangpoint.units import LENGTH, PRINTED, STRESS, QuantityKind
 
 DECIDED_BY = "to be shown by the engineer of record"
@@ -22,7 +23,7 @@ def shown_by_engineer(asked: Asked) -> list[dict[str, Any]]:
 
 
 def _values(asked: Asked) -> Iterator[dict[str, Any]]:
-    strength = at(asked.item, "base", "strength", "f_c")
+    strength = value_at(asked.item, "base", "strength", "f_c")
     yield from _value(
         asked,
         "strength",
@@ -32,7 +33,7 @@ def _values(asked: Asked) -> Iterator[dict[str, Any]]:
         0.0 if strength is None else read(strength, STRESS, asked.system),
         "the specified strength of the concrete is at least",
     )
-    thickness = at(asked.item, "base", "thickness")
+    thickness = value_at(asked.item, "base", "thickness")
     yield from _value(
         asked,
         "thickness",
@@ -79,7 +80,7 @@ def _words(asked: Asked) -> Iterator[dict[str, Any]]:
     if base.get("density") != "normalweight":
         lighter = {"base": {"density": "normalweight", **({"lambda": None} if "lambda" in base else {})}}
         tried.append(("density", "that the concrete is normalweight", lighter))
-    if at(item, "seismic", "category") in ("C", "D", "E", "F"):
+    if value_at(item, "seismic", "category") in ("C", "D", "E", "F"):
         tried.append(("category", "that seismic design category B holds", {"seismic": {"category": "B"}}))
     if not tried:
         return

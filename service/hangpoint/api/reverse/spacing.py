@@ -5,13 +5,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from hangpoint.api.reverse.asked import Asked, invalid, unanswerable
-from hangpoint.api.reverse.changes import TOWARDS, at, moved, read, scaled_layout
+from hangpoint.api.reverse.changes import TOWARDS, moved, read, scaled_layout
 from hangpoint.api.reverse.grids import decades, even_grid
 from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.probes import probe
 from hangpoint.api.reverse.sweeps import sweep
 from hangpoint.api.reverse.swept import LEAST, Sought, answer, swept_answer
 from hangpoint.core.vocabulary import Status
+from hangpoint.pack.objects import value_at
 from hangpoint.units import LENGTH
 
 
@@ -79,7 +80,7 @@ def _to_neighbour(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
     if "along" in question:
         raise unanswerable("#/question/along", "The axis is that of a layout; a neighbour stands towards a side.")
     item, system = asked.item, asked.system
-    if at(item, "at", "x") is None or at(item, "at", "y") is None:
+    if value_at(item, "at", "x") is None or value_at(item, "at", "y") is None:
         raise unanswerable("#/item/at", "A point with a neighbour needs its coordinates x and y.", code="missing")
     neighbour = {**question["neighbour"], "at": item["at"], "base": item["base"]}
     own = probe([neighbour], asked.situation).outcome(0)

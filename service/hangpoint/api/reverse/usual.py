@@ -7,9 +7,10 @@ import numpy as np
 
 from hangpoint.api.reverse.asked import Asked
 from hangpoint.api.reverse.building import products
-from hangpoint.api.reverse.changes import at, edges_of, read, scaled_layout, spans_of, with_edge, with_spans
+from hangpoint.api.reverse.changes import edges_of, read, scaled_layout, spans_of, with_edge, with_spans
 from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.shown import DECIDED_BY
+from hangpoint.pack.objects import value_at
 from hangpoint.units import LENGTH
 
 _WALLS = ("40", "10")
@@ -48,7 +49,7 @@ def _product(asked: Asked) -> Iterator[dict[str, Any]]:
 
 def _concrete(asked: Asked) -> Iterator[dict[str, Any]]:
     item = asked.item
-    if at(item, "base", "state") == "uncracked":
+    if value_at(item, "base", "state") == "uncracked":
         yield _named("cracked", {"base": {"state": "cracked", "state_decided_by": None}})
     else:
         yield _named("uncracked", {"base": {"state": "uncracked", "state_decided_by": DECIDED_BY}})

@@ -13,7 +13,15 @@ from hangpoint.core.vocabulary.findings import Finding
 from hangpoint.core.vocabulary.fixtures import FixtureAssumption, FixtureFinding, FixtureNotChecked
 from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, LoadNotChecked
 from hangpoint.core.vocabulary.interview import Asked, Asking, IfSilent, Question
-from hangpoint.core.vocabulary.modes import MASONRY_MODES, SHEAR_MODES, TABLE_MODES, TENSION_MODES, Inapplicable, Mode
+from hangpoint.core.vocabulary.modes import (
+    MASONRY_MODES,
+    MODE_TEXTS,
+    SHEAR_MODES,
+    TABLE_MODES,
+    TENSION_MODES,
+    Inapplicable,
+    Mode,
+)
 from hangpoint.core.vocabulary.refusals import Refusal
 from hangpoint.core.vocabulary.selection import Change, Objective, Rejection, RejectionEntry, SelectionAssumption
 from hangpoint.core.vocabulary.take_offs import LineKind, TakeOffAssumption, TakeOffNotCounted
@@ -58,6 +66,7 @@ _POSITIONS: dict[Enum, int] = {
 __all__ = [
     "CAUTIONS",
     "MASONRY_MODES",
+    "MODE_TEXTS",
     "SHEAR_MODES",
     "TABLE_MODES",
     "TENSION_MODES",

@@ -136,3 +136,7 @@ class Inapplicable(Listed):
     PUSHED = say("rod-in-compression", "The load pushes on the rod; its rules are for tension.")
     NOT_BENT = say("not-a-bent-bar", "Only a bent-bar bolt pulls out of masonry.", "TMS 402 8.1.3.3")
     OTHER_METHOD = say("other-method", "The point is checked by another method.")
+
+
+MODE_TEXTS = {mode.value.code: mode.value.text for mode in Mode}
+"""Sentence of each mode by its code."""

@@ -5,11 +5,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from hangpoint.core.vocabulary import Severity, Status
+from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.calculation import mathml, sketch
 from hangpoint.report.calculation.formulas_shown import formula, sized
 from hangpoint.report.calculation.place import Place
-from hangpoint.report.calculation.sections import MODE_TEXTS, Line, Section, listed, sections
+from hangpoint.report.calculation.sections import Line, Section, listed, sections
 from hangpoint.report.calculation.stated import Stated
 from hangpoint.report.calculation.style import STYLE
 from hangpoint.report.printable import on_page

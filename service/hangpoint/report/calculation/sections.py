@@ -5,12 +5,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from hangpoint.core.vocabulary import Mode
+from hangpoint.core.vocabulary import MODE_TEXTS
 from hangpoint.report.calculation.formula import Numbers, Taken, taken
 from hangpoint.report.calculation.procedures import PROCEDURES
 
 Result = Mapping[str, Any]
-MODE_TEXTS: Mapping[str, str] = {mode.value.code: mode.value.text for mode in Mode}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
