@@ -252,6 +252,13 @@ def test_html_escapes_what_a_user_wrote(client):
     assert page.seen.count("article") == 2
 
 
+def test_control_letters_are_shown_and_not_obeyed(client):
+    """None of the texts of the catalogue has one."""
+    bell = {"units": "us", "job": "a\x07b", "items": [{"id": "A", "anchor": EVERY[0]["anchor"]}]}
+    assert "a\\x07b" in client.post(f"{PATH}?format=html", json=bell).text
+    assert "\\x" not in client.post(f"{PATH}?format=html", json={"units": "us", "items": EVERY}).text
+
+
 def test_forms(client):
     body = {"units": "us", "items": EVERY[:1]}
     assert client.post(f"{PATH}?format=pdf", json=body).status_code == 422

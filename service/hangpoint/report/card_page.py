@@ -1,8 +1,9 @@
 """Installation cards as a page: one card a printed page, plain semantic HTML with a print style of its own."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from html import escape
 from typing import Any
+
+from hangpoint.report.printable import on_page
 
 Card = Mapping[str, Any]
 
@@ -40,7 +41,7 @@ def cards_html(answer: Mapping[str, Any]) -> str:
     wrong = [each for each in answer["items"] if "problem" in each]
     title = f"Installation cards: {job}" if job else "Installation cards"
     return (
-        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{escape(title)}</title>\n'
+        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{on_page(title)}</title>\n'
         f'<meta name="viewport" content="width=device-width">\n<style>{_STYLE}</style>\n</head>\n<body>\n'
         f"{cards}{_wrong(wrong)}</body>\n</html>\n"
     )
@@ -53,11 +54,11 @@ def _card(card: Card, job: str | None, assumed: Sequence[str]) -> str:
     right = _section("How to see that it is set", card["checks"]) + _section("What spoils it", card["do_not"])
     right += _section("Afterwards", card["after_setting"])
     return (
-        f"<article{dense}>\n<header><h1>{escape(card['name'])}</h1>\n"
-        f"<p><strong>{escape(card['product'])}</strong> · {escape(card['principle_text'])}"
-        f" · In: {escape(card['base_text'])} · Face: {escape(card['face'])}"
-        f"{' · ' + escape(job) if job else ''}</p></header>\n"
-        f'<p class="banner">{escape(card["banner"])}</p>\n'
+        f"<article{dense}>\n<header><h1>{on_page(card['name'])}</h1>\n"
+        f"<p><strong>{on_page(card['product'])}</strong> · {on_page(card['principle_text'])}"
+        f" · In: {on_page(card['base_text'])} · Face: {on_page(card['face'])}"
+        f"{' · ' + on_page(job) if job else ''}</p></header>\n"
+        f'<p class="banner">{on_page(card["banner"])}</p>\n'
         f"{_attention(card['attention'])}<dl>{''.join(_fact(*each) for each in _facts(card))}</dl>\n"
         f'<div class="two"><div>{steps}</div><div>{right}</div></div>\n'
         f"{_middle(card)}"
@@ -105,16 +106,16 @@ def _facts(card: Card) -> Iterable[tuple[str, str, str]]:
 
 
 def _fact(name: str, value: str, more: str) -> str:
-    small = f"<small>{escape(more)}</small>" if more else ""
-    return f"<div><dt>{escape(name)}</dt><dd>{escape(value)}{small}</dd></div>"
+    small = f"<small>{on_page(more)}</small>" if more else ""
+    return f"<div><dt>{on_page(name)}</dt><dd>{on_page(value)}{small}</dd></div>"
 
 
 def _section(title: str, texts: Sequence[str], *, ordered: bool = False) -> str:
     if not texts:
         return ""
     tag = "ol" if ordered else "ul"
-    lines = "".join(f"<li>{escape(each)}</li>" for each in texts)
-    return f"<section><h2>{escape(title)}</h2><{tag}>{lines}</{tag}></section>"
+    lines = "".join(f"<li>{on_page(each)}</li>" for each in texts)
+    return f"<section><h2>{on_page(title)}</h2><{tag}>{lines}</{tag}></section>"
 
 
 def _attention(found: Sequence[Mapping[str, Any]]) -> str:
@@ -150,7 +151,7 @@ def _inspection(card: Card) -> str:
 def _used(ids: Sequence[str]) -> str:
     shown = ", ".join(ids[:40])
     more = f" and {len(ids) - 40} more" if len(ids) > 40 else ""
-    return f"<section><h2>Used by</h2><p>{escape(shown)}{more}</p></section>"
+    return f"<section><h2>Used by</h2><p>{on_page(shown)}{more}</p></section>"
 
 
 def _wrong(items: Sequence[Mapping[str, Any]]) -> str:
