@@ -105,7 +105,7 @@ def test_every_item_has_a_sheet_and_none_costs_another(sheet):
     assert leads == ["Holds, on the assumptions listed below", "Not checked", "Not understood", "Not understood"]
     assert [len(list(one.iter("svg"))) for one in articles] == [2, 0, 0, 0]
     assert "#/items/2/base/thickness" in words(articles[2])
-    assert [next(one.iter("h1")).text for one in articles] == ["good", "refused", "wrong", "item 3"]
+    assert [next(one.iter("h1")).text for one in articles] == ["good", "refused", "wrong", "row 4"]
 
 
 def test_neighbours_are_named(sheet, send):
@@ -137,6 +137,7 @@ def test_a_sheet_of_a_group_numbers_its_anchors(sheet):
         {**GROUP_JSON, "group": {**GROUP_JSON["group"], "anchor": {**GROUP_JSON["group"]["anchor"], "layout": ROW}}},
         GROUP,
     )
+    assert [each.text for each in page.iter("th")].count("Strength, lbf") > 1  # Of the modes, and of all their sets.
     plan = next(page.iter("svg"))
     assert len(list(plan.iter("circle"))) == 3
     assert {"0", "1", "2"} <= {each.text for each in plan.iter("text")}
@@ -229,5 +230,6 @@ def test_a_sheet_in_si_has_lengths_in_mm_and_forces_in_kn(sheet, send_one):
     governing = send_one(body, status=200)["items"][0]["trace"]
     strengths = [each["converted"]["design_strength"] for each in governing if "converted" in each]
     assert strengths
-    assert all(number(each) in words(page) for each in strengths)
+    assert all(f"{number(each)} kN" in words(page) for each in strengths)
+    assert "Strength, kN Demand, kN Used" in " ".join(each.text for each in page.iter("th"))
     assert any(each.text.endswith(" mm") for svg in page.iter("svg") for each in svg.iter("text"))

@@ -43,7 +43,7 @@ def calculation_page(answer: Mapping[str, Any], subjects: Sequence[Subject], *, 
 
 
 def _name(result: Result) -> str:
-    return result["id"] or f"item {result['index']}"
+    return result["id"] or f"row {result['index'] + 1}"
 
 
 def _of_the_request(answer: Mapping[str, Any], kind: str) -> list[str]:
@@ -64,7 +64,7 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
             '<section><h2>Calculation</h2><p class="small">In the units of the design code. Numbers are printed to five'
             " figures and computed with all; the answer as JSON has them.</p></section>"
         )
-        parts += map(_section, made)
+        parts += [_section(each, answer["units"]["force"]) for each in made]
     parts += [_findings(result, answer["units"]), _lists(answer, result, whole), _signature(answer)]
     return f"<article>\n{''.join(parts)}</article>\n"
 
@@ -85,7 +85,7 @@ def _verdict(result: Result) -> str:
     status = result["status"]
     words = {Status.PASSED: "Holds", Status.FAILED: "Does not hold", Status.REFUSED: "Not checked"}
     lead = words.get(status, "Not understood")
-    if result.get("on_assumptions"):
+    if result.get("on_assumptions") and status != Status.REFUSED:
         lead += ", on the assumptions listed below"
     texts = [f"{error['pointer']}: {error['detail']}" for error in result.get("problem", {}).get("errors", ())]
     if "governing" in result:
@@ -128,8 +128,7 @@ def _modes(result: Result, units: Mapping[str, str]) -> str:
     modes = result.get("modes", ())
     if not modes:
         return ""
-    strength = f"Strength, {units['force']}"
-    head = f"<tr><th>Checked</th>{_numeric(strength, 'Demand', 'Used')}<th>Load case</th></tr>"
+    head = f"<tr><th>Checked</th>{_compared(units['force'])}<th>Load case</th></tr>"
     rows = "".join(_mode(mode, result) for mode in modes if mode["applies"])
     others = "; ".join(
         f"{MODE_TEXTS.get(mode['mode'], mode['mode'])}: {mode['reason'].replace('-', ' ')}"
@@ -140,7 +139,9 @@ def _modes(result: Result, units: Mapping[str, str]) -> str:
     return f"<section><h2>Modes</h2><table>{head}{rows}</table>{rest}</section>\n"
 
 
-def _numeric(*titles: str) -> str:
+def _compared(force: str) -> str:
+    """The titles of what a mode compares."""
+    titles = (f"Strength, {force}", f"Demand, {force}", "Used")
     return "".join(f'<th class="number">{on_page(title)}</th>' for title in titles)
 
 
@@ -186,20 +187,21 @@ def _amount(value: Any, unit: str) -> str:
     return on_page(value) if isinstance(value, str) else f"{mathml.number(value)} {on_page(unit)}"
 
 
-def _section(section: Section) -> str:
+def _section(section: Section, force: str) -> str:
+    """``force`` is the unit of forces of the request."""
     tail = f" <small>{on_page('; '.join(section.about))}</small>" if section.about else ""
     governs = " — governs" if section.governs else ""
     given = "".join(f"<span>{_given(line)}</span>" for line in section.lines if line.is_given)
     rows = "".join(_made(line, section) for line in section.lines if not line.is_given)
     converted = "".join(
-        f"<p>{on_page(name.replace('_', ' '))} in the units of the request: {mathml.number(value)}</p>"
+        f"<p>{on_page(name.replace('_', ' '))} in the unit of the request: {mathml.number(value)} {on_page(force)}</p>"
         for name, value in section.converted.items()
     )
     return (
         f"<section><h3>{section.number}. {on_page(section.title[:1].upper() + section.title[1:])}{governs}{tail}</h3>"
         + (f'<p class="with">{given}</p>' if given else "")
         + (f'<table class="lines">{_COLUMNS}{rows}</table>' if rows else "")
-        + f"{converted}{_rows(section.rows)}</section>\n"
+        + f"{converted}{_rows(section.rows, force)}</section>\n"
     )
 
 
@@ -217,10 +219,10 @@ def _made(line: Line, section: Section) -> str:
     )
 
 
-def _rows(rows: Sequence[Result]) -> str:
+def _rows(rows: Sequence[Result], force: str) -> str:
     if len(rows) < 2:
         return ""
-    head = f"<tr><th>All sets of the load case</th>{_numeric('Strength', 'Demand', 'Used')}</tr>"
+    head = f"<tr><th>All sets of the load case</th>{_compared(force)}</tr>"
     lines = "".join(
         f"<tr><td>{on_page(_set_text(row))}</td>"
         f'<td class="number">{mathml.number(row["design_strength"])}</td>'
