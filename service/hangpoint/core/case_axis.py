@@ -1,11 +1,11 @@
 """The axis of the cases, (point, load case) in rising order of the points, and the worst of each point over it."""
 
-from dataclasses import dataclass
 from typing import Any, Self
 
 import numpy as np
 from numpy.typing import NDArray
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Bools, Floats, Index
 
 _FIRST = np.zeros(1, dtype=np.intp)
@@ -13,7 +13,7 @@ _FULL = 4
 """A table of the cases, a row a point, may have so many times as many cells as there are cases."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class CaseAxis:
     """Cases of the points that have any.
 

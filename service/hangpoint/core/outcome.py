@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.grouping import Membership
 from hangpoint.core.quantity import Bools, Floats, Index, Record, StrengthRecord
 from hangpoint.core.vocabulary import Finding, Mode, Triage
@@ -14,7 +15,7 @@ _NONE = np.zeros(0)
 _NO_ROW = np.zeros(0, dtype=np.intp)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class ModeOutcome:
     """One failure mode over all cases.
 
@@ -103,7 +104,7 @@ def below(value: Floats, *, limit: Floats) -> Bools:
     return value < limit * (1 - 1e-9)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class TriageColumn:
     """One reason to ask the engineer over all points: where it holds."""
 

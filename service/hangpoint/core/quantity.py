@@ -10,14 +10,17 @@ Printed formulas use ``+ - * / **``, comparisons, ``sqrt min max where count sum
 ``count`` with one argument reduce the trailing axis (the four edges).
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass, fields
 from enum import StrEnum
 from functools import cache
-from typing import Annotated, ClassVar, Self, TypeVar, dataclass_transform, get_type_hints
+from operator import attrgetter
+from typing import Annotated, Any, ClassVar, Self, get_type_hints
 
 import numpy as np
 from numpy.typing import NDArray
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.rows import is_every
 
 Floats = NDArray[np.float64]
@@ -144,13 +147,8 @@ class StrengthRecord(Record):
     utilisation: Floats
 
 
-_R = TypeVar("_R", bound=Record)
-
-
-@dataclass_transform(kw_only_default=True, frozen_default=True, eq_default=False)
-def record(cls: type[_R]) -> type[_R]:
-    """Make a class a frozen, keyword-only dataclass compared by identity."""
-    return dataclass(frozen=True, kw_only=True, eq=False)(cls)
+record = frozen
+"""Makes a class of columns a `Record`: in a frozen, keyword-only dataclass compared by identity."""
 
 
 @cache
@@ -165,11 +163,17 @@ def columns(cls: type) -> dict[str, Q]:
 
 
 def trace(record: Record, row: int) -> list[Value]:
-    """What each field of a record holds at one row, in the order of `columns` (a dataclass sets its fields in theirs).
+    """What each field of a record holds at one row, in the order of `columns`.
 
     Nothing is computed here. A field with a trailing axis gives a list, a code its integer.
     """
-    return [column.item(row) if column.ndim == 1 else column[row].tolist() for column in vars(record).values()]
+    read = _reader(type(record))
+    return [column.item(row) if column.ndim == 1 else column[row].tolist() for column in read(record)]
+
+
+@cache
+def _reader(cls: type) -> Callable[[Record], tuple[NDArray[Any], ...]]:
+    return attrgetter(*columns(cls))
 
 
 __all__ = [

@@ -6,8 +6,10 @@ number, is one value.
 
 import hashlib
 import json
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import fields, is_dataclass
+from functools import lru_cache
+from operator import attrgetter, itemgetter
 from typing import Any, cast
 
 import numpy as np
@@ -75,7 +77,7 @@ def columns_digest(
     digest = hashlib.sha256(orjson.dumps(list(head)))
     digest.update(_json(texts))
     digest.update(json.dumps(_alike([unread, default]), sort_keys=True, default=_plain).encode() if unread else b"")
-    digest.update(_canonical(_leaves(tables)))
+    digest.update(_canonical([*_leaves(tables)]))
     return digest.hexdigest()
 
 
@@ -135,47 +137,47 @@ def _alike(value: Any) -> Any:
     return float(value) if type(value) is int and abs(value) <= _MOST_WHOLE else value
 
 
-def _columns(points: Points) -> Iterator[NDArray[Any]]:
-    """The columns of every table but the products, which their addresses and the catalogue stand for."""
-    tables = (
-        points.hangs,
-        points.given,
-        points.runs,
-        points.loads,
-        points.rods,
-        points.bases,
-        points.fixings,
-        points.bonds,
-        points.decks,
-        points.surroundings,
-        points.environments,
-        points.layouts,
-        points.plates,
-        *(() if points.allowables is None else (points.allowables,)),
-    )
-    for table in tables:
-        for name in table.names():
-            yield getattr(table, name)
+_TABLES = attrgetter(
+    *("hangs", "given", "runs", "loads", "rods", "bases", "fixings", "bonds", "decks", "surroundings", "environments"),
+    *("layouts", "plates"),
+)
+"""Every table of the points but the products, which their addresses and the catalogue stand for."""
+
+_dtype_of, _size_of = attrgetter("dtype.char"), attrgetter("size")
 
 
-def _canonical(columns: Iterable[NDArray[Any]]) -> bytes:
+def _columns(points: Points) -> list[NDArray[Any]]:
+    """The columns of `_TABLES`, and of allowable loads where there are any."""
+    tables = _TABLES(points) if points.allowables is None else (*_TABLES(points), points.allowables)
+    return [column for table in tables for column in table.columns()]
+
+
+def _canonical(columns: Sequence[NDArray[Any]]) -> bytes:
     """All columns by their type; a long one that is the same in every row enters once."""
-    tables: dict[tuple[str, int], list[NDArray[Any]]] = {}
-    sizes: list[int] = []
-    for column in columns:
-        size = column.size
-        sizes.append(size)
-        tables.setdefault((column.dtype.char, size if size >= _LONG else 0), []).append(column)
+    sizes = tuple(map(_size_of, columns))
     parts = [orjson.dumps(sizes)]
-    for (kind, size), own in tables.items():
-        values = _rounded(np.concatenate(own, axis=None), kind)
+    for kind, size, own in _alike_columns(tuple(map(_dtype_of, columns)), sizes):
+        values = _rounded(np.concatenate(own(columns), axis=None), kind)
         if size:
-            table = values.reshape(len(own), size)
+            table = values.reshape(-1, size)
             varies = (table != table[:, :1]).any(axis=1)
             parts += [varies.tobytes(), table[~varies, 0].tobytes()]
             values = table[varies]
         parts.append(values.tobytes())
     return b"".join(parts)
+
+
+@lru_cache(maxsize=64)
+def _alike_columns(kinds: Sequence[str], sizes: Sequence[int]) -> Sequence[tuple[str, int, Callable[[Any], Any]]]:
+    """What takes the columns of one type out of all, with that type; of long ones those of one size, else 0."""
+    places: dict[tuple[str, int], list[int]] = {}
+    for at, (kind, size) in enumerate(zip(kinds, sizes, strict=True)):
+        places.setdefault((kind, size if size >= _LONG else 0), []).append(at)
+    return [(kind, size, _taker(own)) for (kind, size), own in places.items()]
+
+
+def _taker(places: Sequence[int]) -> Callable[[Any], Any]:
+    return itemgetter(*places) if len(places) > 1 else itemgetter(slice(places[0], places[0] + 1))
 
 
 def _rounded(values: NDArray[Any], kind: str) -> NDArray[Any]:

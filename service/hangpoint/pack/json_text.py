@@ -4,10 +4,9 @@ An object a row costs as much to make and to write as checking the row; a text a
 """
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
 from itertools import repeat
-from typing import Any, Self, TypeVar
+from typing import Any, NamedTuple, Self, TypeVar
 
 import numpy as np
 import orjson
@@ -25,8 +24,7 @@ _HOLE = b"\0"
 Key = TypeVar("Key", bound=Hashable)
 
 
-@dataclass(frozen=True, slots=True)
-class RowText:
+class RowText(NamedTuple):
     """JSON of one value a row: ``template`` is JSON with a hole for each of ``columns``, a text a row each."""
 
     template: bytes

@@ -1,13 +1,14 @@
 """The columns that a chapter 17 check reads besides the anchors, one row a load case. Units: in, in2, lbf, psi."""
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from typing import Self
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.rows import is_every
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class AnchorCases:
     """Product, base, attachment and options of every case; all anchors of a case are one product.
 

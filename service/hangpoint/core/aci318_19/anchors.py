@@ -1,9 +1,10 @@
 """Anchors with their share of the load, and the sets of them that are judged together. Units: in, lbf."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.footprint import Cuts, Footprint
 from hangpoint.core.geometry.grouping import (
     Membership,
@@ -20,7 +21,7 @@ LEAST_SHARE = 1e-9
 """Share of the largest load of its case at and below which an anchor isn't loaded (reading 8)."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Anchors:
     """Anchors of all cases on one flat axis.
 
@@ -112,7 +113,7 @@ class Anchors:
         return load > LEAST_SHARE * largest[self.case]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Sets:
     """Sets of anchors that one mode judges, a row for each set and each case that it holds anchors of.
 

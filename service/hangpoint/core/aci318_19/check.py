@@ -1,7 +1,5 @@
 """The checks of Table 17.5.2 and 17.8. Units: in, in2, lbf, psi."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
@@ -12,12 +10,13 @@ from hangpoint.core.aci318_19.seismic import earthquake_governs, seismic_factor
 from hangpoint.core.aci318_19.shear import shear_checks
 from hangpoint.core.aci318_19.steel_tension import SteelTension
 from hangpoint.core.aci318_19.tension import ConcreteLimits, tension_checks
+from hangpoint.core.frozen import frozen
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome, peak_by_case
 from hangpoint.core.quantity import Floats, Index, Record
 from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Inapplicable, Mode, position
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Checked:
     """Every mode of every case, in the order in which the first largest governs.
 

@@ -6,12 +6,13 @@ alone and with its direct neighbours is judged as well (reading 6). In shear a r
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Self
 
 import numpy as np
 
 from hangpoint.core.aci318_19.anchors import LEAST_SHARE, Anchors
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.buckets import buckets
 from hangpoint.core.geometry.grouping import (
     Membership,
@@ -34,7 +35,7 @@ TOWARDS, ALONG_ONLY = 0, 1
 """Families of anchors at an edge: those sheared towards it, and all of them by their shear along it only."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class EdgeSets:
     """Sets along the edges, a row for each set and each case that it holds anchors of, cases in rising order.
 
@@ -55,7 +56,7 @@ class EdgeSets:
     eccentricity: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class _Entries:
     """Anchors at an edge: (entries,) in order of their concrete, edge, family and distance from the edge.
 

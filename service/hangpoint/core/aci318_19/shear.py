@@ -1,7 +1,5 @@
 """The shear checks of Table 17.5.2: a list of calls. Units: in, in2, lbf, psi."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
@@ -14,6 +12,7 @@ from hangpoint.core.aci318_19.limits import far_corner
 from hangpoint.core.aci318_19.pryout import pryout
 from hangpoint.core.aci318_19.steel_shear import steel_shear
 from hangpoint.core.aci318_19.tension import bond_of_sets, bond_sets, breakout_of_sets, tension_sets
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.grouping import Membership
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
 from hangpoint.core.quantity import Bools, Index, Record
@@ -23,7 +22,7 @@ from hangpoint.core.vocabulary import Inapplicable, Mode, position
 MODES = (Mode.STEEL_SHEAR, Mode.CONCRETE_BREAKOUT_SHEAR, Mode.PRYOUT, Mode.REINFORCEMENT_SHEAR)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class ShearChecks:
     """Modes in shear, and the nominal strengths in tension that pryout rests on, by row of its record."""
 

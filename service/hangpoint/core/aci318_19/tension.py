@@ -1,7 +1,5 @@
 """The tension checks of Table 17.5.2: a list of calls. Units: in, in2, lbf, psi."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from hangpoint.core.aci318_19.adhesive_bond import BondStrength, adhesive_bond, bond_reach, bond_strength
@@ -19,6 +17,7 @@ from hangpoint.core.aci318_19.pullout import pullout
 from hangpoint.core.aci318_19.side_face_blowout import side_face_blowout
 from hangpoint.core.aci318_19.steel_tension import SteelTension, steel_tension
 from hangpoint.core.aci318_19.sustained_bond import sustained_bond
+from hangpoint.core.frozen import frozen
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
 from hangpoint.core.quantity import Bools, Floats, Index, StrengthRecord
 from hangpoint.core.rows import some
@@ -26,7 +25,7 @@ from hangpoint.core.statics.tension_resultant import tension_resultant
 from hangpoint.core.vocabulary import Inapplicable, Mode, position
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class TensionChecks:
     """Modes in tension, and of each case what option (a) of 17.10.5.3 compares."""
 
@@ -67,7 +66,7 @@ def tension_checks(cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, s
     )
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class _Limit:
     """Nominal strengths of one mode, and the total tension and that of the most loaded anchor of each, (rows,)."""
 

@@ -1,7 +1,5 @@
 """The checks of cast-in bolts in grouted masonry: each bolt in tension, in shear and in both. in, in2, lbf, psi."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from hangpoint.core.allowable.cases import LoadedAnchors
@@ -28,6 +26,7 @@ from hangpoint.core.allowable.masonry_coefficients import (
     Coefficients,
     coefficients,
 )
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.circle_area import cut_circle, cut_half_circle
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
 from hangpoint.core.quantity import Bools, Floats, Index, StrengthRecord
@@ -40,7 +39,7 @@ _NOISE = 1e-9
 """A component of less than this share of the shear is a rounding error and no direction."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class BoltCases:
     """Columns of the bolts, a row a case; ``e_b`` is 0 for headed bolts, ``h`` the thickness of the member."""
 
@@ -55,7 +54,7 @@ class BoltCases:
     older: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class BoltPairs:
     """Neighbouring bolts of one point, each pair from both sides: ``one`` and ``other`` on the axis of anchors.
 

@@ -1,13 +1,12 @@
 """What the checks by tables read of each case, and of its anchors. Units: in, lbf, psi."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Bools, Floats, Index
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class LoadedAnchors:
     """Anchors of all cases on one flat axis: their case, distances to the edges (anchors, 4), tension and shear."""
 
@@ -26,7 +25,7 @@ class LoadedAnchors:
         return np.minimum(c_a[:, 0], c_a[:, 1]), np.minimum(c_a[:, 2], c_a[:, 3])
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class TableCases:
     """Columns of the tables, a row a case. Those of both directions are (cases, 2): tension, shear.
 

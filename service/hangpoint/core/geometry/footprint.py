@@ -1,10 +1,10 @@
 """Where the anchors of a set stand on the face of the member, for failure surfaces to spread around them."""
 
-from dataclasses import dataclass
 from typing import Self
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.cut_area import cut_area
 from hangpoint.core.geometry.grouping import Membership
 from hangpoint.core.geometry.projected_area import projected_area
@@ -12,7 +12,7 @@ from hangpoint.core.geometry.union_area import union_area
 from hangpoint.core.quantity import Bools, Floats, Index
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Cuts:
     """Lines that cut the failure surfaces of anchors, in rising order of the anchor.
 
@@ -39,7 +39,7 @@ class Cuts:
         return row, self.first[anchor][row] + np.arange(len(row)) - (np.cumsum(size) - size)[row]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Footprint:
     """Sets of anchors with their distances. Any consistent unit of length.
 

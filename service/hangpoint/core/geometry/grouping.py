@@ -6,10 +6,11 @@ anchor with its direct neighbours are judged as well: `joined` makes one list of
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.buckets import buckets
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -18,7 +19,7 @@ _ROUNDING = 1e-9
 """A spacing this near to its limit, as a share of it, equals it."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Membership:
     """Sets of anchors as a list of members; an anchor may be in several sets.
 
@@ -105,7 +106,7 @@ class Membership:
         return self.member_anchor[first:last]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Grouping(Membership):
     """Groups that share no anchor; ``group_of_anchor`` (anchors,) is -1 where an anchor doesn't count."""
 

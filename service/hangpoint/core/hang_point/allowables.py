@@ -5,8 +5,7 @@ combinations of their service loads; so do points in concrete where the request 
 in grouted masonry go by TMS 402.
 """
 
-from dataclasses import dataclass
-
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.quantity import Bools, Codes, Floats
 
@@ -23,7 +22,7 @@ F_M_ASSUMED = 1500.0
 """psi, f'm where the request states none."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class TableData(Columns):
     """The rows of a product's tables in one place; ``unmet``: why it has none there.
 
@@ -52,7 +51,7 @@ class TableData(Columns):
     power: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Allowables(TableData):
     """What a point is checked by, and the rows of its product's tables.
 

@@ -1,7 +1,7 @@
 """The anchors of all checked cases, each by its method: chapter 17, tables of allowable loads, bolts in masonry."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -14,6 +14,7 @@ from hangpoint.core.allowable.cases import LoadedAnchors, TableCases
 from hangpoint.core.allowable.check import check_tables
 from hangpoint.core.allowable.masonry_bolt import effective_embedment
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.grouping import near_pairs
 from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT, TABLE, Allowables
 from hangpoint.core.hang_point.anchor_columns import anchor_cases
@@ -30,7 +31,7 @@ def method_of(mode: Mode) -> int:
     return TABLE if mode in TABLE_MODES else MASONRY_BOLT if mode in MASONRY_MODES else CHAPTER_17
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class AnchorChecks:
     """Modes of all checked cases; ``code`` is what chapter 17 has of the cases ``code_cases``, all of them if None."""
 

@@ -1,10 +1,11 @@
 """The load cases of a batch: which point and combination each is of, its factors, and the load given in it."""
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
 
 import numpy as np
 
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowables import MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.further_loads import FurtherLoads, Service, further_loads
 from hangpoint.core.hang_point.points import FORCES, Basis, GivenLoads, Points
@@ -17,7 +18,7 @@ HALF = 0.5
 """Earthquake share above which the reversed earthquake part turns the load of a lone anchor around."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class LoadCases:
     """Cases of all points on their axis.
 

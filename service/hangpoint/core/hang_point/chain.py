@@ -1,6 +1,6 @@
 """The chain from what hangs to the base, for a batch of points: `check` is the only entry. Units: in, ft, lbf, psi."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -8,6 +8,7 @@ from hangpoint.core.aci318_19.concrete_basis import F_C_LIMIT_CAST_IN, F_C_LIMIT
 from hangpoint.core.aci318_19.limits import concrete_findings, dimension_findings, fixing_findings
 from hangpoint.core.aci318_19.pullout import HOOKED
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowable_findings import allowable_findings, allowable_refusals, nearest_anchor
 from hangpoint.core.hang_point.allowables import CHAPTER_17
 from hangpoint.core.hang_point.anchor_checks import anchor_checks
@@ -192,7 +193,7 @@ def _least_tension(demand: AnchorDemand, axis: CaseAxis) -> Floats:
     return -axis.largest(-(demand.n_ua + demand.gamma_contents * np.minimum(demand.n_contents, 0.0)))
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class _Loaded:
     """Largest tension, sustained tension and shear of any anchor in any case of each point, (points,) each, lbf."""
 

@@ -11,6 +11,7 @@ import numpy as np
 
 from hangpoint.core.aci318_19.anchors import LEAST_SHARE, Anchors
 from hangpoint.core.aci318_19.modulus import E_S, modulus
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.cases import LoadCases
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
 from hangpoint.core.hang_point.earthquake_share import earthquake_shares
@@ -25,7 +26,7 @@ _BESIDE = 1.0
 """in: how far a plate that isn't there is drawn beyond its anchors; it bears on nothing."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Layout:
     """Layouts that are not one anchor at the origin, solved: ``cases`` are theirs, records have a row for each.
 
@@ -48,7 +49,7 @@ class Layout:
         return np.cumsum(size) - size, size
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Distribution:
     """Anchors of all cases with their load.
 

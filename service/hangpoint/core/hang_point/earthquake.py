@@ -1,6 +1,6 @@
 """Earthquake in the chain: where its share is large, and what the stated option of 17.10 asks for."""
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -13,6 +13,7 @@ from hangpoint.core.aci318_19.seismic import (
     other_option_findings,
 )
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.distribution import Distribution
 from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, YIELDING, Points
 from hangpoint.core.hang_point.verdict import NONE, Section
@@ -22,7 +23,7 @@ from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Link
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Shaken:
     """(points,) whether earthquake is more than 20 % of the tension, and of the shear, of any of its load cases."""
 
@@ -30,12 +31,12 @@ class Shaken:
     shear: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class EarthquakeFindings:
     """Findings over all points, and the record of option (a) where it was asked for."""
 
-    findings: list[FindingColumn] = field(default_factory=list[FindingColumn])
-    sections: list[Section] = field(default_factory=list[Section])
+    findings: Sequence[FindingColumn] = ()
+    sections: Sequence[Section] = ()
 
 
 def shares(*, points: Points, axis: CaseAxis, load: Distribution) -> Shaken:

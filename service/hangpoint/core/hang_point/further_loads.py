@@ -5,11 +5,11 @@ Tension of earthquake is taken to pull, whichever way it is stated, its shear an
 stay, all others come and go. Units: lbf, lbf*in.
 """
 
-from dataclasses import dataclass
 from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.loads.combinations import TRANSIENT, Factors
 from hangpoint.core.quantity import Axis, Bools, Codes, Floats, Index, Record, formula, given, record
 
@@ -111,7 +111,7 @@ def further_load(
     )
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Service:
     """Service loads of some cases: six components, tension, shear along x and y, moments about x, y and z.
 
@@ -123,7 +123,7 @@ class Service:
     permanent: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class FurtherLoads:
     """Factored loads beyond dead, contents and live in every case.
 

@@ -12,12 +12,12 @@ more points than a group may have anchors isn't searched to the end: its points 
 above the limit.
 """
 
-from dataclasses import dataclass
 from typing import Any, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.buckets import BLOCK
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.grouping import closer
@@ -42,7 +42,7 @@ _MARGIN = 1 + 1e-6
 """The search goes a little further than the largest limit, which is then applied to each pair by itself."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Neighbours:
     """Pairs of neighbouring points and the groups that they connect.
 

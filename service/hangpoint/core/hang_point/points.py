@@ -1,9 +1,8 @@
 """Hang points as columns: everything that the chain reads, one row a point. Units: in, ft along a run, lbf, psi."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowables import CHAPTER_17, Allowables
 from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.hang_point.surroundings import Decks, Environments, Surroundings
@@ -25,7 +24,7 @@ BY_LAMBDA_A, TESTED, NOT_ALLOWED = 0, 1, 2
 """What the data of a product say of lightweight concrete: lambda_a on N_p, N_p tested there, not to be used there."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Hangs(Columns):
     """What a point states directly as service loads by nature.
 
@@ -64,7 +63,7 @@ class Hangs(Columns):
         return [*found, *((own[:, 0], own[:, 1:3], own[:, 3:]) for own in further if some(own))]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class GivenLoads(Columns):
     """Factored loads as the request gives them: one row or more a point, rising, or none at all by nature.
 
@@ -82,7 +81,7 @@ class GivenLoads(Columns):
     earthquake_fraction_v: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Runs(Columns):
     """Pipe runs; ``point`` is the row of the hang point, ``spans`` is zero-padded (runs, spans), ft.
 
@@ -113,7 +112,7 @@ class Runs(Columns):
     spacing_covered: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class PointLoads(Columns):
     """Point loads on runs: row of the run, distance from its first support (ft), weight (lbf), whether it is contents
     or live load; else it is dead load.
@@ -126,7 +125,7 @@ class PointLoads(Columns):
     live: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Rods(Columns):
     """Rods: ``rule`` is a rod rule or `NO_ROD`; ``size_table`` where the size table of sprinkler lines holds as well.
 
@@ -142,7 +141,7 @@ class Rods(Columns):
     f_u: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Bases(Columns):
     """Concrete around the anchors; ``c_a`` (points, 4) are the edges, from the origin of the layout.
 
@@ -167,7 +166,7 @@ class Bases(Columns):
     category: Codes
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Layouts(Columns):
     """Anchors of the points on one flat axis, rising by point, one or more each; in from the origin of the layout.
 
@@ -181,7 +180,7 @@ class Layouts(Columns):
     resists_y: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Plates(Columns):
     """Rectangular plates, in from the origin of the layout; zeros where none is stated.
 
@@ -196,7 +195,7 @@ class Plates(Columns):
     contact: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Fixings(Columns):
     """How the attachment brings its load to the anchor, and the options taken.
 
@@ -219,7 +218,7 @@ class Fixings(Columns):
     bounding: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Bonds(Columns):
     """Bond of adhesive anchors in the stated condition of the hole; neutral numbers for all others.
 
@@ -240,7 +239,7 @@ class Bonds(Columns):
     temperature_stated: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Products(Columns):
     """Product data of each point's anchor.
 
@@ -299,7 +298,7 @@ class Products(Columns):
     distance_sleeve: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Sites:
     """Where points are in the face of their member, and which of them may be near each other.
 
@@ -316,7 +315,7 @@ class Sites:
     crowded: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Points:
     """A batch of hang points. ``given_names`` are the names of load cases that `GivenLoads` has.
 
@@ -351,7 +350,7 @@ class Points:
         return self.allowables.method
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Basis:
     """What holds for the whole request: is the code built, which combinations of which edition of the load standard."""
 

@@ -1,10 +1,9 @@
 """The rod of each point by its named rule. Units: in, psi, lbf."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.points import NO_ROD, Basis, Points
 from hangpoint.core.hang_point.verdict import (
     PointMode,
@@ -97,7 +96,7 @@ def _service_tension(points: Points, loads: ServiceLoads, load_standard: str) ->
     return service
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class RodSizes:
     """Rods that go by the size table: which points, and their record."""
 

@@ -9,13 +9,12 @@ two points whose projected areas overlap are told, because what they share isn't
 half circles of shear where it might count.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from hangpoint.core.aci318_19.adhesive_bond import bond_reach
 from hangpoint.core.aci318_19.pullout import HOOKED
 from hangpoint.core.allowable.masonry_bolt import effective_embedment
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.footprint import Cuts
 from hangpoint.core.geometry.grouping import closer
@@ -28,7 +27,7 @@ SAME_PLACE = 1e-3
 """in: anchors nearer than this are in one place, which no boundary divides; the least spacing forbids it."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Sharing:
     """Which points share concrete.
 
@@ -61,7 +60,7 @@ class Sharing:
         return found
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class HalfCircles:
     """Bolts in masonry whose half circles at an edge overlap those of other points, were they sheared towards it.
 

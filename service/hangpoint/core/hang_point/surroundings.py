@@ -1,7 +1,6 @@
 """What the base is, where it stands, and what the anchor meets there, as columns. Units: in, lbf."""
 
-from dataclasses import dataclass
-
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.quantity import Bools, Codes, Floats
 
@@ -26,7 +25,7 @@ NO_COATING, ZINC, ZINC_MECHANICAL, HOT_DIP = 0, 1, 2, 3
 """Coatings of a product."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class DeckTests(Columns):
     """Limits of the tests of a product in a flute of a deck; zeros without tests, in.
 
@@ -41,7 +40,7 @@ class DeckTests(Columns):
     sheet_min: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Decks(DeckTests):
     """The flute of a filled steel deck that an anchor is in, and the limits of its tests; zeros elsewhere, in.
 
@@ -58,7 +57,7 @@ class Decks(DeckTests):
     sheet: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Surroundings(Columns):
     """What carries the anchor, by the lists above; `SILENT` where the request doesn't say.
 
@@ -85,7 +84,7 @@ class Surroundings(Columns):
         return self.kind <= DECK
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Environments(Columns):
     """Where the anchor lives, what touches it and what it is made of, by the lists above.
 

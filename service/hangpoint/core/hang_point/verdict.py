@@ -1,7 +1,7 @@
 """What the chain hands back: strengths, the governing link, findings and statuses, a row a point."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 import numpy as np
@@ -9,6 +9,7 @@ import numpy as np
 from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.errors import NonFiniteError
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.outcome import FindingColumn, ModeOutcome, TriageColumn
 from hangpoint.core.quantity import Bools, Codes, Floats, Index, Record, StrengthRecord
@@ -27,7 +28,7 @@ EXCEEDED = 1.0 + 1e-9
 _VIOLATIONS = frozenset(finding for finding in Finding if finding.value.severity is Severity.VIOLATION)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class PointMode:
     """One mode over all points.
 
@@ -49,7 +50,7 @@ class PointMode:
     outcome: ModeOutcome | None = None
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Section:
     """A record of the trace that is no mode, with the row of each point (`NONE` where it has none).
 
@@ -62,7 +63,7 @@ class Section:
     anchor: int = NONE
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Demand:
     """Load at the anchor, lbf, a row a point: service parts of the tension, and the largest factored tension and shear.
 
@@ -82,7 +83,7 @@ class Demand:
     load_case: Index
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Alone:
     """What points would be without each other: utilisation and `Verdicts.governing`, (points,) each."""
 
@@ -90,7 +91,7 @@ class Alone:
     governing: Index
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Neighbours:
     """Which points share concrete, and what they would be without each other."""
 
@@ -98,7 +99,7 @@ class Neighbours:
     alone: Alone
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Verdicts:
     """The answer of the core for a batch of points.
 
@@ -284,7 +285,7 @@ def _nothing(count: int) -> dict[str, Any]:
     }
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Governing:
     """The mode with the first largest utilisation of each point as index, -1 where no mode applies, with its case."""
 

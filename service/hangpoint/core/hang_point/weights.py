@@ -1,9 +1,8 @@
 """What hangs, brought to the hang point as service loads by nature. Units: lbf, ft."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.points import Hangs, Points
 from hangpoint.core.hang_point.verdict import Section
 from hangpoint.core.hanger.run_reaction import BY_MODEL, run_reaction
@@ -15,7 +14,7 @@ from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding, Link
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class ServiceLoads:
     """Service tension of each point by nature, lbf, with the records it came from and what was seen.
 

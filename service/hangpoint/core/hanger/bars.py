@@ -1,9 +1,10 @@
 """Bars of trapezes with a stated section: bending and deflection under service loads. Units: ft, in, lbf, psi."""
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.beams import Loads
 from hangpoint.core.hanger.items import Items
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -12,7 +13,7 @@ from hangpoint.core.statics.continuous_run import point_reactions, uniform_react
 from hangpoint.core.statics.trapeze_bar import TrapezeBar, trapeze_bar
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class _Geometry:
     """Bars that are checked, a row each, as `bar_forces` takes them."""
 

@@ -3,10 +3,9 @@
 Units: ft, lbf, lbf/ft. Loads are by nature: dead, contents, live, test fluid.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.run_reaction import ByModel, RunReaction, by_model, reaction
 from hangpoint.core.quantity import Codes, Floats, Index
 from hangpoint.core.statics.continuous_run import point_reactions, uniform_reactions, without_support
@@ -14,7 +13,7 @@ from hangpoint.core.statics.continuous_run import point_reactions, uniform_react
 NO_SUPPORT = -1
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Beams:
     """Beams with their uniform loads, a row each; ``spans`` (beams, S) zero padded. ``missing`` is a support that isn't
     there or `NO_SUPPORT`.
@@ -32,7 +31,7 @@ class Beams:
     model: Codes
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Loads:
     """Point loads, a row each: the beam, the place from its first support, and the weight by nature."""
 
@@ -44,7 +43,7 @@ class Loads:
     test: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Supports:
     """Reactions of all supports on one flat axis: beam, number of the support as the request counts, record.
 

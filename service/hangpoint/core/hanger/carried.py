@@ -1,9 +1,10 @@
 """What each kind of item brings to its hangers, by nature, before rods, cases and earthquake. Units: ft, in, lbf."""
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.bars import checked_bars
 from hangpoint.core.hanger.beams import NO_SUPPORT, Beams, Loads, Supports, supports_of
 from hangpoint.core.hanger.items import ANY_HANGER, TRAPEZE, Items
@@ -18,7 +19,7 @@ from hangpoint.core.statics.suspended_equipment import suspended_equipment
 BODY_MODELS = ("larger", "equal_springs", "any_three")
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Section:
     """A record of the trace: the item of each row, which part of it the row is of, and what kind of part that is."""
 
@@ -28,7 +29,7 @@ class Section:
     of: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Hangers:
     """All hangers on one flat axis, rising by item: ``item`` (hangers,), ``number`` within it, ``start`` (items,).
 
@@ -41,7 +42,7 @@ class Hangers:
     there: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Carried:
     """Service loads that hangers take, lbf, a row a hanger in ``hanger``.
 
@@ -60,7 +61,7 @@ class Carried:
     models: Floats
     lift: Floats
     held: Bools
-    sections: list[Section] = field(default_factory=list[Section])
+    sections: Sequence[Section] = ()
 
 
 def hangers_of(items: Items) -> Hangers:

@@ -1,10 +1,9 @@
 """Load combinations at the hangers: largest tension and shear, strength and allowable stress. Units: lbf."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.frozen import frozen
 from hangpoint.core.loads.combinations import (
     ALLOWABLE_CASES,
     CASES,
@@ -49,7 +48,7 @@ def _weights(case: Index, s_ds: Floats, *, allowable: bool) -> Floats:
     return weights
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Combined:
     """Cases of all hangers and the worst of each.
 

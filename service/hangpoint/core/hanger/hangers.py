@@ -4,10 +4,9 @@ From lines to their weights, over runs and bars to hangers, there by nature, com
 to anchors. Units: ft, in, lbf.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.carried import (
     Carried,
     Hangers,
@@ -43,7 +42,7 @@ from hangpoint.core.statics.out_of_plumb import out_of_plumb
 TEST = NATURES.index("test")
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class HangerLoads:
     """Answer for a batch.
 

@@ -1,10 +1,10 @@
 """What is seen of items and their hangers. Units: ft, in, lbf, psi."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.carried import Carried, Hangers, Section
 from hangpoint.core.hanger.exemptions import EXEMPTIONS
 from hangpoint.core.hanger.hanger_load import HangerLoad
@@ -23,7 +23,7 @@ _CONTINUOUS_ALONE = MODELS.index("continuous")
 _TRIBUTARY, _CONTINUOUS = BY_MODEL.index("tributary"), BY_MODEL.index("continuous")
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class FindingRows:
     """One finding wherever it holds: item, part (a hanger, line or tier, -1 for the item), value and limit.
 

@@ -4,8 +4,7 @@ Flat tables point at the rows of others by index. Units: ft along runs and bars,
 supports under equipment, lbf, lbf/ft, lbf/ft2, lbf/ft3, psi, degrees.
 """
 
-from dataclasses import dataclass
-
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 
 RUN, RISER, TRAPEZE, EQUIPMENT = 0, 1, 2, 3
@@ -14,7 +13,7 @@ ANY_HANGER = -2
 """``missing`` of a run: none, or each hanger between two others in turn."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Lines:
     """Lines of runs, risers and trapezes. ``tier`` is the row of `Tiers` of a line on a trapeze, at ``at`` ft from its
     first rod, -1 elsewhere; ``number`` alike ones stand for one row; ``sprinkler`` is a sprinkler line.
@@ -27,7 +26,7 @@ class Lines:
     sprinkler: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class PipeLines:
     """Arguments of `loads.pipe.pipe_weight`; ``line`` is the row of `Lines`, ``nominal`` the size, 0 without one."""
 
@@ -44,7 +43,7 @@ class PipeLines:
     nominal: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class DuctLines:
     """Arguments of `loads.duct.duct_weight`."""
 
@@ -60,7 +59,7 @@ class DuctLines:
     rho_wrap: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class ConduitLines:
     """Arguments of `loads.conduit.conduit_weight`."""
 
@@ -72,7 +71,7 @@ class ConduitLines:
     w_cables: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class TrayLines:
     """Arguments of `loads.cable_tray.tray_weight`."""
 
@@ -84,7 +83,7 @@ class TrayLines:
     l_span: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class StatedLines:
     """Arguments of `loads.line.line_weight`."""
 
@@ -94,7 +93,7 @@ class StatedLines:
     allowance: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Runs:
     """Spans between hangers, one row for each item of kind `RUN` or `TRAPEZE`, rising by item.
 
@@ -113,7 +112,7 @@ class Runs:
     model: Codes
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class PointLoads:
     """Loads on runs or bars: the row they are on, place in ft from its first support, weight, and what may be absent.
 
@@ -127,7 +126,7 @@ class PointLoads:
     live: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Tiers:
     """Bars of trapezes: rods at the ends of ``spans``, as `Runs` has them. All tiers of an item have the same rods.
 
@@ -149,7 +148,7 @@ class Tiers:
     limit: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Risers:
     """Vertical lines apart from the run: length, supports that share it, and whether one of them must carry all."""
 
@@ -159,7 +158,7 @@ class Risers:
     one_carries: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Equipment:
     """Bodies on rods: dead and contents in lbf, centre of gravity in in, model a code of `carried.BODY_MODELS`."""
 
@@ -171,7 +170,7 @@ class Equipment:
     model: Codes
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class EquipmentRods:
     """Rods of equipment, rising by ``body``, the row of `Equipment`."""
 
@@ -180,7 +179,7 @@ class EquipmentRods:
     y: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Rods:
     """Rods of every item, a row an item: ``rule`` a code of `rod_checks.ROD_RULES` or -1 without a rod; ``l_rod`` ft.
 
@@ -197,7 +196,7 @@ class Rods:
     angle: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Given:
     """Loads that a request states at a hanger of an item.
 
@@ -211,7 +210,7 @@ class Given:
     v: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Seismic:
     """Items with a component seismic force, a row each, in rising order of ``item``.
 
@@ -249,7 +248,7 @@ class Seismic:
     bending_free: Bools
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Spacings:
     """Lines of runs and trapezes whose spacing is checked: ``line``, the least limit of the named rules and its rule.
 
@@ -264,7 +263,7 @@ class Spacings:
     end_limit: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Items:
     """A batch of what hangs.
 

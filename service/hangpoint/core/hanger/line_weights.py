@@ -1,10 +1,11 @@
 """Weight per foot of every line, by nature, with the record that it comes from. Units: lbf/ft."""
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from typing import Any
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.items import Items
 from hangpoint.core.loads.cable_tray import tray_weight
 from hangpoint.core.loads.conduit import conduit_weight
@@ -14,7 +15,7 @@ from hangpoint.core.loads.pipe import pipe_weight
 from hangpoint.core.quantity import Bools, Floats, Index, Record
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class LineWeights:
     """Weights of one line each, (lines,), not times its number, and the records, each with the line of every row.
 

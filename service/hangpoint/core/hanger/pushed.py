@@ -4,10 +4,9 @@ Dead load holds down, as far as it is there by every model; contents and live lo
 are stated only what pushes counts. A rod that this leaves below zero would have to push.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.hanger_cases import CONTENTS, DEAD, EARTHQUAKE, LIVE, NATURES, Combined, least_pull
 from hangpoint.core.hanger.items import Given
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -16,7 +15,7 @@ ROUNDING = 1e-9
 """Share of the largest load below which a push is none."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Pushed:
     """``least`` (hangers,) tension without earthquake, ``shaken`` with it; where stated loads make each negative."""
 

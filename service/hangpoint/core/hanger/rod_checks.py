@@ -1,9 +1,8 @@
 """The rods of all hangers by their named rules. Units: in, lbf."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.carried import Section
 from hangpoint.core.hanger.items import Items
 from hangpoint.core.hanger.rod import (
@@ -26,7 +25,7 @@ _BY_LOAD = np.array([*(name in ALLOWABLE_BASES for name in ROD_RULES), False])
 _STRENGTH, _SIZE = ROD_RULES.index("tensile_strength"), ROD_RULES.index("sprinkler_size_table")
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class RodChecks:
     """Rods of all hangers.
 

@@ -10,11 +10,11 @@ that stand on a run or a bar as point loads, count only where they add, because 
 of a run are there or aren't along all of it.
 """
 
-from dataclasses import dataclass
 from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Axis, Bools, Codes, Floats, Index, Record, formula, given, procedure, record
 from hangpoint.core.statics.continuous_run import Reactions, point_reactions, uniform_reactions, without_support
 
@@ -65,7 +65,7 @@ class RunReaction(Record):
     r_test: Annotated[Floats, formula("R_test", "lbf", _taken("test"), clause=_CLAUSE)]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class ByModel:
     """What a support takes of point loads and of all live load, lbf, by model: (rows, 3) in the order of `BY_MODEL`."""
 

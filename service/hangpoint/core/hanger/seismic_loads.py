@@ -6,10 +6,9 @@ the loads on them but live ones. Of a line without a brace it is the weight of a
 degrees.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.exemptions import BracingExemptions, bracing_exemptions
 from hangpoint.core.hanger.items import EQUIPMENT, TRAPEZE, Items, PointLoads, Seismic
 from hangpoint.core.hanger.line_weights import LineWeights
@@ -26,7 +25,7 @@ NO_CATEGORY = -1
 FEET_OF_UNBRACED = 1.0
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class SeismicLoads:
     """Rows as in `items.Seismic`, forces in lbf.
 

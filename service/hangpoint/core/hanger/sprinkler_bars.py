@@ -5,17 +5,16 @@ on a bar ask for the sum (sprinkler standard, annex, from memory). Units: ft, lb
 between them; other bars are not covered.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.items import Items
 from hangpoint.core.hanger.line_weights import LineWeights
 from hangpoint.core.hanger.sprinkler_trapeze import SprinklerTrapeze, sprinkler_trapeze
 from hangpoint.core.quantity import Bools, Floats, Index
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class SprinklerBars:
     """``record`` has a row a line in ``lines``; ``z_required`` (tiers,) is the sum, in3, where ``covered`` (tiers,).
 

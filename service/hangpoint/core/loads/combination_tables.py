@@ -19,7 +19,9 @@ Readings of this project:
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from hangpoint.core.frozen import frozen
 
 TRANSIENT = ("roof_live", "snow", "wind", "test", "thermal", "sprinkler_rule")
 """Load natures beyond dead, contents, live and earthquake, in the order of the columns of factors."""
@@ -28,7 +30,7 @@ ASCE7_16, ASCE7_22 = "asce7_16", "asce7_22"
 EDITIONS = (ASCE7_16, ASCE7_22)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class LoadCase:
     """Name and factors of one load case; ``given`` multiplies a load that the request already factored.
 

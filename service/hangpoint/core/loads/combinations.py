@@ -5,11 +5,11 @@ A point has the combinations of what it carries: without snow none with snow. Th
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.loads.combination_tables import (
     EDITIONS,
     TRANSIENT,
@@ -52,7 +52,7 @@ _BITS = 1 << np.arange(len(_CARRIED))
 _TEST, _RULE = (1 << _OPTIONAL.index(name) for name in ("test", "sprinkler_rule"))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Present:
     """What the points carry, (points,) each: natures of load beyond dead load and contents.
 
@@ -81,7 +81,7 @@ class Present:
         return found
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Factors:
     """Load factors of each case, (cases,); ``transient`` (cases, 6) in the order of `TRANSIENT`."""
 

@@ -1,7 +1,6 @@
 """What a choice reads of each product beside its strengths, and what the request wishes. Units: in, minutes."""
 
-from dataclasses import dataclass
-
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowables import TableData
 from hangpoint.core.hang_point.points import Bonds, Columns, Products
 from hangpoint.core.hang_point.surroundings import DeckTests
@@ -13,7 +12,7 @@ DRY, DAMP, OUTDOOR = 0, 1, 2
 """Exposures, the harder the higher."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Candidates(Columns):
     """Products on offer, one row each.
 
@@ -40,7 +39,7 @@ class Candidates(Columns):
     exposure: Codes
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Offer:
     """Strengths of the candidates in every condition that the points state: of the hole, and of the place.
 
@@ -61,7 +60,7 @@ class Offer:
     drilled: Floats
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Wishes:
     """What the request wants of a product; None and infinite where it wants nothing.
 

@@ -1,10 +1,11 @@
 """What would let a point be held that nothing holds: changes one can build, each tried on the real check."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.expansion import expand
 from hangpoint.core.hang_point.points import NO_ROD, Basis, Points
 from hangpoint.core.hang_point.verdict import EXCEEDED
@@ -29,7 +30,7 @@ _NO_WISHES = 4
 """Candidates that are told of with the wishes they want given up."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class FoundChange:
     """A change with which a candidate holds a situation.
 
@@ -45,7 +46,7 @@ class FoundChange:
     distances: tuple[tuple[str, float], ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Question:
     """What was asked: the request, its candidates, and rejections beyond those of its wishes."""
 

@@ -1,10 +1,10 @@
 """Every candidate at every situation: why it is rejected, or that it holds; and the order in which those are taken."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.selection.candidates import Candidates, Offer, Wishes
@@ -14,7 +14,7 @@ from hangpoint.core.selection.traits import ACCEPTED, TraitColumn, first_rejecti
 from hangpoint.core.vocabulary import Objective, Rejection, position
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Choice:
     """Candidates at situations, (situations, candidates) but for ``checks``.
 

@@ -1,10 +1,11 @@
 """A job planned within its limits, and what each further kind of product would save."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.selection.candidates import Candidates, Wishes
 from hangpoint.core.selection.choice import measure, order
@@ -15,7 +16,7 @@ SAME_BIT = 1e-3
 """in; holes that differ by less are drilled with one bit."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class CurvePoint:
     """The least sum of the objective with at most so many products."""
 
@@ -24,7 +25,7 @@ class CurvePoint:
     gap: float
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class JobPlan:
     """A plan of a job; None where the limits allow none, or the time did not suffice.
 
@@ -81,7 +82,7 @@ def plan_job(
     return JobPlan(plan=whole, fewest=least, curve=curve, timed_out=timed_out)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class _Question:
     """What every solution has alike."""
 

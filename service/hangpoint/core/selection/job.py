@@ -6,10 +6,11 @@ replaces everywhere at no more cost needs no variable; neither changes the optim
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.selection.pairs import distinct
 from hangpoint.core.selection.program import least_of
@@ -18,7 +19,7 @@ NO_HOLE = -1
 HALF = 0.5
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Limits:
     """At most so many kinds of product, bit diameters, families; None where there is no limit."""
 
@@ -27,7 +28,7 @@ class Limits:
     families: int | None = None
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Plan:
     """Candidate of every point, -1 at those that no candidate holds.
 
@@ -40,7 +41,7 @@ class Plan:
     gap: float
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class _Classes:
     """Points by the set of candidates that hold them: ``holds`` (classes, kept candidates), ``weight`` anchors."""
 

@@ -2,10 +2,11 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowable_findings import allowable_refusals
 from hangpoint.core.hang_point.allowables import F_M_ASSUMED, MASONRY_BOLT, Allowables
 from hangpoint.core.hang_point.chain import check
@@ -25,7 +26,7 @@ BLOCK_ANCHORS = 6000
 """Anchors that are checked at once: few enough to stay in the processor's cache."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class PairChecks:
     """What the chain says of pairs, a row each.
 

@@ -1,16 +1,16 @@
 """Mixed-integer programs over variables from 0 to 1, solved by HiGHS through scipy, which is imported when used."""
 
-from dataclasses import dataclass
 from importlib import import_module
 from typing import Any
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Floats, Index
 
 _INFEASIBLE = 2
 """Status of the solver."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Solution:
     """The best point found, and what no point can be below."""
 

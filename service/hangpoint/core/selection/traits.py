@@ -1,11 +1,11 @@
 """Candidates that a situation rejects before anything is computed: wishes of the request, and plain geometry."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.layout_findings import least_spacing
 from hangpoint.core.hang_point.points import NO_ROD, Points
 from hangpoint.core.hang_point.surroundings import SILENT, UPPER
@@ -19,7 +19,7 @@ _THREAD_TOLERANCE = 0.02
 """in; M10 and 3/8 in differ by more."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class TraitColumn:
     """One rejection over situations and candidates; ``holds``, ``value`` and ``limit`` broadcast to both axes."""
 

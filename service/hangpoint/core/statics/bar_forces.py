@@ -16,10 +16,11 @@ Limits: a straight prismatic bar bent about one axis, small deflections, none fr
 the shear centre, no lateral buckling, no yield of a support.
 """
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.buckets import buckets
 from hangpoint.core.quantity import Bools, Floats, Index
 
@@ -35,7 +36,7 @@ NEGLIGIBLE = 1e-12
 _CUBIC_INCHES = 1728.0
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class BarForces:
     """The largest of each bar, 0 at least.
 
@@ -83,7 +84,7 @@ def with_rows(forces: BarForces, rows: Index, others: BarForces) -> BarForces:
     return BarForces(**made)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class _Places:
     """Tips, supports and loads of bars that have equally many, each (bars, places), from tip to tip.
 

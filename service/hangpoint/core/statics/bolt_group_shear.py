@@ -11,11 +11,11 @@ polar sum takes y from the first and x from the second. Where all resist both wa
 Limit: elastic, so that the farthest anchor governs; that holes are tight enough to share is the caller's to say.
 """
 
-from dataclasses import dataclass
 from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Axis, Bools, Floats, Index, Record, formula, given, procedure, record
 from hangpoint.core.statics.tension_resultant import resultant
 
@@ -75,7 +75,7 @@ class BoltShear(Record):
     v_a: Annotated[Floats, formula("V_i", "lbf", "sqrt(v_a_x**2 + v_a_y**2)", clause="17.2.1")]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class GroupShear:
     """Groups by case, and their anchors on the flat axis."""
 

@@ -17,15 +17,14 @@ bends of the run are not covered. A reaction may be negative, by the hinged mode
 by the continuous one also where a short span ends beside a long one: the beam lifts off there.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Floats, Index
 from hangpoint.core.rows import some
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Reactions:
     """Reactions per unit of load by each model, (rows, S + 1), 0 beyond the last support of a row."""
 

@@ -7,10 +7,9 @@ width. In y all integrals are of third degree at most, so that two chords at Gau
 No piece is negative, so nothing cancels, however narrow the part is.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Floats
 
 _LEVEL = 1e-200
@@ -21,7 +20,7 @@ _DEPTH: Floats = np.array([[-0.5, 0.5, 0.0], [-0.5, 0.5, 0.0], [0.0, -1.0, 1.0]]
 """Places along y of the three pieces, two chords and the whole strip, and what they count for, from the three cuts."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Contact:
     """What lies under the compressed part, each about the centre of the rectangle.
 

@@ -7,11 +7,11 @@ integrals of s, s x, s y less the sums of T, T x, T y.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Self
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.statics.plate_contact import contact
 
@@ -34,7 +34,7 @@ COLLINEAR = 1e-12
 """Second moment of the anchors, as a share of their stiffness times the squared half side, that counts as none."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class Supports:
     """What holds the plates of some cases: half sides (cases,), anchors (width, cases); padding has no stiffness.
 
@@ -105,7 +105,7 @@ def _supports(
     )
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class _State:
     """Trial planes (3, cases), their energy, residual (3, cases), the largest of it, and stiffness (6, cases)."""
 

@@ -15,10 +15,9 @@ Signs: z out of the concrete, tension and N positive along it, moments right-han
 z axis: N = sum T - C; M_x = sum T y - C y_C; M_y = -(sum T x - C x_C). Stress of concrete positive in compression.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.statics.plate_balance import PlateAnchor, PlateBalance, plate_anchor, plate_balance
 from hangpoint.core.statics.plate_solution import stress_plane
@@ -27,7 +26,7 @@ from hangpoint.core.statics.tension_resultant import TensionResultant, resultant
 LARGEST_RESIDUAL = 1e-9
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class RigidPlate:
     """Plates by case, their anchors on the flat axis, and the tensioned anchors of each plate as one group a case."""
 

@@ -19,13 +19,13 @@ Units: lbf; x, y in plan in in. Limits: vertical supports, weight only; height o
 earthquake aren't in it.
 """
 
-from dataclasses import dataclass
 from itertools import combinations
 from math import comb
 from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.buckets import buckets
 from hangpoint.core.quantity import Axis, Bools, Floats, Index, Record, formula, given, procedure, record
 
@@ -93,7 +93,7 @@ class EquipmentSupport(Record):
     r_three: Annotated[Floats, formula("R_i, any three carry", "lbf", "w*share_three", clause=_CLAUSE, when="held")]
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen
 class SuspendedEquipment:
     """Supports on the flat axis, and of each body: held, in one line, a support that equal springs make push."""
 

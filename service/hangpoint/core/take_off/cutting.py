@@ -10,9 +10,10 @@ Lengths are whole nanometres, in which every 64th of an inch and every millimetr
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate
 from typing import Any
+
+from hangpoint.core.frozen import frozen
 
 FIRST_FIT_DECREASING, INTEGER_PROGRAM = "first_fit_decreasing", "integer_program"
 MOST_LENGTHS = 12
@@ -23,7 +24,7 @@ _MOST_NODES = 100
 """Of its search: a limit that counts no time, so that the same job has the same plan."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class CuttingPlan:
     """``patterns`` say how often bars are cut alike, and how many pieces of each length then are in one.
 
