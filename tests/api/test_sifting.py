@@ -1,5 +1,6 @@
 """The first look at a body accepts nothing that the validator would not, and changes nothing of what is read."""
 
+import itertools
 import json
 import random
 from dataclasses import replace
@@ -41,7 +42,7 @@ def read(request, body, monkeypatch, *, look):
         if not look:
             patch.setattr(bodies, "sieve_of", lambda _: None)
         try:
-            return replace(read_items(request, body), columns={})
+            return replace(read_items(request, body), columns=())
         except ProblemError as problem:
             return problem.slug, problem.detail, problem.errors
 
@@ -143,12 +144,12 @@ def test_texts_are_those_of_their_own_place(thickness, good):
     assert list(sift(BatchRequest, {"units": "us", "items": items}).left) == ([] if good else [3])
 
 
-def test_blocks_without_a_row_left_have_their_columns():
+def test_the_good_rows_of_a_block_have_their_columns():
     items = [item(id=str(at), base={"thickness": "6 in"}) for at in range(5)]
     items[3]["base"] = {"thickness": "6 psi"}
     sifted = sift(BatchRequest, {"units": "us", "items": items})
-    assert set(sifted.columns) == {range(2), range(4, 5)}
-    assert sifted.columns[range(2)].child("base").stated("thickness") == ["6 in", "6 in"]
+    assert [list(objects.rows) for objects in sifted.columns] == [[0, 1], [2], [4]]
+    assert sifted.columns[0].child("base").stated("thickness") == ["6 in", "6 in"]
 
 
 @pytest.mark.parametrize(
@@ -223,3 +224,56 @@ def test_the_validator_sees_what_came(monkeypatch):
     with pytest.raises(ValidationError) as caught:
         adapter_of(BatchRequest).validate_json(body)
     assert error.code == caught.value.errors()[0]["type"]
+
+
+def agree(columns, plain, chance, depth=0):
+    """Columns of decoded objects say of every place what those of plain ones say."""
+    assert list(columns.rows) == list(plain.rows)
+    assert list(columns) == list(plain)
+    assert set(columns.names) == set(plain.names)
+    assert columns.count_of_names() == plain.count_of_names()
+    for name in sorted(columns.names):
+        own, theirs = columns.stated(name), plain.stated(name)
+        assert list(own) == list(theirs)
+        assert list(columns.stated(name, 0)) == list(plain.stated(name, 0))
+        assert None not in theirs or not columns.stated_by_all(name)
+        kinds = {type(each) for each in theirs} - {type(None)}
+        if kinds == {dict}:
+            agree(columns.child(name), plain.child(name), chance, depth)
+            agree(columns.stated_child(name), plain.stated_child(name), chance, depth)
+        if kinds == {list} and all(isinstance(each, dict) for several in theirs for each in several or ()):
+            agree(columns.entries(name), plain.entries(name), chance, depth)
+    assert columns.stated("no such name", 5) == (5,) * len(plain)
+    if len(plain) > 1 and depth < 2:
+        some = [at for at in range(len(plain)) if chance.random() < 0.6]
+        agree(columns.taken(some), plain.taken(some), chance, depth + 1)
+
+
+@pytest.mark.parametrize(("request_type", "start"), STARTS)
+def test_columns_are_those_of_the_plain_items(request_type, start):
+    """Also where one object has a name more than the first, or one fewer."""
+    chance = random.Random(37)
+    start = {**start, "items": [*start["items"], *start["items"]]}
+    looked = 0
+    for _ in range(MUTATIONS // 2):
+        body = mutated(start, chance)
+        sifted = sift(request_type, body, block=3)
+        for columns in () if sifted is None else sifted.columns:
+            plain = Objects([sifted.content["items"][row] for row in columns.rows], columns.rows)
+            agree(columns, plain, chance)
+            looked += len(plain)
+    assert looked > MUTATIONS
+
+
+def test_a_name_that_only_a_later_item_states():
+    """A colon within a text hides nothing, and neither does one of an item that the decoder doesn't take."""
+    odd = [item(id="b", rod={"size": "1/2"}), item(id="c", trade="a: b: c"), {"id": "d", "base": {"thickness": "x:y"}}]
+    for items in itertools.permutations([item(), *odd]):
+        sifted = sift(BatchRequest, {"units": "us", "items": items}, block=9)
+        (columns,) = sifted.columns
+        assert [items[row]["id"] for row in sifted.left] == ["d"]
+        assert dict(zip(columns.stated("id"), columns.stated("rod"), strict=True)) == {
+            "a": None,
+            "b": {"size": "1/2"},
+            "c": None,
+        }

@@ -2,8 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from operator import itemgetter
-from typing import Any, cast
+from typing import Any
 
 import numpy as np
 import orjson
@@ -22,6 +21,7 @@ from hangpoint.core.vocabulary import CAUTIONS, Assumption
 from hangpoint.pack.answer import ALWAYS_LISTED, load_case_table, results
 from hangpoint.pack.flags import codes_of
 from hangpoint.pack.members import member_flaws
+from hangpoint.pack.objects import EMPTY, value_at
 from hangpoint.pack.points import Packed, pack_points
 from hangpoint.pack.printed import CASE_NAMES
 from hangpoint.pack.sites import NearBlock, compare
@@ -162,18 +162,15 @@ def _load_cases(batch: Batch) -> dict[str, dict[str, Any]]:
     return load_case_table(CASE_NAMES, ALWAYS_LISTED if by_strength else ())
 
 
-def _valid(batch: Batch) -> tuple[Sequence[int], Sequence[Any]]:
-    """Rows and items without an error so far."""
-    if not batch.errors:
-        return range(len(batch.items)), batch.items
-    index = [row for row in range(len(batch.items)) if row not in batch.errors]
-    return index, [batch.items[row] for row in index]
-
-
 def member_errors(batch: Batch) -> dict[int, list[FieldError]]:
     """Errors of points whose member is stated differently by another point of it."""
-    index, items = _valid(batch)
-    flaws = member_flaws(items, default=batch.defaults, index=index, system=batch.units)
+    rest = [batch.items[row] for row in batch.not_in_columns() if row not in batch.errors]
+    stated = "member" in batch.defaults.get("base", EMPTY)
+    stated = stated or any("member" in objects.child("base").names for objects in batch.columns)
+    if not (stated or any(value_at(item, "base", "member") is not None for item in rest)):
+        return {}
+    index = [row for row in range(len(batch.items)) if row not in batch.errors]
+    flaws = member_flaws(batch.objects(index), default=batch.defaults, index=index, system=batch.units)
     return {row: [flaw_error(batch, row, flaw) for flaw in found] for row, found in flaws.by_row.items()}
 
 
@@ -276,9 +273,13 @@ def basis_of(batch: Batch) -> Basis:
 
 def item_ids(batch: Batch) -> Sequence[Any]:
     """The id of every item, None where there is none; only an item with errors may lack it."""
-    if not batch.errors:
-        return list(map(itemgetter("id"), batch.items))
-    return [cast(dict[str, Any], item).get("id") if isinstance(item, dict) else None for item in batch.items]
+    ids: list[Any] = [None] * len(batch.items)
+    for objects in batch.columns:
+        for row, own in zip(objects.rows, objects.stated("id"), strict=True):
+            ids[row] = own
+    for row in batch.not_in_columns():
+        ids[row] = value_at(batch.items[row], "id")
+    return ids
 
 
 def within(batch: Batch, limits: Limits, detail: str, *, what: str = "hang points") -> None:

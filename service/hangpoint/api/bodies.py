@@ -53,13 +53,22 @@ class Batch:
     """Ids of the items that have a trace where ``detail`` asks for traces; None for all."""
     others: Mapping[str, Any] = field(default_factory=dict[str, Any])
     """What a request of another resource states beside its items."""
-    columns: Mapping[range, Objects] = field(default_factory=dict[range, Objects])
-    """The items of whole blocks of rows, where they were turned into columns already."""
+    columns: Sequence[Objects] = ()
+    """Items that were turned into columns already, in blocks of rows."""
+
+    def not_in_columns(self) -> Sequence[int]:
+        """The rows of the other items."""
+        known = {row for objects in self.columns for row in objects.rows}
+        return [row for row in range(len(self.items)) if row not in known]
 
     def objects(self, rows: Sequence[int]) -> Objects:
         """The items of some rows."""
-        known = self.columns.get(rows) if isinstance(rows, range) else None
-        return Objects([self.items[row] for row in rows]) if known is None else known
+        for objects in self.columns:
+            if len(rows) and objects.rows[0] <= rows[0] <= objects.rows[-1]:
+                places = objects.places(rows)
+                if places is not None:
+                    return objects.taken(places)
+        return Objects([self.items[row] for row in rows])
 
 
 _Read = TypeVar("_Read", bound=Batch)

@@ -1,24 +1,25 @@
 """Plain types of a request, made from its typed dictionary: what they accept, its validator accepts too.
 
-They know what requests are made of and refuse the rest. Two things they leave open, and come with what looks at them
-(`looks`): a decoder leaves out the names that its type does not have, so that an optional field which only the
-validator can judge is no part of the type; and texts of a grammar.
+They know what requests are made of and refuse the rest; an optional field that only the validator can judge is no part
+of the type. What they leave open comes with what looks at it (`looks`): texts of a grammar, which fields go with which
+form of an object, and whether the required ones are there.
 """
 
 from collections.abc import Mapping
 from dataclasses import asdict, is_dataclass
 from functools import cache
 from types import UnionType
-from typing import Annotated, Any, Literal, NamedTuple, NotRequired, Required, Union, cast, get_args, get_origin
+from typing import Annotated, Any, Literal, NamedTuple, NotRequired, Required, Union, get_args, get_origin
 
 import msgspec
 from pydantic import TypeAdapter
 from pydantic.fields import FieldInfo
-from typing_extensions import TypeAliasType, TypedDict, get_type_hints, is_typeddict
+from typing_extensions import TypeAliasType, get_type_hints, is_typeddict
 
 from hangpoint.api.looks import Fields, Forms, Judged, ListOfObjects, ListOfTexts, ListOrObject, Look, Texts
 from hangpoint.api.schemas.layouts import LayoutForms
 from hangpoint.api.schemas.quantities import NUMBER_MOST, WireQuantity
+from hangpoint.pack.objects import decoded_type
 from hangpoint.units import MAX_TEXT
 
 _CONSTRAINTS = {"ge", "gt", "le", "lt", "min_length", "max_length", "pattern"}
@@ -41,25 +42,32 @@ class Plain(NamedTuple):
 def plain_object(request: Any, *, without: str = "") -> Plain:
     """The plain type of a typed dictionary; ``without`` is a field that is judged apart.
 
+    A decoder takes an object that lacks a required field: that is left to the look.
+
     Raises:
         UnknownTypeError: it has a required field that only the validator can judge.
     """
-    fields: dict[str, Any] = {}
-    looks: dict[str, Look] = {}
+    fields = {name: plain for name, plain in plain_fields(request).items() if name != without}
+    looks = {name: plain.look for name, plain in fields.items() if plain.look is not None}
+    kind = decoded_type(request.__name__, {name: plain.kind for name, plain in fields.items()})
+    return Plain(kind, Fields(frozenset(fields), looks, request.__required_keys__ - {without}))
+
+
+@cache
+def plain_fields(request: Any) -> Mapping[str, Plain]:
+    """The fields of a typed dictionary that not only the validator can judge.
+
+    Raises:
+        UnknownTypeError: it has a required field that only the validator can judge.
+    """
+    fields: dict[str, Plain] = {}
     for name, hint in _hints(request).items():
-        if name == without:
-            continue
-        required = name in request.__required_keys__
         try:
-            plain = plain_type(hint)
+            fields[name] = plain_type(hint)
         except UnknownTypeError:
-            if required:
+            if name in request.__required_keys__:
                 raise
-            continue
-        fields[name] = plain.kind if required else NotRequired[plain.kind]
-        if plain.look is not None:
-            looks[name] = plain.look
-    return Plain(TypedDict(request.__name__, fields), Fields(frozenset(fields), looks))  # pyright: ignore[reportArgumentType]
+    return fields
 
 
 def _hints(request: Any) -> dict[str, Any]:
@@ -134,23 +142,21 @@ def _tagged(kind: Any, tag: str) -> Plain:
 
     A field that differs from form to form may be anything in the type, and is judged by the look.
     """
-    forms = {form: cast(Fields, plain_object(form).look) for form in get_args(kind)}
+    forms: dict[Any, Mapping[str, Plain]] = {form: plain_fields(form) for form in get_args(kind)}
     kinds: dict[str, list[Any]] = {}
-    for form in forms:
-        for name, hint in _hints(plain_object(form).kind).items():
-            kinds.setdefault(name, []).append(_bare(hint))
+    for fields in forms.values():
+        for name, plain in fields.items():
+            kinds.setdefault(name, []).append(plain.kind)
     alike = {name: own[0] for name, own in kinds.items() if all(each == own[0] for each in own)}
-    fields: dict[str, Any] = {name: NotRequired[alike.get(name, Any)] for name in kinds}
     by_word: dict[str, Fields] = {}
-    for form, own in forms.items():
-        hints = _hints(plain_object(form).kind)
-        differs = {
-            name: Judged(_bare(hints[name]), own.looks.get(name)) for name in hints.keys() - alike.keys() - {tag}
-        }
-        look = Fields(own.names, {**own.looks, **differs}, frozenset(form.__required_keys__))
+    for form, fields in forms.items():
+        looks = {name: plain.look for name, plain in fields.items() if plain.look is not None}
+        for name in fields.keys() - alike.keys() - {tag}:
+            looks[name] = Judged(fields[name].kind, looks.get(name))
+        look = Fields(frozenset(fields), looks, form.__required_keys__)
         by_word |= dict.fromkeys(get_args(_bare(_hints(form)[tag])), look)
-    fields[tag] = Literal[tuple(by_word)]
-    return Plain(TypedDict("Forms", fields), Forms(tag, by_word))  # pyright: ignore[reportArgumentType]
+    whole = {name: alike.get(name, Any) for name in kinds} | {tag: Literal[tuple(by_word)]}
+    return Plain(decoded_type("Forms", whole), Forms(tag, by_word))
 
 
 def _listed(entry: Plain) -> Plain:

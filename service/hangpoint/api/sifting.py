@@ -3,12 +3,13 @@
 The look is several times faster than the validator, accepts nothing that the validator would not, and names no error:
 what it does not accept goes to the validator as it came.
 
-A decoder that knows the plain types reads and judges at once, but leaves out names that it does not know. Outside of
-texts JSON has one colon for each name: a body with as many colons as the objects read of it have names has lost none.
-Any other body is read whole, and its items are judged one by one.
+A decoder that knows the plain types reads and judges at once. Which names its objects state is told by the first of
+each kind, since nearly all bodies are written by one program. Outside of texts JSON has one colon for each name: in a
+body with as many colons as the objects seem to have names, all of them are like the first. Of any other body the names
+of all are looked at. The items of a body that the decoder does not take are read one by one.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Annotated, Any, cast, get_args, get_origin, get_type_hints
@@ -16,9 +17,9 @@ from typing import Annotated, Any, cast, get_args, get_origin, get_type_hints
 import msgspec
 import orjson
 
-from hangpoint.api.looks import ObjectLook, Seen, fits
-from hangpoint.api.plain_types import Plain, UnknownTypeError, plain_object, plain_type
-from hangpoint.pack.objects import Objects
+from hangpoint.api.looks import ObjectLook, Seen
+from hangpoint.api.plain_types import Plain, UnknownTypeError, plain_fields, plain_object, plain_type
+from hangpoint.pack.objects import Decoded, Guess, Object, Objects, PlainObjects, decoded_type, plain
 
 _MOST_LEFT = 0.5
 """Share of items left to the validator above which it may as well have the whole body."""
@@ -36,12 +37,21 @@ class Sifted:
     """A body of which all but its items is good.
 
     ``content`` is the body as plain JSON, ``left`` the rows that only the validator can judge. ``columns`` are the
-    items of blocks of rows; of those that have a row left there are none.
+    other items, in blocks.
     """
 
     content: dict[str, Any]
     left: Sequence[int]
-    columns: Mapping[range, Objects]
+    columns: Sequence[Objects]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Read:
+    """A body as the decoders read it: of the items that they do not take, ``bad``, as they came."""
+
+    head: dict[str, Any]
+    items: list[Decoded | None]
+    bad: dict[int, bytes]
 
 
 class Sieve:
@@ -55,53 +65,68 @@ class Sieve:
         """
         items = get_type_hints(request, include_extras=True)["items"]
         self._head = plain_object(request, without="items")
-        self._list: Any = Annotated[list[Any], *get_args(plain_type(items).kind)[1:]]
         self._item = plain_type(_entry(items))
-        self._decoder: msgspec.json.Decoder[Any] = msgspec.json.Decoder(plain_object(request).kind)
+        kinds = {name: plain.kind for name, plain in plain_fields(request).items()}
+        raw = Annotated[list[msgspec.Raw], *get_args(plain_type(items).kind)[1:]]
+        self._whole: msgspec.json.Decoder[Any] = msgspec.json.Decoder(decoded_type("Whole", kinds))
+        self._apart: msgspec.json.Decoder[Any] = msgspec.json.Decoder(decoded_type("Apart", kinds | {"items": raw}))
+        self._one: msgspec.json.Decoder[Decoded] = msgspec.json.Decoder(self._item.kind)
 
     def sift(self, body: bytes, *, block: int) -> Sifted | None:
         """Look at a body, in blocks of so many items; None if the validator has to see all of it."""
-        return self._at_once(body, block) or self._one_by_one(body, block)
-
-    def _at_once(self, body: bytes, block: int) -> Sifted | None:
-        """None too where a name was left out."""
         try:
-            content = self._decoder.decode(body)
-        except _UNREADABLE:
+            read = self._read(body)
+            bad = {row: orjson.loads(text) for row, text in read.bad.items()}
+        except (*_UNREADABLE, orjson.JSONDecodeError, KeyError):
             return None
-        seen, head = Seen(), Seen()
-        columns = _columns(content["items"], set(), block, self._item, seen)
-        _see(Objects([_without_items(content)]), self._head, head)
-        if head.refused or seen.names + head.names + 1 != body.count(b":"):
+        around = Seen()
+        _see(Objects([read.head]), self._head, around)
+        if around.refused or len(bad) > _MOST_LEFT * len(read.items):
             return None
-        return Sifted(content=content, left=sorted(seen.refused), columns=columns)
+        names = body.count(b":") - sum(text.count(b":") for text in read.bad.values()) - around.names - 1
+        guess = Guess()
+        seen, columns = self._look(read, block, guess)
+        guess.lasts = False
+        if seen.names != names:
+            seen, columns = self._look(read, block, None)
+        left = bad.keys() | seen.refused
+        if len(left) > _MOST_LEFT * len(read.items):
+            return None
+        content = read.head | {"items": PlainObjects(read.items, bad)}
+        return Sifted(content=content, left=sorted(left), columns=columns)
 
-    def _one_by_one(self, body: bytes, block: int) -> Sifted | None:
-        """None too where the validator would have most of the items."""
+    def _read(self, body: bytes) -> _Read:
         try:
-            content: Any = orjson.loads(body)
-        except orjson.JSONDecodeError:
-            return None
-        if not isinstance(content, dict):
-            return None
-        known, seen = cast(dict[str, Any], content), Seen()
-        if not self._is_good(_without_items(known)) or not fits(known.get("items"), self._list):
-            return None
-        items: list[Any] = known["items"]
-        left = {row for row, item in enumerate(items) if not fits(item, self._item.kind)}
-        columns = _columns(items, left, block, self._item, seen)
-        left |= seen.refused
-        if len(left) > _MOST_LEFT * len(items):
-            return None
-        return Sifted(content=known, left=sorted(left), columns=columns)
+            content, bad = dict(self._whole.decode(body)), dict[int, bytes]()
+        except msgspec.ValidationError:
+            content = dict(self._apart.decode(body))
+            content["items"], bad = self._each(content["items"])
+        head = {name: plain(value) for name, value in content.items() if name != "items"}
+        return _Read(head=head, items=content["items"], bad=bad)
 
-    def _is_good(self, head: dict[str, Any]) -> bool:
-        """Whether what is around the items is of its type, with its names and texts."""
-        seen = Seen()
-        if fits(head, self._head.kind):
-            _see(Objects([head]), self._head, seen)
-            return not seen.refused
-        return False
+    def _each(self, raw: Sequence[msgspec.Raw]) -> tuple[list[Decoded | None], dict[int, bytes]]:
+        """The items one by one, and those that are not of their type as they came."""
+        items: list[Decoded | None] = []
+        bad: dict[int, bytes] = {}
+        for row, text in enumerate(raw):
+            try:
+                items.append(self._one.decode(text))
+            except msgspec.ValidationError:
+                items.append(None)
+                bad[row] = bytes(text)
+        return items, bad
+
+    def _look(self, read: _Read, block: int, guess: Guess | None) -> tuple[Seen, Sequence[Objects]]:
+        """Look at the items that were read, in blocks: the columns of those that are good."""
+        seen, columns = Seen(), list[Objects]()
+        for start in range(0, len(read.items), block):
+            rows: Sequence[int] = range(start, min(start + block, len(read.items)))
+            if read.bad:
+                rows = [row for row in rows if row not in read.bad]
+            objects = Objects([cast(Object, read.items[row]) for row in rows], rows, guess=guess)
+            _see(objects, self._item, seen)
+            columns.append(objects.taken([at for at, row in enumerate(rows) if row not in seen.refused]))
+        return seen, [objects for objects in columns if len(objects)]
 
 
 @cache
@@ -123,25 +148,8 @@ def part_of(body: bytes, sifted: Sifted) -> bytes | None:
     return orjson.dumps({**sifted.content, "items": items})
 
 
-def _columns(items: list[Any], left: set[int], block: int, plain: Plain, seen: Seen) -> dict[range, Objects]:
-    """Look at the items that are not left, in blocks: the columns of those without a row left."""
-    columns: dict[range, Objects] = {}
-    for start in range(0, len(items), block):
-        rows = range(start, min(start + block, len(items)))
-        good = [row for row in rows if row not in left] if left else rows
-        objects, refused = Objects([items[row] for row in good], good), len(seen.refused)
-        _see(objects, plain, seen)
-        if len(good) == len(rows) and len(seen.refused) == refused:
-            columns[rows] = objects
-    return columns
-
-
 def _see(objects: Objects, plain: Plain, seen: Seen) -> None:
     cast(ObjectLook, plain.look).see_all(objects, seen)
-
-
-def _without_items(content: Mapping[str, Any]) -> dict[str, Any]:
-    return {name: value for name, value in content.items() if name != "items"}
 
 
 def _entry(items: Any) -> Any:

@@ -61,9 +61,7 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
     own = items.child("hangs")
     kinds: Sequence[str | None] = own.stated("kind")
     if None in kinds:
-        kinds = [
-            default.get("kind") if stated is EMPTY else kind for stated, kind in zip(own.objects, kinds, strict=True)
-        ]
+        kinds = [default.get("kind") if kind is None else kind for kind in kinds]
         for at in [at for at, kind in enumerate(kinds) if kind is None]:
             items.flaw(at, "hangs", "hangs is required here or in the defaults.", code="missing")
     sums = Sums(count)

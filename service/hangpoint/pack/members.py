@@ -1,14 +1,13 @@
 """Hang points of one member: what they state of it has to agree."""
 
 from collections.abc import Sequence
-from itertools import repeat
-from operator import contains
 
 import numpy as np
 
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.labels import one_name
-from hangpoint.pack.pull import EMPTY, Object, Rows, places
+from hangpoint.pack.objects import EMPTY, Object, Objects
+from hangpoint.pack.pull import Rows, places
 from hangpoint.units import LENGTH, STRESS, System
 
 _SAME = 1e-9
@@ -22,13 +21,13 @@ def member_flaws(objects: Sequence[Object], *, default: Object, index: Sequence[
         default, index, system: as `pack_points` takes them.
     """
     flaws = Flaws()
-    bases = (own.get("base", EMPTY) for own in objects)
-    if "member" not in default.get("base", EMPTY) and not any(map(contains, bases, repeat("member"))):
+    bases = Objects.of(objects).child("base")
+    if "member" not in default.get("base", EMPTY) and "member" not in bases.names:
         return flaws
     # Ranges are judged where the columns are made; here a value out of range is as good as any.
     unheard = Flaws()
     base = Rows(
-        [own.get("base", EMPTY) for own in objects],
+        bases,
         default=default.get("base", EMPTY),
         path="base/",
         index=index,

@@ -13,6 +13,7 @@ from hangpoint.core.site.sampling import sampled
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.anchors import PackedAnchors, pack_anchors
 from hangpoint.pack.flags import Flags
+from hangpoint.pack.objects import plain
 from hangpoint.pack.pull import Rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import FORCE
@@ -101,9 +102,9 @@ def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> P
         ids=anchor_ids,
         group=group,
         group_first=first,
-        bases=items.stated("base"),
+        bases=plain(items.stated("base")),
         base_default=items.default.get("base"),
-        conditions=anchor.stated("adhesive"),
+        conditions=plain(anchor.stated("adhesive")),
         conditions_default=anchor.default.get("adhesive"),
     )
 

@@ -48,7 +48,7 @@ class Rows:
         flaws: Flaws,
         within: Sequence[str] = (),
     ) -> None:
-        self.objects = objects if isinstance(objects, Objects) else Objects(objects)
+        self.objects = Objects.of(objects)
         self._count = len(objects)
         self._children: dict[str, Rows] = {}
         self.local = local
