@@ -15,7 +15,7 @@ from pydantic import TypeAdapter, ValidationError
 from hangpoint.pack.objects import Objects, rows_of_entries
 
 MAX_REMEMBERED = 4096
-"""Texts of one place that are known to be good: the same few stand in every row of a job."""
+"""Texts and numbers of one place that are known to be good: the same few stand in every row of a job."""
 
 
 @dataclass(slots=True)
@@ -36,35 +36,41 @@ class Look(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Texts:
-    """A text, or a number that needs no look; ``validator`` is that of the place."""
+    """A text, or a number that needs no look; ``validator`` is that of the place.
+
+    ``known`` are values that are known to be good.
+    """
 
     validator: TypeAdapter[Any]
-    known: set[str] = field(default_factory=set[str])
+    known: set[Any] = field(default_factory=set[Any])
 
     def see(self, objects: Objects, name: str, seen: Seen) -> None:
         """See `Look`."""
         values = objects.stated(name)
-        if self.unknown(values):
+        if not self.knows(values):
             self.see_all(values, objects.rows, seen)
+
+    def knows(self, values: Iterable[Any]) -> bool:
+        """Whether all of the values are known to be good."""
+        return self.known.issuperset(values)
 
     def see_all(self, values: Sequence[Any], rows: Sequence[int], seen: Seen) -> None:
         """Refuse the rows of values that are no texts of the grammar."""
-        bad = {text for text in self.unknown(values) if not self._is_good(text)}
+        unknown = set(values) - self.known
+        bad = {value for value in unknown if type(value) is str and not self._is_good(value)}
         if bad:
             seen.refused.update([row for value, row in zip(values, rows, strict=True) if value in bad])
-
-    def unknown(self, values: Sequence[Any]) -> set[str]:
-        """The texts among the values that were not seen before."""
-        return {value for value in values if type(value) is str} - self.known
+        good = unknown - bad
+        if len(self.known) + len(good) > MAX_REMEMBERED:
+            self.known.clear()
+        if len(good) <= MAX_REMEMBERED:
+            self.known.update(good)
 
     def _is_good(self, text: str) -> bool:
         try:
             self.validator.validate_python(text)
         except ValidationError:
             return False
-        if len(self.known) >= MAX_REMEMBERED:
-            self.known.clear()
-        self.known.add(text)
         return True
 
 
@@ -78,7 +84,7 @@ class ListOfTexts:
         """See `Look`."""
         lists: Sequence[Sequence[Any]] = objects.stated(name, ())
         values = list(chain.from_iterable(lists))
-        if self.texts.unknown(values):
+        if not self.texts.knows(values):
             self.texts.see_all(values, rows_of_entries(objects.rows, lists), seen)
 
 

@@ -120,12 +120,15 @@ class Sieve:
         """Look at the items that were read, in blocks: the columns of those that are good."""
         seen, columns = Seen(), list[Objects]()
         for start in range(0, len(read.items), block):
-            rows: Sequence[int] = range(start, min(start + block, len(read.items)))
+            items, rows = cast(list[Object], read.items[start : start + block]), range(start, len(read.items))[:block]
             if read.bad:
-                rows = [row for row in rows if row not in read.bad]
-            objects = Objects([cast(Object, read.items[row]) for row in rows], rows, guess=guess)
+                good = [row for row in rows if row not in read.bad]
+                items, rows = [items[row - start] for row in good], good
+            objects = Objects(items, rows, guess=guess)
             _see(objects, self._item, seen)
-            columns.append(objects.taken([at for at, row in enumerate(rows) if row not in seen.refused]))
+            if seen.refused:
+                objects = objects.taken([at for at, row in enumerate(rows) if row not in seen.refused])
+            columns.append(objects)
         return seen, [objects for objects in columns if len(objects)]
 
 
