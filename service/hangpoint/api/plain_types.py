@@ -19,7 +19,7 @@ from typing_extensions import TypeAliasType, get_type_hints, is_typeddict
 from hangpoint.api.looks import Fields, Forms, Judged, ListOfObjects, ListOfTexts, ListOrObject, Look, Texts
 from hangpoint.api.schemas.layouts import LayoutForms
 from hangpoint.api.schemas.quantities import NUMBER_MOST, WireQuantity
-from hangpoint.pack.objects import decoded_type
+from hangpoint.pack.decoded import decoded_type
 from hangpoint.units import MAX_TEXT
 
 _CONSTRAINTS = {"ge", "gt", "le", "lt", "min_length", "max_length", "pattern"}
@@ -137,6 +137,7 @@ def _quantity(kind: Any, quantity: WireQuantity) -> Plain:
     return Plain(number | text, Texts(TypeAdapter(place)))
 
 
+@cache
 def _tagged(kind: Any, tag: str) -> Plain:
     """One type with the fields of every form; which of them go with a word is left to the look.
 

@@ -19,7 +19,8 @@ import orjson
 
 from hangpoint.api.looks import ObjectLook, Seen
 from hangpoint.api.plain_types import Plain, UnknownTypeError, plain_fields, plain_object, plain_type
-from hangpoint.pack.objects import Decoded, Guess, Object, Objects, PlainObjects, decoded_type, plain
+from hangpoint.pack.decoded import Decoded, Object, PlainObjects, decoded_type, plain
+from hangpoint.pack.objects import Guess, Objects
 
 _MOST_LEFT = 0.5
 """Share of items left to the validator above which it may as well have the whole body."""

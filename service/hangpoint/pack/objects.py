@@ -1,15 +1,12 @@
 """The same object of several items, turned into columns once: who validates and who packs read the same columns."""
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from functools import cache
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import chain
 from typing import Any, cast, overload
 
-import msgspec
+from hangpoint.pack.decoded import UNSET, Decoded, Object, field_of, readers
 
-Object = Mapping[str, Any]
 EMPTY: Object = {}
-_UNSET = msgspec.UNSET
 
 
 def value_at(value: Any, *names: str) -> Any:
@@ -19,95 +16,6 @@ def value_at(value: Any, *names: str) -> Any:
             return None
         value = cast(Object, value).get(name)
     return value
-
-
-class Decoded(msgspec.Struct, gc=False, eq=False, kw_only=True, forbid_unknown_fields=True):
-    """An object of JSON as a decoder that knows its type makes it: a mapping that costs half of a dictionary.
-
-    A name of the type stands in the field of `field_of`, with `UNSET` where the object does not state it.
-    """
-
-    def __getitem__(self, name: str) -> Any:
-        value = getattr(self, field_of(name), _UNSET)
-        if value is _UNSET:
-            raise KeyError(name)
-        return value
-
-    def __iter__(self) -> Iterator[str]:
-        return (name for name in _readers(type(self)) if getattr(self, field_of(name)) is not _UNSET)
-
-    def __len__(self) -> int:
-        return sum(1 for _ in self)
-
-    get = Mapping[str, Any].get
-    keys = Mapping[str, Any].keys
-    items = Mapping[str, Any].items
-    values = Mapping[str, Any].values
-    __contains__ = Mapping[str, Any].__contains__
-    __eq__ = Mapping[str, Any].__eq__
-    __hash__ = None  # pyright: ignore[reportAssignmentType]
-
-
-Mapping.register(Decoded)  # pyright: ignore[reportUnknownMemberType, reportAttributeAccessIssue]
-
-
-def field_of(name: str) -> str:
-    """The field of a name: some names are words of the language or of mappings."""
-    return f"{name}_"
-
-
-@cache
-def _readers(kind: type[Decoded]) -> Mapping[str, Callable[[Sequence[Decoded]], list[Any]]]:
-    """What reads the values of each name of a type that objects of it state."""
-    return {field[:-1]: _reader(field) for field in kind.__struct_fields__}
-
-
-def _reader(field: str) -> Callable[[Sequence[Decoded]], list[Any]]:
-    """What reads a field of all objects: as code of its own, it costs a third of a loop over a name."""
-    source = f"lambda objects: [value for each in objects if (value := each.{field}) is not unset]"
-    return eval(source, {"unset": _UNSET})  # noqa: S307 - a field of our own types
-
-
-def decoded_type(title: str, kinds: Mapping[str, Any]) -> type[Decoded]:
-    """The type of objects with these names, of which each object states some."""
-    fields = [(field_of(name), kind | msgspec.UnsetType, _UNSET) for name, kind in kinds.items()]
-    names = {field_of(name): name for name in kinds}
-    made = msgspec.defstruct(title, fields, bases=(Decoded,), kw_only=True, rename=names)
-    return cast(type[Decoded], made)
-
-
-def plain(value: Any) -> Any:
-    """What was decoded as plain JSON."""
-    return msgspec.to_builtins(value)
-
-
-class PlainObjects(Sequence[Any]):
-    """Decoded objects as plain JSON, each made when it is asked for; ``others`` stand in their places."""
-
-    __slots__ = ("_decoded", "_others")
-
-    def __init__(self, decoded: Sequence[Decoded | None], others: dict[int, Any]) -> None:
-        self._decoded = decoded
-        self._others = others
-
-    def __len__(self) -> int:
-        return len(self._decoded)
-
-    def __getitem__(self, at: Any) -> Any:
-        if isinstance(at, slice):
-            return list(self)[at]
-        return self._others[at] if at in self._others else plain(self._decoded[at])
-
-    def __setitem__(self, at: int, value: Any) -> None:
-        self._others[at] = value
-
-    def __iter__(self) -> Iterator[Any]:
-        return (self._others.get(at, own) for at, own in enumerate(plain(self._decoded)))
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, Sequence) and list(self) == list(cast(Sequence[Any], other))
-
-    __hash__ = None  # pyright: ignore[reportAssignmentType]
 
 
 class Guess:
@@ -152,7 +60,7 @@ class Objects(Sequence[Object]):
         self._partly: Mapping[str, Sequence[Any]] = EMPTY
         self.names: Collection[str] = ()
         if not blank and len(objects):
-            if {True} == {issubclass(kind, Decoded) for kind in set(map(type, objects))}:
+            if isinstance(objects[0], Decoded) and len(set(map(type, objects))) == 1:
                 self._columns, self._partly = _decoded_columns(
                     cast(Sequence[Decoded], objects), exact=guess is None or not guess.lasts
                 )
@@ -197,7 +105,7 @@ class Objects(Sequence[Object]):
         if name not in self.names:
             return (absent,) * len(self._objects)
         if name in self._partly:
-            return [absent if value is _UNSET else value for value in self._partly[name]]
+            return [absent if value is UNSET else value for value in self._partly[name]]
         return [own.get(name, absent) for own in self._objects]
 
     def stated_by_all(self, name: str) -> bool:
@@ -207,7 +115,7 @@ class Objects(Sequence[Object]):
     def count_of_names(self) -> int:
         """Names of all objects together."""
         if self._columns or self._partly or not self.names:
-            some = sum([value is not _UNSET for column in self._partly.values() for value in column])
+            some = sum([value is not UNSET for column in self._partly.values() for value in column])
             return len(self._objects) * len(self._columns) + some
         return sum(map(len, self._objects))
 
@@ -232,8 +140,8 @@ class Objects(Sequence[Object]):
         """The object under ``name`` of those objects that have one."""
         if self.stated_by_all(name) or name not in self.names:
             return self.child(name)
-        values = self.stated(name, _UNSET)
-        own = [(value, row) for value, row in zip(values, self.rows, strict=True) if value is not _UNSET]
+        values = self.stated(name, UNSET)
+        own = [(value, row) for value, row in zip(values, self.rows, strict=True) if value is not UNSET]
         return Objects([value for value, _ in own], [row for _, row in own], guess=self._guess)
 
     def taken(self, at: Sequence[int]) -> "Objects":
@@ -254,7 +162,7 @@ class Objects(Sequence[Object]):
         some = Objects(objects, rows, blank=True, guess=self._guess)
         columns = {name: [column[place] for place in at] for name, column in self._columns.items()}
         partly = {name: [column[place] for place in at] for name, column in self._partly.items()}
-        stated = {name: sum([value is not _UNSET for value in column]) for name, column in partly.items()}
+        stated = {name: sum([value is not UNSET for value in column]) for name, column in partly.items()}
         some._columns = columns | {name: own for name, own in partly.items() if stated[name] == len(at)}
         some._partly = {name: own for name, own in partly.items() if 0 < stated[name] < len(at)}
         some.names = {**some._columns, **some._partly}
@@ -292,8 +200,8 @@ def _decoded_columns(
     objects: Sequence[Decoded], *, exact: bool
 ) -> tuple[Mapping[str, Sequence[Any]], Mapping[str, Sequence[Any]]]:
     """Columns of the names that all objects state, and of those that some state."""
-    readers = _readers(type(objects[0]))
-    columns = {name: readers[name](objects) for name in (readers if exact else objects[0])}
+    read = readers(type(objects[0]))
+    columns = {name: read[name](objects) for name in (read if exact else objects[0])}
     count = len(objects)
     if not exact and any(len(column) < count for column in columns.values()):
         return _decoded_columns(objects, exact=True)
@@ -309,5 +217,5 @@ def _decoded_columns(
 
 def _empty_of(column: Iterable[Any]) -> Object:
     """An object of the type of those in a column that states nothing."""
-    first: Any = next(value for value in column if value is not _UNSET)
+    first: Any = next(value for value in column if value is not UNSET)
     return cast(Object, type(first)()) if isinstance(first, Decoded) else EMPTY

@@ -12,8 +12,8 @@ from hangpoint.core.site.proof_rules import ProofRule
 from hangpoint.core.site.sampling import sampled
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.anchors import PackedAnchors, pack_anchors
+from hangpoint.pack.decoded import plain
 from hangpoint.pack.flags import Flags
-from hangpoint.pack.objects import plain
 from hangpoint.pack.pull import Rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import FORCE
