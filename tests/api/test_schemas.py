@@ -206,3 +206,29 @@ def test_what_does_not_change_is_not_sent_again(client):
         assert (again.status_code, again.content) == (304, b"")
         assert again.headers["etag"] == first.headers["etag"]
         assert client.get(path, headers={"if-none-match": '"other"'}).status_code == 200
+
+
+def test_what_is_read_has_a_schema(client, app, validator):
+    """Every address that is read answers by the schema of the document; one of a schema is a schema."""
+    families = [each["id"] for each in client.get("/v1/families").json()["families"]]
+    looked = set()
+    for path, operations in app.openapi()["paths"].items():
+        content = operations.get("get", {}).get("responses", {}).get("200", {}).get("content", {})
+        if "application/json" not in content or path == "/v1/schema/family":
+            continue
+        name = content["application/json"]["schema"]["$ref"].rpartition("/")[2]
+        for served in [path.format(family=family) for family in families] if "{" in path else [path]:
+            validator(name).validate(client.get(served).json())
+        looked.add(path)
+    assert {"/", "/v1/families", "/v1/families/{family}", "/v1/limits", "/v1/quantities", "/v1/troubles"} <= looked
+    for path, query in (("/v1/families", "principle=adhesive"), ("/v1/troubles", "symptom=spins")):
+        answer = client.get(f"{path}?{query}")
+        validator({"/v1/families": "FamilyList", "/v1/troubles": "Troubles"}[path]).validate(answer.json())
+
+
+def test_a_served_object_is_closed(client, validator):
+    for path, name in (("/v1/quantities", "Quantities"), ("/v1/limits", "Limits"), ("/version", "Versions")):
+        content = client.get(path).json()
+        first = next(iter(content))
+        for wrong in (content | {"other": 1}, {key: value for key, value in content.items() if key != first}):
+            assert not validator(name).is_valid(wrong)

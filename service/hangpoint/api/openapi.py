@@ -14,12 +14,13 @@ from hangpoint.api.media import CSV, FORMATS, HTML, JSON, NDJSON, XLSX
 from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS
 from hangpoint.api.resources import RESOURCES
 from hangpoint.api.routes.hang_points import BATCH_PATH, FORMS_OF_ONE, GROUP_PATH, SINGLE_PATH
+from hangpoint.api.schemas import served
 from hangpoint.api.schemas.answer import Answer
 from hangpoint.api.schemas.group import GroupRequest
 from hangpoint.api.schemas.problem import Problem
 from hangpoint.api.schemas.request import BatchRequest, SingleRequest
 from hangpoint.api.schemas.stream import StreamBreak, StreamEnd, StreamHeader, StreamStart
-from hangpoint.product.family import family_json_schema
+from hangpoint.product.family import Family
 
 REF = "#/components/schemas/{model}"
 DESCRIPTION = """\
@@ -66,6 +67,19 @@ _QUERY_TEXT = {
     "decimal": "Decimal sign of quantities and numbers of a CSV; other texts stay as they are.",
 }
 
+_SERVED: dict[str, Any] = {
+    "/": served.Start,
+    "/livez": served.Live,
+    "/readyz": served.Ready,
+    "/version": served.Versions,
+    "/v1/families": served.FamilyList,
+    "/v1/families/{family}": Family,
+    "/v1/limits": served.Limits,
+    "/v1/quantities": served.Quantities,
+    "/v1/troubles": served.Troubles,
+}
+"""What is read by GET at each address but that of a schema."""
+
 
 def openapi_document(app: FastAPI) -> Callable[[], dict[str, Any]]:
     """Maker of the document of an application; the document is made once."""
@@ -103,6 +117,8 @@ def _document(app: FastAPI) -> dict[str, Any]:
         _add(schemas, adapter_of(request), "validation")
     for answer in (Answer, Problem, StreamStart, StreamEnd, StreamBreak, *(each.answer for each in RESOURCES)):
         _add(schemas, TypeAdapter(answer), "serialization")
+    for kind in _SERVED.values():
+        _add(schemas, TypeAdapter(kind), "validation")
     document["components"] = {"schemas": dict(sorted(schemas.items()))}
     paths = cast(dict[str, dict[str, Any]], document["paths"])
     for path, operations in paths.items():
@@ -177,9 +193,9 @@ def _complete(path: str, method: str, operation: dict[str, Any]) -> None:
 def _ok(path: str) -> dict[str, Any]:
     if path.startswith("/problems/"):
         return {"description": "A page.", "content": {"text/html": {"schema": {"type": "string"}}}}
-    schema: dict[str, Any] = {"type": "object"}
-    if path == "/v1/schema/family":
-        schema["description"] = str(family_json_schema()["description"])
+    schema: dict[str, Any] = {"type": "object", "description": "A JSON Schema, draft 2020-12."}
+    if path in _SERVED:
+        schema = {"$ref": REF.format(model=_SERVED[path].__name__)}
     return {"description": "As described.", "content": {JSON: {"schema": schema}}}
 
 

@@ -1,0 +1,357 @@
+"""What is read by GET: the catalogue and the closed lists, limits, versions, where to begin."""
+
+from typing import Literal, NotRequired
+
+from pydantic import with_config
+from typing_extensions import TypedDict
+
+from hangpoint.api.schemas.answer import CatalogueSchema, LinkWord, StatusWord
+from hangpoint.api.schemas.problem import CLOSED
+from hangpoint.api.schemas.words import LoadNature
+from hangpoint.product.family import Basis, Material, Principle, Traits
+from hangpoint.product.guidance.troubles import Trouble
+
+SeverityWord = Literal["violation", "caution", "note"]
+
+
+@with_config(CLOSED)
+class StartLinks(TypedDict):
+    """Addresses on this service."""
+
+    documentation: str
+    openapi: str
+    check_one: str
+    check_many: str
+
+
+@with_config(CLOSED)
+class Start(TypedDict):
+    """What this service is."""
+
+    service: Literal["hangpoint"]
+    engine_version: str
+    text: str
+    links: StartLinks
+
+
+@with_config(CLOSED)
+class Live(TypedDict):
+    """The process answers."""
+
+    status: Literal["live"]
+
+
+@with_config(CLOSED)
+class Ready(TypedDict):
+    """The service can answer checks, with so many products."""
+
+    status: Literal["ready"]
+    products: int
+
+
+@with_config(CLOSED)
+class Versions(TypedDict):
+    """Versions of the engine, the catalogue, Python and the libraries by name."""
+
+    engine_version: str
+    catalogue: CatalogueSchema
+    python: str
+    libraries: dict[str, str]
+
+
+@with_config(CLOSED)
+class FamilyHead(TypedDict):
+    """A family without its figures, and the addresses of its products that were asked for."""
+
+    id: str
+    name: str
+    invented: bool
+    principle: Principle
+    basis: Basis
+    material: Material
+    traits: Traits
+    products: list[str]
+
+
+@with_config(CLOSED)
+class FamilyList(TypedDict):
+    """The families of the catalogue."""
+
+    catalogue: CatalogueSchema
+    families: list[FamilyHead]
+
+
+class ServedTrouble(Trouble):
+    """A trouble and where it comes from."""
+
+    source: str
+
+
+@with_config(CLOSED)
+class Troubles(TypedDict):
+    """Troubles on site, and what holds for every one of them."""
+
+    source: str
+    rules: list[str]
+    troubles: list[ServedTrouble]
+
+
+@with_config(CLOSED)
+class Limits(TypedDict):
+    """What a request may not exceed: bytes, counts, characters, seconds."""
+
+    single_bytes: int
+    batch_bytes: int
+    items: int
+    traces: int
+    stream_bytes: int
+    stream_items: int
+    line_bytes: int
+    anchors: int
+    anchors_of_a_batch: int
+    spans: int
+    id_characters: int
+    text_characters: int
+    quantity_characters: int
+    errors_of_a_problem: int
+    workbook_cells: int
+    csv_columns: int
+    csv_cell_characters: int
+    body_seconds: float
+    stream_seconds: float
+
+
+@with_config(CLOSED)
+class QuantityEntry(TypedDict):
+    """A kind of quantity: its bare unit in either system, and the units and the pattern of a text."""
+
+    title: str
+    us: str
+    si: str
+    units: list[str]
+    pattern: str
+
+
+@with_config(CLOSED)
+class CodeEntry(TypedDict):
+    """A word of a closed list."""
+
+    code: str
+    text: str
+    clause: str
+
+
+@with_config(CLOSED)
+class ModeEntry(TypedDict):
+    """A failure mode and its link of the chain."""
+
+    code: str
+    text: str
+    clause: str
+    link: LinkWord
+
+
+@with_config(CLOSED)
+class FindingCodeEntry(TypedDict):
+    """A finding; ``quantity`` is the kind of its value and its limit, empty where it has none."""
+
+    code: str
+    text: str
+    clause: str
+    severity: SeverityWord
+    quantity: str
+
+
+@with_config(CLOSED)
+class TriageEntry(TypedDict):
+    """A reason to ask the engineer, with the question."""
+
+    code: str
+    text: str
+    clause: str
+    question: str
+
+
+@with_config(CLOSED)
+class RejectionCodeEntry(TypedDict):
+    """Why a product is not chosen, and what would mend it."""
+
+    code: str
+    text: str
+    clause: str
+    quantity: str
+    remedy: str
+
+
+@with_config(CLOSED)
+class LoadWords(TypedDict):
+    """Words of hanger loads and of fixtures."""
+
+    assumptions: list[CodeEntry]
+    not_checked: list[CodeEntry]
+    findings: list[FindingCodeEntry]
+
+
+@with_config(CLOSED)
+class TakeOffWords(TypedDict):
+    """Words of take-offs, and the columns of their sheets with what stands in each."""
+
+    lines: list[CodeEntry]
+    assumptions: list[CodeEntry]
+    not_counted: list[CodeEntry]
+    pull_list: dict[str, str]
+    cut_list: dict[str, str]
+    sums: dict[str, str]
+    items: dict[str, str]
+
+
+@with_config(CLOSED)
+class AsBuiltWords(TypedDict):
+    """Words of as-built lists, and their columns with what stands in each."""
+
+    deviations: list[FindingCodeEntry]
+    not_recorded: list[CodeEntry]
+    assumptions: list[CodeEntry]
+    columns: dict[str, str]
+
+
+@with_config(CLOSED)
+class SelectionWords(TypedDict):
+    """Words of selections."""
+
+    objectives: list[str]
+    rejections: list[RejectionCodeEntry]
+    assumptions: list[CodeEntry]
+    changes: list[CodeEntry]
+
+
+@with_config(CLOSED)
+class ChangeWords(TypedDict):
+    """Words of what would pass."""
+
+    assumptions: list[CodeEntry]
+    not_checked: list[CodeEntry]
+
+
+@with_config(CLOSED)
+class LoadCaseEntry(TypedDict):
+    """A load case by nature and where it stands."""
+
+    name: str
+    source: str
+
+
+@with_config(CLOSED)
+class RodRuleEntry(TypedDict):
+    """A rule for rods."""
+
+    text: str
+    source: str
+    from_memory: bool
+
+
+@with_config(CLOSED)
+class SpacingRuleEntry(TypedDict):
+    """A rule for the largest spacing of hangers; ``standard_wall``: it is for pipes of standard wall."""
+
+    name: str
+    text: str
+    source: str
+    from_memory: bool
+    standard_wall: bool
+
+
+@with_config(CLOSED)
+class EndRuleEntry(TypedDict):
+    """How near a box, an end or a fitting a hanger stands, ft, of sizes from ``first`` to ``last``, in."""
+
+    name: str
+    material: str
+    first: float
+    last: NotRequired[float]
+    distance: float
+    text: str
+    source: str
+    from_memory: bool
+
+
+@with_config(CLOSED)
+class TrayClassEntry(TypedDict):
+    """A load class of cable trays: working load, lb/ft, on a span, ft."""
+
+    load: float
+    span: float
+
+
+@with_config(CLOSED)
+class SeismicFactors(TypedDict):
+    """Factors of a component, ASCE 7-16 chapter 13."""
+
+    a_p: float
+    r_p: float
+    omega_0: float
+    text: str
+    from_memory: bool
+
+
+@with_config(CLOSED)
+class ExemptionEntry(TypedDict):
+    """When a line needs no brace."""
+
+    name: str
+    clause: str
+    text: str
+    from_memory: bool
+
+
+@with_config(CLOSED)
+class CsvColumns(TypedDict):
+    """Columns of a CSV: those required, other titles by column, those of the answer with their texts, all."""
+
+    required: list[str]
+    aliases: dict[str, str]
+    answer: dict[str, str]
+    columns: list[str]
+
+
+@with_config(CLOSED)
+class Quantities(TypedDict):
+    """Units and closed lists: every word that an answer may hold, and the tables behind names.
+
+    ``pipes`` has the schedules by material and size, ``contents`` densities, lb/ft3, ``sheet_gauges`` the gauges of a
+    table, ``conduits`` the sizes of a type.
+    """
+
+    quantities: dict[str, QuantityEntry]
+    statuses: list[StatusWord]
+    severities: list[SeverityWord]
+    links: list[LinkWord]
+    natures: list[LoadNature]
+    modes: list[ModeEntry]
+    inapplicable: list[CodeEntry]
+    findings: list[FindingCodeEntry]
+    assumptions: list[CodeEntry]
+    refusals: list[CodeEntry]
+    not_checked: list[CodeEntry]
+    triage: list[TriageEntry]
+    hanger_loads: LoadWords
+    fixtures: LoadWords
+    take_offs: TakeOffWords
+    as_built_lists: AsBuiltWords
+    selections: SelectionWords
+    changes: ChangeWords
+    problems: list[str]
+    load_cases: list[LoadCaseEntry]
+    rod_rules: dict[str, RodRuleEntry]
+    rod_sizes: list[str]
+    spacing_rules: list[SpacingRuleEntry]
+    pipes: dict[str, dict[str, list[str]]]
+    contents: dict[str, float]
+    sheet_gauges: dict[str, list[int]]
+    conduits: dict[str, list[str]]
+    tray_classes: dict[str, TrayClassEntry]
+    end_rules: list[EndRuleEntry]
+    seismic_components: dict[str, SeismicFactors]
+    bracing_exemptions: list[ExemptionEntry]
+    design_codes: list[str]
+    csv: CsvColumns
