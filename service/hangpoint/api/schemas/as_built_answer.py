@@ -6,7 +6,7 @@ from pydantic import with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.answer import CatalogueSchema, InvalidResult
-from hangpoint.api.schemas.codes import Units
+from hangpoint.api.schemas.codes import DeviationCode, NotRecordedCode, Units
 from hangpoint.api.schemas.problem import CLOSED
 
 
@@ -55,7 +55,7 @@ class SetResult(TypedDict):
 class Deviation(TypedDict):
     """One deviation: its sentence, and the value with its limit where it has one, in the unit of ``quantity``."""
 
-    code: str
+    code: DeviationCode
     text: str
     quantity: NotRequired[str]
     value: NotRequired[float]
@@ -75,7 +75,7 @@ AsBuiltResult = with_config(CLOSED)(
             "required": RequiredResult,
             "set": SetResult,
             "deviations": list[Deviation],
-            "not_recorded": list[str],
+            "not_recorded": list[NotRecordedCode],
         },
     )
 )

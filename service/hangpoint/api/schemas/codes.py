@@ -9,7 +9,10 @@ from typing_extensions import TypeAliasType
 from hangpoint.api.problems import PROBLEMS
 from hangpoint.core.hanger.rod import RULES
 from hangpoint.core.vocabulary import (
+    AsBuiltDeviation,
+    AsBuiltField,
     Assumption,
+    Change,
     Finding,
     FixtureAssumption,
     FixtureFinding,
@@ -21,6 +24,8 @@ from hangpoint.core.vocabulary import (
     Mode,
     NotChecked,
     Refusal,
+    Rejection,
+    TakeOffNotCounted,
     Triage,
 )
 from hangpoint.units import PRINTED
@@ -42,7 +47,8 @@ class _Codes(_Words):
     def __init__(self, **vocabularies: type[Enum]) -> None:
         lists = " or ".join(f"`{place.replace('__', '.')}`" for place in vocabularies)
         text = f"A code of {lists} of GET /v1/quantities, which has its sentence. A later version may add some."
-        super().__init__(text, (each.value.code for vocabulary in vocabularies.values() for each in vocabulary))
+        codes = (each.value.code for vocabulary in vocabularies.values() for each in vocabulary)
+        super().__init__(text, dict.fromkeys(codes))
 
 
 class _UnitsOfKinds:
@@ -82,6 +88,13 @@ FixtureAssumptionCode = TypeAliasType(
 FixtureNotCheckedCode = TypeAliasType(
     "FixtureNotCheckedCode", Annotated[str, _Codes(fixtures__not_checked=FixtureNotChecked)]
 )
+RejectionCode = TypeAliasType(
+    "RejectionCode", Annotated[str, _Codes(selections__rejections=Rejection, refusals=Refusal, findings=Finding)]
+)
+ChangeCode = TypeAliasType("ChangeCode", Annotated[str, _Codes(selections__changes=Change)])
+DeviationCode = TypeAliasType("DeviationCode", Annotated[str, _Codes(as_built_lists__deviations=AsBuiltDeviation)])
+NotRecordedCode = TypeAliasType("NotRecordedCode", Annotated[str, _Codes(as_built_lists__not_recorded=AsBuiltField)])
+NotCountedCode = TypeAliasType("NotCountedCode", Annotated[str, _Codes(take_offs__not_counted=TakeOffNotCounted)])
 RodRuleCode = TypeAliasType(
     "RodRuleCode", Annotated[str, _Words("The named rule that the rod was checked by: `rod_rules`.", RULES)]
 )

@@ -24,6 +24,7 @@ from hangpoint.api.schemas.words import (
     Text,
     UnitSystem,
 )
+from hangpoint.product.family import Principle
 
 
 @with_config(STRICT)
@@ -173,7 +174,7 @@ class Card(TypedDict):
     banner: str
     data: Literal["invented", "supplied"]
     source: NotRequired[CardSource]
-    principle: str
+    principle: Principle
     principle_text: str
     base: BaseKind
     base_text: str

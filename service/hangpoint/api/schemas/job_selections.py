@@ -12,6 +12,7 @@ from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.selections import GoverningMode, NamedAnchor, Nearest, Needs
 from hangpoint.api.schemas.words import Combinations, DesignCode, LoadStandard, Neighbours, UnitSystem
+from hangpoint.product.family import Principle
 
 MAX_KINDS = 20
 Kinds = Annotated[int, Field(ge=1, le=MAX_KINDS)]
@@ -70,7 +71,7 @@ class JobProduct(JobTotals):
     product: str
     name: str
     data: Literal["invented", "supplied"]
-    principle: str
+    principle: Principle
     anchor: NamedAnchor
     needs: Needs
 

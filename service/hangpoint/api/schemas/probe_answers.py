@@ -93,7 +93,7 @@ class SweepRow(TypedDict):
     value: float
     status: StatusWord
     utilisation: NotRequired[float]
-    mode: NotRequired[str]
+    mode: NotRequired[ModeCode]
     because: list[str]
 
 

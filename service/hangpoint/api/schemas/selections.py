@@ -7,10 +7,11 @@ from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.answer import CatalogueSchema, CheckedResult, DesignCodeSchema, InvalidResult
 from hangpoint.api.schemas.choices import MAX_RANKED, MAX_SELECTIONS, Objective, OpenPoint, PartialOpenPoint, Want
-from hangpoint.api.schemas.codes import ModeCode, QuantityCode, Units
+from hangpoint.api.schemas.codes import ChangeCode, ModeCode, QuantityCode, RejectionCode, Units
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.words import Combinations, DesignCode, LoadStandard, UnitSystem
+from hangpoint.product.family import Principle
 
 
 @with_config(STRICT)
@@ -71,7 +72,7 @@ class RankedCandidate(TypedDict):
     product: str
     name: str
     data: Literal["invented", "supplied"]
-    principle: str
+    principle: Principle
     anchor: NamedAnchor
     utilisation: float
     reserve: float
@@ -92,7 +93,7 @@ class RejectionReason(TypedDict):
     """
 
     kind: Literal["rejection", "refusal", "violation"]
-    code: str
+    code: RejectionCode
     clause: str
     text: str
     mode: NotRequired[ModeCode]
@@ -114,7 +115,7 @@ class RejectedCandidates(TypedDict):
 class ChangeResult(TypedDict):
     """A change one can make, tried on the check: with it the product holds with this utilisation of anchor and base."""
 
-    code: str
+    code: ChangeCode
     product: str
     utilisation: float
     text: str

@@ -6,7 +6,7 @@ from pydantic import with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.answer import CatalogueSchema, InvalidResult
-from hangpoint.api.schemas.codes import Units
+from hangpoint.api.schemas.codes import NotCountedCode, Units
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.words import RodMaterial
 
@@ -166,7 +166,7 @@ class CountedItem(Measures):
     area: NotRequired[str]
     product: str
     rod: NotRequired[RodCount]
-    not_counted: list[str]
+    not_counted: list[NotCountedCode]
 
 
 @with_config(CLOSED)
