@@ -240,7 +240,6 @@ def agree(columns, plain, chance, depth=0):
         kinds = {type(each) for each in theirs} - {type(None)}
         if kinds == {dict}:
             agree(columns.child(name), plain.child(name), chance, depth)
-            agree(columns.stated_child(name), plain.stated_child(name), chance, depth)
         if kinds == {list} and all(isinstance(each, dict) for several in theirs for each in several or ()):
             agree(columns.entries(name), plain.entries(name), chance, depth)
     assert columns.stated("no such name", 5) == (5,) * len(plain)

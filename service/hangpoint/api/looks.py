@@ -131,7 +131,7 @@ class Fields:
 
     def see(self, objects: Objects, name: str, seen: Seen) -> None:
         """See `Look`."""
-        self.see_all(objects.stated_child(name), seen)
+        self.see_all(objects.child(name), seen)
 
     def see_all(self, objects: Objects, seen: Seen) -> None:
         """Look at the objects themselves."""
@@ -155,17 +155,15 @@ class Forms:
 
     def see(self, objects: Objects, name: str, seen: Seen) -> None:
         """See `Look`."""
-        self.see_all(objects.stated_child(name), seen)
+        self.see_all(objects.child(name), seen)
 
     def see_all(self, objects: Objects, seen: Seen) -> None:
         """Look at the objects themselves."""
         words = objects.stated(self.by)
         for word in dict.fromkeys(words):
-            of_form = objects.taken([place for place, own in enumerate(words) if own == word])
-            if word is None:
-                seen.refused.update(of_form.rows)
-            else:
-                self.forms[word].see_all(of_form, seen)
+            if word is not None:
+                places = [place for place, own in enumerate(words) if own == word]
+                self.forms[word].see_all(objects.taken(places), seen)
 
 
 ObjectLook = Fields | Forms

@@ -1,8 +1,8 @@
 """Plain types of a request, made from its typed dictionary: what they accept, its validator accepts too.
 
 They know what requests are made of and refuse the rest; an optional field that only the validator can judge is no part
-of the type. What they leave open comes with what looks at it (`looks`): texts of a grammar, which fields go with which
-form of an object, and whether the required ones are there.
+of the type. What they leave open comes with what looks at it (`looks`): texts of a grammar, and which fields go with
+which form of an object.
 """
 
 from collections.abc import Mapping
@@ -42,15 +42,13 @@ class Plain(NamedTuple):
 def plain_object(request: Any, *, without: str = "") -> Plain:
     """The plain type of a typed dictionary; ``without`` is a field that is judged apart.
 
-    A decoder takes an object that lacks a required field: that is left to the look.
-
     Raises:
         UnknownTypeError: it has a required field that only the validator can judge.
     """
     fields = {name: plain for name, plain in plain_fields(request).items() if name != without}
     looks = {name: plain.look for name, plain in fields.items() if plain.look is not None}
-    kind = decoded_type(request.__name__, {name: plain.kind for name, plain in fields.items()})
-    return Plain(kind, Fields(frozenset(fields), looks, request.__required_keys__ - {without}))
+    kinds = {name: plain.kind for name, plain in fields.items()}
+    return Plain(decoded_type(request.__name__, kinds, request.__required_keys__), Fields(frozenset(fields), looks))
 
 
 @cache
@@ -157,7 +155,7 @@ def _tagged(kind: Any, tag: str) -> Plain:
         look = Fields(frozenset(fields), looks, form.__required_keys__)
         by_word |= dict.fromkeys(get_args(_bare(_hints(form)[tag])), look)
     whole = {name: alike.get(name, Any) for name in kinds} | {tag: Literal[tuple(by_word)]}
-    return Plain(decoded_type("Forms", whole), Forms(tag, by_word))
+    return Plain(decoded_type("Forms", whole, {tag}), Forms(tag, by_word))
 
 
 def _listed(entry: Plain) -> Plain:

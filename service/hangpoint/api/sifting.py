@@ -3,13 +3,13 @@
 The look is several times faster than the validator, accepts nothing that the validator would not, and names no error:
 what it does not accept goes to the validator as it came.
 
-A decoder that knows the plain types reads and judges at once. Which names its objects state is told by the first of
-each kind, since nearly all bodies are written by one program. Outside of texts JSON has one colon for each name: in a
-body with as many colons as the objects seem to have names, all of them are like the first. Of any other body the names
-of all are looked at. The items of a body that the decoder does not take are read one by one.
+A decoder that knows the plain types reads and judges at once. Mostly all objects of a kind state the same names, since
+one program wrote them; then the decoded ones are turned into columns as they are. Outside of texts JSON has one colon
+for each name: in a body with as many colons as the objects seem to have names, all of them are like the first. Any
+other body is made plain first. The items of a body that the decoder does not take are read one by one.
 """
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Annotated, Any, cast, get_args, get_origin, get_type_hints
@@ -19,8 +19,8 @@ import orjson
 
 from hangpoint.api.looks import ObjectLook, Seen
 from hangpoint.api.plain_types import Plain, UnknownTypeError, plain_fields, plain_object, plain_type
-from hangpoint.pack.decoded import Decoded, Object, PlainObjects, decoded_type, plain
-from hangpoint.pack.objects import Guess, Objects
+from hangpoint.pack.decoded import Decoded, PlainObjects, decoded_type, plain
+from hangpoint.pack.objects import Guess, NotAlikeError, Objects
 
 _MOST_LEFT = 0.5
 """Share of items left to the validator above which it may as well have the whole body."""
@@ -69,8 +69,12 @@ class Sieve:
         self._item = plain_type(_entry(items))
         kinds = {name: plain.kind for name, plain in plain_fields(request).items()}
         raw = Annotated[list[msgspec.Raw], *get_args(plain_type(items).kind)[1:]]
-        self._whole: msgspec.json.Decoder[Any] = msgspec.json.Decoder(decoded_type("Whole", kinds))
-        self._apart: msgspec.json.Decoder[Any] = msgspec.json.Decoder(decoded_type("Apart", kinds | {"items": raw}))
+        self._whole: msgspec.json.Decoder[Any] = msgspec.json.Decoder(
+            decoded_type("Whole", kinds, request.__required_keys__)
+        )
+        self._apart: msgspec.json.Decoder[Any] = msgspec.json.Decoder(
+            decoded_type("Apart", kinds | {"items": raw}, request.__required_keys__)
+        )
         self._one: msgspec.json.Decoder[Decoded] = msgspec.json.Decoder(self._item.kind)
 
     def sift(self, body: bytes, *, block: int) -> Sifted | None:
@@ -85,16 +89,27 @@ class Sieve:
         if around.refused or len(bad) > _MOST_LEFT * len(read.items):
             return None
         names = body.count(b":") - sum(text.count(b":") for text in read.bad.values()) - around.names - 1
-        guess = Guess()
-        seen, columns = self._look(read, block, guess)
-        guess.lasts = False
-        if seen.names != names:
-            seen, columns = self._look(read, block, None)
+        items: Sequence[Any] = PlainObjects(read.items, bad)
+        looked = self._look_at_alike(read, block, names)
+        if looked is None:
+            items = list(items)
+            looked = self._look(items, read.bad, block, None)
+        seen, columns = looked
         left = bad.keys() | seen.refused
-        if len(left) > _MOST_LEFT * len(read.items):
+        if len(left) > _MOST_LEFT * len(items):
             return None
-        content = read.head | {"items": PlainObjects(read.items, bad)}
-        return Sifted(content=content, left=sorted(left), columns=columns)
+        return Sifted(content=read.head | {"items": items}, left=sorted(left), columns=columns)
+
+    def _look_at_alike(self, read: _Read, block: int, names: int) -> tuple[Seen, Sequence[Objects]] | None:
+        """Look at items that all state the names of the first, so many of them; None where one of them does not."""
+        guess = Guess()
+        try:
+            seen, columns = self._look(read.items, read.bad, block, guess)
+        except NotAlikeError:
+            return None
+        finally:
+            guess.lasts = False
+        return (seen, columns) if seen.names == names else None
 
     def _read(self, body: bytes) -> _Read:
         try:
@@ -117,15 +132,21 @@ class Sieve:
                 bad[row] = bytes(text)
         return items, bad
 
-    def _look(self, read: _Read, block: int, guess: Guess | None) -> tuple[Seen, Sequence[Objects]]:
-        """Look at the items that were read, in blocks: the columns of those that are good."""
+    def _look(
+        self, items: Sequence[Any], bad: Container[int], block: int, guess: Guess | None
+    ) -> tuple[Seen, Sequence[Objects]]:
+        """Look at the items but the bad ones, in blocks: the columns of those that are good.
+
+        Raises:
+            NotAlikeError: the guess is wrong.
+        """
         seen, columns = Seen(), list[Objects]()
-        for start in range(0, len(read.items), block):
-            items, rows = cast(list[Object], read.items[start : start + block]), range(start, len(read.items))[:block]
-            if read.bad:
-                good = [row for row in rows if row not in read.bad]
-                items, rows = [items[row - start] for row in good], good
-            objects = Objects(items, rows, guess=guess)
+        for start in range(0, len(items), block):
+            own, rows = items[start : start + block], range(start, len(items))[:block]
+            if bad:
+                good = [row for row in rows if row not in bad]
+                own, rows = [own[row - start] for row in good], good
+            objects = Objects(own, rows, guess=guess)
             _see(objects, self._item, seen)
             if seen.refused:
                 objects = objects.taken([at for at, row in enumerate(rows) if row not in seen.refused])

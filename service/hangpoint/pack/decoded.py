@@ -1,6 +1,6 @@
 """Objects of JSON as a decoder makes them that knows their types."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any, cast
 
@@ -57,9 +57,12 @@ def _reader(field: str) -> Callable[[Sequence[Decoded]], list[Any]]:
     return eval(source, {"unset": UNSET})  # noqa: S307 - a field of our own types
 
 
-def decoded_type(title: str, kinds: Mapping[str, Any]) -> type[Decoded]:
-    """The type of objects with these names, of which each object states some."""
-    fields = [(field_of(name), kind | msgspec.UnsetType, UNSET) for name, kind in kinds.items()]
+def decoded_type(title: str, kinds: Mapping[str, Any], required: Collection[str]) -> type[Decoded]:
+    """The type of objects with these names, of which each object states some, and all of the required ones."""
+    fields = [
+        (field_of(name), kind) if name in required else (field_of(name), kind | msgspec.UnsetType, UNSET)
+        for name, kind in kinds.items()
+    ]
     names = {field_of(name): name for name in kinds}
     made = msgspec.defstruct(title, fields, bases=(Decoded,), kw_only=True, rename=names)
     return cast(type[Decoded], made)

@@ -1,10 +1,10 @@
 """The same object of several items, turned into columns once: who validates and who packs read the same columns."""
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import chain
 from typing import Any, cast, overload
 
-from hangpoint.pack.decoded import UNSET, Decoded, Object, field_of, readers
+from hangpoint.pack.decoded import Decoded, Object, plain, readers
 
 EMPTY: Object = {}
 
@@ -18,10 +18,15 @@ def value_at(value: Any, *names: str) -> Any:
     return value
 
 
-class Guess:
-    """That decoded objects state the names that the first of them states; ``lasts`` until it is told from the count.
+class NotAlikeError(ValueError):
+    """Decoded objects state other names than the first of them."""
 
-    Where another one has a name beside them, `Objects.count_of_names` of all that was made meanwhile is too low.
+
+class Guess:
+    """That decoded objects all state the names of the first; ``lasts`` until it is told from the count.
+
+    Where one lacks a name, that shows at once. Where one has a name more, `Objects.count_of_names` of all that was made
+    meanwhile is too low.
     """
 
     __slots__ = ("lasts",)
@@ -34,15 +39,11 @@ class Objects(Sequence[Object]):
     """The objects under one name of some items, or of the lists in them, in order.
 
     ``rows`` is the item of each. ``names`` are those that any of them has. Objects that all have the same names, as
-    those of one program mostly have, are turned into columns at once; ``blank`` says that none states anything.
-
-    Of decoded objects all names of their type are looked for, but for a `Guess` while it lasts.
+    those of one program mostly have, are turned into columns at once; ``blank`` says that none states anything. Decoded
+    objects are turned into plain ones but for a `Guess` while it lasts.
     """
 
-    __slots__ = (
-        *("_children", "_columns", "_entries", "_guess", "_objects", "_partly", "_taken", "_whole"),
-        *("names", "rows"),
-    )
+    __slots__ = ("_children", "_columns", "_entries", "_guess", "_objects", "_taken", "_whole", "names", "rows")
 
     def __init__(
         self,
@@ -50,24 +51,26 @@ class Objects(Sequence[Object]):
         rows: Sequence[int] | None = None,
         *,
         blank: bool = False,
-        guess: "Guess | None" = None,
+        guess: Guess | None = None,
     ) -> None:
-        self._objects = objects
+        """Read the columns.
+
+        Raises:
+            NotAlikeError: the guess is wrong.
+        """
         self.rows = range(len(objects)) if rows is None else rows
         self._guess = guess
-        # Columns of the names that all state; of those that some state, with gaps.
-        self._columns: Mapping[str, Sequence[Any]] = EMPTY
-        self._partly: Mapping[str, Sequence[Any]] = EMPTY
-        self.names: Collection[str] = ()
+        self._columns: Mapping[str, Sequence[Any]] | None = EMPTY
         if not blank and len(objects):
-            if isinstance(objects[0], Decoded) and len(set(map(type, objects))) == 1:
-                self._columns, self._partly = _decoded_columns(
-                    cast(Sequence[Decoded], objects), exact=guess is None or not guess.lasts
-                )
-                self.names = {**self._columns, **self._partly} if self._partly else self._columns
-            else:
+            if not isinstance(objects[0], Decoded):
                 self._columns = _columns(objects)
-                self.names = self._columns or set[str]().union(*objects)
+            elif guess is not None and guess.lasts:
+                self._columns = _decoded_columns(cast(Sequence[Decoded], objects))
+            else:
+                objects = plain(list(objects))
+                self._columns = _columns(objects)
+        self._objects = objects
+        self.names: Collection[str] = set[str]().union(*objects) if self._columns is None else self._columns
         self._children: dict[str, Objects] = {}
         self._entries: dict[str, Objects] = {}
         self._taken: dict[tuple[int, ...], Objects] = {}
@@ -100,24 +103,17 @@ class Objects(Sequence[Object]):
 
     def stated(self, name: str, absent: Any = None) -> Sequence[Any]:
         """The value under ``name`` of every object, ``absent`` where it has none."""
-        if name in self._columns:
-            return self._columns[name]
         if name not in self.names:
             return (absent,) * len(self._objects)
-        if name in self._partly:
-            return [absent if value is UNSET else value for value in self._partly[name]]
-        return [own.get(name, absent) for own in self._objects]
+        return [own.get(name, absent) for own in self._objects] if self._columns is None else self._columns[name]
 
     def stated_by_all(self, name: str) -> bool:
         """Whether every object surely has a value under ``name``; False where the objects differ in their names."""
-        return name in self._columns
+        return self._columns is not None and name in self._columns
 
     def count_of_names(self) -> int:
         """Names of all objects together."""
-        if self._columns or self._partly or not self.names:
-            some = sum([value is not UNSET for column in self._partly.values() for value in column])
-            return len(self._objects) * len(self._columns) + some
-        return sum(map(len, self._objects))
+        return sum(map(len, self._objects)) if self._columns is None else len(self._objects) * len(self._columns)
 
     def child(self, name: str) -> "Objects":
         """The object under ``name`` of every object, empty where there is none."""
@@ -129,20 +125,9 @@ class Objects(Sequence[Object]):
             of_whole = whole._children.get(name)
             known = None if of_whole is None else self._children.setdefault(name, of_whole.taken(at))
         if known is None:
-            partly = name in self._partly
-            values = self.stated(name, _empty_of(self._partly[name]) if partly else EMPTY)
-            known = self._children[name] = Objects(
-                values, self.rows, blank=name not in self.names, guess=None if partly else self._guess
-            )
+            values, blank = self.stated(name, EMPTY), name not in self.names
+            known = self._children[name] = Objects(values, self.rows, blank=blank, guess=self._guess)
         return known
-
-    def stated_child(self, name: str) -> "Objects":
-        """The object under ``name`` of those objects that have one."""
-        if self.stated_by_all(name) or name not in self.names:
-            return self.child(name)
-        values = self.stated(name, UNSET)
-        own = [(value, row) for value, row in zip(values, self.rows, strict=True) if value is not UNSET]
-        return Objects([value for value, _ in own], [row for _, row in own], guess=self._guess)
 
     def taken(self, at: Sequence[int]) -> "Objects":
         """The objects at these places, which rise."""
@@ -156,16 +141,10 @@ class Objects(Sequence[Object]):
 
     def _some(self, at: Sequence[int]) -> "Objects":
         objects, rows = [self._objects[place] for place in at], [self.rows[place] for place in at]
-        if not at or not (self._columns or self._partly):
+        if not at or not self._columns:
             return Objects(objects, rows, guess=self._guess)
-        # Of the columns that there are, since what was counted of all objects does not hold for some of them.
         some = Objects(objects, rows, blank=True, guess=self._guess)
-        columns = {name: [column[place] for place in at] for name, column in self._columns.items()}
-        partly = {name: [column[place] for place in at] for name, column in self._partly.items()}
-        stated = {name: sum([value is not UNSET for value in column]) for name, column in partly.items()}
-        some._columns = columns | {name: own for name, own in partly.items() if stated[name] == len(at)}
-        some._partly = {name: own for name, own in partly.items() if 0 < stated[name] < len(at)}
-        some.names = {**some._columns, **some._partly}
+        some.names = some._columns = {name: [own[place] for place in at] for name, own in self._columns.items()}
         some._whole = self, at
         return some
 
@@ -185,37 +164,25 @@ def rows_of_entries(rows: Sequence[int], lists: Sequence[Sequence[Any]]) -> list
     return [row for row, several in zip(rows, lists, strict=True) for _ in several]
 
 
-def _columns(objects: Sequence[Object]) -> Mapping[str, Sequence[Any]]:
-    """The values of each name over all objects; none where the objects differ in their names."""
+def _columns(objects: Sequence[Object]) -> Mapping[str, Sequence[Any]] | None:
+    """The values of each name over all objects; None where the objects differ in their names."""
     names = tuple(objects[0])
     if set(map(len, objects)) - {len(names)}:
-        return EMPTY
+        return None
     try:
         return {name: [own[name] for own in objects] for name in names}
     except KeyError:
-        return EMPTY
+        return None
 
 
-def _decoded_columns(
-    objects: Sequence[Decoded], *, exact: bool
-) -> tuple[Mapping[str, Sequence[Any]], Mapping[str, Sequence[Any]]]:
-    """Columns of the names that all objects state, and of those that some state."""
+def _decoded_columns(objects: Sequence[Decoded]) -> Mapping[str, Sequence[Any]]:
+    """The values of each name of the first over all objects.
+
+    Raises:
+        NotAlikeError: an object does not state it.
+    """
     read = readers(type(objects[0]))
-    columns = {name: read[name](objects) for name in (read if exact else objects[0])}
-    count = len(objects)
-    if not exact and any(len(column) < count for column in columns.values()):
-        return _decoded_columns(objects, exact=True)
-    return (
-        {name: column for name, column in columns.items() if len(column) == count},
-        {
-            name: [getattr(each, field_of(name)) for each in objects]
-            for name, column in columns.items()
-            if 0 < len(column) < count
-        },
-    )
-
-
-def _empty_of(column: Iterable[Any]) -> Object:
-    """An object of the type of those in a column that states nothing."""
-    first: Any = next(value for value in column if value is not UNSET)
-    return cast(Object, type(first)()) if isinstance(first, Decoded) else EMPTY
+    columns = {name: read[name](objects) for name in objects[0]}
+    if any(len(column) < len(objects) for column in columns.values()):
+        raise NotAlikeError
+    return columns
