@@ -8,11 +8,12 @@ import numpy as np
 from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.allowable_findings import least_between
+from hangpoint.core.hang_point.bolt_overlaps import BoltOverlaps
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.hang_point.verdict import PointMode
 from hangpoint.core.outcome import FindingColumn, below
-from hangpoint.core.quantity import Bools
+from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.vocabulary import Finding, Mode
 
 _PULLED = (Mode.MASONRY_STEEL_TENSION, Mode.MASONRY_PULLOUT, Mode.MASONRY_BREAKOUT_TENSION)
@@ -29,8 +30,7 @@ def shared_anchors(points: Points, axis: CaseAxis, anchors: Anchors, shared: Sha
     sites = points.sites
     if sites is None:
         return anchors
-    key = np.stack((shared.group[axis.point_of_case], axis.load_case), axis=1)
-    _, joint = np.unique(key, axis=0, return_inverse=True)
+    _, joint = np.unique(_key(shared.group[axis.point_of_case], axis.load_case), return_inverse=True)
     point = axis.point_of_case[anchors.case]
     per_point = np.bincount(points.layouts.point, minlength=points.count)
     first = np.cumsum(per_point) - per_point
@@ -38,10 +38,15 @@ def shared_anchors(points: Points, axis: CaseAxis, anchors: Anchors, shared: Sha
         anchors,
         x=anchors.x + sites.x[point],
         y=anchors.y + sites.y[point],
-        joint=joint.reshape(-1),
+        joint=joint,
         cuts=shared.cuts,
         cut_anchor=None if shared.cuts is None else first[point] + anchors.number,
     )
+
+
+def _key(group: Index, load_case: Index) -> Index:
+    """One number for each group and load case, rising with both."""
+    return group * (load_case.max(initial=0) + 1) + load_case
 
 
 def neighbour_findings(
@@ -61,8 +66,6 @@ def neighbour_findings(
         beside[one[unchecked[other]]] = True
     least = least_between(points.allowables, np.maximum(points.products.s_min, points.products.s_min_code))
     near = np.where(np.isfinite(shared.nearest), shared.nearest, 0.0)
-    circles = np.isfinite(shared.bolt_spacing)
-    apart = np.where(circles, shared.bolt_spacing, shared.halves.spacing)
     return [
         FindingColumn(finding=Finding.MIXED_GROUP, holds=shared.mixed & ~unchecked, value=zero, limit=zero),
         FindingColumn(finding=Finding.NEIGHBOUR_NOT_COUNTED, holds=beside & ~unchecked, value=zero, limit=zero),
@@ -72,22 +75,28 @@ def neighbour_findings(
             value=near,
             limit=least,
         ),
-        FindingColumn(
-            finding=Finding.NEIGHBOUR_BOLTS,
-            holds=(circles | _halves_count(shared, modes)) & ~unchecked,
-            value=np.where(np.isfinite(apart), apart, 0.0),
-            limit=np.where(circles, shared.bolt_reach, shared.halves.reach),
-        ),
+        *([] if shared.bolts is None else [_of_bolts(shared.bolts, unchecked, modes)]),
     ]
 
 
-def _halves_count(shared: Sharing, modes: Sequence[PointMode]) -> Bools:
-    """(points,) whether half circles that overlap might make the point fail.
+def _of_bolts(bolts: BoltOverlaps, unchecked: Bools, modes: Sequence[PointMode]) -> FindingColumn:
+    circles, halves = bolts.circles, bolts.halves
+    overlap = circles.count > 0
+    apart = np.where(overlap, circles.spacing, halves.spacing)
+    return FindingColumn(
+        finding=Finding.NEIGHBOUR_BOLTS,
+        holds=(overlap | _might_count(halves.count, modes)) & ~unchecked,
+        value=np.where(np.isfinite(apart), apart, 0.0),
+        limit=np.where(overlap, circles.reach, halves.reach),
+    )
+
+
+def _might_count(count: Index, modes: Sequence[PointMode]) -> Bools:
+    """(points,) whether half circles that overlap, so many, might make the point fail.
 
     A bolt keeps at least an equal part of its area, and neither edition takes tension and shear together for more than
     the sum of their ratios.
     """
-    count = shared.halves.count
     largest = {mode: np.zeros(len(count)) for mode in (*_PULLED, Mode.MASONRY_BREAKOUT_SHEAR)}
     for own in modes:
         if own.mode in largest:

@@ -12,16 +12,16 @@ half circles of shear where it might count.
 import numpy as np
 
 from hangpoint.core.aci318_19.adhesive_bond import bond_reach
-from hangpoint.core.aci318_19.pullout import HOOKED
-from hangpoint.core.allowable.masonry_bolt import effective_embedment
 from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.footprint import Cuts
 from hangpoint.core.geometry.grouping import closer
 from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT
+from hangpoint.core.hang_point.bolt_overlaps import BoltOverlaps, bolt_overlaps
 from hangpoint.core.hang_point.neighbours import REACH, alike, reach
 from hangpoint.core.hang_point.points import MOST_ANCHORS, Points, Sites
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 
 SAME_PLACE = 1e-3
 """in: anchors nearer than this are in one place, which no boundary divides; the least spacing forbids it."""
@@ -34,10 +34,8 @@ class Sharing:
     ``a`` and ``b`` (pairs,) are points near each other and ``acts`` (pairs,) says which act together. ``group``
     (points,) is one number for points that do, ``grouped`` (points,) where there are several. ``above_limit``
     (points,): the group has more anchors than may be checked. ``nearest`` (points,) is the least distance of an anchor
-    of the point from one of another, infinite without any near. ``cuts`` are the boundaries to unlike anchors.
-    ``bolt_spacing`` (points,) is the least distance of a bolt in masonry from one of another point whose projected area
-    it overlaps, infinite without one, and ``bolt_reach`` (points,) the spacing from which none of them would.
-    ``halves`` is the same of the half circles at edges.
+    of the point from one of another, infinite without any near. ``bolts`` are those in masonry that are near others,
+    None without any. ``cuts`` are the boundaries to unlike anchors.
     """
 
     a: Index
@@ -47,9 +45,7 @@ class Sharing:
     grouped: Bools
     above_limit: Bools
     nearest: Floats
-    bolt_spacing: Floats
-    bolt_reach: Floats
-    halves: "HalfCircles"
+    bolts: BoltOverlaps | None
     cuts: Cuts | None
 
     @property
@@ -58,19 +54,6 @@ class Sharing:
         found = np.zeros(len(self.group), dtype=np.bool_)
         found[self.a[~self.acts]] = found[self.b[~self.acts]] = True
         return found
-
-
-@frozen
-class HalfCircles:
-    """Bolts in masonry whose half circles at an edge overlap those of other points, were they sheared towards it.
-
-    ``count`` (points,) is the largest number of bolts, of other points and of its own, that may overlap one of a point,
-    0 where none of another does; ``spacing`` and ``reach`` (points,) are along the edge, as of `Sharing`.
-    """
-
-    count: Index
-    spacing: Floats
-    reach: Floats
 
 
 def sharing(points: Points, sites: Sites) -> Sharing:
@@ -106,15 +89,7 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     np.minimum.at(nearest, sites.a[pair[near]], spacing[near])
     np.minimum.at(nearest, sites.b[pair[near]], spacing[near])
     bolts = points.method == MASONRY_BOLT
-    product = points.products
-    l_b = effective_embedment(h_ef=h_ef, d_b=product.d_a, bent=product.pullout_method == HOOKED)
-    radii = l_b[sites.a[pair]] + l_b[sites.b[pair]]
     both = near & (bolts[sites.a] & bolts[sites.b])[pair]
-    overlap = both & (spacing < radii)
-    bolt_spacing, bolt_reach = np.full(points.count, np.inf), np.zeros(points.count)
-    for point in (sites.a[pair[overlap]], sites.b[pair[overlap]]):
-        np.minimum.at(bolt_spacing, point, spacing[overlap])
-        np.maximum.at(bolt_reach, point, radii[overlap])
     together = np.zeros(len(sites.a), dtype=np.bool_)
     together[found[acts]] = True
     apart = shares & ~together[pair] & (spacing > SAME_PLACE) & (spacing < REACH * (depth + other_depth))
@@ -126,9 +101,7 @@ def sharing(points: Points, sites: Sites) -> Sharing:
         grouped=size[group] > 1,
         above_limit=(anchors[group] > MOST_ANCHORS) | crowded[group],
         nearest=nearest,
-        bolt_spacing=bolt_spacing,
-        bolt_reach=bolt_reach,
-        halves=_half_circles(points, one=one[both], other=other[both], dx=dx[both], dy=dy[both], own=per_point - 1),
+        bolts=bolt_overlaps(points, one=one[both], other=other[both], dx=dx[both], dy=dy[both]) if some(both) else None,
         cuts=_cuts(
             one=one[apart],
             other=other[apart],
@@ -160,23 +133,6 @@ def reach_of(points: Points, *, extent: Floats) -> Floats:
     if points.allowables is None:
         return own
     return np.maximum(own, points.allowables.s_least.max(axis=1))
-
-
-def _half_circles(points: Points, *, one: Index, other: Index, dx: Floats, dy: Floats, own: Index) -> HalfCircles:
-    layouts, count = points.layouts, points.count
-    x, y = layouts.x, layouts.y
-    c_a = points.bases.c_a[layouts.point] + np.stack((x, -x, y, -y), axis=1)
-    along = np.abs(np.stack((dy, dy, dx, dx), axis=1))
-    reaches = np.where(np.isfinite(c_a[one]) & np.isfinite(c_a[other]), c_a[one] + c_a[other], 0.0)
-    meet = along < reaches
-    others = np.zeros(c_a.shape, dtype=np.intp)
-    most, spacing, reach_along = np.zeros(count, dtype=np.intp), np.full(count, np.inf), np.zeros(count)
-    for anchor in (one, other):
-        np.add.at(others, anchor, meet)
-        np.minimum.at(spacing, layouts.point[anchor], np.where(meet, along, np.inf).min(axis=1, initial=np.inf))
-        np.maximum.at(reach_along, layouts.point[anchor], np.where(meet, reaches, 0.0).max(axis=1, initial=0.0))
-    np.maximum.at(most, layouts.point, others.max(axis=1))
-    return HalfCircles(count=np.where(most > 0, most + own, 0), spacing=spacing, reach=reach_along)
 
 
 def _anchor_pairs(starts: Index, size: Index, a: Index, b: Index) -> tuple[Index, Index, Index]:
