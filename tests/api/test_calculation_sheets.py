@@ -10,6 +10,7 @@ from xml.etree import ElementTree
 import pytest
 
 from api.bodies import BATCH_JSON, INLINE, SINGLE_JSON, as_lines, item
+from hangpoint.api import pdf_files
 from hangpoint.api.examples import BATCH_CSV, GROUP_JSON
 from hangpoint.report.calculation.mathml import number
 
@@ -233,3 +234,31 @@ def test_a_sheet_in_si_has_lengths_in_mm_and_forces_in_kn(sheet, send_one):
     assert all(f"{number(each)} kN" in words(page) for each in strengths)
     assert "Strength, kN Demand, kN Used" in " ".join(each.text for each in page.iter("th"))
     assert any(each.text.endswith(" mm") for svg in page.iter("svg") for each in svg.iter("text"))
+
+
+@pytest.mark.parametrize(("path", "body"), [(SINGLE, SINGLE_JSON), (GROUP, GROUP_JSON), (BATCH, BATCH_JSON)])
+def test_sheets_as_pdf(client, path, body):
+    response = client.post(path, json=body, headers={"accept": "application/pdf"})
+    assert response.status_code == 200, response.text[:300]
+    assert response.headers["content-type"] == "application/pdf"
+    assert response.headers["content-disposition"] == 'inline; filename="calculation.pdf"'
+    assert response.headers["cache-control"] == "no-store"
+    assert response.content.startswith(b"%PDF-")
+    assert client.post(f"{path}?format=pdf", json=body).content == response.content
+
+
+def test_a_pdf_has_a_limit_of_sheets(client, send):
+    most = client.get("/v1/limits").json()["pdf_sheets"]
+    body = {"units": "us", "items": [item(id=str(at), at={"level": str(at)}) for at in range(most + 1)]}
+    problem = send(body, BATCH + "?format=pdf", status=413)
+    assert (problem["limit"], problem["received"]) == (most, most + 1)
+    chosen = client.post(BATCH + "?format=pdf&only=3,4", json=body)
+    assert chosen.content.startswith(b"%PDF-")
+    assert len(re.findall(rb"/Type\s*/Page\b", chosen.content)) >= 2
+
+
+def test_a_pdf_has_a_limit_of_length(send, monkeypatch):
+    monkeypatch.setattr(pdf_files, "MOST_PAGE_BYTES", 10_000)
+    problem = send(SINGLE_JSON, SINGLE + "?format=pdf", status=413)
+    assert problem["limit"] == 10_000 < problem["received"]
+    assert "format=html" in problem["detail"]

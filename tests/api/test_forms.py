@@ -198,7 +198,7 @@ def test_the_form_by_accept(accept, media, form):
 
 
 @pytest.mark.parametrize(
-    "accept", ["application/pdf", "image/*", f"{JSON};q=0", "*/*;q=0", f"application/*;q=0.0, {CSV};q=0"]
+    "accept", ["application/msword", "image/*", f"{JSON};q=0", "*/*;q=0", f"application/*;q=0.0, {CSV};q=0"]
 )
 def test_no_form_by_accept(accept):
     with pytest.raises(ProblemError, match="not-acceptable") as error:
@@ -208,7 +208,7 @@ def test_no_form_by_accept(accept):
 
 @pytest.mark.parametrize("media", BODIES)
 def test_no_word_by_the_query(send, media):
-    problem = send(BODIES[media], f"{BATCH_PATH}?format=pdf", media=media, status=406)
+    problem = send(BODIES[media], f"{BATCH_PATH}?format=docx", media=media, status=406)
     assert "json, ndjson, csv, xlsx, html" in problem["detail"]
 
 

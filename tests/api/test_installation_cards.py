@@ -1,9 +1,11 @@
 """Installation cards: every product of the catalogue has one, its figures are those of the data, and HTML is safe."""
 
 import copy
+import io
 import re
 from html.parser import HTMLParser
 
+import pypdf
 import pytest
 
 from api.bodies import INLINE
@@ -261,6 +263,16 @@ def test_control_letters_are_shown_and_not_obeyed(client):
 
 def test_forms(client):
     body = {"units": "us", "items": EVERY[:1]}
-    assert client.post(f"{PATH}?format=pdf", json=body).status_code == 422
+    assert client.post(f"{PATH}?format=docx", json=body).status_code == 422
     assert client.post(f"{PATH}?format=csv", json=body).status_code == 406
     assert client.post(PATH, json=body, headers={"accept": "text/html"}).headers["content-type"].startswith("text/html")
+
+
+def test_cards_as_pdf(client):
+    """A page a card, also of the longest, which are those of adhesives."""
+    made = client.post(f"{PATH}?format=pdf", json={"units": "us", "items": EVERY[:20]})
+    assert made.headers["content-type"] == "application/pdf"
+    cards = client.post(PATH, json={"units": "us", "items": EVERY[:20]}).json()["cards"]
+    assert len(pypdf.PdfReader(io.BytesIO(made.content)).pages) == len(cards) > 1
+    refused = client.post(f"{PATH}?format=pdf", json={"units": "us", "items": EVERY[:21]})
+    assert (refused.status_code, refused.json()["limit"], refused.json()["received"]) == (413, 20, 21)

@@ -247,7 +247,7 @@ def test_neighbours_may_be_left_out(run, tmp_path):
         (["."], "ends in .csv, .json or .ndjson"),
         (["job.xlsx"], "ends in .csv, .json or .ndjson"),
         (["job.csv", "--format", "xlsx"], "--format needs --out"),
-        (["job.csv", "--format", "pdf", "--out", "o"], "pdf"),
+        (["job.csv", "--format", "docx", "--out", "o"], "docx"),
         (["job.ndjson", "--delimiter", "tab"], "--delimiter: a JSON file says this itself"),
         (["job.json", "--units", "us"], "--units: a JSON file says this itself"),
         (["job.json", "--neighbours"], "--neighbours: a JSON file says this itself"),

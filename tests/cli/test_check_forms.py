@@ -4,11 +4,14 @@ import csv
 import gzip
 import io
 import json
+import re
 
+import pypdf
 import pytest
 from openpyxl import load_workbook
 
 from api.bodies import BATCH_JSON, GONE, SINGLE_JSON, as_lines, change, item
+from hangpoint.api import pdf_files
 from hangpoint.api.examples import BATCH_CSV, BATCH_LINES, GROUP_JSON
 from hangpoint.api.files import FileKind, file_kind
 from hangpoint.api.media import CSV, JSON, NDJSON
@@ -156,6 +159,31 @@ def test_sheets_of_chosen_points(run, save, tmp_path):
     assert (unknown.exit_code, "No item has the id Q" in unknown.stderr) == (2, True)
     assert run("check", path, "--out", "out", "--only", "P 7").exit_code == 2
     assert run("check", save(SINGLE, "one.json"), *words, "--only", "A").exit_code == 2
+
+
+def test_many_sheets_are_several_pdfs(run, save, tmp_path):
+    """Those of an earlier run with more of them don't stay beside those of a later one."""
+    out = tmp_path / "out"
+    for count, files in (
+        (41, {"calculation-01.pdf", "calculation-02.pdf", "calculation-03.pdf"}),
+        (21, {"calculation-01.pdf", "calculation-02.pdf"}),
+        (1, {"calculation.pdf"}),
+    ):
+        job = json.dumps({**BATCH_JSON, "items": [item(id=f"P {at}") for at in range(count)]})
+        assert run("check", save(job, "job.json"), "--out", out, "--format", "pdf").exit_code == 0
+        assert {file.name for file in out.iterdir()} == files
+        assert all(file.read_bytes().startswith(b"%PDF-") for file in out.iterdir())
+
+
+def test_long_sheets_are_several_pdfs(run, save, tmp_path, monkeypatch):
+    monkeypatch.setattr(pdf_files, "MOST_PAGE_BYTES", 150_000)
+    job = json.dumps({**BATCH_JSON, "items": [item(id=f"P {at}") for at in range(4)]})
+    assert run("check", save(job, "job.json"), "--out", "out", "--format", "pdf").exit_code == 0
+    texts = [
+        "".join(sheet.extract_text() for sheet in pypdf.PdfReader(file).pages)
+        for file in sorted((tmp_path / "out").iterdir())
+    ]
+    assert [re.findall(r"Calculation sheet\s+(P \d)", text) for text in texts] == [["P 0", "P 1"], ["P 2", "P 3"]]
 
 
 def test_more_sheets_than_traces(run, save):

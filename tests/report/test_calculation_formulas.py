@@ -126,6 +126,8 @@ def test_numbers(value, text):
         ("e'_N,x", "<msub><mi>e′</mi><mtext>N,x</mtext></msub>"),
         ("V_x, dead", "<msub><mi>V</mi><mtext>x</mtext></msub><mtext>, dead</mtext>"),
         ("N_ua / φN_n", "<msub><mi>N</mi><mtext>ua</mtext></msub><mo>/</mo><msub><mi>φN</mi><mtext>n</mtext></msub>"),
+        ("E_s/E_c", "<msub><mi>E</mi><mtext>s</mtext></msub><mo>/</mo><msub><mi>E</mi><mtext>c</mtext></msub>"),
+        ("gap above 1/4 in", "<mtext>gap above 1/4 in</mtext>"),
         ("x < y", "<mtext>x &lt; y</mtext>"),
     ],
 )

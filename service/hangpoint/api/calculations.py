@@ -19,7 +19,12 @@ from hangpoint.report.calculation.stated import Stated, stated
 
 
 def calculation_sheets(run: Run, catalogue: Catalogue) -> str:
-    """A page with a sheet for every item of a batch, or for those alone that have a trace (`Batch.traced`).
+    """A page with the sheets of `calculation_subjects`, which takes the same and raises the same."""
+    return calculation_page(run.answer, calculation_subjects(run, catalogue), system=run.batch.units)
+
+
+def calculation_subjects(run: Run, catalogue: Catalogue) -> list[Subject]:
+    """What has a sheet: every item of a batch, or those alone that have a trace (`Batch.traced`).
 
     Args:
         run: with the items of its answer as objects.
@@ -33,7 +38,7 @@ def calculation_sheets(run: Run, catalogue: Catalogue) -> str:
     if wanted is not None:
         _refuse_unknown(wanted, [result["id"] for result in run.answer["items"]])
     places = _places(run, catalogue)
-    subjects = [
+    return [
         Subject(
             result=result,
             stated=_stated(item, batch.defaults),
@@ -42,7 +47,6 @@ def calculation_sheets(run: Run, catalogue: Catalogue) -> str:
         for row, (item, result) in enumerate(zip(batch.items, run.answer["items"], strict=True))
         if wanted is None or result["id"] in wanted
     ]
-    return calculation_page(run.answer, subjects, system=batch.units)
 
 
 def _refuse_unknown(wanted: Iterable[str], ids: Sequence[str | None]) -> None:

@@ -9,10 +9,14 @@ JSON = "application/json"
 NDJSON = "application/x-ndjson"
 CSV = "text/csv"
 HTML = "text/html"
+PDF = "application/pdf"
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
-FORMATS: Mapping[str, str] = {"json": JSON, "ndjson": NDJSON, "csv": CSV, "xlsx": XLSX, "html": HTML}
+FORMATS: Mapping[str, str] = {"json": JSON, "ndjson": NDJSON, "csv": CSV, "xlsx": XLSX, "html": HTML, "pdf": PDF}
 """Forms of an answer by their word in ``?format=``, the preferred first."""
+
+SHEETS = (HTML, PDF)
+"""Forms with a calculation sheet for each hang point."""
 
 _QUALITY = re.compile(r"(?:^|;)q=([01]?\.[0-9]*|[01])(?:;|$)")
 

@@ -10,7 +10,7 @@ from pydantic import TypeAdapter
 from hangpoint import __version__
 from hangpoint.api.body_errors import adapter_of
 from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, BATCH_LINES, GROUP_JSON, SINGLE_JSON
-from hangpoint.api.media import CSV, FORMATS, HTML, JSON, NDJSON, XLSX
+from hangpoint.api.media import CSV, FORMATS, HTML, JSON, NDJSON, PDF, XLSX
 from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS
 from hangpoint.api.resources import RESOURCES
 from hangpoint.api.routes.hang_points import BATCH_PATH, FORMS_OF_ONE, GROUP_PATH, SINGLE_PATH
@@ -40,6 +40,8 @@ ANSWER_LINES_TEXT = (
     " as the last line, or without either, it is incomplete."
 )
 SHEETS_TEXT = "Calculation sheets to print, one a hang point, each with its calculation."
+_PRINTED = {SINGLE_PATH, GROUP_PATH, BATCH_PATH, *(each.path for each in RESOURCES if "pdf" in each.forms)}
+"""Where an answer can be a PDF."""
 _TEXT_QUERY = {
     "format": list(FORMATS),
     "echo": ["true", "false"],
@@ -143,6 +145,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
             "content": {
                 JSON: {"schema": {"$ref": REF.format(model="Answer")}},
                 HTML: {"schema": {"type": "string", "description": SHEETS_TEXT}},
+                PDF: {"schema": {"type": "string", "format": "binary", "description": SHEETS_TEXT}},
             },
         }
     batch["responses"]["200"]["content"] |= {
@@ -174,6 +177,8 @@ def _complete(path: str, method: str, operation: dict[str, Any]) -> None:
             "unsupported-media",
             "validation",
         ]
+        if path in _PRINTED:
+            slugs.append("overloaded")
     elif "{" in path:
         slugs.append("not-found")
     elif path == "/readyz":

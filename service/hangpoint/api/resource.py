@@ -10,7 +10,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from hangpoint.api.media import CSV, FORMATS, HTML, JSON, XLSX, answer_form, body_media_type
+from hangpoint.api.media import CSV, FORMATS, HTML, JSON, PDF, XLSX, answer_form, body_media_type
 from hangpoint.api.query import check_query, read_query
 from hangpoint.api.responses import file_response, json_response
 from hangpoint.api.state import State, state
@@ -27,7 +27,7 @@ class FileForm:
 
     def schema(self) -> dict[str, Any]:
         """Of the file, for the document."""
-        return {"type": "string", "format": "binary"} if self.media == XLSX else {"type": "string"}
+        return {"type": "string", "format": "binary"} if self.media in (PDF, XLSX) else {"type": "string"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +85,7 @@ class Resource:
                 plain = orjson.loads(orjson.dumps(answer))
                 text = await run_in_threadpool(each.write, plain)
                 media = f"{each.media}; charset=utf-8" if each.media in (CSV, HTML) else each.media
-                return file_response(text, media, each.name, shown=each.media == HTML)
+                return file_response(text, media, each.name, shown=each.media in (HTML, PDF))
         return json_response(answer)
 
     def complete(self, operation: dict[str, Any], *, ref: str, parameter: str) -> None:

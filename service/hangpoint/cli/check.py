@@ -89,10 +89,12 @@ class Format(StrEnum):
     NDJSON = "ndjson"
     XLSX = "xlsx"
     HTML = "html"
+    PDF = "pdf"
 
 
 _WRITTEN = (Format.CSV, Format.JSON)
 """What is written where no format is named."""
+_SHEETS = {Format.HTML, Format.PDF}
 
 
 def check(
@@ -135,8 +137,8 @@ def check(
     """Check every hang point of a file and print a schedule of them."""
     if formats and out is None:
         refuse("--format needs --out: name the folder to write to.")
-    if only and Format.HTML not in (formats or ()):
-        refuse("--only needs --format html: it says whose calculation sheets are written.")
+    if only and _SHEETS.isdisjoint(formats or ()):
+        refuse("--only needs --format html or pdf: it says whose calculation sheets are written.")
     if defaults is not None and units is None:
         refuse("--defaults needs --units: say in which units its bare numbers are.")
     settings = usable_settings()
@@ -171,7 +173,7 @@ def check(
             *(file, body, kind, options, settings),
             catalogue=catalogue,
             detail=detail or Detail.MODES,
-            traced=Format.HTML in (formats or ()),
+            traced=not _SHEETS.isdisjoint(formats or ()),
             only=frozenset(only) if only else None,
             stage=stage,
         )
@@ -300,20 +302,47 @@ def _read(file: Path, limit: int | None = None) -> bytes:
 
 
 def _write(file: Path, run: "Run", catalogue: "Catalogue", folder: Path, formats: Sequence[Format]) -> list[Path]:
-    from hangpoint.api.calculations import calculation_sheets
     from hangpoint.api.problems import ProblemError
-    from hangpoint.report.folder import answer_files, write_files
+    from hangpoint.report.folder import answer_files, remove_files, write_files
 
-    files = answer_files(run.answer, [form for form in formats if form != Format.HTML])
-    if Format.HTML in formats:
+    files = answer_files(run.answer, [form for form in formats if form not in _SHEETS])
+    if not _SHEETS.isdisjoint(formats):
         try:
-            files["calculation.html"] = calculation_sheets(run, catalogue).encode()
+            files |= _sheets(run, catalogue, formats)
         except ProblemError as problem:
             refuse(problem_text(file, problem))
     try:
-        return write_files(folder, files)
+        written = write_files(folder, files)
+        if Format.PDF in formats:
+            remove_files(folder, ("calculation.pdf", "calculation-[0-9][0-9].pdf"), but=written)
     except OSError as error:
         refuse(f"{folder}: the answer can't be written: {error.strerror}.")
+    return written
+
+
+def _sheets(run: "Run", catalogue: "Catalogue", formats: Sequence[Format]) -> dict[str, bytes]:
+    """Calculation sheets by the name of their file; as PDF in several files where they are many."""
+    from hangpoint.api.calculations import calculation_subjects
+    from hangpoint.api.pdf_files import MOST_PAGE_BYTES, MOST_SHEETS, pdf_file
+    from hangpoint.report.calculation.page import Subject, calculation_page
+
+    def page(own: Sequence[Subject]) -> str:
+        return calculation_page(run.answer, own, system=run.batch.units)
+
+    def volumes(own: Sequence[Subject]) -> list[bytes]:
+        made = page(own)
+        if len(made) <= MOST_PAGE_BYTES or len(own) == 1:
+            return [pdf_file(made, sheets=len(own))]
+        return [*volumes(own[: len(own) // 2]), *volumes(own[len(own) // 2 :])]
+
+    subjects = calculation_subjects(run, catalogue)
+    files = {"calculation.html": page(subjects).encode()} if Format.HTML in formats else {}
+    if Format.PDF in formats:
+        starts = range(0, len(subjects), MOST_SHEETS)
+        made = [volume for start in starts for volume in volumes(subjects[start : start + MOST_SHEETS])]
+        names = [f"calculation-{at:02}.pdf" for at in range(1, len(made) + 1)] if len(made) > 1 else ["calculation.pdf"]
+        files |= dict(zip(names, made, strict=True))
+    return files
 
 
 @contextmanager

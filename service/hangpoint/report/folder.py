@@ -53,6 +53,16 @@ def write_files(folder: Path, files: Mapping[str, bytes]) -> list[Path]:
     return [folder / name for name in files]
 
 
+def remove_files(folder: Path, patterns: Iterable[str], *, but: Iterable[Path]) -> None:
+    """Remove what an earlier run wrote under names of these patterns and this one did not.
+
+    Raises:
+        OSError: a file can't be removed.
+    """
+    for old in {path for pattern in patterns for path in folder.glob(pattern)}.difference(but):
+        old.unlink()
+
+
 def _replace(path: Path, content: bytes) -> None:
     """Write to a temporary name and rename, so that a reader sees the old file or the new one, never a part."""
     with NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as temporary:

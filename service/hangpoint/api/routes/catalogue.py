@@ -12,6 +12,7 @@ from hangpoint.api.csv_body import MAX_COLUMNS
 from hangpoint.api.csv_columns import ALIASES, REQUIRED, columns
 from hangpoint.api.csv_rows import MAX_CELL
 from hangpoint.api.family_filters import Found, filtered, parameters
+from hangpoint.api.pdf_files import MOST_PAGE_BYTES, MOST_SHEETS
 from hangpoint.api.problems import MAX_ERRORS, PROBLEMS, ProblemError
 from hangpoint.api.responses import cached_response
 from hangpoint.api.routes.reading import readable
@@ -119,6 +120,8 @@ async def show_limits(request: Request) -> Response:
             "batch_bytes": settings.max_batch_bytes,
             "items": settings.max_items,
             "traces": settings.max_traces,
+            "pdf_sheets": MOST_SHEETS,
+            "pdf_page_bytes": MOST_PAGE_BYTES,
             "stream_bytes": settings.max_stream_bytes,
             "stream_items": settings.max_stream_items,
             "line_bytes": settings.max_line_bytes,

@@ -12,7 +12,8 @@ from hangpoint.api.bodies import Batch
 from hangpoint.api.body_limit import deadline, too_large
 from hangpoint.api.calculations import calculation_sheets
 from hangpoint.api.csv_body import CsvOptions
-from hangpoint.api.media import CSV, HTML, JSON, NDJSON, XLSX, answer_form, body_media_type
+from hangpoint.api.media import CSV, HTML, JSON, NDJSON, PDF, SHEETS, XLSX, answer_form, body_media_type
+from hangpoint.api.pdf_files import pdf_file
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.query import check_query, read_query
 from hangpoint.api.responses import file_response, json_response, lines_response
@@ -27,7 +28,7 @@ router = APIRouter(tags=["hang points"])
 SINGLE_PATH = "/v1/hang-point"
 GROUP_PATH = "/v1/anchor-group"
 BATCH_PATH = "/v1/hang-points"
-FORMS_OF_ONE = {"json": JSON, "html": HTML}
+FORMS_OF_ONE = {"json": JSON, "html": HTML, "pdf": PDF}
 """Forms of the answer to one check by their word in ``?format=``."""
 
 
@@ -59,13 +60,16 @@ async def _one(request: Request, run: Callable[..., Run]) -> Response:
     form = answer_form(query.get("format"), ",".join(request.headers.getlist("accept")), JSON, known=FORMS_OF_ONE)
     body = await request.body()
     options: dict[str, Any] = {"catalogue": own.catalogue, "limits": own.limits, "detail": "trace"}
-    if form == HTML:
-        return await run_in_threadpool(lambda: _sheets(run(body, **options, traced=True), own))
+    if form in SHEETS:
+        return await run_in_threadpool(lambda: _sheets(run(body, **options, traced=True), form, own))
     return json_response(run(body, **options, wire=True).answer)
 
 
-def _sheets(run: Run, own: State) -> Response:
+def _sheets(run: Run, form: str, own: State) -> Response:
     page = calculation_sheets(run, own.catalogue)
+    if form == PDF:
+        sheets = len(run.answer["items"] if run.batch.traced is None else run.batch.traced)
+        return file_response(pdf_file(page, sheets=sheets), PDF, "calculation.pdf", shown=True)
     return file_response(page, f"{HTML}; charset=utf-8", "calculation.html", shown=True)
 
 
@@ -123,8 +127,8 @@ def _chosen(text: str | None, form: str) -> frozenset[str] | None:
     if text is None:
         return None
     ids = frozenset(each.strip() for each in text.split(",") if each.strip())
-    if form != HTML or not ids:
-        detail = "Name ids with commas between them." if form == HTML else "Sheets are chosen with format=html only."
+    if form not in SHEETS or not ids:
+        detail = "Name ids with commas between them." if form in SHEETS else "Of sheets only: format=html or pdf."
         error = FieldError(pointer="?only", code="contradiction", detail=detail)
         raise ProblemError("validation", f"{error.pointer}: {error.detail}", errors=[error])
     return ids
@@ -142,7 +146,7 @@ def _batch(
             limits=own.limits,
             detail=query.get("detail") or ("verdict" if form in (CSV, XLSX) else "modes"),
             wire=form == JSON,
-            traced=form == HTML,
+            traced=form in SHEETS,
             only=only,
             max_line=own.settings.max_line_bytes,
         )
@@ -150,8 +154,8 @@ def _batch(
             return json_response(run.answer, held=run)
         if form == NDJSON:
             return lines_response(run.answer, held=run)
-        if form == HTML:
-            return _sheets(run, own)
+        if form in SHEETS:
+            return _sheets(run, form, own)
         echo = _inputs(run.batch, media) if query.get("echo") == "true" else None
         if form == CSV:
             return file_response(schedule_csv(run.answer, echo=echo), f"{CSV}; charset=utf-8", "schedule.csv")
@@ -183,7 +187,7 @@ def _check_query(query: dict[str, str], media: str, form: str) -> None:
         check_query(query, of_all)
     if media == NDJSON:
         check_query(query, (*of_all, "units", "design_code", "combinations", "load_standard", "neighbours"))
-    if form in (JSON, NDJSON, HTML) and query.get("echo") == "true":
+    if form in (JSON, NDJSON, *SHEETS) and query.get("echo") == "true":
         detail = "Inputs are repeated in a CSV or a workbook only."
         error = FieldError(pointer="?echo", code="contradiction", detail=detail)
         raise ProblemError("validation", f"{error.pointer}: {error.detail}", errors=[error])

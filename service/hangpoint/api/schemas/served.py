@@ -104,6 +104,8 @@ class Limits(TypedDict):
     batch_bytes: int
     items: int
     traces: int
+    pdf_sheets: int
+    pdf_page_bytes: int
     stream_bytes: int
     stream_items: int
     line_bytes: int

@@ -11,6 +11,7 @@ Show = Callable[[str], str]
 """How a name of a formula is shown, in MathML."""
 
 _BASE_AND_INDEX = re.compile(r"(?P<base>[^\s_/]{1,4})_(?P<index>[^\s/]*[^\s/,])(?P<rest>,? [^/]*)?")
+_RATIO = re.compile(r"[^\s/()^]+/[^\s/()^]+")
 _SIGNS: Mapping[type[ast.AST], str] = {
     ast.Add: "+",
     ast.Sub: "−",
@@ -45,8 +46,8 @@ def math_of(*parts: str) -> str:
 
 def symbol(text: str) -> str:
     """A symbol: what stands behind its underscore is its index; words are words; a ratio is of two symbols."""
-    if " / " in text:
-        return sign("/").join(map(symbol, text.split(" / ")))
+    if " / " in text or _RATIO.fullmatch(text):
+        return sign("/").join(symbol(each.strip()) for each in text.split("/"))
     found = _BASE_AND_INDEX.fullmatch(text)
     if found is None:
         return f"<mtext>{on_page(text)}</mtext>" if len(text) > 2 else f"<mi>{_primed(text)}</mi>"

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from hangpoint.core.hang_point.points import SIDE, SOFFIT
 from hangpoint.report.calculation.mathml import number
 from hangpoint.report.calculation.place import Place
+from hangpoint.report.calculation.style import DRAWING
 from hangpoint.report.printable import on_page
 from hangpoint.units import LENGTH, PRINTED, System, bare_factor
 
@@ -121,6 +122,7 @@ def _text(at: tuple[float, float], text: str, *, beside: bool = False) -> str:
 def _drawing(size: tuple[float, float], title: str, parts: Sequence[str]) -> str:
     width, height = size
     return (
-        f'<svg viewBox="0 0 {width:g} {height:g}" width="{width:g}" height="{height:g}" role="img">'
-        f"<title>{on_page(title)}</title>{''.join(parts)}</svg>"
+        f'<svg viewBox="0 0 {width:g} {height:g}" width="{width:g}"'
+        f' height="{height:g}" role="img"><title>{on_page(title)}</title><style>{DRAWING}</style>'
+        f"{''.join(parts)}</svg>"
     )

@@ -51,6 +51,9 @@ ul { margin: 2pt 0; padding-left: 14pt; }
 math { font-family: "STIX Two Math", "Cambria Math", "Latin Modern Math", math; }
 @media print { article { margin: 0; max-width: none; } }
 svg { display: block; }
+"""
+
+DRAWING = """
 svg .member { fill: #efefef; stroke: none; }
 svg .edge { stroke: #111; stroke-width: 1.6; }
 svg .open { stroke: #888; stroke-width: 0.8; stroke-dasharray: 5 4; }
@@ -61,3 +64,4 @@ svg circle { fill: #fff; stroke: #111; stroke-width: 1.4; }
 svg text { font-size: 10px; fill: #111; text-anchor: middle; }
 svg text.beside { text-anchor: start; }
 """
+"""The style of a sketch, wherever it is shown."""

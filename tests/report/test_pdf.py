@@ -1,0 +1,118 @@
+"""Printed pages as PDF say what the pages say. The text of a PDF is read by `pypdf`, a reader of its own."""
+
+import io
+import json
+import re
+from collections import Counter
+from html import unescape
+from pathlib import Path
+
+import pypdf
+import pytest
+from fastapi.testclient import TestClient
+
+from hangpoint.app import create_app
+from hangpoint.report.pdf.document import TypesettingError, pdf_of
+from hangpoint.report.pdf.tree import read_page
+
+EXAMPLES = Path(__file__).parents[2] / "examples" / "requests"
+PATHS = {
+    "anchor_group": "/v1/anchor-group",
+    "neighbours": "/v1/hang-points",
+    "masonry_si": "/v1/hang-points",
+    "installation_cards_of_a_check_si": "/v1/installation-cards",
+}
+FRAME = (
+    '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{title}</title>\n<style>p {{}}</style>\n'
+    "</head>\n<body>\n{body}</body>\n</html>\n"
+)
+
+
+@pytest.fixture(scope="module")
+def printed_page():
+    """The printed page of an example."""
+    with TestClient(create_app()) as client:
+
+        def get(name):
+            response = client.post(
+                f"{PATHS[name]}?format=html", json=json.loads((EXAMPLES / f"{name}.json").read_bytes())
+            )
+            assert response.status_code == 200, response.text[:300]
+            return response.text
+
+        yield get
+
+
+def page(body: str, title: str = "A page") -> str:
+    return FRAME.format(title=title, body=body)
+
+
+def read(made: bytes) -> pypdf.PdfReader:
+    return pypdf.PdfReader(io.BytesIO(made))
+
+
+def text_of(made: bytes) -> str:
+    return "\n".join(sheet.extract_text() for sheet in read(made).pages)
+
+
+def words_of_page(html: str) -> Counter[str]:
+    """The words of a page outside of its formulas and drawings, by expressions instead of a parser."""
+    body = re.sub(r"<(head|math|svg)\b.*?</\1>", " ", html, flags=re.DOTALL)
+    return Counter(unescape(re.sub(r"<[^>]*>", " ", body)).split())
+
+
+@pytest.mark.parametrize("name", PATHS)
+def test_every_word_of_the_page_is_in_the_pdf(printed_page, name):
+    html = printed_page(name)
+    text = text_of(pdf_of(html))
+    assert words_of_page(html).total() > 200
+    missing = words_of_page(html) - Counter(re.split(r"[\s]+", text))
+    squeezed = re.sub(r"\s+", "", text)
+    assert {word for word in missing if word not in squeezed} == set()
+
+
+def test_equal_pages_are_equal_bytes(printed_page):
+    html = printed_page("anchor_group")
+    assert pdf_of(html) == pdf_of(html)
+
+
+def test_nothing_in_a_page_is_markup_of_the_typesetter():
+    stated = '#panic(1) $x^2$ *strong* _e_ @ref [a] // no comment \\ #import "x" <label> `raw` = head'
+    escaped = stated.replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")
+    made = pdf_of(page(f"<article><h1>{escaped}</h1><p>{escaped}</p><ul><li>{escaped}</li></ul></article>"))
+    assert re.sub(r"\s+", "", text_of(made)).count(re.sub(r"\s+", "", stated)) == 3
+
+
+def test_each_sheet_begins_a_page_and_pages_are_counted():
+    made = pdf_of(page("<article><h1>One</h1></article>\n<article><h1>Two</h1></article>\n", title="Two sheets"))
+    assert [sheet.extract_text().split() for sheet in read(made).pages] == [
+        ["One", "page", "1", "of", "2"],
+        ["Two", "page", "2", "of", "2"],
+    ]
+    assert read(made).metadata.title == "Two sheets"
+    assert [float(side) for side in read(made).pages[0].mediabox[2:]] == [612, 792]
+
+
+def test_a_page_is_read_as_a_tree():
+    drawing = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1"><g/>&lt;</svg>'
+    read_in = read_page(
+        page(
+            '<article class="dense">\n<p>a <strong>b</strong>\n c</p>\n<svg viewBox="0 0 1 1"><g/>&lt;</svg></article>'
+        )
+    )
+    assert read_in.title == "A page"
+    assert read_in.body == [
+        {
+            "tag": "article",
+            "kind": "dense",
+            "inside": [
+                {"tag": "p", "kind": "", "inside": ["a ", {"tag": "strong", "kind": "", "inside": "b"}, " c"]},
+                {"tag": "svg", "kind": "", "inside": drawing},
+            ],
+        }
+    ]
+
+
+def test_a_page_that_cant_be_typeset_says_why():
+    with pytest.raises(TypesettingError, match="TypstError"):
+        pdf_of(page("<article><ul></ul></article>"))
