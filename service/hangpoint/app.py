@@ -16,6 +16,7 @@ from hangpoint.api.access import TokenAccess
 from hangpoint.api.body_limit import BodyLimit, Receive, Scope, Send, StreamLimit
 from hangpoint.api.compression import Compression
 from hangpoint.api.media import NDJSON
+from hangpoint.api.metrics import Metrics
 from hangpoint.api.openapi import openapi_document
 from hangpoint.api.problems import ProblemError
 from hangpoint.api.request_log import RequestLog
@@ -38,7 +39,9 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     settings = settings or read_settings()
     app = FastAPI(title="hangpoint", version=__version__, docs_url=None, redoc_url=None, redirect_slashes=False)
     paths = None if settings.catalogue is None else [settings.catalogue]
-    app.state.hangpoint = State(settings=settings, catalogue=load_catalogue(paths))
+    loaded = load_catalogue(paths)
+    metrics = Metrics(engine=__version__, catalogue=loaded.version)
+    app.state.hangpoint = State(settings=settings, catalogue=loaded, metrics=metrics)
     computing = [resource.router() for resource in RESOURCES]
     for router in (hang_points.router, *computing, catalogue.router, troubles.router, operations.router):
         app.include_router(router)
@@ -62,7 +65,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     if settings.access == "tokens":
         tokens = [token.strip() for token in settings.tokens.split(",") if token.strip()]
         app.add_middleware(TokenAccess, tokens=tokens, answer=_answer)
-    app.add_middleware(RequestLog)
+    app.add_middleware(RequestLog, metrics=metrics)
     return app
 
 

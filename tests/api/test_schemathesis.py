@@ -114,7 +114,7 @@ def asked(case):
 
 
 def test_every_operation_was_reached():
-    assert len(CASES) == 14 + len(RESOURCES)
+    assert len(CASES) == 15 + len(RESOURCES)
     assert CASES["checkHangPoint"] > 50
     assert CASES["checkAnchorGroup"] > 50
     assert CASES["checkHangPoints"] > 50

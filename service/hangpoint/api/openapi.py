@@ -198,6 +198,8 @@ def _complete(path: str, method: str, operation: dict[str, Any]) -> None:
 def _ok(path: str) -> dict[str, Any]:
     if path.startswith("/problems/"):
         return {"description": "A page.", "content": {"text/html": {"schema": {"type": "string"}}}}
+    if path == "/metrics":
+        return {"description": "Counters.", "content": {"text/plain": {"schema": {"type": "string"}}}}
     schema: dict[str, Any] = {"type": "object", "description": "A JSON Schema, draft 2020-12."}
     if path in _SERVED:
         schema = {"$ref": REF.format(model=_SERVED[path].__name__)}

@@ -1,6 +1,7 @@
 """ASGI middleware: the trace id of every response, and one line of JSON a request; never a body.
 
-A line has time, trace id, method, route, status, duration and bytes sent. The trace id is the one of the request's
+A line has time, trace id, method, route, status, duration, bytes sent and, of what has items, their number; the same
+goes into the metrics. The trace id is the one of the request's
 ``traceparent`` header, else a new one; it goes out as ``X-Trace-Id``.
 """
 
@@ -13,12 +14,14 @@ from starlette.datastructures import MutableHeaders
 from starlette.requests import Request
 
 from hangpoint.api.body_limit import App, Message, Receive, Scope, Send
+from hangpoint.api.metrics import Metrics
 from hangpoint.api.problems import ProblemError
 from hangpoint.api.responses import problem_response, trace_id
 
 log = logging.getLogger("hangpoint.requests")
 defects = logging.getLogger("hangpoint.defects")
 HEADER = "X-Trace-Id"
+_ITEMS = "hangpoint.items"
 
 
 class RequestLog:
@@ -27,8 +30,9 @@ class RequestLog:
     A defect is reported and answered here, so that its response is one like the others, and raised again.
     """
 
-    def __init__(self, app: App) -> None:
+    def __init__(self, app: App, *, metrics: Metrics) -> None:
         self._app = app
+        self._metrics = metrics
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Handle one connection."""
@@ -39,6 +43,7 @@ class RequestLog:
         request = Request(scope)
         identity = trace_id(request)
         status, size = 0, 0
+        self._metrics.begin()
 
         async def send_and_note(message: Message) -> None:
             nonlocal status, size
@@ -58,8 +63,19 @@ class RequestLog:
                 await problem_response(request, problem)(scope, receive, send_and_note)
             raise
         finally:
+            seconds, route, items = time.perf_counter() - started, _route(scope), scope.get(_ITEMS, 0)
+            self._metrics.end(scope["method"], route, status, seconds=seconds, items=items)
             if log.isEnabledFor(logging.INFO):
-                log.info(_line(scope, identity, status, time.perf_counter() - started, size))
+                log.info(_line(scope, identity, status, seconds, size))
+
+
+def note_items(scope: Scope, count: int) -> None:
+    """Say how many items the answer to a request has."""
+    scope[_ITEMS] = count
+
+
+def _route(scope: Scope) -> str | None:
+    return getattr(scope.get("route"), "path", None)
 
 
 def _line(scope: Scope, identity: str, status: int, seconds: float, size: int) -> str:
@@ -69,9 +85,10 @@ def _line(scope: Scope, identity: str, status: int, seconds: float, size: int) -
             "level": "info",
             "trace_id": identity,
             "method": scope["method"],
-            "route": getattr(scope.get("route"), "path", None),
+            "route": _route(scope),
             "status": status or None,
             "milliseconds": round(seconds * 1000, 3),
             "bytes_out": 0 if scope["method"] == "HEAD" else size,
+            **({"items": scope[_ITEMS]} if _ITEMS in scope else {}),
         }
     ).decode()

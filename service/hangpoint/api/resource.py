@@ -12,6 +12,7 @@ from starlette.responses import Response
 
 from hangpoint.api.media import CSV, FORMATS, HTML, JSON, PDF, XLSX, answer_form, body_media_type
 from hangpoint.api.query import check_query, read_query
+from hangpoint.api.request_log import note_items
 from hangpoint.api.responses import file_response, json_response
 from hangpoint.api.state import State, state
 
@@ -80,6 +81,8 @@ class Resource:
         form = answer_form(query.get("format"), accept, JSON, known=self.forms)
         body = await request.body()
         answer = await run_in_threadpool(self.run, body, state(request))
+        if self.by_item:
+            note_items(request.scope, len(answer["items"]))
         for each in self.files:
             if form == each.media:
                 plain = orjson.loads(orjson.dumps(answer))

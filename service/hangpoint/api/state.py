@@ -6,16 +6,18 @@ from typing import cast
 from starlette.requests import Request
 
 from hangpoint.api.batch import Limits
+from hangpoint.api.metrics import Metrics
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.settings import Settings
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class State:
-    """Read-only state of the application."""
+    """State of the application; but for the metrics it does not change."""
 
     settings: Settings
     catalogue: Catalogue
+    metrics: Metrics
 
     @property
     def limits(self) -> Limits:

@@ -24,6 +24,7 @@ from hangpoint.api.line_header import Header, no_items, read_header
 from hangpoint.api.lines import Line, LineSplitter
 from hangpoint.api.media import NDJSON
 from hangpoint.api.problems import ProblemError, problem_body
+from hangpoint.api.request_log import note_items
 from hangpoint.api.responses import NO_STORE, lines_response
 from hangpoint.api.run import collector_paused, run_lines
 from hangpoint.api.state import State
@@ -120,6 +121,7 @@ class LineAnswer(Response):
         self._source = source
         self._first = first
         self._until = until
+        self._sent = 0
         self.init_headers(NO_STORE)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
@@ -127,6 +129,7 @@ class LineAnswer(Response):
         try:
             async with asyncio.timeout_at(self._until):
                 last = await self._send_blocks(send)
+                note_items(scope, self._sent)
                 await send({"type": "http.response.body", "body": last})
         except TimeoutError:
             with suppress(TimeoutError):
@@ -145,7 +148,9 @@ class LineAnswer(Response):
             while text:
                 await self._source.reading_on(send({"type": "http.response.body", "body": text, "more_body": True}))
                 text = await _next_block(self._batch, self._source)
-            return closing_line(*self._batch.closing())
+            closing, withdrawn = self._batch.closing()
+            self._sent = closing["summary"]["total"]
+            return closing_line(closing, withdrawn)
         except ProblemError as problem:
             return _broken(problem)
 

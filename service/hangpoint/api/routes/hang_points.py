@@ -16,6 +16,7 @@ from hangpoint.api.media import CSV, HTML, JSON, NDJSON, PDF, SHEETS, XLSX, answ
 from hangpoint.api.pdf_files import pdf_file
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.query import check_query, read_query
+from hangpoint.api.request_log import note_items
 from hangpoint.api.responses import file_response, json_response, lines_response
 from hangpoint.api.run import Run, collector_paused, run_batch, run_group, run_single
 from hangpoint.api.state import State, state
@@ -61,8 +62,11 @@ async def _one(request: Request, run: Callable[..., Run]) -> Response:
     body = await request.body()
     options: dict[str, Any] = {"catalogue": own.catalogue, "limits": own.limits, "detail": "trace"}
     if form in SHEETS:
-        return await run_in_threadpool(lambda: _sheets(run(body, **options, traced=True), form, own))
-    return json_response(run(body, **options, wire=True).answer)
+        response = await run_in_threadpool(lambda: _sheets(run(body, **options, traced=True), form, own))
+    else:
+        response = json_response(run(body, **options, wire=True).answer)
+    note_items(request.scope, 1)
+    return response
 
 
 def _sheets(run: Run, form: str, own: State) -> Response:
@@ -105,7 +109,7 @@ async def check_hang_points(request: Request) -> Response:
     if media == NDJSON and form == NDJSON:
         return await answer_lines(request, options, own)
     body = await (_whole(request, own) if media == NDJSON else request.body())
-    return await run_in_threadpool(_batch, body, media, form, query, own, only)
+    return await run_in_threadpool(_batch, request, body, media, form, query, only)
 
 
 async def _whole(request: Request, own: State) -> bytes:
@@ -135,8 +139,9 @@ def _chosen(text: str | None, form: str) -> frozenset[str] | None:
 
 
 def _batch(
-    body: bytes, media: str, form: str, query: dict[str, str], own: State, only: frozenset[str] | None
+    request: Request, body: bytes, media: str, form: str, query: dict[str, str], only: frozenset[str] | None
 ) -> Response:
+    own = state(request)
     with collector_paused():
         run = run_batch(
             body,
@@ -150,6 +155,7 @@ def _batch(
             only=only,
             max_line=own.settings.max_line_bytes,
         )
+        note_items(request.scope, len(run.answer["items"]))
         if form == JSON:
             return json_response(run.answer, held=run)
         if form == NDJSON:

@@ -9,8 +9,9 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 
 from hangpoint import __version__
+from hangpoint.api.metrics import MEDIA_TYPE as METRICS
 from hangpoint.api.problems import PROBLEMS, ProblemError
-from hangpoint.api.responses import json_response
+from hangpoint.api.responses import NO_STORE, json_response
 from hangpoint.api.routes.reading import readable
 from hangpoint.api.self_check import published_example_holds
 from hangpoint.api.state import state
@@ -66,6 +67,15 @@ async def show_version(request: Request) -> Response:
             "libraries": {name: version(name) for name in _LIBRARIES},
         }
     )
+
+
+@readable(router, "/metrics", operation_id="showMetrics", summary="Counters of this process")
+async def show_metrics(request: Request) -> Response:
+    """Requests by method, route and status, their seconds, items answered, and what the process takes.
+
+    In the text format of Prometheus, since the process began. No body, id or address of a caller is in it.
+    """
+    return Response(state(request).metrics.text(), headers={**NO_STORE, "Content-Type": METRICS})
 
 
 @readable(

@@ -8,8 +8,8 @@ from typing import Any, Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CatalogueSchema, DesignCodeSchema, EdgeWord, LinkWord, StatusWord
-from hangpoint.api.schemas.codes import ModeCode, Units
+from hangpoint.api.schemas.answer import CatalogueSchema, DesignCodeSchema, EdgeWord, LinkWord, Reason, StatusWord
+from hangpoint.api.schemas.codes import FindingCode, ModeCode, Units
 from hangpoint.api.schemas.problem import CLOSED, Problem
 from hangpoint.api.schemas.words import Combinations, LoadStandard
 
@@ -17,10 +17,10 @@ Patch = dict[str, Any]
 
 
 @with_config(CLOSED)
-class CodeText(TypedDict):
-    """A code of a closed list with its clause and sentence."""
+class Violation(TypedDict):
+    """A finding that fails a point, with its clause and sentence."""
 
-    code: str
+    code: FindingCode
     clause: str
     text: str
 
@@ -48,8 +48,8 @@ class Outcome(TypedDict):
     utilisation: NotRequired[float]
     governing: NotRequired[ProbeGoverning]
     links: NotRequired[dict[LinkWord, float]]
-    violations: list[CodeText]
-    reason: NotRequired[CodeText]
+    violations: list[Violation]
+    reason: NotRequired[Reason]
     problem: NotRequired[Problem]
 
 
@@ -88,7 +88,11 @@ class Grid(TypedDict):
 
 @with_config(CLOSED)
 class SweepRow(TypedDict):
-    """One value of the grid and its check; ``because`` has the codes of what stands against it."""
+    """One value of the grid and its check; ``because`` has the codes of what stands against it.
+
+    They are those of `findings`, or of `refusals` where it is refused, or of the errors of the problem where it is
+    invalid.
+    """
 
     value: float
     status: StatusWord

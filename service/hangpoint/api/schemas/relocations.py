@@ -1,12 +1,12 @@
 """Relocations: a point moved after its hole has hit reinforcement."""
 
-from typing import Annotated, NotRequired
+from typing import Annotated, Literal, NotRequired
 
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.layouts import STRICT
-from hangpoint.api.schemas.probe_answers import AnswerHead, CodeText, Outcome, Patch
+from hangpoint.api.schemas.probe_answers import AnswerHead, Outcome, Patch
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.quantities import LengthQuantity, OffsetQuantity
 from hangpoint.api.schemas.request import Item
@@ -95,12 +95,21 @@ class Relocated(TypedDict):
 
 
 @with_config(CLOSED)
+class HoleRule(TypedDict):
+    """The rule of the distance to an old hole, with its source and sentence."""
+
+    code: Literal["distance-from-old-hole"]
+    clause: str
+    text: str
+
+
+@with_config(CLOSED)
 class HoleDistance(TypedDict):
     """Least distance of a new anchor from the old hole, and what it comes from."""
 
     least: float
     text: str
-    rule: CodeText
+    rule: HoleRule
 
 
 @with_config(CLOSED)
