@@ -3,6 +3,7 @@
 import io
 import json
 import re
+import unicodedata
 from collections import Counter
 from html import unescape
 from pathlib import Path
@@ -116,3 +117,26 @@ def test_a_page_is_read_as_a_tree():
 def test_a_page_that_cant_be_typeset_says_why():
     with pytest.raises(TypesettingError, match="TypstError"):
         pdf_of(page("<article><ul></ul></article>"))
+
+
+def letters(text: str) -> Counter[str]:
+    """Letters and digits; those that a formula has in italics are letters."""
+    return Counter(letter for letter in unicodedata.normalize("NFKC", text) if letter.isalnum())
+
+
+@pytest.mark.parametrize("name", PATHS)
+def test_no_letter_of_a_formula_is_lost(printed_page, name):
+    html = printed_page(name)
+    body = re.sub(r"<(head|svg)\b.*?</\1>", " ", html, flags=re.DOTALL)
+    assert letters(unescape(re.sub(r"<[^>]*>", "", body))) - letters(text_of(pdf_of(html))) == Counter()
+
+
+def test_a_formula_keeps_its_numbers_in_order():
+    inside = (
+        "<msub><mi>N</mi><mtext>ua</mtext></msub><mo>=</mo><mfrac><mrow><mn>31</mn></mrow><mrow><mn>47</mn></mrow></mfrac>"
+        "<mo>·</mo><msup><mrow><mi>h</mi></mrow><mrow><mn>2</mn></mrow></msup><mo>·</mo><msqrt><mn>90</mn></msqrt>"
+        '<mo form="infix">+</mo><mrow><mo>(</mo><mo>−</mo><mn>8.25</mn><mo>)</mo></mrow>'
+    )
+    text = unicodedata.normalize("NFKC", text_of(pdf_of(page(f"<article><p><math>{inside}</math></p></article>"))))
+    assert re.findall(r"\d+(?:\.\d+)?", text)[:5] == ["31", "47", "2", "90", "8.25"]
+    assert {"N", "ua", "=", "√", "+", "(", "−", ")"} <= set(re.findall(r"ua|[N=√+(−)]", text))
