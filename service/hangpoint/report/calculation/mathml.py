@@ -24,15 +24,19 @@ _SIGNS: Mapping[type[ast.AST], str] = {
 }
 _SUM, _PRODUCT, _ATOM = 1, 2, 3
 _FIGURES = 5
+_NOTHING = 1e-12
+"""Below every number of a calculation in the units of the code."""
 _TAG = re.compile(r"<[^>]*>")
 _LONG = 45
 """Letters of a formula above which it is broken inside of its brackets."""
 
 
 def number(value: float) -> str:
-    """A number to five figures, never with an exponent; whole figures are not cut."""
-    if value == 0 or not math.isfinite(value):
-        return "0" if value == 0 else "∞" if value > 0 else "−∞"
+    """A number to five figures, never with an exponent; whole figures are not cut, and what rounding left of 0 is 0."""
+    if not math.isfinite(value):
+        return "∞" if value > 0 else "−∞"
+    if abs(value) < _NOTHING:
+        return "0"
     places = max(0, _FIGURES - 1 - math.floor(math.log10(abs(value))))
     text = f"{abs(value):.{places}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
