@@ -5,6 +5,7 @@ presence and the range in the core unit.
 """
 
 import math
+from array import array
 from collections.abc import Callable, Hashable, Mapping, Sequence
 from functools import cache, lru_cache
 from itertools import chain
@@ -19,6 +20,8 @@ from hangpoint.pack.objects import EMPTY, Object, Objects, rows_of_entries
 from hangpoint.units import KINDS, PRINTED, QuantityKind, System, bare_factor, text_reader
 
 _Found = TypeVar("_Found")
+_MANY = 32
+"""Values from which an array of numbers is faster than one number after the other."""
 MAX_REMEMBERED = 4096
 """Numbers and texts of one kind whose value is kept: the same few stand in every row of a job."""
 
@@ -319,6 +322,11 @@ def _known(kind: str, system: System) -> _Known:
 
 def convert(values: Sequence[Any], kind: QuantityKind, system: System, *, absent: float = math.nan) -> Floats:
     """Numbers and texts of one kind in the core unit; None becomes ``absent`` and the word none becomes infinite."""
+    if len(values) >= _MANY and type(values[0]) is float:
+        try:
+            return np.array(array("d", values)) * bare_factor(kind, system) + 0.0
+        except TypeError:  # a text or None
+            pass
     known = _known(kind.name, system)
     column = np.fromiter(map(known.__getitem__, values), dtype=np.float64, count=len(values))
     if not math.isnan(absent):
