@@ -83,7 +83,7 @@ class Sieve:
         try:
             read = self._read(body)
             bad = {row: orjson.loads(text) for row, text in read.bad.items()}
-        except (*_UNREADABLE, orjson.JSONDecodeError, KeyError):
+        except (*_UNREADABLE, orjson.JSONDecodeError):
             return None
         around = Seen()
         _see(Objects([read.head]), self._head, around)

@@ -140,7 +140,7 @@ class ConcreteBreakoutShear(StrengthRecord):
     v_ua: Annotated[Floats, formula("V_ua", "lbf", "sqrt(v_towards**2 + v_along**2)", clause="reading 14")]
     r_towards: Annotated[Floats, formula("ratio towards the edge", "", "v_towards / phi_v_cb", clause="Table 17.5.2")]
     r_along: Annotated[Floats, formula("ratio along the edge", "", "v_along / phi_v_cb_along", clause="Table 17.5.2")]
-    oblique: Annotated[Codes, given("ratios combined as", clause="reading 14", labels=OBLIQUE)]
+    oblique: Annotated[Codes, given("rule for oblique shear", clause="reading 14", labels=OBLIQUE)]
     r_oblique: Annotated[
         Floats,
         formula(

@@ -24,7 +24,7 @@ class Pullout(StrengthRecord):
     TITLE: ClassVar[str] = "pullout"
     AXIS: ClassVar[Axis] = Axis.ANCHOR
 
-    method: Annotated[Codes, given("N_p by", labels=METHODS)]
+    method: Annotated[Codes, given("basis of pullout", labels=METHODS)]
     by_product: Annotated[Bools, formula("by product tests", "", "method == 0", clause="17.6.3.2.1")]
     by_head: Annotated[Bools, formula("by bearing of the head", "", "method == 1", clause="17.6.3.2.2")]
     by_hook: Annotated[Bools, formula("by bearing of the hook", "", "method == 2", clause="17.6.3.2.2")]
