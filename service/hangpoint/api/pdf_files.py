@@ -20,7 +20,10 @@ def pdf_file(page: str, *, sheets: int) -> bytes:
     Raises:
         ProblemError: too many or too long sheets, or too many files at a time.
     """
-    for what, own, limit in (("sheets or cards", sheets, MOST_SHEETS), ("bytes of page", len(page), MOST_PAGE_BYTES)):
+    for what, own, limit in (
+        ("sheets or cards", sheets, MOST_SHEETS),
+        ("bytes of page", len(page.encode()), MOST_PAGE_BYTES),
+    ):
         if own > limit:
             raise ProblemError(
                 "too-many-items",

@@ -1,8 +1,8 @@
 """ASGI middleware: the trace id of every response, and one line of JSON a request; never a body.
 
 A line has time, trace id, method, route, status, duration, bytes sent and, of what has items, their number; the same
-goes into the metrics. The trace id is the one of the request's
-``traceparent`` header, else a new one; it goes out as ``X-Trace-Id``.
+goes into the metrics. The trace id is the one of the request's ``traceparent`` header, else a new one; it goes out as
+``X-Trace-Id``.
 """
 
 import logging

@@ -331,7 +331,7 @@ def _sheets(run: "Run", catalogue: "Catalogue", formats: Sequence[Format]) -> di
 
     def volumes(own: Sequence[Subject]) -> list[bytes]:
         made = page(own)
-        if len(made) <= MOST_PAGE_BYTES or len(own) == 1:
+        if len(made.encode()) <= MOST_PAGE_BYTES or len(own) == 1:
             return [pdf_file(made, sheets=len(own))]
         return [*volumes(own[: len(own) // 2]), *volumes(own[len(own) // 2 :])]
 
