@@ -173,7 +173,7 @@ def test_what_a_user_wrote_is_text(sheet):
 def test_more_sheets_than_traces_may_be_asked_for(send):
     body = {"units": "us", "items": [item(id=str(at)) for at in range(201)]}
     problem = send(body, BATCH + "?format=html", status=413)
-    assert "201 traces; the limit is 200" in problem["detail"]
+    assert "201 traces; the limit is 200. Sheets of some of the points: ?only=ID,ID" in problem["detail"]
 
 
 @pytest.mark.parametrize("media", ["application/json", "text/csv", "application/x-ndjson"])

@@ -190,7 +190,8 @@ def test_more_sheets_than_traces(run, save):
     many = json.dumps({**BATCH_JSON, "items": [item(id=str(at)) for at in range(201)]})
     result = run("check", save(many, "job.json"), "--out", "out", "--format", "html")
     assert result.exit_code == 2
-    assert "201 traces; the limit is 200" in result.stderr
+    assert "201 traces; the limit is 200" in squeezed(result.stderr)
+    assert "--only ID" in squeezed(result.stderr)
 
 
 def test_an_earlier_file_of_another_form_stays(run, save, tmp_path):

@@ -173,11 +173,12 @@ class ProblemError(HangpointError):
         return f"{self.slug}: {self.detail}"
 
 
-def too_many(what: str, received: int, limit: int) -> ProblemError:
-    """The problem of a batch with more than it may have."""
+def too_many(what: str, received: int, limit: int, *, instead: str = "") -> ProblemError:
+    """The problem of a batch with more than it may have; ``instead`` is a sentence that says what to do."""
+    detail = f"The batch asks for {received} {what}; the limit is {limit}."
     return ProblemError(
         "too-many-items",
-        f"The batch asks for {received} {what}; the limit is {limit}.",
+        f"{detail} {instead}".rstrip(),
         members={"limit": limit, "received": received},
     )
 
