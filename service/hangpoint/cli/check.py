@@ -95,6 +95,8 @@ class Format(StrEnum):
 _WRITTEN = (Format.CSV, Format.JSON)
 """What is written where no format is named."""
 _SHEETS = {Format.HTML, Format.PDF}
+_PDF_NAMES = ("calculation.pdf", "calculation-[0-9][0-9].pdf", "calculation-[0-9][0-9][0-9].pdf")
+"""Patterns of the names of sheets as PDF, one file or several."""
 
 
 def check(
@@ -314,7 +316,7 @@ def _write(file: Path, run: "Run", catalogue: "Catalogue", folder: Path, formats
     try:
         written = write_files(folder, files)
         if Format.PDF in formats:
-            remove_files(folder, ("calculation.pdf", "calculation-[0-9][0-9].pdf"), but=written)
+            remove_files(folder, _PDF_NAMES, but=written)
     except OSError as error:
         refuse(f"{folder}: the answer can't be written: {error.strerror}.")
     return written

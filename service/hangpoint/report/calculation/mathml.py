@@ -50,8 +50,9 @@ def math_of(*parts: str) -> str:
 
 def symbol(text: str) -> str:
     """A symbol: what stands behind its underscore is its index; words are words; a ratio is of two symbols."""
-    if " / " in text or _RATIO.fullmatch(text):
-        return sign("/").join(symbol(each.strip()) for each in text.split("/"))
+    parts = text.split("/") if _RATIO.fullmatch(text) else text.split(" / ")
+    if len(parts) > 1:
+        return sign("/").join(map(symbol, parts))
     found = _BASE_AND_INDEX.fullmatch(text)
     if found is None:
         return f"<mtext>{on_page(text)}</mtext>" if len(text) > 2 else f"<mi>{_primed(text)}</mi>"

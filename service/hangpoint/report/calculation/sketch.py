@@ -122,7 +122,6 @@ def _text(at: tuple[float, float], text: str, *, beside: bool = False) -> str:
 def _drawing(size: tuple[float, float], title: str, parts: Sequence[str]) -> str:
     width, height = size
     return (
-        f'<svg viewBox="0 0 {width:g} {height:g}" width="{width:g}"'
-        f' height="{height:g}" role="img"><title>{on_page(title)}</title><style>{DRAWING}</style>'
-        f"{''.join(parts)}</svg>"
+        f'<svg viewBox="0 0 {width:g} {height:g}" width="{width:g}" height="{height:g}" role="img">'
+        f"<title>{on_page(title)}</title><style>{DRAWING}</style>{''.join(parts)}</svg>"
     )
