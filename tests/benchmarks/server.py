@@ -3,7 +3,8 @@
 ``/echo`` is a plain route of the framework: models of every field that a request may have (`plain_model`), without
 rules, the request sent back. ``/parsed`` reads and writes the JSON and does nothing else. ``/canned`` validates a
 single check by the service's schema and sends an answer made before, both by the framework's own means;
-``/canned-bytes`` does it by the service's means, bytes in and bytes out.
+``/canned-bytes`` does it by the service's means, bytes in and bytes out; ``/canned-judged`` does it as well, but finds
+all that the service would call wrong with the body: what its kind requires, ranges, the product, what fits the member.
 """
 
 import gc
@@ -17,10 +18,13 @@ from plain_models import plain_model
 from starlette.requests import Request
 from starlette.responses import Response
 
+from hangpoint.api.batch import item_ids, read_block
+from hangpoint.api.bodies import read_single
 from hangpoint.api.body_errors import adapter_of
 from hangpoint.api.body_limit import BodyLimit
 from hangpoint.api.routes.hang_points import BATCH_PATH
 from hangpoint.api.schemas.request import BatchRequest, SingleRequest
+from hangpoint.api.state import state
 from hangpoint.app import create_app
 from hangpoint.settings import Settings
 
@@ -32,7 +36,7 @@ def measured_app() -> FastAPI:
     app = create_app(Settings(body_seconds=60))
     (limit,) = (each for each in app.user_middleware if each.cls is BodyLimit)
     limits = cast(dict[str, int], limit.kwargs["limits"])
-    limits |= dict.fromkeys(("/echo", "/parsed", "/canned", "/canned-bytes"), limits[BATCH_PATH])
+    limits |= dict.fromkeys(("/echo", "/parsed", "/canned", "/canned-bytes", "/canned-judged"), limits[BATCH_PATH])
     canned: dict[str, Any] = {}
 
     @app.post("/echo")
@@ -56,6 +60,14 @@ def measured_app() -> FastAPI:
     @app.post("/canned-bytes")
     async def answer_bytes(request: Request) -> Response:
         adapter_of(SingleRequest).validate_json(await request.body())
+        return Response(canned["bytes"], media_type="application/json")
+
+    @app.post("/canned-judged")
+    async def answer_judged(request: Request) -> Response:
+        batch, own = read_single(await request.body()), state(request)
+        block = read_block(batch, range(1), item_ids(batch), own.catalogue)
+        if block.invalid:
+            return Response(status_code=422)
         return Response(canned["bytes"], media_type="application/json")
 
     return app

@@ -102,9 +102,11 @@ def test_single_against_canned(server: Server) -> None:
             "single": server.call("/v1/hang-point", body),
             "canned": server.call("/canned", body),
             "bytes": server.call("/canned-bytes", body),
+            "judged": server.call("/canned-judged", body),
         },
         rounds=300,
     )
     print({name: f"{seconds * 1000:.2f} ms" for name, seconds in took.items()})
     report("single_vs_canned_bytes", took["single"] / took["bytes"])
+    report("single_vs_canned_judged", took["single"] / took["judged"])
     assert report("single_vs_canned", took["single"] / took["canned"]) <= 2

@@ -13,6 +13,8 @@ import pytest
 from fastapi.testclient import TestClient
 
 from hangpoint.app import create_app
+from hangpoint.report.paper import Paper
+from hangpoint.report.paper import printed_page as written_page
 from hangpoint.report.pdf.document import TypesettingError, pdf_of
 from hangpoint.report.pdf.tree import read_page
 
@@ -23,10 +25,9 @@ PATHS = {
     "masonry_si": "/v1/hang-points",
     "installation_cards_of_a_check_si": "/v1/installation-cards",
 }
-FRAME = (
-    '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{title}</title>\n<style>p {{}}</style>\n'
-    "</head>\n<body>\n{body}</body>\n</html>\n"
-)
+A4 = (595.28, 841.89)
+LETTER = (612.0, 792.0)
+"""Points of 1/72 in: 210 by 297 mm (ISO 216), and 8-1/2 by 11 in."""
 
 
 @pytest.fixture(scope="module")
@@ -44,8 +45,8 @@ def printed_page():
         yield get
 
 
-def page(body: str, title: str = "A page") -> str:
-    return FRAME.format(title=title, body=body)
+def page(body: str, title: str = "A page", paper: Paper = "letter") -> str:
+    return written_page(title=title, style="\np {}\n", paper=paper, body=body)
 
 
 def read(made: bytes) -> pypdf.PdfReader:
@@ -91,7 +92,25 @@ def test_each_sheet_begins_a_page_and_pages_are_counted():
         ["Two", "page", "2", "of", "2"],
     ]
     assert read(made).metadata.title == "Two sheets"
-    assert [float(side) for side in read(made).pages[0].mediabox[2:]] == [612, 792]
+
+
+def paper_in_points(made: bytes) -> tuple[float, ...]:
+    return tuple(round(float(side), 2) for side in read(made).pages[0].mediabox[2:])
+
+
+def test_the_paper_is_that_of_the_page():
+    assert paper_in_points(pdf_of(page("<article><h1>One</h1></article>", paper="letter"))) == LETTER
+    assert paper_in_points(pdf_of(page("<article><h1>One</h1></article>", paper="a4"))) == A4
+
+
+@pytest.mark.parametrize(
+    ("name", "paper"),
+    [("anchor_group", LETTER), ("masonry_si", A4), ("installation_cards_of_a_check_si", A4)],
+)
+def test_metric_pages_are_on_metric_paper(printed_page, name, paper):
+    html = printed_page(name)
+    assert paper_in_points(pdf_of(html)) == paper
+    assert ("@page { size: a4 portrait; }" in html) == (paper == A4)
 
 
 def test_a_page_is_read_as_a_tree():
@@ -101,7 +120,7 @@ def test_a_page_is_read_as_a_tree():
             '<article class="dense">\n<p>a <strong>b</strong>\n c</p>\n<svg viewBox="0 0 1 1"><g/>&lt;</svg></article>'
         )
     )
-    assert read_in.title == "A page"
+    assert (read_in.title, read_in.paper) == ("A page", "letter")
     assert read_in.body == [
         {
             "tag": "article",

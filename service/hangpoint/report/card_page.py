@@ -3,12 +3,13 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from hangpoint.report.paper import paper_of, printed_page
 from hangpoint.report.printable import on_page
 
 Card = Mapping[str, Any]
 
 _STYLE = """
-@page { size: letter portrait; margin: 0.4in; }
+@page { margin: 0.4in; }
 * { box-sizing: border-box; }
 body { margin: 0; font: 9pt/1.24 "Liberation Sans", Arial, Helvetica, sans-serif; color: #111; background: #fff; }
 article { max-width: 7.6in; margin: 0.2in auto; padding: 0; break-after: page; }
@@ -40,11 +41,7 @@ def cards_html(answer: Mapping[str, Any]) -> str:
     cards = "".join(_card(each, job, assumed) for each in answer["cards"])
     wrong = [each for each in answer["items"] if "problem" in each]
     title = f"Installation cards: {job}" if job else "Installation cards"
-    return (
-        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{on_page(title)}</title>\n'
-        f'<meta name="viewport" content="width=device-width">\n<style>{_STYLE}</style>\n</head>\n<body>\n'
-        f"{cards}{_wrong(wrong)}</body>\n</html>\n"
-    )
+    return printed_page(title=title, style=_STYLE, paper=paper_of(answer["units"]), body=cards + _wrong(wrong))
 
 
 def _card(card: Card, job: str | None, assumed: Sequence[str]) -> str:

@@ -10,6 +10,7 @@ from io import BytesIO
 from math import ceil
 from typing import Any
 
+from hangpoint.report.paper import Paper, paper_of
 from hangpoint.report.schedule import Table, is_formula
 
 Result = Mapping[str, Any]
@@ -21,7 +22,9 @@ Sections = Sequence[tuple[str, Sequence[tuple[str, Any]]]]
 _CREATED = datetime(1980, 1, 1)
 """The same answer is the same file."""
 
-_A4, _LETTER = 9, 1
+PAPER_NUMBERS: Mapping[Paper, int] = {"a4": 9, "letter": 1}
+"""What workbooks call a paper."""
+
 _TITLE = {"bold": True, "text_wrap": True, "bottom": 1, "bg_color": "#E3E8EE", "valign": "vcenter"}
 _TITLE_OF_NUMBERS = {**_TITLE, "align": "right"}
 _LEFT = {"align": "left", "indent": 1}
@@ -40,7 +43,7 @@ def workbook(answer: Result, *, title: str, note: str, write: Callable[["Sheets"
     file = BytesIO()
     book: Object = Workbook(file, {"in_memory": True})
     book.set_properties({"title": title, "comments": note, "created": _CREATED})
-    write(Sheets(book, metric=answer["units"]["length"] == "mm", note=note))
+    write(Sheets(book, paper=paper_of(answer["units"]), note=note))
     book.close()
     return file.getvalue()
 
@@ -57,10 +60,10 @@ def made_by(answer: Result) -> Sequence[tuple[str, Any]]:
 class Sheets:
     """Writes tables, each cell by its type."""
 
-    def __init__(self, book: Object, *, metric: bool, note: str) -> None:
+    def __init__(self, book: Object, *, paper: Paper, note: str) -> None:
         self._book = book
         self._note = note
-        self._paper = _A4 if metric else _LETTER
+        self._paper = PAPER_NUMBERS[paper]
         self._made: dict[tuple[int, str, bool], tuple[Mapping[str, Any], Object]] = {}
 
     def add(

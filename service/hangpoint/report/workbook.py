@@ -11,7 +11,9 @@ from math import ceil
 from typing import Any
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Status
+from hangpoint.report.paper import Paper, paper_of
 from hangpoint.report.schedule import FORCES, MEANINGS, Table, is_formula, near_ids
+from hangpoint.report.sheets import PAPER_NUMBERS
 
 Result = Mapping[str, Any]
 Object = Any
@@ -46,7 +48,6 @@ _LOOKS: Mapping[str, Mapping[str, Any]] = {
         Status.INVALID: {"font_color": "#3F1D54", "bg_color": "#EBDCF5", "italic": True, "bold": True},
     }.items()
 }
-_A4, _LETTER = 9, 1
 _TITLE = {"bold": True, "text_wrap": True, "bottom": 1, "bg_color": "#E3E8EE", "valign": "vcenter"}
 _TOP = {"valign": "top"}
 _SENTENCE = {"valign": "top", "align": "left", "text_wrap": True}
@@ -60,7 +61,7 @@ def schedule_workbook(answer: Result, table: Table) -> bytes:
     file = BytesIO()
     book: Object = Workbook(file, {"in_memory": True})
     book.set_properties({"title": "Schedule of hang points", "comments": _NOTE, "created": _CREATED})
-    writer = _Writer(book, metric=answer["units"]["length"] == "mm")
+    writer = _Writer(book, paper=paper_of(answer["units"]))
     writer.schedule(table, force=answer["units"]["force"])
     writer.summary(answer)
     book.close()
@@ -70,9 +71,9 @@ def schedule_workbook(answer: Result, table: Table) -> bytes:
 class _Writer:
     """Writes cells by their type, each in its format."""
 
-    def __init__(self, book: Object, *, metric: bool) -> None:
+    def __init__(self, book: Object, *, paper: Paper) -> None:
         self._book = book
-        self._paper = _A4 if metric else _LETTER
+        self._paper = PAPER_NUMBERS[paper]
         self._made: dict[tuple[int, bool], tuple[Mapping[str, Any], Object]] = {}
 
     def schedule(self, table: Table, *, force: str) -> None:

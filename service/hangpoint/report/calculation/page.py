@@ -12,6 +12,7 @@ from hangpoint.report.calculation.place import Place
 from hangpoint.report.calculation.sections import Line, Section, listed, sections
 from hangpoint.report.calculation.stated import Stated
 from hangpoint.report.calculation.style import STYLE
+from hangpoint.report.paper import paper_of, printed_page
 from hangpoint.report.printable import on_page
 from hangpoint.units import System
 
@@ -35,11 +36,7 @@ def calculation_page(answer: Mapping[str, Any], subjects: Sequence[Subject], *, 
     title = "Calculation sheets" if len(subjects) > 1 else f"Calculation sheet {_name(subjects[0].result)}"
     whole = {kind: _of_the_request(answer, kind) for kind in ("assumptions", "not_checked")}
     sheets = "".join(_sheet(answer, subject, whole, system) for subject in subjects)
-    return (
-        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{on_page(title)}</title>\n'
-        f'<meta name="viewport" content="width=device-width">\n<style>{STYLE}</style>\n</head>\n<body>\n{sheets}'
-        f"</body>\n</html>\n"
-    )
+    return printed_page(title=title, style=STYLE, paper=paper_of(answer["units"]), body=sheets)
 
 
 def _name(result: Result) -> str:

@@ -2,7 +2,6 @@
 
 STYLE = """
 @page {
-  size: letter portrait;
   margin: 0.6in 0.55in;
   @bottom-right {
     content: "page " counter(page) " of " counter(pages);

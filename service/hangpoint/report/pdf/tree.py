@@ -22,9 +22,10 @@ fewer cost less.
 
 
 class Page(NamedTuple):
-    """The title of a page and what stands on it."""
+    """The title of a page, its paper (`paper.Paper`) and what stands on it."""
 
     title: str
+    paper: str
     body: list[Any]
 
 
@@ -36,7 +37,7 @@ def read_page(html: str) -> Page:
     (whole,) = reader.found
     head, body = whole["inside"]
     (title,) = [each["inside"] for each in head["inside"] if each["tag"] == "title"]
-    return Page(title=title, body=body["inside"])
+    return Page(title=title, paper=whole["kind"], body=body["inside"])
 
 
 class _Reader(HTMLParser):

@@ -19,7 +19,7 @@ def typeset(html: str) -> bytes:
     The letters are those that come with the typesetter; those of the machine stand in for what these lack.
     """
     page = read_page(html)
-    data = orjson.dumps({"title": page.title, "body": page.body}).decode()
+    data = orjson.dumps(page._asdict()).decode()
     document = (files("hangpoint.report.pdf") / "page.typ").read_bytes()
     made = Compiler(document, font_paths=Fonts(include_system_fonts=True), sys_inputs={"page": data}).compile(
         format="pdf", pdf_tags=False
