@@ -186,6 +186,22 @@ def test_long_sheets_are_several_pdfs(run, save, tmp_path, monkeypatch):
     assert [re.findall(r"Calculation sheet\s+(P \d)", text) for text in texts] == [["P 0", "P 1"], ["P 2", "P 3"]]
 
 
+def test_a_sheet_too_long_for_a_pdf_costs_nothing_else(run, save, tmp_path, monkeypatch):
+    monkeypatch.setattr(pdf_files, "MOST_PAGE_BYTES", 75_000)
+    group = {name: GROUP_JSON["group"][name] for name in ("anchor", "base", "attachment", "seismic")}
+    dead = {"nature": "dead", "tension": "900 lbf", "shear_y": "-1100 lbf", "moment_x": "7 kip*in"}
+    long = {**group, "id": "P long", "hangs": {"kind": "forces", "components": [dead]}}
+    job = json.dumps({**BATCH_JSON, "items": [item(id="P 0"), long, item(id="P 1")]})
+    result = run("check", save(job, "job.json"), "--out", "out", "--format", "pdf", "--format", "csv")
+    assert result.exit_code == 2
+    assert "the sheets of P long." in squeezed(result.stderr)
+    assert "P long" in result.stdout
+    files = sorted((tmp_path / "out").iterdir())
+    assert [file.name for file in files] == ["calculation-01.pdf", "calculation-02.pdf", "schedule.csv"]
+    texts = ["".join(sheet.extract_text() for sheet in pypdf.PdfReader(file).pages) for file in files[:2]]
+    assert [re.findall(r"Calculation sheet\s+(P \d)", text) for text in texts] == [["P 0"], ["P 1"]]
+
+
 def test_more_sheets_than_traces(run, save):
     many = json.dumps({**BATCH_JSON, "items": [item(id=str(at)) for at in range(201)]})
     result = run("check", save(many, "job.json"), "--out", "out", "--format", "html")

@@ -13,6 +13,8 @@ from typing import TYPE_CHECKING, Annotated, Any, cast
 import typer
 
 from hangpoint.cli.refusal import problem_text, refuse, usable_settings
+from hangpoint.cli.sheet_files import PDF_NAMES, SheetFiles, sheet_files
+from hangpoint.report.printable import printable
 
 if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
@@ -95,8 +97,6 @@ class Format(StrEnum):
 _WRITTEN = (Format.CSV, Format.JSON)
 """What is written where no format is named."""
 _SHEETS = {Format.HTML, Format.PDF}
-_PDF_NAMES = ("calculation.pdf", "calculation-[0-9][0-9].pdf", "calculation-[0-9][0-9][0-9].pdf")
-"""Patterns of the names of sheets as PDF, one file or several."""
 
 
 def check(
@@ -170,6 +170,7 @@ def check(
     from hangpoint.api.run import STAGES
 
     written: list[Path] = []
+    too_long: Sequence[str] = ()
     with _progress([*STAGES, *(["writing"] if out else [])]) as stage:
         run, loaded = _run(
             *(file, body, kind, options, settings),
@@ -182,10 +183,15 @@ def check(
         answer = run.answer
         if out is not None:
             stage("writing")
-            written = _write(file, run, loaded, out, formats or _WRITTEN)
+            written, too_long = _write(file, run, loaded, out, formats or _WRITTEN)
     _print(answer, str(file))
     if written:
         typer.echo(f"\nWritten: {', '.join(map(str, written))}")
+    if too_long:
+        refuse(
+            f"Too long for a PDF, so not written: the sheets of {printable(', '.join(too_long))}. Write them with"
+            " --only and --format html, which takes any length, and print them from a browser."
+        )
     if strict and answer["summary"]["passed"] != answer["summary"]["total"]:
         raise typer.Exit(EXIT_NOT_PASSED)
 
@@ -303,48 +309,27 @@ def _read(file: Path, limit: int | None = None) -> bytes:
         refuse(f"{file}: the file can't be read: {error.strerror}.")
 
 
-def _write(file: Path, run: "Run", catalogue: "Catalogue", folder: Path, formats: Sequence[Format]) -> list[Path]:
+def _write(
+    file: Path, run: "Run", catalogue: "Catalogue", folder: Path, formats: Sequence[Format]
+) -> tuple[list[Path], Sequence[str]]:
+    """What was written, and the ids of points whose sheet is too long for a PDF."""
     from hangpoint.api.problems import ProblemError
     from hangpoint.report.folder import answer_files, remove_files, write_files
 
     files = answer_files(run.answer, [form for form in formats if form not in _SHEETS])
+    sheets = SheetFiles()
     if not _SHEETS.isdisjoint(formats):
         try:
-            files |= _sheets(run, catalogue, formats)
+            sheets = sheet_files(run, catalogue, html=Format.HTML in formats, pdf=Format.PDF in formats)
         except ProblemError as problem:
             refuse(problem_text(file, problem))
     try:
-        written = write_files(folder, files)
+        written = write_files(folder, files | sheets.files)
         if Format.PDF in formats:
-            remove_files(folder, _PDF_NAMES, but=written)
+            remove_files(folder, PDF_NAMES, but=written)
     except OSError as error:
         refuse(f"{folder}: the answer can't be written: {error.strerror}.")
-    return written
-
-
-def _sheets(run: "Run", catalogue: "Catalogue", formats: Sequence[Format]) -> dict[str, bytes]:
-    """Calculation sheets by the name of their file; as PDF in several files where they are many."""
-    from hangpoint.api.calculations import calculation_subjects
-    from hangpoint.api.pdf_files import MOST_PAGE_BYTES, MOST_SHEETS, pdf_file
-    from hangpoint.report.calculation.page import Subject, calculation_page
-
-    def page(own: Sequence[Subject]) -> str:
-        return calculation_page(run.answer, own, system=run.batch.units)
-
-    def volumes(own: Sequence[Subject]) -> list[bytes]:
-        made = page(own)
-        if len(made.encode()) <= MOST_PAGE_BYTES or len(own) == 1:
-            return [pdf_file(made, sheets=len(own))]
-        return [*volumes(own[: len(own) // 2]), *volumes(own[len(own) // 2 :])]
-
-    subjects = calculation_subjects(run, catalogue)
-    files = {"calculation.html": page(subjects).encode()} if Format.HTML in formats else {}
-    if Format.PDF in formats:
-        starts = range(0, len(subjects), MOST_SHEETS)
-        made = [volume for start in starts for volume in volumes(subjects[start : start + MOST_SHEETS])]
-        names = [f"calculation-{at:02}.pdf" for at in range(1, len(made) + 1)] if len(made) > 1 else ["calculation.pdf"]
-        files |= dict(zip(names, made, strict=True))
-    return files
+    return written, sheets.too_long
 
 
 @contextmanager
