@@ -121,6 +121,10 @@ def test_neighbours_are_named(sheet, send):
             text = words(next(each for each in one.iter("section") if each[0].text == "Neighbours"))
             assert all(name in text for name in (*near["together"], *near["unlike"]))
             assert f"{near['alone']['utilisation']:.1%}" in text
+            drawn = next(one.iter("svg"))
+            kinds = [each.get("class") for each in drawn.iter("circle") if each.get("class")]
+            assert kinds == ["together"] * len(near["together"]) + ["unlike"] * len(near["unlike"])
+            assert {*near["together"], *near["unlike"]} <= {each.text for each in drawn.iter("text")}
 
 
 def test_what_is_said_of_the_whole_request_is_on_every_sheet(sheet):

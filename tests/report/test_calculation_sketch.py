@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 
 from hangpoint.core.hang_point.points import SIDE, SOFFIT, TOP
-from hangpoint.report.calculation.place import Place
-from hangpoint.report.calculation.sketch import plan, section
+from hangpoint.report.calculation.place import Near, Place
+from hangpoint.report.calculation.sketch import drawn_near, plan, section
+from hangpoint.report.calculation.surface import surface_of
 
 
 def place(x=(0.0,), y=(0.0,), edges=(math.inf,) * 4, **more):
@@ -82,3 +83,65 @@ def test_the_section_shows_how_deep_the_anchor_is(face, turn):
 @pytest.mark.parametrize("unknown", [{"thickness": 0.0}, {"depth": 0.0}])
 def test_no_section_of_what_is_not_known(unknown):
     assert section(place(**unknown), "us") == ""
+
+
+def breakout(area, *, h_ef=4.0, **more):
+    lines = [{"name": "h_ef_used", "value": h_ef}, {"name": "a_nc", "value": area}]
+    return {"trace": [{"record": "ConcreteBreakoutTension", "lines": lines, **more}]}
+
+
+@pytest.mark.parametrize(
+    ("at", "edges", "record", "area"),
+    [
+        # 9 h_ef^2 of 17.6.2.1.4; cut at 4 in on one side; two squares of 12 in, 5 in apart; the second anchor alone.
+        (((0, 0),), (math.inf,) * 4, {}, 144.0),
+        (((0, 0),), (4.0, *(math.inf,) * 3), {}, 120.0),
+        (((0, 0), (5, 0)), (math.inf,) * 4, {}, 204.0),
+        (((0, 0), (5, 5)), (math.inf,) * 4, {}, 239.0),
+        (((0, 0), (5, 0)), (math.inf,) * 4, {"anchors": [1]}, 144.0),
+    ],
+)
+def test_the_shaded_area_is_that_of_the_calculation(at, edges, record, area):
+    x, y = zip(*at, strict=True)
+    where = place(x, y, edges, depth=4.0)
+    surface = surface_of(breakout(area, **record), where)
+    assert surface is not None
+    assert surface.area == area
+    svg = drawn(plan(where, "us", surface))
+    shaded = [each for each in svg.iter("rect") if each.get("class") == "surface"]
+    assert len(shaded) == len(surface.squares) == len(record.get("anchors", at))
+    if len(shaded) == 1:
+        # The member is drawn to twice the reach of a lone anchor, or of one 5 in away, and to its edge.
+        size = max(1.5 * where.depth, 1.25 * max(x))
+        member = next(each for each in svg.iter("rect") if each.get("class") == "member")
+        sides = [math.prod(float(each.get(name)) for name in ("width", "height")) for each in (shaded[0], member)]
+        whole = (min(edges[0], 2 * size) + 2 * size) * 4 * size
+        assert sides[0] / sides[1] == pytest.approx(area / whole, rel=0.01)
+
+
+def test_an_area_that_the_squares_are_not_is_not_shaded():
+    """Cut by a neighbour that is not alike, limited, or of anchors that the sketch doesn't have."""
+    assert surface_of(breakout(143.0), place()) is None
+    assert surface_of({}, place()) is None
+    assert surface_of({"trace": []}, place()) is None
+
+
+def test_neighbours_stand_where_they_are_and_count_where_they_act():
+    near = [
+        Near(id="B", anchors=[(5.0, 0.0)], together=True),
+        Near(id="C-with-a-name-longer-than-a-sketch-takes", anchors=[(-4.0, 2.0)], together=False),
+        Near(id="D", anchors=[(60.0, 0.0)], together=True),
+    ]
+    where = place(near=near, depth=4.0)
+    assert [each.id for each in drawn_near(where)] == ["B", near[1].id]
+    surface = surface_of(breakout(204.0, points=["B"]), where)
+    assert surface is not None
+    svg = drawn(plan(where, "us", surface))
+    circles = {each.get("class"): each for each in svg.iter("circle")}
+    assert circles.keys() == {None, "together", "unlike"}
+    square = next(each for each in svg.iter("rect") if each.get("class") == "surface")
+    scale = float(square.get("width")) / 12.0
+    for kind, (x, y) in (("together", (5.0, 0.0)), ("unlike", (-4.0, 2.0))):
+        moved = [float(circles[kind].get(name)) - float(circles[None].get(name)) for name in ("cx", "cy")]
+        assert moved == pytest.approx([x * scale, -y * scale], abs=0.25)
+    assert {"B", "C-with-a-name-longe…"} <= {each.text for each in svg.iter("text")}

@@ -14,8 +14,11 @@ from hangpoint.pack.digest import merged
 from hangpoint.pack.objects import Object
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.report.calculation.page import Subject, calculation_page
-from hangpoint.report.calculation.place import Place, place_of
+from hangpoint.report.calculation.place import Near, Place, place_of
 from hangpoint.report.calculation.stated import Stated, stated
+
+_INCHES = 12.0
+"""Of a foot, in which coordinates are."""
 
 
 def calculation_sheets(run: Run, catalogue: Catalogue) -> str:
@@ -37,12 +40,12 @@ def calculation_subjects(run: Run, catalogue: Catalogue) -> list[Subject]:
     wanted = batch.traced
     if wanted is not None:
         _refuse_unknown(wanted, [result["id"] for result in run.answer["items"]])
-    places = _places(run, catalogue)
+    places = _Places(run, catalogue)
     return [
         Subject(
             result=result,
             stated=_stated(item, batch.defaults),
-            place=places.get(row),
+            place=places.place(row, result),
         )
         for row, (item, result) in enumerate(zip(batch.items, run.answer["items"], strict=True))
         if wanted is None or result["id"] in wanted
@@ -77,9 +80,31 @@ def _plain(content: Any) -> Any:
     return orjson.loads(orjson.dumps(content, default=lambda made: made.model_dump(mode="json", exclude_unset=True)))
 
 
-def _places(run: Run, catalogue: Catalogue) -> dict[int, Place]:
-    """The place of every item that could be read and is in a base that takes anchors, by row."""
-    batch = run.batch
-    packed = read_block(batch, range(len(batch.items)), item_ids(batch), catalogue).packed
-    anchored = packed.points.surroundings.anchored
-    return {row: place_of(packed.points, at) for at, row in enumerate(packed.index) if anchored[at]}
+class _Places:
+    """The places of the items of a run that could be read and are in a base that takes anchors."""
+
+    def __init__(self, run: Run, catalogue: Catalogue) -> None:
+        batch = run.batch
+        self._packed = read_block(batch, range(len(batch.items)), item_ids(batch), catalogue).packed
+        self._row = {row: at for at, row in enumerate(self._packed.index)}
+        self._row_of_id = {self._packed.labels.ids[at]: at for at in self._row.values()}
+
+    def place(self, row: int, result: Mapping[str, Any]) -> Place | None:
+        """The place of the item in a row of the request, with the neighbours that its result names."""
+        at = self._row.get(row)
+        if at is None or not self._packed.points.surroundings.anchored[at]:
+            return None
+        named = result.get("neighbours", {})
+        near = [
+            self._near(self._row_of_id[each], at, together=kind == "together")
+            for kind in ("together", "unlike")
+            for each in named.get(kind, ())
+        ]
+        return place_of(self._packed.points, at, near)
+
+    def _near(self, other: int, at: int, *, together: bool) -> Near:
+        labels, layouts = self._packed.labels, self._packed.points.layouts
+        own = layouts.point == other
+        x = layouts.x[own] + _INCHES * (labels.x[other] - labels.x[at])
+        y = layouts.y[own] + _INCHES * (labels.y[other] - labels.y[at])
+        return Near(id=labels.ids[other], anchors=list(zip(x.tolist(), y.tolist(), strict=True)), together=together)

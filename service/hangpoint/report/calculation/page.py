@@ -12,6 +12,7 @@ from hangpoint.report.calculation.place import Place
 from hangpoint.report.calculation.sections import Line, Section, listed, sections
 from hangpoint.report.calculation.stated import Stated
 from hangpoint.report.calculation.style import STYLE
+from hangpoint.report.calculation.surface import Surface, surface_of
 from hangpoint.report.paper import paper_of, printed_page
 from hangpoint.report.printable import on_page
 from hangpoint.units import System
@@ -53,7 +54,7 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
     result = subject.result
     parts = [_header(answer, result), _verdict(result), _stated(subject.stated, system)]
     if subject.place is not None:
-        parts.append(_sketches(subject.place, system))
+        parts.append(_sketches(subject.place, result, system))
     parts += [_modes(result, answer["units"]), _neighbours(result), _demand(result, answer["units"])]
     made = sections(result)
     if made:
@@ -112,13 +113,29 @@ def _stated(stated: Sequence[Stated], system: System) -> str:
     )
 
 
-def _sketches(place: Place, system: System) -> str:
-    drawings = sketch.plan(place, system) + sketch.section(place, system)
+def _sketches(place: Place, result: Result, system: System) -> str:
+    surface = surface_of(result, place)
+    drawings = sketch.plan(place, system, surface) + sketch.section(place, system)
+    legend = "".join(_legend(place, surface))
     return (
         f'<section><h2>Sketch</h2><div class="sketches">{drawings}</div>'
         '<p class="small">Not to be measured from. Looking at the face, x to the right; distances are from the origin'
-        " of the layout; dashed: no edge; ≈: drawn nearer than it is.</p></section>\n"
+        f" of the layout; dashed: no edge; ≈: drawn nearer than it is.{legend}</p></section>\n"
     )
+
+
+def _legend(place: Place, surface: Surface | None) -> Iterator[str]:
+    """What else stands in the sketch."""
+    if surface is not None:
+        yield f" Shaded: A_Nc of the concrete breakout below, {mathml.number(surface.area)} in2."
+    near = sketch.drawn_near(place)
+    if any(each.together for each in near):
+        yield " Dark: neighbours that act together with it."
+    if not all(each.together for each in near):
+        yield " Dotted: neighbours that are not alike."
+    left = len(place.near) - len(near)
+    if left:
+        yield f" Too far to be drawn: {left} of the neighbours."
 
 
 def _modes(result: Result, units: Mapping[str, str]) -> str:

@@ -1,5 +1,6 @@
 """Where the anchors of a hang point are in their base: what a sketch shows."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,12 +10,21 @@ from hangpoint.core.quantity import Floats
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Near:
+    """Anchors of a point near another, from the origin of that other, in; ``together`` if they act with its own."""
+
+    id: str
+    anchors: Sequence[tuple[float, float]]
+    together: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
     """Anchors, edges and plate of one point, in, from the origin of the layout.
 
     ``x`` and ``y`` (anchors,); ``edges`` at -x, +x, -y, +y as distances of the origin, infinite where there is none;
     ``plate`` is (x0, x1, y0, y1), None without one. ``thickness`` of the member and ``depth``, the effective embedment,
-    0 where they are not known; ``face`` as `Bases.face`.
+    0 where they are not known; ``face`` as `Bases.face`. ``near`` are the points that it was compared with.
     """
 
     x: Floats
@@ -24,6 +34,7 @@ class Place:
     thickness: float
     depth: float
     face: int
+    near: Sequence[Near] = ()
 
     def anchors(self) -> list[tuple[float, float]]:
         """The place of each."""
@@ -32,7 +43,7 @@ class Place:
         return list(zip(x, y, strict=True))
 
 
-def place_of(points: Points, at: int) -> Place:
+def place_of(points: Points, at: int, near: Sequence[Near] = ()) -> Place:
     """The place of the point in this row."""
     own = points.layouts.point == at
     plates, base = points.plates, points.bases
@@ -48,6 +59,7 @@ def place_of(points: Points, at: int) -> Place:
         thickness=_known(base.thickness[at]),
         depth=_known(points.products.h_ef[at]),
         face=int(base.face[at]),
+        near=near,
     )
 
 

@@ -5,21 +5,30 @@ from collections.abc import Iterator, Sequence
 
 from hangpoint.core.hang_point.points import SIDE, SOFFIT
 from hangpoint.report.calculation.mathml import number
-from hangpoint.report.calculation.place import Place
+from hangpoint.report.calculation.place import Near, Place
 from hangpoint.report.calculation.style import DRAWING
+from hangpoint.report.calculation.surface import Surface
 from hangpoint.report.printable import on_page
 from hangpoint.units import LENGTH, PRINTED, System, bare_factor
 
 _PLAN = (330.0, 230.0)
 _SECTION = (190.0, 230.0)
 _MARGIN = 34.0
+_FARTHEST = 3.0
+"""A neighbour farther than this times the size of what stands there is not drawn."""
+_NAME = 20
+"""Letters of a name that are shown."""
 _REACH = 2.0
 """An edge farther than this times the size of what stands there is drawn nearer, with a break in its dimension."""
 
 
-def plan(place: Place, system: System) -> str:
-    """The face of the member: anchors numbered as in the layout, edges with their distances from its origin."""
-    size = _size(place)
+def plan(place: Place, system: System, surface: Surface | None = None) -> str:
+    """The face of the member: anchors numbered as in the layout, edges with their distances from its origin.
+
+    Neighbours that are not too far away are named, and the projected area of a breakout is shaded.
+    """
+    near = drawn_near(place)
+    size = _size(place, near)
     drawn = [min(edge, _REACH * size) for edge in place.edges]
     low_x, high_x, low_y, high_y = -drawn[0], drawn[1], -drawn[2], drawn[3]
     width, height = _PLAN
@@ -31,6 +40,8 @@ def plan(place: Place, system: System) -> str:
 
     corners = [at(low_x, low_y), at(low_x, high_y), at(high_x, low_y), at(high_x, high_y)]
     parts = [_box(corners[1], corners[2], "member")]
+    squares = [(at(x0, y1), at(x1, y0)) for x0, x1, y0, y1 in (surface.squares if surface else ())]
+    parts += [_box(*square, kind) for kind in ("outline", "surface") for square in squares]
     sides = ((0, 1), (2, 3), (0, 2), (1, 3))
     parts += [
         _line(corners[one], corners[other], "edge" if math.isfinite(edge) else "open")
@@ -43,6 +54,8 @@ def plan(place: Place, system: System) -> str:
     for end, edge, shown in zip(ends, place.edges, drawn, strict=True):
         if math.isfinite(edge):
             parts += _dimension(at(0, 0), end, _length(edge, system), broken=shown < edge)
+    for row, each in enumerate(near):
+        parts += _near([at(x, y) for x, y in each.anchors], each, below=14 + 12 * (row % 3))
     parts += _anchors([at(x, y) for x, y in place.anchors()])
     parts += _axes(height)
     return _drawing(_PLAN, "Plan of the face with the anchors and the edges", parts)
@@ -69,10 +82,16 @@ def section(place: Place, system: System) -> str:
     return _drawing(_SECTION, "Section through the member", [body, *lines])
 
 
-def _size(place: Place) -> float:
+def drawn_near(place: Place) -> list[Near]:
+    """Those of the neighbours that are near enough to be drawn without making the rest too small."""
+    most = _FARTHEST * _size(place, ())
+    return [near for near in place.near if max(abs(side) for anchor in near.anchors for side in anchor) <= most]
+
+
+def _size(place: Place, near: Sequence[Near]) -> float:
     """How large what stands there is, in."""
-    anchors = [side for anchor in place.anchors() for side in anchor]
-    spread = max(map(abs, (*anchors, *(place.plate or ()))), default=0.0)
+    anchors = [*place.anchors(), *(anchor for each in near for anchor in each.anchors)]
+    spread = max(map(abs, (*(side for anchor in anchors for side in anchor), *(place.plate or ()))), default=0.0)
     return max(spread * 1.25, 1.5 * place.depth, 2.0)
 
 
@@ -95,6 +114,15 @@ def _anchors(places: Sequence[tuple[float, float]]) -> Iterator[str]:
         yield f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4"/>'
         if len(places) > 1:
             yield _text((x + 6, y - 5), str(number_), beside=True)
+
+
+def _near(places: Sequence[tuple[float, float]], near: Near, *, below: float) -> Iterator[str]:
+    kind = "together" if near.together else "unlike"
+    for x, y in places:
+        yield f'<circle class="{kind}" cx="{x:.1f}" cy="{y:.1f}" r="4"/>'
+    x, y = places[0]
+    name = near.id if len(near.id) <= _NAME else f"{near.id[: _NAME - 1]}…"
+    yield _text((x, y + below), name)
 
 
 def _axes(height: float) -> Iterator[str]:
