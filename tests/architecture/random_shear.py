@@ -36,6 +36,7 @@ def _anchor_shear(random):
 def _concrete_breakout_shear(random):
     c_a1 = random.wide(1, 40)
     none = random.coin(0.3)
+    v_towards = ~none * random.coin() * random.wide(1, 1e6)
     across = random.edges(reach=1.5 * c_a1)[:, :2]
     return concrete_breakout_shear(
         c_a1=c_a1,
@@ -54,8 +55,9 @@ def _concrete_breakout_shear(random):
         lambda_a=random.flat(0.6, 1),
         f_c=random.wide(1_500, 10_000),
         phi=random.of(0.70, 0.75),
-        v_towards=~none * random.coin() * random.wide(1, 1e6),
+        v_towards=v_towards,
         v_along=~none * random.coin() * random.wide(1, 1e6),
+        r_along_row=(v_towards > 0) * random.coin() * random.flat(0, 2),
         oblique=random.of(0, 1, 2, dtype=np.int8),
     )
 

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from hashlib import sha256
 from typing import Any
 
 import numpy as np
@@ -35,8 +36,8 @@ _BY_NAME = {"family", "size", "h_ef"}
 class PackedAnchors:
     """Product data of a batch, the address of each product, and the layouts.
 
-    ``inline`` are products stated inline, as they came, by point. ``family`` (points,) codes the families; each product
-    stated inline is one of its own, below 0, but that of the defaults is one for all items. ``table`` has their rows;
+    ``inline`` are products stated inline, as they came, by point. ``family`` (points,) codes the families; products
+    stated inline with the same data are one, below 0. ``table`` has their rows;
     of an item that names no product where none is needed, any, and the address is None.
     """
 
@@ -75,7 +76,7 @@ def pack_anchors(
         bonds=bonds.bonds,
         addresses=_addresses(taken, unnamed),
         invented=taken.invented.tolist(),
-        family=_families(taken, inline, anchor),
+        family=_families(taken, inline),
         inline=inline,
         table=taken,
         layouts=layouts,
@@ -89,14 +90,20 @@ def _addresses(taken: ProductTable, unnamed: Bools) -> list[str | None]:
     return addresses
 
 
-def _families(taken: ProductTable, inline: Mapping[int, Any], anchor: Rows) -> Index:
+def _families(taken: ProductTable, inline: Mapping[int, Any]) -> Index:
     if not inline:
         return taken.family_index
     family = taken.family_index.copy()
-    of_defaults = anchor.default.get("product")
+    codes = {number: _family_of(product) for number, product in {id(each): each for each in inline.values()}.items()}
     for at, product in inline.items():
-        family[at] = INLINE_FAMILY if product is of_defaults else INLINE_FAMILY - 1 - anchor.index[at]
+        family[at] = codes[id(product)]
     return family
+
+
+def _family_of(product: InlineProduct) -> int:
+    """A code below those of the catalogue, the same for products of the same data: two that state them are alike."""
+    digest = sha256(product.model_dump_json().encode()).digest()
+    return INLINE_FAMILY - int.from_bytes(digest[:7])
 
 
 def product_rows(

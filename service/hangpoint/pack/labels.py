@@ -16,7 +16,7 @@ class Labels:
     """Texts of a batch, one a point and None where none is stated, and its coordinates, ft, nan where not stated.
 
     ``addresses`` and ``invented`` are those of the products, the former None where no product is named; ``family``
-    codes their families: one stated inline in an item is a family of its own, below 0.
+    codes their families: products stated inline with the same data are one, below 0.
     """
 
     ids: Sequence[str]

@@ -95,11 +95,11 @@ def off_centre(f, members, forces):
     return [abs(pulled[axis] - sum(place[axis] for place in places) / len(places)) for axis in (0, 1)]
 
 
-def rows_from_edge(distances):
-    """Anchors of equal distance from an edge, near to far; ``distances`` by anchor."""
+def rows_from_edge(distances, share=0.0):
+    """Anchors of equal distance from an edge, up to a share of it, near to far; ``distances`` by anchor."""
     rows = []
     for i in sorted(distances, key=distances.get):
-        if rows and distances[i] - distances[rows[-1][0]] <= SAME:
+        if rows and distances[i] - distances[rows[-1][-1]] <= max(SAME, share * distances[i]):
             rows[-1].append(i)
         else:
             rows.append([i])
@@ -228,16 +228,14 @@ def blowout_rows(f, counted, t, side, phi):
     near_edge = {i: to_edge(f, i, side) for i in counted if f["headed"] and f["h_ef"] > 2.5 * to_edge(f, i, side)}
     axis = 1 if side[0] == "x" else 0
     found = []
-    for row in rows_from_edge(near_edge):
+    for row in rows_from_edge(near_edge, share=0.1):
         place = {i: f["anchors"][i][axis] for i in row}
-        c_a1 = min(near_edge[i] for i in row)
 
-        def near(i, j, place=place, limit=6.0 * c_a1):
-            return abs(place[i] - place[j]) < limit
-
-        basic = 160.0 * c_a1 * math.sqrt(f["a_brg"]) * f["lambda_a"] * math.sqrt(strength_used(f))
-        for each in sets_of(row, near):
-            if len(each) == 1 and not any(near(each[0], j) for j in row if j != each[0]):
+        limit = 6.0 * min(near_edge[i] for i in row)
+        for each in sets_of(row, lambda i, j, place=place, limit=limit: abs(place[i] - place[j]) < limit):
+            c_a1 = min(near_edge[i] for i in each)
+            basic = 160.0 * c_a1 * math.sqrt(f["a_brg"]) * f["lambda_a"] * math.sqrt(strength_used(f))
+            if len(each) == 1:
                 c_a2 = min(to_edge(f, each[0], other) for other in SIDES if other[0] != side[0])
                 factor = (1.0 + max(c_a2 / c_a1, 1.0)) / 4.0 if c_a2 < 3.0 * c_a1 else 1.0
             else:
@@ -289,7 +287,7 @@ def edge_rows(f, v, side, largest):
     if any(i not in outward for i in sideways):
         families.append({i: (0.0, along[i]) for i in sideways})
     found = []
-    for number, family in enumerate(families):
+    for number, family in reversed(list(enumerate(families))):
         rows = rows_from_edge({i: to_edge(f, i, side) for i in family})
         for k, row in enumerate(rows):
             if f["welded"] and k < len(rows) - 1:
@@ -300,7 +298,8 @@ def edge_rows(f, v, side, largest):
             place = [anchor[1 - axis] for anchor in f["anchors"]]
             carried = handed_on(row, {i: family[i] for i in sources}, place)
             chosen = sets_of(row, lambda i, j, place=place, limit=3.0 * c_a1: abs(place[i] - place[j]) < limit)
-            found += [{**edge_row(f, each, carried, place, side), "family": number, "row": k} for each in chosen]
+            slid = [row for row in found if row["family"] == 1 and number == 0]
+            found += [{**edge_row(f, each, carried, place, side, slid), "family": number, "row": k} for each in chosen]
     return found
 
 
@@ -320,8 +319,11 @@ def closest(f):
     return min((math.dist(a, b) for a, b in combinations(f["anchors"], 2)), default=math.inf)
 
 
-def edge_row(f, members, carried, place, side):
-    """17.7.2 of one set of anchors in one row."""
+def edge_row(f, members, carried, place, side, slid=()):
+    """17.7.2 of one set of anchors in one row; ``slid`` are rows of this edge for shear along it only.
+
+    The ratio along the edge is that of the worst of those sets that share an anchor with this one, if it is larger.
+    """
     towards, along = (sum(carried[i][way] for i in members) for way in (0, 1))
     way = 0 if towards > 0.0 else 1
     centre = sum(place[i] for i in members) / len(members)
@@ -346,7 +348,9 @@ def edge_row(f, members, carried, place, side):
         f_c=strength_used(f),
     )
     phi = 0.75 if f["supplementary"] else 0.70
-    ratio = sheared.edge_ratio(towards=towards, along=along, strengths=strengths, phi=phi, way=f["oblique"])
+    beside = max((row["utilisation"] for row in slid if set(row["anchors"]) & set(members)), default=0.0)
+    loads = {"towards": towards, "along": max(along, beside * phi * strengths[1])}
+    ratio = sheared.edge_ratio(**loads, strengths=strengths, phi=phi, way=f["oblique"])
     demand = math.hypot(towards, along)
     parts = {"towards": towards, "along": along, "v_cb": strengths[0], "v_cb_along": strengths[1]}
     return _row(members, demand / ratio, demand, side, **parts)

@@ -37,6 +37,7 @@ EDGE = {
     "phi": 0.70,
     "v_towards": 1_000.0,
     "v_along": 0.0,
+    "r_along_row": 0.0,
     "oblique": np.int8(0),
 }
 """One anchor 1/2 in, 4 in deep, 4 in from one edge, in cracked normalweight concrete of 4,000 psi; l_e / d_a is 8 and

@@ -82,6 +82,7 @@ def edge_columns(rng):
     s_max = row * c_a1 * rng.uniform(0.3, 2.99, COUNT)
     count = np.where(row, rng.integers(2, 6, COUNT), 1).astype(float)
     none = coin(rng, 0.3)
+    v_towards = ~none * coin(rng, 0.8) * spread(rng, 10, 1e5)
     return {
         "c_a1": c_a1,
         "c_a2": np.where(rng.random((COUNT, 2)) < 0.2, np.inf, c_a2),
@@ -99,8 +100,9 @@ def edge_columns(rng):
         "lambda_a": rng.uniform(0.6, 1, COUNT),
         "f_c": spread(rng, 1_500, 10_000),
         "phi": rng.choice([0.70, 0.75], COUNT),
-        "v_towards": ~none * coin(rng, 0.8) * spread(rng, 10, 1e5),
+        "v_towards": v_towards,
         "v_along": ~none * coin(rng, 0.8) * spread(rng, 10, 1e5),
+        "r_along_row": (v_towards > 0) * coin(rng, 0.3) * rng.uniform(0, 3, COUNT),
         "oblique": rng.integers(0, 3, COUNT).astype(np.int8),
     }
 
@@ -130,7 +132,7 @@ def test_breakout():
         )
         ratio = scalar.edge_ratio(
             towards=row["v_towards"],
-            along=row["v_along"],
+            along=max(row["v_along"], row["r_along_row"] * row["phi"] * pair[1]),
             strengths=pair,
             phi=row["phi"],
             way=WAYS[row["oblique"]],

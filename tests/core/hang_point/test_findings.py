@@ -49,6 +49,7 @@ PULLED = {"dead": 10.0}
 SHEARED = {"dead": 10.0, "v_dead": (10.0, 0.0)}
 PLATE = {"stated": True, "x0": -4.0, "x1": 4.0, "y0": -4.0, "y1": 4.0, "contact": True}
 WELDED_BOLT = {"hangs": SHEARED, "products": HEADED_BOLT}
+ROW_AT_EDGE = {"hangs": SHEARED, "bases": {"c_a": [[5.0, INF, INF, INF]] * 2}}
 QUAKE = {"factored": 10.0, "v_factored": (10.0, 0.0), "earthquake_fraction": 0.5, "sustained_fraction": 0.0}
 
 
@@ -189,6 +190,11 @@ VIOLATIONS = {
         {"products": {"s_min": 4.0}, "sites": {"x": [0.0, 3.99]}},
         {"products": {"s_min": 4.0}, "sites": {"x": [0.0, 4.0]}},
         (3.99, 4.0),
+    ),
+    Finding.MIXED_AT_EDGE: (  # 3 x 5 = 15 in
+        {"sites": {"x": [0.0, 0.0], "y": [0.0, 14.9], "family": [0, 1]}} | ROW_AT_EDGE,
+        {"sites": {"x": [0.0, 0.0], "y": [0.0, 15.1], "family": [0, 1]}} | ROW_AT_EDGE,
+        (0.0, 0.0),
     ),
     Finding.SEISMIC_STEEL_NOT_GOVERNING: (  # N_cb 24 sqrt(4,000) 4^1.5 = 12,143.2
         shaken(products={"h_ef": 4.0}),

@@ -82,7 +82,8 @@ def edge_rows(f, v, side):
     families = [outward]
     if len(outward) < len(both):
         families.append({i: (0.0, each[1]) for i, each in both.items()})
-    for family in families:
+    slid = []
+    for family in reversed(families):
         rows = rows_from_edge({i: to_edge(f, i, side) for i in family})
         for k, row in enumerate(rows):
             limit = 3.0 * min(to_edge(f, i, side) for i in row)
@@ -98,7 +99,10 @@ def edge_rows(f, v, side):
                         own + more / len(to) for own, more in zip(carried[i], family[source], strict=True)
                     )
             for each in sets_of(row, lambda i, j, limit=limit: abs(place[i] - place[j]) < limit):
-                yield edge_row(f, each, carried, place, side)
+                made = edge_row(f, each, carried, place, side, slid if family is outward else ())
+                yield made
+                if family is not outward:
+                    slid.append(made)
 
 
 def expected_rows(f, tension, shear):

@@ -81,10 +81,13 @@ class Anchors:
         )
 
     def pulled(self) -> Bools:
-        """Which anchors count in tension; a lone anchor counts also without any."""
+        """Which anchors count in tension; one that shares its concrete with no other counts also without any."""
         if self.single:
             return np.ones(len(self.case), dtype=np.bool_)
-        return self._loaded(self.n_ua) | (self.count == 1)[self.case]
+        alone = self.count == 1
+        if self.joint is not None:
+            alone &= (np.bincount(self.joint) == 1)[self.joint]
+        return self._loaded(self.n_ua) | alone[self.case]
 
     def sheared(self) -> Bools:
         """Which anchors are sheared."""

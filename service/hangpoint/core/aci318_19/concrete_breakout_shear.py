@@ -140,14 +140,18 @@ class ConcreteBreakoutShear(StrengthRecord):
     v_ua: Annotated[Floats, formula("V_ua", "lbf", "sqrt(v_towards**2 + v_along**2)", clause="reading 14")]
     r_towards: Annotated[Floats, formula("ratio towards the edge", "", "v_towards / phi_v_cb", clause="Table 17.5.2")]
     r_along: Annotated[Floats, formula("ratio along the edge", "", "v_along / phi_v_cb_along", clause="Table 17.5.2")]
+    r_along_row: Annotated[
+        Floats,
+        given("ratio along the edge with the anchors of the row that are not pushed to it", clause="reading 14"),
+    ]
     oblique: Annotated[Codes, given("rule for oblique shear", clause="reading 14", labels=OBLIQUE)]
     r_oblique: Annotated[
         Floats,
         formula(
             "combined ratio",
             "",
-            "where(oblique == 0, sqrt(r_towards**2 + r_along**2),"
-            " where(oblique == 1, max(r_towards, r_along), r_towards + r_along))",
+            "where(oblique == 0, sqrt(r_towards**2 + max(r_along, r_along_row)**2),"
+            " where(oblique == 1, max(r_towards, max(r_along, r_along_row)), r_towards + max(r_along, r_along_row)))",
             clause="reading 14",
         ),
     ]
@@ -184,6 +188,7 @@ def concrete_breakout_shear(
     phi: Floats,
     v_towards: Floats,
     v_along: Floats,
+    r_along_row: Floats,
     oblique: Codes,
 ) -> ConcreteBreakoutShear:
     """Design strength of the concrete in breakout towards each edge.
@@ -202,6 +207,8 @@ def concrete_breakout_shear(
         lambda_a, f_c: (rows,) of `ConcreteBasis`; f_c in psi.
         phi: (rows,) of Table 17.5.3(b) for shear.
         v_towards, v_along: (rows,) factored shear of the row, lbf, not negative; away from the edge is 0 towards it.
+        r_along_row: (rows,) the largest ``r_along`` of sets of these and other anchors of the row in which those count
+            that are not pushed to the edge; 0 where there are none, and where there is no shear towards the edge.
         oblique: (rows,) `VECTOR`, `SEPARATE` or `LINEAR`.
     """
     c_a2_low, c_a2_high = c_a2[:, 0].copy(), c_a2[:, 1].copy()
@@ -231,7 +238,7 @@ def concrete_breakout_shear(
     phi_v_cb, phi_v_cb_along = phi * v_cb, phi * v_cb_along
     v_ua = np.hypot(v_towards, v_along)
     r_towards, r_along = v_towards / phi_v_cb, v_along / phi_v_cb_along
-    r_oblique = _combined(r_towards=r_towards, r_along=r_along, oblique=oblique)
+    r_oblique = _combined(r_towards=r_towards, r_along=np.maximum(r_along, r_along_row), oblique=oblique)
     loaded = r_oblique > 0
     design_strength = np.where(loaded, v_ua / np.where(loaded, r_oblique, 1.0), phi_v_cb)
     demand = v_ua
@@ -277,6 +284,7 @@ def concrete_breakout_shear(
         v_ua=v_ua,
         r_towards=r_towards,
         r_along=r_along,
+        r_along_row=r_along_row,
         oblique=oblique,
         r_oblique=r_oblique,
         design_strength=design_strength,

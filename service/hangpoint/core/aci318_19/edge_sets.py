@@ -1,8 +1,9 @@
 """Sets of anchors along the edges of the member, for side-face blowout and breakout in shear. Units: in, lbf.
 
-Anchors at one distance from an edge are a row along it. Within a row connected chains act together, and every anchor
-alone and with its direct neighbours is judged as well (reading 6). In shear a row carries also what nearer rows bring
-(reading 12), and an anchor that is sheared away from an edge doesn't count there (reading 13).
+Anchors at one distance from an edge are a row along it; for blowout the distances may differ by a tenth. Within a row
+connected chains act together, and every anchor alone and with its direct neighbours is judged as well (reading 6). In
+shear a row carries also what nearer rows bring (reading 12), and an anchor that is sheared away from an edge doesn't
+count there (reading 13).
 """
 
 from collections.abc import Iterator
@@ -26,7 +27,9 @@ from hangpoint.core.geometry.grouping import (
 from hangpoint.core.quantity import Bools, Floats, Index
 
 ONE_ROW = 1e-6
-"""in: anchors whose distances to an edge differ by less are one row."""
+"""in: anchors whose distances to an edge differ by less are one row in shear."""
+ONE_ROW_OF_HEADS = 0.1
+"""Share of c_a1 by which its anchors' distances to an edge may differ in a row that blows out (reading 19)."""
 
 ACROSS = np.array([[2, 3], [2, 3], [0, 1], [0, 1]])
 """The two edges that meet each edge at a corner."""
@@ -39,9 +42,9 @@ TOWARDS, ALONG_ONLY = 0, 1
 class EdgeSets:
     """Sets along the edges, a row for each set and each case that it holds anchors of, cases in rising order.
 
-    ``membership`` lists anchors of the flat axis. ``extent`` is the distance of the outer anchors and
-    ``largest_spacing`` the largest gap between neighbours, ``lone`` says that nothing else is in the chain.
-    ``towards``, ``along`` and ``eccentricity`` are of the shear, zeros for blowout.
+    ``membership`` lists anchors of the flat axis, and its ``largest_spacing`` is the largest gap between neighbours.
+    ``extent`` is the distance of the outer anchors. ``towards``, ``along`` and ``eccentricity`` are of the shear, zeros
+    for blowout.
     """
 
     case: Index
@@ -49,7 +52,6 @@ class EdgeSets:
     membership: Membership
     c_a1: Floats
     c_a2: Floats
-    lone: Bools
     extent: Floats
     towards: Floats
     along: Floats
@@ -60,7 +62,8 @@ class EdgeSets:
 class _Entries:
     """Anchors at an edge: (entries,) in order of their concrete, edge, family and distance from the edge.
 
-    ``block`` numbers concrete, edge and family, ``row`` the rows of all blocks, both rising.
+    ``block`` numbers concrete, edge and family, ``row`` the rows of all blocks, both rising; anchors are of one row up
+    to ``one_row`` farther from the edge than the one before.
     """
 
     anchor: Index
@@ -72,6 +75,7 @@ class _Entries:
     place: Floats
     towards: Floats
     along: Floats
+    one_row: Floats
 
     @classmethod
     def of(
@@ -85,12 +89,14 @@ class _Entries:
         place: Floats,
         towards: Floats,
         along: Floats,
+        one_row: Floats,
     ) -> Self:
         """Put entries in order; ``concrete`` (entries,) is one number for those that share it."""
         order = np.lexsort((anchor, c_a1, family, edge, concrete))
-        edge, family, concrete, c_a1 = edge[order], family[order], concrete[order], c_a1[order]
+        edge, family, concrete = edge[order], family[order], concrete[order]
+        c_a1, one_row = c_a1[order], one_row[order]
         another = _changes(concrete) | _changes(edge) | _changes(family)
-        farther = another | (np.diff(c_a1, prepend=c_a1[:1]) > ONE_ROW)
+        farther = another | (np.diff(c_a1, prepend=c_a1[:1]) > one_row)
         return cls(
             anchor=anchor[order],
             edge=edge,
@@ -101,6 +107,7 @@ class _Entries:
             place=place[order],
             towards=towards[order],
             along=along[order],
+            one_row=one_row,
         )
 
     def over(self, concrete: Index) -> tuple[Index, Self]:
@@ -115,6 +122,7 @@ class _Entries:
             place=self.place,
             towards=self.towards,
             along=self.along,
+            one_row=self.one_row,
         )
 
     @property
@@ -154,7 +162,10 @@ def blowout_sets(anchors: Anchors, *, h_ef: Floats, headed: Bools) -> EdgeSets |
     none = np.zeros(len(anchor))
     if anchors.single:
         return _lone(anchors, anchor=anchor, edge=edge, towards=none, along=none)
-    entries = _entries(anchors, anchor=anchor, edge=edge, family=np.zeros_like(edge), towards=none, along=none)
+    one_row = ONE_ROW_OF_HEADS * anchors.c_a[anchor, edge]
+    entries = _entries(
+        anchors, anchor=anchor, edge=edge, family=np.zeros_like(edge), towards=none, along=none, one_row=one_row
+    )
     if anchors.joint is not None:
         entries = entries.over(anchors.joint[anchors.case[entries.anchor]])[1]
     return _sets(anchors, entries, spacing=6.0)
@@ -191,7 +202,8 @@ def shear_sets(anchors: Anchors, *, either_x: Bools, either_y: Bools, welded: Bo
     anchor, edge = np.concatenate((anchor, other)), np.concatenate((edge, its_edge))
     if anchors.single:
         return _lone(anchors, anchor=anchor, edge=edge, **shear)
-    entries = _entries(anchors, anchor=anchor, edge=edge, family=family, **shear)
+    one_row = np.full(len(anchor), ONE_ROW)
+    entries = _entries(anchors, anchor=anchor, edge=edge, family=family, one_row=one_row, **shear)
     carried, judged = _carried(entries, welded[at[entries.anchor]])
     entries, judged = _with_others(anchors, entries, carried, judged)
     return _sets(anchors, entries, spacing=3.0, judged=judged)
@@ -209,7 +221,6 @@ def _lone(anchors: Anchors, *, anchor: Index, edge: Index, towards: Floats, alon
         membership=replace(alone, member_anchor=anchor),
         c_a1=anchors.c_a[anchor, edge],
         c_a2=anchors.c_a[anchor[:, None], ACROSS[edge]],
-        lone=np.ones(len(anchor), dtype=np.bool_),
         extent=none,
         towards=towards[order],
         along=along[order],
@@ -218,7 +229,7 @@ def _lone(anchors: Anchors, *, anchor: Index, edge: Index, towards: Floats, alon
 
 
 def _entries(
-    anchors: Anchors, *, anchor: Index, edge: Index, family: Index, towards: Floats, along: Floats
+    anchors: Anchors, *, anchor: Index, edge: Index, family: Index, towards: Floats, along: Floats, one_row: Floats
 ) -> _Entries:
     return _Entries.of(
         concrete=anchors.case[anchor],
@@ -229,6 +240,7 @@ def _entries(
         place=np.where(edge < 2, anchors.y[anchor], anchors.x[anchor]),
         towards=towards,
         along=along,
+        one_row=one_row,
     )
 
 
@@ -293,9 +305,10 @@ def _nearest(place: Floats, holds: Bools) -> Floats:
 
 
 def _sets(anchors: Anchors, entries: _Entries, *, spacing: float, judged: Bools | None = None) -> EdgeSets:
-    """The sets of the rows; chains by ``spacing`` c_a1."""
+    """The sets of the rows; chains by ``spacing`` c_a1 of the nearest anchor of the row."""
     acts = np.ones(len(entries.anchor), dtype=np.bool_) if judged is None else judged
-    found, lone = _judged(entries, acts, spacing * entries.c_a1, anchors.case[entries.anchor])
+    nearest = entries.c_a1[_starts(entries.row)][entries.row]
+    found = _judged(entries, acts, spacing * nearest, anchors.case[entries.anchor])
     member = found.member_anchor
     place = entries.place[member]
     towards, along = found.total(entries.towards), found.total(entries.along)
@@ -304,6 +317,8 @@ def _sets(anchors: Anchors, entries: _Entries, *, spacing: float, judged: Bools 
     centre = _totals(found, place) / found.anchor_count
     pulled_to = _totals(found, weight * place) / np.where(own > 0, own, 1.0)
     first = member[_starts(found.member_group)]
+    rising = entries.anchor[member]
+    rising = rising[np.lexsort((rising, found.member_group))]
     edge = entries.edge[first]
     return _by_case(
         anchors,
@@ -311,7 +326,7 @@ def _sets(anchors: Anchors, entries: _Entries, *, spacing: float, judged: Bools 
             case=anchors.case[entries.anchor[first]],
             edge=edge,
             membership=Membership(
-                member_anchor=entries.anchor[member],
+                member_anchor=rising,
                 member_group=found.member_group,
                 case_of_group=anchors.case[entries.anchor[first]],
                 anchor_count=found.anchor_count,
@@ -319,7 +334,6 @@ def _sets(anchors: Anchors, entries: _Entries, *, spacing: float, judged: Bools 
             ),
             c_a1=found.least(entries.c_a1),
             c_a2=found.least(anchors.c_a[entries.anchor[:, None], ACROSS[entries.edge]]),
-            lone=lone,
             extent=found.largest(entries.place) - found.least(entries.place),
             towards=towards,
             along=along,
@@ -328,17 +342,15 @@ def _sets(anchors: Anchors, entries: _Entries, *, spacing: float, judged: Bools 
     )
 
 
-def _judged(entries: _Entries, acts: Bools, limit: Floats, case: Index) -> tuple[Membership, Bools]:
-    """Chains, those of one case, anchors alone and with direct neighbours in each row; and which are chains of one."""
+def _judged(entries: _Entries, acts: Bools, limit: Floats, case: Index) -> Membership:
+    """Chains, those of one case, anchors alone and with direct neighbours in each row."""
     level = np.zeros(len(entries.anchor))
     a, b = near_pairs(x=entries.place, y=level, case_of_anchor=entries.row, limit=limit, counts=acts)
     chains = chains_of_pairs(x=entries.place, y=level, case_of_anchor=entries.row, counts=acts, a=a, b=b)
     around = neighbourhoods_of_pairs(x=entries.place, y=level, case_of_anchor=entries.row, counts=acts, a=a, b=b)
     own = case[a] == case[b]
     of_case = chains_of_pairs(x=entries.place, y=level, case_of_anchor=entries.row, counts=acts, a=a[own], b=b[own])
-    found = joined([chains, of_case, anchors_alone(case_of_anchor=entries.row, counts=acts), around])
-    first = found.member_anchor[_starts(found.member_group)]
-    return found, chains.anchor_count[chains.group_of_anchor[first]] == 1
+    return joined([chains, of_case, anchors_alone(case_of_anchor=entries.row, counts=acts), around])
 
 
 def _by_case(anchors: Anchors, sets: EdgeSets) -> EdgeSets:
@@ -352,7 +364,6 @@ def _by_case(anchors: Anchors, sets: EdgeSets) -> EdgeSets:
         membership=membership,
         c_a1=sets.c_a1[of],
         c_a2=sets.c_a2[of],
-        lone=sets.lone[of],
         extent=sets.extent[of],
         towards=sets.towards[of],
         along=sets.along[of],

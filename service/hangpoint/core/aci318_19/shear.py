@@ -1,5 +1,7 @@
 """The shear checks of Table 17.5.2: a list of calls. Units: in, in2, lbf, psi."""
 
+from functools import partial
+
 import numpy as np
 
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
@@ -15,7 +17,7 @@ from hangpoint.core.aci318_19.tension import bond_of_sets, bond_sets, breakout_o
 from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.grouping import Membership
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
-from hangpoint.core.quantity import Bools, Index, Record
+from hangpoint.core.quantity import Bools, Floats, Index, Record
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Inapplicable, Mode, position
 
@@ -127,7 +129,8 @@ def _breakout(
     if not len(free):
         return absent_outcome(Mode.CONCRETE_BREAKOUT_SHEAR, reason)
     own, concrete, c_a2 = cases.take(case), basis.take(case), sets.c_a2[free]
-    strength = concrete_breakout_shear(
+    strength_of = partial(
+        concrete_breakout_shear,
         c_a1=sets.c_a1[free],
         c_a2=c_a2,
         h_a=own.h_a,
@@ -148,14 +151,25 @@ def _breakout(
         v_along=sets.along[free],
         oblique=own.oblique,
     )
+    none, pushed, edge = np.zeros(len(free)), sets.towards[free] > 0, sets.edge[free]
+    strength = strength_of(r_along_row=none)
+    members = None if anchors.single else sets.membership.take(free)
+    if members is not None and some(pushed) and some(~pushed):
+        beside = _along_row(members, edge, r_along=np.where(pushed, 0.0, strength.r_along), anchors=len(anchors.case))
+        strength = strength_of(r_along_row=np.where(pushed, beside, 0.0))
     return mode_outcome(
-        Mode.CONCRETE_BREAKOUT_SHEAR,
-        strength,
-        case_of_row=case,
-        reason=reason,
-        edge_of_row=sets.edge[free],
-        sets=None if anchors.single else sets.membership.take(free),
+        Mode.CONCRETE_BREAKOUT_SHEAR, strength, case_of_row=case, reason=reason, edge_of_row=edge, sets=members
     )
+
+
+def _along_row(members: Membership, edge: Index, *, r_along: Floats, anchors: int) -> Floats:
+    """Of each set at its edge the largest ratio of any set there that has an anchor of it."""
+    largest = np.zeros((anchors, 4))
+    member, at = members.member_anchor, edge[members.member_group]
+    np.maximum.at(largest, (member, at), r_along[members.member_group])
+    found = np.zeros(len(edge))
+    np.maximum.at(found, members.member_group, largest[member, at])
+    return found
 
 
 def _reinforcement(cases: AnchorCases, anchors: Anchors, rows: Index, no_shear: Index) -> ModeOutcome:

@@ -1,7 +1,7 @@
 """Side-face blowout of headed anchors near an edge, ACI 318-19 17.6.4. Units: in, in2, psi, lbf.
 
-Checked for each edge with h_ef > 2.5 c_a1 (reading 19). A lone anchor takes the corner factor of 17.6.4.1.1, a row of
-anchors and every part of it the group factor of 17.6.4.2 without it.
+Checked for each edge with h_ef > 2.5 c_a1 (reading 19). An anchor by itself takes the corner factor of 17.6.4.1.1, also
+where it is one of a row; a row and every part of several anchors takes the group factor of 17.6.4.2 without it.
 """
 
 from typing import Annotated, ClassVar
@@ -34,7 +34,7 @@ class SideFaceBlowout(StrengthRecord):
             coefficient="lbf / (in**2 * psi**0.5)",
         ),
     ]
-    lone: Annotated[Bools, given("lone anchor", clause="17.6.4.2")]
+    lone: Annotated[Bools, given("one anchor", clause="17.6.4.2")]
     corner_factor: Annotated[
         Floats,
         formula("corner factor", "", "(1 + min(3, max(1, c_a2 / c_a1))) / 4", clause="17.6.4.1.1", when="lone"),
@@ -75,7 +75,7 @@ def side_face_blowout(
         h_ef, c_a1, c_a2, s_row: (rows,) in; ``s_row`` is the distance of the outer anchors of a row.
         a_brg: (rows,) in2.
         lambda_a, f_c, phi: (rows,) of `ConcreteBasis`; f_c in psi.
-        lone: (rows,) one anchor, and no other within 6 c_a1 of it along the edge.
+        lone: (rows,) one anchor.
         seismic_factor: (rows,) of `seismic.seismic_factor`.
         demand: (rows,) factored tension of the anchor or row, lbf.
     """

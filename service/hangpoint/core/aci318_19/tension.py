@@ -273,7 +273,7 @@ def _blowout(
         a_brg=own.a_brg,
         lambda_a=concrete.lambda_a,
         f_c=concrete.f_c,
-        lone=sets.lone,
+        lone=members.anchor_count == 1,
         s_row=sets.extent,
         seismic_factor=seismic_factor[sets.case],
         phi=concrete.phi_c,

@@ -68,6 +68,7 @@ def neighbour_findings(
     near = np.where(np.isfinite(shared.nearest), shared.nearest, 0.0)
     return [
         FindingColumn(finding=Finding.MIXED_GROUP, holds=shared.mixed & ~unchecked, value=zero, limit=zero),
+        FindingColumn(finding=Finding.MIXED_AT_EDGE, holds=shared.at_edge & ~unchecked, value=zero, limit=zero),
         FindingColumn(finding=Finding.NEIGHBOUR_NOT_COUNTED, holds=beside & ~unchecked, value=zero, limit=zero),
         FindingColumn(
             finding=Finding.NEIGHBOUR_BELOW_SPACING,

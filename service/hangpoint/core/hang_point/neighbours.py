@@ -27,7 +27,9 @@ from hangpoint.core.rows import some
 REACH = 1.5
 """Reach of a failure surface over h_ef (17.6.2.1.1)."""
 FAR_EDGE = 10.0
-"""Edge distance over h_ef from which neighbours don't act together along the edge."""
+"""Edge distance over h_ef from which a row along the edge is searched as far only as it can matter (`edge_reach`)."""
+_ROW = 30.0
+"""Spacing over h_ef sqrt(h_ef / h') from which a row along a far edge is stronger than its anchors are in pryout."""
 ALIKE = 0.1
 """Difference of h_ef of alike anchors, as a share of the larger (reading 30)."""
 _ROUNDING = 1e-9
@@ -124,22 +126,27 @@ def neighbours(
     )
 
 
-def reach(*, h_ef: Floats, c_na: Floats, c_a: Floats, extent: Floats, sheared: Bools) -> Floats:
-    """Half of the spacing below which the anchors of a point act together with others like them.
+def edge_reach(*, h_ef: Floats, thickness: Floats, c_a: Floats, extent: Floats, sheared: Bools) -> Floats:
+    """Half of the spacing below which the anchors of a sheared point act together with others along an edge, else 0.
 
-    Half of 3 h_ef (breakout), 2 c_Na (bond) or, where the point is sheared, 3 c_a1 of its farthest row (edges), the
-    largest of them. An edge beyond 10 h_ef is left out: no anchor fails towards it before it fails otherwise (common
-    practice; EN 1992-4 7.2.2.5 exempts it).
+    Half of 3 c_a1 of its farthest row. To an edge beyond 10 h_ef, which EN 1992-4 7.2.2.5 leaves out, it is no more
+    than matters: a row of spacing s has, an anchor, 9 sqrt(f'c) c_a1^1.5 (s h' / 4.5 c_a1^2) sqrt(1.5 c_a1 / h') =
+    2.4 s sqrt(f'c h') with h' the lesser of the thickness and 1.5 c_a1 (17.7.2), whatever c_a1; pryout has at most
+    2 (24 sqrt(f'c) h_ef^1.5) (17.7.3), or 20 h_ef sqrt(h_ef / h') as a spacing. Half as much again is searched.
 
     Args:
-        h_ef, c_na: (points,) in; c_Na is 0 but of adhesive anchors.
+        h_ef, thickness: (points,) in; where the thickness is not known it is taken as h_ef.
         c_a: (points, 4) edges from the point, in, infinite where there is none.
         extent: (points,) distance from the point to its farthest anchor, in.
         sheared: (points,) boolean.
     """
-    counts = (c_a <= FAR_EDGE * h_ef[:, None]) & sheared[:, None]
-    farthest = np.where(counts, c_a + extent[:, None], 0.0).max(axis=1)
-    return np.maximum(np.maximum(REACH * h_ef, c_na), REACH * farthest)
+    counts = np.isfinite(c_a) & sheared[:, None]
+    row = np.where(counts, c_a + extent[:, None], 0.0)
+    depth = np.where(np.isfinite(thickness) & (thickness > 0), thickness, h_ef)[:, None]
+    effective = np.minimum(depth, REACH * np.where(row > 0, row, np.inf))
+    matters = _ROW * h_ef[:, None] * np.sqrt(h_ef[:, None] / effective) / 2 + extent[:, None]
+    far = c_a > FAR_EDGE * h_ef[:, None]
+    return np.where(far, np.minimum(REACH * row, matters), REACH * row).max(axis=1)
 
 
 def alike(*, a: Index, b: Index, family: Index, h_ef: Floats) -> Bools:

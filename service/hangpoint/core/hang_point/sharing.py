@@ -18,7 +18,7 @@ from hangpoint.core.geometry.footprint import Cuts
 from hangpoint.core.geometry.grouping import closer
 from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT
 from hangpoint.core.hang_point.bolt_overlaps import BoltOverlaps, bolt_overlaps
-from hangpoint.core.hang_point.neighbours import REACH, alike, reach
+from hangpoint.core.hang_point.neighbours import REACH, alike, edge_reach
 from hangpoint.core.hang_point.points import MOST_ANCHORS, Points, Sites
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
@@ -34,7 +34,8 @@ class Sharing:
     ``a`` and ``b`` (pairs,) are points near each other and ``acts`` (pairs,) says which act together. ``group``
     (points,) is one number for points that do, ``grouped`` (points,) where there are several. ``above_limit``
     (points,): the group has more anchors than may be checked. ``nearest`` (points,) is the least distance of an anchor
-    of the point from one of another, infinite without any near. ``bolts`` are those in masonry that are near others,
+    of the point from one of another, infinite without any near; ``at_edge`` (points,) has an unlike one near enough to
+    break out of the same edge with it. ``bolts`` are those in masonry that are near others,
     None without any. ``cuts`` are the boundaries to unlike anchors.
     """
 
@@ -45,6 +46,7 @@ class Sharing:
     grouped: Bools
     above_limit: Bools
     nearest: Floats
+    at_edge: Bools
     bolts: BoltOverlaps | None
     cuts: Cuts | None
 
@@ -77,6 +79,9 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     near = closer(spacing=spacing, limit=own[sites.a[pair]] + own[sites.b[pair]])
     by_code = (points.method[sites.a] == CHAPTER_17) & (points.method[sites.b] == CHAPTER_17)
     shares = near & by_code[pair]
+    towards = edge_reach_of(points, extent=extent)
+    shears = shares & ((towards[sites.a] > 0) & (towards[sites.b] > 0))[pair]
+    shears &= closer(spacing=spacing, limit=towards[sites.a[pair]] + towards[sites.b[pair]])
     found = np.unique(pair[shares])
     a, b = sites.a[found], sites.b[found]
     acts = alike(a=a, b=b, family=sites.family, h_ef=h_ef)
@@ -93,6 +98,9 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     together = np.zeros(len(sites.a), dtype=np.bool_)
     together[found[acts]] = True
     apart = shares & ~together[pair] & (spacing > SAME_PLACE) & (spacing < REACH * (depth + other_depth))
+    at_edge = np.zeros(points.count, dtype=np.bool_)
+    split = pair[shears & ~together[pair]]
+    at_edge[sites.a[split]] = at_edge[sites.b[split]] = True
     return Sharing(
         a=a,
         b=b,
@@ -101,6 +109,7 @@ def sharing(points: Points, sites: Sites) -> Sharing:
         grouped=size[group] > 1,
         above_limit=(anchors[group] > MOST_ANCHORS) | crowded[group],
         nearest=nearest,
+        at_edge=at_edge,
         bolts=bolt_overlaps(points, one=one[both], other=other[both], dx=dx[both], dy=dy[both]) if some(both) else None,
         cuts=_cuts(
             one=one[apart],
@@ -114,25 +123,38 @@ def sharing(points: Points, sites: Sites) -> Sharing:
 
 
 def reach_of(points: Points, *, extent: Floats) -> Floats:
-    """`neighbours.reach` of each point, (points,) in.
+    """Half of the spacing below which the anchors of each point act together with others like them, (points,) in.
+
+    Half of 3 h_ef (breakout), 2 c_Na (bond), the least spacing of tests and tables, or what `edge_reach_of` says, the
+    largest of them.
 
     Args:
         points: the batch.
         extent: (points,) distance from each point to its farthest anchor, in.
     """
+    product = points.products
+    c_na = bond_reach(d_a=product.d_a, tau_uncr=np.where(product.adhesive, points.bonds.tau_uncr, 0.0))
+    c_na = np.maximum(c_na, np.where(points.decks.tested, product.s_min / 2, 0.0))  # their least spacing is wider
+    if points.allowables is not None:
+        c_na = np.maximum(c_na, points.allowables.s_least.max(axis=1))
+    return np.maximum(np.maximum(REACH * product.h_ef, c_na), edge_reach_of(points, extent=extent))
+
+
+def edge_reach_of(points: Points, *, extent: Floats) -> Floats:
+    """`neighbours.edge_reach` of each point; arguments as in `reach_of`."""
     hangs, given = points.hangs, points.given
     sheared = np.zeros(points.count, dtype=np.bool_)
     for _, v, m in hangs.parts():
         sheared |= (v[:, 0] != 0) | (v[:, 1] != 0) | (m[:, 2] != 0)
     sheared[given.point[given.v.any(axis=1)]] = True
     sheared[given.point[given.m[:, 2] != 0]] = True
-    product = points.products
-    c_na = bond_reach(d_a=product.d_a, tau_uncr=np.where(product.adhesive, points.bonds.tau_uncr, 0.0))
-    c_na = np.maximum(c_na, np.where(points.decks.tested, product.s_min / 2, 0.0))  # their least spacing is wider
-    own = reach(h_ef=product.h_ef, c_na=c_na, c_a=points.bases.c_a, extent=extent, sheared=sheared)
-    if points.allowables is None:
-        return own
-    return np.maximum(own, points.allowables.s_least.max(axis=1))
+    return edge_reach(
+        h_ef=points.products.h_ef,
+        thickness=points.bases.thickness,
+        c_a=points.bases.c_a,
+        extent=extent,
+        sheared=sheared,
+    )
 
 
 def _anchor_pairs(starts: Index, size: Index, a: Index, b: Index) -> tuple[Index, Index, Index]:

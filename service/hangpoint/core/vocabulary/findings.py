@@ -266,6 +266,13 @@ class Finding(Listed):
         " such a mix. Each is checked alone, its area in tension cut at the boundary between the two.",
         "reading 30",
     )
+    MIXED_AT_EDGE = _find(
+        "mixed-group-at-edge",
+        Severity.VIOLATION,
+        "A neighbouring anchor of another family or depth may break out of the same edge in shear together with this"
+        " one, and its shear is not in this check. Use one anchor for both, or have an engineer check them as a group.",
+        "Table 17.5.1.3.1; reading 30",
+    )
     NEIGHBOUR_NOT_COUNTED = _find(
         "neighbour-not-counted",
         Severity.CAUTION,
