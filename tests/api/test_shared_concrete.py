@@ -1,0 +1,168 @@
+"""What must not change where nothing that holds has changed: anchors of several points against those of one plate, and
+loads and places moved by next to nothing.
+
+No standard has figures for this: each case is the service against itself on another way, where the two must agree, or
+a hand calculation beside it (ACI 318-19 chapter 17). Points and products are invented.
+"""
+
+import math
+
+import pytest
+
+from hangpoint.api.routes.hang_points import BATCH_PATH, GROUP_PATH
+
+FAR = dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none")
+WEDGE = {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": "1.75 in"}
+HEADED = {
+    "units": "us",
+    "principle": "headed_cast_in",
+    "basis": "cast_in",
+    "source": {"document": "invented", "date": "2026-01", "standard": "none"},
+    "traits": {"tension_overhead": True, "sustained_tension": True},
+    "size": {"size": "3/4", "d_a": 0.75, "a_se": 0.3345, "f_uta": 58_000, "f_ya": 36_000, "ductile": True}
+    | {"head": {"a_brg": 0.911, "welded_stud": False}},
+    "embedment": {"h_ef": 8, "h_min": 10, "c_min": 1.0, "s_min": 1.0, "spacing_tested": True},
+}
+
+
+def base(thickness, **edges):
+    return {
+        "kind": "concrete",
+        "member": "M",
+        "strength": {"f_c": 4_000},
+        "density": "normalweight",
+        "state": "cracked",
+        "thickness": thickness,
+        "face": "side" if "side" in edges else "soffit",
+        "edges": FAR | {name: size for name, size in edges.items() if name != "side"},
+        "supplementary": False,
+        "edge_reinforcement": "none",
+        "post_tensioned": "no",
+    }
+
+
+def forces(**components):
+    dead = {"nature": "dead", "tension": 0} | components
+    return {"components": [dead], "sustained_fraction": 1, "earthquake_fraction": 0}
+
+
+def point(x, y, loads, anchor, own_base):
+    return {
+        "at": {"level": "L1", "x": f"{x} in", "y": f"{y} in"},
+        "hangs": {"kind": "forces", **loads},
+        "anchor": anchor,
+        "base": own_base,
+        "seismic": {"category": "A"},
+    }
+
+
+@pytest.fixture
+def used(send):
+    """The largest utilisation of each mode, of points or of one group; a list of points is a batch."""
+
+    def of(asked):
+        head = {"units": "us", "combinations": "given_factored", "detail": "modes"}
+        if isinstance(asked, list):
+            items = [{"id": f"P{at}"} | each for at, each in enumerate(asked)]
+            results = send(head | {"items": items}, BATCH_PATH, status=200)["items"]
+        else:
+            results = send(head | {"group": asked}, GROUP_PATH, status=200)["items"]
+        worst = {}
+        for result in results:
+            for mode in (each for each in result["modes"] if each["applies"]):
+                worst[mode["mode"]] = max(worst.get(mode["mode"], 0.0), mode["utilisation"])
+        return worst | {"codes": {each["code"] for result in results for each in result["findings"]}}
+
+    return of
+
+
+def group(layout, loads, anchor, own_base):
+    return {
+        "id": "G",
+        "loads": loads,
+        "anchor": anchor | {"layout": [{"x": x, "y": y} for x, y in layout]},
+        "base": own_base,
+        "attachment": {"grout_pad": False},
+        "seismic": {"category": "A"},
+    }
+
+
+@pytest.mark.parametrize("beside", [forces(), forces(shear_x=500)])
+@pytest.mark.parametrize("anchor", [WEDGE, {"product": HEADED}])
+def test_unloaded_neighbours_add_no_strength(used, beside, anchor):
+    """17.6.2.1.1, 17.6.4.2: the anchors in tension, no others."""
+    own = base(12, y_minus=2.5)
+    two = [point(x, 0, forces(tension=2_000), anchor, own) for x in (4, 8)]
+    four = [point(0, 0, beside, anchor, own), *two, point(12, 0, beside, anchor, own)]
+    pair, row = used(two), used(four)
+    for mode in ("concrete_breakout_tension", *(["side_face_blowout"] if anchor is not WEDGE else [])):
+        assert row[mode] == pytest.approx(pair[mode], rel=1e-12)
+
+
+def test_points_of_equal_products_are_alike(used):
+    """Four points whose product is stated in each, and the same four anchors on one plate (17.5.1.3.1)."""
+    own, places = base(30, x_plus=12, side=True), [(0, y) for y in (0, 10.5, 21, 31.5)]
+    loads, anchor = forces(shear_x=3_000), {"product": HEADED}
+    one = used(group([(x, y - 15.75) for x, y in places], forces(shear_x=12_000), anchor, own))
+    own = own | {"face": "soffit"}  # points in the side of a member are not compared
+    several = used([point(x, y, loads, anchor, own) for x, y in places])
+    assert several["concrete_breakout_shear"] == pytest.approx(one["concrete_breakout_shear"], rel=1e-9)
+    assert "mixed-group" not in several["codes"]
+
+
+@pytest.mark.parametrize("edge", [17.4, 17.6, 30.0])
+def test_points_sheared_towards_a_far_edge_are_a_row(used, edge):
+    """Nearer and farther than 10 h_ef = 17.5 in: 16 hangers 5.5 in apart in a thin slab, and as one layout."""
+    own, loads = base(4, x_plus=edge), forces(shear_x=1_000)
+    places = [(0.0, 5.5 * at) for at in range(16)]
+    several = used([point(x, y, loads, WEDGE, own) for x, y in places])
+    one = used(group([(x, y - 41.25) for x, y in places], forces(shear_x=16_000), WEDGE, own))
+    assert several["concrete_breakout_shear"] == pytest.approx(one["concrete_breakout_shear"], rel=1e-9)
+
+
+def test_unlike_anchors_sheared_towards_one_edge_do_not_pass(used):
+    own, loads = base(4, x_plus=6), forces(shear_x=50)
+    other = {**WEDGE, "h_ef": "2.5 in"}
+    assert "mixed-group-at-edge" in used([point(0, y, loads, a, own) for y, a in ((0, WEDGE), (10, other))])["codes"]
+    apart = used([point(0, y, loads, a, own) for y, a in ((0, WEDGE), (18.1, other))])
+    assert "mixed-group-at-edge" not in apart["codes"]
+
+
+def test_a_row_of_which_one_anchor_is_pushed_to_the_edge(used):
+    """Two anchors 4 in apart, c_a1 8 in, V_x 6,800 and V_y 13,600 lb, the torsion such that the first isn't pushed.
+
+    Towards: one anchor with 6,800 lb. A_Vc 24 x 12 = 288 = A_Vco; V_b is the lesser of 7 x 8^.2 sqrt(.75) and 9 times
+    sqrt(4,000) 8^1.5: 9 x 63.2456 x 22.6274 = 12,879.8 lb (7 x 1.515717 x .866025 = 9.18861); phi .70: ratio .754230.
+    Along: both with 13,600 lb. A_Vc (24 + 4) x 12 = 336; 2 x 336 / 288 x 12,879.8 x .70 = 21,037.0 lb: .646480.
+    Together .993379 (reading 14).
+    """
+    own, layout = base(30, x_plus=8, side=True), [(0, -2), (0, 2)]
+    pushed = [
+        used(group(layout, forces(shear_x=6_800, shear_y=13_600, torsion=13_600 + step), {"product": HEADED}, own))
+        for step in (0.0, 3.0)
+    ]
+    for each in pushed:
+        assert each["concrete_breakout_shear"] == pytest.approx(math.hypot(0.754230, 0.646480), rel=3e-4)
+
+
+def test_blowout_does_not_step_where_a_load_or_a_place_moves_by_nothing(used):
+    """17.6.4.1.1: the anchor at the corner by itself, 160 x 2 sqrt(.911) sqrt(4,000) x (1 + 2 / 2) / 4 x .70 lb.
+
+    17.6.4.2: two in a row with 3,000 lb each, (1 + 2.5 / 12) times one without a corner.
+    """
+    own = base(30, x_minus=2, y_minus=2, side=True)
+    corner = [(0, 0), (6, 0), (0, 6)]
+    loads = forces(tension=3_000)
+    at_corner, moved = (
+        used(group(corner, loads | {"at": {"x": at, "y": at}}, {"product": HEADED}, own)) for at in (0.0, 1e-6)
+    )
+    by_hand = 3_000 / (160 * 2 * math.sqrt(0.911) * math.sqrt(4_000) * 0.5 * 0.70)
+    assert at_corner["side_face_blowout"] == pytest.approx(by_hand, rel=1e-6)
+    assert moved["side_face_blowout"] == pytest.approx(by_hand, rel=1e-5)
+    own, loads = base(30, x_minus=2, side=True), forces(tension=6_000)
+    rows = [
+        used(group([(0, -1.25), (2 * off, 1.25)], loads | {"at": {"x": off, "y": 0}}, {"product": HEADED}, own))
+        for off in (0.0, 5e-6)
+    ]
+    row = 6_000 / (160 * 2 * math.sqrt(0.911) * math.sqrt(4_000) * (1 + 2.5 / 12) * 0.70)
+    assert [each["side_face_blowout"] for each in rows] == pytest.approx([row, row], rel=1e-5)
