@@ -18,6 +18,7 @@ from starlette.types import Receive, Scope, Send
 
 from hangpoint.api.batch import BLOCK, Limits
 from hangpoint.api.body_limit import too_large
+from hangpoint.api.collector import collector_paused
 from hangpoint.api.csv_body import CsvOptions
 from hangpoint.api.line_batch import LineBatch
 from hangpoint.api.line_header import Header, no_items, read_header
@@ -26,7 +27,7 @@ from hangpoint.api.media import NDJSON
 from hangpoint.api.problems import ProblemError, problem_body
 from hangpoint.api.request_log import note_items
 from hangpoint.api.responses import NO_STORE, lines_response
-from hangpoint.api.run import collector_paused, run_lines
+from hangpoint.api.run import run_lines
 from hangpoint.api.state import State
 from hangpoint.report.lines import closing_line, json_lines, opening_line
 

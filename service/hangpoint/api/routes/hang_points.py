@@ -11,6 +11,7 @@ from starlette.responses import Response
 from hangpoint.api.bodies import Batch
 from hangpoint.api.body_limit import deadline, too_large
 from hangpoint.api.calculations import calculation_sheets
+from hangpoint.api.collector import collector_paused
 from hangpoint.api.csv_body import CsvOptions
 from hangpoint.api.media import CSV, HTML, JSON, NDJSON, PDF, SHEETS, XLSX, answer_form, body_media_type
 from hangpoint.api.pdf_files import pdf_file
@@ -18,7 +19,7 @@ from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.query import check_query, read_query
 from hangpoint.api.request_log import note_items
 from hangpoint.api.responses import file_response, json_response, lines_response
-from hangpoint.api.run import Run, collector_paused, run_batch, run_group, run_single
+from hangpoint.api.run import Run, run_batch, run_group, run_single
 from hangpoint.api.state import State, state
 from hangpoint.api.stream import answer_lines
 from hangpoint.report.schedule import schedule_csv, schedule_table
