@@ -173,9 +173,9 @@ class ProblemError(HangpointError):
         return f"{self.slug}: {self.detail}"
 
 
-def too_many(what: str, received: int, limit: int, *, instead: str = "") -> ProblemError:
-    """The problem of a batch with more than it may have; ``instead`` is a sentence that says what to do."""
-    detail = f"The batch asks for {received} {what}; the limit is {limit}."
+def too_many(what: str, received: int, limit: int, *, instead: str = "", who: str = "batch") -> ProblemError:
+    """The problem of a batch that asks for more than it may, or of ``who`` does; ``instead`` says what to do."""
+    detail = f"The {who} asks for {received} {what}; the limit is {limit}."
     return ProblemError(
         "too-many-items",
         f"{detail} {instead}".rstrip(),
