@@ -122,15 +122,14 @@ class LineAnswer(Response):
         self._source = source
         self._first = first
         self._until = until
-        self._sent = 0
+        self._sent = -1  # The opening line is no item.
         self.init_headers(NO_STORE)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Send every block and the last line."""
         try:
             async with asyncio.timeout_at(self._until):
-                last = await self._send_blocks(send)
-                note_items(scope, self._sent)
+                last = await self._send_blocks(scope, send)
                 await send({"type": "http.response.body", "body": last})
         except TimeoutError:
             with suppress(TimeoutError):
@@ -139,7 +138,7 @@ class LineAnswer(Response):
         finally:
             self._source.close()
 
-    async def _send_blocks(self, send: Send) -> bytes:
+    async def _send_blocks(self, scope: Scope, send: Send) -> bytes:
         """Send every block; the last line, which says what follows from all of them, or why there are no more."""
         await self._source.reading_on(
             send({"type": "http.response.start", "status": self.status_code, "headers": self.raw_headers})
@@ -148,9 +147,10 @@ class LineAnswer(Response):
         try:
             while text:
                 await self._source.reading_on(send({"type": "http.response.body", "body": text, "more_body": True}))
+                self._sent += text.count(b"\n")
+                note_items(scope, self._sent)
                 text = await _next_block(self._batch, self._source)
             closing, withdrawn = self._batch.closing()
-            self._sent = closing["summary"]["total"]
             return closing_line(closing, withdrawn)
         except ProblemError as problem:
             return _broken(problem)
