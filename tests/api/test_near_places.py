@@ -30,7 +30,7 @@ def all_together(items, neighbours, situation):
 
 
 def test_outcomes_are_those_of_all_together(situation, monkeypatch):
-    """Bolts 18 in apart act together: a chain of three, a row, one far off; the point moves between, and off the edge."""
+    """Bolts 18 in apart act together: a chain of three, a row, one far off; the point moves between them."""
     item = merged(at("A", 10), {"base": {"edges": {"y_plus": "30 in"}}})
     neighbours = [at("B", 12), at("C", 13), at("D", 40), at("R", 8, 20.5, of=ROW), at("E", 9, 30)]
     moves = [(dx, dy) for dx in (-60, -6, 0, 12, 20, 40) for dy in (-24, 0, 8, 31)]
