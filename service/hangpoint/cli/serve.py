@@ -66,7 +66,7 @@ def longest_seconds(settings: "Settings") -> int:
 
 
 def _require_access(settings: "Settings") -> None:
-    if settings.access == "tokens" and not [token for token in settings.tokens.split(",") if token.strip()]:
+    if settings.access == "tokens" and not settings.bearer_tokens:
         refuse("HANGPOINT_ACCESS=tokens needs HANGPOINT_TOKENS: set it to the tokens let in, separated by commas.")
     if settings.access == "loopback" and not _is_loopback(settings.host):
         refuse(
