@@ -69,13 +69,13 @@ def test_cases_of_a_group_are_those_of_all_of_it(catalogue):
 
 
 def test_rows_of_a_batch_are_limited(client, monkeypatch):
-    """4 anchors in 3 load cases and one in 5 are 17 rows."""
-    body = request(given("A", 3), given("B", 5, layout=None))
-    monkeypatch.setattr(check_rows, "MAX_BATCH_ROWS", 17)
+    """4 anchors in 3 load cases and 4 in 2 are 20 rows; one by itself is not counted."""
+    body = request(given("A", 3), given("B", 5, layout=None), given("C", 2))
+    monkeypatch.setattr(check_rows, "MAX_BATCH_ROWS", 20)
     assert client.post("/v1/hang-points", json=body).status_code == 200
-    monkeypatch.setattr(check_rows, "MAX_BATCH_ROWS", 16)
+    monkeypatch.setattr(check_rows, "MAX_BATCH_ROWS", 19)
     problem = client.post("/v1/hang-points", json=body).json()
-    assert (problem["status"], problem["limit"], problem["received"]) == (413, 16, 17)
+    assert (problem["status"], problem["limit"], problem["received"]) == (413, 19, 20)
     assert "several requests" in problem["detail"]
 
 

@@ -16,12 +16,14 @@ from hangpoint.pack.points import Packed
 from hangpoint.pack.sites import NearBlock
 
 MAX_BATCH_ROWS = 200_000
-"""Of a batch; points that share concrete have the load cases of all of them."""
+"""Of the anchors of a batch that act together with others: of layouts, and of points that share concrete and have the
+load cases of all of them. Anchors by themselves are as many as the items, and quick."""
 
 BLOCK_ROWS = 30_000
 """That are checked at a time."""
 
 WHAT = "anchors times load cases"
+_TOGETHER = "anchors that act together, times load cases"
 _INSTEAD = "Send the items in several requests, or fewer load cases of large layouts."
 
 
@@ -40,9 +42,16 @@ def refuse_rows(blocks: Sequence[Packed], near: Sequence[NearBlock], basis: Basi
     for several in ([(each, None) for each in blocks], [(each.packed, each.group) for each in near]):
         if sum(_bound(packed.points, basis) for packed, _ in several) <= MAX_BATCH_ROWS:
             continue
-        rows = sum(int(rows_of(packed.points, basis, group).sum()) for packed, group in several)
+        rows = sum(_rows_together(packed.points, basis, group) for packed, group in several)
         if rows > MAX_BATCH_ROWS:
-            raise too_many(WHAT, rows, MAX_BATCH_ROWS, instead=_INSTEAD)
+            raise too_many(_TOGETHER, rows, MAX_BATCH_ROWS, instead=_INSTEAD)
+
+
+def _rows_together(points: Points, basis: Basis, group: Index | None) -> int:
+    rows = rows_of(points, basis, group)
+    if group is None:
+        rows = rows[np.bincount(points.layouts.point, minlength=points.count) > 1]
+    return int(rows.sum())
 
 
 def _bound(points: Points, basis: Basis) -> int:

@@ -65,8 +65,9 @@ _KINDS = (
         slug="too-many-items",
         title="Too many items",
         status=413,
-        page="A batch has more hang points, or asks for more traces or cells of a workbook, than the limit. GET"
-        " /v1/limits lists the limits; send the rest in another request.",
+        page="A batch has more hang points, or asks for more traces, anchors in load cases or cells of a workbook, than"
+        " the limit; or a question would check more than it may. GET /v1/limits lists the limits; send the rest in"
+        " another request, or ask for what the detail says.",
     ),
     ProblemKind(
         slug="too-large",
