@@ -63,8 +63,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         answer=_answer,
     )
     if settings.access == "tokens":
-        tokens = [token.strip() for token in settings.tokens.split(",") if token.strip()]
-        app.add_middleware(TokenAccess, tokens=tokens, answer=_answer)
+        app.add_middleware(TokenAccess, tokens=settings.bearer_tokens, answer=_answer)
     app.add_middleware(RequestLog, metrics=metrics)
     return app
 

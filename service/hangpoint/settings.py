@@ -5,7 +5,7 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Literal
 
-from pydantic import Field
+from pydantic import Field, SecretStr
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 MEBIBYTE = 1024 * 1024
@@ -24,7 +24,9 @@ class Settings(BaseSettings):
         description="Who lets callers in: nobody but this machine (loopback), tokens of HANGPOINT_TOKENS, or a proxy"
         " in front that authenticates (proxy).",
     )
-    tokens: str = Field("", description="Bearer tokens that are let in, separated by commas, with access by tokens.")
+    tokens: SecretStr = Field(
+        SecretStr(""), description="Bearer tokens that are let in, separated by commas, with access by tokens."
+    )
     catalogue: Path | None = Field(None, description="File or folder of families used instead of the built-in ones.")
     max_single_bytes: int = Field(256 * 1024, ge=1024, le=256 * 1024, description="Largest body of a single check.")
     max_batch_bytes: int = Field(
@@ -43,6 +45,11 @@ class Settings(BaseSettings):
     stream_seconds: float = Field(
         600.0, gt=0, le=3600, description="Time within which a stream of lines must have been read and answered."
     )
+
+    @property
+    def bearer_tokens(self) -> list[str]:
+        """The tokens that are let in."""
+        return [token.strip() for token in self.tokens.get_secret_value().split(",") if token.strip()]
 
 
 def misspelt(environment: Mapping[str, str]) -> dict[str, str]:

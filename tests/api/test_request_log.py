@@ -102,3 +102,28 @@ def test_without_a_log_a_response_still_has_its_trace_id(client, caplog):
     caplog.set_level(logging.WARNING, "hangpoint.requests")
     assert len(client.get("/livez").headers["x-trace-id"]) == 32
     assert caplog.records == []
+
+
+@pytest.mark.parametrize(
+    ("method", "path"),
+    [
+        ("GET", "/docs"),
+        ("GET", "/static/swagger-ui.css"),
+        ("GET", "/v1/limits"),
+        ("GET", "/nope"),
+        ("POST", f"{SINGLE_PATH}?format=html"),
+        ("POST", f"{SINGLE_PATH}?format=pdf"),
+        ("POST", f"{BATCH_PATH}?format=csv"),
+    ],
+)
+def test_no_browser_guesses_the_type_of_a_response(client, method, path):
+    body = {"units": "us", "items": [SINGLE_JSON["item"]]} if path.startswith(BATCH_PATH + "?") else SINGLE_JSON
+    response = client.request(method, path, json=body if method == "POST" else None)
+    assert response.status_code == (404 if path == "/nope" else 200)
+    assert response.headers["x-content-type-options"] == "nosniff"
+
+
+def test_tokens_are_not_printed_with_the_settings():
+    settings = Settings(access="tokens", tokens="a-secret, another")
+    assert settings.bearer_tokens == ["a-secret", "another"]
+    assert "a-secret" not in f"{settings!r} {settings} {settings.model_dump()}"

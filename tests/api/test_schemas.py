@@ -206,6 +206,7 @@ def test_what_does_not_change_is_not_sent_again(client):
         assert (again.status_code, again.content) == (304, b"")
         assert again.headers["etag"] == first.headers["etag"]
         assert client.get(path, headers={"if-none-match": '"other"'}).status_code == 200
+        assert client.get(path, headers={"if-none-match": "*"}).status_code == 304
 
 
 def test_what_is_read_has_a_schema(client, app, validator):

@@ -6,6 +6,7 @@ import gzip
 import http.client
 import json
 import logging
+import re
 import socket
 import subprocess
 import sys
@@ -74,6 +75,10 @@ class Exchange:
         async with asyncio.timeout(SECONDS):
             while not holds():
                 await asyncio.sleep(0.005)
+
+    @property
+    def metrics(self):
+        return self.app.state.hangpoint.metrics.text().decode()
 
     @property
     def status(self):
@@ -354,3 +359,53 @@ def test_the_line_of_the_log_counts_what_was_streamed(client, caplog):
     (line,) = [json.loads(each.getMessage()) for each in caplog.records if each.name == "hangpoint.requests"]
     assert (line["route"], line["status"], line["bytes_out"]) == (BATCH_PATH, 200, len(response.content))
     assert item()["id"] not in caplog.text
+
+
+def noted(exchange, caplog):
+    own = [json.loads(each.message) for each in caplog.records if each.name == "hangpoint.requests"]
+    counted = re.search(r'hangpoint_items_total\{route="/v1/hang-points"\} (\S+)', exchange.metrics)
+    return own[-1].get("items"), float(counted[1])
+
+
+def test_items_of_a_stream_that_breaks_off_are_counted(caplog):
+    """Two blocks were sent when the third is over the limit of items."""
+    caplog.set_level(logging.INFO, logger="hangpoint.requests")
+
+    async def scenario():
+        exchange = Exchange(max_stream_items=2500)
+        running = exchange.begin()
+        exchange.arrive(HEADER + lines(0, 2501), more=False)
+        await running
+        assert exchange.lines[-1]["problem"]["type"] == "/problems/too-many-items"
+        assert noted(exchange, caplog) == (2000, 2000.0)
+
+    run(scenario)
+
+
+def test_items_of_a_stream_whose_caller_goes_are_counted(caplog):
+    caplog.set_level(logging.INFO, logger="hangpoint.requests")
+
+    async def scenario():
+        exchange = Exchange()
+        running = exchange.begin()
+        exchange.arrive(HEADER + lines(0, 1000))
+        await exchange.until(lambda: len(exchange.sent) == 2)
+        running.cancel()
+        with contextlib.suppress(asyncio.CancelledError):
+            await running
+        assert noted(exchange, caplog) == (1000, 1000.0)
+
+    run(scenario)
+
+
+def test_items_of_a_whole_stream_are_counted(caplog):
+    caplog.set_level(logging.INFO, logger="hangpoint.requests")
+
+    async def scenario():
+        exchange = Exchange()
+        running = exchange.begin()
+        exchange.arrive(HEADER + lines(0, 1001), more=False)
+        await running
+        assert noted(exchange, caplog) == (1001, 1001.0)
+
+    run(scenario)

@@ -1,5 +1,6 @@
 """What an operator or a caller can meet is documented: settings, problems, codes, limits, columns."""
 
+import ast
 import json
 import os
 import re
@@ -150,13 +151,56 @@ def test_the_columns_of_a_schedule_are_served(served):
     assert all(len(text) > 10 for text in served["csv"]["answer"].values())
 
 
-def test_every_limit_of_the_settings_is_served(client):
-    limits = client.get("/v1/limits").json()
-    settings = Settings()
-    for name, value in limits.items():
-        if name.startswith(("single", "batch")) or name in ("items", "traces"):
-            assert value == getattr(settings, f"max_{name}")
-    assert limits["body_seconds"] == settings.body_seconds
+LOWERED = {
+    "max_single_bytes": 2001,
+    "max_batch_bytes": 2002,
+    "max_items": 3,
+    "max_traces": 4,
+    "max_stream_bytes": 2005,
+    "max_stream_items": 6,
+    "max_line_bytes": 2007,
+    "body_seconds": 8.5,
+    "stream_seconds": 9.5,
+}
+
+
+def test_every_limit_of_the_settings_is_served():
+    """As it is set, of each setting that is a limit by its name."""
+    assert {name for name in Settings.model_fields if name.startswith("max_") or name.endswith("_seconds")} == set(
+        LOWERED
+    )
+    limits = TestClient(create_app(Settings(**LOWERED))).get("/v1/limits").json()
+    assert {name: limits.get(name.removeprefix("max_")) for name in LOWERED} == LOWERED
+
+
+OF_NO_REQUEST = {
+    "MAX_ERRORS_OF_ITEM": "of a list in an answer",
+    "MAX_SUGGESTIONS": "of names that are compared with a misspelt one",
+    "MAX_REMEMBERED": "of a cache",
+    "MAX_SPELLINGS": "of a cache",
+    "MAX_LINE": "a setting",
+    "MAX_ITEMS": "a setting",
+}
+
+
+def test_every_limit_of_the_code_is_served():
+    """Each constant of the interface that is a limit by its name is read where limits are listed."""
+    folder = TOP / "service" / "hangpoint" / "api"
+    listed = (folder / "limits.py").read_text("utf-8")
+    found = 0
+    for file in folder.rglob("*.py"):
+        for name in re.findall(r"^(M(?:AX|OST)_[A-Z_]+)(?::.*)? =", file.read_text("utf-8"), re.MULTILINE):
+            if name not in OF_NO_REQUEST:
+                found += 1
+                by_import = re.search(rf"import .*\b{name}\b", listed) and f".{file.stem} import" in listed
+                assert by_import or f"{file.stem}.{name}" in listed, f"{file.stem}.{name}"
+    assert found > 30
+
+
+def test_limits_are_numbers_from_where_they_hold():
+    """No number is written down a second time where they are listed."""
+    tree = ast.parse((TOP / "service" / "hangpoint" / "api" / "limits.py").read_text("utf-8"))
+    assert not [each for each in ast.walk(tree) if isinstance(each, ast.Constant) and not isinstance(each.value, str)]
 
 
 def test_the_page_of_documentation_needs_no_other_host(client):

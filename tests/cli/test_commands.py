@@ -164,3 +164,19 @@ def test_lock_has_hashes_and_no_address():
     pins = [line for line in text.splitlines() if "==" in line and not line.startswith("#")]
     assert len(pins) > 20
     assert all(line.endswith("\\") for line in pins), "every pin is followed by its hashes"
+
+
+@pytest.mark.parametrize(
+    ("settings", "seconds"),
+    [({}, 600), ({"stream_seconds": 3600}, 3600), ({"stream_seconds": 1, "body_seconds": 300}, 300 + 20 + 60)],
+)
+def test_a_service_that_stops_waits_for_the_longest_request(monkeypatch, settings, seconds):
+    """A stream, or a body that has come late, a wait for the typesetter and its work."""
+    import uvicorn
+
+    asked = {}
+    monkeypatch.setattr(uvicorn, "run", lambda _, **options: asked.update(options))
+    for name, value in settings.items():
+        monkeypatch.setenv(f"HANGPOINT_{name.upper()}", str(value))
+    assert run("serve").exit_code == 0
+    assert asked["timeout_graceful_shutdown"] > seconds

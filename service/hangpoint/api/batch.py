@@ -9,14 +9,16 @@ import orjson
 
 from hangpoint import __version__
 from hangpoint.api.bodies import BLOCK, Batch
+from hangpoint.api.check_rows import BLOCK_ROWS, MAX_BATCH_ROWS, most_near, parts_of, refuse_rows
 from hangpoint.api.invalid_items import flaw_error, invalid_result, item_pointer, pack_again
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.tally import ASSUMPTION_TEXTS, Tally, any_bit
 from hangpoint.core.aci318_19 import EDITION
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.points import Basis
-from hangpoint.core.hang_point.verdict import Alone, Verdicts
+from hangpoint.core.hang_point.verdict import Alone
 from hangpoint.core.loads.combination_tables import ASCE7_16, TRANSIENT
+from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import CAUTIONS, Assumption
 from hangpoint.pack.answer import ALWAYS_LISTED, load_case_table, results
 from hangpoint.pack.flags import codes_of
@@ -109,7 +111,7 @@ def all_results(
         sums: takes the service loads under the limits of the structural notes.
 
     Raises:
-        ProblemError: more anchors than `MAX_BATCH_ANCHORS`.
+        ProblemError: more anchors than `MAX_BATCH_ANCHORS`, or more rows than `check_rows.MAX_BATCH_ROWS`.
     """
     blocks = [
         read_block(batch, range(start, min(start + BLOCK, len(batch.items))), ids, catalogue, sums)
@@ -119,41 +121,79 @@ def all_results(
     if anchors > MAX_BATCH_ANCHORS:
         raise too_many("anchors", anchors, MAX_BATCH_ANCHORS)
     basis = basis_of(batch)
-    near = None if batch.neighbours == "off" else compare([block.packed for block in blocks], size=BLOCK)
+    near = None if batch.neighbours == "off" else _near(blocks, basis)
+    refuse_rows([block.packed for block in blocks], near or (), basis)
     if near is not None:
         tally.assume(Assumption.NEIGHBOURS_OF_REQUEST)
         if any(block.invalid for block in blocks):
             tally.assume(Assumption.INVALID_NOT_NEAR)
-    alone = [check(block.packed.points, basis) for block in blocks]
-    replaced = [np.zeros(block.packed.points.count, dtype=np.bool_) for block in blocks]
-    texts = [
-        results(block.packed, own, system=batch.units, detail=detail, traced=batch.traced)
-        for block, own in zip(blocks, alone, strict=True)
-    ]
+    shared = [np.zeros(block.packed.points.count, dtype=np.bool_) for block in blocks]
+    for group in near or ():
+        for block, local in zip(group.block.tolist(), group.local.tolist(), strict=True):
+            shared[block][local] = True
+    texts: list[list[bytes]] = []
+    alone: list[Alone] = []
+    for block, left_out in zip(blocks, shared, strict=True):
+        _assume_standard(batch, block, tally)
+        tally.read(block.packed, block.unread(batch))
+        own = _checked(batch, block, basis, detail=detail, tally=tally, left_out=left_out, sums=sums)
+        texts.append(own[0])
+        alone.append(own[1])
     for group in near or ():
         together = check(group.packed.points, basis, alone=_alone(alone, group))
         again = results(group.packed, together, system=batch.units, detail=detail, traced=batch.traced)
         for block, local, text in zip(group.block.tolist(), group.local.tolist(), again, strict=True):
             texts[block][local] = text
-            replaced[block][local] = True
         tally.count(group.packed, together)
-    for block, own, left_out in zip(blocks, alone, replaced, strict=True):
-        _assume_standard(batch, block, tally)
-        tally.read(block.packed, block.unread(batch))
-        tally.count(block.packed, own, left_out=left_out)
-        if sums is not None and sums.limits:
-            sums.add(block.packed, own.demand, invalid=len(block.invalid))
     return [text for block, own in zip(blocks, texts, strict=True) for text in block.in_order(own)]
 
 
-def _alone(verdicts: Sequence[Verdicts], group: NearBlock) -> Alone:
+def _near(blocks: Sequence["Block"], basis: Basis) -> list[NearBlock] | None:
+    """Points that may be near each other, in blocks of no more rows than a check takes at a time."""
+    packed = [block.packed for block in blocks]
+    near = compare(packed, size=BLOCK)
+    rows = most_near(near or (), basis)
+    if rows <= BLOCK_ROWS or rows > MAX_BATCH_ROWS:
+        return near
+    return compare(packed, size=max(1, BLOCK * BLOCK_ROWS // rows))
+
+
+def _checked(
+    batch: Batch,
+    block: "Block",
+    basis: Basis,
+    *,
+    detail: str,
+    tally: Tally,
+    left_out: Bools | None = None,
+    sums: LimitSums | None = None,
+) -> tuple[list[bytes], Alone]:
+    """Results of the valid points of a block without a look at neighbours, and what governs them.
+
+    It is checked part by part, so that the memory of it is bounded.
+    """
+    texts: list[bytes] = []
+    utilisation: list[Floats] = []
+    governing: list[Index] = []
+    for own, packed in parts_of(block.packed, basis):
+        verdicts = check(packed.points, basis)
+        texts += results(packed, verdicts, system=batch.units, detail=detail, traced=batch.traced)
+        tally.count(packed, verdicts, left_out=None if left_out is None else left_out[own])
+        if sums is not None and sums.limits:
+            sums.add(packed, verdicts.demand, invalid=0 if own.start else len(block.invalid))
+        utilisation.append(verdicts.utilisation)
+        governing.append(verdicts.governing)
+    return texts, Alone(utilisation=np.concatenate(utilisation), governing=np.concatenate(governing))
+
+
+def _alone(blocks: Sequence[Alone], group: NearBlock) -> Alone:
     """What the points of a block of near ones are without each other."""
     utilisation, governing = np.zeros(len(group.block)), np.zeros(len(group.block), dtype=np.intp)
     numbers: list[int] = np.unique(group.block).tolist()
     for number in numbers:
         own = group.block == number
-        utilisation[own] = verdicts[number].utilisation[group.local[own]]
-        governing[own] = verdicts[number].governing[group.local[own]]
+        utilisation[own] = blocks[number].utilisation[group.local[own]]
+        governing[own] = blocks[number].governing[group.local[own]]
     return Alone(utilisation=utilisation, governing=governing)
 
 
@@ -208,11 +248,9 @@ def block_results(
         tally: takes what is said of the whole batch.
     """
     block = read_block(batch, rows, ids, catalogue)
-    verdicts = check(block.packed.points, basis_of(batch))
-    texts = results(block.packed, verdicts, system=batch.units, detail=detail, traced=batch.traced)
     _assume_standard(batch, block, tally)
     tally.read(block.packed, block.unread(batch))
-    tally.count(block.packed, verdicts)
+    texts, _ = _checked(batch, block, basis_of(batch), detail=detail, tally=tally)
     return block.in_order(texts)
 
 

@@ -65,8 +65,9 @@ _KINDS = (
         slug="too-many-items",
         title="Too many items",
         status=413,
-        page="A batch has more hang points, or asks for more traces or cells of a workbook, than the limit. GET"
-        " /v1/limits lists the limits; send the rest in another request.",
+        page="A batch has more hang points, or asks for more traces, anchors in load cases or cells of a workbook, than"
+        " the limit; or a question would check more than it may. GET /v1/limits lists the limits; send the rest in"
+        " another request, or ask for what the detail says.",
     ),
     ProblemKind(
         slug="too-large",
@@ -173,9 +174,9 @@ class ProblemError(HangpointError):
         return f"{self.slug}: {self.detail}"
 
 
-def too_many(what: str, received: int, limit: int, *, instead: str = "") -> ProblemError:
-    """The problem of a batch with more than it may have; ``instead`` is a sentence that says what to do."""
-    detail = f"The batch asks for {received} {what}; the limit is {limit}."
+def too_many(what: str, received: int, limit: int, *, instead: str = "", who: str = "batch") -> ProblemError:
+    """The problem of a batch that asks for more than it may, or of ``who`` does; ``instead`` says what to do."""
+    detail = f"The {who} asks for {received} {what}; the limit is {limit}."
     return ProblemError(
         "too-many-items",
         f"{detail} {instead}".rstrip(),

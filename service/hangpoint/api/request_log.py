@@ -2,7 +2,7 @@
 
 A line has time, trace id, method, route, status, duration, bytes sent and, of what has items, their number; the same
 goes into the metrics. The trace id is the one of the request's ``traceparent`` header, else a new one; it goes out as
-``X-Trace-Id``.
+``X-Trace-Id``. No browser guesses the type of a response.
 """
 
 import logging
@@ -49,7 +49,9 @@ class RequestLog:
             nonlocal status, size
             if message["type"] == "http.response.start":
                 status = message["status"]
-                MutableHeaders(scope=message)[HEADER] = identity
+                headers = MutableHeaders(scope=message)
+                headers[HEADER] = identity
+                headers["X-Content-Type-Options"] = "nosniff"
             else:
                 size += len(message.get("body", b""))
             await send(message)

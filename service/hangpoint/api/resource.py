@@ -11,6 +11,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from hangpoint.api.media import CSV, FORMATS, HTML, JSON, PDF, XLSX, answer_form, body_media_type
+from hangpoint.api.pdf_files import pdf_in_turn
 from hangpoint.api.query import check_query, read_query
 from hangpoint.api.request_log import note_items
 from hangpoint.api.responses import file_response, json_response
@@ -19,12 +20,23 @@ from hangpoint.api.state import State, state
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FileForm:
-    """The answer as a file: its word in ``?format=``, media type, name, and what makes it of the answer as JSON."""
+    """The answer as a file: its word in ``?format=``, media type, name, and what makes it of the answer as JSON.
+
+    Of a PDF that is the page which is typeset, and ``sheets`` counts its sheets.
+    """
 
     word: str
     media: str
     name: str
     write: Callable[[Any], str | bytes]
+    sheets: Callable[[Any], int] | None = None
+
+    async def made(self, answer: Any) -> str | bytes:
+        """The file."""
+        written = await run_in_threadpool(self.write, answer)
+        if self.sheets is None:
+            return written
+        return await pdf_in_turn(str(written), sheets=self.sheets(answer))
 
     def schema(self) -> dict[str, Any]:
         """Of the file, for the document."""
@@ -86,7 +98,7 @@ class Resource:
         for each in self.files:
             if form == each.media:
                 plain = orjson.loads(orjson.dumps(answer))
-                text = await run_in_threadpool(each.write, plain)
+                text = await each.made(plain)
                 media = f"{each.media}; charset=utf-8" if each.media in (CSV, HTML) else each.media
                 return file_response(text, media, each.name, shown=each.media in (HTML, PDF))
         return json_response(answer)

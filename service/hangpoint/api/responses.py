@@ -48,7 +48,8 @@ def cached_response(request: Request, content: Any) -> Response:
     body = orjson.dumps(content)
     tag = f'"{hashlib.sha256(body).hexdigest()[:32]}"'
     headers = {"ETag": tag, "Cache-Control": f"public, max-age={CATALOGUE_SECONDS}"}
-    if tag in (each.strip().removeprefix("W/") for each in request.headers.get("if-none-match", "").split(",")):
+    known = [each.strip().removeprefix("W/") for each in request.headers.get("if-none-match", "").split(",")]
+    if tag in known or "*" in known:
         return Response(status_code=304, headers=headers)
     return Response(body, media_type=JSON, headers=headers)
 

@@ -1,8 +1,6 @@
 """A batch from bytes to answer: `run_batch` is what the route and the command line both call."""
 
-import gc
-from collections.abc import Callable, Generator, Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import chain, islice
 from typing import Any
@@ -207,15 +205,3 @@ def _single_error(error: dict[str, Any], places: Mapping[str, str]) -> FieldErro
         detail=error["detail"],
         allowed=tuple(error.get("allowed", ())),
     )
-
-
-@contextmanager
-def collector_paused() -> Generator[None]:
-    """Without the cyclic collector: a batch makes many containers and no cycles (a third of the time at 10,000)."""
-    enabled = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if enabled:
-            gc.enable()

@@ -18,6 +18,7 @@ from starlette.types import Receive, Scope, Send
 
 from hangpoint.api.batch import BLOCK, Limits
 from hangpoint.api.body_limit import too_large
+from hangpoint.api.collector import collector_paused
 from hangpoint.api.csv_body import CsvOptions
 from hangpoint.api.line_batch import LineBatch
 from hangpoint.api.line_header import Header, no_items, read_header
@@ -26,7 +27,7 @@ from hangpoint.api.media import NDJSON
 from hangpoint.api.problems import ProblemError, problem_body
 from hangpoint.api.request_log import note_items
 from hangpoint.api.responses import NO_STORE, lines_response
-from hangpoint.api.run import collector_paused, run_lines
+from hangpoint.api.run import run_lines
 from hangpoint.api.state import State
 from hangpoint.report.lines import closing_line, json_lines, opening_line
 
@@ -121,15 +122,14 @@ class LineAnswer(Response):
         self._source = source
         self._first = first
         self._until = until
-        self._sent = 0
+        self._sent = -1  # The opening line is no item.
         self.init_headers(NO_STORE)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Send every block and the last line."""
         try:
             async with asyncio.timeout_at(self._until):
-                last = await self._send_blocks(send)
-                note_items(scope, self._sent)
+                last = await self._send_blocks(scope, send)
                 await send({"type": "http.response.body", "body": last})
         except TimeoutError:
             with suppress(TimeoutError):
@@ -138,7 +138,7 @@ class LineAnswer(Response):
         finally:
             self._source.close()
 
-    async def _send_blocks(self, send: Send) -> bytes:
+    async def _send_blocks(self, scope: Scope, send: Send) -> bytes:
         """Send every block; the last line, which says what follows from all of them, or why there are no more."""
         await self._source.reading_on(
             send({"type": "http.response.start", "status": self.status_code, "headers": self.raw_headers})
@@ -147,9 +147,10 @@ class LineAnswer(Response):
         try:
             while text:
                 await self._source.reading_on(send({"type": "http.response.body", "body": text, "more_body": True}))
+                self._sent += text.count(b"\n")
+                note_items(scope, self._sent)
                 text = await _next_block(self._batch, self._source)
             closing, withdrawn = self._batch.closing()
-            self._sent = closing["summary"]["total"]
             return closing_line(closing, withdrawn)
         except ProblemError as problem:
             return _broken(problem)

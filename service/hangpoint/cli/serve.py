@@ -2,6 +2,7 @@
 
 import sys
 from ipaddress import ip_address
+from math import ceil
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -14,6 +15,8 @@ if TYPE_CHECKING:
 
 EXIT_NOT_READY = 1
 _HEALTH_SECONDS = 5
+_SPARE_SECONDS = 10
+"""For what is computed and sent beside what has a limit of its own."""
 
 
 def serve(
@@ -49,12 +52,21 @@ def serve(
         log_config=None,
         access_log=False,
         server_header=False,
-        timeout_graceful_shutdown=30,
+        timeout_graceful_shutdown=longest_seconds(settings),
     )
 
 
+def longest_seconds(settings: "Settings") -> int:
+    """Time that the longest request takes within its limits: what is under way when the service stops may end."""
+    from hangpoint.api.pdf_files import WAIT_SECONDS
+    from hangpoint.report.pdf.document import SECONDS
+
+    printed = settings.body_seconds + WAIT_SECONDS + SECONDS
+    return ceil(max(settings.stream_seconds, printed)) + _SPARE_SECONDS
+
+
 def _require_access(settings: "Settings") -> None:
-    if settings.access == "tokens" and not [token for token in settings.tokens.split(",") if token.strip()]:
+    if settings.access == "tokens" and not settings.bearer_tokens:
         refuse("HANGPOINT_ACCESS=tokens needs HANGPOINT_TOKENS: set it to the tokens let in, separated by commas.")
     if settings.access == "loopback" and not _is_loopback(settings.host):
         refuse(

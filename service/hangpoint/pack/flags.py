@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from enum import Enum
-from functools import cache
+from functools import cache, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -35,6 +35,8 @@ def bits_of(*members: Enum) -> np.uint64:
 
 
 _bit = cache(bits_of)
+_REMEMBERED = 4096
+"""Sets of flags whose codes are kept: callers can make as many as they like."""
 READING_0 = bits_of(*(each for each in Assumption if each.value.clause == "reading 0"))
 """The defaults for what a request leaves blank; the other assumptions say how something was read."""
 
@@ -82,7 +84,7 @@ class Flags:
         if np.count_nonzero(holds):
             self.bits[holds] &= ~_bits(lowered)
 
-    def codes(self, bits: int) -> list[str]:
+    def codes(self, bits: int) -> tuple[str, ...]:
         """The codes of some bits, in the order of the closed list."""
         return codes_of(self.vocabulary, bits)
 
@@ -93,7 +95,7 @@ class Flags:
         return {code: texts[code] for code in self.codes(bits)}
 
 
-@cache
-def codes_of(vocabulary: Vocabulary, bits: int) -> list[str]:
+@lru_cache(maxsize=_REMEMBERED)
+def codes_of(vocabulary: Vocabulary, bits: int) -> tuple[str, ...]:
     """The codes whose bits are set."""
-    return [member.value.code for member in vocabulary if bits >> position(member) & 1]
+    return tuple(member.value.code for member in vocabulary if bits >> position(member) & 1)

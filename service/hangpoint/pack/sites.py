@@ -16,11 +16,15 @@ from hangpoint.pack.points import Packed
 
 @dataclass(frozen=True, kw_only=True)
 class NearBlock:
-    """Points that may be near each other, with all that any of them may be near: ``block`` and ``local`` of each."""
+    """Points that may be near each other, with all that any of them may be near.
+
+    ``block`` and ``local`` of each, and ``group`` (points,), one number for points that are connected.
+    """
 
     packed: Packed
     block: Index
     local: Index
+    group: Index
 
 
 def compare(blocks: Sequence[Packed], *, size: int) -> list[NearBlock] | None:
@@ -96,4 +100,5 @@ def _near(blocks: Sequence[Packed], placed: Places, found: Neighbours, own: Inde
         packed=replace(packed, points=replace(packed.points, sites=sites)),
         block=block,
         local=local,
+        group=np.unique(found.group_of_point[own], return_inverse=True)[1].reshape(len(own)),
     )

@@ -6,7 +6,6 @@ from typing import Any
 from hangpoint.api.examples import INSTALLATION_CARDS_JSON
 from hangpoint.api.installation_cards import run_installation_cards
 from hangpoint.api.media import HTML, PDF
-from hangpoint.api.pdf_files import pdf_file
 from hangpoint.api.resource import FileForm, Resource
 from hangpoint.api.schemas.installation_cards import CardsAnswer, CardsRequest
 from hangpoint.report.card_page import cards_html
@@ -22,8 +21,8 @@ said. As HTML and as PDF it is a page a card, for printing.
 """
 
 
-def _pdf(answer: Mapping[str, Any]) -> bytes:
-    return pdf_file(cards_html(answer), sheets=len(answer["cards"]))
+def _sheets(answer: Mapping[str, Any]) -> int:
+    return len(answer["cards"])
 
 
 INSTALLATION_CARDS = Resource(
@@ -39,7 +38,7 @@ INSTALLATION_CARDS = Resource(
     run=run_installation_cards,
     files=(
         FileForm(word="html", media=HTML, name="cards.html", write=cards_html),
-        FileForm(word="pdf", media=PDF, name="cards.pdf", write=_pdf),
+        FileForm(word="pdf", media=PDF, name="cards.pdf", write=cards_html, sheets=_sheets),
     ),
     by_item=True,
 )

@@ -7,11 +7,14 @@ from typing import Any
 from hangpoint import __version__
 from hangpoint.api.batch import DESIGN_CODES, assumed_of
 from hangpoint.api.bodies import plain_json, read_whole
-from hangpoint.api.problems import FieldError, ProblemError
-from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, probe
+from hangpoint.api.check_rows import WHAT, rows_of
+from hangpoint.api.problems import FieldError, ProblemError, too_many
+from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, packed_probes, probe
 from hangpoint.api.reverse.words import outcome_json
+from hangpoint.core.hang_point.points import Points
 from hangpoint.core.loads.combination_tables import ASCE7_16
-from hangpoint.core.vocabulary import CAUTIONS, NotChecked, Status
+from hangpoint.core.quantity import Index
+from hangpoint.core.vocabulary import CAUTIONS, NotChecked
 from hangpoint.pack.flags import codes_of
 from hangpoint.pack.objects import value_at
 from hangpoint.product.catalogue import Catalogue
@@ -21,6 +24,9 @@ _NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
 
 MAX_ANCHORS = 16
 """Anchors of a layout that is checked hundreds of times: larger ones have thousands of sets of anchors each."""
+
+MAX_ROWS = 128
+"""Anchors times load cases of what is checked hundreds of times."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +75,7 @@ def read_asked(request: Any, body: bytes, catalogue: Catalogue) -> Asked:
         catalogue: products by address.
 
     Raises:
-        ProblemError: not JSON, not valid, or the item can't be checked at all.
+        ProblemError: not JSON, not valid, or the item can't be checked at all, or is too large.
     """
     read_whole(request, body)
     plain = plain_json(body)
@@ -80,10 +86,15 @@ def read_asked(request: Any, body: bytes, catalogue: Catalogue) -> Asked:
         load_standard=plain.get("load_standard"),
         catalogue=catalogue,
     )
+    _refuse_large(plain["item"], situation)
     own = probe([plain["item"]], situation)
-    stated = own.outcome(0)
-    if stated.status is Status.INVALID:
-        raise invalid(stated)
+    return Asked(body=plain, situation=situation, item=plain["item"], own=own, stated=own.outcome(0))
+
+
+def _refuse_large(item: Any, situation: Situation) -> None:
+    own = packed_probes([item], situation)
+    if not own.packed.points.count:
+        raise invalid(own.outcome(0))
     anchors = len(own.packed.points.layouts.point)
     if anchors > MAX_ANCHORS:
         raise unanswerable(
@@ -91,7 +102,18 @@ def read_asked(request: Any, body: bytes, catalogue: Catalogue) -> Asked:
             f"The layout has {anchors} anchors; questions that check an item hundreds of times take {MAX_ANCHORS}.",
             code="out-of-range",
         )
-    return Asked(body=plain, situation=situation, item=plain["item"], own=own, stated=stated)
+    refuse_rows(own.packed.points, situation)
+
+
+def refuse_rows(points: Points, situation: Situation, group: Index | None = None) -> None:
+    """Refuse points that are checked hundreds of times with more anchors times load cases than `MAX_ROWS`.
+
+    Raises:
+        ProblemError: too many.
+    """
+    rows = int(rows_of(points, situation.basis, group).sum())
+    if rows > MAX_ROWS:
+        raise too_many(WHAT, rows, MAX_ROWS, who="question", instead="State the load cases that may govern only.")
 
 
 def invalid(outcome: Outcome, place: str = ITEM) -> ProblemError:

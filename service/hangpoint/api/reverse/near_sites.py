@@ -6,8 +6,7 @@ from typing import Any
 from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.reverse.asked import Asked, invalid, unanswerable
 from hangpoint.api.reverse.changes import put
-from hangpoint.api.reverse.probes import probe
-from hangpoint.core.vocabulary import Status
+from hangpoint.api.reverse.probes import packed_probes
 from hangpoint.pack.labels import one_name
 from hangpoint.pack.members import member_flaws
 from hangpoint.pack.objects import value_at
@@ -23,12 +22,12 @@ def neighbours_of(asked: Asked) -> list[Mapping[str, Any]]:
     if not neighbours:
         return []
     _placed(asked.item, "#/item")
-    probes = probe(neighbours, asked.situation)
+    probes = packed_probes(neighbours, asked.situation)
+    valid = set(probes.packed.index)
     for row, own in enumerate(neighbours):
         place = pointer("neighbours", row)
-        outcome = probes.outcome(row)
-        if outcome.status is Status.INVALID:
-            raise invalid(outcome, place)
+        if row not in valid:
+            raise invalid(probes.outcome(row), place)
         _placed(own, place)
         _of_member(asked.item, own, place)
     _alike(asked, neighbours)

@@ -15,6 +15,7 @@ from hangpoint.api.bodies import Batch
 from hangpoint.api.problems import FieldError
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.core.hang_point.chain import check
+from hangpoint.core.hang_point.points import Basis
 from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Floats
@@ -42,6 +43,11 @@ class Situation:
     combinations: str | None
     load_standard: str | None
     catalogue: Catalogue
+
+    @property
+    def basis(self) -> Basis:
+        """What holds for every probe, as the check takes it."""
+        return basis_of(self.batch([], {}))
 
     def batch(self, items: Sequence[Any], errors: Mapping[int, Sequence[FieldError]]) -> Batch:
         """Items as a batch of hang points."""
@@ -162,6 +168,15 @@ def _links(verdicts: Verdicts, at: int) -> dict[Link, float]:
     return found
 
 
+def packed_probes(
+    items: Sequence[Any], situation: Situation, errors: Mapping[int, Sequence[FieldError]] | None = None
+) -> Probes:
+    """Items as columns, not checked: of those that are invalid there is an outcome."""
+    batch = situation.batch(items, errors or {})
+    block = read_block(batch, range(len(items)), item_ids(batch), situation.catalogue)
+    return Probes(len(items), block.packed, block.invalid)
+
+
 def probe(
     items: Sequence[Any],
     situation: Situation,
@@ -177,13 +192,11 @@ def probe(
         near: points of one member are neighbours; otherwise each is alone.
         errors: of items that are not of the schema, by row.
     """
-    batch = situation.batch(items, errors or {})
-    block = read_block(batch, range(len(items)), item_ids(batch), situation.catalogue)
-    basis = basis_of(batch)
-    rows = block.packed.index
-    probes = Probes(len(items), block.packed, block.invalid)
-    groups = compare([block.packed], size=BLOCK) if near else None
-    probes.put(rows, check(block.packed.points, basis))
+    probes = packed_probes(items, situation, errors)
+    basis = situation.basis
+    rows = probes.packed.index
+    groups = compare([probes.packed], size=BLOCK) if near else None
+    probes.put(rows, check(probes.packed.points, basis))
     for group in groups or ():
         local: list[int] = group.local.tolist()
         probes.put([rows[at] for at in local], check(group.packed.points, basis))

@@ -11,8 +11,9 @@ from hangpoint.api.reverse.asked import Asked, read_asked
 from hangpoint.api.reverse.changes import PLACED_BASES, bare, displaced, edges_of, read
 from hangpoint.api.reverse.leaning import Lean, lean_of, leaning, service_tension
 from hangpoint.api.reverse.merge_patch import difference
+from hangpoint.api.reverse.near_places import outcomes_at
 from hangpoint.api.reverse.near_sites import neighbours_of
-from hangpoint.api.reverse.probes import Outcome, probe_sites
+from hangpoint.api.reverse.probes import Outcome
 from hangpoint.api.reverse.words import length_text, outcome_json, why
 from hangpoint.api.schemas.relocations import RelocationRequest
 from hangpoint.core.vocabulary import ChangeAssumption, ChangeNotChecked, NotChecked
@@ -59,16 +60,16 @@ def run_relocation(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     """Read a body and check the new place of its item, or look for one.
 
     Raises:
-        ProblemError: the body can't be read, or the item or a neighbour can't be checked.
+        ProblemError: the body can't be read, the item or a neighbour can't be checked, or there is too much of it.
     """
     asked = read_asked(RelocationRequest, body, catalogue)
     neighbours = neighbours_of(asked)
     hole = _hole(asked)
     places = [*(_asked_place(asked, hole) if "move" in asked.body else []), *_near_places(asked, hole)]
-    sites = probe_sites([[asked.item, *neighbours], *([each.item, *neighbours] for each in places)], asked.situation)
-    before = sites.outcomes(0)
+    sites = outcomes_at([asked.item, *(each.item for each in places)], neighbours, asked.situation)
+    before = next(sites)
     made = [
-        _relocated(place, before, sites.outcomes(row + 1), hole, asked, neighbours) for row, place in enumerate(places)
+        _relocated(place, before, after, hole, asked, neighbours) for place, after in zip(places, sites, strict=True)
     ]
     asks = "move" in asked.body
     found = _nearest(made[asks:])

@@ -4,14 +4,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from hangpoint.api.reverse.asked import Asked, invalid, unanswerable
+import numpy as np
+
+from hangpoint.api.reverse.asked import Asked, invalid, refuse_rows, unanswerable
 from hangpoint.api.reverse.changes import TOWARDS, moved, read, scaled_layout
 from hangpoint.api.reverse.grids import decades, even_grid
 from hangpoint.api.reverse.merge_patch import difference
-from hangpoint.api.reverse.probes import probe
+from hangpoint.api.reverse.probes import packed_probes
 from hangpoint.api.reverse.sweeps import sweep
 from hangpoint.api.reverse.swept import LEAST, Sought, answer, swept_answer
-from hangpoint.core.vocabulary import Status
 from hangpoint.pack.objects import value_at
 from hangpoint.units import LENGTH
 
@@ -83,9 +84,10 @@ def _to_neighbour(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
     if value_at(item, "at", "x") is None or value_at(item, "at", "y") is None:
         raise unanswerable("#/item/at", "A point with a neighbour needs its coordinates x and y.", code="missing")
     neighbour = {**question["neighbour"], "at": item["at"], "base": item["base"]}
-    own = probe([neighbour], asked.situation).outcome(0)
-    if own.status is Status.INVALID:
-        raise invalid(own, "#/question/neighbour")
+    pair = packed_probes([item, neighbour], asked.situation)
+    if pair.packed.points.count < 2:
+        raise invalid(pair.outcome(1), "#/question/neighbour")
+    refuse_rows(pair.packed.points, asked.situation, np.zeros(2, dtype=np.intp))
     x, y = TOWARDS[question["towards"]]
 
     def other(value: float) -> dict[str, Any]:

@@ -7,13 +7,10 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
-from hangpoint.api.batch import MAX_BATCH_ANCHORS
-from hangpoint.api.csv_body import MAX_COLUMNS
 from hangpoint.api.csv_columns import ALIASES, REQUIRED, columns
-from hangpoint.api.csv_rows import MAX_CELL
 from hangpoint.api.family_filters import Found, filtered, parameters
-from hangpoint.api.pdf_files import MOST_PAGE_BYTES, MOST_SHEETS
-from hangpoint.api.problems import MAX_ERRORS, PROBLEMS, ProblemError
+from hangpoint.api.limits import limits_of
+from hangpoint.api.problems import PROBLEMS, ProblemError
 from hangpoint.api.responses import cached_response
 from hangpoint.api.routes.reading import readable
 from hangpoint.api.schemas import words
@@ -61,13 +58,11 @@ from hangpoint.core.vocabulary import (
     TakeOffNotCounted,
     Triage,
 )
-from hangpoint.pack.layouts import MAX_ANCHORS
 from hangpoint.product.family import family_json_schema
 from hangpoint.report.as_built_table import AS_BUILT_TEXTS
 from hangpoint.report.schedule import COLUMN_TEXTS
 from hangpoint.report.take_off_tables import CUT_TEXTS, ITEM_TEXTS, PULL_TEXTS, SUM_TEXTS
-from hangpoint.report.workbook import MAX_CELLS
-from hangpoint.units import KINDS, MAX_TEXT, PRINTED
+from hangpoint.units import KINDS, PRINTED
 
 router = APIRouter(tags=["catalogue"])
 
@@ -112,33 +107,7 @@ async def show_family_schema(request: Request) -> Response:
 @readable(router, "/v1/limits", operation_id="showLimits", summary="Limits of every request")
 async def show_limits(request: Request) -> Response:
     """Everything that a request may not exceed."""
-    settings = state(request).settings
-    return cached_response(
-        request,
-        {
-            "single_bytes": settings.max_single_bytes,
-            "batch_bytes": settings.max_batch_bytes,
-            "items": settings.max_items,
-            "traces": settings.max_traces,
-            "pdf_sheets": MOST_SHEETS,
-            "pdf_page_bytes": MOST_PAGE_BYTES,
-            "stream_bytes": settings.max_stream_bytes,
-            "stream_items": settings.max_stream_items,
-            "line_bytes": settings.max_line_bytes,
-            "anchors": MAX_ANCHORS,
-            "anchors_of_a_batch": MAX_BATCH_ANCHORS,
-            "spans": words.MAX_SPANS,
-            "id_characters": words.MAX_ID,
-            "text_characters": words.MAX_TEXT,
-            "quantity_characters": MAX_TEXT,
-            "errors_of_a_problem": MAX_ERRORS,
-            "workbook_cells": MAX_CELLS,
-            "csv_columns": MAX_COLUMNS,
-            "csv_cell_characters": MAX_CELL,
-            "body_seconds": settings.body_seconds,
-            "stream_seconds": settings.stream_seconds,
-        },
-    )
+    return cached_response(request, limits_of(state(request).settings))
 
 
 @readable(router, "/v1/quantities", operation_id="listQuantities", summary="Units and closed lists")

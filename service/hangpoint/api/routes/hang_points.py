@@ -1,6 +1,7 @@
 """Checks of one hang point, of one group of anchors, or of a batch of points in every form of it and of its answer."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Any
 
 from fastapi import APIRouter
@@ -11,14 +12,15 @@ from starlette.responses import Response
 from hangpoint.api.bodies import Batch
 from hangpoint.api.body_limit import deadline, too_large
 from hangpoint.api.calculations import calculation_sheets
+from hangpoint.api.collector import collector_paused
 from hangpoint.api.csv_body import CsvOptions
 from hangpoint.api.media import CSV, HTML, JSON, NDJSON, PDF, SHEETS, XLSX, answer_form, body_media_type
-from hangpoint.api.pdf_files import pdf_file
+from hangpoint.api.pdf_files import pdf_in_turn
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.query import check_query, read_query
 from hangpoint.api.request_log import note_items
 from hangpoint.api.responses import file_response, json_response, lines_response
-from hangpoint.api.run import Run, collector_paused, run_batch, run_group, run_single
+from hangpoint.api.run import Run, run_batch, run_group, run_single
 from hangpoint.api.state import State, state
 from hangpoint.api.stream import answer_lines
 from hangpoint.report.schedule import schedule_csv, schedule_table
@@ -29,6 +31,7 @@ router = APIRouter(tags=["hang points"])
 SINGLE_PATH = "/v1/hang-point"
 GROUP_PATH = "/v1/anchor-group"
 BATCH_PATH = "/v1/hang-points"
+SMALL_BYTES = 4096
 FORMS_OF_ONE = {"json": JSON, "html": HTML, "pdf": PDF}
 """Forms of the answer to one check by their word in ``?format=``."""
 
@@ -62,19 +65,43 @@ async def _one(request: Request, run: Callable[..., Run]) -> Response:
     body = await request.body()
     options: dict[str, Any] = {"catalogue": own.catalogue, "limits": own.limits, "detail": "trace"}
     if form in SHEETS:
-        response = await run_in_threadpool(lambda: _sheets(run(body, **options, traced=True), form, own))
-    else:
+        response = await _shown(await run_in_threadpool(lambda: _sheets(run(body, **options, traced=True), own)), form)
+    elif is_small(body):
         response = json_response(run(body, **options, wire=True).answer)
+    else:
+        response = await run_in_threadpool(lambda: json_response(run(body, **options, wire=True).answer))
     note_items(request.scope, 1)
     return response
 
 
-def _sheets(run: Run, form: str, own: State) -> Response:
-    page = calculation_sheets(run, own.catalogue)
+def is_small(body: bytes) -> bool:
+    """Whether a check is sure to take a few milliseconds, so that it may hold up the event loop.
+
+    It has one anchor, whose layout no escape hides, and too few bytes for many load cases.
+    """
+    return len(body) <= SMALL_BYTES and b'"layout"' not in body and b"\\u" not in body
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheets:
+    """A page with a number of sheets."""
+
+    page: str
+    count: int
+
+
+def _sheets(run: Run, own: State) -> _Sheets:
+    return _Sheets(
+        page=calculation_sheets(run, own.catalogue),
+        count=len(run.answer["items"] if run.batch.traced is None else run.batch.traced),
+    )
+
+
+async def _shown(sheets: _Sheets, form: str) -> Response:
     if form == PDF:
-        sheets = len(run.answer["items"] if run.batch.traced is None else run.batch.traced)
-        return file_response(pdf_file(page, sheets=sheets), PDF, "calculation.pdf", shown=True)
-    return file_response(page, f"{HTML}; charset=utf-8", "calculation.html", shown=True)
+        made = await pdf_in_turn(sheets.page, sheets=sheets.count)
+        return file_response(made, PDF, "calculation.pdf", shown=True)
+    return file_response(sheets.page, f"{HTML}; charset=utf-8", "calculation.html", shown=True)
 
 
 @router.post(BATCH_PATH, operation_id="checkHangPoints", summary="Check many hang points")
@@ -109,7 +136,8 @@ async def check_hang_points(request: Request) -> Response:
     if media == NDJSON and form == NDJSON:
         return await answer_lines(request, options, own)
     body = await (_whole(request, own) if media == NDJSON else request.body())
-    return await run_in_threadpool(_batch, request, body, media, form, query, only)
+    made = await run_in_threadpool(_batch, request, body, media, form, query, only)
+    return await _shown(made, form) if isinstance(made, _Sheets) else made
 
 
 async def _whole(request: Request, own: State) -> bytes:
@@ -140,7 +168,7 @@ def _chosen(text: str | None, form: str) -> frozenset[str] | None:
 
 def _batch(
     request: Request, body: bytes, media: str, form: str, query: dict[str, str], only: frozenset[str] | None
-) -> Response:
+) -> Response | _Sheets:
     own = state(request)
     with collector_paused():
         run = run_batch(
@@ -161,7 +189,7 @@ def _batch(
         if form == NDJSON:
             return lines_response(run.answer, held=run)
         if form in SHEETS:
-            return _sheets(run, form, own)
+            return _sheets(run, own)
         echo = _inputs(run.batch, media) if query.get("echo") == "true" else None
         if form == CSV:
             return file_response(schedule_csv(run.answer, echo=echo), f"{CSV}; charset=utf-8", "schedule.csv")

@@ -111,7 +111,11 @@ class Limits(TypedDict):
     line_bytes: int
     anchors: int
     anchors_of_a_batch: int
+    anchors_by_load_cases_of_a_batch: int
     spans: int
+    components: int
+    load_cases: int
+    structural_limits: int
     id_characters: int
     text_characters: int
     quantity_characters: int
@@ -119,8 +123,36 @@ class Limits(TypedDict):
     workbook_cells: int
     csv_columns: int
     csv_cell_characters: int
+    csv_list_entries: int
+    csv_inner_list_entries: int
+    coding_streams: int
     body_seconds: float
     stream_seconds: float
+    pdf_seconds: float
+    selection_points: int
+    selection_ranked: int
+    selection_anchors_by_candidates: int
+    selection_anchors_explained: int
+    job_selection_points: int
+    job_selection_kinds: int
+    job_selection_seconds: float
+    question_anchors: int
+    question_anchors_by_load_cases: int
+    relocation_neighbours: int
+    relocation_anchors_by_load_cases: int
+    sensitivity_changes: int
+    load_id_characters: int
+    load_spans: int
+    load_entries_of_a_bar: int
+    load_tiers: int
+    load_equipment_rods: int
+    load_given: int
+    load_spacing_rules: int
+    load_cables: int
+    load_alike: int
+    fixture_forces: int
+    fixture_supports: int
+    test_log_id_characters: int
 
 
 @with_config(CLOSED)

@@ -22,8 +22,8 @@ from hangpoint.product.catalogue import Catalogue
 CURVE = 5
 """Products that the list of savings ends at where the request doesn't say."""
 
-SECONDS = 4.0
-"""Time limit of each solution."""
+SECONDS = 60.0
+"""Time limit of all solutions of a job. Beyond it there is no plan: one by then would be another at another time."""
 
 
 def run_job_selections(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:

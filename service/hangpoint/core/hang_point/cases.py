@@ -9,8 +9,20 @@ from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowables import MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.further_loads import FurtherLoads, Service, further_loads
 from hangpoint.core.hang_point.points import FORCES, Basis, GivenLoads, Points
-from hangpoint.core.hang_point.weights import ServiceLoads
-from hangpoint.core.loads.combinations import CASES, GIVEN, TRANSIENT, Factors, Present, acting, factors, lay_out
+from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
+from hangpoint.core.loads.combinations import (
+    CASES,
+    EVERYTHING,
+    GIVEN,
+    PLAIN,
+    TRANSIENT,
+    Factors,
+    Present,
+    acting,
+    cases_of,
+    factors,
+    lay_out,
+)
 from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.rows import some
 
@@ -83,20 +95,9 @@ def lay_out_cases(
     if basis.factored:
         return _given(points, fixture, group)
     own = _present(points, loads, fixture)
-    shared = (
-        own
-        if group is None
-        else Present(
-            **{
-                each.name: _any_of_group(getattr(own, each.name), group)
-                for each in fields(own)
-                if each.name != "service"
-            },
-            service=own.service,
-        )
-    )
     bits = own.bits()
-    point_of_case, load_case = lay_out(bits if group is None else shared.bits(), basis.load_standard)
+    shared = bits if group is None else _shared(own, group).bits()
+    point_of_case, load_case = lay_out(shared, basis.load_standard)
     acts = acting(load_case, bits[point_of_case])
     gamma, as_combined = factors(acts), fixture[point_of_case]
     count = len(point_of_case)
@@ -119,6 +120,48 @@ def lay_out_cases(
         turned=never,
         as_combined=as_combined,
     )
+
+
+def most_cases(points: Points, basis: Basis) -> int:
+    """What no point's number of load cases is above, from a glance at the columns."""
+    if basis.factored:
+        return 2 * max(len(points.given_names), 1)
+    hangs = points.hangs
+    plain = not (hangs.transient.any() or hangs.earthquake.any() or hangs.s_ds.any())
+    return len(cases_of(PLAIN if plain else EVERYTHING, basis.load_standard))
+
+
+def case_counts(points: Points, basis: Basis, group: Index | None = None) -> Index:
+    """Load cases that each point has by itself, or with those of its group, (points,); reversed ones are not counted.
+
+    Args:
+        points: the batch.
+        basis: what holds for the whole request.
+        group: (points,) as `lay_out_cases` takes it.
+    """
+    if basis.factored:
+        return _given_counts(points, group)
+    own = _present(points, service_loads(points, factored=False), fixtures(points))
+    bits = (own if group is None else _shared(own, group)).bits()
+    kinds, kind = np.unique(bits, return_inverse=True)
+    own_kinds: list[int] = kinds.tolist()
+    counts = np.array([len(cases_of(each, basis.load_standard)) for each in own_kinds], dtype=np.intp)
+    return counts[kind.reshape(len(bits))]
+
+
+def _given_counts(points: Points, group: Index | None) -> Index:
+    point, count = points.given.point, points.count
+    if group is None:
+        return np.bincount(point, minlength=count)
+    names = len(points.given_names)
+    distinct = np.unique(group[point] * names + points.given.name)
+    return np.bincount(distinct // max(names, 1), minlength=count)[group]
+
+
+def _shared(own: Present, group: Index) -> Present:
+    """What any point of the group of each carries."""
+    carried = [each.name for each in fields(own) if each.name != "service"]
+    return Present(**{name: _any_of_group(getattr(own, name), group) for name in carried}, service=own.service)
 
 
 def _present(points: Points, loads: ServiceLoads, fixture: Bools) -> Present:

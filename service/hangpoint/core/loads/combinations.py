@@ -49,6 +49,12 @@ _OPTIONAL = ("live", *TRANSIENT, "earthquake")
 _SPRINKLER_LINE, _EMPTIED, _SERVICE = len(_OPTIONAL), len(_OPTIONAL) + 1, len(_OPTIONAL) + 2
 _CARRIED = (*_OPTIONAL, "sprinkler", "emptied")
 _BITS = 1 << np.arange(len(_CARRIED))
+EVERYTHING = (1 << len(_CARRIED)) - 1
+"""The bits of a point that carries everything."""
+
+PLAIN = EVERYTHING & ~sum(1 << _OPTIONAL.index(name) for name in (*TRANSIENT, "earthquake") if name != "test")
+"""The bits of a point that states no transient load and no earthquake: a run may be tested."""
+
 _TEST, _RULE = (1 << _OPTIONAL.index(name) for name in ("test", "sprinkler_rule"))
 
 
@@ -232,7 +238,9 @@ __all__ = [
     "DEAD",
     "DEAD_LIVE",
     "EDITIONS",
+    "EVERYTHING",
     "GIVEN",
+    "PLAIN",
     "SERVICE_FROM",
     "SPRINKLER",
     "SPRINKLER_LOAD",

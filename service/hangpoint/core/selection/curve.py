@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from time import monotonic
 
 import numpy as np
 
@@ -30,7 +31,7 @@ class JobPlan:
     """A plan of a job; None where the limits allow none, or the time did not suffice.
 
     ``fewest`` products hold all points that can be held, None if the other limits forbid it. ``curve`` goes from those
-    on, as far as a further product saves something. ``timed_out``: some solution was not found in time.
+    on, as far as a further product saves something. ``timed_out``: time ran out before the last solution.
     """
 
     plan: Plan | None
@@ -58,28 +59,31 @@ def plan_job(
         wishes: with the objective, which is not the reserve.
         limits: on what is used.
         most: products that the curve ends at.
-        seconds: time limit of each solution.
+        seconds: time limit of all solutions together.
     """
-    question = _Question(holds=holds, anchors=anchors, candidates=candidates, wishes=wishes, seconds=seconds)
+    question = _Question(
+        holds=holds, anchors=anchors, candidates=candidates, wishes=wishes, until=monotonic() + seconds
+    )
     try:
-        least = question.least_number(limits)
-        whole = None if least is None else question.planned(limits)
-        free = None if least is None else question.planned(replace(limits, products=None))
+        return _planned(question, limits, most)
     except TimeoutError:
         return JobPlan(plan=None, fewest=None, curve=(), timed_out=True)
+
+
+def _planned(question: "_Question", limits: Limits, most: int) -> JobPlan:
+    least = question.least_number(limits)
+    if least is None:
+        return JobPlan(plan=None, fewest=None, curve=(), timed_out=False)
+    whole = question.planned(limits)
+    free = question.planned(replace(limits, products=None))
     curve: list[CurvePoint] = []
-    timed_out = False
-    for products in range(max(least or 0, 1), most + 1) if least is not None else ():
-        try:
-            own = question.planned(replace(limits, products=products))
-        except TimeoutError:
-            timed_out = True
-            break
+    for products in range(max(least, 1), most + 1):
+        own = question.planned(replace(limits, products=products))
         if own is not None:
             curve.append(CurvePoint(products=products, cost=own.cost, gap=own.gap))
             if free is not None and own.cost <= free.cost * (1 + _ROUNDING):
                 break
-    return JobPlan(plan=whole, fewest=least, curve=curve, timed_out=timed_out)
+    return JobPlan(plan=whole, fewest=least, curve=curve, timed_out=False)
 
 
 @frozen
@@ -90,7 +94,15 @@ class _Question:
     anchors: Floats
     candidates: Candidates
     wishes: Wishes
-    seconds: float
+    until: float
+
+    @property
+    def seconds(self) -> float:
+        """The time that is left."""
+        left = self.until - monotonic()
+        if left <= 0:
+            raise TimeoutError("no time is left for another solution")
+        return left
 
     def planned(self, limits: Limits) -> Plan | None:
         """A plan within the limits."""

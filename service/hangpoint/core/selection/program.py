@@ -6,8 +6,11 @@ from typing import Any
 from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Floats, Index
 
-_INFEASIBLE = 2
-"""Status of the solver."""
+_OUT_OF_TIME, _INFEASIBLE = 1, 2
+"""Statuses of the solver."""
+
+_WORK = 20_000
+"""Variables times nodes of the search: a limit that counts no time, so that the same job has the same plan."""
 
 
 @frozen
@@ -36,10 +39,10 @@ def least_of(
         integral: (variables,) 1 where a variable is 0 or 1.
         rows, columns, values: (entries,) of the matrix of constraints.
         low, high: (constraints,) bounds of each.
-        seconds: time limit.
+        seconds: time limit; what was found by then is not used, because it depends on what else the machine does.
 
     Raises:
-        TimeoutError: no point was found in time.
+        TimeoutError: the search did not end in time, or found no point.
     """
     optimize: Any = import_module("scipy.optimize")
     sparse: Any = import_module("scipy.sparse")
@@ -49,10 +52,10 @@ def least_of(
         integrality=integral,
         bounds=optimize.Bounds(0, 1),
         constraints=optimize.LinearConstraint(matrix, low, high),
-        options={"time_limit": seconds, "mip_rel_gap": 0.0},
+        options={"time_limit": seconds, "node_limit": max(1, _WORK // len(objective)), "mip_rel_gap": 0.0},
     )
     if found.status == _INFEASIBLE:
         return None
-    if found.x is None:
-        raise TimeoutError(f"no plan was found in {seconds:g} s")
+    if found.status == _OUT_OF_TIME or found.x is None:
+        raise TimeoutError("no plan was found within the limits of the search")
     return Solution(x=found.x, bound=float(found.fun if found.mip_dual_bound is None else found.mip_dual_bound))

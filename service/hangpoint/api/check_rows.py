@@ -1,0 +1,83 @@
+"""Anchors in load cases, the rows that a check computes: how many a request may ask for, and how many at a time.
+
+The time of a check goes with them, and more than in proportion where many anchors act together; so does its memory.
+"""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from hangpoint.api.problems import too_many
+from hangpoint.core.hang_point.cases import case_counts, most_cases
+from hangpoint.core.hang_point.points import Basis, Points
+from hangpoint.core.quantity import Index
+from hangpoint.pack.gathering import gather_packed
+from hangpoint.pack.points import Packed
+from hangpoint.pack.sites import NearBlock
+
+MAX_BATCH_ROWS = 200_000
+"""Of the anchors of a batch that act together with others: of layouts, and of points that share concrete and have the
+load cases of all of them. Anchors by themselves are as many as the items, and quick."""
+
+BLOCK_ROWS = 30_000
+"""That are checked at a time."""
+
+WHAT = "anchors times load cases"
+_TOGETHER = "anchors that act together, times load cases"
+_INSTEAD = "Send the items in several requests, or fewer load cases of large layouts."
+
+
+def rows_of(points: Points, basis: Basis, group: Index | None = None) -> Index:
+    """(points,) anchors times load cases of each (`case_counts`)."""
+    anchors = np.bincount(points.layouts.point, minlength=points.count)
+    return anchors * case_counts(points, basis, group)
+
+
+def refuse_rows(blocks: Sequence[Packed], near: Sequence[NearBlock], basis: Basis) -> None:
+    """Refuse a batch with more rows than `MAX_BATCH_ROWS`, its points alone or with those near them.
+
+    Raises:
+        ProblemError: too many.
+    """
+    for several in ([(each, None) for each in blocks], [(each.packed, each.group) for each in near]):
+        if sum(_bound(packed.points, basis) for packed, _ in several) <= MAX_BATCH_ROWS:
+            continue
+        rows = sum(_rows_together(packed.points, basis, group) for packed, group in several)
+        if rows > MAX_BATCH_ROWS:
+            raise too_many(_TOGETHER, rows, MAX_BATCH_ROWS, instead=_INSTEAD)
+
+
+def _rows_together(points: Points, basis: Basis, group: Index | None) -> int:
+    rows = rows_of(points, basis, group)
+    if group is None:
+        rows = rows[np.bincount(points.layouts.point, minlength=points.count) > 1]
+    return int(rows.sum())
+
+
+def _bound(points: Points, basis: Basis) -> int:
+    return len(points.layouts.point) * most_cases(points, basis)
+
+
+def most_near(near: Sequence[NearBlock], basis: Basis) -> int:
+    """Rows of the largest of some blocks, or what is no less but few."""
+    bound = max((_bound(each.packed.points, basis) for each in near), default=0)
+    if bound <= BLOCK_ROWS:
+        return bound
+    return max(int(rows_of(each.packed.points, basis, each.group).sum()) for each in near)
+
+
+def parts_of(packed: Packed, basis: Basis) -> list[tuple[slice, Packed]]:
+    """The points of a block in parts of about `BLOCK_ROWS` at most, each with its place in the block."""
+    count = packed.points.count
+    if _bound(packed.points, basis) <= BLOCK_ROWS:
+        return [(slice(0, count), packed)]
+    rows = rows_of(packed.points, basis)
+    part = (np.cumsum(rows) - rows) // BLOCK_ROWS
+    starts: list[int] = np.flatnonzero(np.diff(part, prepend=-1)).tolist()
+    if len(starts) < 2:
+        return [(slice(0, count), packed)]
+    ends = [*starts[1:], count]
+    return [
+        (slice(first, last), gather_packed([(packed, np.arange(first, last))]))
+        for first, last in zip(starts, ends, strict=True)
+    ]

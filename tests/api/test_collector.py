@@ -1,0 +1,83 @@
+"""The cyclic collector is off while any batch is under way, and as it was after the last of them."""
+
+import gc
+from threading import Thread, get_ident
+
+import pytest
+
+from hangpoint.api import collector
+from hangpoint.api.collector import collector_paused
+
+LONGER_THAN_ANY = 5.0
+
+
+@pytest.fixture(autouse=True)
+def _enabled():
+    assert gc.isenabled()
+    yield
+    gc.enable()
+
+
+def test_it_is_off_until_the_last_batch_is_done():
+    first, second = collector_paused(), collector_paused()
+    first.__enter__()
+    second.__enter__()
+    first.__exit__(None, None, None)
+    assert not gc.isenabled()
+    second.__exit__(None, None, None)
+    assert gc.isenabled()
+
+
+def test_a_batch_that_ends_while_another_begins(monkeypatch):
+    """The first ends between the look of the second at the collector and its turning it off."""
+    first = collector_paused()
+    first.__enter__()
+    enabled, own = gc.isenabled, get_ident()
+
+    def looked():
+        found = enabled()
+        if get_ident() == own:
+            ending = Thread(target=first.__exit__, args=(None, None, None))
+            ending.start()
+            ending.join(LONGER_THAN_ANY)
+        return found
+
+    monkeypatch.setattr(collector.gc, "isenabled", looked)
+    with collector_paused():
+        monkeypatch.undo()
+        assert not gc.isenabled()
+    if not gc.isenabled():
+        first.__exit__(None, None, None)
+    assert gc.isenabled()
+
+
+def test_who_turned_it_off_finds_it_off():
+    gc.disable()
+    with collector_paused():
+        assert not gc.isenabled()
+    assert not gc.isenabled()
+
+
+def test_a_batch_that_fails_turns_it_on_again():
+    with pytest.raises(RuntimeError), collector_paused():
+        raise RuntimeError
+    assert gc.isenabled()
+
+
+@pytest.mark.parametrize(("seconds", "collected"), [(29.0, 0), (31.0, 1)])
+def test_batches_that_always_overlap_are_collected_between(monkeypatch, seconds, collected):
+    now, runs = [100.0], []
+    monkeypatch.setattr(collector, "monotonic", lambda: now[0])
+    monkeypatch.setattr(collector.gc, "collect", lambda: runs.append(now[0]))
+    current = collector_paused()
+    current.__enter__()
+    now[0] += seconds
+    for _ in range(3):
+        following = collector_paused()
+        following.__enter__()
+        current.__exit__(None, None, None)
+        assert not gc.isenabled()
+        current = following
+    current.__exit__(None, None, None)
+    assert len(runs) == collected
+    assert gc.isenabled()
