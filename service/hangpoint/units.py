@@ -11,7 +11,7 @@ Grammar: ``[sign] number [space] unit`` with a decimal number (exponent within 6
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any, Literal, cast
 
@@ -98,6 +98,8 @@ LENGTH = QuantityKind(
     most=1e5,
     feet_inches=True,
 )
+DISPLACEMENT = replace(LENGTH, title="Displacement", least=0.0)
+"""A length that was measured, which may be nothing."""
 DISTANCE = QuantityKind(
     name="distance",
     title="Distance along a run",

@@ -250,12 +250,12 @@ def made(name, **more):
 
 def test_outcomes(judge):
     rows = [
-        made("passed"),
+        made("passed", displacement="1/16 in"),
         made("moved", moved=True),
-        made("short", applied=1500),
-        made("dropped", held_seconds=5),
+        made("short", applied=1500, displacement=0),
+        made("dropped", held_seconds=5, displacement=0),
         made("far", displacement="1/8 in"),
-        made("much", applied=3700, most_load=3604),
+        made("much", applied=3700, most_load=3604, displacement=0),
         {"id": "open", "test_load": 1875},
     ]
     answer = judge(rows, displacement_limit="0.1 in")
@@ -267,6 +267,29 @@ def test_outcomes(judge):
         [], ["moved"], ["load-not-reached"], ["not-held-long-enough"], ["displacement-beyond-limit"], ["overloaded"],
         [],
     ]  # fmt: skip
+
+
+def test_what_has_a_limit_is_measured(judge):
+    """A limit and no displacement: nobody knows whether it was kept, so the test is no result, nor does it close a
+    failure. Without a limit nothing is lacking."""
+    rows = [made("silent"), made("measured", displacement="0.05 in"), made("moved", moved=True), made("later")]
+    answer = judge(rows, displacement_limit="0.1 in")
+    assert [each["outcome"] for each in answer["items"]] == ["repeat", "passed", "failed", "repeat"]
+    assert [each["code"] for each in answer["items"][0]["findings"]] == ["displacement-not-measured"]
+    assert answer["retests"][0]["passed_in_a_row"] == 0
+    assert judge(rows[:1])["items"][0]["outcome"] == "passed"
+
+
+def test_findings_of_a_plan_come_back(plan, judge):
+    """A capped row beside others without findings is filled in and judged: its findings stand first."""
+    items = [{**ONE, "id": name, "use": "structural", "load": load} for name, load in (("a", 3000), ("b", 1500))]
+    rows = [
+        {**row, "applied": row["test_load"], "held_seconds": 15, "moved": row["id"] == "a"}
+        for row in plan(items, detail="plan")["log"]
+    ]
+    answer = judge(rows)
+    codes = [[each["code"] for each in row["findings"]] for row in answer["items"]]
+    assert codes == [["capped-by-yield", "moved"], []]
 
 
 def test_after_a_failure_twenty_in_a_row(judge):
