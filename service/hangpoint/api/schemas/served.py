@@ -213,6 +213,7 @@ class AsBuiltWords(TypedDict):
 
     deviations: list[FindingCodeEntry]
     not_recorded: list[CodeEntry]
+    not_compared: list[CodeEntry]
     assumptions: list[CodeEntry]
     columns: dict[str, str]
 
