@@ -21,8 +21,7 @@ System = Literal["us", "si"]
 MAX_TEXT = 24
 NO_EDGE = "none"
 """Word for an edge that is not within reach: an infinite distance."""
-STANDARD_GRAVITY = 9.80665
-"""m/s2, by which a mass given for a weight is converted."""
+STANDARD_GRAVITY = 9.80665  # m/s2, by which a mass given for a weight is converted
 
 _DECIMAL = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-6])?"
 _FRACTION = r"(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*"
@@ -99,7 +98,6 @@ LENGTH = QuantityKind(
     feet_inches=True,
 )
 DISPLACEMENT = replace(LENGTH, title="Displacement", least=0.0)
-"""A length that was measured, which may be nothing."""
 DISTANCE = QuantityKind(
     name="distance",
     title="Distance along a run",
