@@ -102,6 +102,20 @@ def test_load_and_cap_by_hand(plan):
     assert low["hold_seconds"] == 15
 
 
+def test_a_load_above_the_cap_is_said(plan):
+    """1/4 in wedge: 0.8 x 0.024 x 85,000 = 1632 lb. Of 3000 lb that hang a test of 1632 lb shows nothing, of 1600 lb it
+    does; a rule of three quarters of a strength asks for less than the strength anyhow."""
+    item = {"id": "a", "anchor": {"family": "wedge-expansion-zinc", "size": "1/4", "h_ef": 1.5}, "use": "structural"}
+
+    def codes(load, basis, rule):
+        (row,) = plan([{**item, "basis": basis, "load": load}], rule=rule)["log"]
+        return [each["code"] for each in row["findings"]]
+
+    assert codes(3000, "working", "one_and_a_half_working_load") == ["capped-by-yield", "below-the-load"]
+    assert codes(1600, "working", "one_and_a_half_working_load") == ["capped-by-yield"]
+    assert codes(3000, "design_strength", "three_quarters_of_design_strength") == ["capped-by-yield"]
+
+
 def test_a_least_load_above_the_cap_is_said(plan):
     """1/4 in wedge: 0.8 x 0.024 x 85,000 = 1632 lb is above 1500; a 3/16 in screw of 0.8 x 0.0166 x 80,000 = 1062 lb is
     not."""
