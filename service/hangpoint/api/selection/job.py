@@ -131,7 +131,7 @@ def _point_check(result: Mapping[str, Any], most: float) -> dict[str, Any]:
     near = result.get("neighbours", {})
     made: dict[str, Any] = {
         "status": result["status"],
-        "near": [*near.get("together", ()), *near.get("unlike", ())],
+        "near": [*near.get("together", ()), *near.get("unlike", ()), *near.get("by_spacing", ())],
     }
     governing = result.get("governing")
     if governing:

@@ -47,6 +47,8 @@ class Sharing:
     nearest: Floats
     bolts: BoltOverlaps | None
     cuts: Cuts | None
+    beside: Index
+    """(2, pairs) points near each other that share nothing, because one of them at least doesn't go by chapter 17."""
 
     @property
     def mixed(self) -> Bools:
@@ -102,6 +104,7 @@ def sharing(points: Points, sites: Sites) -> Sharing:
         above_limit=(anchors[group] > MOST_ANCHORS) | crowded[group],
         nearest=nearest,
         bolts=bolt_overlaps(points, one=one[both], other=other[both], dx=dx[both], dy=dy[both]) if some(both) else None,
+        beside=_points_of(sites, np.unique(pair[near & ~by_code[pair]])),
         cuts=_cuts(
             one=one[apart],
             other=other[apart],
@@ -111,6 +114,10 @@ def sharing(points: Points, sites: Sites) -> Sharing:
             count=len(layouts.point),
         ),
     )
+
+
+def _points_of(sites: Sites, pairs: Index) -> Index:
+    return np.stack((sites.a[pairs], sites.b[pairs]))
 
 
 def reach_of(points: Points, *, extent: Floats) -> Floats:
