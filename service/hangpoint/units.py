@@ -11,7 +11,7 @@ Grammar: ``[sign] number [space] unit`` with a decimal number (exponent within 6
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any, Literal, cast
 
@@ -21,8 +21,7 @@ System = Literal["us", "si"]
 MAX_TEXT = 24
 NO_EDGE = "none"
 """Word for an edge that is not within reach: an infinite distance."""
-STANDARD_GRAVITY = 9.80665
-"""m/s2, by which a mass given for a weight is converted."""
+STANDARD_GRAVITY = 9.80665  # m/s2, by which a mass given for a weight is converted
 
 _DECIMAL = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-6])?"
 _FRACTION = r"(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*"
@@ -98,6 +97,7 @@ LENGTH = QuantityKind(
     most=1e5,
     feet_inches=True,
 )
+DISPLACEMENT = replace(LENGTH, title="Displacement", least=0.0)
 DISTANCE = QuantityKind(
     name="distance",
     title="Distance along a run",

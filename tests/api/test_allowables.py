@@ -222,6 +222,9 @@ def test_neighbours_by_the_least_spacing(client, send):
     for item in near:
         assert {found["code"] for found in item["findings"]} >= {"neighbour-below-minimum-spacing"}
         assert item["status"] == "failed"
+        other = "1" if item["id"] == "0" else "0"
+        assert (item["neighbours"]["by_spacing"], item["neighbours"]["together"]) == ([other], [])
+        assert item["neighbours"]["alone"]["utilisation"] > 0
 
 
 @pytest.mark.parametrize(("apart", "overlaps"), [(4, True), (11.9, True), (12, False), (17, False)])

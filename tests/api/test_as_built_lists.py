@@ -8,7 +8,7 @@ import pytest
 
 from api.bodies import INLINE
 from api.hanger_bodies import conforms
-from hangpoint.core.vocabulary import AsBuiltAssumption, AsBuiltDeviation, AsBuiltField
+from hangpoint.core.vocabulary import AsBuiltAssumption, AsBuiltDeviation, AsBuiltField, AsBuiltUncompared
 from hangpoint.report.as_built_table import AS_BUILT_TEXTS
 
 PATH = "/v1/as-built-lists"
@@ -31,6 +31,8 @@ GLUED = {
     "set": {"product": "adhesive-slow-rod-36/1/2/6", "embedment": 6, "torque": 30}
     | {"date": "2031-04-02", "installer": "crew 4", "batch": "7", "expiry": "2031-04-02"},
 }
+
+DROP_IN = {"family": "drop-in-zinc", "size": "3/8", "h_ef": 1.625}
 
 
 @pytest.fixture(scope="module")
@@ -128,9 +130,8 @@ def test_what_else_was_not_recorded(ask):
 
 
 def test_an_anchor_without_torque_is_asked_for_none(ask):
-    pin = {"family": "drop-in-zinc", "size": "3/8", "h_ef": 1.625}
     own = {**SET, "product": "drop-in-zinc/3/8/1.625", "embedment": 1.625, "hole_depth": 1.625}
-    (result,) = ask({"id": "A", "anchor": pin, "set": {n: v for n, v in own.items() if n != "torque"}})["items"]
+    (result,) = ask({"id": "A", "anchor": DROP_IN, "set": {n: v for n, v in own.items() if n != "torque"}})["items"]
     assert (result["status"], "torque" in result["required"]) == ("conforms", False)
 
 
@@ -182,6 +183,7 @@ def test_every_word_is_served_and_reached(client, ask):
     for name, members in (
         ("deviations", AsBuiltDeviation),
         ("not_recorded", AsBuiltField),
+        ("not_compared", AsBuiltUncompared),
         ("assumptions", AsBuiltAssumption),
     ):
         assert [each["code"] for each in served[name]] == [each.value.code for each in members]
@@ -191,10 +193,13 @@ def test_every_word_is_served_and_reached(client, ask):
         changed(GLUED, required={"test_load": 9}, test={"load": 1, "held": False}, expiry="2020-01-01", **worst),
         {**changed(torque=99), "id": "H"},
         {"id": "N", "anchor": ADHESIVE, "required": {"test_load": 9}},
+        {**changed({**GOOD, "anchor": DROP_IN}, hole_depth=3), "id": "D"},
+        changed({**GOOD, "id": "I", "anchor": {"product": INLINE}}),
     ]
     answer = ask(*items)
     assert set(answer["summary"]["deviations"]) == {each.value.code for each in AsBuiltDeviation}
     assert answer["items"][2]["not_recorded"] == [each.value.code for each in AsBuiltField]
+    assert answer["items"][4]["not_compared"] == [each.value.code for each in AsBuiltUncompared]
 
 
 def test_files(client):
@@ -213,13 +218,41 @@ def test_files(client):
     assert "=cmd" in [cell.value for cell in cells]
 
 
-def test_an_embedment_that_the_data_do_not_state_is_not_required(ask):
-    """Of an expansion anchor h_ef is no depth to be set to: without h_nom in its data nothing is compared."""
-    silent = {**INLINE, "embedment": {"hole": {"diameter": 0.375, "depth": 2.75}, **INLINE["embedment"]}}
+def test_an_embedment_that_the_data_do_not_state_is_not_below_h_ef(ask):
+    """Of an expansion anchor h_ef, here 2 in, is no depth to be set to: without h_nom in its data one of 2.1 in may be
+    right or wrong, and one of 1.9 in is surely too short."""
+    silent = {**INLINE, "embedment": {"hole": {"diameter": 0.5, "depth": 4}, "torque": 40, **INLINE["embedment"]}}
     stated = {**silent, "embedment": {"h_nom": 2.5, **silent["embedment"]}}
-    shallow = {**SET, "product": "inline", "embedment": 2.1}
-    by_data, without = (
-        ask({"id": "I", "anchor": {"product": product}, "set": shallow})["items"][0] for product in (stated, silent)
+    by_data, within, short = (
+        ask({"id": "I", "anchor": {"product": product}, "set": SET | {"product": "inline", "embedment": depth}})[
+            "items"
+        ][0]
+        for product, depth in ((stated, 2.1), (silent, 2.1), (silent, 1.9))
     )
-    assert any("embedment" in code for code in codes(by_data))
-    assert not any("embedment" in code for code in codes(without))
+    assert codes(by_data) == codes(short) == ["embedment-short"]
+    assert (short["deviations"][0]["value"], short["deviations"][0]["limit"]) == pytest.approx((1.9, 2.0))
+    assert (within["status"], within["deviations"], within["not_compared"]) == ("incomplete", [], ["embedment"])
+    assert "embedment" not in within["required"]
+
+
+def test_what_is_compared_with_nothing(ask):
+    """Neither the data nor the item say what torque and hole should be: the record doesn't conform; once they do, it
+    does."""
+    bare = changed({**GOOD, "anchor": {"product": INLINE}})
+    (result,) = ask(bare)["items"]
+    assert (result["status"], result["not_compared"]) == (
+        "incomplete",
+        ["embedment", "torque", "hole_diameter", "hole_depth"],
+    )
+    whole = {"embedment": 3.75, "torque": 40, "hole_diameter": 0.5, "hole_depth": 4}
+    (result,) = ask(bare | {"required": whole})["items"]
+    assert (result["status"], result["not_compared"]) == ("conforms", [])
+
+
+@pytest.mark.parametrize(("depth", "found"), [(1.625, []), (1.75, ["hole-too-deep"]), (1.5, ["hole-too-shallow"])])
+def test_a_plug_is_driven_in_a_hole_of_its_depth(ask, depth, found):
+    """A displacement-controlled anchor of 1.625 in by its data; a torque-controlled one may stand in a deeper hole."""
+    own = {n: v for n, v in SET.items() if n != "torque"}
+    item = {"id": "D", "anchor": DROP_IN, "set": own | {"product": "drop-in-zinc/3/8/1.625", "embedment": 1.625}}
+    assert codes(ask(changed(item, hole_depth=depth))["items"][0]) == found
+    assert codes(ask(changed(hole_depth=4.5))["items"][0]) == []

@@ -166,6 +166,10 @@ TOLD = {
     "face-shell-below-table": "face_shell",
     "cover-below-table": "cover",
     "strand-below-table": "strand_distance",
+    "spacing-below-minimum": "spacing",
+    "spacing-below-code": "spacing",
+    "spacing-below-table": "spacing",
+    "more-than-one-a-cell": "spacing",
     "deck-flute-narrow": "flute_width",
     "deck-cover": "fill",
     "deck-sheet": "sheet",
@@ -193,14 +197,15 @@ def _any_base(draw):
         changes["hollow_core.cover"] = draw.choice([1.4, 1.5])
         changes["hollow_core.strand_distance"] = draw.choice([1.9, 2, "none"])
     several = draw.random() < 0.4 and base in (SLAB, BLOCK)
-    layout = {"layout": [{"x": -1.5, "y": 0}, {"x": 1.5, "y": 0}]} if several else {}
+    half = draw.choice([1, 1.5, 2.5])
+    layout = {"layout": [{"x": -half, "y": 0}, {"x": half, "y": 0}]} if several else {}
     return {"anchor": {**anchor, **layout}, "base": change(base, changes)}
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
 def test_a_card_finds_too_small_what_a_check_does(ask_cards, client, units):
-    """300 bases: what the check calls a violation of edge, thickness, joint, shell, cover, strand, flute, sheet or
-    offset stands under attention, and nothing else does."""
+    """300 bases: what the check calls a violation of edge, spacing, thickness, joint, shell, cover, strand, flute,
+    sheet or offset stands under attention, and nothing else does."""
     draw = random.Random(45)
     items = [{"id": str(at), "hangs": FORCES, "seismic": {"category": "B"}, **_any_base(draw)} for at in range(300)]
     if units == "si":
@@ -243,3 +248,14 @@ def test_a_body_of_a_check_with_limits_is_read(ask_cards, client):
     item = {**SINGLE_JSON["item"], "at": {"level": "L1"}}
     assert client.post("/v1/hang-points", json={"units": "us", "items": [item], **body}).status_code == 200
     assert len(ask_cards(item, **body)["cards"]) == 1
+
+
+@pytest.mark.parametrize(
+    ("anchor", "base", "away"),
+    [(SLEEVE, BLOCK, "8 in"), (WEDGE, DECK, "7-1/2 in"), (WEDGE, SLAB, "6-1/4 in")],
+)
+def test_a_new_hole_keeps_the_least_spacing_of_the_base(ask_cards, anchor, base, away):
+    """Twice the hole of 1-3/4 in is below the 8 in of the table, twice that of 3-1/8 in below the 7-1/2 in of the
+    flute; in concrete the spacing is 2-1/4 in and twice the hole counts."""
+    (card,) = ask_cards({"id": "a", "anchor": anchor, "base": base})["cards"]
+    assert card["new_hole"]["text"] == away

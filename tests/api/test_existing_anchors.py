@@ -56,7 +56,9 @@ def test_of_an_unknown_one_everything_is_asked(ask):
     assert len(item["unknown"]) == 12
     assert any("post-tensioned" in text for text in item["ask"])
     codes = [each["code"] for each in row["findings"]]
-    assert codes == ["look-first", "yield-unknown", "no-proof-of-sustained-bond", "embedment-unknown"]
+    assert codes == [
+        "look-first", "tendons-not-excluded", "yield-unknown", "no-proof-of-sustained-bond", "embedment-unknown",
+    ]  # fmt: skip
     assert "most_load" not in row
 
 
@@ -81,6 +83,36 @@ def test_what_forbids(ask, seen):
 def test_a_drop_in_is_gauged_first(ask):
     (item,) = ask({**KNOWN, "type_seen": "displacement_controlled_expansion"})["items"]
     assert any("check the whole row" in text for text in item["ask"])
+
+
+@pytest.mark.parametrize(
+    ("seen", "reuse"),
+    [
+        ({"post_tensioned": "yes"}, "not_yet"),
+        ({"post_tensioned": "unknown"}, "not_yet"),
+        ({"post_tensioned": None}, "not_yet"),
+        ({"post_tensioned": None, "base": "grouted_masonry"}, "may_be_considered"),
+        ({"post_tensioned": "yes", "base": "grouted_masonry"}, "not_yet"),
+        ({}, "may_be_considered"),
+    ],
+)
+def test_tendons_come_first(ask, seen, reuse):
+    """Reading 39: where tendons may be, nobody pulls before they are located; in masonry silence means none."""
+    item = {name: value for name, value in (KNOWN | seen).items() if value is not None}
+    answer = ask(item)
+    (found,), (row,) = answer["items"], answer["log"]
+    assert found["reuse"] == reuse
+    assert ("tendons-not-excluded" in {each["code"] for each in row["findings"]}) is (reuse == "not_yet")
+
+
+@pytest.mark.parametrize(("load", "below"), [(2232, False), (2233, True)])
+def test_no_test_shows_a_load_above_the_cap(ask, load, below):
+    """The steel takes 0.8 x 0.0775 x 36,000 = 2232 lb in a test: a wanted load above it is never shown."""
+    answer = ask({**KNOWN, "load": load})
+    (item,), (row,) = answer["items"], answer["log"]
+    assert row["test_load"] == pytest.approx(2232)
+    assert item["reuse"] == ("not_yet" if below else "may_be_considered")
+    assert ("below-the-load" in {each["code"] for each in row["findings"]}) is below
 
 
 def test_depth_that_was_assumed_is_not_known(ask):

@@ -194,6 +194,26 @@ def test_neighbours_are_checked_again(ask):
     assert together["recheck"]["not_passed"] == ["N0", "N1"]
 
 
+def test_the_reserve_is_wanted_beside_neighbours_too(ask):
+    """Two points of 650 lb 2.5 in apart, alone within three quarters of their strength: by the check of both together
+    they use more than that and pass. With no reserve wanted nothing is said."""
+    items = [
+        {**point(f"N{at}", pounds=650), "at": {"level": "L1", "x": f"{2.5 * at} in", "y": 0}, "rod": {"size": "3/8"}}
+        for at in range(2)
+    ]
+    want = {"reserve": 0.25, "families": ["wedge-expansion-zinc"]}
+    answer = ask({"units": "us", "want": want, "items": items})
+    assert answer["recheck"]["not_passed"] == []
+    assert answer["recheck"]["reserve_not_kept"] == ["N0", "N1"]
+    assert "keep the wanted reserve alone but not together" in answer["recheck"]["text"]
+    for own in answer["items"]:
+        assert own["utilisation"] <= 0.75 < own["recheck"]["utilisation"] <= 1
+        assert own["recheck"]["reserve_kept"] is False
+    far = ask({"units": "us", "want": want, "items": [items[0], {**items[1], "at": {"level": "L1", "x": 9, "y": 0}}]})
+    assert far["recheck"]["reserve_not_kept"] == []
+    assert [own["recheck"]["reserve_kept"] for own in far["items"]] == [True, True]
+
+
 def test_equal_points_are_one_situation(ask):
     answer = ask(request(*(point(f"P{at}", pounds=300) for at in range(50)), point("Q", pounds=301)))
     assert answer["summary"]["situations"] == 2

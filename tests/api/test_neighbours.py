@@ -416,3 +416,53 @@ def test_points_in_one_place_are_answered(client):
     answer = response.json()
     assert answer["summary"]["refused"] == 200
     assert {each["reason"]["code"] for each in answer["items"]} == {"too-many-neighbours"}
+
+
+@pytest.mark.parametrize(
+    ("at", "member", "compared"),
+    [
+        ({"level": "L1", "x": "8.2 in", "y": 0}, "S1", (False, False)),
+        ({"level": "L1", "x": "8.3 in", "y": 0}, "S1", (True, True)),  # from 1.5 (2.75 + 2.75) on not near
+        ({"x": "8.2 in", "y": 0}, "S1", (False, False)),  # on any level
+        ({"level": "L2", "x": "8.2 in", "y": 0}, "S1", (True, True)),
+        ({"level": "L1", "x": "8.2 in", "y": 0}, GONE, (True, True)),
+    ],
+)
+def test_a_member_that_one_of_two_names(ask, at, member, compared):
+    """Nobody knows whether the two are in one member: near each other, both stay unchecked for neighbours."""
+    found = ask(
+        hanger("level", 0, 100, base__member=GONE),
+        change(POINT, {"at": at, "base.member": member})
+        | {"id": "b"}
+        | {"hangs": {"kind": "weight", "nature": "dead", "weight": 100}},
+    )
+    assert tuple("neighbours" not in each["not_checked"] for each in found.values()) == compared
+
+
+def test_edges_in_two_places(ask):
+    """h_ef 2.75 in, 5.5 in apart along x. One states an edge 14 in off along +x, the other none: for it, the edge is
+    8.5 in off, beyond 1.5 h_ef, and only told. With the edge 8.5 in from the first it is 3 in from the second: the set
+    of both has A_Nc = (4.125 + 5.5 + 3) 8.25 of 8.25^2 and psi_ed = 0.7 + 0.3 x 3 / 4.125."""
+    load = weight(0.3)
+    for edge, share in ((14, 5 / 3), (8.5, (12.625 / 8.25) * (0.7 + 0.3 * 3 / 4.125))):
+        found = ask(hanger("a", 0, load, base__edges__x_plus=edge), hanger("b", 5.5, load))
+        for result in found.values():
+            assert codes(result)["edges-disagree"]["severity"] == "caution"
+        assert breakout(found["b"]) == pytest.approx(max(0.6 / share, breakout_of_one(edge - 5.5)), rel=1e-9)
+    agreed = ask(hanger("a", 0, load, base__edges__x_plus=8.5), hanger("b", 5.5, load, base__edges__x_plus=3.9))
+    assert all("edges-disagree" not in codes(each) for each in agreed.values())
+
+
+def breakout_of_one(edge):
+    """Use of a lone anchor under 0.3 of phi N_b with one edge so far off: 17.6.2.1 and 17.6.2.4."""
+    near = min(edge, 4.125)
+    return 0.3 / ((4.125 + near) / 8.25 * (0.7 + 0.3 * near / 4.125))
+
+
+def test_an_edge_between_two_points_is_told(ask):
+    """An edge 3 in from one, the other 5.5 in off on that side: it would run between them, so neither takes
+    that of the other. Edges that are 1 in off by both agree."""
+    found = ask(hanger("a", 0, 100, base__edges__x_plus=3), hanger("b", 5.5, 100))
+    assert all("edges-disagree" in codes(each) for each in found.values())
+    agree = ask(hanger("a", 0, 100, base__edges__x_plus=12.5), hanger("b", 5.5, 100, base__edges__x_plus=6))
+    assert all("edges-disagree" not in codes(each) for each in agree.values())

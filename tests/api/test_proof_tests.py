@@ -102,6 +102,20 @@ def test_load_and_cap_by_hand(plan):
     assert low["hold_seconds"] == 15
 
 
+def test_a_load_above_the_cap_is_said(plan):
+    """1/4 in wedge: 0.8 x 0.024 x 85,000 = 1632 lb. Of 3000 lb that hang a test of 1632 lb shows nothing, of 1600 lb it
+    does; a rule of three quarters of a strength asks for less than the strength anyhow."""
+    item = {"id": "a", "anchor": {"family": "wedge-expansion-zinc", "size": "1/4", "h_ef": 1.5}, "use": "structural"}
+
+    def codes(load, basis, rule):
+        (row,) = plan([{**item, "basis": basis, "load": load}], rule=rule)["log"]
+        return [each["code"] for each in row["findings"]]
+
+    assert codes(3000, "working", "one_and_a_half_working_load") == ["capped-by-yield", "below-the-load"]
+    assert codes(1600, "working", "one_and_a_half_working_load") == ["capped-by-yield"]
+    assert codes(3000, "design_strength", "three_quarters_of_design_strength") == ["capped-by-yield"]
+
+
 def test_a_least_load_above_the_cap_is_said(plan):
     """1/4 in wedge: 0.8 x 0.024 x 85,000 = 1632 lb is above 1500; a 3/16 in screw of 0.8 x 0.0166 x 80,000 = 1062 lb is
     not."""
@@ -250,12 +264,12 @@ def made(name, **more):
 
 def test_outcomes(judge):
     rows = [
-        made("passed"),
+        made("passed", displacement="1/16 in"),
         made("moved", moved=True),
-        made("short", applied=1500),
-        made("dropped", held_seconds=5),
+        made("short", applied=1500, displacement=0),
+        made("dropped", held_seconds=5, displacement=0),
         made("far", displacement="1/8 in"),
-        made("much", applied=3700, most_load=3604),
+        made("much", applied=3700, most_load=3604, displacement=0),
         {"id": "open", "test_load": 1875},
     ]
     answer = judge(rows, displacement_limit="0.1 in")
@@ -267,6 +281,29 @@ def test_outcomes(judge):
         [], ["moved"], ["load-not-reached"], ["not-held-long-enough"], ["displacement-beyond-limit"], ["overloaded"],
         [],
     ]  # fmt: skip
+
+
+def test_what_has_a_limit_is_measured(judge):
+    """A limit and no displacement: nobody knows whether it was kept, so the test is no result, nor does it close a
+    failure. Without a limit nothing is lacking."""
+    rows = [made("silent"), made("measured", displacement="0.05 in"), made("moved", moved=True), made("later")]
+    answer = judge(rows, displacement_limit="0.1 in")
+    assert [each["outcome"] for each in answer["items"]] == ["repeat", "passed", "failed", "repeat"]
+    assert [each["code"] for each in answer["items"][0]["findings"]] == ["displacement-not-measured"]
+    assert answer["retests"][0]["passed_in_a_row"] == 0
+    assert judge(rows[:1])["items"][0]["outcome"] == "passed"
+
+
+def test_findings_of_a_plan_come_back(plan, judge):
+    """A capped row beside others without findings is filled in and judged: its findings stand first."""
+    items = [{**ONE, "id": name, "use": "structural", "load": load} for name, load in (("a", 3000), ("b", 1500))]
+    rows = [
+        {**row, "applied": row["test_load"], "held_seconds": 15, "moved": row["id"] == "a"}
+        for row in plan(items, detail="plan")["log"]
+    ]
+    answer = judge(rows)
+    codes = [[each["code"] for each in row["findings"]] for row in answer["items"]]
+    assert codes == [["capped-by-yield", "moved"], []]
 
 
 def test_after_a_failure_twenty_in_a_row(judge):

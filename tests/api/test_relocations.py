@@ -249,18 +249,26 @@ WALL = {
 
 @pytest.mark.parametrize(
     ("joint", "left", "location", "accepted"),
-    [("7 in", 2, "face", True), ("4 in", 0.01, "joint", False), ("none", "none", "face", True)],
+    [("12 in", 2, "face", True), ("4 in", 0.01, "joint", False), ("none", "none", "face", True)],
 )
 def test_a_move_may_end_at_a_joint(asking_back, joint, left, location, accepted):
-    """5 in away from where the nearest joint was 7 in off it is 2 in off at worst; 4 in off, one may be hit."""
+    """10 in away from where the nearest joint was 12 in off it is 2 in off at worst; 4 in off, one may be hit."""
     item = merged(WALL, {"base": {"masonry": {"joint_distance": joint}}})
-    _, place = moved(asking_back, 3, 4, item=item, hole={"depth": "1-3/4 in"})
+    _, place = moved(asking_back, 6, 8, item=item, hole={"depth": "1-3/4 in"})
     masonry = merged(item, place["patch"])["base"]["masonry"]
     assert (masonry["joint_distance"], masonry["location"]) == (
         left if left == "none" else pytest.approx(left),
         location,
     )
     assert place["accepted"] is accepted
+
+
+@pytest.mark.parametrize(("dx", "accepted"), [(7.9, False), (8.1, True)])
+def test_in_masonry_the_table_says_the_least_spacing(asking_back, dx, accepted):
+    """8 in by the table of the sleeve in grouted masonry, where concrete asks for less; the hole is filled."""
+    item = merged(WALL, {"base": {"masonry": {"joint_distance": "none"}}})
+    answer, _ = moved(asking_back, dx, item=item, hole={"depth": "1-3/4 in", "filled": True})
+    assert (answer["distance_from_old_hole"]["least"], answer["accepted"]) == (8, accepted)
 
 
 MOVE = {"dx": 6, "dy": 0}

@@ -220,6 +220,33 @@ def test_strength_by_hand(asking_back):
     assert found["value"] == pytest.approx(by_hand, rel=2e-6)
 
 
+SLEEVE = {
+    "id": "M",
+    "hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": 30, "shear_y": -30}]},
+    "anchor": {"family": "sleeve-expansion-zinc", "size": "3/8", "h_ef": 1.25},
+    "base": {
+        "kind": "masonry",
+        "masonry": {"units": "hollow", "material": "concrete", "f_m": "1500 psi", "location": "face"}
+        | {"joint_distance": "2 in", "face_shell": "1.25 in"},
+        "thickness": "7.625 in",
+        "face": "side",
+        "edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none"),
+    },
+    "seismic": {"category": "B"},
+}
+"""By a table that holds from f'm 1500 psi on."""
+
+
+@pytest.mark.parametrize(("f_m", "stated"), [("1500 psi", "passed"), ("1400 psi", "failed")])
+def test_strength_of_masonry_is_its_f_m(asking_back, f_m, stated):
+    """The table of the family begins at f'm 1500 psi: what passes from there is told, whatever is stated."""
+    item = merged(SLEEVE, {"base": {"masonry": {"f_m": f_m}}})
+    assert asking_back.check(item)["status"] == stated
+    (found,) = asking_back.question(item, kind="least_strength")
+    assert found["value"] == pytest.approx(1500, rel=2e-6)
+    assert "f'm" in found["of"]
+
+
 def test_spacing_of_a_row_by_hand(asking_back):
     """Two bolts at s below 18 in: A_Nc/A_Nco = (s + 18)/18, concentric; 1.4 D = phi N_b (s + 18)/18."""
     s = 18 * (1.4 * 14000 / (PHI * N_B) - 1)

@@ -97,6 +97,30 @@ def test_what_changes_for_the_installer(ask):
     assert torque["text"].endswith("lbf*in.")
 
 
+def test_least_distances_are_those_of_the_base(ask):
+    """In hollow masonry both go by their tables, 4 in to an edge by either: of concrete the sleeve has less. In a slab
+    3 in and 2-1/4 in of the 3/8 wedge become 2-3/4 in each of the 1/2 in one, by the family file."""
+    wall = {
+        "kind": "masonry",
+        "masonry": {"units": "hollow", "material": "concrete", "f_m": "1500 psi", "location": "face"}
+        | {"joint_distance": "2 in", "face_shell": "1.25 in"},
+        "thickness": "7.625 in",
+        "face": "side",
+        "edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none"),
+    }
+    load = {"kind": "forces", "components": [{"nature": "dead", "tension": 30, "shear_y": -30}]}
+    sleeve = {"family": "sleeve-expansion-zinc", "size": "3/8", "h_ef": 1.25}
+    item = {"id": "M", "hangs": load, "anchor": sleeve, "base": wall, "seismic": {"category": "B"}}
+    own = next(each for each in ask(item, most=50)["substitutes"] if each["product"] == "sleeve-expansion-zinc/1/4/1")
+    assert not {"least edge distance", "least spacing"} & {each["what"] for each in own["changes"]}
+    slab = ask(with_product("wedge-expansion-zinc/3/8/2.5", pounds=300), most=50)["substitutes"]
+    own = next(each for each in slab if each["product"] == "wedge-expansion-zinc/1/2/3.25")
+    changes = {each["what"]: (each["named"], each["substitute"]) for each in own["changes"]}
+    assert changes["least edge distance"] == (3, 2.75)
+    assert changes["least spacing"] == (2.25, 2.75)
+    assert "least spacing" in own["worse"]
+
+
 def test_si(ask):
     """Lengths in mm, torque in kN*m: 40 ft*lbf is 0.0542 kN*m (1.3558 N*m in 1 ft*lbf)."""
     item = with_product("wedge-expansion-zinc/3/8/2.5", pounds=300)

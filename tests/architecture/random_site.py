@@ -58,6 +58,7 @@ def _proof_result(random):
         held_for=random.of(0, 15, 60, 300),
         moved=random.coin(0.2),
         displacement=random.coin() * random.wide(0.001, 0.5),
+        measured=random.coin(0.8),
         limit=random.of(0.1, np.inf),
         most=test_load * random.of(1.0, 1.2, np.inf),
     )

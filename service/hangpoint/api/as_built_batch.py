@@ -11,7 +11,7 @@ from hangpoint.api.invalid_items import pack_items
 from hangpoint.api.schemas.as_built import AsBuiltRequest
 from hangpoint.core.as_built import SetAnchor
 from hangpoint.core.vocabulary import CAUTIONS, AsBuiltAssumption
-from hangpoint.pack.as_built.items import AsBuiltItems, pack_as_built
+from hangpoint.pack.as_built.items import AsBuiltItems, known, pack_as_built
 from hangpoint.pack.as_built.results import as_built_results, compare, deviation_counts
 from hangpoint.pack.digest import columns_digest
 from hangpoint.product.catalogue import Catalogue
@@ -70,6 +70,7 @@ def _assumptions(batch: AsBuiltBatch, items: AsBuiltItems) -> dict[str, str]:
             for own, text in zip(items.products, items.texts["product"], strict=True)
         ),
         AsBuiltAssumption.BY_PRODUCT: items.by_product,
+        AsBuiltAssumption.LEAST_EMBEDMENT: bool((known(items.h_ef) & known(items.recorded["embedment"])).any()),
     }
     return {each.value.code: each.value.text for each in AsBuiltAssumption if taken[each]}
 

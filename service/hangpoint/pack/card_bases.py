@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hang_point.allowables import F_M_ASSUMED, MET
+from hangpoint.core.hang_point.layout_findings import spacing_within
 from hangpoint.core.hang_point.surroundings import BASE_KINDS
 from hangpoint.core.quantity import Floats
 from hangpoint.pack.allowables import Place, bolts, table_data
@@ -64,6 +65,8 @@ class CardBase:
 class CardBases:
     """The base and face of each item, and what is ``stated`` of each by name, infinite where nothing is.
 
+    Its ``spacing`` is that of the two nearest anchors of the layout.
+
     ``offset`` is that from the centre of a flute. ``kind_assumed`` and ``face_assumed``: some item is silent on it.
     """
 
@@ -92,7 +95,7 @@ def card_bases(items: Rows, anchors: PackedAnchors) -> CardBases:
     return CardBases(
         own=list(_bases(base, kinds, anchors)),
         faces=faces,
-        stated=stated | _edges(base, anchors),
+        stated=stated | _edges(base, anchors) | {"spacing": spacing_within(anchors.layouts.layouts, count=len(base))},
         offset=np.abs(base.child("deck").quantity("offset", OFFSET, fill=0.0)),
         kind_assumed=bool(base.silent("kind").any()),
         face_assumed=bool(base.silent("face").any()),

@@ -44,6 +44,11 @@ class CardProduct:
         """A length in inches in the unit of the data."""
         return value if self.units == "us" else float(f"{value * MM_PER_INCH:.12g}")
 
+    @property
+    def spacing(self) -> float:
+        """The least spacing in its base, in; where nothing limits it there, that of the data."""
+        return dict(self.base.least).get("spacing", self.inches(self.embedment.s_min))
+
     def inches(self, value: float) -> float:
         """A length of the data in inches."""
         return value if self.units == "us" else value / MM_PER_INCH
@@ -128,7 +133,7 @@ def card_numbers(products: Sequence[CardProduct]) -> CardNumbers:
     )
     holes = new_hole(
         hole_depth=_column([each.inches(hole.depth) for _, each, hole in drilled]),
-        s_min=_column([each.inches(each.embedment.s_min) for _, each, _ in drilled]),
+        s_min=_column([each.spacing for _, each, _ in drilled]),
     )
     return CardNumbers(
         turns=turns,

@@ -15,7 +15,7 @@ from hangpoint.core.site.proof_load import ProofLoad, SupportDistance, proof_loa
 from hangpoint.core.site.proof_rules import ProofRule
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.proof_items import PLACES, proof_reference
-from hangpoint.pack.proof_plan import BELOW_LEAST, CAPPED, stated_places
+from hangpoint.pack.proof_plan import BELOW_LOAD, load_findings, stated_places
 from hangpoint.pack.pull import EMPTY, Rows
 from hangpoint.pack.trace import record_section
 from hangpoint.units import AREA, FORCE, LENGTH, PRINTED, STRESS, System
@@ -73,9 +73,15 @@ _LOOKED_AT: Mapping[str, str] = {
     "corrosion": "Nobody says whether it is corroded.",
     "base": "Nobody says what the base is.",
 }
+_MASONRY = ("grouted_masonry", "hollow_masonry", "brick")
 LOOK_FIRST = {
     "code": "look-first",
     "text": "Damage, corrosion or base were not looked at: that comes before the test.",
+}
+TENDONS = {
+    "code": "tendons-not-excluded",
+    "text": "Post-tensioning is not ruled out: nobody pulls or drills before the tendons are located and the engineer"
+    " agrees.",
 }
 YIELD_UNKNOWN = {
     "code": "yield-unknown",
@@ -111,6 +117,16 @@ class FoundAnchors:
     def lacking(self, at: int) -> list[str]:
         """What someone has to look at before anyone thinks of it."""
         return [text for name, text in _LOOKED_AT.items() if not _is_known(self.rows[at], name)]
+
+    def tendons_excluded(self, at: int) -> bool:
+        """Whether no tendon can be near (reading 39): none is there, or nobody speaks of one in masonry."""
+        own = self.rows[at]
+        return own.get("post_tensioned", "no" if own.get("base") in _MASONRY else "unknown") == "no"
+
+    def unsettled(self, at: int) -> list[str]:
+        """What stands before anyone thinks of using the anchor again."""
+        others = ((TENDONS, not self.tendons_excluded(at)), (BELOW_LOAD, self.load.below_load[at]))
+        return [*self.lacking(at), *(finding["text"] for finding, holds in others if holds)]
 
 
 def pack_existing(items: Rows, *, rule: ProofRule) -> FoundAnchors:
@@ -162,7 +178,7 @@ def _edges(items: Rows) -> list[Mapping[str, Any] | None]:
 
 def reuse(found: FoundAnchors, at: int) -> tuple[str, list[str]]:
     """Whether re-use may be considered, and why."""
-    forbidden, lacking = found.reasons(at), found.lacking(at)
+    forbidden, lacking = found.reasons(at), found.unsettled(at)
     if forbidden:
         return "not_considered", forbidden
     if lacking:
@@ -227,15 +243,14 @@ def existing_log(found: FoundAnchors, rule: ProofRule, system: System, *, traced
 
 
 def _findings(found: FoundAnchors, rule: ProofRule, at: int) -> Iterator[dict[str, str]]:
-    own, known = found.rows[at], bool(found.load.yield_known[at])
+    own = found.rows[at]
     if found.lacking(at):
         yield LOOK_FIRST
-    if not known:
+    if not found.tendons_excluded(at):
+        yield TENDONS
+    if not found.load.yield_known[at]:
         yield YIELD_UNKNOWN
-    if found.load.capped[at]:
-        yield CAPPED
-    if known and rule.least_load > found.load.most[at]:
-        yield BELOW_LEAST
+    yield from load_findings(found.load, rule, at)
     if own.get("type_seen", "unknown") in ("adhesive", "unknown"):
         yield SUSTAINED_BOND
     if found.depth_row[at] < 0:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
+import numpy as np
 import orjson
 
 from hangpoint.core.hang_point.verdict import Verdicts
@@ -20,17 +21,19 @@ def neighbour_texts(verdicts: Verdicts, ids: Sequence[str]) -> list[bytes]:
     if verdicts.neighbours is None:
         return texts
     shared, alone = verdicts.neighbours.sharing, verdicts.neighbours.alone
-    near: dict[int, tuple[list[str], list[str]]] = {}
-    pairs: list[tuple[int, int, bool]] = list(
-        zip(shared.a.tolist(), shared.b.tolist(), shared.acts.tolist(), strict=True)
-    )
-    for a, b, acts in pairs:
+    near: dict[int, tuple[list[str], list[str], list[str]]] = {}
+    pairs: list[tuple[int, int, int]] = [
+        *zip(shared.a.tolist(), shared.b.tolist(), np.where(shared.acts, 0, 1).tolist(), strict=True),
+        *((a, b, 2) for a, b in zip(*shared.beside.tolist(), strict=True)),
+    ]
+    for a, b, kind in pairs:
         for one, other in ((a, b), (b, a)):
-            near.setdefault(one, ([], []))[0 if acts else 1].append(ids[other])
-    for point, (together, unlike) in near.items():
+            near.setdefault(one, ([], [], []))[kind].append(ids[other])
+    for point, (together, unlike, beside) in near.items():
         lone: dict[str, Any] = {"utilisation": float(alone.utilisation[point])}
         mode = int(alone.governing[point])
         if mode >= 0:
             lone["mode"] = verdicts.modes[mode].mode.value.code
-        texts[point] = orjson.dumps({"together": together, "unlike": unlike, "alone": lone})
+        told: dict[str, Any] = {"together": together, "unlike": unlike}
+        texts[point] = orjson.dumps(told | ({"by_spacing": beside} if beside else {}) | {"alone": lone})
     return texts

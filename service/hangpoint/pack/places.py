@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hangpoint.core.hang_point.neighbours import REACH
-from hangpoint.core.hang_point.points import SIDE
+from hangpoint.core.hang_point.neighbours import REACH, neighbours
+from hangpoint.core.hang_point.points import MOST_ANCHORS, SIDE, Layouts
 from hangpoint.core.hang_point.sharing import reach_of
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.pack.labels import one_name
@@ -20,7 +20,8 @@ class Places:
     """Points with a place in the plan of a member, in the order of their blocks; every column is (points,).
 
     ``block`` and ``local`` say which point of which block it is. ``member`` codes a face of a member: that of
-    ``base/member``, or of ``at/level`` where ``by_level``. ``x``, ``y`` and ``h_ef`` in in. ``family`` codes the
+    ``base/member``, or of ``at/level`` where ``by_level``. ``level`` codes that face of the level whether or not a
+    member is named, -1 without one, ``face`` is the face alone. ``x``, ``y`` and ``h_ef`` in in. ``family`` codes the
     product family. ``anchors`` counts those of the layout, ``extent`` is the distance from the point to the farthest of
     them, in, and by how much its reach (`neighbours.reach`) is above 1.5 h_ef.
     """
@@ -29,6 +30,8 @@ class Places:
     local: Index
     member: Index
     by_level: Bools
+    level: Index
+    face: Index
     x: Floats
     y: Floats
     h_ef: Floats
@@ -54,6 +57,44 @@ def places(blocks: Sequence[Packed]) -> Places | None:
     return Places(**{name: np.concatenate([getattr(each, name) for each in own]) for name in Places.__annotations__})
 
 
+def uncompared(placed: Places) -> Bools:
+    """(points,) may be near a point of the same level that names its member where they don't, or the other way round.
+
+    Whether the two are in one member is not known, so nobody compares them. Those that name a member and no level may
+    be on any.
+    """
+    found = np.zeros(len(placed), dtype=np.bool_)
+    levelled = placed.level >= 0
+    for code, own in ((placed.level, levelled), (placed.face, placed.by_level | ~levelled)):
+        named, by_level = (np.isin(code, code[own & kind]) for kind in (~placed.by_level, placed.by_level))
+        rows = np.flatnonzero(own & named & by_level)
+        found[rows] |= _near_another(placed, rows, code[rows])
+    return found
+
+
+def _near_another(placed: Places, rows: Index, code: Index) -> Bools:
+    """(rows,) near a row of the same code that names its member otherwise, or among too many to tell."""
+    near = neighbours(
+        member=code,
+        x=placed.x[rows],
+        y=placed.y[rows],
+        h_ef=placed.h_ef[rows],
+        extent=placed.extent[rows],
+        most=MOST_ANCHORS,
+    )
+    by_level, found = placed.by_level[rows], near.crowded.copy()
+    across = by_level[near.a] != by_level[near.b]
+    found[near.a[across]] = found[near.b[across]] = True
+    return found
+
+
+def extents(layouts: Layouts, count: int) -> Floats:
+    """(points,) distance from each point to its farthest anchor, in."""
+    extent = np.zeros(count)
+    np.maximum.at(extent, layouts.point, np.hypot(layouts.x, layouts.y))
+    return extent
+
+
 def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, int], int]) -> Places | None:
     labels, points = packed.labels, packed.points
     face = points.bases.face
@@ -69,19 +110,21 @@ def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, i
     of_face = np.array(list(map(faces.__getitem__, found)), dtype=np.intp)
     member = np.array([_face(*each, codes) for each in faces], dtype=np.intp)[of_face]
     by_level = np.array([name is None for name, _, _ in faces], dtype=np.bool_)[of_face]
+    level = np.array([_face(None, own, side, codes) for _, own, side in faces], dtype=np.intp)[of_face]
     known = member >= 0
     local, member, by_level = stated[known], member[known], by_level[known]
     if not len(local):
         return None
     layouts = points.layouts
-    extent = np.zeros(points.count)
-    np.maximum.at(extent, layouts.point, np.hypot(layouts.x, layouts.y))
+    extent = extents(layouts, points.count)
     beyond = reach_of(points, extent=extent) - REACH * points.products.h_ef
     return Places(
         block=np.full(len(local), number, dtype=np.intp),
         local=local,
         member=member,
         by_level=by_level,
+        level=level[known],
+        face=face[local].astype(np.intp),
         x=labels.x[local] * _INCHES,
         y=labels.y[local] * _INCHES,
         h_ef=points.products.h_ef[local],

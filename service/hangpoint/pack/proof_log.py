@@ -10,12 +10,13 @@ import numpy as np
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.site.proof_result import ProofResult, passes_in_a_row, proof_result
 from hangpoint.core.site.proof_rules import ProofRule
+from hangpoint.pack.decoded import plain
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.proof_items import PLACES
 from hangpoint.pack.proof_plan import stated_places
 from hangpoint.pack.pull import Rows
 from hangpoint.pack.trace import record_section
-from hangpoint.units import FORCE, LENGTH, System
+from hangpoint.units import DISPLACEMENT, FORCE, LENGTH, System
 
 _ECHOED = ("group", "product", "use", "method", "notes", "moved")
 
@@ -25,6 +26,10 @@ OVERLOADED = {
 }
 SHORT = {"code": "load-not-reached", "text": "The test load was not reached, and nothing moved: test again."}
 NOT_HELD = {"code": "not-held-long-enough", "text": "The load was not held for the time of the rule: test again."}
+NOT_MEASURED = {
+    "code": "displacement-not-measured",
+    "text": "The displacement has a limit, and nobody states that it was measured: test again.",
+}
 MOVED = {"code": "moved", "text": "The anchor or the concrete moved, cracked or came loose: the test failed."}
 BEYOND = {"code": "displacement-beyond-limit", "text": "The displacement is above the stated limit: the test failed."}
 
@@ -60,7 +65,8 @@ def pack_proof_log(items: Rows, *, rule: ProofRule, limit: Floats) -> ProofLog:
     applied = items.quantity("applied", FORCE)
     made = np.isfinite(applied)
     held = items.numbers("held_seconds", np.nan)
-    displacement = items.quantity("displacement", LENGTH)
+    displacement = items.quantity("displacement", DISPLACEMENT)
+    measured = np.isfinite(displacement)
     moved = items.values("moved")
     for at in range(len(items)):
         if test_load[at] <= 0 and items.values("test_load")[at] is not None:
@@ -78,7 +84,8 @@ def pack_proof_log(items: Rows, *, rule: ProofRule, limit: Floats) -> ProofLog:
         hold=np.maximum(items.numbers("hold_seconds", rule.hold), rule.hold),
         held_for=np.where(np.isnan(held), 0.0, held),
         moved=np.array([word is True for word in moved], dtype=np.bool_),
-        displacement=np.where(np.isnan(displacement), 0.0, displacement),
+        displacement=displacement,
+        measured=measured,
         limit=np.full(count, limit),
         most=items.quantity("most_load", FORCE, fill=inf),
     )
@@ -87,10 +94,10 @@ def pack_proof_log(items: Rows, *, rule: ProofRule, limit: Floats) -> ProofLog:
         ids=items.values("id"),
         places=list(zip(*(items.values(name) for name in PLACES), strict=True)),
         echoed=[{name: own[at] for name, own in names.items() if own[at] is not None} for at in range(count)],
-        noted=[list(own or ()) for own in items.values("findings")],
+        noted=plain([own or () for own in items.values("findings")]),
         made=made,
         held_stated=~np.isnan(held),
-        measured=np.isfinite(displacement),
+        measured=measured,
         result=result,
     )
 
@@ -160,6 +167,7 @@ def _findings(log: ProofLog, at: int) -> list[dict[str, str]]:
         (BEYOND, own.beyond[at]),
         (SHORT, repeat and not own.reached[at]),
         (NOT_HELD, repeat and own.reached[at] and not own.held[at]),
+        (NOT_MEASURED, repeat and not own.compared[at]),
         (OVERLOADED, own.overloaded[at]),
     )
     return [text for text, holds in found if holds]

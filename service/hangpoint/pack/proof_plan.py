@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 
-from hangpoint.core.site.proof_load import support_distance
+from hangpoint.core.site.proof_load import ProofLoad, support_distance
 from hangpoint.core.site.proof_rules import ProofRule
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.proof_items import PLACES, ProofItems, ProofSample
@@ -102,10 +102,8 @@ def plan_log(
             "test_load": load[item],
             "most_load": most[item],
             "hold_seconds": rule.hold,
-            "findings": [CAPPED] if items.load.capped[item] else [],
+            "findings": load_findings(items.load, rule, item),
         }
-        if rule.least_load > items.load.most[item]:
-            row["findings"] = [CAPPED, BELOW_LEAST]
         rows.append(row | ({"trace": [record_section(items.load, item)]} if traced else {}))
     return rows
 
@@ -134,6 +132,16 @@ def stated_places(places: Sequence[str | None]) -> Mapping[str, str]:
     return {name: value for name, value in zip(PLACES, places, strict=True) if value is not None}
 
 
+def load_findings(load: ProofLoad, rule: ProofRule, at: int) -> list[dict[str, str]]:
+    """What is seen of a test load: cut by the steel, and below what it is for."""
+    found = (
+        (CAPPED, load.capped[at]),
+        (BELOW_LEAST, load.yield_known[at] and rule.least_load > load.most[at]),
+        (BELOW_LOAD, load.below_load[at]),
+    )
+    return [text for text, holds in found if holds]
+
+
 CAPPED = {
     "code": "capped-by-yield",
     "text": "The load of the rule is cut to the share of A_se f_ya that no test exceeds.",
@@ -141,6 +149,11 @@ CAPPED = {
 BELOW_LEAST = {
     "code": "below-the-least-of-the-rule",
     "text": "The cap lies below the least load of the rule: this anchor can't meet the rule, the engineer decides.",
+}
+BELOW_LOAD = {
+    "code": "below-the-load",
+    "text": "The cap lies below the load itself: a test that passes does not show that this anchor carries it, the"
+    " engineer decides.",
 }
 
 

@@ -5,12 +5,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from hangpoint.core.hang_point.common_edges import common_edges
 from hangpoint.core.hang_point.neighbours import Neighbours, neighbours
 from hangpoint.core.hang_point.points import MOST_ANCHORS, Sites
 from hangpoint.core.quantity import Index
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.gathering import gather_packed
-from hangpoint.pack.places import Places, places
+from hangpoint.pack.places import Places, extents, places, uncompared
 from hangpoint.pack.points import Packed
 
 
@@ -30,7 +31,8 @@ class NearBlock:
 def compare(blocks: Sequence[Packed], *, size: int) -> list[NearBlock] | None:
     """Search the points of a batch for those that may be near each other.
 
-    Every point that was compared with the others of its member is no longer flagged as unchecked for neighbours.
+    Every point that was compared with the others of its member is no longer flagged as unchecked for neighbours, but
+    for those of `places.uncompared`.
 
     Args:
         blocks: the points of the batch.
@@ -56,10 +58,11 @@ def compare(blocks: Sequence[Packed], *, size: int) -> list[NearBlock] | None:
 
 
 def _flag(blocks: Sequence[Packed], placed: Places) -> None:
+    compared = ~uncompared(placed)
     for number, packed in enumerate(blocks):
         own = placed.block == number
         searched, by_level = np.zeros((2, packed.points.count), dtype=np.bool_)
-        searched[placed.local[own]] = True
+        searched[placed.local[own]] = compared[own]
         by_level[placed.local[own]] = placed.by_level[own]
         packed.not_checked.clear(NotChecked.NEIGHBOURS, searched)
         packed.assumptions.set(Assumption.MEMBER_BY_LEVEL, by_level)
@@ -88,16 +91,23 @@ def _near(blocks: Sequence[Packed], placed: Places, found: Neighbours, own: Inde
     here = np.full(len(placed), -1, dtype=np.intp)
     here[own] = np.arange(len(own))
     pairs = here[found.a] >= 0
-    sites = Sites(
-        x=placed.x[own],
-        y=placed.y[own],
-        family=placed.family[own],
-        a=here[found.a[pairs]],
-        b=here[found.b[pairs]],
-        crowded=found.crowded[own],
+    x, y, a, b = placed.x[own], placed.y[own], here[found.a[pairs]], here[found.b[pairs]]
+    points = packed.points
+    common = common_edges(
+        c_a=points.bases.c_a, x=x, y=y, h_ef=placed.h_ef[own], extent=extents(points.layouts, points.count), a=a, b=b
     )
+    sites = Sites(
+        x=x,
+        y=y,
+        family=placed.family[own],
+        a=a,
+        b=b,
+        crowded=found.crowded[own],
+        disputed=common.disputed,
+    )
+    bases = replace(points.bases, c_a=common.c_a)
     return NearBlock(
-        packed=replace(packed, points=replace(packed.points, sites=sites)),
+        packed=replace(packed, points=replace(points, bases=bases, sites=sites)),
         block=block,
         local=local,
         group=np.unique(found.group_of_point[own], return_inverse=True)[1].reshape(len(own)),

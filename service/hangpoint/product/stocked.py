@@ -13,7 +13,7 @@ from hangpoint.product.embedment import Embedment
 from hangpoint.product.family import Cartridge, Charge, Commercial, SizeData
 from hangpoint.product.fields import Units
 from hangpoint.product.inline import ADDRESS, InlineProduct
-from hangpoint.product.principles import MM_PER_INCH, WITHOUT_HOLE
+from hangpoint.product.principles import EXACT_DEPTH, MM_PER_INCH, WITHOUT_HOLE
 from hangpoint.product.product_row import NM_PER_FT_LBF
 from hangpoint.product.table import depth_text
 
@@ -31,10 +31,10 @@ class StockedProduct:
     """One product.
 
     ``family`` names those that share an adhesive. ``h_nom`` is None where the data of a mechanical anchor are silent.
-    ``hole_open`` says that it is drilled for and its data name no hole; ``hole_text`` and ``depth_text`` are diameter
-    and depth of the hole in the unit of its data. ``torque`` is None where none is applied, ``thread`` where there is
-    none. ``commercial`` says whether package, minutes and cost index are stated; ``bit_life_stated`` and
-    ``cartridge_stated`` the same of theirs.
+    ``exact_depth`` says that its hole may not be too deep either, ``hole_open`` that it is drilled for and its data
+    name no hole; ``hole_text`` and ``depth_text`` are diameter and depth of the hole in the unit of its data.
+    ``torque`` is None where none is applied, ``thread`` where there is none. ``commercial`` says whether package,
+    minutes and cost index are stated; ``bit_life_stated`` and ``cartridge_stated`` the same of theirs.
     """
 
     address: str
@@ -45,6 +45,7 @@ class StockedProduct:
     h_nom: float | None
     d_a: float
     drilled: bool
+    exact_depth: bool
     hole_open: bool
     hole_diameter: float
     hole_depth: float
@@ -82,7 +83,7 @@ def stocked_products(catalogue: Catalogue) -> Iterator[StockedProduct]:
                     internally_threaded=family.traits.internally_threaded,
                     setting_tool=family.traits.setting_tool,
                     drilled=family.setting.drilling != "none",
-                    adhesive=family.principle == "adhesive",
+                    principle=family.principle,
                     commercial=family.commercial,
                 )
 
@@ -98,7 +99,7 @@ def stocked_inline(product: InlineProduct) -> StockedProduct:
         internally_threaded=product.traits.internally_threaded,
         setting_tool=None,
         drilled=product.principle not in WITHOUT_HOLE,
-        adhesive=product.principle == "adhesive",
+        principle=product.principle,
         commercial=None,
     )
 
@@ -125,7 +126,7 @@ def _stocked(
     internally_threaded: bool,
     setting_tool: str | None,
     drilled: bool,
-    adhesive: bool,
+    principle: str,
     commercial: Commercial | None,
 ) -> StockedProduct:
     length = 1.0 if units == "us" else 1 / MM_PER_INCH
@@ -134,6 +135,7 @@ def _stocked(
     bit_life = commercial.bit_life if commercial else None
     volume = cartridge.volume / (1.0 if units == "us" else _ML_PER_IN3) if cartridge else CARTRIDGE_VOLUME
     torque = embedment.torque
+    adhesive = principle == "adhesive"
     by_tip = drilled and not adhesive  # such an anchor reaches beyond its h_ef
     nominal = embedment.h_nom or (None if by_tip else embedment.h_ef)
     return StockedProduct(
@@ -145,6 +147,7 @@ def _stocked(
         h_nom=None if nominal is None else nominal * length,
         d_a=size.d_a * length,
         drilled=drilled and hole is not None,
+        exact_depth=principle in EXACT_DEPTH,
         hole_open=drilled and hole is None,
         hole_diameter=hole.diameter * length if hole else 0.0,
         hole_depth=hole.depth * length if hole else 0.0,

@@ -72,9 +72,9 @@ def schedule_rows(answer: Result) -> list[dict[str, Any]]:
 
 
 def near_ids(item: Result) -> tuple[str, ...]:
-    """Ids of the points near a point: those that act together with it, then those unlike it."""
+    """Ids of the points near a point: those that act together with it, unlike ones, those at a distance only."""
     near: Result = item.get("neighbours", _NOTHING)
-    return (*near.get("together", ()), *near.get("unlike", ()))
+    return tuple(each for kind in ("together", "unlike", "by_spacing") for each in near.get(kind, ()))
 
 
 def titles(answer: Result) -> dict[str, str]:

@@ -307,6 +307,7 @@ BESIDES = {
         {"sites": {"x": [0.0, 9.7]}, "products": {"table_only": [False, True]}},
         {"sites": {"x": [0.0, 9.8]}, "products": {"table_only": [False, True]}},
     ),
+    Finding.EDGES_DISAGREE: ({"sites": {"disputed": True}}, {"sites": {"disputed": False}}),
     Finding.SEISMIC_BUCKLING: (shaken(), shaken(quake={"earthquake_fraction": 0.2})),
     Finding.SEISMIC_ATTACHMENT_OPTION: (shaken(tension=YIELDING), shaken(tension=YIELDING, category=1)),
     Finding.SEISMIC_OVERSTRENGTH: (shaken(tension=OVERSTRENGTH), shaken(tension=OVERSTRENGTH, category=1)),

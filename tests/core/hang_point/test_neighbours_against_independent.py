@@ -135,6 +135,7 @@ def verdicts(jobs):
         a=a,
         b=b,
         crowded=none,
+        disputed=none,
     )
     batch = packed(singles)
     object.__setattr__(batch, "sites", sites)

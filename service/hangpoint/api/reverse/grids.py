@@ -28,6 +28,7 @@ class _Steps:
 
 
 LEAST_STRENGTH = "The grid begins at the least strength of structural concrete."
+LEAST_F_M = "The grid begins below any masonry that anchors are tested in; only tests of prisms or units show f'm."
 
 _STEPS: dict[str, dict[System, _Steps]] = {
     "edge": {
@@ -46,6 +47,10 @@ _STEPS: dict[str, dict[System, _Steps]] = {
         "us": _Steps(first=2500.0, step=100.0, until=15_000.0, wide=100.0, last=15_000.0),
         "si": _Steps(first=17.5, step=0.5, until=100.0, wide=0.5, last=100.0),
     },
+    "masonry_strength": {
+        "us": _Steps(first=500.0, step=50.0, until=6000.0, wide=50.0, last=6000.0),
+        "si": _Steps(first=3.5, step=0.25, until=40.0, wide=0.25, last=40.0),
+    },
     "span": {
         "us": _Steps(step=0.25, until=40.0, wide=1.0, last=60.0),
         "si": _Steps(step=0.1, until=12.0, wide=0.25, last=18.0),
@@ -56,6 +61,7 @@ _UNITS: dict[str, dict[System, str]] = {
     "spacing": {"us": "in", "si": "mm"},
     "thickness": {"us": "in", "si": "mm"},
     "strength": {"us": "psi", "si": "MPa"},
+    "masonry_strength": {"us": "psi", "si": "MPa"},
     "span": {"us": "ft", "si": "m"},
 }
 

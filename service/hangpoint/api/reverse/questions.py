@@ -19,7 +19,7 @@ from hangpoint.api.reverse.changes import (
     with_edge,
     with_spans,
 )
-from hangpoint.api.reverse.grids import LEAST_STRENGTH, GridValues, decades, even_grid, up_to
+from hangpoint.api.reverse.grids import LEAST_F_M, LEAST_STRENGTH, GridValues, decades, even_grid, up_to
 from hangpoint.api.reverse.spacing import least_spacing
 from hangpoint.api.reverse.sweeps import sweep
 from hangpoint.api.reverse.swept import LARGEST, LEAST, Sought, answer
@@ -32,6 +32,10 @@ _LEAST_FORCE, _MOST_FORCE = 0.1, 1e6
 
 _FACTORS = decades(1e-4, 1e4)
 KIND = "#/question/kind"
+_WITHOUT_STRENGTH = ("steel", "wood", "unknown")
+_CONCRETE_STRENGTH = ("specified strength of the concrete", ("base", "strength", "f_c"), "strength", LEAST_STRENGTH)
+_MASONRY_STRENGTH = ("f'm of the masonry", ("base", "masonry", "f_m"), "masonry_strength", LEAST_F_M)
+"""Of a strength that is sought: what it is, its place in an item, its grid, and a note."""
 
 
 def largest_load(asked: Asked) -> list[dict[str, Any]]:
@@ -170,18 +174,22 @@ def least_thickness(asked: Asked) -> list[dict[str, Any]]:
 
 
 def least_strength(asked: Asked) -> list[dict[str, Any]]:
-    """The least specified strength of the concrete."""
+    """The least specified strength of the concrete, or f'm of masonry."""
     item, system = asked.item, asked.system
-    stated = value_at(item, "base", "strength", "f_c")
+    kind: str = value_at(item, "base", "kind") or "concrete"
+    if kind in _WITHOUT_STRENGTH:
+        raise unanswerable(KIND, "The check takes no strength of this base.", allowed=("largest_load",))
+    of, path, grid, note = _MASONRY_STRENGTH if kind == "masonry" else _CONCRETE_STRENGTH
+    stated = value_at(item, *path)
     sought = Sought(
-        of="specified strength of the concrete",
+        of=of,
         sense=LEAST,
         quantity="stress",
-        make=lambda value: put(item, ("base", "strength", "f_c"), value),
-        grid=even_grid("strength", system),
+        make=lambda value: put(item, path, value),
+        grid=even_grid(grid, system),
         stated=None if stated is None else read(stated, STRESS, system),
         by_engineer=True,
-        note=LEAST_STRENGTH,
+        note=note,
     )
     return [answer(sought, asked)]
 

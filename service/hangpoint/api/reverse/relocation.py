@@ -16,6 +16,7 @@ from hangpoint.api.reverse.near_sites import neighbours_of
 from hangpoint.api.reverse.probes import Outcome
 from hangpoint.api.reverse.words import length_text, outcome_json, why
 from hangpoint.api.schemas.relocations import RelocationRequest
+from hangpoint.core.hang_point.allowable_findings import least_between
 from hangpoint.core.vocabulary import ChangeAssumption, ChangeNotChecked, NotChecked
 from hangpoint.pack.objects import value_at
 from hangpoint.product.catalogue import Catalogue
@@ -105,8 +106,10 @@ def run_relocation(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
 
 def _hole(asked: Asked) -> _Hole:
     old: Mapping[str, Any] = asked.body["old_hole"]
-    products, system = asked.own.packed.points.products, asked.system
-    spacing = bare(max(float(products.s_min[0]), float(products.s_min_code[0])), LENGTH, system)
+    points, system = asked.own.packed.points, asked.system
+    products = points.products
+    least_spacing = least_between(points.allowables, np.maximum(products.s_min, products.s_min_code))
+    spacing = bare(float(least_spacing[0]), LENGTH, system)
     depth = read(old["depth"], LENGTH, system)
     twice = 0.0 if old.get("filled") else 2 * depth
     why_so = (

@@ -28,6 +28,7 @@ from hangpoint.core.vocabulary import (
     AsBuiltAssumption,
     AsBuiltDeviation,
     AsBuiltField,
+    AsBuiltUncompared,
     Assumption,
     Change,
     ChangeAssumption,
@@ -215,6 +216,7 @@ def _lists_of_a_job() -> dict[str, Any]:
         "as_built_lists": {
             "deviations": [_entry(each.value) for each in AsBuiltDeviation],
             "not_recorded": [_entry(each.value) for each in AsBuiltField],
+            "not_compared": [_entry(each.value) for each in AsBuiltUncompared],
             "assumptions": [_entry(each.value) for each in AsBuiltAssumption],
             "columns": dict(AS_BUILT_TEXTS),
         },

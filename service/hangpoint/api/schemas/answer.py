@@ -270,10 +270,14 @@ class Alone(TypedDict):
 
 @with_config(CLOSED)
 class NeighboursResult(TypedDict):
-    """Ids of the points near this one: those that act ``together`` with it, and those that are ``unlike`` it."""
+    """Ids of the points near this one: those that act ``together`` with it, and those that are ``unlike`` it.
+
+    Of those ``by_spacing`` one of the two does not go by chapter 17: only their distance is looked at.
+    """
 
     together: list[str]
     unlike: list[str]
+    by_spacing: NotRequired[list[str]]
     alone: Alone
 
 

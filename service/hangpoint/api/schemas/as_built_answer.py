@@ -6,7 +6,7 @@ from pydantic import with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.answer import CatalogueSchema, InvalidResult
-from hangpoint.api.schemas.codes import DeviationCode, NotRecordedCode, Units
+from hangpoint.api.schemas.codes import DeviationCode, NotComparedCode, NotRecordedCode, Units
 from hangpoint.api.schemas.problem import CLOSED
 
 
@@ -76,10 +76,14 @@ AsBuiltResult = with_config(CLOSED)(
             "set": SetResult,
             "deviations": list[Deviation],
             "not_recorded": list[NotRecordedCode],
+            "not_compared": list[NotComparedCode],
         },
     )
 )
-AsBuiltResult.__doc__ = "One anchor. It deviates, or is incomplete where something was not recorded, or conforms."
+AsBuiltResult.__doc__ = (
+    "One anchor. It deviates, or is incomplete where something was not recorded or had nothing to be compared with, or"
+    " conforms."
+)
 
 
 @with_config(CLOSED)

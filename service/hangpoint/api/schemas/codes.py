@@ -11,6 +11,7 @@ from hangpoint.core.hanger.rod import RULES
 from hangpoint.core.vocabulary import (
     AsBuiltDeviation,
     AsBuiltField,
+    AsBuiltUncompared,
     Assumption,
     Change,
     Finding,
@@ -94,6 +95,9 @@ RejectionCode = TypeAliasType(
 ChangeCode = TypeAliasType("ChangeCode", Annotated[str, _Codes(selections__changes=Change)])
 DeviationCode = TypeAliasType("DeviationCode", Annotated[str, _Codes(as_built_lists__deviations=AsBuiltDeviation)])
 NotRecordedCode = TypeAliasType("NotRecordedCode", Annotated[str, _Codes(as_built_lists__not_recorded=AsBuiltField)])
+NotComparedCode = TypeAliasType(
+    "NotComparedCode", Annotated[str, _Codes(as_built_lists__not_compared=AsBuiltUncompared)]
+)
 NotCountedCode = TypeAliasType("NotCountedCode", Annotated[str, _Codes(take_offs__not_counted=TakeOffNotCounted)])
 RodRuleCode = TypeAliasType(
     "RodRuleCode", Annotated[str, _Words("The named rule that the rod was checked by: `rod_rules`.", RULES)]

@@ -108,10 +108,14 @@ class JobPlanSchema(TypedDict):
 
 @with_config(CLOSED)
 class Recheck(TypedDict):
-    """The chosen points checked once more together, neighbours and all; those that don't pass by their id."""
+    """The chosen points checked once more together, neighbours and all; those that don't pass by their id.
+
+    ``reserve_not_kept``: those that pass, and use more of anchor and base than the wanted reserve leaves.
+    """
 
     summary: Summary
     not_passed: list[str]
+    reserve_not_kept: list[str]
     text: str
 
 
@@ -122,6 +126,7 @@ class JobPointCheck(TypedDict):
     status: Literal["passed", "failed", "refused", "invalid"]
     utilisation: NotRequired[float]
     text: NotRequired[str]
+    reserve_kept: NotRequired[bool]
     near: list[str]
 
 

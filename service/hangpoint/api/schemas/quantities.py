@@ -62,6 +62,7 @@ class WireQuantity:
 
 
 LengthQuantity = TypeAliasType("LengthQuantity", Annotated[float | str, WireQuantity(units.LENGTH)])
+DisplacementQuantity = TypeAliasType("DisplacementQuantity", Annotated[float | str, WireQuantity(units.DISPLACEMENT)])
 EdgeDistance = TypeAliasType("EdgeDistance", Annotated[float | str, WireQuantity(units.LENGTH, word=units.NO_EDGE)])
 DistanceQuantity = TypeAliasType("DistanceQuantity", Annotated[float | str, WireQuantity(units.DISTANCE)])
 CoordinateQuantity = TypeAliasType("CoordinateQuantity", Annotated[float | str, WireQuantity(units.COORDINATE)])

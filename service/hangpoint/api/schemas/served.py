@@ -245,6 +245,7 @@ class AsBuiltWords(TypedDict):
 
     deviations: list[FindingCodeEntry]
     not_recorded: list[CodeEntry]
+    not_compared: list[CodeEntry]
     assumptions: list[CodeEntry]
     columns: dict[str, str]
 

@@ -9,7 +9,7 @@ from hangpoint.api.schemas.answer import InvalidResult, TraceSection
 from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.problem import CLOSED
-from hangpoint.api.schemas.quantities import ForceQuantity, LengthQuantity
+from hangpoint.api.schemas.quantities import DisplacementQuantity, ForceQuantity, LengthQuantity
 from hangpoint.api.schemas.test_plans import AnchorUse, LogId, PlanFinding, ProofRuleWord, RuleResult, WhereAndWho
 from hangpoint.api.schemas.words import MAX_ITEMS, Text, UnitSystem
 
@@ -44,7 +44,7 @@ class PartialTest(WhereAndWho, total=False):
     findings: Annotated[list[NotedFinding], Field(max_length=20)]
     applied: ForceQuantity
     held_seconds: Seconds
-    displacement: LengthQuantity
+    displacement: DisplacementQuantity
     moved: bool
     notes: Text
 
@@ -59,7 +59,10 @@ class TestRow(PartialTest, total=False):
 
 @with_config(STRICT)
 class LogRequest(TypedDict):
-    """A filled log, the rule of its plan, and the displacement that fails a test, if the engineer states one."""
+    """A filled log, the rule of its plan, and the displacement that fails a test, if the engineer states one.
+
+    With ``displacement_limit`` a test without ``displacement`` is to be repeated.
+    """
 
     units: UnitSystem
     rule: ProofRuleWord
@@ -71,7 +74,9 @@ class LogRequest(TypedDict):
 
 @with_config(CLOSED)
 class TestResult(TypedDict):
-    """One test judged. ``repeat``: load or hold was not reached and nothing moved, which is no result."""
+    """One test judged. ``repeat``: nothing moved, but load or hold was not reached, or a displacement that has a limit
+    was not measured, which is no result.
+    """
 
     id: str
     index: int

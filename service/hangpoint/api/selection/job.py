@@ -12,6 +12,7 @@ from hangpoint.api.problems import too_many
 from hangpoint.api.schemas.choices import MAX_JOB_POINTS
 from hangpoint.api.schemas.job_selections import JobSelectionsRequest
 from hangpoint.api.selection.opened import OpenBatch, Opened, head_json, open_batch, said
+from hangpoint.core.hang_point.verdict import EXCEEDED
 from hangpoint.core.quantity import Index
 from hangpoint.core.selection import job
 from hangpoint.core.selection.curve import JobPlan, plan_job
@@ -49,12 +50,13 @@ def run_job_selections(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     )
     candidate = np.full(points.count, NONE, dtype=np.intp) if made.plan is None else made.plan.candidate
     checked = _recheck(opened, candidate, catalogue)
-    items = _items(opened, made, candidate, checked)
+    most = EXCEEDED - opened.chosen.wishes.reserve
+    items = _items(opened, made, candidate, checked, most)
     return {
         **head_json(opened, catalogue, objective=opened.chosen.wishes.objective, what="job-selections"),
         "summary": _summary(opened, items),
         "plan": plan_json(opened.chosen, made, anchors),
-        **({"recheck": _recheck_json(checked)} if checked else {}),
+        **({"recheck": _recheck_json(checked, most)} if checked else {}),
         **said(opened, checked),
         "items": items,
     }
@@ -66,22 +68,35 @@ def _recheck(opened: Opened, candidate: Index, catalogue: Catalogue) -> dict[str
     if not items:
         return None
     batch = opened.checked_batch(items, opened.batch.neighbours or "check")
-    answer = answer_batch(batch, catalogue=catalogue, limits=Limits(), detail="verdict", wire=True)
+    batch.detail = "modes"
+    answer = answer_batch(batch, catalogue=catalogue, limits=Limits(), detail="modes", wire=True)
     return {**answer, "items": orjson.loads(orjson.dumps(answer["items"]))}
 
 
-def _recheck_json(checked: Mapping[str, Any]) -> dict[str, Any]:
+def _recheck_json(checked: Mapping[str, Any], most: float) -> dict[str, Any]:
     lacking = [own["id"] for own in checked["items"] if own["status"] != "passed"]
-    text = "Every point passes with its product and its neighbours."
-    if lacking:
-        text = (
-            f"{len(lacking)} of the points hold alone but not together with what is near them: move them apart or take"
-            " another product there, and check them by /v1/hang-points."
-        )
-    return {"summary": checked["summary"], "not_passed": lacking, "text": text}
+    spent = [own["id"] for own in checked["items"] if own["status"] == "passed" and _used(own) > most]
+    said = [
+        f"{len(own)} of the points {what} together with what is near them: move them apart or take another product"
+        " there, and check them by /v1/hang-points."
+        for own, what in ((lacking, "hold alone but not"), (spent, "keep the wanted reserve alone but not"))
+        if own
+    ]
+    text = " ".join(said) or "Every point passes with its product and its neighbours, and keeps the wanted reserve."
+    return {"summary": checked["summary"], "not_passed": lacking, "reserve_not_kept": spent, "text": text}
 
 
-def _items(opened: Opened, made: JobPlan, candidate: Index, checked: Mapping[str, Any] | None) -> list[dict[str, Any]]:
+def _used(result: Mapping[str, Any]) -> float:
+    """The largest use of anchor and base; a rod, which is not chosen, keeps no reserve."""
+    modes = result.get("modes", ())
+    return max(
+        (own["utilisation"] for own in modes if own["applies"] and not own["mode"].startswith("rod_")), default=0.0
+    )
+
+
+def _items(
+    opened: Opened, made: JobPlan, candidate: Index, checked: Mapping[str, Any] | None, most: float
+) -> list[dict[str, Any]]:
     together = {own["id"]: own for own in (checked or {}).get("items", ())}
     held = opened.chosen.choice.holds.sum(axis=1)
     by_row: dict[int, dict[str, Any]] = dict(opened.invalid)
@@ -90,7 +105,8 @@ def _items(opened: Opened, made: JobPlan, candidate: Index, checked: Mapping[str
     ):
         point: dict[str, Any] = {"id": opened.ids[row], "index": row, "candidates": int(held[situation])}
         if own != NONE:
-            point |= {"status": "held", **_planned(opened, at, own), "recheck": _point_check(together[point["id"]])}
+            recheck = _point_check(together[point["id"]], most)
+            point |= {"status": "held", **_planned(opened, at, own), "recheck": recheck}
         elif held[situation]:
             point |= {"status": "not_planned"}
         else:
@@ -111,15 +127,16 @@ def _planned(opened: Opened, at: int, candidate: int) -> dict[str, Any]:
     }
 
 
-def _point_check(result: Mapping[str, Any]) -> dict[str, Any]:
+def _point_check(result: Mapping[str, Any], most: float) -> dict[str, Any]:
     near = result.get("neighbours", {})
     made: dict[str, Any] = {
         "status": result["status"],
-        "near": [*near.get("together", ()), *near.get("unlike", ())],
+        "near": [*near.get("together", ()), *near.get("unlike", ()), *near.get("by_spacing", ())],
     }
     governing = result.get("governing")
     if governing:
         made |= {"utilisation": governing["utilisation"], "text": governing["text"]}
+        made["reserve_kept"] = result["status"] == "passed" and _used(result) <= most
     return made
 
 

@@ -11,7 +11,13 @@ from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.run import valid_single
 from hangpoint.api.schemas.substitutions import SubstitutionsRequest
 from hangpoint.api.selection.opened import OpenBatch, Opened, head_json, open_batch, said
+from hangpoint.core.vocabulary import Assumption
 from hangpoint.core.vocabulary.selection import APPROVAL_TEXT, PRINCIPLE_TEXT, SelectionAssumption
+from hangpoint.pack.anchors import pack_anchors
+from hangpoint.pack.card_bases import card_bases
+from hangpoint.pack.flags import Flags
+from hangpoint.pack.flaws import Flaws
+from hangpoint.pack.pull import Rows
 from hangpoint.pack.selection.answer import counts_json, nearest_json, ranked_candidates, rejected_candidates
 from hangpoint.pack.selection.candidates import Shelf
 from hangpoint.pack.selection.equals import (
@@ -24,6 +30,7 @@ from hangpoint.pack.selection.equals import (
     worse_facts,
 )
 from hangpoint.product.catalogue import Catalogue
+from hangpoint.units import System
 
 SUBSTITUTES = 5
 """Listed where the request doesn't say how many."""
@@ -58,6 +65,8 @@ def run_substitutions(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     valid_single({"summary": {"invalid": len(opened.invalid)}, "items": list(opened.invalid.values())}, places)
     ranked = ranked_candidates(opened.chosen, 0, opened.batch.most or SUBSTITUTES)
     checked = _checks(opened, ranked, catalogue)
+    limits = _least([item, *_substituted(opened, ranked)], opened.batch.units, catalogue)
+    limits = [(limits[0], own) for own in limits[1:]]
     if named.exposure is None:
         opened.assumed = [*opened.assumed, SelectionAssumption.PROTECTION]
     answer: dict[str, Any] = {
@@ -69,8 +78,8 @@ def run_substitutions(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
         "approval": APPROVAL_TEXT,
         "counts": counts_json(opened.chosen, 0),
         "substitutes": [
-            candidate | _beside(opened, named, result, candidate, check)
-            for candidate, check in zip(ranked, checked, strict=True)
+            candidate | _beside(opened, named, result, candidate, check, least)
+            for candidate, check, least in zip(ranked, checked, limits, strict=True)
         ],
         "rejected": rejected_candidates(opened.chosen, 0),
         **said(opened, own),
@@ -96,11 +105,30 @@ def _checks(opened: Opened, ranked: Sequence[Mapping[str, Any]], catalogue: Cata
     """The check of the point with each substitute."""
     if not ranked:
         return []
-    rows = {label.address: row for row, label in enumerate(opened.chosen.shelf.labels)}
-    items = [{**opened.named(0, rows[own["product"]]), "id": f"substitute {place}"} for place, own in enumerate(ranked)]
-    batch = opened.checked_batch(items, "off")
+    batch = opened.checked_batch(_substituted(opened, ranked), "off")
     batch.detail = "modes"
     return _answer(batch, catalogue)["items"]
+
+
+def _substituted(opened: Opened, ranked: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
+    """The point with each substitute."""
+    rows = {label.address: row for row, label in enumerate(opened.chosen.shelf.labels)}
+    return [{**opened.named(0, rows[own["product"]]), "id": f"substitute {place}"} for place, own in enumerate(ranked)]
+
+
+def _least(items: Sequence[Any], system: System, catalogue: Catalogue) -> list[Mapping[str, float]]:
+    """The least distances that a check takes of each item, which is valid, in its base."""
+    rows = Rows(
+        items,
+        default={},
+        path="",
+        index=range(len(items)),
+        local=range(len(items)),
+        system=system,
+        flaws=Flaws(),
+    )
+    anchors = pack_anchors(rows, catalogue=catalogue, assumptions=Flags(Assumption, len(items)))
+    return [dict(own.least) for own in card_bases(rows, anchors).own]
 
 
 def _beside(
@@ -109,12 +137,13 @@ def _beside(
     result: Mapping[str, Any],
     candidate: Mapping[str, Any],
     check: Mapping[str, Any],
+    least: Sequence[Mapping[str, float]],
 ) -> dict[str, Any]:
     shelf = opened.chosen.shelf
     row = next(row for row, label in enumerate(shelf.labels) if label.address == candidate["product"])
     substitute = named_in_catalogue(shelf, row)
     modes = mode_by_mode(result.get("modes", ()), check["modes"])
-    changes = changed_facts(named, substitute, opened.chosen.system)
+    changes = changed_facts(named, substitute, opened.chosen.system, least=least)
     made: dict[str, Any] = {
         "principle_changes": substitute.principle != named.principle,
         "modes": modes,

@@ -6,7 +6,7 @@ from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.geometry.grouping import near_pairs
 from hangpoint.core.hang_point.allowables import CHAPTER_17
 from hangpoint.core.hang_point.distribution import Distribution
-from hangpoint.core.hang_point.points import Points
+from hangpoint.core.hang_point.points import Layouts, Points
 from hangpoint.core.outcome import FindingColumn, below
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.rows import some
@@ -57,8 +57,12 @@ def layout_findings(
 
 
 def least_spacing(points: Points) -> Floats:
-    """The least distance of two anchors of each point, (points,), infinite where it has one."""
-    layouts = points.layouts
+    """`spacing_within` of a batch."""
+    return spacing_within(points.layouts, count=points.count)
+
+
+def spacing_within(layouts: Layouts, *, count: int) -> Floats:
+    """The least distance of two anchors of each of ``count`` points, (points,), infinite where it has one."""
     a, b = near_pairs(
         x=layouts.x,
         y=layouts.y,
@@ -66,7 +70,7 @@ def least_spacing(points: Points) -> Floats:
         limit=np.full(len(layouts.x), np.inf),
         counts=np.ones(len(layouts.x), dtype=np.bool_),
     )
-    least = np.full(points.count, np.inf)
+    least = np.full(count, np.inf)
     np.minimum.at(least, layouts.point[a], np.hypot(layouts.x[a] - layouts.x[b], layouts.y[a] - layouts.y[b]))
     return least
 

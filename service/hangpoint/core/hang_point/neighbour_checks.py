@@ -50,13 +50,14 @@ def _key(group: Index, load_case: Index) -> Index:
 
 
 def neighbour_findings(
-    points: Points, shared: Sharing, *, unchecked: Bools, modes: Sequence[PointMode]
+    points: Points, shared: Sharing, *, disputed: Bools, unchecked: Bools, modes: Sequence[PointMode]
 ) -> list[FindingColumn]:
-    """Mixes, neighbours that don't count, spacings below the least, and bolts in masonry that overlap.
+    """Mixes, neighbours that don't count, edges in two places, spacings below the least, bolts that overlap in masonry.
 
     Args:
         points: the batch.
         shared: which points share concrete.
+        disputed: (points,) that of their sites.
         unchecked: (points,) the anchors aren't checked.
         modes: of the points.
     """
@@ -70,6 +71,7 @@ def neighbour_findings(
         FindingColumn(finding=Finding.MIXED_GROUP, holds=shared.mixed & ~unchecked, value=zero, limit=zero),
         FindingColumn(finding=Finding.MIXED_AT_EDGE, holds=shared.at_edge & ~unchecked, value=zero, limit=zero),
         FindingColumn(finding=Finding.NEIGHBOUR_NOT_COUNTED, holds=beside & ~unchecked, value=zero, limit=zero),
+        FindingColumn(finding=Finding.EDGES_DISAGREE, holds=disputed & ~unchecked, value=zero, limit=zero),
         FindingColumn(
             finding=Finding.NEIGHBOUR_BELOW_SPACING,
             holds=below(shared.nearest, limit=least) & ~unchecked,

@@ -304,7 +304,8 @@ class Sites:
 
     ``x``, ``y`` (points,) of the origin of the layout, in; ``family`` (points,) codes the product family. ``a`` and
     ``b`` (pairs,) are the lower and the higher point of each pair, all pairs that can be near and maybe more.
-    ``crowded`` (points,) marks a point with more neighbours than were listed.
+    ``crowded`` (points,) marks a point with more neighbours than were listed, ``disputed`` (points,) one whose edges
+    are elsewhere by what a point near it states.
     """
 
     x: Floats
@@ -313,6 +314,7 @@ class Sites:
     a: Index
     b: Index
     crowded: Bools
+    disputed: Bools
 
 
 @frozen

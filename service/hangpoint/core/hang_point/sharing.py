@@ -49,6 +49,8 @@ class Sharing:
     at_edge: Bools
     bolts: BoltOverlaps | None
     cuts: Cuts | None
+    beside: Index
+    """(2, pairs) points near each other that share nothing, because one of them at least doesn't go by chapter 17."""
 
     @property
     def mixed(self) -> Bools:
@@ -111,6 +113,7 @@ def sharing(points: Points, sites: Sites) -> Sharing:
         nearest=nearest,
         at_edge=at_edge,
         bolts=bolt_overlaps(points, one=one[both], other=other[both], dx=dx[both], dy=dy[both]) if some(both) else None,
+        beside=_points_of(sites, np.unique(pair[near & ~by_code[pair]])),
         cuts=_cuts(
             one=one[apart],
             other=other[apart],
@@ -120,6 +123,10 @@ def sharing(points: Points, sites: Sites) -> Sharing:
             count=len(layouts.point),
         ),
     )
+
+
+def _points_of(sites: Sites, pairs: Index) -> Index:
+    return np.stack((sites.a[pairs], sites.b[pairs]))
 
 
 def reach_of(points: Points, *, extent: Floats) -> Floats:

@@ -13,7 +13,7 @@ from hangpoint.core.quantity import Axis, Bools, Floats, Record, formula, given,
 
 @record
 class ProofLoad(Record):
-    """Test load of each anchor."""
+    """Test load of each anchor. One cut below the load itself, where the rule asks for no less, shows nothing of it."""
 
     TITLE: ClassVar[str] = "Load of the proof test"
     AXIS: ClassVar[Axis] = Axis.ANCHOR
@@ -35,6 +35,10 @@ class ProofLoad(Record):
         formula("test load", "lbf", "where(yield_known, min(by_rule, most), by_rule)", clause="named rule"),
     ]
     capped: Annotated[Bools, formula("capped by the steel", "", "test_load < by_rule", clause="CBC 2022 1910A.5")]
+    below_load: Annotated[
+        Bools,
+        formula("below the load", "", "where(factor >= 1, test_load, reference) < reference", clause="common practice"),
+    ]
 
 
 @record
@@ -98,6 +102,7 @@ def proof_load(
         most=most,
         test_load=test_load,
         capped=test_load < by_rule,
+        below_load=np.where(factor >= 1.0, test_load, reference) < reference,
     )
 
 

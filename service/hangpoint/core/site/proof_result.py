@@ -7,12 +7,15 @@ A gauge is read to a thousandth. After a failure every anchor of that crew and d
 from collections.abc import Sequence
 from typing import Annotated, ClassVar
 
+import numpy as np
+
 from hangpoint.core.quantity import Axis, Bools, Floats, Record, formula, given, record
 
 
 @record
 class ProofResult(Record):
-    """What one test shows. A load that was not reached without any movement is no result: the test is repeated."""
+    """What one test shows. A load not reached without any movement is no result, nor is a displacement that was not
+    measured where it has a limit: the test is repeated."""
 
     TITLE: ClassVar[str] = "Result of a proof test"
     AXIS: ClassVar[Axis] = Axis.ANCHOR
@@ -26,9 +29,12 @@ class ProofResult(Record):
     moved: Annotated[Bools, given("movement seen")]
     displacement: Annotated[Floats, given("displacement, 0 where not measured", "in")]
     limit: Annotated[Floats, given("limit of the displacement", "in", infinite="none stated")]
+    compared: Annotated[Bools, given("displacement measured, or no limit stated")]
     beyond: Annotated[Bools, formula("displacement beyond", "", "displacement > limit", clause="request")]
     failed: Annotated[Bools, formula("failed", "", "moved + beyond > 0", clause="named rule")]
-    passed: Annotated[Bools, formula("passed", "", "reached*held*where(failed, 0, 1) == 1", clause="named rule")]
+    passed: Annotated[
+        Bools, formula("passed", "", "reached*held*compared*where(failed, 0, 1) == 1", clause="named rule")
+    ]
     most: Annotated[Floats, given("most that the steel may take", "lbf", infinite="not stated")]
     overloaded: Annotated[Bools, formula("overloaded", "", "applied > 1.001*most", clause="CBC 2022 1910A.5")]
 
@@ -41,12 +47,17 @@ def proof_result(
     held_for: Floats,
     moved: Bools,
     displacement: Floats,
+    measured: Bools,
     limit: Floats,
     most: Floats,
 ) -> ProofResult:
-    """Result of each test, every array of shape (n,); ``limit`` and ``most`` are infinite where nobody states them."""
+    """Result of each test, every array of shape (n,); ``limit`` and ``most`` are infinite where nobody states them.
+
+    ``displacement`` is read where it was ``measured``.
+    """
     reached, held = applied >= 0.999 * test_load, held_for >= hold
-    beyond = displacement > limit
+    displacement = np.where(measured, displacement, 0.0)
+    beyond, compared = displacement > limit, measured | np.isinf(limit)
     failed = moved | beyond
     return ProofResult(
         test_load=test_load,
@@ -58,9 +69,10 @@ def proof_result(
         moved=moved,
         displacement=displacement,
         limit=limit,
+        compared=compared,
         beyond=beyond,
         failed=failed,
-        passed=reached & held & ~failed,
+        passed=reached & held & compared & ~failed,
         most=most,
         overloaded=applied > 1.001 * most,
     )

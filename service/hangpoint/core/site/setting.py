@@ -33,7 +33,7 @@ class NewHole(Record):
     AXIS: ClassVar[Axis] = Axis.CASE
 
     hole_depth: Annotated[Floats, given("depth of the given-up hole", "in")]
-    s_min: Annotated[Floats, given("s_min", "in", clause="17.9.2")]
+    s_min: Annotated[Floats, given("s_min", "in", clause="product data")]
     away: Annotated[
         Floats, formula("least distance", "in", "max(2*hole_depth, s_min)", clause="reading 45, from memory")
     ]

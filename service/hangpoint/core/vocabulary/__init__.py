@@ -6,7 +6,7 @@ takes and documents. The lists are served by the API and a test wants every code
 
 from enum import Enum
 
-from hangpoint.core.vocabulary.as_built import AsBuiltAssumption, AsBuiltDeviation, AsBuiltField
+from hangpoint.core.vocabulary.as_built import AsBuiltAssumption, AsBuiltDeviation, AsBuiltField, AsBuiltUncompared
 from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
 from hangpoint.core.vocabulary.changes import ChangeAssumption, ChangeNotChecked
 from hangpoint.core.vocabulary.findings import Finding
@@ -73,6 +73,7 @@ __all__ = [
     "AsBuiltAssumption",
     "AsBuiltDeviation",
     "AsBuiltField",
+    "AsBuiltUncompared",
     "Asked",
     "Asking",
     "Assumption",

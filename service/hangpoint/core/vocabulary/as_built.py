@@ -22,6 +22,11 @@ class AsBuiltDeviation(Enum):
     )
     HOLE_DIAMETER = _deviates("hole-diameter-differs", "The hole was drilled with a bit of another diameter.", "length")
     HOLE_DEPTH = _deviates("hole-too-shallow", "The hole is less deep than required.", "length")
+    HOLE_TOO_DEEP = _deviates(
+        "hole-too-deep",
+        "The hole is deeper than required: a displacement-controlled anchor needs its exact depth (common practice).",
+        "length",
+    )
     EXPIRED = _deviates("expired", "It was set after the date of expiry.")
     TEST_LOAD = _deviates("test-load-low", "The test load is below the required one.", "force")
     TEST_FAILED = _deviates("test-not-held", "The anchor did not hold its test load.", "force")
@@ -41,6 +46,15 @@ class AsBuiltField(Enum):
     TEST = say("test", "The test, where a test load is required.")
 
 
+class AsBuiltUncompared(Enum):
+    """What was recorded and compared with nothing, because neither the item nor the data of its product require it."""
+
+    EMBEDMENT = say("embedment", "The embedment: the data of the product state h_ef only, which it is not less than.")
+    TORQUE = say("torque", "The torque.")
+    HOLE_DIAMETER = say("hole_diameter", "The diameter of the bit.")
+    HOLE_DEPTH = say("hole_depth", "The depth of the hole.")
+
+
 class AsBuiltAssumption(Enum):
     """How the required values were found where the request is silent."""
 
@@ -54,4 +68,9 @@ class AsBuiltAssumption(Enum):
     BY_PRODUCT = say(
         "required-by-product",
         "Embedment, torque and hole that an item doesn't require itself are those of its product's data.",
+    )
+    LEAST_EMBEDMENT = say(
+        "embedment-not-below-h-ef",
+        "An embedment that neither an item nor its product's data require is not less than h_ef; how much deeper it has"
+        " to be is not known.",
     )

@@ -279,6 +279,13 @@ class Finding(Listed):
         "A neighbouring point is refused or not in balance: its load is not in this check.",
         "reading 30",
     )
+    EDGES_DISAGREE = _find(
+        "edges-disagree",
+        Severity.CAUTION,
+        "A neighbouring point states an edge of the member in another place, more than 1 in off: the nearer one is"
+        " taken where it lies beyond the anchors. Measure it, or name another member.",
+        "reading 30",
+    )
     NEIGHBOUR_BELOW_SPACING = _find(
         "neighbour-below-minimum-spacing",
         Severity.VIOLATION,

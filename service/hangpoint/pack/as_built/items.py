@@ -26,8 +26,8 @@ TEXTS = ("product", "date", "installer", "inspector", "batch", "expiry", "deviat
 class AsBuiltItems:
     """Columns of the valid items, nan where nothing is required or recorded.
 
-    ``required`` and ``recorded`` have the names of `KINDS`; ``texts`` those of `TEXTS`. ``by_product`` says whether a
-    value that is required is of the product's data.
+    ``required`` and ``recorded`` have the names of `KINDS`; ``texts`` those of `TEXTS`. ``h_ef`` is that of the product
+    where no embedment is required. ``by_product`` says whether a value that is required is of the product's data.
     """
 
     index: Sequence[int]
@@ -36,6 +36,7 @@ class AsBuiltItems:
     products: Sequence[StockedProduct]
     required: Mapping[str, Floats]
     recorded: Mapping[str, Floats]
+    h_ef: Floats
     texts: Mapping[str, Sequence[str | None]]
     test_required: Floats
     test_load: Floats
@@ -74,13 +75,16 @@ def pack_as_built(
     test = own.child("test")
     for name in ("date", "expiry"):
         _refuse_days(own, name)
+    asked = {name: np.where(np.isnan(stated[name]), by_product[name], stated[name]) for name in KINDS}
+    h_ef = np.array([each.h_ef for each in products], dtype=np.float64)
     return AsBuiltItems(
         index=index,
         ids=items.values("id"),
         places={"level": place.values("level"), "trade": items.values("trade"), "area": items.values("area")},
         products=products,
-        required={name: np.where(np.isnan(stated[name]), by_product[name], stated[name]) for name in KINDS},
+        required=asked,
         recorded={name: own.quantity(name, kind) for name, kind in KINDS.items()},
+        h_ef=np.where(known(asked["embedment"]), np.nan, h_ef),
         texts={name: own.values(name) for name in TEXTS},
         test_required=_pulling(required, "test_load"),
         test_load=_pulling(test, "load"),

@@ -7,7 +7,7 @@ import numpy as np
 
 from hangpoint.core.as_built import SAME, SetAnchor, set_anchor
 from hangpoint.core.quantity import Bools, Floats
-from hangpoint.core.vocabulary import AsBuiltDeviation, AsBuiltField
+from hangpoint.core.vocabulary import AsBuiltDeviation, AsBuiltField, AsBuiltUncompared
 from hangpoint.pack.as_built.items import KINDS, AsBuiltItems, filled, known, rows_where
 from hangpoint.pack.printed import in_request_units
 from hangpoint.product.inline import ADDRESS
@@ -26,9 +26,9 @@ def compare(items: AsBuiltItems, tolerance: float) -> SetAnchor:
     required, own = items.required, items.recorded
     both = {name: known(required[name]) & known(own[name]) for name in KINDS}
     return set_anchor(
-        h_required=filled(required["embedment"]),
+        h_required=np.where(known(items.h_ef), items.h_ef, required["embedment"]),
         h_set=filled(own["embedment"]),
-        h_known=both["embedment"],
+        h_known=known(own["embedment"]),
         t_required=filled(required["torque"]),
         t_set=filled(own["torque"]),
         tolerance=np.full(items.count, tolerance),
@@ -42,7 +42,7 @@ def compare(items: AsBuiltItems, tolerance: float) -> SetAnchor:
 def as_built_results(items: AsBuiltItems, found: SetAnchor, system: System) -> list[dict[str, Any]]:
     """The result of each valid item, in order."""
     deviations = _Deviations(items, found, system).by_item()
-    lacking = _lacking(items)
+    lacking, uncompared = _lacking(items), _uncompared(items)
     required, own = _printed(items.required, system), _printed(items.recorded, system)
     bounds = {
         "torque_least": _column(np.where(known(items.required["torque"]), found.t_least, np.nan), TORQUE, system),
@@ -56,7 +56,7 @@ def as_built_results(items: AsBuiltItems, found: SetAnchor, system: System) -> l
         test = _stated({"load": load[at], "hold_seconds": hold[at], "held": items.held[at]})
         texts = {name: column[at] for name, column in items.texts.items()}
         numbers = {name: column[at] for name, column in own.items()}
-        status = "deviates" if deviations[at] else "incomplete" if lacking[at] else "conforms"
+        status = "deviates" if deviations[at] else "incomplete" if lacking[at] or uncompared[at] else "conforms"
         made.append(
             {"id": items.ids[at], "index": items.index[at], "status": status}
             | _stated({name: column[at] for name, column in items.places.items()})
@@ -66,6 +66,7 @@ def as_built_results(items: AsBuiltItems, found: SetAnchor, system: System) -> l
                 "set": _stated({"product": texts["product"], **numbers, **texts, "test": test or None}),
                 "deviations": deviations[at],
                 "not_recorded": [each.value.code for each in lacking[at]],
+                "not_compared": uncompared[at],
             }
         )
     return made
@@ -103,6 +104,13 @@ def _lacking(items: AsBuiltItems) -> list[list[AsBuiltField]]:
     return made
 
 
+def _uncompared(items: AsBuiltItems) -> list[list[str]]:
+    """What of each item was recorded with nothing to compare it with."""
+    alone = {name: known(items.recorded[name]) & ~known(items.required[name]) for name in KINDS}
+    codes = [each.value.code for each in AsBuiltUncompared]
+    return [[code for code in codes if alone[code][at]] for at in range(items.count)]
+
+
 class _Deviations:
     """Deviations of each item, in the order of the closed list."""
 
@@ -127,6 +135,9 @@ class _Deviations:
         self._add(AsBuiltDeviation.HOLE_DIAMETER, other, LENGTH, bit, asked)
         depth, asked = holes["hole_depth"]
         self._add(AsBuiltDeviation.HOLE_DEPTH, both["hole_depth"] & (depth < asked * (1 - SAME)), LENGTH, depth, asked)
+        exact = np.array([each.exact_depth for each in items.products], dtype=np.bool_)
+        deep = both["hole_depth"] & exact & (depth > asked * (1 + SAME))
+        self._add(AsBuiltDeviation.HOLE_TOO_DEEP, deep, LENGTH, depth, asked)
         self._add(AsBuiltDeviation.EXPIRED, self._expired())
         short = found.p_short > SAME * found.p_required
         self._add(AsBuiltDeviation.TEST_LOAD, short, FORCE, found.p_test, found.p_required)

@@ -115,9 +115,14 @@ def _cracked(table: ProductTable) -> Bools:
     return np.where(table.bond_count > 0, bonded, mechanical | ~table.post_installed)
 
 
-def changed_facts(named: Named, substitute: Named, system: System) -> list[dict[str, Any]]:
-    """What differs in hole, torque, edges, spacing, thickness, tool, training and inspection."""
-    before, after = _facts(named, system), _facts(substitute, system)
+def changed_facts(
+    named: Named, substitute: Named, system: System, *, least: Sequence[Mapping[str, float]]
+) -> list[dict[str, Any]]:
+    """What differs in hole, torque, edges, spacing, thickness, tool, training and inspection.
+
+    ``least`` are the least distances of both in the base of the point, in, by the names of `card_bases.CardBase`.
+    """
+    before, after = (_facts(own, system, dict(limits)) for own, limits in zip((named, substitute), least, strict=True))
     found: list[dict[str, Any]] = []
     for name, (quantity, value) in after.items():
         old = before[name][1]
@@ -142,13 +147,16 @@ def _said(value: Any, unit: str, silent: str = "none") -> str:
     return f"{value:.4g}{unit}" if isinstance(value, float) else str(value)
 
 
-def _facts(product: Named, system: System) -> Mapping[str, tuple[str, Any]]:
+def _facts(product: Named, system: System, least: Mapping[str, float]) -> Mapping[str, tuple[str, Any]]:
     """What an installer meets, by name: the kind of its quantity, and the value; None where the data are silent."""
     own, hole, family, material = product.embedment, product.embedment.hole, product.family, product.material
     factor = (1.0 if product.units == "us" else 1 / MM_PER_INCH) / bare_factor(KINDS["length"], system)
 
     def length(value: float | None) -> float | None:
         return None if value is None else round(value * factor, 9)
+
+    def limit(name: str) -> float | None:
+        return round(least[name] / bare_factor(KINDS["length"], system), 9) if name in least else None
 
     return {
         "working principle": ("", product.principle.replace("_", " ")),
@@ -158,9 +166,9 @@ def _facts(product: Named, system: System) -> Mapping[str, tuple[str, Any]]:
         "hole diameter": ("length", length(hole.diameter if hole else None)),
         "hole depth": ("length", length(hole.depth if hole else None)),
         "installation torque": ("moment", _torque(product, system)),
-        "least edge distance": ("length", length(own.c_min)),
-        "least spacing": ("length", length(own.s_min)),
-        "least thickness of the member": ("length", length(own.h_min)),
+        "least edge distance": ("length", limit("edge")),
+        "least spacing": ("length", limit("spacing")),
+        "least thickness of the member": ("length", limit("thickness")),
         "anchor category": ("", int(product.table.category[0]) or None),
         "setting tool": ("", family.traits.setting_tool if family else None),
         "bit": ("", family.setting.bit if family else None),

@@ -181,6 +181,8 @@ def _neighbours(result: Result) -> str:
     mode = MODE_TEXTS.get(alone.get("mode", ""), "")
     texts = [f"Checked together with {', '.join(near['together'])}."] if near["together"] else []
     texts += [f"Unlike, the concrete is divided: {', '.join(near['unlike'])}."] if near["unlike"] else []
+    beside = near.get("by_spacing")
+    texts += [f"Near, looked at by their distance alone: {', '.join(beside)}."] if beside else []
     texts.append(f"Alone it would be used to {alone['utilisation']:.1%}{f', by {mode}' if mode else ''}.")
     return _list("Neighbours", texts)
 
