@@ -85,8 +85,21 @@ def test_a_sprinkler_rod_with_point_loads_is_checked_by_its_load(send_one):
     assert result["modes"][0]["applies"]
     assert result["modes"][0]["utilisation"] > 2.7
     assert result["status"] == "failed"
-    plain = result_of(send_one, single(hangs=SPRINKLER, rod={"size": "3/8"}))
-    assert "rod-load" in plain["not_checked"]
+
+
+@pytest.mark.parametrize("rule", [{}, {"rule": "sprinkler_size_table"}], ids=["no rule named", "the table named"])
+def test_a_sprinkler_rod_at_wide_spacing_is_checked_by_its_load(send_one, rule):
+    """NPS 8 schedule 40, filled, weighs 50.27 lb/ft (28.58 of pipe, 21.69 of water: tables), so 40 ft and 250 lb are
+    2,261 lb on a hanger; a 1/2 in rod, which the size table asks for, is allowed 1,350 lb (printed with SP-58).
+    """
+    line = {"kind": "pipe", "material": "steel", "size": "8", "schedule": "40", "contents": "water", "sprinkler": True}
+    run = {"spans": [40, 40], "support": 1, "model": "tributary"}
+    result = result_of(send_one, single(hangs=line | {"run": run}, rod={"size": "1/2"} | rule))
+    (rod,) = (each for each in result["links"] if each["link"] == "rod")
+    assert rod["utilisation"] == pytest.approx(2261 / 1350, rel=5e-3)
+    assert result["rod_rule"] == "sp58_allowable"
+    assert "rod-below-size-table" not in codes(result)
+    assert result["status"] == "failed"
 
 
 def test_contents_of_a_point_load_are_contents(send_one):

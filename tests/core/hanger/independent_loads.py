@@ -352,14 +352,19 @@ def seismic_of(item, weights, sure, service):
     return found
 
 
-def rod_strength(rod, item):
-    """(strength, whether against the factored load) of a rod's rule by load, or (required diameter,) by size."""
+def rod_by_size(item):
+    """Diameter that NFPA 13 asks for the largest sprinkler pipe, from memory; 0 beyond its table, None without one."""
+    sizes = [line.get("nominal", 0.0) for line in item.get("lines", ()) if line.get("sprinkler")]
+    if not sizes:
+        return None
+    size = max(sizes)
+    return 0.625 if size in (10, 12) else 0.5 if size in (5, 6, 8) else 0.375 if 0 < size <= 4 else 0.0
+
+
+def rod_strength(rod):
+    """(strength, whether against the factored load) of a rod's rule."""
     d, pitch = THREADS[rod["size"]]
     metric = rod["size"].startswith("M")
-    if rod["rule"] == "sprinkler_size_table":
-        size = max((line.get("nominal", 0.0) for line in item.get("lines", ()) if line["kind"] == "pipe"), default=0.0)
-        listed = 0.625 if size in (10, 12) else 0.5 if size in (5, 6, 8) else 0.375 if 0 < size <= 4 else 0.0
-        return (listed,)
     if rod["rule"] == "tensile_strength":
         return 0.75 * rod["f_u"] * circle(d - (METRIC_STRESS if metric else UNIFIED_STRESS) * pitch), True
     stress = 9_000.0 if rod["rule"] == "sp58_allowable_older" else 50_000.0 / 3.5 * 0.75
@@ -510,12 +515,10 @@ def finish(item, hanger, seismic, s_ds, slope, edition):
         hanger[f"worst_{name}"] = max(pull for pull, _ in cases.values())
         hanger[f"worst_shear_{name}"] = max(slide for _, slide in cases.values())
     if rod.get("rule"):
-        hanger["rod"] = rod_strength(rod, item)
-        if len(hanger["rod"]) == 2:
-            strength, factored = hanger["rod"]
-            pull = hanger["worst_strength" if factored else "worst_allowable"]
-            hanger["demand"] = max(pull, 0.0) * sqrt(1 + slope**2)
-            hanger["utilisation"] = hanger["demand"] / strength
+        strength, factored = hanger["rod"] = rod_strength(rod)
+        pull = hanger["worst_strength" if factored else "worst_allowable"]
+        hanger["demand"] = max(pull, 0.0) * sqrt(1 + slope**2)
+        hanger["utilisation"] = hanger["demand"] / strength
 
 
 def findings_of(item, answer):
@@ -548,13 +551,14 @@ def findings_of(item, answer):
             found.append(("first-interior-hanger", i, "hanger", as_continuous, tributary, ""))
         if hanger["rule"]:
             found.append(("sprinkler-structure-load", i, "hanger", hanger["rule"][1], 0.0, ""))
-        if rod.get("rule") and len(hanger["rod"]) == 1:
-            d, needed = THREADS[rod["size"]][0], hanger["rod"][0]
+        needed = rod_by_size(item)
+        if rod.get("rule") and needed is not None:
+            d = THREADS[rod["size"]][0]
             if d < needed:
                 found.append(("rod-below-size-table", i, "hanger", d, needed, ""))
             if not needed:
                 found.append(("rod-size-not-covered", i, "hanger", d, 0.0, ""))
-        elif hanger.get("utilisation", 0.0) > 1 + 1e-9:
+        if hanger.get("utilisation", 0.0) > 1 + 1e-9:
             found.append(("rod-overloaded", i, "hanger", hanger["demand"], hanger["rod"][0], ""))
     for number, bar in answer["bars"]:
         if bar["utilisation"] > 1 + 1e-9:

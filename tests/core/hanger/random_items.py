@@ -159,6 +159,7 @@ MAKERS = {"run": _random_run, "trapeze": _random_trapeze, "riser": _random_riser
 
 def _random_rod(rng):
     rule = str(rng.choice([*RULES, ""]))
+    rule = "sp58_allowable" if rule == "sprinkler_size_table" else rule
     rod = {"rule": rule, "l_rod": float(rng.uniform(0.5, 6)) * (rng.random() < 0.7)}
     if rule or rng.random() < 0.5:
         rod["size"] = str(rng.choice(["3/8", "1/2", "5/8", "M10", "M12"]))

@@ -59,7 +59,7 @@ def leaning(item: Mapping[str, Any], lean: Lean, asked: Asked) -> dict[str, Any]
     hangs: Any = item["hangs"]
     system = asked.system
     if hangs["kind"] != "forces":
-        return _without_size_table(with_forces(item, _sheared(_components(asked), lean, system)), hangs)
+        return with_forces(item, _sheared(_components(asked), lean, system))
     patch: dict[str, Any] = {}
     if "components" in hangs:
         patch["components"] = _sheared(hangs["components"], lean, system)
@@ -94,8 +94,3 @@ def _sheared(components: Any, lean: Lean, system: System) -> list[dict[str, Any]
         x, y = (read(each.get(name, 0), FORCE, system) for name in ("shear_x", "shear_y"))
         made.append({**each, "shear_x": x + shear * lean.x, "shear_y": y + shear * lean.y})
     return made
-
-
-def _without_size_table(item: dict[str, Any], hangs: Any) -> dict[str, Any]:
-    """The item without its rod where that goes by the pipe and not by its load."""
-    return merged(item, {"rod": None}) if hangs.get("sprinkler") else item

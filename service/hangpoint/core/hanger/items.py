@@ -181,9 +181,9 @@ class EquipmentRods:
 
 @frozen
 class Rods:
-    """Rods of every item, a row an item: ``rule`` a code of `rod_checks.ROD_RULES` or -1 without a rod; ``l_rod`` ft.
+    """Rods of every item, a row an item: ``rule`` for the load a code of `rod_checks.ROD_RULES`, -1 without a rod.
 
-    ``angle`` out of plumb in degrees; ``d``, ``pitch`` in, 0 without a rod.
+    ``l_rod`` ft, ``angle`` out of plumb in degrees; ``d``, ``pitch`` in, 0 without a rod.
     """
 
     rule: Codes

@@ -26,8 +26,7 @@ class Assumption(Listed):
     )
     ROD_RULE = say(
         "rod-rule-defaulted",
-        "The rod is checked by the newer allowable of the hanger standard against the service load, on a sprinkler"
-        " line by the size table of the sprinkler standard.",
+        "The load on the rod is checked by the newer allowable of the hanger standard, for no rule for it is named.",
         "reading 34",
     )
     ROD_MATERIAL = say("rod-material-unknown", "The rod's grade is not stated: F_u is taken as 50 ksi.", "reading 34")
@@ -199,7 +198,6 @@ class NotChecked(Listed):
     MEMBER = say("member", "The strength of the slab, beam or wall that carries the anchor.")
     LOSS_OF_SUPPORT = say("loss-of-a-neighbour", "The loss of a neighbouring hanger.", "reading 32")
     REINFORCEMENT = say("reinforcement-and-tendons", "Reinforcement, tendons and services in the way.")
-    ROD_LOAD = say("rod-load", "The load on the rod: the size table goes by the pipe alone.", "reading 29")
     OWN_WEIGHT = say("own-weight", "The weight of the rod and of the hanger: it is in no load.")
     ROD_SERVICE_LOAD = say("service-rod-load", "The rod against the service load: only factored loads are stated.")
     LISTING = say(

@@ -58,8 +58,7 @@ class LoadAssumption(Enum):
     NO_ROD_WEIGHT = say("no-rod-weight", "The rods have no length stated: their own weight is in no load.")
     ROD_RULE = say(
         "rod-rule-defaulted",
-        "The rod is checked by the newer allowable of the hanger standard against the service load, of one sprinkler"
-        " line by the size table of the sprinkler standard.",
+        "The load on the rod is checked by the newer allowable of the hanger standard, for no rule for it is named.",
         "reading 34",
     )
     ROD_MATERIAL = say("rod-material-unknown", "The rod's grade is not stated: F_u is taken as 50 ksi.", "reading 34")
@@ -198,12 +197,15 @@ class LoadFinding(Enum):
     ROD_BELOW_SIZE = _find(
         "rod-below-size-table",
         Severity.VIOLATION,
-        "The rod is thinner than the size table of its rule asks for.",
-        "named rod rule",
+        "The rod is thinner than the size table of the sprinkler standard asks for its pipe.",
+        "reading 29",
         "length",
     )
     ROD_SIZE_NOT_COVERED = _find(
-        "rod-size-not-covered", Severity.CAUTION, "The size table of the rod's rule has no row.", "named rod rule"
+        "rod-size-not-covered",
+        Severity.CAUTION,
+        "The size table of sprinkler rods has no row for the pipe.",
+        "reading 29",
     )
     FIRST_INTERIOR = _find(
         "first-interior-hanger",
