@@ -91,6 +91,10 @@ UNCHECKED = {
     "LOSS_OF_HANGER": (RUN, {"run.missing_hanger": "any"}),
     "ROD": (RUN, {"rod": {"size": "1/2"}}),
     "BAR": (TRAPEZE, {"tiers.0.bar": SECTION}),
+    "BAR_ERECTION": (
+        made(TRAPEZE, tiers__0__bar=SECTION, erection_load="250 lb"),
+        {"erection_load": 0},
+    ),
     "EARTHQUAKE": (RUN, {"seismic": SEISMIC}),
     "BRACING": (
         change(braced(RUN), {"seismic.brace": GONE}),

@@ -170,29 +170,47 @@ def trapeze_reactions(item, weights):
             found[i][2] = [a + b for a, b in zip(found[i][2], least, strict=True)]
             lowest[i] = [min(pair) for pair in zip(lowest[i], least, strict=True)]
         if tier["section"]:
-            bars.append((number, bar_check(beam, tier, loads)))
+            bars.append((number, bar_check(beam, tier, loads, item.get("seismic", {}).get("s_ds", 0.0))))
     for own, alone in zip(found, lowest, strict=True):
         own[0]["sure"] = min(own[0]["dead"], *own[2])
         own[2] = [min(pair) for pair in zip(own[2], alone, strict=True)]
     return found, bars
 
 
-def bar_check(beam, tier, loads):
-    """Moment, stress, deflection and its limit under service loads.
+def largest_moment(beam, tier, loads, permanent, live, there):
+    """Of the bar with dead load and contents times ``permanent`` and live load times ``live``; see `bar_check`."""
+    points = []
+    for x, weight in loads:
+        comes = permanent * weight.get("fluid", 0.0) + live * weight.get("live", 0.0)
+        points.append((x, permanent * weight.get("dead", 0.0) + (comes if part_of(tier, x) in there else 0.0)))
+    reactions = [permanent * tier["w_bar"] * r for r in beam.uniform["continuous"]]
+    for x, p in points:
+        for i, share in enumerate(beam.point(x)["continuous"]):
+            reactions[i] += p * share
+    return Bent(beam, reactions, permanent * tier["w_bar"], points, 1.0).largest_moment()
+
+
+def part_of(tier, x):
+    """Part of the bar that a place is in, the overhang at the start is the first."""
+    edges = [0.0]
+    for span in tier["spans"]:
+        edges.append(edges[-1] + span)
+    return sum(x > edge for edge in edges)
+
+
+def bar_check(beam, tier, loads, s_ds):
+    """Moment, stress, deflection and its limit under service loads; moment and stress also of ASCE 7, 2.4.5: 1.0 D +
+    0.7 E_v, and 1.0 D + 0.525 E_v with 0.75 L, E_v 0.2 S_DS D and contents as dead load.
 
     What may be absent is there nowhere, everywhere, in the first, third, fifth part of the bar or in the others; the
     overhang at the start is the first part.
     """
     section, moment, parts = tier["section"], 0.0, None
-    edges = [0.0]
-    for span in tier["spans"]:
-        edges.append(edges[-1] + span)
     for there in ((), (0, 1, 2, 3, 4, 5), (0, 2, 4), (1, 3, 5)):
         points = []
         for x, weight in loads:
             comes = max(weight.get("fluid", 0.0), weight.get("test", 0.0)) + weight.get("live", 0.0)
-            part = sum(x > edge for edge in edges)
-            points.append((x, weight.get("dead", 0.0) + (comes if part in there else 0.0)))
+            points.append((x, weight.get("dead", 0.0) + (comes if part_of(tier, x) in there else 0.0)))
         reactions = [tier["w_bar"] * r for r in beam.uniform["continuous"]]
         for x, p in points:
             for i, share in enumerate(beam.point(x)["continuous"]):
@@ -201,6 +219,9 @@ def bar_check(beam, tier, loads):
         moment = max(moment, bent.largest_moment())
         own = bent.parts()
         parts = own if parts is None else [(max(a[0], b[0]), a[1]) for a, b in zip(parts, own, strict=True)]
+        if s_ds:
+            for permanent, live in ((1 + 0.14 * s_ds, 0.0), (1 + 0.105 * s_ds, 0.75)):
+                moment = max(moment, largest_moment(beam, tier, loads, permanent, live, there))
     bow, length = max(parts, key=lambda part: part[0] / part[1])
     return {
         "moment": moment,

@@ -13,9 +13,8 @@ def _random_line(rng, *, spaced=True):
     kind = str(rng.choice(["pipe", "pipe", "pipe", "duct", "conduit", "tray", "stated"]))
     u = rng.uniform
     if kind == "pipe":
-        nominal, d_o, t = [(1.0, 1.315, 0.133), (2.0, 2.375, 0.154), (4.0, 4.5, 0.237), (8.0, 8.625, 0.322)][
-            rng.integers(4)
-        ]
+        sizes = [(1.0, 1.315, 0.133), (2.0, 2.375, 0.154), (4.0, 4.5, 0.237), (8.0, 8.625, 0.322), (14.0, 14.0, 0.375)]
+        nominal, d_o, t = sizes[rng.integers(len(sizes))]
         insulated = rng.random() < 0.5
         line = {
             "d_o": d_o,

@@ -113,6 +113,7 @@ class LoadNotChecked(Enum):
     LOSS_OF_HANGER = say("loss-of-a-hanger", "The loss of a hanger.", "reading 32")
     ROD = say("rod", "The rods: none is stated.")
     BAR = say("trapeze-bar", "The strength of the bar: its section is not stated.")
+    BAR_ERECTION = say("erection-load-on-bar", "The bar under the erection load: it is taken to hang at a rod.")
     EARTHQUAKE = say("earthquake", "Earthquake: nothing is stated of it.")
     BRACING = say("unbraced", "Bracing: no brace is stated, so no seismic force reaches a hanger.", "reading 35")
     ROD_BUCKLING = say("rod-buckling", "Rods that a brace pushes, for buckling.", "reading 35")

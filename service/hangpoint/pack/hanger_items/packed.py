@@ -124,6 +124,8 @@ def pack_hanger_items(
     seismic = pack_seismic(items, kind, lengths, lined, load_standard=load_standard, notes=notes)
     _say_unshaken(given, seismic.item, notes)
     spare, erection = _shares(items, trapezes, notes)
+    erected = tiers.tiers.checked & (erection[tiers.tiers.item] > 0)
+    notes.leave_unchecked(LoadNotChecked.BAR_ERECTION, erected, tiers.tiers.item)
     _shared_supports(lines, kind, notes)
     by_standard = snow(given, count)
     by_standard[seismic.item] = True
