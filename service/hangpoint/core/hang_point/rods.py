@@ -71,7 +71,7 @@ def _service_tension(points: Points, loads: ServiceLoads, load_standard: str) ->
     sprinkler rule doesn't: the rods of a sprinkler support go by the size of the pipe.
     """
     contents, live = np.maximum(loads.contents, 0.0), np.maximum(loads.live, 0.0)
-    service = loads.dead + contents + live + loads.sprinkler
+    service = loads.most()
     if loads.others is None:
         return service
     transient = np.maximum(loads.transient[:, 0], 0.0)

@@ -31,6 +31,18 @@ class ServiceLoads:
     sections: list[Section]
     findings: list[FindingColumn]
 
+    def most(self) -> Floats:
+        """See `most_service`."""
+        return most_service(dead=self.dead, contents=self.contents, live=self.live, sprinkler=self.sprinkler)
+
+
+def most_service(*, dead: Floats, contents: Floats, live: Floats, sprinkler: Floats) -> Floats:
+    """The most of dead load, contents, live load and the 250 lb of a sprinkler point together, lbf, all (points,).
+
+    Contents and live load may be absent: where they push they take nothing off.
+    """
+    return dead + np.maximum(contents, 0.0) + np.maximum(live, 0.0) + sprinkler
+
 
 def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
     """Add the reaction of each run to the loads that a point states directly.
