@@ -88,3 +88,23 @@ def test_a_point_load_is_on_the_rod_that_the_table_suits(ask_loads):
 def test_hang_points_take_the_rod_on_with_its_rule(ask_loads, rule):
     (item,) = ask_loads(made(RUN, line=sprinkler("4"), rod={"size": "3/8", "rule": rule}))["items"]
     assert {point["rod"]["rule"] for point in item["hang_points"]} == {rule}
+
+
+def test_the_rods_of_a_shared_trapeze_under_the_rule(ask_loads):
+    """The finding says what the rods go by, and five times the weight stands among what is not checked."""
+    (item,) = ask_loads(on_bar(sprinkler("6"), PIPE, rod={"size": "1/2"}))["items"]
+    (shared,) = (each for each in item["findings"] if each["code"] == "shared-sprinkler-support")
+    assert "rods by their service load and the size table" in shared["text"]
+    assert "rod-under-sprinkler-rule" in item["not_checked"]
+    (alone,) = ask_loads(on_bar(sprinkler("6"), rod={"size": "1/2"}))["items"]
+    assert "rod-under-sprinkler-rule" not in alone["not_checked"]
+
+
+def test_a_sprinkler_rule_stated_at_a_hanger_is_on_its_rod(ask_loads):
+    """2,250 lb are 5 x 400 + 250: 650 lb, more than 10 ft of 16.3 lb/ft. Elsewhere on the run nothing changes."""
+    stated = [{"hanger": 1, "nature": "sprinkler_rule", "tension": 2250}]
+    run = made(RUN, rod={"size": "3/8"}, run={"spans": [10, 10], "model": "tributary"})
+    plain, ruled = ask_loads(run, {**run, "id": "ruled", "given": stated})["items"]
+    assert rods(ruled)[1]["demand"] == pytest.approx(650)
+    assert [rods(ruled)[at] for at in (0, 2)] == [rods(plain)[at] for at in (0, 2)]
+    assert "rod-under-sprinkler-rule" in ruled["not_checked"]

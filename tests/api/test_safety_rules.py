@@ -102,6 +102,31 @@ def test_a_sprinkler_rod_at_wide_spacing_is_checked_by_its_load(send_one, rule):
     assert result["status"] == "failed"
 
 
+def test_a_stated_sprinkler_rule_is_on_the_rod(send_one):
+    """1,000 lb are 5 x 150 + 250: 150 lb and 250 lb hang on the rod, whose 3/8 in are allowed 730 lb (printed with
+    SP-58, to 10 lb). Five times the weight goes with the size table and is named; a strength meets all of it.
+    """
+    stated = [{"nature": "sprinkler_rule", "tension": 1000}]
+    body = single(hangs={"kind": "forces", "components": stated}, anchor=WEDGE, rod={"size": "3/8"})
+    result = result_of(send_one, body)
+    assert result["modes"][0]["demand"] == pytest.approx(400)
+    assert result["modes"][0]["utilisation"] == pytest.approx(400 / 730, rel=1e-2)
+    assert "rod-under-sprinkler-rule" in result["not_checked"]
+    strength = change(body, {"item.rod.rule": "tensile_strength"})
+    result = result_of(send_one, strength)
+    assert result["modes"][1]["demand"] == pytest.approx(1000)
+    assert "rod-under-sprinkler-rule" not in result["not_checked"]
+
+
+def test_what_is_stated_beside_the_sprinkler_rule_is_not_counted_twice(send_one):
+    """150 lb of dead load and 250 lb of live load are what the rule of 1,000 lb counts; 300 lb more are more."""
+    parts = {"dead": 150, "live": 250, "sprinkler_rule": 1000}
+    for more in (0, 300):
+        components = [{"nature": name, "tension": load + more * (name == "dead")} for name, load in parts.items()]
+        body = single(hangs={"kind": "forces", "components": components}, anchor=WEDGE, rod={"size": "3/8"})
+        assert result_of(send_one, body)["modes"][0]["demand"] == pytest.approx(400 + more)
+
+
 def test_contents_of_a_point_load_are_contents(send_one):
     """60 lb over the hanger are there whole by every model, beside what the same line brings without them."""
     loaded = change(SPRINKLER, {"run.point_loads": [{"at": 15, "weight": 60, "nature": "contents"}]})

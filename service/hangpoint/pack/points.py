@@ -12,6 +12,7 @@ from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
 from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.surroundings import BASE_KINDS, HOLLOW_CORE, MASONRY
+from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
@@ -259,10 +260,11 @@ def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags
     assumptions.set(Assumption.ROD_RULE, read.by_default)
     by_strength = rule == ROD_RULES["tensile_strength"]
     assumptions.set(Assumption.ROD_MATERIAL, by_strength & ~read.graded)
+    ruled = hangs.hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] > 0
+    not_checked.set(NotChecked.ROD_SPRINKLER_RULE, ruled & read.allowable)
     not_checked.set(NotChecked.ROD, ~read.stated)
     if factored:
-        by_service = (rule == ROD_RULES["sp58_allowable"]) | (rule == ROD_RULES["sp58_allowable_older"])
-        not_checked.set(NotChecked.ROD_SERVICE_LOAD, by_service)
+        not_checked.set(NotChecked.ROD_SERVICE_LOAD, read.allowable)
     return Rods(
         rule=rule,
         size_table=read.stated & sprinkler,

@@ -6,7 +6,7 @@ from itertools import repeat
 
 import numpy as np
 
-from hangpoint.core.hanger.rod import ROD_MATERIALS, RULES, THREADS, Thread
+from hangpoint.core.hanger.rod import ALLOWABLE_BASES, ROD_MATERIALS, RULES, THREADS, Thread
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.pack.pull import Rows, places
 from hangpoint.units import STRESS
@@ -17,6 +17,7 @@ ROD_RULES: Mapping[str, int] = {name: code for code, name in enumerate(RULES)}
 LOAD_RULES: tuple[str, ...] = tuple(name for name in ROD_RULES if name != "sprinkler_size_table")
 """Rules that check a load."""
 
+_ALLOWABLE = [ROD_RULES[name] for name in ALLOWABLE_BASES]
 _DEFAULT, _SIZE_TABLE, _NO_ROD = ROD_RULES["sp58_allowable"], ROD_RULES["sprinkler_size_table"], -1
 _MATERIAL_ROWS = {name: row for row, name in enumerate(ROD_MATERIALS)}
 _F_U = np.array(list(ROD_MATERIALS.values()))
@@ -45,6 +46,11 @@ class StatedRods:
     by_table: Bools
     f_u: Floats
     graded: Bools
+
+    @property
+    def allowable(self) -> Bools:
+        """Where an allowable load of the hanger standard is the rule."""
+        return np.isin(self.rule, _ALLOWABLE)
 
 
 def stated_rods(rod: Rows) -> StatedRods:

@@ -18,7 +18,7 @@ import numpy as np
 from hangpoint.core.hang_point.verdict import Demand
 from hangpoint.core.hang_point.weights import most_service
 from hangpoint.core.loads.combination_tables import TRANSIENT
-from hangpoint.core.loads.combinations import SPRINKLER_LOAD
+from hangpoint.core.loads.combinations import SPRINKLER_LOAD, weight_in_rule
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.labels import Labels, one_name
 from hangpoint.pack.points import Packed
@@ -185,7 +185,7 @@ def _further(packed: Packed, demand: Demand) -> dict[str, Bools]:
     found["test"] = demand.test > contents * (1 + _ROUNDING)
     found["earthquake"] = hangs.earthquake[:, 0] != 0
     rule = hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")]
-    counted = (rule - SPRINKLER_LOAD) / 5.0 * (1 - _ROUNDING)
+    counted = weight_in_rule(rule) * (1 - _ROUNDING)
     short = (live + demand.sprinkler < SPRINKLER_LOAD * (1 - _ROUNDING)) | (demand.dead + contents < counted)
     found["sprinkler_rule"] = (rule > 0) & short
     return found

@@ -382,6 +382,11 @@ def rod_by_size(item):
     return 0.625 if size in (10, 12) else 0.5 if size in (5, 6, 8) else 0.375 if 0 < size <= 4 else 0.0
 
 
+def divided_rule(rule):
+    """Weight that a load of the sprinkler rule, 5 W + 250 lb, counts, and its added part."""
+    return ((rule - ADDED) / 5, ADDED) if rule > ADDED else (0.0, rule)
+
+
 def rod_strength(rod):
     """(strength, whether against the factored load) of a rod's rule."""
     d, pitch = THREADS[rod["size"]]
@@ -538,6 +543,10 @@ def finish(item, hanger, seismic, s_ds, slope, edition):
     if rod.get("rule"):
         strength, factored = hanger["rod"] = rod_strength(rod)
         pull = hanger["worst_strength" if factored else "worst_allowable"]
+        if not factored and loads["sprinkler_rule"] > 0:
+            # what the rule counts five times hangs there once, and its 250 lb
+            counted, added = divided_rule(loads["sprinkler_rule"])
+            pull = max(pull, counted + added)
         hanger["demand"] = max(pull, 0.0) * sqrt(1 + slope**2)
         hanger["utilisation"] = hanger["demand"] / strength
 

@@ -9,11 +9,9 @@ import numpy as np
 from hangpoint.api.reverse.asked import Asked
 from hangpoint.api.reverse.changes import bare, in_core, read, with_forces
 from hangpoint.api.reverse.merge_patch import merged
+from hangpoint.core.loads.combinations import SPRINKLER_WEIGHTS
 from hangpoint.core.statics.out_of_plumb import out_of_plumb
 from hangpoint.units import FORCE, System
-
-_SPRINKLER_WEIGHTS = 5.0
-"""Weights of pipe and water in the load of the sprinkler rule (reading 29)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +80,7 @@ def _components(asked: Asked) -> list[dict[str, Any]]:
     natures = {name: own[name] for name in ("dead", "contents", "live", "test")}
     if own["sprinkler"]:
         natures["live"] += own["sprinkler"]
-        natures["sprinkler_rule"] = _SPRINKLER_WEIGHTS * (own["dead"] + own["contents"]) + own["sprinkler"]
+        natures["sprinkler_rule"] = SPRINKLER_WEIGHTS * (own["dead"] + own["contents"]) + own["sprinkler"]
     made = [{"nature": name, "tension": bare(value, FORCE, asked.system)} for name, value in natures.items() if value]
     return made or [{"nature": "dead", "tension": 0.0}]
 

@@ -99,7 +99,7 @@ class LoadAssumption(Enum):
     EARTHQUAKE_REVERSES = say("earthquake-reverses", "The seismic force acts either way.", "ASCE 7 13.3.1")
     SPRINKLER_SHARED = say(
         "shared-support-option-1",
-        "On a trapeze with a sprinkler line, five times everything that hangs there and 250 lb count.",
+        "On a trapeze with a sprinkler line, five times everything that hangs there and 250 lb count for the anchors.",
         "reading 29",
     )
 
@@ -112,6 +112,12 @@ class LoadNotChecked(Enum):
     SPACING = say("hanger-spacing", "The spacing of hangers: no rule is named.")
     LOSS_OF_HANGER = say("loss-of-a-hanger", "The loss of a hanger.", "reading 32")
     ROD = say("rod", "The rods: none is stated.")
+    ROD_SPRINKLER_RULE = say(
+        "rod-under-sprinkler-rule",
+        "The rods under five times the weight and 250 lb, of which they have the weight once and 250 lb: the size table"
+        " that stands for that check is for the hanger of one pipe.",
+        "reading 29",
+    )
     BAR = say("trapeze-bar", "The strength of the bar: its section is not stated.")
     BAR_ERECTION = say("erection-load-on-bar", "The bar under the erection load: it is taken to hang at a rod.")
     EARTHQUAKE = say("earthquake", "Earthquake: nothing is stated of it.")
@@ -225,7 +231,8 @@ class LoadFinding(Enum):
     SHARED_SUPPORT = _find(
         "shared-sprinkler-support",
         Severity.NOTE,
-        "A sprinkler line shares the trapeze: rods and anchors go by the rule for shared supports.",
+        "A sprinkler line shares the trapeze: the anchors go by the rule for shared supports, the rods by their service"
+        " load and the size table for the largest sprinkler pipe.",
         "reading 29",
     )
     EXEMPT_CLAIM = _find(

@@ -156,7 +156,7 @@ def pack_hanger_items(
             risers=risers,
             equipment=bodies.equipment,
             equipment_rods=bodies.rods,
-            rods=pack_rods(items, lines.lines, notes),
+            rods=pack_rods(items, lines.lines, given, notes),
             spacings=pack_spacings(keys, lines.lines, runs.runs, runs.rules, notes),
             given=given,
             seismic=seismic,

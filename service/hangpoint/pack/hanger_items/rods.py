@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from hangpoint.core.hanger.items import Lines, Rods
+from hangpoint.core.hanger.hanger_cases import SPRINKLER_RULE
+from hangpoint.core.hanger.items import Given, Lines, Rods
 from hangpoint.core.quantity import Bools
 from hangpoint.core.vocabulary import LoadAssumption, LoadNotChecked
 from hangpoint.pack.hanger_items.notes import Notes, flaw_where
@@ -13,7 +14,7 @@ from hangpoint.units import DISTANCE
 _STRENGTH = ROD_RULES["tensile_strength"]
 
 
-def pack_rods(items: Rows, lines: Lines, notes: Notes) -> Rods:
+def pack_rods(items: Rows, lines: Lines, given: Given, notes: Notes) -> Rods:
     """Read ``rod`` of every item.
 
     Flaws: a size that the tables don't have, the size table where no sprinkler line hangs, a quantity out of range.
@@ -35,6 +36,9 @@ def pack_rods(items: Rows, lines: Lines, notes: Notes) -> Rods:
     angle = rod.numbers("out_of_plumb", 0.0)
     notes.assume(LoadAssumption.LEAN_ALONG_SHEAR, angle > 0, every)
     notes.leave_unchecked(LoadNotChecked.ROD, ~read.stated, every)
+    stated_rule = np.bincount(given.item[given.nature == SPRINKLER_RULE], minlength=len(items)) > 0
+    ruled = stated_rule | _shared(lines, len(items))
+    notes.leave_unchecked(LoadNotChecked.ROD_SPRINKLER_RULE, ruled & read.allowable, every)
     return Rods(
         rule=read.rule,
         d=np.where(read.stated, read.d, 0.0),
@@ -50,3 +54,8 @@ def pack_rods(items: Rows, lines: Lines, notes: Notes) -> Rods:
 def _with_sprinkler_line(lines: Lines, count: int) -> Bools:
     """(items,) whether a sprinkler line hangs there."""
     return np.bincount(lines.item[lines.sprinkler], minlength=count) > 0
+
+
+def _shared(lines: Lines, count: int) -> Bools:
+    """(items,) whether a sprinkler line hangs there beside another line."""
+    return _with_sprinkler_line(lines, count) & (np.bincount(lines.item, weights=lines.number, minlength=count) > 1)
