@@ -448,3 +448,35 @@ def test_the_erection_load_is_not_on_the_bar(ask_item):
     assert erected["bars"] == plain["bars"]
     assert "erection-load-on-bar" in erected["not_checked"]
     assert erected["hangers"][0]["service_tension"] == pytest.approx(plain["hangers"][0]["service_tension"] + 250)
+
+
+@pytest.mark.parametrize(("name", "edition"), [("by_trapeze_weight", "ASCE 7-10"), ("by_weight", "ASCE 7-16")])
+def test_an_exemption_names_its_edition(ask_item, name, edition):
+    """2 lb/ft on a trapeze: less than the 10 lb/ft of 7-10 and the 5 lb/ft of 7-16."""
+    seismic = {"category": "D", "s_ds": 1.0, "i_p": 1.0, "component": "duct", "z": "10 ft", "h": "20 ft"}
+    item = ask_item({**on_bar({**STATED, "weight": "2 lb/ft"}), "seismic": seismic})
+    (claim,) = (each for each in item["findings"] if each.get("rule") == name)
+    assert claim["clause"].startswith(f"{edition} ")
+    assert "edition in force" in claim["text"]
+
+
+@pytest.mark.parametrize(
+    ("item", "said"),
+    [(RUN, False), (RISER, False), (TRAPEZE, True), (EQUIPMENT, True)],
+    ids=lambda each: str(each)[:12],
+)
+def test_the_couple_of_a_braced_item_is_not_checked(ask_item, item, said):
+    assert ("couple-of-the-horizontal-force" in ask_item(braced(item))["not_checked"]) == said
+
+
+def test_a_height_of_nothing_is_at_grade(ask_loads):
+    """7-22, 13.3.1: at or below grade H_f = R_mu = 1, so 0.4 x 1.0 x 1.0 x 1.4 / 1.5 = 0.373 of the weight, whatever
+    the building.
+    """
+    seismic = {"s_ds": 1.0, "i_p": 1.0, "coefficients": {"c_ar": 1.4, "r_po": 1.5, "omega_0p": 2}, "z": 0, "h": "40 ft"}
+    building = {"building": {"r": 8, "i_e": 1, "omega_0": 2}}
+    at_grade = made({"seismic": seismic}, seismic__z="0 ft", seismic__at_grade=True)["seismic"]
+    several = [{**EQUIPMENT, "seismic": each} for each in (seismic, seismic | building, at_grade)]
+    for item in ask_loads(*several, load_standard="asce7_22")["items"]:
+        assert item["seismic"]["f_p"] == pytest.approx(0.4 * 1.4 / 1.5 * 1000, rel=1e-9)
+        assert "building-unknown" not in item["assumptions"]

@@ -102,6 +102,7 @@ UNCHECKED = {
         {"seismic": SEISMIC},
     ),
     "ROD_BUCKLING": (braced(RUN), {"seismic.brace": GONE}),
+    "COUPLE": (braced(EQUIPMENT), {"seismic.brace": GONE}),
     "LISTING": (made(RUN, line=SPRINKLER), {"line": PIPE}),
     "STRUCTURE": (RUN, None),
 }
@@ -130,6 +131,10 @@ FOUND = {
         {"run.spans": ["14 ft"]},
     ),
     "SPACING_NOT_COVERED": (made(RUN, run__spacing_rules=["electrical_code"]), {"run.spacing_rules": ["sp58_water"]}),
+    "SPACING_POINT_LOAD": (
+        made(RUN, run__point_loads=[{"at": 3, "weight": 9}], run__spacing_rules=["sp58_water", "b31_1_water"]),
+        {"run.spacing_rules": ["sp58_water"]},
+    ),
     "OVERHANG": (
         made(RUN, line=SPRINKLER, run={"spans": [12], "end_overhang": "6 ft", "spacing_rules": ["sprinkler_standard"]}),
         {"run.end_overhang": "5 ft"},

@@ -192,3 +192,12 @@ def test_a_rod_goes_by_the_snow_of_the_named_edition(send_one, edition, expected
     modes = result_of(send_one, body | {"load_standard": edition})["modes"]
     (rod,) = (mode for mode in modes if mode["mode"] == "rod_allowable")
     assert rod["demand"] == pytest.approx(expected, rel=1e-12)
+
+
+@pytest.mark.parametrize(("rule", "said"), [("b31_1_water", True), ("sp58_water", False)])
+def test_a_spacing_rule_that_wants_no_point_loads(send_one, rule, said):
+    """ASME B31.1-2016, table 121.5: not where there are concentrated loads."""
+    steel = change(SPRINKLER, {"sprinkler": False, "schedule": "40", "run.spacing_rule": rule})
+    loaded = change(steel, {"run.point_loads": [{"at": 15, "weight": 60}]})
+    assert ("spacing-rule-with-point-load" in codes(result_of(send_one, single(hangs=loaded)))) == said
+    assert "spacing-rule-with-point-load" not in codes(result_of(send_one, single(hangs=steel)))

@@ -260,6 +260,10 @@ BESIDES = {
         {"bases": {"cracked": False, "category": 1}},
     ),
     Finding.NO_LOAD: ({"hangs": {"dead": 0.0}}, {"hangs": {"dead": 0.0, "v_dead": (0.0, 1.0)}}),
+    Finding.SPACING_POINT_LOAD: (
+        {"hangs": {"kind": PIPE}, "runs": [RUN | {"spacing_rule": B31_1}], "loads": [HUNG]},
+        {"hangs": {"kind": PIPE}, "runs": [RUN | {"spacing_rule": SP_58}], "loads": [HUNG]},
+    ),
     Finding.SPACING_NOT_COVERED: (
         {"hangs": {"kind": PIPE}, "runs": [RUN | {"spacing_covered": False}]},
         {"hangs": {"kind": PIPE}, "runs": [RUN]},

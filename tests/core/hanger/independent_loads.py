@@ -632,6 +632,8 @@ def line_findings(item):
                 found.append(("spacing-exceeded", i, "line", longest, rule["limit"], ""))
             if not rule["covered"]:
                 found.append(("spacing-not-covered", i, "line", 0.0, 0.0, ""))
+            if rule["uniform_only"] and item["kind"] == "run" and item.get("loads"):
+                found.append(("spacing-rule-with-point-load", i, "line", 0.0, 0.0, ""))
             if over > rule["end_limit"] * (1 + 1e-9):
                 found.append(("overhang-exceeded", i, "line", over, rule["end_limit"], ""))
     some = [bool(line.get("sprinkler")) for line in lines]

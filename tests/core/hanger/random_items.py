@@ -59,6 +59,7 @@ def _random_line(rng, *, spaced=True):
             "rule": -1 if np.isinf(limit) else int(rng.integers(len(RULE_NAMES))),
             "covered": not np.isinf(limit) and rng.random() < 0.9,
             "end_limit": float(rng.choice([1.5, np.inf])),
+            "uniform_only": rng.random() < 0.3,
         }
     return line
 

@@ -253,13 +253,15 @@ class Spacings:
     """Lines of runs and trapezes whose spacing is checked: ``line``, the least limit of the named rules and its rule.
 
     ``limit`` ft, infinite where no named rule has a value, ``rule`` an index of `spacing.RULE_NAMES` or -1; ``covered``
-    where any named rule has a value. ``end_limit`` ft beyond the last hanger, infinite without one.
+    where any named rule has a value, ``uniform_only`` where any doesn't hold beside concentrated loads. ``end_limit``
+    ft beyond the last hanger, infinite without one.
     """
 
     line: Index
     limit: Floats
     rule: Index
     covered: Bools
+    uniform_only: Bools
     end_limit: Floats
 
 

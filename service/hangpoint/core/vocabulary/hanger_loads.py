@@ -123,6 +123,12 @@ class LoadNotChecked(Enum):
     EARTHQUAKE = say("earthquake", "Earthquake: nothing is stated of it.")
     BRACING = say("unbraced", "Bracing: no brace is stated, so no seismic force reaches a hanger.", "reading 35")
     ROD_BUCKLING = say("rod-buckling", "Rods that a brace pushes, for buckling.", "reading 35")
+    COUPLE = say(
+        "couple-of-the-horizontal-force",
+        "The couple of the seismic force about the level of the brace, where the centre of gravity is above or below"
+        " it: it pulls some rods and pushes others.",
+        "statics",
+    )
     LISTING = say(
         "listing", "Whether hangers are listed, or their design certified by a professional engineer.", "reading 29"
     )
@@ -191,6 +197,12 @@ class LoadFinding(Enum):
     SPACING_NOT_COVERED = _find(
         "spacing-not-covered", Severity.CAUTION, "None of the named rules has a value for this line.", "named rule"
     )
+    SPACING_POINT_LOAD = _find(
+        "spacing-rule-with-point-load",
+        Severity.CAUTION,
+        "A named spacing rule doesn't hold where there are concentrated loads, and the run has one.",
+        "named rule",
+    )
     OVERHANG = _find(
         "overhang-exceeded",
         Severity.CAUTION,
@@ -238,7 +250,8 @@ class LoadFinding(Enum):
     EXEMPT_CLAIM = _find(
         "bracing-exemption",
         Severity.NOTE,
-        "An exemption from bracing may be claimed, never from gravity; the engineer confirms it.",
+        "By the edition that the clause names an exemption from bracing may be claimed, never from gravity; the"
+        " engineer looks at the edition in force and confirms it.",
         "ASCE 7 13.6",
     )
     ROD_PUSHED = _find(

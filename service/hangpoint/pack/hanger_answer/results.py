@@ -206,7 +206,8 @@ def _findings(rows: Sequence[FindingRows], count: int, system: System) -> list[b
     order = {finding: place for place, finding in enumerate(LoadFinding)}
     for each in sorted(rows, key=lambda own: order[own.finding]):
         entry = each.finding.value
-        head = {"code": entry.code, "clause": entry.clause, "severity": entry.severity, "text": entry.text}
+        clause = each.clause or entry.clause
+        head = {"code": entry.code, "clause": clause, "severity": entry.severity, "text": entry.text}
         if each.name:
             head["rule"] = each.name
         values = limits = None
