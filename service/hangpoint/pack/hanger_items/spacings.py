@@ -6,7 +6,15 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hanger.items import Lines, Runs, Spacings
-from hangpoint.core.hanger.spacing import END_RULES, RULE_NAMES, largest_spacing, rules_for, spacing_rules, spacing_sizes, strictest
+from hangpoint.core.hanger.spacing import (
+    END_RULES,
+    RULE_NAMES,
+    largest_spacing,
+    rules_for,
+    spacing_rules,
+    spacing_sizes,
+    strictest,
+)
 from hangpoint.core.loads.pipe_sizes import nominal
 from hangpoint.core.vocabulary import LoadNotChecked
 from hangpoint.pack.hanger_items.notes import Notes
