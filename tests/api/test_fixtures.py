@@ -155,6 +155,15 @@ def test_both_editions_and_both_faces_shake(ask):
         assert (pulled > 0) is (result["face"] == "side")
 
 
+def test_a_height_of_nothing_is_at_grade(one):
+    """7-22, 13.3.1: at grade H_f = R_mu = 1, whatever the building: 0.4 S_DS I_p (C_AR / R_po) W_p."""
+    stated = change(SEISMIC_22, {"z": 0, "building": {"r": 8, "i_e": 1, "omega_0": 2}})
+    given = change(SEISMIC_22, {"z": GONE, "h": GONE, "at_grade": True})
+    zero, grade = (one(made(FLOOR, seismic=each), load_standard="asce7_22") for each in (stated, given))
+    assert zero["seismic"] == grade["seismic"]
+    assert "building-unknown" not in zero["assumptions"]
+
+
 def test_supports_are_in_equilibrium(one):
     """Reactions of supports are the load: sums of forces and of moments about the origin."""
     off = {"x": "3 in", "y": "-5 in", "z": "30 in"}

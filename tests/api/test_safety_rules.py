@@ -85,8 +85,46 @@ def test_a_sprinkler_rod_with_point_loads_is_checked_by_its_load(send_one):
     assert result["modes"][0]["applies"]
     assert result["modes"][0]["utilisation"] > 2.7
     assert result["status"] == "failed"
-    plain = result_of(send_one, single(hangs=SPRINKLER, rod={"size": "3/8"}))
-    assert "rod-load" in plain["not_checked"]
+
+
+@pytest.mark.parametrize("rule", [{}, {"rule": "sprinkler_size_table"}], ids=["no rule named", "the table named"])
+def test_a_sprinkler_rod_at_wide_spacing_is_checked_by_its_load(send_one, rule):
+    """NPS 8 schedule 40, filled, weighs 50.27 lb/ft (28.58 of pipe, 21.69 of water: tables), so 40 ft and 250 lb are
+    2,261 lb on a hanger; a 1/2 in rod, which the size table asks for, is allowed 1,350 lb (printed with SP-58).
+    """
+    line = {"kind": "pipe", "material": "steel", "size": "8", "schedule": "40", "contents": "water", "sprinkler": True}
+    run = {"spans": [40, 40], "support": 1, "model": "tributary"}
+    result = result_of(send_one, single(hangs=line | {"run": run}, rod={"size": "1/2"} | rule))
+    (rod,) = (each for each in result["links"] if each["link"] == "rod")
+    assert rod["utilisation"] == pytest.approx(2261 / 1350, rel=5e-3)
+    assert result["rod_rule"] == "sp58_allowable"
+    assert "rod-below-size-table" not in codes(result)
+    assert result["status"] == "failed"
+
+
+def test_a_stated_sprinkler_rule_is_on_the_rod(send_one):
+    """1,000 lb are 5 x 150 + 250: 150 lb and 250 lb hang on the rod, whose 3/8 in are allowed 730 lb (printed with
+    SP-58, to 10 lb). Five times the weight goes with the size table and is named; a strength meets all of it.
+    """
+    stated = [{"nature": "sprinkler_rule", "tension": 1000}]
+    body = single(hangs={"kind": "forces", "components": stated}, anchor=WEDGE, rod={"size": "3/8"})
+    result = result_of(send_one, body)
+    assert result["modes"][0]["demand"] == pytest.approx(400)
+    assert result["modes"][0]["utilisation"] == pytest.approx(400 / 730, rel=1e-2)
+    assert "rod-under-sprinkler-rule" in result["not_checked"]
+    strength = change(body, {"item.rod.rule": "tensile_strength"})
+    result = result_of(send_one, strength)
+    assert result["modes"][1]["demand"] == pytest.approx(1000)
+    assert "rod-under-sprinkler-rule" not in result["not_checked"]
+
+
+def test_what_is_stated_beside_the_sprinkler_rule_is_not_counted_twice(send_one):
+    """150 lb of dead load and 250 lb of live load are what the rule of 1,000 lb counts; 300 lb more are more."""
+    parts = {"dead": 150, "live": 250, "sprinkler_rule": 1000}
+    for more in (0, 300):
+        components = [{"nature": name, "tension": load + more * (name == "dead")} for name, load in parts.items()]
+        body = single(hangs={"kind": "forces", "components": components}, anchor=WEDGE, rod={"size": "3/8"})
+        assert result_of(send_one, body)["modes"][0]["demand"] == pytest.approx(400 + more)
 
 
 def test_contents_of_a_point_load_are_contents(send_one):
@@ -154,3 +192,12 @@ def test_a_rod_goes_by_the_snow_of_the_named_edition(send_one, edition, expected
     modes = result_of(send_one, body | {"load_standard": edition})["modes"]
     (rod,) = (mode for mode in modes if mode["mode"] == "rod_allowable")
     assert rod["demand"] == pytest.approx(expected, rel=1e-12)
+
+
+@pytest.mark.parametrize(("rule", "said"), [("b31_1_water", True), ("sp58_water", False)])
+def test_a_spacing_rule_that_wants_no_point_loads(send_one, rule, said):
+    """ASME B31.1-2016, table 121.5: not where there are concentrated loads."""
+    steel = change(SPRINKLER, {"sprinkler": False, "schedule": "40", "run.spacing_rule": rule})
+    loaded = change(steel, {"run.point_loads": [{"at": 15, "weight": 60}]})
+    assert ("spacing-rule-with-point-load" in codes(result_of(send_one, single(hangs=loaded)))) == said
+    assert "spacing-rule-with-point-load" not in codes(result_of(send_one, single(hangs=steel)))

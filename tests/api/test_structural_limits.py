@@ -78,6 +78,18 @@ def test_contents_live_load_and_250_lb_of_a_sprinkler_line_count(answer):
     assert found["structural_limits"][0]["total"] == pytest.approx(expected)
 
 
+@pytest.mark.parametrize("nature", ["live", "contents"])
+def test_what_may_be_absent_takes_nothing_off(answer, nature):
+    """300 lb hang there, and 100 lb of live load or contents push: 300 lb in the point and in the sum, not 200."""
+    parts = [{"nature": "dead", "tension": 300}, {"nature": nature, "tension": -100}]
+    there = point(1, 1, 1, hangs={"kind": "forces", "components": parts})
+    found = answer([there], BAY | {"most_per_point": 250, "most_total": 250})
+    assert found["structural_limits"][0]["total"] == pytest.approx(300)
+    assert found["structural_limits"][0]["exceeding"] == ["P0"]
+    (finding,) = (each for each in found["items"][0]["findings"] if each["code"] == "structural-limit")
+    assert finding["value"] == pytest.approx(300)
+
+
 def test_refused_points_count_and_lifting_ones_do_not(answer):
     """A point of steel hangs in the bay all the same; one that is pushed up relieves nothing."""
     steel = point(200, 1, 1, base={"kind": "steel"}, anchor=GONE, seismic=GONE)

@@ -57,8 +57,8 @@ def test_sprinkler_point_of_a_worked_day(client):
     assert item["demand"]["factored_tension"] == pytest.approx(958, abs=5 * 0.6 + 0.5)
     structure = next(each for each in item["findings"] if each["code"] == "sprinkler-structure-load")
     assert structure["value"] == pytest.approx(392, abs=0.6 + 0.5)
-    assert item["rod_rule"] == "sprinkler_size_table"
-    assert {"link": "rod", "checked": True} in item["links"]
+    (rod,) = (each for each in item["links"] if each["link"] == "rod")
+    assert rod["utilisation"] == pytest.approx(392 / 730, rel=1e-2), "730 lb: printed with SP-58, to 10 lb"
     assert "rod-below-size-table" not in {each["code"] for each in item["findings"]}
     assert item["status"] == "passed"
 

@@ -141,8 +141,9 @@ def _modes(
 def link_texts(verdicts: Verdicts, words: ModeWords) -> RowText:
     """Utilisation of each link, or that it isn't checked; the load itself is always known.
 
-    A rod by the size table is checked without a utilisation: it suffices or it is a finding. So is an anchor by a table
-    of allowable loads, which is one for anchor and base: its utilisation is that of the base.
+    A rod that only the size table could judge, for want of a service load, is checked without a utilisation: it
+    suffices or it is a finding. So is an anchor by a table of allowable loads, which is one for anchor and base: its
+    utilisation is that of the base.
     """
     applies = np.array([mode.applies for mode in verdicts.modes])
     utilisation = np.where(applies, np.array([mode.utilisation for mode in verdicts.modes]), -1.0)
@@ -153,7 +154,8 @@ def link_texts(verdicts: Verdicts, words: ModeWords) -> RowText:
     }
     by_table = [section.row >= 0 for section in verdicts.sections if isinstance(section.record, RodSize)]
     if by_table:
-        links[Link.ROD] = RowText.where(np.any(by_table, axis=0), _WITHOUT_NUMBER[Link.ROD], links[Link.ROD])
+        by_size_alone = np.any(by_table, axis=0) & (peaks[list(words.of_link).index(Link.ROD)] < 0)
+        links[Link.ROD] = RowText.where(by_size_alone, _WITHOUT_NUMBER[Link.ROD], links[Link.ROD])
     if TABLE in words.of_method:
         tested = (verdicts.method == TABLE) & (peaks[list(words.of_link).index(Link.BASE)] >= 0)
         links[Link.ANCHOR] = RowText.where(tested, _WITHOUT_NUMBER[Link.ANCHOR], links[Link.ANCHOR])

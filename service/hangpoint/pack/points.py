@@ -9,9 +9,10 @@ import numpy as np
 from hangpoint.core.aci318_19.pullout import PRODUCT
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
-from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, NO_ROD, Bases, Points, Products, Rods
+from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.surroundings import BASE_KINDS, HOLLOW_CORE, MASONRY
+from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
@@ -28,7 +29,7 @@ from hangpoint.pack.hangs import PackedHangs, pack_hangs
 from hangpoint.pack.labels import Labels, pack_labels
 from hangpoint.pack.plates import pack_plates
 from hangpoint.pack.pull import Object, Rows, filled, places
-from hangpoint.pack.rods import ROD_RULES, stated_rods
+from hangpoint.pack.rods import LOAD_RULES, ROD_RULES, stated_rods
 from hangpoint.pack.surroundings import (
     OF_BREAKOUT,
     OF_THE_ANCHOR,
@@ -247,30 +248,23 @@ def _shear_assumptions(items: Rows, shear: Sheared, product: Products, bases: Ba
 def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags, not_checked: Flags) -> Rods:
     rod = items.child("rod")
     read = stated_rods(rod)
-    sprinkler = hangs.hangs.sprinkler
-    # The table goes by the pipe alone: with point loads on the run the rod is checked by its load as well.
-    unloaded = sprinkler.copy()
-    unloaded[hangs.runs.point[hangs.loads.run]] = False
-    by_default = np.where(unloaded, ROD_RULES["sprinkler_size_table"], ROD_RULES["sp58_allowable"])
-    silent = read.rule < 0
-    rule = np.where(read.stated, np.where(silent, by_default, read.rule), NO_ROD).astype(np.int8)
-    by_table = rule == ROD_RULES["sprinkler_size_table"]
-    for at in places(by_table & ~sprinkler):
+    sprinkler, rule = hangs.hangs.sprinkler, read.rule
+    for at in places(read.by_table & ~sprinkler):
         rod.flaw(
             at,
             "rule",
             "The size table is for sprinkler lines; for any other load name a rule that checks the load.",
             code="contradiction",
-            allowed=[name for name in RULE_NAMES if name != "sprinkler_size_table"],
+            allowed=LOAD_RULES,
         )
-    assumptions.set(Assumption.ROD_RULE, read.stated & silent)
-    not_checked.set(NotChecked.ROD_LOAD, by_table)
+    assumptions.set(Assumption.ROD_RULE, read.by_default)
     by_strength = rule == ROD_RULES["tensile_strength"]
     assumptions.set(Assumption.ROD_MATERIAL, by_strength & ~read.graded)
+    ruled = hangs.hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] > 0
+    not_checked.set(NotChecked.ROD_SPRINKLER_RULE, ruled & read.allowable)
     not_checked.set(NotChecked.ROD, ~read.stated)
     if factored:
-        by_service = (rule == ROD_RULES["sp58_allowable"]) | (rule == ROD_RULES["sp58_allowable_older"])
-        not_checked.set(NotChecked.ROD_SERVICE_LOAD, by_service)
+        not_checked.set(NotChecked.ROD_SERVICE_LOAD, read.allowable)
     return Rods(
         rule=rule,
         size_table=read.stated & sprinkler,

@@ -6,7 +6,7 @@ from itertools import repeat
 
 import numpy as np
 
-from hangpoint.core.hanger.rod import ROD_MATERIALS, RULES, THREADS, Thread
+from hangpoint.core.hanger.rod import ALLOWABLE_BASES, ROD_MATERIALS, RULES, THREADS, Thread
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.pack.pull import Rows, places
 from hangpoint.units import STRESS
@@ -14,6 +14,11 @@ from hangpoint.units import STRESS
 ROD_RULES: Mapping[str, int] = {name: code for code, name in enumerate(RULES)}
 """Codes of the rules by name."""
 
+LOAD_RULES: tuple[str, ...] = tuple(name for name in ROD_RULES if name != "sprinkler_size_table")
+"""Rules that check a load."""
+
+_ALLOWABLE = [ROD_RULES[name] for name in ALLOWABLE_BASES]
+_DEFAULT, _SIZE_TABLE, _NO_ROD = ROD_RULES["sp58_allowable"], ROD_RULES["sprinkler_size_table"], -1
 _MATERIAL_ROWS = {name: row for row, name in enumerate(ROD_MATERIALS)}
 _F_U = np.array(list(ROD_MATERIALS.values()))
 _NO_THREAD = Thread(1.0, 0.1, 1.0, 1.0)
@@ -26,7 +31,9 @@ _UNKNOWN = _MATERIAL_ROWS["unknown"]
 class StatedRods:
     """Rods as stated, a row an item, neutral numbers without one.
 
-    ``rule`` is a code of `ROD_RULES` or -1 where none is named; ``graded`` where a strength or a material is stated.
+    ``rule`` is the code of the rule for the load, the named one or that of the hanger standard, -1 without a rod;
+    ``by_default`` where none for the load is named, ``by_table`` where the size table is. ``graded`` where a strength
+    or a material is stated.
     """
 
     stated: Bools
@@ -35,8 +42,15 @@ class StatedRods:
     k_root: Floats
     k_stress: Floats
     rule: Codes
+    by_default: Bools
+    by_table: Bools
     f_u: Floats
     graded: Bools
+
+    @property
+    def allowable(self) -> Bools:
+        """Where an allowable load of the hanger standard is the rule."""
+        return np.isin(self.rule, _ALLOWABLE)
 
 
 def stated_rods(rod: Rows) -> StatedRods:
@@ -57,13 +71,19 @@ def stated_rods(rod: Rows) -> StatedRods:
     f_u = rod.quantity("f_u", STRESS, fill=0.0)
     material = rod.codes("material", _MATERIAL_ROWS, absent=_UNKNOWN)
     strong = f_u > 0
+    named = rod.codes("rule", ROD_RULES)
+    by_table = named == _SIZE_TABLE
+    unnamed = (named < 0) | by_table
+    rule = np.where(stated, np.where(unnamed, _DEFAULT, named), _NO_ROD).astype(np.int8)
     return StatedRods(
         stated=stated,
         d=d,
         pitch=pitch,
         k_root=k_root,
         k_stress=k_stress,
-        rule=rod.codes("rule", ROD_RULES),
+        rule=rule,
+        by_default=stated & unnamed,
+        by_table=stated & by_table,
         f_u=np.where(strong, f_u, _F_U[material]),
         graded=strong | (material != _UNKNOWN),
     )

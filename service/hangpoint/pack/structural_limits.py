@@ -1,10 +1,11 @@
 """Limits of the structural notes on service loads: per point, in total and per area of the points they hold for.
 
 The service load of a point is dead load, contents and live load, and on a sprinkler line 250 lb; other natures are not
-in it. Where one of them may pull there too, a limit is never said to be kept, and the answer names it: roof live load,
-snow, wind, thermal load, earthquake either way (its vertical effect is only said to be in no sum), a test heavier than
-the contents, and a stated sprinkler rule of which the service load does not hold the part of the structure, 250 lb and
-the weight that the rule counts five times. A load that lifts counts as none. Units: ft, lbf, lb/ft2.
+in it, and contents and live load that push take nothing off, for they may be absent. Where one of the other natures may
+pull there too, a limit is never said to be kept, and the answer names it: roof live load, snow, wind, thermal load,
+earthquake either way (its vertical effect is only said to be in no sum), a test heavier than the contents, and a stated
+sprinkler rule of which the service load does not hold the part of the structure, 250 lb and the weight that the rule
+counts five times. A load that lifts counts as none. Units: ft, lbf, lb/ft2.
 """
 
 from collections.abc import Mapping, Sequence
@@ -15,8 +16,9 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hang_point.verdict import Demand
+from hangpoint.core.hang_point.weights import most_service
 from hangpoint.core.loads.combination_tables import TRANSIENT
-from hangpoint.core.loads.combinations import SPRINKLER_LOAD
+from hangpoint.core.loads.combinations import SPRINKLER_LOAD, weight_in_rule
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.labels import Labels, one_name
 from hangpoint.pack.points import Packed
@@ -179,13 +181,12 @@ def _further(packed: Packed, demand: Demand) -> dict[str, Bools]:
     """(points,) where a load of each of `_FURTHER` may pull beside the service load."""
     hangs = packed.points.hangs
     found = {name: hangs.transient[:, 0, TRANSIENT.index(name)] > 0 for name in _BY_NATURE}
-    found["test"] = demand.test > np.maximum(demand.contents, 0.0) * (1 + _ROUNDING)
+    contents, live = np.maximum(demand.contents, 0.0), np.maximum(demand.live, 0.0)
+    found["test"] = demand.test > contents * (1 + _ROUNDING)
     found["earthquake"] = hangs.earthquake[:, 0] != 0
     rule = hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")]
-    counted = (rule - SPRINKLER_LOAD) / 5.0 * (1 - _ROUNDING)
-    short = (demand.live + demand.sprinkler < SPRINKLER_LOAD * (1 - _ROUNDING)) | (
-        demand.dead + demand.contents < counted
-    )
+    counted = weight_in_rule(rule) * (1 - _ROUNDING)
+    short = (live + demand.sprinkler < SPRINKLER_LOAD * (1 - _ROUNDING)) | (demand.dead + contents < counted)
     found["sprinkler_rule"] = (rule > 0) & short
     return found
 
@@ -213,7 +214,7 @@ class LimitSums:
 
     def add(self, packed: Packed, demand: Demand, *, invalid: int) -> None:
         """Take in the points of a block, checked or refused, and how many others of it are invalid."""
-        service = demand.dead + demand.contents + demand.live + demand.sprinkler
+        service = most_service(dead=demand.dead, contents=demand.contents, live=demand.live, sprinkler=demand.sprinkler)
         further = _further(packed, demand)
         self._invalid += invalid
         for limit, own in zip(self.limits, self._sums, strict=True):

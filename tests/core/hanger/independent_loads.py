@@ -170,29 +170,47 @@ def trapeze_reactions(item, weights):
             found[i][2] = [a + b for a, b in zip(found[i][2], least, strict=True)]
             lowest[i] = [min(pair) for pair in zip(lowest[i], least, strict=True)]
         if tier["section"]:
-            bars.append((number, bar_check(beam, tier, loads)))
+            bars.append((number, bar_check(beam, tier, loads, item.get("seismic", {}).get("s_ds", 0.0))))
     for own, alone in zip(found, lowest, strict=True):
         own[0]["sure"] = min(own[0]["dead"], *own[2])
         own[2] = [min(pair) for pair in zip(own[2], alone, strict=True)]
     return found, bars
 
 
-def bar_check(beam, tier, loads):
-    """Moment, stress, deflection and its limit under service loads.
+def largest_moment(beam, tier, loads, permanent, live, there):
+    """Of the bar with dead load and contents times ``permanent`` and live load times ``live``; see `bar_check`."""
+    points = []
+    for x, weight in loads:
+        comes = permanent * weight.get("fluid", 0.0) + live * weight.get("live", 0.0)
+        points.append((x, permanent * weight.get("dead", 0.0) + (comes if part_of(tier, x) in there else 0.0)))
+    reactions = [permanent * tier["w_bar"] * r for r in beam.uniform["continuous"]]
+    for x, p in points:
+        for i, share in enumerate(beam.point(x)["continuous"]):
+            reactions[i] += p * share
+    return Bent(beam, reactions, permanent * tier["w_bar"], points, 1.0).largest_moment()
+
+
+def part_of(tier, x):
+    """Part of the bar that a place is in, the overhang at the start is the first."""
+    edges = [0.0]
+    for span in tier["spans"]:
+        edges.append(edges[-1] + span)
+    return sum(x > edge for edge in edges)
+
+
+def bar_check(beam, tier, loads, s_ds):
+    """Moment, stress, deflection and its limit under service loads; moment and stress also of ASCE 7, 2.4.5: 1.0 D +
+    0.7 E_v, and 1.0 D + 0.525 E_v with 0.75 L, E_v 0.2 S_DS D and contents as dead load.
 
     What may be absent is there nowhere, everywhere, in the first, third, fifth part of the bar or in the others; the
     overhang at the start is the first part.
     """
     section, moment, parts = tier["section"], 0.0, None
-    edges = [0.0]
-    for span in tier["spans"]:
-        edges.append(edges[-1] + span)
     for there in ((), (0, 1, 2, 3, 4, 5), (0, 2, 4), (1, 3, 5)):
         points = []
         for x, weight in loads:
             comes = max(weight.get("fluid", 0.0), weight.get("test", 0.0)) + weight.get("live", 0.0)
-            part = sum(x > edge for edge in edges)
-            points.append((x, weight.get("dead", 0.0) + (comes if part in there else 0.0)))
+            points.append((x, weight.get("dead", 0.0) + (comes if part_of(tier, x) in there else 0.0)))
         reactions = [tier["w_bar"] * r for r in beam.uniform["continuous"]]
         for x, p in points:
             for i, share in enumerate(beam.point(x)["continuous"]):
@@ -201,6 +219,9 @@ def bar_check(beam, tier, loads):
         moment = max(moment, bent.largest_moment())
         own = bent.parts()
         parts = own if parts is None else [(max(a[0], b[0]), a[1]) for a, b in zip(parts, own, strict=True)]
+        if s_ds:
+            for permanent, live in ((1 + 0.14 * s_ds, 0.0), (1 + 0.105 * s_ds, 0.75)):
+                moment = max(moment, largest_moment(beam, tier, loads, permanent, live, there))
     bow, length = max(parts, key=lambda part: part[0] / part[1])
     return {
         "moment": moment,
@@ -352,14 +373,24 @@ def seismic_of(item, weights, sure, service):
     return found
 
 
-def rod_strength(rod, item):
-    """(strength, whether against the factored load) of a rod's rule by load, or (required diameter,) by size."""
+def rod_by_size(item):
+    """Diameter that NFPA 13 asks for the largest sprinkler pipe, from memory; 0 beyond its table, None without one."""
+    sizes = [line.get("nominal", 0.0) for line in item.get("lines", ()) if line.get("sprinkler")]
+    if not sizes:
+        return None
+    size = max(sizes)
+    return 0.625 if size in (10, 12) else 0.5 if size in (5, 6, 8) else 0.375 if 0 < size <= 4 else 0.0
+
+
+def divided_rule(rule):
+    """Weight that a load of the sprinkler rule, 5 W + 250 lb, counts, and its added part."""
+    return ((rule - ADDED) / 5, ADDED) if rule > ADDED else (0.0, rule)
+
+
+def rod_strength(rod):
+    """(strength, whether against the factored load) of a rod's rule."""
     d, pitch = THREADS[rod["size"]]
     metric = rod["size"].startswith("M")
-    if rod["rule"] == "sprinkler_size_table":
-        size = max((line.get("nominal", 0.0) for line in item.get("lines", ()) if line["kind"] == "pipe"), default=0.0)
-        listed = 0.625 if size in (10, 12) else 0.5 if size in (5, 6, 8) else 0.375 if 0 < size <= 4 else 0.0
-        return (listed,)
     if rod["rule"] == "tensile_strength":
         return 0.75 * rod["f_u"] * circle(d - (METRIC_STRESS if metric else UNIFIED_STRESS) * pitch), True
     stress = 9_000.0 if rod["rule"] == "sp58_allowable_older" else 50_000.0 / 3.5 * 0.75
@@ -510,12 +541,14 @@ def finish(item, hanger, seismic, s_ds, slope, edition):
         hanger[f"worst_{name}"] = max(pull for pull, _ in cases.values())
         hanger[f"worst_shear_{name}"] = max(slide for _, slide in cases.values())
     if rod.get("rule"):
-        hanger["rod"] = rod_strength(rod, item)
-        if len(hanger["rod"]) == 2:
-            strength, factored = hanger["rod"]
-            pull = hanger["worst_strength" if factored else "worst_allowable"]
-            hanger["demand"] = max(pull, 0.0) * sqrt(1 + slope**2)
-            hanger["utilisation"] = hanger["demand"] / strength
+        strength, factored = hanger["rod"] = rod_strength(rod)
+        pull = hanger["worst_strength" if factored else "worst_allowable"]
+        if not factored and loads["sprinkler_rule"] > 0:
+            # what the rule counts five times hangs there once, and its 250 lb
+            counted, added = divided_rule(loads["sprinkler_rule"])
+            pull = max(pull, counted + added)
+        hanger["demand"] = max(pull, 0.0) * sqrt(1 + slope**2)
+        hanger["utilisation"] = hanger["demand"] / strength
 
 
 def findings_of(item, answer):
@@ -548,13 +581,14 @@ def findings_of(item, answer):
             found.append(("first-interior-hanger", i, "hanger", as_continuous, tributary, ""))
         if hanger["rule"]:
             found.append(("sprinkler-structure-load", i, "hanger", hanger["rule"][1], 0.0, ""))
-        if rod.get("rule") and len(hanger["rod"]) == 1:
-            d, needed = THREADS[rod["size"]][0], hanger["rod"][0]
+        needed = rod_by_size(item)
+        if rod.get("rule") and needed is not None:
+            d = THREADS[rod["size"]][0]
             if d < needed:
                 found.append(("rod-below-size-table", i, "hanger", d, needed, ""))
             if not needed:
                 found.append(("rod-size-not-covered", i, "hanger", d, 0.0, ""))
-        elif hanger.get("utilisation", 0.0) > 1 + 1e-9:
+        if hanger.get("utilisation", 0.0) > 1 + 1e-9:
             found.append(("rod-overloaded", i, "hanger", hanger["demand"], hanger["rod"][0], ""))
     for number, bar in answer["bars"]:
         if bar["utilisation"] > 1 + 1e-9:
@@ -598,6 +632,8 @@ def line_findings(item):
                 found.append(("spacing-exceeded", i, "line", longest, rule["limit"], ""))
             if not rule["covered"]:
                 found.append(("spacing-not-covered", i, "line", 0.0, 0.0, ""))
+            if rule["uniform_only"] and item["kind"] == "run" and item.get("loads"):
+                found.append(("spacing-rule-with-point-load", i, "line", 0.0, 0.0, ""))
             if over > rule["end_limit"] * (1 + 1e-9):
                 found.append(("overhang-exceeded", i, "line", over, rule["end_limit"], ""))
     some = [bool(line.get("sprinkler")) for line in lines]

@@ -145,7 +145,9 @@ def _lines(items):
                 full["shape"] = SHAPES.index(line["shape"])
             own[kind].append(full | {"line": len(lines)})
             if "spacing" in line:
-                spacings.append({"line": len(lines), "end_limit": np.inf, "rule": 0} | line["spacing"])
+                spacings.append(
+                    {"line": len(lines), "end_limit": np.inf, "rule": 0, "uniform_only": False} | line["spacing"]
+                )
             lines.append(full | {"item": at, "tier": tier})
         tiers += len(item.get("tiers", ()))
     return lines, {kind: table(cls, own[kind]) for kind, cls in LINE_TABLES.items()}, spacings

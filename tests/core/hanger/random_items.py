@@ -13,9 +13,8 @@ def _random_line(rng, *, spaced=True):
     kind = str(rng.choice(["pipe", "pipe", "pipe", "duct", "conduit", "tray", "stated"]))
     u = rng.uniform
     if kind == "pipe":
-        nominal, d_o, t = [(1.0, 1.315, 0.133), (2.0, 2.375, 0.154), (4.0, 4.5, 0.237), (8.0, 8.625, 0.322)][
-            rng.integers(4)
-        ]
+        sizes = [(1.0, 1.315, 0.133), (2.0, 2.375, 0.154), (4.0, 4.5, 0.237), (8.0, 8.625, 0.322), (14.0, 14.0, 0.375)]
+        nominal, d_o, t = sizes[rng.integers(len(sizes))]
         insulated = rng.random() < 0.5
         line = {
             "d_o": d_o,
@@ -60,6 +59,7 @@ def _random_line(rng, *, spaced=True):
             "rule": -1 if np.isinf(limit) else int(rng.integers(len(RULE_NAMES))),
             "covered": not np.isinf(limit) and rng.random() < 0.9,
             "end_limit": float(rng.choice([1.5, np.inf])),
+            "uniform_only": rng.random() < 0.3,
         }
     return line
 
@@ -159,6 +159,7 @@ MAKERS = {"run": _random_run, "trapeze": _random_trapeze, "riser": _random_riser
 
 def _random_rod(rng):
     rule = str(rng.choice([*RULES, ""]))
+    rule = "sp58_allowable" if rule == "sprinkler_size_table" else rule
     rod = {"rule": rule, "l_rod": float(rng.uniform(0.5, 6)) * (rng.random() < 0.7)}
     if rule or rng.random() < 0.5:
         rod["size"] = str(rng.choice(["3/8", "1/2", "5/8", "M10", "M12"]))

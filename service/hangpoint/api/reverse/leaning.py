@@ -9,11 +9,9 @@ import numpy as np
 from hangpoint.api.reverse.asked import Asked
 from hangpoint.api.reverse.changes import bare, in_core, read, with_forces
 from hangpoint.api.reverse.merge_patch import merged
+from hangpoint.core.loads.combinations import SPRINKLER_WEIGHTS
 from hangpoint.core.statics.out_of_plumb import out_of_plumb
 from hangpoint.units import FORCE, System
-
-_SPRINKLER_WEIGHTS = 5.0
-"""Weights of pipe and water in the load of the sprinkler rule (reading 29)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +57,7 @@ def leaning(item: Mapping[str, Any], lean: Lean, asked: Asked) -> dict[str, Any]
     hangs: Any = item["hangs"]
     system = asked.system
     if hangs["kind"] != "forces":
-        return _without_size_table(with_forces(item, _sheared(_components(asked), lean, system)), hangs)
+        return with_forces(item, _sheared(_components(asked), lean, system))
     patch: dict[str, Any] = {}
     if "components" in hangs:
         patch["components"] = _sheared(hangs["components"], lean, system)
@@ -82,7 +80,7 @@ def _components(asked: Asked) -> list[dict[str, Any]]:
     natures = {name: own[name] for name in ("dead", "contents", "live", "test")}
     if own["sprinkler"]:
         natures["live"] += own["sprinkler"]
-        natures["sprinkler_rule"] = _SPRINKLER_WEIGHTS * (own["dead"] + own["contents"]) + own["sprinkler"]
+        natures["sprinkler_rule"] = SPRINKLER_WEIGHTS * (own["dead"] + own["contents"]) + own["sprinkler"]
     made = [{"nature": name, "tension": bare(value, FORCE, asked.system)} for name, value in natures.items() if value]
     return made or [{"nature": "dead", "tension": 0.0}]
 
@@ -94,8 +92,3 @@ def _sheared(components: Any, lean: Lean, system: System) -> list[dict[str, Any]
         x, y = (read(each.get(name, 0), FORCE, system) for name in ("shear_x", "shear_y"))
         made.append({**each, "shear_x": x + shear * lean.x, "shear_y": y + shear * lean.y})
     return made
-
-
-def _without_size_table(item: dict[str, Any], hangs: Any) -> dict[str, Any]:
-    """The item without its rod where that goes by the pipe and not by its load."""
-    return merged(item, {"rod": None}) if hangs.get("sprinkler") else item

@@ -65,12 +65,12 @@ class SprinklerResult(TypedDict):
 
 @with_config(CLOSED)
 class RodResult(TypedDict):
-    """The rod against its named rule: by load, or by a size table with the diameter that it asks for."""
+    """The rod by its rule for the load; of a sprinkler line also the diameter that the size table asks for."""
 
     rule: RodRule
-    design_strength: NotRequired[float]
-    demand: NotRequired[float]
-    utilisation: NotRequired[float]
+    design_strength: float
+    demand: float
+    utilisation: float
     diameter: NotRequired[float]
     required_diameter: NotRequired[float]
 
@@ -169,7 +169,7 @@ class HangPointHangs(TypedDict):
 
 @with_config(CLOSED)
 class HangPointRod(TypedDict):
-    """The rod of the hang point; not where its load holds Omega_0, or a size table was its rule."""
+    """The rod of the hang point; not where its load holds Omega_0."""
 
     size: str
     rule: RodRule

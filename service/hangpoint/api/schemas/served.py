@@ -287,13 +287,17 @@ class RodRuleEntry(TypedDict):
 
 @with_config(CLOSED)
 class SpacingRuleEntry(TypedDict):
-    """A rule for the largest spacing of hangers; ``standard_wall``: it is for pipes of standard wall."""
+    """A rule for the largest spacing of hangers; ``standard_wall``: it is for pipes of standard wall.
+
+    ``uniform_only``: it doesn't hold where there are concentrated loads.
+    """
 
     name: str
     text: str
     source: str
     from_memory: bool
     standard_wall: bool
+    uniform_only: bool
 
 
 @with_config(CLOSED)

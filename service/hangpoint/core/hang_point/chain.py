@@ -129,7 +129,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
     worst = governing(modes, count)
     code_axis = own_axis if anchor.code_cases is None else own_axis.take(anchor.code_cases)
     ductile = earthquake_findings(points=points, axis=code_axis, anchor=anchor.code, shaken=shaken)
-    over_limit = limit_finding(points, loads.dead + loads.contents + loads.live + loads.sprinkler)
+    over_limit = limit_finding(points, loads.most())
     reason = _without_mode(refusal, anchor_modes, loaded, unbalanced)
     next_case, next_utilisation = next_worst(axis, peak=peak_by_case, governing_case=worst.load_case)
     found = [

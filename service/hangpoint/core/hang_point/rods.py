@@ -22,7 +22,7 @@ from hangpoint.core.hanger.rod import (
     rod_size,
     rod_strength,
 )
-from hangpoint.core.loads.combinations import ALLOWABLE_CASES, TRANSIENT, allowable_factors
+from hangpoint.core.loads.combinations import ALLOWABLE_CASES, TRANSIENT, allowable_factors, structure_in_rule
 from hangpoint.core.outcome import FindingColumn, mode_outcome
 from hangpoint.core.quantity import Floats, Index
 from hangpoint.core.rows import some
@@ -34,6 +34,7 @@ _IS_ALLOWABLE = np.array([*(name in ALLOWABLE_BASES for name in RULE_NAMES), Fal
 
 _ALLOWABLE_BASES = np.array([ALLOWABLE_BASES.get(name, (1.0, 1.0, 1.0)) for name in RULE_NAMES])
 _STRENGTH = RULE_NAMES.index("tensile_strength")
+_RULE = TRANSIENT.index("sprinkler_rule")
 _THREAD_TOLERANCE = 1e-6
 
 
@@ -67,15 +68,17 @@ def _service_tension(points: Points, loads: ServiceLoads, load_standard: str) ->
     """Largest service tension of each rod, lbf.
 
     What may be absent can't relieve the rod: contents and live load count only where they pull. Transient loads and
-    earthquake enter by the combinations of allowable-stress design of the named edition. A stated load of the
-    sprinkler rule doesn't: the rods of a sprinkler support go by the size of the pipe.
+    earthquake enter by the combinations of allowable-stress design of the named edition. Of a stated load of the
+    sprinkler rule the weight and the 250 lb hang on the rod; five times the weight don't meet an allowable load, for
+    that the sprinkler standard has its size table (reading 29).
     """
     contents, live = np.maximum(loads.contents, 0.0), np.maximum(loads.live, 0.0)
-    service = loads.dead + contents + live + loads.sprinkler
+    service = loads.most()
     if loads.others is None:
         return service
     transient = np.maximum(loads.transient[:, 0], 0.0)
-    transient[:, TRANSIENT.index("sprinkler_rule")] = 0.0
+    service = np.maximum(service, structure_in_rule(transient[:, _RULE]))
+    transient[:, _RULE] = 0.0
     further = transient.any(axis=1) | points.hangs.earthquake[:, 0].astype(np.bool_) | (points.hangs.s_ds > 0)
     if not some(further):
         return service

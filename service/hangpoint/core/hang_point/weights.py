@@ -6,12 +6,15 @@ from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.points import Hangs, Points
 from hangpoint.core.hang_point.verdict import Section
 from hangpoint.core.hanger.run_reaction import BY_MODEL, run_reaction
+from hangpoint.core.hanger.spacing import spacing_rules
 from hangpoint.core.loads.combinations import SPRINKLER_LOAD, TRANSIENT
 from hangpoint.core.loads.pipe import pipe_weight
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding, Link
+
+_UNIFORM_ONLY = np.array([rule.uniform_only for rule in spacing_rules()])
 
 
 @frozen
@@ -30,6 +33,18 @@ class ServiceLoads:
     sprinkler: Floats
     sections: list[Section]
     findings: list[FindingColumn]
+
+    def most(self) -> Floats:
+        """See `most_service`."""
+        return most_service(dead=self.dead, contents=self.contents, live=self.live, sprinkler=self.sprinkler)
+
+
+def most_service(*, dead: Floats, contents: Floats, live: Floats, sprinkler: Floats) -> Floats:
+    """The most of dead load, contents, live load and the 250 lb of a sprinkler point together, lbf, all (points,).
+
+    Contents and live load may be absent: where they push they take nothing off.
+    """
+    return dead + np.maximum(contents, 0.0) + np.maximum(live, 0.0) + sprinkler
 
 
 def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
@@ -129,7 +144,10 @@ def _uplift(points: Points, row: Index, continuous: Floats) -> list[FindingColum
 def _spacing(points: Points, row: Index) -> list[FindingColumn]:
     """The longer span beside each hanger against its named rule, and runs that the rule has no value for."""
     runs = points.runs
-    if runs.spacing_covered.all() and np.isinf(runs.spacing_limit).all():
+    concentrated = np.zeros(len(runs.point), dtype=np.bool_)
+    concentrated[points.loads.run] = True
+    concentrated &= (runs.spacing_rule >= 0) & _UNIFORM_ONLY[runs.spacing_rule]
+    if runs.spacing_covered.all() and np.isinf(runs.spacing_limit).all() and not some(concentrated):
         return []
     at = np.arange(len(runs.point))
     left = np.where(runs.support > 0, runs.spans[at, np.maximum(runs.support - 1, 0)], 0.0)
@@ -154,6 +172,12 @@ def _spacing(points: Points, row: Index) -> list[FindingColumn]:
             finding=Finding.SPACING_NOT_COVERED,
             holds=has & ~runs.spacing_covered[row],
             value=over_points(longest),
+            limit=np.zeros(points.count),
+        ),
+        FindingColumn(
+            finding=Finding.SPACING_POINT_LOAD,
+            holds=has & concentrated[row],
+            value=np.zeros(points.count),
             limit=np.zeros(points.count),
         ),
     ]

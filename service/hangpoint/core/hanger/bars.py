@@ -1,16 +1,20 @@
 """Bars of trapezes with a stated section: bending and deflection under service loads. Units: ft, in, lbf, psi."""
 
-from dataclasses import fields
+from dataclasses import fields, replace
 
 import numpy as np
 
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.beams import Loads
 from hangpoint.core.hanger.items import Items
+from hangpoint.core.loads.combinations import ALLOWABLE_CASES
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.statics.bar_forces import BarForces, bar_forces, taken, with_rows, worse
 from hangpoint.core.statics.continuous_run import point_reactions, uniform_reactions
 from hangpoint.core.statics.trapeze_bar import TrapezeBar, trapeze_bar
+
+_WITH_VERTICAL = tuple(case for case in ALLOWABLE_CASES if case.vertical > 0 and not any(case.transient()))
+"""Combinations with E_v that add to what hangs on a bar; snow, wind and thermal loads are stated at hangers alone."""
 
 
 @frozen
@@ -55,10 +59,75 @@ def _any_bar(bar: Index, holds: Bools, count: int) -> Bools:
     return np.bincount(bar[holds], minlength=count) > 0
 
 
+@frozen
+class _OnBars:
+    """Loads on the bars that are checked, lbf: the row of their bar, ft from its first rod, what may be absent.
+
+    ``odd`` are those on every second part of the bar.
+    """
+
+    bar: Index
+    position: Floats
+    permanent: Floats
+    variable: Floats
+    odd: Bools
+
+
+def _enveloped(geometry: _Geometry, on: _OnBars) -> BarForces:
+    """The worst of the variable loads everywhere, nowhere, or on every second part of the bar."""
+    bar, position, permanent, variable, odd = on.bar, on.position, on.permanent, on.variable, on.odd
+    count = len(geometry.w)
+    everywhere, nowhere = (_bent(geometry, bar, position, weight) for weight in (permanent + variable, permanent))
+    forces = worse(everywhere, nowhere)
+    mixed = np.flatnonzero(_any_bar(bar, odd & (variable > 0), count) & _any_bar(bar, ~odd & (variable > 0), count))
+    if not len(mixed):
+        return forces
+    own = np.full(count, -1, dtype=np.intp)
+    own[mixed] = np.arange(len(mixed))
+    some = np.flatnonzero(own[bar] >= 0)
+    second = [
+        _bent(
+            geometry.take(mixed),
+            own[bar[some]],
+            position[some],
+            (permanent + np.where(odd == which_half, variable, 0.0))[some],
+        )
+        for which_half in (True, False)
+    ]
+    return with_rows(forces, mixed, worse(worse(*second), taken(forces, mixed)))
+
+
+def _shaken(forces: BarForces, geometry: _Geometry, loads: Loads, at: Index, on: _OnBars, s_ds: Floats) -> BarForces:
+    """The forces with those of the allowable-stress combinations with E_v, of bars whose ``s_ds`` is above 0.
+
+    ``at`` are the rows of ``loads`` that are ``on`` the bars. Deflections stay those under service loads.
+    """
+    shaken, most = np.flatnonzero(s_ds > 0), forces
+    for case in _WITH_VERTICAL:
+        factor = case.dead + 0.2 * s_ds * case.vertical
+        of_load = factor[on.bar]
+        with_case = _OnBars(
+            bar=on.bar,
+            position=on.position,
+            permanent=of_load * loads.dead[at],
+            variable=of_load * loads.fluid[at] + case.live * loads.live[at],
+            odd=on.odd,
+        )
+        most = worse(most, _enveloped(replace(geometry, w=factor * geometry.w), with_case))
+    stressed = replace(
+        most,
+        deflection=forces.deflection,
+        deflection_start=forces.deflection_start,
+        deflection_end=forces.deflection_end,
+    )
+    return with_rows(forces, shaken, taken(stressed, shaken))
+
+
 def checked_bars(items: Items, loads: Loads) -> tuple[TrapezeBar | None, Index]:
     """The bars whose section is stated, and which tiers they are, under service loads.
 
-    A test counts in place of contents where it is heavier.
+    A test counts in place of contents where it is heavier. Where S_DS is stated, stresses are also those of the
+    combinations of allowable-stress design with the vertical effect of earthquake, as of the rods.
 
     Contents and live load may be absent: they are everywhere, nowhere, or in every second part of the bar (a span or an
     overhanging end), whichever is worse.
@@ -69,10 +138,8 @@ def checked_bars(items: Items, loads: Loads) -> tuple[TrapezeBar | None, Index]:
     tiers = items.tiers
     place = np.full(len(tiers.item), -1, dtype=np.intp)
     place[which] = np.arange(len(which))
-    on = np.flatnonzero(place[loads.beam] >= 0)
-    bar, position = place[loads.beam[on]], loads.position[on]
-    permanent = loads.dead[on]
-    variable = (np.maximum(loads.fluid, loads.test) + loads.live)[on]
+    at = np.flatnonzero(place[loads.beam] >= 0)
+    bar, position = place[loads.beam[at]], loads.position[at]
     geometry = _Geometry(
         spans=tiers.spans[which],
         span_count=tiers.span_count[which],
@@ -83,26 +150,18 @@ def checked_bars(items: Items, loads: Loads) -> tuple[TrapezeBar | None, Index]:
     )
     ends = np.cumsum(geometry.spans[bar], axis=1)
     beyond = np.sum((position[:, None] > ends) & (geometry.spans[bar] > 0.0), axis=1)
-    odd = ((position > 0.0) + beyond) % 2 == 1
-    everywhere, nowhere = (_bent(geometry, bar, position, weight) for weight in (permanent + variable, permanent))
-    forces = worse(everywhere, nowhere)
-    mixed = np.flatnonzero(
-        _any_bar(bar, odd & (variable > 0), len(which)) & _any_bar(bar, ~odd & (variable > 0), len(which))
+    on = _OnBars(
+        bar=bar,
+        position=position,
+        permanent=loads.dead[at],
+        variable=(np.maximum(loads.fluid, loads.test) + loads.live)[at],
+        odd=((position > 0.0) + beyond) % 2 == 1,
     )
-    if len(mixed):
-        own = np.full(len(which), -1, dtype=np.intp)
-        own[mixed] = np.arange(len(mixed))
-        some = np.flatnonzero(own[bar] >= 0)
-        second = [
-            _bent(
-                geometry.take(mixed),
-                own[bar[some]],
-                position[some],
-                (permanent + np.where(odd == which_half, variable, 0.0))[some],
-            )
-            for which_half in (True, False)
-        ]
-        forces = with_rows(forces, mixed, worse(worse(*second), taken(forces, mixed)))
+    forces = _enveloped(geometry, on)
+    s_ds = np.zeros(items.count)
+    s_ds[items.seismic.item] = items.seismic.s_ds
+    if s_ds[tiers.item[which]].any():
+        forces = _shaken(forces, geometry, loads, at, on, s_ds[tiers.item[which]])
     bars = trapeze_bar(
         forces=forces,
         spans=geometry.spans,

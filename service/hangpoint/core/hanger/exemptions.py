@@ -30,6 +30,7 @@ class ExemptionRule(NamedTuple):
     from_memory: bool = True
 
 
+_OLDER = "A rule of ASCE 7-10: look whether the edition in force has it; 7-16 and 7-22 go by rods and loads."
 _FLEXIBLE = "Flexible connections where the line moves against its equipment, and positive attachment to the structure."
 
 EXEMPTIONS: tuple[ExemptionRule, ...] = (
@@ -41,12 +42,12 @@ EXEMPTIONS: tuple[ExemptionRule, ...] = (
         "by_short_hangers",
         "ASCE 7-10 13.6.5.6, 13.6.7, 13.6.8.3",
         "Every hanger of the run at most 12 in from its structure, with a swivel or the like against bending of the"
-        " rod. One longer hanger ends it for the whole run.",
+        f" rod. One longer hanger ends it for the whole run. {_OLDER}",
     ),
     ExemptionRule(
         "by_trapeze_weight",
         "ASCE 7-10 13.6.5.6, 13.6.7, 13.6.8.3",
-        "All lines of a trapeze together weigh less than 10 lb/ft, filled.",
+        f"All lines of a trapeze together weigh less than 10 lb/ft, filled. {_OLDER}",
     ),
     ExemptionRule(
         "by_rod_load",

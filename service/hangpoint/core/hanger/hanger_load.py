@@ -10,7 +10,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
-from hangpoint.core.loads.combinations import SPRINKLER_LOAD
+from hangpoint.core.loads.combinations import SPRINKLER_LOAD, SPRINKLER_WEIGHTS
 from hangpoint.core.quantity import Axis, Bools, Floats, Record, formula, given, record
 
 
@@ -78,6 +78,6 @@ def hanger_load(
         contents=impact * r_contents,
         live=r_live + erection + np.where(sprinkler, added, 0.0),
         w_hung=w_hung,
-        components=5.0 * w_hung + added,
+        components=SPRINKLER_WEIGHTS * w_hung + added,
         structure=w_hung + added,
     )

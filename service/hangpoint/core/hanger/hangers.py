@@ -36,6 +36,7 @@ from hangpoint.core.hanger.rod_checks import RodChecks, rod_checks
 from hangpoint.core.hanger.rod_weight import rod_weight
 from hangpoint.core.hanger.seismic_loads import SeismicLoads, seismic_loads
 from hangpoint.core.hanger.sprinkler_bars import SprinklerBars, sprinkler_bars
+from hangpoint.core.loads.combinations import structure_in_rule
 from hangpoint.core.quantity import Bools, Floats, Index, Record
 from hangpoint.core.statics.out_of_plumb import out_of_plumb
 
@@ -116,7 +117,8 @@ def hanger_loads(items: Items, *, load_standard: str) -> HangerLoads:
         for each in (False, True)
     )
     slope = np.sqrt(1.0 + plumb.tan_alpha**2)
-    checks = rod_checks(items, item, service=allowable.worst * slope, factored=strength.worst * slope)
+    service = np.maximum(allowable.worst, structure_in_rule(tension[:, SPRINKLER_RULE]))
+    checks = rod_checks(items, item, service=service * slope, factored=strength.worst * slope)
     bars = sprinkler_bars(items, weights)
     sections = [
         *(

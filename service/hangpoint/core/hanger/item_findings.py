@@ -1,6 +1,7 @@
 """What is seen of items and their hangers. Units: ft, in, lbf, psi."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -27,7 +28,7 @@ _TRIBUTARY, _CONTINUOUS = BY_MODEL.index("tributary"), BY_MODEL.index("continuou
 class FindingRows:
     """One finding wherever it holds: item, part (a hanger, line or tier, -1 for the item), value and limit.
 
-    ``name`` says which rule, where the finding is one of several rules.
+    ``name`` and ``clause`` say which rule, where the finding is one of several rules.
     """
 
     finding: LoadFinding
@@ -37,6 +38,7 @@ class FindingRows:
     value: Floats
     limit: Floats
     name: str = ""
+    clause: str = ""
 
 
 def item_findings(
@@ -155,6 +157,7 @@ def _of_spacing(items: Items) -> list[FindingRows]:
     run_of_item[runs.item] = np.arange(len(runs.item))
     run = run_of_item[item]
     longest = runs.spans[run].max(axis=1, initial=0.0)
+    loaded = np.bincount(items.run_loads.row, minlength=len(runs.item)) > 0
     over = np.maximum(runs.start[run], runs.end[run])
     number = np.arange(len(items.lines.item)) - np.searchsorted(items.lines.item, items.lines.item)
 
@@ -173,6 +176,7 @@ def _of_spacing(items: Items) -> list[FindingRows]:
     return [
         at_lines(LoadFinding.SPACING_EXCEEDED, longest > own.limit * (1 + ROUNDING), longest, own.limit),
         at_lines(LoadFinding.SPACING_NOT_COVERED, ~own.covered, zero, zero),
+        at_lines(LoadFinding.SPACING_POINT_LOAD, own.uniform_only & loaded[run], zero, zero),
         at_lines(LoadFinding.OVERHANG, over > own.end_limit * (1 + ROUNDING), over, own.end_limit),
     ]
 
@@ -236,5 +240,6 @@ def _of_earthquake(items: Items, seismic: SeismicLoads) -> list[FindingRows]:
         for rule in EXEMPTIONS:
             holds = np.flatnonzero(getattr(seismic.exemptions, rule.name))
             item = own.item[seismic.judged[holds]]
-            made.append(_of_items(LoadFinding.EXEMPT_CLAIM, item, np.zeros(len(item)), name=rule.name))
+            claims = _of_items(LoadFinding.EXEMPT_CLAIM, item, np.zeros(len(item)), name=rule.name)
+            made.append(replace(claims, clause=rule.clause))
     return made

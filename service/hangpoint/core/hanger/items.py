@@ -181,9 +181,9 @@ class EquipmentRods:
 
 @frozen
 class Rods:
-    """Rods of every item, a row an item: ``rule`` a code of `rod_checks.ROD_RULES` or -1 without a rod; ``l_rod`` ft.
+    """Rods of every item, a row an item: ``rule`` for the load a code of `rod_checks.ROD_RULES`, -1 without a rod.
 
-    ``angle`` out of plumb in degrees; ``d``, ``pitch`` in, 0 without a rod.
+    ``l_rod`` ft, ``angle`` out of plumb in degrees; ``d``, ``pitch`` in, 0 without a rod.
     """
 
     rule: Codes
@@ -253,13 +253,15 @@ class Spacings:
     """Lines of runs and trapezes whose spacing is checked: ``line``, the least limit of the named rules and its rule.
 
     ``limit`` ft, infinite where no named rule has a value, ``rule`` an index of `spacing.RULE_NAMES` or -1; ``covered``
-    where any named rule has a value. ``end_limit`` ft beyond the last hanger, infinite without one.
+    where any named rule has a value, ``uniform_only`` where any doesn't hold beside concentrated loads. ``end_limit``
+    ft beyond the last hanger, infinite without one.
     """
 
     line: Index
     limit: Floats
     rule: Index
     covered: Bools
+    uniform_only: Bools
     end_limit: Floats
 
 

@@ -6,7 +6,9 @@
   load tables printed before.
 * ``tensile_strength``: factored load against 0.75 A_t F_u on the tensile stress area; the grade is stated.
 * ``sprinkler_size_table``: the rod's diameter against the one that the sprinkler standard's table (NFPA 13) asks for
-  the pipe; no load. From memory, except that NPS 8 goes with 1/2 in, which is printed.
+  the pipe. From memory, except that NPS 8 goes with 1/2 in, which is printed. The table is for hangers of horizontal
+  pipe at the standard's own spacing, so it never stands for the load: a rod of a sprinkler line has to satisfy it and
+  one of the other rules.
 
 Computed allowables are not the rounded table values: those printed with SP-58 lie within 0.4 % of them, mostly
 below, and 4 % above at 1/4 in.
@@ -89,7 +91,10 @@ RULES: dict[str, RodRule] = {
         from_memory=False,
     ),
     "sprinkler_size_table": RodRule(
-        "Diameter of the rod against the table by pipe size.", "NFPA 13, table of hanger rod sizes", from_memory=True
+        "Diameter of the rod against the table by pipe size, of sprinkler lines whatever rule is named; the load by"
+        " `sp58_allowable` beside it.",
+        "NFPA 13, table of hanger rod sizes",
+        from_memory=True,
     ),
 }
 

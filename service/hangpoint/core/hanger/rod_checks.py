@@ -1,4 +1,8 @@
-"""The rods of all hangers by their named rules. Units: in, lbf."""
+"""The rods of all hangers by their rules for the load, and those of sprinkler lines by the size table too.
+
+The table is for hangers of horizontal pipe at the spacing of the sprinkler standard: a rod that it finds thick enough
+still has to hold its load. Units: in, lbf.
+"""
 
 import numpy as np
 
@@ -22,21 +26,23 @@ ROD_RULES: tuple[str, ...] = tuple(RULES)
 NO_ROD = -1
 _BASES = np.array([ALLOWABLE_BASES.get(name, (1.0, 1.0, 1.0)) for name in ROD_RULES])
 _BY_LOAD = np.array([*(name in ALLOWABLE_BASES for name in ROD_RULES), False])
-_STRENGTH, _SIZE = ROD_RULES.index("tensile_strength"), ROD_RULES.index("sprinkler_size_table")
+_STRENGTH = ROD_RULES.index("tensile_strength")
 
 
 @frozen
 class RodChecks:
     """Rods of all hangers.
 
-    ``applies`` (hangers,) where a load is compared: ``strength``, ``demand``, ``utilisation`` there. ``thin`` and
-    ``not_covered`` (hangers,) by a size table, whose diameter is ``required``.
+    ``applies`` (hangers,) where a load is compared: ``strength``, ``demand``, ``utilisation`` there. ``by_size``
+    (hangers,) of sprinkler lines, where ``thin`` and ``not_covered`` are by the size table, whose diameter is
+    ``required``.
     """
 
     applies: Bools
     strength: Floats
     demand: Floats
     utilisation: Floats
+    by_size: Bools
     thin: Bools
     not_covered: Bools
     required: Floats
@@ -62,9 +68,8 @@ def rod_checks(items: Items, item: Index, *, service: Floats, factored: Floats) 
     strength, demand, utilisation, required = (np.zeros(count) for _ in range(4))
     thin, not_covered = np.zeros(count, dtype=np.bool_), np.zeros(count, dtype=np.bool_)
     records: list[tuple[Record, Index]] = []
-    by_load, by_strength, by_size = (
-        np.flatnonzero(holds) for holds in (_BY_LOAD[rule], rule == _STRENGTH, rule == _SIZE)
-    )
+    sized = _with_sprinkler_line(items)[item] & (rule != NO_ROD)
+    by_load, by_strength, by_size = (np.flatnonzero(holds) for holds in (_BY_LOAD[rule], rule == _STRENGTH, sized))
     checked = (_by_allowable(items, item, by_load, service), _by_strength(items, item, by_strength, factored))
     for rows, check in zip((by_load, by_strength), checked, strict=True):
         if len(rows):
@@ -79,6 +84,7 @@ def rod_checks(items: Items, item: Index, *, service: Floats, factored: Floats) 
         strength=strength,
         demand=demand,
         utilisation=utilisation,
+        by_size=sized,
         thin=thin,
         not_covered=not_covered,
         required=required,
@@ -112,7 +118,14 @@ def _by_strength(items: Items, item: Index, rows: Index, factored: Floats) -> Ro
     )
 
 
+def _with_sprinkler_line(items: Items) -> Bools:
+    """(items,) where a sprinkler line hangs."""
+    return np.bincount(items.lines.item[items.lines.sprinkler], minlength=items.count) > 0
+
+
 def _by_size(items: Items, item: Index, rows: Index) -> RodSize:
-    largest = np.zeros(items.count)
-    np.maximum.at(largest, items.lines.item[items.pipes.line], items.pipes.nominal)
+    """The rods against the largest sprinkler pipe of their items."""
+    largest, pipes = np.zeros(items.count), items.pipes
+    nominal = np.where(items.lines.sprinkler[pipes.line], pipes.nominal, 0.0)
+    np.maximum.at(largest, items.lines.item[pipes.line], nominal)
     return rod_size(nominal=largest[item[rows]], d=items.rods.d[item[rows]])

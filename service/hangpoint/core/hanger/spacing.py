@@ -32,13 +32,17 @@ _WITHOUT_SIZE = frozenset({"duct", "round_duct", "flexible_duct"})
 
 
 class SpacingRule(NamedTuple):
-    """A named rule, what it holds for, where its figures come from, and whether they are from memory."""
+    """A named rule, what it holds for, where its figures come from, and whether they are from memory.
+
+    ``standard_wall``: for pipes of standard wall or heavier. ``uniform_only``: not where there are concentrated loads.
+    """
 
     name: str
     text: str
     source: str
     from_memory: bool
     standard_wall: bool
+    uniform_only: bool
 
 
 class EndRule(NamedTuple):
@@ -61,6 +65,7 @@ _RULES = tuple(
         row["source"],
         from_memory=row["from_memory"] == "yes",
         standard_wall=row["standard_wall"] == "yes",
+        uniform_only=row["uniform_only"] == "yes",
     )
     for row in table_rows("spacing_rules.csv")
 )

@@ -3,7 +3,8 @@
 The member carries 15 ft of water-filled pipe and 250 lb at 15,000 psi: Z = (15 w + 250) L / (4 x 15,000) with L in
 inches, at mid-span. A pipe off the middle, at a and b from the rods, counts with the span 4 a b / (a + b), which gives
 the moment under it. From memory; two printed figures of the table agree. Several pipes on one trapeze need the sum of
-their moduli; rods and anchors need a check of their own, the size table of rods is for one pipe.
+their moduli; rods and anchors need a check of their own: the size table of rods is for one pipe, and of several the
+largest one is taken in it.
 
 Units: ft, in3, lbf, psi. Limits: simple span between two rods, plain bending about the axis of Z, no buckling.
 """

@@ -24,6 +24,20 @@ from hangpoint.core.rows import some
 SPRINKLER_LOAD = 250.0
 """lbf, added at a support point of a sprinkler line (sprinkler standard, performance route)."""
 
+SPRINKLER_WEIGHTS = 5.0
+"""How often the rule counts the filled weight for the parts of a hanger."""
+
+
+def weight_in_rule(rule: Floats) -> Floats:
+    """The weight that a stated load of the sprinkler rule counts five times, lbf."""
+    return np.maximum(rule - SPRINKLER_LOAD, 0.0) / SPRINKLER_WEIGHTS
+
+
+def structure_in_rule(rule: Floats) -> Floats:
+    """What a stated load of the sprinkler rule says that hangs there: its weight once, and 250 lb; lbf."""
+    return weight_in_rule(rule) + np.clip(rule, 0.0, SPRINKLER_LOAD)
+
+
 _STRENGTH_CASES = tuple(strength_cases())
 CASES: tuple[LoadCase, ...] = (
     *_STRENGTH_CASES,
@@ -245,6 +259,7 @@ __all__ = [
     "SPRINKLER",
     "SPRINKLER_LOAD",
     "SPRINKLER_STATED",
+    "SPRINKLER_WEIGHTS",
     "TRANSIENT",
     "Factors",
     "LoadCase",
@@ -254,4 +269,6 @@ __all__ = [
     "cases_of",
     "factors",
     "lay_out",
+    "structure_in_rule",
+    "weight_in_rule",
 ]

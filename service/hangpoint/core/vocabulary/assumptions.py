@@ -26,8 +26,7 @@ class Assumption(Listed):
     )
     ROD_RULE = say(
         "rod-rule-defaulted",
-        "The rod is checked by the newer allowable of the hanger standard against the service load, on a sprinkler"
-        " line by the size table of the sprinkler standard.",
+        "The load on the rod is checked by the newer allowable of the hanger standard, for no rule for it is named.",
         "reading 34",
     )
     ROD_MATERIAL = say("rod-material-unknown", "The rod's grade is not stated: F_u is taken as 50 ksi.", "reading 34")
@@ -199,8 +198,13 @@ class NotChecked(Listed):
     MEMBER = say("member", "The strength of the slab, beam or wall that carries the anchor.")
     LOSS_OF_SUPPORT = say("loss-of-a-neighbour", "The loss of a neighbouring hanger.", "reading 32")
     REINFORCEMENT = say("reinforcement-and-tendons", "Reinforcement, tendons and services in the way.")
-    ROD_LOAD = say("rod-load", "The load on the rod: the size table goes by the pipe alone.", "reading 29")
     OWN_WEIGHT = say("own-weight", "The weight of the rod and of the hanger: it is in no load.")
+    ROD_SPRINKLER_RULE = say(
+        "rod-under-sprinkler-rule",
+        "The rod under five times the weight and 250 lb, of which it has the weight once and 250 lb: the size table"
+        " that stands for that check goes by the pipe, which stated forces don't name.",
+        "reading 29",
+    )
     ROD_SERVICE_LOAD = say("service-rod-load", "The rod against the service load: only factored loads are stated.")
     LISTING = say(
         "listing", "Whether the hanger is listed, or its design certified by a professional engineer.", "reading 29"

@@ -91,6 +91,12 @@ class Finding(Listed):
         "The named spacing rule has no value for this pipe.",
         "named spacing rule",
     )
+    SPACING_POINT_LOAD = _find(
+        "spacing-rule-with-point-load",
+        Severity.CAUTION,
+        "The named spacing rule doesn't hold where there are concentrated loads, and the run has one.",
+        "named spacing rule",
+    )
     ROD_BELOW_SIZE_TABLE = _find(
         "rod-below-size-table",
         Severity.VIOLATION,

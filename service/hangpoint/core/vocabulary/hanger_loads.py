@@ -58,8 +58,7 @@ class LoadAssumption(Enum):
     NO_ROD_WEIGHT = say("no-rod-weight", "The rods have no length stated: their own weight is in no load.")
     ROD_RULE = say(
         "rod-rule-defaulted",
-        "The rod is checked by the newer allowable of the hanger standard against the service load, of one sprinkler"
-        " line by the size table of the sprinkler standard.",
+        "The load on the rod is checked by the newer allowable of the hanger standard, for no rule for it is named.",
         "reading 34",
     )
     ROD_MATERIAL = say("rod-material-unknown", "The rod's grade is not stated: F_u is taken as 50 ksi.", "reading 34")
@@ -100,7 +99,7 @@ class LoadAssumption(Enum):
     EARTHQUAKE_REVERSES = say("earthquake-reverses", "The seismic force acts either way.", "ASCE 7 13.3.1")
     SPRINKLER_SHARED = say(
         "shared-support-option-1",
-        "On a trapeze with a sprinkler line, five times everything that hangs there and 250 lb count.",
+        "On a trapeze with a sprinkler line, five times everything that hangs there and 250 lb count for the anchors.",
         "reading 29",
     )
 
@@ -113,10 +112,23 @@ class LoadNotChecked(Enum):
     SPACING = say("hanger-spacing", "The spacing of hangers: no rule is named.")
     LOSS_OF_HANGER = say("loss-of-a-hanger", "The loss of a hanger.", "reading 32")
     ROD = say("rod", "The rods: none is stated.")
+    ROD_SPRINKLER_RULE = say(
+        "rod-under-sprinkler-rule",
+        "The rods under five times the weight and 250 lb, of which they have the weight once and 250 lb: the size table"
+        " that stands for that check is for the hanger of one pipe.",
+        "reading 29",
+    )
     BAR = say("trapeze-bar", "The strength of the bar: its section is not stated.")
+    BAR_ERECTION = say("erection-load-on-bar", "The bar under the erection load: it is taken to hang at a rod.")
     EARTHQUAKE = say("earthquake", "Earthquake: nothing is stated of it.")
     BRACING = say("unbraced", "Bracing: no brace is stated, so no seismic force reaches a hanger.", "reading 35")
     ROD_BUCKLING = say("rod-buckling", "Rods that a brace pushes, for buckling.", "reading 35")
+    COUPLE = say(
+        "couple-of-the-horizontal-force",
+        "The couple of the seismic force about the level of the brace, where the centre of gravity is above or below"
+        " it: it pulls some rods and pushes others.",
+        "statics",
+    )
     LISTING = say(
         "listing", "Whether hangers are listed, or their design certified by a professional engineer.", "reading 29"
     )
@@ -185,6 +197,12 @@ class LoadFinding(Enum):
     SPACING_NOT_COVERED = _find(
         "spacing-not-covered", Severity.CAUTION, "None of the named rules has a value for this line.", "named rule"
     )
+    SPACING_POINT_LOAD = _find(
+        "spacing-rule-with-point-load",
+        Severity.CAUTION,
+        "A named spacing rule doesn't hold where there are concentrated loads, and the run has one.",
+        "named rule",
+    )
     OVERHANG = _find(
         "overhang-exceeded",
         Severity.CAUTION,
@@ -198,12 +216,15 @@ class LoadFinding(Enum):
     ROD_BELOW_SIZE = _find(
         "rod-below-size-table",
         Severity.VIOLATION,
-        "The rod is thinner than the size table of its rule asks for.",
-        "named rod rule",
+        "The rod is thinner than the size table of the sprinkler standard asks for its pipe.",
+        "reading 29",
         "length",
     )
     ROD_SIZE_NOT_COVERED = _find(
-        "rod-size-not-covered", Severity.CAUTION, "The size table of the rod's rule has no row.", "named rod rule"
+        "rod-size-not-covered",
+        Severity.CAUTION,
+        "The size table of sprinkler rods has no row for the pipe.",
+        "reading 29",
     )
     FIRST_INTERIOR = _find(
         "first-interior-hanger",
@@ -222,13 +243,15 @@ class LoadFinding(Enum):
     SHARED_SUPPORT = _find(
         "shared-sprinkler-support",
         Severity.NOTE,
-        "A sprinkler line shares the trapeze: rods and anchors go by the rule for shared supports.",
+        "A sprinkler line shares the trapeze: the anchors go by the rule for shared supports, the rods by their service"
+        " load and the size table for the largest sprinkler pipe.",
         "reading 29",
     )
     EXEMPT_CLAIM = _find(
         "bracing-exemption",
         Severity.NOTE,
-        "An exemption from bracing may be claimed, never from gravity; the engineer confirms it.",
+        "By the edition that the clause names an exemption from bracing may be claimed, never from gravity; the"
+        " engineer looks at the edition in force and confirms it.",
         "ASCE 7 13.6",
     )
     ROD_PUSHED = _find(

@@ -119,8 +119,8 @@ def _places(packed: PackedLoads, owners: Sequence[int], places: Floats, system: 
 def _rods(packed: PackedLoads, owners: Sequence[int], shaken: Sequence[bool], system: System) -> list[bytes]:
     """The rods that the hang points are to check.
 
-    Omega_0 is for anchorage and a size table goes by the pipe: where the load holds the one, or the other was the rule
-    here, the rod isn't checked again.
+    Omega_0 is for anchorage: where the load holds it, the rod isn't checked again. The size table of sprinkler lines
+    goes by the pipe and stays here.
     """
     rods = packed.items.rods
     f_u = in_request_units(rods.f_u, STRESS, system).tolist()
@@ -128,7 +128,7 @@ def _rods(packed: PackedLoads, owners: Sequence[int], shaken: Sequence[bool], sy
     rules = [ROD_RULES[code] if code >= 0 else "" for code in codes]
     values: list[dict[str, Any] | None] = [
         None
-        if size is None or rule == "sprinkler_size_table"
+        if size is None
         else {"size": size, "rule": rule} | ({"f_u": strength} if rule == "tensile_strength" else {})
         for size, rule, strength in zip(packed.rod_sizes, rules, f_u, strict=True)
     ]

@@ -158,22 +158,19 @@ def _hangers(loads: HangerLoads, system: System) -> list[bytes]:
     )
     rule = loads.items.rods.rule[loads.hangers.item]
     named = RowText.choice((*ROD_RULES, ""), np.where(rule == NO_ROD, len(ROD_RULES), rule))
-    by_load = RowText.object(
+    in_table = rods.by_size & (rods.required > 0)
+    rod = RowText.object(
         {
             "rule": named,
             "design_strength": _numbers(rods.strength, FORCE, system),
             "demand": _numbers(rods.demand, FORCE, system),
             "utilisation": RowText.numbers(rods.utilisation),
-        }
-    )
-    by_size = RowText.object(
+        },
         {
-            "rule": named,
-            "diameter": _numbers(loads.items.rods.d[loads.hangers.item], LENGTH, system),
-            "required_diameter": _numbers(rods.required, LENGTH, system),
-        }
+            "diameter": _numbers(loads.items.rods.d[loads.hangers.item], LENGTH, system).only(in_table),
+            "required_diameter": _numbers(rods.required, LENGTH, system).only(in_table),
+        },
     )
-    rod = RowText.where(rods.applies, by_load, by_size)
     text = RowText.object(
         {
             "hanger": RowText.texts([b"%d" % each for each in loads.hangers.number.tolist()]),
@@ -187,7 +184,7 @@ def _hangers(loads: HangerLoads, system: System) -> list[bytes]:
         {
             "by_model": by_model.only(loads.items.kind[loads.hangers.item] == RUN),
             "sprinkler": sprinkler.only(own.sprinkler),
-            "rod": rod.only(rods.applies | (rods.required > 0)),
+            "rod": rod.only(rods.applies),
         },
     )
     return text.rows(count)
@@ -209,7 +206,8 @@ def _findings(rows: Sequence[FindingRows], count: int, system: System) -> list[b
     order = {finding: place for place, finding in enumerate(LoadFinding)}
     for each in sorted(rows, key=lambda own: order[own.finding]):
         entry = each.finding.value
-        head = {"code": entry.code, "clause": entry.clause, "severity": entry.severity, "text": entry.text}
+        clause = each.clause or entry.clause
+        head = {"code": entry.code, "clause": clause, "severity": entry.severity, "text": entry.text}
         if each.name:
             head["rule"] = each.name
         values = limits = None

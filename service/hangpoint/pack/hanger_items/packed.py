@@ -8,18 +8,18 @@ import numpy as np
 
 from hangpoint.core.hanger.hanger_cases import CONTENTS, DEAD
 from hangpoint.core.hanger.items import EQUIPMENT, RISER, RUN, TRAPEZE, Given, Items
-from hangpoint.core.quantity import Bools, Codes, Floats, Index
+from hangpoint.core.quantity import Codes, Floats, Index
 from hangpoint.core.vocabulary import LoadAssumption, LoadNotChecked
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.flaws import Flaws
-from hangpoint.pack.hanger_items.bars import PackedTiers, pack_tiers
+from hangpoint.pack.hanger_items.bars import pack_tiers
 from hangpoint.pack.hanger_items.equipment import pack_equipment
 from hangpoint.pack.hanger_items.given import pack_given, snow
 from hangpoint.pack.hanger_items.lines import PackedLines, pack_lines
 from hangpoint.pack.hanger_items.notes import Notes, flaw_where
 from hangpoint.pack.hanger_items.risers import pack_risers
 from hangpoint.pack.hanger_items.rods import pack_rods
-from hangpoint.pack.hanger_items.runs import PackedRuns, pack_runs
+from hangpoint.pack.hanger_items.runs import pack_runs
 from hangpoint.pack.hanger_items.seismic import pack_seismic
 from hangpoint.pack.hanger_items.spacings import pack_spacings, rules_of_lines, spacing_key
 from hangpoint.pack.pull import Object, Rows
@@ -124,6 +124,8 @@ def pack_hanger_items(
     seismic = pack_seismic(items, kind, lengths, lined, load_standard=load_standard, notes=notes)
     _say_unshaken(given, seismic.item, notes)
     spare, erection = _shares(items, trapezes, notes)
+    erected = tiers.tiers.checked & (erection[tiers.tiers.item] > 0)
+    notes.leave_unchecked(LoadNotChecked.BAR_ERECTION, erected, tiers.tiers.item)
     _shared_supports(lines, kind, notes)
     by_standard = snow(given, count)
     by_standard[seismic.item] = True
@@ -154,7 +156,7 @@ def pack_hanger_items(
             risers=risers,
             equipment=bodies.equipment,
             equipment_rods=bodies.rods,
-            rods=pack_rods(items, lines.lines, _loaded(runs, tiers, given, erection), notes),
+            rods=pack_rods(items, lines.lines, given, notes),
             spacings=pack_spacings(keys, lines.lines, runs.runs, runs.rules, notes),
             given=given,
             seismic=seismic,
@@ -185,15 +187,6 @@ def _shares(items: Rows, trapezes: Rows, notes: Notes) -> tuple[Floats, Floats]:
     flaw_where(items, erection < 0, "erection_load", "The erection load is at least 0.", slug="quantity")
     notes.assume(LoadAssumption.NO_ERECTION, items.silent("erection_load"), range(len(items)))
     return items.numbers("spare", 0.0), erection
-
-
-def _loaded(runs: PackedRuns, tiers: PackedTiers, given: Given, erection: Floats) -> Bools:
-    """(items,) with loads beside their lines."""
-    found = erection > 0
-    found[runs.runs.item[runs.loads.row]] = True
-    found[tiers.tiers.item[tiers.loads.row]] = True
-    found[given.item] = True
-    return found
 
 
 def _shared_supports(lines: PackedLines, kind: Codes, notes: Notes) -> None:

@@ -2,46 +2,45 @@
 
 import numpy as np
 
-from hangpoint.core.hanger.items import Lines, Rods
-from hangpoint.core.hanger.rod_checks import NO_ROD
+from hangpoint.core.hanger.hanger_cases import SPRINKLER_RULE
+from hangpoint.core.hanger.items import Given, Lines, Rods
 from hangpoint.core.quantity import Bools
 from hangpoint.core.vocabulary import LoadAssumption, LoadNotChecked
 from hangpoint.pack.hanger_items.notes import Notes, flaw_where
 from hangpoint.pack.pull import Rows
-from hangpoint.pack.rods import ROD_RULES, stated_rods
+from hangpoint.pack.rods import LOAD_RULES, ROD_RULES, stated_rods
 from hangpoint.units import DISTANCE
 
-_SIZE_TABLE, _STRENGTH = ROD_RULES["sprinkler_size_table"], ROD_RULES["tensile_strength"]
+_STRENGTH = ROD_RULES["tensile_strength"]
 
 
-def pack_rods(items: Rows, lines: Lines, loaded: Bools, notes: Notes) -> Rods:
-    """Read ``rod`` of every item; ``loaded`` (items,) have loads beside their lines, so that no size table goes alone.
+def pack_rods(items: Rows, lines: Lines, given: Given, notes: Notes) -> Rods:
+    """Read ``rod`` of every item.
 
-    Flaws: a size that the tables don't have, the size table for anything but one sprinkler line, a quantity out of
-    range.
+    Flaws: a size that the tables don't have, the size table where no sprinkler line hangs, a quantity out of range.
     """
     rod, every = items.child("rod"), np.arange(len(items))
     read = stated_rods(rod)
-    alone = _one_sprinkler_line(lines, len(items)) & ~loaded
-    named = np.where(read.rule >= 0, read.rule, np.where(alone, _SIZE_TABLE, ROD_RULES["sp58_allowable"]))
-    rule = np.where(read.stated, named, NO_ROD).astype(np.int8)
     flaw_where(
         rod,
-        (rule == _SIZE_TABLE) & ~_one_sprinkler_line(lines, len(items)),
+        read.by_table & ~_with_sprinkler_line(lines, len(items)),
         "rule",
-        "The size table is for the hanger of one sprinkler line; for anything else name a rule that checks the load.",
+        "The size table is for the hangers of sprinkler lines; for anything else name a rule that checks the load.",
         code="contradiction",
-        allowed=[name for name, code in ROD_RULES.items() if code != _SIZE_TABLE],
+        allowed=LOAD_RULES,
     )
-    notes.assume(LoadAssumption.ROD_RULE, read.stated & (read.rule < 0), every)
-    notes.assume(LoadAssumption.ROD_MATERIAL, (rule == _STRENGTH) & ~read.graded, every)
+    notes.assume(LoadAssumption.ROD_RULE, read.by_default, every)
+    notes.assume(LoadAssumption.ROD_MATERIAL, (read.rule == _STRENGTH) & ~read.graded, every)
     notes.assume(LoadAssumption.NO_ROD_WEIGHT, read.stated & rod.silent("length"), every)
     notes.assume(LoadAssumption.PLUMB, rod.silent("out_of_plumb"), every)
     angle = rod.numbers("out_of_plumb", 0.0)
     notes.assume(LoadAssumption.LEAN_ALONG_SHEAR, angle > 0, every)
     notes.leave_unchecked(LoadNotChecked.ROD, ~read.stated, every)
+    stated_rule = np.bincount(given.item[given.nature == SPRINKLER_RULE], minlength=len(items)) > 0
+    ruled = stated_rule | _shared(lines, len(items))
+    notes.leave_unchecked(LoadNotChecked.ROD_SPRINKLER_RULE, ruled & read.allowable, every)
     return Rods(
-        rule=rule,
+        rule=read.rule,
         d=np.where(read.stated, read.d, 0.0),
         pitch=np.where(read.stated, read.pitch, 0.0),
         k_root=read.k_root,
@@ -52,7 +51,11 @@ def pack_rods(items: Rows, lines: Lines, loaded: Bools, notes: Notes) -> Rods:
     )
 
 
-def _one_sprinkler_line(lines: Lines, count: int) -> Bools:
-    """(items,) whether one line hangs there, and that a sprinkler line."""
-    sprinkler = np.bincount(lines.item, weights=lines.number * lines.sprinkler, minlength=count)
-    return (np.bincount(lines.item, weights=lines.number, minlength=count) == 1) & (sprinkler == 1)
+def _with_sprinkler_line(lines: Lines, count: int) -> Bools:
+    """(items,) whether a sprinkler line hangs there."""
+    return np.bincount(lines.item[lines.sprinkler], minlength=count) > 0
+
+
+def _shared(lines: Lines, count: int) -> Bools:
+    """(items,) whether a sprinkler line hangs there beside another line."""
+    return _with_sprinkler_line(lines, count) & (np.bincount(lines.item, weights=lines.number, minlength=count) > 1)

@@ -59,7 +59,7 @@ def pack_seismic(
     flaw_where(own, (kind != EQUIPMENT)[item] & ~lined[item], "tiers", detail, code="missing")
     _isolated(own, rows)
     unknown = ~np.isin(kind, (RUN, TRAPEZE)) | items.child("at").silent("bearing")
-    _say(notes, item, brace, unknown[item])
+    _say(notes, item, brace, unknown[item], kind[item])
     coefficients = pack_coefficients(rows, item, newer=newer, notes=notes)
     building = _building(rows, item, at_grade, newer=newer, notes=notes)
     flaw_where(rows, rows.silent("i_p"), "i_p", "The importance factor I_p is required: 1.0 or 1.5.", code="missing")
@@ -95,7 +95,7 @@ def _alone(every: Rows, shaken: Bools) -> None:
 
 
 def _heights(rows: Rows) -> tuple[Floats, Floats, Bools]:
-    """z and h, ft, neutral where the component is at grade, and where it is."""
+    """z and h, ft, neutral where the component is at or below grade, and where it is: as stated, or by a z of 0."""
     z, h = rows.quantity("z", DISTANCE), rows.quantity("h", DISTANCE)
     at_grade = rows.true("at_grade")
     for name, column, what in (("z", z, "height z of the attachment"), ("h", h, "height h of the roof")):
@@ -104,7 +104,7 @@ def _heights(rows: Rows) -> tuple[Floats, Floats, Bools]:
     flaw_where(rows, h < LEAST_SPAN, "h", "The roof is at least 0.01 ft (3 mm) above grade.", slug="quantity")
     detail = "At grade the height z is 0: give z, or at_grade."
     flaw_where(rows, at_grade & (z > 0), "z", detail, code="contradiction")
-    return np.where(at_grade, 0.0, np.nan_to_num(z)), np.where(h >= LEAST_SPAN, h, 1.0), at_grade
+    return np.where(at_grade, 0.0, np.nan_to_num(z)), np.where(h >= LEAST_SPAN, h, 1.0), at_grade | (z <= 0)
 
 
 def _isolated(items: Rows, rows: Rows) -> None:
@@ -135,13 +135,17 @@ def _building(rows: Rows, item: Index, at_grade: Bools, *, newer: bool, notes: N
     }
 
 
-def _say(notes: Notes, item: Index, brace: Braces, unknown: Bools) -> None:
-    """What is assumed and left out; ``unknown`` is where nothing says which way a brace is in plan."""
+def _say(notes: Notes, item: Index, brace: Braces, unknown: Bools, kind: Codes) -> None:
+    """What is assumed and left out; ``unknown`` is where nothing says which way a brace is in plan.
+
+    A line on hangers of its own is braced at its centre; what stands on a bar and bodies on rods may not be.
+    """
     unshaken = np.ones(notes.count, dtype=np.bool_)
     unshaken[item] = False
     notes.leave_unchecked(LoadNotChecked.EARTHQUAKE, unshaken, np.arange(notes.count))
     notes.leave_unchecked(LoadNotChecked.BRACING, ~brace.braced, item)
     notes.leave_unchecked(LoadNotChecked.ROD_BUCKLING, brace.braced, item)
+    notes.leave_unchecked(LoadNotChecked.COUPLE, brace.braced & np.isin(kind, (TRAPEZE, EQUIPMENT)), item)
     for member in (LoadAssumption.EVERY_HANGER_BRACED, LoadAssumption.EARTHQUAKE_REVERSES):
         notes.assume(member, brace.braced, item)
     notes.assume(LoadAssumption.BRACE_ALONG_X, brace.braced & unknown, item)

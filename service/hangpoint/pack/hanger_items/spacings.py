@@ -6,7 +6,15 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hanger.items import Lines, Runs, Spacings
-from hangpoint.core.hanger.spacing import END_RULES, RULE_NAMES, largest_spacing, rules_for, spacing_sizes, strictest
+from hangpoint.core.hanger.spacing import (
+    END_RULES,
+    RULE_NAMES,
+    largest_spacing,
+    rules_for,
+    spacing_rules,
+    spacing_sizes,
+    strictest,
+)
 from hangpoint.core.loads.pipe_sizes import nominal
 from hangpoint.core.vocabulary import LoadNotChecked
 from hangpoint.pack.hanger_items.notes import Notes
@@ -18,6 +26,7 @@ Key = tuple[str, str, str]
 _RULE_CODES = {name: code for code, name in enumerate(RULE_NAMES)}
 _NO_LIMIT = (np.inf, -1.0)
 _SPRINKLER_END, _CONDUIT_END = "sprinkler_end", "box_3_ft"
+_UNIFORM_ONLY = {rule.name for rule in spacing_rules() if rule.uniform_only}
 _DUCTS = {"round": "round_duct"}
 
 
@@ -76,6 +85,7 @@ def pack_spacings(
         limit=columns[:, 0],
         rule=columns[:, 1].astype(np.intp),
         covered=np.array([*covered, False], dtype=np.bool_)[covered_place],
+        uniform_only=np.array([not _UNIFORM_ONLY.isdisjoint(names) for names, _ in ruled], dtype=np.bool_),
         end_limit=np.array([*end_limits, np.inf])[end_place],
     )
 
