@@ -174,6 +174,15 @@ def test_what_a_user_wrote_is_text(sheet):
     assert stated(page)["tags"] == name
 
 
+def test_every_printed_page_names_its_point(client):
+    body = SINGLE_JSON | {"item": SINGLE_JSON["item"] | {"id": 'P-1 "</style>é'}}
+    response = client.post(f"{SINGLE}?format=html", json=body)
+    style, *_ = re.findall(r"<style>(.*?)</style>", response.text, flags=re.DOTALL)
+    (name,) = re.findall(r'@page sheet-1 { @bottom-left { content: "([^"]*)"', style)
+    assert re.sub(r"\\([0-9a-f]{6})", lambda found: chr(int(found[1], 16)), name) == body["item"]["id"]
+    assert "article:nth-of-type(1) { page: sheet-1; }" in style
+
+
 def test_more_sheets_than_traces_may_be_asked_for(send):
     body = {"units": "us", "items": [item(id=str(at)) for at in range(201)]}
     problem = send(body, BATCH + "?format=html", status=413)

@@ -11,7 +11,7 @@ from hangpoint.report.calculation.formulas_shown import formula, sized
 from hangpoint.report.calculation.place import Place
 from hangpoint.report.calculation.sections import Line, Section, listed, sections
 from hangpoint.report.calculation.stated import Stated
-from hangpoint.report.calculation.style import STYLE
+from hangpoint.report.calculation.style import STYLE, named_pages
 from hangpoint.report.calculation.surface import Surface, surface_of
 from hangpoint.report.paper import paper_of, printed_page
 from hangpoint.report.printable import on_page
@@ -37,7 +37,8 @@ def calculation_page(answer: Mapping[str, Any], subjects: Sequence[Subject], *, 
     title = "Calculation sheets" if len(subjects) > 1 else f"Calculation sheet {_name(subjects[0].result)}"
     whole = {kind: _of_the_request(answer, kind) for kind in ("assumptions", "not_checked")}
     sheets = "".join(_sheet(answer, subject, whole, system) for subject in subjects)
-    return printed_page(title=title, style=STYLE, paper=paper_of(answer["units"]), body=sheets)
+    style = STYLE + "".join(named_pages([_name(subject.result) for subject in subjects]))
+    return printed_page(title=title, style=style, paper=paper_of(answer["units"]), body=sheets)
 
 
 def _name(result: Result) -> str:
@@ -221,11 +222,11 @@ def _section(section: Section, force: str) -> str:
 
 def _given(line: Line) -> str:
     clause = f" <small>({on_page(line.clause)})</small>" if line.clause else ""
-    return f"{mathml.math_of(mathml.symbol(line.symbol))} {sized(line)}{clause}"
+    return f"{mathml.label(line.symbol)} {sized(line)}{clause}"
 
 
 def _made(line: Line, section: Section) -> str:
-    left = mathml.math_of(mathml.symbol(line.symbol))
+    left = mathml.label(line.symbol)
     how = formula(line, section) if line.taken is not None else f'<span class="how">{on_page(line.how)}</span>'
     return (
         f'<tr><td>{left}</td><td>{how}</td><td class="number">{sized(line)}</td>'
