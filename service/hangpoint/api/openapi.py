@@ -104,6 +104,9 @@ def _document(app: FastAPI) -> dict[str, Any]:
         tags=[
             {"name": "hang points", "description": "Checks."},
             {"name": "hanger loads", "description": "What hangs, brought to rods and anchors."},
+            {"name": "base interviews", "description": "What to ask of a base before anything is checked."},
+            {"name": "fixtures", "description": "Brackets, equipment and posts: loads brought to their anchors."},
+            {"name": "choosing", "description": "Products for a point, for a whole job, and in place of others."},
             {"name": "site", "description": "Setting, testing and judging anchors on site."},
             {"name": "reverse questions", "description": "What would pass: limits, remedies, other places, what-ifs."},
             {"name": "take-offs", "description": "What a job needs, and what was set."},
