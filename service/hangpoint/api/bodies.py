@@ -261,5 +261,5 @@ def _by_row(body: Any, errors: Any, *, prefix: Sequence[str]) -> Mapping[int, Se
 
 def _count_text(errors: Sequence[FieldError]) -> str:
     first = errors[0]
-    more = f" and {len(errors) - 1} more" if len(errors) > 1 else ""
+    more = f" And {len(errors) - 1} more." if len(errors) > 1 else ""
     return f"{first.pointer}: {first.detail}{more}"

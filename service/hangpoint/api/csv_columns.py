@@ -176,7 +176,8 @@ class Cell:
         if system is None:
             raise CellError(
                 "missing",
-                "A number without a unit: name it in the column's title or the cell, or state units=us or units=si.",
+                "A number without a unit: name it in the column's title or the cell, or state units=us or units=si;"
+                " of the command, --units us or --units si.",
             )
         if bare:
             return float(text)
@@ -196,7 +197,8 @@ def _without_comma(text: str) -> str:
     if "," in text:
         raise CellError(
             "quantity",
-            "A comma in a number: state decimal=, where it is the decimal sign, and write no separators of thousands.",
+            "A comma in a number: state decimal=, (of the command, --decimal ,) where it is the decimal sign, and"
+            " write no separators of thousands.",
         )
     return text
 

@@ -41,8 +41,7 @@ def serve(
     requests.setLevel(logging.INFO)
     requests.propagate = False
     shown = f"[{settings.host}]" if ":" in settings.host else settings.host
-    typer.echo(f"hangpoint {__version__} on http://{shown}:{settings.port}, documentation under /docs", err=True)
-    uvicorn.run(
+    server = uvicorn.Config(
         service,
         host=settings.host,
         port=settings.port,
@@ -51,6 +50,9 @@ def serve(
         server_header=False,
         timeout_graceful_shutdown=30,
     )
+    listening = server.bind_socket()
+    typer.echo(f"hangpoint {__version__} on http://{shown}:{settings.port}, documentation under /docs", err=True)
+    uvicorn.Server(server).run(sockets=[listening])
 
 
 def _require_access(settings: "Settings") -> None:
