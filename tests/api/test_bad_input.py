@@ -656,3 +656,19 @@ def test_errors_say_what_may_stand_there(client, place, value, says):
     body = SINGLE_JSON | {"item": SINGLE_JSON["item"] | {place: value}}
     (error,) = client.post("/v1/hang-point", json=body).json()["errors"]
     assert error["detail"] == says
+
+
+@pytest.mark.parametrize(
+    ("place", "text", "instead"),
+    [
+        ("hangs.size", '4"', "4"),
+        ("hangs.size", "NPS 4", "4"),
+        ("hangs.schedule", "Sch 40", "40"),
+        ("hangs.schedule", "Standard", "STD"),
+        ("rod.size", "3/8-16", "3/8"),
+        ("rod.size", "0.375", "3/8"),
+    ],
+)
+def test_a_size_in_another_notation_is_told_what_to_write(client, place, text, instead):
+    (error,) = client.post(SINGLE_PATH, json=single(**{place: text})).json()["errors"]
+    assert error["detail"].endswith(f" Write {instead}.")
