@@ -618,3 +618,57 @@ def test_the_start_says_where_to_read_on(client):
     links = client.get("/").json()["links"]
     assert (links["documentation"], links["openapi"]) == ("/docs", "/openapi.json")
     assert all(client.get(path).status_code in (200, 405) for path in links.values())
+
+
+@pytest.mark.parametrize("path", ["/v1/hang-point", "/v1/hang-points", "/v1/anchor-group", "/v1/remedies"])
+def test_an_empty_body_is_told_the_words_that_it_lacks(client, path):
+    problem = client.post(path, json={}).json()
+    assert problem["detail"] == "#/units: units: us or si is required. And 1 more."
+    assert problem["errors"][0]["allowed"] == ["us", "si"]
+
+
+@pytest.mark.parametrize("value", [0, -8, -0.5, "-8 in", "0 in", "0.0 in"])
+def test_a_length_out_of_range_is_no_other_thing(client, value):
+    body = SINGLE_JSON | {"item": SINGLE_JSON["item"] | {"base": SINGLE_JSON["item"]["base"] | {"thickness": value}}}
+    answer = client.post("/v1/hang-point", json=body).json()
+    errors = answer["errors"] if "errors" in answer else answer["items"][0]["problem"]["errors"]
+    assert [each["code"] for each in errors] == ["quantity"]
+    assert errors[0]["detail"].startswith("The length is out of range: at least 0.001 and at most 100000 in")
+
+
+@pytest.mark.parametrize("value", [True, "8", "8 apples", "--8 in", None, [8]])
+def test_what_is_no_length_is_told_what_one_is(client, value):
+    body = SINGLE_JSON | {"item": SINGLE_JSON["item"] | {"base": SINGLE_JSON["item"]["base"] | {"thickness": value}}}
+    (error,) = client.post("/v1/hang-point", json=body).json()["errors"]
+    assert error["detail"].startswith("not a length: give a number")
+
+
+@pytest.mark.parametrize(
+    ("place", "value", "says"),
+    [
+        ("id", 5, "A text stands here."),
+        ("rod", 3, "An object stands here."),
+        ("tags", "east", "A list stands here."),
+        ("trade", "", "A text of at least 1 letters stands here."),
+    ],
+)
+def test_errors_say_what_may_stand_there(client, place, value, says):
+    body = SINGLE_JSON | {"item": SINGLE_JSON["item"] | {place: value}}
+    (error,) = client.post("/v1/hang-point", json=body).json()["errors"]
+    assert error["detail"] == says
+
+
+@pytest.mark.parametrize(
+    ("place", "text", "instead"),
+    [
+        ("hangs.size", '4"', "4"),
+        ("hangs.size", "NPS 4", "4"),
+        ("hangs.schedule", "Sch 40", "40"),
+        ("hangs.schedule", "Standard", "STD"),
+        ("rod.size", "3/8-16", "3/8"),
+        ("rod.size", "0.375", "3/8"),
+    ],
+)
+def test_a_size_in_another_notation_is_told_what_to_write(client, place, text, instead):
+    (error,) = client.post(SINGLE_PATH, json=single(**{place: text})).json()["errors"]
+    assert error["detail"].endswith(f" Write {instead}.")

@@ -174,6 +174,15 @@ def test_what_a_user_wrote_is_text(sheet):
     assert stated(page)["tags"] == name
 
 
+def test_every_printed_page_names_its_point(client):
+    body = SINGLE_JSON | {"item": SINGLE_JSON["item"] | {"id": 'P-1 "</style>é'}}
+    response = client.post(f"{SINGLE}?format=html", json=body)
+    style, *_ = re.findall(r"<style>(.*?)</style>", response.text, flags=re.DOTALL)
+    (name,) = re.findall(r'@page sheet-1 { @bottom-left { content: "([^"]*)"', style)
+    assert re.sub(r"\\([0-9a-f]{6})", lambda found: chr(int(found[1], 16)), name) == body["item"]["id"]
+    assert "article:nth-of-type(1) { page: sheet-1; }" in style
+
+
 def test_more_sheets_than_traces_may_be_asked_for(send):
     body = {"units": "us", "items": [item(id=str(at)) for at in range(201)]}
     problem = send(body, BATCH + "?format=html", status=413)
@@ -266,3 +275,40 @@ def test_a_pdf_has_a_limit_of_length(send, monkeypatch):
     problem = send(SINGLE_JSON, SINGLE + "?format=pdf", status=413)
     assert problem["limit"] == 10_000 < problem["received"]
     assert "format=html" in problem["detail"]
+
+
+def test_a_sheet_is_headed_by_the_method_that_was_used(client, sheet):
+    body = json.loads((EXAMPLES / "masonry_block_wall.json").read_bytes())
+    answer = client.post(f"{BATCH}?format=json", json=body).json()
+    page = sheet(body, BATCH)
+    seen = set()
+    for article, result in zip(page.iter("article"), answer["items"], strict=True):
+        if "demand" not in result:
+            continue
+        text, level = words(article), result["demand"]["level"]
+        bolt = any(mode["mode"].startswith("masonry_") for mode in result["modes"])
+        assert ("ACI 318-19, chapter 17 ·" in text) == (level == "strength" and not bolt)
+        assert ("service tension" in text) == (level == "allowable")
+        assert ("factored tension" in text) == (level != "allowable")
+        assert ("by TMS 402 ·" in text) == bolt
+        seen.add(level)
+    assert "allowable" in seen
+
+
+def test_an_area_in_the_sketch_is_in_the_unit_of_the_request(sheet):
+    us = words(sheet(SINGLE_JSON))
+    (area,) = re.findall(r"Shaded: A_Nc of the concrete breakout below, ([0-9.]+) in²\.", us)
+    si = words(sheet({"units": "si", "item": SINGLE_JSON["item"]}))
+    ((own, inches),) = re.findall(r"Shaded: A_Nc of the concrete breakout below, ([0-9.]+) mm² \(([0-9.]+) in²\)", si)
+    assert float(inches) == float(area) > 0
+    assert float(own) == pytest.approx(float(inches) * 25.4**2, rel=1e-4)
+
+
+def test_readings_are_explained_where_one_is_cited(sheet):
+    assert "the standard leaves a point open" in words(sheet(SINGLE_JSON))
+
+
+@pytest.mark.parametrize(("units", "stated"), [("us", "density lb/ft3"), ("si", "moment kN*m")])
+def test_units_of_bare_numbers_are_listed(sheet, units, stated):
+    page = words(sheet({"units": units, "item": SINGLE_JSON["item"]}))
+    assert stated in page

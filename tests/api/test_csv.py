@@ -578,3 +578,51 @@ def test_the_form_of_the_answer(client):
         assert response.headers["content-type"].startswith(media), (accept, query)
         if media == "text/csv":
             assert response.headers["content-disposition"] == 'attachment; filename="schedule.csv"'
+
+
+@pytest.mark.parametrize(
+    ("column", "plain", "notations"),
+    [
+        ("hangs.size", "4", ['4"', "4 in", "4 in.", "4.0", "NPS 4", "nps4", "4”", "4''"]),
+        ("hangs.size", "1-1/4", ["1 1/4", '1-1/4"', "1.25", "1¼", "NPS 1-1/4"]),
+        ("hangs.schedule", "40", ["Sch 40", "SCH40", "sch. 40", "Schedule 40", "40.0"]),
+        ("hangs.schedule", "STD", ["Standard", "std", "Std."]),
+        ("hangs.schedule", "XS", ["xs", "Extra Strong"]),
+        ("rod.size", "3/8", ['3/8"', "3/8 in", "3/8-16", "3/8-16 UNC", "0.375", ".375"]),
+        ("anchor.size", "3/8", ['3/8"', "0.375", "3/8 in."]),
+        ("base.thickness", "8 in", ["8 IN", "8 in.", "8”", "8''", "0' 8", "0'-8\""]),
+        ("anchor.h_ef", "2.5 in", ["2½ in", "2.5 IN", "2-½”", "2.5''", "0' 2-1/2", "0'2½\""]),
+        ("base.edges.y_plus", "5.5 ft", ["5′-6″", "5’-6”", "5.5 FT", "5' 6"]),
+        ("base.strength.f_c", "4000 psi", ["4000 PSI", "4 KSI", "4000 psi."]),
+        ("base.density", "normalweight", ["Normal Weight", "normal-weight", "NW"]),
+        ("hangs.sprinkler", "no", ["N", "n", "NO"]),
+        ("hangs.sprinkler", "yes", ["Y", "y"]),
+        ("seismic.category", "B", ["SDC B", "sdc b", "SDC-B"]),
+    ],
+)
+def test_notations_of_the_trade(digest, column, plain, notations):
+    def asked(text):
+        return digest(written([JOB[0] | {"rod.size": "3/8"} | {column: text}]))
+
+    means = asked(plain)
+    assert {text: asked(text) == means for text in notations} == dict.fromkeys(notations, True)
+
+
+@pytest.mark.parametrize(
+    ("column", "text", "says"),
+    [
+        ("base.edges.y_plus", "n/a", "write none, or a size"),
+        ("base.edges.y_plus", "-", "write none, or a size"),
+        ("hangs.size", "DN100", "none by DN"),
+        ("base.density", "lightweight", "say which"),
+        ("rod.size", "3/8-24", "no rod of this size"),
+        ("rod.size", "0.38", "no rod of this size"),
+        ("hangs.size", "4 mm", "pipe of this size"),
+        ("hangs.sprinkler", "-", "neither yes nor no"),
+        ("base.thickness", "8 in thick", "not a length"),
+    ],
+)
+def test_what_may_mean_two_things_is_refused(table, column, text, says):
+    (row,) = table(written([JOB[0] | {"rod.size": "3/8"} | {column: text}]))
+    assert row["status"] == "invalid"
+    assert says in row["problem"]

@@ -106,6 +106,17 @@ def test_serve_answers_on_loopback_and_logs_a_line_a_request(environment):
     assert f"127.0.0.1:{port}" in err
 
 
+def test_a_port_in_use_is_said_and_no_address_printed(environment):
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        command = [sys.executable, "-m", "hangpoint.cli", "serve", "--port", str(taken.getsockname()[1])]
+        ended = subprocess.run(command, capture_output=True, text=True, timeout=SECONDS, check=False)
+    assert ended.returncode != 0
+    assert "already in use" in ended.stderr
+    assert "http://" not in ended.stderr
+
+
 def test_health_asks_a_service_on_this_machine(environment):
     port = free_port()
     environment.setenv("HANGPOINT_PORT", str(port))

@@ -138,6 +138,24 @@ def test_symbols(symbol, text):
 
 
 @pytest.mark.parametrize(
+    ("symbol", "words"),
+    [
+        ("V_cb along the edge, ψ_ed,V = 1", " along the edge, ψ_ed,V = 1"),
+        ("by the bond in cracked concrete", "by the bond in cracked concrete"),
+        ("N_ua / φN_n in all", " /  in all"),
+        ("V_x, dead", ", dead"),
+        ("f'_c", ""),
+        ("E_s/E_c", ""),
+        ("n", ""),
+    ],
+)
+def test_words_of_a_symbol_that_stands_alone_can_be_broken(symbol, words):
+    shown = mathml.label(symbol)
+    assert re.sub(r"<math.*?</math>", "", shown) == words
+    assert re.sub(r"<[^>]*>|\s", "", shown) == re.sub(r"<[^>]*>|\s", "", mathml.symbol(symbol))
+
+
+@pytest.mark.parametrize(
     ("text", "expected"),
     [
         ("(a + b)*c", "<mrow><mo>(</mo>a<mo>+</mo>b<mo>)</mo></mrow><mo>·</mo>c"),

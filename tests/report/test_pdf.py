@@ -82,16 +82,52 @@ def test_nothing_in_a_page_is_markup_of_the_typesetter():
     stated = '#panic(1) $x^2$ *strong* _e_ @ref [a] // no comment \\ #import "x" <label> `raw` = head'
     escaped = stated.replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")
     made = pdf_of(page(f"<article><h1>{escaped}</h1><p>{escaped}</p><ul><li>{escaped}</li></ul></article>"))
-    assert re.sub(r"\s+", "", text_of(made)).count(re.sub(r"\s+", "", stated)) == 3
+    assert re.sub(r"\s+", "", text_of(made)).count(re.sub(r"\s+", "", stated)) == 4
 
 
 def test_each_sheet_begins_a_page_and_pages_are_counted():
     made = pdf_of(page("<article><h1>One</h1></article>\n<article><h1>Two</h1></article>\n", title="Two sheets"))
     assert [sheet.extract_text().split() for sheet in read(made).pages] == [
-        ["One", "page", "1", "of", "2"],
-        ["Two", "page", "2", "of", "2"],
+        ["One", "One", "page", "1", "of", "2"],
+        ["Two", "Two", "page", "2", "of", "2"],
     ]
     assert read(made).metadata.title == "Two sheets"
+
+
+def test_every_page_of_a_sheet_names_it():
+    long = "<p>line</p>" * 100
+    made = pdf_of(page(f"<article><header><h1>P-1</h1></header>{long}</article><article><p>No name</p></article>"))
+    feet = [sheet.extract_text().split("\n")[-1] for sheet in read(made).pages]
+    assert len(feet) > 2
+    assert all(foot.startswith("P-1") for foot in feet[:-1])
+    assert "P-1" not in feet[-1]
+
+
+def longest_lines(made: bytes) -> list[int]:
+    """The letters M of the longest line of each page."""
+    return [max(map(len, re.findall("M+", sheet.extract_text()))) for sheet in read(made).pages]
+
+
+@pytest.mark.parametrize(
+    ("body", "most"),
+    [
+        ("<h1>{}</h1>", 80),
+        ("<p>{}</p>", 66),
+        ("<ul><li>{} and {}</li></ul>", 66),
+        ("<table><tr><td>a</td><td>{}</td></tr></table>", 66),
+        ('<dl class="facts"><div><dt>base.member</dt><dd>{}</dd></div></dl>', 28),
+    ],
+)
+def test_a_long_word_stays_on_the_paper(body, most):
+    word = "M" * 200
+    made = pdf_of(page(f"<article>{body.replace('{}', word)}</article>"))
+    assert max(longest_lines(made)) <= most
+    assert word in re.sub(r"\s+", "", text_of(made))
+
+
+def test_a_word_that_fits_is_not_broken():
+    made = pdf_of(page("<article><p>wedge-expansion-zinc/3/8/2.5</p></article>"))
+    assert "wedge-expansion-zinc/3/8/2.5" in text_of(made)
 
 
 def paper_in_points(made: bytes) -> tuple[float, ...]:

@@ -135,11 +135,17 @@ def _validated(request: Any, body: bytes, *, what: str) -> tuple[Mapping[str, An
         raw = plain_json(body)
         outside, by_row = _sort_errors(request, error, "items")
         if outside and outside[0].code == "too_long" and outside[0].pointer == "#/items":
-            raise too_many(what, len(raw["items"]), MAX_ITEMS) from None
+            raise too_many(what, len(raw["items"]), _most_items(error)) from None
         if outside:
             raise ProblemError(slug_of(outside), _count_text(outside), errors=outside) from None
         names = tuple(request.__annotations__)
         return {name: raw[name] for name in names if name in raw}, by_row
+
+
+def _most_items(error: ValidationError) -> int:
+    """The items that a body with too many may have."""
+    own = (each for each in details(error) if each["type"] == "too_long" and tuple(each["loc"]) == ("items",))
+    return next(own)["ctx"]["max_length"]
 
 
 def _batch(kind: type[_Read], content: Mapping[str, Any], **more: Any) -> _Read:
@@ -255,5 +261,5 @@ def _by_row(body: Any, errors: Any, *, prefix: Sequence[str]) -> Mapping[int, Se
 
 def _count_text(errors: Sequence[FieldError]) -> str:
     first = errors[0]
-    more = f" and {len(errors) - 1} more" if len(errors) > 1 else ""
+    more = f" And {len(errors) - 1} more." if len(errors) > 1 else ""
     return f"{first.pointer}: {first.detail}{more}"

@@ -1,19 +1,41 @@
 """What is wrong with a body, told by place: errors of a validation as problems with pointers and what is allowed."""
 
+import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from difflib import get_close_matches
 from functools import cache
-from typing import Any, Literal, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, Literal, NotRequired, Required, get_args, get_origin, get_type_hints
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
 from pydantic.fields import FieldInfo
-from typing_extensions import is_typeddict
+from typing_extensions import TypeAliasType, is_typeddict
 
 from hangpoint.api.problems import FieldError, pointer
+from hangpoint.pack.pull import range_text
 from hangpoint.product.family import BRANCHES
+from hangpoint.units import KINDS, MAX_TEXT, QuantityKind
 
 _QUOTED = re.compile("'([^']*)'")
+_FEW = 3
+"""Words that are named with "or" between them."""
+_SENTENCES: Mapping[str, str] = {
+    "dict_type": "An object stands here.",
+    "model_type": "An object stands here.",
+    "list_type": "A list stands here.",
+    "tuple_type": "A list stands here.",
+    "string_type": "A text stands here.",
+    "bool_type": "true or false stands here.",
+    "int_type": "A whole number stands here.",
+    "float_type": "A number stands here.",
+    "finite_number": "A number stands here, and no infinite one.",
+    "too_short": "At least {min_length} should stand here.",
+    "too_long": "At most {max_length} may stand here.",
+    "string_too_short": "A text of at least {min_length} letters stands here.",
+    "string_too_long": "A text of at most {max_length} letters stands here.",
+    "string_pattern_mismatch": "A text of the form {pattern} stands here.",
+}
+"""What is said of errors of the validation that would else be in its own words."""
 
 
 @cache
@@ -23,8 +45,8 @@ def adapter_of(body: Any) -> TypeAdapter[Any]:
 
 
 def details(error: ValidationError) -> list[Any]:
-    """Every error of a validation."""
-    return list(error.errors(include_url=False, include_input=False))
+    """Every error of a validation, with the value that it is of; no value is repeated to whoever asks."""
+    return list(error.errors(include_url=False))
 
 
 def field_errors(body: Any, error: ValidationError) -> list[FieldError]:
@@ -44,14 +66,12 @@ def field_error(body: Any, loc: Sequence[Any], error: Any, *, nearest: bool = Tr
     tags = _tags_by_parent(body)
     places = [part for at, part in enumerate(loc) if not _is_branch(tags, loc, at)]
     kind = error["type"]
-    code, detail, allowed = kind, f"{error['msg']}.".replace("..", "."), ()
+    code, detail, allowed = kind, _sentence(error), ()
     if kind == "extra_forbidden":
         code, detail = "unknown-field", "There is no such field here."
         allowed = _nearest_field(body, str(places[-1]), places[:-1], nearest)
     elif kind == "missing":
-        detail = "This field is required."
-    elif kind == "dict_type":
-        detail = "Input should be an object."
+        detail, allowed = _required(body, places)
     elif kind in ("union_tag_not_found", "union_tag_invalid"):
         name = _quoted_name(error)
         parent = next((str(part) for part in reversed(places) if part in tags), "")
@@ -65,6 +85,38 @@ def field_error(body: Any, loc: Sequence[Any], error: Any, *, nearest: bool = Tr
     elif kind == "product":
         places = [*places, *error["ctx"]["path"]]
     return FieldError(pointer=pointer(*places), code=code, detail=detail, allowed=allowed)
+
+
+def _required(body: Any, places: Sequence[Any]) -> tuple[str, tuple[str, ...]]:
+    """That a field is missing, and its words if it is of a closed list wherever it stands, or at the top."""
+    name = str(places[-1])
+    words = _words_by_name(body).get(name, ())
+    if len(places) == 1 and is_typeddict(body):
+        words = _closed_list(_hints(body).get(name))
+    if not words:
+        return "This field is required.", ()
+    shown = " or ".join(words) if len(words) <= _FEW else f"one of {', '.join(words)}"
+    return f"{name}: {shown} is required.", words
+
+
+def _sentence(error: Any) -> str:
+    """What is wrong with a value."""
+    kind, of = error["type"], error.get("ctx", {})
+    if kind == "quantity" and _is_out_of_range(error["input"], KINDS[of["kind"]]):
+        us, si = (range_text(KINDS[of["kind"]], system) for system in ("us", "si"))
+        return f"{us.removesuffix('.')}; in SI units {si.partition(': ')[2]}"
+    sentence = _SENTENCES.get(kind)
+    if sentence is not None:
+        return sentence.format(**of)
+    text = f"{error['msg']}.".replace("..", ".")
+    return re.sub(r"^(?:Input|String|List) should", "This should", text)
+
+
+def _is_out_of_range(value: Any, kind: QuantityKind) -> bool:
+    """Whether a quantity of the kind is what it was meant to be."""
+    if isinstance(value, str):
+        return len(value) <= MAX_TEXT and re.fullmatch(kind.pattern, value.removeprefix("-")) is not None
+    return isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
 
 
 def slug_of(errors: Sequence[FieldError]) -> str:
@@ -102,6 +154,26 @@ def _fields_by_parent(body: Any) -> Mapping[str, tuple[str, ...]]:
         if _has_fields(kind):
             found.setdefault(name, set()).update(_hints(kind))
     return {name: tuple(sorted(fields)) for name, fields in found.items()}
+
+
+@cache
+def _words_by_name(body: Any) -> Mapping[str, tuple[str, ...]]:
+    """Words of the closed lists that stand under each name; none of a name under which other things stand too."""
+    found: dict[str, set[tuple[str, ...]]] = {}
+    for _, kind in _parts(body):
+        if is_typeddict(kind):
+            for field, hint in _hints(kind).items():
+                found.setdefault(field, set()).add(_closed_list(hint))
+    return {name: next(iter(lists)) for name, lists in found.items() if len(lists) == 1}
+
+
+def _closed_list(hint: Any) -> tuple[str, ...]:
+    while get_origin(hint) in (Annotated, Required, NotRequired):
+        hint = get_args(hint)[0]
+    if isinstance(hint, TypeAliasType):
+        return _closed_list(hint.__value__)
+    words = get_args(hint) if get_origin(hint) is Literal else ()
+    return words if all(isinstance(word, str) for word in words) else ()
 
 
 @cache

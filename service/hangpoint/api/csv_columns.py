@@ -1,12 +1,13 @@
 """The columns of a CSV of hang points: dotted paths of the request's schema, and what a cell of each becomes.
 
 A unit may follow a column in brackets and a cell's own unit wins; lists use ``;`` in the cell; an empty cell is
-absent. Names of columns and words of closed lists are read without regard to case. The columns come out of the schema
+absent. Names of columns and words of closed lists are read without regard to case, sizes and quantities as the trade
+writes them (`pack.trade_texts`). The columns come out of the schema
 itself, so the two can't differ.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache
 from types import UnionType
@@ -16,6 +17,7 @@ from typing_extensions import TypeAliasType, is_typeddict
 
 from hangpoint.api.schemas.quantities import WireQuantity
 from hangpoint.api.schemas.request import Item
+from hangpoint.pack.trade_texts import quantity_text, rod_text, schedule_text, size_text, word_key
 from hangpoint.units import PRINTED, QuantityKind, System
 
 ALIASES: Mapping[str, str] = {
@@ -66,6 +68,21 @@ MAX_INNER_LIST = 2
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
 _BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
 _WORDS = {"true": True, "yes": True, "1": True, "false": False, "no": False, "0": False}
+_LETTERS = {"y": True, "n": False}
+_READERS: Mapping[str, Callable[[str], str]] = {
+    "hangs.size": size_text,
+    "hangs.schedule": schedule_text,
+    "rod.size": rod_text,
+    "anchor.size": rod_text,
+}
+"""Columns whose texts are read as the trade writes them."""
+_MEANT: Mapping[str, Mapping[str, str]] = {
+    "base.density": {"nw": "normalweight", "nwc": "normalweight"},
+    "seismic.category": {f"sdc{letter}": letter.upper() for letter in "abcdef"},
+}
+"""Other names of words of closed lists, by `word_key`."""
+_DN = re.compile(r"dn ?[0-9]+", re.IGNORECASE)
+_NO_ANSWER = {"-", "--", "n/a", "na", "n.a.", "–", "—"}
 
 
 @dataclass(eq=False)
@@ -88,6 +105,7 @@ class Cell:
     plain: type = str
     listed: bool = False
     words: Mapping[str, str] = field(default_factory=dict[str, str])
+    reader: Callable[[str], str] | None = None
 
     def value(self, text: str, *, unit: str, system: System | None, comma: bool) -> Any:
         """The cell's text as it would stand in JSON; what can't be read stays text and fails by the schema.
@@ -108,18 +126,45 @@ class Cell:
         word = self.words.get(text.casefold())
         if word is not None:
             return word
+        if self.words:
+            word = self.words.get(word_key(text))
+            if word is not None:
+                return word
+            self._refuse(text)
+        if self.reader is not None:
+            return self._sized(self.reader(text))
         if self.kind is not None or self.plain is float:
             text = _with_point(text) if comma else _without_comma(text)
         if self.kind is not None:
-            return self._quantity(text, unit, system)
+            return self._quantity(quantity_text(text, self.kind.name), unit, system)
         if self.plain is bool:
-            if text.casefold() not in _WORDS:
+            known = {**_WORDS, **_LETTERS}.get(text.casefold())
+            if known is None:
                 raise CellError("unknown-option", "This is neither yes nor no.", tuple(_WORDS))
-            return _WORDS[text.casefold()]
+            return known
         if self.plain is float and _NUMBER.fullmatch(text):
             return float(text)
         if self.plain is int and text.isascii() and text.isdigit() and len(text) < 10:
             return int(text)
+        return text
+
+    def _refuse(self, text: str) -> None:
+        """What may mean two things."""
+        if self.kind is not None and text.casefold() in _NO_ANSWER:
+            words = " or ".join(set(self.words.values()))
+            raise CellError(
+                "quantity", f"This may mean that nothing is there or nothing known: write {words}, or a size."
+            )
+        if word_key(text) == "lightweight" and "sand_lightweight" in self.words:
+            raise CellError(
+                "unknown-option",
+                "Lightweight concrete is of two kinds: say which.",
+                ("sand_lightweight", "all_lightweight"),
+            )
+
+    def _sized(self, text: str) -> str:
+        if self.reader is size_text and _DN.fullmatch(text):
+            raise CellError("unknown-option", "The tables have pipes by their nominal size in inches, none by DN.")
         return text
 
     def _quantity(self, text: str, unit: str, system: System | None) -> Any:
@@ -131,7 +176,8 @@ class Cell:
         if system is None:
             raise CellError(
                 "missing",
-                "A number without a unit: name it in the column's title or the cell, or state units=us or units=si.",
+                "A number without a unit: name it in the column's title or the cell, or state units=us or units=si;"
+                " of the command, --units us or --units si.",
             )
         if bare:
             return float(text)
@@ -151,7 +197,8 @@ def _without_comma(text: str) -> str:
     if "," in text:
         raise CellError(
             "quantity",
-            "A comma in a number: state decimal=, where it is the decimal sign, and write no separators of thousands.",
+            "A comma in a number: state decimal=, (of the command, --decimal ,) where it is the decimal sign, and"
+            " write no separators of thousands.",
         )
     return text
 
@@ -210,7 +257,15 @@ def _walk(hint: Any, path: str, found: dict[str, Cell]) -> None:
     if path in found:  # The same place in several kinds of an object.
         cell = replace(cell, words={**found[path].words, **cell.words})
     if cell.plain is not object:
-        found[path] = cell
+        found[path] = _as_the_trade_writes(cell, path)
+
+
+def _as_the_trade_writes(cell: Cell, path: str) -> Cell:
+    """A cell that reads the notations of the trade too."""
+    if not cell.words:
+        return replace(cell, reader=_READERS.get(path))
+    keys = {word_key(word): word for word in cell.words.values()}
+    return replace(cell, words={**keys, **_MEANT.get(path, {}), **cell.words})
 
 
 def _bare_hint(hint: Any) -> Any:

@@ -69,6 +69,20 @@ _QUERY_TEXT = {
     "decimal": "Decimal sign of quantities and numbers of a CSV; other texts stay as they are.",
 }
 
+_TAGS = {
+    "hang points": "Checks.",
+    "hanger loads": "What hangs, brought to rods and anchors.",
+    "base interviews": "What to ask of a base before anything is checked.",
+    "fixtures": "Brackets, equipment and posts: loads brought to their anchors.",
+    "choosing": "Products for a point, for a whole job, and in place of others.",
+    "site": "Setting, testing and judging anchors on site.",
+    "reverse questions": "What would pass: limits, remedies, other places, what-ifs.",
+    "take-offs": "What a job needs, and what was set.",
+    "catalogue": "What checks stand on.",
+    "operations": "Health, versions, problem pages.",
+}
+"""What each group of addresses is for."""
+
 _SERVED: dict[str, Any] = {
     "/": served.Start,
     "/livez": served.Live,
@@ -101,15 +115,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
         version=__version__,
         description=DESCRIPTION,
         routes=app.routes,
-        tags=[
-            {"name": "hang points", "description": "Checks."},
-            {"name": "hanger loads", "description": "What hangs, brought to rods and anchors."},
-            {"name": "site", "description": "Setting, testing and judging anchors on site."},
-            {"name": "reverse questions", "description": "What would pass: limits, remedies, other places, what-ifs."},
-            {"name": "take-offs", "description": "What a job needs, and what was set."},
-            {"name": "catalogue", "description": "What checks stand on."},
-            {"name": "operations", "description": "Health, versions, problem pages."},
-        ],
+        tags=[{"name": name, "description": text} for name, text in _TAGS.items()],
         servers=[{"url": "/", "description": "This service"}],
         license_info={"name": "All rights reserved"},
     )

@@ -15,7 +15,7 @@ from hangpoint.cli.take_off import take_off
 from hangpoint.cli_catalogue import app as catalogue_app
 
 app = typer.Typer(
-    help="Check what anchors in concrete hold.",
+    help="Check what hang points and their anchors hold.",
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
@@ -42,7 +42,7 @@ def _every_command(  # pyright: ignore[reportUnusedFunction]
         bool, typer.Option("--version", callback=_show_version, is_eager=True, help="Print the version.")
     ] = False,
 ) -> None:
-    """Check what anchors in concrete hold."""
+    """Check what hang points and their anchors hold."""
 
 
 @app.command()

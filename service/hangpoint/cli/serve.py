@@ -44,8 +44,7 @@ def serve(
     requests.setLevel(logging.INFO)
     requests.propagate = False
     shown = f"[{settings.host}]" if ":" in settings.host else settings.host
-    typer.echo(f"hangpoint {__version__} on http://{shown}:{settings.port}, documentation under /docs", err=True)
-    uvicorn.run(
+    server = uvicorn.Config(
         service,
         host=settings.host,
         port=settings.port,
@@ -54,6 +53,9 @@ def serve(
         server_header=False,
         timeout_graceful_shutdown=longest_seconds(settings),
     )
+    listening = server.bind_socket()
+    typer.echo(f"hangpoint {__version__} on http://{shown}:{settings.port}, documentation under /docs", err=True)
+    uvicorn.Server(server).run(sockets=[listening])
 
 
 def longest_seconds(settings: "Settings") -> int:

@@ -9,6 +9,7 @@ import numpy as np
 from hangpoint.core.loads.pipe_sizes import CONTENTS, nominal, outside_diameter, pipe_size, schedules, sizes
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.pull import Rows, filled, found_rows, places
+from hangpoint.pack.trade_texts import schedule_text, size_text
 from hangpoint.units import LENGTH
 
 WATER = CONTENTS["water"]
@@ -100,15 +101,15 @@ def _explain_pipe(
     elif wall is not None and size in sizes(material):
         rows.flaw(at, "wall", "The wall is not less than half of the outside diameter.", slug="impossible-geometry")
     else:
-        _unknown_pipe(rows, at, material, size)
+        _unknown_pipe(rows, at, material, size, schedule)
 
 
-def _unknown_pipe(rows: Rows, at: int, material: str, size: str) -> None:
+def _unknown_pipe(rows: Rows, at: int, material: str, size: str, schedule: str | None) -> None:
     if size not in sizes(material):
         rows.flaw(
             at,
             "size",
-            f"There is no {material} pipe of this size in the tables.",
+            f"There is no {material} pipe of this size in the tables.{_instead(size_text(size), sizes(material))}",
             slug="unknown-option",
             allowed=sizes(material),
         )
@@ -116,7 +117,13 @@ def _unknown_pipe(rows: Rows, at: int, material: str, size: str) -> None:
         rows.flaw(
             at,
             "schedule",
-            f"There is no such schedule for {material} pipe of size {size}, or its wall is ambiguous.",
+            f"There is no such schedule for {material} pipe of size {size}, or its wall is ambiguous."
+            + _instead(schedule_text(schedule or ""), schedules(material, size)),
             slug="unknown-option",
             allowed=schedules(material, size),
         )
+
+
+def _instead(meant: str, known: Sequence[str]) -> str:
+    """What to write, if a word of the tables is what was meant."""
+    return f" Write {meant}." if meant in known else ""

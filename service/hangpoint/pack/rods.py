@@ -9,6 +9,7 @@ import numpy as np
 from hangpoint.core.hanger.rod import ALLOWABLE_BASES, ROD_MATERIALS, RULES, THREADS, Thread
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.pack.pull import Rows, places
+from hangpoint.pack.trade_texts import rod_text
 from hangpoint.units import STRESS
 
 ROD_RULES: Mapping[str, int] = {name: code for code, name in enumerate(RULES)}
@@ -64,9 +65,10 @@ def stated_rods(rod: Rows) -> StatedRods:
     for at in places(~stated):
         if sizes[at] is not None:
             stated[at] = True
-            rod.flaw(
-                at, "size", "There is no rod of this size in the tables.", slug="unknown-option", allowed=tuple(THREADS)
-            )
+            meant = rod_text(sizes[at])
+            instead = f" Write {meant}." if meant in THREADS else ""
+            detail = f"There is no rod of this size in the tables.{instead}"
+            rod.flaw(at, "size", detail, slug="unknown-option", allowed=tuple(THREADS))
     d, pitch, k_root, k_stress = _THREADS[:, row]
     f_u = rod.quantity("f_u", STRESS, fill=0.0)
     material = rod.codes("material", _MATERIAL_ROWS, absent=_UNKNOWN)

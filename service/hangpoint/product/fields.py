@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, WithJsonSchema
 
 Units = Literal["us", "si"]
 
@@ -91,8 +91,18 @@ def _branch(value: Any) -> str:
 
 
 Sentence = Annotated[str, Field(min_length=1, max_length=256)]
+_PULLOUT_LEAST, _PULLOUT_MOST = 0.001, 10_000_000
 Pullout = Annotated[
-    Annotated[Annotated[float, Field(ge=0.001, le=10_000_000)], Tag("number")]
+    Annotated[Annotated[float, Field(ge=_PULLOUT_LEAST, le=_PULLOUT_MOST)], Tag("number")]
     | Annotated[Literal["not_governing"], Tag("word")],
     Discriminator(_branch),
+    WithJsonSchema(
+        {
+            "anyOf": [
+                {"type": "number", "minimum": _PULLOUT_LEAST, "maximum": _PULLOUT_MOST},
+                {"type": "string", "const": "not_governing"},
+            ]
+        }
+    ),
 ]
+"""Of one list of forms, absence among them, which makers of clients read."""

@@ -61,6 +61,8 @@ MEANINGS: Mapping[Status, str] = {
 FORCES = ("dead", "contents", "live", "sprinkler", "factored_tension", "sustained_tension", "factored_shear")
 MOST_PLACES = 5
 """Places of further errors of one item that are named."""
+MOST_WORDS = 8
+"""Words of a closed list that a problem names."""
 
 _NOTHING: Result = {}
 _GUARDED = ("=", "+", "-", "@", "\t", "\r")
@@ -177,10 +179,18 @@ def _problem(errors: Sequence[Result]) -> str | None:
     """The first error, and where the next are."""
     if not errors:
         return None
-    detail = str(errors[0]["detail"])
+    detail = str(errors[0]["detail"]) + _allowed(errors[0].get("allowed", ()))
     others = [str(each["pointer"]) for each in errors[1 : 1 + MOST_PLACES]]
     more = f" and {len(errors) - 1 - MOST_PLACES} more" if len(errors) - 1 > MOST_PLACES else ""
     return f"{detail} Wrong as well: {', '.join(others)}{more}." if others else detail
+
+
+def _allowed(words: Sequence[str]) -> str:
+    """The first of those that may stand in its place."""
+    if not words:
+        return ""
+    more = f" and {len(words) - MOST_WORDS} more" if len(words) > MOST_WORDS else ""
+    return f" Possible: {', '.join(map(str, words[:MOST_WORDS]))}{more}."
 
 
 def _codes(findings: Sequence[Result] | None) -> str | None:

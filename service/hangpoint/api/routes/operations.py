@@ -27,7 +27,7 @@ async def show_start() -> Response:
         {
             "service": "hangpoint",
             "engine_version": __version__,
-            "text": "Checks what anchors in concrete hold. Send hang points by POST; see the documentation.",
+            "text": "Checks what hang points and their anchors hold. Send hang points by POST; see the documentation.",
             "links": {
                 "documentation": "/docs",
                 "openapi": "/openapi.json",

@@ -40,6 +40,7 @@ class WireQuantity:
             custom_error_message="not a {title}: give a number in the unit of the request's system, or a text of at"
             " most {most} characters with one of these units: {accepted}{word}",
             custom_error_context={
+                "kind": self.kind.name,
                 "title": self.kind.title.lower(),
                 "most": units.MAX_TEXT,
                 "accepted": units.accepted(self.kind),

@@ -60,6 +60,17 @@ def symbol(text: str) -> str:
     return f"<msub><mi>{_primed(found['base'])}</mi><mtext>{_primed(found['index'])}</mtext></msub>{rest}"
 
 
+def label(text: str) -> str:
+    """A symbol that stands alone, outside of a formula: its words are text, which may be broken into lines."""
+    parts = text.split(" / ")
+    if len(parts) > 1:
+        return " / ".join(map(label, parts))
+    found = _BASE_AND_INDEX.fullmatch(text)
+    if found is not None and found["rest"]:
+        return math_of(symbol(f"{found['base']}_{found['index']}")) + on_page(found["rest"])
+    return on_page(text) if " " in text else math_of(symbol(text))
+
+
 def _primed(text: str) -> str:
     return on_page(text.replace("'", "′"))
 

@@ -1,6 +1,7 @@
 """Calculation sheets as a page: plain semantic HTML with formulas in MathML and a print style of its own."""
 
 import math
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -11,16 +12,25 @@ from hangpoint.report.calculation.formulas_shown import formula, sized
 from hangpoint.report.calculation.place import Place
 from hangpoint.report.calculation.sections import Line, Section, listed, sections
 from hangpoint.report.calculation.stated import Stated
-from hangpoint.report.calculation.style import STYLE
+from hangpoint.report.calculation.style import STYLE, named_pages
 from hangpoint.report.calculation.surface import Surface, surface_of
 from hangpoint.report.paper import paper_of, printed_page
 from hangpoint.report.printable import on_page
-from hangpoint.units import System
+from hangpoint.units import AREA, KINDS, PRINTED, System, bare_factor
 
 Result = Mapping[str, Any]
 _DEFAULT = " (default)"
+_READING = re.compile(r"\breading [0-9]+")
+_BARE = [kind for kind in KINDS if kind not in ("torque", "volume")]
+"""Kinds of quantity that a hang point states."""
 _GOVERNS = ' class="governs"'
 _COLUMNS = '<col style="width:23%"><col style="width:45%"><col style="width:17%"><col style="width:15%">'
+
+
+_READINGS = (
+    '<p class="small">Where a number, "reading 29", stands in place of a clause, the standard leaves a point open:'
+    " it is how this project reads it, and DEVELOPERS.md of the project lists its readings.</p>\n"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +47,8 @@ def calculation_page(answer: Mapping[str, Any], subjects: Sequence[Subject], *, 
     title = "Calculation sheets" if len(subjects) > 1 else f"Calculation sheet {_name(subjects[0].result)}"
     whole = {kind: _of_the_request(answer, kind) for kind in ("assumptions", "not_checked")}
     sheets = "".join(_sheet(answer, subject, whole, system) for subject in subjects)
-    return printed_page(title=title, style=STYLE, paper=paper_of(answer["units"]), body=sheets)
+    style = STYLE + "".join(named_pages([_name(subject.result) for subject in subjects]))
+    return printed_page(title=title, style=style, paper=paper_of(answer["units"]), body=sheets)
 
 
 def _name(result: Result) -> str:
@@ -63,8 +74,10 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
             " figures and computed with all; the answer as JSON has them.</p></section>"
         )
         parts += [_section(each, answer["units"]["force"]) for each in made]
-    parts += [_findings(result, answer["units"]), _lists(answer, result, whole), _signature(answer)]
-    return f"<article>\n{''.join(parts)}</article>\n"
+    parts += [_findings(result, answer["units"]), _lists(answer, result, whole)]
+    if _READING.search("".join(parts)):
+        parts.append(_READINGS)
+    return f"<article>\n{''.join(parts)}{_signature(answer)}</article>\n"
 
 
 def _header(answer: Mapping[str, Any], result: Result) -> str:
@@ -73,10 +86,26 @@ def _header(answer: Mapping[str, Any], result: Result) -> str:
     what = f"<p>{on_page(product['address'])} ({on_page(product['data'])} data)</p>" if product else ""
     return (
         f"<header><p>Calculation sheet</p><h1>{on_page(_name(result))}</h1>{what}"
-        f"<p>{on_page(answer['design_code']['edition'])} · combinations: {on_page(answer['combinations'])},"
-        f" {on_page(answer['load_standard'])} · catalogue {on_page(catalogue['version'])}"
+        f"<p>{on_page(_method(answer, result))} · catalogue {on_page(catalogue['version'])}"
         f" · hangpoint {on_page(answer['engine_version'])}</p></header>\n"
     )
+
+
+def _is_allowable(result: Result) -> bool:
+    """Whether service loads were compared with allowable ones."""
+    return result.get("demand", {}).get("level") == "allowable"
+
+
+def _method(answer: Mapping[str, Any], result: Result) -> str:
+    """By what a point was checked, and how its loads were combined."""
+    combined = "allowable stress" if _is_allowable(result) else answer["combinations"]
+    if any(mode["applies"] and mode["mode"].startswith("masonry_") for mode in result.get("modes", ())):
+        method = "Bolts in grouted masonry by TMS 402"
+    elif _is_allowable(result):
+        method = "Allowable loads of the product's tables"
+    else:
+        method = answer["design_code"]["edition"]
+    return f"{method} · combinations: {combined}, {answer['load_standard']}"
 
 
 def _verdict(result: Result) -> str:
@@ -106,17 +135,17 @@ def _stated(stated: Sequence[Stated], system: System) -> str:
         f"<div><dt>{on_page(each.place)}</dt><dd>{on_page(each.text)}{_DEFAULT * each.is_default}</dd></div>"
         for each in stated
     )
-    bare = "in, ft along a run, lbf, psi" if system == "us" else "mm, m along a run, kN, MPa"
+    bare = ", ".join(f"{KINDS[kind].title.lower()} {unit}" for kind, unit in PRINTED[system].items() if kind in _BARE)
     return (
         f'<section><h2>As stated</h2><dl class="facts">{facts}</dl>'
-        f'<p class="small">Numbers without a unit: {bare}, and so on by the unit system {system}.</p></section>\n'
+        f'<p class="small">Numbers without a unit, by the unit system {system}: {bare}.</p></section>\n'
     )
 
 
 def _sketches(place: Place, result: Result, system: System) -> str:
     surface = surface_of(result, place)
     drawings = sketch.plan(place, system, surface) + sketch.section(place, system)
-    legend = "".join(_legend(place, surface))
+    legend = "".join(_legend(place, surface, system))
     return (
         f'<section><h2>Sketch</h2><div class="sketches">{drawings}</div>'
         '<p class="small">Not to be measured from. Looking at the face, x to the right; distances are from the origin'
@@ -124,10 +153,10 @@ def _sketches(place: Place, result: Result, system: System) -> str:
     )
 
 
-def _legend(place: Place, surface: Surface | None) -> Iterator[str]:
+def _legend(place: Place, surface: Surface | None, system: System) -> Iterator[str]:
     """What else stands in the sketch."""
     if surface is not None:
-        yield f" Shaded: A_Nc of the concrete breakout below, {mathml.number(surface.area)} in2."
+        yield f" Shaded: A_Nc of the concrete breakout below, {_area(surface.area, system)}."
     near = sketch.drawn_near(place)
     if any(each.together for each in near):
         yield " Dark: neighbours that act together with it."
@@ -136,6 +165,14 @@ def _legend(place: Place, surface: Surface | None) -> Iterator[str]:
     left = len(place.near) - len(near)
     if left:
         yield f" Too far to be drawn: {left} of the neighbours."
+
+
+def _area(area: float, system: System) -> str:
+    """An area, in2, in the unit of the code's equations and in that of the request."""
+    shown = f"{mathml.number(area)} in²"
+    if system == "us":
+        return shown
+    return f"{mathml.number(area / bare_factor(AREA, system))} mm² ({shown})"
 
 
 def _modes(result: Result, units: Mapping[str, str]) -> str:
@@ -191,6 +228,8 @@ def _demand(result: Result, units: Mapping[str, str]) -> str:
     demand = result.get("demand")
     if not demand:
         return ""
+    if _is_allowable(result):
+        demand = {name.replace("factored_", "service_"): value for name, value in demand.items()}
     facts = "".join(
         f"<div><dt>{on_page(name.replace('_', ' '))}</dt>"
         f"<dd>{_amount(value, units['moment' if 'moment' in name else 'force'])}</dd></div>"
@@ -223,11 +262,11 @@ def _section(section: Section, force: str) -> str:
 
 def _given(line: Line) -> str:
     clause = f" <small>({on_page(line.clause)})</small>" if line.clause else ""
-    return f"{mathml.math_of(mathml.symbol(line.symbol))} {sized(line)}{clause}"
+    return f"{mathml.label(line.symbol)} {sized(line)}{clause}"
 
 
 def _made(line: Line, section: Section) -> str:
-    left = mathml.math_of(mathml.symbol(line.symbol))
+    left = mathml.label(line.symbol)
     how = formula(line, section) if line.taken is not None else f'<span class="how">{on_page(line.how)}</span>'
     return (
         f'<tr><td>{left}</td><td>{how}</td><td class="number">{sized(line)}</td>'

@@ -1,5 +1,7 @@
 """The style of calculation sheets, on a screen and in print."""
 
+from collections.abc import Iterator, Sequence
+
 STYLE = """
 @page {
   margin: 0.6in 0.55in;
@@ -10,7 +12,8 @@ STYLE = """
   }
 }
 * { box-sizing: border-box; }
-body { margin: 0; font: 9pt/1.3 "Liberation Sans", Arial, Helvetica, sans-serif; color: #111; background: #fff; }
+body { margin: 0; font: 9pt/1.3 "Liberation Sans", Arial, Helvetica, sans-serif; overflow-wrap: break-word;
+  color: #111; background: #fff; }
 article { max-width: 7.4in; margin: 0.3in auto; break-after: page; }
 article:last-child { break-after: auto; }
 header { border-bottom: 2pt solid #111; padding-bottom: 4pt; }
@@ -68,3 +71,15 @@ svg text { font-size: 10px; fill: #111; text-anchor: middle; }
 svg text.beside { text-anchor: start; }
 """
 """The style of a sketch, wherever it is shown."""
+
+
+def named_pages(names: Sequence[str]) -> Iterator[str]:
+    """The name of each sheet at the foot of all its pages."""
+    for number, name in enumerate(names, 1):
+        yield f"article:nth-of-type({number}) {{ page: sheet-{number}; }}\n"
+        yield f"@page sheet-{number} {{ @bottom-left {{ content: {_quoted(name)}; font: 8pt Arial, sans-serif; }} }}\n"
+
+
+def _quoted(text: str) -> str:
+    """A text of a user as a string of a style sheet: every letter but plain ones by its number."""
+    return '"' + "".join(each if each.isascii() and each.isalnum() else f"\\{ord(each):06x}" for each in text) + '"'

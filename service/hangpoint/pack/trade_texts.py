@@ -1,0 +1,100 @@
+"""Notations of the trade as the words of the tables. What may mean two things stays as it is."""
+
+import re
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import lru_cache
+
+from hangpoint.core.hanger.rod import THREADS
+from hangpoint.units import KINDS
+
+_MARKS = str.maketrans(
+    {"’": "'", "‘": "'", "′": "'", "”": '"', "“": '"', "″": '"', "\u00a0": " ", "⁄": "/", "–": "-"}
+    | {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
+)
+_SPACES = re.compile(r" +")
+_INCHES = re.compile(r' ?(?:"|in\.?|inch|inches)$')
+_SIZE = re.compile(r"(?:(?P<whole>[0-9]+)[ -])?(?P<top>[0-9]+)/(?P<bottom>[1-9][0-9]*)|(?P<decimal>[0-9]*\.?[0-9]+)")
+_THREAD = re.compile(r"(?P<size>.+)-(?P<threads>[0-9]{1,2})(?: ?unc)?")
+_SCHEDULE = re.compile(r"(?:schedule|sched\.?|sch\.?|type) ?")
+_SCHEDULES = {"standard": "STD", "std.": "STD", "extra strong": "XS", "double extra strong": "XXS"}
+_FINEST = 16
+"""Sizes are multiples of 1/16 in; a decimal that is none, as of a nail, is a name."""
+_AMOUNT = re.compile(r"(?P<number>.*[0-9.]) ?(?P<unit>[^0-9.][^0-9]*(?:[0-9])?)\.?")
+_FEET_WITHOUT_MARK = re.compile(r"[+-]?[0-9.]+(?:'| ft) ?-? ?(?:[0-9]+[ -])?[0-9]+(?:/[0-9]+|\.[0-9]+)?")
+_KEPT = 20_000
+
+
+@lru_cache(_KEPT)
+def size_text(text: str) -> str:
+    """A nominal size in inches, 1-1/4, out of 1.25, 1 1/4", NPS 1-1/4; another text as it is."""
+    plain = _without_marks(text).casefold().removeprefix("nps").strip()
+    found = _SIZE.fullmatch(_INCHES.sub("", plain))
+    if found is None:
+        return text
+    if found["decimal"]:
+        size = Fraction(found["decimal"])
+    else:
+        size = int(found["whole"] or 0) + Fraction(int(found["top"]), int(found["bottom"]))
+    return _as_size(size) if size > 0 and _FINEST % size.denominator == 0 else text
+
+
+def _as_size(size: Fraction) -> str:
+    whole, rest = divmod(size, 1)
+    return "-".join(str(part) for part in (whole, rest) if part)
+
+
+@lru_cache(_KEPT)
+def rod_text(text: str) -> str:
+    """A size of a rod or anchor, which may be written with its coarse thread: 3/8-16."""
+    threaded = _THREAD.fullmatch(_without_marks(text).casefold())
+    if threaded is not None:
+        size = size_text(threaded["size"])
+        thread = THREADS.get(size)
+        if thread is not None and round(1 / thread.pitch) == int(threaded["threads"]):
+            return size
+    return size_text(text)
+
+
+@lru_cache(_KEPT)
+def schedule_text(text: str) -> str:
+    """A schedule or type of a pipe as the tables have it: 40 out of Sch. 40, STD out of Standard."""
+    plain = _SPACES.sub(" ", text.strip()).casefold()
+    plain = _SCHEDULE.sub("", plain, count=1).removesuffix(".0").strip()
+    return _SCHEDULES.get(plain, plain.upper())
+
+
+@lru_cache(_KEPT)
+def quantity_text(text: str, kind: str) -> str:
+    """A quantity in the grammar of its kind: units in their own letters, vulgar fractions and printed marks."""
+    if _grammar(kind).fullmatch(text):
+        return text
+    plain = _without_marks(text)
+    if KINDS[kind].feet_inches:
+        lower = plain.casefold().replace("in.", "in").replace("ft.", "ft")
+        if _FEET_WITHOUT_MARK.fullmatch(lower):
+            return f'{lower}"'
+        plain = lower
+    found = _AMOUNT.fullmatch(plain)
+    unit = None if found is None else _units(kind).get(found["unit"].casefold().removesuffix("."))
+    return plain if found is None or unit is None else f"{found['number'].rstrip()} {unit}"
+
+
+@lru_cache
+def _grammar(kind: str) -> re.Pattern[str]:
+    return re.compile(KINDS[kind].pattern)
+
+
+@lru_cache
+def _units(kind: str) -> Mapping[str, str]:
+    return {unit.casefold(): unit for unit in KINDS[kind].units}
+
+
+def word_key(text: str) -> str:
+    """A word of a closed list without regard to case, spaces and hyphens."""
+    return re.sub(r"[ _-]+", "", text.casefold())
+
+
+def _without_marks(text: str) -> str:
+    """A text with plain marks of feet and inches, and fractions of plain figures."""
+    return _SPACES.sub(" ", text.translate(_MARKS)).replace("- ", "-").replace("''", '"').strip()
