@@ -140,9 +140,9 @@ class ConcreteBreakoutShear(StrengthRecord):
     v_ua: Annotated[Floats, formula("V_ua", "lbf", "sqrt(v_towards**2 + v_along**2)", clause="reading 14")]
     r_towards: Annotated[Floats, formula("ratio towards the edge", "", "v_towards / phi_v_cb", clause="Table 17.5.2")]
     r_along: Annotated[Floats, formula("ratio along the edge", "", "v_along / phi_v_cb_along", clause="Table 17.5.2")]
-    r_along_row: Annotated[
-        Floats,
-        given("ratio along the edge with the anchors of the row that are not pushed to it", clause="reading 14"),
+    r_along_row: Annotated[Floats, given("ratio along, whole row", clause="reading 14")]
+    r_along_worst: Annotated[
+        Floats, formula("larger ratio along", "", "max(r_along, r_along_row)", clause="reading 14")
     ]
     oblique: Annotated[Codes, given("rule for oblique shear", clause="reading 14", labels=OBLIQUE)]
     r_oblique: Annotated[
@@ -150,8 +150,8 @@ class ConcreteBreakoutShear(StrengthRecord):
         formula(
             "combined ratio",
             "",
-            "where(oblique == 0, sqrt(r_towards**2 + max(r_along, r_along_row)**2),"
-            " where(oblique == 1, max(r_towards, max(r_along, r_along_row)), r_towards + max(r_along, r_along_row)))",
+            "where(oblique == 0, sqrt(r_towards**2 + r_along_worst**2),"
+            " where(oblique == 1, max(r_towards, r_along_worst), r_towards + r_along_worst))",
             clause="reading 14",
         ),
     ]
@@ -238,7 +238,8 @@ def concrete_breakout_shear(
     phi_v_cb, phi_v_cb_along = phi * v_cb, phi * v_cb_along
     v_ua = np.hypot(v_towards, v_along)
     r_towards, r_along = v_towards / phi_v_cb, v_along / phi_v_cb_along
-    r_oblique = _combined(r_towards=r_towards, r_along=np.maximum(r_along, r_along_row), oblique=oblique)
+    r_along_worst = np.maximum(r_along, r_along_row)
+    r_oblique = _combined(r_towards=r_towards, r_along=r_along_worst, oblique=oblique)
     loaded = r_oblique > 0
     design_strength = np.where(loaded, v_ua / np.where(loaded, r_oblique, 1.0), phi_v_cb)
     demand = v_ua
@@ -285,6 +286,7 @@ def concrete_breakout_shear(
         r_towards=r_towards,
         r_along=r_along,
         r_along_row=r_along_row,
+        r_along_worst=r_along_worst,
         oblique=oblique,
         r_oblique=r_oblique,
         design_strength=design_strength,
