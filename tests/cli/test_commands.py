@@ -186,8 +186,11 @@ def test_a_service_that_stops_waits_for_the_longest_request(monkeypatch, setting
     import uvicorn
 
     asked = {}
-    monkeypatch.setattr(uvicorn, "run", lambda _, **options: asked.update(options))
+    monkeypatch.setattr(uvicorn.Config, "bind_socket", lambda _: None)
+    monkeypatch.setattr(
+        uvicorn.Server, "run", lambda server, **_: asked.update(seconds=server.config.timeout_graceful_shutdown)
+    )
     for name, value in settings.items():
         monkeypatch.setenv(f"HANGPOINT_{name.upper()}", str(value))
     assert run("serve").exit_code == 0
-    assert asked["timeout_graceful_shutdown"] > seconds
+    assert asked["seconds"] > seconds

@@ -284,7 +284,7 @@ def test_what_was_assumed_is_flagged_where_it_was():
         "not-post-tensioned-assumed",
         "dry-indoors-assumed",
     }
-    assert second == [
+    assert list(second) == [
         "single-anchor-assumed",
         "straight-run-assumed",
         "point-load-dead-assumed",

@@ -100,10 +100,16 @@ def _families(taken: ProductTable, inline: Mapping[int, Any]) -> Index:
     return family
 
 
-def _family_of(product: InlineProduct) -> int:
-    """A code below those of the catalogue, the same for products of the same data: two that state them are alike."""
-    digest = sha256(product.model_dump_json().encode()).digest()
-    return INLINE_FAMILY - int.from_bytes(digest[:7])
+def _family_of(product: Any) -> int:
+    """A code below those of the catalogue, the same for products of the same data: two that state them are alike.
+
+    A product that is none has a flaw already, and any code.
+    """
+    try:
+        stated = InlineProduct.model_validate(product).model_dump_json()
+    except ValidationError:
+        return INLINE_FAMILY
+    return INLINE_FAMILY - int.from_bytes(sha256(stated.encode()).digest()[:7])
 
 
 def product_rows(

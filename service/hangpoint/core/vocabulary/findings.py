@@ -275,8 +275,7 @@ class Finding(Listed):
     MIXED_AT_EDGE = _find(
         "mixed-group-at-edge",
         Severity.VIOLATION,
-        "A neighbouring anchor of another family or depth may break out of the same edge in shear together with this"
-        " one, and its shear is not in this check. Use one anchor for both, or have an engineer check them as a group.",
+        "A neighbour of another family or depth may break out of the same edge in shear, and its shear is not counted.",
         "Table 17.5.1.3.1; reading 30",
     )
     NEIGHBOUR_NOT_COUNTED = _find(
