@@ -466,3 +466,25 @@ def test_an_edge_between_two_points_is_told(ask):
     assert all("edges-disagree" in codes(each) for each in found.values())
     agree = ask(hanger("a", 0, 100, base__edges__x_plus=12.5), hanger("b", 5.5, 100, base__edges__x_plus=6))
     assert all("edges-disagree" not in codes(each) for each in agree.values())
+
+
+@pytest.mark.parametrize(
+    ("changes", "code"),
+    [
+        ({"base__member": GONE, "base__thickness": 8}, "bases-disagree"),
+        ({"base__member": GONE, "base__strength__f_c": 3000}, "bases-disagree"),
+        ({"base__density": "sand_lightweight"}, "bases-disagree"),
+        ({"base__state": "uncracked", "base__state_decided_by": "engineer"}, "bases-disagree"),
+        ({"at__level": "L2"}, "levels-disagree"),
+    ],
+)
+def test_what_near_points_state_otherwise_is_said(ask, changes, code):
+    """Thickness and strength of one named member have to agree; of points on a level, and else, it is a caution."""
+    own = {"base__member": GONE} if "base__member" in changes else {}
+    found = ask(hanger("a", 0, 100, **own), hanger("b", 5.5, 100, **changes))
+    assert all(codes(each)[code]["severity"] == "caution" for each in found.values())
+    alike = ask(hanger("a", 0, 100, **changes), hanger("b", 5.5, 100, **changes))
+    far = ask(hanger("a", 0, 100, **own), hanger("b", 12, 100, **changes))
+    assert not {"bases-disagree", "levels-disagree"} & {
+        own for each in (alike, far) for r in each.values() for own in codes(r)
+    }

@@ -389,7 +389,7 @@ ALLOWABLE = {
 }
 """An invented anchor in grouted concrete masonry: 300 lb in tension, 400 lb in shear, safety factor 5."""
 
-SITES = {"x": 0.0, "y": 0.0, "family": 0, "crowded": False, "disputed": False}
+SITES = {"x": 0.0, "y": 0.0, "family": 0, "level": -1, "crowded": False, "disputed": False}
 
 BOND = {
     "tau_cr": 800.0,

@@ -100,6 +100,7 @@ def _near(blocks: Sequence[Packed], placed: Places, found: Neighbours, own: Inde
         x=x,
         y=y,
         family=placed.family[own],
+        level=placed.level[own],
         a=a,
         b=b,
         crowded=found.crowded[own],

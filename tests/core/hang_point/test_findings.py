@@ -315,6 +315,14 @@ BESIDES = {
         {"sites": {"x": [0.0, 9.8]}, "products": {"table_only": [False, True]}},
     ),
     Finding.EDGES_DISAGREE: ({"sites": {"disputed": True}}, {"sites": {"disputed": False}}),
+    Finding.BASES_DISAGREE: (
+        {"sites": {"x": [0.0, 9.7]}, "bases": {"thickness": [12.0, 8.0]}},
+        {"sites": {"x": [0.0, 9.8]}, "bases": {"thickness": [12.0, 8.0]}},
+    ),
+    Finding.LEVELS_DISAGREE: (
+        {"sites": {"x": [0.0, 9.7], "level": [0, 1]}},
+        {"sites": {"x": [0.0, 9.7], "level": [0, -1]}},
+    ),
     Finding.SEISMIC_BUCKLING: (shaken(), shaken(quake={"earthquake_fraction": 0.2})),
     Finding.SEISMIC_ATTACHMENT_OPTION: (shaken(tension=YIELDING), shaken(tension=YIELDING, category=1)),
     Finding.SEISMIC_OVERSTRENGTH: (shaken(tension=OVERSTRENGTH), shaken(tension=OVERSTRENGTH, category=1)),

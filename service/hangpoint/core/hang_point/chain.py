@@ -71,9 +71,7 @@ def check(points: Points, basis: Basis, *, alone: Alone | None = None) -> Verdic
         return _check(points, basis, None)
     shared = sharing(points, points.sites)
     together = _check(points, basis, shared)
-    findings = neighbour_findings(
-        points, shared, disputed=points.sites.disputed, unchecked=together.unchecked, modes=together.modes
-    )
+    findings = neighbour_findings(points, points.sites, shared, unchecked=together.unchecked, modes=together.modes)
     return replace(
         together,
         findings=[*together.findings, *findings],

@@ -9,7 +9,7 @@ from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.allowable_findings import least_between
 from hangpoint.core.hang_point.bolt_overlaps import BoltOverlaps
-from hangpoint.core.hang_point.points import Points
+from hangpoint.core.hang_point.points import Points, Sites
 from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.hang_point.verdict import PointMode
 from hangpoint.core.outcome import FindingColumn, below
@@ -17,6 +17,7 @@ from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.vocabulary import Finding, Mode
 
 _PULLED = (Mode.MASONRY_STEEL_TENSION, Mode.MASONRY_PULLOUT, Mode.MASONRY_BREAKOUT_TENSION)
+_SAME = 1e-9
 
 
 def shared_anchors(points: Points, axis: CaseAxis, anchors: Anchors, shared: Sharing) -> Anchors:
@@ -50,14 +51,14 @@ def _key(group: Index, load_case: Index) -> Index:
 
 
 def neighbour_findings(
-    points: Points, shared: Sharing, *, disputed: Bools, unchecked: Bools, modes: Sequence[PointMode]
+    points: Points, sites: Sites, shared: Sharing, *, unchecked: Bools, modes: Sequence[PointMode]
 ) -> list[FindingColumn]:
-    """Mixes, neighbours that don't count, edges in two places, spacings below the least, bolts that overlap in masonry.
+    """Mixes, neighbours that don't count, what near points state otherwise, least spacings, bolts of masonry.
 
     Args:
         points: the batch.
-        shared: which points share concrete.
-        disputed: (points,) that of their sites.
+        sites: where its points are.
+        shared: which of them share concrete.
         unchecked: (points,) the anchors aren't checked.
         modes: of the points.
     """
@@ -71,7 +72,19 @@ def neighbour_findings(
         FindingColumn(finding=Finding.MIXED_GROUP, holds=shared.mixed & ~unchecked, value=zero, limit=zero),
         FindingColumn(finding=Finding.MIXED_AT_EDGE, holds=shared.at_edge & ~unchecked, value=zero, limit=zero),
         FindingColumn(finding=Finding.NEIGHBOUR_NOT_COUNTED, holds=beside & ~unchecked, value=zero, limit=zero),
-        FindingColumn(finding=Finding.EDGES_DISAGREE, holds=disputed & ~unchecked, value=zero, limit=zero),
+        FindingColumn(finding=Finding.EDGES_DISAGREE, holds=sites.disputed & ~unchecked, value=zero, limit=zero),
+        FindingColumn(
+            finding=Finding.BASES_DISAGREE,
+            holds=_of_pairs(shared, _other_bases(points, shared)) & ~unchecked,
+            value=zero,
+            limit=zero,
+        ),
+        FindingColumn(
+            finding=Finding.LEVELS_DISAGREE,
+            holds=_of_pairs(shared, _other_levels(sites, shared)) & ~unchecked,
+            value=zero,
+            limit=zero,
+        ),
         FindingColumn(
             finding=Finding.NEIGHBOUR_BELOW_SPACING,
             holds=below(shared.nearest, limit=least) & ~unchecked,
@@ -80,6 +93,27 @@ def neighbour_findings(
         ),
         *([] if shared.bolts is None else [_of_bolts(shared.bolts, unchecked, modes)]),
     ]
+
+
+def _of_pairs(shared: Sharing, holds: Bools) -> Bools:
+    """(points,) of a pair that shares concrete and for which something (pairs,) holds."""
+    found = np.zeros(len(shared.group), dtype=np.bool_)
+    found[shared.a[holds]] = found[shared.b[holds]] = True
+    return found
+
+
+def _other_bases(points: Points, shared: Sharing) -> Bools:
+    """(pairs,) that state the concrete otherwise."""
+    bases = points.bases
+    numbers = (bases.f_c, bases.thickness, bases.lambda_c)
+    differ = [~np.isclose(own[shared.a], own[shared.b], rtol=_SAME, atol=0, equal_nan=True) for own in numbers]
+    return np.any([*differ, bases.cracked[shared.a] != bases.cracked[shared.b]], axis=0)
+
+
+def _other_levels(sites: Sites, shared: Sharing) -> Bools:
+    """(pairs,) that name two levels."""
+    one, other = sites.level[shared.a], sites.level[shared.b]
+    return (one >= 0) & (other >= 0) & (one != other)
 
 
 def _of_bolts(bolts: BoltOverlaps, unchecked: Bools, modes: Sequence[PointMode]) -> FindingColumn:

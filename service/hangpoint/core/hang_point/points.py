@@ -305,12 +305,13 @@ class Sites:
     ``x``, ``y`` (points,) of the origin of the layout, in; ``family`` (points,) codes the product family. ``a`` and
     ``b`` (pairs,) are the lower and the higher point of each pair, all pairs that can be near and maybe more.
     ``crowded`` (points,) marks a point with more neighbours than were listed, ``disputed`` (points,) one whose edges
-    are elsewhere by what a point near it states.
+    are elsewhere by what a point near it states. ``level`` (points,) codes the level, -1 where none is stated.
     """
 
     x: Floats
     y: Floats
     family: Index
+    level: Index
     a: Index
     b: Index
     crowded: Bools

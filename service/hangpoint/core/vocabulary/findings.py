@@ -1,5 +1,6 @@
 """What is seen while checking."""
 
+from hangpoint.core.vocabulary import neighbour_findings as near
 from hangpoint.core.vocabulary import surroundings_findings as surroundings
 from hangpoint.core.vocabulary.words import Listed, Severity
 from hangpoint.core.vocabulary.words import finding as _find
@@ -265,47 +266,14 @@ class Finding(Listed):
         "17.2.1; common practice",
         "length",
     )
-    MIXED_GROUP = _find(
-        "mixed-group",
-        Severity.CAUTION,
-        "A neighbouring anchor is of another family, or its h_ef differs by more than a tenth: chapter 17 doesn't cover"
-        " such a mix. Each is checked alone, its area in tension cut at the boundary between the two.",
-        "reading 30",
-    )
-    MIXED_AT_EDGE = _find(
-        "mixed-group-at-edge",
-        Severity.VIOLATION,
-        "A neighbour of another family or depth may break out of the same edge in shear, and its shear is not counted.",
-        "Table 17.5.1.3.1; reading 30",
-    )
-    NEIGHBOUR_NOT_COUNTED = _find(
-        "neighbour-not-counted",
-        Severity.CAUTION,
-        "A neighbouring point is refused or not in balance: its load is not in this check.",
-        "reading 30",
-    )
-    EDGES_DISAGREE = _find(
-        "edges-disagree",
-        Severity.CAUTION,
-        "A neighbouring point states an edge of the member in another place, more than 1 in off: the nearer one is"
-        " taken where it lies beyond the anchors. Measure it, or name another member.",
-        "reading 30",
-    )
-    NEIGHBOUR_BELOW_SPACING = _find(
-        "neighbour-below-minimum-spacing",
-        Severity.VIOLATION,
-        "An anchor of a neighbouring point is nearer than the least spacing of this anchor.",
-        "17.9.2",
-        "length",
-    )
-    NEIGHBOUR_BOLTS = _find(
-        "neighbouring-bolts-overlap",
-        Severity.VIOLATION,
-        "The projected area of a bolt of a neighbouring point overlaps that of this one, and what they share is not"
-        " taken off: state the bolts as one layout.",
-        "TMS 402 6.2",
-        "length",
-    )
+    MIXED_GROUP = near.MIXED_GROUP
+    MIXED_AT_EDGE = near.MIXED_AT_EDGE
+    NEIGHBOUR_NOT_COUNTED = near.NEIGHBOUR_NOT_COUNTED
+    EDGES_DISAGREE = near.EDGES_DISAGREE
+    BASES_DISAGREE = near.BASES_DISAGREE
+    LEVELS_DISAGREE = near.LEVELS_DISAGREE
+    NEIGHBOUR_BELOW_SPACING = near.NEIGHBOUR_BELOW_SPACING
+    NEIGHBOUR_BOLTS = near.NEIGHBOUR_BOLTS
     MASONRY_EMBEDMENT = _find(
         "masonry-embedment-below-minimum",
         Severity.VIOLATION,

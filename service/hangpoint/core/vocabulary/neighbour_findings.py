@@ -1,0 +1,59 @@
+"""What is seen of points that are near each other."""
+
+from hangpoint.core.vocabulary.words import Severity, finding
+
+MIXED_GROUP = finding(
+    "mixed-group",
+    Severity.CAUTION,
+    "A neighbouring anchor is of another family, or its h_ef differs by more than a tenth: chapter 17 doesn't cover"
+    " such a mix. Each is checked alone, its area in tension cut at the boundary between the two.",
+    "reading 30",
+)
+MIXED_AT_EDGE = finding(
+    "mixed-group-at-edge",
+    Severity.VIOLATION,
+    "A neighbour of another family or depth may break out of the same edge in shear, and its shear is not counted.",
+    "Table 17.5.1.3.1; reading 30",
+)
+NEIGHBOUR_NOT_COUNTED = finding(
+    "neighbour-not-counted",
+    Severity.CAUTION,
+    "A neighbouring point is refused or not in balance: its load is not in this check.",
+    "reading 30",
+)
+EDGES_DISAGREE = finding(
+    "edges-disagree",
+    Severity.CAUTION,
+    "A neighbouring point states an edge of the member in another place, more than 1 in off: the nearer one is"
+    " taken where it lies beyond the anchors. Measure it, or name another member.",
+    "reading 30",
+)
+BASES_DISAGREE = finding(
+    "bases-disagree",
+    Severity.CAUTION,
+    "A neighbouring point that shares the concrete states another thickness, strength, density or state of it: each is"
+    " checked with its own. Correct them, or name the members.",
+    "reading 30",
+)
+LEVELS_DISAGREE = finding(
+    "levels-disagree",
+    Severity.CAUTION,
+    "A neighbouring point of the same member names another level. A member is one piece of concrete, so they act"
+    " together here: give the members of each level names of their own if they are not one.",
+    "reading 30",
+)
+NEIGHBOUR_BELOW_SPACING = finding(
+    "neighbour-below-minimum-spacing",
+    Severity.VIOLATION,
+    "An anchor of a neighbouring point is nearer than the least spacing of this anchor.",
+    "17.9.2",
+    "length",
+)
+NEIGHBOUR_BOLTS = finding(
+    "neighbouring-bolts-overlap",
+    Severity.VIOLATION,
+    "The projected area of a bolt of a neighbouring point overlaps that of this one, and what they share is not"
+    " taken off: state the bolts as one layout.",
+    "TMS 402 6.2",
+    "length",
+)
