@@ -199,6 +199,17 @@ A, B = case("A", DEAD), case("B", DEAD)
             [("hangs/load_cases/1/earthquake_fraction", "validation", "contradiction")],
         ),
         (
+            cases(A, case("B", DEAD, earthquake_fraction=0.5), sustained_fraction=0.6),
+            True,
+            [("hangs/load_cases/1/earthquake_fraction", "validation", "contradiction")],
+        ),
+        (
+            forces(DEAD) | {"sustained_fraction": 0.7, "earthquake_fraction": 0.31},
+            True,
+            [("hangs/earthquake_fraction", "validation", "contradiction")],
+        ),
+        (forces(DEAD) | {"sustained_fraction": 0.7, "earthquake_fraction": 0.3}, True, []),
+        (
             cases(A, case("B", QUAKE | {"tension": 1}), earthquake_fraction=0.5),
             True,
             [("hangs/earthquake_fraction", "validation", "contradiction")],

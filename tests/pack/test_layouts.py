@@ -313,6 +313,7 @@ GROUP = {
     "no-plate-assumed",
     "plate-on-concrete-assumed",
     "rigid-plate",
+    "lightweight-modulus-assumed",
     "edges-from-layout-origin",
     "all-anchors-resist-shear",
     "group-area-by-union",
@@ -335,6 +336,11 @@ OF_A_GROUP = {"no-plate-assumed", "rigid-plate", "edges-from-layout-origin", "gr
         ({"anchor__layout": [{"x": 0, "y": 0}]}, set()),
         ({"attachment__plate": PLATE}, {"single-anchor-assumed", "plate-on-concrete-assumed", "rigid-plate"}),
         ({"anchor__layout": FOUR}, OF_A_GROUP),
+        ({"anchor__layout": FOUR, "base__density": "all_lightweight"}, OF_A_GROUP),
+        (
+            {"anchor__layout": FOUR, "base__density": "all_lightweight", "attachment__plate": PLATE},
+            OF_A_GROUP - {"no-plate-assumed"} | {"plate-on-concrete-assumed", "lightweight-modulus-assumed"},
+        ),
         ({"anchor__layout": FOUR, "options__group_area": "union"}, OF_A_GROUP - {"group-area-by-union"}),
         (
             {"anchor__layout": FOUR, "attachment__plate": PLATE | {"support": "grout"}},

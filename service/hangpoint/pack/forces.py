@@ -108,7 +108,8 @@ def pack_forces(rows: Rows, sums: Sums, *, factored: bool, assumptions: Flags) -
     """Read the direct forces of the items of their kind.
 
     Flaws: neither components nor load cases or both, load cases of service loads, two cases of one name, shares of
-    service loads, a share of earthquake beside components of that nature, a quantity out of range.
+    service loads, a share of earthquake beside components of that nature, shares above 1 together, a quantity out of
+    range.
     """
     sources = _sources(rows, factored=factored)
     components = _components(rows, sources)
@@ -302,6 +303,13 @@ def _factored(components: Components, sums: Sums, assumptions: Flags) -> tuple[G
     known = ~np.isnan(stated)
     share[row_of_source[known]] = share_v[row_of_source[known]] = stated[known]
     sustained = _shares(components, "sustained_fraction")
+    for source in places(sustained + stated > 1.0 + ROUNDING):
+        rows.flaw(
+            sources[source].at,
+            _place_of_share(sources[source], "earthquake_fraction"),
+            "The sustained and the earthquake share are of one load: together they are no more than 1.",
+            code="contradiction",
+        )
     given = GivenLoads(
         point=point,
         name=name,
@@ -338,11 +346,15 @@ def _shares(components: Components, name: str, shaken: Bools | None = None) -> F
         each = sources[index]
         rows.flaw(
             each.at,
-            f"load_cases/{each.case}/{name}" if name in each.stated else name,
+            _place_of_share(each, name),
             "Components of nature earthquake already state the share; give one or the other.",
             code="contradiction",
         )
     return share
+
+
+def _place_of_share(source: _Source, name: str) -> str:
+    return f"load_cases/{source.case}/{name}" if name in source.stated else name
 
 
 def _shares_by_nature(components: Components, row: Index, at: Floats, loads: Floats) -> tuple[Floats, Floats]:

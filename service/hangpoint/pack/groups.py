@@ -72,6 +72,7 @@ def group_assumptions(
         (Assumption.NO_PLATE, several & ~stated),
         (Assumption.PLATE_ON_CONCRETE, plates.support_assumed),
         (Assumption.RIGID_PLATE, several | stated),
+        (Assumption.LIGHTWEIGHT_MODULUS, stated & bases.lightweight),
         (Assumption.EDGES_FROM_ORIGIN, layouts.stated & (several | off_origin)),
         (Assumption.ALL_RESIST, several & shears & ~layouts.resists_stated),
         (Assumption.GROUP_AREA, several & items.child("options").silent("group_area")),

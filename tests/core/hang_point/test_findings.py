@@ -294,6 +294,7 @@ BESIDES = {
         WELDED_BOLT | {"fixings": {"welded": True, "thickness": 0.375}, "bases": {"c_a": [[9.0, INF, 20.0, INF]]}},
         WELDED_BOLT | {"fixings": {"welded": True, "thickness": 0.375}, "bases": {"c_a": [[9.1, INF, 20.0, INF]]}},
     ),
+    Finding.WELDED_POST_INSTALLED: ({"fixings": {"welded": True}}, {"fixings": {"welded": False}}),
     Finding.PLATE_THICKNESS_UNKNOWN: (
         {"plates": PLATE},
         {"plates": PLATE, "fixings": {"thickness": 0.5}},

@@ -303,6 +303,7 @@ def _findings(
     anchor = [
         *of_the_code,
         FindingColumn(Finding.NO_LOAD, (factored == 0) & (demand.shear == 0) & (demand.moment == 0), factored, zero),
+        FindingColumn(Finding.WELDED_POST_INSTALLED, points.fixings.welded & product.post_installed, zero, zero),
         FindingColumn(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
         FindingColumn(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
     ]

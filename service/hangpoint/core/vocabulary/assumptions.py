@@ -88,6 +88,12 @@ class Assumption(Listed):
     RIGID_PLATE = say(
         "rigid-plate", "The plate is taken as rigid, and the load is distributed by elastic analysis.", "17.2.1"
     )
+    LIGHTWEIGHT_MODULUS = say(
+        "lightweight-modulus-assumed",
+        "Under the plate E_c of lightweight concrete is taken for 110 lb/ft3; the forces of the anchors hardly depend"
+        " on it.",
+        "19.2.2.1",
+    )
     EDGES_FROM_ORIGIN = say(
         "edges-from-layout-origin", "The distances to the edges are measured from the origin of the layout."
     )

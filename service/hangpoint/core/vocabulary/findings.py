@@ -159,6 +159,12 @@ class Finding(Listed):
         "17.7.2.2.2",
         "length",
     )
+    WELDED_POST_INSTALLED = _find(
+        "welded-not-cast-in",
+        Severity.NOTE,
+        "A post-installed anchor is welded to no attachment: what is stated of a weld is not taken.",
+        "17.7.2.2.2",
+    )
     WELDED_NEAR_CORNER = _find(
         "welded-near-corner",
         Severity.NOTE,
