@@ -64,6 +64,8 @@ def uncompared(placed: Places) -> Bools:
     be on any.
     """
     found = np.zeros(len(placed), dtype=np.bool_)
+    if placed.by_level.all() or not placed.by_level.any():
+        return found
     levelled = placed.level >= 0
     for code, own in ((placed.level, levelled), (placed.face, placed.by_level | ~levelled)):
         named, by_level = (np.isin(code, code[own & kind]) for kind in (~placed.by_level, placed.by_level))

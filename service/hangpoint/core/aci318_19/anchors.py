@@ -160,12 +160,14 @@ def judged_sets(anchors: Anchors, *, limit: Floats, counts: Bools, bounding: Boo
     order = np.argsort(own, kind="stable")
     x, y, own, acts = anchors.x[order], anchors.y[order], own[order], counts[order]
     a, b = near_pairs(x=x, y=y, case_of_anchor=own, limit=limit[order], counts=acts)
-    parts: list[Membership] = [chains_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a, b=b)]
-    shared = case[order[a]] != case[order[b]]
-    if some(shared):
-        parts.append(chains_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a[~shared], b=b[~shared]))
+    chains = chains_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a, b=b)
+    parts: list[Membership] = [chains]
+    within = case[order[a]] == case[order[b]]
+    if some(within) and not within.all():
+        parts.append(chains_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a[within], b=b[within]))
     parts.append(anchors_alone(case_of_anchor=own, counts=acts))
-    parts.append(neighbourhoods_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a, b=b))
+    if some(chains.anchor_count > 2):
+        parts.append(neighbourhoods_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a, b=b))
     sets = joined(parts).renumbered(order)
     return _set_rows(anchors, sets if anchors.joint is None else sets.by_case(case)[1], bounding)
 

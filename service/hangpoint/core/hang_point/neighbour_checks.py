@@ -17,7 +17,7 @@ from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.vocabulary import Finding, Mode
 
 _PULLED = (Mode.MASONRY_STEEL_TENSION, Mode.MASONRY_PULLOUT, Mode.MASONRY_BREAKOUT_TENSION)
-_SAME = 1e-9
+_ROUNDING = 1e-9
 
 
 def shared_anchors(points: Points, axis: CaseAxis, anchors: Anchors, shared: Sharing) -> Anchors:
@@ -105,9 +105,10 @@ def _of_pairs(shared: Sharing, holds: Bools) -> Bools:
 def _other_bases(points: Points, shared: Sharing) -> Bools:
     """(pairs,) that state the concrete otherwise."""
     bases = points.bases
-    numbers = (bases.f_c, bases.thickness, bases.lambda_c)
-    differ = [~np.isclose(own[shared.a], own[shared.b], rtol=_SAME, atol=0, equal_nan=True) for own in numbers]
-    return np.any([*differ, bases.cracked[shared.a] != bases.cracked[shared.b]], axis=0)
+    numbers = np.stack((bases.f_c, bases.thickness, bases.lambda_c))
+    one, other = numbers[:, shared.a], numbers[:, shared.b]
+    differ = np.any((one > other * (1 + _ROUNDING)) | (other > one * (1 + _ROUNDING)), axis=0)
+    return differ | (bases.cracked[shared.a] != bases.cracked[shared.b])
 
 
 def _other_levels(sites: Sites, shared: Sharing) -> Bools:

@@ -77,11 +77,11 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     depth, other_depth = h_ef[sites.a[pair]], h_ef[sites.b[pair]]
     extent = np.zeros(points.count)
     np.maximum.at(extent, layouts.point, np.hypot(layouts.x, layouts.y))
-    own = reach_of(points, extent=extent)
+    towards = edge_reach_of(points, extent=extent)
+    own = _reach(points, towards)
     near = closer(spacing=spacing, limit=own[sites.a[pair]] + own[sites.b[pair]])
     by_code = (points.method[sites.a] == CHAPTER_17) & (points.method[sites.b] == CHAPTER_17)
     shares = near & by_code[pair]
-    towards = edge_reach_of(points, extent=extent)
     shears = shares & ((towards[sites.a] > 0) & (towards[sites.b] > 0))[pair]
     shears &= closer(spacing=spacing, limit=towards[sites.a[pair]] + towards[sites.b[pair]])
     found = np.unique(pair[shares])
@@ -139,12 +139,16 @@ def reach_of(points: Points, *, extent: Floats) -> Floats:
         points: the batch.
         extent: (points,) distance from each point to its farthest anchor, in.
     """
+    return _reach(points, edge_reach_of(points, extent=extent))
+
+
+def _reach(points: Points, towards: Floats) -> Floats:
     product = points.products
     c_na = bond_reach(d_a=product.d_a, tau_uncr=np.where(product.adhesive, points.bonds.tau_uncr, 0.0))
     c_na = np.maximum(c_na, np.where(points.decks.tested, product.s_min / 2, 0.0))  # their least spacing is wider
     if points.allowables is not None:
         c_na = np.maximum(c_na, points.allowables.s_least.max(axis=1))
-    return np.maximum(np.maximum(REACH * product.h_ef, c_na), edge_reach_of(points, extent=extent))
+    return np.maximum(np.maximum(REACH * product.h_ef, c_na), towards)
 
 
 def edge_reach_of(points: Points, *, extent: Floats) -> Floats:
