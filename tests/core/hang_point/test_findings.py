@@ -294,6 +294,8 @@ BESIDES = {
         WELDED_BOLT | {"fixings": {"welded": True, "thickness": 0.375}, "bases": {"c_a": [[9.0, INF, 20.0, INF]]}},
         WELDED_BOLT | {"fixings": {"welded": True, "thickness": 0.375}, "bases": {"c_a": [[9.1, INF, 20.0, INF]]}},
     ),
+    Finding.THICKNESS_UNUSUAL: ({"bases": {"thickness": 120.1}}, {"bases": {"thickness": 120.0}}),
+    Finding.F_C_UNUSUAL: ({"bases": {"f_c": 15_001.0}}, {"bases": {"f_c": 15_000.0}}),
     Finding.WELDED_POST_INSTALLED: ({"fixings": {"welded": True}}, {"fixings": {"welded": False}}),
     Finding.PLATE_THICKNESS_UNKNOWN: (
         {"plates": PLATE},

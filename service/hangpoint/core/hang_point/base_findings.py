@@ -10,10 +10,12 @@ from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
 _ROUNDING = 1e-9
+USUAL_THICKNESS, USUAL_F_C = 120.0, 15_000.0
+"""in, psi: beyond them a number was more likely stated in another unit (common practice)."""
 
 
 def base_findings(points: Points, checked: Bools) -> list[FindingColumn]:
-    """Depth of the hole against tendons, cover and half of the concrete; post-tensioned members and beams.
+    """Depth of the hole against tendons, cover and half of the concrete; post-tensioned members and beams; unit slips.
 
     Args:
         points: the batch.
@@ -22,6 +24,7 @@ def base_findings(points: Points, checked: Bools) -> list[FindingColumn]:
     none = np.zeros(points.count)
     return [
         *_drilled(points, checked),
+        *_unusual(points, checked),
         FindingColumn(Finding.TENDONS_SCANNED, checked & maybe_tensioned(points), none, none),
         FindingColumn(Finding.BEAM_SOFFIT, checked & in_beam(points), none, none),
     ]
@@ -44,6 +47,20 @@ def _drilled(points: Points, checked: Bools) -> list[FindingColumn]:
     half = np.where(points.decks.in_deck, np.inf, points.bases.thickness) / 2  # in a deck its tests decide
     deep = own & (drilled > half * (1 + _ROUNDING))
     return [*found, FindingColumn(Finding.DRILLED_BEYOND_HALF, deep, drilled, half)]
+
+
+def _unusual(points: Points, checked: Bools) -> list[FindingColumn]:
+    """Numbers that may be in another unit than the one meant."""
+    thickness, f_c = points.bases.thickness, points.bases.f_c
+    thick, strong = (thickness > USUAL_THICKNESS) & np.isfinite(thickness), f_c > USUAL_F_C
+    return [
+        FindingColumn(finding, checked & holds, value, np.full(points.count, usual))
+        for finding, holds, value, usual in (
+            (Finding.THICKNESS_UNUSUAL, thick, thickness, USUAL_THICKNESS),
+            (Finding.F_C_UNUSUAL, strong, f_c, USUAL_F_C),
+        )
+        if some(holds)
+    ]
 
 
 def limit_finding(points: Points, service: Floats) -> FindingColumn:

@@ -58,6 +58,20 @@ class Finding(Listed):
         "19.2.1.1, from memory",
         "stress",
     )
+    F_C_UNUSUAL = _find(
+        "f-c-unusual",
+        Severity.CAUTION,
+        "The strength of the concrete is beyond what is cast: look whether its unit is the one that was meant.",
+        "common practice",
+        "stress",
+    )
+    THICKNESS_UNUSUAL = _find(
+        "thickness-unusual",
+        Severity.CAUTION,
+        "The member is thicker than most that are cast: look whether the unit is the one that was meant.",
+        "common practice",
+        "length",
+    )
     RUN_UPLIFT = _find(
         "run-uplift",
         Severity.CAUTION,
