@@ -18,10 +18,9 @@ from typing import Any, Literal, cast
 import pint
 
 System = Literal["us", "si"]
-MAX_TEXT = 24
+MAX_QUANTITY_TEXT = 24
 NO_EDGE = "none"
 """Word for an edge that is not within reach: an infinite distance."""
-STANDARD_GRAVITY = 9.80665  # m/s2, by which a mass given for a weight is converted
 
 _DECIMAL = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-6])?"
 _FRACTION = r"(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*"
@@ -388,7 +387,7 @@ def text_reader(kind: str) -> Callable[[str], float]:
             return -size if match[1] == "-" else size
         both = _SPLIT_FEET.fullmatch(text) if feet_inches else None
         if both is None:
-            raise ValueError(f"not a {kind}: {text[:MAX_TEXT]!r}")
+            raise ValueError(f"not a {kind}: {text[:MAX_QUANTITY_TEXT]!r}")
         size = float(both[2]) * foot + number(both[3]) * inch
         return -size if both[1] == "-" else size
 

@@ -16,7 +16,7 @@ from benchmarks.conftest import report
 from hangpoint.api.batch import Limits
 from hangpoint.api.bodies import read_items
 from hangpoint.api.problems import ProblemError
-from hangpoint.api.run import run_single
+from hangpoint.api.run import RunOptions, run_single
 from hangpoint.api.schemas.job_selections import JobSelectionsRequest
 from hangpoint.api.selection.job import run_job_selections
 from hangpoint.api.selection.opened import OpenBatch, open_batch
@@ -78,7 +78,7 @@ def _single_checks(body, catalogue, pairs):
 def _passes(body, catalogue):
     """Whether a single check passes; an anchor through the member is a problem, not a verdict."""
     try:
-        answer = run_single(body, catalogue=catalogue, limits=Limits(), detail="verdict").answer
+        answer = run_single(body, RunOptions(catalogue=catalogue, limits=Limits(), detail="verdict")).answer
     except ProblemError as error:
         if error.slug != "impossible-geometry":
             raise

@@ -106,11 +106,12 @@ def _number(cell: str) -> Any:
 def job_tables() -> tuple[str, str]:
     """Schedule of the job, and every mode of every point, as CSV."""
     from hangpoint.api.batch import Limits
-    from hangpoint.api.run import CSV, run_batch
+    from hangpoint.api.run import CSV, RunOptions, run_batch
     from hangpoint.product.catalogue import load_catalogue
     from hangpoint.report.schedule import schedule_csv
 
-    run = run_batch(JOB.read_bytes(), CSV, catalogue=load_catalogue(None), limits=Limits(), detail="modes")
+    options = RunOptions(catalogue=load_catalogue(None), limits=Limits(), detail="modes")
+    run = run_batch(JOB.read_bytes(), CSV, options)
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(MODE_COLUMNS)

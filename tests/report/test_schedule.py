@@ -11,7 +11,7 @@ from api.bodies import INLINE, SINGLE_JSON, batch, change, item
 from hangpoint.api.batch import Limits, answer_batch
 from hangpoint.api.bodies import read_batch
 from hangpoint.api.media import JSON
-from hangpoint.api.run import run_batch
+from hangpoint.api.run import RunOptions, run_batch
 from hangpoint.app import create_app
 from hangpoint.product.catalogue import load_catalogue
 from hangpoint.report.schedule import COLUMNS, schedule_csv, schedule_rows, titles
@@ -165,7 +165,8 @@ def test_the_same_answer_in_both_ways_to_run():
     catalogue, limits = load_catalogue(), Limits()
     body = json.dumps(batch(SINGLE_JSON["item"])).encode()
     plain = answer_batch(read_batch(body), catalogue=catalogue, limits=limits, detail="modes")
-    assert run_batch(body, JSON, catalogue=catalogue, limits=limits, detail="modes").answer == plain
+    options = RunOptions(catalogue=catalogue, limits=limits, detail="modes")
+    assert run_batch(body, JSON, options).answer == plain
 
 
 @pytest.mark.parametrize(("wrong", "text"), [(1, "D0."), (3, "D0. Wrong as well: #/a1, #/a2."), (8, None)])

@@ -16,7 +16,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from hangpoint import units
 from hangpoint.api.schemas.quantities import EdgeDistance, LengthQuantity
-from hangpoint.units import KINDS, LENGTH, MAX_TEXT, MOMENT, PRINTED, bare_factor, text_reader, unit_factor
+from hangpoint.units import KINDS, LENGTH, MAX_QUANTITY_TEXT, MOMENT, PRINTED, bare_factor, text_reader, unit_factor
 
 POUND = 0.45359237
 GRAVITY = 9.80665
@@ -307,10 +307,10 @@ def test_the_texts_of_that_test_were_of_both_sorts():
 
 
 def test_at_most_24_characters():
-    longest = "0" * (MAX_TEXT - 4) + "3 in"
+    longest = "0" * (MAX_QUANTITY_TEXT - 4) + "3 in"
     for quantity in (LengthQuantity, EdgeDistance):
         adapter = TypeAdapter(quantity)
-        assert MAX_TEXT == 24
+        assert MAX_QUANTITY_TEXT == 24
         assert adapter.validate_python(longest) == longest
         with pytest.raises(ValidationError) as caught:
             adapter.validate_python("0" + longest)

@@ -14,7 +14,7 @@ from typing_extensions import TypeAliasType, is_typeddict
 from hangpoint.api.problems import FieldError, pointer
 from hangpoint.pack.pull import range_text
 from hangpoint.product.family import BRANCHES
-from hangpoint.units import KINDS, MAX_TEXT, QuantityKind
+from hangpoint.units import KINDS, MAX_QUANTITY_TEXT, QuantityKind
 
 _QUOTED = re.compile("'([^']*)'")
 _FEW = 3
@@ -115,7 +115,7 @@ def _sentence(error: Any) -> str:
 def _is_out_of_range(value: Any, kind: QuantityKind) -> bool:
     """Whether a quantity of the kind is what it was meant to be."""
     if isinstance(value, str):
-        return len(value) <= MAX_TEXT and re.fullmatch(kind.pattern, value.removeprefix("-")) is not None
+        return len(value) <= MAX_QUANTITY_TEXT and re.fullmatch(kind.pattern, value.removeprefix("-")) is not None
     return isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
 
 

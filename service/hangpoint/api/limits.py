@@ -22,11 +22,11 @@ from hangpoint.api.schemas import (
 )
 from hangpoint.api.selection.job import SECONDS as JOB_SECONDS
 from hangpoint.api.selection.opened import MAX_EXPLAINED, MAX_PAIRS
-from hangpoint.pack.layouts import MAX_ANCHORS
+from hangpoint.core.hang_point.points import MOST_ANCHORS
 from hangpoint.report.pdf.document import SECONDS as PDF_SECONDS
 from hangpoint.report.workbook import MAX_CELLS
 from hangpoint.settings import Settings
-from hangpoint.units import MAX_TEXT
+from hangpoint.units import MAX_QUANTITY_TEXT
 
 
 def limits_of(settings: Settings) -> dict[str, float]:
@@ -41,7 +41,7 @@ def limits_of(settings: Settings) -> dict[str, float]:
         "stream_bytes": settings.max_stream_bytes,
         "stream_items": settings.max_stream_items,
         "line_bytes": settings.max_line_bytes,
-        "anchors": MAX_ANCHORS,
+        "anchors": MOST_ANCHORS,
         "anchors_of_a_batch": MAX_BATCH_ANCHORS,
         "anchors_by_load_cases_of_a_batch": MAX_BATCH_ROWS,
         "spans": words.MAX_SPANS,
@@ -50,7 +50,7 @@ def limits_of(settings: Settings) -> dict[str, float]:
         "structural_limits": words.MAX_STRUCTURAL_LIMITS,
         "id_characters": words.MAX_ID,
         "text_characters": words.MAX_TEXT,
-        "quantity_characters": MAX_TEXT,
+        "quantity_characters": MAX_QUANTITY_TEXT,
         "errors_of_a_problem": MAX_ERRORS,
         "workbook_cells": MAX_CELLS,
         "csv_columns": MAX_COLUMNS,
@@ -81,7 +81,7 @@ def _of_choices() -> dict[str, float]:
 
 def _of_questions() -> dict[str, float]:
     return {
-        "question_anchors": asked.MAX_ANCHORS,
+        "question_anchors": asked.LARGEST_LAYOUT,
         "question_anchors_by_load_cases": asked.MAX_ROWS,
         "relocation_neighbours": relocations.MAX_NEIGHBOURS,
         "relocation_anchors_by_load_cases": near_places.MAX_ROWS,

@@ -20,7 +20,7 @@ from hangpoint.api.looks import Fields, Forms, Judged, ListOfObjects, ListOfText
 from hangpoint.api.schemas.layouts import LayoutForms
 from hangpoint.api.schemas.quantities import NUMBER_MOST, WireQuantity
 from hangpoint.pack.decoded import decoded_type
-from hangpoint.units import MAX_TEXT
+from hangpoint.units import MAX_QUANTITY_TEXT
 
 _CONSTRAINTS = {"ge", "gt", "le", "lt", "min_length", "max_length", "pattern"}
 """What a field may be held to; the pattern is left to a look."""
@@ -130,7 +130,7 @@ def _constraints(metadata: Any) -> Mapping[str, Any]:
 def _quantity(kind: Any, quantity: WireQuantity) -> Plain:
     bounds: dict[str, Any] = {"le": NUMBER_MOST, **quantity.bounds}
     number: Any = Annotated[float, msgspec.Meta(**bounds)]
-    text: Any = Annotated[str, msgspec.Meta(max_length=MAX_TEXT)]
+    text: Any = Annotated[str, msgspec.Meta(max_length=MAX_QUANTITY_TEXT)]
     place: Any = Annotated[kind, quantity]
     return Plain(number | text, Texts(TypeAdapter(place)))
 

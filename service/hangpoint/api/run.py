@@ -35,105 +35,84 @@ def _unheard(_: str) -> None:
     """Nobody wants to know the stage."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunOptions:
+    """What a body is checked with.
+
+    ``catalogue`` has the products by address, ``limits`` the most items and traces, ``max_line`` the most bytes of a
+    line of NDJSON. ``detail`` is used where the request states none. ``wire``: the answer is only written as JSON (see
+    `answer_batch`). ``traced``: every result has its trace, whatever the request says, or those of the ids ``only``.
+    """
+
+    catalogue: Catalogue
+    limits: Limits
+    detail: str
+    wire: bool = False
+    traced: bool = False
+    only: frozenset[str] | None = None
+    max_line: int = MAX_LINE
+
+
 def run_batch(
     body: bytes,
     media_type: str,
+    options: RunOptions,
     *,
-    options: CsvOptions | None = None,
-    catalogue: Catalogue,
-    limits: Limits,
-    detail: str,
+    csv: CsvOptions | None = None,
     stage: Callable[[str], None] = _unheard,
-    wire: bool = False,
-    traced: bool = False,
-    only: frozenset[str] | None = None,
-    max_line: int = MAX_LINE,
 ) -> Run:
     """Read a body and check every hang point of it.
 
     Args:
         body: the request, UTF-8.
         media_type: JSON, NDJSON or CSV.
-        options: what a CSV can't say of itself, and a stream of lines may leave out; not used for JSON.
-        catalogue: products by address.
-        limits: most items and traces.
-        detail: used where the request states none.
+        options: what it is checked with.
+        csv: what a CSV can't say of itself, and a stream of lines may leave out; not used for JSON.
         stage: called with each of `STAGES` as it begins.
-        wire: the answer is only written as JSON (see `answer_batch`).
-        traced: every result has its trace, whatever the request says.
-        only: ids of those that have it then, in place of all.
-        max_line: most bytes of a line of NDJSON.
 
     Raises:
         ProblemError: the body can't be read, or is wrong outside its items.
     """
-    options = options or CsvOptions()
+    csv = csv or CsvOptions()
     stage(STAGES[0])
     if media_type == NDJSON:
-        return _run_lines(
-            *(body, options),
-            catalogue=catalogue,
-            limits=limits,
-            detail=detail,
-            stage=stage,
-            wire=wire,
-            traced=traced,
-            only=only,
-            max_line=max_line,
-        )
-    batch = _traced(read_csv(body, options) if media_type == CSV else read_batch(body), traced, only)
+        lines = _lines(body, options.max_line)
+        first = next(lines, None)
+        header = read_header(first, csv, detail=options.detail)
+        if not header.line and first is not None:
+            lines = chain([first], lines)
+        return run_lines(replace(header, batch=_traced(header.batch, options)), lines, options, stage=stage)
+    batch = read_csv(body, csv) if media_type == CSV else read_batch(body)
     stage(STAGES[1])
-    answer = answer_batch(batch, catalogue=catalogue, limits=limits, detail=detail, wire=wire)
+    return _answered(batch, options)
+
+
+def _answered(batch: Batch, options: RunOptions) -> Run:
+    batch = _traced(batch, options)
+    answer = answer_batch(
+        batch, catalogue=options.catalogue, limits=options.limits, detail=options.detail, wire=options.wire
+    )
     return Run(batch=batch, answer=answer)
 
 
-def _traced(batch: Batch, traced: bool, only: frozenset[str] | None = None) -> Batch:
-    return replace(batch, detail="trace", traced=only) if traced else batch
-
-
-def _run_lines(
-    body: bytes,
-    options: CsvOptions,
-    *,
-    catalogue: Catalogue,
-    limits: Limits,
-    detail: str,
-    stage: Callable[[str], None],
-    wire: bool,
-    traced: bool,
-    only: frozenset[str] | None,
-    max_line: int,
-) -> Run:
-    lines = _lines(body, max_line)
-    first = next(lines, None)
-    header = read_header(first, options, detail=detail)
-    if not header.line and first is not None:
-        lines = chain([first], lines)
-    header = replace(header, batch=_traced(header.batch, traced, only))
-    return run_lines(header, lines, catalogue=catalogue, limits=limits, max_line=max_line, stage=stage, wire=wire)
+def _traced(batch: Batch, options: RunOptions) -> Batch:
+    return replace(batch, detail="trace", traced=options.only) if options.traced else batch
 
 
 def run_lines(
-    header: Header,
-    lines: Iterable[Line],
-    *,
-    catalogue: Catalogue,
-    limits: Limits,
-    max_line: int,
-    stage: Callable[[str], None] = _unheard,
-    wire: bool = False,
+    header: Header, lines: Iterable[Line], options: RunOptions, *, stage: Callable[[str], None] = _unheard
 ) -> Run:
     """A stream of lines as a whole: all of it is read before any of it is answered.
 
     Args:
         header: of the stream.
         lines: those of its items.
-        catalogue, limits, max_line, stage, wire: as `run_batch` takes them.
+        options, stage: as `run_batch` takes them.
 
     Raises:
         ProblemError: no items, or more than the limit.
     """
-    batch = LineBatch(header, catalogue=catalogue, limits=limits, max_line=max_line)
+    batch = LineBatch(header, catalogue=options.catalogue, limits=options.limits, max_line=options.max_line)
     rest = iter(lines)
     blocks = [batch.read(some) for some in iter(lambda: list(islice(rest, BLOCK)), [])]
     if not blocks:
@@ -146,7 +125,7 @@ def run_lines(
     cases = batch.opening["load_cases"] | closing.get("load_cases", {})
     return Run(
         batch=replace(header.batch, items=whole.items, errors=whole.errors),
-        answer=batch.opening | closing | {"load_cases": cases, "items": items_of(texts, wire=wire)},
+        answer=batch.opening | closing | {"load_cases": cases, "items": items_of(texts, wire=options.wire)},
     )
 
 
@@ -156,30 +135,27 @@ def _lines(body: bytes, most: int) -> Iterator[Line]:
     yield from splitter.end()
 
 
-def run_single(
-    body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False, traced: bool = False
-) -> Run:
+def run_single(body: bytes, options: RunOptions) -> Run:
     """Read and check one hang point (see `run_batch`).
 
     Raises:
         ProblemError: the body can't be read, or the point is invalid.
     """
-    batch = _traced(read_single(body), traced)
-    answer = answer_batch(batch, catalogue=catalogue, limits=limits, detail=detail, wire=wire)
-    return Run(batch=batch, answer=valid_single(answer, {"#/items/0": "#/item"}))
+    return _one(read_single(body), options, {"#/items/0": "#/item"})
 
 
-def run_group(
-    body: bytes, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False, traced: bool = False
-) -> Run:
+def run_group(body: bytes, options: RunOptions) -> Run:
     """Read and check one group of anchors (see `run_batch`).
 
     Raises:
         ProblemError: the body can't be read, or the group is invalid.
     """
-    batch = _traced(read_group(body), traced)
-    answer = answer_batch(batch, catalogue=catalogue, limits=limits, detail=detail, wire=wire)
-    return Run(batch=batch, answer=valid_single(answer, {"#/items/0/hangs": "#/group/loads", "#/items/0": "#/group"}))
+    return _one(read_group(body), options, {"#/items/0/hangs": "#/group/loads", "#/items/0": "#/group"})
+
+
+def _one(batch: Batch, options: RunOptions, places: Mapping[str, str]) -> Run:
+    run = _answered(batch, options)
+    return replace(run, answer=valid_single(run.answer, places))
 
 
 def valid_single(answer: dict[str, Any], places: Mapping[str, str]) -> dict[str, Any]:

@@ -27,7 +27,7 @@ from hangpoint.api.media import NDJSON
 from hangpoint.api.problems import ProblemError, problem_body
 from hangpoint.api.request_log import note_items
 from hangpoint.api.responses import NO_STORE, lines_response
-from hangpoint.api.run import run_lines
+from hangpoint.api.run import RunOptions, run_lines
 from hangpoint.api.state import State
 from hangpoint.report.lines import closing_line, json_lines, opening_line
 
@@ -200,7 +200,13 @@ async def _answer_whole(header: Header, source: LineSource, own: State) -> Respo
 
 def _whole(header: Header, lines: list[Line], own: State) -> Response:
     with collector_paused():
-        run = run_lines(header, lines, catalogue=own.catalogue, limits=own.limits, max_line=own.settings.max_line_bytes)
+        options = RunOptions(
+            catalogue=own.catalogue,
+            limits=own.limits,
+            detail=header.batch.detail or "verdict",
+            max_line=own.settings.max_line_bytes,
+        )
+        run = run_lines(header, lines, options)
         return lines_response(run.answer, held=run)
 
 

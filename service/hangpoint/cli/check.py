@@ -19,9 +19,8 @@ from hangpoint.report.printable import printable
 if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
     from hangpoint.api.files import FileKind
-    from hangpoint.api.run import Run
+    from hangpoint.api.run import Run, RunOptions
     from hangpoint.product.catalogue import Catalogue
-    from hangpoint.settings import Settings
 
 EXIT_NOT_PASSED = 3
 
@@ -156,7 +155,7 @@ def check(
     _refuse_unheard(kind, of_csv=of_csv, of_rows=of_rows)
     if only and kind.one is not None:
         refuse("--only: a file of one check has one sheet; leave the option out.")
-    options = _csv_options(
+    csv = _csv_options(
         units=units,
         defaults=defaults,
         combinations=combinations,
@@ -167,23 +166,25 @@ def check(
         delimiter=delimiter,
         decimal=decimal,
     )
-    from hangpoint.api.run import STAGES
+    from hangpoint.api.batch import Limits
+    from hangpoint.api.run import STAGES, RunOptions
 
     written: list[Path] = []
     too_long: Sequence[str] = ()
     with _progress([*STAGES, *(["writing"] if out else [])]) as stage:
-        run, loaded = _run(
-            *(file, body, kind, options, settings),
-            catalogue=catalogue,
+        options = RunOptions(
+            catalogue=_loaded(catalogue or settings.catalogue),
+            limits=Limits(items=settings.max_items, traces=settings.max_traces),
             detail=detail or Detail.MODES,
             traced=not _SHEETS.isdisjoint(formats or ()),
             only=frozenset(only) if only else None,
-            stage=stage,
+            max_line=settings.max_line_bytes,
         )
+        run = _run(file, body, kind, options, csv=csv, stage=stage)
         answer = run.answer
         if out is not None:
             stage("writing")
-            written, too_long = _write(file, run, loaded, out, formats or _WRITTEN)
+            written, too_long = _write(file, run, options.catalogue, out, formats or _WRITTEN)
     _print(answer, str(file))
     if written:
         typer.echo(f"\nWritten: {', '.join(map(str, written))}")
@@ -216,47 +217,32 @@ def _refuse_unheard(kind: "FileKind", *, of_csv: Mapping[str, Any], of_rows: Map
         refuse(f"{', '.join(unheard)}: a JSON file says this itself; the option goes with a CSV.")
 
 
+def _loaded(path: Path | None) -> "Catalogue":
+    from hangpoint.core.errors import CatalogueError
+    from hangpoint.product.catalogue import load_catalogue
+
+    try:
+        return load_catalogue(None if path is None else [path])
+    except CatalogueError as error:
+        refuse(str(error))
+
+
 def _run(
     file: Path,
     body: bytes,
     kind: "FileKind",
-    options: "CsvOptions",
-    settings: "Settings",
+    options: "RunOptions",
     *,
-    catalogue: Path | None,
-    detail: str,
-    traced: bool,
-    only: frozenset[str] | None,
+    csv: "CsvOptions",
     stage: Callable[[str], None],
-) -> "tuple[Run, Catalogue]":
-    from hangpoint.api.batch import Limits
+) -> "Run":
     from hangpoint.api.problems import ProblemError
     from hangpoint.api.run import run_batch, run_group, run_single
-    from hangpoint.core.errors import CatalogueError
-    from hangpoint.product.catalogue import load_catalogue
 
-    path = catalogue or settings.catalogue
-    limits = Limits(items=settings.max_items, traces=settings.max_traces)
     try:
-        loaded = load_catalogue(None if path is None else [path])
-        if kind.one is not None:
-            run_one = run_single if kind.one == "item" else run_group
-            return run_one(body, catalogue=loaded, limits=limits, detail=detail, traced=traced), loaded
-        run = run_batch(
-            body,
-            kind.media_type,
-            options=options,
-            catalogue=loaded,
-            limits=limits,
-            detail=detail,
-            traced=traced,
-            only=only,
-            stage=stage,
-            max_line=settings.max_line_bytes,
-        )
-        return run, loaded
-    except CatalogueError as error:
-        refuse(str(error))
+        if kind.one is None:
+            return run_batch(body, kind.media_type, options, csv=csv, stage=stage)
+        return (run_single if kind.one == "item" else run_group)(body, options)
     except ProblemError as problem:
         refuse(problem_text(file, problem))
 

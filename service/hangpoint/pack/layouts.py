@@ -7,12 +7,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from hangpoint.core.hang_point.points import Layouts
+from hangpoint.core.hang_point.points import MOST_ANCHORS, Layouts
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.pack.pull import EMPTY, Rows, convert, filled, out_of_range, range_text
 from hangpoint.units import LENGTH, OFFSET, QuantityKind
 
-MAX_ANCHORS = 64
 _ORIGIN = {"x": 0.0, "y": 0.0}
 _ALONG_X, _ALONG_Y = {"both", "x"}, {"both", "y"}
 _ROUNDED = 12
@@ -142,8 +141,8 @@ def _patterns(
     spacing = {"spacing": (kind == "row") & (columns > 1)}
     spacing |= {"spacing_x": (kind == "rectangle") & (columns > 1), "spacing_y": rows > 1}
     step = {name: _spacing(read, name, needed) for name, needed in spacing.items()}
-    many = columns * rows > MAX_ANCHORS
-    read.flaw(many, "columns", f"A layout has at most {MAX_ANCHORS} anchors: columns times rows.", "out-of-range")
+    many = columns * rows > MOST_ANCHORS
+    read.flaw(many, "columns", f"A layout has at most {MOST_ANCHORS} anchors: columns times rows.", "out-of-range")
     count = np.where(many, 1, columns * rows)
     own = np.repeat(np.arange(len(patterns)), count)
     index = np.arange(len(own)) - np.repeat(np.cumsum(count) - count, count)

@@ -75,7 +75,7 @@ def test_every_rod_at_the_place_of_another_is_told_once():
 
 def test_bodies_do_not_stand_in_each_others_way():
     """Rods of two bodies have the same coordinates, each from an origin of its own."""
-    columns(EQUIPMENT, EQUIPMENT | {"id": "second"})
+    assert columns(EQUIPMENT, EQUIPMENT | {"id": "second"}).count == 2
 
 
 def test_what_is_assumed_of_bodies():

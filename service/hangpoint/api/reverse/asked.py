@@ -22,7 +22,7 @@ from hangpoint.units import PRINTED, System
 
 _NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
 
-MAX_ANCHORS = 16
+LARGEST_LAYOUT = 16
 """Anchors of a layout that is checked hundreds of times: larger ones have thousands of sets of anchors each."""
 
 MAX_ROWS = 128
@@ -96,10 +96,10 @@ def _refuse_large(item: Any, situation: Situation) -> None:
     if not own.packed.points.count:
         raise invalid(own.outcome(0))
     anchors = len(own.packed.points.layouts.point)
-    if anchors > MAX_ANCHORS:
+    if anchors > LARGEST_LAYOUT:
         raise unanswerable(
             "#/item/anchor/layout",
-            f"The layout has {anchors} anchors; questions that check an item hundreds of times take {MAX_ANCHORS}.",
+            f"The layout has {anchors} anchors; questions that check an item hundreds of times take {LARGEST_LAYOUT}.",
             code="out-of-range",
         )
     refuse_rows(own.packed.points, situation)

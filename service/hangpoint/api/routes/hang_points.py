@@ -20,7 +20,7 @@ from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.query import check_query, read_query
 from hangpoint.api.request_log import note_items
 from hangpoint.api.responses import file_response, json_response, lines_response
-from hangpoint.api.run import Run, run_batch, run_group, run_single
+from hangpoint.api.run import Run, RunOptions, run_batch, run_group, run_single
 from hangpoint.api.state import State, state
 from hangpoint.api.stream import answer_lines
 from hangpoint.report.schedule import schedule_csv, schedule_table
@@ -57,19 +57,20 @@ async def check_anchor_group(request: Request) -> Response:
     return await _one(request, run_group)
 
 
-async def _one(request: Request, run: Callable[..., Run]) -> Response:
+async def _one(request: Request, run: Callable[[bytes, RunOptions], Run]) -> Response:
     body_media_type(request.headers.get("content-type", ""), (JSON,))
     query, own = read_query(request.query_params.multi_items()), state(request)
     check_query(query, ("format",))
     form = answer_form(query.get("format"), ",".join(request.headers.getlist("accept")), JSON, known=FORMS_OF_ONE)
     body = await request.body()
-    options: dict[str, Any] = {"catalogue": own.catalogue, "limits": own.limits, "detail": "trace"}
-    if form in SHEETS:
-        response = await _shown(await run_in_threadpool(lambda: _sheets(run(body, **options, traced=True), own)), form)
+    sheets = form in SHEETS
+    options = RunOptions(catalogue=own.catalogue, limits=own.limits, detail="trace", wire=not sheets, traced=sheets)
+    if sheets:
+        response = await _shown(await run_in_threadpool(lambda: _sheets(run(body, options), own)), form)
     elif is_small(body):
-        response = json_response(run(body, **options, wire=True).answer)
+        response = json_response(run(body, options).answer)
     else:
-        response = await run_in_threadpool(lambda: json_response(run(body, **options, wire=True).answer))
+        response = await run_in_threadpool(lambda: json_response(run(body, options).answer))
     note_items(request.scope, 1)
     return response
 
@@ -170,19 +171,17 @@ def _batch(
     request: Request, body: bytes, media: str, form: str, query: dict[str, str], only: frozenset[str] | None
 ) -> Response | _Sheets:
     own = state(request)
+    options = RunOptions(
+        catalogue=own.catalogue,
+        limits=own.limits,
+        detail=query.get("detail") or ("verdict" if form in (CSV, XLSX) else "modes"),
+        wire=form == JSON,
+        traced=form in SHEETS,
+        only=only,
+        max_line=own.settings.max_line_bytes,
+    )
     with collector_paused():
-        run = run_batch(
-            body,
-            media,
-            options=None if media == JSON else CsvOptions.from_query(query),
-            catalogue=own.catalogue,
-            limits=own.limits,
-            detail=query.get("detail") or ("verdict" if form in (CSV, XLSX) else "modes"),
-            wire=form == JSON,
-            traced=form in SHEETS,
-            only=only,
-            max_line=own.settings.max_line_bytes,
-        )
+        run = run_batch(body, media, options, csv=None if media == JSON else CsvOptions.from_query(query))
         note_items(request.scope, len(run.answer["items"]))
         if form == JSON:
             return json_response(run.answer, held=run)

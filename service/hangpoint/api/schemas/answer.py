@@ -1,6 +1,6 @@
 """The answer: what a check sends back. The service writes it from columns; these schemas publish and test its shape."""
 
-from typing import Any, Literal, NotRequired
+from typing import Literal, NotRequired
 
 from pydantic import with_config
 from typing_extensions import TypedDict
@@ -377,6 +377,3 @@ class Answer(TypedDict):
     structural_limits: NotRequired[list[StructuralLimitResult]]
     cautions: list[str]
     items: list[CheckedResult | InvalidResult]
-
-
-JsonObject = dict[str, Any]

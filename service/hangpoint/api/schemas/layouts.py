@@ -9,11 +9,11 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.quantities import LengthQuantity, OffsetQuantity
-from hangpoint.pack.layouts import MAX_ANCHORS
+from hangpoint.core.hang_point.points import MOST_ANCHORS
 
 STRICT = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False)
 
-Count = Annotated[int, Field(ge=1, le=MAX_ANCHORS)]
+Count = Annotated[int, Field(ge=1, le=MOST_ANCHORS)]
 Degrees = Annotated[float, Field(ge=-360, le=360)]
 Resists = Literal["both", "x", "y", "none"]
 Support = Literal["concrete", "grout", "free"]
@@ -88,7 +88,7 @@ class _AnyPattern(TypedDict):
     pattern: Literal["row", "rectangle", "circle"]
 
 
-Positions = Annotated[list[AnchorPosition], Field(min_length=1, max_length=MAX_ANCHORS)]
+Positions = Annotated[list[AnchorPosition], Field(min_length=1, max_length=MOST_ANCHORS)]
 Pattern = Annotated[RowPattern | RectanglePattern | CirclePattern, Field(discriminator="pattern")]
 
 

@@ -30,7 +30,7 @@ class WireQuantity:
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         """Union of a finite number within its range and a text of the kind's grammar, with one error."""
-        text = core_schema.str_schema(pattern=self.pattern, max_length=units.MAX_TEXT, strict=True)
+        text = core_schema.str_schema(pattern=self.pattern, max_length=units.MAX_QUANTITY_TEXT, strict=True)
         number = core_schema.float_schema(allow_inf_nan=False, strict=True, le=NUMBER_MOST, **self.bounds)  # pyright: ignore[reportArgumentType]
         word = f', or the word "{self.word}"' if self.word else ""
         return core_schema.union_schema(
@@ -42,7 +42,7 @@ class WireQuantity:
             custom_error_context={
                 "kind": self.kind.name,
                 "title": self.kind.title.lower(),
-                "most": units.MAX_TEXT,
+                "most": units.MAX_QUANTITY_TEXT,
                 "accepted": units.accepted(self.kind),
                 "word": word,
             },
@@ -57,7 +57,7 @@ class WireQuantity:
             "description": f"A number ({bare}), or a text with its own unit ({units.accepted(self.kind)}).",
             "anyOf": [
                 {"type": "number", "maximum": NUMBER_MOST} | {names[key]: value for key, value in self.bounds.items()},
-                {"type": "string", "pattern": self.pattern, "maxLength": units.MAX_TEXT},
+                {"type": "string", "pattern": self.pattern, "maxLength": units.MAX_QUANTITY_TEXT},
             ],
         }
 

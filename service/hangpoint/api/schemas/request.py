@@ -65,7 +65,6 @@ from hangpoint.api.schemas.words import (
     Text,
     UnitSystem,
 )
-from hangpoint.pack.layouts import MAX_ANCHORS as MAX_ANCHORS
 from hangpoint.product.inline import InlineProduct
 
 
