@@ -25,8 +25,6 @@ def _anchor_shear(random):
         v_factored=random.vectors(5_000, axes=2),
         v_further=random.vectors(5_000, axes=2, share=0.5),
         v_further_e=random.vectors(2_000, axes=2, share=0.5),
-        earthquake_fraction=random.flat(0, 1),
-        turned=random.coin(),
         as_combined=random.coin(),
         vertical_contents=random.coin() * random.flat(0, 0.4),
         gamma=factors(random.load_cases()),

@@ -4,6 +4,7 @@ Every builder takes scalars or columns; scalars are repeated to the longest colu
 headed bolt of 5/8 in, 6 in deep, in cracked normalweight concrete of 4,000 psi without edges.
 """
 
+from dataclasses import replace
 from functools import cache
 from typing import get_args, get_type_hints
 
@@ -74,6 +75,8 @@ _WIDE = frozenset(
         "earthquake",
         "v",
         "m",
+        "v_e",
+        "m_e",
     }
 )
 NO_SHEAR = (0.0, 0.0)
@@ -270,11 +273,15 @@ GIVEN = {
     "n": 0.0,
     "v": NO_SHEAR,
     "m": NO_MOMENT,
+    "n_e": 0.0,
+    "v_e": NO_SHEAR,
+    "m_e": NO_MOMENT,
     "sustained_fraction": 1.0,
-    "earthquake_fraction": 0.0,
-    "earthquake_fraction_v": 0.0,
 }
 """A load case as given; `points` lays out one a point unless ``given`` names the points of its rows."""
+
+SHARES = {"earthquake_fraction": 0.0, "earthquake_fraction_v": 0.0}
+"""Shares of earthquake in tension and moments, and in shear, that a load case may have in place of its vectors."""
 
 _OF_HANGS = {
     "factored": "n",
@@ -283,7 +290,7 @@ _OF_HANGS = {
     "earthquake_fraction": "earthquake_fraction",
     "earthquake_fraction_v": "earthquake_fraction_v",
 }
-FACTORED = {name: GIVEN[own] for name, own in _OF_HANGS.items()}
+FACTORED = {name: (GIVEN | SHARES)[own] for name, own in _OF_HANGS.items()}
 """Columns of ``hangs`` that `points` takes for the one load case as given of each point."""
 
 RUN = {
@@ -606,6 +613,18 @@ def _sites(table, count):
     return Sites(a=a, b=b, **{name: column(Sites, name, value, count) for name, value in known.items()})
 
 
+def _given_loads(table, defaults, count):
+    """The load cases; shares of earthquake are taken out of the load."""
+    shares = {name: np.broadcast_to(table.get(name, 0.0), (count,)) for name in SHARES}
+    made = _columns(GivenLoads, {name: own for name, own in table.items() if name not in SHARES}, defaults, count)
+    if not any(own.any() for own in shares.values()):
+        return made
+    n, v = shares["earthquake_fraction"], shares["earthquake_fraction_v"]
+    quake = {"n": made.n * n, "v": made.v * v[:, None], "m": made.m * n[:, None]}
+    rest = {name: getattr(made, name) - own for name, own in quake.items()}
+    return replace(made, **rest, **{f"{name}_e": own for name, own in quake.items()})
+
+
 def points(
     *,
     hangs=None,
@@ -651,7 +670,7 @@ def points(
     return Points(
         count=count,
         hangs=_columns(Hangs, tables["hangs"], HANGS, count),
-        given=_columns(GivenLoads, each | cases, each | GIVEN, count if own is cases else _count(cases)),
+        given=_given_loads(each | cases, each | GIVEN, count if own is cases else _count(cases)),
         given_names=given_names,
         runs=_table(runs, RUN, Runs),
         loads=_table(loads, LOAD, PointLoads),

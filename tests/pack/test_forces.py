@@ -9,6 +9,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from api.bodies import GONE, change
 from hangpoint.api.schemas.request import BatchRequest
+from hangpoint.core.hang_point.earthquake_share import earthquake_shares
 from hangpoint.pack.digest import RequestDigest
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.forces import moments_about
@@ -118,8 +119,8 @@ def test_shares_of_load_cases():
     made = sound(stated, silent)
     given = made.points.given
     assert given.sustained_fraction.tolist() == [0.3, 0.8, 0.5, 1.0]
-    assert given.earthquake_fraction.tolist() == [0.6, 0.1, 0, 1]
-    assert given.earthquake_fraction_v.tolist() == [0.6, 0.1, 0, 0]
+    assert given.n_e.tolist() == [600, 100, 0, 1000]
+    assert given.n.tolist() == [400, 900, 1000, 0]
     first, second = codes(made)
     assert not {"sustained-assumed", "no-earthquake-share-assumed"} & first
     assert {"sustained-assumed", "no-earthquake-share-assumed"} <= second
@@ -139,22 +140,36 @@ def test_shares_of_load_cases():
 )
 def test_share_of_earthquake_by_nature(components, share):
     """The largest of the shares of the tension and of the moments about x and y, by hand."""
-    given = sound(cases(case("E", *components))).points.given
-    assert given.earthquake_fraction == pytest.approx([share], rel=1e-12)
+    assert shares_of(cases(case("E", *components)))[0] == pytest.approx([share], rel=1e-12)
+
+
+def shares_of(hangs):
+    """Shares of earthquake in tension and in shear of loads as they act about the origin."""
+    made = sound(hangs).points
+    (n, v, m), (n_e, v_e, m_e) = made.given.parts()
+    arm = made.hangs.at[made.given.point]
+    return earthquake_shares(
+        n=n + n_e,
+        v=v + v_e,
+        m=moments_about(arm, n=n + n_e, v=v + v_e, m=m + m_e),
+        n_e=n_e,
+        v_e=v_e,
+        m_e=moments_about(arm, n=n_e, v=v_e, m=m_e),
+    )
 
 
 def test_shear_away_from_the_concrete_makes_a_moment():
     """10 lbf of earthquake 3 in out of the base about y, beside a moment of 90 lbf*in about it: 30 of 120."""
     one = forces({"nature": "dead", "moment_y": 90, "moment_x": 40}, QUAKE | {"shear_x": 10}, at={"z": 3})
-    given = sound(one).points.given
-    assert given.earthquake_fraction == pytest.approx([0.25], rel=1e-12)
-    assert given.earthquake_fraction_v.tolist() == [1]
+    share, share_v = shares_of(one)
+    assert share == pytest.approx([0.25], rel=1e-12)
+    assert share_v.tolist() == [1]
 
 
 def test_torsion_of_an_earthquake_is_shear_of_it():
     """By hand: 300 of 400 lbf*in of torsion, beside 10 of 100 lbf of shear; 17.10.6.1 goes by the larger."""
     dead, quake = DEAD | {"shear_x": 90, "torsion": 100}, QUAKE | {"shear_x": 10, "torsion": 300}
-    assert sound(cases(case("E", dead, quake))).points.given.earthquake_fraction_v == pytest.approx([0.75], rel=1e-12)
+    assert shares_of(cases(case("E", dead, quake)))[1] == pytest.approx([0.75], rel=1e-12)
 
 
 def test_moments_about_a_place():
@@ -164,6 +179,25 @@ def test_moments_about_a_place():
     v = np.array([[0.0, 0], [0, 0], [0, 7], [1, 0], [0, 1]])
     expected = [[6, 0, 0], [0, -6, 0], [0, 0, 14], [0, 5, 0], [-5, 0, 0]]
     assert moments_about(arm, n=n, v=v, m=np.zeros((5, 3))).tolist() == expected
+
+
+def test_earthquake_of_a_load_as_given():
+    """What earthquake makes of tension, shear and moments, apart from the rest: of components, or a share of all."""
+    parts = ({"tension": 500, "shear_x": 2500, "moment_y": 7}, {"tension": -400, "shear_y": 3000, "torsion": 11})
+    made = sound(forces({"nature": "dead"} | parts[0], QUAKE | parts[1]), forces(DEAD, earthquake_fraction=0.25))
+    given = made.points.given
+    assert given.n.tolist() == [500, 750]
+    assert given.n_e.tolist() == [-400, 250]
+    assert (given.v.tolist(), given.v_e.tolist()) == ([[2500, 0], [0, 0]], [[0, 3000], [0, 0]])
+    assert (given.m.tolist(), given.m_e.tolist()) == ([[0, 7, 0], [0, 0, 0]], [[0, 0, 11], [0, 0, 0]])
+    first, second = codes(made)
+    assert ("earthquake-pulls" in first, "earthquake-pulls" in second) == (True, False)
+
+
+def test_earthquakes_of_a_point_against_each_other_are_told():
+    (one,) = codes(sound(forces(DEAD, QUAKE | {"shear_x": 400}, QUAKE | {"shear_x": -300})))
+    (other,) = codes(sound(forces(DEAD, QUAKE | {"shear_x": 400}, QUAKE | {"shear_y": -300})))
+    assert ("one-nature-together" in one, "one-nature-together" in other) == (True, False)
 
 
 @pytest.mark.parametrize(

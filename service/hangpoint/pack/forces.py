@@ -8,7 +8,6 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from hangpoint.core.hang_point.earthquake_share import earthquake_shares
 from hangpoint.core.hang_point.points import GivenLoads
 from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -264,22 +263,7 @@ def _summed(owner: Index, values: Floats, count: int) -> Floats:
     return total.astype(np.float64, copy=False).reshape(count, width)
 
 
-def _given(point: Index) -> GivenLoads:
-    """Rows without load."""
-    zero = np.zeros(len(point))
-    return GivenLoads(
-        point=point,
-        name=np.zeros(len(point), dtype=np.intp),
-        n=zero,
-        v=np.zeros((len(point), 2)),
-        m=np.zeros((len(point), 3)),
-        sustained_fraction=zero,
-        earthquake_fraction=zero,
-        earthquake_fraction_v=zero,
-    )
-
-
-_NOTHING_GIVEN = _given(_NO_INDEX)
+_NOTHING_GIVEN = GivenLoads.none(_NO_INDEX)
 
 
 def _factored(components: Components, sums: Sums, assumptions: Flags) -> tuple[GivenLoads, tuple[str, ...]]:
@@ -297,36 +281,39 @@ def _factored(components: Components, sums: Sums, assumptions: Flags) -> tuple[G
     name = np.zeros(total, dtype=np.intp)
     name[row_of_source] = [names.setdefault(each.stated.get("name", AS_GIVEN), len(names)) for each in sources]
     loads = _summed(row, components.loads, total)
-    share, share_v = _shares_by_nature(components, row, sums.at[point], loads)
-    shaken = np.bincount(row[components.shaking], minlength=total)[row_of_source] > 0
+    quake = np.zeros_like(loads)
+    shaking = components.shaking
+    if np.count_nonzero(shaking):
+        quake = _summed(row[shaking], components.loads[shaking], total)
+    shaken = np.bincount(row[shaking], minlength=total)[row_of_source] > 0
     stated = _shares(components, "earthquake_fraction", shaken)
-    known = ~np.isnan(stated)
-    share[row_of_source[known]] = share_v[row_of_source[known]] = stated[known]
+    known = np.flatnonzero(~np.isnan(stated))
+    quake[row_of_source[known]] = loads[row_of_source[known]] * stated[known, None]
     sustained = _shares(components, "sustained_fraction")
-    for source in places(sustained + stated > 1.0 + ROUNDING):
-        rows.flaw(
-            sources[source].at,
-            _place_of_share(sources[source], "earthquake_fraction"),
-            "The sustained and the earthquake share are of one load: together they are no more than 1.",
-            code="contradiction",
-        )
+    _no_more_than_whole(components, sustained, stated)
+    rest = loads - quake
     given = GivenLoads(
         point=point,
         name=name,
-        n=loads[:, _TENSION],
-        v=loads[:, _SHEARS],
-        m=loads[:, _MOMENTS],
+        n=rest[:, _TENSION],
+        v=rest[:, _SHEARS],
+        m=rest[:, _MOMENTS],
+        n_e=quake[:, _TENSION],
+        v_e=quake[:, _SHEARS],
+        m_e=quake[:, _MOMENTS],
         sustained_fraction=np.zeros(total),
-        earthquake_fraction=share,
-        earthquake_fraction_v=share_v,
     )
     given.sustained_fraction[row_of_source] = np.where(np.isnan(sustained), 1.0, sustained)
-    for member, silent in (
+    own_quake = quake[row_of_source]
+    for member, holds in (
         (Assumption.SUSTAINED, np.isnan(sustained)),
-        (Assumption.NO_EARTHQUAKE, ~known & ~shaken),
-        (Assumption.EARTHQUAKE_REVERSES, _reverses(given)[row_of_source]),
+        (Assumption.NO_EARTHQUAKE, np.isnan(stated) & ~shaken),
+        (Assumption.EARTHQUAKE_REVERSES, own_quake[:, 1:].any(axis=1)),
+        (Assumption.EARTHQUAKE_PULLS, own_quake[:, _TENSION] < 0),
     ):
-        assumptions.set(member, np.bincount(own[silent], minlength=sums.count) > 0)
+        assumptions.set(member, np.bincount(own[holds], minlength=sums.count) > 0)
+    opposed = stated_against_each_other(row[shaking], components.loads[shaking], total)
+    assumptions.set(Assumption.NATURE_TOGETHER, np.bincount(point[opposed], minlength=sums.count) > 0)
     return given, tuple(names)
 
 
@@ -357,22 +344,15 @@ def _place_of_share(source: _Source, name: str) -> str:
     return f"load_cases/{source.case}/{name}" if name in source.stated else name
 
 
-def _shares_by_nature(components: Components, row: Index, at: Floats, loads: Floats) -> tuple[Floats, Floats]:
-    """Shares that components of nature earthquake make of each row, of the tension and of the shear of anchors."""
-    total, shaking = len(loads), components.shaking
-    if not np.count_nonzero(shaking):
-        return np.zeros(total), np.zeros(total)
-    quake = _summed(row[shaking], components.loads[shaking], total)
-    n, v, m = loads[:, _TENSION], loads[:, _SHEARS], loads[:, _MOMENTS]
-    quake_n, quake_v, quake_m = quake[:, _TENSION], quake[:, _SHEARS], quake[:, _MOMENTS]
-    return earthquake_shares(
-        n=n,
-        v=v,
-        m=moments_about(at, n=n, v=v, m=m),
-        n_e=quake_n,
-        v_e=quake_v,
-        m_e=moments_about(at, n=quake_n, v=quake_v, m=quake_m),
-    )
+def _no_more_than_whole(components: Components, sustained: Floats, earthquake: Floats) -> None:
+    for source in places(sustained + earthquake > 1.0 + ROUNDING):
+        own = components.sources[source]
+        components.rows.flaw(
+            own.at,
+            _place_of_share(own, "earthquake_fraction"),
+            "The sustained and the earthquake share are of one load: together they are no more than 1.",
+            code="contradiction",
+        )
 
 
 def moments_about(arm: Floats, *, n: Floats, v: Floats, m: Floats) -> Floats:
@@ -385,9 +365,3 @@ def moments_about(arm: Floats, *, n: Floats, v: Floats, m: Floats) -> Floats:
         m: (rows, 3) moments stated, lbf*in.
     """
     return m + np.cross(arm, np.concatenate([v, n[:, None]], axis=1))
-
-
-def _reverses(given: GivenLoads) -> Bools:
-    """(rows,) some of the shear or of the moments is earthquake."""
-    by_shear = given.v.any(axis=1) & (given.earthquake_fraction_v > 0)
-    return by_shear | (given.m.any(axis=1) & (given.earthquake_fraction > 0))

@@ -146,7 +146,7 @@ def _moments(items: Rows, placed: Placed, hangs: PackedHangs, sound: Bools) -> N
 
 
 def _any_moments(hangs: Hangs, given: GivenLoads) -> bool:
-    return bool(given.m.any()) or any(m.any() for _, _, m in hangs.parts())
+    return any(m.any() for _, _, m in (*given.parts(), *hangs.parts()))
 
 
 def _acting(arm: Floats, hangs: Hangs, given: GivenLoads) -> tuple[Bools, Bools]:
@@ -160,7 +160,7 @@ def _acting(arm: Floats, hangs: Hangs, given: GivenLoads) -> tuple[Bools, Bools]
     every = np.arange(len(arm))
     for point, n, v, m in (
         *((every, n, v, m) for n, v, m in hangs.parts()),
-        (given.point, given.n, given.v, given.m),
+        *((given.point, n, v, m) for n, v, m in given.parts()),
     ):
         about = moments_about(arm[point], n=n, v=v, m=m)
         least = _ROUNDING * np.abs(m).max(axis=1, initial=0.0)[:, None]

@@ -41,9 +41,10 @@ def shear_of(hangs: Hangs, given: GivenLoads, layouts: PackedLayouts) -> Sheared
         v |= shear != 0
         turns |= moments[:, 2] != 0
     if len(given.point):
-        for axis in (0, 1):
-            v[:, axis] |= np.bincount(given.point, weights=given.v[:, axis] != 0, minlength=count) > 0
-        turns |= np.bincount(given.point, weights=given.m[:, 2] != 0, minlength=count) > 0
+        for _, shear, moments in given.parts():
+            for axis in (0, 1):
+                v[:, axis] |= np.bincount(given.point, weights=shear[:, axis] != 0, minlength=count) > 0
+            turns |= np.bincount(given.point, weights=moments[:, 2] != 0, minlength=count) > 0
     if np.count_nonzero(layouts.several):
         turns |= layouts.several & v.any(axis=1) & _off_centre(hangs, layouts)
     return Sheared(along_x=v[:, 0] | turns, along_y=v[:, 1] | turns)

@@ -86,6 +86,21 @@ def living(exposure, **changed):
     return {"environments": {"exposure": exposure} | changed}
 
 
+def lacking(*, x=9.7, shear=0.0):
+    """Two points, 3 h_ef = 9.75 in; one has a case that the other lacks, which has a shear in a case of its own."""
+    return {
+        "basis": FACTORED_LOADS,
+        "sites": {"x": [0.0, x]},
+        "given": {
+            "point": [0, 0, 1, 1],
+            "name": [0, 1, 0, 2],
+            "n": [20.0, 10.0, 20.0, 10.0],
+            "v": [(0.0, 0.0), (0.0, 0.0), (0.0, 0.0), (shear, 0.0)],
+        },
+        "given_names": ("gravity", "wind", "storm"),
+    }
+
+
 BOLT_IN_MASONRY = {"allowables": {"method": MASONRY_BOLT}}
 
 VIOLATIONS = {
@@ -194,6 +209,7 @@ VIOLATIONS = {
         {"products": {"s_min": 4.0}, "sites": {"x": [0.0, 4.0]}},
         (3.99, 4.0),
     ),
+    Finding.NEIGHBOUR_CASES_DIFFER: (lacking(shear=10.0), lacking(shear=10.0, x=9.8), (0.0, 0.0)),
     Finding.MIXED_AT_EDGE: (  # 3 x 5 = 15 in
         {"sites": {"x": [0.0, 0.0], "y": [0.0, 14.9], "family": [0, 1]}} | ROW_AT_EDGE,
         {"sites": {"x": [0.0, 0.0], "y": [0.0, 15.1], "family": [0, 1]}} | ROW_AT_EDGE,
@@ -318,6 +334,7 @@ BESIDES = {
         {"sites": {"x": [0.0, 9.8]}, "products": {"table_only": [False, True]}},
     ),
     Finding.EDGES_DISAGREE: ({"sites": {"disputed": True}}, {"sites": {"disputed": False}}),
+    Finding.NEIGHBOUR_CASE_BORROWED: (lacking(), lacking(x=9.8)),
     Finding.BASES_DISAGREE: (
         {"sites": {"x": [0.0, 9.7]}, "bases": {"thickness": [12.0, 8.0]}},
         {"sites": {"x": [0.0, 9.8]}, "bases": {"thickness": [12.0, 8.0]}},

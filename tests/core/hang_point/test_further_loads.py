@@ -65,7 +65,7 @@ def test_earthquake_with_its_vertical_effect():
         ("0.9D-Ev+Eh", 670.0, 220.0),
     ):
         assert found[name] == pytest.approx(total)
-        assert demand.n_ua_e[names.index(name)] == pytest.approx(quake)
+        assert demand.n_further_e[names.index(name)] == pytest.approx(quake)
     assert demand.n_ua_s[names.index("1.2D+Ev+Eh+L")] == pytest.approx(600)
     shear = record_of(verdicts, AnchorShear)
     assert shear.v_ua_x[names.index("0.9D-Ev+Eh")] == pytest.approx(120)

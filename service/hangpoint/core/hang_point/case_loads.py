@@ -17,11 +17,11 @@ def case_demand(points: Points, loads: ServiceLoads, cases: LoadCases) -> Anchor
         n_live=loads.live[owner],
         n_sprinkler=loads.sprinkler[owner],
         n_factored=cases.given.n,
+        n_factored_e=cases.given.n_e,
         n_further=cases.further.load[:, 0],
         n_further_s=cases.further.stays[:, 0],
         n_further_e=cases.further.quake[:, 0],
         sustained_fraction=cases.given.sustained_fraction,
-        earthquake_fraction=cases.given.earthquake_fraction,
         as_combined=cases.as_combined,
         load_case=cases.acts,
         gamma=cases.gamma,
@@ -38,8 +38,6 @@ def case_shear(points: Points, cases: LoadCases) -> AnchorShear:
         v_factored=cases.given.v,
         v_further=cases.further.load[:, 1:3],
         v_further_e=cases.further.quake[:, 1:3],
-        earthquake_fraction=cases.given.earthquake_fraction_v,
-        turned=cases.turned,
         as_combined=cases.as_combined,
         vertical_contents=np.where(
             cases.as_combined | (cases.gamma.contents == 0), 0.0, cases.gamma.vertical * 0.2 * hangs.s_ds[owner]

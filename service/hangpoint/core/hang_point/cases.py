@@ -1,6 +1,6 @@
 """The load cases of a batch: which point and combination each is of, its factors, and the load given in it."""
 
-from dataclasses import fields
+from dataclasses import fields, replace
 
 import numpy as np
 
@@ -8,6 +8,7 @@ from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowables import MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.further_loads import FurtherLoads, Service, further_loads
+from hangpoint.core.hang_point.given_cases import given_rows, same_way
 from hangpoint.core.hang_point.points import FORCES, Basis, GivenLoads, Points
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.loads.combinations import (
@@ -23,11 +24,8 @@ from hangpoint.core.loads.combinations import (
     factors,
     lay_out,
 )
-from hangpoint.core.quantity import Bools, Index
+from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
-
-HALF = 0.5
-"""Earthquake share above which the reversed earthquake part turns the load of a lone anchor around."""
 
 
 @frozen
@@ -36,8 +34,8 @@ class LoadCases:
 
     ``acts`` (cases,) is the load case whose factors ``gamma`` are: another than its own where a point has it only for
     its neighbours. ``given`` has a row a case, zeros where loads come by nature, and ``further`` what transient loads
-    and earthquake add by nature. ``turned`` (cases,): the earthquake part of the shear and the moments as given acts
-    the other way. ``as_combined`` (cases,): contents also relieve, see `demand`.
+    and earthquake add, the earthquake of given loads among them. ``as_combined`` (cases,): contents also relieve, see
+    `demand`. ``borrowed`` and ``lost`` (points,) are those of `GivenRows`.
     """
 
     axis: CaseAxis
@@ -45,8 +43,9 @@ class LoadCases:
     acts: Index
     given: GivenLoads
     further: FurtherLoads
-    turned: Bools
     as_combined: Bools
+    borrowed: Bools
+    lost: Bools
 
 
 _BY_NATURE = tuple(case.name for case in CASES[:GIVEN])
@@ -83,7 +82,7 @@ def lay_out_cases(
     Points that share concrete are checked in the same combinations (reading 30). So a point has every load case that
     any of its group has; where it is not its own, it carries there what else it may: of loads by nature those of
     1.2D+1.6L for the rule of sprinkler lines and its contents for a case without them, of given loads its largest
-    tension.
+    tension. Earthquake acts on all of them the same way, and then the other.
 
     Args:
         points: the batch.
@@ -94,31 +93,53 @@ def lay_out_cases(
     """
     if basis.factored:
         return _given(points, fixture, group)
+    if group is not None:
+        points = replace(points, hangs=replace(points.hangs, earthquake=_one_way(points.hangs.earthquake, group)))
     own = _present(points, loads, fixture)
     bits = own.bits()
     shared = bits if group is None else _shared(own, group).bits()
     point_of_case, load_case = lay_out(shared, basis.load_standard)
     acts = acting(load_case, bits[point_of_case])
     gamma, as_combined = factors(acts), fixture[point_of_case]
-    count = len(point_of_case)
-    none, never = np.zeros(count), np.zeros(count, dtype=np.bool_)
+    never = np.zeros(points.count, dtype=np.bool_)
     return LoadCases(
         axis=CaseAxis.of(count=points.count, point_of_case=point_of_case, load_case=load_case),
         gamma=gamma,
         acts=acts,
-        given=GivenLoads(
-            point=point_of_case,
-            name=np.zeros(count, dtype=np.intp),
-            n=none,
-            v=np.zeros((count, 2)),
-            m=np.zeros((count, 3)),
-            sustained_fraction=none,
-            earthquake_fraction=none,
-            earthquake_fraction_v=none,
-        ),
+        given=GivenLoads.none(point_of_case),
         further=further_of(points, loads, gamma, point_of_case, as_combined),
-        turned=never,
         as_combined=as_combined,
+        borrowed=never,
+        lost=never,
+    )
+
+
+def _one_way(earthquake: Floats, group: Index) -> Floats:
+    """Earthquake (points, 6) that acts on the points of each group the same way: either way, it does so on each."""
+    return np.concatenate((earthquake[:, :1], earthquake[:, 1:] * same_way(earthquake[:, 1:3], group)[:, None]), axis=1)
+
+
+def _given(points: Points, fixture: Bools, group: Index | None) -> LoadCases:
+    rows = given_rows(points.given, fixture=fixture, group=group)
+    own, count = rows.given, len(rows.given.point)
+    gamma = replace(factors(rows.load_case), turned=rows.turned)
+    quake = np.column_stack((own.n_e, own.v_e, own.m_e))
+    shaken = np.flatnonzero(quake.any(axis=1))
+    further = FurtherLoads.none(count)
+    if len(shaken):
+        none = np.zeros((len(shaken), 6, len(TRANSIENT)))
+        of_case = replace(gamma.take(shaken), earthquake=np.ones(len(shaken)))
+        service = Service(transient=none, earthquake=quake[shaken], permanent=np.zeros((len(shaken), 6)))
+        further = further_loads(cases=shaken, count=count, gamma=of_case, service=service, s_ds=np.zeros(len(shaken)))
+    return LoadCases(
+        axis=CaseAxis.of(count=points.count, point_of_case=own.point, load_case=rows.load_case),
+        gamma=gamma,
+        acts=rows.load_case,
+        given=own,
+        further=further,
+        as_combined=fixture[own.point],
+        borrowed=rows.borrowed,
+        lost=rows.lost,
     )
 
 
@@ -213,51 +234,6 @@ def further_of(
         permanent=dead + np.where(gamma.contents[:, None] > 0, contents, 0.0),
     )
     return further_loads(cases=rows, count=count, gamma=gamma, service=service, s_ds=hangs.s_ds[own])
-
-
-def _given(points: Points, fixture: Bools, group: Index | None) -> LoadCases:
-    given = points.given
-    # A lone anchor is none the worse for a reversed load that is less; of several, one may lose what relieved it.
-    above = np.where(fixture[given.point], 0.0, HALF)
-    turns = (given.earthquake_fraction_v > above) & given.v.any(axis=1)
-    turns |= (given.earthquake_fraction > above) & given.m.any(axis=1)
-    row: Index = np.repeat(np.arange(len(given.point)), 1 + turns.astype(np.intp))
-    turned = np.diff(row, prepend=-1) == 0
-    load_case = GIVEN + 2 * given.name[row] + turned
-    if group is not None:
-        row, load_case, turned = _of_group(points, group, row, load_case, turned)
-    own = given.take(row)
-    return LoadCases(
-        axis=CaseAxis.of(count=points.count, point_of_case=own.point, load_case=load_case),
-        gamma=factors(load_case),
-        acts=load_case,
-        given=own,
-        further=FurtherLoads.none(len(row)),
-        turned=turned,
-        as_combined=fixture[own.point],
-    )
-
-
-def _of_group(points: Points, group: Index, row: Index, load_case: Index, turned: Bools) -> tuple[Index, Index, Bools]:
-    """The rows with those added that make the cases of each point all that its group has."""
-    point = points.given.point[row]
-    most = np.lexsort((points.given.n, points.given.point))
-    largest = np.zeros(points.count, dtype=np.intp)
-    largest[points.given.point[most]] = most
-    wanted = np.unique(np.stack((group[point], load_case), axis=1), axis=0)
-    members = np.argsort(group, kind="stable")
-    size, first = np.bincount(group, minlength=points.count), np.searchsorted(group[members], wanted[:, 0])
-    length = size[wanted[:, 0]]
-    within = np.arange(int(length.sum())) - np.repeat(np.cumsum(length) - length, length)
-    each = members[np.repeat(first, length) + within]
-    case = np.repeat(wanted[:, 1], length)
-    key, own = each * (int(case.max(initial=0)) + 1) + case, point * (int(case.max(initial=0)) + 1) + load_case
-    lacking = np.flatnonzero(~np.isin(key, own))
-    row = np.concatenate((row, largest[each[lacking]]))
-    load_case = np.concatenate((load_case, case[lacking]))
-    turned = np.concatenate((turned, np.zeros(len(lacking), dtype=np.bool_)))
-    order = np.lexsort((load_case, points.given.point[row]))
-    return row[order], load_case[order], turned[order]
 
 
 def _any_of_group(holds: Bools, group: Index) -> Bools:

@@ -22,7 +22,7 @@ from hangpoint.core.hang_point.earthquake import earthquake_findings, shares
 from hangpoint.core.hang_point.environment import environment_findings
 from hangpoint.core.hang_point.equivalents import equivalent_sections
 from hangpoint.core.hang_point.layout_findings import layout_findings, nearest_edges
-from hangpoint.core.hang_point.neighbour_checks import neighbour_findings, shared_anchors
+from hangpoint.core.hang_point.neighbour_checks import load_case_findings, neighbour_findings, shared_anchors
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.rods import RodSizes, rod_findings, rod_modes, rod_sizes
 from hangpoint.core.hang_point.scope import ACCEPTED, refusals
@@ -83,8 +83,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
     count = points.count
     loads = service_loads(points, factored=basis.factored)
     fixture = fixtures(points)
-    group = None if shared is None else shared.group
-    cases = lay_out_cases(points, loads, fixture=fixture, basis=basis, group=group)
+    cases = lay_out_cases(points, loads, fixture=fixture, basis=basis, group=shared.group if shared else None)
     axis = cases.axis
     demand, shear = case_demand(points, loads, cases), case_shear(points, cases)
     load = distribute(points, cases, fixture=fixture, demand=demand, shear=shear)
@@ -138,6 +137,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
         *deck_findings(points, checked),
         *base_findings(points, checked),
         *environment_findings(points, checked),
+        *load_case_findings(shared, borrowed=cases.borrowed, lost=cases.lost, checked=checked),
         over_limit,
     ]
     return Verdicts(
@@ -181,8 +181,10 @@ def _outside(points: Points, basis: Basis, cases: LoadCases, loaded: "_Loaded") 
     """Reasons against points that chapter 17 doesn't cover."""
     if points.allowables is None:
         return []
-    quaking = cases.axis.any(cases.further.quake.any(axis=1) | (cases.given.earthquake_fraction > 0))
-    return allowable_refusals(points, basis, pulled=loaded.tension > 0, sheared=loaded.shear > 0, quaking=quaking)
+    quake: Bools = np.any(cases.further.quake, axis=1)
+    return allowable_refusals(
+        points, basis, pulled=loaded.tension > 0, sheared=loaded.shear > 0, quaking=cases.axis.any(quake)
+    )
 
 
 def _least_tension(demand: AnchorDemand, axis: CaseAxis) -> Floats:

@@ -27,10 +27,11 @@ class AnchorDemand(Record):
     n_contents: Annotated[Floats, given("N, contents", "lbf")]
     n_live: Annotated[Floats, given("N, live", "lbf")]
     n_sprinkler: Annotated[Floats, given("N, sprinkler rule", "lbf", clause="reading 29")]
-    n_factored: Annotated[Floats, given("N, factored as given", "lbf")]
+    n_factored: Annotated[Floats, given("N, factored as given, without earthquake", "lbf")]
+    n_factored_e: Annotated[Floats, given("N, earthquake as given", "lbf")]
     n_further: Annotated[Floats, given("N_u, transient and earthquake", "lbf", clause="ASCE 7 2.3")]
     n_further_s: Annotated[Floats, given("of it what stays", "lbf", clause="17.5.2.2")]
-    n_further_e: Annotated[Floats, given("of it earthquake", "lbf", clause="17.10.5.1")]
+    n_further_e: Annotated[Floats, given("N_ua,E, of it earthquake", "lbf", clause="17.10.5.1")]
     as_combined: Annotated[Bools, given("contents as the load case has them", clause="5.3.1")]
     gamma_dead: Annotated[Floats, given("γ of dead load", clause="5.3.1")]
     gamma_contents: Annotated[Floats, given("γ of contents", clause="5.3.1")]
@@ -62,14 +63,10 @@ class AnchorDemand(Record):
         formula(
             "N_ua,s",
             "lbf",
-            "where(sprinkler_case, 0, n_permanent + gamma_given * n_factored * sustained_fraction + n_further_s)",
+            "where(sprinkler_case, 0, n_permanent + gamma_given * (n_factored + n_factored_e) * sustained_fraction"
+            " + n_further_s)",
             clause="17.5.2.2",
         ),
-    ]
-    earthquake_fraction: Annotated[Floats, given("earthquake share of the load as given")]
-    n_ua_e: Annotated[
-        Floats,
-        formula("N_ua,E", "lbf", "gamma_given * n_factored * earthquake_fraction + n_further_e", clause="17.10.5.1"),
     ]
 
 
@@ -80,11 +77,11 @@ def anchor_demand(
     n_live: Floats,
     n_sprinkler: Floats,
     n_factored: Floats,
+    n_factored_e: Floats,
     n_further: Floats,
     n_further_s: Floats,
     n_further_e: Floats,
     sustained_fraction: Floats,
-    earthquake_fraction: Floats,
     as_combined: Bools,
     load_case: Index,
     gamma: Factors,
@@ -93,10 +90,11 @@ def anchor_demand(
 
     Args:
         n_dead, n_contents, n_live, n_sprinkler: (cases,) service tensions, lbf.
-        n_factored: (cases,) factored tension as given, lbf.
+        n_factored, n_factored_e: (cases,) factored tension as given without earthquake, and of earthquake as it is
+            given, lbf.
         n_further, n_further_s, n_further_e: (cases,) factored tension of transient loads and earthquake, what stays of
             it and what earthquake makes of it, lbf.
-        sustained_fraction, earthquake_fraction: (cases,) shares of ``n_factored``.
+        sustained_fraction: (cases,) share of both as given.
         as_combined: (cases,) contents also relieve, as the load case has them.
         load_case: (cases,) index into `CASES`.
         gamma: load factors of the same cases.
@@ -105,12 +103,14 @@ def anchor_demand(
     contents = np.where(as_combined, n_contents, np.maximum(n_contents, 0.0))
     permanent = gamma.dead * n_dead + gamma.contents * contents
     as_given = gamma.given * n_factored
+    stays = gamma.given * (n_factored + n_factored_e) * sustained_fraction
     return AnchorDemand(
         n_dead=n_dead,
         n_contents=n_contents,
         n_live=n_live,
         n_sprinkler=n_sprinkler,
         n_factored=n_factored,
+        n_factored_e=n_factored_e,
         n_further=n_further,
         n_further_s=n_further_s,
         n_further_e=n_further_e,
@@ -124,9 +124,7 @@ def anchor_demand(
         n_ua=permanent + gamma.live * n_live + gamma.sprinkler * n_sprinkler + as_given + n_further,
         sprinkler_case=sprinkler_case,
         sustained_fraction=sustained_fraction,
-        n_ua_s=np.where(sprinkler_case, 0.0, permanent + as_given * sustained_fraction + n_further_s),
-        earthquake_fraction=earthquake_fraction,
-        n_ua_e=as_given * earthquake_fraction + n_further_e,
+        n_ua_s=np.where(sprinkler_case, 0.0, permanent + stays + n_further_s),
     )
 
 
@@ -145,13 +143,13 @@ class AnchorShear(Record):
     v_x_dead: Annotated[Floats, given("V_x, dead", "lbf")]
     v_x_contents: Annotated[Floats, given("V_x, contents", "lbf")]
     v_x_live: Annotated[Floats, given("V_x, live", "lbf")]
-    v_x_factored: Annotated[Floats, given("V_x, factored as given", "lbf")]
+    v_x_factored: Annotated[Floats, given("V_x, factored as given, without earthquake", "lbf")]
     v_x_further: Annotated[Floats, given("V_u,x, transient and earthquake", "lbf", clause="ASCE 7 2.3")]
     v_x_further_e: Annotated[Floats, given("of it earthquake, along x", "lbf", clause="17.10.6.1")]
     v_y_dead: Annotated[Floats, given("V_y, dead", "lbf")]
     v_y_contents: Annotated[Floats, given("V_y, contents", "lbf")]
     v_y_live: Annotated[Floats, given("V_y, live", "lbf")]
-    v_y_factored: Annotated[Floats, given("V_y, factored as given", "lbf")]
+    v_y_factored: Annotated[Floats, given("V_y, factored as given, without earthquake", "lbf")]
     v_y_further: Annotated[Floats, given("V_u,y, transient and earthquake", "lbf", clause="ASCE 7 2.3")]
     v_y_further_e: Annotated[Floats, given("of it earthquake, along y", "lbf", clause="17.10.6.1")]
     as_combined: Annotated[Bools, given("contents as the load case has them", clause="5.3.1")]
@@ -159,17 +157,12 @@ class AnchorShear(Record):
     gamma_contents: Annotated[Floats, given("γ of contents", clause="5.3.1")]
     vertical_contents: Annotated[Floats, given("E_v of contents by contents", clause="ASCE 7 13.3.1.2")]
     gamma_live: Annotated[Floats, given("γ of live load", clause="5.3.1")]
-    earthquake_fraction: Annotated[Floats, given("earthquake share of the load as given")]
-    turned: Annotated[Bools, given("the earthquake part acts the other way", clause="17.10.6")]
-    gamma_given: Annotated[
-        Floats, formula("γ of the load as given", "", "where(turned, 1 - 2 * earthquake_fraction, 1)", clause="17.10.6")
-    ]
     v_x_empty: Annotated[
         Floats,
         formula(
             "V_x without contents",
             "lbf",
-            "gamma_dead * v_x_dead + gamma_live * v_x_live + gamma_given * v_x_factored + v_x_further",
+            "gamma_dead * v_x_dead + gamma_live * v_x_live + v_x_factored + v_x_further",
             clause="5.3.1",
         ),
     ]
@@ -178,7 +171,7 @@ class AnchorShear(Record):
         formula(
             "V_y without contents",
             "lbf",
-            "gamma_dead * v_y_dead + gamma_live * v_y_live + gamma_given * v_y_factored + v_y_further",
+            "gamma_dead * v_y_dead + gamma_live * v_y_live + v_y_factored + v_y_further",
             clause="5.3.1",
         ),
     ]
@@ -241,15 +234,7 @@ class AnchorShear(Record):
     v_ua: Annotated[Floats, formula("V_ua", "lbf", "sqrt(v_ua_x**2 + v_ua_y**2)", clause="17.5.1")]
     v_x_quake: Annotated[Floats, formula("E of V_ua,x", "lbf", _QUAKE.format(v="v_x"), clause="17.10.6.1")]
     v_y_quake: Annotated[Floats, formula("E of V_ua,y", "lbf", _QUAKE.format(v="v_y"), clause="17.10.6.1")]
-    v_ua_e: Annotated[
-        Floats,
-        formula(
-            "V_ua,E",
-            "lbf",
-            "sqrt(v_x_factored**2 + v_y_factored**2) * earthquake_fraction + sqrt(v_x_quake**2 + v_y_quake**2)",
-            clause="17.10.6.1",
-        ),
-    ]
+    v_ua_e: Annotated[Floats, formula("V_ua,E", "lbf", "sqrt(v_x_quake**2 + v_y_quake**2)", clause="17.10.6.1")]
 
 
 def anchor_shear(
@@ -260,8 +245,6 @@ def anchor_shear(
     v_factored: Floats,
     v_further: Floats,
     v_further_e: Floats,
-    earthquake_fraction: Floats,
-    turned: Bools,
     as_combined: Bools,
     vertical_contents: Floats,
     gamma: Factors,
@@ -270,35 +253,29 @@ def anchor_shear(
 
     Args:
         v_dead, v_contents, v_live: (cases, 2) service shears along x and y, lbf.
-        v_factored: (cases, 2) factored shear as given, lbf.
+        v_factored: (cases, 2) factored shear as given without earthquake, lbf.
         v_further, v_further_e: (cases, 2) factored shear of transient loads and earthquake, and of the latter,
             lbf.
-        earthquake_fraction: (cases,) share of ``v_factored``.
-        turned: (cases,) that share acts the other way.
         as_combined: (cases,) contents count as the load case has them.
         vertical_contents: (cases,) vertical effect of earthquake on contents, by them; 0 where ``v_further`` has it.
         gamma: load factors of the same cases; ``v_factored`` is 0 in those of loads by nature.
     """
-    gamma_given = np.where(turned, 1 - 2 * earthquake_fraction, 1.0)
     of_case: dict[str, Any] = {
         "as_combined": as_combined,
         "gamma_dead": gamma.dead,
         "gamma_contents": gamma.contents,
         "vertical_contents": vertical_contents,
         "gamma_live": gamma.live,
-        "earthquake_fraction": earthquake_fraction,
-        "turned": turned,
-        "gamma_given": gamma_given,
     }
     if not any(some(v) for v in (v_dead, v_contents, v_live, v_factored, v_further)):
-        zero, never = np.zeros(len(turned)), np.zeros(len(turned), dtype=np.bool_)
+        zero, never = np.zeros(len(v_factored)), np.zeros(len(v_factored), dtype=np.bool_)
         return AnchorShear(
             **dict.fromkeys(_SHEARS, zero),
             **of_case,
             either_x=never,
             either_y=never,
         )
-    empty = gamma.dead[:, None] * v_dead + gamma.live[:, None] * v_live + gamma_given[:, None] * v_factored + v_further
+    empty = gamma.dead[:, None] * v_dead + gamma.live[:, None] * v_live + v_factored + v_further
     full = empty + (gamma.contents + vertical_contents)[:, None] * v_contents
     (v_x_empty, v_y_empty), (v_x_full, v_y_full) = empty.T.copy(), full.T.copy()
     larger = np.abs(full) > np.abs(empty)
@@ -331,7 +308,7 @@ def anchor_shear(
         v_ua=np.sqrt(v_ua_x**2 + v_ua_y**2),
         v_x_quake=quake[:, 0].copy(),
         v_y_quake=quake[:, 1].copy(),
-        v_ua_e=_length(v_factored) * earthquake_fraction + _length(quake),
+        v_ua_e=_length(quake),
     )
 
 

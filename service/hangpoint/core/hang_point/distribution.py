@@ -116,7 +116,7 @@ def distribute(
             pushed=np.zeros(case_count),
             pressed=np.zeros(case_count),
             n_total=demand.n_ua,
-            n_earthquake=demand.n_ua_e,
+            n_earthquake=demand.n_further_e,
             v_total=shear.v_ua,
             v_earthquake=shear.v_ua_e,
         )
@@ -199,7 +199,7 @@ def _shared(
     pressed = np.zeros(case_count)
     pressed[rows] = plate.balance.c
     shared = fixture[owner]
-    share, share_v = _earthquake_shares(points, cases, layout, demand=demand, shear=shear)
+    share, share_v = _earthquake_shares(points, cases, layout, shear=shear)
     pull, slide = anchors.total(anchors.n_ua), anchors.total(anchors.v)
     return Distribution(
         anchors=anchors,
@@ -208,19 +208,18 @@ def _shared(
         pushed=pushed,
         pressed=pressed,
         n_total=np.where(shared, pull, demand.n_ua),
-        n_earthquake=np.where(shared, pull * share, demand.n_ua_e),
+        n_earthquake=np.where(shared, pull * share, demand.n_further_e),
         v_total=np.where(shared, slide, shear.v_ua),
         v_earthquake=np.where(shared, slide * share_v, shear.v_ua_e),
     )
 
 
 def _earthquake_shares(
-    points: Points, cases: LoadCases, layout: Layout, *, demand: AnchorDemand, shear: AnchorShear
+    points: Points, cases: LoadCases, layout: Layout, *, shear: AnchorShear
 ) -> tuple[Floats, Floats]:
-    """Shares of earthquake in the tension and the shear of layouts, (cases,) each: as given, or of loads by nature."""
-    share, share_v = demand.earthquake_fraction.copy(), shear.earthquake_fraction.copy()
-    quake = cases.further.quake
-    rows = layout.cases
+    """Shares of earthquake in the tension and the shear of layouts, (cases,) each."""
+    quake, rows = cases.further.quake, layout.cases
+    share, share_v = np.zeros((2, len(quake)))
     if not some(quake[rows]):
         return share, share_v
     load, own = layout.load, quake[rows]
@@ -233,8 +232,7 @@ def _earthquake_shares(
         v_e=own[:, 1:3],
         m_e=own[:, 3:] + np.cross(arm, own[:, [1, 2, 0]]),
     )
-    share[rows] = np.maximum(share[rows], found)
-    share_v[rows] = np.maximum(share_v[rows], found_v)
+    share[rows], share_v[rows] = found, found_v
     return share, share_v
 
 
@@ -290,11 +288,12 @@ def _load(
     hangs, given = points.hangs.take(cases.axis.point_of_case[rows]), cases.given.take(rows)
     gamma, further = cases.gamma.take(rows), cases.further
     n, v_x, v_y = demand.n_ua, shear.v_ua_x, shear.v_ua_y
-    gamma_given = np.where(cases.turned[rows], 1 - 2 * given.earthquake_fraction, 1.0)
+    m_given, gamma_given = given.m, np.ones(len(rows))
     if sustained:
         v = gamma.dead[:, None] * hangs.v_dead + gamma.contents[:, None] * hangs.v_contents
-        v_x, v_y = (v + given.sustained_fraction[:, None] * given.v + further.stays[rows, 1:3]).T.copy()
-        n, gamma_given = demand.n_ua_s, given.sustained_fraction
+        as_given = given.sustained_fraction[:, None] * (given.v + given.v_e)
+        v_x, v_y = (v + as_given + further.stays[rows, 1:3]).T.copy()
+        n, m_given, gamma_given = demand.n_ua_s, given.m + given.m_e, given.sustained_fraction
     return layout_load(
         n=n,
         v_x=v_x,
@@ -303,7 +302,7 @@ def _load(
         m_dead=hangs.m_dead,
         m_contents=hangs.m_contents,
         m_live=hangs.m_live,
-        m_factored=given.m,
+        m_factored=m_given,
         m_further=(further.stays if sustained else further.load)[rows, 3:],
         gamma=gamma,
         gamma_given=gamma_given,

@@ -37,17 +37,17 @@ class LayoutLoad(Record):
     m_x_dead: Annotated[Floats, given("M_x, dead", "lbf*in")]
     m_x_contents: Annotated[Floats, given("M_x, contents", "lbf*in")]
     m_x_live: Annotated[Floats, given("M_x, live", "lbf*in")]
-    m_x_factored: Annotated[Floats, given("M_x, factored as given", "lbf*in")]
+    m_x_factored: Annotated[Floats, given("M_x, factored as given, without earthquake", "lbf*in")]
     m_x_further: Annotated[Floats, given("M_u,x, transient and earthquake", "lbf*in")]
     m_y_dead: Annotated[Floats, given("M_y, dead", "lbf*in")]
     m_y_contents: Annotated[Floats, given("M_y, contents", "lbf*in")]
     m_y_live: Annotated[Floats, given("M_y, live", "lbf*in")]
-    m_y_factored: Annotated[Floats, given("M_y, factored as given", "lbf*in")]
+    m_y_factored: Annotated[Floats, given("M_y, factored as given, without earthquake", "lbf*in")]
     m_y_further: Annotated[Floats, given("M_u,y, transient and earthquake", "lbf*in")]
     m_z_dead: Annotated[Floats, given("M_z, dead", "lbf*in")]
     m_z_contents: Annotated[Floats, given("M_z, contents", "lbf*in")]
     m_z_live: Annotated[Floats, given("M_z, live", "lbf*in")]
-    m_z_factored: Annotated[Floats, given("M_z, factored as given", "lbf*in")]
+    m_z_factored: Annotated[Floats, given("M_z, factored as given, without earthquake", "lbf*in")]
     m_z_further: Annotated[Floats, given("M_u,z, transient and earthquake", "lbf*in")]
     m_x_stated: Annotated[Floats, formula("M_x at the load", "lbf*in", _SUM.format(m="m_x"), clause="5.3.1")]
     m_y_stated: Annotated[Floats, formula("M_y at the load", "lbf*in", _SUM.format(m="m_y"), clause="5.3.1")]
@@ -62,6 +62,10 @@ class SustainedLayoutLoad(LayoutLoad):
     """The part of the load of one layout that stays, in one load case."""
 
     TITLE: ClassVar[str] = "sustained load at the origin of the layout"
+
+    m_x_factored: Annotated[Floats, given("M_x, factored as given", "lbf*in")]
+    m_y_factored: Annotated[Floats, given("M_y, factored as given", "lbf*in")]
+    m_z_factored: Annotated[Floats, given("M_z, factored as given", "lbf*in")]
 
 
 def layout_load(

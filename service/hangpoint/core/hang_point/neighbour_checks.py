@@ -14,6 +14,7 @@ from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.hang_point.verdict import PointMode
 from hangpoint.core.outcome import FindingColumn, below
 from hangpoint.core.quantity import Bools, Index
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding, Mode
 
 _PULLED = (Mode.MASONRY_STEEL_TENSION, Mode.MASONRY_PULLOUT, Mode.MASONRY_BREAKOUT_TENSION)
@@ -93,6 +94,33 @@ def neighbour_findings(
         ),
         *([] if shared.bolts is None else [_of_bolts(shared.bolts, unchecked, modes)]),
     ]
+
+
+def load_case_findings(shared: Sharing | None, *, borrowed: Bools, lost: Bools, checked: Bools) -> list[FindingColumn]:
+    """Points that don't state the load cases of those with which they share concrete.
+
+    Args:
+        shared: which points share concrete, None where none do.
+        borrowed, lost: (points,) of `GivenRows`.
+        checked: (points,) the anchors are checked.
+    """
+    if shared is None or not some(borrowed):
+        return []
+    zero = np.zeros(len(borrowed))
+    return [
+        FindingColumn(finding=finding, holds=_of_groups(shared, holds) & checked, value=zero, limit=zero)
+        for finding, holds in (
+            (Finding.NEIGHBOUR_CASE_BORROWED, borrowed & ~lost),
+            (Finding.NEIGHBOUR_CASES_DIFFER, lost),
+        )
+    ]
+
+
+def _of_groups(shared: Sharing, holds: Bools) -> Bools:
+    """(points,) of a group of which it holds for some point."""
+    found = np.zeros(len(holds), dtype=np.bool_)
+    found[shared.group[holds]] = True
+    return found[shared.group]
 
 
 def _of_pairs(shared: Sharing, holds: Bools) -> Bools:

@@ -1,5 +1,7 @@
 """Hang points as columns: everything that the chain reads, one row a point. Units: in, ft along a run, lbf, psi."""
 
+from typing import Self
+
 import numpy as np
 
 from hangpoint.core.frozen import frozen
@@ -68,7 +70,8 @@ class GivenLoads(Columns):
     """Factored loads as the request gives them: one row or more a point, rising, or none at all by nature.
 
     ``name`` is the index of the load case's name. ``n`` tension lbf, ``v`` (rows, 2) shear, ``m`` (rows, 3) moments
-    lbf*in, acting where `Hangs.at` says. The earthquake fractions are those of `earthquake_shares`.
+    lbf*in, acting where `Hangs.at` says, are all but earthquake; ``n_e``, ``v_e`` and ``m_e`` what that adds to them.
+    ``sustained_fraction`` is of the load with it.
     """
 
     point: Index
@@ -76,9 +79,31 @@ class GivenLoads(Columns):
     n: Floats
     v: Floats
     m: Floats
+    n_e: Floats
+    v_e: Floats
+    m_e: Floats
     sustained_fraction: Floats
-    earthquake_fraction: Floats
-    earthquake_fraction_v: Floats
+
+    @classmethod
+    def none(cls, point: Index) -> Self:
+        """Rows of these points without any load."""
+        count, zero = len(point), np.zeros(len(point))
+        shears, moments = np.zeros((count, 2)), np.zeros((count, 3))
+        return cls(
+            point=point,
+            name=np.zeros(count, dtype=np.intp),
+            n=zero,
+            v=shears,
+            m=moments,
+            n_e=zero,
+            v_e=shears,
+            m_e=moments,
+            sustained_fraction=zero,
+        )
+
+    def parts(self) -> list[tuple[Floats, Floats, Floats]]:
+        """Tension, shear and moments without earthquake, and of it."""
+        return [(self.n, self.v, self.m), (self.n_e, self.v_e, self.m_e)]
 
 
 @frozen

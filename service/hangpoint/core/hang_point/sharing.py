@@ -157,8 +157,8 @@ def edge_reach_of(points: Points, *, extent: Floats) -> Floats:
     sheared = np.zeros(points.count, dtype=np.bool_)
     for _, v, m in hangs.parts():
         sheared |= (v[:, 0] != 0) | (v[:, 1] != 0) | (m[:, 2] != 0)
-    sheared[given.point[given.v.any(axis=1)]] = True
-    sheared[given.point[given.m[:, 2] != 0]] = True
+    for _, v, m in given.parts():
+        sheared[given.point[v.any(axis=1) | (m[:, 2] != 0)]] = True
     return edge_reach(
         h_ef=points.products.h_ef,
         thickness=points.bases.thickness,

@@ -139,7 +139,7 @@ def lightened(points: Points, share: float) -> Points:
     return replace(
         points,
         hangs=replace(hangs, **loads),
-        given=replace(given, n=given.n * share, v=given.v * share, m=given.m * share),
+        given=replace(given, **{name: getattr(given, name) * share for name in ("n", "v", "m", "n_e", "v_e", "m_e")}),
         runs=replace(points.runs, spans=points.runs.spans * share),
         loads=replace(points.loads, position=points.loads.position * share, weight=points.loads.weight * share),
     )

@@ -42,6 +42,21 @@ LEVELS_DISAGREE = finding(
     " together here: give the members of each level names of their own if they are not one.",
     "reading 30",
 )
+NEIGHBOUR_CASE_BORROWED = finding(
+    "neighbour-case-borrowed",
+    Severity.NOTE,
+    "Points that share concrete don't all state load cases of the same names: in a case that one of them lacks it is"
+    " taken with its largest tension.",
+    "reading 30",
+)
+NEIGHBOUR_CASES_DIFFER = finding(
+    "neighbour-cases-differ",
+    Severity.VIOLATION,
+    "Points that share concrete don't all state load cases of the same names, and one of them has in its cases other"
+    " shear or other moments than in that of its largest tension: they are not combined with the load of the others."
+    " State the same load cases for all of them.",
+    "reading 30",
+)
 NEIGHBOUR_BELOW_SPACING = finding(
     "neighbour-below-minimum-spacing",
     Severity.VIOLATION,

@@ -1,0 +1,141 @@
+"""Load cases of factored loads as given: with the earthquake reversed, and those of points that share concrete."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from hangpoint.core.frozen import frozen
+from hangpoint.core.hang_point.points import GivenLoads
+from hangpoint.core.loads.combinations import GIVEN
+from hangpoint.core.quantity import Bools, Floats, Index
+
+_ROUNDING = 1e-9
+
+
+@frozen
+class GivenRows:
+    """Loads of all cases, a row a case, rising by point and case.
+
+    ``load_case`` is the index of the case, ``turned`` (cases,) says that its earthquake acts the other way.
+    ``borrowed`` (points,) has a case of a neighbour that it doesn't state, with another load of its own in it;
+    ``lost`` (points,) has in a further case other shear or other moments than that load.
+    """
+
+    given: GivenLoads
+    load_case: Index
+    turned: Bools
+    borrowed: Bools
+    lost: Bools
+
+
+def given_rows(given: GivenLoads, *, fixture: Bools, group: Index | None) -> GivenRows:
+    """The cases that loads as given make.
+
+    Shear and moments of earthquake are also taken the other way, in a case of their own; not where a lone anchor is
+    none the worse for it. Points that share concrete have all cases of their group. In one that a point does not state
+    by name it carries the load of its largest tension, and in a reversed one that of the name.
+
+    Args:
+        given: as the request gives them.
+        fixture: (points,) several anchors, or a plate.
+        group: (points,) one number for points that share concrete, None where none do.
+    """
+    never = np.zeros(len(fixture), dtype=np.bool_)
+    row, turned = _with_reversed(given, fixture if group is None else fixture | _several(group))
+    load_case = GIVEN + 2 * given.name[row] + turned
+    if group is None:
+        return GivenRows(given=given.take(row), load_case=load_case, turned=turned, borrowed=never, lost=never)
+    lacking, case = _lacking(given.point[row], load_case, group)
+    named, stated = _stated(given, lacking, (case - GIVEN) // 2)
+    instead = np.where(stated, named, _of_largest_tension(given, len(fixture))[lacking])
+    row = np.concatenate((row, instead))
+    load_case = np.concatenate((load_case, case))
+    turned = np.concatenate((turned, stated & ((case - GIVEN) % 2 == 1)))
+    order = np.lexsort((load_case, given.point[row]))
+    row, load_case, turned = row[order], load_case[order], turned[order]
+    own = given.take(row)
+    way = same_way(own.v_e, group[own.point] * (int(load_case.max(initial=0)) + 1) + load_case)[:, None]
+    borrowed = never.copy()
+    borrowed[lacking[~stated]] = True
+    return GivenRows(
+        given=replace(own, v_e=own.v_e * way, m_e=own.m_e * way),
+        load_case=load_case,
+        turned=turned,
+        borrowed=borrowed,
+        lost=borrowed & _varies(given, len(fixture)),
+    )
+
+
+def same_way(v_e: Floats, key: Index) -> Floats:
+    """1 or -1 (rows,), by which the vectors (rows, 2) of each key point the same way as the first of them.
+
+    Those at right angles to the first point the same way as the first of their own.
+    """
+    sign = np.ones(len(v_e))
+    left = v_e.any(axis=1)
+    for _ in range(2):
+        rows = np.flatnonzero(left)
+        if not len(rows):
+            return sign
+        _, first, of = np.unique(key[rows], return_index=True, return_inverse=True)
+        reference = v_e[rows[first]][of]
+        along = (v_e[rows] * reference).sum(axis=1)
+        across = np.abs(along) <= _ROUNDING * np.hypot(*v_e[rows].T) * np.hypot(*reference.T)
+        sign[rows[(along < 0) & ~across]] = -1.0
+        left = np.zeros(len(v_e), dtype=np.bool_)
+        left[rows[across]] = True
+    return sign
+
+
+def _several(group: Index) -> Bools:
+    return (np.bincount(group, minlength=len(group)) > 1)[group]
+
+
+def _with_reversed(given: GivenLoads, anyhow: Bools) -> tuple[Index, Bools]:
+    """Rows with those that are reversed after their own, and which these are."""
+    before, after = given.v + given.v_e, given.v - given.v_e
+    less = (after * before >= 0) & (np.abs(after) <= np.abs(before))
+    turns = anyhow[given.point] & (given.v_e.any(axis=1) | given.m_e.any(axis=1))
+    turns |= ~less.all(axis=1)
+    row: Index = np.repeat(np.arange(len(given.point)), 1 + turns.astype(np.intp))
+    return row, np.diff(row, prepend=-1) == 0
+
+
+def _lacking(point: Index, load_case: Index, group: Index) -> tuple[Index, Index]:
+    """Points and the cases of their group that they don't have."""
+    wanted = np.unique(np.stack((group[point], load_case), axis=1), axis=0)
+    members = np.argsort(group, kind="stable")
+    size, first = np.bincount(group, minlength=len(group)), np.searchsorted(group[members], wanted[:, 0])
+    length = size[wanted[:, 0]]
+    within = np.arange(int(length.sum())) - np.repeat(np.cumsum(length) - length, length)
+    each, case = members[np.repeat(first, length) + within], np.repeat(wanted[:, 1], length)
+    cases = int(case.max(initial=0)) + 1
+    lacking = ~np.isin(each * cases + case, point * cases + load_case)
+    return each[lacking], case[lacking]
+
+
+def _stated(given: GivenLoads, point: Index, name: Index) -> tuple[Index, Bools]:
+    """The row of a point and a name, and whether it has one."""
+    names = max(int(given.name.max(initial=0)), int(name.max(initial=0))) + 1
+    key, sought = given.point * names + given.name, point * names + name
+    order = np.argsort(key, kind="stable")
+    place = np.minimum(np.searchsorted(key[order], sought), len(key) - 1)
+    return order[place], key[order][place] == sought
+
+
+def _of_largest_tension(given: GivenLoads, count: int) -> Index:
+    """(points,) row with the largest tension of each."""
+    rising = np.lexsort((given.n + np.abs(given.n_e), given.point))
+    largest = np.zeros(count, dtype=np.intp)
+    largest[given.point[rising]] = rising
+    return largest
+
+
+def _varies(given: GivenLoads, count: int) -> Bools:
+    """(points,) whose shear or moments are others in one case than in that of its largest tension."""
+    acts = np.concatenate((given.v, given.v_e, given.m, given.m_e), axis=1)
+    own = acts[_of_largest_tension(given, count)[given.point]]
+    differs = np.any(np.abs(acts - own) > _ROUNDING * np.maximum(np.abs(acts), np.abs(own)), axis=1)
+    found = np.zeros(count, dtype=np.bool_)
+    found[given.point[differs]] = True
+    return found

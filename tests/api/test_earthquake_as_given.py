@@ -1,0 +1,155 @@
+"""Earthquake in factored loads as given and beside neighbours: its part reversed, by hand. Anchors are invented.
+
+Headed bolts 3/4 in, h_ef 6 in, f'c 4,000 psi, cracked, at an edge: 7 (6 / .75)^.2 sqrt(.75) = 9.19 is above 9, so that
+V_b = 9 sqrt(4,000) c_a1^1.5 (17.7.2.2.1), phi 0.70; along the edge twice that (17.7.2.1c).
+"""
+
+import math
+
+import pytest
+
+from api.bodies import change
+
+ONE = 0.7 * 9 * math.sqrt(4000) * 4**1.5
+"""Breakout of one bolt 4 in from an edge: A_Vc = A_Vco in 10 in of concrete."""
+PAIR = 0.7 * 9 * math.sqrt(4000) * 6**1.5 * (5 + 18) * 9 / (4.5 * 36)
+"""Of two, 5 in apart and 6 in from the edge."""
+FAR = dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none")
+POINT = {
+    "at": {"level": "L1", "x": 0, "y": 0},
+    "anchor": {"family": "headed-bolt", "size": "3/4", "h_ef": 6},
+    "base": {
+        "kind": "concrete",
+        "strength": {"f_c": 4000},
+        "density": "normalweight",
+        "state": "cracked",
+        "thickness": 10,
+        "member": "S1",
+        "edges": FAR,
+    },
+    "seismic": {"category": "B"},
+}
+
+
+@pytest.fixture(scope="module")
+def ask(send):
+    """Results by id, of loads as given unless stated otherwise."""
+
+    def of(*items, **top):
+        body = {"units": "us", "detail": "modes", "combinations": "given_factored", **top, "items": list(items)}
+        return {each["id"]: each for each in send(body, status=200)["items"]}
+
+    return of
+
+
+def point(name, hangs, **changes):
+    paths = {path.replace("__", "."): value for path, value in changes.items()}
+    return change(POINT, paths) | {"id": name, "hangs": {"kind": "forces", **hangs}}
+
+
+def loads(*components):
+    return {"sustained_fraction": 0, "components": list(components)}
+
+
+def breakout(result, mode="concrete_breakout_shear"):
+    return next((each["utilisation"] for each in result["modes"] if each["mode"] == mode and each["applies"]), None)
+
+
+def codes(result):
+    return {each["code"]: each for each in result["findings"]}
+
+
+@pytest.mark.parametrize(
+    ("dead", "quake", "towards", "along"),
+    [
+        ({"shear_y": -2000}, {"shear_y": 2000}, 4000, 0),  # nothing is left as they are stated
+        ({"shear_y": -2000}, {"shear_y": 1500}, 3500, 0),
+        ({"shear_x": 2500}, {"shear_y": 3000}, 3000, 2500),
+        ({"shear_x": 2500}, {"shear_y": -3000}, 3000, 2500),
+        ({"shear_y": -2000}, {"shear_y": -1500}, 3500, 0),
+    ],
+)
+def test_the_part_of_earthquake_is_reversed_and_not_the_sum(ask, dead, quake, towards, along):
+    """The reversed case is the rest less the earthquake, vector by vector, whatever sign that is stated with."""
+    hangs = loads({"nature": "dead", "tension": 500, **dead}, {"nature": "earthquake", **quake})
+    found = ask(point("a", hangs, base__edges__y_minus=4))["a"]
+    assert breakout(found) == pytest.approx(math.hypot(towards / ONE, along / (2 * ONE)), rel=1e-9)
+    assert "earthquake-reverses" in found["assumptions"]
+
+
+def test_loads_as_given_are_as_bad_as_those_by_nature(ask):
+    """The same dead load and earthquake, factored by the request or by 1.2D+1.0E."""
+    quake = {"nature": "earthquake", "tension": -400, "shear_x": 900, "shear_y": 1500}
+    by_nature = point(
+        "a", {"components": [{"nature": "dead", "tension": 400, "shear_y": -1000}, quake]}, base__edges__y_minus=4
+    )
+    by_nature["seismic"] = {"category": "B", "s_ds": 0}
+    given = point("a", loads({"nature": "dead", "tension": 480, "shear_y": -1200}, quake), base__edges__y_minus=4)
+    one, other = ask(by_nature, combinations="strength")["a"], ask(given)["a"]
+    assert other["demand"]["factored_tension"] == pytest.approx(880, rel=1e-12)  # 1.2 x 400 + 400, it pulls
+    assert "earthquake-pulls" in other["assumptions"]
+    modes = [each["mode"] for each in one["modes"] if each["applies"]]
+    assert {"concrete_breakout_tension", "concrete_breakout_shear"} <= set(modes)
+    for mode in modes:
+        assert breakout(other, mode) == pytest.approx(breakout(one, mode), rel=1e-12)
+
+
+def test_moments_of_earthquake_are_reversed_by_themselves(ask):
+    """A plate under 30 kip*in about y of dead load and 40 about x of earthquake, either sign: the same."""
+    layout = {"pattern": "rectangle", "columns": 2, "rows": 2, "spacing_x": 8, "spacing_y": 8}
+    found = []
+    for sign in (1, -1):
+        hangs = loads(
+            {"nature": "dead", "tension": 2000, "moment_y": 30_000},
+            {"nature": "earthquake", "moment_x": sign * 40_000},
+        )
+        item = point("a", hangs, base__thickness=14, base__edges__x_minus=10, base__edges__y_minus=10)
+        item["anchor"] = {**item["anchor"], "layout": layout}
+        item["attachment"] = {"plate": {"width_x": 12, "width_y": 12}, "thickness": 2}
+        found.append(breakout(ask(item)["a"], "concrete_breakout_tension"))
+    assert found[0] == pytest.approx(found[1], rel=1e-9)
+
+
+def pair(one, other):
+    return point("a", one, base__edges__x_plus=6), point("b", other, base__edges__x_plus=6, at__y="5 in")
+
+
+def case(name, share=0, **loads):
+    component = {"nature": "dead", **loads}
+    return {"name": name, "sustained_fraction": 0, "earthquake_fraction": share, "components": [component]}
+
+
+def test_a_neighbour_carries_in_the_reversed_case_what_it_has_in_the_case_of_that_name(ask):
+    """-4,000 lb of earthquake away from the edge beside 4,000 towards it: reversed, 8,000. A further case of 10 lb
+    changes nothing."""
+    quake = {"load_cases": [case("A", 1, shear_x=-4000)]}
+    for cases in ([case("A", shear_x=4000)], [case("A", shear_x=4000), case("B", tension=10)]):
+        found = ask(*pair(quake, {"load_cases": cases}))
+        assert [breakout(each) for each in found.values()] == pytest.approx([8000 / PAIR] * 2, rel=1e-9)
+
+
+def test_neighbours_with_load_cases_of_other_names(ask):
+    """What one of them has in a case of another name is not combined: with shear that fails; alike names are."""
+    own = {"load_cases": [case("A1", tension=10), case("A2", shear_x=4000)]}
+    other = {"load_cases": [case("B1", tension=10), case("B2", shear_x=4000)]}
+    found = ask(*pair(own, other))
+    assert {each["status"] for each in found.values()} == {"failed"}
+    assert all(codes(each)["neighbour-cases-differ"]["severity"] == "violation" for each in found.values())
+    together = ask(*pair(own, own))
+    assert [breakout(each) for each in together.values()] == pytest.approx([8000 / PAIR] * 2, rel=1e-9)
+    assert all("neighbour-cases-differ" not in codes(each) for each in together.values())
+    pulled = ask(*pair({"load_cases": [case("A", tension=10)]}, {"load_cases": [case("B", tension=10)]}))
+    assert all(codes(each)["neighbour-case-borrowed"]["severity"] == "note" for each in pulled.values())
+
+
+@pytest.mark.parametrize("sign", [1, -1])
+@pytest.mark.parametrize("combinations", ["strength", "given_factored"])
+def test_earthquake_acts_on_neighbours_the_same_way(ask, sign, combinations):
+    """4,000 lb of earthquake on each, whichever way it is stated: both may push to the edge at once."""
+    items = []
+    for item, force in zip(pair({}, {}), (4000, sign * 4000), strict=True):
+        components = [{"nature": "dead", "tension": 100}, {"nature": "earthquake", "shear_x": force}]
+        seismic = {"category": "B"} | ({"s_ds": 0} if combinations == "strength" else {})
+        items.append(item | {"hangs": {"kind": "forces", "components": components}, "seismic": seismic})
+    found = ask(*items, combinations=combinations)
+    assert [breakout(each) for each in found.values()] == pytest.approx([8000 / PAIR] * 2, rel=1e-9)
