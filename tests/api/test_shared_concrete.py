@@ -166,3 +166,69 @@ def test_blowout_does_not_step_where_a_load_or_a_place_moves_by_nothing(used):
     ]
     row = 6_000 / (160 * 2 * math.sqrt(0.911) * math.sqrt(4_000) * (1 + 2.5 / 12) * 0.70)
     assert [each["side_face_blowout"] for each in rows] == pytest.approx([row, row], rel=1e-5)
+
+
+def inline(h_ef, **embedment):
+    """A headed bolt 3/4 in."""
+    made = HEADED["embedment"] | {"h_ef": h_ef, "h_min": h_ef + 1} | embedment
+    return {"product": HEADED | {"embedment": made}}
+
+
+def test_bars_of_a_neighbour_leave_its_load_in_the_concrete(used):
+    """17.5.2.1 lets bars stand for the breakout of the anchor that they hold: the one beside it has what it had."""
+    held = base(12) | {"anchor_reinforcement": {"tension": {"area": 1.0, "f_y": 60_000}}}
+    pair = [point(0, y, forces(tension=load), inline(6), base(12)) for y, load in ((0, 15_000), (5, 9_000))]
+    barred = [pair[0], pair[1] | {"base": held}]
+    assert used(barred)["concrete_breakout_tension"] == pytest.approx(
+        used(pair)["concrete_breakout_tension"], rel=1e-12
+    )
+
+
+def test_an_edge_is_told_along_a_chain_of_points(used):
+    """Three bolts 12 in apart: the edge that the last one states is one for the first, whose shear it takes."""
+    places = [(0, 4_000), (12, 100), (24, 100)]
+    told = [point(0, y, forces(shear_x=v), inline(6), base(12, x_plus=4)) for y, v in places]
+    only_one = [each | {"base": base(12)} for each in told[:2]] + told[2:]
+    found = used(only_one)
+    assert found["concrete_breakout_shear"] == pytest.approx(used(told)["concrete_breakout_shear"], rel=1e-12)
+    assert "edges-disagree" in found["codes"]
+
+
+@pytest.mark.parametrize(("apart", "fails"), [(17.9, True), (18.1, False)])
+def test_unlike_heads_at_one_side_face_do_not_pass(used, apart, fails):
+    """6 c_a1 = 18 in (17.6.4.2): h_ef is not in N_sb, so that two depths burst the face as one row."""
+    own = base(40, x_plus=3)
+    heads = [point(0, y, forces(tension=5_000), inline(h_ef), own) for y, h_ef in ((0, 25), (apart, 28))]
+    assert ("mixed-group-at-edge" in used(heads)["codes"]) is fails
+    pressed = [point(0, y, forces(tension=-5_000), inline(h_ef), own) for y, h_ef in ((0, 25), (apart, 28))]
+    assert "mixed-group-at-edge" not in used(pressed)["codes"]
+
+
+@pytest.mark.parametrize(("apart", "fails"), [(7.9, True), (8, False)])
+def test_a_least_spacing_wider_than_the_reach_of_the_concrete(used, apart, fails):
+    """s_min 8 in beside 3 h_ef = 6 in."""
+    far = [point(0, y, forces(tension=10), inline(2, s_min=8.0), base(12)) for y in (0, apart)]
+    assert ("neighbour-below-minimum-spacing" in used(far)["codes"]) is fails
+
+
+def test_bond_of_unlike_neighbours_is_cut_as_far_as_it_reaches(used):
+    """c_Na is beyond 1.5 h_ef: where 1.5 (h_ef,1 + h_ef,2) = 9.375 in is passed, the boundary stays (17.6.5.1.1)."""
+    confirmed = {
+        "temperature": "a",
+        "concrete_age": 60,
+        "certified_installer": True,
+        "continuous_inspection": True,
+    }
+
+    def apart(spacing):
+        anchors = [
+            {"family": "adhesive-slow-rod-36", "size": size, "h_ef": h_ef, "adhesive": confirmed}
+            for size, h_ef in (("5/8", 3.125), ("5/8", 7.5))
+        ]
+        loads = forces(tension=1_000) | {"sustained_fraction": 0}
+        return used([point(0, y, loads, a, base(14)) for y, a in zip((0, spacing), anchors, strict=True)])
+
+    limit = 1.5 * (3.125 + 7.5)
+    near, beyond = apart(limit - 0.01), apart(limit + 0.01)
+    assert beyond["adhesive_bond"] == pytest.approx(near["adhesive_bond"], rel=2e-3)
+    assert "mixed-group" in beyond["codes"]

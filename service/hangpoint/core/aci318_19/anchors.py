@@ -1,6 +1,6 @@
 """Anchors with their share of the load, and the sets of them that are judged together. Units: in, lbf."""
 
-from dataclasses import field
+from dataclasses import field, replace
 
 import numpy as np
 
@@ -142,6 +142,21 @@ class Sets:
     def largest(self, values: Floats) -> Floats:
         """Largest of the anchors of each set, (anchors,) to (rows,)."""
         return values[self.anchor] if self.membership is None else self.membership.largest(values)
+
+    def take(self, rows: Index) -> "Sets":
+        """Some of the sets, rising."""
+        footprint = self.footprint
+        membership = None if self.membership is None else self.membership.take(rows)
+        return Sets(
+            case=self.case[rows],
+            anchor=self.anchor[rows] if membership is None else membership.member_anchor,
+            footprint=replace(
+                footprint, c_a=footprint.c_a[rows], bounding=footprint.bounding[rows], membership=membership
+            ),
+            membership=membership,
+            anchor_count=self.anchor_count[rows],
+            largest_spacing=self.largest_spacing[rows],
+        )
 
 
 def judged_sets(anchors: Anchors, *, limit: Floats, counts: Bools, bounding: Bools) -> Sets:

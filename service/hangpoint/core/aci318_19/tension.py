@@ -228,13 +228,13 @@ def _breakout(
     cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, seismic_factor: Floats, limits: ConcreteLimits
 ) -> ModeOutcome:
     counts = anchors.pulled()
-    if some(cases.reinforced_n):
-        counts &= ~cases.reinforced_n[anchors.case]
     reason = np.where(cases.reinforced_n, position(Inapplicable.REINFORCED), position(Inapplicable.NO_TENSION))
     if some(cases.in_deck):
         counts &= ~cases.in_deck[anchors.case]
         reason[cases.in_deck] = position(Inapplicable.IN_DECK)
     sets = tension_sets(cases, anchors, counts=counts)
+    if some(cases.reinforced_n):  # bars hold their own anchors, and leave the concrete to those beside them
+        sets = sets.take(np.flatnonzero(~cases.reinforced_n[sets.case]))
     if not len(sets.case):
         return absent_outcome(Mode.CONCRETE_BREAKOUT_TENSION, reason)
     total = sets.total(anchors.n_ua)

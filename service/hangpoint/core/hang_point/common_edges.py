@@ -25,7 +25,7 @@ class CommonEdges:
 
 
 def common_edges(*, c_a: Floats, x: Floats, y: Floats, h_ef: Floats, extent: Floats, a: Index, b: Index) -> CommonEdges:
-    """Of every point the least edges that it and those near it state.
+    """Of every point the least edges that it and those near it state, and those near them in turn.
 
     An edge beyond 10 h_ef of a point counts for nothing there. One that would run through the anchors of a point is not
     taken: its own stays, and is disputed.
@@ -38,13 +38,15 @@ def common_edges(*, c_a: Floats, x: Floats, y: Floats, h_ef: Floats, extent: Flo
         a, b: (pairs,) points near each other.
     """
     place = np.stack((x, x, y, y), axis=1) * _OUTWARD
-    stated, least = place + c_a, c_a.copy()
+    least, before = c_a, None
     disputed = np.zeros(len(c_a), dtype=np.bool_)
-    for own, other in ((a, b), (b, a)):
-        told = stated[other] - place[own]
-        elsewhere = (told < c_a[own] - APART) & (told <= FAR_EDGE * h_ef[own, None])
-        rows = np.any(elsewhere, axis=1)
-        disputed[own[rows]] = disputed[other[rows]] = True
-        taken = elsewhere & (told > extent[own, None] + SAME_PLACE)
-        np.minimum.at(least, own, np.where(taken, told, np.inf))
+    while before is None or not np.array_equal(least, before):
+        before, least = least, least.copy()
+        for own, other in ((a, b), (b, a)):
+            told = place[other] + before[other] - place[own]
+            elsewhere = (told < before[own] - APART) & (told <= FAR_EDGE * h_ef[own, None])
+            rows = np.any(elsewhere, axis=1)
+            disputed[own[rows]] = disputed[other[rows]] = True
+            taken = elsewhere & (told > extent[own, None] + SAME_PLACE)
+            np.minimum.at(least, own, np.where(taken, told, np.inf))
     return CommonEdges(c_a=least, disputed=disputed)

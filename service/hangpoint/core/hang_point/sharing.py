@@ -12,6 +12,7 @@ half circles of shear where it might count.
 import numpy as np
 
 from hangpoint.core.aci318_19.adhesive_bond import bond_reach
+from hangpoint.core.aci318_19.pullout import HEADED
 from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.footprint import Cuts
@@ -19,7 +20,7 @@ from hangpoint.core.geometry.grouping import closer
 from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT
 from hangpoint.core.hang_point.bolt_overlaps import BoltOverlaps, bolt_overlaps
 from hangpoint.core.hang_point.neighbours import REACH, alike, edge_reach
-from hangpoint.core.hang_point.points import MOST_ANCHORS, Points, Sites
+from hangpoint.core.hang_point.points import MOST_ANCHORS, PIPE, Points, Sites
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
 
@@ -50,7 +51,8 @@ class Sharing:
     bolts: BoltOverlaps | None
     cuts: Cuts | None
     beside: Index
-    """(2, pairs) points near each other that share nothing, because one of them at least doesn't go by chapter 17."""
+    """(2, pairs) points near each other that share nothing: one of them at least doesn't go by chapter 17, or they are
+    near by their least spacing alone."""
 
     @property
     def mixed(self) -> Bools:
@@ -78,8 +80,9 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     extent = np.zeros(points.count)
     np.maximum.at(extent, layouts.point, np.hypot(layouts.x, layouts.y))
     towards = edge_reach_of(points, extent=extent)
-    own = _reach(points, towards)
+    own, least = _reach(points, towards), _least(points)
     near = closer(spacing=spacing, limit=own[sites.a[pair]] + own[sites.b[pair]])
+    close = near | closer(spacing=spacing, limit=np.maximum(least[sites.a], least[sites.b])[pair])
     by_code = (points.method[sites.a] == CHAPTER_17) & (points.method[sites.b] == CHAPTER_17)
     shares = near & by_code[pair]
     shears = shares & ((towards[sites.a] > 0) & (towards[sites.b] > 0))[pair]
@@ -93,15 +96,18 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     crowded = np.zeros(points.count, dtype=np.bool_)
     crowded[group[sites.crowded]] = True
     nearest = np.full(points.count, np.inf)
-    np.minimum.at(nearest, sites.a[pair[near]], spacing[near])
-    np.minimum.at(nearest, sites.b[pair[near]], spacing[near])
+    np.minimum.at(nearest, sites.a[pair[close]], spacing[close])
+    np.minimum.at(nearest, sites.b[pair[close]], spacing[close])
     bolts = points.method == MASONRY_BOLT
     both = near & (bolts[sites.a] & bolts[sites.b])[pair]
     together = np.zeros(len(sites.a), dtype=np.bool_)
     together[found[acts]] = True
-    apart = shares & ~together[pair] & (spacing > SAME_PLACE) & (spacing < REACH * (depth + other_depth))
+    cut_from = np.maximum(REACH * h_ef, _bond_reach(points))
+    within = spacing < cut_from[sites.a[pair]] + cut_from[sites.b[pair]]
+    apart = shares & ~together[pair] & (spacing > SAME_PLACE) & within
     at_edge = np.zeros(points.count, dtype=np.bool_)
-    split = pair[shears & ~together[pair]]
+    burst = _burst(points, one=one, other=other, dx=dx, dy=dy)
+    split = pair[(shears | (shares & burst)) & ~together[pair]]
     at_edge[sites.a[split]] = at_edge[sites.b[split]] = True
     return Sharing(
         a=a,
@@ -113,7 +119,7 @@ def sharing(points: Points, sites: Sites) -> Sharing:
         nearest=nearest,
         at_edge=at_edge,
         bolts=bolt_overlaps(points, one=one[both], other=other[both], dx=dx[both], dy=dy[both]) if some(both) else None,
-        beside=_points_of(sites, np.unique(pair[near & ~by_code[pair]])),
+        beside=_points_of(sites, np.setdiff1d(pair[close], found)),
         cuts=_cuts(
             one=one[apart],
             other=other[apart],
@@ -139,12 +145,47 @@ def reach_of(points: Points, *, extent: Floats) -> Floats:
         points: the batch.
         extent: (points,) distance from each point to its farthest anchor, in.
     """
-    return _reach(points, edge_reach_of(points, extent=extent))
+    return np.maximum(_reach(points, edge_reach_of(points, extent=extent)), _least(points))
+
+
+def _least(points: Points) -> Floats:
+    """(points,) least spacing by tests and by the code."""
+    return np.maximum(points.products.s_min, points.products.s_min_code)
+
+
+def _bond_reach(points: Points) -> Floats:
+    """(points,) c_Na, 0 where no adhesive holds."""
+    product = points.products
+    return bond_reach(d_a=product.d_a, tau_uncr=np.where(product.adhesive, points.bonds.tau_uncr, 0.0))
+
+
+def _burst(points: Points, *, one: Index, other: Index, dx: Floats, dy: Floats) -> Bools:
+    """(anchor pairs,) of heads in tension that may burst the same side face: 17.6.4.1 for both, closer than 6 c_a1."""
+    layouts, product = points.layouts, points.products
+    heads = (product.pullout_method == HEADED) & _pulled(points)
+    if not some(heads):
+        return np.zeros(len(one), dtype=np.bool_)
+    c_a = points.bases.c_a[layouts.point] + np.stack((layouts.x, -layouts.x, layouts.y, -layouts.y), axis=1)
+    deep = (product.h_ef[layouts.point, None] > 2.5 * c_a) & heads[layouts.point, None]
+    along = np.abs(np.stack((dy, dy, dx, dx), axis=1))
+    near = closer(spacing=along, limit=6.0 * np.maximum(c_a[one], c_a[other]))
+    return np.any(deep[one] & deep[other] & near, axis=1)
+
+
+def _pulled(points: Points) -> Bools:
+    """(points,) with a load that may pull an anchor."""
+    hangs, given = points.hangs, points.given
+    pulled = hangs.kind == PIPE
+    for n, _, m in hangs.parts():
+        pulled = pulled | (n > 0) | m[:, :2].any(axis=1)
+    for n, _, m in given.parts():
+        pulled[given.point[(n > 0) | m[:, :2].any(axis=1)]] = True
+    return pulled
 
 
 def _reach(points: Points, towards: Floats) -> Floats:
     product = points.products
-    c_na = bond_reach(d_a=product.d_a, tau_uncr=np.where(product.adhesive, points.bonds.tau_uncr, 0.0))
+    c_na = _bond_reach(points)
     c_na = np.maximum(c_na, np.where(points.decks.tested, product.s_min / 2, 0.0))  # their least spacing is wider
     if points.allowables is not None:
         c_na = np.maximum(c_na, points.allowables.s_least.max(axis=1))

@@ -12,8 +12,9 @@ MIXED_GROUP = finding(
 MIXED_AT_EDGE = finding(
     "mixed-group-at-edge",
     Severity.VIOLATION,
-    "A neighbour of another family or depth may break out of the same edge in shear, and its shear is not counted.",
-    "Table 17.5.1.3.1; reading 30",
+    "A neighbour of another family or depth may break out of the same edge in shear, or burst the same side face, and"
+    " its load is not counted there.",
+    "Table 17.5.1.3.1; 17.6.4.2; reading 30",
 )
 NEIGHBOUR_NOT_COUNTED = finding(
     "neighbour-not-counted",
