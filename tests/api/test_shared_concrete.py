@@ -232,3 +232,15 @@ def test_bond_of_unlike_neighbours_is_cut_as_far_as_it_reaches(used):
     near, beyond = apart(limit - 0.01), apart(limit + 0.01)
     assert beyond["adhesive_bond"] == pytest.approx(near["adhesive_bond"], rel=2e-3)
     assert "mixed-group" in beyond["codes"]
+
+
+@pytest.mark.parametrize("behind", [0.01, 1 / 16, 0.25])
+def test_points_set_as_well_as_points_are_set_are_one_row(used, behind):
+    """Two bolts 17 in apart, 6 in from an edge, one of them a little farther: A_Vc (18 + 17) 9 = 315 in2, A_Vco 162;
+    V_b = 9 sqrt(4,000) 6^1.5, phi .70; of the nearer one's distance."""
+    row = [
+        point(x, y, forces(shear_x=2_500), inline(6), base(12, x_plus=edge))
+        for x, y, edge in ((0, 0, 6), (-behind, 17, 6 + behind))
+    ]
+    strength = 0.7 * 9 * math.sqrt(4_000) * 6**1.5 * 315 / 162
+    assert used(row)["concrete_breakout_shear"] == pytest.approx(5_000 / strength, rel=1e-9)

@@ -116,6 +116,8 @@ def test_anchor_reinforcement_in_place_of_breakout(answer):
     """Two No. 4 bars of 60 ksi: 0.40 in2, 0.75 x 24,000 lb."""
     bars = {"area": 0.40, "f_y": "60 ksi"}
     result = answer(point(base__anchor_reinforcement={"tension": bars, "shear": bars}))
+    assert "anchor-reinforcement-details" in result["not_checked"]
+    assert "anchor-reinforcement-details" not in answer(point())["not_checked"]
     for code in ("anchor_reinforcement_tension", "anchor_reinforcement_shear"):
         assert mode(result, code)["design_strength"] == pytest.approx(18_000, rel=1e-12)
     for code in ("concrete_breakout_tension", "concrete_breakout_shear"):

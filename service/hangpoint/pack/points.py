@@ -112,6 +112,7 @@ def pack_points(
     not_checked.set(NotChecked.PLATE, plates.plates.stated)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
     bases = _bases(items, anchors.products.h_ef, kinds, assumptions=assumptions)
+    not_checked.set(NotChecked.BARS_OF_ANCHOR, (bases.a_s_n > 0) | (bases.a_s_v > 0))
     decks, products = pack_decks(
         items, kinds, anchors.table, anchors.products, anchors.layouts, thickness=bases.thickness
     )

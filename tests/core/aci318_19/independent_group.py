@@ -95,11 +95,11 @@ def off_centre(f, members, forces):
     return [abs(pulled[axis] - sum(place[axis] for place in places) / len(places)) for axis in (0, 1)]
 
 
-def rows_from_edge(distances, share=0.0):
-    """Anchors of equal distance from an edge, up to a share of it, near to far; ``distances`` by anchor."""
+def rows_from_edge(distances, *, share=0.0, apart=SAME):
+    """Anchors of equal distance from an edge, up to a share of it or so many in, near to far, by anchor."""
     rows = []
     for i in sorted(distances, key=distances.get):
-        if rows and distances[i] - distances[rows[-1][-1]] <= max(SAME, share * distances[i]):
+        if rows and distances[i] - distances[rows[-1][-1]] <= max(apart, share * distances[i]):
             rows[-1].append(i)
         else:
             rows.append([i])
@@ -288,12 +288,13 @@ def edge_rows(f, v, side, largest):
         families.append({i: (0.0, along[i]) for i in sideways})
     found = []
     for number, family in reversed(list(enumerate(families))):
-        rows = rows_from_edge({i: to_edge(f, i, side) for i in family})
+        rows = rows_from_edge({i: to_edge(f, i, side) for i in family}, apart=0.25)
+        nearest = [min(to_edge(f, i, side) for i in row) for row in rows]
         for k, row in enumerate(rows):
             if f["welded"] and k < len(rows) - 1:
                 continue
-            c_a1 = to_edge(f, row[0], side)
-            all_in_front = k == 0 and len(rows) > 1 and to_edge(f, rows[1][0], side) - c_a1 < c_a1
+            c_a1 = nearest[k]
+            all_in_front = k == 0 and len(rows) > 1 and nearest[1] - c_a1 < c_a1
             sources = [i for each in (rows if all_in_front else rows[: k + 1]) for i in each]
             place = [anchor[1 - axis] for anchor in f["anchors"]]
             carried = handed_on(row, {i: family[i] for i in sources}, place)

@@ -84,7 +84,7 @@ def edge_rows(f, v, side):
         families.append({i: (0.0, each[1]) for i, each in both.items()})
     slid = []
     for family in reversed(families):
-        rows = rows_from_edge({i: to_edge(f, i, side) for i in family})
+        rows = rows_from_edge({i: to_edge(f, i, side) for i in family}, apart=0.25)
         for k, row in enumerate(rows):
             limit = 3.0 * min(to_edge(f, i, side) for i in row)
             carried = {i: family[i] for i in row}

@@ -26,8 +26,11 @@ from hangpoint.core.geometry.grouping import (
 )
 from hangpoint.core.quantity import Bools, Floats, Index
 
-ONE_ROW = 1e-6
-"""in: anchors whose distances to an edge differ by less are one row in shear."""
+ONE_ROW = 0.25
+"""in: anchors of which the next is no more farther from an edge are one row in shear: they are set no better than that
+(common practice)."""
+_EQUALLY_NEAR = 1e-6
+"""in."""
 ONE_ROW_OF_HEADS = 0.1
 """Share of c_a1 by which its anchors' distances to an edge may differ in a row that blows out (reading 19)."""
 
@@ -300,7 +303,7 @@ def _nearest(place: Floats, holds: Bools) -> Floats:
         holds: (blocks, entries, entries) whether the first may take shear of the second.
     """
     distance = np.where(holds, np.abs(place[:, :, None] - place[:, None, :]), np.inf)
-    nearest = holds & (distance <= distance.min(axis=1, keepdims=True) + ONE_ROW)
+    nearest = holds & (distance <= distance.min(axis=1, keepdims=True) + _EQUALLY_NEAR)
     return nearest / np.maximum(nearest.sum(axis=1, keepdims=True), 1)
 
 

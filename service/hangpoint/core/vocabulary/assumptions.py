@@ -203,7 +203,18 @@ class NotChecked(Listed):
     NEIGHBOURS = say("neighbours", "The effect of neighbouring hang points in the same member.", "reading 30")
     MEMBER = say("member", "The strength of the slab, beam or wall that carries the anchor.")
     LOSS_OF_SUPPORT = say("loss-of-a-neighbour", "The loss of a neighbouring hanger.", "reading 32")
-    REINFORCEMENT = say("reinforcement-and-tendons", "Reinforcement, tendons and services in the way.")
+    REINFORCEMENT = say(
+        "reinforcement-and-tendons",
+        "Reinforcement, tendons and services in the way; the cover of an anchor and twice the size of the aggregate as"
+        " its least edge distance.",
+        "17.9.2",
+    )
+    BARS_OF_ANCHOR = say(
+        "anchor-reinforcement-details",
+        "The bars that stand for breakout: that they are near enough to the anchor, enclose it, and are developed on"
+        " both sides of the surface that breaks.",
+        "17.5.2.1",
+    )
     OWN_WEIGHT = say("own-weight", "The weight of the rod and of the hanger: it is in no load.")
     ROD_SPRINKLER_RULE = say(
         "rod-under-sprinkler-rule",
