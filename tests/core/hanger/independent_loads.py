@@ -428,15 +428,15 @@ def together(nature, loads):
         return sum(loads)
     if nature == "earthquake":
         return sum(abs(load) for load in loads)
-    if nature in ("contents", "live"):
-        return sum(load for load in loads if load > 0.0)
-    return sum(loads)
+    if nature == "dead":
+        return sum(loads)
+    return sum(load for load in loads if load > 0.0)
 
 
 def lowest_of(item, number, sure):
     """The least that each nature may be at a hanger, and whether a load other than earthquake and one of it are stated.
 
-    Dead load is what is sure and what is stated; of contents and live load all that pushes; others act together.
+    Dead load is what is sure and what is stated; of everything else all that pushes.
     """
     own = [(each["nature"], each.get("n", 0.0)) for each in item.get("given", ()) if each["hanger"] == number]
     lowest = dict.fromkeys(NATURES, 0.0)
@@ -444,10 +444,8 @@ def lowest_of(item, number, sure):
         loads = [load for of, load in own if of == nature]
         if nature == "dead":
             lowest[nature] = sure + sum(loads)
-        elif nature in ("contents", "live"):
-            lowest[nature] = sum(min(load, 0.0) for load in loads)
         elif nature != "earthquake":
-            lowest[nature] = min(sum(loads), 0.0)
+            lowest[nature] = sum(min(load, 0.0) for load in loads)
     pushes = any(load < 0.0 for nature, load in own if nature != "earthquake")
     return lowest, (pushes, any(load for nature, load in own if nature == "earthquake"))
 
@@ -532,7 +530,7 @@ def finish(item, hanger, seismic, s_ds, slope, edition):
     lowest, stated = hanger["lowest"]
     hanger["pushed"] = []
     for push in (0.0, -abs(loads["earthquake"])):
-        own = lowest | {"earthquake": push} | {of: min(loads[of], 0.0) for of in ("test", "sprinkler_rule")}
+        own = lowest | {"earthquake": push} | {of: min(loads[of], lowest[of]) for of in ("test", "sprinkler_rule")}
         hanger["pushed"].append(least(loads, hanger["shear"], own, s_ds, edition))
     hanger["stated"] = stated
     for name, allowable in (("strength", False), ("allowable", True)):

@@ -425,7 +425,11 @@ def test_contents_never_relieve_a_shear():
         ("contents", (69.0, -60.0), 69.0),
         ("live", (250.0, -200.0), 250.0),
         ("earthquake", (300.0, -300.0), 600.0),
-        ("wind", (300.0, -100.0), 200.0),
+        ("wind", (300.0, -100.0), 300.0),
+        ("snow", (-80.0, 60.0), 60.0),
+        ("thermal", (40.0, -400.0), 40.0),
+        ("test", (90.0, -20.0), 90.0),
+        ("dead", (300.0, -100.0), 205.0),
         ("live", (-30.0, -20.0), -50.0),
     ],
 )
@@ -433,6 +437,14 @@ def test_what_may_be_absent_takes_nothing_from_what_pulls(nature, stated, servic
     given = [{"hanger": 0, "nature": nature, "n": n} for n in stated]
     got = loads(run([10.0], line(1.0)) | {"given": given, "seismic": {"s_ds": 1.0}})
     assert got.tension[0, NATURES.index(nature)] == pytest.approx(service_load)
+
+
+def test_a_push_counts_beside_a_pull_of_its_nature():
+    """5 lb hang at an end; wind of 500 lb alone pulls 1.2 x 5 + 500 lb, of 400 lb upwards pushes 400 - 0.9 x 5 lb."""
+    given = [{"hanger": 0, "nature": "wind", "n": n} for n in (500.0, -400.0)]
+    got = loads(run([10.0], line(1.0)) | {"given": given})
+    assert got.strength.worst[0] == pytest.approx(506.0)
+    assert codes(got)["hanger-pushed", 0, 0][0] == pytest.approx(-395.5)
 
 
 def test_contents_of_the_line_are_not_relieved_by_contents_that_push():

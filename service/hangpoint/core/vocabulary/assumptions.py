@@ -125,8 +125,8 @@ class Assumption(Listed):
     )
     NATURE_TOGETHER = say(
         "one-nature-together",
-        "Contents, live load and earthquake that are stated against each other at this point act together; state"
-        " another point for the one without the other.",
+        "Loads of one nature that are stated against each other at this point act together, though other than dead load"
+        " each may be absent; state another point for the one without the other.",
     )
     WIND_AS_GIVEN = say("wind-as-given", "Wind acts as stated only: state the other way as another point.")
     THERMAL_STAYS = say(
