@@ -604,15 +604,15 @@ def sprinkler_bars(item, weights):
     for number, given in enumerate(item.get("tiers", ())):
         tier = {**TIER, **given}
         mine = [
-            (line["at"], line.get("number", 1.0) * (own[0] + own[1]))
+            (line["at"], own[0] + own[1], line.get("number", 1.0))
             for line, own in zip(item["lines"], weights, strict=True)
             if line["tier"] == number and line.get("sprinkler")
         ]
         if not (tier["section"] and mine):
             continue
         span = tier["spans"][0]
-        inside = [(a, w) for a, w in mine if len(tier["spans"]) == 1 and 0 < a < span]
-        needed = sum((15 * w + 250) * 4 * a * (span - a) / span * 12 / 60_000 for a, w in inside)
+        inside = [one for one in mine if len(tier["spans"]) == 1 and 0 < one[0] < span]
+        needed = sum(n * (15 * w + 250) * 4 * a * (span - a) / span * 12 / 60_000 for a, w, n in inside)
         if tier["section"]["s_x"] < needed * (1 - 1e-9):
             found.append(("bar-below-sprinkler-modulus", number, "tier", tier["section"]["s_x"], needed, ""))
         if len(inside) < len(mine):

@@ -380,6 +380,15 @@ def test_the_bar_of_a_sprinkler_line():
         assert found & {"bar-below-sprinkler-modulus", "bar-modulus-not-covered"} == ({code} if code else set())
 
 
+def test_alike_sprinkler_lines_ask_for_as_much_as_each_by_itself():
+    """Four pipes of 2 lb/ft in the middle of 2 ft: 4 x (15 x 2 + 250) x 24 / 60,000 = 0.448 in3."""
+    pipe = line(2.0, tier=0, at=1.0, sprinkler=True)
+    bar = {"spans": [2.0], "section": SECTION}
+    for lines in ([pipe | {"number": 4.0}], [pipe] * 4):
+        found = codes(loads(trapeze(bar, lines=lines)))
+        assert found["bar-below-sprinkler-modulus", 0, 0] == pytest.approx((0.2, 0.448))
+
+
 def test_a_bar_bends_more_with_its_tip_drained():
     """100 lb mid-span of 4 ft is 100 lb ft; 120 lb of contents 0.5 ft beyond a rod would take 30 of it away."""
     tier = {"spans": [4.0], "end": 1.0, "section": SECTION, "loads": [(2.0, 100.0, "dead")]}
