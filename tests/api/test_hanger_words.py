@@ -93,6 +93,10 @@ UNCHECKED = {
     "ROD": (RUN, {"rod": {"size": "1/2"}}),
     "ROD_SPRINKLER_RULE": (on_bar(SPRINKLER, PIPE, rod={"size": "1/2"}), {"rod.rule": "tensile_strength"}),
     "BAR": (TRAPEZE, {"tiers.0.bar": SECTION}),
+    "BAR_SPRINKLER_RULE": (
+        on_bar(SPRINKLER, PIPE, tiers__0__bar=SECTION),
+        {"tiers.0.lines": [{"at": 2, "line": SPRINKLER}, {"at": 2, "line": SPRINKLER}]},
+    ),
     "BAR_ERECTION": (
         made(TRAPEZE, tiers__0__bar=SECTION, erection_load="250 lb"),
         {"erection_load": 0},

@@ -119,6 +119,12 @@ class LoadNotChecked(Enum):
         "reading 29",
     )
     BAR = say("trapeze-bar", "The strength of the bar: its section is not stated.")
+    BAR_SPRINKLER_RULE = say(
+        "bar-under-sprinkler-rule",
+        "The bar under five times everything that hangs there and 250 lb, the rule for shared supports: it has the"
+        " service loads, and the section modulus for its sprinkler lines alone.",
+        "reading 29",
+    )
     BAR_ERECTION = say("erection-load-on-bar", "The bar under the erection load: it is taken to hang at a rod.")
     EARTHQUAKE = say("earthquake", "Earthquake: nothing is stated of it.")
     BRACING = say("unbraced", "Bracing: no brace is stated, so no seismic force reaches a hanger.", "reading 35")
