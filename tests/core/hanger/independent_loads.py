@@ -6,6 +6,7 @@ that of its lines between braces and of every dead point load on it, of a trapez
 as stand between braces.
 """
 
+from itertools import combinations
 from math import pi, sqrt, tan
 
 from core.hanger.independent_beams import MODELS, PICKED, Beam, Bent, any_three, springs, without
@@ -202,11 +203,11 @@ def bar_check(beam, tier, loads, s_ds):
     """Moment, stress, deflection and its limit under service loads; moment and stress also of ASCE 7, 2.4.5: 1.0 D +
     0.7 E_v, and 1.0 D + 0.525 E_v with 0.75 L, E_v 0.2 S_DS D and contents as dead load.
 
-    What may be absent is there nowhere, everywhere, in the first, third, fifth part of the bar or in the others; the
-    overhang at the start is the first part.
+    What may be absent is there or not in each part of the bar; the overhang at the start is the first part.
     """
     section, moment, parts = tier["section"], 0.0, None
-    for there in ((), (0, 1, 2, 3, 4, 5), (0, 2, 4), (1, 3, 5)):
+    loaded = sorted({part_of(tier, x) for x, _ in loads})
+    for there in (some for count in range(len(loaded) + 1) for some in combinations(loaded, count)):
         points = []
         for x, weight in loads:
             comes = max(weight.get("fluid", 0.0), weight.get("test", 0.0)) + weight.get("live", 0.0)

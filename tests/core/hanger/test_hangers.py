@@ -396,6 +396,15 @@ def test_a_bar_bends_more_with_its_tip_drained():
     np.testing.assert_allclose(record_of(got, TrapezeBar).m_sag, 100.0, rtol=1e-12)
 
 
+def test_a_bar_on_four_rods_hogs_most_with_one_end_empty():
+    """100 lb of filling amid each of three spans of 4 ft, by three moments in P L: with two full 4 M_B + M_C = -0.75
+    and M_B + 4 M_C = -0.375, so M_B = -0.175; all full -0.15. In a span 1/4 - 0.075/2 with the outer two full.
+    """
+    full = [line(0.0, 10.0, tier=0, at=at) for at in (2.0, 6.0, 10.0)]
+    record = record_of(loads(trapeze({"spans": [4.0, 4.0, 4.0], "section": SECTION}, lines=full)), TrapezeBar)
+    np.testing.assert_allclose((record.m_hog, record.m_sag), [[0.175 * 400], [0.2125 * 400]], rtol=1e-9)
+
+
 def test_a_lower_tier_that_lifts_does_not_hide_under_the_upper_one():
     """Upper 400 lb in the middle, lower 100 lb 2 ft beyond a rod: -50 on the far rod of the lower, 150 in all."""
     upper = {"spans": [4.0], "loads": [(2.0, 400.0, "dead")]}
