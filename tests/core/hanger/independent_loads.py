@@ -3,7 +3,7 @@
 `loads_of` takes an item as `item_columns` has it. Documents: weights by geometry; NFPA 13's 5 W + 250 lb; MSS SP-58 and
 ACI 318-19 17.6.1.2 for rods; ASCE 7-16 and 7-22 chapter 13 and combinations; readings 29, 32 to 35. W_p of a run is
 that of its lines between braces and of every dead point load on it, of a trapeze that of its lines and of as many of it
-as stand between braces.
+as stand between braces, one at least.
 """
 
 from itertools import combinations
@@ -342,7 +342,7 @@ def beside_lines(item, l_brace):
         found += tier["w_bar"] * (sum(tier["spans"]) + tier["start"] + tier["end"])
         room = 1 + item.get("spare", 0.0)
         found += room * sum(weight for _, weight, nature in tier["loads"] if nature != "live")
-    return found * l_brace / reach
+    return found * max(l_brace / reach, 1.0)
 
 
 def seismic_of(item, weights, sure, service):

@@ -350,14 +350,16 @@ def test_a_rod_by_the_hanger_standard():
 
 def test_weight_between_braces_counts_what_stands_on_the_run():
     """16.32 lb/ft over 40 ft and a valve of 500 lb: 1,153 lb. A trapeze every 10 ft with a bar of 20 lb and a box of 80
-    lb: 16.32 x 40 + 4 x 100 lb.
+    lb: 16.32 x 40 + 4 x 100 lb. With a brace every 2 ft each still has the whole trapeze: 16.32 x 2 + 100 lb.
     """
     shaken = {"s_ds": 1.0, "a_p": 2.5, "r_p": 6.0, "braced": True, "l_brace": 40.0}
     valve = run([10.0, 10.0], SCHEDULE_40, loads=[(5.0, 500.0, "dead"), (6.0, 250.0, "live")]) | {"seismic": shaken}
     bar = {"spans": [4.0], "start": 0.5, "end": 0.5, "w_bar": 4.0, "loads": [(1.0, 80.0, "dead")]}
     rack = trapeze(bar, lines=[SCHEDULE_40 | {"tier": 0, "at": 2.0}], seismic=shaken)
-    got = loads(valve, rack)
-    np.testing.assert_allclose(got.seismic.w_p, [40 * FILLED_40 + 500, 40 * FILLED_40 + 400], rtol=2e-3)
+    dense = rack | {"seismic": shaken | {"l_brace": 2.0}}
+    got = loads(valve, rack, dense)
+    expected = [40 * FILLED_40 + 500, 40 * FILLED_40 + 400, 2 * FILLED_40 + 100]
+    np.testing.assert_allclose(got.seismic.w_p, expected, rtol=2e-3)
 
 
 def test_the_vertical_earthquake_acts_without_a_brace():

@@ -1,9 +1,9 @@
 """Component seismic force of items, what a brace makes of it at hangers and anchors, exemptions that may be claimed.
 
-W_p is the operating weight between braces, of equipment all of it (reading 35): of a run its lines and every point
-load on it but live ones, of a trapeze its lines and, as often as its spacing goes into that of the braces, its bars and
-the loads on them but live ones. Of a line without a brace it is the weight of a foot, for information. Units: lbf, ft,
-degrees.
+W_p is the operating weight between braces, of equipment all of it (reading 35): of a run its lines and every point load
+on it but live ones, of a trapeze its lines and, as often as its spacing goes into that of the braces and once at least,
+its bars and the loads on them but live ones. Of a line without a brace it is the weight of a foot, for information.
+Units: lbf, ft, degrees.
 """
 
 import numpy as np
@@ -116,7 +116,7 @@ def _beside_lines(items: Items, own: Seismic) -> Floats:
     at = np.arange(len(runs.item))
     spacing = np.ones(items.count)
     spacing[runs.item] = (framed[at, runs.support] + framed[at, runs.support + 1]) / 2.0
-    return on_run[own.item] + on_bars[own.item] * own.l_brace / spacing[own.item]
+    return on_run[own.item] + on_bars[own.item] * np.maximum(own.l_brace / spacing[own.item], 1.0)
 
 
 def _operating(loads: PointLoads) -> Floats:
