@@ -136,6 +136,14 @@ FOUND = {
         {"run.spans": ["14 ft"]},
     ),
     "SPACING_NOT_COVERED": (made(RUN, run__spacing_rules=["electrical_code"]), {"run.spacing_rules": ["sp58_water"]}),
+    "SPACING_RULE_LACKING": (
+        made(RUN, line={**SPRINKLER, "size": "3/4"}, run__spacing_rules=["sprinkler_standard", "plumbing_code"]),
+        {"line.size": "1"},
+    ),
+    "SPACING_VAPOUR": (
+        made(RUN, run__spacing_rules=["sp58_water", "sp58_vapour"]),
+        {"run.spacing_rules": ["sp58_water"]},
+    ),
     "SPACING_POINT_LOAD": (
         made(RUN, run__point_loads=[{"at": 3, "weight": 9}], run__spacing_rules=["sp58_water", "b31_1_water"]),
         {"run.spacing_rules": ["sp58_water"]},

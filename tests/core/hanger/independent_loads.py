@@ -12,6 +12,7 @@ from math import pi, sqrt, tan
 from core.hanger.independent_beams import MODELS, PICKED, Beam, Bent, any_three, springs, without
 from core.hanger.independent_combinations import combined, least
 from core.hanger.item_columns import NATURES, NEUTRAL_LINES, RUN, SEISMIC, TIER
+from hangpoint.core.hanger.spacing import RULE_NAMES
 
 STEEL = 490.0
 ADDED = 250.0
@@ -631,6 +632,9 @@ def line_findings(item):
                 found.append(("spacing-exceeded", i, "line", longest, rule["limit"], ""))
             if not rule["covered"]:
                 found.append(("spacing-not-covered", i, "line", 0.0, 0.0, ""))
+            found += [("spacing-rule-without-value", i, "line", 0.0, 0.0, RULE_NAMES[code]) for code in rule["lacking"]]
+            if rule["vapour"] and line.get("rho_contents", 0.0) > 20.0:
+                found.append(("spacing-rule-for-vapour", i, "line", 0.0, 0.0, ""))
             if rule["uniform_only"] and item["kind"] == "run" and item.get("loads"):
                 found.append(("spacing-rule-with-point-load", i, "line", 0.0, 0.0, ""))
             if over > rule["end_limit"] * (1 + 1e-9):

@@ -203,6 +203,18 @@ class LoadFinding(Enum):
     SPACING_NOT_COVERED = _find(
         "spacing-not-covered", Severity.CAUTION, "None of the named rules has a value for this line.", "named rule"
     )
+    SPACING_RULE_LACKING = _find(
+        "spacing-rule-without-value",
+        Severity.CAUTION,
+        "A named rule is for such lines but has no value for this one: the others were compared.",
+        "named rule",
+    )
+    SPACING_VAPOUR = _find(
+        "spacing-rule-for-vapour",
+        Severity.CAUTION,
+        "A named spacing rule is for steam, gas or air in the pipe, and the line holds a liquid.",
+        "named rule",
+    )
     SPACING_POINT_LOAD = _find(
         "spacing-rule-with-point-load",
         Severity.CAUTION,
