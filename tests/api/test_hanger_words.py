@@ -48,6 +48,7 @@ SAID = {
     "NO_ALLOWANCE": (RUN, {"line.allowance": 0}),
     "REINFORCEMENT": (made(RUN, line=DUCT), {"line.reinforcement": 0.25}),
     "CONTENTS_WATER": (made(RUN, line=SPRINKLER), {"line.contents": "water"}),
+    "EMPTY_UNTESTED": (made(RUN, line__contents="empty"), {"line.hydrotest": False}),
     "CONTENTS_AS_DEAD": (RUN, {"line.contents": "empty"}),
     "CABLES_BY_FILL": (made(RUN, line=CONDUIT), {"line.fill": GONE, "line.cables": 3}),
     "POINT_LOAD_DEAD": (

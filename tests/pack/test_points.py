@@ -272,6 +272,13 @@ def test_shear_is_assumed_to_come_without_gap():
     assert not {"flush-attachment-assumed", "oblique-shear-as-vector", "no-edge-reinforcement-assumed"} & set(codes)
 
 
+def test_an_empty_pipe_is_not_tested_unless_it_is_said():
+    empty = PIPE | {"hangs": PIPE["hangs"] | {"contents": "empty"}}
+    for hangs, told in (({}, True), ({"hydrotest": True}, False), ({"contents": "water"}, False)):
+        (codes,) = every(pack(empty | {"hangs": empty["hangs"] | hangs}).assumptions)
+        assert ("empty-pipe-not-tested" in codes) == told
+
+
 def test_what_was_assumed_is_flagged_where_it_was():
     packed = pack(WEIGHT, PIPE)
     first, second = every(packed.assumptions)

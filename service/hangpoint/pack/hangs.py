@@ -160,7 +160,9 @@ def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) ->
     support, lost = _supports(run, span_count)
     assumptions.set(Assumption.RUN_MODEL, run.silent("model"), point)
     assumptions.set(Assumption.STRAIGHT_RUN, rows=point)
-    assumptions.set(Assumption.CONTENTS_AS_DEAD, contents != _CONTENT_ROWS["empty"], point)
+    empty = contents == _CONTENT_ROWS["empty"]
+    assumptions.set(Assumption.CONTENTS_AS_DEAD, ~empty, point)
+    assumptions.set(Assumption.EMPTY_UNTESTED, empty & rows.silent("hydrotest"), point)
     spacing_limit, spacing_covered = _spacing(run, material, size, schedule)
     not_checked.set(NotChecked.SPACING_RULE, run.silent("spacing_rule"), point)
     not_checked.set(NotChecked.LISTING, sprinkler, point)

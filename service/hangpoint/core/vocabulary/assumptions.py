@@ -31,6 +31,10 @@ class Assumption(Listed):
     )
     ROD_MATERIAL = say("rod-material-unknown", "The rod's grade is not stated: F_u is taken as 50 ksi.", "reading 34")
     CONTENTS_WATER = say("contents-water-assumed", "A sprinkler line is taken as filled with water.", "reading 29")
+    EMPTY_UNTESTED = say(
+        "empty-pipe-not-tested",
+        "The pipe is stated empty, and nothing of a test: it is taken as never filled with water. State hydrotest.",
+    )
     NO_INSULATION = say("no-insulation-assumed", "The pipe is taken as bare.", "")
     NO_ALLOWANCE = say("no-allowance-assumed", "No allowance for fittings and valves is added.", "")
     SINGLE_ANCHOR = say("single-anchor-assumed", "The hang point has one anchor.", "")

@@ -45,6 +45,10 @@ class LoadAssumption(Enum):
         "common practice",
     )
     CONTENTS_WATER = say("contents-water-assumed", "A sprinkler line is taken as filled with water.", "reading 29")
+    EMPTY_UNTESTED = say(
+        "empty-pipe-not-tested",
+        "The pipe is stated empty, and nothing of a test: it is taken as never filled with water. State hydrotest.",
+    )
     CONTENTS_AS_DEAD = say("contents-factored-as-dead", "Contents have the factor of dead load.", "common practice")
     CABLES_BY_FILL = say(
         "cables-by-fill", "The weight of cables is that of copper conductors that fill the stated share of the bore."

@@ -27,6 +27,7 @@ def pack_pipes(rows: Rows, item: Index, notes: Notes) -> PipeLines:
     t_ins = insulation.quantity("thickness", LENGTH, fill=0.0)
     notes.assume(LoadAssumption.NO_INSULATION, t_ins == 0, item)
     notes.assume(LoadAssumption.CONTENTS_AS_DEAD, rho_contents > 0, item)
+    notes.assume(LoadAssumption.EMPTY_UNTESTED, (rho_contents == 0) & rows.silent("hydrotest"), item)
     notes.masses(insulation.values("jacket"), AREA_WEIGHT, rows, item)
     return PipeLines(
         line=np.array(rows.local, dtype=np.intp),
