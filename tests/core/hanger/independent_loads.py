@@ -297,8 +297,12 @@ def component_force(own, w_p):
 
 
 def exemptions(item, own, weights, loads):
-    """Claims of exemption: ASCE 7-16 13.1.4, 13.6.5 to 13.6.7, ASCE 7-10 13.6.5.6, all from memory."""
+    """Claims of exemption: ASCE 7-16 13.1.4, 13.6.5 to 13.6.7, ASCE 7-10 13.6.5.6, all from memory; none of sprinkler
+    lines, which have the rules of NFPA 13.
+    """
     lines = item.get("lines", ())
+    if any(line.get("sprinkler") for line in lines):
+        return []
     rod = item.get("rod") or {}
     each = [line.get("number", 1.0) * (w[0] + w[1]) for line, w in zip(lines, weights, strict=True)]
     ordinary, category, trapeze = own["i_p"] <= 1, own["category"], item["kind"] == "trapeze"
@@ -308,7 +312,7 @@ def exemptions(item, own, weights, loads):
     kinds = {line["kind"] for line in lines}
     claims = {
         "by_category": category == 0 or (category <= 2 and ordinary),
-        "by_weight": ordinary and (max(each, default=0.0) or most) <= 5,
+        "by_weight": ordinary and (sum(each) * (1 + item.get("spare", 0.0)) or most) <= 5,
         "by_short_hangers": own["bending_free"] and inches <= 12,
         "by_trapeze_weight": trapeze and sum(each) * (1 + item.get("spare", 0.0)) < 10,
         "by_rod_load": not trapeze and ordinary and d >= 0.375 and inches <= 12 and most <= 50,
