@@ -27,6 +27,7 @@ from api.hanger_bodies import (
     on_bar,
     steel,
     water,
+    without,
 )
 from api.hanger_bodies import PATH as LOADS_PATH
 from hangpoint.api.examples import HANGER_LOADS_JSON
@@ -46,8 +47,18 @@ SAID = {
     "RISER_ONE": (RISER, {"model": "one_carries_all"}),
     "NO_INSULATION": (RUN, {"line.insulation": {"thickness": "1 in", "density": 4}}),
     "NO_ALLOWANCE": (RUN, {"line.allowance": 0}),
+    "BARE_SHEET": (
+        made(RUN, line={**without(DUCT, "gauge", "gauge_table"), "thickness": "0.0276 in"}),
+        {"line": DUCT},
+    ),
     "REINFORCEMENT": (made(RUN, line=DUCT), {"line.reinforcement": 0.25}),
     "CONTENTS_WATER": (made(RUN, line=SPRINKLER), {"line.contents": "water"}),
+    "PIPE_SHORT": (
+        made(
+            RUN, line={"kind": "pipe", "material": "ductile_iron", "size": "6", "schedule": "CL52", "contents": "water"}
+        ),
+        {"line.allowance": 0.2},
+    ),
     "EMPTY_UNTESTED": (made(RUN, line__contents="empty"), {"line.hydrotest": False}),
     "CONTENTS_AS_DEAD": (RUN, {"line.contents": "empty"}),
     "CABLES_BY_FILL": (made(RUN, line=CONDUIT), {"line.fill": GONE, "line.cables": 3}),
