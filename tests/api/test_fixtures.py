@@ -36,6 +36,7 @@ POST = {
 KINDS = [BRACKET, WALL, FLOOR, POST]
 PUSH = {"nature": "wind", "force": "300 lbf", "at": {"z": "20 in"}}
 SEISMIC = {"category": "D", "s_ds": 1.0, "i_p": 1.0, "component": "air_side", "z": "40 ft", "h": "40 ft"}
+SPRINGS = {**SEISMIC, "component": "spring_isolated"}
 SEISMIC_22 = change(SEISMIC, {"component": GONE, "coefficients": {"c_ar": 1.4, "r_po": 1.5, "omega_0p": 2.0}})
 CONCRETE = {
     "kind": "concrete",
@@ -261,7 +262,8 @@ FLAWS = [
     (made(FLOOR, anchors_at=[{"x": x, "y": 0} for x in (0, 5, 9)]), "/anchors_at", "impossible-geometry"),
     (made(FLOOR, anchors_at__3=FLOOR["anchors_at"][0]), "/anchors_at/3", "impossible-geometry"),
     (made(FLOOR, footprint={"width_x": 0, "width_y": 9}), "/footprint/width_x", "quantity"),
-    (made(FLOOR, isolated=True, seismic=SEISMIC), "/seismic/isolator_gap", "missing"),
+    (made(FLOOR, isolated=True, seismic=SPRINGS), "/seismic/isolator_gap", "missing"),
+    (made(FLOOR, isolated=True, seismic={**SEISMIC, "isolator_gap": "1/8 in"}), "/seismic/component", "contradiction"),
     (made(FLOOR, seismic=SEISMIC, seismic__i_p=GONE), "/seismic/i_p", "missing"),
     (
         made(FLOOR, seismic=SEISMIC, horizontal=[PUSH | {"nature": "earthquake"}]),

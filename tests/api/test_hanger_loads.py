@@ -460,6 +460,25 @@ def test_an_exemption_names_its_edition(ask_item, name, edition):
     assert "edition in force" in claim["text"]
 
 
+def test_lines_of_a_trapeze_claim_an_exemption_together(ask_loads):
+    """5 lb/ft of the distribution system: 4.9 lb/ft once, and 53.9 lb/ft as eleven lines or as one with a number."""
+    seismic = {"category": "D", "s_ds": 1.0, "i_p": 1.0, "component": "raceway", "z": "10 ft", "h": "20 ft"}
+    light = {**STATED, "weight": "4.9 lb/ft"}
+    racks = [on_bar(light), on_bar(*[light] * 11), on_bar({**light, "number": 11})]
+    items = ask_loads(*({**rack, "seismic": seismic} for rack in racks))["items"]
+    assert ["by_weight" in [each.get("rule") for each in item["findings"]] for item in items] == [True, False, False]
+
+
+def test_no_exemption_is_claimed_for_sprinkler_lines(ask_loads):
+    """NPS 1 in category D keeps the limit of the pipe's size; where a sprinkler line hangs its own standard counts."""
+    seismic = {"category": "D", "s_ds": 1.0, "i_p": 1.0, "component": "pipe_b31_welded", "z": "10 ft", "h": "20 ft"}
+    plain = {**PIPE, "size": "1"}
+    wet = {**plain, "sprinkler": True}
+    several = [made(RUN, line=plain), made(RUN, line=wet), on_bar(plain, plain), on_bar(plain, wet)]
+    items = ask_loads(*({**each, "seismic": seismic} for each in several))["items"]
+    assert ["bracing-exemption" in codes(item) for item in items] == [True, False, True, False]
+
+
 @pytest.mark.parametrize(
     ("item", "said"),
     [(RUN, False), (RISER, False), (TRAPEZE, True), (EQUIPMENT, True)],

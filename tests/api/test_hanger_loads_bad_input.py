@@ -171,7 +171,11 @@ CATALOGUED = [
     (braced(RUN, z=GONE), "/seismic/z", "missing", []),
     (braced(RUN, h=0), "/seismic/h", "quantity", []),
     (braced(RUN, at_grade=True), "/seismic/z", "contradiction", []),
-    (braced(EQUIPMENT) | {"isolated": True}, "/seismic/isolator_gap", "missing", []),
+    (braced(EQUIPMENT, component="spring_isolated") | {"isolated": True}, "/seismic/isolator_gap", "missing", []),
+    (
+        braced(EQUIPMENT, isolator_gap="1/8 in") | {"isolated": True},
+        *("/seismic/component", "contradiction", ["spring_isolated", "isolated_in_line"]),
+    ),
     (braced(RUN, coefficients={"a_p": 2.5}), "/seismic/coefficients/r_p", "missing", []),
     (braced(RUN, brace__angle=0.5), "/seismic/brace/angle", "greater_than_equal", []),
     (braced(RUN, brace__angle=90), "/seismic/brace/angle", "less_than_equal", []),

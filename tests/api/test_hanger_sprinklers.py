@@ -7,7 +7,7 @@ is from memory: 1/2 in for NPS 5 to 8, 5/8 in for NPS 10 and 12. The building is
 
 import pytest
 
-from api.hanger_bodies import PIPE, RISER, RUN, SPRINKLER, codes, made, on_bar
+from api.hanger_bodies import PIPE, RISER, RUN, SECTION, SPRINKLER, codes, made, on_bar
 
 TABLES = 5e-3
 """Rounding of the printed allowable loads, to 10 lb."""
@@ -98,6 +98,21 @@ def test_the_rods_of_a_shared_trapeze_under_the_rule(ask_loads):
     assert "rod-under-sprinkler-rule" in item["not_checked"]
     (alone,) = ask_loads(on_bar(sprinkler("6"), rod={"size": "1/2"}))["items"]
     assert "rod-under-sprinkler-rule" not in alone["not_checked"]
+
+
+def test_the_bar_of_a_shared_trapeze_under_the_rule(ask_loads):
+    """The modulus counts sprinkler lines alone, not a load or a line beside them; a bar of stated weight has none."""
+    bar = {"tiers__0__bar": SECTION}
+    valve = [{"at": "2 ft", "weight": "100 lb"}]
+    items = [
+        on_bar(sprinkler("2"), PIPE, **bar),
+        on_bar(sprinkler("2"), tiers__0__loads=valve, **bar),
+        on_bar(sprinkler("2"), sprinkler("1"), **bar),
+        on_bar(PIPE, PIPE, **bar),
+        on_bar(sprinkler("2"), PIPE),
+    ]
+    found = ["bar-under-sprinkler-rule" in item["not_checked"] for item in ask_loads(*items)["items"]]
+    assert found == [True, True, False, False, False]
 
 
 def test_a_sprinkler_rule_stated_at_a_hanger_is_on_its_rod(ask_loads):

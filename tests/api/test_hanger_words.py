@@ -27,6 +27,7 @@ from api.hanger_bodies import (
     on_bar,
     steel,
     water,
+    without,
 )
 from api.hanger_bodies import PATH as LOADS_PATH
 from hangpoint.api.examples import HANGER_LOADS_JSON
@@ -46,8 +47,19 @@ SAID = {
     "RISER_ONE": (RISER, {"model": "one_carries_all"}),
     "NO_INSULATION": (RUN, {"line.insulation": {"thickness": "1 in", "density": 4}}),
     "NO_ALLOWANCE": (RUN, {"line.allowance": 0}),
+    "BARE_SHEET": (
+        made(RUN, line={**without(DUCT, "gauge", "gauge_table"), "thickness": "0.0276 in"}),
+        {"line": DUCT},
+    ),
     "REINFORCEMENT": (made(RUN, line=DUCT), {"line.reinforcement": 0.25}),
     "CONTENTS_WATER": (made(RUN, line=SPRINKLER), {"line.contents": "water"}),
+    "PIPE_SHORT": (
+        made(
+            RUN, line={"kind": "pipe", "material": "ductile_iron", "size": "6", "schedule": "CL52", "contents": "water"}
+        ),
+        {"line.allowance": 0.2},
+    ),
+    "EMPTY_UNTESTED": (made(RUN, line__contents="empty"), {"line.hydrotest": False}),
     "CONTENTS_AS_DEAD": (RUN, {"line.contents": "empty"}),
     "CABLES_BY_FILL": (made(RUN, line=CONDUIT), {"line.fill": GONE, "line.cables": 3}),
     "POINT_LOAD_DEAD": (
@@ -93,6 +105,10 @@ UNCHECKED = {
     "ROD": (RUN, {"rod": {"size": "1/2"}}),
     "ROD_SPRINKLER_RULE": (on_bar(SPRINKLER, PIPE, rod={"size": "1/2"}), {"rod.rule": "tensile_strength"}),
     "BAR": (TRAPEZE, {"tiers.0.bar": SECTION}),
+    "BAR_SPRINKLER_RULE": (
+        on_bar(SPRINKLER, PIPE, tiers__0__bar=SECTION),
+        {"tiers.0.lines": [{"at": 2, "line": SPRINKLER}, {"at": 2, "line": SPRINKLER}]},
+    ),
     "BAR_ERECTION": (
         made(TRAPEZE, tiers__0__bar=SECTION, erection_load="250 lb"),
         {"erection_load": 0},
@@ -132,6 +148,14 @@ FOUND = {
         {"run.spans": ["14 ft"]},
     ),
     "SPACING_NOT_COVERED": (made(RUN, run__spacing_rules=["electrical_code"]), {"run.spacing_rules": ["sp58_water"]}),
+    "SPACING_RULE_LACKING": (
+        made(RUN, line={**SPRINKLER, "size": "3/4"}, run__spacing_rules=["sprinkler_standard", "plumbing_code"]),
+        {"line.size": "1"},
+    ),
+    "SPACING_VAPOUR": (
+        made(RUN, run__spacing_rules=["sp58_water", "sp58_vapour"]),
+        {"run.spacing_rules": ["sp58_water"]},
+    ),
     "SPACING_POINT_LOAD": (
         made(RUN, run__point_loads=[{"at": 3, "weight": 9}], run__spacing_rules=["sp58_water", "b31_1_water"]),
         {"run.spacing_rules": ["sp58_water"]},

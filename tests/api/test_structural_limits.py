@@ -144,6 +144,16 @@ def test_what_hangs_beside_service_loads_leaves_a_limit_undecided(answer, nature
     assert found["status"] == "within"
 
 
+@pytest.mark.parametrize("nature", ["wind", "live", "snow"])
+def test_loads_of_one_nature_against_each_other_leave_a_limit_undecided(answer, nature):
+    """10 lb of dead load, and 900 lb of one nature both ways, of which the pull may be there alone."""
+    parts = [{"nature": "dead", "tension": 10}, *({"nature": nature, "tension": load} for load in (900, -900))]
+    there = point(1, 1, 1, hangs={"kind": "forces", "components": parts})
+    (found,) = answer([there], BAY | {"most_per_point": 200, "most_total": 200})["structural_limits"]
+    assert (found["status"], found["total"]) == ("undecided", pytest.approx(10))
+    assert "against each other" in found["text"]
+
+
 @pytest.mark.parametrize(
     ("dead", "live", "rule", "status"),
     [

@@ -98,7 +98,9 @@ def _rod_weight(random):
 
 
 def _sprinkler_trapeze(random):
-    return sprinkler_trapeze(w_filled=random.wide(0.5, 200), a=random.wide(0.2, 8), b=random.wide(0.2, 8))
+    return sprinkler_trapeze(
+        number=random.wide(1, 12), w_filled=random.wide(0.5, 200), a=random.wide(0.2, 8), b=random.wide(0.2, 8)
+    )
 
 
 GENERATORS = {

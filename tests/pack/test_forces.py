@@ -365,7 +365,10 @@ def test_what_a_digest_tells_apart():
         ([{"nature": "contents", "tension": 69}, {"nature": "contents", "tension": -60}], True),
         ([{"nature": "live", "moment_x": 10}, {"nature": "live", "moment_x": -4}], True),
         ([{"nature": "live", "tension": 10}, {"nature": "live", "tension": 4}], False),
-        ([{"nature": "wind", "tension": 10}, {"nature": "wind", "tension": -4}], False),
+        ([{"nature": "wind", "tension": 10}, {"nature": "wind", "tension": -4}], True),
+        ([{"nature": "snow", "tension": 10}, {"nature": "snow", "tension": -4}], True),
+        ([{"nature": "wind", "shear_x": 10}, {"nature": "wind", "shear_x": 4}], False),
+        ([{"nature": "dead", "tension": -4}], False),
         ([{"nature": "live", "tension": 10}, {"nature": "contents", "tension": -4}], False),
     ],
 )

@@ -274,6 +274,30 @@ def test_shear_is_assumed_to_come_without_gap():
     assert not {"flush-attachment-assumed", "oblique-shear-as-vector", "no-edge-reinforcement-assumed"} & set(codes)
 
 
+def test_an_empty_pipe_is_not_tested_unless_it_is_said():
+    empty = PIPE | {"hangs": PIPE["hangs"] | {"contents": "empty"}}
+    for hangs, told in (({}, True), ({"hydrotest": True}, False), ({"contents": "water"}, False)):
+        (codes,) = every(pack(empty | {"hangs": empty["hangs"] | hangs}).assumptions)
+        assert ("empty-pipe-not-tested" in codes) == told
+
+
+@pytest.mark.parametrize(
+    ("pipe", "told"),
+    [
+        ({"material": "ductile_iron", "size": "6", "schedule": "CL52", "allowance": 0}, True),
+        ({"material": "ductile_iron", "size": "6", "schedule": "CL52", "allowance": 0.1}, False),
+        ({"material": "pvc", "size": "18", "allowance": 0}, True),
+        ({"material": "pvc", "size": "18", "schedule": None, "wall": "0.6 in", "allowance": 0}, False),
+        ({"material": "pvc", "size": "16", "allowance": 0}, False),
+        ({"allowance": 0}, False),
+    ],
+)
+def test_a_pipe_that_is_weighed_short_says_so(pipe, told):
+    hangs = {name: value for name, value in (PIPE["hangs"] | pipe).items() if value is not None}
+    (codes,) = every(pack(PIPE | {"hangs": hangs}).assumptions)
+    assert ("pipe-weight-short" in codes) == told
+
+
 def test_what_was_assumed_is_flagged_where_it_was():
     packed = pack(WEIGHT, PIPE)
     first, second = every(packed.assumptions)

@@ -21,7 +21,7 @@ AS_GIVEN = "as given"
 
 MOST_TOLD = 20
 """Flaws of one column that are told of one item."""
-COME_AND_GO = (Nature.CONTENTS, Nature.LIVE, Nature.EARTHQUAKE)
+COME_AND_GO = tuple(nature for nature in Nature if nature is not Nature.DEAD)
 """Natures of which the one load may be there without the other."""
 ROUNDING = 1e-12
 SERVICE = {"dead": 0, "contents": 1, "live": 2}

@@ -19,7 +19,7 @@ from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.forces import SERVICE, PackedForces, Sums, pack_forces
 from hangpoint.pack.masses import is_mass
-from hangpoint.pack.pipes import GASES, pipe_contents, pipe_dimensions, test_fluid
+from hangpoint.pack.pipes import GASES, pipe_contents, pipe_dimensions, test_fluid, weighed_short
 from hangpoint.pack.pull import EMPTY, Object, Rows, filled, found_rows, places
 from hangpoint.pack.spans import span_table
 from hangpoint.product.table import DTYPES
@@ -160,7 +160,11 @@ def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) ->
     support, lost = _supports(run, span_count)
     assumptions.set(Assumption.RUN_MODEL, run.silent("model"), point)
     assumptions.set(Assumption.STRAIGHT_RUN, rows=point)
-    assumptions.set(Assumption.CONTENTS_AS_DEAD, contents != _CONTENT_ROWS["empty"], point)
+    allowance = rows.numbers("allowance", 0.0)
+    assumptions.set(Assumption.PIPE_SHORT, weighed_short(material, schedule, dimensions[:, 2], allowance), point)
+    empty = contents == _CONTENT_ROWS["empty"]
+    assumptions.set(Assumption.CONTENTS_AS_DEAD, ~empty, point)
+    assumptions.set(Assumption.EMPTY_UNTESTED, empty & rows.silent("hydrotest"), point)
     spacing_limit, spacing_covered = _spacing(run, material, size, schedule)
     not_checked.set(NotChecked.SPACING_RULE, run.silent("spacing_rule"), point)
     not_checked.set(NotChecked.LISTING, sprinkler, point)
@@ -174,7 +178,7 @@ def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) ->
         rho_test=test_fluid(rows, _GAS[contents]),
         t_ins=t_ins,
         rho_ins=rho_ins,
-        allowance=rows.numbers("allowance", 0.0),
+        allowance=allowance,
         spans=spans,
         span_count=span_count,
         support=support,

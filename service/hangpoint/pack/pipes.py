@@ -20,6 +20,9 @@ GASES = frozenset({"steam", "air", "gas"})
 
 TOO_LIGHT = "A sprinkler line is checked filled with water, also a dry one: give water."
 
+_SHORT_PVC = 18.0
+"""NPS from which computed weights of PVC are below published ones."""
+
 _NEUTRAL_PIPE = (1.0, 0.1, 1.0)
 
 
@@ -33,6 +36,17 @@ def pipe_dimensions(rows: Rows, material: Sequence[Any], size: Sequence[Any]) ->
     for at in places(place == len(pipes)):
         _explain_pipe(rows, at, *keys[at])
     return np.array([*pipes, _NEUTRAL_PIPE])[place]
+
+
+def weighed_short(material: Sequence[Any], schedule: Sequence[Any], nominal_size: Floats, allowance: Floats) -> Bools:
+    """Pipes that come out lighter than they are, with no allowance for it: see `core.loads.pipe_sizes`."""
+    if "ductile_iron" not in material and "pvc" not in material:
+        return filled(len(material), False, np.bool_)
+    own = [
+        one == "ductile_iron" or (one == "pvc" and known is not None and size >= _SHORT_PVC)
+        for one, known, size in zip(material, schedule, nominal_size.tolist(), strict=True)
+    ]
+    return np.array(own, dtype=np.bool_) & (allowance == 0)
 
 
 def pipe_contents(

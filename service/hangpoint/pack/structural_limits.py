@@ -3,9 +3,10 @@
 The service load of a point is dead load, contents and live load, and on a sprinkler line 250 lb; other natures are not
 in it, and contents and live load that push take nothing off, for they may be absent. Where one of the other natures may
 pull there too, a limit is never said to be kept, and the answer names it: roof live load, snow, wind, thermal load,
-earthquake either way (its vertical effect is only said to be in no sum), a test heavier than the contents, and a stated
-sprinkler rule of which the service load does not hold the part of the structure, 250 lb and the weight that the rule
-counts five times. A load that lifts counts as none. Units: ft, lbf, lb/ft2.
+earthquake either way (its vertical effect is only said to be in no sum), a test heavier than the contents, loads of one
+nature that are stated against each other, of which the one may be absent, and a stated sprinkler rule of which the
+service load does not hold the part of the structure, 250 lb and the weight that the rule counts five times. A load that
+lifts counts as none. Units: ft, lbf, lb/ft2.
 """
 
 from collections.abc import Mapping, Sequence
@@ -20,6 +21,8 @@ from hangpoint.core.hang_point.weights import most_service
 from hangpoint.core.loads.combination_tables import TRANSIENT
 from hangpoint.core.loads.combinations import SPRINKLER_LOAD, weight_in_rule
 from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.vocabulary import Assumption
+from hangpoint.pack.flags import bits_of
 from hangpoint.pack.labels import Labels, one_name
 from hangpoint.pack.points import Packed
 from hangpoint.pack.printed import in_request_units
@@ -40,6 +43,7 @@ _FURTHER: Mapping[str, str] = {
     "thermal": "thermal load",
     "earthquake": "earthquake",
     "test": "a test heavier than the contents",
+    "opposed": "loads of one nature by themselves that are stated against each other",
     "sprinkler_rule": "the sprinkler rule's 250 lb or weight",
 }
 _IN_NO_MEMBER = "Points that name no member are taken to be in none."
@@ -183,6 +187,7 @@ def _further(packed: Packed, demand: Demand) -> dict[str, Bools]:
     found = {name: hangs.transient[:, 0, TRANSIENT.index(name)] > 0 for name in _BY_NATURE}
     contents, live = np.maximum(demand.contents, 0.0), np.maximum(demand.live, 0.0)
     found["test"] = demand.test > contents * (1 + _ROUNDING)
+    found["opposed"] = (packed.assumptions.bits & bits_of(Assumption.NATURE_TOGETHER)) > 0
     found["earthquake"] = hangs.earthquake[:, 0] != 0
     rule = hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")]
     counted = weight_in_rule(rule) * (1 - _ROUNDING)

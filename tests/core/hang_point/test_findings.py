@@ -50,7 +50,7 @@ PULLED = {"dead": 10.0}
 SHEARED = {"dead": 10.0, "v_dead": (10.0, 0.0)}
 PLATE = {"stated": True, "x0": -4.0, "x1": 4.0, "y0": -4.0, "y1": 4.0, "contact": True}
 HUNG = {"position": 5.0, "weight": 60.0}
-B31_1, SP_58 = (RULE_NAMES.index(name) for name in ("b31_1_water", "sp58_water"))
+B31_1, SP_58, VAPOUR = (RULE_NAMES.index(name) for name in ("b31_1_water", "sp58_water", "sp58_vapour"))
 WELDED_BOLT = {"hangs": SHEARED, "products": HEADED_BOLT}
 ROW_AT_EDGE = {"hangs": SHEARED, "bases": {"c_a": [[5.0, INF, INF, INF]] * 2}}
 QUAKE = {"factored": 10.0, "v_factored": (10.0, 0.0), "earthquake_fraction": 0.5, "sustained_fraction": 0.0}
@@ -285,6 +285,10 @@ BESIDES = {
         {"bases": {"cracked": False, "category": 1}},
     ),
     Finding.NO_LOAD: ({"hangs": {"dead": 0.0}}, {"hangs": {"dead": 0.0, "v_dead": (0.0, 1.0)}}),
+    Finding.SPACING_VAPOUR: (
+        {"hangs": {"kind": PIPE}, "runs": [RUN | {"spacing_rule": VAPOUR, "rho_contents": 62.4}]},
+        {"hangs": {"kind": PIPE}, "runs": [RUN | {"spacing_rule": VAPOUR, "rho_contents": 0.58}]},
+    ),
     Finding.SPACING_POINT_LOAD: (
         {"hangs": {"kind": PIPE}, "runs": [RUN | {"spacing_rule": B31_1}], "loads": [HUNG]},
         {"hangs": {"kind": PIPE}, "runs": [RUN | {"spacing_rule": SP_58}], "loads": [HUNG]},

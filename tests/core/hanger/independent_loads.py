@@ -3,14 +3,16 @@
 `loads_of` takes an item as `item_columns` has it. Documents: weights by geometry; NFPA 13's 5 W + 250 lb; MSS SP-58 and
 ACI 318-19 17.6.1.2 for rods; ASCE 7-16 and 7-22 chapter 13 and combinations; readings 29, 32 to 35. W_p of a run is
 that of its lines between braces and of every dead point load on it, of a trapeze that of its lines and of as many of it
-as stand between braces.
+as stand between braces, one at least.
 """
 
+from itertools import combinations
 from math import pi, sqrt, tan
 
 from core.hanger.independent_beams import MODELS, PICKED, Beam, Bent, any_three, springs, without
 from core.hanger.independent_combinations import combined, least
 from core.hanger.item_columns import NATURES, NEUTRAL_LINES, RUN, SEISMIC, TIER
+from hangpoint.core.hanger.spacing import RULE_NAMES
 
 STEEL = 490.0
 ADDED = 250.0
@@ -202,11 +204,11 @@ def bar_check(beam, tier, loads, s_ds):
     """Moment, stress, deflection and its limit under service loads; moment and stress also of ASCE 7, 2.4.5: 1.0 D +
     0.7 E_v, and 1.0 D + 0.525 E_v with 0.75 L, E_v 0.2 S_DS D and contents as dead load.
 
-    What may be absent is there nowhere, everywhere, in the first, third, fifth part of the bar or in the others; the
-    overhang at the start is the first part.
+    What may be absent is there or not in each part of the bar; the overhang at the start is the first part.
     """
     section, moment, parts = tier["section"], 0.0, None
-    for there in ((), (0, 1, 2, 3, 4, 5), (0, 2, 4), (1, 3, 5)):
+    loaded = sorted({part_of(tier, x) for x, _ in loads})
+    for there in (some for count in range(len(loaded) + 1) for some in combinations(loaded, count)):
         points = []
         for x, weight in loads:
             comes = max(weight.get("fluid", 0.0), weight.get("test", 0.0)) + weight.get("live", 0.0)
@@ -295,8 +297,12 @@ def component_force(own, w_p):
 
 
 def exemptions(item, own, weights, loads):
-    """Claims of exemption: ASCE 7-16 13.1.4, 13.6.5 to 13.6.7, ASCE 7-10 13.6.5.6, all from memory."""
+    """Claims of exemption: ASCE 7-16 13.1.4, 13.6.5 to 13.6.7, ASCE 7-10 13.6.5.6, all from memory; none of sprinkler
+    lines, which have the rules of NFPA 13.
+    """
     lines = item.get("lines", ())
+    if any(line.get("sprinkler") for line in lines):
+        return []
     rod = item.get("rod") or {}
     each = [line.get("number", 1.0) * (w[0] + w[1]) for line, w in zip(lines, weights, strict=True)]
     ordinary, category, trapeze = own["i_p"] <= 1, own["category"], item["kind"] == "trapeze"
@@ -306,7 +312,7 @@ def exemptions(item, own, weights, loads):
     kinds = {line["kind"] for line in lines}
     claims = {
         "by_category": category == 0 or (category <= 2 and ordinary),
-        "by_weight": ordinary and (max(each, default=0.0) or most) <= 5,
+        "by_weight": ordinary and (sum(each) * (1 + item.get("spare", 0.0)) or most) <= 5,
         "by_short_hangers": own["bending_free"] and inches <= 12,
         "by_trapeze_weight": trapeze and sum(each) * (1 + item.get("spare", 0.0)) < 10,
         "by_rod_load": not trapeze and ordinary and d >= 0.375 and inches <= 12 and most <= 50,
@@ -341,7 +347,7 @@ def beside_lines(item, l_brace):
         found += tier["w_bar"] * (sum(tier["spans"]) + tier["start"] + tier["end"])
         room = 1 + item.get("spare", 0.0)
         found += room * sum(weight for _, weight, nature in tier["loads"] if nature != "live")
-    return found * l_brace / reach
+    return found * max(l_brace / reach, 1.0)
 
 
 def seismic_of(item, weights, sure, service):
@@ -428,15 +434,15 @@ def together(nature, loads):
         return sum(loads)
     if nature == "earthquake":
         return sum(abs(load) for load in loads)
-    if nature in ("contents", "live"):
-        return sum(load for load in loads if load > 0.0)
-    return sum(loads)
+    if nature == "dead":
+        return sum(loads)
+    return sum(load for load in loads if load > 0.0)
 
 
 def lowest_of(item, number, sure):
     """The least that each nature may be at a hanger, and whether a load other than earthquake and one of it are stated.
 
-    Dead load is what is sure and what is stated; of contents and live load all that pushes; others act together.
+    Dead load is what is sure and what is stated; of everything else all that pushes.
     """
     own = [(each["nature"], each.get("n", 0.0)) for each in item.get("given", ()) if each["hanger"] == number]
     lowest = dict.fromkeys(NATURES, 0.0)
@@ -444,10 +450,8 @@ def lowest_of(item, number, sure):
         loads = [load for of, load in own if of == nature]
         if nature == "dead":
             lowest[nature] = sure + sum(loads)
-        elif nature in ("contents", "live"):
-            lowest[nature] = sum(min(load, 0.0) for load in loads)
         elif nature != "earthquake":
-            lowest[nature] = min(sum(loads), 0.0)
+            lowest[nature] = sum(min(load, 0.0) for load in loads)
     pushes = any(load < 0.0 for nature, load in own if nature != "earthquake")
     return lowest, (pushes, any(load for nature, load in own if nature == "earthquake"))
 
@@ -532,7 +536,7 @@ def finish(item, hanger, seismic, s_ds, slope, edition):
     lowest, stated = hanger["lowest"]
     hanger["pushed"] = []
     for push in (0.0, -abs(loads["earthquake"])):
-        own = lowest | {"earthquake": push} | {of: min(loads[of], 0.0) for of in ("test", "sprinkler_rule")}
+        own = lowest | {"earthquake": push} | {of: min(loads[of], lowest[of]) for of in ("test", "sprinkler_rule")}
         hanger["pushed"].append(least(loads, hanger["shear"], own, s_ds, edition))
     hanger["stated"] = stated
     for name, allowable in (("strength", False), ("allowable", True)):
@@ -606,15 +610,15 @@ def sprinkler_bars(item, weights):
     for number, given in enumerate(item.get("tiers", ())):
         tier = {**TIER, **given}
         mine = [
-            (line["at"], line.get("number", 1.0) * (own[0] + own[1]))
+            (line["at"], own[0] + own[1], line.get("number", 1.0))
             for line, own in zip(item["lines"], weights, strict=True)
             if line["tier"] == number and line.get("sprinkler")
         ]
         if not (tier["section"] and mine):
             continue
         span = tier["spans"][0]
-        inside = [(a, w) for a, w in mine if len(tier["spans"]) == 1 and 0 < a < span]
-        needed = sum((15 * w + 250) * 4 * a * (span - a) / span * 12 / 60_000 for a, w in inside)
+        inside = [one for one in mine if len(tier["spans"]) == 1 and 0 < one[0] < span]
+        needed = sum(n * (15 * w + 250) * 4 * a * (span - a) / span * 12 / 60_000 for a, w, n in inside)
         if tier["section"]["s_x"] < needed * (1 - 1e-9):
             found.append(("bar-below-sprinkler-modulus", number, "tier", tier["section"]["s_x"], needed, ""))
         if len(inside) < len(mine):
@@ -632,6 +636,9 @@ def line_findings(item):
                 found.append(("spacing-exceeded", i, "line", longest, rule["limit"], ""))
             if not rule["covered"]:
                 found.append(("spacing-not-covered", i, "line", 0.0, 0.0, ""))
+            found += [("spacing-rule-without-value", i, "line", 0.0, 0.0, RULE_NAMES[code]) for code in rule["lacking"]]
+            if rule["vapour"] and line.get("rho_contents", 0.0) > 20.0:
+                found.append(("spacing-rule-for-vapour", i, "line", 0.0, 0.0, ""))
             if rule["uniform_only"] and item["kind"] == "run" and item.get("loads"):
                 found.append(("spacing-rule-with-point-load", i, "line", 0.0, 0.0, ""))
             if over > rule["end_limit"] * (1 + 1e-9):

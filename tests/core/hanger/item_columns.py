@@ -34,6 +34,7 @@ from hangpoint.core.hanger.items import (
 )
 from hangpoint.core.hanger.rod import RULES, THREADS
 from hangpoint.core.hanger.run_reaction import MODELS
+from hangpoint.core.hanger.spacing import RULE_NAMES
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 
 KINDS = ("run", "riser", "trapeze", "equipment")
@@ -145,9 +146,10 @@ def _lines(items):
                 full["shape"] = SHAPES.index(line["shape"])
             own[kind].append(full | {"line": len(lines)})
             if "spacing" in line:
-                spacings.append(
-                    {"line": len(lines), "end_limit": np.inf, "rule": 0, "uniform_only": False} | line["spacing"]
-                )
+                named = {"line": len(lines), "end_limit": np.inf, "rule": 0, "uniform_only": False, "vapour": False}
+                named |= line["spacing"]
+                lacking = named.get("lacking", ())
+                spacings.append(named | {"lacking": [code in lacking for code in range(len(RULE_NAMES))]})
             lines.append(full | {"item": at, "tier": tier})
         tiers += len(item.get("tiers", ()))
     return lines, {kind: table(cls, own[kind]) for kind, cls in LINE_TABLES.items()}, spacings

@@ -60,6 +60,8 @@ def _random_line(rng, *, spaced=True):
             "covered": not np.isinf(limit) and rng.random() < 0.9,
             "end_limit": float(rng.choice([1.5, np.inf])),
             "uniform_only": rng.random() < 0.3,
+            "vapour": rng.random() < 0.3,
+            "lacking": rng.choice(len(RULE_NAMES), 2, replace=False).tolist() if rng.random() < 0.2 else [],
         }
     return line
 

@@ -350,14 +350,16 @@ def test_a_rod_by_the_hanger_standard():
 
 def test_weight_between_braces_counts_what_stands_on_the_run():
     """16.32 lb/ft over 40 ft and a valve of 500 lb: 1,153 lb. A trapeze every 10 ft with a bar of 20 lb and a box of 80
-    lb: 16.32 x 40 + 4 x 100 lb.
+    lb: 16.32 x 40 + 4 x 100 lb. With a brace every 2 ft each still has the whole trapeze: 16.32 x 2 + 100 lb.
     """
     shaken = {"s_ds": 1.0, "a_p": 2.5, "r_p": 6.0, "braced": True, "l_brace": 40.0}
     valve = run([10.0, 10.0], SCHEDULE_40, loads=[(5.0, 500.0, "dead"), (6.0, 250.0, "live")]) | {"seismic": shaken}
     bar = {"spans": [4.0], "start": 0.5, "end": 0.5, "w_bar": 4.0, "loads": [(1.0, 80.0, "dead")]}
     rack = trapeze(bar, lines=[SCHEDULE_40 | {"tier": 0, "at": 2.0}], seismic=shaken)
-    got = loads(valve, rack)
-    np.testing.assert_allclose(got.seismic.w_p, [40 * FILLED_40 + 500, 40 * FILLED_40 + 400], rtol=2e-3)
+    dense = rack | {"seismic": shaken | {"l_brace": 2.0}}
+    got = loads(valve, rack, dense)
+    expected = [40 * FILLED_40 + 500, 40 * FILLED_40 + 400, 2 * FILLED_40 + 100]
+    np.testing.assert_allclose(got.seismic.w_p, expected, rtol=2e-3)
 
 
 def test_the_vertical_earthquake_acts_without_a_brace():
@@ -380,11 +382,29 @@ def test_the_bar_of_a_sprinkler_line():
         assert found & {"bar-below-sprinkler-modulus", "bar-modulus-not-covered"} == ({code} if code else set())
 
 
+def test_alike_sprinkler_lines_ask_for_as_much_as_each_by_itself():
+    """Four pipes of 2 lb/ft in the middle of 2 ft: 4 x (15 x 2 + 250) x 24 / 60,000 = 0.448 in3."""
+    pipe = line(2.0, tier=0, at=1.0, sprinkler=True)
+    bar = {"spans": [2.0], "section": SECTION}
+    for lines in ([pipe | {"number": 4.0}], [pipe] * 4):
+        found = codes(loads(trapeze(bar, lines=lines)))
+        assert found["bar-below-sprinkler-modulus", 0, 0] == pytest.approx((0.2, 0.448))
+
+
 def test_a_bar_bends_more_with_its_tip_drained():
     """100 lb mid-span of 4 ft is 100 lb ft; 120 lb of contents 0.5 ft beyond a rod would take 30 of it away."""
     tier = {"spans": [4.0], "end": 1.0, "section": SECTION, "loads": [(2.0, 100.0, "dead")]}
     got = loads(trapeze(tier, lines=[line(0.0, 12.0, tier=0, at=4.5)]))
     np.testing.assert_allclose(record_of(got, TrapezeBar).m_sag, 100.0, rtol=1e-12)
+
+
+def test_a_bar_on_four_rods_hogs_most_with_one_end_empty():
+    """100 lb of filling amid each of three spans of 4 ft, by three moments in P L: with two full 4 M_B + M_C = -0.75
+    and M_B + 4 M_C = -0.375, so M_B = -0.175; all full -0.15. In a span 1/4 - 0.075/2 with the outer two full.
+    """
+    full = [line(0.0, 10.0, tier=0, at=at) for at in (2.0, 6.0, 10.0)]
+    record = record_of(loads(trapeze({"spans": [4.0, 4.0, 4.0], "section": SECTION}, lines=full)), TrapezeBar)
+    np.testing.assert_allclose((record.m_hog, record.m_sag), [[0.175 * 400], [0.2125 * 400]], rtol=1e-9)
 
 
 def test_a_lower_tier_that_lifts_does_not_hide_under_the_upper_one():
@@ -425,7 +445,11 @@ def test_contents_never_relieve_a_shear():
         ("contents", (69.0, -60.0), 69.0),
         ("live", (250.0, -200.0), 250.0),
         ("earthquake", (300.0, -300.0), 600.0),
-        ("wind", (300.0, -100.0), 200.0),
+        ("wind", (300.0, -100.0), 300.0),
+        ("snow", (-80.0, 60.0), 60.0),
+        ("thermal", (40.0, -400.0), 40.0),
+        ("test", (90.0, -20.0), 90.0),
+        ("dead", (300.0, -100.0), 205.0),
         ("live", (-30.0, -20.0), -50.0),
     ],
 )
@@ -433,6 +457,14 @@ def test_what_may_be_absent_takes_nothing_from_what_pulls(nature, stated, servic
     given = [{"hanger": 0, "nature": nature, "n": n} for n in stated]
     got = loads(run([10.0], line(1.0)) | {"given": given, "seismic": {"s_ds": 1.0}})
     assert got.tension[0, NATURES.index(nature)] == pytest.approx(service_load)
+
+
+def test_a_push_counts_beside_a_pull_of_its_nature():
+    """5 lb hang at an end; wind of 500 lb alone pulls 1.2 x 5 + 500 lb, of 400 lb upwards pushes 400 - 0.9 x 5 lb."""
+    given = [{"hanger": 0, "nature": "wind", "n": n} for n in (500.0, -400.0)]
+    got = loads(run([10.0], line(1.0)) | {"given": given})
+    assert got.strength.worst[0] == pytest.approx(506.0)
+    assert codes(got)["hanger-pushed", 0, 0][0] == pytest.approx(-395.5)
 
 
 def test_contents_of_the_line_are_not_relieved_by_contents_that_push():

@@ -69,20 +69,35 @@ FLAWS = [
     (changed(TRAY, load_class=GONE), "load_class", "validation", "missing"),
     (changed(TRAY, load_class=GONE, cables=[1, "2e5 lb/ft"]), "cables/1", "quantity", "quantity"),
     (changed(TRAY, self_weight=0), "self_weight", "quantity", "quantity"),
-    (changed(TRAY, static_load=200), "span", "validation", "missing"),
-    (changed(TRAY, static_load=-1, span=10), "static_load", "quantity", "quantity"),
-    (changed(TRAY, static_load=1, span=0), "span", "quantity", "quantity"),
     (changed(STATED, weight=0), "weight", "quantity", "quantity"),
     (changed(STATED, filling="2e5 lb/ft"), "filling", "quantity", "quantity"),
 ]
 
 
+STATIC = [
+    (changed(TRAY, static_load=200), "span", "validation", "missing"),
+    (changed(TRAY, static_load=-1, span=10), "static_load", "quantity", "quantity"),
+    (changed(TRAY, static_load=1, span=0), "span", "quantity", "quantity"),
+]
+"""Of lines that span only."""
+
+
 @pytest.mark.parametrize(("line", "place", "slug", "code"), FLAWS)
 def test_a_flaw_of_a_line(line, place, slug, code):
-    assert flaws_of(run_of(line)) == [(f"line/{place}", slug, code)]
     assert flaws_of(RISER | {"line": line}) == [(f"line/{place}", slug, code)]
+
+
+@pytest.mark.parametrize(("line", "place", "slug", "code"), [*FLAWS, *STATIC])
+def test_a_flaw_of_a_line_that_spans(line, place, slug, code):
+    assert flaws_of(run_of(line)) == [(f"line/{place}", slug, code)]
     tiers = [TRAPEZE["tiers"][0], {"bar": {"weight": 2}, "lines": [{"at": 1, "line": PIPE}, {"at": 2, "line": line}]}]
     assert flaws_of(TRAPEZE | {"tiers": tiers}) == [(f"tiers/1/lines/1/line/{place}", slug, code)]
+
+
+def test_a_static_load_has_no_span_on_a_riser():
+    line = changed(TRAY, static_load=200, span=8)
+    assert flaws_of(run_of(line)) == []
+    assert flaws_of(RISER | {"line": line}) == [("line/static_load", "validation", "contradiction")]
 
 
 @pytest.mark.parametrize(

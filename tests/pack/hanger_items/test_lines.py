@@ -78,6 +78,14 @@ def test_a_test_of_gases(line, tested, rho):
     close(columns(run_of(PIPE | line | {"hydrotest": tested})).pipes.rho_test, rho)
 
 
+@pytest.mark.parametrize("empty", [{"contents": "empty"}, {"contents": None, "contents_density": 0}])
+def test_an_empty_pipe_is_not_tested_unless_it_is_said(empty):
+    own = {key: value for key, value in (PIPE | empty).items() if value is not None}
+    items = [run_of(own), run_of(own | {"hydrotest": True}), run_of(own | {"hydrotest": False}), run_of(PIPE)]
+    assert ["empty-pipe-not-tested" in codes for codes in assumed(*items)] == [True, False, False, False]
+    close(columns(*items).pipes.rho_test, 0, 62.4, 0, 0)
+
+
 def test_a_sprinkler_line_is_filled_with_water():
     silent = {key: value for key, value in PIPE.items() if key != "contents"} | {"sprinkler": True}
     packed = pack(run_of(silent), run_of(PIPE | {"sprinkler": True}))

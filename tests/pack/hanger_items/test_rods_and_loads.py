@@ -249,5 +249,7 @@ def test_shears_of_one_nature_against_each_other_are_told():
             "given": [{"hanger": h, "nature": nature, "shear_x": v} for h, v in zip(hanger, shears, strict=True)]
         }
 
-    items = [given(5, -3), given(5, 3), given(5, -3, hanger=(0, 1)), given(5, -3, nature="wind")]
+    items = [given(5, -3), given(5, 3), given(5, -3, hanger=(0, 1)), given(5, -3, nature="dead")]
     assert ["one-nature-together" in codes for codes in assumed(*items)] == [True, False, False, False]
+    transient = [given(5, -3, nature=nature) for nature in ("roof_live", "snow", "wind", "thermal", "test")]
+    assert all("one-nature-together" in codes for codes in assumed(*transient))

@@ -128,6 +128,19 @@ def test_a_component_of_its_own_takes_no_coefficients_from_the_defaults():
     assert [(row, flaw.path, flaw.code) for row, [flaw] in flaws.items()] == [(1, "seismic/coefficients", "missing")]
 
 
+def test_isolated_equipment_has_the_coefficients_of_an_isolated_component():
+    """Of springs a_p / R_p is 2.5 / 2.0; what is stated goes before any name."""
+    stated = {"coefficients": {"a_p": 2.5, "r_p": 2.5, "omega_0": 2.0}}
+    springs = shaken(ISOLATED, component="spring_isolated", **GAP)
+    items = [springs, shaken(ISOLATED, component="pump", **GAP, **stated)]
+    seismic = columns(*items).seismic
+    close(seismic.a_p, 2.5, 2.5)
+    close(seismic.r_p, 2.0, 2.5)
+    assert only_flaw(shaken(ISOLATED, component="pump", **GAP)).allowed == ("spring_isolated", "isolated_in_line")
+
+
+ISOLATED = EQUIPMENT | {"isolated": True}
+GAP = {"isolator_gap": 0.125}
 MISSING = ("validation", "missing")
 CONTRADICTION = ("validation", "contradiction")
 LOOSE = {"angle": 45, "angle_from": "vertical"}
@@ -142,7 +155,8 @@ FLAWS = [
     (shaken(component=GONE, coefficients={"a_p": 1.0, "r_p": 2.5}), "coefficients/omega_0", *MISSING),
     (shaken(component=GONE, **NEWER), "component", *MISSING),
     (shaken(isolator_gap=1e-4), "isolator_gap", "quantity", "quantity"),
-    (shaken(EQUIPMENT | {"isolated": True}), "isolator_gap", *MISSING),
+    (shaken(ISOLATED, component="spring_isolated"), "isolator_gap", *MISSING),
+    (shaken(ISOLATED, component="pump", **GAP), "component", *CONTRADICTION),
     (shaken(brace=LOOSE), "brace/spacing", *MISSING),
     (shaken(TRAPEZE, brace=LOOSE), "brace/spacing", *MISSING),
     (shaken(EQUIPMENT, brace=LOOSE), "brace/number", *MISSING),

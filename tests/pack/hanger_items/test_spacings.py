@@ -98,6 +98,29 @@ def test_a_rule_without_a_value(line, rule):
     assert (spacings.limit.tolist(), spacings.rule.tolist(), spacings.covered.tolist()) == ([np.inf], [-1], [False])
 
 
+def test_a_rule_without_a_value_beside_one_that_has_it():
+    """The sprinkler standard begins at 1 in for steel; a rule for copper or trays is not for the line at all.
+
+    SP-58 is for standard wall. A rule that lacks a value alone is not covered, which is said otherwise.
+    """
+    thin = PIPE | {"schedule": "10"}
+    items = [
+        ruled(PIPE | {"size": "3/4"}, "sprinkler_standard", "plumbing_code"),
+        ruled(thin, "plumbing_code", "sp58_water", "tray_class_span", "sp58_copper_water"),
+        ruled(PIPE, "plumbing_code", "sp58_water"),
+        ruled(thin, "sp58_water"),
+    ]
+    spacings = columns(*items).spacings
+    found = [[RULE_NAMES[code] for code in np.flatnonzero(row)] for row in spacings.lacking]
+    assert found == [["sprinkler_standard"], ["sp58_water"], [], []]
+    assert spacings.covered.tolist() == [True, True, True, False]
+
+
+def test_a_rule_for_vapour_is_told_where_it_has_a_value():
+    items = [ruled(PIPE, "sp58_vapour", "b31_1_gas"), ruled(PIPE, "sp58_water"), ruled(COPPER, "b31_1_gas")]
+    assert columns(*items).spacings.vapour.tolist() == [True, False, False]
+
+
 @pytest.mark.parametrize(
     ("line", "limit"),
     [

@@ -289,7 +289,7 @@ class RodRuleEntry(TypedDict):
 class SpacingRuleEntry(TypedDict):
     """A rule for the largest spacing of hangers; ``standard_wall``: it is for pipes of standard wall.
 
-    ``uniform_only``: it doesn't hold where there are concentrated loads.
+    ``uniform_only``: it doesn't hold where there are concentrated loads. ``vapour``: it is for steam, gas or air.
     """
 
     name: str
@@ -298,6 +298,7 @@ class SpacingRuleEntry(TypedDict):
     from_memory: bool
     standard_wall: bool
     uniform_only: bool
+    vapour: bool
 
 
 @with_config(CLOSED)

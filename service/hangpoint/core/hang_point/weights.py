@@ -6,7 +6,7 @@ from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.points import Hangs, Points
 from hangpoint.core.hang_point.verdict import Section
 from hangpoint.core.hanger.run_reaction import BY_MODEL, run_reaction
-from hangpoint.core.hanger.spacing import spacing_rules
+from hangpoint.core.hanger.spacing import LEAST_LIQUID, spacing_rules
 from hangpoint.core.loads.combinations import SPRINKLER_LOAD, TRANSIENT
 from hangpoint.core.loads.pipe import pipe_weight
 from hangpoint.core.outcome import FindingColumn
@@ -15,6 +15,7 @@ from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding, Link
 
 _UNIFORM_ONLY = np.array([rule.uniform_only for rule in spacing_rules()])
+_VAPOUR = np.array([rule.vapour for rule in spacing_rules()])
 
 
 @frozen
@@ -147,7 +148,9 @@ def _spacing(points: Points, row: Index) -> list[FindingColumn]:
     concentrated = np.zeros(len(runs.point), dtype=np.bool_)
     concentrated[points.loads.run] = True
     concentrated &= (runs.spacing_rule >= 0) & _UNIFORM_ONLY[runs.spacing_rule]
-    if runs.spacing_covered.all() and np.isinf(runs.spacing_limit).all() and not some(concentrated):
+    liquid = runs.spacing_covered & (runs.spacing_rule >= 0) & (runs.rho_contents > LEAST_LIQUID)
+    liquid &= _VAPOUR[runs.spacing_rule]
+    if runs.spacing_covered.all() and np.isinf(runs.spacing_limit).all() and not (some(concentrated) or some(liquid)):
         return []
     at = np.arange(len(runs.point))
     left = np.where(runs.support > 0, runs.spans[at, np.maximum(runs.support - 1, 0)], 0.0)
@@ -172,6 +175,12 @@ def _spacing(points: Points, row: Index) -> list[FindingColumn]:
             finding=Finding.SPACING_NOT_COVERED,
             holds=has & ~runs.spacing_covered[row],
             value=over_points(longest),
+            limit=np.zeros(points.count),
+        ),
+        FindingColumn(
+            finding=Finding.SPACING_VAPOUR,
+            holds=has & liquid[row],
+            value=np.zeros(points.count),
             limit=np.zeros(points.count),
         ),
         FindingColumn(

@@ -8,7 +8,7 @@ from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.beams import Loads
 from hangpoint.core.hanger.items import Items
 from hangpoint.core.loads.combinations import ALLOWABLE_CASES
-from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.quantity import Floats, Index
 from hangpoint.core.statics.bar_forces import BarForces, bar_forces, taken, with_rows, worse
 from hangpoint.core.statics.continuous_run import point_reactions, uniform_reactions
 from hangpoint.core.statics.trapeze_bar import TrapezeBar, trapeze_bar
@@ -55,46 +55,38 @@ def _bent(geometry: _Geometry, bar: Index, position: Floats, weight: Floats) -> 
     )
 
 
-def _any_bar(bar: Index, holds: Bools, count: int) -> Bools:
-    return np.bincount(bar[holds], minlength=count) > 0
-
-
 @frozen
 class _OnBars:
     """Loads on the bars that are checked, lbf: the row of their bar, ft from its first rod, what may be absent.
 
-    ``odd`` are those on every second part of the bar.
+    ``part`` is where on the bar: 0 before the first rod, 1 in the first span, and so on to beyond the last rod.
     """
 
     bar: Index
     position: Floats
     permanent: Floats
     variable: Floats
-    odd: Bools
+    part: Index
 
 
 def _enveloped(geometry: _Geometry, on: _OnBars) -> BarForces:
-    """The worst of the variable loads everywhere, nowhere, or on every second part of the bar."""
-    bar, position, permanent, variable, odd = on.bar, on.position, on.permanent, on.variable, on.odd
+    """The worst of all that the variable loads may be: in each part of the bar they are there or not, all of them."""
     count = len(geometry.w)
-    everywhere, nowhere = (_bent(geometry, bar, position, weight) for weight in (permanent + variable, permanent))
-    forces = worse(everywhere, nowhere)
-    mixed = np.flatnonzero(_any_bar(bar, odd & (variable > 0), count) & _any_bar(bar, ~odd & (variable > 0), count))
-    if not len(mixed):
-        return forces
-    own = np.full(count, -1, dtype=np.intp)
-    own[mixed] = np.arange(len(mixed))
-    some = np.flatnonzero(own[bar] >= 0)
-    second = [
-        _bent(
-            geometry.take(mixed),
-            own[bar[some]],
-            position[some],
-            (permanent + np.where(odd == which_half, variable, 0.0))[some],
-        )
-        for which_half in (True, False)
-    ]
-    return with_rows(forces, mixed, worse(worse(*second), taken(forces, mixed)))
+    bit = np.left_shift(1, on.part)
+    held = np.zeros(count, dtype=np.intp)
+    varies = on.variable > 0
+    np.bitwise_or.at(held, on.bar[varies], bit[varies])
+    forces = _bent(geometry, on.bar, on.position, on.permanent)
+    for there in range(1, int(held.max(initial=0)) + 1):
+        rows = np.flatnonzero((there & ~held) == 0)
+        if len(rows):
+            own = np.full(count, -1, dtype=np.intp)
+            own[rows] = np.arange(len(rows))
+            some = np.flatnonzero(own[on.bar] >= 0)
+            weight = on.permanent + np.where(bit & there, on.variable, 0.0)
+            bent = _bent(geometry.take(rows), own[on.bar[some]], on.position[some], weight[some])
+            forces = with_rows(forces, rows, worse(bent, taken(forces, rows)))
+    return forces
 
 
 def _shaken(forces: BarForces, geometry: _Geometry, loads: Loads, at: Index, on: _OnBars, s_ds: Floats) -> BarForces:
@@ -111,7 +103,7 @@ def _shaken(forces: BarForces, geometry: _Geometry, loads: Loads, at: Index, on:
             position=on.position,
             permanent=of_load * loads.dead[at],
             variable=of_load * loads.fluid[at] + case.live * loads.live[at],
-            odd=on.odd,
+            part=on.part,
         )
         most = worse(most, _enveloped(replace(geometry, w=factor * geometry.w), with_case))
     stressed = replace(
@@ -129,8 +121,8 @@ def checked_bars(items: Items, loads: Loads) -> tuple[TrapezeBar | None, Index]:
     A test counts in place of contents where it is heavier. Where S_DS is stated, stresses are also those of the
     combinations of allowable-stress design with the vertical effect of earthquake, as of the rods.
 
-    Contents and live load may be absent: they are everywhere, nowhere, or in every second part of the bar (a span or an
-    overhanging end), whichever is worse.
+    Contents and live load may be absent: in each part of the bar (a span or an overhanging end) they are there or not,
+    whichever of all these is worse.
     """
     which = np.flatnonzero(items.tiers.checked)
     if not len(which):
@@ -155,7 +147,7 @@ def checked_bars(items: Items, loads: Loads) -> tuple[TrapezeBar | None, Index]:
         position=position,
         permanent=loads.dead[at],
         variable=(np.maximum(loads.fluid, loads.test) + loads.live)[at],
-        odd=((position > 0.0) + beyond) % 2 == 1,
+        part=((position > 0.0) + beyond).astype(np.intp),
     )
     forces = _enveloped(geometry, on)
     s_ds = np.zeros(items.count)

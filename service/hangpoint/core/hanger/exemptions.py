@@ -36,7 +36,9 @@ _FLEXIBLE = "Flexible connections where the line moves against its equipment, an
 EXEMPTIONS: tuple[ExemptionRule, ...] = (
     ExemptionRule("by_category", "ASCE 7-16 13.1.4", "Category A; categories B and C with I_p = 1.0."),
     ExemptionRule(
-        "by_weight", "ASCE 7-16 13.1.4", f"I_p = 1.0 and a distribution system of at most 5 lb/ft. {_FLEXIBLE}"
+        "by_weight",
+        "ASCE 7-16 13.1.4",
+        f"I_p = 1.0 and a distribution system of at most 5 lb/ft, all lines of a trapeze together. {_FLEXIBLE}",
     ),
     ExemptionRule(
         "by_short_hangers",
@@ -94,7 +96,7 @@ class BracingExemptions(Record):
         Bools,
         formula("category", "", "max(category == 0, (category <= 2)*(i_p <= 1)) == 1", clause="ASCE 7-16 13.1.4"),
     ]
-    w_line: Annotated[Floats, given("w of the line", "lbf/ft")]
+    w_line: Annotated[Floats, given("w of the line or of all on a trapeze", "lbf/ft")]
     by_weight: Annotated[Bools, formula("5 lb/ft", "", "(w_line <= 5)*(i_p <= 1) == 1", clause="ASCE 7-16 13.1.4")]
     hanger_length: Annotated[Floats, given("longest hanger of the run", "in")]
     bending_free: Annotated[Bools, given("no bending in the rod")]
@@ -162,11 +164,11 @@ def bracing_exemptions(
 ) -> BracingExemptions:
     """Limits kept by each line, every array of shape (n,).
 
-    ``category`` codes of `CATEGORIES`; weights are operating weights, filled and insulated; ``hanger_length`` in inches
-    is that of the longest hanger of the run, from the support point of the line to the structure; ``p_hanger`` the
-    largest load in lbf on a single rod, or on a whole trapeze where ``on_trapeze``; ``duct_area`` in ft2 and
-    ``nominal`` in inches are 0 where there is no duct or pipe. A column that is true is a claim, see the module. From
-    memory.
+    ``category`` codes of `CATEGORIES`; weights are operating weights, filled and insulated, ``w_line`` of all lines of
+    a trapeze; ``hanger_length`` in inches is that of the longest hanger of the run, from the support point of the line
+    to the structure; ``p_hanger`` the largest load in lbf on a single rod, or on a whole trapeze where ``on_trapeze``;
+    ``duct_area`` in ft2 and ``nominal`` in inches are 0 where there is no duct or pipe. A column that is true is a
+    claim, see the module. From memory.
     """
     ordinary, short = i_p <= 1.0, hanger_length <= 12.0
     thin, thick = d_rod >= 0.375, d_rod >= 0.5

@@ -200,8 +200,8 @@ def _by_nature(
     """Service loads by nature: (hangers, natures), and the shears, (hangers, natures, 2).
 
     A test fills what the lines of the item hold; contents that are stated at a hanger are something else and stay. Of
-    several loads of one nature at a hanger each may be absent: contents and live load that push take nothing from those
-    that pull, and all of an earthquake may pull at once. Other natures act together, as do all shears of one.
+    several loads of one nature at a hanger each may be absent: those that push take nothing from those that pull, and
+    all of an earthquake may pull at once. Dead loads act together, as do all shears of one nature.
     """
     count = len(hangers.item)
     tension, shear = np.zeros((count, len(NATURES))), np.zeros((count, len(NATURES), 2))
@@ -218,8 +218,10 @@ def _by_nature(
     np.add.at(shear, (at, given.nature), given.v)
     tension = pulls + pushes
     opposed = (pulls > 0.0) & (pushes < 0.0)
-    for nature, both in ((CONTENTS, pulls), (LIVE, pulls), (EARTHQUAKE, pulls - pushes)):
-        tension[:, nature] = np.where(opposed[:, nature], both[:, nature], tension[:, nature])
+    opposed[:, DEAD] = False
+    both = pulls.copy()
+    both[:, EARTHQUAKE] -= pushes[:, EARTHQUAKE]
+    tension = np.where(opposed, both, tension)
     wet = np.flatnonzero((given.nature == CONTENTS) & tested[given.item])
     np.add.at(tension[:, TEST], at[wet], np.maximum(given.n[wet], 0.0))
     np.add.at(shear[:, TEST], at[wet], given.v[wet])

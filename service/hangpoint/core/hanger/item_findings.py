@@ -14,6 +14,7 @@ from hangpoint.core.hanger.pushed import Pushed
 from hangpoint.core.hanger.rod_checks import RodChecks
 from hangpoint.core.hanger.run_reaction import BY_MODEL, MODELS
 from hangpoint.core.hanger.seismic_loads import SeismicLoads
+from hangpoint.core.hanger.spacing import LEAST_LIQUID, RULE_NAMES
 from hangpoint.core.hanger.sprinkler_bars import SprinklerBars
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.statics.trapeze_bar import TrapezeBar
@@ -161,7 +162,10 @@ def _of_spacing(items: Items) -> list[FindingRows]:
     over = np.maximum(runs.start[run], runs.end[run])
     number = np.arange(len(items.lines.item)) - np.searchsorted(items.lines.item, items.lines.item)
 
-    def at_lines(finding: LoadFinding, holds: Bools, value: Floats, limit: Floats) -> FindingRows:
+    rho = np.zeros(len(items.lines.item))
+    rho[items.pipes.line] = items.pipes.rho_contents
+
+    def at_lines(finding: LoadFinding, holds: Bools, value: Floats, limit: Floats, name: str = "") -> FindingRows:
         at = np.flatnonzero(holds)
         return FindingRows(
             finding=finding,
@@ -170,12 +174,18 @@ def _of_spacing(items: Items) -> list[FindingRows]:
             of="line",
             value=value[at],
             limit=limit[at],
+            name=name,
         )
 
     zero = np.zeros(len(item))
     return [
         at_lines(LoadFinding.SPACING_EXCEEDED, longest > own.limit * (1 + ROUNDING), longest, own.limit),
         at_lines(LoadFinding.SPACING_NOT_COVERED, ~own.covered, zero, zero),
+        *(
+            at_lines(LoadFinding.SPACING_RULE_LACKING, own.lacking[:, code], zero, zero, RULE_NAMES[code])
+            for code in np.flatnonzero(own.lacking.any(axis=0)).tolist()
+        ),
+        at_lines(LoadFinding.SPACING_VAPOUR, own.vapour & (rho[own.line] > LEAST_LIQUID), zero, zero),
         at_lines(LoadFinding.SPACING_POINT_LOAD, own.uniform_only & loaded[run], zero, zero),
         at_lines(LoadFinding.OVERHANG, over > own.end_limit * (1 + ROUNDING), over, own.end_limit),
     ]

@@ -253,15 +253,18 @@ class Spacings:
     """Lines of runs and trapezes whose spacing is checked: ``line``, the least limit of the named rules and its rule.
 
     ``limit`` ft, infinite where no named rule has a value, ``rule`` an index of `spacing.RULE_NAMES` or -1; ``covered``
-    where any named rule has a value, ``uniform_only`` where any doesn't hold beside concentrated loads. ``end_limit``
-    ft beyond the last hanger, infinite without one.
+    where any named rule has a value, ``lacking`` (rows, rules) which of the named ones have none though others do and
+    though they are for such lines. ``uniform_only`` where any doesn't hold beside concentrated loads, ``vapour`` where
+    any that has a value is for vapour in the pipe. ``end_limit`` ft beyond the last hanger, infinite without one.
     """
 
     line: Index
     limit: Floats
     rule: Index
     covered: Bools
+    lacking: Bools
     uniform_only: Bools
+    vapour: Bools
     end_limit: Floats
 
 

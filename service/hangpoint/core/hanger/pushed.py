@@ -1,7 +1,7 @@
 """Hangers that stated loads push: the least tension in the strength cases, of what surely hangs there. Units: lbf.
 
-Dead load holds down, as far as it is there by every model; contents and live load hold nothing down, and of those that
-are stated only what pushes counts. A rod that this leaves below zero would have to push.
+Dead load holds down, as far as it is there by every model; what may be absent holds nothing down, and of what is stated
+of it only what pushes counts. A rod that this leaves below zero would have to push.
 """
 
 import numpy as np
@@ -39,7 +39,7 @@ def pushed(given: Given, at: Index, *, sure: Floats, tension: Floats, s_ds: Floa
     count = len(sure)
     pushes = np.zeros((count, len(NATURES)))
     np.add.at(pushes, (at, given.nature), np.minimum(given.n, 0.0))
-    least = np.minimum(tension, 0.0)
+    least = np.minimum(tension, pushes)
     least[:, [CONTENTS, LIVE]] = pushes[:, [CONTENTS, LIVE]]
     dead = given.nature == DEAD
     least[:, DEAD] = sure

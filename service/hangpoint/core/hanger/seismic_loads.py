@@ -1,9 +1,9 @@
 """Component seismic force of items, what a brace makes of it at hangers and anchors, exemptions that may be claimed.
 
-W_p is the operating weight between braces, of equipment all of it (reading 35): of a run its lines and every point
-load on it but live ones, of a trapeze its lines and, as often as its spacing goes into that of the braces, its bars and
-the loads on them but live ones. Of a line without a brace it is the weight of a foot, for information. Units: lbf, ft,
-degrees.
+W_p is the operating weight between braces, of equipment all of it (reading 35): of a run its lines and every point load
+on it but live ones, of a trapeze its lines and, as often as its spacing goes into that of the braces and once at least,
+its bars and the loads on them but live ones. Of a line without a brace it is the weight of a foot, for information.
+Units: lbf, ft, degrees.
 """
 
 import numpy as np
@@ -31,7 +31,7 @@ class SeismicLoads:
 
     ``older`` and ``newer`` are the records of both editions with the rows that they have; ``brace`` that of the braced
     rows in ``braced`` at F_p, ``anchor`` at Omega_0 F_p. ``exemptions`` are of the rows ``judged``, whose category is
-    stated.
+    stated and where no sprinkler line hangs.
     """
 
     w_p: Floats
@@ -85,7 +85,9 @@ def seismic_loads(
         else None
         for force in (columns["f_p"], columns["f_p_anchorage"])
     )
-    judged = np.flatnonzero(own.category != NO_CATEGORY)
+    sprinkler = np.zeros(items.count, dtype=np.bool_)
+    sprinkler[items.lines.item[items.lines.sprinkler]] = True
+    judged = np.flatnonzero((own.category != NO_CATEGORY) & ~sprinkler[own.item])
     return SeismicLoads(
         w_p=w_p,
         f_p=columns["f_p"],
@@ -100,7 +102,7 @@ def seismic_loads(
         brace=brace,
         anchor=anchor,
         judged=judged,
-        exemptions=_exemptions(items, weights, judged, w_foot, largest_load) if len(judged) else None,
+        exemptions=_exemptions(items, judged, w_foot, largest_load) if len(judged) else None,
     )
 
 
@@ -116,7 +118,7 @@ def _beside_lines(items: Items, own: Seismic) -> Floats:
     at = np.arange(len(runs.item))
     spacing = np.ones(items.count)
     spacing[runs.item] = (framed[at, runs.support] + framed[at, runs.support + 1]) / 2.0
-    return on_run[own.item] + on_bars[own.item] * own.l_brace / spacing[own.item]
+    return on_run[own.item] + on_bars[own.item] * np.maximum(own.l_brace / spacing[own.item], 1.0)
 
 
 def _operating(loads: PointLoads) -> Floats:
@@ -175,13 +177,9 @@ def component_forces(
     return older, newer
 
 
-def _exemptions(
-    items: Items, weights: LineWeights, judged: Index, w_foot: Floats, largest_load: Floats
-) -> BracingExemptions:
+def _exemptions(items: Items, judged: Index, w_foot: Floats, largest_load: Floats) -> BracingExemptions:
     own, item = items.seismic, items.seismic.item[judged]
-    per_line = (weights.dead + weights.fluid) * items.lines.number
-    heaviest, nominal, area = np.zeros(items.count), np.zeros(items.count), np.zeros(items.count)
-    np.maximum.at(heaviest, items.lines.item, per_line)
+    nominal, area = np.zeros(items.count), np.zeros(items.count)
     np.maximum.at(nominal, items.lines.item[items.pipes.line], items.pipes.nominal)
     ducts = items.ducts
     height = np.where(ducts.b > 0, ducts.b, ducts.a)
@@ -191,7 +189,7 @@ def _exemptions(
     return bracing_exemptions(
         category=own.category[judged],
         i_p=own.i_p[judged],
-        w_line=np.where(heaviest[item] > 0, heaviest[item], largest_load[item]),
+        w_line=np.where(w_foot[item] > 0, w_foot[item], largest_load[item]),
         hanger_length=np.where(length > 0, 12.0 * length, 1e6),
         bending_free=own.bending_free[judged],
         on_trapeze=items.kind[item] == TRAPEZE,

@@ -27,6 +27,9 @@ from typing import NamedTuple
 from hangpoint.core.hanger.tables import size_range, table_rows
 from hangpoint.core.loads.pipe_sizes import nominal, outside_diameter, pipe_size, sizes
 
+LEAST_LIQUID = 20.0
+"""lb/ft3; what is denser is taken as a liquid: about the density of water at its critical point (from memory)."""
+
 _TRAY = re.compile(r"(8|12|16|20)[ABC]")
 _WITHOUT_SIZE = frozenset({"duct", "round_duct", "flexible_duct"})
 
@@ -35,6 +38,7 @@ class SpacingRule(NamedTuple):
     """A named rule, what it holds for, where its figures come from, and whether they are from memory.
 
     ``standard_wall``: for pipes of standard wall or heavier. ``uniform_only``: not where there are concentrated loads.
+    ``vapour``: for steam, gas or air in the pipe, which is lighter than a liquid.
     """
 
     name: str
@@ -43,6 +47,7 @@ class SpacingRule(NamedTuple):
     from_memory: bool
     standard_wall: bool
     uniform_only: bool
+    vapour: bool
 
 
 class EndRule(NamedTuple):
@@ -66,6 +71,7 @@ _RULES = tuple(
         from_memory=row["from_memory"] == "yes",
         standard_wall=row["standard_wall"] == "yes",
         uniform_only=row["uniform_only"] == "yes",
+        vapour=row["vapour"] == "yes",
     )
     for row in table_rows("spacing_rules.csv")
 )
@@ -155,6 +161,11 @@ def largest_spacing(rule: str, material: str, size: str, schedule: str) -> float
         if first <= at <= last:
             return spacing
     return None
+
+
+def lacks_size(rule: str, material: str, size: str, schedule: str) -> bool:
+    """Whether a rule has values for lines of a material and none for this one. Names as above."""
+    return (rule, material) in _ranges() and largest_spacing(rule, material, size, schedule) is None
 
 
 def rules_for(material: str, size: str, schedule: str) -> dict[str, float]:

@@ -43,7 +43,7 @@ def sprinkler_bars(items: Items, weights: LineWeights) -> SprinklerBars:
     own, of = on_bar[between], tier[between]
     if not len(own):
         return SprinklerBars(record=None, lines=own, z_required=np.zeros(count), asked=asked, covered=covered)
-    filled = (weights.dead + weights.fluid)[own] * lines.number[own]
-    record = sprinkler_trapeze(w_filled=filled, a=lines.at[own], b=length[of] - lines.at[own])
+    filled = (weights.dead + weights.fluid)[own]
+    record = sprinkler_trapeze(number=lines.number[own], w_filled=filled, a=lines.at[own], b=length[of] - lines.at[own])
     needed = np.asarray(np.bincount(of, weights=record.z_required, minlength=count), dtype=np.float64)
     return SprinklerBars(record=record, lines=own, z_required=needed, asked=asked, covered=covered)

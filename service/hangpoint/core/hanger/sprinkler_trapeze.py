@@ -23,11 +23,12 @@ _CLAUSE = "NFPA 13, trapeze hangers"
 
 @record
 class SprinklerTrapeze(Record):
-    """Section modulus needed for one pipe on a trapeze."""
+    """Section modulus needed for alike pipes at one place of a trapeze."""
 
     TITLE: ClassVar[str] = "Trapeze member of a sprinkler line"
     AXIS: ClassVar[Axis] = Axis.LOAD
 
+    number: Annotated[Floats, given("number of lines")]
     w_filled: Annotated[Floats, given("w, filled with water", "lbf/ft")]
     l_pipe: Annotated[Floats, given("length of pipe", "ft", clause=_CLAUSE)]
     p_added: Annotated[Floats, given("added load", "lbf", clause=_CLAUSE)]
@@ -36,19 +37,21 @@ class SprinklerTrapeze(Record):
     b: Annotated[Floats, given("b", "ft")]
     l_eq: Annotated[Floats, formula("L", "ft", "4*a*b/(a + b)", clause=_CLAUSE)]
     z_required: Annotated[
-        Floats, formula("Z", "in**3", "p_rule*l_eq*12/(4*15000)", clause=_CLAUSE, coefficient="in/ft/psi")
+        Floats, formula("Z", "in**3", "number*p_rule*l_eq*12/(4*15000)", clause=_CLAUSE, coefficient="in/ft/psi")
     ]
 
 
-def sprinkler_trapeze(*, w_filled: Floats, a: Floats, b: Floats) -> SprinklerTrapeze:
-    """Section modulus that each pipe asks for, arrays of shape (n,).
+def sprinkler_trapeze(*, number: Floats, w_filled: Floats, a: Floats, b: Floats) -> SprinklerTrapeze:
+    """Section modulus that alike pipes at one place ask for, arrays of shape (n,).
 
-    ``w_filled`` the weight of the water-filled pipe in lbf/ft; ``a``, ``b`` > 0 its distances from the two rods in ft.
+    ``number`` of the pipes, ``w_filled`` the weight of one of them filled with water in lbf/ft; ``a``, ``b`` > 0 their
+    distances from the two rods in ft.
     """
     l_pipe, p_added = np.full_like(w_filled, PIPE_LENGTH), np.full_like(w_filled, ADDED_LOAD)
     p_rule = w_filled * l_pipe + p_added
     l_eq = 4.0 * a * b / (a + b)
     return SprinklerTrapeze(
+        number=number,
         w_filled=w_filled,
         l_pipe=l_pipe,
         p_added=p_added,
@@ -56,5 +59,5 @@ def sprinkler_trapeze(*, w_filled: Floats, a: Floats, b: Floats) -> SprinklerTra
         a=a,
         b=b,
         l_eq=l_eq,
-        z_required=p_rule * l_eq * 12.0 / (4.0 * BENDING_STRESS),
+        z_required=number * p_rule * l_eq * 12.0 / (4.0 * BENDING_STRESS),
     )

@@ -19,6 +19,9 @@ class ComponentFactors(NamedTuple):
     from_memory: bool = True
 
 
+ISOLATED = ("spring_isolated", "isolated_in_line")
+"""Names of components on isolators."""
+
 FACTORS_16: dict[str, ComponentFactors] = {
     "air_side": ComponentFactors(
         2.5, 6.0, 2.0, "Air-side equipment of sheet metal framing: fans, air handlers, air conditioners, air boxes."

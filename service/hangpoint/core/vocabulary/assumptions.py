@@ -31,6 +31,16 @@ class Assumption(Listed):
     )
     ROD_MATERIAL = say("rod-material-unknown", "The rod's grade is not stated: F_u is taken as 50 ksi.", "reading 34")
     CONTENTS_WATER = say("contents-water-assumed", "A sprinkler line is taken as filled with water.", "reading 29")
+    PIPE_SHORT = say(
+        "pipe-weight-short",
+        "Ductile iron is weighed as bare barrel, without bells, flanges and lining, and PVC of NPS 18 to 24 comes out"
+        " 1.7 % below published weights: state an allowance.",
+        "pipe standard",
+    )
+    EMPTY_UNTESTED = say(
+        "empty-pipe-not-tested",
+        "The pipe is stated empty, and nothing of a test: it is taken as never filled with water. State hydrotest.",
+    )
     NO_INSULATION = say("no-insulation-assumed", "The pipe is taken as bare.", "")
     NO_ALLOWANCE = say("no-allowance-assumed", "No allowance for fittings and valves is added.", "")
     SINGLE_ANCHOR = say("single-anchor-assumed", "The hang point has one anchor.", "")
@@ -125,8 +135,8 @@ class Assumption(Listed):
     )
     NATURE_TOGETHER = say(
         "one-nature-together",
-        "Contents, live load and earthquake that are stated against each other at this point act together; state"
-        " another point for the one without the other.",
+        "Loads of one nature that are stated against each other at this point act together, though other than dead load"
+        " each may be absent; state another point for the one without the other.",
     )
     WIND_AS_GIVEN = say("wind-as-given", "Wind acts as stated only: state the other way as another point.")
     THERMAL_STAYS = say(

@@ -106,6 +106,12 @@ class Finding(Listed):
         "The named spacing rule has no value for this pipe.",
         "named spacing rule",
     )
+    SPACING_VAPOUR = _find(
+        "spacing-rule-for-vapour",
+        Severity.CAUTION,
+        "The named spacing rule is for steam, gas or air in the pipe, and the pipe holds a liquid.",
+        "named spacing rule",
+    )
     SPACING_POINT_LOAD = _find(
         "spacing-rule-with-point-load",
         Severity.CAUTION,

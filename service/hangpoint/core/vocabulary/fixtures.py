@@ -11,7 +11,8 @@ class FixtureAssumption(Enum):
     RIGID = say("rigid-fixture", "The fixture and its plate are rigid, and so is the base under them.", "statics")
     ANY_DIRECTION = say(
         "any-direction",
-        "Horizontal loads without a direction of their own act all in one direction, and each direction is looked at.",
+        "Horizontal loads without a direction of their own act all in one direction, evenly from x: 4 are looked at, of"
+        " a post 8, or as many as stated. Between two of them it may be worse, with 4 by up to 1.41: state 8 or 16.",
         "ASCE 7 13.3.1",
     )
     FEET_AT_ANCHORS = say(

@@ -39,12 +39,27 @@ class LoadAssumption(Enum):
     RISER_ONE = say("one-support-carries-the-riser", "One support of a riser carries all of it.", "common practice")
     NO_INSULATION = say("no-insulation-assumed", "The pipe or duct is taken as bare.")
     NO_ALLOWANCE = say("no-allowance-assumed", "No allowance for fittings and valves is added.")
+    BARE_SHEET = say(
+        "sheet-without-zinc",
+        "Sheet that is stated by its thickness is weighed as bare steel, some 2 % lighter than by the gauge of"
+        " galvanised sheet: name that, or add the zinc to the reinforcement.",
+    )
     REINFORCEMENT = say(
         "duct-reinforcement-assumed",
         "A quarter of the sheet's weight is added for seams, joints and stiffeners.",
         "common practice",
     )
     CONTENTS_WATER = say("contents-water-assumed", "A sprinkler line is taken as filled with water.", "reading 29")
+    PIPE_SHORT = say(
+        "pipe-weight-short",
+        "Ductile iron is weighed as bare barrel, without bells, flanges and lining, and PVC of NPS 18 to 24 comes out"
+        " 1.7 % below published weights: state an allowance.",
+        "pipe standard",
+    )
+    EMPTY_UNTESTED = say(
+        "empty-pipe-not-tested",
+        "The pipe is stated empty, and nothing of a test: it is taken as never filled with water. State hydrotest.",
+    )
     CONTENTS_AS_DEAD = say("contents-factored-as-dead", "Contents have the factor of dead load.", "common practice")
     CABLES_BY_FILL = say(
         "cables-by-fill", "The weight of cables is that of copper conductors that fill the stated share of the bore."
@@ -119,6 +134,12 @@ class LoadNotChecked(Enum):
         "reading 29",
     )
     BAR = say("trapeze-bar", "The strength of the bar: its section is not stated.")
+    BAR_SPRINKLER_RULE = say(
+        "bar-under-sprinkler-rule",
+        "The bar under five times everything that hangs there and 250 lb, the rule for shared supports: it has the"
+        " service loads, and the section modulus for its sprinkler lines alone.",
+        "reading 29",
+    )
     BAR_ERECTION = say("erection-load-on-bar", "The bar under the erection load: it is taken to hang at a rod.")
     EARTHQUAKE = say("earthquake", "Earthquake: nothing is stated of it.")
     BRACING = say("unbraced", "Bracing: no brace is stated, so no seismic force reaches a hanger.", "reading 35")
@@ -196,6 +217,18 @@ class LoadFinding(Enum):
     )
     SPACING_NOT_COVERED = _find(
         "spacing-not-covered", Severity.CAUTION, "None of the named rules has a value for this line.", "named rule"
+    )
+    SPACING_RULE_LACKING = _find(
+        "spacing-rule-without-value",
+        Severity.CAUTION,
+        "A named rule is for such lines but has no value for this one: the others were compared.",
+        "named rule",
+    )
+    SPACING_VAPOUR = _find(
+        "spacing-rule-for-vapour",
+        Severity.CAUTION,
+        "A named spacing rule is for steam, gas or air in the pipe, and the line holds a liquid.",
+        "named rule",
     )
     SPACING_POINT_LOAD = _find(
         "spacing-rule-with-point-load",

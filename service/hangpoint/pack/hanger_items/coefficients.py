@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from hangpoint.core.loads.component_factors import FACTORS_16
-from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.loads.component_factors import FACTORS_16, ISOLATED
+from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import LoadAssumption
 from hangpoint.pack.hanger_items.notes import Notes, flaw_where
 from hangpoint.pack.pull import Rows
@@ -13,16 +13,18 @@ OLDER, NEWER = ("a_p", "r_p", "omega_0"), ("c_ar", "r_po", "omega_0p")
 
 _NEUTRAL = 1.0
 _COMPONENT_ROWS = {name: row for row, name in enumerate(FACTORS_16)}
+_ISOLATED_ROWS = [_COMPONENT_ROWS[name] for name in ISOLATED]
 _FACTORS = np.array([[each.a_p, each.r_p, each.omega_0] for each in FACTORS_16.values()])
 
 
-def pack_coefficients(rows: Rows, item: Index, *, newer: bool, notes: Notes) -> dict[str, Floats]:
+def pack_coefficients(rows: Rows, item: Index, *, isolated: Bools, newer: bool, notes: Notes) -> dict[str, Floats]:
     """Coefficients of each component by name; those of the other edition are neutral.
 
     Stated ones go before those of a named component. An item that names its component takes no coefficients from the
     defaults, where they were stated for another one.
 
-    Flaws: neither coefficients nor, by 7-16, a component; some of them but not all; by 7-22 a component alone.
+    Flaws: neither coefficients nor, by 7-16, a component; some of them but not all; by 7-22 a component alone; of what
+    is ``isolated`` (rows,) the name of a component that isn't.
     """
     names = NEWER if newer else OLDER
     values = _stated(rows, names)
@@ -39,6 +41,9 @@ def pack_coefficients(rows: Rows, item: Index, *, newer: bool, notes: Notes) -> 
         detail = "Name the component, or give its coefficients a_p, r_p and omega_0."
         flaw_where(rows, ~some & (component < 0), "component", detail, code="missing", allowed=tuple(FACTORS_16))
         by_table = ~some & (component >= 0)
+        detail = "The equipment is isolated, and this component isn't: name an isolated one, or give the coefficients."
+        rigid = by_table & isolated & ~np.isin(component, _ISOLATED_ROWS)
+        flaw_where(rows, rigid, "component", detail, code="contradiction", allowed=ISOLATED)
         notes.assume(LoadAssumption.COEFFICIENTS, by_table, item)
         values = np.where(by_table, _FACTORS[component].T, values)
     for name, lacking in zip(names, absent, strict=True):

@@ -40,6 +40,7 @@ def pack_ducts(rows: Rows, item: Index, notes: Notes) -> DuctLines:
         slug="impossible-geometry",
     )
     notes.assume(LoadAssumption.NO_INSULATION, (t_liner == 0) & (t_wrap == 0), item)
+    notes.assume(LoadAssumption.BARE_SHEET, stated(rows, "thickness"), item)
     notes.assume(LoadAssumption.REINFORCEMENT, rows.silent("reinforcement"), item)
     return DuctLines(
         line=np.array(rows.local, dtype=np.intp),

@@ -12,7 +12,7 @@ from hangpoint.core.quantity import Codes, Floats, Index
 from hangpoint.core.vocabulary import LoadAssumption, LoadNotChecked
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.flaws import Flaws
-from hangpoint.pack.hanger_items.bars import pack_tiers
+from hangpoint.pack.hanger_items.bars import PackedTiers, pack_tiers
 from hangpoint.pack.hanger_items.equipment import pack_equipment
 from hangpoint.pack.hanger_items.given import pack_given, snow
 from hangpoint.pack.hanger_items.lines import PackedLines, pack_lines
@@ -126,7 +126,7 @@ def pack_hanger_items(
     spare, erection = _shares(items, trapezes, notes)
     erected = tiers.tiers.checked & (erection[tiers.tiers.item] > 0)
     notes.leave_unchecked(LoadNotChecked.BAR_ERECTION, erected, tiers.tiers.item)
-    _shared_supports(lines, kind, notes)
+    _shared_supports(lines, tiers, kind, notes)
     by_standard = snow(given, count)
     by_standard[seismic.item] = True
     notes.assume(LoadAssumption.LOAD_STANDARD, by_standard & (not standard_stated), np.arange(count))
@@ -189,12 +189,20 @@ def _shares(items: Rows, trapezes: Rows, notes: Notes) -> tuple[Floats, Floats]:
     return items.numbers("spare", 0.0), erection
 
 
-def _shared_supports(lines: PackedLines, kind: Codes, notes: Notes) -> None:
-    """Say of trapezes with a sprinkler line and another one by which rule they go."""
-    of = lines.lines
+def _shared_supports(lines: PackedLines, tiers: PackedTiers, kind: Codes, notes: Notes) -> None:
+    """Say of trapezes with a sprinkler line and another one by which rule they go, and that their bars don't.
+
+    The modulus that the sprinkler standard asks for counts sprinkler lines, not what hangs beside them.
+    """
+    of, bars = lines.lines, tiers.tiers
     sprinkler = np.bincount(of.item, weights=of.sprinkler, minlength=len(kind))
     several = np.bincount(of.item, weights=of.number, minlength=len(kind)) > 1
     notes.assume(LoadAssumption.SPRINKLER_SHARED, (kind == TRAPEZE) & (sprinkler > 0) & several, np.arange(len(kind)))
+    beside = np.zeros(len(kind), dtype=np.bool_)
+    beside[of.item[~of.sprinkler]] = beside[bars.item[tiers.loads.row]] = True
+    notes.leave_unchecked(
+        LoadNotChecked.BAR_SPRINKLER_RULE, bars.checked & ((sprinkler > 0) & beside)[bars.item], bars.item
+    )
 
 
 def _places(items: Rows) -> Places:

@@ -7,7 +7,7 @@ from hangpoint.core.loads.pipe_sizes import CONTENTS, MATERIALS
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import LoadAssumption
 from hangpoint.pack.hanger_items.notes import Notes, flaw_where, stated
-from hangpoint.pack.pipes import GASES, TOO_LIGHT, WATER, pipe_contents, pipe_dimensions, test_fluid
+from hangpoint.pack.pipes import GASES, TOO_LIGHT, WATER, pipe_contents, pipe_dimensions, test_fluid, weighed_short
 from hangpoint.pack.pull import Rows
 from hangpoint.units import AREA_WEIGHT, DENSITY, LENGTH
 
@@ -27,6 +27,10 @@ def pack_pipes(rows: Rows, item: Index, notes: Notes) -> PipeLines:
     t_ins = insulation.quantity("thickness", LENGTH, fill=0.0)
     notes.assume(LoadAssumption.NO_INSULATION, t_ins == 0, item)
     notes.assume(LoadAssumption.CONTENTS_AS_DEAD, rho_contents > 0, item)
+    notes.assume(LoadAssumption.EMPTY_UNTESTED, (rho_contents == 0) & rows.silent("hydrotest"), item)
+    allowance = rows.numbers("allowance", 0.0)
+    short = weighed_short(material, rows.values("schedule"), dimensions[:, 2], allowance)
+    notes.assume(LoadAssumption.PIPE_SHORT, short, item)
     notes.masses(insulation.values("jacket"), AREA_WEIGHT, rows, item)
     return PipeLines(
         line=np.array(rows.local, dtype=np.intp),
@@ -38,7 +42,7 @@ def pack_pipes(rows: Rows, item: Index, notes: Notes) -> PipeLines:
         t_ins=t_ins,
         rho_ins=insulation.quantity("density", DENSITY, fill=0.0),
         q_jacket=insulation.quantity("jacket", AREA_WEIGHT, fill=0.0),
-        allowance=rows.numbers("allowance", 0.0),
+        allowance=allowance,
         nominal=dimensions[:, 2],
     )
 

@@ -57,10 +57,12 @@ def pack_seismic(
     own = items.taken(places)
     detail = "The seismic force is that of the lines between braces, and this trapeze has none: give it as equipment."
     flaw_where(own, (kind != EQUIPMENT)[item] & ~lined[item], "tiers", detail, code="missing")
-    _isolated(own, rows)
+    isolated = own.true("isolated")
+    detail = "Equipment on isolators needs the gap of their restraints: above 1/4 in the seismic force is doubled."
+    flaw_where(rows, isolated & rows.silent("isolator_gap"), "isolator_gap", detail, code="missing")
     unknown = ~np.isin(kind, (RUN, TRAPEZE)) | items.child("at").silent("bearing")
     _say(notes, item, brace, unknown[item], kind[item])
-    coefficients = pack_coefficients(rows, item, newer=newer, notes=notes)
+    coefficients = pack_coefficients(rows, item, isolated=isolated, newer=newer, notes=notes)
     building = _building(rows, item, at_grade, newer=newer, notes=notes)
     flaw_where(rows, rows.silent("i_p"), "i_p", "The importance factor I_p is required: 1.0 or 1.5.", code="missing")
     return Seismic(
@@ -105,11 +107,6 @@ def _heights(rows: Rows) -> tuple[Floats, Floats, Bools]:
     detail = "At grade the height z is 0: give z, or at_grade."
     flaw_where(rows, at_grade & (z > 0), "z", detail, code="contradiction")
     return np.where(at_grade, 0.0, np.nan_to_num(z)), np.where(h >= LEAST_SPAN, h, 1.0), at_grade | (z <= 0)
-
-
-def _isolated(items: Rows, rows: Rows) -> None:
-    detail = "Equipment on isolators needs the gap of their restraints: above 1/4 in the seismic force is doubled."
-    flaw_where(rows, items.true("isolated") & rows.silent("isolator_gap"), "isolator_gap", detail, code="missing")
 
 
 def _building(rows: Rows, item: Index, at_grade: Bools, *, newer: bool, notes: Notes) -> dict[str, Any]:

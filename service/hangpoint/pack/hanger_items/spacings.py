@@ -9,6 +9,7 @@ from hangpoint.core.hanger.items import Lines, Runs, Spacings
 from hangpoint.core.hanger.spacing import (
     END_RULES,
     RULE_NAMES,
+    lacks_size,
     largest_spacing,
     rules_for,
     spacing_rules,
@@ -25,8 +26,10 @@ Key = tuple[str, str, str]
 
 _RULE_CODES = {name: code for code, name in enumerate(RULE_NAMES)}
 _NO_LIMIT = (np.inf, -1.0)
+_NO_FIT = [False] * (2 + len(RULE_NAMES))
 _SPRINKLER_END, _CONDUIT_END = "sprinkler_end", "box_3_ft"
 _UNIFORM_ONLY = {rule.name for rule in spacing_rules() if rule.uniform_only}
+_VAPOUR = {rule.name for rule in spacing_rules() if rule.vapour}
 _DUCTS = {"round": "round_duct"}
 
 
@@ -76,7 +79,8 @@ def pack_spacings(
     ruled = [(named[item_of_line[line]], keys[line]) for line in checked]
     place, limits = found_rows(ruled, _strictest)
     columns = np.array([*limits, _NO_LIMIT])[place]
-    covered_place, covered = found_rows(ruled, _covered)
+    fit_place, fits = found_rows(ruled, _fit)
+    fit = np.array([*fits, _NO_FIT], dtype=np.bool_)[fit_place]
     sprinkler: list[bool] = lines.sprinkler.tolist()
     ends = [(keys[line], sprinkler[line]) for line in checked]
     end_place, end_limits = found_rows(ends, _end_limit)
@@ -84,8 +88,10 @@ def pack_spacings(
         line=np.array(checked, dtype=np.intp),
         limit=columns[:, 0],
         rule=columns[:, 1].astype(np.intp),
-        covered=np.array([*covered, False], dtype=np.bool_)[covered_place],
+        covered=fit[:, 0],
+        lacking=fit[:, 2:],
         uniform_only=np.array([not _UNIFORM_ONLY.isdisjoint(names) for names, _ in ruled], dtype=np.bool_),
+        vapour=fit[:, 1],
         end_limit=np.array([*end_limits, np.inf])[end_place],
     )
 
@@ -96,8 +102,12 @@ def _strictest(key: tuple[tuple[str, ...], Key]) -> tuple[float, float] | None:
     return None if found is None else (found[1], float(_RULE_CODES[found[0]]))
 
 
-def _covered(key: tuple[tuple[str, ...], Key]) -> bool:
-    return any(largest_spacing(rule, *key[1]) is not None for rule in key[0])
+def _fit(key: tuple[tuple[str, ...], Key]) -> Sequence[bool]:
+    """Whether any named rule has a value, whether one for vapour has, and of each rule whether it alone lacks one."""
+    named, own = key
+    with_value = [rule for rule in named if largest_spacing(rule, *own) is not None]
+    lacking = [rule in named and bool(with_value) and lacks_size(rule, *own) for rule in RULE_NAMES]
+    return [bool(with_value), not _VAPOUR.isdisjoint(with_value), *lacking]
 
 
 def _end_limit(key: tuple[Key, bool]) -> float | None:
