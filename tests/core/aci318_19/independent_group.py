@@ -95,11 +95,11 @@ def off_centre(f, members, forces):
     return [abs(pulled[axis] - sum(place[axis] for place in places) / len(places)) for axis in (0, 1)]
 
 
-def rows_from_edge(distances, *, share=0.0, apart=SAME):
-    """Anchors of equal distance from an edge, up to a share of it or so many in, near to far, by anchor."""
+def rows_from_edge(distances, *, apart=math.inf):
+    """Anchors of equal distance from an edge, up to a tenth of it and so many in, near to far, by anchor."""
     rows = []
     for i in sorted(distances, key=distances.get):
-        if rows and distances[i] - distances[rows[-1][-1]] <= max(apart, share * distances[i]):
+        if rows and distances[i] - distances[rows[-1][-1]] <= min(apart, 0.1 * distances[i]):
             rows[-1].append(i)
         else:
             rows.append([i])
@@ -228,7 +228,7 @@ def blowout_rows(f, counted, t, side, phi):
     near_edge = {i: to_edge(f, i, side) for i in counted if f["headed"] and f["h_ef"] > 2.5 * to_edge(f, i, side)}
     axis = 1 if side[0] == "x" else 0
     found = []
-    for row in rows_from_edge(near_edge, share=0.1):
+    for row in rows_from_edge(near_edge):
         place = {i: f["anchors"][i][axis] for i in row}
 
         limit = 6.0 * min(near_edge[i] for i in row)

@@ -27,12 +27,12 @@ from hangpoint.core.geometry.grouping import (
 from hangpoint.core.quantity import Bools, Floats, Index
 
 ONE_ROW = 0.25
-"""in: anchors of which the next is no more farther from an edge are one row in shear: they are set no better than that
-(common practice)."""
+"""in: anchors of which the next is no more farther from an edge, and no more than a tenth of c_a1, are one row in
+shear: they are set no better than that (common practice)."""
 _EQUALLY_NEAR = 1e-6
 """in."""
-ONE_ROW_OF_HEADS = 0.1
-"""Share of c_a1 by which its anchors' distances to an edge may differ in a row that blows out (reading 19)."""
+_TENTH = 0.1
+"""Share of c_a1 by which the distances of heads to an edge may differ in a row that blows out (reading 19)."""
 
 ACROSS = np.array([[2, 3], [2, 3], [0, 1], [0, 1]])
 """The two edges that meet each edge at a corner."""
@@ -165,7 +165,7 @@ def blowout_sets(anchors: Anchors, *, h_ef: Floats, headed: Bools) -> EdgeSets |
     none = np.zeros(len(anchor))
     if anchors.single:
         return _lone(anchors, anchor=anchor, edge=edge, towards=none, along=none)
-    one_row = ONE_ROW_OF_HEADS * anchors.c_a[anchor, edge]
+    one_row = _TENTH * anchors.c_a[anchor, edge]
     entries = _entries(
         anchors, anchor=anchor, edge=edge, family=np.zeros_like(edge), towards=none, along=none, one_row=one_row
     )
@@ -205,7 +205,7 @@ def shear_sets(anchors: Anchors, *, either_x: Bools, either_y: Bools, welded: Bo
     anchor, edge = np.concatenate((anchor, other)), np.concatenate((edge, its_edge))
     if anchors.single:
         return _lone(anchors, anchor=anchor, edge=edge, **shear)
-    one_row = np.full(len(anchor), ONE_ROW)
+    one_row = np.minimum(ONE_ROW, _TENTH * anchors.c_a[anchor, edge])
     entries = _entries(anchors, anchor=anchor, edge=edge, family=family, one_row=one_row, **shear)
     carried, judged = _carried(entries, welded[at[entries.anchor]])
     entries, judged = _with_others(anchors, entries, carried, judged)
