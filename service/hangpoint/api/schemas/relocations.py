@@ -58,12 +58,16 @@ class RelocationRequest(TypedDict):
 
 @with_config(CLOSED)
 class Lean(TypedDict):
-    """A rod out of plumb: its angle in degrees, and shear at the anchor and tension in the rod by the service load."""
+    """A rod out of plumb: its angle in degrees, and shear at the anchor and tension in the rod by the service load.
+
+    ``rod_utilisation`` is that of the rod along its own axis, where the check has one of a rod.
+    """
 
     angle: float
     service_tension: float
     shear: float
     rod_tension: float
+    rod_utilisation: NotRequired[float]
 
 
 @with_config(CLOSED)
