@@ -22,6 +22,7 @@ from hangpoint.core.hang_point.earthquake import earthquake_findings, shares
 from hangpoint.core.hang_point.environment import environment_findings
 from hangpoint.core.hang_point.equivalents import equivalent_sections
 from hangpoint.core.hang_point.layout_findings import layout_findings, nearest_edges
+from hangpoint.core.hang_point.light_duty import light_duty_findings
 from hangpoint.core.hang_point.neighbour_checks import neighbour_findings, shared_anchors
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.rods import RodSizes, rod_findings, rod_modes, rod_sizes
@@ -306,6 +307,7 @@ def _findings(
         FindingColumn(Finding.WELDED_POST_INSTALLED, points.fixings.welded & product.post_installed, zero, zero),
         FindingColumn(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
         FindingColumn(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
+        *light_duty_findings(points, tension=factored),
     ]
     sprinkler: list[FindingColumn] = []
     if some(hangs.sprinkler):
