@@ -48,7 +48,7 @@ def nearest_anchor(points: Points, shared: Sharing | None) -> Floats:
 
 
 def allowable_refusals(
-    points: Points, basis: Basis, *, pulled: Bools, sheared: Bools, quaking: Bools
+    points: Points, basis: Basis, *, pulled: Bools, sheared: Bools, quaking: Bools, ruled: Bools
 ) -> list[tuple[Refusal, Bools]]:
     """Reasons against points that chapter 17 doesn't cover, in order, (points,) each.
 
@@ -57,6 +57,7 @@ def allowable_refusals(
         basis: of the request.
         pulled, sheared: any anchor is in any load case.
         quaking: earthquake adds to any load case.
+        ruled: the load of the sprinkler rule is among what hangs.
     """
     own = points.allowables
     if own is None:
@@ -71,6 +72,7 @@ def allowable_refusals(
         *((refusal, own.unmet == unmet) for unmet, refusal in _UNMET.items()),
         (Refusal.PLATE_ON_TABLE_BASE, (table | bolt) & points.plates.stated & points.plates.contact),
         (Refusal.NO_TABLE_DIRECTION, table & lacking),
+        (Refusal.SPRINKLER_BY_TABLE, (table | (bolt & ~own.by_strength)) & ruled),
         (Refusal.NOT_SEISMIC, table & high & concrete & product.post_installed),
         (Refusal.EARTHQUAKE_NOT_IN_TABLE, (table | bolt) & high & quaking),
     ]

@@ -183,7 +183,10 @@ def _outside(points: Points, basis: Basis, cases: LoadCases, loaded: "_Loaded") 
     if points.allowables is None:
         return []
     quaking = cases.axis.any(cases.further.quake.any(axis=1) | (cases.given.earthquake_fraction > 0))
-    return allowable_refusals(points, basis, pulled=loaded.tension > 0, sheared=loaded.shear > 0, quaking=quaking)
+    ruled = points.hangs.sprinkler | (points.hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] != 0)
+    return allowable_refusals(
+        points, basis, pulled=loaded.tension > 0, sheared=loaded.shear > 0, quaking=quaking, ruled=ruled
+    )
 
 
 def _least_tension(demand: AnchorDemand, axis: CaseAxis) -> Floats:
