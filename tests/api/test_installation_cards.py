@@ -276,3 +276,41 @@ def test_cards_as_pdf(client):
     assert len(pypdf.PdfReader(io.BytesIO(made.content)).pages) == len(cards) > 1
     refused = client.post(f"{PATH}?format=pdf", json={"units": "us", "items": EVERY[:21]})
     assert (refused.status_code, refused.json()["limit"], refused.json()["received"]) == (413, 20, 21)
+
+
+SLAB = {
+    "kind": "concrete",
+    "density": "normalweight",
+    "strength": {"f_c": "4000 psi"},
+    "thickness": "8 in",
+    "face": "soffit",
+    "edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none"),
+}
+WEDGE = {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"}
+DROP_IN = {"family": "drop-in-zinc", "size": "3/8", "h_ef": "1-5/8 in"}
+THREADED = {"family": "large-screw-internal-thread-zinc", "size": "1/2", "h_ef": "2-1/2 in"}
+SCANNED = {"post_tensioned": "yes", "scanned": True, "scanned_by": "Invented Scanning"}
+LIGHT, HEAVY = ({"hangs": {"kind": "weight", "weight": each, "nature": "dead"}} for each in ("10 lb", "9000 lb"))
+
+
+@pytest.mark.parametrize(
+    ("anchor", "base", "more", "found"),
+    [
+        (WEDGE, SCANNED | {"tendon_depth": "4 in"}, {}, ["drilled-to-tendon"]),
+        (WEDGE, SCANNED | {"tendon_depth": "4.1 in", "clear_cover": "3.9 in"}, {}, ["drilled-beyond-cover"]),
+        (WEDGE, SCANNED | {"tendon_depth": "4.1 in", "clear_cover": "4 in"}, {}, []),
+        (WEDGE, {"post_tensioned": "unknown"}, {}, ["post-tensioned-not-scanned"]),
+        (DROP_IN, {"state": "cracked"}, {}, ["not-qualified-cracked"]),
+        (DROP_IN, {}, {}, []),
+        (DROP_IN, {}, {"seismic": {"category": "D"}}, ["not-qualified-seismic"]),
+        (WEDGE, {}, {"environment": {"exposure": "pool"}}, ["pool-air"]),
+        (THREADED, {}, {"rod": {"size": "3/8"}}, ["rod-thread-mismatch"]),
+        (DROP_IN, {}, LIGHT, ["not-qualified-cracked"]),
+        (WEDGE, {}, HEAVY, ["utilisation"]),
+    ],
+)
+def test_a_card_says_what_the_check_has_against_it(ask_cards, anchor, base, more, found):
+    """The hole of the 1/2 in wedge at 3-1/4 in is 4 in deep by its data; what an item leaves open is no reason, but
+    with a load concrete is cracked unless it is stated otherwise."""
+    (card,) = ask_cards({"id": "a", "anchor": anchor, "base": SLAB | base, **more})["cards"]
+    assert [each["what"] for each in card["attention"]] == found
