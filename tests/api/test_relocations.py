@@ -268,6 +268,22 @@ def test_a_move_across_a_flute_leaves_its_centre(asking_back, direction, dx, dy,
     assert "joints-and-flutes-at-worst-assumed" in answer["assumptions"]
 
 
+TENDONS = {"post_tensioned": "yes", "scanned": True, "scanned_by": "Invented Scanning", "tendon_depth": "8 in"}
+
+
+def test_a_scan_of_the_old_place_is_none_of_the_new(asking_back):
+    """Reading 39: without a scan a post-tensioned member is never passed, and the scan stated was made elsewhere."""
+    item = merged(ITEM, {"base": TENDONS})
+    answer, place = moved(asking_back, 6, item=item)
+    assert answer["before"]["status"] == "passed"
+    assert place["outcome"]["reason"]["code"] == "post-tensioned-not-scanned"
+    assert place["patch"]["base"]["scanned"] is None
+    assert not place["accepted"]
+    _, place = moved(asking_back, 6, item=item, scanned_by="Invented Scanning, again")
+    assert place["accepted"]
+    assert place["patch"]["base"]["scanned_by"] == "Invented Scanning, again"
+
+
 WALL = {
     "id": "WALL",
     "hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": "60 lbf", "shear_y": "-90 lbf"}]},

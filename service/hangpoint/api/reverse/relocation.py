@@ -10,7 +10,7 @@ import numpy as np
 from hangpoint.api.reverse.asked import Asked, read_asked
 from hangpoint.api.reverse.changes import PLACED_BASES, bare, displaced, edges_of, read
 from hangpoint.api.reverse.leaning import Lean, against_lean, lean_of, leaning, rod_utilisation, service_tension
-from hangpoint.api.reverse.merge_patch import difference
+from hangpoint.api.reverse.merge_patch import difference, merged
 from hangpoint.api.reverse.near_places import outcomes_at
 from hangpoint.api.reverse.near_sites import neighbours_of
 from hangpoint.api.reverse.probes import Outcome
@@ -153,6 +153,8 @@ def _place(dx: float, dy: float, asked: Asked, hole: _Hole) -> _Place:
     layouts = asked.own.packed.points.layouts
     x, y = (bare(1.0, LENGTH, asked.system) * column for column in (layouts.x, layouts.y))
     item: dict[str, Any] = displaced(asked.item, dx, dy, asked.system)
+    if "scanned_by" in asked.body:
+        item = merged(item, {"base": {"scanned": True, "scanned_by": asked.body["scanned_by"]}})
     lean = None
     if "rod_length" in asked.body:
         lean = lean_of(dx, dy, read(asked.body["rod_length"], LENGTH, asked.system))
