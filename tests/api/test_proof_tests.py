@@ -436,3 +436,33 @@ def test_no_two_anchors_have_one_id(plan):
         assert [each["status"] == "invalid" for each in answer["items"]] == [at == bad for at in range(3)]
         (error,) = answer["items"][bad]["problem"]["errors"]
         assert (error["pointer"], error["code"]) == (f"#/items/{bad}/id", "duplicate-id")
+
+
+ADHESIVE = {"id": "a", "anchor": {"family": "adhesive-slow-rod-36", "size": "1/2", "h_ef": 6}}
+
+
+@pytest.mark.parametrize(
+    ("rule", "basis", "base", "method"),
+    [
+        ("iebc_urm", "design", {}, "unconfined"),
+        ("one_and_a_half_working_load", "working", {}, "confined"),
+        ("one_and_a_half_working_load", "working", {"base": {"kind": "concrete"}}, "confined"),
+        ("one_and_a_half_working_load", "working", {"base": {"kind": "masonry"}}, "unconfined"),
+    ],
+)
+def test_in_masonry_nothing_presses_on_the_units(plan, rule, basis, base, method):
+    """IEBC A107.5.1: the apparatus stands on the wall, 75 % of the embedment away; two of 6 in are 12 in."""
+    answer = plan([{**ADHESIVE, **base, "load": 500, "basis": basis}], rule=rule)
+    (group,), (row,) = answer["groups"], answer["log"]
+    assert (group["method"], row["method"]) == (method, method)
+    assert group.get("support_distance") == (12 if method == "unconfined" else None)
+    assert ("75 % of its embedment" in group["method_text"]) is (rule == "iebc_urm")
+
+
+def test_a_product_in_concrete_and_in_masonry_is_two_groups(plan):
+    items = [
+        {**ADHESIVE, "id": kind, "base": {"kind": kind}, "load": 500, "basis": "working"}
+        for kind in ("concrete", "masonry")
+    ]
+    groups = plan(items, rule="one_and_a_half_working_load")["groups"]
+    assert [(each["method"], each["installed"]) for each in groups] == [("confined", 1), ("unconfined", 1)]

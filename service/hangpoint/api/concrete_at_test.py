@@ -74,7 +74,7 @@ def above_concrete(items: ProofItems, tested: Sequence[int], catalogue: Catalogu
         for (own, _), result in zip(kept, answer["items"], strict=True):
             item = items.item[own[0]]
             answered += len(own) * (result["status"] in ("passed", "failed"))
-            modes = _CONFINED if items.anchors.products.adhesive[item] else _MODES.keys()
+            modes = _CONFINED if items.confined[item] else _MODES.keys()
             least = min(_strengths(result, modes), key=lambda each: each[1], default=None)
             if least is not None and items.load.test_load[item] > least[1]:
                 found |= dict.fromkeys(own, least)

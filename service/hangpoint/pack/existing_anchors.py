@@ -123,6 +123,11 @@ class FoundAnchors:
         own = self.rows[at]
         return own.get("post_tensioned", "no" if own.get("base") in _MASONRY else "unknown") == "no"
 
+    def confined(self, at: int) -> bool:
+        """Whether it is pulled against a plate close to it: adhesive, but not in masonry."""
+        own = self.rows[at]
+        return own.get("type_seen") == "adhesive" and own.get("base") not in _MASONRY
+
     def unsettled(self, at: int) -> list[str]:
         """What stands before anyone thinks of using the anchor again."""
         others = ((TENDONS, not self.tendons_excluded(at)), (BELOW_LOAD, self.load.below_load[at]))
@@ -208,7 +213,7 @@ def existing_items(found: FoundAnchors, index: Sequence[int], system: System) ->
             ],
             "ask": list(_questions(own)),
         }
-        if found.depth_row[at] >= 0 and word != "not_considered":
+        if found.depth_row[at] >= 0 and word != "not_considered" and not found.confined(at):
             row["support_distance"] = clear[found.depth_row[at]]
         made.append(row)
     return made
@@ -222,13 +227,13 @@ def existing_log(found: FoundAnchors, rule: ProofRule, system: System, *, traced
     for at, own in enumerate(found.rows):
         if found.reasons(at):
             continue
-        adhesive = own.get("type_seen") == "adhesive"
+        confined = found.confined(at)
         row: dict[str, Any] = {
             "id": own["id"],
             "product": f"existing: {own.get('type_seen', 'unknown')}",
             "use": own.get("use", "structural"),
             **stated_places(found.places[at]),
-            "method": "confined" if adhesive else "unconfined",
+            "method": "confined" if confined else "unconfined",
             "test_load": load[at],
             "hold_seconds": rule.hold,
             "findings": list(_findings(found, rule, at)),
@@ -236,7 +241,7 @@ def existing_log(found: FoundAnchors, rule: ProofRule, system: System, *, traced
         if found.load.yield_known[at]:
             row["most_load"] = most[at]
         sections = [record_section(found.load, at)]
-        if found.depth_row[at] >= 0 and not adhesive:
+        if found.depth_row[at] >= 0 and not confined:
             sections.append(record_section(found.supports, found.depth_row[at]))
         made.append(row | ({"trace": sections} if traced else {}))
     return made

@@ -71,7 +71,7 @@ def plan_groups(items: ProofItems, chosen: ProofSample, rule: ProofRule, system:
             "strata": int(count.strata[group]),
             "tests": int(count.tests[group]),
             "method": method,
-            "method_text": METHODS[method],
+            "method_text": " ".join(filter(None, (METHODS[method], rule.supports))),
             "trace": [record_section(count, group)],
         }
         if method == "unconfined":
@@ -162,4 +162,4 @@ def _principle(items: ProofItems, item: int) -> str:
 
 
 def _method(items: ProofItems, item: int) -> str:
-    return "confined" if items.anchors.products.adhesive[item] else "unconfined"
+    return "confined" if items.confined[item] else "unconfined"

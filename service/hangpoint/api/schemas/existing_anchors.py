@@ -11,9 +11,10 @@ from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.quantities import AreaQuantity, ForceQuantity, LengthQuantity, StressQuantity
 from hangpoint.api.schemas.request import Edges
-from hangpoint.api.schemas.test_plans import AnchorUse, LoadBasis, PlannedTest, ProofRuleWord, RuleResult, WhereAndWho
+from hangpoint.api.schemas.test_plans import AnchorUse, LoadBasis, PlannedTest, RuleResult, WhereAndWho
 from hangpoint.api.schemas.words import MAX_ITEMS, Face, Identifier, Text, UnitSystem
 
+ExistingRuleWord = Literal["cbc_1910a_5", "one_and_a_half_working_load", "three_quarters_of_design_strength"]
 TypeSeen = Literal[
     "unknown",
     "torque_controlled_expansion",
@@ -86,10 +87,10 @@ class FoundAnchor(PartialFound, total=False):
 
 @with_config(STRICT)
 class ExistingRequest(TypedDict):
-    """Anchors found in place, and the rule that they would be tested by."""
+    """Anchors found in place, and the rule that they would be tested by; ``iebc_urm`` is for new anchors."""
 
     units: UnitSystem
-    rule: ProofRuleWord
+    rule: ExistingRuleWord
     detail: NotRequired[Literal["plan", "trace"]]
     defaults: NotRequired[PartialFound]
     items: Annotated[list[FoundAnchor], Field(min_length=1, max_length=MAX_ITEMS)]
