@@ -115,6 +115,26 @@ def test_no_test_shows_a_load_above_the_cap(ask, load, below):
     assert ("below-the-load" in {each["code"] for each in row["findings"]}) is below
 
 
+@pytest.mark.parametrize(
+    ("seen", "reuse"),
+    [
+        ({"type_seen": "unknown"}, "not_yet"),
+        ({"type_seen": "unknown", "face": "top"}, "not_yet"),
+        ({"type_seen": "adhesive"}, "not_yet"),
+        ({"type_seen": "adhesive", "face": "side"}, "not_yet"),
+        ({"type_seen": "adhesive", "face": "top"}, "may_be_considered"),
+        ({"embedment": {"depth": "2-1/2 in", "by": "drawings"}}, "not_yet"),
+        ({"embedment": None}, "not_yet"),
+    ],
+)
+def test_what_is_to_be_found_out_first(ask, seen, reuse):
+    """A type that nobody knows, bond under load that stays, a depth that nobody measured: no test settles them."""
+    item = {name: value for name, value in (KNOWN | seen).items() if value is not None}
+    (found,) = ask(item)["items"]
+    assert found["reuse"] == reuse
+    assert len(found["reasons"]) >= 1
+
+
 def test_depth_that_was_assumed_is_not_known(ask):
     (item,) = ask({**KNOWN, "embedment": {"depth": "2-1/2 in", "by": "assumed"}})["items"]
     assert "embedment" in item["unknown"]

@@ -73,6 +73,8 @@ _LOOKED_AT: Mapping[str, str] = {
     "corrosion": "Nobody says whether it is corroded.",
     "base": "Nobody says what the base is.",
 }
+_NO_TYPE = "Nobody knows what kind of anchor it is: one is opened up or taken out first."
+_NO_DEPTH = "Nobody has measured how deep it is: that comes first, or one like it is taken out."
 _MASONRY = ("grouted_masonry", "hollow_masonry", "brick")
 LOOK_FIRST = {
     "code": "look-first",
@@ -130,8 +132,15 @@ class FoundAnchors:
 
     def unsettled(self, at: int) -> list[str]:
         """What stands before anyone thinks of using the anchor again."""
-        others = ((TENDONS, not self.tendons_excluded(at)), (BELOW_LOAD, self.load.below_load[at]))
-        return [*self.lacking(at), *(finding["text"] for finding, holds in others if holds)]
+        own = self.rows[at]
+        others = (
+            (_NO_TYPE, not _is_known(own, "type_seen")),
+            (_NO_DEPTH, not _is_known(own, "embedment")),
+            (SUSTAINED_BOND["text"], _creeps(own)),
+            (TENDONS["text"], not self.tendons_excluded(at)),
+            (BELOW_LOAD["text"], self.load.below_load[at]),
+        )
+        return [*self.lacking(at), *(text for text, holds in others if holds)]
 
 
 def pack_existing(items: Rows, *, rule: ProofRule) -> FoundAnchors:
@@ -271,6 +280,11 @@ def _is_known(own: Mapping[str, Any], name: str) -> bool:
     return value is not None and value != "unknown"
 
 
+def _creeps(own: Mapping[str, Any]) -> bool:
+    """Whether it is or may be an adhesive that load pulls out of a soffit or a side."""
+    return own.get("type_seen", "unknown") in ("adhesive", "unknown") and own.get("face", "soffit") != "top"
+
+
 def _in_part(own: Mapping[str, Any], name: str) -> bool:
     """Whether edges are stated on some sides and not on all."""
     return name == "edges" and name in own and not _is_known(own, name)
@@ -303,6 +317,6 @@ def _questions(own: Mapping[str, Any]) -> Iterator[str]:
         yield "Is the structure post-tensioned, and where are the tendons? No pull and no drilling before it is known."
     if own.get("type_seen") == "displacement_controlled_expansion":
         yield "Is the plug driven home? Gauge it before the pull; if one is unset, check the whole row."
-    if own.get("type_seen", "unknown") in ("adhesive", "unknown") and own.get("face", "soffit") != "top":
+    if _creeps(own):
         yield "May an adhesive, or an unknown anchor that may be one, carry load that stays overhead or sideways?"
     yield "May this anchor be used again for the wanted load, and with which limit of the test?"

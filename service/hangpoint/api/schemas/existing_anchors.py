@@ -101,8 +101,9 @@ class ExistingResult(TypedDict):
     """What is known of an anchor and what is not, and whether anyone may think of using it again.
 
     No capacity is in it. ``may_be_considered`` means that someone looked and saw nothing that forbids it: the test
-    and the answers to ``ask`` come next, and the engineer decides. ``not_yet``: nobody looked at all of it, tendons are
-    not ruled out, or no test that the steel allows shows the load.
+    and the answers to ``ask`` come next, and the engineer decides. ``not_yet``: nobody looked at all of it or knows its
+    type and depth, it is or may be an adhesive in a soffit or a side, tendons are not ruled out, or no test that the
+    steel allows shows the load.
     """
 
     id: str
