@@ -278,6 +278,22 @@ def test_cards_as_pdf(client):
     assert (refused.status_code, refused.json()["limit"], refused.json()["received"]) == (413, 20, 21)
 
 
+@pytest.mark.parametrize(
+    ("family", "size", "h_ef", "words"),
+    [
+        ("drop-in-zinc", "3/8", 1.625, "exactly"),
+        ("drop-in-short-zinc", "3/8", 0.75, "exactly"),
+        ("undercut-zinc", "3/8", 2.75, "exactly"),
+        ("wedge-expansion-zinc", "1/2", 3.25, "at least"),
+    ],
+)
+def test_a_hole_drilled_to_its_stop_is_no_least_depth(client, family, size, h_ef, words):
+    """Their steps say: drill to the exact depth with the stop, or with the stop bit."""
+    item = {"id": "a", "anchor": {"family": family, "size": size, "h_ef": h_ef}}
+    page = client.post(f"{PATH}?format=html", json={"units": "us", "items": [item]}).text
+    assert re.findall(r"Hole depth, (exactly|at least)", page) == [words]
+
+
 SLAB = {
     "kind": "concrete",
     "density": "normalweight",

@@ -24,7 +24,8 @@ class AsBuiltDeviation(Enum):
     HOLE_DEPTH = _deviates("hole-too-shallow", "The hole is less deep than required.", "length")
     HOLE_TOO_DEEP = _deviates(
         "hole-too-deep",
-        "The hole is deeper than required: a displacement-controlled anchor needs its exact depth (common practice).",
+        "The hole is deeper than required: this anchor, displacement-controlled or undercut, needs its exact depth (common"
+        " practice).",
         "length",
     )
     EXPIRED = _deviates("expired", "It was set after the date of expiry.")
