@@ -174,6 +174,25 @@ def test_cautions(ask_cards):
     assert "1926.1153" not in texts["headed-bolt"]
 
 
+@pytest.mark.parametrize(
+    ("family", "misfire"),
+    [
+        ("driven-pin-powder-zinc", True),
+        ("ceiling-pin-clip-zinc", True),
+        ("driven-pin-gas-zinc", False),
+        ("driven-pin-battery-zinc", False),
+    ],
+)
+def test_cautions_of_power_driven_tools(ask_cards, family, misfire):
+    """29 CFR 1926.302(e), from memory: no explosive air, the power level from the lowest up; a misfire of a charge."""
+    own = CATALOGUE.families[family]
+    (card,) = ask_cards({"id": "a", "anchor": anchor(own, own.sizes[0], own.sizes[0].embedments[0])})["cards"]
+    text = " ".join(card["cautions"])
+    assert "may explode" in text
+    assert "from the lowest up" in text
+    assert ("does not fire" in text) is misfire
+
+
 def test_an_adhesive_that_is_not_made_for_upwards_says_so(ask_cards):
     own = CATALOGUE.families["adhesive-fast-rod-36"]
     item = {"id": "a", "anchor": anchor(own, own.sizes[0], own.sizes[0].embedments[0])}

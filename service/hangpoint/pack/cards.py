@@ -185,6 +185,8 @@ def _cautions(product: CardProduct) -> list[str]:
         said.append(card_texts.SILICA)
     if product.principle == "driven_pin" and "powder" in (product.setting_tool or "powder"):
         said.append(card_texts.POWDER)
+    if product.principle == "driven_pin":
+        said.append(card_texts.POWERED)
     if product.face == "soffit" and not any("stands below" in each for each in said):
         said.append(card_texts.OVERHEAD)
     return said if any("decide" in each for each in said) else [*said, card_texts.DECIDES]
