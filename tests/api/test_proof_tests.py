@@ -317,6 +317,32 @@ def test_after_a_failure_twenty_in_a_row(judge):
     assert (day["failed"], day["still_to_pass"]) == (["f", "again"], 20)
 
 
+@pytest.mark.parametrize(
+    ("failed", "later", "left"),
+    [
+        ({"product": "P1"}, {"product": "OTHER"}, 20),
+        ({"product": "P1"}, {}, 20),
+        ({"product": "P1"}, {"product": "P1", "test_load": 50, "applied": 1875}, 20),
+        ({"group": 0}, {"group": 1}, 20),
+        ({"product": "P1"}, {"product": "P1", "test_load": 1900, "applied": 1900}, 0),
+        ({}, {}, 0),
+    ],
+)
+def test_only_the_like_closes_a_failure(judge, failed, later, left):
+    """Twenty passes of another product, or at a lower load, say nothing of the one that failed."""
+    rows = [made("f", moved=True, **failed), *(made(f"p{at}", **later) for at in range(20))]
+    (day,) = judge(rows)["retests"]
+    assert (day["still_to_pass"], day["closed"]) == (left, left == 0)
+
+
+def test_each_product_that_failed_has_its_row(judge):
+    """Twenty of one after its failure, and none of the other since that failed."""
+    rows = [made("f", moved=True, product="P1"), made("g", moved=True, product="P2")]
+    rows += [made(f"p{at}", product="P1") for at in range(20)]
+    (day,) = judge(rows)["retests"]
+    assert (day["passed_in_a_row"], day["still_to_pass"], day["closed"]) == (0, 20, False)
+
+
 def test_nothing_is_closed_while_a_test_cannot_be_read(judge):
     rows = [made("f", moved=True), *(made(f"p{at}") for at in range(20)), {"id": "bad", "test_load": "x"}]
     (day,) = judge(rows)["retests"]
