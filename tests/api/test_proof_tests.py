@@ -244,7 +244,15 @@ def test_a_plans_log_filled_in_is_a_log(plan, judge):
     rows = plan(job(), detail="plan")["log"]
     filled = [{**row, "applied": row["test_load"], "held_seconds": 15, "moved": False} for row in rows]
     answer = judge(filled)
-    assert answer["summary"] == {"total": 19, "passed": 19, "failed": 0, "repeat": 0, "open": 0, "invalid": 0}
+    assert answer["summary"] == {
+        "total": 19,
+        "passed": 19,
+        "failed": 0,
+        "repeat": 0,
+        "overloaded": 0,
+        "open": 0,
+        "invalid": 0,
+    }
     assert answer["retests"] == []
     assert judge(rows)["summary"]["open"] == 19
 
@@ -274,7 +282,7 @@ def test_outcomes(judge):
     ]
     answer = judge(rows, displacement_limit="0.1 in")
     assert [each["outcome"] for each in answer["items"]] == [
-        "passed", "failed", "repeat", "repeat", "failed", "passed", "open",
+        "passed", "failed", "repeat", "repeat", "failed", "overloaded", "open",
     ]  # fmt: skip
     codes = [[each["code"] for each in item["findings"]] for item in answer["items"]]
     assert codes == [
@@ -341,6 +349,17 @@ def test_each_product_that_failed_has_its_row(judge):
     rows += [made(f"p{at}", product="P1") for at in range(20)]
     (day,) = judge(rows)["retests"]
     assert (day["passed_in_a_row"], day["still_to_pass"], day["closed"]) == (0, 20, False)
+
+
+def test_an_overloaded_test_adds_to_no_row(judge):
+    """6,000 lb where the steel may take 1,500: not passed, and not one of twenty; nor does it begin the row anew."""
+    over = made("over", test_load=1000, applied=6000, most_load=1500)
+    rows = [made("f", moved=True, test_load=1000), *(made(f"p{at}") for at in range(19)), over]
+    answer = judge(rows)
+    assert answer["items"][-1]["outcome"] == "overloaded"
+    assert answer["summary"]["overloaded"] == 1
+    (day,) = answer["retests"]
+    assert (day["passed_in_a_row"], day["closed"]) == (19, False)
 
 
 def test_nothing_is_closed_while_a_test_cannot_be_read(judge):

@@ -54,6 +54,8 @@ class ProofLog:
             return "failed"
         if not self.made[at]:
             return "open"
+        if self.result.overloaded[at]:
+            return "overloaded"
         return "passed" if self.result.passed[at] else "repeat"
 
 

@@ -70,7 +70,11 @@ def _facts(card: Card) -> Iterable[tuple[str, str, str]]:
     hole = card.get("hole")
     if hole:
         yield "Hole diameter", hole["diameter"]["text"], ""
-        yield "Hole depth, exactly" if card["principle"] in EXACT_DEPTH else "Hole depth, at least", hole["depth"]["text"], ""
+        yield (
+            "Hole depth, exactly" if card["principle"] in EXACT_DEPTH else "Hole depth, at least",
+            hole["depth"]["text"],
+            "",
+        )
     marks = card["marks"]
     nominal = marks.get("h_nom")
     yield (

@@ -40,9 +40,9 @@ class Move(TypedDict):
 class RelocationRequest(TypedDict):
     """A point, its old hole, and where it goes; without a ``move`` places near by are looked for, as far as ``within``.
 
-    ``rod_length`` says that what hangs stays where it is, so that the rod of this length leans. ``scanned_by`` names who
-    scanned the new place for tendons: a scan that the item states is of the old one. ``neighbours`` are other points of
-    the member.
+    ``rod_length`` says that what hangs stays where it is, so that the rod of this length leans. ``scanned_by`` names
+    who scanned the new place for tendons: a scan that the item states is of the old one. ``neighbours`` are other
+    points of the member.
     """
 
     units: UnitSystem
