@@ -42,8 +42,8 @@ SILICA = (
 )
 POWDER = (
     "Powder-actuated tool: trained operators only, tested each day before loading, shield on, loaded only to fire,"
-    " never into soft, hard or brittle material (29 CFR 1926.302(e), from memory). A charge that does not fire: hold the"
-    " tool on the base for half a minute, then do as its instructions say (from memory)."
+    " never into soft, hard or brittle material (29 CFR 1926.302(e), from memory). A charge that does not fire: hold"
+    " the tool on the base for half a minute, then do as its instructions say (from memory)."
 )
 POWERED = (
     "Driven by powder, gas or battery: never where gas, vapour or dust may explode; the power level by trial, from the"
