@@ -221,6 +221,17 @@ def test_a_stated_sprinkler_rule_at_a_table(send):
     assert (item["status"], item["reason"]["code"]) == ("refused", "sprinkler-rule-undecided")
 
 
+@pytest.mark.parametrize(("category", "status"), [("B", "passed"), ("C", "refused"), ("F", "refused")])
+def test_a_plank_is_concrete_in_an_earthquake(send, category, status):
+    """17.10.3 and reading 5: an anchor set into concrete is qualified for earthquake, under gravity too, and no table of
+    allowable loads is such a qualification; a plank is concrete."""
+    anchor = {"family": "drop-in-short-zinc", "size": "3/8", "h_ef": 0.75}
+    weight = {"kind": "weight", "weight": "50 lb", "nature": "dead"}
+    (item,) = send(point(PLANK, anchor=anchor, hangs=weight, seismic={"category": category}))
+    assert item["status"] == status
+    assert item.get("reason", {}).get("code") == (None if status == "passed" else "not-qualified-seismic")
+
+
 def test_neighbours_by_the_least_spacing(client, send):
     at = [{"level": "1", "x": x, "y": 0} for x in (0, 5.9 / 12)]
     anchor = {"family": "drop-in-short-zinc", "size": "3/8", "h_ef": 0.75}

@@ -22,7 +22,7 @@ from hangpoint.core.hang_point.allowables import (
 from hangpoint.core.hang_point.layout_findings import least_spacing, nearest_edges
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.sharing import Sharing
-from hangpoint.core.hang_point.surroundings import CONCRETE
+from hangpoint.core.hang_point.surroundings import CONCRETE, HOLLOW_CORE
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Finding, Refusal
@@ -66,7 +66,7 @@ def allowable_refusals(
     table, bolt = own.method == TABLE, own.method == MASONRY_BOLT
     lacking = (pulled & (own.mean_ultimate[:, 0] == 0)) | (sheared & (own.mean_ultimate[:, 1] == 0))
     high = base.category >= SEISMIC_FROM
-    concrete = points.surroundings.kind == CONCRETE
+    concrete = np.isin(points.surroundings.kind, (CONCRETE, HOLLOW_CORE))
     return [
         (Refusal.TABLE_FACTORED, table & basis.factored),
         *((refusal, own.unmet == unmet) for unmet, refusal in _UNMET.items()),
