@@ -223,8 +223,8 @@ def test_a_stated_sprinkler_rule_at_a_table(send):
 
 @pytest.mark.parametrize(("category", "status"), [("B", "passed"), ("C", "refused"), ("F", "refused")])
 def test_a_plank_is_concrete_in_an_earthquake(send, category, status):
-    """17.10.3 and reading 5: an anchor set into concrete is qualified for earthquake, under gravity too, and no table of
-    allowable loads is such a qualification; a plank is concrete."""
+    """17.10.3 and reading 5: an anchor set into concrete is qualified for earthquake, under gravity too, and no table
+    of allowable loads is such a qualification; a plank is concrete."""
     anchor = {"family": "drop-in-short-zinc", "size": "3/8", "h_ef": 0.75}
     weight = {"kind": "weight", "weight": "50 lb", "nature": "dead"}
     (item,) = send(point(PLANK, anchor=anchor, hangs=weight, seismic={"category": category}))

@@ -353,3 +353,13 @@ BAD = {
 def test_bad_input(asking_back, name):
     request, errors = BAD[name]
     assert asking_back.errors(PATH, request) == errors
+
+
+def test_an_outcome_has_the_cautions_of_the_check(asking_back):
+    """A scanned member of post-tensioned concrete: drill only where the scan shows it clear (reading 39)."""
+    item = merged(ITEM, {"base": TENDONS})
+    _, place = moved(asking_back, 6, item=item, scanned_by="Invented Scanning")
+    check = asking_back.check(merged(item, place["patch"]))
+    assert place["outcome"]["cautions"] == [f["code"] for f in check["findings"] if f["severity"] == "caution"]
+    assert "tendons-scanned" in place["outcome"]["cautions"]
+    assert place["outcome"]["to_engineer"] == [each["code"] for each in check["to_engineer"]]

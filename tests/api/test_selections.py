@@ -548,3 +548,18 @@ def test_no_product_of_a_table_holds_a_sprinkler_line(ask):
     result = ask(request(line, combinations="allowable"))["items"][0]
     assert result["ranked"] == []
     assert "sprinkler-rule-undecided" in {own["code"] for own in reasons(result).values()}
+
+
+def test_cautions_of_every_candidate_are_told(ask, single):
+    """Grade 304 pits in chlorides, at whatever rank; what a check of each by itself says of cautions and questions."""
+    salty = point(
+        on=base(post_tensioned="yes", scanned=True, scanned_by="X", **UNCRACKED), environment={"exposure": "chlorides"}
+    )
+    want = {"families": ["drop-in-stainless", "wedge-expansion-stainless"]}
+    ranked = ask(request(salty, want=want, most=50))["items"][0]["ranked"]
+    assert len(ranked) > 5
+    for own in ranked:
+        check = single(salty, own["product"])
+        assert own["cautions"] == [each["code"] for each in check["findings"] if each["severity"] == "caution"]
+        assert own["to_engineer"] == [each["code"] for each in check["to_engineer"]]
+    assert {"chlorides-304", "tendons-scanned"} == {code for own in ranked[1:] for code in own["cautions"]}
