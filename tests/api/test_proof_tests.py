@@ -511,3 +511,30 @@ def test_a_product_in_concrete_and_in_masonry_is_two_groups(plan):
     ]
     groups = plan(items, rule="one_and_a_half_working_load")["groups"]
     assert [(each["method"], each["installed"]) for each in groups] == [("confined", 1), ("unconfined", 1)]
+
+
+WALL = {
+    "kind": "masonry",
+    "masonry": {"units": "grouted", "material": "concrete", "f_m": 1500, "location": "face", "joint_distance": "none"},
+    "thickness": "7-5/8 in",
+    "face": "side",
+    "edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none"),
+}
+
+
+@pytest.mark.parametrize(
+    ("load", "found"),
+    [
+        (470, []),
+        (480, ["load-above-the-table"]),
+        (1200, ["load-above-the-table", "test-above-the-table"]),
+    ],
+)
+def test_in_masonry_the_table_is_looked_at(plan, load, found):
+    """The sleeve of 1/2 in, 2-1/4 in deep in grouted block: by its table 470 lb allowable, a fifth of a mean ultimate
+    load of 2,350 lb. A test of twice 1,200 lb is above that."""
+    anchor = {"family": "sleeve-expansion-zinc", "size": "1/2", "h_ef": 2.25}
+    (row,) = plan(
+        [{"id": "a", "anchor": anchor, "base": WALL, "basis": "allowable", "load": load, "use": "structural"}]
+    )["log"]
+    assert [each["code"] for each in row["findings"]] == found

@@ -32,6 +32,7 @@ class ProofItems:
     places: Sequence[tuple[str | None, ...]]
     use: Sequence[str]
     use_assumed: bool
+    basis: Sequence[str]
     anchors: PackedAnchors
     load: ProofLoad
     item: Index
@@ -99,6 +100,7 @@ def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> P
         places=list(zip(*(items.values(name) for name in PLACES), strict=True)),
         use=use,
         use_assumed=None in uses,
+        basis=basis,
         anchors=anchors,
         load=load,
         item=item,
