@@ -349,3 +349,20 @@ def test_a_card_says_what_the_check_has_against_it(ask_cards, anchor, base, more
     with a load concrete is cracked unless it is stated otherwise."""
     (card,) = ask_cards({"id": "a", "anchor": anchor, "base": SLAB | base, **more})["cards"]
     assert [each["what"] for each in card["attention"]] == found
+
+
+@pytest.mark.parametrize(
+    ("family", "units", "says"),
+    [("small-screw-hex-zinc", "hollow", "distance to joints"), ("headed-bolt", "grouted", "before the grout")],
+)
+def test_cards_in_masonry_go_by_the_rules_of_masonry(ask_cards, family, units, says):
+    """IBC 1705.4 and TMS 602, from memory, in place of the table for concrete and of steps at a formwork."""
+    own = CATALOGUE.families[family]
+    base = {"kind": "masonry", "masonry": {"units": units, "material": "concrete", "location": "face"}}
+    (card,) = ask_cards({"id": "a", "anchor": anchor(own, own.sizes[0], own.sizes[0].embedments[0]), "base": base})[
+        "cards"
+    ]
+    assert "TMS 602" in card["inspection"]["clause"]
+    assert "318" not in card["inspection"]["clause"]
+    assert says in card["inspection"]["text"]
+    assert not any("formwork" in each or "pour" in each for each in card["setting"])

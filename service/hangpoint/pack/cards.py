@@ -30,7 +30,7 @@ def card(
     """
     of = _Writer(product, system)
     setting = product.setting
-    inspection = card_texts.inspection(principle=product.principle, face=product.face)
+    inspection = card_texts.inspection(principle=product.principle, face=product.face, base=product.base.kind)
     made: dict[str, Any] = {
         "card": at,
         "product": product.address,
@@ -49,7 +49,9 @@ def card(
         "least": of.least(),
         "drilling": "not stated in the data" if setting is None else _DRILLED[setting.drilling],
         "cleaning": list(setting.cleaning) if setting else [],
-        "setting": list(setting.steps) if setting else [],
+        "setting": card_texts.setting_of(
+            principle=product.principle, base=product.base.kind, steps=setting.steps if setting else ()
+        ),
         "checks": list(setting.checks) if setting else [],
         "do_not": list(setting.do_not) if setting else [],
         "after_setting": _after(product),

@@ -4,7 +4,7 @@ Each sentence that is not of a named rule is common practice without a source, o
 Old rules of thumb for edge and spacing in embedments are not among them: the data and 17.9 decide (reading 45).
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from hangpoint.product.family import Principle
@@ -93,8 +93,33 @@ BY_ENGINEER = Inspection(
 )
 
 
-def inspection(*, principle: Principle, face: str) -> Inspection:
+IN_MASONRY = Inspection(
+    "periodic",
+    "IBC 1705.4; TMS 402 and TMS 602 quality assurance (from memory)",
+    "An inspector looks at intervals: product, unit and place in it, hole, embedment, distance to joints and edges.",
+)
+CAST_IN_MASONRY = Inspection(
+    "periodic",
+    "IBC 1705.4; TMS 402 and TMS 602 quality assurance (from memory)",
+    "An inspector looks before the grout is placed: type, size, place and embedment of the bolt, the clean cell.",
+)
+SET_IN_GROUT: tuple[str, ...] = (
+    "Hold the bolt at its place and depth in the clean cell or bond beam before the grout, with grout all around it.",
+    "Survey its place before the grout and after it.",
+    "Tighten the nut snug only, once the grout has hardened.",
+)
+"""Instead of the steps for formwork (common practice, no source)."""
+
+
+def setting_of(*, principle: Principle, base: str, steps: Sequence[str]) -> list[str]:
+    """Steps of setting in a base: those of the data, which for cast-in anchors speak of formwork."""
+    return list(SET_IN_GROUT if principle in CAST_IN and base == "masonry" else steps)
+
+
+def inspection(*, principle: Principle, face: str, base: str = "concrete") -> Inspection:
     """Inspection of an anchor in a ``face``. Tension is taken as one that stays, as blank cells are (reading 0)."""
+    if base == "masonry" and principle not in PINS:
+        return CAST_IN_MASONRY if principle in CAST_IN else IN_MASONRY
     if principle == "adhesive":
         return CONTINUOUS if face in ("soffit", "side") else PERIODIC
     if principle in CAST_IN:
