@@ -204,7 +204,9 @@ def test_no_place_is_found(asking_back):
 def test_a_layout_keeps_each_anchor_from_the_hole(asking_back):
     """Two anchors 12 in apart along x; the hole is that of the one at +6 in. A move of 8 in along x brings the other to
     +2 in: 4 in from the hole."""
-    _, place = moved(asking_back, 8, item=ROW, hole=HOLE | {"x": 6})
+    answer, place = moved(asking_back, 8, item=ROW, hole=HOLE | {"x": 6})
+    assert "other-old-holes" in answer["not_checked"]
+    assert "other-old-holes" not in moved(asking_back, 8)[0]["not_checked"]
     assert place["from_old_hole"] == pytest.approx(4)
     assert not place["accepted"]
 

@@ -287,6 +287,8 @@ def _left_out(asked: Asked) -> dict[str, str]:
         ChangeNotChecked.OLD_HOLE,
         ChangeNotChecked.NEIGHBOURS_UNSTATED,
     ]
+    if len(asked.own.packed.points.layouts.x) > 1:
+        members.append(ChangeNotChecked.OTHER_HOLES)
     if "rod_length" in asked.body:
         members += [ChangeNotChecked.SIDEWAYS, ChangeNotChecked.ROD_LEANS]
     return {each.value.code: each.value.text for each in members}

@@ -45,6 +45,11 @@ class ChangeNotChecked(Enum):
         "The old hole within the concrete that the new anchor relies on: only the distance rule stands for it.",
         "reading 45",
     )
+    OTHER_HOLES = say(
+        "other-old-holes",
+        "Holes of the layout beside the one that is stated: the others that were drilled are looked at by nobody.",
+        "reading 45",
+    )
     NEIGHBOURS_UNSTATED = say("unstated-neighbours", "Points near a new place that the request doesn't state.")
     OTHER_HANGERS = say("other-hangers", "The other hangers of the run after its spans have changed.")
     SIDEWAYS = say("sideways-restraint", "What holds the lower end of a rod out of plumb sideways.", "statics")
