@@ -110,8 +110,11 @@ def test_every_card_says_what_to_do_at_a_bar(every):
     _, answer = every
     for card in answer["cards"]:
         text = " ".join(card["at_a_bar"])
-        assert "Stop drilling" in text
-        assert "never cut" in text
+        cast_in = "cast_in" in card["principle"]
+        drilled = not cast_in and card["principle"] != "driven_pin"
+        assert ("Stop drilling" in text) is drilled
+        assert ("Stop driving" in text) is (card["principle"] == "driven_pin")
+        assert ("neither is cut" if cast_in else "never cut") in text
         assert "/v1/relocations" in text
 
 
@@ -366,3 +369,10 @@ def test_cards_in_masonry_go_by_the_rules_of_masonry(ask_cards, family, units, s
     assert "318" not in card["inspection"]["clause"]
     assert says in card["inspection"]["text"]
     assert not any("formwork" in each or "pour" in each for each in card["setting"])
+
+
+def test_a_converted_least_distance_is_not_below_it(ask_cards):
+    """2-1/4 in are 57.15 mm, so 57.2 and not 57.1."""
+    own = {"id": "a", "anchor": {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": "1-3/4 in"}}
+    (card,) = ask_cards(own, units="si")["cards"]
+    assert card["least"]["spacing"]["text"] == "2-1/4 in (= 57.2 mm)"

@@ -55,7 +55,7 @@ def card(
         "checks": list(setting.checks) if setting else [],
         "do_not": list(setting.do_not) if setting else [],
         "after_setting": _after(product),
-        "at_a_bar": list(card_texts.AT_A_BAR),
+        "at_a_bar": card_texts.at_a_bar(product.principle),
         "inspection": inspection._asdict(),
         "cautions": _cautions(product),
         "notes": list(setting.notes) if setting else [],
@@ -75,7 +75,7 @@ def card(
     if row >= 0:
         away = float(numbers.holes.away[row])
         own = away if product.units == "us" else away * MM_PER_INCH
-        made["new_hole"] = of.length(own) | {
+        made["new_hole"] = of.length(own, least=True) | {
             "rule": "From a given-up hole at least twice its depth, and never below the least spacing, unless it is"
             " filled with high-strength mortar (from memory)."
         }
@@ -92,11 +92,11 @@ class _Writer:
         self._product = product
         self._system: Units = system
 
-    def length(self, value: float) -> dict[str, Any]:
+    def length(self, value: float, *, least: bool = False) -> dict[str, Any]:
         units = self._product.units
         return {
             "value": in_system(value, units=units, system=self._system),
-            "text": length_text(value, units=units, system=self._system),
+            "text": length_text(value, units=units, system=self._system, least=least),
         }
 
     def marks(self) -> dict[str, Any]:
@@ -105,7 +105,7 @@ class _Writer:
         return made | {"h_nom": self.length(own.h_nom)} if own.h_nom is not None else made
 
     def least(self) -> dict[str, Any]:
-        return {name: self.length(self._product.own(limit)) for name, limit in self._product.base.least}
+        return {name: self.length(self._product.own(limit), least=True) for name, limit in self._product.base.least}
 
     def optional(self) -> dict[str, Any]:
         """What not every product has."""

@@ -36,6 +36,20 @@ AT_A_BAR: tuple[str, ...] = (
 )
 """Common practice, from memory; the engineer's policy for a struck bar stands above it."""
 
+AT_A_BAR_CAST_IN = (
+    "Reinforcement or a tendon in the way: neither is cut, bent or pushed aside, and the anchor is not moved.",
+    "Tell the foreman and the engineer before the concrete or grout is placed.",
+    "Check the new place, edges and neighbours first: one request to /v1/relocations or /v1/hang-point.",
+)
+
+
+def at_a_bar(principle: Principle) -> list[str]:
+    """What is done at reinforcement or a tendon, by how the anchor comes into the base."""
+    if principle in CAST_IN:
+        return list(AT_A_BAR_CAST_IN)
+    return [text.replace("drilling", "driving") for text in AT_A_BAR] if principle == "driven_pin" else list(AT_A_BAR)
+
+
 SILICA = (
     "Silica dust: shroud and extractor with the airflow that the tool's maker asks, a filter of 99 % or better with a"
     " cleaning mechanism, a HEPA vacuum for holes (29 CFR 1926.1153, Table 1). No blowing out by mouth."
