@@ -538,3 +538,18 @@ def test_in_masonry_the_table_is_looked_at(plan, load, found):
         [{"id": "a", "anchor": anchor, "base": WALL, "basis": "allowable", "load": load, "use": "structural"}]
     )["log"]
     assert [each["code"] for each in row["findings"]] == found
+
+
+def test_adhesive_is_tested_after_its_cure(plan):
+    after = "before its cure time"
+    glued = {**ADHESIVE, "load": 500, "basis": "working"}
+    assert any(after in each for each in plan([glued], rule="one_and_a_half_working_load")["cautions"])
+    assert not any(after in each for each in plan([{**ONE, "id": "a"}])["cautions"])
+
+
+def test_a_cast_in_bolt_is_not_in_a_rule_for_post_installed_anchors(plan):
+    bolt = {"id": "a", "anchor": {"family": "headed-bolt", "size": "1/2", "h_ef": 4}, "basis": "allowable", "load": 900}
+    (row,) = plan([{**bolt, "use": "structural"}])["log"]
+    assert [each["code"] for each in row["findings"]] == ["rule-for-post-installed"]
+    (row,) = plan([{**bolt, "basis": "working"}], rule="one_and_a_half_working_load")["log"]
+    assert row["findings"] == []
