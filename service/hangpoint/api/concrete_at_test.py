@@ -117,7 +117,8 @@ def _checked(
 
 def _by_table(items: ProofItems, anchor: int) -> bool:
     """Whether an anchor goes by a table where it is."""
-    own, behind = items.bases[int(items.item[anchor])] or {}, items.base_default or {}
+    own: Mapping[str, Any] = items.bases[int(items.item[anchor])] or {}
+    behind: Mapping[str, Any] = items.base_default or {}
     return own.get("kind", behind.get("kind")) in _TABLE_BASES
 
 

@@ -15,7 +15,7 @@ from hangpoint.core.statics.out_of_plumb import out_of_plumb
 from hangpoint.core.vocabulary import Link
 from hangpoint.units import FORCE, System
 
-MOST_LEAN = 4.0
+LEAN_AT_MOST = 4.0
 """Degrees from the vertical that a hanger rod may lean (common practice, from memory)."""
 
 _ROUNDED = 1e-9
@@ -49,10 +49,10 @@ def against_lean(lean: Lean, outcome: Outcome, asked: Asked) -> Iterator[str]:
     used = rod_utilisation(lean, outcome)
     if used is not None and used > 1 + _ROUNDED and outcome.links[Link.ROD] <= 1 + _ROUNDED:
         yield f"The rod does not hold its tension at this angle, utilisation {used:.3f}."
-    if lean.angle > MOST_LEAN * (1 + _ROUNDED):
+    if lean.angle > LEAN_AT_MOST * (1 + _ROUNDED):
         bent = asked.own.packed.points.products.thread_d[0] > 0
         thread = " It bends in the internal thread of the anchor." if bent else ""
-        most = f"more than the {MOST_LEAN:g} that are common practice"
+        most = f"more than the {LEAN_AT_MOST:g} that are common practice"
         yield f"The rod leans by {lean.angle:.1f} degrees, {most}.{thread}"
 
 

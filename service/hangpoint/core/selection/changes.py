@@ -140,7 +140,7 @@ def away_from_edges(c_a: Floats, distance: float) -> Floats:
     moved = np.empty_like(c_a)
     moved[:, 0::2] = np.where(near < distance, distance, np.where(far < distance, width - distance, near))
     moved[:, 1::2] = np.where(far < distance, distance, np.where(near < distance, width - distance, far))
-    room = (width >= 2 * distance * (1 - SAME_SIZE)).all(axis=1)
+    room = width.min(axis=1) >= 2 * distance * (1 - SAME_SIZE)
     return np.where(room[:, None], moved, c_a)
 
 
