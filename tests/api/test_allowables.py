@@ -201,17 +201,35 @@ def test_defaults_of_concrete_stand_in_no_ones_way(send):
 
 
 def test_sprinkler_line_at_a_table(send):
-    """Reading 29: W + 250 lb against the allowable; five times W is not decided."""
+    """Reading 29: both checks are required, and five times W can't be held against an allowable load. The demand is
+    that of the other one, W + 250 lb."""
     pipe = {
         "kind": "pipe", "material": "steel", "size": "1", "schedule": "40", "contents": "water", "sprinkler": True,
         "run": {"spans": [10, 10], "support": 1, "model": "tributary"},
     }  # fmt: skip
     anchor = {"family": "sleeve-expansion-zinc", "size": "3/4", "h_ef": 3.5}
     (item,) = send(point(hangs=pipe, anchor=anchor))
-    assert "sprinkler-five-times-rule" in item["not_checked"]
+    assert (item["status"], item["reason"]["code"]) == ("refused", "sprinkler-rule-undecided")
     assert item["demand"]["factored_tension"] == pytest.approx(
         item["demand"]["dead"] + item["demand"]["contents"] + 250, rel=1e-12
     )
+
+
+def test_a_stated_sprinkler_rule_at_a_table(send):
+    forces = {"kind": "forces", "components": [{"nature": "sprinkler_rule", "tension": "300 lbf"}]}
+    (item,) = send(point(hangs=forces, anchor={"family": "sleeve-expansion-zinc", "size": "3/4", "h_ef": 3.5}))
+    assert (item["status"], item["reason"]["code"]) == ("refused", "sprinkler-rule-undecided")
+
+
+@pytest.mark.parametrize(("category", "status"), [("B", "passed"), ("C", "refused"), ("F", "refused")])
+def test_a_plank_is_concrete_in_an_earthquake(send, category, status):
+    """17.10.3 and reading 5: an anchor set into concrete is qualified for earthquake, under gravity too, and no table
+    of allowable loads is such a qualification; a plank is concrete."""
+    anchor = {"family": "drop-in-short-zinc", "size": "3/8", "h_ef": 0.75}
+    weight = {"kind": "weight", "weight": "50 lb", "nature": "dead"}
+    (item,) = send(point(PLANK, anchor=anchor, hangs=weight, seismic={"category": category}))
+    assert item["status"] == status
+    assert item.get("reason", {}).get("code") == (None if status == "passed" else "not-qualified-seismic")
 
 
 def test_neighbours_by_the_least_spacing(client, send):

@@ -80,7 +80,7 @@ def test_an_anchor_as_required(ask):
     assert (result["status"], result["deviations"], result["not_recorded"]) == ("conforms", [], [])
     figures = {name: value for name, value in result["required"].items() if name != "product"}
     assert figures == pytest.approx(
-        {"embedment": 3.75, "torque": 40, "torque_least": 36, "torque_most": 44, "hole_diameter": 0.5, "hole_depth": 4}
+        {"embedment": 3.75, "torque": 40, "torque_least": 36, "torque_most": 40, "hole_diameter": 0.5, "hole_depth": 4}
     )
 
 
@@ -93,20 +93,28 @@ def test_an_anchor_as_required(ask):
         (changed(embedment="4 in"), None, None),
         (changed(torque=35), "torque-low", (35, 36)),
         (changed(torque="50 N*m"), None, None),
-        (changed(torque="600 in-lb"), "torque-high", (50, 44)),
-        (changed(torque=30, required={"torque": 30}), None, None),
+        (changed(torque="600 in-lb"), "torque-high", (50, 40)),
+        (changed(torque=40.1), "torque-high", (40.1, 40)),
+        (changed(torque=50, required={"torque": 50}), None, None),
+        (changed(torque=30, required={"torque": 30}), "required-below-product", None),
+        (changed(required={"embedment": 3.7}), "required-below-product", None),
+        (changed(embedment="4.1 in"), "embedment-too-deep", (4.1, 4)),
+        (changed(embedment="6.5 in", hole_depth=None), "embedment-too-deep", (6.5, 4)),
         (changed(hole_diameter="9/16 in"), "hole-diameter-differs", (0.5625, 0.5)),
         (changed(hole_depth="3.9 in"), "hole-too-shallow", (3.9, 4)),
         (changed(required={"test_load": 1800}, test=TEST), None, None),
         (changed(required={"test_load": 2000}, test=TEST), "test-load-low", (1800, 2000)),
         (changed(required={"test_load": 1800}, test=TEST | {"held": False}), "test-not-held", None),
+        (changed(required={"test_load": 1800, "hold_seconds": 15}, test=TEST), None, None),
+        (changed(required={"test_load": 1800, "hold_seconds": 16}, test=TEST), "test-held-too-short", None),
         (changed(deviation="moved 6 in east of a bar"), "deviation-noted", None),
         (changed(GLUED), None, None),
         (changed(GLUED, expiry="2031-04-01"), "expired", None),
     ],
 )
 def test_deviations_by_name(ask, item, found, figures):
-    """50 N*m are 36.9 ft*lbf, within 36 to 44; 600 in*lbf are 50 ft*lbf."""
+    """50 N*m are 36.9 ft*lbf, within 36 to 40; 600 in*lbf are 50 ft*lbf. The card says not more than 40. The wedge
+    stands 3-3/4 in deep in a hole of 4 in."""
     (result,) = ask(item)["items"]
     assert codes(result) == ([] if found is None else [found])
     assert result["status"] == ("conforms" if found is None else "deviates")
@@ -125,6 +133,8 @@ def test_what_else_was_not_recorded(ask):
     """Batch and expiry are asked of adhesives, a test where a load is required; a pull that nobody judged is none."""
     assert ask(changed(GLUED, batch=None, expiry=None))["items"][0]["not_recorded"] == ["batch", "expiry"]
     assert ask(changed(required={"test_load": 1800}))["items"][0]["not_recorded"] == ["test"]
+    untimed = changed(required={"test_load": 1800, "hold_seconds": 15}, test={"load": 1800, "held": True})
+    assert ask(untimed)["items"][0]["not_recorded"] == ["test"]
     unjudged = changed(required={"test_load": 1800}, test={"load": 1800})
     assert ask(unjudged)["items"][0]["not_recorded"] == ["test"]
 
@@ -194,12 +204,21 @@ def test_every_word_is_served_and_reached(client, ask):
         {**changed(torque=99), "id": "H"},
         {"id": "N", "anchor": ADHESIVE, "required": {"test_load": 9}},
         {**changed({**GOOD, "anchor": DROP_IN}, hole_depth=3), "id": "D"},
+        {**changed(required={"torque": 1, "hold_seconds": 15}, test={"hold_seconds": 1}), "id": "S"},
         changed({**GOOD, "id": "I", "anchor": {"product": INLINE}}),
     ]
     answer = ask(*items)
     assert set(answer["summary"]["deviations"]) == {each.value.code for each in AsBuiltDeviation}
     assert answer["items"][2]["not_recorded"] == [each.value.code for each in AsBuiltField]
-    assert answer["items"][4]["not_compared"] == [each.value.code for each in AsBuiltUncompared]
+    assert answer["items"][5]["not_compared"] == [each.value.code for each in AsBuiltUncompared]
+
+
+@pytest.mark.parametrize(("depth", "found"), [("1-5/8 in", []), ("2-1/2 in", ["embedment-too-deep"])])
+def test_a_shell_that_is_sunk_has_no_bottom_to_be_driven_against(ask, depth, found):
+    """A drop-in of 1-5/8 in is set flush in a hole of 1-5/8 in: 2-1/2 in deep it is sunk in a hole too deep for it."""
+    own = {n: v for n, v in SET.items() if n not in ("torque", "hole_depth")}
+    item = {"id": "D", "anchor": DROP_IN, "set": own | {"product": "drop-in-zinc/3/8/1.625", "embedment": depth}}
+    assert codes(ask(item)["items"][0]) == found
 
 
 def test_files(client):

@@ -115,6 +115,26 @@ def test_no_test_shows_a_load_above_the_cap(ask, load, below):
     assert ("below-the-load" in {each["code"] for each in row["findings"]}) is below
 
 
+@pytest.mark.parametrize(
+    ("seen", "reuse"),
+    [
+        ({"type_seen": "unknown"}, "not_yet"),
+        ({"type_seen": "unknown", "face": "top"}, "not_yet"),
+        ({"type_seen": "adhesive"}, "not_yet"),
+        ({"type_seen": "adhesive", "face": "side"}, "not_yet"),
+        ({"type_seen": "adhesive", "face": "top"}, "may_be_considered"),
+        ({"embedment": {"depth": "2-1/2 in", "by": "drawings"}}, "not_yet"),
+        ({"embedment": None}, "not_yet"),
+    ],
+)
+def test_what_is_to_be_found_out_first(ask, seen, reuse):
+    """A type that nobody knows, bond under load that stays, a depth that nobody measured: no test settles them."""
+    item = {name: value for name, value in (KNOWN | seen).items() if value is not None}
+    (found,) = ask(item)["items"]
+    assert found["reuse"] == reuse
+    assert len(found["reasons"]) >= 1
+
+
 def test_depth_that_was_assumed_is_not_known(ask):
     (item,) = ask({**KNOWN, "embedment": {"depth": "2-1/2 in", "by": "assumed"}})["items"]
     assert "embedment" in item["unknown"]
@@ -169,3 +189,20 @@ def test_supports_are_placed_by_a_depth_that_was_seen(ask, by, seen):
     (item,), (row,) = answer["items"], answer["log"]
     assert ("support_distance" in item) is seen
     assert ("embedment-unknown" in {each["code"] for each in row["findings"]}) is not seen
+
+
+@pytest.mark.parametrize(
+    ("base", "method", "distance"), [("concrete", "confined", None), ("grouted_masonry", "unconfined", 5.0)]
+)
+def test_how_an_adhesive_is_pulled(ask, base, method, distance):
+    """Confined in concrete, where no support stands clear of it; in masonry two embedments of 2-1/2 in clear."""
+    answer = ask({**KNOWN, "type_seen": "adhesive", "base": base, "face": "top"})
+    assert answer["log"][0]["method"] == method
+    assert answer["items"][0].get("support_distance") == distance
+
+
+def test_the_rule_for_new_anchors_in_masonry_is_none_for_old_ones(client):
+    """Its test of anchors that are there is another one: a preload, and the load at a movement."""
+    response = client.post(PATH, json={"units": "us", "rule": "iebc_urm", "items": [KNOWN]})
+    assert response.status_code == 422
+    assert [each["pointer"] for each in response.json()["errors"]] == ["#/rule"]

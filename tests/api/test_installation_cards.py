@@ -110,8 +110,11 @@ def test_every_card_says_what_to_do_at_a_bar(every):
     _, answer = every
     for card in answer["cards"]:
         text = " ".join(card["at_a_bar"])
-        assert "Stop drilling" in text
-        assert "never cut" in text
+        cast_in = "cast_in" in card["principle"]
+        drilled = not cast_in and card["principle"] != "driven_pin"
+        assert ("Stop drilling" in text) is drilled
+        assert ("Stop driving" in text) is (card["principle"] == "driven_pin")
+        assert ("neither is cut" if cast_in else "never cut") in text
         assert "/v1/relocations" in text
 
 
@@ -172,6 +175,25 @@ def test_cautions(ask_cards):
     assert "1926.1153" in texts["wedge-expansion-zinc"]
     assert "1926.302(e)" in texts["driven-pin-powder-zinc"]
     assert "1926.1153" not in texts["headed-bolt"]
+
+
+@pytest.mark.parametrize(
+    ("family", "misfire"),
+    [
+        ("driven-pin-powder-zinc", True),
+        ("ceiling-pin-clip-zinc", True),
+        ("driven-pin-gas-zinc", False),
+        ("driven-pin-battery-zinc", False),
+    ],
+)
+def test_cautions_of_power_driven_tools(ask_cards, family, misfire):
+    """29 CFR 1926.302(e), from memory: no explosive air, the power level from the lowest up; a misfire of a charge."""
+    own = CATALOGUE.families[family]
+    (card,) = ask_cards({"id": "a", "anchor": anchor(own, own.sizes[0], own.sizes[0].embedments[0])})["cards"]
+    text = " ".join(card["cautions"])
+    assert "may explode" in text
+    assert "from the lowest up" in text
+    assert ("does not fire" in text) is misfire
 
 
 def test_an_adhesive_that_is_not_made_for_upwards_says_so(ask_cards):
@@ -276,3 +298,81 @@ def test_cards_as_pdf(client):
     assert len(pypdf.PdfReader(io.BytesIO(made.content)).pages) == len(cards) > 1
     refused = client.post(f"{PATH}?format=pdf", json={"units": "us", "items": EVERY[:21]})
     assert (refused.status_code, refused.json()["limit"], refused.json()["received"]) == (413, 20, 21)
+
+
+@pytest.mark.parametrize(
+    ("family", "size", "h_ef", "words"),
+    [
+        ("drop-in-zinc", "3/8", 1.625, "exactly"),
+        ("drop-in-short-zinc", "3/8", 0.75, "exactly"),
+        ("undercut-zinc", "3/8", 2.75, "exactly"),
+        ("wedge-expansion-zinc", "1/2", 3.25, "at least"),
+    ],
+)
+def test_a_hole_drilled_to_its_stop_is_no_least_depth(client, family, size, h_ef, words):
+    """Their steps say: drill to the exact depth with the stop, or with the stop bit."""
+    item = {"id": "a", "anchor": {"family": family, "size": size, "h_ef": h_ef}}
+    page = client.post(f"{PATH}?format=html", json={"units": "us", "items": [item]}).text
+    assert re.findall(r"Hole depth, (exactly|at least)", page) == [words]
+
+
+SLAB = {
+    "kind": "concrete",
+    "density": "normalweight",
+    "strength": {"f_c": "4000 psi"},
+    "thickness": "8 in",
+    "face": "soffit",
+    "edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none"),
+}
+WEDGE = {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"}
+DROP_IN = {"family": "drop-in-zinc", "size": "3/8", "h_ef": "1-5/8 in"}
+THREADED = {"family": "large-screw-internal-thread-zinc", "size": "1/2", "h_ef": "2-1/2 in"}
+SCANNED = {"post_tensioned": "yes", "scanned": True, "scanned_by": "Invented Scanning"}
+LIGHT, HEAVY = ({"hangs": {"kind": "weight", "weight": each, "nature": "dead"}} for each in ("10 lb", "9000 lb"))
+
+
+@pytest.mark.parametrize(
+    ("anchor", "base", "more", "found"),
+    [
+        (WEDGE, SCANNED | {"tendon_depth": "4 in"}, {}, ["drilled-to-tendon"]),
+        (WEDGE, SCANNED | {"tendon_depth": "4.1 in", "clear_cover": "3.9 in"}, {}, ["drilled-beyond-cover"]),
+        (WEDGE, SCANNED | {"tendon_depth": "4.1 in", "clear_cover": "4 in"}, {}, []),
+        (WEDGE, {"post_tensioned": "unknown"}, {}, ["post-tensioned-not-scanned"]),
+        (DROP_IN, {"state": "cracked"}, {}, ["not-qualified-cracked"]),
+        (DROP_IN, {}, {}, []),
+        (DROP_IN, {}, {"seismic": {"category": "D"}}, ["not-qualified-seismic"]),
+        (WEDGE, {}, {"environment": {"exposure": "pool"}}, ["pool-air"]),
+        (THREADED, {}, {"rod": {"size": "3/8"}}, ["rod-thread-mismatch"]),
+        (DROP_IN, {}, LIGHT, ["not-qualified-cracked"]),
+        (WEDGE, {}, HEAVY, ["utilisation"]),
+    ],
+)
+def test_a_card_says_what_the_check_has_against_it(ask_cards, anchor, base, more, found):
+    """The hole of the 1/2 in wedge at 3-1/4 in is 4 in deep by its data; what an item leaves open is no reason, but
+    with a load concrete is cracked unless it is stated otherwise."""
+    (card,) = ask_cards({"id": "a", "anchor": anchor, "base": SLAB | base, **more})["cards"]
+    assert [each["what"] for each in card["attention"]] == found
+
+
+@pytest.mark.parametrize(
+    ("family", "units", "says"),
+    [("small-screw-hex-zinc", "hollow", "distance to joints"), ("headed-bolt", "grouted", "before the grout")],
+)
+def test_cards_in_masonry_go_by_the_rules_of_masonry(ask_cards, family, units, says):
+    """IBC 1705.4 and TMS 602, from memory, in place of the table for concrete and of steps at a formwork."""
+    own = CATALOGUE.families[family]
+    base = {"kind": "masonry", "masonry": {"units": units, "material": "concrete", "location": "face"}}
+    (card,) = ask_cards({"id": "a", "anchor": anchor(own, own.sizes[0], own.sizes[0].embedments[0]), "base": base})[
+        "cards"
+    ]
+    assert "TMS 602" in card["inspection"]["clause"]
+    assert "318" not in card["inspection"]["clause"]
+    assert says in card["inspection"]["text"]
+    assert not any("formwork" in each or "pour" in each for each in card["setting"])
+
+
+def test_a_converted_least_distance_is_not_below_it(ask_cards):
+    """2-1/4 in are 57.15 mm, so 57.2 and not 57.1."""
+    own = {"id": "a", "anchor": {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": "1-3/4 in"}}
+    (card,) = ask_cards(own, units="si")["cards"]
+    assert card["least"]["spacing"]["text"] == "2-1/4 in (= 57.2 mm)"

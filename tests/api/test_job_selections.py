@@ -244,3 +244,14 @@ def test_a_bad_request_names_its_place(client, validator, body, pointer):
     assert response.status_code == 422
     validator("Problem").validate(response.json())
     assert response.json()["errors"][0]["pointer"] == pointer
+
+
+def test_a_planned_point_has_the_cautions_of_its_check(client, ask):
+    """A scanned post-tensioned slab: what the check of the point says beside its numbers."""
+    scanned = base(post_tensioned="yes", scanned=True, scanned_by="X")
+    (held,) = ask(request(point("P", pounds=150, on=scanned)))["items"]
+    item = named(point("P", pounds=150, on=scanned), anchor_of(held["product"]))
+    (check,) = client.post(POINTS, json={"units": "us", "items": [item]}).json()["items"]
+    assert held["cautions"] == [each["code"] for each in check["findings"] if each["severity"] == "caution"]
+    assert "tendons-scanned" in held["cautions"]
+    assert held["to_engineer"] == [each["code"] for each in check["to_engineer"]]

@@ -75,6 +75,8 @@ def test_a_rod_that_leans_by_hand(asking_back):
             "rod_tension": 2000 * math.sqrt(1.04),
         }
     )
+    assert not place["accepted"]
+    assert "leans by 11.3 degrees" in place["reasons"][0]
     (load,) = place["patch"]["hangs"]["components"]
     assert (load["tension"], load["shear_x"], load["shear_y"]) == pytest.approx((2000, -400, 0))
     again = asking_back.check(merged(ITEM, place["patch"]))
@@ -82,6 +84,40 @@ def test_a_rod_that_leans_by_hand(asking_back):
     assert again["governing"]["utilisation"] == pytest.approx(place["outcome"]["utilisation"], rel=1e-12)
     assert "rod-plumb-assumed" not in answer["assumptions"]
     assert {"sideways-restraint", "rod-out-of-plumb"} <= set(answer["not_checked"])
+
+
+@pytest.mark.parametrize(("rod_length", "accepted"), [(86, True), (85, False)])
+def test_a_rod_leans_by_four_degrees_at_most(asking_back, rod_length, accepted):
+    """6 in over tan 4 degrees are 85.8 in of rod. At 86 in and 2,000 lb a rod of 5/8 in, 2,160 lb allowable, has
+    2,000 sqrt(1 + (6/86)^2) lb."""
+    answer, place = moved(asking_back, 6, item=merged(ITEM, {"rod": {"size": "5/8"}}), rod_length=rod_length)
+    assert place["accepted"] is accepted
+    assert place["lean"]["rod_utilisation"] == pytest.approx(
+        place["outcome"]["links"]["rod"] * math.hypot(1, 6 / rod_length), rel=1e-12
+    )
+    assert "lean-of-four-degrees-at-most" in answer["assumptions"]
+
+
+def test_a_leaning_rod_is_checked_by_its_own_tension(asking_back):
+    """650 lb on a rod of 3/8 in: its allowable load by its root area is 0.0678 in2 x 10,700 psi = 726 lb. A rod of 6 in
+    whose anchor has moved by 6 in has 650 sqrt(2) = 919 lb: 1.27 of it; upright 0.90."""
+    item = merged(ITEM, {"hangs": {"weight": "650 lb"}, "rod": {"size": "3/8"}})
+    _, place = moved(asking_back, 6, item=item, rod_length=6)
+    assert place["outcome"]["links"]["rod"] == pytest.approx(650 / 726, rel=2e-3)
+    assert place["lean"]["rod_utilisation"] == pytest.approx(919.2 / 726, rel=2e-3)
+    own, angle = place["reasons"]
+    assert own.startswith("The rod does not hold its tension at this angle")
+    assert angle == "The rod leans by 45.0 degrees, more than the 4 that are common practice."
+
+
+def test_a_leaning_rod_bends_in_an_internal_thread(asking_back):
+    """A rod of 2 in, its anchor moved by 6 in: arctan 3 = 71.6 degrees."""
+    anchor = {"family": "large-screw-internal-thread-zinc", "size": "3/8", "h_ef": "2 in", "layout": None}
+    item = merged(ITEM, {"hangs": {"weight": "200 lb"}, "rod": {"size": "3/8"}, "anchor": anchor})
+    _, place = moved(asking_back, 6, item=item, rod_length=2)
+    assert not place["accepted"]
+    assert "leans by 71.6 degrees" in place["reasons"][-1]
+    assert "bends in the internal thread" in place["reasons"][-1]
 
 
 def test_a_leaning_sprinkler_line_keeps_its_rule(asking_back):
@@ -168,7 +204,9 @@ def test_no_place_is_found(asking_back):
 def test_a_layout_keeps_each_anchor_from_the_hole(asking_back):
     """Two anchors 12 in apart along x; the hole is that of the one at +6 in. A move of 8 in along x brings the other to
     +2 in: 4 in from the hole."""
-    _, place = moved(asking_back, 8, item=ROW, hole=HOLE | {"x": 6})
+    answer, place = moved(asking_back, 8, item=ROW, hole=HOLE | {"x": 6})
+    assert "other-old-holes" in answer["not_checked"]
+    assert "other-old-holes" not in moved(asking_back, 8)[0]["not_checked"]
     assert place["from_old_hole"] == pytest.approx(4)
     assert not place["accepted"]
 
@@ -230,6 +268,22 @@ def test_a_move_across_a_flute_leaves_its_centre(asking_back, direction, dx, dy,
     assert place["accepted"] is accepted
     assert ("farther from the centre of the flute" in " ".join(place["reasons"])) is not accepted
     assert "joints-and-flutes-at-worst-assumed" in answer["assumptions"]
+
+
+TENDONS = {"post_tensioned": "yes", "scanned": True, "scanned_by": "Invented Scanning", "tendon_depth": "8 in"}
+
+
+def test_a_scan_of_the_old_place_is_none_of_the_new(asking_back):
+    """Reading 39: without a scan a post-tensioned member is never passed, and the scan stated was made elsewhere."""
+    item = merged(ITEM, {"base": TENDONS})
+    answer, place = moved(asking_back, 6, item=item)
+    assert answer["before"]["status"] == "passed"
+    assert place["outcome"]["reason"]["code"] == "post-tensioned-not-scanned"
+    assert place["patch"]["base"]["scanned"] is None
+    assert not place["accepted"]
+    _, place = moved(asking_back, 6, item=item, scanned_by="Invented Scanning, again")
+    assert place["accepted"]
+    assert place["patch"]["base"]["scanned_by"] == "Invented Scanning, again"
 
 
 WALL = {
@@ -301,3 +355,13 @@ BAD = {
 def test_bad_input(asking_back, name):
     request, errors = BAD[name]
     assert asking_back.errors(PATH, request) == errors
+
+
+def test_an_outcome_has_the_cautions_of_the_check(asking_back):
+    """A scanned member of post-tensioned concrete: drill only where the scan shows it clear (reading 39)."""
+    item = merged(ITEM, {"base": TENDONS})
+    _, place = moved(asking_back, 6, item=item, scanned_by="Invented Scanning")
+    check = asking_back.check(merged(item, place["patch"]))
+    assert place["outcome"]["cautions"] == [f["code"] for f in check["findings"] if f["severity"] == "caution"]
+    assert "tendons-scanned" in place["outcome"]["cautions"]
+    assert place["outcome"]["to_engineer"] == [each["code"] for each in check["to_engineer"]]

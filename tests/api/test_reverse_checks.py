@@ -93,6 +93,19 @@ def test_largest_load_by_hand(asking_back):
     assert alone["value"] == pytest.approx(by_hand, rel=2e-6)
 
 
+@pytest.mark.parametrize(
+    ("hangs", "rule"),
+    [({"material": "copper", "size": "1", "schedule": "L"}, "sp58_copper_water 6 ft"), ({}, "sp58_water 17 ft")],
+)
+def test_without_a_rule_those_that_have_a_value_are_named(asking_back, hangs, rule):
+    """MSS SP-58, from memory: steel of 6 in filled with water 17 ft, copper tube of 1 in 6 ft."""
+    for own in asking_back.question(merged(PIPE, {"hangs": hangs}), kind="largest_hanger_spacing"):
+        assert "No spacing rule is named" in own["text"]
+        assert rule in own["text"]
+    ruled = merged(PIPE, {"hangs": hangs | {"run": {"spacing_rule": "sp58_water"}}})
+    assert not any("Rules that" in own["text"] for own in asking_back.question(ruled, kind="largest_hanger_spacing"))
+
+
 def test_hanger_spacing_by_hand(asking_back):
     """Tributary: the anchor carries w s, 1.4 w s = phi N_p with N_p,cr of the data (1,510 lb at 2,500 psi), phi 0.65
     for category 1. w of NPS 6 schedule 40 (6.625 and 0.280 in, ASME B36.10M) with steel 490 and water 62.4 lb/ft3."""

@@ -494,3 +494,72 @@ def test_what_no_product_mends_is_a_reason_of_all(choose):
         "table-for-uncracked-only",
     }
     assert tabled["nearest"]["changes"] == []
+
+
+PIPE_LINE = {
+    "kind": "pipe",
+    "material": "copper",
+    "size": "1",
+    "schedule": "L",
+    "contents": "water",
+    "sprinkler": False,
+    "run": {"spans": [6, 6, 6, 6], "support": 1},
+}
+
+
+def test_no_pin_alone_and_no_ceiling_fastener_holds_a_line(ask):
+    """Reading 33 for pins; the ceiling families say on their cards that nothing but a ceiling hangs from them. Where
+    the run is solved without the hanger beside it a pin may hold the line, a ceiling fastener may not."""
+    line = point(hangs=PIPE_LINE, on=base(**UNCRACKED), trade="ceiling")
+    result = ask(request(line, combinations="allowable"))["items"][0]
+    held = {own["product"].split("/")[0] for own in result["ranked"]}
+    assert held
+    assert not any("pin" in name or name.startswith("ceiling") for name in held)
+    assert {own["code"] for own in of_family(reasons(result), "driven-pin-battery-zinc").values()} == {"pin-alone"}
+    assert {own["code"] for own in of_family(reasons(result), "ceiling-screw-eye-zinc").values()} == {"ceiling-only"}
+    without = {**line, "hangs": {**PIPE_LINE, "run": {**PIPE_LINE["run"], "missing_support": 2}}}
+    held = {
+        own["product"].split("/")[0] for own in ask(request(without, combinations="allowable"))["items"][0]["ranked"]
+    }
+    assert "driven-pin-battery-zinc" in held
+    assert not any(name.startswith("ceiling") for name in held)
+
+
+@pytest.mark.parametrize(
+    ("trade", "more", "held"),
+    [
+        (" Ceiling ", {"attachment": {"survives_loss": True}}, {"ceiling-screw-eye-zinc", "ceiling-pin-clip-zinc"}),
+        ("ceiling", {}, {"ceiling-screw-eye-zinc"}),
+        ("mechanical", {"attachment": {"survives_loss": True}}, set()),
+        (None, {}, set()),
+    ],
+)
+def test_ceiling_fasteners_hold_ceilings(ask, trade, more, held):
+    stated = more if trade is None else more | {"trade": trade}
+    wire = point(pounds=20, on=base(**UNCRACKED), **stated)
+    want = {"families": ["ceiling-pin-clip-zinc", "ceiling-screw-eye-zinc"]}
+    result = ask(request(wire, want=want, combinations="allowable", most=50))["items"][0]
+    assert {own["product"].split("/")[0] for own in result["ranked"]} == held
+
+
+def test_no_product_of_a_table_holds_a_sprinkler_line(ask):
+    """Reading 29: five times the weight of the filled pipe and 250 lb meet no allowable load."""
+    line = point(hangs=PIPE_LINE | {"material": "steel", "schedule": "40", "sprinkler": True}, on=base(**UNCRACKED))
+    result = ask(request(line, combinations="allowable"))["items"][0]
+    assert result["ranked"] == []
+    assert "sprinkler-rule-undecided" in {own["code"] for own in reasons(result).values()}
+
+
+def test_cautions_of_every_candidate_are_told(ask, single):
+    """Grade 304 pits in chlorides, at whatever rank; what a check of each by itself says of cautions and questions."""
+    salty = point(
+        on=base(post_tensioned="yes", scanned=True, scanned_by="X", **UNCRACKED), environment={"exposure": "chlorides"}
+    )
+    want = {"families": ["drop-in-stainless", "wedge-expansion-stainless"]}
+    ranked = ask(request(salty, want=want, most=50))["items"][0]["ranked"]
+    assert len(ranked) > 5
+    for own in ranked:
+        check = single(salty, own["product"])
+        assert own["cautions"] == [each["code"] for each in check["findings"] if each["severity"] == "caution"]
+        assert own["to_engineer"] == [each["code"] for each in check["to_engineer"]]
+    assert {"chlorides-304", "tendons-scanned"} == {code for own in ranked[1:] for code in own["cautions"]}

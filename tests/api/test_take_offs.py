@@ -527,3 +527,10 @@ def test_the_workbook_has_no_formula(client, ask):
 def test_the_same_job_is_the_same_file(client):
     bodies = [client.post(f"{PATH}?format=xlsx", json={"units": "us", "items": ITEMS}).content for _ in range(2)]
     assert bodies[0] == bodies[1]
+
+
+def test_what_holds_adhesive_overhead_is_in_no_count(ask):
+    """The card of the adhesive asks for piston plug, cap, and wedge or clip."""
+    with_it, without = ask(*ITEMS), ask(*ITEMS[:2])
+    assert "piston-plugs-caps-wedges" in with_it["items"][2]["not_counted"]
+    assert "piston-plugs-caps-wedges" not in without["not_counted"]

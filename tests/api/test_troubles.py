@@ -75,3 +75,11 @@ def test_bad_queries(client, query, pointer):
     response = client.get(f"{PATH}?{query}")
     assert response.status_code == 422
     assert response.json()["errors"][0]["pointer"] == pointer
+
+
+def test_nothing_is_set_in_the_hole_of_a_screw_that_came_out(client):
+    """The card says the same: nothing else is set in its hole (17.1.3)."""
+    (found,) = [each for each in client.get(PATH).json()["troubles"] if each["id"] == "screw-not-seated"]
+    text = " ".join(found["remedy"])
+    assert "new hole" in text
+    assert "deepen" not in text

@@ -92,13 +92,18 @@ def _set_anchor(random):
         h_required=random.flat(1, 8),
         h_set=random.flat(1, 8),
         h_known=random.coin(),
+        h_most=random.flat(1, 8),
         t_required=random.flat(5, 200),
         t_set=random.flat(5, 200),
-        tolerance=random.of(0, 0.05, 0.1),
+        below=random.of(0, 0.05, 0.1),
+        above=random.of(0, 0.05, 0.1),
         t_known=random.coin(),
         p_required=random.flat(100, 5_000),
         p_test=random.flat(100, 5_000),
         p_known=random.coin(),
+        hold_required=random.flat(5, 300),
+        held_for=random.flat(5, 300),
+        hold_known=random.coin(),
     )
 
 

@@ -356,6 +356,8 @@ FIXING = {
     "oblique": 0,
     "power": False,
     "bounding": False,
+    "survives_loss": False,
+    "ceiling": False,
 }
 
 LAYOUT = {"point": 0, "x": 0.0, "y": 0.0, "resists_x": True, "resists_y": True}
@@ -461,6 +463,8 @@ PRODUCT_ROW = {
     "v_sa_eq_tested": True,
     "welded_stud": False,
     "distance_sleeve": False,
+    "pin": False,
+    "ceiling_only": False,
 }
 
 ADHESIVE_ROD = {

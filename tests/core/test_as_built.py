@@ -5,6 +5,8 @@ import pytest
 
 from hangpoint.core.as_built import set_anchor
 
+_NAMES = ("h_short", "h_over", "t_low", "t_high", "p_short", "hold_short", "t_least", "t_most")
+
 
 def compared(**changes):
     columns = {
@@ -13,14 +15,19 @@ def compared(**changes):
         "h_known": True,
         "t_required": 40.0,
         "t_set": 40.0,
-        "tolerance": 0.1,
+        "h_most": 4.0,
+        "below": 0.1,
+        "above": 0.1,
         "t_known": True,
         "p_required": 1800.0,
         "p_test": 1800.0,
         "p_known": True,
+        "hold_required": 15.0,
+        "held_for": 15.0,
+        "hold_known": True,
     } | changes
     found = set_anchor(**{name: np.array([value]) for name, value in columns.items()})
-    return {name: getattr(found, name)[0] for name in ("h_short", "t_low", "t_high", "p_short", "t_least", "t_most")}
+    return {name: getattr(found, name)[0] for name in _NAMES}
 
 
 @pytest.mark.parametrize(
@@ -28,7 +35,12 @@ def compared(**changes):
     [
         ({}, {"h_short": 0, "t_low": False, "t_high": False, "p_short": 0}),
         ({"h_set": 3.375}, {"h_short": 0.375}),
-        ({"h_set": 4.5}, {"h_short": 0}),
+        ({"h_set": 4.0}, {"h_short": 0, "h_over": 0}),
+        ({"h_set": 4.5}, {"h_short": 0, "h_over": 0.5}),
+        ({"h_set": 4.5, "h_most": np.inf}, {"h_over": 0}),
+        ({"h_set": 4.5, "h_known": False}, {"h_over": 0}),
+        ({"held_for": 14.0}, {"hold_short": True}),
+        ({"held_for": 0.0, "hold_known": False}, {"hold_short": False}),
         ({"t_set": 36.0}, {"t_low": False}),
         ({"t_set": 35.9}, {"t_low": True, "t_high": False}),
         ({"t_set": 44.0}, {"t_high": False}),
@@ -40,7 +52,8 @@ def compared(**changes):
     ],
 )
 def test_by_hand(changes, expected):
-    """40 ft*lbf within 10 % is 36 to 44; an embedment that is exceeded is none too short."""
+    """40 ft*lbf within 10 % is 36 to 44; an embedment that is exceeded is none too short, in a hole of 4 in 0.5 in too
+    deep at 4.5 in."""
     found = compared(**changes)
     assert {name: found[name] for name in expected} == pytest.approx(expected)
     assert (found["t_least"], found["t_most"]) == pytest.approx((36, 44), rel=1e-12)

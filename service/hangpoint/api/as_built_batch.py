@@ -41,7 +41,7 @@ def run_as_built(body: bytes, *, catalogue: Catalogue, limits: Limits) -> dict[s
     refuse_duplicates(ids, batch)
     tolerance = TOLERANCE if batch.torque_tolerance is None else batch.torque_tolerance
     items, invalid = pack_items(batch, ids, pack_as_built, catalogue=catalogue)
-    found = compare(items, tolerance)
+    found = compare(items, below=tolerance, above=batch.torque_tolerance or 0.0)
     results = as_built_results(items, found, batch.units)
     by_row = dict(zip(items.index, results, strict=True)) | invalid
     statuses = [result["status"] for result in results]

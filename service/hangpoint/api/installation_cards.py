@@ -3,6 +3,7 @@
 from typing import Any
 
 from hangpoint import __version__
+from hangpoint.api.card_checks import against_setting
 from hangpoint.api.schemas.installation_cards import CardsRequest
 from hangpoint.api.site_items import read_site_items
 from hangpoint.api.state import State
@@ -36,8 +37,9 @@ def run_installation_cards(body: bytes, state: State) -> dict[str, Any]:
     )
     own, system = read.packed, read.batch.units
     numbers = card_numbers(own.products)
+    against = against_setting(read.batch, read.index, [own.products[at] for at in own.card], catalogue)
     cards: list[dict[str, Any]] = []
-    for at, (product, (used_by, attention)) in enumerate(zip(own.products, own.by_card(), strict=True)):
+    for at, (product, (used_by, attention)) in enumerate(zip(own.products, own.by_card(against), strict=True)):
         cards.append(card(product, at, numbers, system=system, used_by=used_by, attention=attention))
     results = [
         {"id": own.ids[place], "index": row, "status": "card", "card": own.card[place]}

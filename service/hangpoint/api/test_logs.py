@@ -47,7 +47,7 @@ def run_test_logs(body: bytes, state: State) -> dict[str, Any]:
         "rule": proof_plan.rule_result(name, rule),
         "summary": {
             "total": len(read.batch.items),
-            **{word: counts[word] for word in ("passed", "failed", "repeat", "open")},
+            **{word: counts[word] for word in ("passed", "failed", "repeat", "overloaded", "open")},
             "invalid": len(read.invalid),
         },
         "assumptions": {"order-of-tests": _ORDER, "gauge": _GAUGE, "loads-as-stated": _LOADS},

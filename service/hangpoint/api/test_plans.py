@@ -55,7 +55,7 @@ def run_test_plans(body: bytes, state: State) -> dict[str, Any]:
         "summary": _summary(read, log, concrete),
         "assumptions": {"spread": _SPREAD} | ({"use-assumed": _USE} if own.use_assumed else {}),
         "not_checked": {"load-as-stated": _LOAD} | ({"concrete": _CONCRETE} if concrete.unknown else {}),
-        "cautions": [*CAUTIONS, proof_plan.STAND_CLEAR],
+        "cautions": [*CAUTIONS, *proof_plan.cautions(own)],
         "acceptance": [rule.acceptance, proof_plan.WITNESSED],
         "after_failure": proof_plan.after_failure(rule),
         "groups": proof_plan.plan_groups(own, chosen, rule, system),

@@ -27,12 +27,17 @@ class SetAnchor(Record):
     h_short: Annotated[
         Floats, formula("h_short", "in", "where(h_known, max(h_required - h_set, 0), 0)", clause="product data")
     ]
+    h_most: Annotated[Floats, given("h_most", "in", clause="product data", infinite="nothing known")]
+    h_over: Annotated[
+        Floats, formula("h_over", "in", "where(h_known, max(h_set - h_most, 0), 0)", clause="product data")
+    ]
     t_required: Annotated[Floats, given("T_req", "ft*lbf", clause="product data")]
     t_set: Annotated[Floats, given("T_set", "ft*lbf")]
-    tolerance: Annotated[Floats, given("tol", clause="request")]
+    below: Annotated[Floats, given("tol below", clause="request")]
+    above: Annotated[Floats, given("tol above", clause="request")]
     t_known: Annotated[Bools, given("torque recorded and required")]
-    t_least: Annotated[Floats, formula("T_min", "ft*lbf", "t_required * (1 - tolerance)", clause="common practice")]
-    t_most: Annotated[Floats, formula("T_max", "ft*lbf", "t_required * (1 + tolerance)", clause="common practice")]
+    t_least: Annotated[Floats, formula("T_min", "ft*lbf", "t_required * (1 - below)", clause="common practice")]
+    t_most: Annotated[Floats, formula("T_max", "ft*lbf", "t_required * (1 + above)", clause="common practice")]
     t_low: Annotated[
         Bools,
         formula("torque low", "", "where(t_known, t_set, t_least) < t_least * 0.999999", clause="common practice"),
@@ -46,6 +51,13 @@ class SetAnchor(Record):
     p_short: Annotated[
         Floats, formula("P_short", "lbf", "where(p_known, max(p_required - p_test, 0), 0)", clause="request")
     ]
+    hold_required: Annotated[Floats, given("hold_req", "s", clause="request")]
+    held_for: Annotated[Floats, given("held", "s")]
+    hold_known: Annotated[Bools, given("hold recorded and required")]
+    hold_short: Annotated[
+        Bools,
+        formula("held too short", "", "where(hold_known, held_for, hold_required) < hold_required", clause="request"),
+    ]
 
 
 def set_anchor(
@@ -53,24 +65,36 @@ def set_anchor(
     h_required: Floats,
     h_set: Floats,
     h_known: Bools,
+    h_most: Floats,
     t_required: Floats,
     t_set: Floats,
-    tolerance: Floats,
+    below: Floats,
+    above: Floats,
     t_known: Bools,
     p_required: Floats,
     p_test: Floats,
     p_known: Bools,
+    hold_required: Floats,
+    held_for: Floats,
+    hold_known: Bools,
 ) -> SetAnchor:
-    """Compare each anchor; every array is (n,)."""
-    t_least, t_most = t_required * (1.0 - tolerance), t_required * (1.0 + tolerance)
+    """Compare each anchor; every array is (n,).
+
+    ``h_most`` in is infinite where nothing limits how deep it is set; ``below`` and ``above`` are the shares by which a
+    torque may differ from the required one.
+    """
+    t_least, t_most = t_required * (1.0 - below), t_required * (1.0 + above)
     return SetAnchor(
         h_required=h_required,
         h_set=h_set,
         h_known=h_known,
         h_short=np.where(h_known, np.maximum(h_required - h_set, 0.0), 0.0),
+        h_most=h_most,
+        h_over=np.where(h_known, np.maximum(h_set - h_most, 0.0), 0.0),
         t_required=t_required,
         t_set=t_set,
-        tolerance=tolerance,
+        below=below,
+        above=above,
         t_known=t_known,
         t_least=t_least,
         t_most=t_most,
@@ -80,4 +104,8 @@ def set_anchor(
         p_test=p_test,
         p_known=p_known,
         p_short=np.where(p_known, np.maximum(p_required - p_test, 0.0), 0.0),
+        hold_required=hold_required,
+        held_for=held_for,
+        hold_known=hold_known,
+        hold_short=np.where(hold_known, held_for, hold_required) < hold_required,
     )

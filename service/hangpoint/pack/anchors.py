@@ -18,6 +18,7 @@ from hangpoint.pack.layouts import PackedLayouts, pack_layouts
 from hangpoint.pack.pull import Rows, found_rows, places
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.inline import InlineProduct
+from hangpoint.product.principles import PINS
 from hangpoint.product.product_row import BASES, PRINCIPLES
 from hangpoint.product.table import INLINE_FAMILY, ProductTable, concatenate
 from hangpoint.units import LENGTH
@@ -26,6 +27,7 @@ _TABLE_ONLY = np.array([name in ("allowable_table", "en") for name in BASES])
 _ADHESIVE = BASES.index("adhesive")
 _UNDERCUT = PRINCIPLES.index("undercut")
 _SCREW = PRINCIPLES.index("screw")
+_PINS = np.array([name in PINS for name in PRINCIPLES])
 _UNKNOWN = 0
 MOST_SOUGHT = 200
 """Wrong names of a block whose nearest products are sought; beyond, the families are listed."""
@@ -258,11 +260,12 @@ def product_columns(table: ProductTable, category: Codes) -> Products:
         adhesive=table.basis == _ADHESIVE,
         undercut=table.principle == _UNDERCUT,
         screw=table.principle == _SCREW,
+        pin=_PINS[table.principle],
         lightweight_data=table.lightweight,
         thread_d=np.where(table.internally_threaded, table.thread_d, 0.0),
         **columns,
     )
 
 
-_DERIVED = {"category", "table_only", "adhesive", "undercut", "screw", "lightweight_data", "thread_d"}
+_DERIVED = {"category", "table_only", "adhesive", "undercut", "screw", "pin", "lightweight_data", "thread_d"}
 _AS_IN_TABLE = tuple(name for name in Products.names() if name not in _DERIVED)

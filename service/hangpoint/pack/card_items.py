@@ -31,13 +31,18 @@ class CardItems:
     attention: Sequence[Sequence[Mapping[str, Any]]]
     bases: CardBases
 
-    def by_card(self) -> list[tuple[list[str], list[Mapping[str, Any]]]]:
-        """Of each product the ids of the items that use it, and what they lack for it."""
+    def by_card(
+        self, against: Sequence[Sequence[Mapping[str, Any]]]
+    ) -> list[tuple[list[str], list[Mapping[str, Any]]]]:
+        """Of each product the ids of the items that use it, and what they lack for it; ``against`` is what else is.
+
+        ``against`` has a row for each item.
+        """
         users: list[tuple[list[str], list[Mapping[str, Any]]]] = [([], []) for _ in self.products]
         for place, card in enumerate(self.card):
             ids, attention = users[card]
             ids.append(self.ids[place])
-            attention += self.attention[place]
+            attention += [*self.attention[place], *against[place]]
         return users
 
 

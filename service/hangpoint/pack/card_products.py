@@ -39,6 +39,7 @@ class CardProduct:
     embedment: Embedment
     base: CardBase
     face: str
+    table_only: bool
 
     def own(self, value: float) -> float:
         """A length in inches in the unit of the data."""
@@ -94,6 +95,7 @@ def of_family(
         embedment=embedment,
         base=base,
         face=face,
+        table_only=family.basis == "allowable_table",
     )
 
 
@@ -115,6 +117,7 @@ def of_inline(stated: Any, *, base: CardBase, face: str) -> CardProduct:
         embedment=product.embedment,
         base=base,
         face=face,
+        table_only=product.basis == "allowable_table",
     )
 
 

@@ -30,7 +30,7 @@ def card(
     """
     of = _Writer(product, system)
     setting = product.setting
-    inspection = card_texts.inspection(principle=product.principle, face=product.face)
+    inspection = card_texts.inspection(principle=product.principle, face=product.face, base=product.base.kind)
     made: dict[str, Any] = {
         "card": at,
         "product": product.address,
@@ -49,11 +49,13 @@ def card(
         "least": of.least(),
         "drilling": "not stated in the data" if setting is None else _DRILLED[setting.drilling],
         "cleaning": list(setting.cleaning) if setting else [],
-        "setting": list(setting.steps) if setting else [],
+        "setting": card_texts.setting_of(
+            principle=product.principle, base=product.base.kind, steps=setting.steps if setting else ()
+        ),
         "checks": list(setting.checks) if setting else [],
         "do_not": list(setting.do_not) if setting else [],
         "after_setting": _after(product),
-        "at_a_bar": list(card_texts.AT_A_BAR),
+        "at_a_bar": card_texts.at_a_bar(product.principle),
         "inspection": inspection._asdict(),
         "cautions": _cautions(product),
         "notes": list(setting.notes) if setting else [],
@@ -73,7 +75,7 @@ def card(
     if row >= 0:
         away = float(numbers.holes.away[row])
         own = away if product.units == "us" else away * MM_PER_INCH
-        made["new_hole"] = of.length(own) | {
+        made["new_hole"] = of.length(own, least=True) | {
             "rule": "From a given-up hole at least twice its depth, and never below the least spacing, unless it is"
             " filled with high-strength mortar (from memory)."
         }
@@ -90,11 +92,11 @@ class _Writer:
         self._product = product
         self._system: Units = system
 
-    def length(self, value: float) -> dict[str, Any]:
+    def length(self, value: float, *, least: bool = False) -> dict[str, Any]:
         units = self._product.units
         return {
             "value": in_system(value, units=units, system=self._system),
-            "text": length_text(value, units=units, system=self._system),
+            "text": length_text(value, units=units, system=self._system, least=least),
         }
 
     def marks(self) -> dict[str, Any]:
@@ -103,7 +105,7 @@ class _Writer:
         return made | {"h_nom": self.length(own.h_nom)} if own.h_nom is not None else made
 
     def least(self) -> dict[str, Any]:
-        return {name: self.length(self._product.own(limit)) for name, limit in self._product.base.least}
+        return {name: self.length(self._product.own(limit), least=True) for name, limit in self._product.base.least}
 
     def optional(self) -> dict[str, Any]:
         """What not every product has."""
@@ -185,6 +187,8 @@ def _cautions(product: CardProduct) -> list[str]:
         said.append(card_texts.SILICA)
     if product.principle == "driven_pin" and "powder" in (product.setting_tool or "powder"):
         said.append(card_texts.POWDER)
+    if product.principle == "driven_pin":
+        said.append(card_texts.POWERED)
     if product.face == "soffit" and not any("stands below" in each for each in said):
         said.append(card_texts.OVERHEAD)
     return said if any("decide" in each for each in said) else [*said, card_texts.DECIDES]

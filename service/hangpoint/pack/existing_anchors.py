@@ -73,6 +73,8 @@ _LOOKED_AT: Mapping[str, str] = {
     "corrosion": "Nobody says whether it is corroded.",
     "base": "Nobody says what the base is.",
 }
+_NO_TYPE = "Nobody knows what kind of anchor it is: one is opened up or taken out first."
+_NO_DEPTH = "Nobody has measured how deep it is: that comes first, or one like it is taken out."
 _MASONRY = ("grouted_masonry", "hollow_masonry", "brick")
 LOOK_FIRST = {
     "code": "look-first",
@@ -123,10 +125,22 @@ class FoundAnchors:
         own = self.rows[at]
         return own.get("post_tensioned", "no" if own.get("base") in _MASONRY else "unknown") == "no"
 
+    def confined(self, at: int) -> bool:
+        """Whether it is pulled against a plate close to it: adhesive, but not in masonry."""
+        own = self.rows[at]
+        return own.get("type_seen") == "adhesive" and own.get("base") not in _MASONRY
+
     def unsettled(self, at: int) -> list[str]:
         """What stands before anyone thinks of using the anchor again."""
-        others = ((TENDONS, not self.tendons_excluded(at)), (BELOW_LOAD, self.load.below_load[at]))
-        return [*self.lacking(at), *(finding["text"] for finding, holds in others if holds)]
+        own = self.rows[at]
+        others = (
+            (_NO_TYPE, not _is_known(own, "type_seen")),
+            (_NO_DEPTH, not _is_known(own, "embedment")),
+            (SUSTAINED_BOND["text"], _creeps(own)),
+            (TENDONS["text"], not self.tendons_excluded(at)),
+            (BELOW_LOAD["text"], self.load.below_load[at]),
+        )
+        return [*self.lacking(at), *(text for text, holds in others if holds)]
 
 
 def pack_existing(items: Rows, *, rule: ProofRule) -> FoundAnchors:
@@ -208,7 +222,7 @@ def existing_items(found: FoundAnchors, index: Sequence[int], system: System) ->
             ],
             "ask": list(_questions(own)),
         }
-        if found.depth_row[at] >= 0 and word != "not_considered":
+        if found.depth_row[at] >= 0 and word != "not_considered" and not found.confined(at):
             row["support_distance"] = clear[found.depth_row[at]]
         made.append(row)
     return made
@@ -222,13 +236,13 @@ def existing_log(found: FoundAnchors, rule: ProofRule, system: System, *, traced
     for at, own in enumerate(found.rows):
         if found.reasons(at):
             continue
-        adhesive = own.get("type_seen") == "adhesive"
+        confined = found.confined(at)
         row: dict[str, Any] = {
             "id": own["id"],
             "product": f"existing: {own.get('type_seen', 'unknown')}",
             "use": own.get("use", "structural"),
             **stated_places(found.places[at]),
-            "method": "confined" if adhesive else "unconfined",
+            "method": "confined" if confined else "unconfined",
             "test_load": load[at],
             "hold_seconds": rule.hold,
             "findings": list(_findings(found, rule, at)),
@@ -236,7 +250,7 @@ def existing_log(found: FoundAnchors, rule: ProofRule, system: System, *, traced
         if found.load.yield_known[at]:
             row["most_load"] = most[at]
         sections = [record_section(found.load, at)]
-        if found.depth_row[at] >= 0 and not adhesive:
+        if found.depth_row[at] >= 0 and not confined:
             sections.append(record_section(found.supports, found.depth_row[at]))
         made.append(row | ({"trace": sections} if traced else {}))
     return made
@@ -264,6 +278,11 @@ def _is_known(own: Mapping[str, Any], name: str) -> bool:
     if name == "edges" and value:
         return all(side in value for side in EDGES)
     return value is not None and value != "unknown"
+
+
+def _creeps(own: Mapping[str, Any]) -> bool:
+    """Whether it is or may be an adhesive that load pulls out of a soffit or a side."""
+    return own.get("type_seen", "unknown") in ("adhesive", "unknown") and own.get("face", "soffit") != "top"
 
 
 def _in_part(own: Mapping[str, Any], name: str) -> bool:
@@ -298,6 +317,6 @@ def _questions(own: Mapping[str, Any]) -> Iterator[str]:
         yield "Is the structure post-tensioned, and where are the tendons? No pull and no drilling before it is known."
     if own.get("type_seen") == "displacement_controlled_expansion":
         yield "Is the plug driven home? Gauge it before the pull; if one is unset, check the whole row."
-    if own.get("type_seen", "unknown") in ("adhesive", "unknown") and own.get("face", "soffit") != "top":
+    if _creeps(own):
         yield "May an adhesive, or an unknown anchor that may be one, carry load that stays overhead or sideways?"
     yield "May this anchor be used again for the wanted load, and with which limit of the test?"

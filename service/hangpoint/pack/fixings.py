@@ -1,8 +1,10 @@
 """The attachment, the options of 17.10 and the options of the request, as columns."""
 
+import numpy as np
+
 from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, YIELDING, Fixings
 from hangpoint.core.quantity import Bools
-from hangpoint.pack.pull import Rows
+from hangpoint.pack.pull import Rows, filled
 from hangpoint.units import LENGTH
 
 _SHEAR_OPTIONS = {
@@ -14,12 +16,13 @@ _TENSION_OPTIONS = {"ductile_steel": DUCTILE_STEEL, **_SHEAR_OPTIONS}
 _OBLIQUE = {"vector": 0, "separate": 1, "linear": 2}
 _INTERACTIONS = {"trilinear": 0, "power_5_3": 1}
 _GROUP_AREAS = {"union": 0, "rectangle": 1}
+_CEILING = frozenset({"ceiling", "ceilings", "suspended ceiling"})
 
 
 def pack_fixings(items: Rows, *, on_grout: Bools) -> Fixings:
     """Read ``attachment``, ``options`` and what ``seismic`` says besides the category, of every item.
 
-    A plate ``on_grout`` (points,) has its anchors in a grout pad.
+    A plate ``on_grout`` (points,) has its anchors in a grout pad. A ceiling is what is so by its ``trade``.
     """
     attachment, seismic, options = (items.child(name) for name in ("attachment", "seismic", "options"))
     return Fixings(
@@ -34,4 +37,16 @@ def pack_fixings(items: Rows, *, on_grout: Bools) -> Fixings:
         oblique=options.codes("oblique_shear", _OBLIQUE, absent=0),
         power=options.codes("interaction", _INTERACTIONS, absent=0) == 1,
         bounding=options.codes("group_area", _GROUP_AREAS, absent=0) == 1,
+        survives_loss=attachment.true("survives_loss"),
+        ceiling=_ceilings(items),
     )
+
+
+def _ceilings(items: Rows) -> Bools:
+    if not items.gives("trade"):
+        return filled(len(items), False, np.bool_)
+    return np.array([_key(value) in _CEILING for value in items.values("trade")], dtype=np.bool_)
+
+
+def _key(trade: str | None) -> str:
+    return (trade or "").strip().casefold()

@@ -8,7 +8,7 @@ import numpy as np
 
 from hangpoint.core.aci318_19.pullout import PRODUCT
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
-from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
+from hangpoint.core.hang_point.allowables import CHAPTER_17, Allowables
 from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.surroundings import BASE_KINDS, HOLLOW_CORE, MASONRY
@@ -129,7 +129,7 @@ def pack_points(
         items, kinds, bases, table, allowable=allowable, factored=factored, assumptions=assumptions
     )
     if allowables is not None and chosen:
-        _by_allowables(items, allowables, hangs, rods, anchors, assumptions=assumptions, not_checked=not_checked)
+        _by_allowables(items, allowables, rods, anchors, assumptions=assumptions)
     placed = Placed(layouts=anchors.layouts, plates=plates.plates, bases=bases, products=products)
     geometry_flaws(items, placed, hangs)
     assumptions.clear(OF_THE_ANCHOR, ~solid)
@@ -190,19 +190,15 @@ _OF_THE_CODE = bits_of(
 def _by_allowables(
     items: Rows,
     allowables: Allowables,
-    hangs: PackedHangs,
     rods: Rods,
     anchors: PackedAnchors,
     *,
     assumptions: Flags,
-    not_checked: Flags,
 ) -> None:
-    """What is assumed, left unchecked or contradictory where chapter 17 isn't the method."""
+    """What is assumed or contradictory where chapter 17 isn't the method."""
     other = allowables.method != CHAPTER_17
     assumptions.clear(_OF_THE_CODE, other)
-    table = allowables.method == TABLE
     assumptions.set(Assumption.ANCHORS_ALONE, other & anchors.layouts.several)
-    not_checked.set(NotChecked.SPRINKLER_RULE, table & hangs.hangs.sprinkler)
     by_strength = other & ~allowables.by_strength & (rods.rule == ROD_RULES["tensile_strength"])
     for at in places(by_strength):
         items.child("rod").flaw(

@@ -32,11 +32,14 @@ class ProofItems:
     places: Sequence[tuple[str | None, ...]]
     use: Sequence[str]
     use_assumed: bool
+    basis: Sequence[str]
     anchors: PackedAnchors
     load: ProofLoad
     item: Index
     ids: Sequence[str]
     group: Sequence[int]
+    confined: Sequence[bool]
+    """Of each item, whether it is pulled against a plate close to it: adhesive in concrete."""
     group_first: Sequence[int]
     """The first item of each group."""
     bases: Sequence[Any]
@@ -82,7 +85,8 @@ def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> P
     use = ["structural" if word is None else word for word in uses]
     ids = items.values("id")
     several = anchors.layouts.count
-    group, first = _groups(anchors, use)
+    confined = _confined(items, anchors, rule)
+    group, first = _groups(anchors, use, confined)
     item: Index = np.repeat(np.arange(count, dtype=np.intp), several)
     anchor_ids = [
         own if number == 1 else f"{own}/{place}"
@@ -96,11 +100,13 @@ def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> P
         places=list(zip(*(items.values(name) for name in PLACES), strict=True)),
         use=use,
         use_assumed=None in uses,
+        basis=basis,
         anchors=anchors,
         load=load,
         item=item,
         ids=anchor_ids,
         group=group,
+        confined=confined,
         group_first=first,
         bases=plain(items.stated("base")),
         base_default=items.default.get("base"),
@@ -148,8 +154,15 @@ def sample(items: ProofItems, rule: ProofRule) -> ProofSample:
     return ProofSample(count=count, tested=sorted(tested))
 
 
-def _groups(anchors: PackedAnchors, use: Sequence[str]) -> tuple[list[int], list[int]]:
-    keys = list(zip(anchors.addresses, anchors.family.tolist(), use, strict=True))
+def _confined(items: Rows, anchors: PackedAnchors, rule: ProofRule) -> list[bool]:
+    """In masonry the unit and its joints are what may fail, so nothing presses on them."""
+    kinds = items.child("base").values("kind")
+    adhesive = anchors.products.adhesive.tolist()
+    return [own and kind != "masonry" and not rule.supports for own, kind in zip(adhesive, kinds, strict=True)]
+
+
+def _groups(anchors: PackedAnchors, use: Sequence[str], confined: Sequence[bool]) -> tuple[list[int], list[int]]:
+    keys = list(zip(anchors.addresses, anchors.family.tolist(), use, confined, strict=True))
     number = {key: place for place, key in enumerate(dict.fromkeys(keys))}
     first: dict[int, int] = {}
     group = [number[key] for key in keys]

@@ -1,6 +1,6 @@
 """A filled log of proof tests: its columns, and its rows as they are answered."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
 from typing import Any
@@ -18,6 +18,7 @@ from hangpoint.pack.pull import Rows
 from hangpoint.pack.trace import record_section
 from hangpoint.units import DISPLACEMENT, FORCE, LENGTH, System
 
+_ROUNDING = 1e-9
 _ECHOED = ("group", "product", "use", "method", "notes", "moved")
 
 OVERLOADED = {
@@ -53,6 +54,8 @@ class ProofLog:
             return "failed"
         if not self.made[at]:
             return "open"
+        if self.result.overloaded[at]:
+            return "overloaded"
         return "passed" if self.result.passed[at] else "repeat"
 
 
@@ -134,14 +137,14 @@ def retests(log: ProofLog, rule: ProofRule, *, complete: bool) -> list[dict[str,
         outcomes = [log.outcome(at) for at in tests]
         if "failed" not in outcomes:
             continue
-        passed = passes_in_a_row(outcomes)
-        left = max(rule.passes_in_a_row - passed, 0)
+        rows = [passes_in_a_row(row) for row in _like_the_failed(log, tests)]
+        left = sum(max(rule.passes_in_a_row - row, 0) for row in rows)
         known = {key: value for key, value in (("crew", crew), ("day", day)) if value is not None}
         made.append(
             {
                 **known,
                 "failed": [log.ids[at] for at in tests if log.outcome(at) == "failed"],
-                "passed_in_a_row": passed,
+                "passed_in_a_row": min(rows),
                 "still_to_pass": left,
                 "closed": complete and not left,
                 "text": _retest_text(left, rule.passes_in_a_row, known=bool(known), complete=complete),
@@ -150,13 +153,41 @@ def retests(log: ProofLog, rule: ProofRule, *, complete: bool) -> list[dict[str,
     return made
 
 
+def _like_the_failed(log: ProofLog, tests: Sequence[int]) -> Iterator[list[str]]:
+    """For each product that failed the outcomes of its crew's day: a pass of another, or at a lower load, is none."""
+    loads: dict[Any, float] = {}
+    for at in tests:
+        if log.outcome(at) == "failed":
+            loads[_kind(log, at)] = max(float(log.result.test_load[at]), loads.get(_kind(log, at), 0.0))
+    for kind, least in loads.items():
+        yield [
+            "open"
+            if log.outcome(at) == "passed"
+            and (_kind(log, at) != kind or log.result.test_load[at] < least * (1 - _ROUNDING))
+            else log.outcome(at)
+            for at in tests
+        ]
+
+
+def _kind(log: ProofLog, at: int) -> Any:
+    """The product of a test, its group where none is stated."""
+    stated = log.echoed[at]
+    return stated.get("product", stated.get("group"))
+
+
 def _retest_text(left: int, row: int, *, known: bool, complete: bool) -> str:
     if not left and not complete:
         return "Some tests of the log can't be read: put them right before this is closed."
     if not left:
-        return f"{row} in a row have passed since the last failure (from memory): the engineer closes it."
+        return (
+            f"{row} in a row of each product that failed have passed since the last failure, at no lower load (from"
+            " memory): the engineer closes it."
+        )
     whose = "this crew and day" if known else "the same crew and day, which the log does not name,"
-    return f"Test every anchor of {whose} until {row} in a row pass (from memory): {left} more."
+    return (
+        f"Test every anchor of {whose} until {row} in a row of each product that failed pass at no lower load (from"
+        f" memory): {left} more."
+    )
 
 
 def _findings(log: ProofLog, at: int) -> list[dict[str, str]]:

@@ -32,6 +32,17 @@ STAND_CLEAR = "Nobody stands below or in line with the jack while an anchor is t
 WITNESSED = "The special inspector watches the tests and signs the log; a calibrated jack and gauge, with its date."
 
 
+CURE = (
+    "No adhesive anchor is tested before its cure time at the temperature of the concrete is over, by the product's"
+    " instructions."
+)
+
+
+def cautions(items: ProofItems) -> list[str]:
+    """What is said to whoever tests the anchors of a plan."""
+    return [STAND_CLEAR, *([CURE] if items.anchors.products.adhesive.any() else [])]
+
+
 def rule_result(name: str, rule: ProofRule) -> dict[str, Any]:
     """A rule as it stands in an answer."""
     return {
@@ -71,7 +82,7 @@ def plan_groups(items: ProofItems, chosen: ProofSample, rule: ProofRule, system:
             "strata": int(count.strata[group]),
             "tests": int(count.tests[group]),
             "method": method,
-            "method_text": METHODS[method],
+            "method_text": " ".join(filter(None, (METHODS[method], rule.supports))),
             "trace": [record_section(count, group)],
         }
         if method == "unconfined":
@@ -102,7 +113,7 @@ def plan_log(
             "test_load": load[item],
             "most_load": most[item],
             "hold_seconds": rule.hold,
-            "findings": load_findings(items.load, rule, item),
+            "findings": [*load_findings(items.load, rule, item), *_beyond_rule(items, rule, item)],
         }
         rows.append(row | ({"trace": [record_section(items.load, item)]} if traced else {}))
     return rows
@@ -142,6 +153,16 @@ def load_findings(load: ProofLoad, rule: ProofRule, at: int) -> list[dict[str, s
     return [text for text, holds in found if holds]
 
 
+def _beyond_rule(items: ProofItems, rule: ProofRule, item: int) -> list[dict[str, str]]:
+    cast_in = rule.post_installed and not items.anchors.products.post_installed[item]
+    return [CAST_IN] if cast_in else []
+
+
+CAST_IN = {
+    "code": "rule-for-post-installed",
+    "text": "The rule is for anchors that are set into hardened concrete: a cast-in anchor is tested only where the"
+    " engineer asks for it.",
+}
 CAPPED = {
     "code": "capped-by-yield",
     "text": "The load of the rule is cut to the share of A_se f_ya that no test exceeds.",
@@ -162,4 +183,4 @@ def _principle(items: ProofItems, item: int) -> str:
 
 
 def _method(items: ProofItems, item: int) -> str:
-    return "confined" if items.anchors.products.adhesive[item] else "unconfined"
+    return "confined" if items.confined[item] else "unconfined"

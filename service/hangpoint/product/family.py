@@ -76,6 +76,9 @@ class Suitability(Model):
     ]
     tension_overhead: Annotated[bool, about("May hang loads from a soffit. False: refused overhead.")]
     sustained_tension: Annotated[bool, about("May carry tension that stays (17.5.2.2 for adhesive anchors).")]
+    use: Annotated[
+        Literal["ceiling"] | None, about("The one use that the product is made for; absent: any within its data.")
+    ] = None
     upward: Annotated[
         bool, about("Adhesive qualified for horizontal and upward installation (17.2.3); false for all others.")
     ] = False

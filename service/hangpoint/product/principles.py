@@ -8,8 +8,9 @@ MECHANICAL = EXPANSION | {"undercut", "screw"}
 CAST_IN = frozenset({"headed_cast_in", "hooked_cast_in", "cast_in_insert"})
 PINS = frozenset({"driven_pin", "hammer_set_pin"})
 WITHOUT_HOLE = CAST_IN | {"driven_pin"}
-EXACT_DEPTH = frozenset({"displacement_controlled_expansion"})
-"""Their plug is driven against the bottom of a hole that is neither shallower nor deeper (common practice)."""
+EXACT_DEPTH = frozenset({"displacement_controlled_expansion", "undercut"})
+"""Their hole is neither shallower nor deeper: a plug is driven against its bottom, an undercut is cut from it (common
+practice)."""
 DRILLED = MECHANICAL | {"adhesive"}
 PRINCIPLES_OF_BASIS = {
     "qualified": MECHANICAL,

@@ -125,6 +125,7 @@ def product_row(
         "masonry_allowed": "masonry" in traits.bases,
         "seismic_qualified": basis == "cast_in" or _seismic(embedment),
         "removable": traits.removable,
+        "ceiling_only": traits.use == "ceiling",
         "welded_stud": size.head is not None and size.head.welded_stud,
         "distance_sleeve": embedment.distance_sleeve,
         "upward": traits.upward,

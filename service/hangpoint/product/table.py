@@ -91,6 +91,8 @@ class ProductTable:
     seismic_qualified: Bools
     """Qualified, and with N_p,eq or alpha_N,seis; always true for those of the basis cast_in (17.10.3)."""
     removable: Bools
+    ceiling_only: Bools
+    """Made for suspended ceilings and nothing else."""
     v_sa: Floats
     """Steel strength in shear by tests; 0.0 where not ``v_sa_tested``."""
     v_sa_tested: Bools

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from hangpoint.product.principles import EXACT_DEPTH
 from hangpoint.report.paper import paper_of, printed_page
 from hangpoint.report.printable import on_page
 
@@ -69,7 +70,11 @@ def _facts(card: Card) -> Iterable[tuple[str, str, str]]:
     hole = card.get("hole")
     if hole:
         yield "Hole diameter", hole["diameter"]["text"], ""
-        yield "Hole depth, at least", hole["depth"]["text"], ""
+        yield (
+            "Hole depth, exactly" if card["principle"] in EXACT_DEPTH else "Hole depth, at least",
+            hole["depth"]["text"],
+            "",
+        )
     marks = card["marks"]
     nominal = marks.get("h_nom")
     yield (

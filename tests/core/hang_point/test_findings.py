@@ -179,6 +179,16 @@ VIOLATIONS = {
         {"products": {"invented": False, "has_source": True}},
         (0.0, 0.0),
     ),
+    Finding.PIN_ALONE: (
+        {"products": {"pin": True}},
+        {"products": {"pin": True}, "fixings": {"survives_loss": True}},
+        (0.0, 0.0),
+    ),
+    Finding.CEILING_ONLY: (
+        {"products": {"ceiling_only": True}},
+        {"products": {"ceiling_only": True}, "fixings": {"ceiling": True}},
+        (0.0, 0.0),
+    ),
     Finding.ADHESIVE_EMBEDMENT: (  # 20 x 0.5 = 10 in
         {"products": ADHESIVE_ROD | {"h_ef": 10.01, "h_min": 11.0}},
         {"products": ADHESIVE_ROD | {"h_ef": 10.0, "h_min": 11.0}},
@@ -678,3 +688,28 @@ def test_the_limit_of_the_structural_notes_counts_the_250_lb_of_a_sprinkler_line
         assert Finding.STRUCTURAL_LIMIT in found_on(verdicts)
         within = checked(hangs=hangs, runs=[RUN], surroundings={"point_limit": service})
         assert Finding.STRUCTURAL_LIMIT not in found_on(within)
+
+
+@pytest.mark.parametrize(
+    ("changed", "found"),
+    [
+        ({"spans": (6.0,) * 4, "span_count": 4, "support": 1, "missing": 2}, False),
+        ({"spans": (6.0,) * 4, "span_count": 4, "support": 1, "missing": 3}, True),
+        ({"spans": (6.0,) * 4, "span_count": 4, "support": 1}, True),
+    ],
+)
+def test_a_pin_holds_where_its_neighbour_may_fail(changed, found):
+    """Reading 33: the run solved without the hanger beside the pin; one farther away brings it no load."""
+    verdicts = checked(hangs={"kind": PIPE}, runs=[RUN | changed], products={"pin": True})
+    assert (Finding.PIN_ALONE in found_on(verdicts)) is found
+
+
+def test_a_pin_that_is_only_sheared_is_not_alone():
+    """A pin on a wall holds by bearing: nothing pulls it out."""
+    verdicts = checked(hangs={"dead": 0.0, "v_dead": (10.0, 0.0)}, products={"pin": True})
+    assert Finding.PIN_ALONE not in found_on(verdicts)
+
+
+def test_a_pipe_is_no_ceiling():
+    verdicts = checked(hangs={"kind": PIPE}, runs=[RUN], products={"ceiling_only": True}, fixings={"ceiling": True})
+    assert Finding.CEILING_ONLY in found_on(verdicts)

@@ -6,9 +6,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, IN_FLUTE, rod
+from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, IN_FLUTE, RUN, rod
 from core.hang_point.verdicts import (
     REFUSALS,
+    SPRINKLER_LINE,
     checked,
     found_on,
     mode_of,
@@ -118,6 +119,7 @@ OF_TABLES = {
     Refusal.NO_TABLE_DIRECTION: {"allowables": {"mean_ultimate": (0.0, 100.0)}},
     Refusal.NOT_SEISMIC: {"surroundings": {"kind": CONCRETE}, "bases": {"category": 2}},
     Refusal.EARTHQUAKE_NOT_IN_TABLE: {"bases": {"category": 2}, "hangs": {"dead": 10.0, "s_ds": 0.5}},
+    Refusal.SPRINKLER_BY_TABLE: {"hangs": SPRINKLER_LINE, "runs": [RUN]},
     Refusal.NOT_OVERHEAD: {"products": {"tension_overhead": False}},
     Refusal.COMPRESSION: {"hangs": {"dead": -1.0}},
 }
@@ -168,6 +170,7 @@ def _refused(trigger):
         sites=tables.get("sites"),
         plates=tables.get("plates"),
         allowables=tables.get("allowables"),
+        runs=tables.get("runs", ()),
     )
     return refusal_of(verdicts), verdicts
 

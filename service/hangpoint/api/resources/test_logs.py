@@ -11,9 +11,10 @@ DESCRIPTION = """\
 What a filled log of proof tests shows, and what must follow.
 
 Items are the rows of a plan's log with what was measured. A test passes where its load was reached and held for the
-time of the rule and nothing moved; it failed where something moved, whatever the load; else it is to be repeated, as
-is a test whose displacement has a limit and was not measured. After a failure the anchors of that crew and day are
-tested until enough in a row pass. Nothing is stored: send the whole log.
+time of the rule and nothing moved; it failed where something moved, whatever the load; it is overloaded where the load
+went above what the steel may take; else it is to be repeated, as is a test whose displacement has a limit and was not
+measured. After a failure the anchors of that crew and day are tested until enough in a row of the product that failed
+pass at no lower load. Nothing is stored: send the whole log.
 """
 
 TEST_LOGS = Resource(

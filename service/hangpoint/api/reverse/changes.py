@@ -95,7 +95,8 @@ def displaced(item: Item, dx: float, dy: float, system: System) -> dict[str, Any
 
     In a deck the place across the flutes goes with the move; while their direction isn't stated it is as far from the
     centre as the move can bring it. A joint or a strand is as near as the move can bring it, and where that is as near
-    as the anchor itself, a masonry anchor is taken to be in the joint.
+    as the anchor itself, a masonry anchor is taken to be in the joint. A scan of the old place says nothing of the new
+    one (reading 39) and is left out.
     """
     changed, distance = moved(item, dx, dy, system), math.hypot(dx, dy)
     offset, direction = (value_at(item, "base", "deck", name) for name in ("offset", "direction"))
@@ -103,6 +104,8 @@ def displaced(item: Item, dx: float, dy: float, system: System) -> dict[str, Any
         stated = read(offset, OFFSET, system)
         place = {"x": stated + dy, "y": stated + dx}.get(direction, abs(stated) + distance)
         changed = put(changed, ("base", "deck", "offset"), place)
+    if distance and value_at(changed, "base", "scanned"):
+        changed = put(changed, ("base",), {"scanned": None, "scanned_by": None})
     for kind, name in (("masonry", "joint_distance"), ("hollow_core", "strand_distance")):
         clear = read(value_at(item, "base", kind, name), LENGTH, system)
         if math.isfinite(clear) and distance:

@@ -1,6 +1,6 @@
 """A rod that leans because its anchor has moved and what hangs has not: the item with the shear that this brings."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -9,9 +9,16 @@ import numpy as np
 from hangpoint.api.reverse.asked import Asked
 from hangpoint.api.reverse.changes import bare, in_core, read, with_forces
 from hangpoint.api.reverse.merge_patch import merged
+from hangpoint.api.reverse.probes import Outcome
 from hangpoint.core.loads.combinations import SPRINKLER_WEIGHTS
 from hangpoint.core.statics.out_of_plumb import out_of_plumb
+from hangpoint.core.vocabulary import Link
 from hangpoint.units import FORCE, System
+
+LEAN_AT_MOST = 4.0
+"""Degrees from the vertical that a hanger rod may lean (common practice, from memory)."""
+
+_ROUNDED = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +36,24 @@ class Lean:
     def rod_tension(self, tension: float) -> float:
         """Tension in the rod by a vertical load."""
         return float(out_of_plumb(p=np.array([tension]), alpha=np.array([self.angle])).n_rod[0])
+
+
+def rod_utilisation(lean: Lean, outcome: Outcome) -> float | None:
+    """Utilisation of the rod along its own axis; the check has it by the vertical load. None where none is checked."""
+    vertical = outcome.links.get(Link.ROD)
+    return None if vertical is None else lean.rod_tension(vertical)
+
+
+def against_lean(lean: Lean, outcome: Outcome, asked: Asked) -> Iterator[str]:
+    """What stands against a rod that leans: its own tension, and its angle."""
+    used = rod_utilisation(lean, outcome)
+    if used is not None and used > 1 + _ROUNDED and outcome.links[Link.ROD] <= 1 + _ROUNDED:
+        yield f"The rod does not hold its tension at this angle, utilisation {used:.3f}."
+    if lean.angle > LEAN_AT_MOST * (1 + _ROUNDED):
+        bent = asked.own.packed.points.products.thread_d[0] > 0
+        thread = " It bends in the internal thread of the anchor." if bent else ""
+        most = f"more than the {LEAN_AT_MOST:g} that are common practice"
+        yield f"The rod leans by {lean.angle:.1f} degrees, {most}.{thread}"
 
 
 def lean_of(dx: float, dy: float, rod_length: float) -> Lean:

@@ -19,7 +19,7 @@ from hangpoint.core.hang_point.points import Basis
 from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Floats
-from hangpoint.core.vocabulary import Finding, Link, Mode, Refusal, Severity, Status
+from hangpoint.core.vocabulary import Finding, Link, Mode, Refusal, Severity, Status, Triage
 from hangpoint.pack.points import Packed
 from hangpoint.pack.printed import printed_cases
 from hangpoint.pack.sites import compare
@@ -75,7 +75,7 @@ class Outcome:
     """What became of one probe.
 
     ``utilisation`` is None where no mode applies, ``links`` has that of each link with one; ``problem`` is that of an
-    invalid probe.
+    invalid probe. ``cautions`` do not fail it, ``to_engineer`` is what to ask about it.
     """
 
     status: Status
@@ -83,6 +83,8 @@ class Outcome:
     governing: Governing | None = None
     links: Mapping[Link, float] = field(default_factory=dict[Link, float])
     violations: tuple[Finding, ...] = ()
+    cautions: tuple[Finding, ...] = ()
+    to_engineer: tuple[Triage, ...] = ()
     refusal: Refusal | None = None
     problem: Mapping[str, Any] | None = None
 
@@ -128,11 +130,9 @@ class Probes:
             utilisation=None if verdicts.governing[at] < 0 else float(verdicts.utilisation[at]),
             governing=_governing(verdicts, at),
             links=_links(verdicts, at),
-            violations=tuple(
-                column.finding
-                for column in verdicts.findings
-                if column.finding.value.severity is Severity.VIOLATION and column.holds[at]
-            ),
+            violations=_found(verdicts, at, Severity.VIOLATION),
+            cautions=_found(verdicts, at, Severity.CAUTION),
+            to_engineer=tuple(column.triage for column in verdicts.to_engineer if column.holds[at]),
             refusal=_REFUSALS[refusal] if refusal >= 0 else None,
         )
 
@@ -148,6 +148,12 @@ def _of_item(problem: Mapping[str, Any], row: int) -> dict[str, Any]:
     before, after = f"#/items/{row}", ITEM
     errors = [{**each, "pointer": each["pointer"].replace(before, after, 1)} for each in problem["errors"]]
     return {**problem, "detail": problem["detail"].replace(before, after, 1), "errors": errors}
+
+
+def _found(verdicts: Verdicts, at: int, severity: Severity) -> tuple[Finding, ...]:
+    return tuple(
+        column.finding for column in verdicts.findings if column.finding.value.severity is severity and column.holds[at]
+    )
 
 
 def _governing(verdicts: Verdicts, at: int) -> Governing | None:

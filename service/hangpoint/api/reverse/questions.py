@@ -24,8 +24,9 @@ from hangpoint.api.reverse.spacing import least_spacing
 from hangpoint.api.reverse.sweeps import sweep
 from hangpoint.api.reverse.swept import LARGEST, LEAST, Sought, answer
 from hangpoint.core.hanger.rod import THREADS
+from hangpoint.core.hanger.spacing import rules_for
 from hangpoint.pack.objects import value_at
-from hangpoint.units import FORCE, LENGTH, STRESS
+from hangpoint.units import DISTANCE, FORCE, LENGTH, PRINTED, STRESS, System
 
 _LEAST_FORCE, _MOST_FORCE = 0.1, 1e6
 """Forces, lbf, that loads are sought between."""
@@ -203,6 +204,7 @@ def largest_hanger_spacing(asked: Asked) -> list[dict[str, Any]]:
     rule = value_at(item, "hangs", "run", "spacing_rule")
     note = (
         "No spacing rule is named, so none is checked: sag and the code of the line may ask for less."
+        + _rules_text(item["hangs"], system)
         if rule is None
         else f"The spacing rule {rule} is among the checks."
     )
@@ -226,6 +228,17 @@ def largest_hanger_spacing(asked: Asked) -> list[dict[str, Any]]:
         note=note,
     )
     return [answer(uniform, asked), answer(scaled, asked)]
+
+
+def _rules_text(hangs: Mapping[str, Any], system: System) -> str:
+    """The rules that have a spacing for a pipe, the least first; nothing where none has."""
+    found = rules_for(hangs.get("material", ""), hangs.get("size", ""), hangs.get("schedule", ""))
+    unit = PRINTED[system][DISTANCE.name]
+    each = [
+        f"{name} {bare(spacing, DISTANCE, system):.4g} {unit}"
+        for name, spacing in sorted(found.items(), key=lambda pair: pair[1])
+    ]
+    return f" Rules that have a value for this pipe: {', '.join(each)}." if each else ""
 
 
 def answers(asked: Asked) -> list[dict[str, Any]]:

@@ -9,8 +9,8 @@ import numpy as np
 
 from hangpoint.api.reverse.asked import Asked, read_asked
 from hangpoint.api.reverse.changes import PLACED_BASES, bare, displaced, edges_of, read
-from hangpoint.api.reverse.leaning import Lean, lean_of, leaning, service_tension
-from hangpoint.api.reverse.merge_patch import difference
+from hangpoint.api.reverse.leaning import Lean, against_lean, lean_of, leaning, rod_utilisation, service_tension
+from hangpoint.api.reverse.merge_patch import difference, merged
 from hangpoint.api.reverse.near_places import outcomes_at
 from hangpoint.api.reverse.near_sites import neighbours_of
 from hangpoint.api.reverse.probes import Outcome
@@ -153,6 +153,8 @@ def _place(dx: float, dy: float, asked: Asked, hole: _Hole) -> _Place:
     layouts = asked.own.packed.points.layouts
     x, y = (bare(1.0, LENGTH, asked.system) * column for column in (layouts.x, layouts.y))
     item: dict[str, Any] = displaced(asked.item, dx, dy, asked.system)
+    if "scanned_by" in asked.body:
+        item = merged(item, {"base": {"scanned": True, "scanned_by": asked.body["scanned_by"]}})
     lean = None
     if "rod_length" in asked.body:
         lean = lean_of(dx, dy, read(asked.body["rod_length"], LENGTH, asked.system))
@@ -191,7 +193,7 @@ def _relocated(
         "patch": difference(asked.item, place.item),
     }
     if place.lean is not None:
-        made["lean"] = _lean_json(place.lean, asked)
+        made["lean"] = _lean_json(place.lean, after[0], asked)
     return made
 
 
@@ -212,6 +214,8 @@ def _reasons(
         )
     if not after[0].passed:
         found.append(f"The point does not pass at the new place: {why(after[0])}.")
+    if place.lean is not None:
+        found += against_lean(place.lean, after[0], asked)
     for own, was, now in zip(neighbours, before[1:], after[1:], strict=True):
         worse = was.passed or (now.utilisation or 0.0) > (was.utilisation or 0.0) * (1 + _ROUNDED)
         if not now.passed and worse:
@@ -219,14 +223,14 @@ def _reasons(
     return found
 
 
-def _lean_json(lean: Lean, asked: Asked) -> dict[str, float]:
-    load = service_tension(asked)
+def _lean_json(lean: Lean, outcome: Outcome, asked: Asked) -> dict[str, float]:
+    load, used = service_tension(asked), rod_utilisation(lean, outcome)
     return {
         "angle": lean.angle,
         "service_tension": bare(load, FORCE, asked.system),
         "shear": bare(lean.shear(load), FORCE, asked.system),
         "rod_tension": bare(lean.rod_tension(load), FORCE, asked.system),
-    }
+    } | ({} if used is None else {"rod_utilisation": used})
 
 
 def _nearest(made: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
@@ -267,6 +271,8 @@ def _assumed(asked: Asked) -> dict[str, str]:
         members.append(ChangeAssumption.OLD_HOLE_OPEN)
     if "rod_length" not in asked.body:
         members.append(ChangeAssumption.PLUMB)
+    else:
+        members.append(ChangeAssumption.MOST_LEAN)
     if asked.item["hangs"]["kind"] == "pipe":
         members.append(ChangeAssumption.SPANS_UNCHANGED)
     if value_at(asked.item, "base", "kind") in PLACED_BASES:
@@ -281,6 +287,8 @@ def _left_out(asked: Asked) -> dict[str, str]:
         ChangeNotChecked.OLD_HOLE,
         ChangeNotChecked.NEIGHBOURS_UNSTATED,
     ]
+    if len(asked.own.packed.points.layouts.x) > 1:
+        members.append(ChangeNotChecked.OTHER_HOLES)
     if "rod_length" in asked.body:
         members += [ChangeNotChecked.SIDEWAYS, ChangeNotChecked.ROD_LEANS]
     return {each.value.code: each.value.text for each in members}

@@ -35,6 +35,8 @@ def outcome_json(outcome: Outcome) -> dict[str, Any]:
     if outcome.links:
         made["links"] = {link.value: used for link, used in outcome.links.items()}
     made["violations"] = [entry_json(each.value) for each in outcome.violations]
+    made["cautions"] = [each.value.code for each in outcome.cautions]
+    made["to_engineer"] = [each.value.code for each in outcome.to_engineer]
     if outcome.refusal is not None:
         made["reason"] = entry_json(outcome.refusal.value)
     if outcome.problem is not None:

@@ -23,6 +23,7 @@ class RequiredOfAnchor(TypedDict, total=False):
     hole_diameter: LengthQuantity
     hole_depth: LengthQuantity
     test_load: ForceQuantity
+    hold_seconds: Annotated[float, Field(gt=0, le=1_000_000)]
 
 
 @with_config(STRICT)
@@ -83,7 +84,9 @@ class AsBuiltItem(PartialAsBuiltItem, total=False):
 
 @with_config(STRICT)
 class AsBuiltRequest(TypedDict):
-    """An as-built list. ``torque_tolerance`` is a share of the required torque, either way."""
+    """An as-built list. ``torque_tolerance`` is a share of the required torque, either way; where it is not stated
+    a torque may be a tenth below the required one and not above it, as cards say.
+    """
 
     units: UnitSystem
     torque_tolerance: NotRequired[Share]

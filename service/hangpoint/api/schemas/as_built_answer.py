@@ -22,6 +22,7 @@ class RequiredResult(TypedDict):
     hole_diameter: NotRequired[float]
     hole_depth: NotRequired[float]
     test_load: NotRequired[float]
+    hold_seconds: NotRequired[float]
 
 
 @with_config(CLOSED)

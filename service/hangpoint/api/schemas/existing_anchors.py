@@ -11,9 +11,10 @@ from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.quantities import AreaQuantity, ForceQuantity, LengthQuantity, StressQuantity
 from hangpoint.api.schemas.request import Edges
-from hangpoint.api.schemas.test_plans import AnchorUse, LoadBasis, PlannedTest, ProofRuleWord, RuleResult, WhereAndWho
+from hangpoint.api.schemas.test_plans import AnchorUse, LoadBasis, PlannedTest, RuleResult, WhereAndWho
 from hangpoint.api.schemas.words import MAX_ITEMS, Face, Identifier, Text, UnitSystem
 
+ExistingRuleWord = Literal["cbc_1910a_5", "one_and_a_half_working_load", "three_quarters_of_design_strength"]
 TypeSeen = Literal[
     "unknown",
     "torque_controlled_expansion",
@@ -86,10 +87,10 @@ class FoundAnchor(PartialFound, total=False):
 
 @with_config(STRICT)
 class ExistingRequest(TypedDict):
-    """Anchors found in place, and the rule that they would be tested by."""
+    """Anchors found in place, and the rule that they would be tested by; ``iebc_urm`` is for new anchors."""
 
     units: UnitSystem
-    rule: ProofRuleWord
+    rule: ExistingRuleWord
     detail: NotRequired[Literal["plan", "trace"]]
     defaults: NotRequired[PartialFound]
     items: Annotated[list[FoundAnchor], Field(min_length=1, max_length=MAX_ITEMS)]
@@ -100,8 +101,9 @@ class ExistingResult(TypedDict):
     """What is known of an anchor and what is not, and whether anyone may think of using it again.
 
     No capacity is in it. ``may_be_considered`` means that someone looked and saw nothing that forbids it: the test
-    and the answers to ``ask`` come next, and the engineer decides. ``not_yet``: nobody looked at all of it, tendons are
-    not ruled out, or no test that the steel allows shows the load.
+    and the answers to ``ask`` come next, and the engineer decides. ``not_yet``: nobody looked at all of it or knows its
+    type and depth, it is or may be an adhesive in a soffit or a side, tendons are not ruled out, or no test that the
+    steel allows shows the load.
     """
 
     id: str

@@ -141,7 +141,10 @@ class CardInspection(TypedDict):
 
 @with_config(CLOSED)
 class CardAttention(TypedDict):
-    """What an item states of its base that its product does not allow."""
+    """What an item states that its product does not allow: a least distance, or a refusal or violation of its check.
+
+    ``what`` is the distance, or the code of the refusal or finding.
+    """
 
     id: str
     what: str

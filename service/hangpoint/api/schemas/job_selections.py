@@ -7,7 +7,7 @@ from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.answer import CatalogueSchema, DesignCodeSchema, InvalidResult, Summary
 from hangpoint.api.schemas.choices import MAX_JOB_POINTS, JobObjective, OpenPoint, PartialOpenPoint, Traits
-from hangpoint.api.schemas.codes import Units
+from hangpoint.api.schemas.codes import FindingCode, TriageCode, Units
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.selections import GoverningMode, NamedAnchor, Nearest, Needs
@@ -132,7 +132,10 @@ class JobPointCheck(TypedDict):
 
 @with_config(CLOSED)
 class JobPoint(TypedDict):
-    """A point of the job. ``candidates`` hold it, each alone; utilisation is of anchor and base, alone."""
+    """A point of the job. ``candidates`` hold it, each alone; utilisation is of anchor and base, alone.
+
+    ``cautions`` and ``to_engineer`` are codes of its check.
+    """
 
     id: str
     index: int
@@ -142,6 +145,8 @@ class JobPoint(TypedDict):
     anchor: NotRequired[NamedAnchor]
     utilisation: NotRequired[float]
     governing: NotRequired[GoverningMode]
+    cautions: NotRequired[list[FindingCode]]
+    to_engineer: NotRequired[list[TriageCode]]
     recheck: NotRequired[JobPointCheck]
     nearest: NotRequired[Nearest]
 

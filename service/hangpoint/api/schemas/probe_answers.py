@@ -9,7 +9,7 @@ from pydantic import with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.answer import CatalogueSchema, DesignCodeSchema, EdgeWord, LinkWord, Reason, StatusWord
-from hangpoint.api.schemas.codes import FindingCode, ModeCode, Units
+from hangpoint.api.schemas.codes import FindingCode, ModeCode, TriageCode, Units
 from hangpoint.api.schemas.problem import CLOSED, Problem
 from hangpoint.api.schemas.words import Combinations, LoadStandard
 
@@ -41,7 +41,7 @@ class Outcome(TypedDict):
     """What the check says of an item. ``violations`` fail it whatever its utilisation.
 
     ``links`` has the utilisation of each link that was checked by one. ``reason`` stands where it is refused,
-    ``problem`` where it is invalid.
+    ``problem`` where it is invalid. ``cautions`` and ``to_engineer`` are codes of what else the check says.
     """
 
     status: StatusWord
@@ -49,6 +49,8 @@ class Outcome(TypedDict):
     governing: NotRequired[ProbeGoverning]
     links: NotRequired[dict[LinkWord, float]]
     violations: list[Violation]
+    cautions: list[FindingCode]
+    to_engineer: list[TriageCode]
     reason: NotRequired[Reason]
     problem: NotRequired[Problem]
 

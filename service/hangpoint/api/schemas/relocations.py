@@ -10,7 +10,7 @@ from hangpoint.api.schemas.probe_answers import AnswerHead, Outcome, Patch
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.quantities import LengthQuantity, OffsetQuantity
 from hangpoint.api.schemas.request import Item
-from hangpoint.api.schemas.words import Combinations, DesignCode, LoadStandard, UnitSystem
+from hangpoint.api.schemas.words import Combinations, DesignCode, LoadStandard, Text, UnitSystem
 
 MAX_NEIGHBOURS = 20
 
@@ -40,8 +40,9 @@ class Move(TypedDict):
 class RelocationRequest(TypedDict):
     """A point, its old hole, and where it goes; without a ``move`` places near by are looked for, as far as ``within``.
 
-    ``rod_length`` says that what hangs stays where it is, so that the rod of this length leans. ``neighbours`` are
-    other points of the member.
+    ``rod_length`` says that what hangs stays where it is, so that the rod of this length leans. ``scanned_by`` names
+    who scanned the new place for tendons: a scan that the item states is of the old one. ``neighbours`` are other
+    points of the member.
     """
 
     units: UnitSystem
@@ -53,17 +54,22 @@ class RelocationRequest(TypedDict):
     move: NotRequired[Move]
     within: NotRequired[LengthQuantity]
     rod_length: NotRequired[LengthQuantity]
+    scanned_by: NotRequired[Text]
     neighbours: NotRequired[Annotated[list[Item], Field(max_length=MAX_NEIGHBOURS)]]
 
 
 @with_config(CLOSED)
 class Lean(TypedDict):
-    """A rod out of plumb: its angle in degrees, and shear at the anchor and tension in the rod by the service load."""
+    """A rod out of plumb: its angle in degrees, and shear at the anchor and tension in the rod by the service load.
+
+    ``rod_utilisation`` is that of the rod along its own axis, where the check has one of a rod.
+    """
 
     angle: float
     service_tension: float
     shear: float
     rod_tension: float
+    rod_utilisation: NotRequired[float]
 
 
 @with_config(CLOSED)

@@ -300,7 +300,8 @@ class Attachment(TypedDict, total=False):
     """What is fixed to the concrete: how load comes to the anchors.
 
     ``gap`` is free length of the anchor between base and attachment; ``thickness`` is that of its steel: of the plate,
-    or of what a stud is welded to.
+    or of what a stud is welded to. ``survives_loss``: the engineer has shown that what hangs stays up when this point
+    fails, which pins need.
     """
 
     plate: Plate
@@ -308,6 +309,7 @@ class Attachment(TypedDict, total=False):
     thickness: LengthQuantity
     grout_pad: bool
     gap: LengthQuantity
+    survives_loss: bool
 
 
 @with_config(STRICT)

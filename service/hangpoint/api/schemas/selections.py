@@ -7,7 +7,15 @@ from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.answer import CatalogueSchema, CheckedResult, DesignCodeSchema, InvalidResult
 from hangpoint.api.schemas.choices import MAX_RANKED, MAX_SELECTIONS, Objective, OpenPoint, PartialOpenPoint, Want
-from hangpoint.api.schemas.codes import ChangeCode, ModeCode, QuantityCode, RejectionCode, Units
+from hangpoint.api.schemas.codes import (
+    ChangeCode,
+    FindingCode,
+    ModeCode,
+    QuantityCode,
+    RejectionCode,
+    TriageCode,
+    Units,
+)
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.words import Combinations, DesignCode, LoadStandard, UnitSystem
@@ -65,7 +73,8 @@ class Needs(TypedDict):
 class RankedCandidate(TypedDict):
     """A candidate that holds. Utilisation and reserve are of anchor and base; the rod is the point's own.
 
-    Cost index, minutes and drilled depth are those of all ``anchors`` of the point.
+    Cost index, minutes and drilled depth are those of all ``anchors`` of the point. ``cautions`` and ``to_engineer``
+    are codes of its check.
     """
 
     rank: int
@@ -77,6 +86,8 @@ class RankedCandidate(TypedDict):
     utilisation: float
     reserve: float
     governing: GoverningMode
+    cautions: list[FindingCode]
+    to_engineer: list[TriageCode]
     anchors: int
     cost_index: NotRequired[float]
     minutes: NotRequired[float]

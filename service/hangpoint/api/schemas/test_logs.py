@@ -14,7 +14,7 @@ from hangpoint.api.schemas.test_plans import AnchorUse, LogId, PlanFinding, Proo
 from hangpoint.api.schemas.words import MAX_ITEMS, Text, UnitSystem
 
 Seconds = Annotated[float, Field(ge=0, le=100_000)]
-Outcome = Literal["passed", "failed", "repeat", "open"]
+Outcome = Literal["passed", "failed", "repeat", "overloaded", "open"]
 
 
 @with_config(STRICT)
@@ -74,8 +74,10 @@ class LogRequest(TypedDict):
 
 @with_config(CLOSED)
 class TestResult(TypedDict):
-    """One test judged. ``repeat``: nothing moved, but load or hold was not reached, or a displacement that has a limit
-    was not measured, which is no result.
+    """One test judged. ``overloaded``: the load went above what the steel may take, which counts as no pass.
+
+    ``repeat``: nothing moved, but load or hold was not reached, or a displacement that has a limit was not measured,
+    which is no result.
     """
 
     id: str
@@ -123,6 +125,7 @@ class LogSummary(TypedDict):
     passed: int
     failed: int
     repeat: int
+    overloaded: int
     open: int
     invalid: int
 

@@ -16,7 +16,7 @@ from hangpoint.core.hang_point.verdict import EXCEEDED
 from hangpoint.core.quantity import Index
 from hangpoint.core.selection import job
 from hangpoint.core.selection.curve import JobPlan, plan_job
-from hangpoint.pack.selection.answer import governing_json, nearest_json
+from hangpoint.pack.selection.answer import asides_json, governing_json, nearest_json
 from hangpoint.pack.selection.plan import NONE, plan_json
 from hangpoint.product.catalogue import Catalogue
 
@@ -124,6 +124,7 @@ def _planned(opened: Opened, at: int, candidate: int) -> dict[str, Any]:
         "anchor": label.anchor,
         "utilisation": float(choice.checks.utilisation[pair]),
         "governing": governing_json(opened.chosen, pair),
+        **asides_json(opened.chosen, pair),
     }
 
 

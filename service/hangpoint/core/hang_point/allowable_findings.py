@@ -22,7 +22,7 @@ from hangpoint.core.hang_point.allowables import (
 from hangpoint.core.hang_point.layout_findings import least_spacing, nearest_edges
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.sharing import Sharing
-from hangpoint.core.hang_point.surroundings import CONCRETE
+from hangpoint.core.hang_point.surroundings import CONCRETE, HOLLOW_CORE
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Finding, Refusal
@@ -48,7 +48,7 @@ def nearest_anchor(points: Points, shared: Sharing | None) -> Floats:
 
 
 def allowable_refusals(
-    points: Points, basis: Basis, *, pulled: Bools, sheared: Bools, quaking: Bools
+    points: Points, basis: Basis, *, pulled: Bools, sheared: Bools, quaking: Bools, ruled: Bools
 ) -> list[tuple[Refusal, Bools]]:
     """Reasons against points that chapter 17 doesn't cover, in order, (points,) each.
 
@@ -57,6 +57,7 @@ def allowable_refusals(
         basis: of the request.
         pulled, sheared: any anchor is in any load case.
         quaking: earthquake adds to any load case.
+        ruled: the load of the sprinkler rule is among what hangs.
     """
     own = points.allowables
     if own is None:
@@ -65,12 +66,13 @@ def allowable_refusals(
     table, bolt = own.method == TABLE, own.method == MASONRY_BOLT
     lacking = (pulled & (own.mean_ultimate[:, 0] == 0)) | (sheared & (own.mean_ultimate[:, 1] == 0))
     high = base.category >= SEISMIC_FROM
-    concrete = points.surroundings.kind == CONCRETE
+    concrete = np.isin(points.surroundings.kind, (CONCRETE, HOLLOW_CORE))
     return [
         (Refusal.TABLE_FACTORED, table & basis.factored),
         *((refusal, own.unmet == unmet) for unmet, refusal in _UNMET.items()),
         (Refusal.PLATE_ON_TABLE_BASE, (table | bolt) & points.plates.stated & points.plates.contact),
         (Refusal.NO_TABLE_DIRECTION, table & lacking),
+        (Refusal.SPRINKLER_BY_TABLE, (table | (bolt & ~own.by_strength)) & ruled),
         (Refusal.NOT_SEISMIC, table & high & concrete & product.post_installed),
         (Refusal.EARTHQUAKE_NOT_IN_TABLE, (table | bolt) & high & quaking),
     ]

@@ -22,6 +22,7 @@ from hangpoint.core.hang_point.earthquake import earthquake_findings, shares
 from hangpoint.core.hang_point.environment import environment_findings
 from hangpoint.core.hang_point.equivalents import equivalent_sections
 from hangpoint.core.hang_point.layout_findings import layout_findings, nearest_edges
+from hangpoint.core.hang_point.light_duty import light_duty_findings
 from hangpoint.core.hang_point.neighbour_checks import load_case_findings, neighbour_findings, shared_anchors
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.rods import RodSizes, rod_findings, rod_modes, rod_sizes
@@ -182,8 +183,14 @@ def _outside(points: Points, basis: Basis, cases: LoadCases, loaded: "_Loaded") 
     if points.allowables is None:
         return []
     quake: Bools = np.any(cases.further.quake, axis=1)
+    ruled = points.hangs.sprinkler | (points.hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] != 0)
     return allowable_refusals(
-        points, basis, pulled=loaded.tension > 0, sheared=loaded.shear > 0, quaking=cases.axis.any(quake)
+        points,
+        basis,
+        pulled=loaded.tension > 0,
+        sheared=loaded.shear > 0,
+        quaking=cases.axis.any(quake),
+        ruled=ruled,
     )
 
 
@@ -308,6 +315,7 @@ def _findings(
         FindingColumn(Finding.WELDED_POST_INSTALLED, points.fixings.welded & product.post_installed, zero, zero),
         FindingColumn(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
         FindingColumn(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
+        *light_duty_findings(points, tension=factored),
     ]
     sprinkler: list[FindingColumn] = []
     if some(hangs.sprinkler):

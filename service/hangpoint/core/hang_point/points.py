@@ -227,7 +227,8 @@ class Fixings(Columns):
     ``thickness`` of the steel a stud is welded to and ``gap`` of free anchor, in, 0 where not stated; the options of
     17.10.5.3 and 17.10.6.3 by index, `NO_OPTION` where none is stated; ``stretch_length`` in, 0 where not stated;
     ``oblique`` 0 vector, 1 separate, 2 linear; ``power`` the interaction with exponent 5/3; ``bounding`` A_Nc and A_Na
-    of a group by the rectangle around its squares.
+    of a group by the rectangle around its squares; ``survives_loss`` what hangs is shown to stay up when this point
+    fails; ``ceiling`` it is a suspended ceiling.
     """
 
     welded: Bools
@@ -241,6 +242,8 @@ class Fixings(Columns):
     oblique: Codes
     power: Bools
     bounding: Bools
+    survives_loss: Bools
+    ceiling: Bools
 
 
 @frozen
@@ -321,6 +324,8 @@ class Products(Columns):
     v_sa_eq_tested: Bools
     welded_stud: Bools
     distance_sleeve: Bools
+    pin: Bools
+    ceiling_only: Bools
 
 
 @frozen

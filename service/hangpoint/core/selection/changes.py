@@ -122,12 +122,26 @@ def _variants(points: Points, asked: Question, rod_fails: Bools) -> Iterator[tup
     near = np.isfinite(points.bases.c_a).any(axis=1)
     if near.any():
         for distance in EDGE_DISTANCES:
-            moved = replace(points.bases, c_a=np.maximum(points.bases.c_a, distance))
-            yield Change.MOVE, np.full(points.count, distance), replace(points, bases=moved)
+            bases = replace(points.bases, c_a=away_from_edges(points.bases.c_a, distance))
+            yield Change.MOVE, np.full(points.count, distance), replace(points, bases=bases)
     if rod_fails.any():
         for step in range(1, _MOST_RODS + 1):
             rods = larger_rods(points, step)
             yield Change.LARGER_ROD, rods.rods.d, rods
+
+
+def away_from_edges(c_a: Floats, distance: float) -> Floats:
+    """(points, 4) edges of points moved so that none is nearer than ``distance``: what one side gains the other loses.
+
+    A point stays where its member is too narrow for that along either axis.
+    """
+    near, far = c_a[:, 0::2], c_a[:, 1::2]
+    width = near + far
+    moved = np.empty_like(c_a)
+    moved[:, 0::2] = np.where(near < distance, distance, np.where(far < distance, width - distance, near))
+    moved[:, 1::2] = np.where(far < distance, distance, np.where(near < distance, width - distance, far))
+    room = width.min(axis=1) >= 2 * distance * (1 - SAME_SIZE)
+    return np.where(room[:, None], moved, c_a)
 
 
 def lightened(points: Points, share: float) -> Points:

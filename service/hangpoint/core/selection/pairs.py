@@ -19,7 +19,7 @@ from hangpoint.core.hang_point.verdict import EXCEEDED, Verdicts
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.selection.candidates import Offer
 from hangpoint.core.selection.places import endless
-from hangpoint.core.vocabulary import Finding, Link, Mode, Severity, position
+from hangpoint.core.vocabulary import Finding, Link, Mode, Severity, Triage, position
 
 NONE = -1
 BLOCK_ANCHORS = 6000
@@ -32,7 +32,8 @@ class PairChecks:
 
     ``refusal`` and ``violation`` are places in `Refusal` and `Finding`, ``mode`` one in `Mode`: the mode of anchor or
     base with the first largest ``utilisation``; `NONE` where there is none. ``value`` and ``limit`` are those of the
-    violation. ``rod`` is the utilisation of the rod. ``load_case`` and ``edge`` as in `PointMode`.
+    violation. ``rod`` is the utilisation of the rod. ``load_case`` and ``edge`` as in `PointMode`. ``cautions`` (pairs,
+    `CAUTIONS`) and ``to_engineer`` (pairs, `TRIAGE`) say which of these hold.
     """
 
     refusal: Index
@@ -44,6 +45,8 @@ class PairChecks:
     load_case: Index
     edge: Index
     rod: Floats
+    cautions: Bools
+    to_engineer: Bools
 
     def holds(self, reserve: float) -> Bools:
         """(pairs,) checked without a violation, the reserve kept; the rod, which is not chosen, needs none."""
@@ -139,7 +142,7 @@ def standing_refusals(points: Points, offer: Offer, basis: Basis, *, condition: 
         sustained=nothing,
         sheared=never,
         shaken=Shaken(tension=never, shear=never),
-        outside=allowable_refusals(pairs, basis, pulled=never, sheared=never, quaking=never),
+        outside=allowable_refusals(pairs, basis, pulled=never, sheared=never, quaking=never, ruled=never),
     )
     return np.where(found == ACCEPTED, NONE, found).reshape(len(kinds), offer.count).astype(np.int8)[inverse]
 
@@ -189,6 +192,13 @@ def _read(verdicts: Verdicts) -> PairChecks:
         new = column.holds & (violation == NONE)
         violation[new] = position(column.finding)
         value[new], limit[new] = column.value[new], column.limit[new]
+    cautions = np.zeros((count, len(CAUTIONS)), dtype=np.bool_)
+    for column in verdicts.findings:
+        if column.finding.value.severity is Severity.CAUTION:
+            cautions[:, CAUTIONS.index(column.finding)] |= column.holds
+    asked = np.zeros((count, len(TRIAGE)), dtype=np.bool_)
+    for column in verdicts.to_engineer:
+        asked[:, TRIAGE.index(column.triage)] |= column.holds
     utilisation, rod = np.full(count, float(NONE)), np.zeros(count)
     mode, load_case, edge = (np.full(count, NONE, dtype=np.intp) for _ in range(3))
     for own in verdicts.modes:
@@ -211,8 +221,12 @@ def _read(verdicts: Verdicts) -> PairChecks:
         load_case=load_case,
         edge=edge,
         rod=rod,
+        cautions=cautions,
+        to_engineer=asked,
     )
 
 
 MODES = tuple(Mode)
 FINDINGS = tuple(Finding)
+CAUTIONS = tuple(each for each in Finding if each.value.severity is Severity.CAUTION)
+TRIAGE = tuple(Triage)

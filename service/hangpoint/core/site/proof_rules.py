@@ -26,7 +26,9 @@ class ProofRule(NamedTuple):
 
     ``factors`` by basis; ``least_load`` where the rule has one; ``yield_share`` of A_se f_ya; ``hold`` in seconds;
     ``percent`` of the anchors by use; ``passes_in_a_row`` ends the retests of a crew's day. ``torque``: anchors that
-    are torque-controlled may be tested by torque instead.
+    are torque-controlled may be tested by torque instead. ``supports`` says where those of the jack stand, by a rule
+    that has every anchor pulled unconfined; empty where the anchor decides. ``post_installed``: it is for anchors in
+    hardened concrete only (from memory).
     """
 
     title: str
@@ -40,6 +42,8 @@ class ProofRule(NamedTuple):
     passes_in_a_row: int
     torque: bool
     acceptance: str
+    supports: str = ""
+    post_installed: bool = False
 
 
 _ALL: Mapping[str, int] = dict.fromkeys(USES, 100)
@@ -57,6 +61,7 @@ PROOF_RULES: Mapping[str, ProofRule] = {
         20,
         True,
         "No discernible movement during the hold: none of the ram, no crack, no loosening.",
+        post_installed=True,
     ),
     "iebc_urm": ProofRule(
         "New tension anchors in walls of unreinforced masonry",
@@ -70,6 +75,8 @@ PROOF_RULES: Mapping[str, ProofRule] = {
         20,
         False,
         "The load is held for the whole time without loss.",
+        "The apparatus stands on the wall, no support nearer to the anchor than 75 % of its embedment (IEBC A107.5.1,"
+        " from memory).",
     ),
     "one_and_a_half_working_load": ProofRule(
         "One and a half times the working load",

@@ -14,6 +14,11 @@ class AsBuiltDeviation(Enum):
 
     PRODUCT = _deviates("product-differs", "Another product was set than the one required.")
     EMBEDMENT = _deviates("embedment-short", "It is set less deep than required.", "length")
+    TOO_DEEP = _deviates(
+        "embedment-too-deep",
+        "It is set deeper than its hole, or than an anchor may be that needs its exact depth (common practice).",
+        "length",
+    )
     TORQUE_LOW = _deviates(
         "torque-low", "The torque applied is below the required one by more than the tolerance.", "torque"
     )
@@ -24,12 +29,18 @@ class AsBuiltDeviation(Enum):
     HOLE_DEPTH = _deviates("hole-too-shallow", "The hole is less deep than required.", "length")
     HOLE_TOO_DEEP = _deviates(
         "hole-too-deep",
-        "The hole is deeper than required: a displacement-controlled anchor needs its exact depth (common practice).",
+        "The hole is deeper than required: this anchor, displacement-controlled or undercut, needs its exact depth"
+        " (common practice).",
         "length",
     )
     EXPIRED = _deviates("expired", "It was set after the date of expiry.")
     TEST_LOAD = _deviates("test-load-low", "The test load is below the required one.", "force")
+    TEST_HOLD = _deviates("test-held-too-short", "The test load stayed on for less than the required time.")
     TEST_FAILED = _deviates("test-not-held", "The anchor did not hold its test load.", "force")
+    REQUIRED_BELOW = _deviates(
+        "required-below-product",
+        "The embedment or torque that is required is below that of the product's data: the engineer has to confirm it.",
+    )
     NOTED = _deviates("deviation-noted", "The installer noted a deviation: see the remark.")
 
 
@@ -43,7 +54,7 @@ class AsBuiltField(Enum):
     INSTALLER = say("installer", "Who set it.")
     BATCH = say("batch", "The batch, of an adhesive.")
     EXPIRY = say("expiry", "The date of expiry, of an adhesive.")
-    TEST = say("test", "The test, where a test load is required.")
+    TEST = say("test", "The test, where a test load or a time to hold it is required.")
 
 
 class AsBuiltUncompared(Enum):
@@ -59,7 +70,9 @@ class AsBuiltAssumption(Enum):
     """How the required values were found where the request is silent."""
 
     TOLERANCE = say(
-        "torque-tolerance-assumed", "The torque may differ from the required one by 10 %.", "common practice"
+        "torque-tolerance-assumed",
+        "The torque may be below the required one by 10 %, and not above it.",
+        "common practice",
     )
     NOT_COMPARED = say(
         "inline-product-not-compared",

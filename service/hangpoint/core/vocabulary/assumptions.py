@@ -238,8 +238,3 @@ class NotChecked(Listed):
     )
     PLATE = say("plate", "The strength of the plate, and the concrete or grout that it presses on.", "22.8")
     FIRE = say("fire-and-fatigue", "Fire, fatigue, impact and corrosion.", "17.1.4")
-    SPRINKLER_RULE = say(
-        "sprinkler-five-times-rule",
-        "Five times the filled pipe and 250 lb: it asks for a strength, and this anchor has an allowable load only.",
-        "reading 29",
-    )

@@ -17,6 +17,11 @@ class ChangeAssumption(Enum):
     PLUMB = say(
         "rod-plumb-assumed", "The rod is plumb at the new place too: what hangs goes with it.", "common practice"
     )
+    MOST_LEAN = say(
+        "lean-of-four-degrees-at-most",
+        "A hanger rod may lean by 4 degrees from the vertical, not more.",
+        "common practice, from memory",
+    )
     SPANS_UNCHANGED = say("spans-unchanged-assumed", "The spans of the run stay as stated when its hanger moves.")
     PLACE_IN_BASE = say(
         "joints-and-flutes-at-worst-assumed",
@@ -40,11 +45,16 @@ class ChangeNotChecked(Enum):
         "The old hole within the concrete that the new anchor relies on: only the distance rule stands for it.",
         "reading 45",
     )
+    OTHER_HOLES = say(
+        "other-old-holes",
+        "Holes of the layout beside the one that is stated: the others that were drilled are looked at by nobody.",
+        "reading 45",
+    )
     NEIGHBOURS_UNSTATED = say("unstated-neighbours", "Points near a new place that the request doesn't state.")
     OTHER_HANGERS = say("other-hangers", "The other hangers of the run after its spans have changed.")
     SIDEWAYS = say("sideways-restraint", "What holds the lower end of a rod out of plumb sideways.", "statics")
     ROD_LEANS = say(
         "rod-out-of-plumb",
-        "A rod that leans, by its own force: it is checked by the vertical part, or on a sprinkler line not at all.",
+        "Bending of a rod that leans, where a thread or a nut holds it; its tension is checked at its angle.",
         "statics",
     )

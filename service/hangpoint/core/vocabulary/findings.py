@@ -1,5 +1,6 @@
 """What is seen while checking."""
 
+from hangpoint.core.vocabulary import light_duty_findings as light_duty
 from hangpoint.core.vocabulary import neighbour_findings as near
 from hangpoint.core.vocabulary import surroundings_findings as surroundings
 from hangpoint.core.vocabulary.words import Listed, Severity
@@ -292,6 +293,8 @@ class Finding(Listed):
         "17.2.1; common practice",
         "length",
     )
+    PIN_ALONE = light_duty.PIN_ALONE
+    CEILING_ONLY = light_duty.CEILING_ONLY
     MIXED_GROUP = near.MIXED_GROUP
     MIXED_AT_EDGE = near.MIXED_AT_EDGE
     NEIGHBOUR_NOT_COUNTED = near.NEIGHBOUR_NOT_COUNTED

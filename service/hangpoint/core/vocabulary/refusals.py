@@ -205,6 +205,12 @@ class Refusal(Listed):
         " load of each anchor as a point of its own.",
         "reading 22",
     )
+    SPRINKLER_BY_TABLE = say(
+        "sprinkler-rule-undecided",
+        "The sprinkler standard asks a strength for five times the filled pipe and 250 lb, and this anchor has an"
+        " allowable load only: half of the check is undecided. Take an anchor that has a strength in this base.",
+        "reading 29",
+    )
     EARTHQUAKE_NOT_IN_TABLE = say(
         "earthquake-not-in-table",
         "In seismic design categories C to F neither the tables of allowable loads nor the bolts in masonry that are"

@@ -95,6 +95,12 @@ class TakeOffNotCounted(Enum):
         "hole-not-stated",
         "Holes of a product whose data name none: drilled length, bits, dust collection, and the adhesive in them.",
     )
+    OVERHEAD_ADHESIVE = say(
+        "piston-plugs-caps-wedges",
+        "Piston plugs, caps and wedges or clips for adhesive anchors that are set overhead or sideways: order them as"
+        " their cards say.",
+        "common practice",
+    )
     HANGERS = say("hangers-and-supports", "Clevises, clamps, struts and beam clamps, and whatever else hangs.")
     LABOUR = say("other-labour", "Labour besides setting anchors: layout, scanning, rods, lifts, tests, remedies.")
     RESERVE = say("tests-and-remedies", "Anchors for tests, and those that stand in for holes that hit reinforcement.")

@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from hangpoint.core.as_built import SAME
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.pack.anchors import inline_products, product_rows
 from hangpoint.pack.flaws import Flaws
@@ -40,9 +41,12 @@ class AsBuiltItems:
     texts: Mapping[str, Sequence[str | None]]
     test_required: Floats
     test_load: Floats
+    hold_required: Floats
     hold_seconds: Floats
     held: Sequence[bool | None]
     by_product: bool
+    required_below: Bools
+    """An embedment or torque that an item requires is below that of its product's data."""
 
     @property
     def count(self) -> int:
@@ -88,10 +92,18 @@ def pack_as_built(
         texts={name: own.values(name) for name in TEXTS},
         test_required=_pulling(required, "test_load"),
         test_load=_pulling(test, "load"),
+        hold_required=required.numbers("hold_seconds", np.nan),
         hold_seconds=test.numbers("hold_seconds", np.nan),
         held=test.values("held"),
         by_product=any(bool((np.isnan(stated[name]) & np.isfinite(by_product[name])).any()) for name in KINDS),
+        required_below=_below(stated["embedment"], np.fmax(by_product["embedment"], h_ef))
+        | _below(stated["torque"], by_product["torque"]),
     )
+
+
+def _below(stated: Floats, by_product: Floats) -> Bools:
+    """Where both are known and the stated value is the lower one."""
+    return known(stated) & known(by_product) & (filled(stated) < filled(by_product) * (1 - SAME))
 
 
 def _products(anchor: Rows, catalogue: Catalogue) -> list[StockedProduct]:

@@ -21,22 +21,37 @@ _FIELDS = {
 _OF_ADHESIVE = {AsBuiltField.BATCH: "batch", AsBuiltField.EXPIRY: "expiry"}
 
 
-def compare(items: AsBuiltItems, tolerance: float) -> SetAnchor:
-    """The comparison of every item."""
+def compare(items: AsBuiltItems, *, below: float, above: float) -> SetAnchor:
+    """The comparison of every item; ``below`` and ``above`` are the tolerances of the torque."""
     required, own = items.required, items.recorded
     both = {name: known(required[name]) & known(own[name]) for name in KINDS}
     return set_anchor(
         h_required=np.where(known(items.h_ef), items.h_ef, required["embedment"]),
         h_set=filled(own["embedment"]),
         h_known=known(own["embedment"]),
+        h_most=_deepest(items),
         t_required=filled(required["torque"]),
         t_set=filled(own["torque"]),
-        tolerance=np.full(items.count, tolerance),
+        below=np.full(items.count, below),
+        above=np.full(items.count, above),
         t_known=both["torque"],
         p_required=filled(items.test_required),
         p_test=filled(items.test_load),
         p_known=known(items.test_required) & known(items.test_load),
+        hold_required=filled(items.hold_required),
+        held_for=filled(items.hold_seconds),
+        hold_known=known(items.hold_required) & known(items.hold_seconds),
     )
+
+
+def _deepest(items: AsBuiltItems) -> Floats:
+    """How deep an anchor may be set: one that needs its exact depth no deeper than required, others not below their
+    hole; infinite where neither is known."""
+    required, own = items.required, items.recorded
+    hole = np.where(known(own["hole_depth"]), own["hole_depth"], required["hole_depth"])
+    exact = np.array([each.exact_depth for each in items.products], dtype=np.bool_)
+    most = np.where(exact & known(required["embedment"]), required["embedment"], hole)
+    return np.where(known(most), most, np.inf)
 
 
 def as_built_results(items: AsBuiltItems, found: SetAnchor, system: System) -> list[dict[str, Any]]:
@@ -48,6 +63,7 @@ def as_built_results(items: AsBuiltItems, found: SetAnchor, system: System) -> l
         "torque_least": _column(np.where(known(items.required["torque"]), found.t_least, np.nan), TORQUE, system),
         "torque_most": _column(np.where(known(items.required["torque"]), found.t_most, np.nan), TORQUE, system),
         "test_load": _column(items.test_required, FORCE, system),
+        "hold_seconds": [None if value != value else value for value in items.hold_required.tolist()],
     }
     load = _column(items.test_load, FORCE, system)
     hold = [None if value != value else value for value in items.hold_seconds.tolist()]
@@ -98,7 +114,8 @@ def _lacking(items: AsBuiltItems) -> list[list[AsBuiltField]]:
             lacking.add(AsBuiltField.EMBEDMENT)
         if torque[at]:
             lacking.add(AsBuiltField.TORQUE)
-        if tested[at] and (not known(items.test_load)[at] or items.held[at] is None):
+        untimed = known(items.hold_required)[at] and not known(items.hold_seconds)[at]
+        if untimed or (tested[at] and (not known(items.test_load)[at] or items.held[at] is None)):
             lacking.add(AsBuiltField.TEST)
         made.append([field for field in AsBuiltField if field in lacking])
     return made
@@ -126,6 +143,7 @@ class _Deviations:
         self._add(
             AsBuiltDeviation.EMBEDMENT, found.h_short > SAME * found.h_required, LENGTH, found.h_set, found.h_required
         )
+        self._add(AsBuiltDeviation.TOO_DEEP, found.h_over > SAME * found.h_set, LENGTH, found.h_set, found.h_most)
         self._add(AsBuiltDeviation.TORQUE_LOW, found.t_low, TORQUE, found.t_set, found.t_least)
         self._add(AsBuiltDeviation.TORQUE_HIGH, found.t_high, TORQUE, found.t_set, found.t_most)
         holes = {name: (filled(own[name]), filled(required[name])) for name in ("hole_diameter", "hole_depth")}
@@ -141,7 +159,9 @@ class _Deviations:
         self._add(AsBuiltDeviation.EXPIRED, self._expired())
         short = found.p_short > SAME * found.p_required
         self._add(AsBuiltDeviation.TEST_LOAD, short, FORCE, found.p_test, found.p_required)
+        self._add(AsBuiltDeviation.TEST_HOLD, found.hold_short)
         self._add(AsBuiltDeviation.TEST_FAILED, np.array([held is False for held in items.held], dtype=np.bool_))
+        self._add(AsBuiltDeviation.REQUIRED_BELOW, items.required_below)
         self._add(
             AsBuiltDeviation.NOTED, np.array([text is not None for text in items.texts["deviation"]], dtype=np.bool_)
         )

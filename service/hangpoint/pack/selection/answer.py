@@ -12,7 +12,7 @@ from hangpoint.core.quantity import Index
 from hangpoint.core.selection.candidates import Wishes
 from hangpoint.core.selection.changes import FoundChange, nearest_candidate
 from hangpoint.core.selection.choice import Choice, order, strength_rejections
-from hangpoint.core.selection.pairs import FINDINGS, MODES, NONE
+from hangpoint.core.selection.pairs import CAUTIONS, FINDINGS, MODES, NONE, TRIAGE
 from hangpoint.core.selection.takes import Takes, takes
 from hangpoint.core.vocabulary import Refusal
 from hangpoint.core.vocabulary.selection import ENGINEER_TEXT, Change, Rejection
@@ -80,6 +80,7 @@ def ranked_candidates(chosen: Chosen, at: int, most: int) -> list[dict[str, Any]
                 "utilisation": float(own.utilisation[place]),
                 "reserve": float(own.reserve[place]),
                 "governing": governing_json(chosen, pair),
+                **asides_json(chosen, pair),
                 "anchors": int(own.anchors[place]),
                 **_stated("cost_index", own.cost_index[place]),
                 **_stated("minutes", own.minutes[place]),
@@ -88,6 +89,15 @@ def ranked_candidates(chosen: Chosen, at: int, most: int) -> list[dict[str, Any]
             }
         )
     return found
+
+
+def asides_json(chosen: Chosen, pair: int) -> dict[str, list[str]]:
+    """Codes of the cautions of a checked pair, and of what to ask the engineer about it."""
+    checks = chosen.choice.checks
+    return {
+        "cautions": [CAUTIONS[at].value.code for at in np.flatnonzero(checks.cautions[pair])],
+        "to_engineer": [TRIAGE[at].value.code for at in np.flatnonzero(checks.to_engineer[pair])],
+    }
 
 
 def _stated(name: str, value: float) -> dict[str, float]:

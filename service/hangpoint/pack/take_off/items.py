@@ -94,6 +94,7 @@ def pack_take_off(
             *([TakeOffNotCounted.ROD_JOINT] if joint else []),
             *([] if products[own].commercial else [TakeOffNotCounted.COMMERCIAL]),
             *([TakeOffNotCounted.HOLE] if products[own].hole_open else []),
+            *([TakeOffNotCounted.OVERHEAD_ADHESIVE] if products[own].adhesive else []),
         ]
         for kind, length, joint, own in zip(
             rods.kind.tolist(), rods.length.tolist(), rods.joint_open.tolist(), place_of, strict=True

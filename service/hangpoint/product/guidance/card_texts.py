@@ -4,7 +4,7 @@ Each sentence that is not of a named rule is common practice without a source, o
 Old rules of thumb for edge and spacing in embedments are not among them: the data and 17.9 decide (reading 45).
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from hangpoint.product.family import Principle
@@ -36,13 +36,32 @@ AT_A_BAR: tuple[str, ...] = (
 )
 """Common practice, from memory; the engineer's policy for a struck bar stands above it."""
 
+AT_A_BAR_CAST_IN = (
+    "Reinforcement or a tendon in the way: neither is cut, bent or pushed aside, and the anchor is not moved.",
+    "Tell the foreman and the engineer before the concrete or grout is placed.",
+    "Check the new place, edges and neighbours first: one request to /v1/relocations or /v1/hang-point.",
+)
+
+
+def at_a_bar(principle: Principle) -> list[str]:
+    """What is done at reinforcement or a tendon, by how the anchor comes into the base."""
+    if principle in CAST_IN:
+        return list(AT_A_BAR_CAST_IN)
+    return [text.replace("drilling", "driving") for text in AT_A_BAR] if principle == "driven_pin" else list(AT_A_BAR)
+
+
 SILICA = (
     "Silica dust: shroud and extractor with the airflow that the tool's maker asks, a filter of 99 % or better with a"
     " cleaning mechanism, a HEPA vacuum for holes (29 CFR 1926.1153, Table 1). No blowing out by mouth."
 )
 POWDER = (
     "Powder-actuated tool: trained operators only, tested each day before loading, shield on, loaded only to fire,"
-    " never into soft, hard or brittle material (29 CFR 1926.302(e), from memory)."
+    " never into soft, hard or brittle material (29 CFR 1926.302(e), from memory). A charge that does not fire: hold"
+    " the tool on the base for half a minute, then do as its instructions say (from memory)."
+)
+POWERED = (
+    "Driven by powder, gas or battery: never where gas, vapour or dust may explode; the power level by trial, from the"
+    " lowest up (29 CFR 1926.302(e), from memory)."
 )
 OVERHEAD = "Overhead: eye protection, nobody below, a lift or scaffold that stands; an anchor that fails can kill."
 DECIDES = "The product's current instructions, the engineer of record and the local code stand above this card."
@@ -88,8 +107,33 @@ BY_ENGINEER = Inspection(
 )
 
 
-def inspection(*, principle: Principle, face: str) -> Inspection:
+IN_MASONRY = Inspection(
+    "periodic",
+    "IBC 1705.4; TMS 402 and TMS 602 quality assurance (from memory)",
+    "An inspector looks at intervals: product, unit and place in it, hole, embedment, distance to joints and edges.",
+)
+CAST_IN_MASONRY = Inspection(
+    "periodic",
+    "IBC 1705.4; TMS 402 and TMS 602 quality assurance (from memory)",
+    "An inspector looks before the grout is placed: type, size, place and embedment of the bolt, the clean cell.",
+)
+SET_IN_GROUT: tuple[str, ...] = (
+    "Hold the bolt at its place and depth in the clean cell or bond beam before the grout, with grout all around it.",
+    "Survey its place before the grout and after it.",
+    "Tighten the nut snug only, once the grout has hardened.",
+)
+"""Instead of the steps for formwork (common practice, no source)."""
+
+
+def setting_of(*, principle: Principle, base: str, steps: Sequence[str]) -> list[str]:
+    """Steps of setting in a base: those of the data, which for cast-in anchors speak of formwork."""
+    return list(SET_IN_GROUT if principle in CAST_IN and base == "masonry" else steps)
+
+
+def inspection(*, principle: Principle, face: str, base: str = "concrete") -> Inspection:
     """Inspection of an anchor in a ``face``. Tension is taken as one that stays, as blank cells are (reading 0)."""
+    if base == "masonry" and principle not in PINS:
+        return CAST_IN_MASONRY if principle in CAST_IN else IN_MASONRY
     if principle == "adhesive":
         return CONTINUOUS if face in ("soffit", "side") else PERIODIC
     if principle in CAST_IN:
