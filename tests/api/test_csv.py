@@ -375,7 +375,35 @@ def test_a_comma_in_a_number_is_asked_about(send_csv, text):
     (error,) = bad["problem"]["errors"]
     assert (error["code"], error["pointer"]) == ("quantity", "#/rows/1/base.thickness")
     assert "state decimal=," in error["detail"]
+    assert error["detail"].startswith(
+        "A comma in a number: write " + ("1000 without separators;" if text == "1,000" else "no separators;")
+    )
     assert good["status"] == "passed"
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("1,250 lbs", "write 1250 without separators, or 1,25 if it is the decimal sign"),
+        ("1,255", "write 1255 without separators, or 1,2550 if"),
+        ("12,000", "write 12000 without separators, or 12 if"),
+        ("1,250,000 lb", "write 1250000 without separators."),
+    ],
+)
+def test_a_decimal_comma_before_three_figures_is_not_guessed(send_csv, text, said):
+    """It may separate thousands, and then a heavy load would be a light one."""
+    weight = {"hangs.kind": "weight", "hangs.weight": text, "hangs.nature": "dead"}
+    row = {name: cell for name, cell in JOB[0].items() if not name.startswith("hangs.")} | weight
+    (result,) = send_csv(written([row], ";"), "?decimal=,&format=json&units=us", status=200)["items"]
+    (error,) = result["problem"]["errors"]
+    assert (error["pointer"], error["code"]) == ("#/rows/1/hangs.weight", "quantity")
+    assert said in error["detail"]
+
+
+def test_a_decimal_comma_that_separates_no_thousands_is_read(digest):
+    comma = [JOB[0] | {"base.edges.y_plus": "0,375 ft", "base.thickness": "6,2500 in"}]
+    point = [JOB[0] | {"base.edges.y_plus": "0.375 ft", "base.thickness": "6.25 in"}]
+    assert digest(written(comma, ";"), "&decimal=,") == digest(written(point))
 
 
 @pytest.mark.parametrize("text", ["6.000 in", "6.5", "1.000,5"])

@@ -7,7 +7,8 @@ from difflib import get_close_matches
 from typing import Any, cast
 
 from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, row_errors
-from hangpoint.api.csv_columns import REQUIRED, Cell, CellError, column_path, columns, short_names
+from hangpoint.api.csv_cells import Cell, CellError
+from hangpoint.api.csv_columns import REQUIRED, column_path, columns, short_names
 from hangpoint.api.csv_places import Gaps, column_at, put, with_lists
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many

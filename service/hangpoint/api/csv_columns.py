@@ -6,19 +6,18 @@ writes them (`pack.trade_texts`). The columns come out of the schema
 itself, so the two can't differ.
 """
 
-import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from functools import cache
 from types import UnionType
-from typing import Annotated, Any, Literal, NotRequired, Required, Union, cast, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, Literal, NotRequired, Required, Union, get_args, get_origin, get_type_hints
 
 from typing_extensions import TypeAliasType, is_typeddict
 
+from hangpoint.api.csv_cells import Cell
 from hangpoint.api.schemas.quantities import WireQuantity
 from hangpoint.api.schemas.request import Item
-from hangpoint.pack.trade_texts import quantity_text, rod_text, schedule_text, size_text, word_key
-from hangpoint.units import PRINTED, QuantityKind, System
+from hangpoint.pack.trade_texts import rod_text, schedule_text, size_text, word_key
 
 ALIASES: Mapping[str, str] = {
     "level": "at.level",
@@ -65,10 +64,6 @@ REQUIRED = (
 MAX_LIST = 20
 MAX_INNER_LIST = 2
 """Places of a list within a place of another: the components of each load case. JSON has room for more."""
-_NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
-_BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
-_WORDS = {"true": True, "yes": True, "1": True, "false": False, "no": False, "0": False}
-_LETTERS = {"y": True, "n": False}
 _READERS: Mapping[str, Callable[[str], str]] = {
     "hangs.size": size_text,
     "hangs.schedule": schedule_text,
@@ -81,126 +76,6 @@ _MEANT: Mapping[str, Mapping[str, str]] = {
     "seismic.category": {f"sdc{letter}": letter.upper() for letter in "abcdef"},
 }
 """Other names of words of closed lists, by `word_key`."""
-_DN = re.compile(r"dn ?[0-9]+", re.IGNORECASE)
-_NO_ANSWER = {"-", "--", "n/a", "na", "n.a.", "–", "—"}
-
-
-@dataclass(eq=False)
-class CellError(ValueError):
-    """A cell that can't be read, whatever the schema says of its text."""
-
-    code: str
-    detail: str
-    allowed: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cell:
-    """What a cell holds: a quantity of a kind, or a plain type; one of them or a list.
-
-    ``words`` are those of the closed list that a text is of, or that may stand for a quantity, by their small letters.
-    """
-
-    kind: QuantityKind | None = None
-    plain: type = str
-    listed: bool = False
-    words: Mapping[str, str] = field(default_factory=dict[str, str])
-    reader: Callable[[str], str] | None = None
-
-    def value(self, text: str, *, unit: str, system: System | None, comma: bool) -> Any:
-        """The cell's text as it would stand in JSON; what can't be read stays text and fails by the schema.
-
-        Raises:
-            CellError: an empty place in a list; a bare number where neither the column nor the request states a unit; a
-                point in a number where the comma is the decimal sign, a comma where it isn't; neither yes nor no where
-                one of them stands.
-        """
-        if self.listed:
-            parts = [part.strip() for part in text.removesuffix(";").split(";")]
-            if not all(parts):
-                raise CellError("empty-place", "A list has an empty place between its signs ;: fill it or take it out.")
-            return [self._one(part, unit, system, comma) for part in parts]
-        return self._one(text, unit, system, comma)
-
-    def _one(self, text: str, unit: str, system: System | None, comma: bool) -> Any:
-        word = self.words.get(text.casefold())
-        if word is not None:
-            return word
-        if self.words:
-            word = self.words.get(word_key(text))
-            if word is not None:
-                return word
-            self._refuse(text)
-        if self.reader is not None:
-            return self._sized(self.reader(text))
-        if self.kind is not None or self.plain is float:
-            text = _with_point(text) if comma else _without_comma(text)
-        if self.kind is not None:
-            return self._quantity(quantity_text(text, self.kind.name), unit, system)
-        if self.plain is bool:
-            known = {**_WORDS, **_LETTERS}.get(text.casefold())
-            if known is None:
-                raise CellError("unknown-option", "This is neither yes nor no.", tuple(_WORDS))
-            return known
-        if self.plain is float and _NUMBER.fullmatch(text):
-            return float(text)
-        if self.plain is int and text.isascii() and text.isdigit() and len(text) < 10:
-            return int(text)
-        return text
-
-    def _refuse(self, text: str) -> None:
-        """What may mean two things."""
-        if self.kind is not None and text.casefold() in _NO_ANSWER:
-            words = " or ".join(set(self.words.values()))
-            raise CellError(
-                "quantity", f"This may mean that nothing is there or nothing known: write {words}, or a size."
-            )
-        if word_key(text) == "lightweight" and "sand_lightweight" in self.words:
-            raise CellError(
-                "unknown-option",
-                "Lightweight concrete is of two kinds: say which.",
-                ("sand_lightweight", "all_lightweight"),
-            )
-
-    def _sized(self, text: str) -> str:
-        if self.reader is size_text and _DN.fullmatch(text):
-            raise CellError("unknown-option", "The tables have pipes by their nominal size in inches, none by DN.")
-        return text
-
-    def _quantity(self, text: str, unit: str, system: System | None) -> Any:
-        bare = _NUMBER.fullmatch(text) is not None
-        if not bare and not _BARE.fullmatch(text):
-            return text
-        if unit:
-            return f"{text} {unit}"
-        if system is None:
-            raise CellError(
-                "missing",
-                "A number without a unit: name it in the column's title or the cell, or state units=us or units=si;"
-                " of the command, --units us or --units si.",
-            )
-        if bare:
-            return float(text)
-        kind = cast(QuantityKind, self.kind)
-        return f"{text} {PRINTED[system][kind.name]}"
-
-
-def _with_point(text: str) -> str:
-    if "." in text:
-        raise CellError(
-            "quantity", "A point in a number, where the comma is the decimal sign: write it without separators."
-        )
-    return text.replace(",", ".")
-
-
-def _without_comma(text: str) -> str:
-    if "," in text:
-        raise CellError(
-            "quantity",
-            "A comma in a number: state decimal=, (of the command, --decimal ,) where it is the decimal sign, and"
-            " write no separators of thousands.",
-        )
-    return text
 
 
 @cache
