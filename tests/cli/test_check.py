@@ -150,7 +150,7 @@ def test_strict(run, save, change, code):
         (HEADER.replace("thickness [in],", "") + row(), "line 1: The column base.thickness is missing."),
         (HEADER.replace("[lb]", "[psi]") + row(), 'The unit "psi" is not one of this column. Possible: lb, lbs'),
         (HEADER.replace("base.kind,", "") + row(), "line 1: The column base.kind is missing."),
-        (HEADER + row() + row(), "line 3, column id: The same id stands at #/rows/1/id."),
+        (HEADER + row() + row(), "line 3, column id: The same id stands on line 2, in row 1."),
         (HEADER, "no rows"),
         (b"\xff\xfei\x00d\x00", "UTF-16"),
         (b"id,\xfc\n", "not UTF-8"),
