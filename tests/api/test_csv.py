@@ -263,7 +263,8 @@ def test_a_column_of_a_take_off_is_named_as_such(send_csv, title):
 def test_a_required_column_or_a_default(send_csv, path):
     rows = [{name: text for name, text in row.items() if name != path} for row in JOB[:1]]
     problem = send_csv(written(rows), status=422)
-    assert [error["detail"] for error in problem["errors"]] == [f"The column {path} is missing."]
+    (error,) = problem["errors"]
+    assert error["detail"].startswith(f"The column {path} is missing, and no default gives it: add it")
     if path != "id":
         assert send_csv(written(rows), f"?format=json&default.{path}={JOB[0][path]}", status=200)["summary"]["passed"]
 
@@ -365,6 +366,56 @@ def test_a_decimal_comma_leaves_texts_alone(send_csv, client):
     (row,) = csv.DictReader(io.StringIO(text))
     assert (row["id"], row["status"]) == ("H-1,5", "passed")
     assert (row["input.tags"], row["input.at.level"], row["input.trade"]) == ("a,b", "2,5", "x, y")
+
+
+@pytest.mark.parametrize(
+    "titles",
+    [
+        {"hangs.size": "Pipe Size", "anchor.size": "Anchor-Size", "anchor.h_ef": "h ef", "base.thickness": "THICKNESS"},
+        {"base.kind": "Base Kind", "base.density": "base density", "seismic.category": "Seismic Category"},
+        {"base.edges.x_minus": "x minus", "base.edges.y_plus": "Edges y_plus", "base.strength.f_c": "Strength f_c"},
+        {"seismic.category": "category", "hangs.run.support": "run support", "at.level": "Level"},
+    ],
+)
+def test_titles_are_known_with_spaces_and_by_an_end_that_only_one_column_has(digest, titles):
+    assert digest(written(renamed(JOB, titles))) == digest(written(JOB))
+
+
+def test_a_unit_may_stand_in_either_bracket(digest):
+    rows = [JOB[0] | {"base.thickness": "6"}]
+    square, other = (written(renamed(rows, {"base.thickness": f"Thickness {unit}"})) for unit in ("[in]", "(in)"))
+    assert digest(square) == digest(other)
+
+
+@pytest.mark.parametrize(
+    ("path", "title", "allowed"),
+    [
+        ("base.density", "Density", ["hangs.insulation.density", "base.density"]),
+        ("base.kind", "kind", ["hangs.kind", "base.kind"]),
+        ("hangs.size", "Size", ["hangs.size", "rod.size", "anchor.size"]),
+        ("hangs.run.spans", "spacing", ["anchor.layout.spacing"]),
+    ],
+)
+def test_a_title_that_may_mean_two_columns_is_not_guessed(send_csv, path, title, allowed):
+    problem = send_csv(written(renamed(JOB, {path: title})), status=422)
+    error = next(each for each in problem["errors"] if each["code"] == "unknown-column")
+    assert error["allowed"] == allowed
+    said = allowed[0] if len(allowed) == 1 else f"{', '.join(allowed[:-1])} or {allowed[-1]}"
+    assert error["detail"] == f'The title "{title}" does not tell which column is meant: write {said}.'
+
+
+def test_a_title_of_the_file_above_the_header_is_told(send_csv):
+    problem = send_csv(f"INVENTED CLINIC,,\nLevel 2,,\n{written(JOB)}", status=422)
+    first = problem["errors"][0]
+    assert (first["code"], first["line"]) == ("no-header", 1)
+    assert f"row 2 under it has {len(JOB[0])}" in first["detail"]
+
+
+def test_a_column_that_is_missing_names_the_ways_to_state_it(send_csv):
+    rows = [{name: cell for name, cell in row.items() if name not in ("base.thickness", "id")} for row in JOB]
+    first, second = (each["detail"] for each in send_csv(written(rows), status=422)["errors"])
+    assert first == "The column id is missing, and no default gives it: add it."
+    assert second.endswith(": add it, or ?default.base.thickness= for all rows; of the command, --defaults.")
 
 
 @pytest.mark.parametrize("text", ["6,5", "6,5 in", "1,000", "-6,5"])

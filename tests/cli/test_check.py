@@ -147,10 +147,10 @@ def test_strict(run, save, change, code):
     ("content", "said"),
     [
         (HEADER.replace("family", "famly") + row(), 'line 1: There is no column "famly". Possible: '),
-        (HEADER.replace("thickness [in],", "") + row(), "line 1: The column base.thickness is missing."),
+        (HEADER.replace("thickness [in],", "") + row(), "line 1: The column base.thickness is missing, and"),
         (HEADER.replace("[lb]", "[psi]") + row(), 'The unit "psi" is not one of this column. Possible: lb, lbs'),
-        (HEADER.replace("base.kind,", "") + row(), "line 1: The column base.kind is missing."),
-        (HEADER + row() + row(), "line 3, column id: The same id stands on line 2, in row 1."),
+        (HEADER.replace("base.kind,", "") + row(), "line 1: The column base.kind is missing, and"),
+        (HEADER + row() + row(), "line 3, column id: The same id stands on line 2 (#/rows/1/id)."),
         (HEADER, "no rows"),
         (b"\xff\xfei\x00d\x00", "UTF-16"),
         (b"id,\xfc\n", "not UTF-8"),

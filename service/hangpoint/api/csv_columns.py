@@ -6,6 +6,7 @@ writes them (`pack.trade_texts`). The columns come out of the schema
 itself, so the two can't differ.
 """
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import cache
@@ -61,6 +62,24 @@ REQUIRED = (
 )
 """Columns that a file needs unless a default gives the value."""
 
+ENOUGH = frozenset(
+    {
+        "allowance",
+        "weight",
+        "nature",
+        "state",
+        "member",
+        "face",
+        "category",
+        "hydrotest",
+        "exposure",
+        "vibration",
+        "flute",
+    }
+)
+"""Last words of paths that say by themselves which column is meant; others are words of a job for more than that."""
+_BETWEEN = re.compile(r"[ _-]+")
+
 MAX_LIST = 20
 MAX_INNER_LIST = 2
 """Places of a list within a place of another: the components of each load case. JSON has room for more."""
@@ -91,8 +110,23 @@ def columns(item: Any = Item) -> Mapping[str, Cell]:
 
 
 def column_path(name: str, item: Any = Item) -> str | None:
-    """The path that a title of a column or a short name means, without regard to case."""
-    return _paths(item).get(name.casefold())
+    """The path that a title of a column or a short name means; None where it means none, or may mean two.
+
+    Case doesn't matter, nor whether its words have spaces, hyphens or underscores between them. The end of a path is
+    enough where no other column has it, and it is of two words or one of `ENOUGH`.
+    """
+    key = _folded(name)
+    path = _paths(item).get(key)
+    if path is None:
+        ends = _ends(item).get(key, ())
+        if len(ends) == 1 and ("_" in key or key in ENOUGH):
+            return ends[0]
+    return path
+
+
+def meanings(name: str, item: Any = Item) -> tuple[str, ...]:
+    """The columns that a title may mean which is the end of their paths, but not enough to tell."""
+    return _ends(item).get(_folded(name), ())
 
 
 @cache
@@ -104,8 +138,27 @@ def short_names(item: Any = Item) -> Mapping[str, str]:
 
 @cache
 def _paths(item: Any) -> Mapping[str, str]:
-    names = {path: path for path in columns(item)} | dict(short_names(item))
-    return {name.casefold(): path for name, path in names.items()}
+    """Columns by their paths and short names, folded; of a path with its points and, second to short names, without."""
+    names = {_folded(path): path for path in columns(item)}
+    short = {_folded(name): path for name, path in short_names(item).items()}
+    return {key.replace(".", "_"): path for key, path in names.items()} | names | short
+
+
+@cache
+def _ends(item: Any) -> Mapping[str, tuple[str, ...]]:
+    """Columns by the ends of their paths, the points as underscores; but those of the places of lists."""
+    found: dict[str, dict[str, None]] = {}
+    for path in columns(item):
+        parts = path.split(".")
+        if any(part.isdigit() for part in parts):
+            continue
+        for at in range(1, len(parts)):
+            found.setdefault(_folded("_".join(parts[at:])), {})[path] = None
+    return {key: tuple(paths) for key, paths in found.items()}
+
+
+def _folded(name: str) -> str:
+    return _BETWEEN.sub("_", name.strip().casefold())
 
 
 def _walk(hint: Any, path: str, found: dict[str, Cell]) -> None:

@@ -51,6 +51,5 @@ def refuse_duplicates(ids: Sequence[Any], batch: Batch) -> None:
 
 def _where(batch: Batch, row: int) -> str:
     """Where the id of an item stands, in words."""
-    if batch.lines:
-        return f"on line {batch.lines[row]}, in row {row + 1}"
-    return f"at {item_pointer(batch, row, 'id')}"
+    place = item_pointer(batch, row, "id")
+    return f"on line {batch.lines[row]} ({place})" if batch.lines else f"at {place}"
