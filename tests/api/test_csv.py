@@ -562,6 +562,33 @@ def test_a_short_row_lacks_its_last_cells(send_csv):
     assert [error["pointer"] for error in items[0]["problem"]["errors"]] == ["#/rows/1/seismic.category"]
 
 
+@pytest.mark.parametrize(
+    ("path", "title", "cell", "shown"),
+    [
+        ("base.thickness", "Thickness [in]", "8 inchs", "8 inchs"),
+        ("hangs.run.spans", "spans", "10 ft; 8 feets", "8 feets"),
+        ("base.density", "base.density", "dense" * 9, f"{('dense' * 9)[:39]}…"),
+        ("hangs.size", "Pipe Size", "7-1/2", "7-1/2"),
+    ],
+)
+def test_an_error_names_the_title_and_the_cell_as_they_stand_in_the_file(send_csv, path, title, cell, shown):
+    text = written(renamed([JOB[0] | {path: cell}], {path: title}))
+    (result,) = send_csv(text, "?format=json", status=200)["items"]
+    (error,) = result["problem"]["errors"]
+    assert error["pointer"].startswith(f"#/rows/1/{path}")
+    assert (error["column"], error["cell"], error["line"]) == (title, shown, 2)
+    (row,) = csv.DictReader(io.StringIO(send_csv(text, status=200)))
+    assert row["problem"].startswith(f'column "{title}": "{shown}": {error["detail"]}')
+
+
+def test_an_empty_cell_is_named_by_its_title_alone(send_csv):
+    rows = renamed([JOB[0] | {"base.thickness": ""}, JOB[1]], {"base.thickness": "thickness"})
+    first, _ = send_csv(written(rows), "?format=json", status=200)["items"]
+    (error,) = first["problem"]["errors"]
+    assert error["column"] == "thickness"
+    assert "cell" not in error
+
+
 def test_duplicate_ids_have_their_lines(send_csv):
     problem = send_csv(written([*JOB, JOB[0]]), status=422)
     assert problem["type"] == "/problems/duplicate-id"

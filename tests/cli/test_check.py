@@ -53,13 +53,13 @@ def test_invalid_rows_name_line_and_column(run):
     text = squeezed(run("check", JOB).stdout)
     lines = JOB.read_text(encoding="utf-8").splitlines()
     for name, column in (
-        ("IC-L1-CHS-6-09", "base.thickness"),
-        ("IC-L1-HWR-4-05", "anchor.family"),
-        ("IC-L2-DHW-2-06", "base.edges.y_plus"),
-        ("IC-L1-SPB-2-04", "hangs.schedule"),
+        ("IC-L1-CHS-6-09", "thickness [in]"),
+        ("IC-L1-HWR-4-05", "family"),
+        ("IC-L2-DHW-2-06", "edge_y_plus [in]"),
+        ("IC-L1-SPB-2-04", "schedule"),
     ):
         line = next(at for at, text_of_line in enumerate(lines, start=1) if text_of_line.startswith(f"{name},"))
-        assert f"{name} line {line}, column {column}" in text
+        assert f'{name} line {line}, column "{column}"' in text
 
 
 def test_passed_points_are_folded(run, save):
@@ -150,7 +150,7 @@ def test_strict(run, save, change, code):
         (HEADER.replace("thickness [in],", "") + row(), "line 1: The column base.thickness is missing, and"),
         (HEADER.replace("[lb]", "[psi]") + row(), 'The unit "psi" is not one of this column. Possible: lb, lbs'),
         (HEADER.replace("base.kind,", "") + row(), "line 1: The column base.kind is missing, and"),
-        (HEADER + row() + row(), "line 3, column id: The same id stands on line 2 (#/rows/1/id)."),
+        (HEADER + row() + row(), 'line 3, column "id": "H-1": The same id stands on line 2 (#/rows/1/id).'),
         (HEADER, "no rows"),
         (b"\xff\xfei\x00d\x00", "UTF-16"),
         (b"id,\xfc\n", "not UTF-8"),
@@ -171,7 +171,7 @@ def test_a_row_that_cannot_be_read_costs_itself_only(run, save):
     result = run("check", save(content))
     assert result.exit_code == 0
     text = squeezed(result.stdout)
-    assert "H-1 line 2, column anchor.h_ef A number without a unit" in text
+    assert 'H-1 line 2, column "h_ef" "2.5": A number without a unit' in text
     assert "(no id) line 4 The quoted cell that begins on line 4 is not closed. Lines 4 to 5 were not read." in text
     assert "3 hang points 1 passed" in text
     assert "2 invalid" in text

@@ -21,6 +21,7 @@ from hangpoint.api.csv_header import (
 )
 from hangpoint.api.csv_places import Gaps, column_at, put, with_lists
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
+from hangpoint.api.csv_source import CsvSource
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.query import DELIMITERS, WORDS, check_query
 from hangpoint.api.schemas.words import MAX_ITEMS
@@ -154,6 +155,9 @@ def _batch(
     cells_wrong: dict[int, list[FieldError]] = {}
     rows_wrong: dict[int, FieldError] = {}
     gaps: dict[int, Gaps] = {}
+    source = CsvSource(
+        columns={column.path: (column.title, column.place) for column in plan}, rows=[cells for _, cells in table.rows]
+    )
     untitled = [place for place, title in enumerate(table.header) if not title_parts(title)[0]]
     identity = [column for column in plan if column.path == "id"]
     kind = defaults.get("hangs", {}).get("kind")
@@ -178,7 +182,12 @@ def _batch(
         items.append(table.rest.text)
         lines.append(table.rest.line)
     errors_of_rows: dict[int, Sequence[FieldError]] = {
-        row: _row_errors(cells_wrong.get(row, []), by_schema.get(row, []), gaps.get(row, _NO_GAPS), row, lines[row])
+        row: [
+            source.quoted(error, row)
+            for error in _row_errors(
+                cells_wrong.get(row, []), by_schema.get(row, []), gaps.get(row, _NO_GAPS), row, lines[row]
+            )
+        ]
         for row in sorted({*cells_wrong, *by_schema})
     }
     return Batch(
@@ -193,6 +202,7 @@ def _batch(
         errors=errors_of_rows | {row: [error] for row, error in rows_wrong.items()},
         lines=lines,
         gaps=gaps,
+        source=source,
     )
 
 

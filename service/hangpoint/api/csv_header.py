@@ -44,6 +44,7 @@ class Column:
     """A column that is read: its place in a row, the path of its place in an item, and the unit of its title."""
 
     place: int
+    title: str
     path: str
     parts: tuple[str, ...]
     cell: Cell
@@ -93,7 +94,9 @@ def read_header(header: Sequence[str], form: CsvForm, *, following: Sequence[Seq
             )
             continue
         seen[path] = place
-        plan.append(Column(place=place - 1, path=path, parts=tuple(path.split(".")), cell=cell, unit=unit))
+        plan.append(
+            Column(place=place - 1, title=title.strip(), path=path, parts=tuple(path.split(".")), cell=cell, unit=unit)
+        )
     if errors and not plan:
         errors = [*_header_below(following, form), *errors]
     if errors:

@@ -35,15 +35,13 @@ def refuse_duplicates(ids: Sequence[Any], batch: Batch) -> None:
         if not isinstance(each, str):
             continue
         if each in first:
-            line = batch.lines[row] if batch.lines else None
-            errors.append(
-                FieldError(
-                    pointer=item_pointer(batch, row, "id"),
-                    code="duplicate-id",
-                    detail=f"The same id stands {_where(batch, first[each])}.",
-                    line=line,
-                )
+            error = FieldError(
+                pointer=item_pointer(batch, row, "id"),
+                code="duplicate-id",
+                detail=f"The same id stands {_where(batch, first[each])}.",
+                line=batch.lines[row] if batch.lines else None,
             )
+            errors.append(error if batch.source is None else batch.source.quoted(error, row))
         else:
             first[each] = row
     raise ProblemError("duplicate-id", f"{len(errors)} of the items repeat an id.", errors=errors)

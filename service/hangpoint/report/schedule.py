@@ -179,18 +179,23 @@ def _problem(errors: Sequence[Result]) -> str | None:
     """The first error, and where the next are."""
     if not errors:
         return None
-    detail = str(errors[0]["detail"]) + _allowed(errors[0].get("allowed", ()))
+    detail = what_is_wrong(errors[0], most=MOST_WORDS)
+    column = errors[0].get("column")
+    if column is not None:
+        detail = f'column "{column}": {detail}'
     others = [str(each["pointer"]) for each in errors[1 : 1 + MOST_PLACES]]
     more = f" and {len(errors) - 1 - MOST_PLACES} more" if len(errors) - 1 > MOST_PLACES else ""
     return f"{detail} Wrong as well: {', '.join(others)}{more}." if others else detail
 
 
-def _allowed(words: Sequence[str]) -> str:
-    """The first of those that may stand in its place."""
-    if not words:
-        return ""
-    more = f" and {len(words) - MOST_WORDS} more" if len(words) > MOST_WORDS else ""
-    return f" Possible: {', '.join(map(str, words[:MOST_WORDS]))}{more}."
+def what_is_wrong(error: Result, *, most: int) -> str:
+    """The cell that an error is of, what is wrong, and the first of those that may stand in its place."""
+    cell = error.get("cell")
+    quoted = "" if cell is None else f'"{cell}": '
+    words = [str(each) for each in error.get("allowed", ())]
+    more = f" and {len(words) - most} more" if len(words) > most else ""
+    possible = f" Possible: {', '.join(words[:most])}{more}." if words else ""
+    return f"{quoted}{error['detail']}{possible}"
 
 
 def _codes(findings: Sequence[Result] | None) -> str | None:

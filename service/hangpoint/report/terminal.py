@@ -15,7 +15,7 @@ from rich.text import Text
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.printable import printable
-from hangpoint.report.schedule import MEANINGS, near_ids
+from hangpoint.report.schedule import MEANINGS, near_ids, what_is_wrong
 
 Result = Mapping[str, Any]
 Cells = tuple[Text, ...]
@@ -78,6 +78,10 @@ def place_of(error: Result) -> str:
     if line is None:
         return pointer
     whole, *parts = pointer.removeprefix("#/").split("/")
+    if whole == "defaults":
+        return f"defaults, field {'.'.join(parts)}"
+    if "column" in error:
+        return f'line {line}, column "{error["column"]}"'
     field = parts[1:]
     if not field:
         return f"line {line}"
@@ -85,10 +89,8 @@ def place_of(error: Result) -> str:
 
 
 def error_text(error: Result) -> str:
-    """What is wrong, and the nearest names or the words allowed."""
-    near = [str(each) for each in error.get("allowed", ())]
-    more = f" and {len(near) - MOST_NEAR} more" if len(near) > MOST_NEAR else ""
-    return f"{error['detail']}" + (f" Possible: {', '.join(near[:MOST_NEAR])}{more}." if near else "")
+    """What is wrong with what, and the nearest names or the words allowed."""
+    return what_is_wrong(error, most=MOST_NEAR)
 
 
 def styled(text: object, style: str = "") -> Text:
@@ -193,7 +195,8 @@ def _refused(item: Result) -> Cells:
 def _invalid(item: Result) -> Cells:
     errors: Sequence[Result] = item["problem"]["errors"]
     lone = len(errors) == 1
-    where = place_of(errors[0]) if lone else place_of(errors[0]).partition(",")[0]
+    row = f"line {errors[0]['line']}" if "line" in errors[0] else place_of(errors[0])
+    where = place_of(errors[0]) if lone else row
     texts = [error_text(error) if lone else f"{place_of(error)}: {error_text(error)}" for error in errors[:MOST_ERRORS]]
     more = [f"and {len(errors) - MOST_ERRORS} more"] if len(errors) > MOST_ERRORS else []
     name = item["id"] if item["id"] is not None else "(no id)"
