@@ -251,12 +251,31 @@ def test_a_bad_header_refuses_the_whole(send_csv, names, code, allowed):
         assert allowed in problem["errors"][0]["allowed"]
 
 
-@pytest.mark.parametrize("title", ["rod_length", "rod.length [ft]", "quantity", "area"])
-def test_a_column_of_a_take_off_is_named_as_such(send_csv, title):
-    problem = send_csv(written(JOB).replace("tags", title, 1), status=422)
-    (error,) = problem["errors"]
-    assert (error["code"], error["line"]) == ("unknown-column", 1)
-    assert "It is one of a take-off: leave it out here." in error["detail"]
+@pytest.mark.parametrize(
+    "title",
+    ["Notes", "REMARKS", "comment", "x-crew", "x_price", "rod_length", "Rod Length [ft]", "quantity", "area"],
+)
+def test_notes_and_columns_of_a_take_off_are_handed_back(send_csv, digest, title):
+    """They are not read, whatever stands in them: the same file serves both."""
+    rows = [row | {title: cell} for row, cell in zip(JOB, ("see detail 5", "=1+1", ""), strict=True)]
+    head, *cells = csv.reader(io.StringIO(send_csv(written(rows), status=200)))
+    assert (head[-1], len(head)) == (title, len(COLUMNS) + 1)
+    assert [row[-1] for row in cells] == ["see detail 5", "'=1+1", ""]
+    assert digest(written(rows)) == digest(written(JOB))
+
+
+def test_notes_follow_what_is_repeated_and_two_of_one_title_are_both_handed_back(send_csv):
+    text = written(JOB[:1]).replace("id,", "note,note,id,", 1).replace("H-1,", "a,b,H-1,", 1)
+    head, row = csv.reader(io.StringIO(send_csv(text, "?echo=true", status=200)))
+    assert (head[-2:], row[-2:]) == (["note", "note"], ["a", "b"])
+    assert "input.id" in head
+    assert "input.note" not in head
+
+
+@pytest.mark.parametrize("title", ["x-distance [ft]", "Notes [in]", "y-crew", "annotation"])
+def test_what_may_be_meant_to_be_read_is_no_note(send_csv, title):
+    problem = send_csv(written([JOB[0] | {title: "1"}]), status=422)
+    assert [error["code"] for error in problem["errors"]] == ["unknown-column"]
 
 
 @pytest.mark.parametrize("path", REQUIRED)

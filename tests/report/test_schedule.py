@@ -14,7 +14,7 @@ from hangpoint.api.media import JSON
 from hangpoint.api.run import RunOptions, run_batch
 from hangpoint.app import create_app
 from hangpoint.product.catalogue import load_catalogue
-from hangpoint.report.schedule import COLUMNS, schedule_csv, schedule_rows, titles
+from hangpoint.report.schedule import COLUMNS, Beside, schedule_csv, schedule_rows, titles
 
 PASSED = {
     "id": "A-1",
@@ -124,7 +124,7 @@ def test_inputs_are_repeated_by_their_path():
         {"hangs": {"components": [{"tension": -5}, {"tension": 6}]}},
         5,
     ]
-    head, *rows = read(schedule_csv(ANSWER, echo=echo))
+    head, *rows = read(schedule_csv(ANSWER, Beside(echo=echo)))
     cells = [dict(zip(head, row, strict=True)) for row in rows]
     assert cells[0]["input.tags"] == "x;y"
     assert cells[0]["input.base.edges.x_plus"] == "'-3 in"

@@ -14,6 +14,7 @@ from hangpoint.api.csv_header import (
     LINES_ABOVE,
     Column,
     CsvForm,
+    Header,
     header_error,
     read_header,
     require,
@@ -84,16 +85,16 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
     table = read_rows(text, options.delimiter or _delimiter(text), most=MAX_ITEMS)
     if table.count > MAX_ITEMS:
         raise too_many("hang points", table.count, MAX_ITEMS)
-    plan = read_header(table.header, form, following=[cells for _, cells in table.rows[:LINES_ABOVE]])
+    header = read_header(table.header, form, following=[cells for _, cells in table.rows[:LINES_ABOVE]])
     defaults = _defaults(options, form)
-    require(plan, defaults, form)
+    require(header.columns, defaults, form)
     if not table.count:
         raise ProblemError(
             "validation",
             "The CSV has a header but no rows.",
             errors=[header_error("There are no rows under the header: send one a hang point.", 1)],
         )
-    return _batch(table, plan, defaults, options, form)
+    return _batch(table, header, defaults, options, form)
 
 
 def _text(body: bytes) -> str:
@@ -147,16 +148,17 @@ def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
     return made
 
 
-def _batch(
-    table: CsvRows, plan: Sequence[Column], defaults: Mapping[str, Any], options: CsvOptions, form: CsvForm
-) -> Batch:
+def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options: CsvOptions, form: CsvForm) -> Batch:
     items: list[Any] = []
     lines = [line for line, _ in table.rows]
     cells_wrong: dict[int, list[FieldError]] = {}
     rows_wrong: dict[int, FieldError] = {}
     gaps: dict[int, Gaps] = {}
+    plan = header.columns
     source = CsvSource(
-        columns={column.path: (column.title, column.place) for column in plan}, rows=[cells for _, cells in table.rows]
+        columns={column.path: (column.title, column.place) for column in plan},
+        unread=header.unread,
+        rows=[cells for _, cells in table.rows],
     )
     untitled = [place for place, title in enumerate(table.header) if not title_parts(title)[0]]
     identity = [column for column in plan if column.path == "id"]

@@ -78,6 +78,9 @@ ENOUGH = frozenset(
     }
 )
 """Last words of paths that say by themselves which column is meant; others are words of a job for more than that."""
+NOTES = ("note", "notes", "remark", "remarks", "comment", "comments")
+"""Titles of columns that are not read but handed back, as those are that begin with one of `NOTE_BEGINS`."""
+NOTE_BEGINS = ("x-", "x_")
 _BETWEEN = re.compile(r"[ _-]+")
 
 MAX_LIST = 20
@@ -122,6 +125,11 @@ def column_path(name: str, item: Any = Item) -> str | None:
         if len(ends) == 1 and ("_" in key or key in ENOUGH):
             return ends[0]
     return path
+
+
+def is_note(title: str) -> bool:
+    """Whether a title, which names no column, is of a column of somebody's own."""
+    return title.casefold() in NOTES or title.casefold().startswith(NOTE_BEGINS)
 
 
 def meanings(name: str, item: Any = Item) -> tuple[str, ...]:

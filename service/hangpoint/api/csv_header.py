@@ -6,7 +6,7 @@ from difflib import get_close_matches
 from typing import Any
 
 from hangpoint.api.csv_cells import Cell
-from hangpoint.api.csv_columns import REQUIRED, column_path, columns, meanings, short_names
+from hangpoint.api.csv_columns import REQUIRED, column_path, columns, is_note, meanings, short_names
 from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem
 from hangpoint.api.schemas.take_offs import TakeOffItem
@@ -25,7 +25,7 @@ class CsvForm:
     """What the rows of a CSV are: typed dictionaries of an item, of defaults and of the request in JSON.
 
     ``required`` are columns that a file needs unless a default gives the value. ``wider`` is an item that has more
-    columns, and ``wider_use`` what it is for: said of such a column where it can't be used.
+    columns, of another use of the same file: they are not read here.
     """
 
     item: Any = Item
@@ -33,10 +33,9 @@ class CsvForm:
     request: Any = BatchRequest
     required: Sequence[str] = REQUIRED
     wider: Any = None
-    wider_use: str = ""
 
 
-HANG_POINTS = CsvForm(wider=TakeOffItem, wider_use="a take-off")
+HANG_POINTS = CsvForm(wider=TakeOffItem)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +50,15 @@ class Column:
     unit: str
 
 
-def read_header(header: Sequence[str], form: CsvForm, *, following: Sequence[Sequence[str]] = ()) -> list[Column]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Header:
+    """The columns that are read, and by title and place those that are not but handed back."""
+
+    columns: Sequence[Column]
+    unread: Sequence[tuple[str, int]]
+
+
+def read_header(header: Sequence[str], form: CsvForm, *, following: Sequence[Sequence[str]] = ()) -> Header:
     """The columns that a header names.
 
     Args:
@@ -65,6 +72,7 @@ def read_header(header: Sequence[str], form: CsvForm, *, following: Sequence[Seq
     known = columns(form.item)
     errors: list[FieldError] = []
     plan: list[Column] = []
+    unread: list[tuple[str, int]] = []
     seen: dict[str, int] = {}
     if not any(name.strip() for name in header):
         detail = "There is no header: begin the CSV with a line of titles of columns."
@@ -81,7 +89,10 @@ def read_header(header: Sequence[str], form: CsvForm, *, following: Sequence[Seq
             continue
         path = column_path(name, form.item)
         if path is None:
-            errors.append(_unknown_column(name, place, form))
+            if _is_unread(name, unit, form):
+                unread.append((title.strip(), place - 1))
+            else:
+                errors.append(_unknown_column(name, place, form))
             continue
         cell = known[path]
         if path in seen:
@@ -101,7 +112,14 @@ def read_header(header: Sequence[str], form: CsvForm, *, following: Sequence[Seq
         errors = [*_header_below(following, form), *errors]
     if errors:
         raise ProblemError("validation", f"{errors[0].pointer}: {errors[0].detail}", errors=errors)
-    return plan
+    return Header(columns=plan, unread=unread)
+
+
+def _is_unread(name: str, unit: str, form: CsvForm) -> bool:
+    """Whether a column is a note, which has no unit, or one of another use of the file."""
+    if is_note(name) and not unit:
+        return True
+    return form.wider is not None and column_path(name, form.wider) is not None
 
 
 def _header_below(following: Sequence[Sequence[str]], form: CsvForm) -> list[FieldError]:
@@ -126,8 +144,6 @@ def title_parts(text: str) -> tuple[str, str]:
 
 def _unknown_column(name: str, place: int, form: CsvForm) -> FieldError:
     detail = f'There is no column "{name[:64]}".'
-    if form.wider is not None and column_path(name, form.wider) is not None:
-        return header_error(f"{detail} It is one of {form.wider_use}: leave it out here.", place, "unknown-column")
     meant = meanings(name, form.item)
     if meant:
         detail = f'The title "{name[:64]}" does not tell which column is meant: write {_or(meant)}.'

@@ -11,10 +11,22 @@ SHOWN = 40
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CsvSource:
-    """The rows of a CSV, and by the path of each column that is read its title and its place in a row."""
+    """The rows of a CSV, and by the path of each column that is read its title and its place in a row.
+
+    ``unread`` are title and place of columns that are not read.
+    """
 
     columns: Mapping[str, tuple[str, int]]
+    unread: Sequence[tuple[str, int]] = ()
     rows: Sequence[Sequence[str]]
+
+    def handed_back(self, count: int) -> list[tuple[str, Sequence[str | None]]]:
+        """Columns that are not read: title and cells of so many rows, None for an empty one."""
+        return [(title, [self._text(row, place) or None for row in range(count)]) for title, place in self.unread]
+
+    def _text(self, row: int, place: int) -> str:
+        cells = self.rows[row] if row < len(self.rows) else ()
+        return cells[place].strip() if place < len(cells) else ""
 
     def quoted(self, error: FieldError, row: int) -> FieldError:
         """An error of a row with the title of its column and the cell that it is of, as far as there are any."""
@@ -28,13 +40,12 @@ class CsvSource:
         if path not in self.columns:
             return error
         title, place = self.columns[path]
-        cell = _cell(self.rows[row], place, entry)
+        cell = _entry(self._text(row, place), entry)
         return replace(error, column=title, cell=_short(cell) if cell else None)
 
 
-def _cell(cells: Sequence[str], place: int, entry: int | None) -> str:
+def _entry(text: str, entry: int | None) -> str:
     """A cell, or an entry of its list."""
-    text = cells[place].strip() if place < len(cells) else ""
     entries = text.split(";")
     return text if entry is None or entry >= len(entries) else entries[entry].strip()
 

@@ -185,7 +185,7 @@ def check(
         if out is not None:
             stage("writing")
             written, too_long = _write(file, run, options.catalogue, out, formats or _WRITTEN)
-    _print(answer, str(file))
+    _print(run, str(file))
     if written:
         typer.echo(f"\nWritten: {', '.join(map(str, written))}")
     if too_long:
@@ -300,9 +300,10 @@ def _write(
 ) -> tuple[list[Path], Sequence[str]]:
     """What was written, and the ids of points whose sheet is too long for a PDF."""
     from hangpoint.api.problems import ProblemError
+    from hangpoint.api.run import beside
     from hangpoint.report.folder import answer_files, remove_files, write_files
 
-    files = answer_files(run.answer, [form for form in formats if form not in _SHEETS])
+    files = answer_files(run.answer, [form for form in formats if form not in _SHEETS], beside(run))
     sheets = SheetFiles()
     if not _SHEETS.isdisjoint(formats):
         try:
@@ -336,9 +337,11 @@ def _progress(stages: list[str]) -> Generator[Callable[[str], None]]:
         bar.update(task, description="done", completed=len(stages))
 
 
-def _print(answer: dict[str, Any], source: str) -> None:
+def _print(run: "Run", file: str) -> None:
     from rich.console import Console
 
     from hangpoint.report.terminal import print_answer
 
-    print_answer(answer, Console(highlight=False), source=source)
+    source = run.batch.source
+    unread = [] if source is None else [title for title, _ in source.unread]
+    print_answer(run.answer, Console(highlight=False), source=file, unread=unread)

@@ -99,38 +99,49 @@ class Table:
         return sum(cell is not None for row in self.rows for cell in row)
 
 
-def schedule_table(answer: Result, *, echo: Sequence[Any] | None = None) -> Table:
-    """The schedule of an answer.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """What stands in a schedule beside the answer.
 
-    Args:
-        answer: of a batch.
-        echo: items as they came, whose values then follow in columns ``input.PATH``.
+    ``echo`` are the items as they came, whose values follow in columns ``input.PATH``. ``notes`` are columns of the
+    request that were not read, at the end under their own titles.
     """
+
+    echo: Sequence[Any] | None = None
+    notes: Sequence[tuple[str, Sequence[str | None]]] = ()
+
+
+NOTHING_BESIDE = Beside()
+
+
+def schedule_table(answer: Result, beside: Beside = NOTHING_BESIDE) -> Table:
+    """The schedule of an answer to a batch."""
     rows = schedule_rows(answer)
     extra: dict[str, None] = {}
-    if echo is not None:
-        for row, item in zip(rows, echo, strict=True):
+    if beside.echo is not None:
+        for row, item in zip(rows, beside.echo, strict=True):
             flat = dict(_flat(item, "input"))
             extra.update(dict.fromkeys(flat))
             row.update(flat)
     names = (*COLUMNS, *extra)
+    notes = [cells for _, cells in beside.notes]
     return Table(
-        titles=[*titles(answer).values(), *extra],
-        names=names,
-        rows=[[row.get(name) for name in names] for row in rows],
+        titles=[*titles(answer).values(), *extra, *(title for title, _ in beside.notes)],
+        names=[*names, *(f"note.{at}" for at in range(len(notes)))],
+        rows=[[*(row.get(name) for name in names), *(cells[at] for cells in notes)] for at, row in enumerate(rows)],
     )
 
 
-def schedule_csv(answer: Result, *, echo: Sequence[Any] | None = None) -> str:
+def schedule_csv(answer: Result, beside: Beside = NOTHING_BESIDE) -> str:
     """The schedule as CSV (RFC 4180), cells that a spreadsheet would take for a formula guarded by an apostrophe."""
-    return table_csv(schedule_table(answer, echo=echo))
+    return table_csv(schedule_table(answer, beside))
 
 
 def table_csv(table: Table) -> str:
     """A table as such a CSV."""
     out = io.StringIO(newline="")
     writer = csv.writer(out)
-    writer.writerow(table.titles)
+    writer.writerow([guarded(title) for title in table.titles])
     writer.writerows([guarded(cell) for cell in row] for row in table.rows)
     return out.getvalue()
 

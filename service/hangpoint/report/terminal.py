@@ -39,13 +39,14 @@ _COLUMN_OF_REASONS = {
 }
 
 
-def print_answer(answer: Result, console: Console, *, source: str) -> None:
+def print_answer(answer: Result, console: Console, *, source: str, unread: Sequence[str] = ()) -> None:
     """Print the schedule of an answer, what it rests on, and its summary.
 
     Args:
         answer: of a batch.
         console: where to.
         source: name of the file that was checked.
+        unread: titles of its columns that were not read.
     """
     items: Sequence[Result] = answer["items"]
     console.print(styled(f"Hang points of {source}", "bold"))
@@ -56,6 +57,8 @@ def print_answer(answer: Result, console: Console, *, source: str) -> None:
             f" | hangpoint {answer['engine_version']}"
         )
     )
+    if unread:
+        console.print(styled(f"Columns not read, handed back at the end of the schedule: {', '.join(unread)}"))
     _not_passed(console, items, answer["units"])
     _passed(console, [item for item in items if item["status"] == Status.PASSED])
     _findings(console, items, answer["units"])

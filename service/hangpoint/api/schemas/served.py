@@ -345,12 +345,17 @@ class ExemptionEntry(TypedDict):
 
 @with_config(CLOSED)
 class CsvColumns(TypedDict):
-    """Columns of a CSV: those required, other titles by column, those of the answer with their texts, all."""
+    """Columns of a CSV: those required, other titles by column, those of the answer with their texts, all.
+
+    ``not_read`` are titles of columns that are not read and stand at the end of a schedule; a dash or underscore at
+    its end means every title that begins so.
+    """
 
     required: list[str]
     aliases: dict[str, str]
     answer: dict[str, str]
     columns: list[str]
+    not_read: list[str]
 
 
 @with_config(CLOSED)
