@@ -1,6 +1,7 @@
 """`hangpoint check`: what it prints, what it writes, and how it ends."""
 
 import csv
+import io
 import json
 import re
 import runpy
@@ -62,6 +63,42 @@ def test_invalid_rows_name_line_and_column(run):
         assert f'{name} line {line}, column "{column}"' in text
 
 
+def test_every_error_stands_in_a_file_of_its_own(run, save, tmp_path):
+    content = HEADER + row(id="H-1", weight="300#", edge="8 inchs", family="no-such").replace("6,none", "thick,nope")
+    shown = squeezed(run("check", save(content)).stdout)
+    assert "and 1 more 4 errors in all: --out DIR writes each to errors.csv." in shown
+    result = run("check", save(content), "--out", "out")
+    path = tmp_path / "out" / "errors.csv"
+    assert "4 errors in all: out/errors.csv has each." in squeezed(result.stdout)
+    assert "out/errors.csv" in squeezed(result.stdout).partition("Written: ")[2]
+    head, *errors = csv.reader(io.StringIO(path.read_text(encoding="utf-8")))
+    assert head[:5] == ["line", "column", "id", "cell", "what"]
+    assert ["2", "edge_y_plus", "H-1", "8 inchs"] in [error[:4] for error in errors]
+    assert len(errors) == 4
+    assert all(error[4] for error in errors)
+    run("check", save(HEADER + row()), "--out", "out")
+    assert not path.exists()
+
+
+def test_a_status_without_points_is_not_explained(run, save):
+    text = run("check", save(HEADER + row())).stdout
+    assert re.search(r"^INVALID 0$", text, flags=re.MULTILINE)
+    assert "PASSED 1  everything that was checked holds" in text
+
+
+def test_no_line_ends_with_a_sign_between_two_things(run, save):
+    lines = run("check", save(HEADER + row())).stdout.splitlines()
+    assert not [line for line in lines if line.rstrip().endswith("|")]
+
+
+def test_columns_that_are_not_read_are_named(run, save, tmp_path):
+    content = HEADER.replace("\n", ",Notes\n") + row().replace("\n", ",see detail 5\n")
+    result = run("check", save(content), "--out", "out")
+    assert "handed back at the end of the schedule: Notes" in squeezed(result.stdout)
+    head, cells = csv.reader(io.StringIO((tmp_path / "out" / "schedule.csv").read_text(encoding="utf-8")))
+    assert (head[-1], cells[-1]) == ("Notes", "see detail 5")
+
+
 def test_passed_points_are_folded(run, save):
     result = run("check", save(HEADER + "".join(row(id=f"H-{at}", weight=100 + at) for at in range(50))))
     assert "PASSED 50" in result.stdout
@@ -100,7 +137,7 @@ def test_failure_is_never_shown_as_a_ratio_of_one(run, save):
         low, high = (middle, high) if answer["items"][0]["status"] == "passed" else (low, middle)
     text = squeezed(run("check", save(HEADER + row(weight=f"{high + 1e-6:.9f}"))).stdout)
     assert "FAILED 1" in text
-    assert "utilisation 1.001" in text
+    assert "utilisation >1.000" in text
 
 
 def test_answers_are_those_of_the_service(run, tmp_path):
@@ -216,7 +253,7 @@ def test_neighbours_are_named_and_counted(run):
     """Two of the example fail together, and each holds alone."""
     text = squeezed(run("check", JOB.parents[1] / "requests" / "neighbours.json").stdout)
     assert "anchor 0). near IC-L2-HWR-11; alone 0.879" in text
-    assert "near IC-L2-CHS-11, IC-L2-CABLE-04; alone 0.787" in text
+    assert "near IC-L2-CHS-11, IC-L2-CABLE-04; alone 0.786" in text
     assert "3 checked with neighbours" in text
     assert "caution x 2 A neighbouring anchor is of another family" in text
 

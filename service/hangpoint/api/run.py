@@ -39,7 +39,7 @@ def beside(run: Run, *, echo: bool = False) -> Beside:
     CSV behind a broken quote, and not repeated.
     """
     batch, source = run.batch, run.batch.source
-    inputs = [
+    inputs: list[Any] = [
         {} if isinstance(item, str) or (source is None and row in batch.errors) else item
         for row, item in enumerate(batch.items)
     ]

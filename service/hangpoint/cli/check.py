@@ -95,6 +95,8 @@ class Format(StrEnum):
 
 _WRITTEN = (Format.CSV, Format.JSON)
 """What is written where no format is named."""
+_ERRORS = "errors.csv"
+"""Every error of invalid points, where there are any."""
 _SHEETS = {Format.HTML, Format.PDF}
 
 
@@ -125,7 +127,9 @@ def check(
         Path | None, typer.Option(help="File or folder of families used instead of the built-in ones.")
     ] = None,
     strict: Annotated[bool, typer.Option("--strict", help="Exit with 3 if any point is not passed.")] = False,
-    out: Annotated[Path | None, typer.Option(help="Folder for the schedule and the answers.")] = None,
+    out: Annotated[
+        Path | None, typer.Option(help="Folder for schedule, answers, and errors of invalid points.")
+    ] = None,
     formats: Annotated[
         list[Format] | None,
         typer.Option("--format", help="What is written with --out, again for each; otherwise csv and json."),
@@ -185,7 +189,7 @@ def check(
         if out is not None:
             stage("writing")
             written, too_long = _write(file, run, options.catalogue, out, formats or _WRITTEN)
-    _print(run, str(file))
+    _print(run, str(file), next((str(each) for each in written if each.name == _ERRORS), ""))
     if written:
         typer.echo(f"\nWritten: {', '.join(map(str, written))}")
     if too_long:
@@ -301,9 +305,13 @@ def _write(
     """What was written, and the ids of points whose sheet is too long for a PDF."""
     from hangpoint.api.problems import ProblemError
     from hangpoint.api.run import beside
+    from hangpoint.report.error_table import errors_csv
     from hangpoint.report.folder import answer_files, remove_files, write_files
 
     files = answer_files(run.answer, [form for form in formats if form not in _SHEETS], beside(run))
+    errors = errors_csv(run.answer)
+    if errors is not None:
+        files[_ERRORS] = errors.encode()
     sheets = SheetFiles()
     if not _SHEETS.isdisjoint(formats):
         try:
@@ -312,8 +320,7 @@ def _write(
             refuse(problem_text(file, problem))
     try:
         written = write_files(folder, files | sheets.files)
-        if Format.PDF in formats:
-            remove_files(folder, PDF_NAMES, but=written)
+        remove_files(folder, [_ERRORS, *(PDF_NAMES if Format.PDF in formats else ())], but=written)
     except OSError as error:
         refuse(f"{folder}: the answer can't be written: {error.strerror}.")
     return written, sheets.too_long
@@ -337,11 +344,12 @@ def _progress(stages: list[str]) -> Generator[Callable[[str], None]]:
         bar.update(task, description="done", completed=len(stages))
 
 
-def _print(run: "Run", file: str) -> None:
+def _print(run: "Run", file: str, errors: str) -> None:
+    """``errors`` is the file that has them all, if one was written."""
     from rich.console import Console
 
     from hangpoint.report.terminal import print_answer
 
     source = run.batch.source
     unread = [] if source is None else [title for title, _ in source.unread]
-    print_answer(run.answer, Console(highlight=False), source=file, unread=unread)
+    print_answer(run.answer, Console(highlight=False), source=file, unread=unread, errors=errors)
