@@ -99,6 +99,15 @@ def test_columns_that_are_not_read_are_named(run, save, tmp_path):
     assert (head[-1], cells[-1]) == ("Notes", "see detail 5")
 
 
+def test_what_was_stated_is_repeated_on_request(run, save, tmp_path):
+    assert run("check", save(HEADER + row()), "--out", "out", "--echo").exit_code == 0
+    (cells,) = csv.DictReader(io.StringIO((tmp_path / "out" / "schedule.csv").read_text(encoding="utf-8")))
+    assert (cells["input.anchor.h_ef"], cells["line"]) == ("2.5 in", "2")
+    for arguments in (["--echo"], ["--echo", "--out", "out", "--format", "json"]):
+        refused = run("check", save(HEADER + row()), *arguments)
+        assert (refused.exit_code, "--echo needs" in refused.stderr) == (2, True)
+
+
 def test_passed_points_are_folded(run, save):
     result = run("check", save(HEADER + "".join(row(id=f"H-{at}", weight=100 + at) for at in range(50))))
     assert "PASSED 50" in result.stdout

@@ -33,10 +33,10 @@ class Run:
 
 
 def beside(run: Run, *, echo: bool = False) -> Beside:
-    """What the schedule of a run has beside the answer: notes of a CSV, and with ``echo`` the items as they came.
+    """What the schedule of a run has beside the answer: lines and notes of a CSV, with ``echo`` the items.
 
-    Of JSON only those that have passed the schema, whose fields are therefore known and few. A text is the rest of a
-    CSV behind a broken quote, and not repeated.
+    Items are as they came; of JSON only those that have passed the schema, whose fields are therefore known and few. A
+    text is the rest of a CSV behind a broken quote, and not repeated.
     """
     batch, source = run.batch, run.batch.source
     inputs: list[Any] = [
@@ -44,6 +44,7 @@ def beside(run: Run, *, echo: bool = False) -> Beside:
         for row, item in enumerate(batch.items)
     ]
     return Beside(
+        lines=batch.lines,
         echo=inputs if echo else None,
         notes=() if source is None else source.handed_back(len(batch.items)),
     )

@@ -134,6 +134,10 @@ def check(
         list[Format] | None,
         typer.Option("--format", help="What is written with --out, again for each; otherwise csv and json."),
     ] = None,
+    echo: Annotated[
+        bool,
+        typer.Option("--echo", help="Repeat in the schedule what was stated of each point, as input.PATH."),
+    ] = False,
     only: Annotated[
         list[str] | None,
         typer.Option(help="Id of a hang point whose calculation sheet is wanted, again for each; otherwise all."),
@@ -142,6 +146,8 @@ def check(
     """Check every hang point of a file and print a schedule of them."""
     if formats and out is None:
         refuse("--format needs --out: name the folder to write to.")
+    if echo and (out is None or {Format.CSV, Format.XLSX}.isdisjoint(formats or _WRITTEN)):
+        refuse("--echo needs --out and a schedule, csv or xlsx: it says what stands in it.")
     if only and _SHEETS.isdisjoint(formats or ()):
         refuse("--only needs --format html or pdf: it says whose calculation sheets are written.")
     if defaults is not None and units is None:
@@ -188,7 +194,7 @@ def check(
         answer = run.answer
         if out is not None:
             stage("writing")
-            written, too_long = _write(file, run, options.catalogue, out, formats or _WRITTEN)
+            written, too_long = _write(file, run, options.catalogue, out, formats or _WRITTEN, echo=echo)
     _print(run, str(file), next((str(each) for each in written if each.name == _ERRORS), ""))
     if written:
         typer.echo(f"\nWritten: {', '.join(map(str, written))}")
@@ -300,7 +306,7 @@ def _read(file: Path, limit: int | None = None) -> bytes:
 
 
 def _write(
-    file: Path, run: "Run", catalogue: "Catalogue", folder: Path, formats: Sequence[Format]
+    file: Path, run: "Run", catalogue: "Catalogue", folder: Path, formats: Sequence[Format], *, echo: bool
 ) -> tuple[list[Path], Sequence[str]]:
     """What was written, and the ids of points whose sheet is too long for a PDF."""
     from hangpoint.api.problems import ProblemError
@@ -308,7 +314,7 @@ def _write(
     from hangpoint.report.error_table import errors_csv
     from hangpoint.report.folder import answer_files, remove_files, write_files
 
-    files = answer_files(run.answer, [form for form in formats if form not in _SHEETS], beside(run))
+    files = answer_files(run.answer, [form for form in formats if form not in _SHEETS], beside(run, echo=echo))
     errors = errors_csv(run.answer)
     if errors is not None:
         files[_ERRORS] = errors.encode()

@@ -43,8 +43,9 @@ COLUMN_TEXTS: Mapping[str, str] = {
     "neighbours": "Ids of the points near this one, separated by semicolons: those that act together with it, then"
     " those unlike it.",
     "to_engineer": "Codes of why the point goes to an engineer, separated by semicolons.",
-    "level": "strength, or allowable: factored and sustained columns then hold service loads, combined for allowable"
-    " stress.",
+    "load_level": "strength, or allowable: factored and sustained columns then hold service loads, combined for"
+    " allowable stress.",
+    "line": "Line of the CSV on which the row begins, as an editor counts; empty for another form of request.",
 }
 """Columns of a schedule and what they hold. Forces are in the unit that the header names in brackets."""
 
@@ -103,10 +104,11 @@ class Table:
 class Beside:
     """What stands in a schedule beside the answer.
 
-    ``echo`` are the items as they came, whose values follow in columns ``input.PATH``. ``notes`` are columns of the
-    request that were not read, at the end under their own titles.
+    ``lines`` are those on which the rows of a CSV begin. ``echo`` are the items as they came, whose values follow in
+    columns ``input.PATH``. ``notes`` are columns of the request that were not read, at the end under their own titles.
     """
 
+    lines: Sequence[int] = ()
     echo: Sequence[Any] | None = None
     notes: Sequence[tuple[str, Sequence[str | None]]] = ()
 
@@ -117,6 +119,8 @@ NOTHING_BESIDE = Beside()
 def schedule_table(answer: Result, beside: Beside = NOTHING_BESIDE) -> Table:
     """The schedule of an answer to a batch."""
     rows = schedule_rows(answer)
+    for row, line in zip(rows, beside.lines, strict=False):
+        row["line"] = line
     extra: dict[str, None] = {}
     if beside.echo is not None:
         for row, item in zip(rows, beside.echo, strict=True):
@@ -182,7 +186,8 @@ def _row(item: Result) -> dict[str, Any]:
         "governing_anchors": ";".join(map(str, governing.get("anchors", ()))) or None,
         "neighbours": ";".join(near_ids(item)) or None,
         "to_engineer": ";".join(each["code"] for each in item.get("to_engineer", ())) or None,
-        "level": demand.get("level"),
+        "load_level": demand.get("level"),
+        "line": None,
     }
 
 
