@@ -35,6 +35,7 @@ from hangpoint.units import PRINTED
 DESIGN_CODES = {"aci318_19": f"{EDITION}, chapter 17", "en1992_4": "EN 1992-4:2018"}
 MAX_BATCH_ANCHORS = 50_000
 """Anchors of all layouts of a batch: large layouts have thousands of sets of anchors each."""
+CALCULATIONS = "calculations (traces or sheets)"
 _FEWER = "Sheets of some of the points: ?only=ID,ID, or --only ID of the command."
 
 
@@ -319,7 +320,7 @@ def within(batch: Batch, limits: Limits, detail: str, *, what: str = "hang point
     """
     count = len(batch.items)
     traces = (count if batch.traced is None else len(batch.traced)) if detail == "trace" else 0
-    for name, asked, limit, instead in ((what, count, limits.items, ""), ("traces", traces, limits.traces, _FEWER)):
+    for name, asked, limit, instead in ((what, count, limits.items, ""), (CALCULATIONS, traces, limits.traces, _FEWER)):
         if asked > limit:
             raise too_many(name, asked, limit, instead=instead)
 

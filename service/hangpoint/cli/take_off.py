@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from hangpoint.cli.check import Decimal, Delimiter, UnitSystem
+from hangpoint.cli.options import Decimal, Delimiter, UnitSystem
 from hangpoint.cli.refusal import problem_text, refuse, usable_settings
 
 if TYPE_CHECKING:
