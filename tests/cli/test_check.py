@@ -298,7 +298,7 @@ def test_neighbours_may_be_left_out(run, tmp_path):
         (["job.json", "--units", "us"], "--units: a JSON file says this itself"),
         (["job.json", "--neighbours"], "--neighbours: a JSON file says this itself"),
         (["job.json", "--no-neighbours"], "--no-neighbours: a JSON file says this itself"),
-        (["job.csv", "--defaults", "d.json"], "--defaults needs --units"),
+        (["job.csv", "--defaults", "bare.json"], "in which units base.thickness, anchor.layout.1.x of bare.json are"),
         (["job.csv", "--units", "us", "--defaults", "d.json"], "no such product field"),
         (["job.csv", "--catalogue", "nowhere"], "there is no such file or folder"),
         (["job.csv", "--units", "metric"], "metric"),
@@ -310,9 +310,18 @@ def test_options_that_cannot_be_used(run, save, arguments, said):
     save("{}", "job.json")
     save('{"units": "us"}\n{"id": "H-1"}\n', "job.ndjson")
     save('{"no such product field": 1}', "d.json")
+    save('{"base": {"thickness": 8}, "anchor": {"layout": [{"x": "0 in"}, {"x": 4}]}}', "bare.json")
     result = run("check", *arguments)
     assert result.exit_code == 2
     assert said in squeezed(result.stderr)
+
+
+def test_defaults_without_bare_quantities_need_no_units(run, save):
+    content = HEADER.replace("thickness [in],", "") + row().replace(",6,none", ",none")
+    defaults = save(
+        '{"base": {"thickness": "6 in", "lambda": 1}, "anchor": {"layout": [{"x": "0 in", "y": "0 in"}]}}', "d"
+    )
+    assert "PASSED 1" in run("check", save(content), "--defaults", defaults).stdout
 
 
 def test_file_over_the_limit_is_not_read(run, save, monkeypatch):

@@ -41,7 +41,9 @@ def test_version():
 
 def test_without_a_command_it_shows_the_commands():
     text = run().output
-    assert all(command in text for command in ("serve", "health", "check", "openapi", "nomenclature"))
+    assert all(
+        command in text for command in ("serve", "health", "check", "columns", "families", "openapi", "nomenclature")
+    )
 
 
 def test_openapi_is_the_document_of_the_service():

@@ -35,6 +35,7 @@ class Cell:
     """What a cell holds: a quantity of a kind, or a plain type; one of them or a list.
 
     ``words`` are those of the closed list that a text is of, or that may stand for a quantity, by their small letters.
+    ``text`` says in words what it holds.
     """
 
     kind: QuantityKind | None = None
@@ -42,6 +43,7 @@ class Cell:
     listed: bool = False
     words: Mapping[str, str] = field(default_factory=dict[str, str])
     reader: Callable[[str], str] | None = None
+    text: str = ""
 
     def value(self, text: str, *, unit: str, system: System | None, comma: bool) -> Any:
         """The cell's text as it would stand in JSON; what can't be read stays text and fails by the schema.

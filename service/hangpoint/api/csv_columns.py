@@ -11,11 +11,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import cache
 from types import UnionType
-from typing import Annotated, Any, Literal, NotRequired, Required, Union, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, Literal, NotRequired, Required, Union, cast, get_args, get_origin, get_type_hints
 
 from typing_extensions import TypeAliasType, is_typeddict
 
 from hangpoint.api.csv_cells import Cell
+from hangpoint.api.schemas.field_texts import field_text
 from hangpoint.api.schemas.quantities import WireQuantity
 from hangpoint.api.schemas.request import Item
 from hangpoint.pack.trade_texts import rod_text, schedule_text, size_text, word_key
@@ -82,6 +83,7 @@ NOTES = ("note", "notes", "remark", "remarks", "comment", "comments")
 """Titles of columns that are not read but handed back, as those are that begin with one of `NOTE_BEGINS`."""
 NOTE_BEGINS = ("x-", "x_")
 _BETWEEN = re.compile(r"[ _-]+")
+_INDEX = re.compile(r"\.[0-9]+")
 
 MAX_LIST = 20
 MAX_INNER_LIST = 2
@@ -137,6 +139,27 @@ def meanings(name: str, item: Any = Item) -> tuple[str, ...]:
     return _ends(item).get(_folded(name), ())
 
 
+def bare_quantities(values: Mapping[str, Any], item: Any = Item) -> list[str]:
+    """Paths of values of an item that are numbers of some unit without one; data of a product state their own."""
+    known = columns(item)
+    found: list[str] = []
+
+    def look(value: Any, path: str) -> None:
+        if isinstance(value, dict) and path != "anchor.product":
+            for name, inner in cast(dict[str, Any], value).items():
+                look(inner, f"{path}.{name}" if path else name)
+        elif isinstance(value, list):
+            for at, inner in enumerate(cast(list[Any], value)):
+                look(inner, path if path in known else f"{path}.{at}")
+        elif isinstance(value, int | float) and not isinstance(value, bool):
+            cell = known.get(_INDEX.sub(".0", path))
+            if cell is not None and cell.kind is not None:
+                found.append(path)
+
+    look(values, "")
+    return list(dict.fromkeys(found))
+
+
 @cache
 def short_names(item: Any = Item) -> Mapping[str, str]:
     """Short names of the columns that an item has."""
@@ -169,16 +192,16 @@ def _folded(name: str) -> str:
     return _BETWEEN.sub("_", name.strip().casefold())
 
 
-def _walk(hint: Any, path: str, found: dict[str, Cell]) -> None:
+def _walk(hint: Any, path: str, found: dict[str, Cell], text: str = "") -> None:
     hint = _bare_hint(hint)
     if is_typeddict(hint):
         for name, child in get_type_hints(hint, include_extras=True).items():
-            _walk(child, f"{path}.{name}" if path else name, found)
+            _walk(child, f"{path}.{name}" if path else name, found, field_text(hint.__name__, name))
         return
     origin = get_origin(hint)
     if origin in (Union, UnionType):
         for part in get_args(hint):
-            _walk(part, path, found)
+            _walk(part, path, found, text)
         return
     if origin is list:
         (inner,) = get_args(hint)
@@ -187,9 +210,9 @@ def _walk(hint: Any, path: str, found: dict[str, Cell]) -> None:
             for place in range(MAX_INNER_LIST if inside else MAX_LIST):
                 _walk(inner, f"{path}.{place}", found)
         else:
-            found[path] = _leaf(inner, listed=True)
+            found[path] = replace(_leaf(inner, listed=True), text=text)
         return
-    cell = _leaf(hint)
+    cell = replace(_leaf(hint), text=text)
     if path in found:  # The same place in several kinds of an object.
         cell = replace(cell, words={**found[path].words, **cell.words})
     if cell.plain is not object:

@@ -16,10 +16,12 @@ from hangpoint.api.resources import RESOURCES
 from hangpoint.api.routes.hang_points import BATCH_PATH, FORMS_OF_ONE, GROUP_PATH, SINGLE_PATH
 from hangpoint.api.schemas import served
 from hangpoint.api.schemas.answer import Answer
+from hangpoint.api.schemas.field_texts import field_text
 from hangpoint.api.schemas.group import GroupRequest
 from hangpoint.api.schemas.problem import Problem
 from hangpoint.api.schemas.request import BatchRequest, SingleRequest
 from hangpoint.api.schemas.stream import StreamBreak, StreamEnd, StreamHeader, StreamStart
+from hangpoint.api.schemas.take_offs import TakeOffRequest
 from hangpoint.product.family import Family
 
 REF = "#/components/schemas/{model}"
@@ -127,6 +129,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
         _add(schemas, TypeAdapter(answer), "serialization")
     for kind in _SERVED.values():
         _add(schemas, TypeAdapter(kind), "validation")
+    _describe_fields(schemas)
     document["components"] = {"schemas": dict(sorted(schemas.items()))}
     paths = cast(dict[str, dict[str, Any]], document["paths"])
     for path, operations in paths.items():
@@ -168,6 +171,16 @@ def _add(schemas: dict[str, Any], adapter: TypeAdapter[Any], mode: Any) -> None:
     schema = adapter.json_schema(ref_template=REF, mode=mode)
     schemas.update(schema.pop("$defs", {}))
     schemas[schema["title"]] = schema
+
+
+def _describe_fields(schemas: dict[str, Any]) -> None:
+    """Give the fields of hang points and of take-offs their sentences, as far as they have none."""
+    for request in (BatchRequest, TakeOffRequest):
+        for name in adapter_of(request).json_schema(ref_template=REF)["$defs"]:
+            for field, schema in schemas[name].get("properties", {}).items():
+                text = field_text(name, field)
+                if text:
+                    schema.setdefault("description", text)
 
 
 def _complete(path: str, method: str, operation: dict[str, Any]) -> None:

@@ -94,15 +94,7 @@ def check(
     ] = None,
 ) -> None:
     """Check every hang point of a file and print a schedule of them."""
-    if formats and out is None:
-        refuse("--format needs --out: name the folder to write to.")
-    if echo and (out is None or {Format.CSV, Format.XLSX}.isdisjoint(formats or _WRITTEN)):
-        refuse("--echo needs --out and a schedule, csv or xlsx: it says what stands in it.")
-    if (only or only_status) and _SHEETS.isdisjoint(formats or ()):
-        name = "--only" if only else "--only-status"
-        refuse(f"{name} needs --format html or pdf: it says whose calculation sheets are written.")
-    if defaults is not None and units is None:
-        refuse("--defaults needs --units: say in which units its bare numbers are.")
+    _refuse_options(out=out, formats=formats, echo=echo, only=only, only_status=only_status)
     settings = usable_settings()
     body, kind = _read_kind(file, settings.max_batch_bytes)
     of_csv = {"--defaults": defaults, "--delimiter": delimiter, "--decimal": decimal}
@@ -153,19 +145,40 @@ def check(
                 sheets = _sheets(file, body, kind, options, csv=csv, run=run, wish=wish)
                 run = sheets.run or run
             written = _write(run, out, formats or _WRITTEN, sheets, echo=echo)
-    answer = run.answer
-    _print(run, str(file), next((str(each) for each in written if each.name == _ERRORS), ""))
-    if written:
-        typer.echo(f"\nWritten: {', '.join(map(str, written))}")
-    if wish.any and not sheets.files and not sheets.too_long:
-        typer.echo("No calculation sheets: no point is wanted that has the status.")
+    _print(run, str(file), written)
+    if wish.any:
+        _say_of_sheets(sheets)
+    if strict and run.answer["summary"]["passed"] != run.answer["summary"]["total"]:
+        raise typer.Exit(EXIT_NOT_PASSED)
+
+
+def _refuse_options(
+    *,
+    out: Path | None,
+    formats: Sequence[Format] | None,
+    echo: bool,
+    only: Sequence[str] | None,
+    only_status: Sequence[Verdict] | None,
+) -> None:
+    """Refuse options that would not be heard."""
+    if formats and out is None:
+        refuse("--format needs --out: name the folder to write to.")
+    if echo and (out is None or {Format.CSV, Format.XLSX}.isdisjoint(formats or _WRITTEN)):
+        refuse("--echo needs --out and a schedule, csv or xlsx: it says what stands in it.")
+    if (only or only_status) and _SHEETS.isdisjoint(formats or ()):
+        name = "--only" if only else "--only-status"
+        refuse(f"{name} needs --format html or pdf: it says whose calculation sheets are written.")
+
+
+def _say_of_sheets(sheets: SheetFiles) -> None:
+    """Say which calculation sheets were not written."""
     if sheets.too_long:
         refuse(
             f"Too long for a PDF, so not written: the sheets of {printable(', '.join(sheets.too_long))}. Write them"
             " with --only and --format html, which takes any length, and print them from a browser."
         )
-    if strict and answer["summary"]["passed"] != answer["summary"]["total"]:
-        raise typer.Exit(EXIT_NOT_PASSED)
+    if not sheets.files:
+        typer.echo("No calculation sheets: no point is wanted that has the status.")
 
 
 def _read_kind(file: Path, limit: int) -> "tuple[bytes, FileKind]":
@@ -232,6 +245,7 @@ def _csv_options(
 ) -> "CsvOptions":
     from hangpoint.api.bodies import plain_json
     from hangpoint.api.csv_body import CsvOptions
+    from hangpoint.api.csv_columns import bare_quantities
     from hangpoint.api.problems import ProblemError
 
     values: dict[str, Any] = {}
@@ -243,6 +257,9 @@ def _csv_options(
         if not isinstance(stated, dict):
             refuse(f"{defaults}: defaults are one JSON object with the fields of a hang point.")
         values = cast(dict[str, Any], stated)
+        bare = [] if units is not None else bare_quantities(values)
+        if bare:
+            refuse(f"--defaults needs --units: say in which units {', '.join(bare)} of {defaults} are.")
     return CsvOptions(
         units=None if units is None else units.value,
         design_code=design_code,
@@ -329,12 +346,14 @@ def _progress(stages: list[str]) -> Generator[Callable[[str], None]]:
         bar.update(task, description="done", completed=len(stages))
 
 
-def _print(run: "Run", file: str, errors: str) -> None:
-    """``errors`` is the file that has them all, if one was written."""
+def _print(run: "Run", file: str, written: Sequence[Path]) -> None:
     from rich.console import Console
 
     from hangpoint.report.terminal import print_answer
 
     source = run.batch.source
     unread = [] if source is None else [title for title, _ in source.unread]
+    errors = next((str(each) for each in written if each.name == _ERRORS), "")
     print_answer(run.answer, Console(highlight=False), source=file, unread=unread, errors=errors)
+    if written:
+        typer.echo(f"\nWritten: {', '.join(map(str, written))}")

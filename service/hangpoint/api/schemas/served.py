@@ -347,8 +347,7 @@ class ExemptionEntry(TypedDict):
 class CsvColumns(TypedDict):
     """Columns of a CSV: those required, other titles by column, those of the answer with their texts, all.
 
-    ``not_read`` are titles of columns that are not read and stand at the end of a schedule; a dash or underscore at
-    its end means every title that begins so.
+    ``not_read`` are titles of columns that are handed back, by a sign at its end every title that begins so.
     """
 
     required: list[str]
