@@ -130,6 +130,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
     for kind in _SERVED.values():
         _add(schemas, TypeAdapter(kind), "validation")
     _describe_fields(schemas)
+    _list_words(schemas)
     document["components"] = {"schemas": dict(sorted(schemas.items()))}
     paths = cast(dict[str, dict[str, Any]], document["paths"])
     for path, operations in paths.items():
@@ -171,6 +172,20 @@ def _add(schemas: dict[str, Any], adapter: TypeAdapter[Any], mode: Any) -> None:
     schema = adapter.json_schema(ref_template=REF, mode=mode)
     schemas.update(schema.pop("$defs", {}))
     schemas[schema["title"]] = schema
+
+
+def _list_words(schema: Any) -> None:
+    """A word that is one of several forms as a list of one word: makers of clients don't read it as a constant."""
+    if isinstance(schema, list):
+        for each in cast(list[Any], schema):
+            _list_words(each)
+    if isinstance(schema, dict):
+        members = cast(dict[str, Any], schema)
+        for form in (*members.get("anyOf", ()), *members.get("oneOf", ())):
+            if "const" in form:
+                form["enum"] = [form.pop("const")]
+        for each in members.values():
+            _list_words(each)
 
 
 def _describe_fields(schemas: dict[str, Any]) -> None:
