@@ -600,6 +600,47 @@ def test_an_error_names_the_title_and_the_cell_as_they_stand_in_the_file(send_cs
     assert row["problem"].startswith(f'column "{title}": "{shown}": {error["detail"]}')
 
 
+@pytest.mark.parametrize(
+    ("path", "written_so", "cell"),
+    [
+        ("anchor.family", "wedge-expansion-zinc", "Wedge Expansion-ZINC"),
+        ("anchor.size", "3/8", "3/8 UNC"),
+        ("rod.size", "1/2", '1/2" UNC'),
+        ("rod.size", "M10", "m10"),
+        ("base.density", "normalweight", "normal"),
+        ("base.kind", "concrete", "Conc."),
+        ("hangs.allowance", "0.1", "10%"),
+        ("hangs.allowance", "0.125", "12.5 %"),
+        ("hangs.insulation.density", "8 lb/ft3", "8 pcf"),
+        ("hangs.run.point_loads.0.weight", "300 lb", "300#"),
+        ("hangs.run.point_loads.0.weight", "300 lb", "300 Pounds"),
+    ],
+)
+def test_more_notations_of_the_trade(digest, path, written_so, cell):
+    more = {"hangs.insulation.thickness": "1 in", "hangs.insulation.density": "4 lb/ft3"}
+    more |= {"hangs.run.point_loads.0.at": "2 ft", "hangs.run.point_loads.0.weight": "10 lb"}
+    row = JOB[0] | more
+    assert digest(written([row | {path: cell}])) == digest(written([row | {path: written_so}]))
+
+
+@pytest.mark.parametrize(
+    ("path", "cell", "said"),
+    [
+        ("anchor.size", "8-Mar", "as 3/8."),
+        ("hangs.size", "2-Jan", "A date, which spreadsheets make of a size"),
+        ("hangs.size", "1/2/2026", "A date"),
+        ("anchor.h_ef", "2026-03-08 00:00:00", "A date"),
+        ("base.density", "LW", "Lightweight concrete is of two kinds"),
+        ("anchor.size", "3/8 UNF", "no such product"),
+    ],
+)
+def test_what_may_mean_two_things_is_not_read(send_csv, path, cell, said):
+    (result,) = send_csv(written([JOB[0] | {path: cell}]), "?format=json", status=200)["items"]
+    (error,) = result["problem"]["errors"]
+    assert error["cell"] == cell
+    assert said in error["detail"]
+
+
 def test_an_empty_cell_is_named_by_its_title_alone(send_csv):
     rows = renamed([JOB[0] | {"base.thickness": ""}, JOB[1]], {"base.thickness": "thickness"})
     first, _ = send_csv(written(rows), "?format=json", status=200)["items"]

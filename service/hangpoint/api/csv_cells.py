@@ -6,18 +6,21 @@ What may mean two things is refused, and said how it is to be written.
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Any, cast
 
-from hangpoint.pack.trade_texts import quantity_text, size_text, word_key
+from hangpoint.pack.trade_texts import is_date, quantity_text, size_text, word_key
 from hangpoint.units import PRINTED, QuantityKind, System
 
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
 _BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
+_PER_CENT = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,6})?) ?%")
 _THOUSANDS = re.compile(r"(?<![0-9,.])[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9,.])")
 """A number whose commas may separate thousands."""
 _WORDS = {"true": True, "yes": True, "1": True, "false": False, "no": False, "0": False}
 _LETTERS = {"y": True, "n": False}
 _DN = re.compile(r"dn ?[0-9]+", re.IGNORECASE)
+_OF_TWO_KINDS = {"lightweight", "light", "lw", "lwc"}
 _NO_ANSWER = {"-", "--", "n/a", "na", "n.a.", "–", "—"}
 
 
@@ -35,7 +38,7 @@ class Cell:
     """What a cell holds: a quantity of a kind, or a plain type; one of them or a list.
 
     ``words`` are those of the closed list that a text is of, or that may stand for a quantity, by their small letters.
-    ``text`` says in words what it holds.
+    ``share`` is a number from 0 to 1, which per cent may state. ``text`` says in words what it holds.
     """
 
     kind: QuantityKind | None = None
@@ -43,6 +46,7 @@ class Cell:
     listed: bool = False
     words: Mapping[str, str] = field(default_factory=dict[str, str])
     reader: Callable[[str], str] | None = None
+    share: bool = False
     text: str = ""
 
     def value(self, text: str, *, unit: str, system: System | None, comma: bool) -> Any:
@@ -69,6 +73,12 @@ class Cell:
             if word is not None:
                 return word
             self._refuse(text)
+        if (self.reader is not None or self.kind is not None) and is_date(text):
+            raise CellError(
+                "date",
+                "A date, which spreadsheets make of a size: give the column the format text and write the size anew, as"
+                " 3/8.",
+            )
         if self.reader is not None:
             return self._sized(self.reader(text))
         if self.kind is not None or self.plain is float:
@@ -82,6 +92,8 @@ class Cell:
             return known
         if self.plain is float and _NUMBER.fullmatch(text):
             return float(text)
+        if self.share and (per_cent := _PER_CENT.fullmatch(text)) is not None:
+            return float(Fraction(per_cent[1]) / 100)
         if self.plain is int and text.isascii() and text.isdigit() and len(text) < 10:
             return int(text)
         return text
@@ -93,7 +105,7 @@ class Cell:
             raise CellError(
                 "quantity", f"This may mean that nothing is there or nothing known: write {words}, or a size."
             )
-        if word_key(text) == "lightweight" and "sand_lightweight" in self.words:
+        if word_key(text) in _OF_TWO_KINDS and "sand_lightweight" in self.words:
             raise CellError(
                 "unknown-option",
                 "Lightweight concrete is of two kinds: say which.",

@@ -19,7 +19,7 @@ from hangpoint.api.csv_cells import Cell
 from hangpoint.api.schemas.field_texts import field_text
 from hangpoint.api.schemas.quantities import WireQuantity
 from hangpoint.api.schemas.request import Item
-from hangpoint.pack.trade_texts import rod_text, schedule_text, size_text, word_key
+from hangpoint.pack.trade_texts import family_text, rod_text, schedule_text, size_text, word_key
 
 ALIASES: Mapping[str, str] = {
     "level": "at.level",
@@ -93,10 +93,12 @@ _READERS: Mapping[str, Callable[[str], str]] = {
     "hangs.schedule": schedule_text,
     "rod.size": rod_text,
     "anchor.size": rod_text,
+    "anchor.family": family_text,
 }
 """Columns whose texts are read as the trade writes them."""
 _MEANT: Mapping[str, Mapping[str, str]] = {
-    "base.density": {"nw": "normalweight", "nwc": "normalweight"},
+    "base.kind": {"conc": "concrete", "conc.": "concrete", "cmu": "masonry"},
+    "base.density": {"nw": "normalweight", "nwc": "normalweight", "normal": "normalweight"},
     "seismic.category": {f"sdc{letter}": letter.upper() for letter in "abcdef"},
 }
 """Other names of words of closed lists, by `word_key`."""
@@ -222,7 +224,7 @@ def _walk(hint: Any, path: str, found: dict[str, Cell], text: str = "") -> None:
 def _as_the_trade_writes(cell: Cell, path: str) -> Cell:
     """A cell that reads the notations of the trade too."""
     if not cell.words:
-        return replace(cell, reader=_READERS.get(path))
+        return replace(cell, reader=_READERS.get(path), share=path.endswith(("allowance", "_fraction")))
     keys = {word_key(word): word for word in cell.words.values()}
     return replace(cell, words={**keys, **_MEANT.get(path, {}), **cell.words})
 
