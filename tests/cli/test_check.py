@@ -64,7 +64,9 @@ def test_invalid_rows_name_line_and_column(run):
 
 
 def test_every_error_stands_in_a_file_of_its_own(run, save, tmp_path):
-    content = HEADER + row(id="H-1", weight="300#", edge="8 inchs", family="no-such").replace("6,none", "thick,nope")
+    content = HEADER + row(id="H-1", weight="300 stone", edge="8 inchs", family="no-such").replace(
+        "6,none", "thick,nope"
+    )
     shown = squeezed(run("check", save(content)).stdout)
     assert "and 1 more 4 errors in all: --out DIR writes each to errors.csv." in shown
     result = run("check", save(content), "--out", "out")
@@ -322,6 +324,13 @@ def test_defaults_without_bare_quantities_need_no_units(run, save):
         '{"base": {"thickness": "6 in", "lambda": 1}, "anchor": {"layout": [{"x": "0 in", "y": "0 in"}]}}', "d"
     )
     assert "PASSED 1" in run("check", save(content), "--defaults", defaults).stdout
+
+
+def test_a_file_of_hanger_loads_is_told_as_one(run):
+    result = run("check", REQUESTS / "hanger_loads_rack.json")
+    assert result.exit_code == 2
+    assert "its items are hanger loads" in squeezed(result.stderr)
+    assert "Run hangpoint loads" in squeezed(result.stderr)
 
 
 def test_file_over_the_limit_is_not_read(run, save, monkeypatch):

@@ -112,10 +112,13 @@ def test_a_port_in_use_is_said_and_no_address_printed(environment):
     with socket.socket() as taken:
         taken.bind(("127.0.0.1", 0))
         taken.listen()
-        command = [sys.executable, "-m", "hangpoint.cli", "serve", "--port", str(taken.getsockname()[1])]
+        port = taken.getsockname()[1]
+        command = [sys.executable, "-m", "hangpoint.cli", "serve", "--port", str(port)]
         ended = subprocess.run(command, capture_output=True, text=True, timeout=SECONDS, check=False)
-    assert ended.returncode != 0
+    assert ended.returncode == 2
     assert "already in use" in ended.stderr
+    assert f"127.0.0.1:{port} can't be listened on: if another service has the port" in ended.stderr
+    assert "--port or HANGPOINT_PORT" in ended.stderr
     assert "http://" not in ended.stderr
 
 

@@ -220,12 +220,19 @@ def _run(
     csv: "CsvOptions",
     stage: Callable[[str], None],
 ) -> "Run":
+    from hangpoint.api.files import holds_hanger_loads
     from hangpoint.api.problems import ProblemError
     from hangpoint.api.run import run_batch, run_group, run_single
 
     try:
         if kind.one is None:
-            return run_batch(body, kind.media_type, options, csv=csv, stage=stage)
+            run = run_batch(body, kind.media_type, options, csv=csv, stage=stage)
+            if holds_hanger_loads(run.batch.items):
+                refuse(
+                    f"{file}: its items are hanger loads, what hangs and not hang points. Run hangpoint loads {file}"
+                    " --out DIR, and check the hang_points.json that it writes."
+                )
+            return run
         return (run_single if kind.one == "item" else run_group)(body, options)
     except ProblemError as problem:
         refuse(problem_text(file, problem))
