@@ -58,7 +58,7 @@ async def check_anchor_group(request: Request) -> Response:
 async def _one(request: Request, run: Callable[[bytes, RunOptions], Run]) -> Response:
     body_media_type(request.headers.get("content-type", ""), (JSON,))
     query, own = read_query(request.query_params.multi_items()), state(request)
-    check_query(query, ("format",))
+    check_query(query, ("format",), formats=tuple(FORMS_OF_ONE))
     form = answer_form(query.get("format"), ",".join(request.headers.getlist("accept")), JSON, known=FORMS_OF_ONE)
     body = await request.body()
     sheets = form in SHEETS
