@@ -455,3 +455,9 @@ def test_the_first_points_of_a_finding_have_its_values(run, save):
     rows = [row(id=name, edge=edge) for name, edge in (("H-1", "2-1/4 in"), ("H-2", "2 in"), ("H-3", "8 in"))]
     text = squeezed(run("check", save(HEADER + "".join(rows), "job.csv")).stdout)
     assert "At H-1 (is 2.25 in, limit 3 in), H-2 (is 2 in, limit 3 in)." in text
+
+
+def test_the_rows_of_the_readme_are_read(run, save):
+    text = (JOB.parents[2] / "README.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^    (id,level,.*|L2-01\d,.*)$", text, flags=re.MULTILINE)
+    assert "PASSED 2" in run("check", save("\n".join(rows) + "\n")).stdout
