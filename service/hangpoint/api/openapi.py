@@ -1,6 +1,7 @@
 """The OpenAPI document: the routes of the framework, with bodies and answers from the adapters that validate them."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from itertools import chain
 from typing import Any, cast
 
 from fastapi import FastAPI
@@ -16,6 +17,7 @@ from hangpoint.api.resources import RESOURCES
 from hangpoint.api.routes.hang_points import BATCH_PATH, FORMS_OF_ONE, GROUP_PATH, SINGLE_PATH
 from hangpoint.api.schemas import served
 from hangpoint.api.schemas.answer import Answer
+from hangpoint.api.schemas.answer_texts import ANSWER_TEXTS
 from hangpoint.api.schemas.field_texts import field_text
 from hangpoint.api.schemas.group import GroupRequest
 from hangpoint.api.schemas.problem import Problem
@@ -189,13 +191,15 @@ def _list_words(schema: Any) -> None:
 
 
 def _describe_fields(schemas: dict[str, Any]) -> None:
-    """Give the fields of hang points and of take-offs their sentences, as far as they have none."""
-    for request in (BatchRequest, TakeOffRequest):
-        for name in adapter_of(request).json_schema(ref_template=REF)["$defs"]:
-            for field, schema in schemas[name].get("properties", {}).items():
-                text = field_text(name, field)
-                if text:
-                    schema.setdefault("description", text)
+    """Give fields of hang points and take-offs, and members of answers, their sentences as far as they have none."""
+    requests = (
+        adapter_of(request).json_schema(ref_template=REF)["$defs"] for request in (BatchRequest, TakeOffRequest)
+    )
+    for name in {*chain.from_iterable(requests), *ANSWER_TEXTS}:
+        for field, schema in schemas[name].get("properties", {}).items():
+            text = ANSWER_TEXTS.get(name, {}).get(field) or field_text(name, field)
+            if text:
+                schema.setdefault("description", text)
 
 
 def _complete(path: str, method: str, operation: dict[str, Any]) -> None:
