@@ -39,6 +39,9 @@ def why(item):
 
 
 def main():
+    if len(sys.argv) < 2:
+        print(__doc__, file=sys.stderr)
+        return 2
     file, service = sys.argv[1], sys.argv[2] if len(sys.argv) > 2 else "http://127.0.0.1:8000"
     try:
         answer = check(file, service.rstrip("/"))

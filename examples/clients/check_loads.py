@@ -28,6 +28,9 @@ def hang_points(loads):
 
 
 def main():
+    if len(sys.argv) < 3:
+        print(__doc__, file=sys.stderr)
+        return 2
     loads_file, anchors_file = sys.argv[1:3]
     service = (sys.argv[3] if len(sys.argv) > 3 else "http://127.0.0.1:8000").rstrip("/")
     request, defaults = (json.loads(Path(file).read_text(encoding="utf-8")) for file in (loads_file, anchors_file))

@@ -3,10 +3,11 @@ hard. Standard library only.
 
     python inspection_count.py hang_points.csv LEVEL [http://127.0.0.1:8000]
 
-The service has no rule for tests of installed anchors; the rule is this client's own, from memory of secondary texts:
-the lesser of 1.25 times the design strength in tension and 0.8 of the yield of the steel. Of a product whose anchors
-differ in strength the least one counts. The engineer of record and the authority decide which rule holds, how many of
-the anchors are pulled, and for how long. Points that don't pass are not counted: they are named.
+The rule is this client's own, from memory of secondary texts: the lesser of 1.25 times the design strength in tension
+and 0.8 of the yield of the steel. POST /v1/test-plans of the service has rules with a name, and says which anchors to
+pull. Of a product whose anchors differ in strength the least one counts. The engineer of record and the authority
+decide which rule holds, how many of the anchors are pulled, and for how long. Points that don't pass are not counted:
+they are named.
 """
 
 import csv
@@ -47,6 +48,9 @@ def yield_force(service, product):
 
 
 def main():
+    if len(sys.argv) < 3:
+        print(__doc__, file=sys.stderr)
+        return 2
     file, level = sys.argv[1:3]
     service = (sys.argv[3] if len(sys.argv) > 3 else "http://127.0.0.1:8000").rstrip("/")
     with open(file, newline="", encoding="utf-8-sig") as opened:

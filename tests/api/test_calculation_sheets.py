@@ -186,7 +186,10 @@ def test_every_printed_page_names_its_point(client):
 def test_more_sheets_than_traces_may_be_asked_for(send):
     body = {"units": "us", "items": [item(id=str(at)) for at in range(201)]}
     problem = send(body, BATCH + "?format=html", status=413)
-    assert "201 traces; the limit is 200. Sheets of some of the points: ?only=ID,ID" in problem["detail"]
+    assert (
+        "201 calculations (traces or sheets); the limit is 200. Sheets of some of the points: ?only=ID,ID"
+        in problem["detail"]
+    )
 
 
 @pytest.mark.parametrize("media", ["application/json", "text/csv", "application/x-ndjson"])
@@ -221,7 +224,7 @@ def test_whose_sheets_are_chosen_must_be_there(send):
     for query in ("?only=B", "?format=csv&only=B", "?format=html&only=,"):
         assert send(body, BATCH + query, status=422)["errors"][0]["pointer"] == "?only"
     many = ",".join(map(str, range(201)))
-    assert "201 traces" in send(body, f"{BATCH}?format=html&only={many}", status=413)["detail"]
+    assert "201 calculations" in send(body, f"{BATCH}?format=html&only={many}", status=413)["detail"]
 
 
 @pytest.mark.parametrize("path", [SINGLE, GROUP])

@@ -8,8 +8,9 @@ import pytest
 from api.reverse_bodies import BOLT
 from hangpoint.api import batch as batches
 from hangpoint.api import check_rows
-from hangpoint.api.batch import basis_of, item_ids, read_block
+from hangpoint.api.batch import basis_of, read_block
 from hangpoint.api.bodies import read_batch
+from hangpoint.api.item_ids import item_ids
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.core.hang_point.cases import case_counts, fixtures, lay_out_cases, most_cases
 from hangpoint.core.hang_point.weights import service_loads

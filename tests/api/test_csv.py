@@ -251,19 +251,39 @@ def test_a_bad_header_refuses_the_whole(send_csv, names, code, allowed):
         assert allowed in problem["errors"][0]["allowed"]
 
 
-@pytest.mark.parametrize("title", ["rod_length", "rod.length [ft]", "quantity", "area"])
-def test_a_column_of_a_take_off_is_named_as_such(send_csv, title):
-    problem = send_csv(written(JOB).replace("tags", title, 1), status=422)
-    (error,) = problem["errors"]
-    assert (error["code"], error["line"]) == ("unknown-column", 1)
-    assert "It is one of a take-off: leave it out here." in error["detail"]
+@pytest.mark.parametrize(
+    "title",
+    ["Notes", "REMARKS", "comment", "x-crew", "x_price", "rod_length", "Rod Length [ft]", "quantity", "area"],
+)
+def test_notes_and_columns_of_a_take_off_are_handed_back(send_csv, digest, title):
+    """They are not read, whatever stands in them: the same file serves both."""
+    rows = [row | {title: cell} for row, cell in zip(JOB, ("see detail 5", "=1+1", ""), strict=True)]
+    head, *cells = csv.reader(io.StringIO(send_csv(written(rows), status=200)))
+    assert (head[-1], len(head)) == (title, len(COLUMNS) + 1)
+    assert [row[-1] for row in cells] == ["see detail 5", "'=1+1", ""]
+    assert digest(written(rows)) == digest(written(JOB))
+
+
+def test_notes_follow_what_is_repeated_and_two_of_one_title_are_both_handed_back(send_csv):
+    text = written(JOB[:1]).replace("id,", "note,note,id,", 1).replace("H-1,", "a,b,H-1,", 1)
+    head, row = csv.reader(io.StringIO(send_csv(text, "?echo=true", status=200)))
+    assert (head[-2:], row[-2:]) == (["note", "note"], ["a", "b"])
+    assert "input.id" in head
+    assert "input.note" not in head
+
+
+@pytest.mark.parametrize("title", ["x-distance [ft]", "Notes [in]", "y-crew", "annotation"])
+def test_what_may_be_meant_to_be_read_is_no_note(send_csv, title):
+    problem = send_csv(written([JOB[0] | {title: "1"}]), status=422)
+    assert [error["code"] for error in problem["errors"]] == ["unknown-column"]
 
 
 @pytest.mark.parametrize("path", REQUIRED)
 def test_a_required_column_or_a_default(send_csv, path):
     rows = [{name: text for name, text in row.items() if name != path} for row in JOB[:1]]
     problem = send_csv(written(rows), status=422)
-    assert [error["detail"] for error in problem["errors"]] == [f"The column {path} is missing."]
+    (error,) = problem["errors"]
+    assert error["detail"].startswith(f"The column {path} is missing, and no default gives it: add it")
     if path != "id":
         assert send_csv(written(rows), f"?format=json&default.{path}={JOB[0][path]}", status=200)["summary"]["passed"]
 
@@ -367,6 +387,56 @@ def test_a_decimal_comma_leaves_texts_alone(send_csv, client):
     assert (row["input.tags"], row["input.at.level"], row["input.trade"]) == ("a,b", "2,5", "x, y")
 
 
+@pytest.mark.parametrize(
+    "titles",
+    [
+        {"hangs.size": "Pipe Size", "anchor.size": "Anchor-Size", "anchor.h_ef": "h ef", "base.thickness": "THICKNESS"},
+        {"base.kind": "Base Kind", "base.density": "base density", "seismic.category": "Seismic Category"},
+        {"base.edges.x_minus": "x minus", "base.edges.y_plus": "Edges y_plus", "base.strength.f_c": "Strength f_c"},
+        {"seismic.category": "category", "hangs.run.support": "run support", "at.level": "Level"},
+    ],
+)
+def test_titles_are_known_with_spaces_and_by_an_end_that_only_one_column_has(digest, titles):
+    assert digest(written(renamed(JOB, titles))) == digest(written(JOB))
+
+
+def test_a_unit_may_stand_in_either_bracket(digest):
+    rows = [JOB[0] | {"base.thickness": "6"}]
+    square, other = (written(renamed(rows, {"base.thickness": f"Thickness {unit}"})) for unit in ("[in]", "(in)"))
+    assert digest(square) == digest(other)
+
+
+@pytest.mark.parametrize(
+    ("path", "title", "allowed"),
+    [
+        ("base.density", "Density", ["hangs.insulation.density", "base.density"]),
+        ("base.kind", "kind", ["hangs.kind", "base.kind"]),
+        ("hangs.size", "Size", ["hangs.size", "rod.size", "anchor.size"]),
+        ("hangs.run.spans", "spacing", ["anchor.layout.spacing"]),
+    ],
+)
+def test_a_title_that_may_mean_two_columns_is_not_guessed(send_csv, path, title, allowed):
+    problem = send_csv(written(renamed(JOB, {path: title})), status=422)
+    error = next(each for each in problem["errors"] if each["code"] == "unknown-column")
+    assert error["allowed"] == allowed
+    said = allowed[0] if len(allowed) == 1 else f"{', '.join(allowed[:-1])} or {allowed[-1]}"
+    assert error["detail"] == f'The title "{title}" does not tell which column is meant: write {said}.'
+
+
+def test_a_title_of_the_file_above_the_header_is_told(send_csv):
+    problem = send_csv(f"INVENTED CLINIC,,\nLevel 2,,\n{written(JOB)}", status=422)
+    first = problem["errors"][0]
+    assert (first["code"], first["line"]) == ("no-header", 1)
+    assert f"row 2 under it has {len(JOB[0])}" in first["detail"]
+
+
+def test_a_column_that_is_missing_names_the_ways_to_state_it(send_csv):
+    rows = [{name: cell for name, cell in row.items() if name not in ("base.thickness", "id")} for row in JOB]
+    first, second = (each["detail"] for each in send_csv(written(rows), status=422)["errors"])
+    assert first == "The column id is missing, and no default gives it: add it."
+    assert second.endswith(": add it, or ?default.base.thickness= for all rows; of the command, --defaults.")
+
+
 @pytest.mark.parametrize("text", ["6,5", "6,5 in", "1,000", "-6,5"])
 def test_a_comma_in_a_number_is_asked_about(send_csv, text):
     """It may be the decimal sign or separate thousands."""
@@ -375,7 +445,35 @@ def test_a_comma_in_a_number_is_asked_about(send_csv, text):
     (error,) = bad["problem"]["errors"]
     assert (error["code"], error["pointer"]) == ("quantity", "#/rows/1/base.thickness")
     assert "state decimal=," in error["detail"]
+    assert error["detail"].startswith(
+        "A comma in a number: write " + ("1000 without separators;" if text == "1,000" else "no separators;")
+    )
     assert good["status"] == "passed"
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("1,250 lbs", "write 1250 without separators, or 1,25 if it is the decimal sign"),
+        ("1,255", "write 1255 without separators, or 1,2550 if"),
+        ("12,000", "write 12000 without separators, or 12 if"),
+        ("1,250,000 lb", "write 1250000 without separators."),
+    ],
+)
+def test_a_decimal_comma_before_three_figures_is_not_guessed(send_csv, text, said):
+    """It may separate thousands, and then a heavy load would be a light one."""
+    weight = {"hangs.kind": "weight", "hangs.weight": text, "hangs.nature": "dead"}
+    row = {name: cell for name, cell in JOB[0].items() if not name.startswith("hangs.")} | weight
+    (result,) = send_csv(written([row], ";"), "?decimal=,&format=json&units=us", status=200)["items"]
+    (error,) = result["problem"]["errors"]
+    assert (error["pointer"], error["code"]) == ("#/rows/1/hangs.weight", "quantity")
+    assert said in error["detail"]
+
+
+def test_a_decimal_comma_that_separates_no_thousands_is_read(digest):
+    comma = [JOB[0] | {"base.edges.y_plus": "0,375 ft", "base.thickness": "6,2500 in"}]
+    point = [JOB[0] | {"base.edges.y_plus": "0.375 ft", "base.thickness": "6.25 in"}]
+    assert digest(written(comma, ";"), "&decimal=,") == digest(written(point))
 
 
 @pytest.mark.parametrize("text", ["6.000 in", "6.5", "1.000,5"])
@@ -481,6 +579,74 @@ def test_a_short_row_lacks_its_last_cells(send_csv):
     text = written(JOB[:1]).replace(",8 in,B\n", ",8 in\n")
     items = send_csv(text, "?format=json", status=200)["items"]
     assert [error["pointer"] for error in items[0]["problem"]["errors"]] == ["#/rows/1/seismic.category"]
+
+
+@pytest.mark.parametrize(
+    ("path", "title", "cell", "shown"),
+    [
+        ("base.thickness", "Thickness [in]", "8 inchs", "8 inchs"),
+        ("hangs.run.spans", "spans", "10 ft; 8 feets", "8 feets"),
+        ("base.density", "base.density", "dense" * 9, f"{('dense' * 9)[:39]}…"),
+        ("hangs.size", "Pipe Size", "7-1/2", "7-1/2"),
+    ],
+)
+def test_an_error_names_the_title_and_the_cell_as_they_stand_in_the_file(send_csv, path, title, cell, shown):
+    text = written(renamed([JOB[0] | {path: cell}], {path: title}))
+    (result,) = send_csv(text, "?format=json", status=200)["items"]
+    (error,) = result["problem"]["errors"]
+    assert error["pointer"].startswith(f"#/rows/1/{path}")
+    assert (error["column"], error["cell"], error["line"]) == (title, shown, 2)
+    (row,) = csv.DictReader(io.StringIO(send_csv(text, status=200)))
+    assert row["problem"].startswith(f'column "{title}": "{shown}": {error["detail"]}')
+
+
+@pytest.mark.parametrize(
+    ("path", "written_so", "cell"),
+    [
+        ("anchor.family", "wedge-expansion-zinc", "Wedge Expansion-ZINC"),
+        ("anchor.size", "3/8", "3/8 UNC"),
+        ("rod.size", "1/2", '1/2" UNC'),
+        ("rod.size", "M10", "m10"),
+        ("base.density", "normalweight", "normal"),
+        ("base.kind", "concrete", "Conc."),
+        ("hangs.allowance", "0.1", "10%"),
+        ("hangs.allowance", "0.125", "12.5 %"),
+        ("hangs.insulation.density", "8 lb/ft3", "8 pcf"),
+        ("hangs.run.point_loads.0.weight", "300 lb", "300#"),
+        ("hangs.run.point_loads.0.weight", "300 lb", "300 Pounds"),
+    ],
+)
+def test_more_notations_of_the_trade(digest, path, written_so, cell):
+    more = {"hangs.insulation.thickness": "1 in", "hangs.insulation.density": "4 lb/ft3"}
+    more |= {"hangs.run.point_loads.0.at": "2 ft", "hangs.run.point_loads.0.weight": "10 lb"}
+    row = JOB[0] | more
+    assert digest(written([row | {path: cell}])) == digest(written([row | {path: written_so}]))
+
+
+@pytest.mark.parametrize(
+    ("path", "cell", "said"),
+    [
+        ("anchor.size", "8-Mar", "as 3/8."),
+        ("hangs.size", "2-Jan", "A date, which spreadsheets make of a size"),
+        ("hangs.size", "1/2/2026", "A date"),
+        ("anchor.h_ef", "2026-03-08 00:00:00", "A date"),
+        ("base.density", "LW", "Lightweight concrete is of two kinds"),
+        ("anchor.size", "3/8 UNF", "no such product"),
+    ],
+)
+def test_what_may_mean_two_things_is_not_read(send_csv, path, cell, said):
+    (result,) = send_csv(written([JOB[0] | {path: cell}]), "?format=json", status=200)["items"]
+    (error,) = result["problem"]["errors"]
+    assert error["cell"] == cell
+    assert said in error["detail"]
+
+
+def test_an_empty_cell_is_named_by_its_title_alone(send_csv):
+    rows = renamed([JOB[0] | {"base.thickness": ""}, JOB[1]], {"base.thickness": "thickness"})
+    first, _ = send_csv(written(rows), "?format=json", status=200)["items"]
+    (error,) = first["problem"]["errors"]
+    assert error["column"] == "thickness"
+    assert "cell" not in error
 
 
 def test_duplicate_ids_have_their_lines(send_csv):

@@ -229,3 +229,18 @@ def test_a_workbook_that_is_too_large(send, monkeypatch):
     problem = send(BODIES[JSON], f"{BATCH_PATH}?format=xlsx", status=413)
     assert (problem["type"], problem["limit"]) == ("/problems/too-many-items", 30)
     assert problem["received"] > 30
+
+
+@pytest.mark.parametrize(
+    ("path", "formats"),
+    [
+        ("/v1/hang-point", ["json", "html", "pdf"]),
+        ("/v1/anchor-group", ["json", "html", "pdf"]),
+        ("/v1/as-built-lists", ["json", "csv", "xlsx"]),
+    ],
+)
+def test_an_unknown_format_is_answered_by_those_of_the_address(client, path, formats):
+    response = client.post(f"{path}?format=docx", content="{}", headers={"Content-Type": "application/json"})
+    (error,) = response.json()["errors"]
+    assert (response.status_code, error["pointer"]) == (422, "?format")
+    assert sorted(error["allowed"]) == sorted(formats)

@@ -32,6 +32,7 @@ from hangpoint.api.media import CSV, NDJSON
 from hangpoint.api.problems import PROBLEMS
 from hangpoint.api.resources import RESOURCES
 from hangpoint.api.routes.hang_points import BATCH_PATH, GROUP_PATH, SINGLE_PATH
+from hangpoint.api.schemas.answer_texts import ANSWER_TEXTS
 from hangpoint.api.schemas.group import GroupRequest
 from hangpoint.api.schemas.hanger_loads import HangerLoadsRequest
 from hangpoint.api.schemas.request import BatchRequest, SingleRequest
@@ -233,3 +234,35 @@ def test_a_served_object_is_closed(client, validator):
         first = next(iter(content))
         for wrong in (content | {"other": 1}, {key: value for key, value in content.items() if key != first}):
             assert not validator(name).is_valid(wrong)
+
+
+def unions(schema):
+    if isinstance(schema, dict):
+        yield from (schema[name] for name in ("anyOf", "oneOf") if isinstance(schema.get(name), list))
+    for inner in schema.values() if isinstance(schema, dict) else schema if isinstance(schema, list) else ():
+        yield from unions(inner)
+
+
+def test_a_word_among_other_forms_is_a_list_of_words(app):
+    """Makers of clients refuse or drop a schema whose union has a constant."""
+    found = [form for forms in unions(app.openapi()) for form in forms]
+    assert [form for form in found if "const" in form] == []
+    words = [form["enum"] for form in found if "enum" in form and len(form["enum"]) == 1]
+    assert {"not_governing", "any", "nearest"} <= {word for own in words for word in own}
+
+
+def test_the_main_members_of_an_answer_say_what_they_hold(app):
+    schemas = app.openapi()["components"]["schemas"]
+    described = {
+        name: {field for field, schema in schemas[name]["properties"].items() if schema.get("description")}
+        for name in ANSWER_TEXTS
+    }
+    assert described == {name: set(schemas[name]["properties"]) for name in ANSWER_TEXTS}
+    assert described == {name: set(texts) for name, texts in ANSWER_TEXTS.items()}
+
+
+def test_the_fields_of_a_hang_point_say_what_they_hold(app):
+    schemas = app.openapi()["components"]["schemas"]
+    for name in ("At", "Anchor", "Base", "Edges", "Rod", "PipeHangs", "Run", "Seismic", "Plate", "PartialItem", "Item"):
+        fields = schemas[name]["properties"]
+        assert [field for field, schema in fields.items() if not schema.get("description")] == []

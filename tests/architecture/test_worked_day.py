@@ -290,6 +290,14 @@ def _breakout(item):
     return mode
 
 
+@pytest.mark.parametrize("client", ["check_job.py", "check_loads.py", "inspection_count.py"])
+def test_a_client_without_a_file_says_how_it_is_called(client):
+    done = subprocess.run([sys.executable, str(ROOT / "examples/clients" / client)], capture_output=True, check=False)
+    assert done.returncode == 2
+    assert f"python {client} " in done.stderr.decode()
+    assert b"Traceback" not in done.stderr
+
+
 def test_1630_counts_and_test_load_of_one_product(address):
     """By hand, of the 3/8 in wedge anchor with h_ef 2-1/2 in on level 3: 2 x 20 chilled water, 20 copper, 18 sprinkler
     main and 6 fan coils, less two flagged ones and the fan coil that has a 1/2 in anchor, are 81. The least design

@@ -18,10 +18,11 @@ from plain_models import plain_model
 from starlette.requests import Request
 from starlette.responses import Response
 
-from hangpoint.api.batch import item_ids, read_block
+from hangpoint.api.batch import read_block
 from hangpoint.api.bodies import read_single
 from hangpoint.api.body_errors import adapter_of
 from hangpoint.api.body_limit import BodyLimit
+from hangpoint.api.item_ids import item_ids
 from hangpoint.api.routes.hang_points import BATCH_PATH
 from hangpoint.api.schemas.request import BatchRequest, SingleRequest
 from hangpoint.api.state import state

@@ -1,6 +1,7 @@
 """`hangpoint check`: what it prints, what it writes, and how it ends."""
 
 import csv
+import io
 import json
 import re
 import runpy
@@ -53,13 +54,60 @@ def test_invalid_rows_name_line_and_column(run):
     text = squeezed(run("check", JOB).stdout)
     lines = JOB.read_text(encoding="utf-8").splitlines()
     for name, column in (
-        ("IC-L1-CHS-6-09", "base.thickness"),
-        ("IC-L1-HWR-4-05", "anchor.family"),
-        ("IC-L2-DHW-2-06", "base.edges.y_plus"),
-        ("IC-L1-SPB-2-04", "hangs.schedule"),
+        ("IC-L1-CHS-6-09", "thickness [in]"),
+        ("IC-L1-HWR-4-05", "family"),
+        ("IC-L2-DHW-2-06", "edge_y_plus [in]"),
+        ("IC-L1-SPB-2-04", "schedule"),
     ):
         line = next(at for at, text_of_line in enumerate(lines, start=1) if text_of_line.startswith(f"{name},"))
-        assert f"{name} line {line}, column {column}" in text
+        assert f'{name} line {line}, column "{column}"' in text
+
+
+def test_every_error_stands_in_a_file_of_its_own(run, save, tmp_path):
+    content = HEADER + row(id="H-1", weight="300 stone", edge="8 inchs", family="no-such").replace(
+        "6,none", "thick,nope"
+    )
+    shown = squeezed(run("check", save(content)).stdout)
+    assert "and 1 more 4 errors in all: --out DIR writes each to errors.csv." in shown
+    result = run("check", save(content), "--out", "out")
+    path = tmp_path / "out" / "errors.csv"
+    assert "4 errors in all: out/errors.csv has each." in squeezed(result.stdout)
+    assert "out/errors.csv" in squeezed(result.stdout).partition("Written: ")[2]
+    head, *errors = csv.reader(io.StringIO(path.read_text(encoding="utf-8")))
+    assert head[:5] == ["line", "column", "id", "cell", "what"]
+    assert ["2", "edge_y_plus", "H-1", "8 inchs"] in [error[:4] for error in errors]
+    assert len(errors) == 4
+    assert all(error[4] for error in errors)
+    run("check", save(HEADER + row()), "--out", "out")
+    assert not path.exists()
+
+
+def test_a_status_without_points_is_not_explained(run, save):
+    text = run("check", save(HEADER + row())).stdout
+    assert re.search(r"^INVALID 0$", text, flags=re.MULTILINE)
+    assert "PASSED 1  everything that was checked holds" in text
+
+
+def test_no_line_ends_with_a_sign_between_two_things(run, save):
+    lines = run("check", save(HEADER + row())).stdout.splitlines()
+    assert not [line for line in lines if line.rstrip().endswith("|")]
+
+
+def test_columns_that_are_not_read_are_named(run, save, tmp_path):
+    content = HEADER.replace("\n", ",Notes\n") + row().replace("\n", ",see detail 5\n")
+    result = run("check", save(content), "--out", "out")
+    assert "handed back at the end of the schedule: Notes" in squeezed(result.stdout)
+    head, cells = csv.reader(io.StringIO((tmp_path / "out" / "schedule.csv").read_text(encoding="utf-8")))
+    assert (head[-1], cells[-1]) == ("Notes", "see detail 5")
+
+
+def test_what_was_stated_is_repeated_on_request(run, save, tmp_path):
+    assert run("check", save(HEADER + row()), "--out", "out", "--echo").exit_code == 0
+    (cells,) = csv.DictReader(io.StringIO((tmp_path / "out" / "schedule.csv").read_text(encoding="utf-8")))
+    assert (cells["input.anchor.h_ef"], cells["line"]) == ("2.5 in", "2")
+    for arguments in (["--echo"], ["--echo", "--out", "out", "--format", "json"]):
+        refused = run("check", save(HEADER + row()), *arguments)
+        assert (refused.exit_code, "--echo needs" in refused.stderr) == (2, True)
 
 
 def test_passed_points_are_folded(run, save):
@@ -100,7 +148,7 @@ def test_failure_is_never_shown_as_a_ratio_of_one(run, save):
         low, high = (middle, high) if answer["items"][0]["status"] == "passed" else (low, middle)
     text = squeezed(run("check", save(HEADER + row(weight=f"{high + 1e-6:.9f}"))).stdout)
     assert "FAILED 1" in text
-    assert "utilisation 1.001" in text
+    assert "utilisation >1.000" in text
 
 
 def test_answers_are_those_of_the_service(run, tmp_path):
@@ -147,10 +195,10 @@ def test_strict(run, save, change, code):
     ("content", "said"),
     [
         (HEADER.replace("family", "famly") + row(), 'line 1: There is no column "famly". Possible: '),
-        (HEADER.replace("thickness [in],", "") + row(), "line 1: The column base.thickness is missing."),
+        (HEADER.replace("thickness [in],", "") + row(), "line 1: The column base.thickness is missing, and"),
         (HEADER.replace("[lb]", "[psi]") + row(), 'The unit "psi" is not one of this column. Possible: lb, lbs'),
-        (HEADER.replace("base.kind,", "") + row(), "line 1: The column base.kind is missing."),
-        (HEADER + row() + row(), "line 3, column id: The same id stands at #/rows/1/id."),
+        (HEADER.replace("base.kind,", "") + row(), "line 1: The column base.kind is missing, and"),
+        (HEADER + row() + row(), 'line 3, column "id": "H-1": The same id stands on line 2 (#/rows/1/id).'),
         (HEADER, "no rows"),
         (b"\xff\xfei\x00d\x00", "UTF-16"),
         (b"id,\xfc\n", "not UTF-8"),
@@ -171,7 +219,7 @@ def test_a_row_that_cannot_be_read_costs_itself_only(run, save):
     result = run("check", save(content))
     assert result.exit_code == 0
     text = squeezed(result.stdout)
-    assert "H-1 line 2, column anchor.h_ef A number without a unit" in text
+    assert 'H-1 line 2, column "h_ef" "2.5": A number without a unit' in text
     assert "(no id) line 4 The quoted cell that begins on line 4 is not closed. Lines 4 to 5 were not read." in text
     assert "3 hang points 1 passed" in text
     assert "2 invalid" in text
@@ -216,7 +264,7 @@ def test_neighbours_are_named_and_counted(run):
     """Two of the example fail together, and each holds alone."""
     text = squeezed(run("check", JOB.parents[1] / "requests" / "neighbours.json").stdout)
     assert "anchor 0). near IC-L2-HWR-11; alone 0.879" in text
-    assert "near IC-L2-CHS-11, IC-L2-CABLE-04; alone 0.787" in text
+    assert "near IC-L2-CHS-11, IC-L2-CABLE-04; alone 0.786" in text
     assert "3 checked with neighbours" in text
     assert "caution x 2 A neighbouring anchor is of another family" in text
 
@@ -252,7 +300,7 @@ def test_neighbours_may_be_left_out(run, tmp_path):
         (["job.json", "--units", "us"], "--units: a JSON file says this itself"),
         (["job.json", "--neighbours"], "--neighbours: a JSON file says this itself"),
         (["job.json", "--no-neighbours"], "--no-neighbours: a JSON file says this itself"),
-        (["job.csv", "--defaults", "d.json"], "--defaults needs --units"),
+        (["job.csv", "--defaults", "bare.json"], "in which units base.thickness, anchor.layout.1.x of bare.json are"),
         (["job.csv", "--units", "us", "--defaults", "d.json"], "no such product field"),
         (["job.csv", "--catalogue", "nowhere"], "there is no such file or folder"),
         (["job.csv", "--units", "metric"], "metric"),
@@ -264,9 +312,25 @@ def test_options_that_cannot_be_used(run, save, arguments, said):
     save("{}", "job.json")
     save('{"units": "us"}\n{"id": "H-1"}\n', "job.ndjson")
     save('{"no such product field": 1}', "d.json")
+    save('{"base": {"thickness": 8}, "anchor": {"layout": [{"x": "0 in"}, {"x": 4}]}}', "bare.json")
     result = run("check", *arguments)
     assert result.exit_code == 2
     assert said in squeezed(result.stderr)
+
+
+def test_defaults_without_bare_quantities_need_no_units(run, save):
+    content = HEADER.replace("thickness [in],", "") + row().replace(",6,none", ",none")
+    defaults = save(
+        '{"base": {"thickness": "6 in", "lambda": 1}, "anchor": {"layout": [{"x": "0 in", "y": "0 in"}]}}', "d"
+    )
+    assert "PASSED 1" in run("check", save(content), "--defaults", defaults).stdout
+
+
+def test_a_file_of_hanger_loads_is_told_as_one(run):
+    result = run("check", REQUESTS / "hanger_loads_rack.json")
+    assert result.exit_code == 2
+    assert "its items are hanger loads" in squeezed(result.stderr)
+    assert "Run hangpoint loads" in squeezed(result.stderr)
 
 
 def test_file_over_the_limit_is_not_read(run, save, monkeypatch):
@@ -391,3 +455,9 @@ def test_the_first_points_of_a_finding_have_its_values(run, save):
     rows = [row(id=name, edge=edge) for name, edge in (("H-1", "2-1/4 in"), ("H-2", "2 in"), ("H-3", "8 in"))]
     text = squeezed(run("check", save(HEADER + "".join(rows), "job.csv")).stdout)
     assert "At H-1 (is 2.25 in, limit 3 in), H-2 (is 2 in, limit 3 in)." in text
+
+
+def test_the_rows_of_the_readme_are_read(run, save):
+    text = (JOB.parents[2] / "README.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^    (id,level,.*|L2-01\d,.*)$", text, flags=re.MULTILINE)
+    assert "PASSED 2" in run("check", save("\n".join(rows) + "\n")).stdout

@@ -202,12 +202,47 @@ def test_a_sheet_too_long_for_a_pdf_costs_nothing_else(run, save, tmp_path, monk
     assert [re.findall(r"Calculation sheet\s+(P \d)", text) for text in texts] == [["P 0"], ["P 1"]]
 
 
-def test_more_sheets_than_traces(run, save):
-    many = json.dumps({**BATCH_JSON, "items": [item(id=str(at)) for at in range(201)]})
-    result = run("check", save(many, "job.json"), "--out", "out", "--format", "html")
-    assert result.exit_code == 2
-    assert "201 traces; the limit is 200" in squeezed(result.stderr)
-    assert "--only ID" in squeezed(result.stderr)
+def test_more_sheets_than_a_page_has_are_several_pages(run, save, tmp_path):
+    """Each point has its sheet once, in order; a later run with fewer leaves no page of an earlier one."""
+    many = save(json.dumps({**BATCH_JSON, "items": [item(id=f"P{at}") for at in range(201)]}), "job.json")
+    words = ("--out", "out", "--format", "html", "--format", "json")
+    assert run("check", many, *words).exit_code == 0
+    pages = sorted((tmp_path / "out").glob("*.html"))
+    assert [page.name for page in pages] == ["calculation-01.html", "calculation-02.html"]
+    heads = [re.findall(r"<h1>(P\d+)</h1>", page.read_text("utf-8")) for page in pages]
+    assert heads == [[f"P{at}" for at in range(200)], ["P200"]]
+    assert len(json.loads((tmp_path / "out" / "answers.json").read_bytes())["items"]) == 201
+    assert run("check", many, *words, "--only", "P3").exit_code == 0
+    assert [page.name for page in (tmp_path / "out").glob("*.html")] == ["calculation.html"]
+
+
+def test_traces_of_any_number_of_points_are_written(run, save, tmp_path):
+    items = [item(id=f"P{at}") for at in range(201)]
+    many = save(json.dumps({"units": "us", "detail": "trace", "items": items}), "job.json")
+    assert run("check", many, "--out", "out", "--format", "json").exit_code == 0
+    assert all(each["trace"] for each in json.loads((tmp_path / "out" / "answers.json").read_bytes())["items"])
+
+
+def test_sheets_of_a_status_and_of_a_list_of_ids(run, save, tmp_path):
+    heavy = {"kind": "weight", "weight": "90 kip", "nature": "dead"}
+    items = [item(id="P0"), item(id="P1") | {"hangs": heavy}, item(id="P 2") | {"hangs": heavy}]
+    job = save(json.dumps({"units": "us", "neighbours": "off", "items": items}), "job.json")
+    words = ("check", job, "--out", "out", "--format", "html")
+    ids = save("P0\n\n  P 2  \n", "ids.txt")
+
+    def heads(*arguments):
+        assert run(*words, *arguments).exit_code == 0
+        return re.findall(r"<h1>(P ?\d)</h1>", (tmp_path / "out" / "calculation.html").read_text("utf-8"))
+
+    assert heads("--only-status", "failed") == ["P1", "P 2"]
+    assert heads("--only-status", "failed", "--only-status", "passed") == ["P0", "P1", "P 2"]
+    assert heads("--only", f"@{ids}") == ["P0", "P 2"]
+    assert heads("--only", f"@{ids}", "--only-status", "failed") == ["P 2"]
+    none = run(*words, "--only-status", "refused")
+    assert (none.exit_code, list((tmp_path / "out").glob("*.html"))) == (0, [])
+    assert "No calculation sheets: no point is wanted that has the status." in squeezed(none.stdout)
+    assert "can't be read" in run(*words, "--only", "@nowhere.txt").stderr
+    assert run("check", job, "--out", "out", "--only-status", "failed").exit_code == 2
 
 
 def test_an_earlier_file_of_another_form_stays(run, save, tmp_path):

@@ -41,7 +41,9 @@ def test_version():
 
 def test_without_a_command_it_shows_the_commands():
     text = run().output
-    assert all(command in text for command in ("serve", "health", "check", "openapi", "nomenclature"))
+    assert all(
+        command in text for command in ("serve", "health", "check", "columns", "families", "openapi", "nomenclature")
+    )
 
 
 def test_openapi_is_the_document_of_the_service():
@@ -110,10 +112,13 @@ def test_a_port_in_use_is_said_and_no_address_printed(environment):
     with socket.socket() as taken:
         taken.bind(("127.0.0.1", 0))
         taken.listen()
-        command = [sys.executable, "-m", "hangpoint.cli", "serve", "--port", str(taken.getsockname()[1])]
+        port = taken.getsockname()[1]
+        command = [sys.executable, "-m", "hangpoint.cli", "serve", "--port", str(port)]
         ended = subprocess.run(command, capture_output=True, text=True, timeout=SECONDS, check=False)
-    assert ended.returncode != 0
+    assert ended.returncode == 2
     assert "already in use" in ended.stderr
+    assert f"127.0.0.1:{port} can't be listened on: if another service has the port" in ended.stderr
+    assert "--port or HANGPOINT_PORT" in ended.stderr
     assert "http://" not in ended.stderr
 
 

@@ -74,7 +74,7 @@ def test_strict(run, save):
         ("a.json", json.dumps({"units": "us", "items": []}), (), "#/items"),
         ("a.json", json.dumps(TAKE_OFF_JSON), ("--units", "us"), "--units: a JSON file says this itself"),
         ("a.csv", "id,rod_lenght\nA,3\n", (), "rod_length"),
-        ("a.csv", SMALL, ("--defaults", "none.json"), "--defaults needs --units"),
+        ("a.csv", SMALL, ("--defaults", "bare.json"), "--defaults needs --units"),
         ("a.csv", SMALL, ("--units", "us", "--defaults", "none.json"), "none.json"),
         ("a.csv", SMALL, ("--rates", "short.json"), "--rates needs --units"),
         ("a.csv", SMALL, ("--units", "us", "--rates", "list.json"), "JSON object"),
@@ -85,6 +85,7 @@ def test_strict(run, save):
 )
 def test_what_is_refused(run, save, name, content, options, says):
     save("[1]", "list.json")
+    save('{"rod": {"length": 4}}', "bare.json")
     save('{"waste": {"rods": 2}}', "bad.json")
     save('{"stock": {"rod_length": "0.01 ft"}}', "short.json")
     found = run("take-off", save(content, name), *options)

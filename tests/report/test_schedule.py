@@ -14,7 +14,7 @@ from hangpoint.api.media import JSON
 from hangpoint.api.run import RunOptions, run_batch
 from hangpoint.app import create_app
 from hangpoint.product.catalogue import load_catalogue
-from hangpoint.report.schedule import COLUMNS, schedule_csv, schedule_rows, titles
+from hangpoint.report.schedule import COLUMNS, Beside, schedule_csv, schedule_rows, titles
 
 PASSED = {
     "id": "A-1",
@@ -86,8 +86,8 @@ def test_anchors_neighbours_and_questions_are_named_in_the_last_columns():
     asked = [{"code": code, "text": "t", "question": "q"} for code in ("topping-bond", "fire-rating")]
     first = {**PASSED, "governing": governing, "neighbours": near, "to_engineer": asked}
     answer = {**ANSWER, "items": [first, PASSED, INVALID]}
-    assert COLUMNS[-4:] == ("governing_anchors", "neighbours", "to_engineer", "level")
-    rows = [row[-4:-1] for row in read(schedule_csv(answer))[1:]]
+    assert COLUMNS[-5:] == ("governing_anchors", "neighbours", "to_engineer", "load_level", "line")
+    rows = [row[-5:-2] for row in read(schedule_csv(answer))[1:]]
     assert rows == [["0;3", "'=1+1;B;C", "topping-bond;fire-rating"], ["", "", ""], ["", "", ""]]
 
 
@@ -118,13 +118,26 @@ def test_a_negative_number_stays_a_number():
     assert row[COLUMNS.index("dead")] == "-10.5"
 
 
+def test_lines_of_the_file_stand_in_a_column_of_their_own():
+    head, *rows = read(schedule_csv(ANSWER, Beside(lines=[2, 3, 7])))
+    assert [row[head.index("line")] for row in rows] == ["2", "3", "7"]
+    head, *rows = read(schedule_csv(ANSWER))
+    assert {row[head.index("line")] for row in rows} == {""}
+
+
+def test_notes_stand_at_the_end_under_their_own_titles():
+    head, *rows = read(schedule_csv(ANSWER, Beside(echo=[{"id": "A"}, {}, {}], notes=[("x-=1", ["=2", None, "c"])])))
+    assert head[-2:] == ["input.id", "x-=1"]
+    assert [row[-1] for row in rows] == ["'=2", "", "c"]
+
+
 def test_inputs_are_repeated_by_their_path():
     echo = [
         {"id": "A-1", "tags": ["x", "y"], "base": {"edges": {"x_plus": "-3 in"}}},
         {"hangs": {"components": [{"tension": -5}, {"tension": 6}]}},
         5,
     ]
-    head, *rows = read(schedule_csv(ANSWER, echo=echo))
+    head, *rows = read(schedule_csv(ANSWER, Beside(echo=echo)))
     cells = [dict(zip(head, row, strict=True)) for row in rows]
     assert cells[0]["input.tags"] == "x;y"
     assert cells[0]["input.base.edges.x_plus"] == "'-3 in"

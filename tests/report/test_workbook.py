@@ -180,6 +180,12 @@ def test_the_summary_holds_what_the_answer_rests_on(answer, opened):
         assert answer[name]
         assert set(answer[name].items()) <= set(pairs)
     assert [text for _, text in pairs if text in CAUTIONS] == list(CAUTIONS)
+    findings = {(each["code"], each["text"]) for point in answer["items"] for each in point.get("findings", ())}
+    reasons = {(each["reason"]["code"], each["reason"]["text"]) for each in answer["items"] if "reason" in each}
+    asked = {(each["code"], each["question"]) for point in answer["items"] for each in point.get("to_engineer", ())}
+    assert findings
+    assert reasons
+    assert findings | reasons | asked <= set(pairs)
     assert ("hangpoint", answer["engine_version"]) in pairs
     assert ("design code", answer["design_code"]["edition"]) in pairs
     assert ("catalogue", f"{answer['catalogue']['version']}, {answer['catalogue']['hash']}") in pairs

@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from hangpoint import __version__
-from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
+from hangpoint.api.batch import Limits, within
 from hangpoint.api.bodies import Batch, read_items
 from hangpoint.api.invalid_items import pack_items
+from hangpoint.api.item_ids import item_ids, refuse_duplicates
 from hangpoint.api.schemas.as_built import AsBuiltRequest
 from hangpoint.core.as_built import SetAnchor
 from hangpoint.core.vocabulary import CAUTIONS, AsBuiltAssumption

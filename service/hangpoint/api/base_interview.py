@@ -171,7 +171,7 @@ def _question(asking: Asking, system: System) -> dict[str, Any]:
         unit = PRINTED[system][cell.kind.name]
         quantity = {"kind": cell.kind.name, "unit": unit, "accepted": list(cell.kind.units)}
         made = {**head, "answer": "quantity", "quantity": quantity}
-        return made | ({"allowed": list(cell.words.values())} if cell.words else {})
+        return made | ({"allowed": list(dict.fromkeys(cell.words.values()))} if cell.words else {})
     if cell.words:
-        return {**head, "answer": "word", "allowed": list(cell.words.values())}
+        return {**head, "answer": "word", "allowed": list(dict.fromkeys(cell.words.values()))}
     return {**head, "answer": _ANSWERS.get(cell.plain, "text")}

@@ -10,7 +10,8 @@ import orjson
 from hangpoint import __version__
 from hangpoint.api.bodies import BLOCK, Batch
 from hangpoint.api.check_rows import BLOCK_ROWS, MAX_BATCH_ROWS, most_near, parts_of, refuse_rows
-from hangpoint.api.invalid_items import flaw_error, invalid_result, item_pointer, pack_again
+from hangpoint.api.invalid_items import flaw_error, invalid_result, pack_again
+from hangpoint.api.item_ids import item_ids, refuse_duplicates
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.tally import ASSUMPTION_TEXTS, Tally, any_bit
 from hangpoint.core.aci318_19 import EDITION
@@ -34,6 +35,7 @@ from hangpoint.units import PRINTED
 DESIGN_CODES = {"aci318_19": f"{EDITION}, chapter 17", "en1992_4": "EN 1992-4:2018"}
 MAX_BATCH_ANCHORS = 50_000
 """Anchors of all layouts of a batch: large layouts have thousands of sets of anchors each."""
+CALCULATIONS = "calculations (traces or sheets)"
 _FEWER = "Sheets of some of the points: ?only=ID,ID, or --only ID of the command."
 
 
@@ -310,17 +312,6 @@ def basis_of(batch: Batch) -> Basis:
     )
 
 
-def item_ids(batch: Batch) -> Sequence[Any]:
-    """The id of every item, None where there is none; only an item with errors may lack it."""
-    ids: list[Any] = [None] * len(batch.items)
-    for objects in batch.columns:
-        for row, own in zip(objects.rows, objects.stated("id"), strict=True):
-            ids[row] = own
-    for row in batch.not_in_columns():
-        ids[row] = value_at(batch.items[row], "id")
-    return ids
-
-
 def within(batch: Batch, limits: Limits, detail: str, *, what: str = "hang points") -> None:
     """Refuse a batch beyond the limits.
 
@@ -329,38 +320,9 @@ def within(batch: Batch, limits: Limits, detail: str, *, what: str = "hang point
     """
     count = len(batch.items)
     traces = (count if batch.traced is None else len(batch.traced)) if detail == "trace" else 0
-    for name, asked, limit, instead in ((what, count, limits.items, ""), ("traces", traces, limits.traces, _FEWER)):
+    for name, asked, limit, instead in ((what, count, limits.items, ""), (CALCULATIONS, traces, limits.traces, _FEWER)):
         if asked > limit:
             raise too_many(name, asked, limit, instead=instead)
-
-
-def refuse_duplicates(ids: Sequence[Any], batch: Batch) -> None:
-    """Refuse a batch in which an id is repeated.
-
-    Raises:
-        ProblemError: with the place of each repeated id.
-    """
-    known = [each for each in ids if isinstance(each, str)]
-    if len(set(known)) == len(known):
-        return
-    first: dict[str, int] = {}
-    errors: list[FieldError] = []
-    for row, each in enumerate(ids):
-        if not isinstance(each, str):
-            continue
-        if each in first:
-            line = batch.lines[row] if batch.lines else None
-            errors.append(
-                FieldError(
-                    pointer=item_pointer(batch, row, "id"),
-                    code="duplicate-id",
-                    detail=f"The same id stands at {item_pointer(batch, first[each], 'id')}.",
-                    line=line,
-                )
-            )
-        else:
-            first[each] = row
-    raise ProblemError("duplicate-id", f"{len(errors)} of the items repeat an id.", errors=errors)
 
 
 def pack_valid(

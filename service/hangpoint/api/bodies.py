@@ -14,6 +14,7 @@ from pydantic_core import from_json
 
 from hangpoint.api.body_errors import adapter_of, details, field_error, field_errors, slug_of
 from hangpoint.api.csv_places import Gaps
+from hangpoint.api.csv_source import CsvSource
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.schemas.group import GroupRequest
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem, SingleRequest
@@ -49,6 +50,8 @@ class Batch:
     lines: Sequence[int] = ()
     gaps: Mapping[int, Gaps] = field(default_factory=dict[int, Gaps])
     """Of rows of a CSV with empty places in their lists."""
+    source: CsvSource | None = None
+    """The cells of a CSV."""
     traced: frozenset[str] | None = None
     """Ids of the items that have a trace where ``detail`` asks for traces; None for all."""
     others: Mapping[str, Any] = field(default_factory=dict[str, Any])

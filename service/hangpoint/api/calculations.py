@@ -6,7 +6,8 @@ from typing import Any
 
 import orjson
 
-from hangpoint.api.batch import item_ids, read_block
+from hangpoint.api.batch import read_block
+from hangpoint.api.item_ids import item_ids
 from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.query import SHOWN
 from hangpoint.api.run import Run

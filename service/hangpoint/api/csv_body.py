@@ -7,41 +7,30 @@ from difflib import get_close_matches
 from typing import Any, cast
 
 from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, row_errors
-from hangpoint.api.csv_columns import REQUIRED, Cell, CellError, column_path, columns, short_names
+from hangpoint.api.csv_cells import CellError
+from hangpoint.api.csv_columns import column_path, columns
+from hangpoint.api.csv_header import (
+    HANG_POINTS,
+    LINES_ABOVE,
+    Column,
+    CsvForm,
+    Header,
+    header_error,
+    read_header,
+    require,
+    title_parts,
+)
 from hangpoint.api.csv_places import Gaps, column_at, put, with_lists
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
+from hangpoint.api.csv_source import CsvSource
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.query import DELIMITERS, WORDS, check_query
-from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem
-from hangpoint.api.schemas.take_offs import TakeOffItem
 from hangpoint.api.schemas.words import MAX_ITEMS
-from hangpoint.pack.objects import value_at
-from hangpoint.units import QuantityKind, System, unit_factor
-
-MAX_COLUMNS = 400
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CsvForm:
-    """What the rows of a CSV are: typed dictionaries of an item, of defaults and of the request in JSON.
-
-    ``required`` are columns that a file needs unless a default gives the value. ``wider`` is an item that has more
-    columns, and ``wider_use`` what it is for: said of such a column where it can't be used.
-    """
-
-    item: Any = Item
-    partial: Any = PartialItem
-    request: Any = BatchRequest
-    required: Sequence[str] = REQUIRED
-    wider: Any = None
-    wider_use: str = ""
-
+from hangpoint.units import System
 
 _HEADER = re.compile(r"[^\r\n]*")
 _LINE_END = re.compile(rb"\r\n|\r|\n")
 _NO_GAPS: Gaps = {}
-
-HANG_POINTS = CsvForm(wider=TakeOffItem, wider_use="a take-off")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,16 +85,16 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
     table = read_rows(text, options.delimiter or _delimiter(text), most=MAX_ITEMS)
     if table.count > MAX_ITEMS:
         raise too_many("hang points", table.count, MAX_ITEMS)
-    plan = _plan(table.header, form)
+    header = read_header(table.header, form, following=[cells for _, cells in table.rows[:LINES_ABOVE]])
     defaults = _defaults(options, form)
-    _require(plan, defaults, form)
+    require(header.columns, defaults, form)
     if not table.count:
         raise ProblemError(
             "validation",
             "The CSV has a header but no rows.",
-            errors=[_header_error("There are no rows under the header: send one a hang point.", 1)],
+            errors=[header_error("There are no rows under the header: send one a hang point.", 1)],
         )
-    return _batch(table, plan, defaults, options, form)
+    return _batch(table, header, defaults, options, form)
 
 
 def _text(body: bytes) -> str:
@@ -131,77 +120,6 @@ def _not_text(body: bytes, at: int, what: str) -> ProblemError:
 def _delimiter(text: str) -> str:
     header = _HEADER.match(text)
     return max((",", ";", "\t"), key=(header[0] if header else "").count)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Column:
-    place: int
-    path: str
-    parts: tuple[str, ...]
-    cell: Cell
-    unit: str
-
-
-def _plan(header: Sequence[str], form: CsvForm) -> list[_Column]:
-    known = columns(form.item)
-    errors: list[FieldError] = []
-    plan: list[_Column] = []
-    seen: dict[str, int] = {}
-    if not any(name.strip() for name in header):
-        detail = "There is no header: begin the CSV with a line of titles of columns."
-        raise ProblemError("validation", "The CSV has no header line.", errors=[_header_error(detail, 1)])
-    if len(header) > MAX_COLUMNS:
-        raise ProblemError(
-            "validation",
-            f"The CSV has {len(header)} columns; the limit is {MAX_COLUMNS}.",
-            members={"limit": MAX_COLUMNS, "received": len(header)},
-        )
-    for place, title in enumerate(header, start=1):
-        name, unit = _title(title)
-        if not name:
-            continue
-        path = column_path(name, form.item)
-        if path is None:
-            errors.append(_unknown_column(name, place, form))
-            continue
-        cell = known[path]
-        if path in seen:
-            errors.append(_header_error(f"Column {seen[path]} means the same place.", place, "duplicate-column"))
-            continue
-        if unit and (cell.kind is None or not _unit_known(cell.kind, unit)):
-            accepted = tuple(cell.kind.units) if cell.kind else ()
-            errors.append(
-                _header_error(f'The unit "{unit[:24]}" is not one of this column.', place, "quantity", accepted)
-            )
-            continue
-        seen[path] = place
-        plan.append(_Column(place=place - 1, path=path, parts=tuple(path.split(".")), cell=cell, unit=unit))
-    if errors:
-        raise ProblemError("validation", f"{errors[0].pointer}: {errors[0].detail}", errors=errors)
-    return plan
-
-
-def _title(text: str) -> tuple[str, str]:
-    """Name of a column and its unit, each empty where there is none."""
-    name, _, rest = text.strip().partition("[")
-    return name.strip(), rest.strip().removesuffix("]").strip()
-
-
-def _unknown_column(name: str, place: int, form: CsvForm) -> FieldError:
-    detail = f'There is no column "{name[:64]}".'
-    if form.wider is not None and column_path(name, form.wider) is not None:
-        return _header_error(f"{detail} It is one of {form.wider_use}: leave it out here.", place, "unknown-column")
-    known = (*columns(form.item), *short_names(form.item))
-    near = tuple(get_close_matches(name[:64].casefold(), known, n=5, cutoff=0.5))
-    return _header_error(detail if near else f"{detail} GET /v1/quantities lists all.", place, "unknown-column", near)
-
-
-def _unit_known(kind: QuantityKind, unit: str) -> bool:
-    return unit_factor(kind, unit) is not None
-
-
-def _header_error(detail: str, place: int, code: str = "missing", allowed: tuple[str, ...] = ()) -> FieldError:
-    return FieldError(pointer=pointer("header", place), code=code, detail=detail, allowed=allowed, line=1)
 
 
 def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
@@ -230,26 +148,19 @@ def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
     return made
 
 
-def _require(plan: Sequence[_Column], defaults: Mapping[str, Any], form: CsvForm) -> None:
-    present = {column.path for column in plan}
-    lacking = [path for path in form.required if path not in present and value_at(defaults, *path.split(".")) is None]
-    if lacking:
-        errors = [
-            FieldError(pointer=pointer("header"), code="missing", detail=f"The column {path} is missing.", line=1)
-            for path in lacking
-        ]
-        raise ProblemError("validation", f"The CSV lacks {', '.join(lacking)}; no default gives it.", errors=errors)
-
-
-def _batch(
-    table: CsvRows, plan: Sequence[_Column], defaults: Mapping[str, Any], options: CsvOptions, form: CsvForm
-) -> Batch:
+def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options: CsvOptions, form: CsvForm) -> Batch:
     items: list[Any] = []
     lines = [line for line, _ in table.rows]
     cells_wrong: dict[int, list[FieldError]] = {}
     rows_wrong: dict[int, FieldError] = {}
     gaps: dict[int, Gaps] = {}
-    untitled = [place for place, title in enumerate(table.header) if not _title(title)[0]]
+    plan = header.columns
+    source = CsvSource(
+        columns={column.path: (column.title, column.place) for column in plan},
+        unread=header.unread,
+        rows=[cells for _, cells in table.rows],
+    )
+    untitled = [place for place, title in enumerate(table.header) if not title_parts(title)[0]]
     identity = [column for column in plan if column.path == "id"]
     kind = defaults.get("hangs", {}).get("kind")
     for row, (line, cells) in enumerate(table.rows):
@@ -273,7 +184,12 @@ def _batch(
         items.append(table.rest.text)
         lines.append(table.rest.line)
     errors_of_rows: dict[int, Sequence[FieldError]] = {
-        row: _row_errors(cells_wrong.get(row, []), by_schema.get(row, []), gaps.get(row, _NO_GAPS), row, lines[row])
+        row: [
+            source.quoted(error, row)
+            for error in _row_errors(
+                cells_wrong.get(row, []), by_schema.get(row, []), gaps.get(row, _NO_GAPS), row, lines[row]
+            )
+        ]
         for row in sorted({*cells_wrong, *by_schema})
     }
     return Batch(
@@ -288,6 +204,7 @@ def _batch(
         errors=errors_of_rows | {row: [error] for row, error in rows_wrong.items()},
         lines=lines,
         gaps=gaps,
+        source=source,
     )
 
 
@@ -316,7 +233,7 @@ def _row_errors(
 
 
 def _item(
-    cells: Sequence[str], plan: Sequence[_Column], kind: str | None, options: CsvOptions, row: int, line: int
+    cells: Sequence[str], plan: Sequence[Column], kind: str | None, options: CsvOptions, row: int, line: int
 ) -> tuple[dict[str, Any], Gaps, list[FieldError]]:
     """A row as an item with its gaps, and what is wrong with its cells.
 

@@ -8,17 +8,18 @@ itself, so the two can't differ.
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from functools import cache
 from types import UnionType
 from typing import Annotated, Any, Literal, NotRequired, Required, Union, cast, get_args, get_origin, get_type_hints
 
 from typing_extensions import TypeAliasType, is_typeddict
 
+from hangpoint.api.csv_cells import Cell
+from hangpoint.api.schemas.field_texts import field_text
 from hangpoint.api.schemas.quantities import WireQuantity
 from hangpoint.api.schemas.request import Item
-from hangpoint.pack.trade_texts import quantity_text, rod_text, schedule_text, size_text, word_key
-from hangpoint.units import PRINTED, QuantityKind, System
+from hangpoint.pack.trade_texts import family_text, rod_text, schedule_text, size_text, word_key
 
 ALIASES: Mapping[str, str] = {
     "level": "at.level",
@@ -62,145 +63,45 @@ REQUIRED = (
 )
 """Columns that a file needs unless a default gives the value."""
 
+ENOUGH = frozenset(
+    {
+        "allowance",
+        "weight",
+        "nature",
+        "state",
+        "member",
+        "face",
+        "category",
+        "hydrotest",
+        "exposure",
+        "vibration",
+        "flute",
+    }
+)
+"""Last words of paths that say by themselves which column is meant; others are words of a job for more than that."""
+NOTES = ("note", "notes", "remark", "remarks", "comment", "comments")
+"""Titles of columns that are not read but handed back, as those are that begin with one of `NOTE_BEGINS`."""
+NOTE_BEGINS = ("x-", "x_")
+_BETWEEN = re.compile(r"[ _-]+")
+_INDEX = re.compile(r"\.[0-9]+")
+
 MAX_LIST = 20
 MAX_INNER_LIST = 2
 """Places of a list within a place of another: the components of each load case. JSON has room for more."""
-_NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
-_BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
-_WORDS = {"true": True, "yes": True, "1": True, "false": False, "no": False, "0": False}
-_LETTERS = {"y": True, "n": False}
 _READERS: Mapping[str, Callable[[str], str]] = {
     "hangs.size": size_text,
     "hangs.schedule": schedule_text,
     "rod.size": rod_text,
     "anchor.size": rod_text,
+    "anchor.family": family_text,
 }
 """Columns whose texts are read as the trade writes them."""
 _MEANT: Mapping[str, Mapping[str, str]] = {
-    "base.density": {"nw": "normalweight", "nwc": "normalweight"},
+    "base.kind": {"conc": "concrete", "conc.": "concrete", "cmu": "masonry"},
+    "base.density": {"nw": "normalweight", "nwc": "normalweight", "normal": "normalweight"},
     "seismic.category": {f"sdc{letter}": letter.upper() for letter in "abcdef"},
 }
 """Other names of words of closed lists, by `word_key`."""
-_DN = re.compile(r"dn ?[0-9]+", re.IGNORECASE)
-_NO_ANSWER = {"-", "--", "n/a", "na", "n.a.", "–", "—"}
-
-
-@dataclass(eq=False)
-class CellError(ValueError):
-    """A cell that can't be read, whatever the schema says of its text."""
-
-    code: str
-    detail: str
-    allowed: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cell:
-    """What a cell holds: a quantity of a kind, or a plain type; one of them or a list.
-
-    ``words`` are those of the closed list that a text is of, or that may stand for a quantity, by their small letters.
-    """
-
-    kind: QuantityKind | None = None
-    plain: type = str
-    listed: bool = False
-    words: Mapping[str, str] = field(default_factory=dict[str, str])
-    reader: Callable[[str], str] | None = None
-
-    def value(self, text: str, *, unit: str, system: System | None, comma: bool) -> Any:
-        """The cell's text as it would stand in JSON; what can't be read stays text and fails by the schema.
-
-        Raises:
-            CellError: an empty place in a list; a bare number where neither the column nor the request states a unit; a
-                point in a number where the comma is the decimal sign, a comma where it isn't; neither yes nor no where
-                one of them stands.
-        """
-        if self.listed:
-            parts = [part.strip() for part in text.removesuffix(";").split(";")]
-            if not all(parts):
-                raise CellError("empty-place", "A list has an empty place between its signs ;: fill it or take it out.")
-            return [self._one(part, unit, system, comma) for part in parts]
-        return self._one(text, unit, system, comma)
-
-    def _one(self, text: str, unit: str, system: System | None, comma: bool) -> Any:
-        word = self.words.get(text.casefold())
-        if word is not None:
-            return word
-        if self.words:
-            word = self.words.get(word_key(text))
-            if word is not None:
-                return word
-            self._refuse(text)
-        if self.reader is not None:
-            return self._sized(self.reader(text))
-        if self.kind is not None or self.plain is float:
-            text = _with_point(text) if comma else _without_comma(text)
-        if self.kind is not None:
-            return self._quantity(quantity_text(text, self.kind.name), unit, system)
-        if self.plain is bool:
-            known = {**_WORDS, **_LETTERS}.get(text.casefold())
-            if known is None:
-                raise CellError("unknown-option", "This is neither yes nor no.", tuple(_WORDS))
-            return known
-        if self.plain is float and _NUMBER.fullmatch(text):
-            return float(text)
-        if self.plain is int and text.isascii() and text.isdigit() and len(text) < 10:
-            return int(text)
-        return text
-
-    def _refuse(self, text: str) -> None:
-        """What may mean two things."""
-        if self.kind is not None and text.casefold() in _NO_ANSWER:
-            words = " or ".join(set(self.words.values()))
-            raise CellError(
-                "quantity", f"This may mean that nothing is there or nothing known: write {words}, or a size."
-            )
-        if word_key(text) == "lightweight" and "sand_lightweight" in self.words:
-            raise CellError(
-                "unknown-option",
-                "Lightweight concrete is of two kinds: say which.",
-                ("sand_lightweight", "all_lightweight"),
-            )
-
-    def _sized(self, text: str) -> str:
-        if self.reader is size_text and _DN.fullmatch(text):
-            raise CellError("unknown-option", "The tables have pipes by their nominal size in inches, none by DN.")
-        return text
-
-    def _quantity(self, text: str, unit: str, system: System | None) -> Any:
-        bare = _NUMBER.fullmatch(text) is not None
-        if not bare and not _BARE.fullmatch(text):
-            return text
-        if unit:
-            return f"{text} {unit}"
-        if system is None:
-            raise CellError(
-                "missing",
-                "A number without a unit: name it in the column's title or the cell, or state units=us or units=si;"
-                " of the command, --units us or --units si.",
-            )
-        if bare:
-            return float(text)
-        kind = cast(QuantityKind, self.kind)
-        return f"{text} {PRINTED[system][kind.name]}"
-
-
-def _with_point(text: str) -> str:
-    if "." in text:
-        raise CellError(
-            "quantity", "A point in a number, where the comma is the decimal sign: write it without separators."
-        )
-    return text.replace(",", ".")
-
-
-def _without_comma(text: str) -> str:
-    if "," in text:
-        raise CellError(
-            "quantity",
-            "A comma in a number: state decimal=, (of the command, --decimal ,) where it is the decimal sign, and"
-            " write no separators of thousands.",
-        )
-    return text
 
 
 @cache
@@ -216,8 +117,49 @@ def columns(item: Any = Item) -> Mapping[str, Cell]:
 
 
 def column_path(name: str, item: Any = Item) -> str | None:
-    """The path that a title of a column or a short name means, without regard to case."""
-    return _paths(item).get(name.casefold())
+    """The path that a title of a column or a short name means; None where it means none, or may mean two.
+
+    Case doesn't matter, nor whether its words have spaces, hyphens or underscores between them. The end of a path is
+    enough where no other column has it, and it is of two words or one of `ENOUGH`.
+    """
+    key = _folded(name)
+    path = _paths(item).get(key)
+    if path is None:
+        ends = _ends(item).get(key, ())
+        if len(ends) == 1 and ("_" in key or key in ENOUGH):
+            return ends[0]
+    return path
+
+
+def is_note(title: str) -> bool:
+    """Whether a title, which names no column, is of a column of somebody's own."""
+    return title.casefold() in NOTES or title.casefold().startswith(NOTE_BEGINS)
+
+
+def meanings(name: str, item: Any = Item) -> tuple[str, ...]:
+    """The columns that a title may mean which is the end of their paths, but not enough to tell."""
+    return _ends(item).get(_folded(name), ())
+
+
+def bare_quantities(values: Mapping[str, Any], item: Any = Item) -> list[str]:
+    """Paths of values of an item that are numbers of some unit without one; data of a product state their own."""
+    known = columns(item)
+    found: list[str] = []
+
+    def look(value: Any, path: str) -> None:
+        if isinstance(value, dict) and path != "anchor.product":
+            for name, inner in cast(dict[str, Any], value).items():
+                look(inner, f"{path}.{name}" if path else name)
+        elif isinstance(value, list):
+            for at, inner in enumerate(cast(list[Any], value)):
+                look(inner, path if path in known else f"{path}.{at}")
+        elif isinstance(value, int | float) and not isinstance(value, bool):
+            cell = known.get(_INDEX.sub(".0", path))
+            if cell is not None and cell.kind is not None:
+                found.append(path)
+
+    look(values, "")
+    return list(dict.fromkeys(found))
 
 
 @cache
@@ -229,20 +171,39 @@ def short_names(item: Any = Item) -> Mapping[str, str]:
 
 @cache
 def _paths(item: Any) -> Mapping[str, str]:
-    names = {path: path for path in columns(item)} | dict(short_names(item))
-    return {name.casefold(): path for name, path in names.items()}
+    """Columns by their paths and short names, folded; of a path with its points and, second to short names, without."""
+    names = {_folded(path): path for path in columns(item)}
+    short = {_folded(name): path for name, path in short_names(item).items()}
+    return {key.replace(".", "_"): path for key, path in names.items()} | names | short
 
 
-def _walk(hint: Any, path: str, found: dict[str, Cell]) -> None:
+@cache
+def _ends(item: Any) -> Mapping[str, tuple[str, ...]]:
+    """Columns by the ends of their paths, the points as underscores; but those of the places of lists."""
+    found: dict[str, dict[str, None]] = {}
+    for path in columns(item):
+        parts = path.split(".")
+        if any(part.isdigit() for part in parts):
+            continue
+        for at in range(1, len(parts)):
+            found.setdefault(_folded("_".join(parts[at:])), {})[path] = None
+    return {key: tuple(paths) for key, paths in found.items()}
+
+
+def _folded(name: str) -> str:
+    return _BETWEEN.sub("_", name.strip().casefold())
+
+
+def _walk(hint: Any, path: str, found: dict[str, Cell], text: str = "") -> None:
     hint = _bare_hint(hint)
     if is_typeddict(hint):
         for name, child in get_type_hints(hint, include_extras=True).items():
-            _walk(child, f"{path}.{name}" if path else name, found)
+            _walk(child, f"{path}.{name}" if path else name, found, field_text(hint.__name__, name))
         return
     origin = get_origin(hint)
     if origin in (Union, UnionType):
         for part in get_args(hint):
-            _walk(part, path, found)
+            _walk(part, path, found, text)
         return
     if origin is list:
         (inner,) = get_args(hint)
@@ -251,9 +212,9 @@ def _walk(hint: Any, path: str, found: dict[str, Cell]) -> None:
             for place in range(MAX_INNER_LIST if inside else MAX_LIST):
                 _walk(inner, f"{path}.{place}", found)
         else:
-            found[path] = _leaf(inner, listed=True)
+            found[path] = replace(_leaf(inner, listed=True), text=text)
         return
-    cell = _leaf(hint)
+    cell = replace(_leaf(hint), text=text)
     if path in found:  # The same place in several kinds of an object.
         cell = replace(cell, words={**found[path].words, **cell.words})
     if cell.plain is not object:
@@ -263,7 +224,7 @@ def _walk(hint: Any, path: str, found: dict[str, Cell]) -> None:
 def _as_the_trade_writes(cell: Cell, path: str) -> Cell:
     """A cell that reads the notations of the trade too."""
     if not cell.words:
-        return replace(cell, reader=_READERS.get(path))
+        return replace(cell, reader=_READERS.get(path), share=path.endswith(("allowance", "_fraction")))
     keys = {word_key(word): word for word in cell.words.values()}
     return replace(cell, words={**keys, **_MEANT.get(path, {}), **cell.words})
 

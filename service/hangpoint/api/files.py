@@ -1,5 +1,6 @@
 """What a file of hang points is: by its ending, and by its content where the two don't agree or it may be either."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import PurePath
 from typing import Any, cast
@@ -9,6 +10,7 @@ from pydantic_core import from_json
 from hangpoint.api.bodies import plain_json
 from hangpoint.api.media import CSV, JSON, NDJSON
 from hangpoint.api.problems import ProblemError
+from hangpoint.pack.hanger_items.packed import KIND_CODES
 
 _ONE = ("item", "group")
 ENDINGS = {".csv": CSV, ".tsv": CSV, ".txt": CSV, ".json": JSON, ".ndjson": NDJSON, ".jsonl": NDJSON}
@@ -41,6 +43,14 @@ def file_kind(name: str, content: bytes) -> FileKind | None:
     if by_ending == NDJSON and first.strip() != b"{" and not _is_object(first):
         return FileKind(media_type=NDJSON)
     return FileKind(media_type=JSON, one=_one(content))
+
+
+def holds_hanger_loads(items: Sequence[Any]) -> bool:
+    """Whether the items of a request are those of hanger loads, told by their kinds."""
+    return all(
+        isinstance(item, Mapping) and "hangs" not in item and cast(Mapping[str, Any], item).get("kind") in KIND_CODES
+        for item in items
+    )
 
 
 def _is_line(text: bytes) -> bool:

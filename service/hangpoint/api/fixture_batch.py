@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from hangpoint import __version__
-from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
+from hangpoint.api.batch import Limits, within
 from hangpoint.api.bodies import read_items
 from hangpoint.api.invalid_items import pack_items
+from hangpoint.api.item_ids import item_ids, refuse_duplicates
 from hangpoint.api.schemas.fixtures import FixturesRequest
 from hangpoint.core.fixture.fixtures import fixture_loads
 from hangpoint.core.fixture.items import Fixtures

@@ -7,9 +7,10 @@ import numpy as np
 import orjson
 
 from hangpoint import __version__
-from hangpoint.api.batch import Limits, item_ids, items_of, refuse_duplicates, within
+from hangpoint.api.batch import Limits, items_of, within
 from hangpoint.api.bodies import read_items
 from hangpoint.api.invalid_items import pack_items
+from hangpoint.api.item_ids import item_ids, refuse_duplicates
 from hangpoint.api.schemas.hanger_loads import HangerLoadsRequest
 from hangpoint.core.hanger.hangers import HangerLoads, hanger_loads
 from hangpoint.core.hanger.items import Items

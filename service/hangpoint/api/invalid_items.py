@@ -23,13 +23,14 @@ def item_pointer(batch: Batch, row: int, path: str) -> str:
 def flaw_error(batch: Batch, row: int, flaw: Flaw) -> FieldError:
     """The error of an item that a flaw found while packing makes."""
     in_defaults = pointer("defaults", *flaw.path.split("/"))
-    return FieldError(
+    error = FieldError(
         pointer=in_defaults if flaw.from_defaults else item_pointer(batch, row, flaw.path),
         code=flaw.code,
         detail=flaw.detail,
         allowed=flaw.allowed,
         line=batch.lines[row] if batch.lines else None,
     )
+    return error if batch.source is None else batch.source.quoted(error, row)
 
 
 def invalid_result(point: Any, row: int, errors: list[FieldError], slug: str = "") -> dict[str, Any]:

@@ -3,8 +3,8 @@
 from hangpoint.api.batch import MAX_BATCH_ANCHORS
 from hangpoint.api.check_rows import MAX_BATCH_ROWS
 from hangpoint.api.coding import MAX_STREAMS
-from hangpoint.api.csv_body import MAX_COLUMNS
 from hangpoint.api.csv_columns import MAX_INNER_LIST, MAX_LIST
+from hangpoint.api.csv_header import MAX_COLUMNS
 from hangpoint.api.csv_rows import MAX_CELL
 from hangpoint.api.pdf_files import MOST_PAGE_BYTES, MOST_SHEETS
 from hangpoint.api.problems import MAX_ERRORS

@@ -8,7 +8,7 @@ from typing import Any, cast
 from pydantic import TypeAdapter, ValidationError
 from pydantic_core import from_json
 
-from hangpoint.api.batch import Limits
+from hangpoint.api.batch import CALCULATIONS, Limits
 from hangpoint.api.bodies import row_errors
 from hangpoint.api.line_header import states_header
 from hangpoint.api.lines import Line
@@ -85,7 +85,7 @@ class ItemReader:
         self._count += len(lines)
         for name, most, holds in (
             ("hang points", self._limits.items, True),
-            ("traces", self._limits.traces, self._detail == "trace"),
+            (CALCULATIONS, self._limits.traces, self._detail == "trace"),
         ):
             if holds and self._count > most:
                 raise too_many(name, self._count, most)

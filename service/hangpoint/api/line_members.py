@@ -32,6 +32,15 @@ class Sent(NamedTuple):
     mode: str | None
 
 
+@dataclass(slots=True)
+class _Spelling:
+    """A way to state a member: the first point that states it so, and how many do."""
+
+    point: Any
+    base: Mapping[str, Any]
+    count: int = 0
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Contradiction:
     """What is wrong with points: of those at hand by row, and of results that were sent before."""
@@ -47,7 +56,7 @@ class Members:
         """``head`` has the units and the defaults of the request."""
         self._head = head
         self._default: str | None = head.defaults.get("base", {}).get("member")
-        self._stated: dict[str, dict[str, Any]] = {}
+        self._stated: dict[str, dict[str, _Spelling]] = {}
         self._sent: dict[str, list[Sent]] = {}
         self._settled: dict[str, Sequence[Flaw]] = {}
 
@@ -59,12 +68,12 @@ class Members:
         """Compare valid items by row with each other and with what came before."""
         named = {row: member for row, item in items.items() if (member := self.of(item)) is not None}
         members = set(named.values())
-        earlier = [base for member in members for base in self._stated.get(member, {}).values()]
+        earlier = [spelling for member in members for spelling in self._stated.get(member, {}).values()]
         flaws = self._flaws(earlier, {row: items[row] for row in named})
         for row, member in named.items():
             if len(flaws.get(row, ())) > len(self._settled.get(member, ())):
                 self._settled[member] = flaws[row]
-            self._note(member, items[row].get("base", {}))
+            self._note(member, items[row])
         settled = members & self._settled.keys()
         return Contradiction(
             by_row={row: self._settled[member] for row, member in named.items() if member in settled},
@@ -77,21 +86,26 @@ class Members:
         if member is not None:
             self._sent.setdefault(member, []).append(_sent(row, line, item["id"], result))
 
-    def _flaws(self, earlier: Sequence[Any], items: Mapping[int, Any]) -> Mapping[int, Sequence[Flaw]]:
+    def _flaws(self, earlier: Sequence[_Spelling], items: Mapping[int, Any]) -> Mapping[int, Sequence[Flaw]]:
         if not items:
             return {}
         return member_flaws(
-            [*({"base": base} for base in earlier), *items.values()],
+            [*({"id": each.point, "base": each.base} for each in earlier), *items.values()],
             default=self._head.defaults,
             index=[*range(-len(earlier), 0), *items],
             system=self._head.units,
+            counts=[*(each.count for each in earlier), *[1] * len(items)],
         ).by_row
 
-    def _note(self, member: str, base: Mapping[str, Any]) -> None:
+    def _note(self, member: str, item: Mapping[str, Any]) -> None:
+        base = item.get("base", {})
         own = {name: base[name] for name in ("member", "thickness", "strength") if name in base}
         spellings = self._stated.setdefault(member, {})
-        if len(spellings) < MAX_SPELLINGS:
-            spellings.setdefault(repr(own), own)
+        known = spellings.get(text := repr(own))
+        if known is None and len(spellings) < MAX_SPELLINGS:
+            known = spellings[text] = _Spelling(item["id"], own)
+        if known is not None:
+            known.count += 1
 
 
 def _sent(row: int, line: int, point: str, result: bytes) -> Sent:

@@ -1,6 +1,7 @@
 """The OpenAPI document: the routes of the framework, with bodies and answers from the adapters that validate them."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from itertools import chain
 from typing import Any, cast
 
 from fastapi import FastAPI
@@ -16,10 +17,13 @@ from hangpoint.api.resources import RESOURCES
 from hangpoint.api.routes.hang_points import BATCH_PATH, FORMS_OF_ONE, GROUP_PATH, SINGLE_PATH
 from hangpoint.api.schemas import served
 from hangpoint.api.schemas.answer import Answer
+from hangpoint.api.schemas.answer_texts import ANSWER_TEXTS
+from hangpoint.api.schemas.field_texts import field_text
 from hangpoint.api.schemas.group import GroupRequest
 from hangpoint.api.schemas.problem import Problem
 from hangpoint.api.schemas.request import BatchRequest, SingleRequest
 from hangpoint.api.schemas.stream import StreamBreak, StreamEnd, StreamHeader, StreamStart
+from hangpoint.api.schemas.take_offs import TakeOffRequest
 from hangpoint.product.family import Family
 
 REF = "#/components/schemas/{model}"
@@ -127,6 +131,8 @@ def _document(app: FastAPI) -> dict[str, Any]:
         _add(schemas, TypeAdapter(answer), "serialization")
     for kind in _SERVED.values():
         _add(schemas, TypeAdapter(kind), "validation")
+    _describe_fields(schemas)
+    _list_words(schemas)
     document["components"] = {"schemas": dict(sorted(schemas.items()))}
     paths = cast(dict[str, dict[str, Any]], document["paths"])
     for path, operations in paths.items():
@@ -168,6 +174,32 @@ def _add(schemas: dict[str, Any], adapter: TypeAdapter[Any], mode: Any) -> None:
     schema = adapter.json_schema(ref_template=REF, mode=mode)
     schemas.update(schema.pop("$defs", {}))
     schemas[schema["title"]] = schema
+
+
+def _list_words(schema: Any) -> None:
+    """A word that is one of several forms as a list of one word: makers of clients don't read it as a constant."""
+    if isinstance(schema, list):
+        for each in cast(list[Any], schema):
+            _list_words(each)
+    if isinstance(schema, dict):
+        members = cast(dict[str, Any], schema)
+        for form in (*members.get("anyOf", ()), *members.get("oneOf", ())):
+            if "const" in form:
+                form["enum"] = [form.pop("const")]
+        for each in members.values():
+            _list_words(each)
+
+
+def _describe_fields(schemas: dict[str, Any]) -> None:
+    """Give fields of hang points and take-offs, and members of answers, their sentences as far as they have none."""
+    requests = (
+        adapter_of(request).json_schema(ref_template=REF)["$defs"] for request in (BatchRequest, TakeOffRequest)
+    )
+    for name in {*chain.from_iterable(requests), *ANSWER_TEXTS}:
+        for field, schema in schemas[name].get("properties", {}).items():
+            text = ANSWER_TEXTS.get(name, {}).get(field) or field_text(name, field)
+            if text:
+                schema.setdefault("description", text)
 
 
 def _complete(path: str, method: str, operation: dict[str, Any]) -> None:

@@ -142,21 +142,23 @@ PROBLEMS: Mapping[str, ProblemKind] = {kind.slug: kind for kind in _KINDS}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldError:
-    """One place of the request and what is wrong with it."""
+    """One place of the request and what is wrong with it; of a CSV with the title of the column and the cell."""
 
     pointer: str
     code: str
     detail: str
     allowed: tuple[str, ...] = ()
     line: int | None = None
+    column: str | None = None
+    cell: str | None = None
 
     def as_json(self) -> dict[str, Any]:
         """The error as it stands in a problem."""
         made: dict[str, Any] = {"pointer": self.pointer, "code": self.code, "detail": self.detail}
         if self.allowed:
             made["allowed"] = list(self.allowed)
-        if self.line is not None:
-            made["line"] = self.line
+        rest = {"line": self.line, "column": self.column, "cell": self.cell}
+        made |= {name: value for name, value in rest.items() if value is not None}
         return made
 
 

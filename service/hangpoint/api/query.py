@@ -50,7 +50,9 @@ def read_query(pairs: Iterable[tuple[str, str]]) -> dict[str, str]:
 def check_query(
     query: Mapping[str, str], known: Sequence[str], *, defaults: bool = False, formats: Sequence[str] = ()
 ) -> None:
-    """Refuse names and words of a query that this address doesn't have; it may have ``formats`` more than others.
+    """Refuse names and words of a query that this address doesn't have; ``formats`` are its own, if not the usual ones.
+
+    A format that others have is no unknown word: it is left to the choice of the answer's form.
 
     Raises:
         ProblemError: with the place ``?name``.
@@ -64,8 +66,9 @@ def check_query(
             near = tuple(get_close_matches(name[:SHOWN], known, n=3, cutoff=0.4)) or tuple(known)
             detail = "This address has no such name in its query." if known else "This address has no query."
             errors.append(FieldError(pointer=place, code="unknown-field", detail=detail, allowed=near))
-        elif value not in (allowed := (*WORDS[name], *formats) if name == "format" else WORDS[name]):
+        elif value not in WORDS[name] and (name != "format" or value not in formats):
             detail = "This is none of the words that may stand here."
+            allowed = tuple(formats) if name == "format" and formats else WORDS[name]
             errors.append(FieldError(pointer=place, code="unknown-option", detail=detail, allowed=allowed))
     _refuse(errors)
 

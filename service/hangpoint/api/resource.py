@@ -10,7 +10,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from hangpoint.api.media import CSV, FORMATS, HTML, JSON, PDF, XLSX, answer_form, body_media_type
+from hangpoint.api.media import CSV, HTML, JSON, PDF, XLSX, answer_form, body_media_type
 from hangpoint.api.pdf_files import pdf_in_turn
 from hangpoint.api.query import check_query, read_query
 from hangpoint.api.request_log import note_items
@@ -87,8 +87,7 @@ class Resource:
     async def _respond(self, request: Request) -> Response:
         body_media_type(request.headers.get("content-type", ""), (JSON,))
         query = read_query(request.query_params.multi_items())
-        own = tuple(word for word in self.forms if word not in FORMATS)
-        check_query(query, ("format",) if self.files else (), formats=own)
+        check_query(query, ("format",) if self.files else (), formats=tuple(self.forms))
         accept = ",".join(request.headers.getlist("accept"))
         form = answer_form(query.get("format"), accept, JSON, known=self.forms)
         body = await request.body()

@@ -18,6 +18,7 @@ from hangpoint.api.lines import MAX_LINE, Line, LineSplitter
 from hangpoint.api.media import CSV, NDJSON
 from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.product.catalogue import Catalogue
+from hangpoint.report.schedule import Beside
 
 STAGES = ("reading the rows", "checking")
 """Stages of a batch, in order."""
@@ -29,6 +30,24 @@ class Run:
 
     batch: Batch
     answer: dict[str, Any]
+
+
+def beside(run: Run, *, echo: bool = False) -> Beside:
+    """What the schedule of a run has beside the answer: lines and notes of a CSV, with ``echo`` the items.
+
+    Items are as they came; of JSON only those that have passed the schema, whose fields are therefore known and few. A
+    text is the rest of a CSV behind a broken quote, and not repeated.
+    """
+    batch, source = run.batch, run.batch.source
+    inputs: list[Any] = [
+        {} if isinstance(item, str) or (source is None and row in batch.errors) else item
+        for row, item in enumerate(batch.items)
+    ]
+    return Beside(
+        lines=batch.lines,
+        echo=inputs if echo else None,
+        notes=() if source is None else source.handed_back(len(batch.items)),
+    )
 
 
 def _unheard(_: str) -> None:

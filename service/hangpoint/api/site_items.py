@@ -4,9 +4,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
-from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
+from hangpoint.api.batch import Limits, within
 from hangpoint.api.bodies import Batch, read_items
 from hangpoint.api.invalid_items import pack_items
+from hangpoint.api.item_ids import item_ids, refuse_duplicates
 from hangpoint.pack.pull import Rows
 
 _Packed = TypeVar("_Packed")

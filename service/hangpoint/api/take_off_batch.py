@@ -6,10 +6,12 @@ from enum import Enum
 from typing import Any
 
 from hangpoint import __version__
-from hangpoint.api.batch import Limits, item_ids, refuse_duplicates, within
+from hangpoint.api.batch import Limits, within
 from hangpoint.api.bodies import Batch, read_items
-from hangpoint.api.csv_body import CsvForm, CsvOptions, read_csv
+from hangpoint.api.csv_body import CsvOptions, read_csv
+from hangpoint.api.csv_header import CsvForm
 from hangpoint.api.invalid_items import pack_items
+from hangpoint.api.item_ids import item_ids, refuse_duplicates
 from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.schemas.take_offs import PartialTakeOffItem, TakeOffItem, TakeOffRequest
 from hangpoint.core.vocabulary import CAUTIONS, TakeOffAssumption, TakeOffNotCounted

@@ -9,6 +9,7 @@ import typer
 
 from hangpoint import __version__
 from hangpoint.cli.check import check
+from hangpoint.cli.lists import columns, families
 from hangpoint.cli.loads import loads
 from hangpoint.cli.serve import health, serve
 from hangpoint.cli.take_off import take_off
@@ -21,7 +22,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 app.add_typer(catalogue_app, name="catalogue")
-for command in (check, loads, take_off, serve, health):
+for command in (check, loads, take_off, columns, families, serve, health):
     app.command()(command)
 
 

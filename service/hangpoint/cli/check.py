@@ -6,14 +6,25 @@ can't be read or the answer can't be written.
 
 from collections.abc import Callable, Generator, Mapping, Sequence
 from contextlib import contextmanager
-from enum import StrEnum
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, cast
 
 import typer
 
+from hangpoint.cli.options import (
+    Combinations,
+    Decimal,
+    Delimiter,
+    DesignCode,
+    Detail,
+    Format,
+    LoadStandard,
+    UnitSystem,
+    Verdict,
+)
 from hangpoint.cli.refusal import problem_text, refuse, usable_settings
-from hangpoint.cli.sheet_files import PDF_NAMES, SheetFiles, sheet_files
+from hangpoint.cli.sheet_files import HTML_NAMES, PDF_NAMES, SheetFiles, SheetWish, named, sheet_files
 from hangpoint.report.printable import printable
 
 if TYPE_CHECKING:
@@ -25,76 +36,10 @@ if TYPE_CHECKING:
 EXIT_NOT_PASSED = 3
 
 
-class UnitSystem(StrEnum):
-    """Unit system of bare numbers."""
-
-    US = "us"
-    SI = "si"
-
-
-class DesignCode(StrEnum):
-    """Design code."""
-
-    ACI318_19 = "aci318_19"
-    EN1992_4 = "en1992_4"
-
-
-class LoadStandard(StrEnum):
-    """Editions of the load standard."""
-
-    ASCE7_16 = "asce7_16"
-    ASCE7_22 = "asce7_22"
-
-
-class Combinations(StrEnum):
-    """How loads are combined."""
-
-    STRENGTH = "strength"
-    GIVEN_FACTORED = "given_factored"
-    ALLOWABLE = "allowable"
-
-
-class Detail(StrEnum):
-    """How much of the calculation is written."""
-
-    VERDICT = "verdict"
-    MODES = "modes"
-    TRACE = "trace"
-
-
-class Delimiter(StrEnum):
-    """What stands between the cells of a CSV."""
-
-    COMMA = "comma"
-    SEMICOLON = "semicolon"
-    TAB = "tab"
-
-    @property
-    def sign(self) -> str:
-        """The character."""
-        return {"comma": ",", "semicolon": ";", "tab": "\t"}[self]
-
-
-class Decimal(StrEnum):
-    """Decimal sign of a CSV."""
-
-    POINT = "."
-    COMMA = ","
-
-
-class Format(StrEnum):
-    """Form of a file that is written."""
-
-    CSV = "csv"
-    JSON = "json"
-    NDJSON = "ndjson"
-    XLSX = "xlsx"
-    HTML = "html"
-    PDF = "pdf"
-
-
 _WRITTEN = (Format.CSV, Format.JSON)
 """What is written where no format is named."""
+_ERRORS = "errors.csv"
+"""Every error of invalid points, where there are any."""
 _SHEETS = {Format.HTML, Format.PDF}
 
 
@@ -125,23 +70,31 @@ def check(
         Path | None, typer.Option(help="File or folder of families used instead of the built-in ones.")
     ] = None,
     strict: Annotated[bool, typer.Option("--strict", help="Exit with 3 if any point is not passed.")] = False,
-    out: Annotated[Path | None, typer.Option(help="Folder for the schedule and the answers.")] = None,
+    out: Annotated[
+        Path | None, typer.Option(help="Folder for schedule, answers, and errors of invalid points.")
+    ] = None,
     formats: Annotated[
         list[Format] | None,
         typer.Option("--format", help="What is written with --out, again for each; otherwise csv and json."),
     ] = None,
+    echo: Annotated[
+        bool,
+        typer.Option("--echo", help="Repeat in the schedule what was stated of each point, as input.PATH."),
+    ] = False,
     only: Annotated[
         list[str] | None,
-        typer.Option(help="Id of a hang point whose calculation sheet is wanted, again for each; otherwise all."),
+        typer.Option(
+            help="Id of a hang point whose calculation sheet is wanted, again for each, or @FILE with an id a line;"
+            " otherwise all."
+        ),
+    ] = None,
+    only_status: Annotated[
+        list[Verdict] | None,
+        typer.Option(help="Calculation sheets of points with this status only, again for each."),
     ] = None,
 ) -> None:
     """Check every hang point of a file and print a schedule of them."""
-    if formats and out is None:
-        refuse("--format needs --out: name the folder to write to.")
-    if only and _SHEETS.isdisjoint(formats or ()):
-        refuse("--only needs --format html or pdf: it says whose calculation sheets are written.")
-    if defaults is not None and units is None:
-        refuse("--defaults needs --units: say in which units its bare numbers are.")
+    _refuse_options(out=out, formats=formats, echo=echo, only=only, only_status=only_status)
     settings = usable_settings()
     body, kind = _read_kind(file, settings.max_batch_bytes)
     of_csv = {"--defaults": defaults, "--delimiter": delimiter, "--decimal": decimal}
@@ -153,8 +106,8 @@ def check(
         "--neighbours" if neighbours else "--no-neighbours": neighbours,
     }
     _refuse_unheard(kind, of_csv=of_csv, of_rows=of_rows)
-    if only and kind.one is not None:
-        refuse("--only: a file of one check has one sheet; leave the option out.")
+    if (only or only_status) and kind.one is not None:
+        refuse(f"{'--only' if only else '--only-status'}: a file of one check has one sheet; leave the option out.")
     csv = _csv_options(
         units=units,
         defaults=defaults,
@@ -169,32 +122,63 @@ def check(
     from hangpoint.api.batch import Limits
     from hangpoint.api.run import STAGES, RunOptions
 
+    wish = SheetWish(
+        html=Format.HTML in (formats or ()),
+        pdf=Format.PDF in (formats or ()),
+        only=named(only) if only else None,
+        statuses=frozenset(map(str, only_status or ())),
+    )
     written: list[Path] = []
-    too_long: Sequence[str] = ()
+    sheets = SheetFiles()
     with _progress([*STAGES, *(["writing"] if out else [])]) as stage:
         options = RunOptions(
             catalogue=_loaded(catalogue or settings.catalogue),
-            limits=Limits(items=settings.max_items, traces=settings.max_traces),
+            limits=Limits(items=settings.max_items, traces=settings.max_items),
             detail=detail or Detail.MODES,
-            traced=not _SHEETS.isdisjoint(formats or ()),
-            only=frozenset(only) if only else None,
+            traced=wish.any and kind.one is not None,
             max_line=settings.max_line_bytes,
         )
         run = _run(file, body, kind, options, csv=csv, stage=stage)
-        answer = run.answer
         if out is not None:
             stage("writing")
-            written, too_long = _write(file, run, options.catalogue, out, formats or _WRITTEN)
-    _print(answer, str(file))
-    if written:
-        typer.echo(f"\nWritten: {', '.join(map(str, written))}")
-    if too_long:
-        refuse(
-            f"Too long for a PDF, so not written: the sheets of {printable(', '.join(too_long))}. Write them with"
-            " --only and --format html, which takes any length, and print them from a browser."
-        )
-    if strict and answer["summary"]["passed"] != answer["summary"]["total"]:
+            if wish.any:
+                sheets = _sheets(file, body, kind, options, csv=csv, run=run, wish=wish)
+                run = sheets.run or run
+            written = _write(run, out, formats or _WRITTEN, sheets, echo=echo)
+    _print(run, str(file), written)
+    if wish.any:
+        _say_of_sheets(sheets)
+    if strict and run.answer["summary"]["passed"] != run.answer["summary"]["total"]:
         raise typer.Exit(EXIT_NOT_PASSED)
+
+
+def _refuse_options(
+    *,
+    out: Path | None,
+    formats: Sequence[Format] | None,
+    echo: bool,
+    only: Sequence[str] | None,
+    only_status: Sequence[Verdict] | None,
+) -> None:
+    """Refuse options that would not be heard."""
+    if formats and out is None:
+        refuse("--format needs --out: name the folder to write to.")
+    if echo and (out is None or {Format.CSV, Format.XLSX}.isdisjoint(formats or _WRITTEN)):
+        refuse("--echo needs --out and a schedule, csv or xlsx: it says what stands in it.")
+    if (only or only_status) and _SHEETS.isdisjoint(formats or ()):
+        name = "--only" if only else "--only-status"
+        refuse(f"{name} needs --format html or pdf: it says whose calculation sheets are written.")
+
+
+def _say_of_sheets(sheets: SheetFiles) -> None:
+    """Say which calculation sheets were not written."""
+    if sheets.too_long:
+        refuse(
+            f"Too long for a PDF, so not written: the sheets of {printable(', '.join(sheets.too_long))}. Write them"
+            " with --only and --format html, which takes any length, and print them from a browser."
+        )
+    if not sheets.files:
+        typer.echo("No calculation sheets: no point is wanted that has the status.")
 
 
 def _read_kind(file: Path, limit: int) -> "tuple[bytes, FileKind]":
@@ -236,12 +220,19 @@ def _run(
     csv: "CsvOptions",
     stage: Callable[[str], None],
 ) -> "Run":
+    from hangpoint.api.files import holds_hanger_loads
     from hangpoint.api.problems import ProblemError
     from hangpoint.api.run import run_batch, run_group, run_single
 
     try:
         if kind.one is None:
-            return run_batch(body, kind.media_type, options, csv=csv, stage=stage)
+            run = run_batch(body, kind.media_type, options, csv=csv, stage=stage)
+            if holds_hanger_loads(run.batch.items):
+                refuse(
+                    f"{file}: its items are hanger loads, what hangs and not hang points. Run hangpoint loads {file}"
+                    " --out DIR, and check the hang_points.json that it writes."
+                )
+            return run
         return (run_single if kind.one == "item" else run_group)(body, options)
     except ProblemError as problem:
         refuse(problem_text(file, problem))
@@ -261,6 +252,7 @@ def _csv_options(
 ) -> "CsvOptions":
     from hangpoint.api.bodies import plain_json
     from hangpoint.api.csv_body import CsvOptions
+    from hangpoint.api.csv_columns import bare_quantities
     from hangpoint.api.problems import ProblemError
 
     values: dict[str, Any] = {}
@@ -272,6 +264,9 @@ def _csv_options(
         if not isinstance(stated, dict):
             refuse(f"{defaults}: defaults are one JSON object with the fields of a hang point.")
         values = cast(dict[str, Any], stated)
+        bare = [] if units is not None else bare_quantities(values)
+        if bare:
+            refuse(f"--defaults needs --units: say in which units {', '.join(bare)} of {defaults} are.")
     return CsvOptions(
         units=None if units is None else units.value,
         design_code=design_code,
@@ -295,27 +290,49 @@ def _read(file: Path, limit: int | None = None) -> bytes:
         refuse(f"{file}: the file can't be read: {error.strerror}.")
 
 
-def _write(
-    file: Path, run: "Run", catalogue: "Catalogue", folder: Path, formats: Sequence[Format]
-) -> tuple[list[Path], Sequence[str]]:
-    """What was written, and the ids of points whose sheet is too long for a PDF."""
+def _sheets(
+    file: Path,
+    body: bytes,
+    kind: "FileKind",
+    options: "RunOptions",
+    *,
+    csv: "CsvOptions",
+    run: "Run",
+    wish: SheetWish,
+) -> SheetFiles:
+    """The calculation sheets that are wanted; points are checked once more for theirs, some at a time."""
     from hangpoint.api.problems import ProblemError
+
+    def again(ids: frozenset[str] | None) -> "Run":
+        if kind.one is not None:
+            return run
+        return _run(file, body, kind, replace(options, traced=True, only=ids), csv=csv, stage=lambda _: None)
+
+    try:
+        return sheet_files(run, wish, again, options.catalogue)
+    except ProblemError as problem:
+        refuse(problem_text(file, problem))
+
+
+def _write(run: "Run", folder: Path, formats: Sequence[Format], sheets: SheetFiles, *, echo: bool) -> list[Path]:
+    """What was written; what an earlier run wrote of the same kinds and this one did not is removed."""
+    from hangpoint.api.run import beside
+    from hangpoint.report.error_table import errors_csv
     from hangpoint.report.folder import answer_files, remove_files, write_files
 
-    files = answer_files(run.answer, [form for form in formats if form not in _SHEETS])
-    sheets = SheetFiles()
-    if not _SHEETS.isdisjoint(formats):
-        try:
-            sheets = sheet_files(run, catalogue, html=Format.HTML in formats, pdf=Format.PDF in formats)
-        except ProblemError as problem:
-            refuse(problem_text(file, problem))
+    files = answer_files(run.answer, [form for form in formats if form not in _SHEETS], beside(run, echo=echo))
+    errors = errors_csv(run.answer)
+    if errors is not None:
+        files[_ERRORS] = errors.encode()
+    old = [_ERRORS]
+    for form, names in ((Format.HTML, HTML_NAMES), (Format.PDF, PDF_NAMES)):
+        old += names if form in formats else ()
     try:
         written = write_files(folder, files | sheets.files)
-        if Format.PDF in formats:
-            remove_files(folder, PDF_NAMES, but=written)
+        remove_files(folder, old, but=written)
     except OSError as error:
         refuse(f"{folder}: the answer can't be written: {error.strerror}.")
-    return written, sheets.too_long
+    return written
 
 
 @contextmanager
@@ -336,9 +353,14 @@ def _progress(stages: list[str]) -> Generator[Callable[[str], None]]:
         bar.update(task, description="done", completed=len(stages))
 
 
-def _print(answer: dict[str, Any], source: str) -> None:
+def _print(run: "Run", file: str, written: Sequence[Path]) -> None:
     from rich.console import Console
 
     from hangpoint.report.terminal import print_answer
 
-    print_answer(answer, Console(highlight=False), source=source)
+    source = run.batch.source
+    unread = [] if source is None else [title for title, _ in source.unread]
+    errors = next((str(each) for each in written if each.name == _ERRORS), "")
+    print_answer(run.answer, Console(highlight=False), source=file, unread=unread, errors=errors)
+    if written:
+        typer.echo(f"\nWritten: {', '.join(map(str, written))}")

@@ -53,7 +53,13 @@ def serve(
         server_header=False,
         timeout_graceful_shutdown=longest_seconds(settings),
     )
-    listening = server.bind_socket()
+    try:
+        listening = server.bind_socket()
+    except SystemExit:  # It has said what the system says.
+        refuse(
+            f"{shown}:{settings.port} can't be listened on: if another service has the port, name a free one by --port"
+            " or HANGPOINT_PORT."
+        )
     typer.echo(f"hangpoint {__version__} on http://{shown}:{settings.port}, documentation under /docs", err=True)
     uvicorn.Server(server).run(sockets=[listening])
 

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from hangpoint.cli.check import Decimal, Delimiter, UnitSystem
+from hangpoint.cli.options import Decimal, Delimiter, UnitSystem
 from hangpoint.cli.refusal import problem_text, refuse, usable_settings
 
 if TYPE_CHECKING:
@@ -45,12 +45,13 @@ def take_off(
     unheard = [name for name, value in {**stated, "--decimal": decimal}.items() if value is not None and not is_csv]
     if unheard:
         refuse(f"{', '.join(unheard)}: a JSON file says this itself; the option goes with a CSV.")
-    for name, stated_file in (("--defaults", defaults), ("--rates", rates)):
-        if stated_file is not None and units is None:
-            refuse(f"{name} needs --units: they say what its bare numbers are.")
+    if rates is not None and units is None:
+        refuse("--rates needs --units: they say what its bare numbers are.")
     options = None
     if is_csv:
-        options = _options(units, delimiter, decimal, {} if defaults is None else _object(defaults))
+        values = {} if defaults is None else _object(defaults)
+        _refuse_bare(values, units)
+        options = _options(units, delimiter, decimal, values)
     answer = _answer(file, body, options, {} if rates is None else _rates(rates), settings, catalogue)
     written = [] if out is None else _write(answer, out)
     print_take_off(answer, Console(highlight=False), source=str(file))
@@ -58,6 +59,15 @@ def take_off(
         typer.echo(f"\nWritten: {', '.join(map(str, written))}")
     if strict and answer["summary"]["invalid"]:
         raise typer.Exit(EXIT_NOT_COUNTED)
+
+
+def _refuse_bare(values: dict[str, Any], units: UnitSystem | None) -> None:
+    from hangpoint.api.csv_columns import bare_quantities
+    from hangpoint.api.schemas.take_offs import TakeOffItem
+
+    bare = [] if units is not None else bare_quantities(values, TakeOffItem)
+    if bare:
+        refuse(f"--defaults needs --units: say in which units {', '.join(bare)} are.")
 
 
 def _read(file: Path, most: int) -> bytes:

@@ -16,12 +16,31 @@ _SPACES = re.compile(r" +")
 _INCHES = re.compile(r' ?(?:"|in\.?|inch|inches)$')
 _SIZE = re.compile(r"(?:(?P<whole>[0-9]+)[ -])?(?P<top>[0-9]+)/(?P<bottom>[1-9][0-9]*)|(?P<decimal>[0-9]*\.?[0-9]+)")
 _THREAD = re.compile(r"(?P<size>.+)-(?P<threads>[0-9]{1,2})(?: ?unc)?")
+_COARSE = re.compile(r" ?unc$")
+_METRIC = re.compile(r"m ?(?P<size>[0-9]{1,2})")
+_MONTH = "(?:jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec)[a-z]*"
+_DATE = re.compile(
+    rf"[0-9]{{1,2}}[-. /]+{_MONTH}(?:[-. /]+[0-9]{{2,4}})?|{_MONTH}[-. /]+[0-9]{{1,4}}"
+    r"|[0-9]{1,2}/[0-9]{1,2}/(?:[0-9]{2}|[0-9]{4})|[0-9]{4}-[0-9]{2}-[0-9]{2}(?:[ t].*)?",
+    re.IGNORECASE,
+)
 _SCHEDULE = re.compile(r"(?:schedule|sched\.?|sch\.?|type) ?")
 _SCHEDULES = {"standard": "STD", "std.": "STD", "extra strong": "XS", "double extra strong": "XXS"}
 _FINEST = 16
 """Sizes are multiples of 1/16 in; a decimal that is none, as of a nail, is a name."""
 _AMOUNT = re.compile(r"(?P<number>.*[0-9.]) ?(?P<unit>[^0-9.][^0-9]*(?:[0-9])?)\.?")
 _FEET_WITHOUT_MARK = re.compile(r"[+-]?[0-9.]+(?:'| ft) ?-? ?(?:[0-9]+[ -])?[0-9]+(?:/[0-9]+|\.[0-9]+)?")
+_OTHER_UNITS = {
+    "#": "lb",
+    "pound": "lb",
+    "pounds": "lb",
+    "#/ft": "lb/ft",
+    "lbs/ft": "lb/ft",
+    "plf": "lb/ft",
+    "#/ft3": "lb/ft3",
+    "pcf": "lb/ft3",
+}
+"""Other names of units, in kinds that have them."""
 _KEPT = 20_000
 
 
@@ -46,14 +65,19 @@ def _as_size(size: Fraction) -> str:
 
 @lru_cache(_KEPT)
 def rod_text(text: str) -> str:
-    """A size of a rod or anchor, which may be written with its coarse thread: 3/8-16."""
-    threaded = _THREAD.fullmatch(_without_marks(text).casefold())
+    """A size of a rod or anchor, which may be written with its coarse thread: 3/8-16, 3/8 UNC; M10 out of m10."""
+    plain = _without_marks(text).casefold()
+    metric = _METRIC.fullmatch(plain)
+    if metric is not None:
+        return f"M{metric['size']}"
+    threaded = _THREAD.fullmatch(plain)
     if threaded is not None:
         size = size_text(threaded["size"])
         thread = THREADS.get(size)
         if thread is not None and round(1 / thread.pitch) == int(threaded["threads"]):
             return size
-    return size_text(text)
+    coarse = size_text(_COARSE.sub("", plain))
+    return coarse if _COARSE.search(plain) and coarse in THREADS else size_text(text)
 
 
 @lru_cache(_KEPT)
@@ -80,6 +104,16 @@ def quantity_text(text: str, kind: str) -> str:
     return plain if found is None or unit is None else f"{found['number'].rstrip()} {unit}"
 
 
+def is_date(text: str) -> bool:
+    """Whether a text is a date, which spreadsheets make of 3/8 and 1-1/2."""
+    return _DATE.fullmatch(text) is not None
+
+
+def family_text(text: str) -> str:
+    """A family as catalogues have it, whose names have small letters and hyphens."""
+    return re.sub(r"[ _-]+", "-", text.strip().casefold())
+
+
 @lru_cache
 def _grammar(kind: str) -> re.Pattern[str]:
     return re.compile(KINDS[kind].pattern)
@@ -87,7 +121,9 @@ def _grammar(kind: str) -> re.Pattern[str]:
 
 @lru_cache
 def _units(kind: str) -> Mapping[str, str]:
-    return {unit.casefold(): unit for unit in KINDS[kind].units}
+    units = KINDS[kind].units
+    named = {name: unit for name, unit in _OTHER_UNITS.items() if unit in units}
+    return named | {unit.casefold(): unit for unit in units}
 
 
 def word_key(text: str) -> str:

@@ -100,9 +100,9 @@ Pullout = Annotated[
         {
             "anyOf": [
                 {"type": "number", "minimum": _PULLOUT_LEAST, "maximum": _PULLOUT_MOST},
-                {"type": "string", "const": "not_governing"},
+                {"type": "string", "enum": ["not_governing"]},
             ]
         }
     ),
 ]
-"""Of one list of forms, absence among them, which makers of clients read."""
+"""Of one list of forms, absence among them, and a word as a list of one, which makers of clients read."""

@@ -9,36 +9,40 @@ from typing import Any
 import orjson
 
 from hangpoint.report.lines import answer_lines
-from hangpoint.report.schedule import schedule_csv, schedule_table
+from hangpoint.report.schedule import NOTHING_BESIDE, Beside, schedule_csv, schedule_table
 from hangpoint.report.workbook import schedule_workbook
 
 Answer = Mapping[str, Any]
 
 
-def _csv(answer: Answer) -> bytes:
-    return schedule_csv(answer).encode()
+def _csv(answer: Answer, beside: Beside) -> bytes:
+    return schedule_csv(answer, beside).encode()
 
 
-def _json(answer: Answer) -> bytes:
+def _json(answer: Answer, _: Beside) -> bytes:
     return orjson.dumps(answer, option=orjson.OPT_INDENT_2 | orjson.OPT_APPEND_NEWLINE)
 
 
-def _xlsx(answer: Answer) -> bytes:
-    return schedule_workbook(answer, schedule_table(answer))
+def _lines(answer: Answer, _: Beside) -> bytes:
+    return answer_lines(answer)
 
 
-FILES: Mapping[str, tuple[str, Callable[[Answer], bytes]]] = {
+def _xlsx(answer: Answer, beside: Beside) -> bytes:
+    return schedule_workbook(answer, schedule_table(answer, beside))
+
+
+FILES: Mapping[str, tuple[str, Callable[[Answer, Beside], bytes]]] = {
     "csv": ("schedule.csv", _csv),
     "json": ("answers.json", _json),
-    "ndjson": ("answers.ndjson", answer_lines),
+    "ndjson": ("answers.ndjson", _lines),
     "xlsx": ("schedule.xlsx", _xlsx),
 }
 """Name and maker of the file of each form."""
 
 
-def answer_files(answer: Answer, formats: Iterable[str]) -> dict[str, bytes]:
-    """A file in each form, by its name."""
-    return {FILES[form][0]: FILES[form][1](answer) for form in dict.fromkeys(formats)}
+def answer_files(answer: Answer, formats: Iterable[str], beside: Beside = NOTHING_BESIDE) -> dict[str, bytes]:
+    """A file in each form, by its name; ``beside`` goes into schedules."""
+    return {FILES[form][0]: FILES[form][1](answer, beside) for form in dict.fromkeys(formats)}
 
 
 def write_files(folder: Path, files: Mapping[str, bytes]) -> list[Path]:

@@ -43,8 +43,9 @@ COLUMN_TEXTS: Mapping[str, str] = {
     "neighbours": "Ids of the points near this one, separated by semicolons: those that act together with it, then"
     " those unlike it.",
     "to_engineer": "Codes of why the point goes to an engineer, separated by semicolons.",
-    "level": "strength, or allowable: factored and sustained columns then hold service loads, combined for allowable"
-    " stress.",
+    "load_level": "strength, or allowable: factored and sustained columns then hold service loads, combined for"
+    " allowable stress.",
+    "line": "Line of the CSV on which the row begins, as an editor counts; empty for another form of request.",
 }
 """Columns of a schedule and what they hold. Forces are in the unit that the header names in brackets."""
 
@@ -99,38 +100,52 @@ class Table:
         return sum(cell is not None for row in self.rows for cell in row)
 
 
-def schedule_table(answer: Result, *, echo: Sequence[Any] | None = None) -> Table:
-    """The schedule of an answer.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """What stands in a schedule beside the answer.
 
-    Args:
-        answer: of a batch.
-        echo: items as they came, whose values then follow in columns ``input.PATH``.
+    ``lines`` are those on which the rows of a CSV begin. ``echo`` are the items as they came, whose values follow in
+    columns ``input.PATH``. ``notes`` are columns of the request that were not read, at the end under their own titles.
     """
+
+    lines: Sequence[int] = ()
+    echo: Sequence[Any] | None = None
+    notes: Sequence[tuple[str, Sequence[str | None]]] = ()
+
+
+NOTHING_BESIDE = Beside()
+
+
+def schedule_table(answer: Result, beside: Beside = NOTHING_BESIDE) -> Table:
+    """The schedule of an answer to a batch."""
     rows = schedule_rows(answer)
+    for row, line in zip(rows, beside.lines, strict=False):
+        row["line"] = line
     extra: dict[str, None] = {}
-    if echo is not None:
-        for row, item in zip(rows, echo, strict=True):
+    if beside.echo is not None:
+        for row, item in zip(rows, beside.echo, strict=True):
             flat = dict(_flat(item, "input"))
             extra.update(dict.fromkeys(flat))
             row.update(flat)
     names = (*COLUMNS, *extra)
+    notes = [cells for _, cells in beside.notes]
     return Table(
-        titles=[*titles(answer).values(), *extra],
-        names=names,
-        rows=[[row.get(name) for name in names] for row in rows],
+        titles=[*titles(answer).values(), *extra, *(title for title, _ in beside.notes)],
+        names=[*names, *(f"note.{at}" for at in range(len(notes)))],
+        rows=[[*(row.get(name) for name in names), *(cells[at] for cells in notes)] for at, row in enumerate(rows)],
     )
 
 
-def schedule_csv(answer: Result, *, echo: Sequence[Any] | None = None) -> str:
+def schedule_csv(answer: Result, beside: Beside = NOTHING_BESIDE) -> str:
     """The schedule as CSV (RFC 4180), cells that a spreadsheet would take for a formula guarded by an apostrophe."""
-    return table_csv(schedule_table(answer, echo=echo))
+    return table_csv(schedule_table(answer, beside))
 
 
 def table_csv(table: Table) -> str:
     """A table as such a CSV."""
     out = io.StringIO(newline="")
     writer = csv.writer(out)
-    writer.writerow(table.titles)
+    writer.writerow([guarded(title) for title in table.titles])
     writer.writerows([guarded(cell) for cell in row] for row in table.rows)
     return out.getvalue()
 
@@ -171,7 +186,8 @@ def _row(item: Result) -> dict[str, Any]:
         "governing_anchors": ";".join(map(str, governing.get("anchors", ()))) or None,
         "neighbours": ";".join(near_ids(item)) or None,
         "to_engineer": ";".join(each["code"] for each in item.get("to_engineer", ())) or None,
-        "level": demand.get("level"),
+        "load_level": demand.get("level"),
+        "line": None,
     }
 
 
@@ -179,18 +195,23 @@ def _problem(errors: Sequence[Result]) -> str | None:
     """The first error, and where the next are."""
     if not errors:
         return None
-    detail = str(errors[0]["detail"]) + _allowed(errors[0].get("allowed", ()))
+    detail = what_is_wrong(errors[0], most=MOST_WORDS)
+    column = errors[0].get("column")
+    if column is not None:
+        detail = f'column "{column}": {detail}'
     others = [str(each["pointer"]) for each in errors[1 : 1 + MOST_PLACES]]
     more = f" and {len(errors) - 1 - MOST_PLACES} more" if len(errors) - 1 > MOST_PLACES else ""
     return f"{detail} Wrong as well: {', '.join(others)}{more}." if others else detail
 
 
-def _allowed(words: Sequence[str]) -> str:
-    """The first of those that may stand in its place."""
-    if not words:
-        return ""
-    more = f" and {len(words) - MOST_WORDS} more" if len(words) > MOST_WORDS else ""
-    return f" Possible: {', '.join(map(str, words[:MOST_WORDS]))}{more}."
+def what_is_wrong(error: Result, *, most: int) -> str:
+    """The cell that an error is of, what is wrong, and the first of those that may stand in its place."""
+    cell = error.get("cell")
+    quoted = "" if cell is None else f'"{cell}": '
+    words = [str(each) for each in error.get("allowed", ())]
+    more = f" and {len(words) - most} more" if len(words) > most else ""
+    possible = f" Possible: {', '.join(words[:most])}{more}." if words else ""
+    return f"{quoted}{error['detail']}{possible}"
 
 
 def _codes(findings: Sequence[Result] | None) -> str | None:

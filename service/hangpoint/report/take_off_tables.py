@@ -1,6 +1,7 @@
 """The tables of a take-off: pull list, sums by level, trade, area and tag, cut list, items; the first one as CSV."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 from typing import Any
 
 from hangpoint.report.schedule import Table, table_csv
@@ -69,6 +70,10 @@ ITEM_TEXTS: Mapping[str, str] = {
 """Columns of the items and what they hold."""
 
 _UNITS = {"rod_length": "distance", "drilled_length": "distance", "adhesive_volume": "volume"}
+_DECIMALS = 6
+_FINEST = 16
+_SIXTEENTH = 1e-3
+"""How near a length has to be to a number of sixteenths of an inch, in sixteenths."""
 _LENGTHS = {"length": "distance", "stock": "distance", "left": "distance"}
 
 
@@ -112,14 +117,15 @@ def share_table(answer: Result, group: str) -> Table:
 def cut_table(answer: Result) -> Table:
     """The patterns of every kind of rod; a row with the sum and the bound after each."""
     rows: list[dict[str, Any]] = []
+    unit = answer["units"]["distance"]
     for own in answer["cut_list"]:
         rows += [
             {
                 "rod": own["description"],
                 "bars": pattern["bars"],
                 "stock": own["stock_length"],
-                "pieces": pieces_text(pattern["pieces"]),
-                "left": own["stock_length"] - sum(each["length"] * each["count"] for each in pattern["pieces"]),
+                "pieces": pieces_text(pattern["pieces"], unit),
+                "left": _left(own["stock_length"], pattern["pieces"]),
             }
             for pattern in own["patterns"]
         ]
@@ -140,10 +146,16 @@ def cut_table(answer: Result) -> Table:
 def item_table(answer: Result) -> Table:
     """A row an item."""
     titles = _titled(ITEM_TEXTS, {**_UNITS, **_LENGTHS}, answer)
-    return _table(ITEM_TEXTS, titles, [_item(item) for item in answer["items"]])
+    unit = answer["units"]["distance"]
+    return _table(ITEM_TEXTS, titles, [_item(item, unit) for item in answer["items"]])
 
 
-def _item(item: Result) -> dict[str, Any]:
+def _left(stock: float, pieces: Sequence[Result]) -> float:
+    """What is left of a bar, without the digits that subtracting makes."""
+    return round(stock - sum(each["length"] * each["count"] for each in pieces), _DECIMALS)
+
+
+def _item(item: Result, unit: str) -> dict[str, Any]:
     rod: Result = item.get("rod", _NOTHING)
     problem: Result = next(iter(item.get("problem", _NOTHING).get("errors", ())), _NOTHING)
     return {
@@ -151,7 +163,7 @@ def _item(item: Result) -> dict[str, Any]:
         "row": item["index"] + 1,
         "rod": rod.get("size"),
         "length": rod.get("length"),
-        "pieces": pieces_text(rod.get("pieces", ())) or None,
+        "pieces": pieces_text(rod.get("pieces", ()), unit) or None,
         **{name: rod.get(name) for name in ("couplings", "nuts", "washers")},
         "not_counted": ";".join(item.get("not_counted", ())) or None,
         "problem": problem.get("detail"),
@@ -159,9 +171,20 @@ def _item(item: Result) -> dict[str, Any]:
     }
 
 
-def pieces_text(pieces: Sequence[Result]) -> str:
-    """Pieces in words: 3 x 2.5, 1 x 1.25."""
-    return ", ".join(f"{each['count']} x {each['length']:.6g}" for each in pieces)
+def pieces_text(pieces: Sequence[Result], unit: str) -> str:
+    """Pieces in words: 3 x 3'-4", 1 x 1.25 m."""
+    return ", ".join(f"{each['count']} x {length_text(each['length'], unit)}" for each in pieces)
+
+
+def length_text(length: float, unit: str) -> str:
+    """A length to cut to: of feet in feet and inches to a sixteenth, where it is one, else as a number."""
+    parts = length * 12 * _FINEST
+    if unit != "ft" or abs(parts - round(parts)) > _SIXTEENTH:
+        return f"{length:.6g} {unit}"
+    inches, sixteenths = divmod(round(parts), _FINEST)
+    feet, inches = divmod(inches, 12)
+    rest = f" {Fraction(sixteenths, _FINEST)}" if sixteenths else ""
+    return f"{feet}'-{inches}{rest}\""
 
 
 def name_of(name: str | None) -> str:

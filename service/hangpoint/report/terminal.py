@@ -3,7 +3,6 @@
 Words carry everything; colours only repeat them. It fits 80 columns and needs no terminal.
 """
 
-import math
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
@@ -15,7 +14,7 @@ from rich.text import Text
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.printable import printable
-from hangpoint.report.schedule import MEANINGS, near_ids
+from hangpoint.report.schedule import MEANINGS, near_ids, what_is_wrong
 
 Result = Mapping[str, Any]
 Cells = tuple[Text, ...]
@@ -39,24 +38,28 @@ _COLUMN_OF_REASONS = {
 }
 
 
-def print_answer(answer: Result, console: Console, *, source: str) -> None:
+def print_answer(
+    answer: Result, console: Console, *, source: str, unread: Sequence[str] = (), errors: str = ""
+) -> None:
     """Print the schedule of an answer, what it rests on, and its summary.
 
     Args:
         answer: of a batch.
         console: where to.
         source: name of the file that was checked.
+        unread: titles of its columns that were not read.
+        errors: name of the file that has every error, if one was written.
     """
     items: Sequence[Result] = answer["items"]
     console.print(styled(f"Hang points of {source}", "bold"))
     catalogue = answer["catalogue"]["version"]
-    console.print(
-        styled(
-            f"{answer['design_code']['edition']} | combinations: {answer['combinations']} | catalogue: {catalogue}"
-            f" | hangpoint {answer['engine_version']}"
-        )
-    )
+    parts = [answer["design_code"]["edition"], f"combinations: {answer['combinations']}", f"catalogue: {catalogue}"]
+    for line in _lines([*parts, f"hangpoint {answer['engine_version']}"], console.width):
+        console.print(styled(line))
+    if unread:
+        console.print(styled(f"Columns not read, handed back at the end of the schedule: {', '.join(unread)}"))
     _not_passed(console, items, answer["units"])
+    _errors(console, items, errors)
     _passed(console, [item for item in items if item["status"] == Status.PASSED])
     _findings(console, items, answer["units"])
     _uncracked(console, items)
@@ -71,6 +74,17 @@ def print_answer(answer: Result, console: Console, *, source: str) -> None:
         console.print(bullet(caution))
 
 
+def _lines(parts: Sequence[str], width: int) -> list[str]:
+    """Parts with a sign between them, as many on a line as it takes."""
+    lines: list[str] = []
+    for part in parts:
+        if lines and len(f"{lines[-1]} | {part}") <= width:
+            lines[-1] += f" | {part}"
+        else:
+            lines.append(part)
+    return lines
+
+
 def place_of(error: Result) -> str:
     """Where an error stands: line and column of a CSV, line and field of lines of JSON, else the pointer."""
     pointer = str(error["pointer"])
@@ -78,6 +92,10 @@ def place_of(error: Result) -> str:
     if line is None:
         return pointer
     whole, *parts = pointer.removeprefix("#/").split("/")
+    if whole == "defaults":
+        return f"defaults, field {'.'.join(parts)}"
+    if "column" in error:
+        return f'line {line}, column "{error["column"]}"'
     field = parts[1:]
     if not field:
         return f"line {line}"
@@ -85,10 +103,8 @@ def place_of(error: Result) -> str:
 
 
 def error_text(error: Result) -> str:
-    """What is wrong, and the nearest names or the words allowed."""
-    near = [str(each) for each in error.get("allowed", ())]
-    more = f" and {len(near) - MOST_NEAR} more" if len(near) > MOST_NEAR else ""
-    return f"{error['detail']}" + (f" Possible: {', '.join(near[:MOST_NEAR])}{more}." if near else "")
+    """What is wrong with what, and the nearest names or the words allowed."""
+    return what_is_wrong(error, most=MOST_NEAR)
 
 
 def styled(text: object, style: str = "") -> Text:
@@ -98,7 +114,8 @@ def styled(text: object, style: str = "") -> Text:
 
 def _heading(console: Console, status: Status, count: int) -> None:
     console.print()
-    console.print(Text.assemble((f"{str(status).upper()} {count}", _STYLES[status]), f"  {MEANINGS[status]}"))
+    meaning = f"  {MEANINGS[status]}" if count else ""
+    console.print(Text.assemble((f"{str(status).upper()} {count}", _STYLES[status]), meaning))
 
 
 def _not_passed(console: Console, items: Sequence[Result], units: Mapping[str, str]) -> None:
@@ -119,6 +136,14 @@ def _not_passed(console: Console, items: Sequence[Result], units: Mapping[str, s
         else:
             own = [(point, where, Text("\n").join(reasons)) for point, where, *reasons in own]
         console.print(_table(titles, own))
+
+
+def _errors(console: Console, items: Sequence[Result], file: str) -> None:
+    """Where the errors stand that are not listed."""
+    counts = [len(item["problem"]["errors"]) for item in items if item["status"] == Status.INVALID]
+    if any(count > MOST_ERRORS for count in counts):
+        where = f"{file} has each" if file else "--out DIR writes each to errors.csv"
+        console.print(styled(f"{sum(counts)} errors in all: {where}."))
 
 
 def _table(titles: Sequence[str], rows: Sequence[Sequence[Text]], *, right: Sequence[int] = ()) -> Table:
@@ -193,7 +218,8 @@ def _refused(item: Result) -> Cells:
 def _invalid(item: Result) -> Cells:
     errors: Sequence[Result] = item["problem"]["errors"]
     lone = len(errors) == 1
-    where = place_of(errors[0]) if lone else place_of(errors[0]).partition(",")[0]
+    row = f"line {errors[0]['line']}" if "line" in errors[0] else place_of(errors[0])
+    where = place_of(errors[0]) if lone else row
     texts = [error_text(error) if lone else f"{place_of(error)}: {error_text(error)}" for error in errors[:MOST_ERRORS]]
     more = [f"and {len(errors) - MOST_ERRORS} more"] if len(errors) > MOST_ERRORS else []
     name = item["id"] if item["id"] is not None else "(no id)"
@@ -201,8 +227,9 @@ def _invalid(item: Result) -> Cells:
 
 
 def ratio(value: float) -> str:
-    """A utilisation with three decimals, rounded up, so that what is above 1 never reads as 1."""
-    return f"{math.ceil(value * 1000 - 1e-9) / 1000:.3f}"
+    """A utilisation with three decimals; what is above 1 never reads as 1."""
+    text = f"{value:.3f}"
+    return f">{text}" if value > 1 and text == "1.000" else text
 
 
 def _passed(console: Console, passed: Sequence[Result]) -> None:

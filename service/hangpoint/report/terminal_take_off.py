@@ -7,7 +7,7 @@ from rich.console import Console
 from rich.table import Table
 
 from hangpoint.core.vocabulary import Status
-from hangpoint.report.take_off_tables import name_of
+from hangpoint.report.take_off_tables import name_of, pieces_text
 from hangpoint.report.terminal import bullet, error_text, place_of, styled
 
 Result = Mapping[str, Any]
@@ -79,8 +79,7 @@ def _bars(answer: Result, console: Console) -> None:
                 f" {own['lower_bound']}; {own['waste_share']:.1%} of them is left"
             )
         )
-        pieces = ", ".join(f"{each['count']} x {each['length']:.5g}" for each in own["pieces"])
-        console.print(styled(f"  cut to {pieces} {unit}"))
+        console.print(styled(f"  cut to {pieces_text(own['pieces'], unit)}"))
 
 
 def _sums(answer: Result, console: Console) -> None:

@@ -182,6 +182,7 @@ def _sections(answer: Result) -> Iterator[tuple[str, Sequence[tuple[str, Any]]]]
         ],
     )
     yield "What governs", [(MODE_TEXTS[code], count) for code, count in summary["governing"].items()]
+    yield from _codes(answer["items"])
     yield "Cautions", [("", text) for text in answer["cautions"]]
     yield "Assumptions taken where the request is silent", list(answer["assumptions"].items())
     yield "Not checked", list(answer["not_checked"].items())
@@ -196,3 +197,18 @@ def _sections(answer: Result) -> Iterator[tuple[str, Sequence[tuple[str, Any]]]]
             ("request digest", answer["request_digest"]),
         ],
     )
+
+
+def _codes(items: Sequence[Result]) -> Iterator[tuple[str, Sequence[tuple[str, Any]]]]:
+    """What the codes of findings, refusals and questions in the schedule mean, each once."""
+    findings = [finding for item in items for finding in item.get("findings", ())]
+    reasons = [item["reason"] for item in items if "reason" in item]
+    asked = [each for item in items for each in item.get("to_engineer", ())]
+    for title, entries, text in (
+        ("Findings", findings, "text"),
+        ("Why points were refused", reasons, "text"),
+        ("Questions to the engineer", asked, "question"),
+    ):
+        texts = {each["code"]: each[text] for each in reversed(entries)}
+        if texts:
+            yield title, sorted(texts.items())

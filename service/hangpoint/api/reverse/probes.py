@@ -10,8 +10,9 @@ from typing import Any
 
 import numpy as np
 
-from hangpoint.api.batch import BLOCK, basis_of, item_ids, read_block
+from hangpoint.api.batch import BLOCK, basis_of, read_block
 from hangpoint.api.bodies import Batch
+from hangpoint.api.item_ids import item_ids
 from hangpoint.api.problems import FieldError
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.core.hang_point.chain import check

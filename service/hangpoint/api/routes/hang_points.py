@@ -2,14 +2,12 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
 
 from fastapi import APIRouter
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from hangpoint.api.bodies import Batch
 from hangpoint.api.body_limit import deadline, too_large
 from hangpoint.api.calculations import calculation_sheets
 from hangpoint.api.collector import collector_paused
@@ -20,10 +18,10 @@ from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.query import check_query, read_query
 from hangpoint.api.request_log import note_items
 from hangpoint.api.responses import file_response, json_response, lines_response
-from hangpoint.api.run import Run, RunOptions, run_batch, run_group, run_single
+from hangpoint.api.run import Run, RunOptions, beside, run_batch, run_group, run_single
 from hangpoint.api.state import State, state
 from hangpoint.api.stream import answer_lines
-from hangpoint.report.schedule import schedule_csv, schedule_table
+from hangpoint.report.schedule import Beside, schedule_csv, schedule_table
 from hangpoint.report.workbook import MAX_CELLS, schedule_workbook
 
 router = APIRouter(tags=["hang points"])
@@ -60,7 +58,7 @@ async def check_anchor_group(request: Request) -> Response:
 async def _one(request: Request, run: Callable[[bytes, RunOptions], Run]) -> Response:
     body_media_type(request.headers.get("content-type", ""), (JSON,))
     query, own = read_query(request.query_params.multi_items()), state(request)
-    check_query(query, ("format",))
+    check_query(query, ("format",), formats=tuple(FORMS_OF_ONE))
     form = answer_form(query.get("format"), ",".join(request.headers.getlist("accept")), JSON, known=FORMS_OF_ONE)
     body = await request.body()
     sheets = form in SHEETS
@@ -189,28 +187,17 @@ def _batch(
             return lines_response(run.answer, held=run)
         if form in SHEETS:
             return _sheets(run, own)
-        echo = _inputs(run.batch, media) if query.get("echo") == "true" else None
+        more = beside(run, echo=query.get("echo") == "true")
         if form == CSV:
-            return file_response(schedule_csv(run.answer, echo=echo), f"{CSV}; charset=utf-8", "schedule.csv")
-        return file_response(_workbook(run, echo), XLSX, "schedule.xlsx")
+            return file_response(schedule_csv(run.answer, more), f"{CSV}; charset=utf-8", "schedule.csv")
+        return file_response(_workbook(run, more), XLSX, "schedule.xlsx")
 
 
-def _workbook(run: Run, echo: list[Any] | None) -> bytes:
-    table = schedule_table(run.answer, echo=echo)
+def _workbook(run: Run, more: Beside) -> bytes:
+    table = schedule_table(run.answer, more)
     if table.filled > MAX_CELLS:
         raise too_many("cells of a workbook", table.filled, MAX_CELLS)
     return schedule_workbook(run.answer, table)
-
-
-def _inputs(batch: Batch, media: str) -> list[Any]:
-    """Items to repeat. Of JSON only those that have passed the schema, whose fields are therefore known and few.
-
-    A text is the rest of a CSV behind a broken quote, and not repeated.
-    """
-    return [
-        {} if isinstance(item, str) or (media != CSV and row in batch.errors) else item
-        for row, item in enumerate(batch.items)
-    ]
 
 
 def _check_query(query: dict[str, str], media: str, form: str) -> None:

@@ -16,8 +16,9 @@ class FieldErrorSchema(TypedDict):
 
     ``pointer`` is a JSON pointer as a URI fragment (RFC 6901): into the body (`#/items/3/base/thickness`), from a CSV
     to a row from 1 and a column (`#/rows/4/base.thickness`), from lines to a line from 1 (`#/lines/5/base/thickness`),
-    or the name of a query (`?units`). ``line`` is that of a CSV or of lines, from 1, as an editor counts. ``allowed``
-    is what may stand there, or what is nearest to it.
+    or the name of a query (`?units`). ``line`` is that of a CSV or of lines, from 1, as an editor counts. ``column``
+    is the title of a column of a CSV as it stands in the file, ``cell`` what stands in it, its first 40 characters.
+    ``allowed`` is what may stand there; where a name is unknown, the names that are nearest to it.
     """
 
     pointer: str
@@ -25,6 +26,8 @@ class FieldErrorSchema(TypedDict):
     detail: str
     allowed: NotRequired[list[str]]
     line: NotRequired[int]
+    column: NotRequired[str]
+    cell: NotRequired[str]
 
 
 class Problem(TypedDict):

@@ -346,12 +346,16 @@ class ExemptionEntry(TypedDict):
 
 @with_config(CLOSED)
 class CsvColumns(TypedDict):
-    """Columns of a CSV: those required, other titles by column, those of the answer with their texts, all."""
+    """Columns of a CSV: those required, other titles by column, those of the answer with their texts, all.
+
+    ``not_read`` are titles of columns that are handed back, by a sign at its end every title that begins so.
+    """
 
     required: list[str]
     aliases: dict[str, str]
     answer: dict[str, str]
     columns: list[str]
+    not_read: list[str]
 
 
 @with_config(CLOSED)

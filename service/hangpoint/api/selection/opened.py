@@ -8,17 +8,10 @@ import numpy as np
 import orjson
 
 from hangpoint import __version__
-from hangpoint.api.batch import (
-    DESIGN_CODES,
-    assumed_of,
-    basis_of,
-    item_ids,
-    member_errors,
-    pack_valid,
-    refuse_duplicates,
-)
+from hangpoint.api.batch import DESIGN_CODES, assumed_of, basis_of, member_errors, pack_valid
 from hangpoint.api.bodies import Batch
 from hangpoint.api.invalid_items import invalid_result
+from hangpoint.api.item_ids import item_ids, refuse_duplicates
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.core.hang_point.cases import case_names
 from hangpoint.core.hang_point.expansion import expand

@@ -1,0 +1,172 @@
+"""What a cell of a CSV becomes: quantities, numbers, words of closed lists and sizes, as the trade writes them.
+
+What may mean two things is refused, and said how it is to be written.
+"""
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any, cast
+
+from hangpoint.pack.trade_texts import is_date, quantity_text, size_text, word_key
+from hangpoint.units import PRINTED, QuantityKind, System
+
+_NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
+_BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
+_PER_CENT = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,6})?) ?%")
+_THOUSANDS = re.compile(r"(?<![0-9,.])[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9,.])")
+"""A number whose commas may separate thousands."""
+_WORDS = {"true": True, "yes": True, "1": True, "false": False, "no": False, "0": False}
+_LETTERS = {"y": True, "n": False}
+_DN = re.compile(r"dn ?[0-9]+", re.IGNORECASE)
+_OF_TWO_KINDS = {"lightweight", "light", "lw", "lwc"}
+_NO_ANSWER = {"-", "--", "n/a", "na", "n.a.", "–", "—"}
+
+
+@dataclass(eq=False)
+class CellError(ValueError):
+    """A cell that can't be read, whatever the schema says of its text."""
+
+    code: str
+    detail: str
+    allowed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """What a cell holds: a quantity of a kind, or a plain type; one of them or a list.
+
+    ``words`` are those of the closed list that a text is of, or that may stand for a quantity, by their small letters.
+    ``share`` is a number from 0 to 1, which per cent may state. ``text`` says in words what it holds.
+    """
+
+    kind: QuantityKind | None = None
+    plain: type = str
+    listed: bool = False
+    words: Mapping[str, str] = field(default_factory=dict[str, str])
+    reader: Callable[[str], str] | None = None
+    share: bool = False
+    text: str = ""
+
+    def value(self, text: str, *, unit: str, system: System | None, comma: bool) -> Any:
+        """The cell's text as it would stand in JSON; what can't be read stays text and fails by the schema.
+
+        Raises:
+            CellError: an empty place in a list; a bare number where neither the column nor the request states a unit; a
+                point in a number where the comma is the decimal sign, or a comma that may separate thousands, a comma
+                where it isn't; neither yes nor no where one of them stands.
+        """
+        if self.listed:
+            parts = [part.strip() for part in text.removesuffix(";").split(";")]
+            if not all(parts):
+                raise CellError("empty-place", "A list has an empty place between its signs ;: fill it or take it out.")
+            return [self._one(part, unit, system, comma) for part in parts]
+        return self._one(text, unit, system, comma)
+
+    def _one(self, text: str, unit: str, system: System | None, comma: bool) -> Any:
+        word = self.words.get(text.casefold())
+        if word is not None:
+            return word
+        if self.words:
+            word = self.words.get(word_key(text))
+            if word is not None:
+                return word
+            self._refuse(text)
+        if (self.reader is not None or self.kind is not None) and is_date(text):
+            raise CellError(
+                "date",
+                "A date, which spreadsheets make of a size: give the column the format text and write the size anew, as"
+                " 3/8.",
+            )
+        if self.reader is not None:
+            return self._sized(self.reader(text))
+        if self.kind is not None or self.plain is float:
+            text = _with_point(text) if comma else _without_comma(text)
+        if self.kind is not None:
+            return self._quantity(quantity_text(text, self.kind.name), unit, system)
+        if self.plain is bool:
+            known = {**_WORDS, **_LETTERS}.get(text.casefold())
+            if known is None:
+                raise CellError("unknown-option", "This is neither yes nor no.", tuple(_WORDS))
+            return known
+        if self.plain is float and _NUMBER.fullmatch(text):
+            return float(text)
+        if self.share and (per_cent := _PER_CENT.fullmatch(text)) is not None:
+            return float(Fraction(per_cent[1]) / 100)
+        if self.plain is int and text.isascii() and text.isdigit() and len(text) < 10:
+            return int(text)
+        return text
+
+    def _refuse(self, text: str) -> None:
+        """What may mean two things."""
+        if self.kind is not None and text.casefold() in _NO_ANSWER:
+            words = " or ".join(set(self.words.values()))
+            raise CellError(
+                "quantity", f"This may mean that nothing is there or nothing known: write {words}, or a size."
+            )
+        if word_key(text) in _OF_TWO_KINDS and "sand_lightweight" in self.words:
+            raise CellError(
+                "unknown-option",
+                "Lightweight concrete is of two kinds: say which.",
+                ("sand_lightweight", "all_lightweight"),
+            )
+
+    def _sized(self, text: str) -> str:
+        if self.reader is size_text and _DN.fullmatch(text):
+            raise CellError("unknown-option", "The tables have pipes by their nominal size in inches, none by DN.")
+        return text
+
+    def _quantity(self, text: str, unit: str, system: System | None) -> Any:
+        bare = _NUMBER.fullmatch(text) is not None
+        if not bare and not _BARE.fullmatch(text):
+            return text
+        if unit:
+            return f"{text} {unit}"
+        if system is None:
+            raise CellError(
+                "missing",
+                "A number without a unit: name it in the column's title or the cell, or state units=us or units=si;"
+                " of the command, --units us or --units si.",
+            )
+        if bare:
+            return float(text)
+        kind = cast(QuantityKind, self.kind)
+        return f"{text} {PRINTED[system][kind.name]}"
+
+
+def _with_point(text: str) -> str:
+    """A number with the decimal comma as one with a point.
+
+    A comma before three figures may separate thousands as well: 1,250 is refused, 0,125 and 1,25 are read.
+    """
+    if "." in text:
+        raise CellError(
+            "quantity", "A point in a number, where the comma is the decimal sign: write it without separators."
+        )
+    if (found := _THOUSANDS.search(text)) is not None:
+        number = found[0]
+        plain = number.replace(",", "")
+        detail = f"The comma in {number} may separate thousands: write {plain} without separators"
+        if number.count(",") == 1:
+            detail += f", or {_not_three_decimals(number)} if it is the decimal sign"
+        raise CellError("quantity", f"{detail}.")
+    return text.replace(",", ".")
+
+
+def _not_three_decimals(number: str) -> str:
+    """The same decimal number, in a way that no number of thousands is written: 1,25 for 1,250, 1,2345 stays."""
+    shorter = number.rstrip("0")
+    return f"{number}0" if shorter == number else shorter.removesuffix(",")
+
+
+def _without_comma(text: str) -> str:
+    if "," in text:
+        found = _THOUSANDS.search(text)
+        what = f": write {found[0].replace(',', '')} without separators" if found else ": write no separators"
+        raise CellError(
+            "quantity",
+            f"A comma in a number{what}; where the comma is the decimal sign, state decimal=, (of the command,"
+            " --decimal ,).",
+        )
+    return text

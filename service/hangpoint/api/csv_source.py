@@ -1,0 +1,54 @@
+"""A CSV as it came: its titles and cells, for whoever says what is wrong with one or hands it back."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from hangpoint.api.problems import FieldError, pointer
+
+SHOWN = 40
+"""Characters of a cell that an error repeats."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CsvSource:
+    """The rows of a CSV, and by the path of each column that is read its title and its place in a row.
+
+    ``unread`` are title and place of columns that are not read.
+    """
+
+    columns: Mapping[str, tuple[str, int]]
+    unread: Sequence[tuple[str, int]] = ()
+    rows: Sequence[Sequence[str]]
+
+    def handed_back(self, count: int) -> list[tuple[str, Sequence[str | None]]]:
+        """Columns that are not read: title and cells of so many rows, None for an empty one."""
+        return [(title, [self._text(row, place) or None for row in range(count)]) for title, place in self.unread]
+
+    def _text(self, row: int, place: int) -> str:
+        cells = self.rows[row] if row < len(self.rows) else ()
+        return cells[place].strip() if place < len(cells) else ""
+
+    def quoted(self, error: FieldError, row: int) -> FieldError:
+        """An error of a row with the title of its column and the cell that it is of, as far as there are any."""
+        inside = pointer("rows", row + 1, "")
+        if row >= len(self.rows) or not error.pointer.startswith(inside):
+            return error
+        path, entry = error.pointer.removeprefix(inside), None
+        if path not in self.columns and path.rpartition(".")[2].isdigit():
+            path, _, last = path.rpartition(".")
+            entry = int(last)
+        if path not in self.columns:
+            return error
+        title, place = self.columns[path]
+        cell = _entry(self._text(row, place), entry)
+        return replace(error, column=title, cell=_short(cell) if cell else None)
+
+
+def _entry(text: str, entry: int | None) -> str:
+    """A cell, or an entry of its list."""
+    entries = text.split(";")
+    return text if entry is None or entry >= len(entries) else entries[entry].strip()
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= SHOWN else f"{text[: SHOWN - 1]}…"

@@ -1,0 +1,34 @@
+"""Lists on a terminal: the columns of a CSV, and the families of a catalogue."""
+
+from collections.abc import Iterable, Sequence
+
+from rich.console import Console
+from rich.table import Table
+
+from hangpoint.report.terminal import styled
+
+MOST_WORDS = 8
+"""Words of a closed list that are named."""
+
+Line = tuple[str, str]
+
+
+def print_list(console: Console, sections: Iterable[tuple[str, Sequence[Line]]]) -> None:
+    """Sections of lines, each a name and what is said of it, beneath a title."""
+    for title, lines in sections:
+        if not lines:
+            continue
+        console.print(styled(title, "bold"))
+        table = Table(box=None, show_header=False, pad_edge=False, padding=(0, 2, 0, 2), expand=True)
+        table.add_column(overflow="fold", max_width=max(24, min(44, console.width // 2)))
+        table.add_column(overflow="fold", ratio=1)
+        for name, text in lines:
+            table.add_row(styled(name), styled(text))
+        console.print(table)
+        console.print()
+
+
+def some_words(words: Sequence[str]) -> str:
+    """The first of the words that may stand in a place."""
+    more = f" and {len(words) - MOST_WORDS} more" if len(words) > MOST_WORDS else ""
+    return ", ".join(words[:MOST_WORDS]) + more
