@@ -109,6 +109,34 @@ def test_every_item_has_a_sheet_and_none_costs_another(sheet):
     assert [next(one.iter("h1")).text for one in articles] == ["good", "refused", "wrong", "row 4"]
 
 
+def verdict(article):
+    return words(next(each for each in article.iter("div") if each.get("class") == "verdict"))
+
+
+def test_a_verdict_says_why_a_point_does_not_hold(sheet):
+    """A violation with value, limit and clause before what is used; nothing governs where something else decides."""
+    body = json.loads((EXAMPLES / "batch.json").read_text("utf-8"))
+    holds, too_near, too_heavy, refused, misspelt, _ = map(verdict, sheet(body, BATCH).iter("article"))
+    assert holds.endswith("30.8% used: threaded rod, allowable load against the service load governs (service).")
+    cause = too_near.index("Here 2 in, limit 3 in. (17.9.2)")
+    assert cause < too_near.index("Of the strengths computed 30.8% is used at most")
+    assert "330.4% used: threaded rod, allowable load against the service load governs" in too_heavy
+    assert refused.index("not qualified in cracked concrete") < refused.index("Of what could be computed 30.8% is used")
+    assert not any("governs" in each for each in (too_near, refused, misspelt))
+    assert "Possible: wedge-expansion-zinc/3/8/2.5, " in misspelt
+
+
+def test_questions_to_the_engineer_are_asked(sheet, send):
+    body = json.loads((EXAMPLES / "pool_and_tendons.json").read_text("utf-8"))
+    results = send(body, BATCH, status=200)["items"]
+    asked = 0
+    for article, result in zip(sheet(body, BATCH).iter("article"), results, strict=True):
+        for each in result.get("to_engineer", ()):
+            assert f"{each['text']} {each['question']}" in words(article)
+            asked += 1
+    assert asked > 3
+
+
 def test_neighbours_are_named(sheet, send):
     body = json.loads((EXAMPLES / "neighbours.json").read_text("utf-8"))
     results = send({**body, "detail": "trace"}, BATCH, status=200)["items"]

@@ -221,6 +221,13 @@ def test_a_bad_item_costs_nobody_else(ask_cards):
     assert answer["summary"] == {"items": 3, "cards": 1, "invalid": 2}
 
 
+def test_the_page_names_what_may_stand_in_place_of_an_unknown_product(client):
+    bad = {"id": "b", "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 9}}
+    response = client.post(f"{PATH}?format=html", json={"units": "us", "items": [bad, {"id": "c", "anker": {}}]})
+    for text in ("Possible: wedge-expansion-zinc/1/2/", "#/items/1/anker", "Possible: anchor."):
+        assert text in response.text
+
+
 class Tags(HTMLParser):
     def __init__(self):
         super().__init__()

@@ -5,6 +5,7 @@ from typing import Any
 
 from hangpoint.report.paper import paper_of, printed_page
 from hangpoint.report.printable import on_page
+from hangpoint.report.reasons import error_texts
 
 Card = Mapping[str, Any]
 
@@ -154,5 +155,5 @@ def _used(ids: Sequence[str]) -> str:
 def _wrong(items: Sequence[Mapping[str, Any]]) -> str:
     if not items:
         return ""
-    lines = [f"{each['id'] or 'item without an id'}: {each['problem']['detail']}" for each in items]
+    lines = [f"{each['id'] or 'item without an id'}: {text}" for each in items for text in error_texts(each)]
     return f"<article>{_section('No card', lines)}</article>"

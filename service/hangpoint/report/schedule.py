@@ -9,6 +9,7 @@ from typing import Any, cast
 from pydantic import BaseModel
 
 from hangpoint.core.vocabulary import Status
+from hangpoint.report.reasons import allowed_text, why
 
 Result = Mapping[str, Any]
 
@@ -45,6 +46,8 @@ COLUMN_TEXTS: Mapping[str, str] = {
     "to_engineer": "Codes of why the point goes to an engineer, separated by semicolons.",
     "level": "strength, or allowable: factored and sustained columns then hold service loads, combined for allowable"
     " stress.",
+    "why": "Why the point is not passed, in words: what is violated with value, limit and clause, a mode used above 1,"
+    " the reason of a refusal, what is wrong.",
 }
 """Columns of a schedule and what they hold. Forces are in the unit that the header names in brackets."""
 
@@ -61,8 +64,6 @@ MEANINGS: Mapping[Status, str] = {
 FORCES = ("dead", "contents", "live", "sprinkler", "factored_tension", "sustained_tension", "factored_shear")
 MOST_PLACES = 5
 """Places of further errors of one item that are named."""
-MOST_WORDS = 8
-"""Words of a closed list that a problem names."""
 
 _NOTHING: Result = {}
 _GUARDED = ("=", "+", "-", "@", "\t", "\r")
@@ -70,7 +71,7 @@ _GUARDED = ("=", "+", "-", "@", "\t", "\r")
 
 def schedule_rows(answer: Result) -> list[dict[str, Any]]:
     """Cells of every hang point by column; None is an empty cell."""
-    return [_row(item) for item in answer["items"]]
+    return [_row(item, answer["units"]) for item in answer["items"]]
 
 
 def near_ids(item: Result) -> tuple[str, ...]:
@@ -140,7 +141,7 @@ def is_formula(text: str) -> bool:
     return text.startswith(_GUARDED)
 
 
-def _row(item: Result) -> dict[str, Any]:
+def _row(item: Result, units: Mapping[str, str]) -> dict[str, Any]:
     governing: Result = item.get("governing", _NOTHING)
     product: Result = item.get("product", _NOTHING)
     demand: Result = item.get("demand", _NOTHING)
@@ -172,6 +173,7 @@ def _row(item: Result) -> dict[str, Any]:
         "neighbours": ";".join(near_ids(item)) or None,
         "to_engineer": ";".join(each["code"] for each in item.get("to_engineer", ())) or None,
         "level": demand.get("level"),
+        "why": why(item, units),
     }
 
 
@@ -179,18 +181,10 @@ def _problem(errors: Sequence[Result]) -> str | None:
     """The first error, and where the next are."""
     if not errors:
         return None
-    detail = str(errors[0]["detail"]) + _allowed(errors[0].get("allowed", ()))
+    detail = str(errors[0]["detail"]) + allowed_text(errors[0].get("allowed", ()))
     others = [str(each["pointer"]) for each in errors[1 : 1 + MOST_PLACES]]
     more = f" and {len(errors) - 1 - MOST_PLACES} more" if len(errors) - 1 > MOST_PLACES else ""
     return f"{detail} Wrong as well: {', '.join(others)}{more}." if others else detail
-
-
-def _allowed(words: Sequence[str]) -> str:
-    """The first of those that may stand in its place."""
-    if not words:
-        return ""
-    more = f" and {len(words) - MOST_WORDS} more" if len(words) > MOST_WORDS else ""
-    return f" Possible: {', '.join(map(str, words[:MOST_WORDS]))}{more}."
 
 
 def _codes(findings: Sequence[Result] | None) -> str | None:

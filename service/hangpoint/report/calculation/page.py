@@ -1,6 +1,5 @@
 """Calculation sheets as a page: plain semantic HTML with formulas in MathML and a print style of its own."""
 
-import math
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -16,6 +15,7 @@ from hangpoint.report.calculation.style import STYLE, named_pages
 from hangpoint.report.calculation.surface import Surface, surface_of
 from hangpoint.report.paper import paper_of, printed_page
 from hangpoint.report.printable import on_page
+from hangpoint.report.reasons import error_texts, finding_text, of_mode, percent, refusal, violations
 from hangpoint.units import AREA, KINDS, PRINTED, System, bare_factor
 
 Result = Mapping[str, Any]
@@ -63,7 +63,7 @@ def _of_the_request(answer: Mapping[str, Any], kind: str) -> list[str]:
 
 def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequence[str]], system: System) -> str:
     result = subject.result
-    parts = [_header(answer, result), _verdict(result), _stated(subject.stated, system)]
+    parts = [_header(answer, result), _verdict(result, answer["units"]), _stated(subject.stated, system)]
     if subject.place is not None:
         parts.append(_sketches(subject.place, result, system))
     parts += [_modes(result, answer["units"]), _neighbours(result), _demand(result, answer["units"])]
@@ -108,24 +108,31 @@ def _method(answer: Mapping[str, Any], result: Result) -> str:
     return f"{method} · combinations: {combined}, {answer['load_standard']}"
 
 
-def _verdict(result: Result) -> str:
+def _verdict(result: Result, units: Mapping[str, str]) -> str:
+    """What does not hold stands before how far what was computed is used."""
     status = result["status"]
     words = {Status.PASSED: "Holds", Status.FAILED: "Does not hold", Status.REFUSED: "Not checked"}
     lead = words.get(status, "Not understood")
     if result.get("on_assumptions") and status != Status.REFUSED:
         lead += ", on the assumptions listed below"
-    texts = [f"{error['pointer']}: {error['detail']}" for error in result.get("problem", {}).get("errors", ())]
+    texts = [*error_texts(result), *refusal(result), *violations(result, units)]
     if "governing" in result:
-        texts.append(f"{result['governing']['utilisation']:.1%} used: {result['governing']['text']}.")
-    if "reason" in result:
-        texts.append(" ".join((result["reason"]["text"], *_bracketed(result["reason"]["clause"]))))
+        texts.append(_most_used(result))
     lines = "".join(f"<p>{on_page(text)}</p>" for text in texts)
     return f'<div class="verdict"><strong>{on_page(lead)}</strong>{lines}</div>\n'
 
 
-def _bracketed(clause: str) -> Iterator[str]:
-    if clause:
-        yield f"({clause})"
+def _most_used(result: Result) -> str:
+    """How far a point is used; nothing governs one that was not checked, or that fails by something else."""
+    governing = result["governing"]
+    used = percent(governing["utilisation"])
+    if result["status"] == Status.REFUSED:
+        return (
+            f"Of what could be computed {used} is used: {of_mode(governing)}. It says nothing of what was not checked."
+        )
+    if result["status"] == Status.FAILED and governing["utilisation"] <= 1:
+        return f"Of the strengths computed {used} is used at most: {of_mode(governing)}. They are not why it fails."
+    return f"{used} used: {governing['text']}."
 
 
 def _stated(stated: Sequence[Stated], system: System) -> str:
@@ -206,7 +213,7 @@ def _mode(mode: Result, result: Result) -> str:
         f"<tr{_GOVERNS if governs else ''}><td>{on_page(name + about)}{' — governs' if governs else ''}{ratio}</td>"
         f'<td class="number">{mathml.number(mode["design_strength"])}</td>'
         f'<td class="number">{mathml.number(mode["demand"])}</td>'
-        f'<td class="number">{mode["utilisation"]:.1%}</td><td>{on_page(mode["load_case"])}</td></tr>'
+        f'<td class="number">{percent(mode["utilisation"])}</td><td>{on_page(mode["load_case"])}</td></tr>'
     )
 
 
@@ -220,7 +227,7 @@ def _neighbours(result: Result) -> str:
     texts += [f"Unlike, the concrete is divided: {', '.join(near['unlike'])}."] if near["unlike"] else []
     beside = near.get("by_spacing")
     texts += [f"Near, looked at by their distance alone: {', '.join(beside)}."] if beside else []
-    texts.append(f"Alone it would be used to {alone['utilisation']:.1%}{f', by {mode}' if mode else ''}.")
+    texts.append(f"Alone it would be used to {percent(alone['utilisation'])}{f', by {mode}' if mode else ''}.")
     return _list("Neighbours", texts)
 
 
@@ -281,7 +288,8 @@ def _rows(rows: Sequence[Result], force: str) -> str:
     lines = "".join(
         f"<tr><td>{on_page(_set_text(row))}</td>"
         f'<td class="number">{mathml.number(row["design_strength"])}</td>'
-        f'<td class="number">{mathml.number(row["demand"])}</td><td class="number">{row["utilisation"]:.1%}</td></tr>'
+        f'<td class="number">{mathml.number(row["demand"])}</td>'
+        f'<td class="number">{percent(row["utilisation"])}</td></tr>'
         for row in rows
     )
     return f"<table>{head}{lines}</table>"
@@ -300,18 +308,10 @@ def _findings(result: Result, units: Mapping[str, str]) -> str:
         return ""
     order = list(Severity)
     texts = [
-        " ".join((f"{each['severity']}: {each['text']}{_against(each, units)}", *_bracketed(each["clause"])))
+        f"{each['severity']}: {finding_text(each, units)}"
         for each in sorted(found, key=lambda each: order.index(each["severity"]))
     ]
     return _list("Findings", texts)
-
-
-def _against(found: Result, units: Mapping[str, str]) -> str:
-    if "value" not in found:
-        return ""
-    unit = units.get(found.get("quantity", ""), "")
-    limit = f", limit {mathml.number(found['limit'])} {unit}" if math.isfinite(found.get("limit", math.nan)) else ""
-    return f" Here {mathml.number(found['value'])} {unit}{limit}.".replace(" .", ".")
 
 
 def _lists(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequence[str]]) -> str:
@@ -319,10 +319,11 @@ def _lists(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequen
         for code in (*result.get(kind, ()), *whole[kind]):
             yield answer[kind][code]
 
+    asked = result.get("to_engineer", ())
     return (
         _list("Assumptions, where the request is silent", sentences("assumptions"))
         + _list("Not checked", sentences("not_checked"))
-        + _list("Questions to the engineer", [each["text"] for each in result.get("to_engineer", ())])
+        + _list("Questions to the engineer", [f"{each['text']} {each['question']}" for each in asked])
         + _list("Cautions", answer["cautions"])
     )
 
