@@ -173,7 +173,22 @@ def test_a_sheet_of_a_group_numbers_its_anchors(sheet):
     assert [each.text for each in page.iter("th")].count("Strength, lbf") > 1  # Of the modes, and of all their sets.
     plan = next(page.iter("svg"))
     assert len(list(plan.iter("circle"))) == 3
-    assert {"0", "1", "2"} <= {each.text for each in plan.iter("text")}
+    assert {"1", "2", "3"} <= {each.text for each in plan.iter("text")}
+    text = words(page)
+    assert "anchors 1, 2, 3" in text
+    assert {f"anchor {at}" for at in (1, 2, 3)} <= set(re.findall(r"anchor [0-9]", text))
+    assert not re.search(r"anchors? 0|anchors [1-3](?!,)", text)
+
+
+def test_a_lone_anchor_has_no_number_and_its_neighbours_are_named(sheet):
+    assert not re.search(r"anchors? [0-9]", words(sheet(SINGLE_JSON)))
+    body = json.loads((EXAMPLES / "neighbours.json").read_text("utf-8"))
+    first = next(sheet(body, BATCH).iter("article"))
+    assert "governs (1.4D), together with IC-L2-HWR-11." in verdict(first)
+    rows = [words(row[0]) for row in first.iter("tr")]
+    assert "concrete breakout in tension (17.6.2), together with IC-L2-HWR-11 — governs" in rows
+    assert rows[-2:] == ["together with IC-L2-HWR-11", "alone"]
+    assert not re.search(r"anchors? [0-9]", " ".join(rows))
 
 
 def test_a_sheet_has_the_calculation_whatever_the_detail(sheet):

@@ -33,7 +33,7 @@ def shown(cls):
             section = record_section(made, row)
         except NonFiniteError:  # A random row that no hang point has.
             continue
-        yield sections({"trace": json.loads(orjson.dumps([section]))})[0]
+        yield sections({"trace": json.loads(orjson.dumps([section]))}, lone=True)[0]
 
 
 @pytest.fixture

@@ -2,23 +2,23 @@
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
-from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
+from hangpoint.core.vocabulary import MODE_TEXTS, Severity
 from hangpoint.report.calculation import mathml, sketch
 from hangpoint.report.calculation.formulas_shown import formula, sized
 from hangpoint.report.calculation.place import Place
-from hangpoint.report.calculation.sections import Line, Section, listed, sections
+from hangpoint.report.calculation.sections import Line, Section, anchors_text, sections
 from hangpoint.report.calculation.stated import Stated
 from hangpoint.report.calculation.style import STYLE, named_pages
+from hangpoint.report.calculation.subject import Result, Subject
 from hangpoint.report.calculation.surface import Surface, surface_of
+from hangpoint.report.calculation.verdict import verdict
 from hangpoint.report.paper import paper_of, printed_page
 from hangpoint.report.printable import on_page
-from hangpoint.report.reasons import error_texts, finding_text, of_mode, percent, refusal, violations
+from hangpoint.report.reasons import finding_text, percent
 from hangpoint.units import AREA, KINDS, PRINTED, System, bare_factor
 
-Result = Mapping[str, Any]
 _DEFAULT = " (default)"
 _READING = re.compile(r"\breading [0-9]+")
 _BARE = [kind for kind in KINDS if kind not in ("torque", "volume")]
@@ -31,15 +31,6 @@ _READINGS = (
     '<p class="small">Where a number, "reading 29", stands in place of a clause, the standard leaves a point open:'
     " it is how this project reads it, and DEVELOPERS.md of the project lists its readings.</p>\n"
 )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Subject:
-    """A hang point of an answer, what was stated of it, and its place; None where it was not understood."""
-
-    result: Result
-    stated: Sequence[Stated]
-    place: Place | None
 
 
 def calculation_page(answer: Mapping[str, Any], subjects: Sequence[Subject], *, system: System) -> str:
@@ -63,17 +54,17 @@ def _of_the_request(answer: Mapping[str, Any], kind: str) -> list[str]:
 
 def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequence[str]], system: System) -> str:
     result = subject.result
-    parts = [_header(answer, result), _verdict(result, answer["units"]), _stated(subject.stated, system)]
+    parts = [_header(answer, result), verdict(subject, answer["units"]), _stated(subject.stated, system)]
     if subject.place is not None:
-        parts.append(_sketches(subject.place, result, system))
-    parts += [_modes(result, answer["units"]), _neighbours(result), _demand(result, answer["units"])]
-    made = sections(result)
+        parts.append(_sketches(subject.place, subject, system))
+    parts += [_modes(subject, answer["units"]), _neighbours(result), _demand(result, answer["units"])]
+    made = sections(result, lone=subject.lone)
     if made:
         parts.append(
             '<section><h2>Calculation</h2><p class="small">In the units of the design code. Numbers are printed to five'
             " figures and computed with all; the answer as JSON has them.</p></section>"
         )
-        parts += [_section(each, answer["units"]["force"]) for each in made]
+        parts += [_section(each, answer["units"]["force"], subject.lone) for each in made]
     parts += [_findings(result, answer["units"]), _lists(answer, result, whole)]
     if _READING.search("".join(parts)):
         parts.append(_READINGS)
@@ -108,33 +99,6 @@ def _method(answer: Mapping[str, Any], result: Result) -> str:
     return f"{method} · combinations: {combined}, {answer['load_standard']}"
 
 
-def _verdict(result: Result, units: Mapping[str, str]) -> str:
-    """What does not hold stands before how far what was computed is used."""
-    status = result["status"]
-    words = {Status.PASSED: "Holds", Status.FAILED: "Does not hold", Status.REFUSED: "Not checked"}
-    lead = words.get(status, "Not understood")
-    if result.get("on_assumptions") and status != Status.REFUSED:
-        lead += ", on the assumptions listed below"
-    texts = [*error_texts(result), *refusal(result), *violations(result, units)]
-    if "governing" in result:
-        texts.append(_most_used(result))
-    lines = "".join(f"<p>{on_page(text)}</p>" for text in texts)
-    return f'<div class="verdict"><strong>{on_page(lead)}</strong>{lines}</div>\n'
-
-
-def _most_used(result: Result) -> str:
-    """How far a point is used; nothing governs one that was not checked, or that fails by something else."""
-    governing = result["governing"]
-    used = percent(governing["utilisation"])
-    if result["status"] == Status.REFUSED:
-        return (
-            f"Of what could be computed {used} is used: {of_mode(governing)}. It says nothing of what was not checked."
-        )
-    if result["status"] == Status.FAILED and governing["utilisation"] <= 1:
-        return f"Of the strengths computed {used} is used at most: {of_mode(governing)}. They are not why it fails."
-    return f"{used} used: {governing['text']}."
-
-
 def _stated(stated: Sequence[Stated], system: System) -> str:
     if not stated:
         return ""
@@ -149,15 +113,19 @@ def _stated(stated: Sequence[Stated], system: System) -> str:
     )
 
 
-def _sketches(place: Place, result: Result, system: System) -> str:
-    surface = surface_of(result, place)
+def _sketches(place: Place, subject: Subject, system: System) -> str:
+    surface = surface_of(subject.result, place)
     drawings = sketch.plan(place, system, surface) + sketch.section(place, system)
     legend = "".join(_legend(place, surface, system))
     return (
         f'<section><h2>Sketch</h2><div class="sketches">{drawings}</div>'
         '<p class="small">Not to be measured from. Looking at the face, x to the right; distances are from the origin'
-        f" of the layout; dashed: no edge; ≈: drawn nearer than it is.{legend}</p></section>\n"
+        f" of the layout; dashed: no edge; ≈: drawn nearer than it is.{_numbering(subject)}{legend}</p></section>\n"
     )
+
+
+def _numbering(subject: Subject) -> str:
+    return "" if subject.lone else " Anchors are counted from 1; the answer as JSON counts them from 0."
 
 
 def _legend(place: Place, surface: Surface | None, system: System) -> Iterator[str]:
@@ -182,12 +150,12 @@ def _area(area: float, system: System) -> str:
     return f"{mathml.number(area / bare_factor(AREA, system))} mm² ({shown})"
 
 
-def _modes(result: Result, units: Mapping[str, str]) -> str:
-    modes = result.get("modes", ())
+def _modes(subject: Subject, units: Mapping[str, str]) -> str:
+    modes = subject.result.get("modes", ())
     if not modes:
         return ""
     head = f"<tr><th>Checked</th>{_compared(units['force'])}<th>Load case</th></tr>"
-    rows = "".join(_mode(mode, result) for mode in modes if mode["applies"])
+    rows = "".join(_mode(mode, subject) for mode in modes if mode["applies"])
     others = "; ".join(
         f"{MODE_TEXTS.get(mode['mode'], mode['mode'])}: {mode['reason'].replace('-', ' ')}"
         for mode in modes
@@ -203,11 +171,12 @@ def _compared(force: str) -> str:
     return "".join(f'<th class="number">{on_page(title)}</th>' for title in titles)
 
 
-def _mode(mode: Result, result: Result) -> str:
-    governs = mode["mode"] == result.get("governing", {}).get("mode")
+def _mode(mode: Result, subject: Subject) -> str:
+    governs = mode["mode"] == subject.result.get("governing", {}).get("mode")
     name = f"{MODE_TEXTS.get(mode['mode'], mode['mode'])} ({mode['clause']})"
-    about = f", edge {mode['edge']}" if "edge" in mode else ""
-    about += f", anchors {listed(mode['anchors'])}" if "anchors" in mode else ""
+    edge = [f"edge {mode['edge']}"] if "edge" in mode else []
+    own = anchors_text(mode.get("anchors", ()), subject.acting_with(mode["mode"]), lone=subject.lone)
+    about = "".join(f", {each}" for each in (*edge, *own))
     ratio = " <small>(ratios, not forces)</small>" if mode["mode"].endswith("interaction") else ""
     return (
         f"<tr{_GOVERNS if governs else ''}><td>{on_page(name + about)}{' — governs' if governs else ''}{ratio}</td>"
@@ -249,7 +218,7 @@ def _amount(value: Any, unit: str) -> str:
     return on_page(value) if isinstance(value, str) else f"{mathml.number(value)} {on_page(unit)}"
 
 
-def _section(section: Section, force: str) -> str:
+def _section(section: Section, force: str, lone: bool) -> str:
     """``force`` is the unit of forces of the request."""
     tail = f" <small>{on_page('; '.join(section.about))}</small>" if section.about else ""
     governs = " — governs" if section.governs else ""
@@ -263,7 +232,7 @@ def _section(section: Section, force: str) -> str:
         f"<section><h3>{section.number}. {on_page(section.title[:1].upper() + section.title[1:])}{governs}{tail}</h3>"
         + (f'<p class="with">{given}</p>' if given else "")
         + (f'<table class="lines">{_COLUMNS}{rows}</table>' if rows else "")
-        + f"{converted}{_rows(section.rows, force)}</section>\n"
+        + f"{converted}{_rows(section.rows, force, lone)}</section>\n"
     )
 
 
@@ -281,12 +250,12 @@ def _made(line: Line, section: Section) -> str:
     )
 
 
-def _rows(rows: Sequence[Result], force: str) -> str:
+def _rows(rows: Sequence[Result], force: str, lone: bool) -> str:
     if len(rows) < 2:
         return ""
     head = f"<tr><th>All sets of the load case</th>{_compared(force)}</tr>"
     lines = "".join(
-        f"<tr><td>{on_page(_set_text(row))}</td>"
+        f"<tr><td>{on_page(_set_text(row, lone))}</td>"
         f'<td class="number">{mathml.number(row["design_strength"])}</td>'
         f'<td class="number">{mathml.number(row["demand"])}</td>'
         f'<td class="number">{percent(row["utilisation"])}</td></tr>'
@@ -295,11 +264,9 @@ def _rows(rows: Sequence[Result], force: str) -> str:
     return f"<table>{head}{lines}</table>"
 
 
-def _set_text(row: Result) -> str:
-    parts = [f"anchors {listed(row['anchors'])}"] if row.get("anchors") else []
-    parts += [f"edge {row['edge']}"] if "edge" in row else []
-    parts += [f"with those of {', '.join(row['points'])}"] if row.get("points") else []
-    return ", ".join(parts)
+def _set_text(row: Result, lone: bool) -> str:
+    own = anchors_text(row.get("anchors", ()), row.get("points", ()), lone=lone) or ["alone"] * lone
+    return ", ".join([*own, *([f"edge {row['edge']}"] if "edge" in row else [])])
 
 
 def _findings(result: Result, units: Mapping[str, str]) -> str:

@@ -110,7 +110,7 @@ def _dimension(start: tuple[float, float], end: tuple[float, float], text: str, 
 
 
 def _anchors(places: Sequence[tuple[float, float]]) -> Iterator[str]:
-    for number_, (x, y) in enumerate(places):
+    for number_, (x, y) in enumerate(places, 1):
         yield f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4"/>'
         if len(places) > 1:
             yield _text((x + 6, y - 5), str(number_), beside=True)
