@@ -126,6 +126,12 @@ def test_a_verdict_says_why_a_point_does_not_hold(sheet):
     assert "Possible: wedge-expansion-zinc/3/8/2.5, " in misspelt
 
 
+def test_nobody_signs_what_was_not_checked(sheet):
+    body = json.loads((EXAMPLES / "batch.json").read_text("utf-8"))
+    signed = ["Engineer, seal" in words(article) for article in sheet(body, BATCH).iter("article")]
+    assert signed == [True, True, True, False, False, True]
+
+
 def test_questions_to_the_engineer_are_asked(sheet, send):
     body = json.loads((EXAMPLES / "pool_and_tendons.json").read_text("utf-8"))
     results = send(body, BATCH, status=200)["items"]
@@ -222,7 +228,10 @@ def test_every_printed_page_names_its_point(client):
     response = client.post(f"{SINGLE}?format=html", json=body)
     style, *_ = re.findall(r"<style>(.*?)</style>", response.text, flags=re.DOTALL)
     (name,) = re.findall(r'@page sheet-1 { @bottom-left { content: "([^"]*)"', style)
-    assert re.sub(r"\\([0-9a-f]{6})", lambda found: chr(int(found[1], 16)), name) == body["item"]["id"]
+    assert (
+        re.sub(r"\\([0-9a-f]{6})", lambda found: chr(int(found[1], 16)), name)
+        == f"{body['item']['id']} · invented data"
+    )
     assert "article:nth-of-type(1) { page: sheet-1; }" in style
 
 

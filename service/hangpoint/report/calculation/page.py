@@ -4,13 +4,13 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-from hangpoint.core.vocabulary import MODE_TEXTS, Severity
+from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.calculation import mathml, sketch
 from hangpoint.report.calculation.formulas_shown import formula, sized
 from hangpoint.report.calculation.place import Place
 from hangpoint.report.calculation.sections import Line, Section, anchors_text, sections
 from hangpoint.report.calculation.stated import Stated
-from hangpoint.report.calculation.style import STYLE, named_pages
+from hangpoint.report.calculation.style import INVENTED, STYLE, named_pages
 from hangpoint.report.calculation.subject import Result, Subject
 from hangpoint.report.calculation.surface import Surface, surface_of
 from hangpoint.report.calculation.verdict import verdict
@@ -38,12 +38,17 @@ def calculation_page(answer: Mapping[str, Any], subjects: Sequence[Subject], *, 
     title = "Calculation sheets" if len(subjects) > 1 else f"Calculation sheet {_name(subjects[0].result)}"
     whole = {kind: _of_the_request(answer, kind) for kind in ("assumptions", "not_checked")}
     sheets = "".join(_sheet(answer, subject, whole, system) for subject in subjects)
-    style = STYLE + "".join(named_pages([_name(subject.result) for subject in subjects]))
+    style = STYLE + "".join(named_pages([_foot(subject.result) for subject in subjects]))
     return printed_page(title=title, style=style, paper=paper_of(answer["units"]), body=sheets)
 
 
 def _name(result: Result) -> str:
     return result["id"] or f"row {result['index'] + 1}"
+
+
+def _foot(result: Result) -> str:
+    """What stands at the foot of every page of a sheet."""
+    return f"{_name(result)} · invented data" if _is_invented(result) else _name(result)
 
 
 def _of_the_request(answer: Mapping[str, Any], kind: str) -> list[str]:
@@ -61,14 +66,18 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
     made = sections(result, lone=subject.lone)
     if made:
         parts.append(
-            '<section><h2>Calculation</h2><p class="small">In the units of the design code. Numbers are printed to five'
-            " figures and computed with all; the answer as JSON has them.</p></section>"
+            '<section><h2>Calculation</h2><p class="small lead">In the units of the design code. Numbers are printed to'
+            " five figures and computed with all; the answer as JSON has them.</p></section>"
         )
         parts += [_section(each, answer["units"]["force"], subject.lone) for each in made]
     parts += [_findings(result, answer["units"]), _lists(answer, result, whole)]
-    if _READING.search("".join(parts)):
-        parts.append(_READINGS)
-    return f"<article>\n{''.join(parts)}{_signature(answer)}</article>\n"
+    readings = _READINGS if _READING.search("".join(parts)) else ""
+    kind = f' class="{INVENTED}"' if _is_invented(result) else ""
+    return f"<article{kind}>\n{''.join(parts)}{_end(answer, result, readings)}</article>\n"
+
+
+def _is_invented(result: Result) -> bool:
+    return result.get("product", {}).get("data") == INVENTED
 
 
 def _header(answer: Mapping[str, Any], result: Result) -> str:
@@ -162,7 +171,7 @@ def _modes(subject: Subject, units: Mapping[str, str]) -> str:
         if not mode["applies"]
     )
     rest = f'<p class="small">Does not apply: {on_page(others)}.</p>' if others else ""
-    return f"<section><h2>Modes</h2><table>{head}{rows}</table>{rest}</section>\n"
+    return f"<section><h2>Modes</h2>{_table(head, rows)}{rest}</section>\n"
 
 
 def _compared(force: str) -> str:
@@ -211,7 +220,7 @@ def _demand(result: Result, units: Mapping[str, str]) -> str:
         f"<dd>{_amount(value, units['moment' if 'moment' in name else 'force'])}</dd></div>"
         for name, value in demand.items()
     )
-    return f'<section><h2>Demand</h2><dl class="facts">{facts}</dl></section>\n'
+    return f'<section class="whole"><h2>Demand</h2><dl class="facts">{facts}</dl></section>\n'
 
 
 def _amount(value: Any, unit: str) -> str:
@@ -261,7 +270,12 @@ def _rows(rows: Sequence[Result], force: str, lone: bool) -> str:
         f'<td class="number">{percent(row["utilisation"])}</td></tr>'
         for row in rows
     )
-    return f"<table>{head}{lines}</table>"
+    return _table(head, lines)
+
+
+def _table(head: str, rows: str) -> str:
+    """A table whose titles stand again on the next page."""
+    return f"<table><thead>{head}</thead><tbody>{rows}</tbody></table>"
 
 
 def _set_text(row: Result, lone: bool) -> str:
@@ -291,7 +305,6 @@ def _lists(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequen
         _list("Assumptions, where the request is silent", sentences("assumptions"))
         + _list("Not checked", sentences("not_checked"))
         + _list("Questions to the engineer", [f"{each['text']} {each['question']}" for each in asked])
-        + _list("Cautions", answer["cautions"])
     )
 
 
@@ -300,9 +313,12 @@ def _list(title: str, texts: Iterable[str]) -> str:
     return f"<section><h2>{on_page(title)}</h2><ul>{lines}</ul></section>\n" if lines else ""
 
 
-def _signature(answer: Mapping[str, Any]) -> str:
+def _end(answer: Mapping[str, Any], result: Result, readings: str) -> str:
+    """Cautions, signatures and digests, which stay together; nobody signs what was not checked."""
     spaces = "".join(f"<div>{each}</div>" for each in ("Computed by, date", "Checked by, date", "Engineer, seal, date"))
+    signed = f'<div class="sign">{spaces}</div>' if result["status"] in (Status.PASSED, Status.FAILED) else ""
     return (
-        f'<div class="sign">{spaces}</div><p class="small">The same request gives the same sheet. Request'
-        f" {on_page(answer['request_digest'])}, catalogue {on_page(answer['catalogue']['hash'])}.</p>\n"
+        f'<section class="end">{_list("Cautions", answer["cautions"])}{readings}{signed}'
+        f'<p class="small">The same request gives the same sheet. Request {on_page(answer["request_digest"])},'
+        f" catalogue {on_page(answer['catalogue']['hash'])}.</p></section>\n"
     )

@@ -2,6 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
+INVENTED = "invented"
+"""The data of a product that is not real, and the class of its sheet."""
+
 STYLE = """
 @page {
   margin: 0.6in 0.55in;
@@ -47,6 +50,8 @@ tr:has(th) { break-after: avoid; }
 .why { font-size: 8pt; color: #333; }
 .governs { font-weight: bold; }
 ul { margin: 2pt 0; padding-left: 14pt; }
+.lead { break-after: avoid; }
+.whole, .end { break-inside: avoid; }
 .sign { display: grid; grid-template-columns: repeat(3, 1fr); gap: 12pt; margin-top: 14pt; break-inside: avoid; }
 .sign div { border-top: 0.75pt solid #111; padding-top: 2pt; font-size: 8.5pt; margin-top: 26pt; }
 .small { font-size: 8pt; overflow-wrap: anywhere; }
