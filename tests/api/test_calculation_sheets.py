@@ -126,6 +126,31 @@ def test_a_verdict_says_why_a_point_does_not_hold(sheet):
     assert "Possible: wedge-expansion-zinc/3/8/2.5, " in misspelt
 
 
+PROJECT = {"name": "<Clinic>", "number": "24-017", "revision": "B", "date": "2024-05-02", "prepared_by": "A. N."}
+
+
+@pytest.mark.parametrize(("path", "body"), [(SINGLE, SINGLE_JSON), (GROUP, GROUP_JSON), (BATCH, BATCH_JSON)])
+def test_a_project_heads_every_sheet_and_changes_nothing_else(sheet, send, path, body):
+    named = {**body, "project": PROJECT}
+    answer, plain = send(named, path, status=200), send(body, path, status=200)
+    assert answer == {**plain, "project": PROJECT}
+    for article in sheet(named, path).iter("article"):
+        facts = next(each for each in article.iter("dl") if each.get("class") == "project")
+        assert [each.text for each in facts.iter("dd")] == list(PROJECT.values())
+    assert not [each for each in sheet(body, path).iter("dl") if each.get("class") == "project"]
+    errors = send({**named, "project": {"job": "x"}}, path, status=422)["errors"]
+    assert [each["pointer"] for each in errors] == ["#/project/job"]
+
+
+def test_a_project_in_the_header_of_a_stream(sheet, client):
+    head, *rest = as_lines(BATCH_JSON)
+    lines = "\n".join(map(json.dumps, [{**head, "project": PROJECT}, *rest]))
+    page = sheet(lines, BATCH, media="application/x-ndjson")
+    assert words(page).count("24-017") == len(list(page.iter("article")))
+    answer = client.post(BATCH, content=lines, headers={"content-type": "application/x-ndjson"}).text
+    assert json.loads(answer.split("\n")[0])["project"] == PROJECT
+
+
 def test_nobody_signs_what_was_not_checked(sheet):
     body = json.loads((EXAMPLES / "batch.json").read_text("utf-8"))
     signed = ["Engineer, seal" in words(article) for article in sheet(body, BATCH).iter("article")]

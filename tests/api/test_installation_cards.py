@@ -221,6 +221,13 @@ def test_a_bad_item_costs_nobody_else(ask_cards):
     assert answer["summary"] == {"items": 3, "cards": 1, "invalid": 2}
 
 
+def test_a_project_heads_every_card(client):
+    body = {"units": "us", "project": {"name": "A & B", "revision": "2"}, "items": EVERY[:2]}
+    response = client.post(f"{PATH}?format=html", json=body)
+    assert response.text.count("<dd>A &amp; B</dd>") == response.text.count("<article") == 2
+    assert client.post(PATH, json=body).json()["project"] == body["project"]
+
+
 def test_the_page_names_what_may_stand_in_place_of_an_unknown_product(client):
     bad = {"id": "b", "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 9}}
     response = client.post(f"{PATH}?format=html", json={"units": "us", "items": [bad, {"id": "c", "anker": {}}]})

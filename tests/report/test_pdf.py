@@ -142,6 +142,24 @@ def test_every_page_of_invented_data_says_so():
     assert [("invented data" in foot) for foot in feet] == [True] * (len(feet) - 1) + [False]
 
 
+def test_a_project_stands_above_the_name_of_the_sheet():
+    facts = "".join(
+        f"<div><dt>{name}</dt><dd>{value}</dd></div>" for name, value in (("Number", "24-017"), ("Date", "d"))
+    )
+    head = f'<header><dl class="project">{facts}</dl><p>Sheet</p><h1>P-1</h1></header>'
+    (only,) = read(pdf_of(page(f"<article>{head}</article>"))).pages
+    assert only.extract_text().split() == [
+        "Number",
+        "24-017",
+        "Date",
+        "d",
+        "Sheet",
+        "P-1",
+        "P-1",
+        *["page", "1", "of", "1"],
+    ]
+
+
 def longest_lines(made: bytes) -> list[int]:
     """The letters M of the longest line of each page."""
     return [max(map(len, re.findall("M+", sheet.extract_text()))) for sheet in read(made).pages]

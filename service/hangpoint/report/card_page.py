@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from hangpoint.report.paper import paper_of, printed_page
+from hangpoint.report.paper import paper_of, printed_page, project_block
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import error_texts
 
@@ -39,20 +39,21 @@ def cards_html(answer: Mapping[str, Any]) -> str:
     """All cards of an answer as one document; items that have no card are listed on a page of their own."""
     job = answer.get("job")
     assumed = list(answer["assumptions"].values())
-    cards = "".join(_card(each, job, assumed) for each in answer["cards"])
+    project = project_block(answer)
+    cards = "".join(_card(each, project, job, assumed) for each in answer["cards"])
     wrong = [each for each in answer["items"] if "problem" in each]
     title = f"Installation cards: {job}" if job else "Installation cards"
     return printed_page(title=title, style=_STYLE, paper=paper_of(answer["units"]), body=cards + _wrong(wrong))
 
 
-def _card(card: Card, job: str | None, assumed: Sequence[str]) -> str:
+def _card(card: Card, project: str, job: str | None, assumed: Sequence[str]) -> str:
     steps = _section("Drill", [card["drilling"], *([card["bit"]] if "bit" in card else [])])
     steps += _section("Clean", card["cleaning"], ordered=True) + _section("Set", card["setting"], ordered=True)
     dense = ' class="dense"' if "adhesive" in card else ""
     right = _section("How to see that it is set", card["checks"]) + _section("What spoils it", card["do_not"])
     right += _section("Afterwards", card["after_setting"])
     return (
-        f"<article{dense}>\n<header><h1>{on_page(card['name'])}</h1>\n"
+        f"<article{dense}>\n<header>{project}<h1>{on_page(card['name'])}</h1>\n"
         f"<p><strong>{on_page(card['product'])}</strong> · {on_page(card['principle_text'])}"
         f" · In: {on_page(card['base_text'])} · Face: {on_page(card['face'])}"
         f"{' · ' + on_page(job) if job else ''}</p></header>\n"

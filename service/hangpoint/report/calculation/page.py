@@ -14,7 +14,7 @@ from hangpoint.report.calculation.style import INVENTED, STYLE, named_pages
 from hangpoint.report.calculation.subject import Result, Subject
 from hangpoint.report.calculation.surface import Surface, surface_of
 from hangpoint.report.calculation.verdict import verdict
-from hangpoint.report.paper import paper_of, printed_page
+from hangpoint.report.paper import paper_of, printed_page, project_block
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import finding_text, percent
 from hangpoint.units import AREA, KINDS, PRINTED, System, bare_factor
@@ -85,7 +85,7 @@ def _header(answer: Mapping[str, Any], result: Result) -> str:
     catalogue = answer["catalogue"]
     what = f"<p>{on_page(product['address'])} ({on_page(product['data'])} data)</p>" if product else ""
     return (
-        f"<header><p>Calculation sheet</p><h1>{on_page(_name(result))}</h1>{what}"
+        f"<header>{project_block(answer)}<p>Calculation sheet</p><h1>{on_page(_name(result))}</h1>{what}"
         f"<p>{on_page(_method(answer, result))} · catalogue {on_page(catalogue['version'])}"
         f" · hangpoint {on_page(answer['engine_version'])}</p></header>\n"
     )
