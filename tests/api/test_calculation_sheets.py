@@ -13,6 +13,7 @@ from api.bodies import BATCH_JSON, INLINE, SINGLE_JSON, as_lines, item
 from hangpoint.api import pdf_files
 from hangpoint.api.examples import BATCH_CSV, GROUP_JSON
 from hangpoint.report.calculation.mathml import number
+from hangpoint.report.calculation.stated import place_words, value_words
 
 SINGLE, GROUP, BATCH = "/v1/hang-point", "/v1/anchor-group", "/v1/hang-points"
 EXAMPLES = Path(__file__).parents[2] / "examples" / "requests"
@@ -64,9 +65,10 @@ def test_a_sheet_has_every_number_and_sentence_of_the_answer(sheet, send_one):
 
 def test_what_was_stated_is_on_it_as_stated(sheet):
     facts = stated(sheet(SINGLE_JSON))
-    assert facts["base.edges.x_plus"] == str(SINGLE_JSON["item"]["base"]["edges"]["x_plus"])
+    assert facts["base, edge, at +x"] == str(SINGLE_JSON["item"]["base"]["edges"]["x_plus"])
     leaves = list(places(SINGLE_JSON["item"]))
-    assert set(leaves) - {"id"} == facts.keys()
+    assert {as_words(each) for each in leaves} - {"id"} == facts.keys()
+    assert not [each for each in facts if "." in each or "_" in each]
 
 
 def places(value, at=""):
@@ -77,21 +79,52 @@ def places(value, at=""):
         yield at
 
 
+def as_words(place):
+    """A place as a sheet has it, the index of a symbol behind it."""
+    return place_words(place).replace("_", "").replace("'", "′")
+
+
+@pytest.mark.parametrize(
+    ("place", "shown"),
+    [
+        ("hangs.components.0.shear_x", "hangs, component 1, shear x"),
+        ("hangs.load_cases.1.components.2.nature", "hangs, load case 2, component 3, nature"),
+        ("base.strength.f_c", "base, strength, f'_c"),
+        ("base.edges.x_minus", "base, edge, at −x"),
+    ],
+)
+def test_places_are_words(place, shown):
+    assert place_words(place) == shown
+
+
+@pytest.mark.parametrize(
+    ("place", "text", "shown"),
+    [
+        ("hangs.run.spacing_rule", "sp58_water", "sp58 water"),
+        ("base.member", "slab_2", "slab_2"),
+        ("tags", "a_b", "a_b"),
+        ("hangs.components.0.nature", "roof_live", "roof live"),
+    ],
+)
+def test_codes_are_words_and_names_stay_as_they_are(place, text, shown):
+    assert value_words(place, text) == shown
+
+
 def stated(page):
     section = next(each for each in page.iter("section") if each[0].text == "As stated")
-    return {each.find("dt").text: each.find("dd").text for each in section.iter("div")}
+    return {words(each.find("dt")): each.find("dd").text for each in section.iter("div")}
 
 
 def test_defaults_are_told_from_what_the_item_states(sheet):
     body = {"units": "us", "defaults": {"seismic": {"category": "B"}}, "items": [item(seismic={})]}
     facts = stated(sheet(body, BATCH))
-    assert facts["seismic.category"] == "B (default)"
-    assert not facts["base.thickness"].endswith("(default)")
+    assert facts["seismic, category"] == "B (default)"
+    assert not facts["base, thickness"].endswith("(default)")
 
 
 def test_a_product_stated_inline_is_on_it_as_stated(sheet):
     facts = stated(sheet({"units": "us", "item": item(anchor={"product": INLINE})}))
-    own = {f"anchor.product.{place}" for place in places(INLINE)}
+    own = {as_words(f"anchor.product.{place}") for place in places(INLINE)}
     assert own <= facts.keys()
     assert not any("None" in text for text in facts.values())
 
@@ -374,9 +407,9 @@ def test_a_sheet_is_headed_by_the_method_that_was_used(client, sheet):
 
 def test_an_area_in_the_sketch_is_in_the_unit_of_the_request(sheet):
     us = words(sheet(SINGLE_JSON))
-    (area,) = re.findall(r"Shaded: A_Nc of the concrete breakout below, ([0-9.]+) in²\.", us)
+    (area,) = re.findall(r"Shaded: ANc of the concrete breakout below, ([0-9.]+) in²\.", us)
     si = words(sheet({"units": "si", "item": SINGLE_JSON["item"]}))
-    ((own, inches),) = re.findall(r"Shaded: A_Nc of the concrete breakout below, ([0-9.]+) mm² \(([0-9.]+) in²\)", si)
+    ((own, inches),) = re.findall(r"Shaded: ANc of the concrete breakout below, ([0-9.]+) mm² \(([0-9.]+) in²\)", si)
     assert float(inches) == float(area) > 0
     assert float(own) == pytest.approx(float(inches) * 25.4**2, rel=1e-4)
 
@@ -385,7 +418,7 @@ def test_readings_are_explained_where_one_is_cited(sheet):
     assert "the standard leaves a point open" in words(sheet(SINGLE_JSON))
 
 
-@pytest.mark.parametrize(("units", "stated"), [("us", "density lb/ft3"), ("si", "moment kN*m")])
+@pytest.mark.parametrize(("units", "stated"), [("us", "density lb/ft³"), ("si", "moment kN·m")])
 def test_units_of_bare_numbers_are_listed(sheet, units, stated):
     page = words(sheet({"units": units, "item": SINGLE_JSON["item"]}))
     assert stated in page

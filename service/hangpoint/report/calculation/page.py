@@ -6,10 +6,10 @@ from typing import Any
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.calculation import mathml, sketch
-from hangpoint.report.calculation.formulas_shown import formula, sized
+from hangpoint.report.calculation.formulas_shown import formula, sized, unit_text
 from hangpoint.report.calculation.place import Place
-from hangpoint.report.calculation.sections import Line, Section, anchors_text, sections
-from hangpoint.report.calculation.stated import Stated
+from hangpoint.report.calculation.sections import Line, Section, anchors_text, edge_text, sections
+from hangpoint.report.calculation.stated import Stated, place_words, value_words
 from hangpoint.report.calculation.style import INVENTED, STYLE, named_pages
 from hangpoint.report.calculation.subject import Result, Subject
 from hangpoint.report.calculation.surface import Surface, surface_of
@@ -19,6 +19,7 @@ from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import finding_text, percent
 from hangpoint.units import AREA, KINDS, PRINTED, System, bare_factor
 
+_STANDARDS = {"asce7_16": "ASCE 7-16", "asce7_22": "ASCE 7-22"}
 _DEFAULT = " (default)"
 _READING = re.compile(r"\breading [0-9]+")
 _BARE = [kind for kind in KINDS if kind not in ("torque", "volume")]
@@ -105,17 +106,20 @@ def _method(answer: Mapping[str, Any], result: Result) -> str:
         method = "Allowable loads of the product's tables"
     else:
         method = answer["design_code"]["edition"]
-    return f"{method} · combinations: {combined}, {answer['load_standard']}"
+    return f"{method} · combinations: {combined.replace('_', ' ')}, {_STANDARDS[answer['load_standard']]}"
 
 
 def _stated(stated: Sequence[Stated], system: System) -> str:
     if not stated:
         return ""
     facts = "".join(
-        f"<div><dt>{on_page(each.place)}</dt><dd>{on_page(each.text)}{_DEFAULT * each.is_default}</dd></div>"
+        f"<div><dt>{mathml.worded(place_words(each.place))}</dt>"
+        f"<dd>{on_page(value_words(each.place, each.text))}{_DEFAULT * each.is_default}</dd></div>"
         for each in stated
     )
-    bare = ", ".join(f"{KINDS[kind].title.lower()} {unit}" for kind, unit in PRINTED[system].items() if kind in _BARE)
+    bare = ", ".join(
+        f"{KINDS[kind].title.lower()} {unit_text(unit)}" for kind, unit in PRINTED[system].items() if kind in _BARE
+    )
     return (
         f'<section><h2>As stated</h2><dl class="facts">{facts}</dl>'
         f'<p class="small">Numbers without a unit, by the unit system {system}: {bare}.</p></section>\n'
@@ -140,7 +144,7 @@ def _numbering(subject: Subject) -> str:
 def _legend(place: Place, surface: Surface | None, system: System) -> Iterator[str]:
     """What else stands in the sketch."""
     if surface is not None:
-        yield f" Shaded: A_Nc of the concrete breakout below, {_area(surface.area, system)}."
+        yield f" Shaded: {mathml.worded('A_Nc')} of the concrete breakout below, {_area(surface.area, system)}."
     near = sketch.drawn_near(place)
     if any(each.together for each in near):
         yield " Dark: neighbours that act together with it."
@@ -183,7 +187,7 @@ def _compared(force: str) -> str:
 def _mode(mode: Result, subject: Subject) -> str:
     governs = mode["mode"] == subject.result.get("governing", {}).get("mode")
     name = f"{MODE_TEXTS.get(mode['mode'], mode['mode'])} ({mode['clause']})"
-    edge = [f"edge {mode['edge']}"] if "edge" in mode else []
+    edge = [edge_text(mode["edge"])] if "edge" in mode else []
     own = anchors_text(mode.get("anchors", ()), subject.acting_with(mode["mode"]), lone=subject.lone)
     about = "".join(f", {each}" for each in (*edge, *own))
     ratio = " <small>(ratios, not forces)</small>" if mode["mode"].endswith("interaction") else ""
@@ -224,7 +228,7 @@ def _demand(result: Result, units: Mapping[str, str]) -> str:
 
 
 def _amount(value: Any, unit: str) -> str:
-    return on_page(value) if isinstance(value, str) else f"{mathml.number(value)} {on_page(unit)}"
+    return on_page(value) if isinstance(value, str) else f"{mathml.number(value)} {unit_text(unit)}"
 
 
 def _section(section: Section, force: str, lone: bool) -> str:
@@ -247,7 +251,8 @@ def _section(section: Section, force: str, lone: bool) -> str:
 
 def _given(line: Line) -> str:
     clause = f" <small>({on_page(line.clause)})</small>" if line.clause else ""
-    return f"{mathml.label(line.symbol)} {sized(line)}{clause}"
+    between = ":" if isinstance(line.value, bool | str | Mapping) else " ="
+    return f"{mathml.label(line.symbol)}{between} {sized(line)}{clause}"
 
 
 def _made(line: Line, section: Section) -> str:
@@ -280,7 +285,7 @@ def _table(head: str, rows: str) -> str:
 
 def _set_text(row: Result, lone: bool) -> str:
     own = anchors_text(row.get("anchors", ()), row.get("points", ()), lone=lone) or ["alone"] * lone
-    return ", ".join([*own, *([f"edge {row['edge']}"] if "edge" in row else [])])
+    return ", ".join([*own, *([edge_text(row["edge"])] if "edge" in row else [])])
 
 
 def _findings(result: Result, units: Mapping[str, str]) -> str:

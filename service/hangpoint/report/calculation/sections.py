@@ -11,6 +11,8 @@ from hangpoint.report.calculation.procedures import PROCEDURES
 
 Result = Mapping[str, Any]
 
+_SIDES = {"x_minus": "−x", "x_plus": "+x", "y_minus": "−y", "y_plus": "+y"}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
@@ -84,9 +86,19 @@ def _section(number: int, made: Result, *, governs: bool, lone: bool) -> Section
 
 def _about(made: Result, *, lone: bool) -> list[str]:
     about = [f"load case {made['load_case']}"] if "load_case" in made else []
-    about += [f"edge {made['edge']}"] if "edge" in made else []
+    about += [edge_text(made["edge"])] if "edge" in made else []
     own = made["anchors"] if "anchors" in made else [made["anchor"]] if "anchor" in made else ()
     return [*about, *anchors_text(own, made.get("points", ()), lone=lone)]
+
+
+def edge_text(edge: str) -> str:
+    """An edge by the side of the origin that it is on."""
+    return f"edge at {side(edge)}"
+
+
+def side(edge: str) -> str:
+    """A side of the origin with its sign; other places of a record as they are."""
+    return _SIDES.get(edge, edge)
 
 
 def anchors_text(own: Sequence[int], points: Sequence[str], *, lone: bool) -> list[str]:
