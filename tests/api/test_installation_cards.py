@@ -2,6 +2,7 @@
 
 import copy
 import io
+import json
 import re
 from html.parser import HTMLParser
 
@@ -112,7 +113,20 @@ def test_every_card_says_what_to_do_at_a_bar(every):
         text = " ".join(card["at_a_bar"])
         assert "Stop drilling" in text
         assert "never cut" in text
-        assert "/v1/relocations" in text
+        assert "Have the office check the new place" in text
+
+
+def test_a_card_is_written_for_who_sets_the_anchor(client):
+    """No address of the service; silica once; temperatures in both scales, by hand: 110 degF is 43.3 degC."""
+    answer = client.post(PATH, json={"units": "si", "items": EVERY}).json()
+    hot = 0
+    for card in answer["cards"]:
+        text = json.dumps({**card, "trace": []}, ensure_ascii=False)
+        assert "/v1/" not in text
+        assert sum("silica" in each.lower() for each in card["cautions"]) <= 1
+        assert not re.search(r"deg[FC]|N\*m", text)
+        hot += "110 °F (43 °C) for long" in text
+    assert hot > 0
 
 
 def test_turns_and_new_hole_by_hand(ask_cards):
@@ -126,9 +140,9 @@ def test_turns_and_new_hole_by_hand(ask_cards):
 @pytest.mark.parametrize(
     ("units", "torque", "text"),
     [
-        ("us", 137.5, "137.5 ft-lb (186 N*m), calibrated wrench, not more"),
-        ("us", 1234.25, "1234.25 ft-lb (1670 N*m), calibrated wrench, not more"),
-        ("si", 186.25, "186.25 N*m (137 ft-lb), calibrated wrench, not more"),
+        ("us", 137.5, "137.5 ft-lb (186 N·m), calibrated wrench, not more"),
+        ("us", 1234.25, "1234.25 ft-lb (1670 N·m), calibrated wrench, not more"),
+        ("si", 186.25, "186.25 N·m (137 ft-lb), calibrated wrench, not more"),
     ],
 )
 def test_a_torque_stands_as_in_the_data(ask_cards, units, torque, text):

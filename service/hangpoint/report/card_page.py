@@ -20,8 +20,8 @@ h1 { font-size: 14pt; line-height: 1.15; margin: 0 0 2pt; }
 h2 { font-size: 9pt; margin: 5pt 0 1pt; border-bottom: 0.5pt solid #999; break-after: avoid; }
 p { margin: 2pt 0; }
 .banner { border: 1.5pt solid #111; padding: 3pt 6pt; margin: 5pt 0; font-weight: bold; }
-dl { display: grid; grid-template-columns: repeat(4, minmax(0, 1fr)); gap: 3pt; margin: 4pt 0; }
-dl div { border: 0.75pt solid #777; padding: 2pt 4pt; }
+dl:not(.project) { display: grid; grid-template-columns: repeat(4, minmax(0, 1fr)); gap: 3pt; margin: 4pt 0; }
+dl:not(.project) div { border: 0.75pt solid #777; padding: 2pt 4pt; }
 dt { font-size: 8pt; color: #333; }
 dd { margin: 0; font-size: 11pt; font-weight: bold; overflow-wrap: anywhere; }
 dd small { display: block; font-size: 8pt; font-weight: normal; }
@@ -31,6 +31,10 @@ li { margin: 0.5pt 0; }
 .small { font-size: 8pt; line-height: 1.2; }
 .dense { font-size: 8.1pt; line-height: 1.17; }
 .dense .small { font-size: 7.6pt; line-height: 1.15; }
+@media screen and (max-width: 40em) {
+  .two { display: block; }
+  dl:not(.project) { grid-template-columns: repeat(2, minmax(0, 1fr)); }
+}
 @media print { article { margin: 0; max-width: none; padding: 0 1pt; } }
 """
 

@@ -8,6 +8,7 @@ from hangpoint.report.printable import on_page
 Paper = Literal["a4", "letter"]
 
 _STYLE = """
+@media screen { body { padding: 0 10pt; } }
 dl.project { display: flex; gap: 0; margin: 0 0 4pt; border: 0.75pt solid #111; }
 dl.project div { flex: 1 1 auto; padding: 1pt 5pt 2pt; border: 0; border-right: 0.5pt solid #777; }
 dl.project div:last-child { border-right: 0; }
