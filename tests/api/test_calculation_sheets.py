@@ -216,7 +216,16 @@ def test_neighbours_are_named(sheet, send):
             drawn = next(one.iter("svg"))
             kinds = [each.get("class") for each in drawn.iter("circle") if each.get("class")]
             assert kinds == ["together"] * len(near["together"]) + ["unlike"] * len(near["unlike"])
-            assert {*near["together"], *near["unlike"]} <= {each.text for each in drawn.iter("text")}
+            named = {each.text.partition(",")[0] for each in drawn.iter("text")}
+            assert {*near["together"], *near["unlike"]} <= named
+
+
+def test_a_sketch_says_what_it_does_not_draw(sheet):
+    body = json.loads((EXAMPLES / "deck_soffit.json").read_text("utf-8"))
+    drawn = [each for each in sheet(body, BATCH).iter("article") if list(each.iter("svg"))]
+    assert drawn
+    assert all("Not drawn: the ribs of the deck." in words(each) for each in drawn)
+    assert "Not drawn" not in words(sheet(SINGLE_JSON))
 
 
 def test_what_is_said_of_the_whole_request_is_on_every_sheet(sheet):

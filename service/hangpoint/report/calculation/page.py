@@ -133,12 +133,19 @@ def _sketches(place: Place, subject: Subject, system: System) -> str:
     return (
         f'<section><h2>Sketch</h2><div class="sketches">{drawings}</div>'
         '<p class="small">Not to be measured from. Looking at the face, x to the right; distances are from the origin'
-        f" of the layout; dashed: no edge; ≈: drawn nearer than it is.{_numbering(subject)}{legend}</p></section>\n"
+        f" of the layout; dashed: no edge; ≈: drawn nearer than it is.{_numbering(subject)}{legend}{_not_drawn(subject)}</p></section>\n"
     )
 
 
 def _numbering(subject: Subject) -> str:
     return "" if subject.lone else " Anchors are counted from 1; the answer as JSON counts them from 0."
+
+
+def _not_drawn(subject: Subject) -> str:
+    """What was stated and the sketch doesn't show."""
+    texts = {"base.deck.": "the ribs of the deck", "attachment.gap": "the gap under what is attached"}
+    found = [text for place, text in texts.items() if any(each.place.startswith(place) for each in subject.stated)]
+    return f" Not drawn: {', '.join(found)}." if found else ""
 
 
 def _legend(place: Place, surface: Surface | None, system: System) -> Iterator[str]:
