@@ -129,11 +129,11 @@ def _stated(stated: Sequence[Stated], system: System) -> str:
 def _sketches(place: Place, subject: Subject, system: System) -> str:
     surface = surface_of(subject.result, place)
     drawings = sketch.plan(place, system, surface) + sketch.section(place, system)
-    legend = "".join(_legend(place, surface, system))
+    legend = "".join((_numbering(subject), *_legend(place, surface, system), _not_drawn(subject)))
     return (
         f'<section><h2>Sketch</h2><div class="sketches">{drawings}</div>'
         '<p class="small">Not to be measured from. Looking at the face, x to the right; distances are from the origin'
-        f" of the layout; dashed: no edge; ≈: drawn nearer than it is.{_numbering(subject)}{legend}{_not_drawn(subject)}</p></section>\n"
+        f" of the layout; dashed: no edge; ≈: drawn nearer than it is.{legend}</p></section>\n"
     )
 
 
