@@ -13,6 +13,7 @@ from api.bodies import BATCH_JSON, INLINE, SINGLE_JSON, as_lines, item
 from hangpoint.api import pdf_files
 from hangpoint.api.examples import BATCH_CSV, GROUP_JSON
 from hangpoint.report.calculation.mathml import number
+from hangpoint.report.calculation.stated import place_words, value_words
 
 SINGLE, GROUP, BATCH = "/v1/hang-point", "/v1/anchor-group", "/v1/hang-points"
 EXAMPLES = Path(__file__).parents[2] / "examples" / "requests"
@@ -64,9 +65,10 @@ def test_a_sheet_has_every_number_and_sentence_of_the_answer(sheet, send_one):
 
 def test_what_was_stated_is_on_it_as_stated(sheet):
     facts = stated(sheet(SINGLE_JSON))
-    assert facts["base.edges.x_plus"] == str(SINGLE_JSON["item"]["base"]["edges"]["x_plus"])
+    assert facts["base, edge, at +x"] == str(SINGLE_JSON["item"]["base"]["edges"]["x_plus"])
     leaves = list(places(SINGLE_JSON["item"]))
-    assert set(leaves) - {"id"} == facts.keys()
+    assert {as_words(each) for each in leaves} - {"id"} == facts.keys()
+    assert not [each for each in facts if "." in each or "_" in each]
 
 
 def places(value, at=""):
@@ -77,21 +79,52 @@ def places(value, at=""):
         yield at
 
 
+def as_words(place):
+    """A place as a sheet has it, the index of a symbol behind it."""
+    return place_words(place).replace("_", "").replace("'", "′")
+
+
+@pytest.mark.parametrize(
+    ("place", "shown"),
+    [
+        ("hangs.components.0.shear_x", "hangs, component 1, shear x"),
+        ("hangs.load_cases.1.components.2.nature", "hangs, load case 2, component 3, nature"),
+        ("base.strength.f_c", "base, strength, f'_c"),
+        ("base.edges.x_minus", "base, edge, at −x"),
+    ],
+)
+def test_places_are_words(place, shown):
+    assert place_words(place) == shown
+
+
+@pytest.mark.parametrize(
+    ("place", "text", "shown"),
+    [
+        ("hangs.run.spacing_rule", "sp58_water", "sp58 water"),
+        ("base.member", "slab_2", "slab_2"),
+        ("tags", "a_b", "a_b"),
+        ("hangs.components.0.nature", "roof_live", "roof live"),
+    ],
+)
+def test_codes_are_words_and_names_stay_as_they_are(place, text, shown):
+    assert value_words(place, text) == shown
+
+
 def stated(page):
     section = next(each for each in page.iter("section") if each[0].text == "As stated")
-    return {each.find("dt").text: each.find("dd").text for each in section.iter("div")}
+    return {words(each.find("dt")): each.find("dd").text for each in section.iter("div")}
 
 
 def test_defaults_are_told_from_what_the_item_states(sheet):
     body = {"units": "us", "defaults": {"seismic": {"category": "B"}}, "items": [item(seismic={})]}
     facts = stated(sheet(body, BATCH))
-    assert facts["seismic.category"] == "B (default)"
-    assert not facts["base.thickness"].endswith("(default)")
+    assert facts["seismic, category"] == "B (default)"
+    assert not facts["base, thickness"].endswith("(default)")
 
 
 def test_a_product_stated_inline_is_on_it_as_stated(sheet):
     facts = stated(sheet({"units": "us", "item": item(anchor={"product": INLINE})}))
-    own = {f"anchor.product.{place}" for place in places(INLINE)}
+    own = {as_words(f"anchor.product.{place}") for place in places(INLINE)}
     assert own <= facts.keys()
     assert not any("None" in text for text in facts.values())
 
@@ -109,6 +142,65 @@ def test_every_item_has_a_sheet_and_none_costs_another(sheet):
     assert [next(one.iter("h1")).text for one in articles] == ["good", "refused", "wrong", "row 4"]
 
 
+def verdict(article):
+    return words(next(each for each in article.iter("div") if each.get("class") == "verdict"))
+
+
+def test_a_verdict_says_why_a_point_does_not_hold(sheet):
+    """A violation with value, limit and clause before what is used; nothing governs where something else decides."""
+    body = json.loads((EXAMPLES / "batch.json").read_text("utf-8"))
+    holds, too_near, too_heavy, refused, misspelt, _ = map(verdict, sheet(body, BATCH).iter("article"))
+    assert holds.endswith("30.8% used: threaded rod, allowable load against the service load governs (service).")
+    cause = too_near.index("Here 2 in, limit 3 in. (17.9.2)")
+    assert cause < too_near.index("Of the strengths computed 30.8% is used at most")
+    assert "330.4% used: threaded rod, allowable load against the service load governs" in too_heavy
+    assert refused.index("not qualified in cracked concrete") < refused.index("Of what could be computed 30.8% is used")
+    assert not any("governs" in each for each in (too_near, refused, misspelt))
+    assert "Possible: wedge-expansion-zinc/3/8/2.5, " in misspelt
+
+
+PROJECT = {"name": "<Clinic>", "number": "24-017", "revision": "B", "date": "2024-05-02", "prepared_by": "A. N."}
+
+
+@pytest.mark.parametrize(("path", "body"), [(SINGLE, SINGLE_JSON), (GROUP, GROUP_JSON), (BATCH, BATCH_JSON)])
+def test_a_project_heads_every_sheet_and_changes_nothing_else(sheet, send, path, body):
+    named = {**body, "project": PROJECT}
+    answer, plain = send(named, path, status=200), send(body, path, status=200)
+    assert answer == {**plain, "project": PROJECT}
+    for article in sheet(named, path).iter("article"):
+        facts = next(each for each in article.iter("dl") if each.get("class") == "project")
+        assert [each.text for each in facts.iter("dd")] == list(PROJECT.values())
+    assert not [each for each in sheet(body, path).iter("dl") if each.get("class") == "project"]
+    errors = send({**named, "project": {"job": "x"}}, path, status=422)["errors"]
+    assert [each["pointer"] for each in errors] == ["#/project/job"]
+
+
+def test_a_project_in_the_header_of_a_stream(sheet, client):
+    head, *rest = as_lines(BATCH_JSON)
+    lines = "\n".join(map(json.dumps, [{**head, "project": PROJECT}, *rest]))
+    page = sheet(lines, BATCH, media="application/x-ndjson")
+    assert words(page).count("24-017") == len(list(page.iter("article")))
+    answer = client.post(BATCH, content=lines, headers={"content-type": "application/x-ndjson"}).text
+    assert json.loads(answer.split("\n")[0])["project"] == PROJECT
+
+
+def test_nobody_signs_what_was_not_checked(sheet):
+    body = json.loads((EXAMPLES / "batch.json").read_text("utf-8"))
+    signed = ["Engineer, seal" in words(article) for article in sheet(body, BATCH).iter("article")]
+    assert signed == [True, True, True, False, False, True]
+
+
+def test_questions_to_the_engineer_are_asked(sheet, send):
+    body = json.loads((EXAMPLES / "pool_and_tendons.json").read_text("utf-8"))
+    results = send(body, BATCH, status=200)["items"]
+    asked = 0
+    for article, result in zip(sheet(body, BATCH).iter("article"), results, strict=True):
+        for each in result.get("to_engineer", ()):
+            assert f"{each['text']} {each['question']}" in words(article)
+            asked += 1
+    assert asked > 3
+
+
 def test_neighbours_are_named(sheet, send):
     body = json.loads((EXAMPLES / "neighbours.json").read_text("utf-8"))
     results = send({**body, "detail": "trace"}, BATCH, status=200)["items"]
@@ -124,7 +216,16 @@ def test_neighbours_are_named(sheet, send):
             drawn = next(one.iter("svg"))
             kinds = [each.get("class") for each in drawn.iter("circle") if each.get("class")]
             assert kinds == ["together"] * len(near["together"]) + ["unlike"] * len(near["unlike"])
-            assert {*near["together"], *near["unlike"]} <= {each.text for each in drawn.iter("text")}
+            named = {each.text.partition(",")[0] for each in drawn.iter("text")}
+            assert {*near["together"], *near["unlike"]} <= named
+
+
+def test_a_sketch_says_what_it_does_not_draw(sheet):
+    body = json.loads((EXAMPLES / "deck_soffit.json").read_text("utf-8"))
+    drawn = [each for each in sheet(body, BATCH).iter("article") if list(each.iter("svg"))]
+    assert drawn
+    assert all("Not drawn: the ribs of the deck." in words(each) for each in drawn)
+    assert "Not drawn" not in words(sheet(SINGLE_JSON))
 
 
 def test_what_is_said_of_the_whole_request_is_on_every_sheet(sheet):
@@ -145,7 +246,22 @@ def test_a_sheet_of_a_group_numbers_its_anchors(sheet):
     assert [each.text for each in page.iter("th")].count("Strength, lbf") > 1  # Of the modes, and of all their sets.
     plan = next(page.iter("svg"))
     assert len(list(plan.iter("circle"))) == 3
-    assert {"0", "1", "2"} <= {each.text for each in plan.iter("text")}
+    assert {"1", "2", "3"} <= {each.text for each in plan.iter("text")}
+    text = words(page)
+    assert "anchors 1, 2, 3" in text
+    assert {f"anchor {at}" for at in (1, 2, 3)} <= set(re.findall(r"anchor [0-9]", text))
+    assert not re.search(r"anchors? 0|anchors [1-3](?!,)", text)
+
+
+def test_a_lone_anchor_has_no_number_and_its_neighbours_are_named(sheet):
+    assert not re.search(r"anchors? [0-9]", words(sheet(SINGLE_JSON)))
+    body = json.loads((EXAMPLES / "neighbours.json").read_text("utf-8"))
+    first = next(sheet(body, BATCH).iter("article"))
+    assert "governs (1.4D), together with IC-L2-HWR-11." in verdict(first)
+    rows = [words(row[0]) for row in first.iter("tr")]
+    assert "concrete breakout in tension (17.6.2), together with IC-L2-HWR-11 — governs" in rows
+    assert rows[-2:] == ["together with IC-L2-HWR-11", "alone"]
+    assert not re.search(r"anchors? [0-9]", " ".join(rows))
 
 
 def test_a_sheet_has_the_calculation_whatever_the_detail(sheet):
@@ -179,7 +295,10 @@ def test_every_printed_page_names_its_point(client):
     response = client.post(f"{SINGLE}?format=html", json=body)
     style, *_ = re.findall(r"<style>(.*?)</style>", response.text, flags=re.DOTALL)
     (name,) = re.findall(r'@page sheet-1 { @bottom-left { content: "([^"]*)"', style)
-    assert re.sub(r"\\([0-9a-f]{6})", lambda found: chr(int(found[1], 16)), name) == body["item"]["id"]
+    assert (
+        re.sub(r"\\([0-9a-f]{6})", lambda found: chr(int(found[1], 16)), name)
+        == f"{body['item']['id']} · invented data"
+    )
     assert "article:nth-of-type(1) { page: sheet-1; }" in style
 
 
@@ -300,9 +419,9 @@ def test_a_sheet_is_headed_by_the_method_that_was_used(client, sheet):
 
 def test_an_area_in_the_sketch_is_in_the_unit_of_the_request(sheet):
     us = words(sheet(SINGLE_JSON))
-    (area,) = re.findall(r"Shaded: A_Nc of the concrete breakout below, ([0-9.]+) in²\.", us)
+    (area,) = re.findall(r"Shaded: ANc of the concrete breakout below, ([0-9.]+) in²\.", us)
     si = words(sheet({"units": "si", "item": SINGLE_JSON["item"]}))
-    ((own, inches),) = re.findall(r"Shaded: A_Nc of the concrete breakout below, ([0-9.]+) mm² \(([0-9.]+) in²\)", si)
+    ((own, inches),) = re.findall(r"Shaded: ANc of the concrete breakout below, ([0-9.]+) mm² \(([0-9.]+) in²\)", si)
     assert float(inches) == float(area) > 0
     assert float(own) == pytest.approx(float(inches) * 25.4**2, rel=1e-4)
 
@@ -311,7 +430,7 @@ def test_readings_are_explained_where_one_is_cited(sheet):
     assert "the standard leaves a point open" in words(sheet(SINGLE_JSON))
 
 
-@pytest.mark.parametrize(("units", "stated"), [("us", "density lb/ft3"), ("si", "moment kN*m")])
+@pytest.mark.parametrize(("units", "stated"), [("us", "density lb/ft³"), ("si", "moment kN·m")])
 def test_units_of_bare_numbers_are_listed(sheet, units, stated):
     page = words(sheet({"units": units, "item": SINGLE_JSON["item"]}))
     assert stated in page

@@ -2,6 +2,7 @@
 
 import copy
 import io
+import json
 import re
 from html.parser import HTMLParser
 
@@ -115,7 +116,20 @@ def test_every_card_says_what_to_do_at_a_bar(every):
         assert ("Stop drilling" in text) is drilled
         assert ("Stop driving" in text) is (card["principle"] == "driven_pin")
         assert ("neither is cut" if cast_in else "never cut") in text
-        assert "/v1/relocations" in text
+        assert "Have the office check the new place" in text
+
+
+def test_a_card_is_written_for_who_sets_the_anchor(client):
+    """No address of the service; silica once; temperatures in both scales, by hand: 110 degF is 43.3 degC."""
+    answer = client.post(PATH, json={"units": "si", "items": EVERY}).json()
+    hot = 0
+    for card in answer["cards"]:
+        text = json.dumps({**card, "trace": []}, ensure_ascii=False)
+        assert "/v1/" not in text
+        assert sum("silica" in each.lower() for each in card["cautions"]) <= 1
+        assert not re.search(r"deg[FC]|N\*m", text)
+        hot += "110 °F (43 °C) for long" in text
+    assert hot > 0
 
 
 def test_turns_and_new_hole_by_hand(ask_cards):
@@ -129,9 +143,9 @@ def test_turns_and_new_hole_by_hand(ask_cards):
 @pytest.mark.parametrize(
     ("units", "torque", "text"),
     [
-        ("us", 137.5, "137.5 ft-lb (186 N*m), calibrated wrench, not more"),
-        ("us", 1234.25, "1234.25 ft-lb (1670 N*m), calibrated wrench, not more"),
-        ("si", 186.25, "186.25 N*m (137 ft-lb), calibrated wrench, not more"),
+        ("us", 137.5, "137.5 ft-lb (186 N·m), calibrated wrench, not more"),
+        ("us", 1234.25, "1234.25 ft-lb (1670 N·m), calibrated wrench, not more"),
+        ("si", 186.25, "186.25 N·m (137 ft-lb), calibrated wrench, not more"),
     ],
 )
 def test_a_torque_stands_as_in_the_data(ask_cards, units, torque, text):
@@ -241,6 +255,20 @@ def test_a_bad_item_costs_nobody_else(ask_cards):
     assert answer["items"][1]["problem"]["errors"][0]["pointer"] == "#/items/1/anchor/h_ef"
     assert answer["items"][2]["problem"]["errors"][0]["allowed"] == ["anchor"]
     assert answer["summary"] == {"items": 3, "cards": 1, "invalid": 2}
+
+
+def test_a_project_heads_every_card(client):
+    body = {"units": "us", "project": {"name": "A & B", "revision": "2"}, "items": EVERY[:2]}
+    response = client.post(f"{PATH}?format=html", json=body)
+    assert response.text.count("<dd>A &amp; B</dd>") == response.text.count("<article") == 2
+    assert client.post(PATH, json=body).json()["project"] == body["project"]
+
+
+def test_the_page_names_what_may_stand_in_place_of_an_unknown_product(client):
+    bad = {"id": "b", "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 9}}
+    response = client.post(f"{PATH}?format=html", json={"units": "us", "items": [bad, {"id": "c", "anker": {}}]})
+    for text in ("Possible: wedge-expansion-zinc/1/2/", "#/items/1/anker", "Possible: anchor."):
+        assert text in response.text
 
 
 class Tags(HTMLParser):

@@ -144,7 +144,7 @@ def test_calculation_sheets(run, save, tmp_path, body):
     assert result.exit_code == 0, result.stderr
     page = (tmp_path / "out" / "calculation.html").read_text("utf-8")
     items = json.loads((tmp_path / "out" / "answers.json").read_bytes())["items"]
-    assert page.count("<article>") == len(items)
+    assert page.count("<article") == len(items)
     assert page.count("<h2>Calculation</h2>") == sum("trace" in each for each in items) > 0
 
 
@@ -154,7 +154,7 @@ def test_sheets_of_chosen_points(run, save, tmp_path):
     path = save(many, "job.json")
     assert run("check", path, *words, "--only", "P 7", "--only", "P 200").exit_code == 0
     page = (tmp_path / "out" / "calculation.html").read_text("utf-8")
-    assert (page.count("<article>"), page.count("<h1>P 7</h1>"), page.count("<h1>P 200</h1>")) == (2, 1, 1)
+    assert (page.count("<article"), page.count("<h1>P 7</h1>"), page.count("<h1>P 200</h1>")) == (2, 1, 1)
     unknown = run("check", path, *words, "--only", "Q")
     assert (unknown.exit_code, "No item has the id Q" in unknown.stderr) == (2, True)
     assert run("check", path, "--out", "out", "--only", "P 7").exit_code == 2

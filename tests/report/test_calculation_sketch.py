@@ -65,7 +65,7 @@ def test_anchors_edges_and_plate_are_in_one_scale():
 @pytest.mark.parametrize(("system", "texts"), [("us", {"6 in", "4 in"}), ("si", {"152.4 mm", "101.6 mm"})])
 def test_edges_have_their_distances_in_the_units_of_the_request(system, texts):
     svg = drawn(plan(place(edges=(math.inf, 6.0, 4.0, math.inf)), system))
-    assert {each.text for each in svg.iter("text")} - {"x", "y"} == texts
+    assert {each.text for each in svg.iter("text")} - {"x", "y", "Plan"} == texts
 
 
 @pytest.mark.parametrize(("face", "turn"), [(SOFFIT, 0), (SIDE, 90), (TOP, 180)])
@@ -77,7 +77,21 @@ def test_the_section_shows_how_deep_the_anchor_is(face, turn):
     scale = float(member.get("height")) / 10.0
     bottom = float(member.get("y")) + float(member.get("height"))
     assert (bottom - ends(anchor)[3]) / scale == pytest.approx(4.0, abs=0.02)
-    assert {each.text for each in svg.iter("text")} == {"member 10 in", "h_ef 4 in"}
+    assert {each.text for each in svg.iter("text")} == {"Section, member 10 in", "h_ef 4 in"}
+
+
+def test_the_section_shows_every_anchor_and_the_plate():
+    """Two of four stand behind each other; everything is in one scale."""
+    where = place((-3.0, 3.0, -3.0, 3.0), (0.0, 0.0, 5.0, 5.0), plate=(-4.5, 4.5, -1.0, 6.0))
+    svg = drawn(section(where, "us"))
+    anchors = [ends(each) for each in svg.iter("line") if each.get("class") == "anchor"]
+    member, plate = (
+        next(each for each in svg.iter("rect") if each.get("class") == kind) for kind in ("member", "attached")
+    )
+    scale = float(member.get("height")) / where.thickness
+    assert len(anchors) == 2
+    assert anchors[1][0] - anchors[0][0] == pytest.approx(6.0 * scale, abs=0.2)
+    assert float(plate.get("width")) == pytest.approx(9.0 * scale, abs=0.2)
 
 
 @pytest.mark.parametrize("unknown", [{"thickness": 0.0}, {"depth": 0.0}])
@@ -144,4 +158,4 @@ def test_neighbours_stand_where_they_are_and_count_where_they_act():
     for kind, (x, y) in (("together", (5.0, 0.0)), ("unlike", (-4.0, 2.0))):
         moved = [float(circles[kind].get(name)) - float(circles[None].get(name)) for name in ("cx", "cy")]
         assert moved == pytest.approx([x * scale, -y * scale], abs=0.25)
-    assert {"B", "C-with-a-name-longe…"} <= {each.text for each in svg.iter("text")}
+    assert {"B, 5 in away", "C-with-a-name-longe…, 4.4721 in away"} <= {each.text for each in svg.iter("text")}

@@ -103,6 +103,63 @@ def test_every_page_of_a_sheet_names_it():
     assert "P-1" not in feet[-1]
 
 
+def pages_with(made: bytes, *words: str) -> list[int]:
+    """The first page that each word is on."""
+    texts = [sheet.extract_text() for sheet in read(made).pages]
+    return [next(at for at, text in enumerate(texts) if word in text) for word in words]
+
+
+@pytest.mark.parametrize("lines", range(52, 62))
+@pytest.mark.parametrize("kind", ["end", "whole"])
+def test_what_belongs_together_is_on_one_page(kind, lines):
+    """Wherever it begins: cautions, signatures and digest; the facts of a demand."""
+    last = '<ul><li>One</li></ul><div class="sign"><div>Two</div></div><p>Three</p>'
+    made = pdf_of(page(f'<article>{"<p>line</p>" * lines}<section class="{kind}">{last}</section></article>'))
+    assert len(set(pages_with(made, "One", "Two", "Three"))) == 1
+
+
+@pytest.mark.parametrize("lines", range(52, 62))
+def test_no_heading_stands_alone_at_the_foot_of_a_page(lines):
+    parts = '<h2>Above</h2><p class="small lead">Beside</p></section><section><h3>Below</h3>'
+    rows = "<table><tr><td>Row</td></tr></table>"
+    made = pdf_of(page(f"<article>{'<p>line</p>' * lines}<section>{parts}{rows}</section></article>"))
+    assert len(set(pages_with(made, "Above", "Beside", "Below", "Row"))) == 1
+
+
+def test_titles_of_a_table_stand_on_each_of_its_pages():
+    rows = "<tr><td>row</td></tr>" * 120
+    made = pdf_of(
+        page(f"<article><table><thead><tr><th>Title</th></tr></thead><tbody>{rows}</tbody></table></article>")
+    )
+    assert all("Title" in sheet.extract_text() for sheet in read(made).pages)
+    assert len(read(made).pages) > 1
+
+
+def test_every_page_of_invented_data_says_so():
+    long = "<p>line</p>" * 100
+    made = pdf_of(page(f'<article class="invented"><h1>P-1</h1>{long}</article><article><h1>P-2</h1></article>'))
+    feet = [sheet.extract_text().split("\n")[-1] for sheet in read(made).pages]
+    assert [("invented data" in foot) for foot in feet] == [True] * (len(feet) - 1) + [False]
+
+
+def test_a_project_stands_above_the_name_of_the_sheet():
+    facts = "".join(
+        f"<div><dt>{name}</dt><dd>{value}</dd></div>" for name, value in (("Number", "24-017"), ("Date", "d"))
+    )
+    head = f'<header><dl class="project">{facts}</dl><p>Sheet</p><h1>P-1</h1></header>'
+    (only,) = read(pdf_of(page(f"<article>{head}</article>"))).pages
+    assert only.extract_text().split() == [
+        "Number",
+        "24-017",
+        "Date",
+        "d",
+        "Sheet",
+        "P-1",
+        "P-1",
+        *["page", "1", "of", "1"],
+    ]
+
+
 def longest_lines(made: bytes) -> list[int]:
     """The letters M of the longest line of each page."""
     return [max(map(len, re.findall("M+", sheet.extract_text()))) for sheet in read(made).pages]

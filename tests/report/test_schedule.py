@@ -14,6 +14,7 @@ from hangpoint.api.media import JSON
 from hangpoint.api.run import RunOptions, run_batch
 from hangpoint.app import create_app
 from hangpoint.product.catalogue import load_catalogue
+from hangpoint.report.reasons import percent
 from hangpoint.report.schedule import COLUMNS, Beside, schedule_csv, schedule_rows, titles
 
 PASSED = {
@@ -41,11 +42,29 @@ PASSED = {
         "utilisation": 0.2,
     },
     "weakest_link": "base",
-    "findings": [{"severity": "note", "code": "one"}, {"severity": "violation", "code": "two"}],
+    "findings": [
+        {"severity": "note", "code": "one", "text": "A note.", "clause": ""},
+        {
+            "severity": "violation",
+            "code": "two",
+            "text": "The edge is too near.",
+            "clause": "17.9.2",
+            "value": 50.0,
+            "limit": 76.2,
+            "quantity": "length",
+        },
+    ],
     "assumptions": ["a", "b"],
     "not_checked": [],
 }
-REFUSED = {**PASSED, "id": "A-2", "index": 1, "status": "refused", "reason": {"code": "why"}, "findings": []}
+REFUSED = {
+    **PASSED,
+    "id": "A-2",
+    "index": 1,
+    "status": "refused",
+    "reason": {"code": "why", "text": "Not qualified.", "clause": "1.2"},
+    "findings": [],
+}
 del REFUSED["governing"], REFUSED["weakest_link"]
 INVALID = {
     "id": None,
@@ -55,7 +74,7 @@ INVALID = {
         "errors": [{"pointer": "#/items/2/base", "detail": "wrong, and\nlong"}, {"pointer": "#", "detail": "x"}]
     },
 }
-ANSWER = {"units": {"force": "kN"}, "items": [PASSED, REFUSED, INVALID]}
+ANSWER = {"units": {"force": "kN", "length": "mm"}, "items": [PASSED, REFUSED, INVALID]}
 
 
 def read(text):
@@ -77,7 +96,18 @@ def test_what_does_not_apply_is_an_empty_cell():
     assert (refused["reason"], refused["utilisation"], refused["dead"]) == ("why", None, 180.0)
     assert (invalid["pointer"], invalid["problem"]) == ("#/items/2/base", "wrong, and\nlong Wrong as well: #.")
     blank = {name for name, value in invalid.items() if value is None}
-    assert blank == set(COLUMNS) - {"row", "status", "problem", "pointer"}
+    assert blank == set(COLUMNS) - {"row", "status", "problem", "pointer", "why"}
+
+
+def test_why_a_point_is_not_passed_is_said_in_words():
+    failed, refused, invalid = (row["why"] for row in schedule_rows(ANSWER))
+    assert failed == "The edge is too near. Here 50 mm, limit 76.2 mm. (17.9.2)"
+    assert refused == "Not qualified. (1.2)"
+    assert invalid == "#/items/2/base: wrong, and\nlong #: x"
+    used = {**PASSED, "findings": [], "governing": {**PASSED["governing"], "utilisation": 1.25}}
+    overloaded, passed = schedule_rows({**ANSWER, "items": [used, {**PASSED, "findings": []}]})
+    assert overloaded["why"] == "125.0% used: side-face blowout of the concrete (1.4D)."
+    assert passed["why"] is None
 
 
 def test_anchors_neighbours_and_questions_are_named_in_the_last_columns():
@@ -86,8 +116,8 @@ def test_anchors_neighbours_and_questions_are_named_in_the_last_columns():
     asked = [{"code": code, "text": "t", "question": "q"} for code in ("topping-bond", "fire-rating")]
     first = {**PASSED, "governing": governing, "neighbours": near, "to_engineer": asked}
     answer = {**ANSWER, "items": [first, PASSED, INVALID]}
-    assert COLUMNS[-5:] == ("governing_anchors", "neighbours", "to_engineer", "load_level", "line")
-    rows = [row[-5:-2] for row in read(schedule_csv(answer))[1:]]
+    assert COLUMNS[-6:] == ("governing_anchors", "neighbours", "to_engineer", "load_level", "why", "line")
+    rows = [row[-6:-3] for row in read(schedule_csv(answer))[1:]]
     assert rows == [["0;3", "'=1+1;B;C", "topping-bond;fire-rating"], ["", "", ""], ["", "", ""]]
 
 
@@ -190,3 +220,8 @@ def test_where_the_other_errors_of_an_item_are(wrong, text):
     found = row["problem"]
     assert found == (text or "D0. Wrong as well: #/a1, #/a2, #/a3, #/a4, #/a5 and 2 more.")
     assert row["pointer"] == "#/a0"
+
+
+@pytest.mark.parametrize(("used", "text"), [(0.308, "30.8%"), (1.0, "100.0%"), (1.0002, "100.1%"), (3.3039, "330.4%")])
+def test_what_is_used_above_1_never_reads_as_100_percent(used, text):
+    assert percent(used) == text

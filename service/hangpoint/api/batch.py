@@ -78,7 +78,7 @@ def answer_batch(
         head = (*head, orjson.dumps(batch.structural_limits, option=orjson.OPT_SORT_KEYS).decode())
     tally = Tally(head, default=batch.defaults)
     texts = all_results(batch, ids, catalogue=catalogue, detail=detail, tally=tally, sums=sums)
-    return {
+    return batch.echoed | {
         "engine_version": __version__,
         "design_code": {"id": code, "edition": DESIGN_CODES[code]},
         "combinations": combinations,

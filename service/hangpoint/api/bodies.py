@@ -38,6 +38,7 @@ class Batch:
     """A request that has been read: ``items`` as they came, ``errors`` of those that are not valid, by row."""
 
     units: Any
+    project: Any = None
     design_code: Any = None
     combinations: Any = None
     load_standard: Any = None
@@ -58,6 +59,11 @@ class Batch:
     """What a request of another resource states beside its items."""
     columns: Sequence[Objects] = ()
     """Items that were turned into columns already, in blocks of rows."""
+
+    @property
+    def echoed(self) -> dict[str, Any]:
+        """What the answer repeats."""
+        return {} if self.project is None else {"project": self.project}
 
     def not_in_columns(self) -> Sequence[int]:
         """The rows of the other items."""

@@ -14,9 +14,10 @@ from hangpoint.api.run import Run
 from hangpoint.pack.digest import merged
 from hangpoint.pack.objects import Object
 from hangpoint.product.catalogue import Catalogue
-from hangpoint.report.calculation.page import Subject, calculation_page
+from hangpoint.report.calculation.page import calculation_page
 from hangpoint.report.calculation.place import Near, Place, place_of
 from hangpoint.report.calculation.stated import Stated, stated
+from hangpoint.report.calculation.subject import Subject
 
 _INCHES = 12.0
 """Of a foot, in which coordinates are."""

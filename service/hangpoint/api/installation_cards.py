@@ -51,6 +51,7 @@ def run_installation_cards(body: bytes, state: State) -> dict[str, Any]:
         "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
         "units": PRINTED[system],
         **({} if job is None else {"job": job}),
+        **read.batch.echoed,
         "summary": {"items": len(read.batch.items), "cards": len(cards), "invalid": len(read.invalid)},
         "assumptions": _assumed(own.bases),
         "cautions": list(CAUTIONS),

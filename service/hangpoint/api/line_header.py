@@ -58,7 +58,7 @@ def read_header(first: Line | None, options: CsvOptions, *, detail: str) -> Head
         raise _refused("missing", what, f"{place}/units", first.number)
     merged["detail"] = merged["detail"] or detail
     merged["neighbours"] = merged["neighbours"] or "off"
-    batch = Batch(**merged, defaults=stated.get("defaults", {}), items=[])
+    batch = Batch(**merged, project=stated.get("project"), defaults=stated.get("defaults", {}), items=[])
     return Header(batch=batch, line=first.number if is_header else 0)
 
 

@@ -10,7 +10,7 @@ from hangpoint.cli.refusal import refuse
 if TYPE_CHECKING:
     from hangpoint.api.run import Run
     from hangpoint.product.catalogue import Catalogue
-    from hangpoint.report.calculation.page import Subject
+    from hangpoint.report.calculation.subject import Subject
 
 PDF_NAMES = ("calculation.pdf", "calculation-[0-9][0-9].pdf", "calculation-[0-9][0-9][0-9].pdf")
 """Patterns of the names of sheets as PDF, one file or several."""

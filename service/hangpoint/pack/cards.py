@@ -1,5 +1,6 @@
 """An installation card: what the data of a product say to whoever sets it, and what they do not say."""
 
+import math
 from collections.abc import Sequence
 from typing import Any
 
@@ -77,7 +78,7 @@ def card(
         own = away if product.units == "us" else away * MM_PER_INCH
         made["new_hole"] = of.length(own, least=True) | {
             "rule": "From a given-up hole at least twice its depth, and never below the least spacing, unless it is"
-            " filled with high-strength mortar (from memory)."
+            " filled with high-strength mortar (practice, to be confirmed)."
         }
         sections.append(record_section(numbers.holes, row))
     if product.source:
@@ -139,7 +140,7 @@ def _torque(value: float, units: Units) -> dict[str, Any]:
     foot_pounds = value if units == "us" else value / NM_PER_FT_LBF
     newton_metres = value * NM_PER_FT_LBF if units == "us" else value
     us = units == "us"
-    ours = (f"{_figure(foot_pounds, stated=us)} ft-lb", f"{_figure(newton_metres, stated=not us)} N*m")
+    ours = (f"{_figure(foot_pounds, stated=us)} ft-lb", f"{_figure(newton_metres, stated=not us)} N·m")
     first, second = ours if us else ours[::-1]
     text = f"{first} ({second}), calibrated wrench, not more"
     return {"foot_pounds": foot_pounds, "newton_metres": newton_metres, "text": text}
@@ -184,7 +185,7 @@ def _cautions(product: CardProduct) -> list[str]:
     drilled = product.embedment.hole is not None
     said = list(product.setting.cautions) if product.setting else []
     if drilled:
-        said.append(card_texts.SILICA)
+        said = [*(each for each in said if each != card_texts.SILICA_IN_SHORT), card_texts.SILICA]
     if product.principle == "driven_pin" and "powder" in (product.setting_tool or "powder"):
         said.append(card_texts.POWDER)
     if product.principle == "driven_pin":
@@ -195,23 +196,29 @@ def _cautions(product: CardProduct) -> list[str]:
 
 
 def _adhesive(product: CardProduct) -> dict[str, Any]:
-    degrees = "degF" if product.units == "us" else "degC"
     holes: dict[tuple[str, float, float], list[str]] = {}
     for each in product.embedment.bond:
         holes.setdefault((each.temperature, each.long_term, each.short_term), []).append(each.hole.replace("_", " "))
     age = product.traits.least_age_days
     return {
         "conditions": [
-            f"Range {name}: concrete at most {long_term:g} {degrees} for long and {short_term:g} {degrees} for short;"
-            f" hole {' or '.join(states)}."
+            f"Range {name}: concrete up to {_degrees(long_term, product.units)} for long,"
+            f" {_degrees(short_term, product.units)} for short; hole {' or '.join(states)}."
             for (name, long_term, short_term), states in holes.items()
         ],
         "least_age_days": LEAST_AGE_DAYS if age is None else age,
         "upward": product.traits.upward,
         "cure": _ADHESIVE_CHECK,
-        "installer": "Sideways or upwards under tension that stays: a certified installer (ACI 318-19 26.7.2, from"
-        " memory).",
+        "installer": "Sideways or upwards under tension that stays: a certified installer (ACI 318-19 26.7.2,"
+        " to be confirmed).",
     }
+
+
+def _degrees(most: float, units: Units) -> str:
+    """A highest temperature as the data state it, and in the other scale, rounded down."""
+    if units == "us":
+        return f"{most:g} °F ({math.floor((most - 32) / 1.8 + 1e-9)} °C)"
+    return f"{most:g} °C ({math.floor(most * 1.8 + 32 + 1e-9)} °F)"
 
 
 def _missing(product: CardProduct) -> list[str]:

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from hangpoint.product.principles import EXACT_DEPTH
-from hangpoint.report.paper import paper_of, printed_page
+from hangpoint.report.paper import paper_of, printed_page, project_block
 from hangpoint.report.printable import on_page
+from hangpoint.report.reasons import error_texts
 
 Card = Mapping[str, Any]
 
@@ -20,8 +21,8 @@ h1 { font-size: 14pt; line-height: 1.15; margin: 0 0 2pt; }
 h2 { font-size: 9pt; margin: 5pt 0 1pt; border-bottom: 0.5pt solid #999; break-after: avoid; }
 p { margin: 2pt 0; }
 .banner { border: 1.5pt solid #111; padding: 3pt 6pt; margin: 5pt 0; font-weight: bold; }
-dl { display: grid; grid-template-columns: repeat(4, minmax(0, 1fr)); gap: 3pt; margin: 4pt 0; }
-dl div { border: 0.75pt solid #777; padding: 2pt 4pt; }
+dl:not(.project) { display: grid; grid-template-columns: repeat(4, minmax(0, 1fr)); gap: 3pt; margin: 4pt 0; }
+dl:not(.project) div { border: 0.75pt solid #777; padding: 2pt 4pt; }
 dt { font-size: 8pt; color: #333; }
 dd { margin: 0; font-size: 11pt; font-weight: bold; overflow-wrap: anywhere; }
 dd small { display: block; font-size: 8pt; font-weight: normal; }
@@ -31,6 +32,10 @@ li { margin: 0.5pt 0; }
 .small { font-size: 8pt; line-height: 1.2; }
 .dense { font-size: 8.1pt; line-height: 1.17; }
 .dense .small { font-size: 7.6pt; line-height: 1.15; }
+@media screen and (max-width: 40em) {
+  .two { display: block; }
+  dl:not(.project) { grid-template-columns: repeat(2, minmax(0, 1fr)); }
+}
 @media print { article { margin: 0; max-width: none; padding: 0 1pt; } }
 """
 
@@ -39,20 +44,21 @@ def cards_html(answer: Mapping[str, Any]) -> str:
     """All cards of an answer as one document; items that have no card are listed on a page of their own."""
     job = answer.get("job")
     assumed = list(answer["assumptions"].values())
-    cards = "".join(_card(each, job, assumed) for each in answer["cards"])
+    project = project_block(answer)
+    cards = "".join(_card(each, project, job, assumed) for each in answer["cards"])
     wrong = [each for each in answer["items"] if "problem" in each]
     title = f"Installation cards: {job}" if job else "Installation cards"
     return printed_page(title=title, style=_STYLE, paper=paper_of(answer["units"]), body=cards + _wrong(wrong))
 
 
-def _card(card: Card, job: str | None, assumed: Sequence[str]) -> str:
+def _card(card: Card, project: str, job: str | None, assumed: Sequence[str]) -> str:
     steps = _section("Drill", [card["drilling"], *([card["bit"]] if "bit" in card else [])])
     steps += _section("Clean", card["cleaning"], ordered=True) + _section("Set", card["setting"], ordered=True)
     dense = ' class="dense"' if "adhesive" in card else ""
     right = _section("How to see that it is set", card["checks"]) + _section("What spoils it", card["do_not"])
     right += _section("Afterwards", card["after_setting"])
     return (
-        f"<article{dense}>\n<header><h1>{on_page(card['name'])}</h1>\n"
+        f"<article{dense}>\n<header>{project}<h1>{on_page(card['name'])}</h1>\n"
         f"<p><strong>{on_page(card['product'])}</strong> · {on_page(card['principle_text'])}"
         f" · In: {on_page(card['base_text'])} · Face: {on_page(card['face'])}"
         f"{' · ' + on_page(job) if job else ''}</p></header>\n"
@@ -159,5 +165,5 @@ def _used(ids: Sequence[str]) -> str:
 def _wrong(items: Sequence[Mapping[str, Any]]) -> str:
     if not items:
         return ""
-    lines = [f"{each['id'] or 'item without an id'}: {each['problem']['detail']}" for each in items]
+    lines = [f"{each['id'] or 'item without an id'}: {text}" for each in items for text in error_texts(each)]
     return f"<article>{_section('No card', lines)}</article>"

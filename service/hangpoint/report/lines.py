@@ -15,7 +15,7 @@ OPENING = (
     "load_cases",
     "cautions",
 )
-"""Members of an answer that its first line has: what is known before any result."""
+"""Members of an answer that its first line has, beside a ``project``: what is known before any result."""
 
 CLOSING = ("request_digest", "summary", "assumptions", "not_checked")
 """Members of an answer that its last line has, beside ``withdrawn``."""
@@ -23,7 +23,7 @@ CLOSING = ("request_digest", "summary", "assumptions", "not_checked")
 
 def opening_line(answer: Mapping[str, Any]) -> bytes:
     """First line of an answer."""
-    return json_lines([{name: answer[name] for name in OPENING}])
+    return json_lines([{name: answer[name] for name in (*OPENING, "project") if name in answer}])
 
 
 def closing_line(answer: Mapping[str, Any], withdrawn: Iterable[Mapping[str, Any]] = ()) -> bytes:

@@ -9,6 +9,7 @@ from typing import Any, cast
 from pydantic import BaseModel
 
 from hangpoint.core.vocabulary import Status
+from hangpoint.report.reasons import MOST_WORDS, allowed_text, why
 
 Result = Mapping[str, Any]
 
@@ -45,6 +46,8 @@ COLUMN_TEXTS: Mapping[str, str] = {
     "to_engineer": "Codes of why the point goes to an engineer, separated by semicolons.",
     "load_level": "strength, or allowable: factored and sustained columns then hold service loads, combined for"
     " allowable stress.",
+    "why": "Why the point is not passed, in words: what is violated with value, limit and clause, a mode used above 1,"
+    " the reason of a refusal, what is wrong.",
     "line": "Line of the CSV on which the row begins, as an editor counts; empty for another form of request.",
 }
 """Columns of a schedule and what they hold. Forces are in the unit that the header names in brackets."""
@@ -62,8 +65,6 @@ MEANINGS: Mapping[Status, str] = {
 FORCES = ("dead", "contents", "live", "sprinkler", "factored_tension", "sustained_tension", "factored_shear")
 MOST_PLACES = 5
 """Places of further errors of one item that are named."""
-MOST_WORDS = 8
-"""Words of a closed list that a problem names."""
 
 _NOTHING: Result = {}
 _GUARDED = ("=", "+", "-", "@", "\t", "\r")
@@ -71,7 +72,7 @@ _GUARDED = ("=", "+", "-", "@", "\t", "\r")
 
 def schedule_rows(answer: Result) -> list[dict[str, Any]]:
     """Cells of every hang point by column; None is an empty cell."""
-    return [_row(item) for item in answer["items"]]
+    return [_row(item, answer["units"]) for item in answer["items"]]
 
 
 def near_ids(item: Result) -> tuple[str, ...]:
@@ -155,7 +156,7 @@ def is_formula(text: str) -> bool:
     return text.startswith(_GUARDED)
 
 
-def _row(item: Result) -> dict[str, Any]:
+def _row(item: Result, units: Mapping[str, str]) -> dict[str, Any]:
     governing: Result = item.get("governing", _NOTHING)
     product: Result = item.get("product", _NOTHING)
     demand: Result = item.get("demand", _NOTHING)
@@ -187,6 +188,7 @@ def _row(item: Result) -> dict[str, Any]:
         "neighbours": ";".join(near_ids(item)) or None,
         "to_engineer": ";".join(each["code"] for each in item.get("to_engineer", ())) or None,
         "load_level": demand.get("level"),
+        "why": why(item, units),
         "line": None,
     }
 
@@ -208,10 +210,7 @@ def what_is_wrong(error: Result, *, most: int) -> str:
     """The cell that an error is of, what is wrong, and the first of those that may stand in its place."""
     cell = error.get("cell")
     quoted = "" if cell is None else f'"{cell}": '
-    words = [str(each) for each in error.get("allowed", ())]
-    more = f" and {len(words) - most} more" if len(words) > most else ""
-    possible = f" Possible: {', '.join(words[:most])}{more}." if words else ""
-    return f"{quoted}{error['detail']}{possible}"
+    return f"{quoted}{error['detail']}{allowed_text(error.get('allowed', ()), most)}"
 
 
 def _codes(findings: Sequence[Result] | None) -> str | None:

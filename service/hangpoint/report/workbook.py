@@ -26,7 +26,7 @@ _CREATED = datetime(1980, 1, 1)
 """The same answer is the same file."""
 
 _NARROW, _WIDE = 8, 44
-_WRAPPED = {"problem": 60, "findings": 48}
+_WRAPPED = {"problem": 60, "findings": 48, "why": 60}
 """Widths of columns whose rows are as high as their text. What else is longer than its column is whole in its cell."""
 
 _LINE, _MOST_LINES = 15.0, 8

@@ -18,6 +18,7 @@ from hangpoint.api.schemas.codes import (
     Units,
 )
 from hangpoint.api.schemas.problem import CLOSED, Problem
+from hangpoint.api.schemas.project import Project
 
 StatusWord = Literal["passed", "failed", "refused", "invalid"]
 LinkWord = Literal["load", "rod", "anchor", "base"]
@@ -369,6 +370,7 @@ class Answer(TypedDict):
     load_standard: Literal["asce7_16", "asce7_22"]
     catalogue: CatalogueSchema
     units: Units
+    project: NotRequired[Project]
     load_cases: dict[str, LoadCaseSchema]
     request_digest: str
     summary: Summary

@@ -5,6 +5,7 @@ from typing import NotRequired, Required
 from pydantic import with_config
 from typing_extensions import TypedDict
 
+from hangpoint.api.schemas.project import Project
 from hangpoint.api.schemas.request import STRICT, Anchor, Attachment, Base, Loads, Options, Seismic
 from hangpoint.api.schemas.surroundings import Environment
 from hangpoint.api.schemas.words import Combinations, DesignCode, Detail, Identifier, LoadStandard, UnitSystem
@@ -29,6 +30,7 @@ class GroupRequest(TypedDict):
     """One group of anchors."""
 
     units: UnitSystem
+    project: NotRequired[Project]
     design_code: NotRequired[DesignCode]
     combinations: NotRequired[Combinations]
     load_standard: NotRequired[LoadStandard]

@@ -9,6 +9,7 @@ from hangpoint.api.schemas.answer import CatalogueSchema, InvalidResult, TraceSe
 from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.problem import CLOSED
+from hangpoint.api.schemas.project import Project
 from hangpoint.api.schemas.request import Item, PartialItem
 from hangpoint.api.schemas.surroundings import StructuralLimit
 from hangpoint.api.schemas.words import (
@@ -31,11 +32,13 @@ from hangpoint.product.family import Principle
 class CardsRequest(TypedDict):
     """Items that name products; of the rest of an item only its base is read, so a batch of a check may be sent.
 
-    ``job`` is printed on every card. What a check takes beside its items is accepted and has no use here.
+    ``job`` and ``project`` are printed on every card. What else a check takes beside its items is accepted and has no
+    use here.
     """
 
     units: UnitSystem
     job: NotRequired[Text]
+    project: NotRequired[Project]
     design_code: NotRequired[DesignCode]
     combinations: NotRequired[Combinations]
     load_standard: NotRequired[LoadStandard]
@@ -239,6 +242,7 @@ class CardsAnswer(TypedDict):
     catalogue: CatalogueSchema
     units: Units
     job: NotRequired[str]
+    project: NotRequired[Project]
     summary: CardsSummary
     assumptions: dict[str, str]
     cautions: list[str]

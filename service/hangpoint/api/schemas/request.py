@@ -14,6 +14,7 @@ from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.bases import HollowCore, Masonry
 from hangpoint.api.schemas.layouts import STRICT, Layout, Plate
+from hangpoint.api.schemas.project import Project
 from hangpoint.api.schemas.quantities import (
     CoordinateQuantity,
     DensityQuantity,
@@ -371,6 +372,7 @@ class BatchRequest(TypedDict):
     """Many hang points in one request, and the limits of the structural notes on them."""
 
     units: UnitSystem
+    project: NotRequired[Project]
     design_code: NotRequired[DesignCode]
     combinations: NotRequired[Combinations]
     load_standard: NotRequired[LoadStandard]
@@ -388,6 +390,7 @@ class SingleRequest(TypedDict):
     """One hang point."""
 
     units: UnitSystem
+    project: NotRequired[Project]
     design_code: NotRequired[DesignCode]
     combinations: NotRequired[Combinations]
     load_standard: NotRequired[LoadStandard]

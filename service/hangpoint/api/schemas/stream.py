@@ -8,6 +8,7 @@ from typing_extensions import TypedDict
 from hangpoint.api.schemas.answer import CatalogueSchema, DesignCodeSchema, InvalidResult, LoadCaseSchema, Summary
 from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.problem import CLOSED, Problem
+from hangpoint.api.schemas.project import Project
 from hangpoint.api.schemas.request import STRICT, PartialItem
 from hangpoint.api.schemas.words import Combinations, DesignCode, Detail, LoadStandard, Neighbours, UnitSystem
 
@@ -21,6 +22,7 @@ class StreamHeader(TypedDict):
     """
 
     units: NotRequired[UnitSystem]
+    project: NotRequired[Project]
     design_code: NotRequired[DesignCode]
     combinations: NotRequired[Combinations]
     load_standard: NotRequired[LoadStandard]
@@ -39,6 +41,7 @@ class StreamStart(TypedDict):
     load_standard: Literal["asce7_16", "asce7_22"]
     catalogue: CatalogueSchema
     units: Units
+    project: NotRequired[Project]
     load_cases: dict[str, LoadCaseSchema]
     cautions: list[str]
 

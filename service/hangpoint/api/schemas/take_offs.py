@@ -10,6 +10,7 @@ from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.layouts import STRICT
+from hangpoint.api.schemas.project import Project
 from hangpoint.api.schemas.quantities import DistanceQuantity, OffsetQuantity
 from hangpoint.api.schemas.request import Anchor, At, Attachment, Base, Hangs, Options, Rod, Seismic
 from hangpoint.api.schemas.surroundings import Environment, StructuralLimit
@@ -133,6 +134,7 @@ class TakeOffRequest(TakeOffRates):
     """A take-off of a job. What a check of hang points states besides its items may stand here and has no say."""
 
     units: UnitSystem
+    project: NotRequired[Project]
     design_code: NotRequired[DesignCode]
     combinations: NotRequired[Combinations]
     load_standard: NotRequired[LoadStandard]

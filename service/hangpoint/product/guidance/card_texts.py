@@ -23,7 +23,7 @@ PRINCIPLE_TEXTS: Mapping[Principle, str] = {
     "hammer_set_pin": "Pin set with a hammer.",
 }
 
-INVENTED_BANNER = "INVENTED DATA. This card shows what a card says. Nothing may be built by it."
+INVENTED_BANNER = "INVENTED DATA. A specimen: nothing may be built by this card."
 SUPPLIED_BANNER = "Data as supplied: compare them with the current document and with what came in the package."
 NO_SOURCE_BANNER = "Data without document and date: do not set by this card before both are stated."
 
@@ -31,7 +31,7 @@ AT_A_BAR: tuple[str, ...] = (
     "Stop drilling. Reinforcement or a tendon is never cut or drilled through.",
     "Tell the foreman and the engineer: damage to steel, and every contact with a tendon, is theirs to judge.",
     "A tendon was touched: leave the place at once, keep others away, call the engineer.",
-    "Check the new place, edges and neighbours, before drilling: one request to /v1/relocations or /v1/hang-point.",
+    "Have the office check the new place, edges and neighbours, before drilling.",
     "Fill the given-up hole with high-strength mortar as the engineer says, and write down where it is.",
 )
 """Common practice, from memory; the engineer's policy for a struck bar stands above it."""
@@ -39,7 +39,7 @@ AT_A_BAR: tuple[str, ...] = (
 AT_A_BAR_CAST_IN = (
     "Reinforcement or a tendon in the way: neither is cut, bent or pushed aside, and the anchor is not moved.",
     "Tell the foreman and the engineer before the concrete or grout is placed.",
-    "Check the new place, edges and neighbours first: one request to /v1/relocations or /v1/hang-point.",
+    "Have the office check the new place, edges and neighbours first.",
 )
 
 
@@ -52,16 +52,21 @@ def at_a_bar(principle: Principle) -> list[str]:
 
 SILICA = (
     "Silica dust: shroud and extractor with the airflow that the tool's maker asks, a filter of 99 % or better with a"
-    " cleaning mechanism, a HEPA vacuum for holes (29 CFR 1926.1153, Table 1). No blowing out by mouth."
+    " cleaning mechanism, a HEPA vacuum for holes (29 CFR 1926.1153, Table 1), or as the local rule asks."
+    " No blowing out by mouth."
 )
+SILICA_IN_SHORT = (
+    "Drilling frees silica dust: work with shroud and extractor, as 29 CFR 1926.1153 or the local rule asks."
+)
+"""What data say of it where they say no more than `SILICA`."""
 POWDER = (
     "Powder-actuated tool: trained operators only, tested each day before loading, shield on, loaded only to fire,"
-    " never into soft, hard or brittle material (29 CFR 1926.302(e), from memory). A charge that does not fire: hold"
-    " the tool on the base for half a minute, then do as its instructions say (from memory)."
+    " never into soft, hard or brittle material (29 CFR 1926.302(e), to be confirmed). A charge that does not fire:"
+    " hold the tool on the base for half a minute, then do as its instructions say (to be confirmed)."
 )
 POWERED = (
     "Driven by powder, gas or battery: never where gas, vapour or dust may explode; the power level by trial, from the"
-    " lowest up (29 CFR 1926.302(e), from memory)."
+    " lowest up (29 CFR 1926.302(e), to be confirmed)."
 )
 OVERHEAD = "Overhead: eye protection, nobody below, a lift or scaffold that stands; an anchor that fails can kill."
 DECIDES = "The product's current instructions, the engineer of record and the local code stand above this card."
@@ -87,17 +92,17 @@ class Inspection(NamedTuple):
 
 CONTINUOUS = Inspection(
     "continuous",
-    "IBC Table 1705.3; ACI 318-19 26.13.3.2(e) (from memory)",
+    "IBC Table 1705.3; ACI 318-19 26.13.3.2(e) (to be confirmed)",
     "An inspector is present for every anchor: adhesive, horizontal or upwards, under tension that stays.",
 )
 PERIODIC = Inspection(
     "periodic",
-    "IBC Table 1705.3; ACI 318-19 26.13 (from memory)",
+    "IBC Table 1705.3; ACI 318-19 26.13 (to be confirmed)",
     "An inspector looks at intervals: product, hole, cleaning, embedment, edge, spacing, torque.",
 )
 PERIODIC_CAST_IN = Inspection(
     "periodic",
-    "IBC Table 1705.3; ACI 318-19 26.13 (from memory)",
+    "IBC Table 1705.3; ACI 318-19 26.13 (to be confirmed)",
     "An inspector looks before and while concrete is placed: place, embedment, fixing to the form.",
 )
 BY_ENGINEER = Inspection(

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from typing import Any, cast
 
 from hangpoint.report.calculation import mathml
-from hangpoint.report.calculation.sections import Line, Section
+from hangpoint.report.calculation.sections import Line, Section, side
 from hangpoint.report.printable import on_page
 
 _POWERS = str.maketrans("23", "²³")
@@ -47,7 +47,7 @@ def sized(line: Line) -> str:
     unit = "" if isinstance(value, str) else unit_text(line.unit)
     if isinstance(value, Mapping):
         own = cast(Mapping[str, Any], value)
-        inside = ", ".join(f"{on_page(place)} {_plain(each)}" for place, each in own.items())
+        inside = ", ".join(f"{on_page(side(place))} {_plain(each)}" for place, each in own.items())
         return f"{inside} {unit}".rstrip()
     return f"{_plain(value)} {unit}".rstrip()
 

@@ -3,14 +3,18 @@
 import ast
 import math
 import re
-from collections.abc import Callable, Container, Mapping, Sequence
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 
 from hangpoint.report.printable import on_page
 
 Show = Callable[[str], str]
 """How a name of a formula is shown, in MathML."""
 
-_BASE_AND_INDEX = re.compile(r"(?P<base>[^\s_/]{1,4})_(?P<index>[^\s/]*[^\s/,])(?P<rest>,? [^/]*)?")
+_SYMBOL = re.compile(
+    r"(?P<factor>[0-9.]+)?(?P<base>[^\s_/^,.0-9]{1,4})_(?P<index>[^\s/^]*[^\s/,^])"
+    r"(?:\^(?:\((?P<fraction>[0-9]+/[0-9]+)\)|(?P<power>[0-9.]+)))?"
+)
+"""A base and its index behind an underscore, with a factor before it and a power behind it."""
 _RATIO = re.compile(r"[^\s/()^]+/[^\s/()^]+")
 _SIGNS: Mapping[type[ast.AST], str] = {
     ast.Add: "+",
@@ -24,7 +28,7 @@ _SIGNS: Mapping[type[ast.AST], str] = {
 }
 _SUM, _PRODUCT, _ATOM = 1, 2, 3
 _FIGURES = 5
-_NOTHING = 1e-12
+_NOTHING = 1e-10
 """Below every number of a calculation in the units of the code."""
 _TAG = re.compile(r"<[^>]*>")
 _LONG = 45
@@ -53,11 +57,9 @@ def symbol(text: str) -> str:
     parts = text.split("/") if _RATIO.fullmatch(text) else text.split(" / ")
     if len(parts) > 1:
         return sign("/").join(map(symbol, parts))
-    found = _BASE_AND_INDEX.fullmatch(text)
-    if found is None:
-        return f"<mtext>{on_page(text)}</mtext>" if len(text) > 2 else f"<mi>{_primed(text)}</mi>"
-    rest = f"<mtext>{on_page(found['rest'])}</mtext>" if found["rest"] else ""
-    return f"<msub><mi>{_primed(found['base'])}</mi><mtext>{_primed(found['index'])}</mtext></msub>{rest}"
+    if len(text) <= 2 and _SYMBOL.search(text) is None:
+        return f"<mi>{_primed(text)}</mi>"
+    return "".join(shown if is_symbol else f"<mtext>{on_page(shown)}</mtext>" for is_symbol, shown in _parts(text))
 
 
 def label(text: str) -> str:
@@ -65,10 +67,31 @@ def label(text: str) -> str:
     parts = text.split(" / ")
     if len(parts) > 1:
         return " / ".join(map(label, parts))
-    found = _BASE_AND_INDEX.fullmatch(text)
-    if found is not None and found["rest"]:
-        return math_of(symbol(f"{found['base']}_{found['index']}")) + on_page(found["rest"])
-    return on_page(text) if " " in text else math_of(symbol(text))
+    return worded(text) if " " in text else math_of(symbol(text))
+
+
+def worded(text: str) -> str:
+    """A text whose symbols are set as such."""
+    return "".join(math_of(shown) if is_symbol else on_page(shown) for is_symbol, shown in _parts(text))
+
+
+def _parts(text: str) -> Iterator[tuple[bool, str]]:
+    """The symbols of a text in MathML, and the words between them as they are; whether each is a symbol."""
+    end = 0
+    for found in _SYMBOL.finditer(text):
+        if found.start() > end:
+            yield False, text[end : found.start()]
+        yield True, _indexed(found)
+        end = found.end()
+    if end < len(text):
+        yield False, text[end:]
+
+
+def _indexed(found: re.Match[str]) -> str:
+    factor = f"<mn>{found['factor']}</mn>" if found["factor"] else ""
+    shown = f"<msub><mi>{_primed(found['base'])}</mi><mtext>{_primed(found['index'])}</mtext></msub>"
+    power = found["fraction"] or found["power"]
+    return factor + (f"<msup><mrow>{shown}</mrow><mrow><mn>{power}</mn></mrow></msup>" if power else shown)
 
 
 def _primed(text: str) -> str:

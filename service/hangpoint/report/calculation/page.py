@@ -1,24 +1,25 @@
 """Calculation sheets as a page: plain semantic HTML with formulas in MathML and a print style of its own."""
 
-import math
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.calculation import mathml, sketch
-from hangpoint.report.calculation.formulas_shown import formula, sized
+from hangpoint.report.calculation.formulas_shown import formula, sized, unit_text
 from hangpoint.report.calculation.place import Place
-from hangpoint.report.calculation.sections import Line, Section, listed, sections
-from hangpoint.report.calculation.stated import Stated
-from hangpoint.report.calculation.style import STYLE, named_pages
+from hangpoint.report.calculation.sections import Line, Section, anchors_text, edge_text, sections
+from hangpoint.report.calculation.stated import Stated, place_words, value_words
+from hangpoint.report.calculation.style import INVENTED, STYLE, named_pages
+from hangpoint.report.calculation.subject import Result, Subject
 from hangpoint.report.calculation.surface import Surface, surface_of
-from hangpoint.report.paper import paper_of, printed_page
+from hangpoint.report.calculation.verdict import verdict
+from hangpoint.report.paper import paper_of, printed_page, project_block
 from hangpoint.report.printable import on_page
+from hangpoint.report.reasons import finding_text, percent
 from hangpoint.units import AREA, KINDS, PRINTED, System, bare_factor
 
-Result = Mapping[str, Any]
+_STANDARDS = {"asce7_16": "ASCE 7-16", "asce7_22": "ASCE 7-22"}
 _DEFAULT = " (default)"
 _READING = re.compile(r"\breading [0-9]+")
 _BARE = [kind for kind in KINDS if kind not in ("torque", "volume")]
@@ -33,26 +34,22 @@ _READINGS = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Subject:
-    """A hang point of an answer, what was stated of it, and its place; None where it was not understood."""
-
-    result: Result
-    stated: Sequence[Stated]
-    place: Place | None
-
-
 def calculation_page(answer: Mapping[str, Any], subjects: Sequence[Subject], *, system: System) -> str:
     """All sheets of an answer as one document, each on pages of its own."""
     title = "Calculation sheets" if len(subjects) > 1 else f"Calculation sheet {_name(subjects[0].result)}"
     whole = {kind: _of_the_request(answer, kind) for kind in ("assumptions", "not_checked")}
     sheets = "".join(_sheet(answer, subject, whole, system) for subject in subjects)
-    style = STYLE + "".join(named_pages([_name(subject.result) for subject in subjects]))
+    style = STYLE + "".join(named_pages([_foot(subject.result) for subject in subjects]))
     return printed_page(title=title, style=style, paper=paper_of(answer["units"]), body=sheets)
 
 
 def _name(result: Result) -> str:
     return result["id"] or f"row {result['index'] + 1}"
+
+
+def _foot(result: Result) -> str:
+    """What stands at the foot of every page of a sheet."""
+    return f"{_name(result)} · invented data" if _is_invented(result) else _name(result)
 
 
 def _of_the_request(answer: Mapping[str, Any], kind: str) -> list[str]:
@@ -63,21 +60,25 @@ def _of_the_request(answer: Mapping[str, Any], kind: str) -> list[str]:
 
 def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequence[str]], system: System) -> str:
     result = subject.result
-    parts = [_header(answer, result), _verdict(result), _stated(subject.stated, system)]
+    parts = [_header(answer, result), verdict(subject, answer["units"]), _stated(subject.stated, system)]
     if subject.place is not None:
-        parts.append(_sketches(subject.place, result, system))
-    parts += [_modes(result, answer["units"]), _neighbours(result), _demand(result, answer["units"])]
-    made = sections(result)
+        parts.append(_sketches(subject.place, subject, system))
+    parts += [_modes(subject, answer["units"]), _neighbours(result), _demand(result, answer["units"])]
+    made = sections(result, lone=subject.lone)
     if made:
         parts.append(
-            '<section><h2>Calculation</h2><p class="small">In the units of the design code. Numbers are printed to five'
-            " figures and computed with all; the answer as JSON has them.</p></section>"
+            '<section><h2>Calculation</h2><p class="small lead">In the units of the design code. Numbers are printed to'
+            " five figures and computed with all; the answer as JSON has them.</p></section>"
         )
-        parts += [_section(each, answer["units"]["force"]) for each in made]
+        parts += [_section(each, answer["units"]["force"], subject.lone) for each in made]
     parts += [_findings(result, answer["units"]), _lists(answer, result, whole)]
-    if _READING.search("".join(parts)):
-        parts.append(_READINGS)
-    return f"<article>\n{''.join(parts)}{_signature(answer)}</article>\n"
+    readings = _READINGS if _READING.search("".join(parts)) else ""
+    kind = f' class="{INVENTED}"' if _is_invented(result) else ""
+    return f"<article{kind}>\n{''.join(parts)}{_end(answer, result, readings)}</article>\n"
+
+
+def _is_invented(result: Result) -> bool:
+    return result.get("product", {}).get("data") == INVENTED
 
 
 def _header(answer: Mapping[str, Any], result: Result) -> str:
@@ -85,7 +86,7 @@ def _header(answer: Mapping[str, Any], result: Result) -> str:
     catalogue = answer["catalogue"]
     what = f"<p>{on_page(product['address'])} ({on_page(product['data'])} data)</p>" if product else ""
     return (
-        f"<header><p>Calculation sheet</p><h1>{on_page(_name(result))}</h1>{what}"
+        f"<header>{project_block(answer)}<p>Calculation sheet</p><h1>{on_page(_name(result))}</h1>{what}"
         f"<p>{on_page(_method(answer, result))} · catalogue {on_page(catalogue['version'])}"
         f" · hangpoint {on_page(answer['engine_version'])}</p></header>\n"
     )
@@ -105,47 +106,30 @@ def _method(answer: Mapping[str, Any], result: Result) -> str:
         method = "Allowable loads of the product's tables"
     else:
         method = answer["design_code"]["edition"]
-    return f"{method} · combinations: {combined}, {answer['load_standard']}"
-
-
-def _verdict(result: Result) -> str:
-    status = result["status"]
-    words = {Status.PASSED: "Holds", Status.FAILED: "Does not hold", Status.REFUSED: "Not checked"}
-    lead = words.get(status, "Not understood")
-    if result.get("on_assumptions") and status != Status.REFUSED:
-        lead += ", on the assumptions listed below"
-    texts = [f"{error['pointer']}: {error['detail']}" for error in result.get("problem", {}).get("errors", ())]
-    if "governing" in result:
-        texts.append(f"{result['governing']['utilisation']:.1%} used: {result['governing']['text']}.")
-    if "reason" in result:
-        texts.append(" ".join((result["reason"]["text"], *_bracketed(result["reason"]["clause"]))))
-    lines = "".join(f"<p>{on_page(text)}</p>" for text in texts)
-    return f'<div class="verdict"><strong>{on_page(lead)}</strong>{lines}</div>\n'
-
-
-def _bracketed(clause: str) -> Iterator[str]:
-    if clause:
-        yield f"({clause})"
+    return f"{method} · combinations: {combined.replace('_', ' ')}, {_STANDARDS[answer['load_standard']]}"
 
 
 def _stated(stated: Sequence[Stated], system: System) -> str:
     if not stated:
         return ""
     facts = "".join(
-        f"<div><dt>{on_page(each.place)}</dt><dd>{on_page(each.text)}{_DEFAULT * each.is_default}</dd></div>"
+        f"<div><dt>{mathml.worded(place_words(each.place))}</dt>"
+        f"<dd>{on_page(value_words(each.place, each.text))}{_DEFAULT * each.is_default}</dd></div>"
         for each in stated
     )
-    bare = ", ".join(f"{KINDS[kind].title.lower()} {unit}" for kind, unit in PRINTED[system].items() if kind in _BARE)
+    bare = ", ".join(
+        f"{KINDS[kind].title.lower()} {unit_text(unit)}" for kind, unit in PRINTED[system].items() if kind in _BARE
+    )
     return (
         f'<section><h2>As stated</h2><dl class="facts">{facts}</dl>'
         f'<p class="small">Numbers without a unit, by the unit system {system}: {bare}.</p></section>\n'
     )
 
 
-def _sketches(place: Place, result: Result, system: System) -> str:
-    surface = surface_of(result, place)
+def _sketches(place: Place, subject: Subject, system: System) -> str:
+    surface = surface_of(subject.result, place)
     drawings = sketch.plan(place, system, surface) + sketch.section(place, system)
-    legend = "".join(_legend(place, surface, system))
+    legend = "".join((_numbering(subject), *_legend(place, surface, system), _not_drawn(subject)))
     return (
         f'<section><h2>Sketch</h2><div class="sketches">{drawings}</div>'
         '<p class="small">Not to be measured from. Looking at the face, x to the right; distances are from the origin'
@@ -153,10 +137,21 @@ def _sketches(place: Place, result: Result, system: System) -> str:
     )
 
 
+def _numbering(subject: Subject) -> str:
+    return "" if subject.lone else " Anchors are counted from 1; the answer as JSON counts them from 0."
+
+
+def _not_drawn(subject: Subject) -> str:
+    """What was stated and the sketch doesn't show."""
+    texts = {"base.deck.": "the ribs of the deck", "attachment.gap": "the gap under what is attached"}
+    found = [text for place, text in texts.items() if any(each.place.startswith(place) for each in subject.stated)]
+    return f" Not drawn: {', '.join(found)}." if found else ""
+
+
 def _legend(place: Place, surface: Surface | None, system: System) -> Iterator[str]:
     """What else stands in the sketch."""
     if surface is not None:
-        yield f" Shaded: A_Nc of the concrete breakout below, {_area(surface.area, system)}."
+        yield f" Shaded: {mathml.worded('A_Nc')} of the concrete breakout below, {_area(surface.area, system)}."
     near = sketch.drawn_near(place)
     if any(each.together for each in near):
         yield " Dark: neighbours that act together with it."
@@ -175,19 +170,19 @@ def _area(area: float, system: System) -> str:
     return f"{mathml.number(area / bare_factor(AREA, system))} mm² ({shown})"
 
 
-def _modes(result: Result, units: Mapping[str, str]) -> str:
-    modes = result.get("modes", ())
+def _modes(subject: Subject, units: Mapping[str, str]) -> str:
+    modes = subject.result.get("modes", ())
     if not modes:
         return ""
     head = f"<tr><th>Checked</th>{_compared(units['force'])}<th>Load case</th></tr>"
-    rows = "".join(_mode(mode, result) for mode in modes if mode["applies"])
+    rows = "".join(_mode(mode, subject) for mode in modes if mode["applies"])
     others = "; ".join(
         f"{MODE_TEXTS.get(mode['mode'], mode['mode'])}: {mode['reason'].replace('-', ' ')}"
         for mode in modes
         if not mode["applies"]
     )
     rest = f'<p class="small">Does not apply: {on_page(others)}.</p>' if others else ""
-    return f"<section><h2>Modes</h2><table>{head}{rows}</table>{rest}</section>\n"
+    return f"<section><h2>Modes</h2>{_table(head, rows)}{rest}</section>\n"
 
 
 def _compared(force: str) -> str:
@@ -196,17 +191,18 @@ def _compared(force: str) -> str:
     return "".join(f'<th class="number">{on_page(title)}</th>' for title in titles)
 
 
-def _mode(mode: Result, result: Result) -> str:
-    governs = mode["mode"] == result.get("governing", {}).get("mode")
+def _mode(mode: Result, subject: Subject) -> str:
+    governs = mode["mode"] == subject.result.get("governing", {}).get("mode")
     name = f"{MODE_TEXTS.get(mode['mode'], mode['mode'])} ({mode['clause']})"
-    about = f", edge {mode['edge']}" if "edge" in mode else ""
-    about += f", anchors {listed(mode['anchors'])}" if "anchors" in mode else ""
+    edge = [edge_text(mode["edge"])] if "edge" in mode else []
+    own = anchors_text(mode.get("anchors", ()), subject.acting_with(mode["mode"]), lone=subject.lone)
+    about = "".join(f", {each}" for each in (*edge, *own))
     ratio = " <small>(ratios, not forces)</small>" if mode["mode"].endswith("interaction") else ""
     return (
         f"<tr{_GOVERNS if governs else ''}><td>{on_page(name + about)}{' — governs' if governs else ''}{ratio}</td>"
         f'<td class="number">{mathml.number(mode["design_strength"])}</td>'
         f'<td class="number">{mathml.number(mode["demand"])}</td>'
-        f'<td class="number">{mode["utilisation"]:.1%}</td><td>{on_page(mode["load_case"])}</td></tr>'
+        f'<td class="number">{percent(mode["utilisation"])}</td><td>{on_page(mode["load_case"])}</td></tr>'
     )
 
 
@@ -220,7 +216,7 @@ def _neighbours(result: Result) -> str:
     texts += [f"Unlike, the concrete is divided: {', '.join(near['unlike'])}."] if near["unlike"] else []
     beside = near.get("by_spacing")
     texts += [f"Near, looked at by their distance alone: {', '.join(beside)}."] if beside else []
-    texts.append(f"Alone it would be used to {alone['utilisation']:.1%}{f', by {mode}' if mode else ''}.")
+    texts.append(f"Alone it would be used to {percent(alone['utilisation'])}{f', by {mode}' if mode else ''}.")
     return _list("Neighbours", texts)
 
 
@@ -235,14 +231,14 @@ def _demand(result: Result, units: Mapping[str, str]) -> str:
         f"<dd>{_amount(value, units['moment' if 'moment' in name else 'force'])}</dd></div>"
         for name, value in demand.items()
     )
-    return f'<section><h2>Demand</h2><dl class="facts">{facts}</dl></section>\n'
+    return f'<section class="whole"><h2>Demand</h2><dl class="facts">{facts}</dl></section>\n'
 
 
 def _amount(value: Any, unit: str) -> str:
-    return on_page(value) if isinstance(value, str) else f"{mathml.number(value)} {on_page(unit)}"
+    return on_page(value) if isinstance(value, str) else f"{mathml.number(value)} {unit_text(unit)}"
 
 
-def _section(section: Section, force: str) -> str:
+def _section(section: Section, force: str, lone: bool) -> str:
     """``force`` is the unit of forces of the request."""
     tail = f" <small>{on_page('; '.join(section.about))}</small>" if section.about else ""
     governs = " — governs" if section.governs else ""
@@ -256,13 +252,14 @@ def _section(section: Section, force: str) -> str:
         f"<section><h3>{section.number}. {on_page(section.title[:1].upper() + section.title[1:])}{governs}{tail}</h3>"
         + (f'<p class="with">{given}</p>' if given else "")
         + (f'<table class="lines">{_COLUMNS}{rows}</table>' if rows else "")
-        + f"{converted}{_rows(section.rows, force)}</section>\n"
+        + f"{converted}{_rows(section.rows, force, lone)}</section>\n"
     )
 
 
 def _given(line: Line) -> str:
     clause = f" <small>({on_page(line.clause)})</small>" if line.clause else ""
-    return f"{mathml.label(line.symbol)} {sized(line)}{clause}"
+    between = ":" if isinstance(line.value, bool | str | Mapping) else " ="
+    return f"{mathml.label(line.symbol)}{between} {sized(line)}{clause}"
 
 
 def _made(line: Line, section: Section) -> str:
@@ -274,24 +271,28 @@ def _made(line: Line, section: Section) -> str:
     )
 
 
-def _rows(rows: Sequence[Result], force: str) -> str:
+def _rows(rows: Sequence[Result], force: str, lone: bool) -> str:
     if len(rows) < 2:
         return ""
     head = f"<tr><th>All sets of the load case</th>{_compared(force)}</tr>"
     lines = "".join(
-        f"<tr><td>{on_page(_set_text(row))}</td>"
+        f"<tr><td>{on_page(_set_text(row, lone))}</td>"
         f'<td class="number">{mathml.number(row["design_strength"])}</td>'
-        f'<td class="number">{mathml.number(row["demand"])}</td><td class="number">{row["utilisation"]:.1%}</td></tr>'
+        f'<td class="number">{mathml.number(row["demand"])}</td>'
+        f'<td class="number">{percent(row["utilisation"])}</td></tr>'
         for row in rows
     )
-    return f"<table>{head}{lines}</table>"
+    return _table(head, lines)
 
 
-def _set_text(row: Result) -> str:
-    parts = [f"anchors {listed(row['anchors'])}"] if row.get("anchors") else []
-    parts += [f"edge {row['edge']}"] if "edge" in row else []
-    parts += [f"with those of {', '.join(row['points'])}"] if row.get("points") else []
-    return ", ".join(parts)
+def _table(head: str, rows: str) -> str:
+    """A table whose titles stand again on the next page."""
+    return f"<table><thead>{head}</thead><tbody>{rows}</tbody></table>"
+
+
+def _set_text(row: Result, lone: bool) -> str:
+    own = anchors_text(row.get("anchors", ()), row.get("points", ()), lone=lone) or ["alone"] * lone
+    return ", ".join([*own, *([edge_text(row["edge"])] if "edge" in row else [])])
 
 
 def _findings(result: Result, units: Mapping[str, str]) -> str:
@@ -300,18 +301,10 @@ def _findings(result: Result, units: Mapping[str, str]) -> str:
         return ""
     order = list(Severity)
     texts = [
-        " ".join((f"{each['severity']}: {each['text']}{_against(each, units)}", *_bracketed(each["clause"])))
+        f"{each['severity']}: {finding_text(each, units)}"
         for each in sorted(found, key=lambda each: order.index(each["severity"]))
     ]
     return _list("Findings", texts)
-
-
-def _against(found: Result, units: Mapping[str, str]) -> str:
-    if "value" not in found:
-        return ""
-    unit = units.get(found.get("quantity", ""), "")
-    limit = f", limit {mathml.number(found['limit'])} {unit}" if math.isfinite(found.get("limit", math.nan)) else ""
-    return f" Here {mathml.number(found['value'])} {unit}{limit}.".replace(" .", ".")
 
 
 def _lists(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequence[str]]) -> str:
@@ -319,11 +312,11 @@ def _lists(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequen
         for code in (*result.get(kind, ()), *whole[kind]):
             yield answer[kind][code]
 
+    asked = result.get("to_engineer", ())
     return (
         _list("Assumptions, where the request is silent", sentences("assumptions"))
         + _list("Not checked", sentences("not_checked"))
-        + _list("Questions to the engineer", [each["text"] for each in result.get("to_engineer", ())])
-        + _list("Cautions", answer["cautions"])
+        + _list("Questions to the engineer", [f"{each['text']} {each['question']}" for each in asked])
     )
 
 
@@ -332,9 +325,12 @@ def _list(title: str, texts: Iterable[str]) -> str:
     return f"<section><h2>{on_page(title)}</h2><ul>{lines}</ul></section>\n" if lines else ""
 
 
-def _signature(answer: Mapping[str, Any]) -> str:
+def _end(answer: Mapping[str, Any], result: Result, readings: str) -> str:
+    """Cautions, signatures and digests, which stay together; nobody signs what was not checked."""
     spaces = "".join(f"<div>{each}</div>" for each in ("Computed by, date", "Checked by, date", "Engineer, seal, date"))
+    signed = f'<div class="sign">{spaces}</div>' if result["status"] in (Status.PASSED, Status.FAILED) else ""
     return (
-        f'<div class="sign">{spaces}</div><p class="small">The same request gives the same sheet. Request'
-        f" {on_page(answer['request_digest'])}, catalogue {on_page(answer['catalogue']['hash'])}.</p>\n"
+        f'<section class="end">{_list("Cautions", answer["cautions"])}{readings}{signed}'
+        f'<p class="small">The same request gives the same sheet. Request {on_page(answer["request_digest"])},'
+        f" catalogue {on_page(answer['catalogue']['hash'])}.</p></section>\n"
     )

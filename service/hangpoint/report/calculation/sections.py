@@ -11,6 +11,8 @@ from hangpoint.report.calculation.procedures import PROCEDURES
 
 Result = Mapping[str, Any]
 
+_SIDES = {"x_minus": "−x", "x_plus": "+x", "y_minus": "−y", "y_plus": "+y"}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
@@ -57,16 +59,16 @@ class Section:
         return next((line for line in self.lines if line.name == name), None)
 
 
-def sections(result: Result) -> list[Section]:
-    """The sections of a result, numbered from 1; none where the point was not computed."""
+def sections(result: Result, *, lone: bool) -> list[Section]:
+    """The sections of a result, numbered from 1; none where the point was not computed. ``lone``: of a lone anchor."""
     governing = result.get("governing", {}).get("mode")
     return [
-        _section(number, made, governs=governing is not None and made.get("mode") == governing)
+        _section(number, made, governs=governing is not None and made.get("mode") == governing, lone=lone)
         for number, made in enumerate(result.get("trace", ()), 1)
     ]
 
 
-def _section(number: int, made: Result, *, governs: bool) -> Section:
+def _section(number: int, made: Result, *, governs: bool, lone: bool) -> Section:
     numbers = _numbers(made["lines"])
     mode = MODE_TEXTS.get(made.get("mode", ""), "")
     return Section(
@@ -74,7 +76,7 @@ def _section(number: int, made: Result, *, governs: bool) -> Section:
         title=made["title"],
         mode=mode,
         clause=made.get("clause", ""),
-        about=list(_about(made)),
+        about=_about(made, lone=lone),
         governs=governs,
         lines=[_line(line, numbers) for line in made["lines"]],
         rows=made.get("rows", ()),
@@ -82,24 +84,31 @@ def _section(number: int, made: Result, *, governs: bool) -> Section:
     )
 
 
-def _about(made: Result) -> Sequence[str]:
-    about: list[str] = []
-    if "load_case" in made:
-        about.append(f"load case {made['load_case']}")
-    if "edge" in made:
-        about.append(f"edge {made['edge']}")
-    if "anchors" in made:
-        about.append(f"anchors {listed(made['anchors'])}")
-    if "anchor" in made:
-        about.append(f"anchor {made['anchor']}")
-    if "points" in made:
-        about.append(f"with the anchors of {', '.join(made['points'])}")
-    return about
+def _about(made: Result, *, lone: bool) -> list[str]:
+    about = [f"load case {made['load_case']}"] if "load_case" in made else []
+    about += [edge_text(made["edge"])] if "edge" in made else []
+    own = made["anchors"] if "anchors" in made else [made["anchor"]] if "anchor" in made else ()
+    return [*about, *anchors_text(own, made.get("points", ()), lone=lone)]
 
 
-def listed(anchors: Sequence[int]) -> str:
-    """Anchors by their place in the layout, which counts from 0."""
-    return ", ".join(map(str, anchors))
+def edge_text(edge: str) -> str:
+    """An edge by the side of the origin that it is on."""
+    return f"edge at {side(edge)}"
+
+
+def side(edge: str) -> str:
+    """A side of the origin with its sign; other places of a record as they are."""
+    return _SIDES.get(edge, edge)
+
+
+def anchors_text(own: Sequence[int], points: Sequence[str], *, lone: bool) -> list[str]:
+    """Anchors by their place in the layout, counted from 1, and the points whose anchors act with them.
+
+    A lone anchor (``lone``) has no number.
+    """
+    numbers = ", ".join(str(each + 1) for each in own)
+    named = [f"{'anchors' if len(own) > 1 else 'anchor'} {numbers}"] if own and not lone else []
+    return [*named, f"together with {', '.join(points)}"] if points else named
 
 
 def _line(line: Result, numbers: Numbers) -> Line:

@@ -55,18 +55,25 @@ def plan(place: Place, system: System, surface: Surface | None = None) -> str:
         if math.isfinite(edge):
             parts += _dimension(at(0, 0), end, _length(edge, system), broken=shown < edge)
     for row, each in enumerate(near):
-        parts += _near([at(x, y) for x, y in each.anchors], each, below=14 + 12 * (row % 3))
+        away = _length(_between(place, each), system)
+        parts += _near([at(x, y) for x, y in each.anchors], each, away, below=14 + 12 * (row % 3))
     parts += _anchors([at(x, y) for x, y in place.anchors()])
-    parts += _axes(height)
+    parts += [*_axes(height), _text((width / 2, 12), "Plan")]
     return _drawing(_PLAN, "Plan of the face with the anchors and the edges", parts)
 
 
 def section(place: Place, system: System) -> str:
-    """The member across its face with the effective embedment; empty where one of the two is not known."""
+    """The member across its face with the effective embedment of all anchors, along x, and the plate over them.
+
+    Empty where thickness or embedment is not known.
+    """
     if not (place.thickness > 0 and place.depth > 0):
         return ""
     width, height = _SECTION
-    scale = (height - 2 * _MARGIN) / max(place.thickness, 1.15 * place.depth)
+    sides = sorted({round(x, 3) for x, _ in place.anchors()} | set(place.plate[:2] if place.plate else ()))
+    spread, centre = sides[-1] - sides[0], (sides[0] + sides[-1]) / 2
+    room = (width - 2 * _MARGIN - 16) / spread if spread > 0 else math.inf
+    scale = min((height - 2 * _MARGIN) / max(place.thickness, 1.15 * place.depth), room)
     thick, deep = scale * place.thickness, scale * place.depth
     middle, face = width / 2, (height + thick) / 2
     turn = 0 if place.face == SOFFIT else 90 if place.face == SIDE else 180
@@ -74,10 +81,14 @@ def section(place: Place, system: System) -> str:
         _box((_MARGIN, face - thick), (width - _MARGIN, face), "member"),
         _line((_MARGIN, face), (width - _MARGIN, face), "edge"),
         _line((_MARGIN, face - thick), (width - _MARGIN, face - thick), "edge"),
-        _line((middle, face + 10), (middle, face - deep), "anchor"),
     ]
+    across = sorted({middle + scale * (round(x, 3) - centre) for x, _ in place.anchors()})
+    parts += [_line((x, face + 10), (x, face - deep), "anchor") for x in across]
+    if place.plate is not None:
+        low, high = (middle + scale * (side - centre) for side in place.plate[:2])
+        parts.append(_box((low, face), (high, face + 4), "attached"))
     body = f'<g transform="rotate({turn} {middle:.1f} {height / 2:.1f})">{"".join(parts)}</g>'
-    words = [f"member {_length(place.thickness, system)}", f"h_ef {_length(place.depth, system)}"]
+    words = [f"Section, member {_length(place.thickness, system)}", f"h_ef {_length(place.depth, system)}"]
     lines = [_text((middle, 12 + 13 * place_), word) for place_, word in enumerate(words)]
     return _drawing(_SECTION, "Section through the member", [body, *lines])
 
@@ -110,19 +121,24 @@ def _dimension(start: tuple[float, float], end: tuple[float, float], text: str, 
 
 
 def _anchors(places: Sequence[tuple[float, float]]) -> Iterator[str]:
-    for number_, (x, y) in enumerate(places):
+    for number_, (x, y) in enumerate(places, 1):
         yield f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4"/>'
         if len(places) > 1:
             yield _text((x + 6, y - 5), str(number_), beside=True)
 
 
-def _near(places: Sequence[tuple[float, float]], near: Near, *, below: float) -> Iterator[str]:
+def _between(place: Place, near: Near) -> float:
+    """The least distance between an anchor of a point and one of its neighbour, in."""
+    return min(math.dist(own, other) for own in place.anchors() for other in near.anchors)
+
+
+def _near(places: Sequence[tuple[float, float]], near: Near, away: str, *, below: float) -> Iterator[str]:
     kind = "together" if near.together else "unlike"
     for x, y in places:
         yield f'<circle class="{kind}" cx="{x:.1f}" cy="{y:.1f}" r="4"/>'
     x, y = places[0]
     name = near.id if len(near.id) <= _NAME else f"{near.id[: _NAME - 1]}…"
-    yield _text((x, y + below), name)
+    yield _text((x, y + below), f"{name}, {away} away")
 
 
 def _axes(height: float) -> Iterator[str]:

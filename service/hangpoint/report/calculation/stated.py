@@ -1,10 +1,35 @@
 """What a request states of a hang point, a line a field, as it was stated."""
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, cast
 
 Object = Mapping[str, Any]
+
+_NAMES = {
+    "edges": "edge",
+    "h_ef": "h_ef",
+    "f_c": "f'_c",
+    "f_m": "f'_m",
+    "f_u": "f_u",
+    "f_uta": "f_uta",
+    "f_ya": "f_ya",
+    "d_a": "d_a",
+    "a_se": "A_se",
+    "s_ds": "S_DS",
+    "x_minus": "at −x",
+    "x_plus": "at +x",
+    "y_minus": "at −y",
+    "y_plus": "at +y",
+}
+"""Names that are symbols, and names of edges."""
+_CODED = {
+    *("model", "spacing_rule", "rule", "nature", "contents", "material", "hole", "exposure", "location", "support"),
+    *("tension_option", "shear_option", "oblique_shear", "interaction", "group_area", "masonry_edition", "part"),
+}
+"""Names of fields whose words come out of a closed list."""
+_CODE = re.compile(r"[a-z][a-z0-9_]*")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +54,22 @@ def stated(item: Object, merged: Object) -> list[Stated]:
         for place, text in _leaves(merged, "")
         if place != "id"
     ]
+
+
+def place_words(place: str) -> str:
+    """A place of a request in words: parts of a list are counted from 1, symbols stay symbols."""
+    words: list[str] = []
+    for name in place.split("."):
+        if name.isdigit() and words:
+            words[-1] = f"{words[-1].removesuffix('s')} {int(name) + 1}"
+        else:
+            words.append(_NAMES.get(name, name.replace("_", " ")))
+    return ", ".join(words)
+
+
+def value_words(place: str, text: str) -> str:
+    """A value in words where it is a code; what a user may word freely stays as it is."""
+    return text.replace("_", " ") if _CODE.fullmatch(text) and place.split(".")[-1] in _CODED else text
 
 
 def _leaves(value: Any, place: str) -> Iterator[tuple[str, str]]:

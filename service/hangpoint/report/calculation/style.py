@@ -2,6 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
+INVENTED = "invented"
+"""The data of a product that is not real, and the class of its sheet."""
+
 STYLE = """
 @page {
   margin: 0.6in 0.55in;
@@ -47,6 +50,8 @@ tr:has(th) { break-after: avoid; }
 .why { font-size: 8pt; color: #333; }
 .governs { font-weight: bold; }
 ul { margin: 2pt 0; padding-left: 14pt; }
+.lead { break-after: avoid; }
+.whole, .end { break-inside: avoid; }
 .sign { display: grid; grid-template-columns: repeat(3, 1fr); gap: 12pt; margin-top: 14pt; break-inside: avoid; }
 .sign div { border-top: 0.75pt solid #111; padding-top: 2pt; font-size: 8.5pt; margin-top: 26pt; }
 .small { font-size: 8pt; overflow-wrap: anywhere; }
@@ -62,12 +67,14 @@ svg .open { stroke: #888; stroke-width: 0.8; stroke-dasharray: 5 4; }
 svg .outline { fill: none; stroke: #555; stroke-width: 1.6; }
 svg .surface { fill: #cfcfcf; stroke: none; }
 svg .plate { fill: none; stroke: #333; stroke-width: 1; stroke-dasharray: 3 2; }
+svg .attached { fill: #555; stroke: none; }
 svg .dimension { stroke: #444; stroke-width: 0.7; }
 svg .anchor { stroke: #111; stroke-width: 3; }
 svg circle { fill: #fff; stroke: #111; stroke-width: 1.4; }
 svg circle.together { fill: #666; }
 svg circle.unlike { fill: none; stroke: #666; stroke-dasharray: 2 1.5; }
-svg text { font-size: 10px; fill: #111; text-anchor: middle; }
+svg text { font-size: 10px; fill: #111; text-anchor: middle; paint-order: stroke; stroke: #fff;
+  stroke-width: 2.5px; stroke-opacity: 0.85; }
 svg text.beside { text-anchor: start; }
 """
 """The style of a sketch, wherever it is shown."""

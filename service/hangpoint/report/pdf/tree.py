@@ -10,7 +10,7 @@ _SPACE = re.compile(r"[ \t\r\n]+")
 _VOID = {"meta", "col"}
 _SVG = '<svg xmlns="http://www.w3.org/2000/svg" '
 """A drawing that stands by itself names its language."""
-_OF_BLOCKS = {"html", "head", "body", "article", "section", "header", "table", "tr", "dl", "ul", "ol"}
+_OF_BLOCKS = {"html", "head", "body", "article", "section", "header", "table", "thead", "tbody", "tr", "dl", "ul", "ol"}
 """What holds no text of its own: white space in it is none."""
 
 Node = dict[str, Any]

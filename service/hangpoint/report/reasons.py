@@ -1,0 +1,80 @@
+"""Why a point does not hold, was not checked or was not understood, in sentences."""
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from hangpoint.core.vocabulary import MODE_TEXTS, Severity
+from hangpoint.report.calculation.mathml import number
+
+Result = Mapping[str, Any]
+
+MOST_WORDS = 8
+"""Words of a closed list that a problem names."""
+
+
+def finding_text(found: Result, units: Mapping[str, str]) -> str:
+    """A finding with its value, its limit and its clause."""
+    return " ".join((found["text"] + _against(found, units), *bracketed(found["clause"])))
+
+
+def _against(found: Result, units: Mapping[str, str]) -> str:
+    if "value" not in found:
+        return ""
+    unit = units.get(found.get("quantity", ""), "")
+    limit = f", limit {number(found['limit'])} {unit}" if math.isfinite(found.get("limit", math.nan)) else ""
+    return f" Here {number(found['value'])} {unit}{limit}.".replace(" .", ".").replace(" ,", ",")
+
+
+def bracketed(clause: str) -> Iterator[str]:
+    """A clause in brackets, if there is one."""
+    if clause:
+        yield f"({clause})"
+
+
+def violations(result: Result, units: Mapping[str, str]) -> list[str]:
+    """What does not hold without being a strength."""
+    found = result.get("findings", ())
+    return [finding_text(each, units) for each in found if each["severity"] == Severity.VIOLATION]
+
+
+def refusal(result: Result) -> Iterator[str]:
+    """Why a point was not checked, if it was not."""
+    if "reason" in result:
+        yield " ".join((result["reason"]["text"], *bracketed(result["reason"]["clause"])))
+
+
+def error_texts(result: Result) -> list[str]:
+    """What is wrong with a point that was not understood, where, and what may stand there."""
+    problem: Result = result.get("problem", {})
+    errors = problem.get("errors", ())
+    texts = [f"{each['pointer']}: {each['detail']}{allowed_text(each.get('allowed', ()))}" for each in errors]
+    left = problem.get("error_count", 0) - len(errors)
+    return [*texts, f"And {left} more errors."] if left > 0 else texts
+
+
+def allowed_text(words: Sequence[str], most: int = MOST_WORDS) -> str:
+    """The first of those that may stand in a place."""
+    if not words:
+        return ""
+    more = f" and {len(words) - most} more" if len(words) > most else ""
+    return f" Possible: {', '.join(map(str, words[:most]))}{more}."
+
+
+def why(result: Result, units: Mapping[str, str]) -> str | None:
+    """Why a point is not passed, violations first; None where it is."""
+    texts = [*error_texts(result), *refusal(result), *violations(result, units)]
+    governing = result.get("governing", {})
+    if governing.get("utilisation", 0.0) > 1:
+        texts.append(f"{percent(governing['utilisation'])} used: {of_mode(governing)}.")
+    return " ".join(texts) or None
+
+
+def percent(utilisation: float) -> str:
+    """A utilisation in percent; what is above 1 never reads as 100 %."""
+    return f"{math.ceil(utilisation * 1000 - 1e-9) / 10:.1f}%" if utilisation > 1 else f"{utilisation:.1%}"
+
+
+def of_mode(mode: Result) -> str:
+    """A mode with its load case."""
+    return f"{MODE_TEXTS.get(mode['mode'], mode['mode'])} ({mode['load_case']})"
