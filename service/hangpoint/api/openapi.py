@@ -15,7 +15,7 @@ from hangpoint.api.media import CSV, FORMATS, HTML, JSON, NDJSON, PDF, XLSX
 from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS
 from hangpoint.api.resources import RESOURCES
 from hangpoint.api.routes.hang_points import BATCH_PATH, FORMS_OF_ONE, GROUP_PATH, SINGLE_PATH
-from hangpoint.api.schemas import served
+from hangpoint.api.schemas import served, served_lists
 from hangpoint.api.schemas.answer import Answer
 from hangpoint.api.schemas.answer_texts import ANSWER_TEXTS
 from hangpoint.api.schemas.field_texts import field_text
@@ -95,7 +95,7 @@ _SERVED: dict[str, Any] = {
     "/v1/families": served.FamilyList,
     "/v1/families/{family}": Family,
     "/v1/limits": served.Limits,
-    "/v1/quantities": served.Quantities,
+    "/v1/quantities": served_lists.Quantities,
     "/v1/troubles": served.Troubles,
 }
 """What is read by GET at each address but that of a schema."""

@@ -52,7 +52,7 @@ def _is_other(column: "ListedColumn") -> bool:
 
 
 def _line(column: "ListedColumn") -> tuple[str, str]:
-    from hangpoint.report.terminal_lists import some_words
+    from hangpoint.report.reasons import some_words
 
     name = f"{column.short}  ({column.path})" if column.short else column.path
     holds = [f"[{' or '.join(dict.fromkeys(column.units))}]"] if column.units else []

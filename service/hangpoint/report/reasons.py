@@ -55,10 +55,13 @@ def error_texts(result: Result) -> list[str]:
 
 def allowed_text(words: Sequence[str], most: int = MOST_WORDS) -> str:
     """The first of those that may stand in a place."""
-    if not words:
-        return ""
+    return f" Possible: {some_words(words, most)}." if words else ""
+
+
+def some_words(words: Sequence[str], most: int = MOST_WORDS) -> str:
+    """The first of some words, and how many more there are."""
     more = f" and {len(words) - most} more" if len(words) > most else ""
-    return f" Possible: {', '.join(map(str, words[:most]))}{more}."
+    return ", ".join(map(str, words[:most])) + more
 
 
 def why(result: Result, units: Mapping[str, str]) -> str | None:

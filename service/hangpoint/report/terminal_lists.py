@@ -7,9 +7,6 @@ from rich.table import Table
 
 from hangpoint.report.terminal import styled
 
-MOST_WORDS = 8
-"""Words of a closed list that are named."""
-
 Line = tuple[str, str]
 
 
@@ -26,9 +23,3 @@ def print_list(console: Console, sections: Iterable[tuple[str, Sequence[Line]]])
             table.add_row(styled(name), styled(text))
         console.print(table)
         console.print()
-
-
-def some_words(words: Sequence[str]) -> str:
-    """The first of the words that may stand in a place."""
-    more = f" and {len(words) - MOST_WORDS} more" if len(words) > MOST_WORDS else ""
-    return ", ".join(words[:MOST_WORDS]) + more

@@ -7,6 +7,7 @@ _UTILISATION = "Demand divided by strength; above 1 it does not hold."
 ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
     "Answer": {
         "engine_version": "Version of hangpoint that made the answer.",
+        "project": "The project that the request names.",
         "design_code": "Code and edition that the check goes by.",
         "combinations": "How loads were combined.",
         "load_standard": "Edition whose combinations hold.",

@@ -200,6 +200,7 @@ FIELD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "thickness": "Thickness of its steel.",
         "grout_pad": "Whether it stands on a grout pad.",
         "gap": "Free length of the anchor between base and attachment.",
+        "survives_loss": "Whether the engineer has shown that what hangs stays up without this point.",
     },
     "Plate": {
         "width_x": "Width of the plate along x.",
