@@ -77,7 +77,7 @@ def test_the_section_shows_how_deep_the_anchor_is(face, turn):
     scale = float(member.get("height")) / 10.0
     bottom = float(member.get("y")) + float(member.get("height"))
     assert (bottom - ends(anchor)[3]) / scale == pytest.approx(4.0, abs=0.02)
-    assert {each.text for each in svg.iter("text")} == {"Section, member 10 in", "h_ef 4 in"}
+    assert {each.text for each in svg.iter("text")} == {"Section, member 10 in", "embedded 4 in"}
 
 
 def test_the_section_shows_every_anchor_and_the_plate():

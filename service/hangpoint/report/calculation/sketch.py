@@ -88,7 +88,7 @@ def section(place: Place, system: System) -> str:
         low, high = (middle + scale * (side - centre) for side in place.plate[:2])
         parts.append(_box((low, face), (high, face + 4), "attached"))
     body = f'<g transform="rotate({turn} {middle:.1f} {height / 2:.1f})">{"".join(parts)}</g>'
-    words = [f"Section, member {_length(place.thickness, system)}", f"h_ef {_length(place.depth, system)}"]
+    words = [f"Section, member {_length(place.thickness, system)}", f"embedded {_length(place.depth, system)}"]
     lines = [_text((middle, 12 + 13 * place_), word) for place_, word in enumerate(words)]
     return _drawing(_SECTION, "Section through the member", [body, *lines])
 
