@@ -80,11 +80,9 @@ def _enveloped(geometry: _Geometry, on: _OnBars) -> BarForces:
     for there in range(1, int(held.max(initial=0)) + 1):
         rows = np.flatnonzero((there & ~held) == 0)
         if len(rows):
-            own = np.full(count, -1, dtype=np.intp)
-            own[rows] = np.arange(len(rows))
-            some = np.flatnonzero(own[on.bar] >= 0)
+            some, own = _on(rows, on.bar, count)
             weight = on.permanent + np.where(bit & there, on.variable, 0.0)
-            bent = _bent(geometry.take(rows), own[on.bar[some]], on.position[some], weight[some])
+            bent = _bent(geometry.take(rows), own, on.position[some], weight[some])
             forces = with_rows(forces, rows, worse(bent, taken(forces, rows)))
     return forces
 
@@ -94,25 +92,36 @@ def _shaken(forces: BarForces, geometry: _Geometry, loads: Loads, at: Index, on:
 
     ``at`` are the rows of ``loads`` that are ``on`` the bars. Deflections stay those under service loads.
     """
-    shaken, most = np.flatnonzero(s_ds > 0), forces
+    shaken = np.flatnonzero(s_ds > 0)
+    rows, own = _on(shaken, on.bar, len(s_ds))
+    static, geometry, at = taken(forces, shaken), geometry.take(shaken), at[rows]
+    most = static
     for case in _WITH_VERTICAL:
-        factor = case.dead + 0.2 * s_ds * case.vertical
-        of_load = factor[on.bar]
+        factor = case.dead + 0.2 * s_ds[shaken] * case.vertical
+        of_load = factor[own]
         with_case = _OnBars(
-            bar=on.bar,
-            position=on.position,
+            bar=own,
+            position=on.position[rows],
             permanent=of_load * loads.dead[at],
             variable=of_load * loads.fluid[at] + case.live * loads.live[at],
-            part=on.part,
+            part=on.part[rows],
         )
         most = worse(most, _enveloped(replace(geometry, w=factor * geometry.w), with_case))
     stressed = replace(
         most,
-        deflection=forces.deflection,
-        deflection_start=forces.deflection_start,
-        deflection_end=forces.deflection_end,
+        deflection=static.deflection,
+        deflection_start=static.deflection_start,
+        deflection_end=static.deflection_end,
     )
-    return with_rows(forces, shaken, taken(stressed, shaken))
+    return with_rows(forces, shaken, stressed)
+
+
+def _on(bars: Index, bar: Index, count: int) -> tuple[Index, Index]:
+    """The loads on some of so many bars, and their bars among these."""
+    own = np.full(count, -1, dtype=np.intp)
+    own[bars] = np.arange(len(bars))
+    rows = np.flatnonzero(own[bar] >= 0)
+    return rows, own[bar[rows]]
 
 
 def checked_bars(items: Items, loads: Loads) -> tuple[TrapezeBar | None, Index]:
