@@ -32,7 +32,7 @@ class _Geometry:
         return _Geometry(**{each.name: getattr(self, each.name)[rows] for each in fields(self)})
 
 
-def _bent(geometry: _Geometry, bar: Index, position: Floats, weight: Floats) -> BarForces:
+def _bent(geometry: _Geometry, bar: Index, position: Floats, weight: Floats, *, deflects: bool) -> BarForces:
     """Forces of the bars as continuous beams under their own weight and the loads on them."""
     spans, span_count, start, end = geometry.spans, geometry.span_count, geometry.start, geometry.end
     uniform = uniform_reactions(spans=spans, span_count=span_count, start=start, end=end).continuous
@@ -52,6 +52,7 @@ def _bent(geometry: _Geometry, bar: Index, position: Floats, weight: Floats) -> 
         load_bar=bar,
         load_position=position,
         load_weight=weight,
+        deflects=deflects,
     )
 
 
@@ -69,20 +70,20 @@ class _OnBars:
     part: Index
 
 
-def _enveloped(geometry: _Geometry, on: _OnBars) -> BarForces:
+def _enveloped(geometry: _Geometry, on: _OnBars, *, deflects: bool = True) -> BarForces:
     """The worst of all that the variable loads may be: in each part of the bar they are there or not, all of them."""
     count = len(geometry.w)
     bit = np.left_shift(1, on.part)
     held = np.zeros(count, dtype=np.intp)
     varies = on.variable > 0
     np.bitwise_or.at(held, on.bar[varies], bit[varies])
-    forces = _bent(geometry, on.bar, on.position, on.permanent)
+    forces = _bent(geometry, on.bar, on.position, on.permanent, deflects=deflects)
     for there in range(1, int(held.max(initial=0)) + 1):
         rows = np.flatnonzero((there & ~held) == 0)
         if len(rows):
             some, own = _on(rows, on.bar, count)
             weight = on.permanent + np.where(bit & there, on.variable, 0.0)
-            bent = _bent(geometry.take(rows), own, on.position[some], weight[some])
+            bent = _bent(geometry.take(rows), own, on.position[some], weight[some], deflects=deflects)
             forces = with_rows(forces, rows, worse(bent, taken(forces, rows)))
     return forces
 
@@ -106,7 +107,7 @@ def _shaken(forces: BarForces, geometry: _Geometry, loads: Loads, at: Index, on:
             variable=of_load * loads.fluid[at] + case.live * loads.live[at],
             part=on.part[rows],
         )
-        most = worse(most, _enveloped(replace(geometry, w=factor * geometry.w), with_case))
+        most = worse(most, _enveloped(replace(geometry, w=factor * geometry.w), with_case, deflects=False))
     stressed = replace(
         most,
         deflection=static.deflection,

@@ -142,7 +142,7 @@ def _deflections(places: _Places, d: Floats, shear: Floats, moment: Floats) -> F
     return _CUBIC_INCHES * np.max(np.abs(y), axis=2) / places.e_i[:, None]
 
 
-def _forces(places: _Places, spans: int) -> BarForces:
+def _forces(places: _Places, spans: int, *, deflects: bool) -> BarForces:
     """Forces of bars with equally many places; ``spans`` is the width S of the answer."""
     x, w = places.x, places.w[:, None]
     d = np.diff(x, axis=1)
@@ -157,7 +157,9 @@ def _forces(places: _Places, spans: int) -> BarForces:
 
     real = d > NEGLIGIBLE * length
     steepest = np.maximum(np.abs(shear), np.abs(shear - w * d))
-    bows = np.where(real, _deflections(places, d, shear, moment[:, :-1]), 0.0)
+    bows = np.zeros_like(d)
+    if deflects:
+        bows = np.where(real, _deflections(places, d, shear, moment[:, :-1]), 0.0)
     span = places.passed[:, :-1] - 1
     last = places.span_count[:, None]
 
@@ -188,6 +190,7 @@ def bar_forces(
     load_bar: Index,
     load_position: Floats,
     load_weight: Floats,
+    deflects: bool = True,
 ) -> BarForces:
     """Largest moments, shear and deflections of each bar.
 
@@ -200,6 +203,7 @@ def bar_forces(
         load_bar: (m,) the bar of each point load, in any order.
         load_position: (m,) ft from support 0; the caller excludes loads off the bar, which are taken at its tips.
         load_weight: (m,) lbf, downward.
+        deflects: compute the deflections, which take half of the time; they are 0 else.
 
     Source: statics; Macaulay's method.
     """
@@ -229,7 +233,7 @@ def bar_forces(
             w=w[rows],
             e_i=e_i[rows],
         )
-        made = _forces(places, width)
+        made = _forces(places, width, deflects=deflects)
         for column, part in zip(found, fields(BarForces), strict=True):
             column[rows] = getattr(made, part.name)
     return BarForces(**{part.name: column for column, part in zip(found, fields(BarForces), strict=True)})
