@@ -23,7 +23,7 @@ from hangpoint.cli.options import (
     UnitSystem,
     Verdict,
 )
-from hangpoint.cli.refusal import problem_text, refuse, usable_settings
+from hangpoint.cli.refusal import problem_text, refuse, usable_catalogue, usable_settings
 from hangpoint.cli.sheet_files import HTML_NAMES, PDF_NAMES, SheetFiles, SheetWish, named, sheet_files
 from hangpoint.report.printable import printable
 
@@ -31,7 +31,6 @@ if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
     from hangpoint.api.files import FileKind
     from hangpoint.api.run import Run, RunOptions
-    from hangpoint.product.catalogue import Catalogue
 
 EXIT_NOT_PASSED = 3
 
@@ -132,7 +131,7 @@ def check(
     sheets = SheetFiles()
     with _progress([*STAGES, *(["writing"] if out else [])]) as stage:
         options = RunOptions(
-            catalogue=_loaded(catalogue or settings.catalogue),
+            catalogue=usable_catalogue(catalogue or settings.catalogue),
             limits=Limits(items=settings.max_items, traces=settings.max_items),
             detail=detail or Detail.MODES,
             traced=wish.any and kind.one is not None,
@@ -199,16 +198,6 @@ def _refuse_unheard(kind: "FileKind", *, of_csv: Mapping[str, Any], of_rows: Map
     unheard = [name for name, value in {**of_csv, **of_rows}.items() if value is not None and name not in heard]
     if unheard:
         refuse(f"{', '.join(unheard)}: a JSON file says this itself; the option goes with a CSV.")
-
-
-def _loaded(path: Path | None) -> "Catalogue":
-    from hangpoint.core.errors import CatalogueError
-    from hangpoint.product.catalogue import load_catalogue
-
-    try:
-        return load_catalogue(None if path is None else [path])
-    except CatalogueError as error:
-        refuse(str(error))
 
 
 def _run(

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from hangpoint.cli.options import UnitSystem
-from hangpoint.cli.refusal import refuse, usable_settings
+from hangpoint.cli.refusal import refuse, usable_catalogue, usable_settings
 
 if TYPE_CHECKING:
     from hangpoint.api.column_list import ListedColumn
@@ -91,15 +91,9 @@ def families(
 
     from rich.console import Console
 
-    from hangpoint.core.errors import CatalogueError
-    from hangpoint.product.catalogue import load_catalogue
     from hangpoint.report.terminal_lists import print_list
 
-    path = catalogue or usable_settings().catalogue
-    try:
-        loaded = load_catalogue(None if path is None else [path])
-    except CatalogueError as error:
-        refuse(str(error))
+    loaded = usable_catalogue(catalogue or usable_settings().catalogue)
     for name in only or ():
         if name not in loaded.families:
             near = get_close_matches(name[:64], loaded.families, n=5, cutoff=0.3)

@@ -8,6 +8,7 @@ import typer
 
 if TYPE_CHECKING:
     from hangpoint.api.problems import ProblemError
+    from hangpoint.product.catalogue import Catalogue
     from hangpoint.settings import Settings
 
 EXIT_UNUSABLE = 2
@@ -33,6 +34,17 @@ def usable_settings() -> "Settings":
     except ValidationError as error:
         lines = [f"HANGPOINT_{'_'.join(map(str, each['loc'])).upper()}: {each['msg']}." for each in error.errors()]
         refuse("\n".join(lines))
+
+
+def usable_catalogue(path: Path | None) -> "Catalogue":
+    """The families of a file or folder, the built-in ones without it, or the end."""
+    from hangpoint.core.errors import CatalogueError
+    from hangpoint.product.catalogue import load_catalogue
+
+    try:
+        return load_catalogue(None if path is None else [path])
+    except CatalogueError as error:
+        refuse(str(error))
 
 
 def problem_text(file: Path, problem: "ProblemError") -> str:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from hangpoint.cli.options import Decimal, Delimiter, UnitSystem
-from hangpoint.cli.refusal import problem_text, refuse, usable_settings
+from hangpoint.cli.refusal import problem_text, refuse, usable_catalogue, usable_settings
 
 if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
@@ -133,19 +133,14 @@ def _answer(
     from hangpoint.api.batch import Limits
     from hangpoint.api.problems import ProblemError
     from hangpoint.api.take_off_batch import run_take_off, run_take_off_csv
-    from hangpoint.core.errors import CatalogueError
-    from hangpoint.product.catalogue import load_catalogue
 
-    path = catalogue or settings.catalogue
+    loaded = usable_catalogue(catalogue or settings.catalogue)
     limits = Limits(items=settings.max_items, traces=settings.max_traces)
     try:
-        loaded = load_catalogue(None if path is None else [path])
         if options is None:
             answer = run_take_off(body, catalogue=loaded, limits=limits)
         else:
             answer = run_take_off_csv(body, options, rates, catalogue=loaded, limits=limits)
-    except CatalogueError as error:
-        refuse(str(error))
     except ProblemError as problem:
         refuse(problem_text(file, problem))
     return orjson.loads(orjson.dumps(answer))

@@ -2,6 +2,7 @@
 
 from enum import Enum
 
+from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
 from hangpoint.core.vocabulary.words import FindingEntry, Severity, say
 
 
@@ -38,7 +39,7 @@ class LoadAssumption(Enum):
     STRAIGHT_RUN = say("straight-run-assumed", "Runs are straight, level and prismatic.", "reading 33")
     RISER_ONE = say("one-support-carries-the-riser", "One support of a riser carries all of it.", "common practice")
     NO_INSULATION = say("no-insulation-assumed", "The pipe or duct is taken as bare.")
-    NO_ALLOWANCE = say("no-allowance-assumed", "No allowance for fittings and valves is added.")
+    NO_ALLOWANCE = Assumption.NO_ALLOWANCE.value
     BARE_SHEET = say(
         "sheet-without-zinc",
         "Sheet that is stated by its thickness is weighed as bare steel, some 2 % lighter than by the gauge of"
@@ -49,34 +50,20 @@ class LoadAssumption(Enum):
         "A quarter of the sheet's weight is added for seams, joints and stiffeners.",
         "common practice",
     )
-    CONTENTS_WATER = say("contents-water-assumed", "A sprinkler line is taken as filled with water.", "reading 29")
-    PIPE_SHORT = say(
-        "pipe-weight-short",
-        "Ductile iron is weighed as bare barrel, without bells, flanges and lining, and PVC of NPS 18 to 24 comes out"
-        " 1.7 % below published weights: state an allowance.",
-        "pipe standard",
-    )
-    EMPTY_UNTESTED = say(
-        "empty-pipe-not-tested",
-        "The pipe is stated empty, and nothing of a test: it is taken as never filled with water. State hydrotest.",
-    )
+    CONTENTS_WATER = Assumption.CONTENTS_WATER.value
+    PIPE_SHORT = Assumption.PIPE_SHORT.value
+    EMPTY_UNTESTED = Assumption.EMPTY_UNTESTED.value
     CONTENTS_AS_DEAD = say("contents-factored-as-dead", "Contents have the factor of dead load.", "common practice")
     CABLES_BY_FILL = say(
         "cables-by-fill", "The weight of cables is that of copper conductors that fill the stated share of the bore."
     )
-    POINT_LOAD_DEAD = say("point-load-dead-assumed", "A point load that states no nature is taken as dead load.")
-    MASS_BY_GRAVITY = say(
-        "mass-by-standard-gravity", "A mass in kg stated for a weight is converted by 9.80665 m/s2.", "standard gravity"
-    )
+    POINT_LOAD_DEAD = Assumption.POINT_LOAD_DEAD.value
+    MASS_BY_GRAVITY = Assumption.MASS_BY_GRAVITY.value
     NO_ERECTION = say("no-erection-load", "No person or erection load is added; 250 lb at sprinkler hangers only.")
     PLUMB = say("rods-plumb", "The rods are taken as plumb.")
     NO_ROD_WEIGHT = say("no-rod-weight", "The rods have no length stated: their own weight is in no load.")
-    ROD_RULE = say(
-        "rod-rule-defaulted",
-        "The load on the rod is checked by the newer allowable of the hanger standard, for no rule for it is named.",
-        "reading 34",
-    )
-    ROD_MATERIAL = say("rod-material-unknown", "The rod's grade is not stated: F_u is taken as 50 ksi.", "reading 34")
+    ROD_RULE = Assumption.ROD_RULE.value
+    ROD_MATERIAL = Assumption.ROD_MATERIAL.value
     BAR_STEEL = say("bar-modulus-assumed", "The bar is taken as steel, E 29,000,000 psi.")
     BAR_RADIUS = say("bar-radius-assumed", "The corners of the strut have the wall's thickness as inner radius.")
     BAR_DEFLECTION = say("bar-deflection-limit-assumed", "A bar may sag by 1/240 of its span.", "common practice")
@@ -124,7 +111,7 @@ class LoadNotChecked(Enum):
 
     ANCHORS = say("anchors", "The anchors: send the hang points of this answer to be checked.")
     HARDWARE = say("hanger-hardware", "Clamps, clevises, couplings, nuts and beam clamps.", "reading 34")
-    SPACING = say("hanger-spacing", "The spacing of hangers: no rule is named.")
+    SPACING = NotChecked.SPACING_RULE.value
     LOSS_OF_HANGER = say("loss-of-a-hanger", "The loss of a hanger.", "reading 32")
     ROD = say("rod", "The rods: none is stated.")
     ROD_SPRINKLER_RULE = say(

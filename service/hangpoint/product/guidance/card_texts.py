@@ -1,6 +1,7 @@
 """What an installation card says beside the data of its product, by how the anchor holds.
 
-Each sentence that is not of a named rule is common practice without a source, or from memory, and the card says so.
+Each sentence that is not of a named rule is common practice without a source, or from memory, and the card says so:
+"to be confirmed" is from memory.
 Old rules of thumb for edge and spacing in embedments are not among them: the data and 17.9 decide (reading 45).
 """
 
