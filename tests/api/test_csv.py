@@ -253,7 +253,18 @@ def test_a_bad_header_refuses_the_whole(send_csv, names, code, allowed):
 
 @pytest.mark.parametrize(
     "title",
-    ["Notes", "REMARKS", "comment", "x-crew", "x_price", "rod_length", "Rod Length [ft]", "quantity", "area"],
+    [
+        "Notes",
+        "REMARKS",
+        "comment",
+        "Note on price",
+        "notes_2",
+        "Remark: crew",
+        "rod_length",
+        "Rod Length [ft]",
+        "quantity",
+        "area",
+    ],
 )
 def test_notes_and_columns_of_a_take_off_are_handed_back(send_csv, digest, title):
     """They are not read, whatever stands in them: the same file serves both."""
@@ -272,7 +283,9 @@ def test_notes_follow_what_is_repeated_and_two_of_one_title_are_both_handed_back
     assert "input.note" not in head
 
 
-@pytest.mark.parametrize("title", ["x-distance [ft]", "Notes [in]", "y-crew", "annotation"])
+@pytest.mark.parametrize(
+    "title", ["x-distance [ft]", "x-coord", "X_place", "Notes [in]", "y-crew", "annotation", "noteworthy"]
+)
 def test_what_may_be_meant_to_be_read_is_no_note(send_csv, title):
     problem = send_csv(written([JOB[0] | {title: "1"}]), status=422)
     assert [error["code"] for error in problem["errors"]] == ["unknown-column"]

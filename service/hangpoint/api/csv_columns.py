@@ -80,8 +80,8 @@ ENOUGH = frozenset(
 )
 """Last words of paths that say by themselves which column is meant; others are words of a job for more than that."""
 NOTES = ("note", "notes", "remark", "remarks", "comment", "comments")
-"""Titles of columns that are not read but handed back, as those are that begin with one of `NOTE_BEGINS`."""
-NOTE_BEGINS = ("x-", "x_")
+"""Titles of columns that are not read but handed back, also with more words behind them."""
+_NOTE = re.compile(rf"(?:{'|'.join(NOTES)})(?:[ _:-].*)?", re.IGNORECASE)
 _BETWEEN = re.compile(r"[ _-]+")
 _INDEX = re.compile(r"\.[0-9]+")
 
@@ -133,7 +133,7 @@ def column_path(name: str, item: Any = Item) -> str | None:
 
 def is_note(title: str) -> bool:
     """Whether a title, which names no column, is of a column of somebody's own."""
-    return title.casefold() in NOTES or title.casefold().startswith(NOTE_BEGINS)
+    return _NOTE.fullmatch(title) is not None
 
 
 def meanings(name: str, item: Any = Item) -> tuple[str, ...]:

@@ -64,10 +64,9 @@ def _line(column: "ListedColumn") -> tuple[str, str]:
 
 
 def _notes() -> tuple[str, str]:
-    from hangpoint.api.csv_columns import NOTE_BEGINS, NOTES
+    from hangpoint.api.csv_columns import NOTES
 
-    begins = " or ".join(NOTE_BEGINS)
-    return ", ".join(NOTES), f"Notes of your own, and so is every title that begins with {begins}."
+    return ", ".join(NOTES), "Notes of your own; more words may follow: note on price."
 
 
 def _write_new(file: Path, text: str) -> None:

@@ -7,7 +7,7 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
-from hangpoint.api.csv_columns import ALIASES, NOTE_BEGINS, NOTES, REQUIRED, columns
+from hangpoint.api.csv_columns import ALIASES, NOTES, REQUIRED, columns
 from hangpoint.api.family_filters import Found, filtered, parameters
 from hangpoint.api.limits import limits_of
 from hangpoint.api.problems import PROBLEMS, ProblemError
@@ -163,7 +163,7 @@ def quantities() -> dict[str, Any]:
         "csv": {
             "required": list(REQUIRED),
             "aliases": dict(ALIASES),
-            "not_read": [*NOTES, *NOTE_BEGINS],
+            "not_read": list(NOTES),
             "answer": dict(COLUMN_TEXTS),
             "columns": list(columns()),
         },

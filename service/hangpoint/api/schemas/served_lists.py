@@ -205,7 +205,7 @@ class ExemptionEntry(TypedDict):
 class CsvColumns(TypedDict):
     """Columns of a CSV: those required, other titles by column, those of the answer with their texts, all.
 
-    ``not_read`` are titles of columns that are handed back, by a sign at its end every title that begins so.
+    ``not_read`` are titles of columns that are handed back, also with more words behind them.
     """
 
     required: list[str]
