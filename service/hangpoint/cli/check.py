@@ -21,10 +21,10 @@ from hangpoint.cli.options import (
     Format,
     LoadStandard,
     UnitSystem,
-    Verdict,
 )
 from hangpoint.cli.refusal import problem_text, refuse, usable_catalogue, usable_settings
 from hangpoint.cli.sheet_files import HTML_NAMES, PDF_NAMES, SheetFiles, SheetWish, named, sheet_files
+from hangpoint.core.vocabulary.words import Status
 from hangpoint.report.printable import printable
 
 if TYPE_CHECKING:
@@ -88,7 +88,7 @@ def check(
         ),
     ] = None,
     only_status: Annotated[
-        list[Verdict] | None,
+        list[Status] | None,
         typer.Option(help="Calculation sheets of points with this status only, again for each."),
     ] = None,
 ) -> None:
@@ -157,7 +157,7 @@ def _refuse_options(
     formats: Sequence[Format] | None,
     echo: bool,
     only: Sequence[str] | None,
-    only_status: Sequence[Verdict] | None,
+    only_status: Sequence[Status] | None,
 ) -> None:
     """Refuse options that would not be heard."""
     if formats and out is None:

@@ -1,4 +1,4 @@
-"""Words that options of the commands take."""
+"""Words that options of the commands take; those of a request are written again, as its schemas load slowly."""
 
 from enum import StrEnum
 
@@ -69,12 +69,3 @@ class Format(StrEnum):
     XLSX = "xlsx"
     HTML = "html"
     PDF = "pdf"
-
-
-class Verdict(StrEnum):
-    """Status of a hang point."""
-
-    PASSED = "passed"
-    FAILED = "failed"
-    REFUSED = "refused"
-    INVALID = "invalid"

@@ -1,0 +1,19 @@
+"""The words of the commands' options are those of a request."""
+
+from typing import get_args
+
+import pytest
+
+from hangpoint.api.query import DELIMITERS
+from hangpoint.api.schemas import words
+from hangpoint.cli import options
+
+
+@pytest.mark.parametrize("name", ["UnitSystem", "DesignCode", "LoadStandard", "Combinations", "Detail"])
+def test_an_option_takes_every_word_of_the_request(name):
+    assert tuple(getattr(options, name)) == get_args(getattr(words, name))
+
+
+def test_a_delimiter_is_the_sign_that_the_service_takes_for_it():
+    named = {each.value: each.sign for each in options.Delimiter}
+    assert named == {word: sign for word, sign in DELIMITERS.items() if word != sign}
