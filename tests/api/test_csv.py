@@ -291,6 +291,14 @@ def test_what_may_be_meant_to_be_read_is_no_note(send_csv, title):
     assert [error["code"] for error in problem["errors"]] == ["unknown-column"]
 
 
+def test_a_title_like_no_column_is_told_how_to_be_a_note(send_csv):
+    problem = send_csv(written([JOB[0] | {"zone Z9": "1"}]), status=422)
+    title = problem["errors"][0]["detail"].partition('Title a column of your own "')[2].removesuffix('".')
+    assert "zone Z9" in title
+    head, row = csv.reader(io.StringIO(send_csv(written([JOB[0] | {title: "1"}]), "?echo=true", status=200)))
+    assert (head[-1], row[-1]) == (title, "1")
+
+
 @pytest.mark.parametrize("path", REQUIRED)
 def test_a_required_column_or_a_default(send_csv, path):
     rows = [{name: text for name, text in row.items() if name != path} for row in JOB[:1]]

@@ -150,8 +150,12 @@ def _unknown_column(name: str, place: int, form: CsvForm) -> FieldError:
         return header_error(detail, place, "unknown-column", meant)
     known = (*columns(form.item), *short_names(form.item))
     near = tuple(get_close_matches(name[:64].casefold(), known, n=5, cutoff=0.5))
-    lists = f"{detail} GET /v1/quantities lists all; of the command, hangpoint columns."
-    return header_error(detail if near else lists, place, "unknown-column", near)
+    if not near:
+        detail += (
+            " GET /v1/quantities lists all; of the command, hangpoint columns."
+            f' Title a column of your own "note: {name[:64]}".'
+        )
+    return header_error(detail, place, "unknown-column", near)
 
 
 def _or(names: Sequence[str]) -> str:
