@@ -67,6 +67,8 @@ class Batch:
 
     def not_in_columns(self) -> Sequence[int]:
         """The rows of the other items."""
+        if sum(map(len, self.columns)) == len(self.items):
+            return []
         known = {row for objects in self.columns for row in objects.rows}
         return [row for row in range(len(self.items)) if row not in known]
 

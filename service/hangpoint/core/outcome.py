@@ -1,7 +1,7 @@
 """What a check hands back: a mode with its record and the case of each row, and findings as columns."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -89,8 +89,7 @@ def peak_by_case(outcomes: Sequence[ModeOutcome], count: int) -> Floats:
     return peak
 
 
-@dataclass(frozen=True)
-class FindingColumn:
+class FindingColumn(NamedTuple):
     """One finding over all points: where it holds, the value found and the limit it is compared with."""
 
     finding: Finding

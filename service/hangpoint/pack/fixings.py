@@ -1,5 +1,7 @@
 """The attachment, the options of 17.10 and the options of the request, as columns."""
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, YIELDING, Fixings
@@ -45,7 +47,9 @@ def pack_fixings(items: Rows, *, on_grout: Bools) -> Fixings:
 def _ceilings(items: Rows) -> Bools:
     if not items.gives("trade"):
         return filled(len(items), False, np.bool_)
-    return np.array([_key(value) in _CEILING for value in items.values("trade")], dtype=np.bool_)
+    trades: Sequence[str | None] = items.values("trade")
+    hung = {each: _key(each) in _CEILING for each in set(trades)}
+    return np.fromiter(map(hung.__getitem__, trades), dtype=np.bool_, count=len(trades))
 
 
 def _key(trade: str | None) -> str:

@@ -11,8 +11,11 @@ from hangpoint.core.hang_point.sharing import reach_of
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.pack.labels import one_name
 from hangpoint.pack.points import Packed
+from hangpoint.pack.pull import found_rows
 
 _INCHES = 12.0
+_Key = tuple[str | None, str | None, int]
+"""Member, level and face."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -105,11 +108,11 @@ def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, i
     )
     if not len(stated):
         return None
-    rows: list[int] = stated.tolist()
-    names, levels = (map(texts.__getitem__, rows) for texts in (labels.member, labels.level))
-    found = list(zip(names, levels, face[stated].tolist(), strict=True))
-    faces = {each: place for place, each in enumerate(dict.fromkeys(found))}
-    of_face = np.array(list(map(faces.__getitem__, found)), dtype=np.intp)
+    names, levels = labels.member, labels.level
+    if len(stated) < points.count:
+        rows: list[int] = stated.tolist()
+        names, levels = ([texts[row] for row in rows] for texts in (names, levels))
+    of_face, faces = found_rows(list(zip(names, levels, face[stated].tolist(), strict=True)), _itself)
     member = np.array([_face(*each, codes) for each in faces], dtype=np.intp)[of_face]
     by_level = np.array([name is None for name, _, _ in faces], dtype=np.bool_)[of_face]
     level = np.array([_face(None, own, side, codes) for _, own, side in faces], dtype=np.intp)[of_face]
@@ -134,6 +137,10 @@ def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, i
         anchors=np.bincount(layouts.point, minlength=points.count)[local],
         extent=(extent + beyond)[local],
     )
+
+
+def _itself(each: _Key) -> _Key:
+    return each
 
 
 def _face(member: str | None, level: str | None, side: int, codes: dict[tuple[bool, str | None, int], int]) -> int:

@@ -18,8 +18,9 @@ ROD_RULES: Mapping[str, int] = {name: code for code, name in enumerate(RULES)}
 LOAD_RULES: tuple[str, ...] = tuple(name for name in ROD_RULES if name != "sprinkler_size_table")
 """Rules that check a load."""
 
-_ALLOWABLE = [ROD_RULES[name] for name in ALLOWABLE_BASES]
 _DEFAULT, _SIZE_TABLE, _NO_ROD = ROD_RULES["sp58_allowable"], ROD_RULES["sprinkler_size_table"], -1
+_IS_ALLOWABLE = np.array([*(name in ALLOWABLE_BASES for name in ROD_RULES), False])
+"""By the code of the rule; the last is that without a rod."""
 _MATERIAL_ROWS = {name: row for row, name in enumerate(ROD_MATERIALS)}
 _F_U = np.array(list(ROD_MATERIALS.values()))
 _NO_THREAD = Thread(1.0, 0.1, 1.0, 1.0)
@@ -51,7 +52,7 @@ class StatedRods:
     @property
     def allowable(self) -> Bools:
         """Where an allowable load of the hanger standard is the rule."""
-        return np.isin(self.rule, _ALLOWABLE)
+        return _IS_ALLOWABLE[self.rule]
 
 
 def stated_rods(rod: Rows) -> StatedRods:

@@ -10,7 +10,7 @@ from starlette.responses import Response
 
 from hangpoint.api.body_limit import deadline, too_large
 from hangpoint.api.calculations import calculation_sheets
-from hangpoint.api.collector import collector_paused
+from hangpoint.api.collector import CollectorPause
 from hangpoint.api.csv_body import CsvOptions
 from hangpoint.api.media import CSV, HTML, JSON, NDJSON, PDF, SHEETS, XLSX, answer_form, body_media_type
 from hangpoint.api.pdf_files import pdf_in_turn
@@ -178,19 +178,19 @@ def _batch(
         only=only,
         max_line=own.settings.max_line_bytes,
     )
-    with collector_paused():
-        run = run_batch(body, media, options, csv=None if media == JSON else CsvOptions.from_query(query))
-        note_items(request.scope, len(run.answer["items"]))
-        if form == JSON:
-            return json_response(run.answer, held=run)
-        if form == NDJSON:
-            return lines_response(run.answer, held=run)
-        if form in SHEETS:
-            return _sheets(run, own)
-        more = beside(run, echo=query.get("echo") == "true")
-        if form == CSV:
-            return file_response(schedule_csv(run.answer, more), f"{CSV}; charset=utf-8", "schedule.csv")
-        return file_response(_workbook(run, more), XLSX, "schedule.xlsx")
+    pause = CollectorPause()
+    run = run_batch(body, media, options, csv=None if media == JSON else CsvOptions.from_query(query))
+    note_items(request.scope, len(run.answer["items"]))
+    if form == JSON:
+        return json_response(run.answer, held=(run, pause))
+    if form == NDJSON:
+        return lines_response(run.answer, held=(run, pause))
+    if form in SHEETS:
+        return _sheets(run, own)
+    more = beside(run, echo=query.get("echo") == "true")
+    if form == CSV:
+        return file_response(schedule_csv(run.answer, more), f"{CSV}; charset=utf-8", "schedule.csv")
+    return file_response(_workbook(run, more), XLSX, "schedule.xlsx")
 
 
 def _workbook(run: Run, more: Beside) -> bytes:

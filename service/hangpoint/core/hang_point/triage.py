@@ -47,8 +47,9 @@ def triage(points: Points, *, refusal: Index, sustained: Floats, over_limit: Boo
     kind, anchored, exposure = around.kind, around.anchored, points.environments.exposure
     seismic = (refusal == position(Refusal.SEISMIC_TENSION)) | (refusal == position(Refusal.SEISMIC_SHEAR))
     claimed = (fixing.tension_option != NO_OPTION) | (fixing.shear_option != NO_OPTION)
+    plain = _PLAIN.issuperset(kind.tolist())
     found = [
-        *((reason, np.isin(kind, kinds)) for reason, kinds in _BASES if not _PLAIN.issuperset(kind.tolist())),
+        *((reason, np.isin(kind, kinds)) for reason, kinds in _BASES if not plain),
         (Triage.TOPPING, anchored & (around.part == TOPPING)),
         (Triage.POST_TENSIONED, anchored & maybe_tensioned(points)),
         (Triage.EXISTING_STRENGTH, anchored & around.existing & ~around.f_c_stated),
