@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from hangpoint.api.problems import too_many
-from hangpoint.core.hang_point.cases import case_counts, most_cases
+from hangpoint.core.hang_point.cases import most_cases, row_counts
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.quantity import Index
 from hangpoint.pack.gathering import gather_packed
@@ -27,12 +27,6 @@ _TOGETHER = "anchors that act together, times load cases"
 _INSTEAD = "Send the items in several requests, or fewer load cases of large layouts."
 
 
-def rows_of(points: Points, basis: Basis, group: Index | None = None) -> Index:
-    """(points,) anchors times load cases of each (`case_counts`)."""
-    anchors = np.bincount(points.layouts.point, minlength=points.count)
-    return anchors * case_counts(points, basis, group)
-
-
 def refuse_rows(blocks: Sequence[Packed], near: Sequence[NearBlock], basis: Basis) -> None:
     """Refuse a batch with more rows than `MAX_BATCH_ROWS`, its points alone or with those near them.
 
@@ -48,7 +42,7 @@ def refuse_rows(blocks: Sequence[Packed], near: Sequence[NearBlock], basis: Basi
 
 
 def _rows_together(points: Points, basis: Basis, group: Index | None) -> int:
-    rows = rows_of(points, basis, group)
+    rows = row_counts(points, basis, group)
     if group is None:
         rows = rows[np.bincount(points.layouts.point, minlength=points.count) > 1]
     return int(rows.sum())
@@ -63,7 +57,7 @@ def most_near(near: Sequence[NearBlock], basis: Basis) -> int:
     bound = max((_bound(each.packed.points, basis) for each in near), default=0)
     if bound <= BLOCK_ROWS:
         return bound
-    return max(int(rows_of(each.packed.points, basis, each.group).sum()) for each in near)
+    return max(int(row_counts(each.packed.points, basis, each.group).sum()) for each in near)
 
 
 def parts_of(packed: Packed, basis: Basis) -> list[tuple[slice, Packed]]:
@@ -71,7 +65,7 @@ def parts_of(packed: Packed, basis: Basis) -> list[tuple[slice, Packed]]:
     count = packed.points.count
     if _bound(packed.points, basis) <= BLOCK_ROWS:
         return [(slice(0, count), packed)]
-    rows = rows_of(packed.points, basis)
+    rows = row_counts(packed.points, basis)
     part = (np.cumsum(rows) - rows) // BLOCK_ROWS
     starts: list[int] = np.flatnonzero(np.diff(part, prepend=-1)).tolist()
     if len(starts) < 2:

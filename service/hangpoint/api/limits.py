@@ -21,7 +21,7 @@ from hangpoint.api.schemas import (
     words,
 )
 from hangpoint.api.selection.job import SECONDS as JOB_SECONDS
-from hangpoint.api.selection.opened import MAX_EXPLAINED, MAX_PAIRS
+from hangpoint.api.selection.opened import MAX_EXPLAINED, MAX_EXPLAINED_ROWS, MAX_PAIRS, MAX_ROWS
 from hangpoint.core.hang_point.points import MOST_ANCHORS
 from hangpoint.report.pdf.document import SECONDS as PDF_SECONDS
 from hangpoint.report.workbook import MAX_CELLS
@@ -72,7 +72,9 @@ def _of_choices() -> dict[str, float]:
         "selection_points": choices.MAX_SELECTIONS,
         "selection_ranked": choices.MAX_RANKED,
         "selection_anchors_by_candidates": MAX_PAIRS,
+        "selection_anchors_by_load_cases_by_candidates": MAX_ROWS,
         "selection_anchors_explained": MAX_EXPLAINED,
+        "selection_anchors_by_load_cases_explained": MAX_EXPLAINED_ROWS,
         "job_selection_points": choices.MAX_JOB_POINTS,
         "job_selection_kinds": job_selections.MAX_KINDS,
         "job_selection_seconds": JOB_SECONDS,

@@ -7,10 +7,11 @@ from typing import Any
 from hangpoint import __version__
 from hangpoint.api.batch import DESIGN_CODES, assumed_of
 from hangpoint.api.bodies import plain_json, read_whole
-from hangpoint.api.check_rows import WHAT, rows_of
+from hangpoint.api.check_rows import WHAT
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, packed_probes, probe
 from hangpoint.api.reverse.words import outcome_json
+from hangpoint.core.hang_point.cases import row_counts
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Index
@@ -111,7 +112,7 @@ def refuse_rows(points: Points, situation: Situation, group: Index | None = None
     Raises:
         ProblemError: too many.
     """
-    rows = int(rows_of(points, situation.basis, group).sum())
+    rows = int(row_counts(points, situation.basis, group).sum())
     if rows > MAX_ROWS:
         raise too_many(WHAT, rows, MAX_ROWS, who="question", instead="State the load cases that may govern only.")
 

@@ -10,10 +10,11 @@ from typing import Any
 
 import numpy as np
 
-from hangpoint.api.check_rows import WHAT, rows_of
+from hangpoint.api.check_rows import WHAT
 from hangpoint.api.problems import too_many
 from hangpoint.api.reverse.changes import put
 from hangpoint.api.reverse.probes import Outcome, Situation, packed_probes, probe_sites
+from hangpoint.core.hang_point.cases import row_counts
 from hangpoint.core.hang_point.neighbours import neighbours as search
 from hangpoint.core.hang_point.points import MOST_ANCHORS
 from hangpoint.core.quantity import Bools, Index
@@ -110,11 +111,13 @@ def _rows(item: Item, neighbours: Sequence[Item], near: Bools, situation: Situat
     points = packed_probes([item, *neighbours], situation).packed.points
     kinds, kind = np.unique(near, axis=0, return_inverse=True)
     counts = [
-        int(rows_of(points, situation.basis, np.where(own, 0, np.arange(points.count)))[own].sum())
+        int(row_counts(points, situation.basis, np.where(own, 0, np.arange(points.count)))[own].sum())
         for own in np.insert(kinds, 0, True, axis=1)
     ]
     return np.array(counts, dtype=np.intp)[kind.reshape(len(near))]
 
 
 def _rows_of_all(neighbours: Sequence[Item], situation: Situation) -> int:
-    return int(rows_of(packed_probes(neighbours, situation).packed.points, situation.basis).sum()) if neighbours else 0
+    if not neighbours:
+        return 0
+    return int(row_counts(packed_probes(neighbours, situation).packed.points, situation.basis).sum())

@@ -129,7 +129,9 @@ class Limits(TypedDict):
     selection_points: int
     selection_ranked: int
     selection_anchors_by_candidates: int
+    selection_anchors_by_load_cases_by_candidates: int
     selection_anchors_explained: int
+    selection_anchors_by_load_cases_explained: int
     job_selection_points: int
     job_selection_kinds: int
     job_selection_seconds: float

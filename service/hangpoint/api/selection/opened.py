@@ -13,7 +13,7 @@ from hangpoint.api.bodies import Batch
 from hangpoint.api.invalid_items import invalid_result
 from hangpoint.api.item_ids import item_ids, refuse_duplicates
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
-from hangpoint.core.hang_point.cases import case_names
+from hangpoint.core.hang_point.cases import case_names, row_counts
 from hangpoint.core.hang_point.expansion import expand
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Index
@@ -34,8 +34,17 @@ from hangpoint.units import PRINTED
 MAX_PAIRS = 600_000
 """Anchors of the points times candidates of a request: what is checked at most."""
 
+MAX_ROWS = 3_000_000
+"""Likewise, times the load cases of each point: some twenty seconds."""
+
 MAX_EXPLAINED = 128
 """Anchors of the situations that nothing holds for which changes are tried: each costs a score of checks."""
+
+MAX_EXPLAINED_ROWS = 512
+"""Likewise, times the load cases of each situation."""
+
+
+_INSTEAD = "Send the points in several requests, or with the load cases that may govern."
 
 
 @dataclass(slots=True, kw_only=True)
@@ -120,11 +129,15 @@ def open_batch(
     pairs = len(points.layouts.point) * len(shelf.labels)
     if pairs > MAX_PAIRS:
         raise too_many("anchors times candidates", pairs, MAX_PAIRS)
+    basis = basis_of(batch)
+    rows = int(row_counts(points, basis).sum()) * len(shelf.labels)
+    if rows > MAX_ROWS:
+        raise too_many("anchors times load cases times candidates", rows, MAX_ROWS, instead=_INSTEAD)
     asked = Question(
         candidates=shelf.columns,
         offer=shelf.offer(conditions),
         wishes=read.wishes,
-        basis=basis_of(batch),
+        basis=basis,
         more=more(shelf) if more is not None else (),
     )
     choice = asked.choose(points, condition[first])
@@ -152,7 +165,8 @@ def _changes(chosen: Chosen, asked: Question) -> dict[int, Sequence[FoundChange]
     choice = chosen.choice
     open_at = np.flatnonzero(~choice.holds.any(axis=1))
     anchors = np.bincount(choice.points.layouts.point, minlength=choice.points.count)[open_at]
-    open_at = open_at[np.cumsum(anchors) <= MAX_EXPLAINED]
+    rows = row_counts(choice.points, asked.basis)[open_at]
+    open_at = open_at[(np.cumsum(anchors) <= MAX_EXPLAINED) & (np.cumsum(rows) <= MAX_EXPLAINED_ROWS)]
     if not len(open_at):
         return {}
     rod = np.array([_rod_fails(chosen, at) for at in open_at.tolist()])

@@ -170,6 +170,11 @@ def case_counts(points: Points, basis: Basis, group: Index | None = None) -> Ind
     return counts[kind.reshape(len(bits))]
 
 
+def row_counts(points: Points, basis: Basis, group: Index | None = None) -> Index:
+    """Anchors of each point times its load cases, (points,): the rows that a check of it computes; as `case_counts`."""
+    return np.bincount(points.layouts.point, minlength=points.count) * case_counts(points, basis, group)
+
+
 def _given_counts(points: Points, group: Index | None) -> Index:
     point, count = points.given.point, points.count
     if group is None:

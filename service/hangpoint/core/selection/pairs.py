@@ -9,6 +9,7 @@ import numpy as np
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowable_findings import allowable_refusals
 from hangpoint.core.hang_point.allowables import F_M_ASSUMED, MASONRY_BOLT, Allowables
+from hangpoint.core.hang_point.cases import row_counts
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.columns import columns_of
 from hangpoint.core.hang_point.earthquake import Shaken
@@ -22,8 +23,8 @@ from hangpoint.core.selection.places import endless
 from hangpoint.core.vocabulary import Finding, Link, Mode, Severity, Triage, position
 
 NONE = -1
-BLOCK_ANCHORS = 6000
-"""Anchors that are checked at once: few enough to stay in the processor's cache."""
+BLOCK_ROWS = 12_000
+"""Anchors in load cases that are checked at once: few enough to stay in the processor's cache."""
 
 
 @frozen
@@ -105,10 +106,10 @@ def check_pairs(
     points: Points, offer: Offer, basis: Basis, *, point: Index, candidate: Index, condition: Index
 ) -> PairChecks:
     """Check every pair by the chain; arguments as those of `paired`, ``point`` rising."""
-    anchors = np.bincount(points.layouts.point, minlength=points.count)
+    rows = row_counts(points, basis)
     parts = [
         _read(check(paired(points, offer, point=point[own], candidate=candidate[own], condition=condition), basis))
-        for own in _blocks(anchors[point])
+        for own in _blocks(rows[point])
     ]
     names = [each.name for each in fields(PairChecks)]
     return PairChecks(**{name: np.concatenate([getattr(part, name) for part in parts]) for name in names})
@@ -171,14 +172,14 @@ def column_bytes(column: Index | Floats | Bools | Codes) -> Codes:
     return flat.view(np.int8).reshape(len(column), width * column.itemsize)
 
 
-def _blocks(anchors: Index) -> Iterator[slice]:
-    """Runs of pairs whose anchors fill a block."""
-    if not len(anchors):
+def _blocks(rows: Index) -> Iterator[slice]:
+    """Runs of pairs whose anchors in load cases fill a block."""
+    if not len(rows):
         yield slice(0, 0)
         return
-    part = (np.cumsum(anchors) - anchors) // BLOCK_ANCHORS
+    part = (np.cumsum(rows) - rows) // BLOCK_ROWS
     starts = np.flatnonzero(np.diff(part, prepend=-1))
-    for start, end in zip(starts.tolist(), [*starts[1:].tolist(), len(anchors)], strict=True):
+    for start, end in zip(starts.tolist(), [*starts[1:].tolist(), len(rows)], strict=True):
         yield slice(start, end)
 
 
