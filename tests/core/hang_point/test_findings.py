@@ -12,7 +12,7 @@ from core.hang_point.verdicts import (
 )
 from hangpoint.core.aci318_19.pullout import HOOKED
 from hangpoint.core.hang_point.allowables import MASONRY_BOLT
-from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, PIPE, SIDE, YIELDING
+from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, PIPE, SIDE, TOP, YIELDING
 from hangpoint.core.hang_point.surroundings import (
     ALUMINIUM_METAL,
     BEAM,
@@ -295,6 +295,10 @@ BESIDES = {
         {"bases": {"cracked": False, "category": 1}},
     ),
     Finding.NO_LOAD: ({"hangs": {"dead": 0.0}}, {"hangs": {"dead": 0.0, "v_dead": (0.0, 1.0)}}),
+    Finding.DEAD_RELIEVES_LIVE: (
+        {"hangs": {"dead": 100.0, "v_dead": (50.0, -20.0), "v_live": (10.0, 30.0)}},  # 500 - 600 < 0
+        {"hangs": {"dead": 100.0, "v_dead": (50.0, -20.0), "v_live": (12.0, 30.0)}},  # 600 - 600 = 0
+    ),
     Finding.SPACING_VAPOUR: (
         {"hangs": {"kind": PIPE}, "runs": [RUN | {"spacing_rule": VAPOUR, "rho_contents": 62.4}]},
         {"hangs": {"kind": PIPE}, "runs": [RUN | {"spacing_rule": VAPOUR, "rho_contents": 0.58}]},
@@ -713,3 +717,25 @@ def test_a_pin_that_is_only_sheared_is_not_alone():
 def test_a_pipe_is_no_ceiling():
     verdicts = checked(hangs={"kind": PIPE}, runs=[RUN], products={"ceiling_only": True}, fixings={"ceiling": True})
     assert Finding.CEILING_ONLY in found_on(verdicts)
+
+
+@pytest.mark.parametrize(
+    ("hangs", "holds"),
+    [
+        ({"dead": -40.0, "live": 1.0}, True),
+        ({"dead": 40.0, "live": -1.0}, False),  # live load that pushes relieves nothing
+        (
+            {"dead": -40.0, "m_live": (0.0, 8400.0, 0.0)},
+            True,
+        ),  # a guard post is held down by its weight
+        ({"dead": -40.0, "m_live": (0.0, 0.0, 8400.0)}, False),  # torsion lifts nothing
+        ({"dead": -40.0, "v_live": (200.0, 0.0), "at": (0.0, 0.0, 42.0)}, True),
+        ({"dead": -40.0, "v_live": (200.0, 0.0)}, False),
+        ({"dead": 40.0, "m_dead": (-10.0, 0.0, 0.0), "m_live": (5.0, 0.0, 0.0)}, True),
+        ({"dead": -40.0}, False),
+    ],
+)
+def test_dead_load_that_holds_down_live_load(hangs, holds):
+    square = [{"x": x, "y": y} for x in (-3.0, 3.0) for y in (-3.0, 3.0)]
+    verdicts = checked(hangs={"dead": 0.0, **hangs}, plates=PLATE, layouts=square, bases={"face": TOP})
+    assert (Finding.DEAD_RELIEVES_LIVE in found_on(verdicts)) is holds

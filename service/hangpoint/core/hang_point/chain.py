@@ -23,6 +23,7 @@ from hangpoint.core.hang_point.environment import environment_findings
 from hangpoint.core.hang_point.equivalents import equivalent_sections
 from hangpoint.core.hang_point.layout_findings import layout_findings, nearest_edges
 from hangpoint.core.hang_point.light_duty import light_duty_findings
+from hangpoint.core.hang_point.load_findings import load_findings
 from hangpoint.core.hang_point.neighbour_checks import load_case_findings, neighbour_findings, shared_anchors
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.rods import RodSizes, rod_findings, rod_modes, rod_sizes
@@ -311,7 +312,7 @@ def _findings(
         of_the_code = [_where(column, points.method == CHAPTER_17) for column in of_the_code]
     anchor = [
         *of_the_code,
-        FindingColumn(Finding.NO_LOAD, (factored == 0) & (demand.shear == 0) & (demand.moment == 0), factored, zero),
+        *load_findings(points, loads, demand),
         FindingColumn(Finding.WELDED_POST_INSTALLED, points.fixings.welded & product.post_installed, zero, zero),
         FindingColumn(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
         FindingColumn(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),

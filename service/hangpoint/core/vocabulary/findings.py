@@ -1,6 +1,7 @@
 """What is seen while checking."""
 
 from hangpoint.core.vocabulary import light_duty_findings as light_duty
+from hangpoint.core.vocabulary import load_findings as load
 from hangpoint.core.vocabulary import neighbour_findings as near
 from hangpoint.core.vocabulary import surroundings_findings as surroundings
 from hangpoint.core.vocabulary.words import Listed, Severity
@@ -86,7 +87,7 @@ class Finding(Listed):
         "In seismic design categories C to F concrete is cracked unless it is shown otherwise.",
         "17.10.3",
     )
-    NO_LOAD = _find("no-load", Severity.CAUTION, "Nothing pulls on the anchor in any load case.", "17.5.2", "force")
+    NO_LOAD = load.NO_LOAD
     EDGE_BELOW_CODE = _find(
         "edge-below-code",
         Severity.VIOLATION,
@@ -139,20 +140,8 @@ class Finding(Listed):
         "common practice",
         "length",
     )
-    SPRINKLER_CERTIFICATION = _find(
-        "sprinkler-calculated-route",
-        Severity.NOTE,
-        "The calculated route of the sprinkler standard needs certification by a professional engineer; otherwise the"
-        " parts are to be listed.",
-        "reading 29",
-    )
-    SPRINKLER_STRUCTURE = _find(
-        "sprinkler-structure-load",
-        Severity.NOTE,
-        "Load on the structure by the sprinkler standard: 1 x water-filled pipe + 250 lb.",
-        "reading 29",
-        "force",
-    )
+    SPRINKLER_CERTIFICATION = load.SPRINKLER_CERTIFICATION
+    SPRINKLER_STRUCTURE = load.SPRINKLER_STRUCTURE
     SUPPLIED_WITHOUT_SOURCE = _find(
         "supplied-without-source",
         Severity.VIOLATION,
@@ -295,6 +284,7 @@ class Finding(Listed):
     )
     PIN_ALONE = light_duty.PIN_ALONE
     CEILING_ONLY = light_duty.CEILING_ONLY
+    DEAD_RELIEVES_LIVE = load.DEAD_RELIEVES_LIVE
     MIXED_GROUP = near.MIXED_GROUP
     MIXED_AT_EDGE = near.MIXED_AT_EDGE
     NEIGHBOUR_NOT_COUNTED = near.NEIGHBOUR_NOT_COUNTED

@@ -1,0 +1,43 @@
+"""What is said of the loads of a point by themselves. Units: lbf, lbf*in."""
+
+import numpy as np
+
+from hangpoint.core.hang_point.points import Points
+from hangpoint.core.hang_point.verdict import Demand
+from hangpoint.core.hang_point.weights import ServiceLoads
+from hangpoint.core.outcome import FindingColumn
+from hangpoint.core.quantity import Bools
+from hangpoint.core.rows import some
+from hangpoint.core.vocabulary import Finding
+
+
+def load_findings(points: Points, loads: ServiceLoads, demand: Demand) -> list[FindingColumn]:
+    """Points without load, and those whose dead load acts against their live load.
+
+    Args:
+        points: the batch.
+        loads: service loads of the points.
+        demand: at their anchors.
+    """
+    factored, zero = demand.factored, np.zeros(points.count)
+    nothing = (factored == 0) & (demand.shear == 0) & (demand.moment == 0)
+    return [
+        FindingColumn(Finding.NO_LOAD, nothing, factored, zero),
+        FindingColumn(Finding.DEAD_RELIEVES_LIVE, _dead_relieves_live(points, loads), zero, zero),
+    ]
+
+
+def _dead_relieves_live(points: Points, loads: ServiceLoads) -> Bools:
+    """(points,) dead load pushes where live load pulls or turns, or its shear or moments act against those of live load.
+
+    Live shear at a distance from the base turns as well.
+    """
+    hangs = points.hangs
+    pulled = loads.live > 0
+    against = np.zeros(points.count, dtype=np.bool_)
+    for dead, live in ((hangs.v_dead, hangs.v_live), (hangs.m_dead, hangs.m_live)):
+        if some(live):
+            against |= (dead * live).sum(axis=1) < 0
+            arm = hangs.at[:, 2] if live is hangs.v_live else 1.0
+            pulled |= (live[:, :2].any(axis=1)) & (arm != 0)
+    return against | ((loads.dead < 0) & pulled)

@@ -1,0 +1,26 @@
+"""Findings of the loads themselves."""
+
+from hangpoint.core.vocabulary.words import Severity, finding
+
+NO_LOAD = finding("no-load", Severity.CAUTION, "Nothing pulls on the anchor in any load case.", "17.5.2", "force")
+SPRINKLER_CERTIFICATION = finding(
+    "sprinkler-calculated-route",
+    Severity.NOTE,
+    "The calculated route of the sprinkler standard needs certification by a professional engineer; otherwise the"
+    " parts are to be listed.",
+    "reading 29",
+)
+SPRINKLER_STRUCTURE = finding(
+    "sprinkler-structure-load",
+    Severity.NOTE,
+    "Load on the structure by the sprinkler standard: 1 x water-filled pipe + 250 lb.",
+    "reading 29",
+    "force",
+)
+DEAD_RELIEVES_LIVE = finding(
+    "dead-relieves-live",
+    Severity.NOTE,
+    "Dead load acts against live load here and relieves the anchor with its whole factor, because the combinations have"
+    " less of it beside wind and earthquake only. Where it may be less than stated, state factored loads with 0.9 D.",
+    "ACI 318-19 5.3.1",
+)
