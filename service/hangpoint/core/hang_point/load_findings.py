@@ -28,7 +28,7 @@ def load_findings(points: Points, loads: ServiceLoads, demand: Demand) -> list[F
 
 
 def _dead_relieves_live(points: Points, loads: ServiceLoads) -> Bools:
-    """(points,) dead load pushes where live load pulls or turns, or its shear or moments act against those of live load.
+    """(points,) dead load pushes where live load pulls or turns, or its shear or moments act against that one's.
 
     Live shear at a distance from the base turns as well.
     """
