@@ -81,3 +81,37 @@ def test_batches_that_always_overlap_are_collected_between(monkeypatch, seconds,
     current.__exit__(None, None, None)
     assert len(runs) == collected
     assert gc.isenabled()
+
+
+def test_it_is_off_as_long_as_somebody_holds_a_pause():
+    pause = collector.CollectorPause()
+    held = [pause]
+    del pause
+    assert not gc.isenabled()
+    held.clear()
+    assert gc.isenabled()
+
+
+def test_a_pause_ends_once():
+    pause, other = collector.CollectorPause(), collector.CollectorPause()
+    pause.end()
+    pause.end()
+    del pause
+    assert not gc.isenabled()
+    other.end()
+    assert gc.isenabled()
+
+
+@pytest.mark.parametrize("form", ["json", "ndjson", "csv", "html"])
+def test_a_batch_leaves_it_on(client, form):
+    body = {"units": "us", "items": [{"id": "A"}]}
+    response = client.post(f"/v1/hang-points?format={form}", json=body)
+    assert response.status_code == 200
+    assert gc.isenabled()
+
+
+def test_a_batch_that_is_refused_leaves_it_on(client):
+    """Whoever keeps the error keeps its traceback, and with it what the batch was made of."""
+    body = {"units": "us", "items": [{"id": "A"}, {"id": "A"}]}
+    assert client.post("/v1/hang-points", json=body).status_code == 422
+    assert gc.isenabled()

@@ -179,15 +179,24 @@ def _batch(
         max_line=own.settings.max_line_bytes,
     )
     pause = CollectorPause()
-    run = run_batch(body, media, options, csv=None if media == JSON else CsvOptions.from_query(query))
-    note_items(request.scope, len(run.answer["items"]))
+    try:
+        run = run_batch(body, media, options, csv=None if media == JSON else CsvOptions.from_query(query))
+        note_items(request.scope, len(run.answer["items"]))
+        return _formed(run, form, own, pause, echo=query.get("echo") == "true")
+    except BaseException:
+        pause.end()  # a traceback may hold it
+        raise
+
+
+def _formed(run: Run, form: str, own: State, pause: CollectorPause, *, echo: bool) -> Response | _Sheets:
+    """A run in the form of its answer; the collector rests until JSON or lines were sent."""
     if form == JSON:
         return json_response(run.answer, held=(run, pause))
     if form == NDJSON:
         return lines_response(run.answer, held=(run, pause))
     if form in SHEETS:
         return _sheets(run, own)
-    more = beside(run, echo=query.get("echo") == "true")
+    more = beside(run, echo=echo)
     if form == CSV:
         return file_response(schedule_csv(run.answer, more), f"{CSV}; charset=utf-8", "schedule.csv")
     return file_response(_workbook(run, more), XLSX, "schedule.xlsx")
