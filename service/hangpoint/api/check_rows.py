@@ -9,6 +9,7 @@ import numpy as np
 
 from hangpoint.api.problems import too_many
 from hangpoint.core.hang_point.cases import case_counts, most_cases
+from hangpoint.core.hang_point.opposed import WAYS
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.quantity import Index
 from hangpoint.pack.gathering import gather_packed
@@ -28,9 +29,12 @@ _INSTEAD = "Send the items in several requests, or fewer load cases of large lay
 
 
 def rows_of(points: Points, basis: Basis, group: Index | None = None) -> Index:
-    """(points,) anchors times load cases of each (`case_counts`)."""
+    """(points,) anchors times load cases of each (`case_counts`), for all ways of its loads (`Points.apart`)."""
     anchors = np.bincount(points.layouts.point, minlength=points.count)
-    return anchors * case_counts(points, basis, group)
+    rows = anchors * case_counts(points, basis, group)
+    if points.apart is None:
+        return rows
+    return rows * (1 + np.bincount(points.apart.point, minlength=points.count))
 
 
 def refuse_rows(blocks: Sequence[Packed], near: Sequence[NearBlock], basis: Basis) -> None:
@@ -55,7 +59,8 @@ def _rows_together(points: Points, basis: Basis, group: Index | None) -> int:
 
 
 def _bound(points: Points, basis: Basis) -> int:
-    return len(points.layouts.point) * most_cases(points, basis)
+    ways = 1 if points.apart is None else 1 + WAYS
+    return len(points.layouts.point) * most_cases(points, basis) * ways
 
 
 def most_near(near: Sequence[NearBlock], basis: Basis) -> int:

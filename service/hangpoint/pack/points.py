@@ -152,6 +152,7 @@ def pack_points(
         layouts=anchors.layouts.layouts,
         plates=plates.plates,
         allowables=allowables,
+        apart=hangs.forces.apart,
     )
     return Packed(
         points=points,

@@ -135,8 +135,8 @@ class Assumption(Listed):
     )
     NATURE_TOGETHER = say(
         "one-nature-together",
-        "Loads of one nature that are stated against each other at this point act together, though other than dead load"
-        " each may be absent; state another point for the one without the other.",
+        "The numbers have all loads of one nature together, those that are stated against each other too. But for dead"
+        " load and earthquake each may be absent: that they hold without those against them is checked as well.",
     )
     WIND_AS_GIVEN = say("wind-as-given", "Wind acts as stated only: state the other way as another point.")
     THERMAL_STAYS = say(

@@ -1,0 +1,159 @@
+"""Loads of one nature against each other at a hang point: each may be absent, so the point holds without it, by hand.
+
+ASCE 7 2.3 (5.3.1 of ACI 318-19): 1.4D, 1.2D+1.6L, 1.2D+1.0W, 0.9D+1.0W. The anchor is invented, a wedge of 3/8 in with
+h_ef 2.5 in: N_p,cr 2,640 lb at 2,500 psi, which rises with the root of f'c, phi 0.65; V_sa 3,150 lb, phi 0.65 of
+ductile steel; k_c 17.
+"""
+
+import math
+
+import pytest
+
+from api.choosing_bodies import SELECTIONS, WANT, base, named, point, reasons
+
+WEDGE = {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": "2.5 in"}
+PULLOUT = 0.65 * 2640 * math.sqrt(4000 / 2500)
+STEEL_SHEAR = 0.65 * 3150
+BREAKOUT = 0.65 * 17 * math.sqrt(4000) * 2.5**1.5
+APART, UNSOUND, HOLDS = "one-nature-apart", "one-nature-apart-unsound", "one-nature-apart-holds"
+
+
+def loads(nature, *tensions, dead=100, **more):
+    parts = [{"nature": nature, "tension": each} for each in tensions]
+    return {"kind": "forces", "components": [{"nature": "dead", "tension": dead}, *parts], **more}
+
+
+def hanging(hangs, name="A", **more):
+    return named(point(name, hangs=hangs, **more), WEDGE)
+
+
+@pytest.fixture(scope="module")
+def ask(send):
+    """Results of some points."""
+
+    def of(*items, **top):
+        return send({"units": "us", "detail": "modes", **top, "items": list(items)}, status=200)["items"]
+
+    return of
+
+
+def codes(result):
+    return {each["code"]: each for each in result["findings"] if each["code"].startswith("one-nature-")}
+
+
+@pytest.mark.parametrize(
+    ("hangs", "used"),
+    [
+        (loads("live", 3000, -2900), 1.2 * 100 + 1.6 * 3000),
+        (loads("live", -2900, 1000, 2000), 1.2 * 100 + 1.6 * 3000),
+        (loads("wind", 2500, -2490, dead=1000), 1.2 * 1000 + 2500),
+        (loads("contents", 2000, -1900), 1.4 * (100 + 2000)),
+        (loads("thermal", 2000, -1900), 1.2 * 100 + 1.2 * 2000),
+    ],
+)
+def test_what_pushes_relieves_nothing_that_pulls(ask, hangs, used):
+    """All of them passed: 280 lb of live load at 2,171 lb beside 3,000 lb that may act alone."""
+    (result,) = ask(hanging(hangs))
+    assert result["status"] == "failed"
+    found = codes(result)[APART]
+    assert (found["severity"], found["quantity"], found["limit"]) == ("violation", "ratio", 1.0)
+    assert found["value"] == pytest.approx(used / PULLOUT, rel=1e-9)
+    assert result["governing"]["utilisation"] < 1
+    assert HOLDS not in codes(result)
+
+
+def test_a_push_that_is_left_alone_is_seen(ask):
+    """0.9 of 1,000 lb less 2,900 of wind pushes, which is refused; all together never do."""
+    (result,) = ask(hanging(loads("wind", 500, 2500, -2900, dead=1000)))
+    assert result["status"] == "failed"
+    assert codes(result)[UNSOUND]["severity"] == "violation"
+    (alone,) = ask(hanging(loads("wind", -2900, dead=1000)))
+    assert alone["reason"]["code"] == "compression-not-covered"
+
+
+def test_a_point_that_holds_either_way_says_how_much_it_is_used(ask):
+    """1.2 x 1,000 + 300 lb is more than 1.4 x 1,000; together the wind is 100 lb."""
+    (result,) = ask(hanging(loads("wind", 300, -200, dead=1000)))
+    assert (result["status"], set(codes(result))) == ("passed", {HOLDS})
+    assert codes(result)[HOLDS]["value"] == pytest.approx(1500 / PULLOUT, rel=1e-9)
+    assert result["governing"]["utilisation"] == pytest.approx(1400 / PULLOUT, rel=1e-9)
+
+
+def test_shear_against_shear(ask):
+    """2,500 lb of wind along x and 2,400 against it; what is left out is left out with its tension."""
+    wind = [{"nature": "wind", "shear_x": 2500, "tension": 50}, {"nature": "wind", "shear_x": -2400, "tension": 900}]
+    (result,) = ask(hanging({"kind": "forces", "components": [{"nature": "dead", "tension": 100}, *wind]}))
+    assert result["status"] == "failed"
+    (one,) = ask(hanging({"kind": "forces", "components": [{"nature": "dead", "tension": 100}, wind[0]]}))
+    (other,) = ask(hanging({"kind": "forces", "components": [{"nature": "dead", "tension": 100}, wind[1]]}))
+    assert one["governing"]["utilisation"] == pytest.approx(2500 / STEEL_SHEAR, rel=1e-9)
+    worst = max(each["governing"]["utilisation"] for each in (one, other))
+    assert codes(result)[APART]["value"] == pytest.approx(worst, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    "hangs",
+    [
+        loads("dead", 3000, -2900),
+        loads("live", 300, 200),
+        loads("live", -20),
+        {
+            "kind": "forces",
+            "components": [
+                {"nature": "dead", "tension": 100},
+                {"nature": "earthquake", "shear_x": 400},
+                {"nature": "earthquake", "shear_x": -300},
+            ],
+        },
+    ],
+)
+def test_what_is_there_together_is_not_taken_apart(ask, hangs):
+    (result,) = ask(hanging(hangs) | {"seismic": {"category": "B", "s_ds": 0.2}})
+    assert (result["status"], codes(result)) == ("passed", {})
+
+
+def test_points_that_share_concrete(ask):
+    """Two 2.25 in apart: A_Nc 1.3 of one. 1.2D+1.0W+L without the wind that lifts is 2,120 and 1,360 lb.
+
+    Each alone holds without it, and both do with it.
+    """
+    pair = [
+        hanging(loads("wind", 1280, -620, dead=700), "A") | {"at": {"level": "L1", "x": 0, "y": 0}},
+        hanging(loads("live", 1000, dead=300), "B") | {"at": {"level": "L1", "x": 0.1875, "y": 0}},
+    ]
+    pair = [each | {"base": base(member="S1")} for each in pair]
+    alone = ask(*pair, neighbours="off")
+    assert [each["status"] for each in alone] == ["passed", "passed"]
+    assert codes(alone[0])[HOLDS]["value"] == pytest.approx(2120 / PULLOUT, rel=1e-9)
+    together = ask(*pair)
+    assert [each["status"] for each in together] == ["failed", "failed"]
+    e_n = (2120 - 1360) * 1.125 / 3480
+    used = 3480 / (1.3 * BREAKOUT / (1 + 2 * e_n / 7.5))
+    for each in together:
+        assert codes(each)[APART]["value"] == pytest.approx(used, rel=1e-9)
+        assert each["governing"]["utilisation"] < 1
+
+
+def test_a_choice_takes_the_worst_way(client):
+    """The wedge of 3/8 in is rejected; what is offered has its reserve beside the live load that pulls."""
+    item = point(hangs=loads("live", 2000, -500, dead=1000))
+    body = {"units": "us", "want": {**WANT, "families": ["wedge-expansion-zinc"]}, "items": [item]}
+    (result,) = client.post(SELECTIONS, json=body).json()["items"]
+    rejected = reasons(result)["wedge-expansion-zinc/3/8/2.5"]
+    assert (rejected["kind"], rejected["code"]) == ("violation", APART)
+    assert rejected["value"] == pytest.approx(4400 / PULLOUT, rel=1e-6)
+    pulling = {**body, "items": [point(hangs=loads("live", 2000, dead=1000))]}
+    (alone,) = client.post(SELECTIONS, json=pulling).json()["items"]
+    offered = {each["product"]: each["utilisation"] for each in result["ranked"]}
+    assert offered == pytest.approx({each["product"]: each["utilisation"] for each in alone["ranked"]}, rel=1e-9)
+    assert min(each["reserve"] for each in result["ranked"]) >= 0.1
+
+
+def test_the_digest_knows_the_parts(send):
+    """The same sum of other parts is another request."""
+
+    def digest(*tensions):
+        return send({"units": "us", "items": [hanging(loads("live", *tensions))]})["request_digest"]
+
+    assert len({digest(300), digest(500, -200), digest(600, -300)}) == 3
+    assert digest(500, -200) == digest(500.0, -200.0)
