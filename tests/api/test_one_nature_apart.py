@@ -157,3 +157,43 @@ def test_the_digest_knows_the_parts(send):
 
     assert len({digest(300), digest(500, -200), digest(600, -300)}) == 3
     assert digest(500, -200) == digest(500.0, -200.0)
+
+
+@pytest.fixture(scope="module")
+def handed_on(ask_loads):
+    """The first hanger of a run that weighs 50 lb there, and its hang point."""
+
+    def of(*given):
+        line = {"kind": "line", "weight": 10}
+        stated = [{"hanger": 0, **each} for each in given]
+        run = {"id": "R", "kind": "run", "line": line, "run": {"spans": [10]}, "given": stated}
+        seismic = {"category": "B", "s_ds": 0.2, "i_p": 1.0, "component": "plumbing", "z": 10, "h": 40}
+        (result,) = ask_loads(run | {"seismic": seismic})["items"]
+        return result["hangers"][0], result["hang_points"][0]["hangs"]
+
+    return of
+
+
+def test_shears_against_each_other_at_a_hanger(ask, handed_on):
+    """The hang point had 100 lb of shear of 2,500 and 2,400, and nobody could tell: it passed at 0.05."""
+    wind = [{"shear_x": 2500, "tension": 40}, {"shear_x": -2400}, {"shear_y": 30}]
+    hanger, hangs = handed_on(*({"nature": "wind"} | each for each in wind))
+    assert hanger["factored_shear"] == pytest.approx(math.hypot(2500, 30), rel=1e-12)
+    assert hangs["components"] == [
+        {"nature": "dead", "tension": 50.0},
+        {"nature": "wind", "tension": 40.0, "shear_y": 30.0},
+        {"nature": "wind", "tension": 0.0, "shear_x": 2500.0},
+        {"nature": "wind", "tension": 0.0, "shear_x": -2400.0},
+    ]
+    (result,) = ask(hanging(hangs))
+    assert result["status"] == "failed"
+    assert codes(result)[APART]["value"] == pytest.approx(math.hypot(2500, 30) / STEEL_SHEAR, rel=1e-9)
+
+
+@pytest.mark.parametrize(("nature", "omega_0"), [("dead", 1), ("earthquake", 2)])
+def test_shears_that_act_together_at_a_hanger(handed_on, nature, omega_0):
+    """Omega_0 of plumbing 2 (ASCE 7-16 table 13.6-1, from memory)."""
+    hanger, hangs = handed_on({"nature": nature, "shear_x": 500}, {"nature": nature, "shear_x": -200})
+    assert sum(each.get("shear_x", 0) for each in hangs["components"]) == omega_0 * 300
+    assert len([each for each in hangs["components"] if "shear_x" in each]) == 1
+    assert hanger["factored_shear"] == pytest.approx(1.4 * 300 if nature == "dead" else 300, rel=1e-12)
