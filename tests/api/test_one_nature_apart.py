@@ -197,3 +197,52 @@ def test_shears_that_act_together_at_a_hanger(handed_on, nature, omega_0):
     assert sum(each.get("shear_x", 0) for each in hangs["components"]) == omega_0 * 300
     assert len([each for each in hangs["components"] if "shear_x" in each]) == 1
     assert hanger["factored_shear"] == pytest.approx(1.4 * 300 if nature == "dead" else 300, rel=1e-12)
+
+
+@pytest.fixture(scope="module")
+def fixture(client, validator):
+    """Result of one bracket on a wall: dead load of 20 lb, 5 in out."""
+
+    def of(loads, forces=()):
+        dead = {"nature": "dead", "weight": 20, "at": {"z": 5}}
+        bracket = {"id": "B", "kind": "bracket", "loads": [dead, *loads], "forces": list(forces)}
+        answer = client.post("/v1/fixtures", json={"units": "us", "items": [bracket]}).json()
+        validator("FixturesAnswer").validate(answer)
+        (result,) = answer["items"]
+        return result
+
+    return of
+
+
+def test_two_pipes_on_either_side_of_a_bracket(fixture):
+    """300 lb 12 in to each side and 10 in out: 3,600 lb-in of torsion of one, none of both."""
+    pipes = [{"nature": "contents", "weight": 300, "at": {"x": x, "z": 10}} for x in (12, -12)]
+    result = fixture(pipes)
+    assert "one-nature-together" in result["assumptions"]
+    found = result["anchor_groups"][0]["group"]["loads"]["components"]
+    assert [each["nature"] for each in found] == ["dead", "contents", "contents"]
+    assert sorted(each["torsion"] for each in found) == pytest.approx([-3600, 0, 3600], abs=1e-9)
+    assert [each["moment_x"] for each in found] == pytest.approx([100, 3000, 3000])
+    assert result["hang_points"][0]["hangs"]["components"] == found
+    both = result["loads"][0]["components"][1]
+    assert (both["shear_y"], both["moment_x"]) == pytest.approx((-600, 6000))
+
+
+def test_forces_that_cancel_are_handed_on(fixture):
+    """500 lbf either way, 10 in out: nothing of them was in the body for the check of anchors. Those alike are one."""
+    wind = [{"nature": "wind", "shear_x": v, "at": {"z": 10}} for v in (200, 300, -500)]
+    found = fixture((), wind)["hang_points"][0]["hangs"]["components"]
+    assert sorted((each["nature"], each["shear_x"], each["moment_y"]) for each in found) == [
+        ("dead", 0, 0),
+        ("wind", -500, -5000),
+        ("wind", 500, 5000),
+    ]
+
+
+@pytest.mark.parametrize("nature", ["dead", "earthquake"])
+def test_loads_of_a_fixture_that_act_together(fixture, nature):
+    forces = [{"nature": nature, "shear_x": v, "at": {"z": 10}} for v in (500, -200)]
+    result = fixture((), forces)
+    assert "one-nature-together" not in result["assumptions"]
+    found = result["hang_points"][0]["hangs"]["components"]
+    assert [each["shear_x"] for each in found if each["nature"] == nature] == [300]
