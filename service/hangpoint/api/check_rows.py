@@ -34,6 +34,8 @@ def rows_of(points: Points, basis: Basis, group: Index | None = None) -> Index:
     rows = anchors * case_counts(points, basis, group)
     if points.apart is None:
         return rows
+    if group is not None:  # all of them are checked in every way that any has
+        return rows * (1 + len(np.unique(points.apart.way)))
     return rows * (1 + np.bincount(points.apart.point, minlength=points.count))
 
 
