@@ -218,7 +218,7 @@ def test_two_pipes_on_either_side_of_a_bracket(fixture):
     """300 lb 12 in to each side and 10 in out: 3,600 lb-in of torsion of one, none of both."""
     pipes = [{"nature": "contents", "weight": 300, "at": {"x": x, "z": 10}} for x in (12, -12)]
     result = fixture(pipes)
-    assert "one-nature-together" in result["assumptions"]
+    assert "one-nature-summed" in result["assumptions"]
     found = result["anchor_groups"][0]["group"]["loads"]["components"]
     assert [each["nature"] for each in found] == ["dead", "contents", "contents"]
     assert sorted(each["torsion"] for each in found) == pytest.approx([-3600, 0, 3600], abs=1e-9)
@@ -243,6 +243,6 @@ def test_forces_that_cancel_are_handed_on(fixture):
 def test_loads_of_a_fixture_that_act_together(fixture, nature):
     forces = [{"nature": nature, "shear_x": v, "at": {"z": 10}} for v in (500, -200)]
     result = fixture((), forces)
-    assert "one-nature-together" not in result["assumptions"]
+    assert "one-nature-summed" not in result["assumptions"]
     found = result["hang_points"][0]["hangs"]["components"]
     assert [each["shear_x"] for each in found if each["nature"] == nature] == [300]

@@ -36,7 +36,7 @@ class FixtureAssumption(Enum):
         "17.10",
     )
     NATURE_TOGETHER = say(
-        "one-nature-together",
+        "one-nature-summed",
         "Loads of one nature that are stated against each other act together in the sums, in the supports and in"
         " overturning: state another item for the ones without the others. The bodies for the check of anchors have"
         " each by itself. Those of dead load and of earthquake act together there too.",
