@@ -80,6 +80,26 @@ def test_rows_of_a_batch_are_limited(client, monkeypatch):
     assert "several requests" in problem["detail"]
 
 
+def against(name, x, *, live=(300, -200)):
+    """Dead load and live loads, in 1.4D and 1.2D+1.6L; with both signs of tension checked in two ways more."""
+    parts = [{"nature": "dead", "tension": 500}, *({"nature": "live", "tension": each} for each in live)]
+    hangs = {"kind": "forces", "components": parts}
+    return merged({**BOLT, "id": name, "hangs": hangs}, {"at": {"level": "L1", "x": x, "y": 0}}) | {
+        "anchor": BOLT["anchor"] | {"layout": SQUARE}
+    }
+
+
+def test_rows_of_loads_against_each_other(client, catalogue, monkeypatch):
+    """4 anchors in 2 load cases, three times; of points that share concrete each as often as any of them."""
+    body = {"units": "us", "items": [against("A", 0), against("B", 1, live=(300,))]}
+    points, basis = columns(body, catalogue)
+    assert check_rows.rows_of(points, basis).tolist() == [4 * 2 * 3, 4 * 2]
+    assert check_rows.rows_of(points, basis, np.array([0, 0])).tolist() == [4 * 2 * 3, 4 * 2 * 3]
+    monkeypatch.setattr(check_rows, "MAX_BATCH_ROWS", 47)
+    assert client.post("/v1/hang-points", json=body).json()["received"] == 48
+    assert client.post("/v1/hang-points", json=body | {"neighbours": "off"}).status_code == 200
+
+
 def test_rows_of_points_that_share_concrete_are_limited(client, monkeypatch):
     """Alone 4 x 3 and 4 x 5 rows; together each of the 8 anchors has the 8 load cases of both."""
     body = request(given("A", 3, x=0), given("B", 5, x=1))

@@ -313,6 +313,10 @@ SAID = {
     "WITH_OMEGA_0": (made(FLOOR, seismic=SEISMIC), {"seismic": GONE}),
     "EARTHQUAKE_AS_STATED": (made(FLOOR, horizontal=[QUAKE]), {"horizontal": [PUSH]}),
     "GUARD_LOAD": (POST, {"guard": GONE}),
+    "NATURE_TOGETHER": (
+        made(BRACKET, forces=[{"nature": "wind", "shear_x": v, "at": {"z": 5}} for v in (50, -40)]),
+        {"forces": [{"nature": "wind", "shear_x": v, "at": {"z": 5}} for v in (50, 40)]},
+    ),
     "ANCHORS": (BRACKET, None),
     "FIXTURE": (BRACKET, None),
     "STRUCTURE": (BRACKET, None),

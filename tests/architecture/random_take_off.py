@@ -40,6 +40,7 @@ def _adhesive_volume(random):
         glued=random.coin(),
         d_hole=d_a * random.flat(1.05, 1.3),
         d_a=d_a,
+        a_se=np.pi / 4 * d_a**2 * random.flat(0.6, 1.1),
         h_hole=random.wide(1, 20),
         holes=_number(random),
     )

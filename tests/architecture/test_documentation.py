@@ -115,7 +115,7 @@ def test_every_code_of_proposed_changes_is_served(served):
 def test_every_finding_says_how_much_it_weighs(served):
     for each in served["findings"]:
         assert each["severity"] in served["severities"]
-        assert each["quantity"] in ("", *served["quantities"])
+        assert each["quantity"] in ("", "ratio", *served["quantities"])
 
 
 def test_the_short_lists(served):

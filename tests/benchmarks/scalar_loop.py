@@ -63,6 +63,8 @@ NOT_CHECKED = [
     "member",
     "loss-of-a-neighbour",
     "reinforcement-and-tendons",
+    "own-weight",
+    "erection-load",
     "fire-and-fatigue",
 ]
 

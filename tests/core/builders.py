@@ -15,6 +15,7 @@ from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.aci318_19.pullout import HEADED, PRODUCT
 from hangpoint.core.geometry.footprint import Footprint
 from hangpoint.core.hang_point.allowables import MET, TABLE, Allowables
+from hangpoint.core.hang_point.opposed import Apart
 from hangpoint.core.hang_point.points import (
     FORCES,
     NO_OPTION,
@@ -317,6 +318,8 @@ RUN = {
 
 LOAD = {"run": 0, "position": 0.0, "weight": 0.0, "contents": False, "live": False}
 
+WAY = {"point": 0, "way": 0, "contents": (0.0,) * 6, "live": (0.0,) * 6, "transient": ((0.0,) * 6,) * 6}
+
 ROD = {
     "rule": NO_ROD,
     "size_table": False,
@@ -596,6 +599,11 @@ def rod(rule, size="3/8", **changed):
     } | changed
 
 
+def _ways(rows):
+    rows = [_known(row, WAY) for row in rows]
+    return Apart(**{name: np.array([row[name] for row in rows], dtype=_dtypes(Apart)[name]) for name in WAY})
+
+
 def _table(rows, defaults, cls):
     rows = [_known(row, defaults) for row in rows]
     width = max((len(row["spans"]) for row in rows), default=1) if "spans" in defaults else 0
@@ -648,6 +656,7 @@ def points(
     plates=None,
     sites=None,
     allowables=None,
+    apart=None,
     count=None,
 ):
     """`Points` from tables of changed columns and from rows of runs, point loads and anchors.
@@ -656,6 +665,7 @@ def points(
     unless ``layouts`` are given. ``hangs`` may hold the columns of `FACTORED`; ``given`` with a column ``point`` lays
     out as many load cases a point as it has rows of it. With ``sites`` every point may be near every other.
     With ``allowables`` every point is in masonry and goes by the table of `ALLOWABLE` unless they say otherwise.
+    ``apart`` are rows of loads one way at a time.
     """
     tables = {"hangs": hangs, "rods": rods, "bases": bases, "fixings": fixings, "bonds": bonds, "products": products}
     tables |= {"decks": decks, "surroundings": surroundings, "environments": environments, "plates": plates}
@@ -690,4 +700,5 @@ def points(
         plates=_columns(Plates, tables["plates"], PLATE, count),
         sites=None if sites is None else _sites(sites, count),
         allowables=None if allowables is None else _columns(Allowables, allowables, ALLOWABLE, count),
+        apart=None if apart is None else _ways(apart),
     )

@@ -9,6 +9,7 @@ import numpy as np
 
 from hangpoint.api.problems import too_many
 from hangpoint.core.hang_point.cases import most_cases, row_counts
+from hangpoint.core.hang_point.opposed import WAYS
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.quantity import Index
 from hangpoint.pack.gathering import gather_packed
@@ -49,7 +50,8 @@ def _rows_together(points: Points, basis: Basis, group: Index | None) -> int:
 
 
 def _bound(points: Points, basis: Basis) -> int:
-    return len(points.layouts.point) * most_cases(points, basis)
+    ways = 1 if points.apart is None else 1 + WAYS
+    return len(points.layouts.point) * most_cases(points, basis) * ways
 
 
 def most_near(near: Sequence[NearBlock], basis: Basis) -> int:

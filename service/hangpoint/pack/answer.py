@@ -40,6 +40,8 @@ _ROD_RULES = (*(orjson.dumps(name) for name in RULE_NAMES), ABSENT)
 """By rule; the last place is `NO_ROD`, as that of `_REFUSALS` is no refusal."""
 
 _TRIAGE = [{"code": each.value.code, "text": each.value.text, "question": each.value.question} for each in Triage]
+RATIO = "ratio"
+"""Kind of the value of a finding that has no unit."""
 _WITHOUT_LIMIT = {Finding.NO_LOAD, Finding.SPRINKLER_STRUCTURE}
 _LEVELS = ("strength", "allowable")
 _STRENGTH = RowText.constant(_LEVELS[0])
@@ -241,7 +243,8 @@ def _entries(column: FindingColumn, places: Index, system: System) -> Sequence[b
     members, quantity = _finding_head(column.finding), column.finding.value.quantity
     if quantity:
         has = {"value": column.value, **({} if column.finding in _WITHOUT_LIMIT else {"limit": column.limit})}
-        table = in_request_units(np.array([own[places] for own in has.values()]), KINDS[quantity], system)
+        table = np.array([own[places] for own in has.values()])
+        table = table if quantity == RATIO else in_request_units(table, KINDS[quantity], system)
         members = members | dict(zip(has, RowText.number_columns(table), strict=True))
     return RowText.object(members).rows(len(places))
 

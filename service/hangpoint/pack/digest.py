@@ -147,8 +147,8 @@ _dtype_of, _size_of = attrgetter("dtype.char"), attrgetter("size")
 
 
 def _columns(points: Points) -> list[NDArray[Any]]:
-    """The columns of `_TABLES`, and of allowable loads where there are any."""
-    tables = _TABLES(points) if points.allowables is None else (*_TABLES(points), points.allowables)
+    """The columns of `_TABLES`, and of allowable loads and of loads one way at a time where there are any."""
+    tables = (*_TABLES(points), *(own for own in (points.allowables, points.apart) if own is not None))
     return [column for table in tables for column in table.columns()]
 
 

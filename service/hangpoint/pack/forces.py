@@ -8,11 +8,13 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
+from hangpoint.core.hang_point.opposed import Apart
 from hangpoint.core.hang_point.points import GivenLoads
 from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import Assumption, Nature
 from hangpoint.pack.flags import Flags
+from hangpoint.pack.opposed import loads_apart
 from hangpoint.pack.pull import EMPTY, Object, Rows, convert, ordinary, out_of_range, owners, places, range_text
 from hangpoint.units import FORCE, MOMENT, OFFSET, QuantityKind
 
@@ -96,11 +98,13 @@ class Components:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PackedForces:
-    """Factored loads of a batch with the names of their load cases, and the components that they came from."""
+    """Factored loads of a batch with the names of their load cases, the components that they came from, and service
+    loads of one nature against each other one way at a time."""
 
     given: GivenLoads
     names: tuple[str, ...]
     components: Components
+    apart: Apart | None = None
 
 
 def pack_forces(rows: Rows, sums: Sums, *, factored: bool, assumptions: Flags) -> PackedForces:
@@ -116,13 +120,14 @@ def pack_forces(rows: Rows, sums: Sums, *, factored: bool, assumptions: Flags) -
         place = rows.child("at")
         for axis, name in enumerate(_AXES):
             sums.at[rows.local, axis] = place.quantity(name, OFFSET, fill=0.0)
+    apart = None
     if factored:
         given, names = _factored(components, sums, assumptions)
     else:
         if len(rows):
-            _service(components, sums, assumptions)
+            apart = _service(components, sums, assumptions)
         given, names = _NOTHING_GIVEN, (AS_GIVEN,)
-    return PackedForces(given=given, names=names, components=components)
+    return PackedForces(given=given, names=names, components=components, apart=apart)
 
 
 def _sources(rows: Rows, *, factored: bool) -> list[_Source]:
@@ -224,7 +229,7 @@ def _place(sources: Sequence[_Source], source: Index, flat: int) -> tuple[int, s
     return own.at, own.path(flat - int(np.searchsorted(source, number)))
 
 
-def _service(components: Components, sums: Sums, assumptions: Flags) -> None:
+def _service(components: Components, sums: Sums, assumptions: Flags) -> Apart | None:
     rows, nature = components.rows, components.nature
     point = np.asarray(rows.local, dtype=np.intp)[components.at][components.source]
     opposed = np.zeros(sums.count, dtype=np.bool_)
@@ -247,6 +252,7 @@ def _service(components: Components, sums: Sums, assumptions: Flags) -> None:
     for name in ("sustained_fraction", "earthquake_fraction"):
         for at in places(~rows.silent(name)):
             rows.flaw(at, name, f'{name} goes with combinations "given_factored" only; give the loads by nature.')
+    return loads_apart(point, nature, components.loads, sums.count) if np.count_nonzero(opposed) else None
 
 
 def stated_against_each_other(owner: Index, values: Floats, count: int) -> Bools:

@@ -36,6 +36,7 @@ from hangpoint.pack.surroundings import (
     pack_environments,
     pack_surroundings,
 )
+from hangpoint.pack.unstated_loads import unstated_loads
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.table import ProductTable
 from hangpoint.units import AREA, LENGTH, STRESS, System
@@ -112,6 +113,7 @@ def pack_points(
     not_checked.set(NotChecked.PLATE, plates.plates.stated)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
     bases = _bases(items, anchors.products.h_ef, kinds, assumptions=assumptions)
+    unstated_loads(items, hangs, bases, factored=factored, not_checked=not_checked)
     not_checked.set(NotChecked.BARS_OF_ANCHOR, (bases.a_s_n > 0) | (bases.a_s_v > 0))
     decks, products = pack_decks(
         items, kinds, anchors.table, anchors.products, anchors.layouts, thickness=bases.thickness
@@ -152,6 +154,7 @@ def pack_points(
         layouts=anchors.layouts.layouts,
         plates=plates.plates,
         allowables=allowables,
+        apart=hangs.forces.apart,
     )
     return Packed(
         points=points,

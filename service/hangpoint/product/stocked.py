@@ -44,6 +44,7 @@ class StockedProduct:
     h_ef: float
     h_nom: float | None
     d_a: float
+    a_se: float
     drilled: bool
     exact_depth: bool
     hole_open: bool
@@ -146,6 +147,7 @@ def _stocked(
         h_ef=embedment.h_ef * length,
         h_nom=None if nominal is None else nominal * length,
         d_a=size.d_a * length,
+        a_se=size.a_se * length**2,
         drilled=drilled and hole is not None,
         exact_depth=principle in EXACT_DEPTH,
         hole_open=drilled and hole is None,

@@ -101,9 +101,16 @@ def lacking(*, x=9.7, shear=0.0):
     }
 
 
+def apart(live):
+    """A live load that is there without the one against it; breakout .65 x 17 sqrt(4,000) 3.25^1.5 = 4,094.66 lb."""
+    return {"apart": [{"live": (live, 0.0, 0.0, 0.0, 0.0, 0.0)}]}
+
+
 BOLT_IN_MASONRY = {"allowables": {"method": MASONRY_BOLT}}
 
 VIOLATIONS = {
+    Finding.NATURE_APART: (apart(2600.0), apart(2500.0), ((1.2 * 10 + 1.6 * 2600) / 4094.655, 1.0)),
+    Finding.NATURE_APART_UNSOUND: (apart(-7.6), apart(-7.4), (0.0, 0.0)),  # 1.2 x 10 / 1.6 = 7.5
     Finding.DECK_FLUTE_NARROW: (in_flute(width=4.49), in_flute(), (4.49, 4.5)),
     Finding.DECK_OFFSET: (in_flute(offset=1.01), in_flute(), (1.01, 1.0)),
     Finding.DECK_COVER: (in_flute(cover=3.24), in_flute(), (3.24, 3.25)),
@@ -331,6 +338,7 @@ BESIDES = {
     Finding.THICKNESS_UNUSUAL: ({"bases": {"thickness": 120.1}}, {"bases": {"thickness": 120.0}}),
     Finding.F_C_UNUSUAL: ({"bases": {"f_c": 15_001.0}}, {"bases": {"f_c": 15_000.0}}),
     Finding.WELDED_POST_INSTALLED: ({"fixings": {"welded": True}}, {"fixings": {"welded": False}}),
+    Finding.NATURE_APART_HOLDS: (apart(10.0), {}),
     Finding.PLATE_THICKNESS_UNKNOWN: (
         {"plates": PLATE},
         {"plates": PLATE, "fixings": {"thickness": 0.5}},

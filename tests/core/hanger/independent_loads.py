@@ -483,6 +483,7 @@ def loads_of(item, edition):
                 "rule": rule,
                 "tension": loads,
                 "shear": {nature: [0.0, 0.0] for nature in NATURES},
+                "slides": {nature: [] for nature in NATURES},
             }
         )
     seismic, s_ds = None, 0.0
@@ -520,12 +521,20 @@ def loads_of(item, edition):
         wet = tested and given["nature"] == "contents"
         if wet:
             hanger["tension"]["test"] += max(given.get("n", 0.0), 0.0)
-        for axis in (0, 1):
-            hanger["shear"][given["nature"]][axis] += given.get("v", (0.0, 0.0))[axis]
-            hanger["shear"]["test"][axis] += given.get("v", (0.0, 0.0))[axis] if wet else 0.0
+        for nature in [given["nature"], *(["test"] if wet else [])]:
+            hanger["slides"][nature].append(given.get("v", (0.0, 0.0)))
     for hanger in hangers:
+        for nature, slides in hanger["slides"].items():
+            hanger["shear"][nature] = [one_way(nature, [v[axis] for v in slides]) for axis in (0, 1)]
         finish(item, hanger, seismic, s_ds, slope, edition)
     return {"hangers": hangers, "bars": bars, "held": held, "seismic": seismic, "weights": weights}
+
+
+def one_way(nature, shears):
+    """Shears along an axis: what may be absent takes nothing from the rest, the larger sum of one sign counts."""
+    if nature in ("dead", "earthquake"):
+        return sum(shears)
+    return max(sum(v for v in shears if v > 0), sum(v for v in shears if v < 0), key=abs)
 
 
 def finish(item, hanger, seismic, s_ds, slope, edition):

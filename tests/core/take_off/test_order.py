@@ -44,16 +44,37 @@ def test_sums_of_shares_are_whole():
 
 
 def test_adhesive_of_a_hole():
-    """9/16 in hole of 6 in around a rod of 1/2 in: pi/4 (0.31640625 - 0.25) 6 = 0.3129 in3; four take 1.2517 in3."""
+    """9/16 in hole of 6 in around a rod of 1/2 in, 13 to the inch: pitch diameter 1/2 - 0.649519 / 13 = 0.45004 in.
+
+    pi/4 (0.31640625 - 0.2025360) 6 = 0.53660 in3; four take 2.1464 in3. Of a smooth bar: pi/4 0.06640625 4.
+    """
     found = adhesive_volume(
-        glued=np.array([True, False]),
-        d_hole=np.array([9 / 16, 0.5]),
-        d_a=np.array([0.5, 0.5]),
-        h_hole=np.array([6.0, 4.0]),
-        holes=np.array([4.0, 4.0]),
+        glued=np.array([True, False, True]),
+        d_hole=np.array([9 / 16, 0.5, 9 / 16]),
+        d_a=np.array([0.5, 0.5, 0.5]),
+        a_se=np.array([0.1419, 0.1419, 0.2]),
+        h_hole=np.array([6.0, 4.0, 4.0]),
+        holes=np.array([4.0, 4.0, 1.0]),
     )
-    assert found.v_hole[0] == pytest.approx(pi / 4 * 0.06640625 * 6, rel=1e-12)
-    assert found.volume.tolist() == pytest.approx([1.2517, 0], abs=5e-5)
+    assert found.v_hole[0] == pytest.approx(0.53660, rel=1e-4)
+    assert found.volume.tolist() == pytest.approx([2.1464, 0, pi / 4 * 0.06640625 * 4], rel=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("d", "stress_area", "pitch_diameter"),
+    [(0.375, 0.0775, 0.3344), (0.625, 0.226, 0.5660), (1.0, 0.606, 0.9188), (12 / 25.4, 84.3 / 25.4**2, 10.863 / 25.4)],
+)
+def test_a_thread_fills_a_hole_as_its_pitch_diameter_does(d, stress_area, pitch_diameter):
+    """Areas and pitch diameters of UNC threads and M12 by ASME B1.1, ISO 724 and ISO 898-1, from memory.
+
+    The area of a metric thread is that of d - 0.9382 p: its pitch diameter comes out 0.4 % too large.
+    """
+    one = np.ones(1)
+    found = adhesive_volume(
+        glued=one > 0, d_hole=one * d * 1.2, d_a=one * d, a_se=one * stress_area, h_hole=one, holes=one
+    )
+    assert found.d_m[0] == pytest.approx(pitch_diameter, rel=1e-3 if d != 12 / 25.4 else 4.1e-3)
+    assert found.v_hole[0] == pytest.approx(pi / 4 * ((1.2 * d) ** 2 - pitch_diameter**2), rel=1.1e-2)
 
 
 def test_anchors_by_hand():

@@ -171,8 +171,16 @@ def case_counts(points: Points, basis: Basis, group: Index | None = None) -> Ind
 
 
 def row_counts(points: Points, basis: Basis, group: Index | None = None) -> Index:
-    """Anchors of each point times its load cases, (points,): the rows that a check of it computes; as `case_counts`."""
-    return np.bincount(points.layouts.point, minlength=points.count) * case_counts(points, basis, group)
+    """The rows that a check of each point computes: its anchors times its load cases, for all ways of its loads.
+
+    Ways are those of `Points.apart`; arguments and shape as of `case_counts`.
+    """
+    rows = np.bincount(points.layouts.point, minlength=points.count) * case_counts(points, basis, group)
+    if points.apart is None:
+        return rows
+    if group is not None:  # all of them are checked in every way that any has
+        return rows * (1 + len(np.unique(points.apart.way)))
+    return rows * (1 + np.bincount(points.apart.point, minlength=points.count))
 
 
 def _given_counts(points: Points, group: Index | None) -> Index:

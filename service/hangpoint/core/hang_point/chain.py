@@ -12,6 +12,7 @@ from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowable_findings import allowable_findings, allowable_refusals, nearest_anchor
 from hangpoint.core.hang_point.allowables import CHAPTER_17
 from hangpoint.core.hang_point.anchor_checks import anchor_checks
+from hangpoint.core.hang_point.apart import with_ways_apart
 from hangpoint.core.hang_point.base_findings import base_findings, limit_finding
 from hangpoint.core.hang_point.case_loads import case_demand, case_shear
 from hangpoint.core.hang_point.cases import LoadCases, case_names, fixtures, lay_out_cases
@@ -69,6 +70,14 @@ def check(points: Points, basis: Basis, *, alone: Alone | None = None) -> Verdic
     Returns:
         `Verdicts`, a row a point; a refused point has its loads and its rod but no anchor modes.
     """
+    together = _compared(points, basis, alone)
+    if points.apart is None:
+        return together
+    known = together.neighbours.alone if together.neighbours else None
+    return with_ways_apart(points, together, lambda own: _compared(own, basis, known))
+
+
+def _compared(points: Points, basis: Basis, alone: Alone | None) -> Verdicts:
     if points.sites is None:
         return _check(points, basis, None)
     shared = sharing(points, points.sites)

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from hangpoint.core.hang_point.allowables import Allowables
 from hangpoint.core.hang_point.columns import Columns
+from hangpoint.core.hang_point.opposed import Apart
 from hangpoint.core.hang_point.points import GivenLoads, Layouts, PointLoads, Points, Runs
 from hangpoint.core.quantity import Index
 
@@ -51,6 +52,7 @@ def gather(parts: Sequence[tuple[Points, Index]]) -> Points:
         loads=loads,
         layouts=_of_points([points.layouts for points in batches], places),
         allowables=_allowables(parts),
+        apart=_apart(batches, places),
     )
 
 
@@ -99,6 +101,13 @@ def _moved(table: _Table, owner: str, place: Index) -> tuple[Index, _Table]:
 
 def _of_points(tables: Sequence[Layouts], places: Sequence[Index]) -> Layouts:
     return _joined([_moved(table, "point", place)[1] for table, place in zip(tables, places, strict=True)])
+
+
+def _apart(batches: Sequence[Points], places: Sequence[Index]) -> Apart | None:
+    pairs = zip(batches, places, strict=True)
+    tables = [_moved(points.apart, "point", place)[1] for points, place in pairs if points.apart is not None]
+    own = [table for table in tables if len(table.point)]
+    return _joined(own) if own else None
 
 
 def _given(batches: Sequence[Points], places: Sequence[Index], names: Sequence[str]) -> GivenLoads:

@@ -7,6 +7,7 @@ import numpy as np
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowables import CHAPTER_17, Allowables
 from hangpoint.core.hang_point.columns import Columns
+from hangpoint.core.hang_point.opposed import Apart
 from hangpoint.core.hang_point.surroundings import Decks, Environments, Surroundings
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
@@ -353,7 +354,7 @@ class Points:
     """A batch of hang points. ``given_names`` are the names of load cases that `GivenLoads` has.
 
     ``sites`` is None where no two points of it can be near each other, ``allowables`` where every point is in concrete
-    and goes by chapter 17.
+    and goes by chapter 17, ``apart`` where no point states loads of one nature against each other.
     """
 
     count: int
@@ -374,6 +375,7 @@ class Points:
     plates: Plates
     sites: Sites | None = None
     allowables: Allowables | None = None
+    apart: Apart | None = None
 
     @property
     def method(self) -> Codes:

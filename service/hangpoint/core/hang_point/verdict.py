@@ -110,6 +110,8 @@ class Verdicts:
     ``load_cases`` are those that any point has. ``axis`` has the cases that were checked, ``anchors`` their anchors;
     ``unchecked`` (points,) have none.
     ``to_engineer`` says which points go to an engineer and why. ``neighbours`` is None where points weren't compared.
+    ``used_apart`` (points,) is the utilisation of anchor and base one way at a time (`apart`), None where no point has
+    loads of one nature against each other.
     """
 
     count: int
@@ -130,6 +132,7 @@ class Verdicts:
     unchecked: Bools
     to_engineer: list[TriageColumn]
     neighbours: Neighbours | None = None
+    used_apart: Floats | None = None
     failed: Bools = field(init=False)
 
     def __post_init__(self) -> None:

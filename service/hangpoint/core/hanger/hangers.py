@@ -48,8 +48,10 @@ class HangerLoads:
     """Answer for a batch.
 
     ``tension`` (hangers, natures) and ``shear`` (hangers, natures, 2) are service loads by nature, earthquake without
-    Omega_0; ``tan_alpha`` (hangers,) is that of the rod's angle, whose lean adds to the shear. ``models`` (hangers, 3)
-    are sums by model of runs and bars. ``loads`` is the record of every hanger. ``lines`` are the weights of the lines.
+    Omega_0; ``against`` (hangers, natures, 2) are the shears that a nature has the other way beside the larger ones in
+    ``shear``; ``tan_alpha`` (hangers,) is that of the rod's angle, whose lean adds to the shear. ``models``
+    (hangers, 3) are sums by model of runs and bars. ``loads`` is the record of every hanger. ``lines`` are the weights
+    of the lines.
     """
 
     items: Items
@@ -60,6 +62,7 @@ class HangerLoads:
     held: Bools
     tension: Floats
     shear: Floats
+    against: Floats
     tan_alpha: Floats
     s_ds: Floats
     strength: Combined
@@ -101,7 +104,7 @@ def hanger_loads(items: Items, *, load_standard: str) -> HangerLoads:
         sprinkler=sprinkler[item] & hangers.there,
         stated=_stated(items, hangers),
     )
-    tension, shear = _by_nature(items, weights, hangers, carried, loads)
+    tension, shear, against = _by_nature(items, weights, hangers, carried, loads)
     seismic = _seismic(items, weights, hangers, carried, loads)
     s_ds = _with_earthquake(items, seismic, hangers, tension)
     plumb = out_of_plumb(p=tension[:, [DEAD, CONTENTS, LIVE]].sum(axis=1), alpha=items.rods.angle[item])
@@ -142,6 +145,7 @@ def hanger_loads(items: Items, *, load_standard: str) -> HangerLoads:
         held=carried.held,
         tension=tension,
         shear=shear,
+        against=against,
         tan_alpha=plumb.tan_alpha,
         s_ds=s_ds,
         strength=strength,
@@ -196,12 +200,13 @@ def _together(parts: list[Carried], count: int) -> Carried:
 
 def _by_nature(
     items: Items, weights: LineWeights, hangers: Hangers, carried: Carried, loads: HangerLoad
-) -> tuple[Floats, Floats]:
-    """Service loads by nature: (hangers, natures), and the shears, (hangers, natures, 2).
+) -> tuple[Floats, Floats, Floats]:
+    """Service loads by nature: (hangers, natures), the shears, (hangers, natures, 2), and those that are against them.
 
     A test fills what the lines of the item hold; contents that are stated at a hanger are something else and stay. Of
     several loads of one nature at a hanger each may be absent: those that push take nothing from those that pull, and
-    all of an earthquake may pull at once. Dead loads act together, as do all shears of one nature.
+    all of an earthquake may pull at once. Shears either way along an axis are kept apart, the larger sum first. Dead
+    loads act together, as do all shears of earthquake.
     """
     count = len(hangers.item)
     tension, shear = np.zeros((count, len(NATURES))), np.zeros((count, len(NATURES), 2))
@@ -215,7 +220,9 @@ def _by_nature(
     pulls, pushes = np.maximum(tension, 0.0), np.minimum(tension, 0.0)
     np.add.at(pulls, (at, given.nature), np.maximum(given.n, 0.0))
     np.add.at(pushes, (at, given.nature), np.minimum(given.n, 0.0))
-    np.add.at(shear, (at, given.nature), given.v)
+    against = shear.copy()
+    np.add.at(shear, (at, given.nature), np.maximum(given.v, 0.0))
+    np.add.at(against, (at, given.nature), np.minimum(given.v, 0.0))
     tension = pulls + pushes
     opposed = (pulls > 0.0) & (pushes < 0.0)
     opposed[:, DEAD] = False
@@ -224,8 +231,18 @@ def _by_nature(
     tension = np.where(opposed, both, tension)
     wet = np.flatnonzero((given.nature == CONTENTS) & tested[given.item])
     np.add.at(tension[:, TEST], at[wet], np.maximum(given.n[wet], 0.0))
-    np.add.at(shear[:, TEST], at[wet], given.v[wet])
-    return tension, shear
+    np.add.at(shear[:, TEST], at[wet], np.maximum(given.v[wet], 0.0))
+    np.add.at(against[:, TEST], at[wet], np.minimum(given.v[wet], 0.0))
+    return tension, *_either_way(shear, against)
+
+
+def _either_way(one: Floats, other: Floats) -> tuple[Floats, Floats]:
+    """The larger of shears either way along an axis, and the smaller; the sum and nothing where they act together."""
+    first = one >= -other
+    together = (one == 0.0) | (other == 0.0)
+    together[:, [DEAD, EARTHQUAKE]] = True
+    larger, smaller = np.where(first, one, other), np.where(first, other, one)
+    return np.where(together, one + other, larger), np.where(together, 0.0, smaller)
 
 
 def _stated(items: Items, hangers: Hangers) -> Floats:

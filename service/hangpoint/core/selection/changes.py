@@ -149,9 +149,12 @@ def lightened(points: Points, share: float) -> Points:
     hangs = points.hangs
     scaled = ("dead", "contents", "live", "v_dead", "v_contents", "v_live", "m_dead", "m_contents", "m_live")
     loads = {name: getattr(hangs, name) * share for name in (*scaled, "transient", "earthquake")}
-    given = points.given
+    given, apart = points.given, points.apart
+    if apart is not None:
+        apart = replace(apart, **{name: getattr(apart, name) * share for name in ("contents", "live", "transient")})
     return replace(
         points,
+        apart=apart,
         hangs=replace(hangs, **loads),
         given=replace(given, **{name: getattr(given, name) * share for name in ("n", "v", "m", "n_e", "v_e", "m_e")}),
         runs=replace(points.runs, spans=points.runs.spans * share),

@@ -32,7 +32,8 @@ class PairChecks:
     """What the chain says of pairs, a row each.
 
     ``refusal`` and ``violation`` are places in `Refusal` and `Finding`, ``mode`` one in `Mode`: the mode of anchor or
-    base with the first largest ``utilisation``; `NONE` where there is none. ``value`` and ``limit`` are those of the
+    base with the first largest ``utilisation``, which is that of loads one way at a time where that is larger; `NONE`
+    where there is none. ``value`` and ``limit`` are those of the
     violation. ``rod`` is the utilisation of the rod. ``load_case`` and ``edge`` as in `PointMode`. ``cautions`` (pairs,
     `CAUTIONS`) and ``to_engineer`` (pairs, `TRIAGE`) say which of these hold.
     """
@@ -212,6 +213,8 @@ def _read(verdicts: Verdicts) -> PairChecks:
         utilisation = np.where(worse, own.utilisation, utilisation)
         mode[worse] = position(own.mode)
         load_case[worse], edge[worse] = own.load_case[worse], own.edge[worse]
+    if verdicts.used_apart is not None:
+        utilisation = np.maximum(utilisation, verdicts.used_apart)
     return PairChecks(
         refusal=verdicts.refusal,
         violation=violation,

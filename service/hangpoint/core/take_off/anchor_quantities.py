@@ -1,4 +1,4 @@
-"""Anchors of an item: how many, the holes drilled for them, what that wears and takes, the adhesive in the ring.
+"""Anchors of an item: how many, the holes drilled for them, what that wears and takes, the adhesive in them.
 
 Counts are of the item with its quantity, without any waste. Minutes, cost index, holes that a bit lasts and fastenings
 that a charge serves are data of the product; 0 minutes and cost where it has none. Units: in, ft, in3, minutes.
@@ -43,7 +43,11 @@ class AnchorQuantities(Record):
 
 @record
 class AdhesiveVolume(Record):
-    """Adhesive between the wall of the hole and the anchor: the ring over the whole depth of the hole."""
+    """Adhesive between the wall of the hole and the thread of the anchor, over the whole depth of the hole.
+
+    A thread fills the hole as a cylinder of its pitch diameter does, d - 0.6495 p, two thirds of the way from d to the
+    circle of A_se, d - 0.9743 p (unified threads, from memory; metric ones have 0.9382 p, a volume 1 % larger).
+    """
 
     TITLE: ClassVar[str] = "Adhesive of an item"
     AXIS: ClassVar[Axis] = Axis.LOAD
@@ -51,10 +55,14 @@ class AdhesiveVolume(Record):
     glued: Annotated[Bools, given("glued")]
     d_hole: Annotated[Floats, given("d_hole", "in", clause="product data")]
     d_a: Annotated[Floats, given("d_a", "in", clause="product data")]
+    a_se: Annotated[Floats, given("A_se", "in**2", clause="product data")]
+    d_m: Annotated[
+        Floats, formula("d_m", "in", "min(d_a, d_a / 3 + 2 / 3 * sqrt(4 * a_se / pi))", clause="thread standard")
+    ]
     h_hole: Annotated[Floats, given("h_hole", "in", clause="product data")]
     v_hole: Annotated[
         Floats,
-        formula("V_hole", "in**3", "where(glued, pi / 4 * (d_hole**2 - d_a**2) * h_hole, 0)", clause="geometry"),
+        formula("V_hole", "in**3", "where(glued, pi / 4 * (d_hole**2 - d_m**2) * h_hole, 0)", clause="geometry"),
     ]
     holes: Annotated[Floats, given("n_hole")]
     volume: Annotated[Floats, formula("V", "in**3", "holes * v_hole", clause="geometry")]
@@ -97,9 +105,20 @@ def anchor_quantities(
     )
 
 
-def adhesive_volume(*, glued: Bools, d_hole: Floats, d_a: Floats, h_hole: Floats, holes: Floats) -> AdhesiveVolume:
-    """Volume of the rings of each item; every array is (n,)."""
-    v_hole = np.where(glued, np.pi / 4 * (d_hole**2 - d_a**2) * h_hole, 0.0)
+def adhesive_volume(
+    *, glued: Bools, d_hole: Floats, d_a: Floats, a_se: Floats, h_hole: Floats, holes: Floats
+) -> AdhesiveVolume:
+    """Volume around the anchors of each item; every array is (n,). ``a_se`` in2, of an anchor without a thread all."""
+    d_m = np.minimum(d_a, d_a / 3 + 2 / 3 * np.sqrt(4 * a_se / np.pi))
+    v_hole = np.where(glued, np.pi / 4 * (d_hole**2 - d_m**2) * h_hole, 0.0)
     return AdhesiveVolume(
-        glued=glued, d_hole=d_hole, d_a=d_a, h_hole=h_hole, v_hole=v_hole, holes=holes, volume=holes * v_hole
+        glued=glued,
+        d_hole=d_hole,
+        d_a=d_a,
+        a_se=a_se,
+        d_m=d_m,
+        h_hole=h_hole,
+        v_hole=v_hole,
+        holes=holes,
+        volume=holes * v_hole,
     )

@@ -135,8 +135,8 @@ class Assumption(Listed):
     )
     NATURE_TOGETHER = say(
         "one-nature-together",
-        "Loads of one nature that are stated against each other at this point act together, though other than dead load"
-        " each may be absent; state another point for the one without the other.",
+        "The numbers have all loads of one nature together, those that are stated against each other too. But for dead"
+        " load and earthquake each may be absent: that they hold without those against them is checked as well.",
     )
     WIND_AS_GIVEN = say("wind-as-given", "Wind acts as stated only: state the other way as another point.")
     THERMAL_STAYS = say(
@@ -226,6 +226,19 @@ class NotChecked(Listed):
         "17.5.2.1",
     )
     OWN_WEIGHT = say("own-weight", "The weight of the rod and of the hanger: it is in no load.")
+    ERECTION = say("erection-load", "A person or another erection load on what hangs: no live load is stated.")
+    EARTHQUAKE = say(
+        "earthquake",
+        "Earthquake, though the seismic design category is C or higher: nothing is stated of it, neither S_DS for the"
+        " vertical effect nor the force of a brace.",
+        "ASCE 7 13.3.1",
+    )
+    BRACING = say(
+        "unbraced",
+        "The horizontal force of earthquake and what a brace makes of it at this anchor: only S_DS is stated, for the"
+        " vertical effect.",
+        "reading 35",
+    )
     ROD_SPRINKLER_RULE = say(
         "rod-under-sprinkler-rule",
         "The rod under five times the weight and 250 lb, of which it has the weight once and 250 lb: the size table"

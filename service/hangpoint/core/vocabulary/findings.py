@@ -3,7 +3,9 @@
 from hangpoint.core.vocabulary import light_duty_findings as light_duty
 from hangpoint.core.vocabulary import load_findings as load
 from hangpoint.core.vocabulary import neighbour_findings as near
+from hangpoint.core.vocabulary import opposed_findings as opposed
 from hangpoint.core.vocabulary import surroundings_findings as surroundings
+from hangpoint.core.vocabulary import table_findings as tables
 from hangpoint.core.vocabulary.words import Listed, Severity
 from hangpoint.core.vocabulary.words import finding as _find
 
@@ -295,76 +297,16 @@ class Finding(Listed):
     NEIGHBOUR_CASES_DIFFER = near.NEIGHBOUR_CASES_DIFFER
     NEIGHBOUR_BELOW_SPACING = near.NEIGHBOUR_BELOW_SPACING
     NEIGHBOUR_BOLTS = near.NEIGHBOUR_BOLTS
-    MASONRY_EMBEDMENT = _find(
-        "masonry-embedment-below-minimum",
-        Severity.VIOLATION,
-        "A bolt in masonry is embedded by four diameters and 2 in at least.",
-        "TMS 402 6.2.6, from memory",
-        "length",
-    )
-    TABLE_EDGE = _find(
-        "edge-below-table",
-        Severity.VIOLATION,
-        "An edge is nearer than the tests of the table.",
-        "table of the product",
-        "length",
-    )
-    TABLE_SPACING = _find(
-        "spacing-below-table",
-        Severity.VIOLATION,
-        "Two anchors are nearer to each other than the tests of the table.",
-        "table of the product",
-        "length",
-    )
-    ONE_A_CELL = _find(
-        "more-than-one-a-cell",
-        Severity.VIOLATION,
-        "The table allows one anchor a cell: two are nearer than the width of a cell.",
-        "table of the product",
-        "length",
-    )
-    TABLE_THICKNESS = _find(
-        "thickness-below-table",
-        Severity.VIOLATION,
-        "The member is thinner than that of the tests.",
-        "table of the product",
-        "length",
-    )
-    TABLE_FACE_SHELL = _find(
-        "face-shell-below-table",
-        Severity.VIOLATION,
-        "The face shell of the unit is thinner than that of the tests.",
-        "table of the product",
-        "length",
-    )
-    TABLE_STRENGTH = _find(
-        "strength-below-table",
-        Severity.VIOLATION,
-        "The base is weaker than the table covers.",
-        "table of the product",
-        "stress",
-    )
-    TABLE_JOINT = _find(
-        "joint-below-table",
-        Severity.VIOLATION,
-        "A mortar joint is nearer than in the tests of the table.",
-        "table of the product",
-        "length",
-    )
-    TABLE_COVER = _find(
-        "cover-below-table",
-        Severity.VIOLATION,
-        "The concrete below or beside the core of the plank is thinner than in the tests of the table.",
-        "table of the product",
-        "length",
-    )
-    TABLE_STRAND = _find(
-        "strand-below-table",
-        Severity.VIOLATION,
-        "A strand of the plank is nearer than the table allows.",
-        "table of the product",
-        "length",
-    )
+    MASONRY_EMBEDMENT = tables.MASONRY_EMBEDMENT
+    TABLE_EDGE = tables.TABLE_EDGE
+    TABLE_SPACING = tables.TABLE_SPACING
+    ONE_A_CELL = tables.ONE_A_CELL
+    TABLE_THICKNESS = tables.TABLE_THICKNESS
+    TABLE_FACE_SHELL = tables.TABLE_FACE_SHELL
+    TABLE_STRENGTH = tables.TABLE_STRENGTH
+    TABLE_JOINT = tables.TABLE_JOINT
+    TABLE_COVER = tables.TABLE_COVER
+    TABLE_STRAND = tables.TABLE_STRAND
     DECK_FLUTE_NARROW = surroundings.DECK_FLUTE_NARROW
     DECK_OFFSET = surroundings.DECK_OFFSET
     DECK_COVER = surroundings.DECK_COVER
@@ -387,3 +329,6 @@ class Finding(Listed):
     HYDROGEN = surroundings.HYDROGEN
     VIBRATION = surroundings.VIBRATION
     FIRE_RATED = surroundings.FIRE_RATED
+    NATURE_APART = opposed.NATURE_APART
+    NATURE_APART_UNSOUND = opposed.NATURE_APART_UNSOUND
+    NATURE_APART_HOLDS = opposed.NATURE_APART_HOLDS

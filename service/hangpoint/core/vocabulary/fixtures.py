@@ -35,6 +35,12 @@ class FixtureAssumption(Enum):
         "A stated earthquake force is handed on as it stands: S_DS and the option of 17.10 go to the check of anchors.",
         "17.10",
     )
+    NATURE_TOGETHER = say(
+        "one-nature-summed",
+        "Loads of one nature that are stated against each other act together in the sums, in the supports and in"
+        " overturning: state another item for the ones without the others. The bodies for the check of anchors have"
+        " each by itself. Those of dead load and of earthquake act together there too.",
+    )
     GUARD_LOAD = say(
         "guard-load-from-memory",
         "The named guard load is that of IBC 1607, from memory: verify it with the code in force.",

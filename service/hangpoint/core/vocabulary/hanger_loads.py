@@ -33,8 +33,8 @@ class LoadAssumption(Enum):
     )
     SHEAR_TOGETHER = say(
         "one-nature-together",
-        "Shears of one nature that are stated against each other at a hanger act together; state another item for the"
-        " one without the other.",
+        "Of shears of one nature that are stated against each other at a hanger its numbers have the larger, and its"
+        " hang point has both, each by itself. Those of earthquake act together.",
     )
     STRAIGHT_RUN = say("straight-run-assumed", "Runs are straight, level and prismatic.", "reading 33")
     RISER_ONE = say("one-support-carries-the-riser", "One support of a riser carries all of it.", "common practice")

@@ -68,7 +68,12 @@ class TakeOffAssumption(Enum):
     CARTRIDGE = say(
         "cartridge-assumed", "A cartridge of an adhesive that says nothing holds 17 in3 (279 mL).", "common practice"
     )
-    RING = say("adhesive-fills-the-ring", "Adhesive fills the ring between hole and rod over the depth of the hole.")
+    RING = say(
+        "adhesive-fills-the-ring",
+        "Adhesive fills the space between hole and thread over the depth of the hole. What comes out of a hole that is"
+        " filled by two thirds before the rod goes in, as cards ask, is not in it: up to as much again, which the waste"
+        " has to cover.",
+    )
     CREWS = say("one-crew-assumed", "One crew: one of each tool.", "common practice")
     DUST = say(
         "dust-by-table-1",

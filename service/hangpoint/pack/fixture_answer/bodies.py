@@ -10,9 +10,10 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.fixture.fixtures import COMPONENTS, FixtureLoads
-from hangpoint.core.fixture.items import NATURES
-from hangpoint.core.quantity import Floats
+from hangpoint.core.fixture.items import DEAD, EARTHQUAKE, NATURES
+from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.fixture_items.packed import PackedFixtures
+from hangpoint.pack.forces import ROUNDING
 from hangpoint.pack.printed import in_request_units
 from hangpoint.units import COORDINATE, FORCE, MOMENT, OFFSET, System
 
@@ -37,6 +38,43 @@ def components_of_ways(loads: FixtureLoads, system: System) -> list[list[Object]
     for at, component in zip(way.tolist(), _components(nature.tolist(), sums, system), strict=True):
         made[at].append(component)
     return made
+
+
+def handed_on(loads: FixtureLoads, whole: Sequence[list[Object]], system: System) -> list[list[Object]]:
+    """Components of each way for the check of its anchors: those by nature, ``whole``, but of loads of a nature with
+    both signs in any of their components those alike in all signs by themselves, because each may be absent.
+    """
+    apart = against_each_other(loads)
+    rows = np.flatnonzero(apart[loads.way, loads.nature])
+    values = np.stack([getattr(loads.forces, name)[rows] for name in COMPONENTS], axis=1)
+    keys = np.column_stack((loads.way[rows], loads.nature[rows], np.sign(values)))
+    kinds, kind = np.unique(keys, axis=0, return_inverse=True)
+    sums = np.zeros((len(kinds), len(COMPONENTS)))
+    np.add.at(sums, kind.reshape(len(rows)), values)
+    ways, natures = kinds[:, :2].astype(np.intp).T.tolist()
+    each: dict[tuple[int, int], list[Object]] = {}
+    columns = {name: sums[:, place] for place, name in enumerate(COMPONENTS)}
+    for way, nature, own in zip(ways, natures, _components(natures, columns, system), strict=True):
+        each.setdefault((way, nature), []).append(own)
+    return [
+        [
+            own
+            for nature, name in enumerate(NATURES)
+            for own in each.get((way, nature), [part for part in parts if part["nature"] == name])
+        ]
+        for way, parts in enumerate(whole)
+    ]
+
+
+def against_each_other(loads: FixtureLoads) -> Bools:
+    """(ways, natures) whether loads of the nature, of those that may be absent, have both signs in a component."""
+    ups, downs = np.zeros_like(loads.sums), np.zeros_like(loads.sums)
+    values = np.stack([getattr(loads.forces, name) for name in COMPONENTS], axis=1)
+    np.add.at(ups, (loads.way, loads.nature), np.maximum(values, 0.0))
+    np.add.at(downs, (loads.way, loads.nature), np.maximum(-values, 0.0))
+    found: Bools = np.any(np.minimum(ups, downs) > ROUNDING * np.maximum(ups, downs), axis=2)
+    found[:, [DEAD, EARTHQUAKE]] = False
+    return found
 
 
 def _components(natures: Sequence[int], columns: dict[str, Floats], system: System) -> list[Object]:

@@ -9,8 +9,15 @@ from hangpoint.core.fixture.fixtures import FixtureLoads
 from hangpoint.core.fixture.items import LIVE, NATURES
 from hangpoint.core.loads.seismic_component import GOVERNS
 from hangpoint.core.quantity import Index, Record
-from hangpoint.core.vocabulary import FixtureFinding, Severity, Status
-from hangpoint.pack.fixture_answer.bodies import components_of_ways, group_bodies, hang_points, supports_of_ways
+from hangpoint.core.vocabulary import FixtureAssumption, FixtureFinding, Severity, Status
+from hangpoint.pack.fixture_answer.bodies import (
+    against_each_other,
+    components_of_ways,
+    group_bodies,
+    handed_on,
+    hang_points,
+    supports_of_ways,
+)
 from hangpoint.pack.fixture_items.packed import FLOOR, PackedFixtures
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.trace import record_section
@@ -45,9 +52,11 @@ def fixture_results(
     head: Object = {"units": system, "combinations": "strength"}
     if load_standard is not None:
         head["load_standard"] = load_standard
-    groups = group_bodies(packed, ids, components, loads, head)
+    groups = group_bodies(packed, ids, handed_on(loads, components, system), loads, head)
     points = hang_points(packed, groups, loads, system)
     supports = supports_of_ways(loads, system)
+    opposed = np.bincount(loads.ways.item, np.any(against_each_other(loads), axis=1), count) > 0
+    packed.assumptions.set(FixtureAssumption.NATURE_TOGETHER, opposed)
     made = [_head(packed, item) for item in range(count)]
     for way, (item, theta) in enumerate(zip(owners, directions, strict=True)):
         of_way: Object = {} if theta is None else {"direction": theta}

@@ -15,7 +15,7 @@ import orjson
 from hangpoint.core.hanger.hanger_cases import DEAD, EARTHQUAKE, NATURES
 from hangpoint.core.hanger.hangers import HangerLoads
 from hangpoint.core.hanger.rod_checks import ROD_RULES
-from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.pack.hanger_answer.hanger_places import brace_ways, hanger_places
 from hangpoint.pack.hanger_items.packed import PackedLoads
 from hangpoint.pack.json_text import ABSENT, RowText, sparse
@@ -36,7 +36,7 @@ def hang_points(packed: PackedLoads, loads: HangerLoads, system: System) -> list
         loads,
         item,
         ids=[f"{packed.ids[own]}/{place}" for own, place in zip(owners, number.tolist(), strict=True)],
-        components=_components(tension, shear, system),
+        components=_components(tension, shear, loads.against, system),
         shaken=shaken.tolist(),
         places=hanger_places(packed, loads),
         system=system,
@@ -153,29 +153,42 @@ def _seismic(packed: PackedLoads, loads: HangerLoads) -> list[dict[str, Any]]:
     return made
 
 
-def _components(tension: Floats, shear: Floats, system: System) -> list[bytes]:
-    """The loads of each hanger by nature; dead load alone where there is none."""
-    by_nature: list[Sequence[bytes]] = []
+def _components(tension: Floats, shear: Floats, against: Floats, system: System) -> list[bytes]:
+    """The loads of each hanger by nature; dead load alone where there is none.
+
+    Shears ``against`` others of their nature are a component of their own, and so are those others: each may be absent.
+    """
+    either, nothing = against != 0, np.zeros(len(tension))
+    steady = np.where(either, 0.0, shear)
+    unloaded = ~(np.any(tension != 0, axis=1) | np.any(shear != 0, axis=(1, 2)))
+    parts: list[Sequence[bytes]] = []
     for place, name in enumerate(NATURES):
-        acts = (tension[:, place] != 0) | np.any(shear[:, place] != 0, axis=1)
-        if place == DEAD:
-            acts |= ~(np.any(tension != 0, axis=1) | np.any(shear != 0, axis=(1, 2)))
-        if not acts.any():
-            continue
-        slid = shear[:, place, :] != 0
-        text = RowText.object(
-            {
-                "nature": RowText.constant(name),
-                "tension": RowText.numbers(in_request_units(tension[:, place], FORCE, system)),
-            },
-            {
-                f"shear_{axis}": RowText.numbers(in_request_units(shear[:, place, at], FORCE, system)).only(slid[:, at])
-                for at, axis in enumerate("xy")
-                if slid[:, at].any()
-            },
-        )
-        by_nature.append(text.only(acts).rows(len(acts)))
-    return [b"[%b]" % b",".join(filter(None, texts)) for texts in zip(*by_nature, strict=True)]
+        own = steady[:, place]
+        acts = (tension[:, place] != 0) | np.any(own != 0, axis=1)
+        parts += _component(name, tension[:, place], own, acts | (unloaded if place == DEAD else False), system)
+        apart = np.any(either[:, place], axis=1)
+        for slides in (np.where(either, shear, 0.0), against) if apart.any() else ():
+            parts += _component(name, nothing, slides[:, place], apart, system)
+    return [b"[%b]" % b",".join(filter(None, texts)) for texts in zip(*parts, strict=True)]
+
+
+def _component(nature: str, tension: Floats, shear: Floats, acts: Bools, system: System) -> list[Sequence[bytes]]:
+    """One component of every hanger where it acts, if it acts anywhere."""
+    if not acts.any():
+        return []
+    slid = shear != 0
+    text = RowText.object(
+        {
+            "nature": RowText.constant(nature),
+            "tension": RowText.numbers(in_request_units(tension, FORCE, system)),
+        },
+        {
+            f"shear_{axis}": RowText.numbers(in_request_units(shear[:, at], FORCE, system)).only(slid[:, at])
+            for at, axis in enumerate("xy")
+            if slid[:, at].any()
+        },
+    )
+    return [text.only(acts).rows(len(acts))]
 
 
 def _braces(packed: PackedLoads, loads: HangerLoads, system: System) -> dict[int, list[bytes]]:
@@ -193,7 +206,7 @@ def _braces(packed: PackedLoads, loads: HangerLoads, system: System) -> dict[int
         loads,
         item,
         ids=[f"{packed.ids[each]}/brace" for each in owners],
-        components=_components(tension, shear, system),
+        components=_components(tension, shear, np.zeros_like(shear), system),
         shaken=[True] * len(owners),
         places=np.full((len(owners), 2), np.nan),
         system=system,

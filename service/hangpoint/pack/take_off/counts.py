@@ -63,6 +63,7 @@ def count_items(items: TakeOffItems, rates: Rates) -> Counts:
         glued=_true([own.adhesive for own in products])[items.product],
         d_hole=_column([own.hole_diameter for own in products])[items.product],
         d_a=_column([own.d_a for own in products])[items.product],
+        a_se=_column([own.a_se for own in products])[items.product],
         h_hole=anchors.h_hole,
         holes=anchors.holes,
     )
