@@ -81,7 +81,7 @@ ENOUGH = frozenset(
 """Last words of paths that say by themselves which column is meant; others are words of a job for more than that."""
 NOTES = ("note", "notes", "remark", "remarks", "comment", "comments")
 """Titles of columns that are not read but handed back, also with more words behind them."""
-_NOTE = re.compile(rf"(?:{'|'.join(NOTES)})(?:[ _:-].*)?", re.IGNORECASE)
+_NOTE = re.compile(rf"(?:{'|'.join(NOTES)})(?:[ _:/-].*)?", re.IGNORECASE)
 _BETWEEN = re.compile(r"[ _-]+")
 _INDEX = re.compile(r"\.[0-9]+")
 
@@ -125,9 +125,9 @@ def column_path(name: str, item: Any = Item) -> str | None:
     key = _folded(name)
     path = _paths(item).get(key)
     if path is None:
-        ends = _ends(item).get(key, ())
-        if len(ends) == 1 and ("_" in key or key in ENOUGH):
-            return ends[0]
+        ending = ends(item).get(key, ())
+        if len(ending) == 1 and ("_" in key or key in ENOUGH):
+            return ending[0]
     return path
 
 
@@ -138,7 +138,7 @@ def is_note(title: str) -> bool:
 
 def meanings(name: str, item: Any = Item) -> tuple[str, ...]:
     """The columns that a title may mean which is the end of their paths, but not enough to tell."""
-    return _ends(item).get(_folded(name), ())
+    return ends(item).get(_folded(name), ())
 
 
 def bare_quantities(values: Mapping[str, Any], item: Any = Item) -> list[str]:
@@ -178,8 +178,8 @@ def _paths(item: Any) -> Mapping[str, str]:
 
 
 @cache
-def _ends(item: Any) -> Mapping[str, tuple[str, ...]]:
-    """Columns by the ends of their paths, the points as underscores; but those of the places of lists."""
+def ends(item: Any) -> Mapping[str, tuple[str, ...]]:
+    """Columns by the ends of their paths, folded and with underscores for points; but not those in places of lists."""
     found: dict[str, dict[str, None]] = {}
     for path in columns(item):
         parts = path.split(".")

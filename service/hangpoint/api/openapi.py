@@ -36,7 +36,8 @@ evaluation data and instructions decide. The built-in product families are inven
 """
 CSV_TEXT = (
     "Columns: GET /v1/quantities. Titles and words of closed lists are read without regard to case. A query"
-    " `default.COLUMN=CELL`, each column once, is the cell of every row that lacks its own."
+    " `default.COLUMN=CELL`, each column once, is the cell of every row that lacks its own; `project.name=TEXT` and the"
+    " other members of a project name the job."
 )
 LINES_TEXT = "Lines of JSON in UTF-8: a StreamHeader, then an Item a line. LF or CRLF; blank lines are skipped."
 ANSWER_LINES_TEXT = (
