@@ -26,7 +26,18 @@ _NAMES = {
 """Names that are symbols, and names of edges."""
 _CODED = {
     *("model", "spacing_rule", "rule", "nature", "contents", "material", "hole", "exposure", "location", "support"),
-    *("tension_option", "shear_option", "oblique_shear", "interaction", "group_area", "masonry_edition", "part"),
+    *(
+        "kind",
+        "density",
+        "edge_reinforcement",
+        "tension_option",
+        "shear_option",
+        "oblique_shear",
+        "interaction",
+        "group_area",
+        "masonry_edition",
+        "part",
+    ),
 }
 """Names of fields whose words come out of a closed list."""
 _CODE = re.compile(r"[a-z][a-z0-9_]*")
