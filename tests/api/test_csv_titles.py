@@ -181,3 +181,34 @@ def test_a_bad_name_of_a_project_is_refused(send_csv, query, place):
 def test_the_schedule_has_the_rows_of_a_file_with_a_project(send_csv):
     plain, named = (send_csv(BATCH_CSV, query, status=200) for query in ("", "?project.name=Invented Clinic"))
     assert list(csv.reader(io.StringIO(named))) == list(csv.reader(io.StringIO(plain)))
+
+
+@pytest.mark.parametrize(
+    ("cells", "said"),
+    [
+        ({"base.edges.y_plus": '>24"'}, 'This says at least: write 24", with which the check is on the safe side'),
+        ({"base.edges.y_plus": "≥ 24 in"}, "write 24 in, with"),
+        ({"base.edges.y_plus": '24"+'}, 'write 24", with'),
+        ({"base.edges.y_plus": "24 in min."}, "write 24 in, with"),
+        ({"hangs.run.spans": "10 ft, 8 ft"}, "write ; between its places"),
+        ({"hangs.run.spans": "10, 8"}, "write ; between its places"),
+        ({"hangs.kind": ""}, "The kind is required."),
+    ],
+)
+def test_cells_that_are_not_guessed_say_what_to_write(send_csv, cells, said):
+    (item,) = send_csv(written([JOB[0] | cells]), "?format=json", status=200)["items"]
+    (error,) = item["problem"]["errors"]
+    assert (error["pointer"], error["line"]) == (f"#/rows/1/{next(iter(cells))}", 2)
+    assert said in error["detail"]
+    assert error.get("allowed", []) == (["forces", "pipe", "weight"] if "hangs.kind" in cells else [])
+
+
+def test_a_whole_number_may_have_a_point(send_csv):
+    """As spreadsheets write it."""
+    plain, pointed = (
+        send_csv(written([JOB[0] | {"hangs.run.support": text}]), "?format=json", status=200)["request_digest"]
+        for text in ("1", "1.0")
+    )
+    assert pointed == plain
+    (item,) = send_csv(written([JOB[0] | {"hangs.run.support": "1.5"}]), "?format=json", status=200)["items"]
+    assert item["status"] == "invalid"
