@@ -22,7 +22,7 @@ from hangpoint.cli.options import (
     LoadStandard,
     UnitSystem,
 )
-from hangpoint.cli.refusal import problem_text, refuse, usable_catalogue, usable_settings
+from hangpoint.cli.refusal import problem_text, refuse, refuse_ending, usable_catalogue, usable_settings
 from hangpoint.cli.sheet_files import HTML_NAMES, PDF_NAMES, SheetFiles, SheetWish, named, sheet_files
 from hangpoint.core.vocabulary.words import Status
 from hangpoint.report.printable import printable
@@ -194,7 +194,7 @@ def _read_kind(file: Path, limit: int) -> "tuple[bytes, FileKind]":
     body = _read(file, limit) if file.suffix.lower() in ENDINGS else b""
     kind = file_kind(file.name, body)
     if kind is None:
-        refuse(f"{file}: name a file that ends in .csv, .json or .ndjson; its ending says how it is read.")
+        refuse_ending(file, ".csv, .json or .ndjson")
     return body, kind
 
 
