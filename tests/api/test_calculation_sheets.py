@@ -123,7 +123,9 @@ def test_defaults_are_told_from_what_the_item_states(sheet):
 
 
 def test_a_product_stated_inline_is_on_it_as_stated(sheet):
-    facts = stated(sheet({"units": "us", "item": item(anchor={"product": INLINE})}))
+    page = sheet({"units": "us", "item": item(anchor={"product": INLINE})})
+    assert "those of the product are in the units that it names." in words(page)
+    facts = stated(page)
     own = {as_words(f"anchor.product.{place}") for place in places(INLINE)}
     assert own <= facts.keys()
     assert not any("None" in text for text in facts.values())
@@ -430,12 +432,6 @@ def test_readings_are_explained_where_one_is_cited(sheet):
     assert "the standard leaves a point open" in words(sheet(SINGLE_JSON))
 
 
-@pytest.mark.parametrize(("units", "stated"), [("us", "density lb/ft³"), ("si", "moment kN·m")])
-def test_units_of_bare_numbers_are_listed(sheet, units, stated):
-    page = words(sheet({"units": units, "item": SINGLE_JSON["item"]}))
-    assert stated in page
-
-
 SHEETS = ("single", "corner_shear", "anchor_group", "deck_soffit", "masonry_si", "neighbours", "earthquake")
 
 
@@ -485,3 +481,28 @@ def test_the_load_case_of_a_demand_is_that_of_its_tension(sheet, send_one):
     shear = next(each for each in result["modes"] if each["mode"] == "steel_shear")
     assert (result["demand"]["load_case"], shear["load_case"]) == ("1.4D", "1.2D+1.6L")
     assert "load case of the tension1.4D" in words(sheet(body))
+
+
+@pytest.mark.parametrize(("units", "force", "length"), [("us", "300 lbf", "6 in"), ("si", "300 kN", "6 mm")])
+def test_a_number_that_was_stated_without_a_unit_has_that_of_the_request(sheet, units, force, length):
+    """A text keeps its own unit."""
+    own = json.loads((EXAMPLES / "corner_shear.json").read_text("utf-8"))["item"]
+    own["hangs"]["components"] = [{"nature": "dead", "tension": 300}, {"nature": "live", "tension": "60 lb"}]
+    own["base"]["edges"]["x_plus"] = 6.0
+    page = sheet({"units": units, "item": own})
+    facts = stated(page)
+    assert facts["hangs, component 1, tension"] == force
+    assert facts["hangs, component 2, tension"] == "60 lb"
+    assert facts["base, edge, at +x"] == length
+    assert f"have that of the unit system {units} here" in words(page)
+
+
+def test_numbers_of_a_list_have_their_unit_each(sheet):
+    own = json.loads((EXAMPLES / "single.json").read_text("utf-8"))["item"]
+    own["hangs"]["run"]["spans"] = [10, "8 ft", 9.5]
+    own["hangs"]["insulation"]["density"] = 8
+    facts = stated(sheet({"units": "us", "item": own}))
+    assert facts["hangs, run, spans"] == "10 ft; 8 ft; 9.5 ft"
+    assert facts["hangs, insulation, density"] == "8 lb/ft³"
+    assert facts["hangs, run, support"] == "1"
+    assert facts["hangs, allowance"] == "0.1"

@@ -20,6 +20,7 @@ from hangpoint.api.schemas.field_texts import field_text
 from hangpoint.api.schemas.quantities import WireQuantity
 from hangpoint.api.schemas.request import Item
 from hangpoint.pack.trade_texts import family_text, rod_text, schedule_text, size_text, word_key
+from hangpoint.units import PRINTED, System
 
 ALIASES: Mapping[str, str] = {
     "level": "at.level",
@@ -160,6 +161,12 @@ def bare_quantities(values: Mapping[str, Any], item: Any = Item) -> list[str]:
 
     look(values, "")
     return list(dict.fromkeys(found))
+
+
+def bare_unit(path: str, system: System, item: Any = Item) -> str:
+    """Unit of a number without one at a path of an item; empty where none belongs there, or it is a product's."""
+    cell = columns(item).get(_INDEX.sub(".0", path))
+    return "" if cell is None or cell.kind is None else PRINTED[system][cell.kind.name]
 
 
 @cache

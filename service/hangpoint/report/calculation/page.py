@@ -17,13 +17,11 @@ from hangpoint.report.calculation.verdict import verdict
 from hangpoint.report.paper import paper_of, printed_page, project_block
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import finding_text, percent
-from hangpoint.units import AREA, KINDS, PRINTED, System, bare_factor
+from hangpoint.units import AREA, System, bare_factor
 
 _STANDARDS = {"asce7_16": "ASCE 7-16", "asce7_22": "ASCE 7-22"}
 _DEFAULT = " (default)"
 _READING = re.compile(r"\breading [0-9]+")
-_BARE = [kind for kind in KINDS if kind not in ("torque", "volume")]
-"""Kinds of quantity that a hang point states."""
 _GOVERNS = ' class="governs"'
 _COLUMNS = '<col style="width:23%"><col style="width:45%"><col style="width:17%"><col style="width:15%">'
 
@@ -117,12 +115,11 @@ def _stated(stated: Sequence[Stated], system: System) -> str:
         f"<dd>{on_page(value_words(each.place, each.text))}{_DEFAULT * each.is_default}</dd></div>"
         for each in stated
     )
-    bare = ", ".join(
-        f"{KINDS[kind].title.lower()} {unit_text(unit)}" for kind, unit in PRINTED[system].items() if kind in _BARE
-    )
+    inline = any(each.place.startswith("anchor.product.") for each in stated)
     return (
         f'<section><h2>As stated</h2><dl class="facts">{facts}</dl>'
-        f'<p class="small">Numbers without a unit, by the unit system {system}: {bare}.</p></section>\n'
+        f'<p class="small">Numbers that were stated without a unit have that of the unit system {system} here'
+        f"{'; those of the product are in the units that it names' * inline}.</p></section>\n"
     )
 
 
