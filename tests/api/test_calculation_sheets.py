@@ -12,7 +12,7 @@ import pytest
 from api.bodies import BATCH_JSON, INLINE, SINGLE_JSON, as_lines, item
 from hangpoint.api import pdf_files
 from hangpoint.api.examples import BATCH_CSV, GROUP_JSON
-from hangpoint.report.calculation.mathml import number
+from hangpoint.report.calculation.mathml import number, sentence
 from hangpoint.report.calculation.stated import place_words, value_words
 
 SINGLE, GROUP, BATCH = "/v1/hang-point", "/v1/anchor-group", "/v1/hang-points"
@@ -123,7 +123,9 @@ def test_defaults_are_told_from_what_the_item_states(sheet):
 
 
 def test_a_product_stated_inline_is_on_it_as_stated(sheet):
-    facts = stated(sheet({"units": "us", "item": item(anchor={"product": INLINE})}))
+    page = sheet({"units": "us", "item": item(anchor={"product": INLINE})})
+    assert "those of the product are in the units that it names." in words(page)
+    facts = stated(page)
     own = {as_words(f"anchor.product.{place}") for place in places(INLINE)}
     assert own <= facts.keys()
     assert not any("None" in text for text in facts.values())
@@ -430,7 +432,77 @@ def test_readings_are_explained_where_one_is_cited(sheet):
     assert "the standard leaves a point open" in words(sheet(SINGLE_JSON))
 
 
-@pytest.mark.parametrize(("units", "stated"), [("us", "density lb/ft³"), ("si", "moment kN·m")])
-def test_units_of_bare_numbers_are_listed(sheet, units, stated):
-    page = words(sheet({"units": units, "item": SINGLE_JSON["item"]}))
-    assert stated in page
+SHEETS = ("single", "corner_shear", "anchor_group", "deck_soffit", "masonry_si", "neighbours", "earthquake")
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_symbols_and_codes_are_printed_as_symbols_and_words(sheet, name):
+    """No underscore is left: of a symbol it is an index, of a code a space."""
+    body = json.loads((EXAMPLES / f"{name}.json").read_text("utf-8"))
+    path = SINGLE if "item" in body else GROUP if "group" in body else BATCH
+    assert re.findall(r"\S*[A-Za-z0-9']_[A-Za-z0-9]\S*", words(sheet(body, path))) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "symbols", "words_left"),
+    [
+        ("In lightweight concrete lambda_a also reduces", ["λa"], "In lightweight concrete λa also reduces"),
+        ("Embedment below 4 d_a.", ["da"], "Embedment below 4 da."),
+        ("taken as f'_c, or", ["f′c"], "taken as f′c, or"),
+        ("1.5c_a1 deep", ["1.5ca1"], "1.5ca1 deep"),
+        ("N_p,cr of the tests", ["Np,cr"], "Np,cr of the tests"),
+        ("State attachment.survives_loss.", [], "State attachment.survives_loss."),
+        ("A < B & C", [], "A < B & C"),
+    ],
+)
+def test_symbols_of_a_sentence(text, symbols, words_left):
+    page = ElementTree.fromstring(f"<p>{sentence(text)}</p>")  # noqa: S314
+    assert ["".join(each.itertext()) for each in page.iter("math")] == symbols
+    assert "".join(page.itertext()) == words_left
+
+
+def test_a_condition_that_chose_twice_is_said_once(sheet):
+    """psi_c,V asks two questions of one word (ACI 318-19, Table 17.7.2.5.1)."""
+    page = words(sheet(json.loads((EXAMPLES / "anchor_group.json").read_text("utf-8")), GROUP))
+    assert page.count("along the edge is none, or an edge bar below No. 4") == 1
+
+
+def test_who_signs_has_what_was_not_checked_in_view(sheet):
+    """It stands with cautions and signatures, which a page keeps together."""
+    end = next(each for each in sheet(SINGLE_JSON).iter("section") if each.get("class") == "end")
+    assert [each.text for each in end.iter("h2")] == ["Not checked", "Cautions"]
+    assert any(each.get("class") == "sign" for each in end.iter("div"))
+
+
+def test_the_load_case_of_a_demand_is_that_of_its_tension(sheet, send_one):
+    """In the corner 1.4D has the largest tension, 1.2D + 1.6L the largest shear."""
+    body = json.loads((EXAMPLES / "corner_shear.json").read_text("utf-8"))
+    (result,) = send_one(body, status=200)["items"]
+    shear = next(each for each in result["modes"] if each["mode"] == "steel_shear")
+    assert (result["demand"]["load_case"], shear["load_case"]) == ("1.4D", "1.2D+1.6L")
+    assert "load case of the tension1.4D" in words(sheet(body))
+
+
+@pytest.mark.parametrize(("units", "force", "length"), [("us", "300 lbf", "6 in"), ("si", "300 kN", "6 mm")])
+def test_a_number_that_was_stated_without_a_unit_has_that_of_the_request(sheet, units, force, length):
+    """A text keeps its own unit."""
+    own = json.loads((EXAMPLES / "corner_shear.json").read_text("utf-8"))["item"]
+    own["hangs"]["components"] = [{"nature": "dead", "tension": 300}, {"nature": "live", "tension": "60 lb"}]
+    own["base"]["edges"]["x_plus"] = 6.0
+    page = sheet({"units": units, "item": own})
+    facts = stated(page)
+    assert facts["hangs, component 1, tension"] == force
+    assert facts["hangs, component 2, tension"] == "60 lb"
+    assert facts["base, edge, at +x"] == length
+    assert f"have that of the unit system {units} here" in words(page)
+
+
+def test_numbers_of_a_list_have_their_unit_each(sheet):
+    own = json.loads((EXAMPLES / "single.json").read_text("utf-8"))["item"]
+    own["hangs"]["run"]["spans"] = [10, "8 ft", 9.5]
+    own["hangs"]["insulation"]["density"] = 8
+    facts = stated(sheet({"units": "us", "item": own}))
+    assert facts["hangs, run, spans"] == "10 ft; 8 ft; 9.5 ft"
+    assert facts["hangs, insulation, density"] == "8 lb/ft³"
+    assert facts["hangs, run, support"] == "1"
+    assert facts["hangs, allowance"] == "0.1"

@@ -5,6 +5,7 @@ import io
 import json
 import re
 from html.parser import HTMLParser
+from pathlib import Path
 
 import pypdf
 import pytest
@@ -21,6 +22,7 @@ ROWS = [
     for embedment in size.embedments
 ]
 MM = 25.4
+EXAMPLES = Path(__file__).parents[2] / "examples" / "requests"
 
 
 def anchor(family, size, embedment):
@@ -227,7 +229,14 @@ def test_bases_below_the_least(ask_cards):
     item = {"id": "a", "anchor": wedge, "base": {"kind": "concrete", "thickness": "5 in", "edges": edges}}
     (card,) = ask_cards(item)["cards"]
     assert [each["what"] for each in card["attention"]] == ["edge x_plus", "thickness"]
-    assert "2 in is below the least of 2-3/4 in" in card["attention"][0]["text"]
+    assert card["attention"][0]["text"] == "edge at +x of 2 in is below the least of 2-3/4 in."
+
+
+def test_symbols_of_a_card_are_printed_as_symbols(client):
+    body = json.loads((EXAMPLES / "installation_cards_ceiling.json").read_text("utf-8"))
+    page = client.post(f"{PATH}?format=html", json=body).text
+    assert "<msub><mi>h</mi><mtext>nom</mtext></msub>" in page
+    assert re.findall(r"[A-Za-z]_[a-z]+", re.sub(r"<style>.*?</style>|<[^>]*>", " ", page, flags=re.DOTALL)) == []
 
 
 def test_one_card_a_product_and_face(ask_cards):

@@ -224,6 +224,14 @@ def test_a_rule_that_is_not_there(client):
     assert "cbc_1910a_5" in response.json()["errors"][0]["allowed"]
 
 
+def test_a_log_is_printed_as_a_gauge_is_set(client):
+    """0.8 A_se f_ya of the 1/2 in wedge, 0.8 x 0.102 x 85,000 = 6936 lbf by hand, is no 6936.000000000001."""
+    wedge = {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 3.25}
+    body = {"units": "us", "rule": "cbc_1910a_5", "items": [{**ONE, "id": "a", "anchor": wedge}]}
+    (row,) = csv.DictReader(io.StringIO(client.post(f"{PLAN}?format=csv", json=body).text))
+    assert row["most_load [lbf]"] == "6936.0"
+
+
 def test_files_of_a_plan(client):
     body = {"units": "us", "rule": "cbc_1910a_5", "items": [{**ONE, "id": "=cmd()", "level": "L1"}]}
     text = client.post(f"{PLAN}?format=csv", json=body).text

@@ -270,3 +270,23 @@ def test_the_contract_on_pint_names_everything_but_units():
     modules = {each.stem for each in package.iterdir() if each.suffix == ".py" or (each / "__init__.py").exists()}
     expected = {f"hangpoint.{name}" for name in modules - {"__init__", "units", "core"}}
     assert set(own["source_modules"]) == expected
+
+
+def test_every_link_of_the_readme_leads_somewhere():
+    """To a heading of its page, by the words of it, or to a file."""
+    text = page("README.md")
+    heads = {re.sub(r"[^a-z0-9 -]", "", head.lower()).replace(" ", "-") for head in re.findall(r"(?m)^#+ (.*)$", text)}
+    links = [link for link in re.findall(r"\]\(([^)\s]+)\)", text) if "://" not in link]
+    assert len(links) > 30
+    for link in links:
+        target, _, head = link.partition("#")
+        assert (TOP / target).exists(), link
+        assert not head or target or head in heads, link
+
+
+def test_the_readme_leads_to_every_part_of_it():
+    """A reader finds a part from the table at its head, or the part is named in the text before it."""
+    text = page("README.md")
+    heads = re.findall(r"(?m)^## (.*)$", text)
+    found = {head for head in heads if f"](#{re.sub(r'[^a-z0-9 -]', '', head.lower()).replace(' ', '-')})" in text}
+    assert set(heads) - found == {"Where to find what"}

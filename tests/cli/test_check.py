@@ -194,7 +194,7 @@ def test_strict(run, save, change, code):
 @pytest.mark.parametrize(
     ("content", "said"),
     [
-        (HEADER.replace("family", "famly") + row(), 'line 1: There is no column "famly". Possible: '),
+        (HEADER.replace("family", "famly") + row(), 'Title a column of your own "note: famly". Possible: family.\n'),
         (HEADER.replace("thickness [in],", "") + row(), "line 1: The column base.thickness is missing, and"),
         (HEADER.replace("[lb]", "[psi]") + row(), 'The unit "psi" is not one of this column. Possible: lb, lbs'),
         (HEADER.replace("base.kind,", "") + row(), "line 1: The column base.kind is missing, and"),
@@ -294,6 +294,7 @@ def test_neighbours_may_be_left_out(run, tmp_path):
         (["nowhere.csv"], "No such file"),
         (["."], "ends in .csv, .json or .ndjson"),
         (["job.xlsx"], "ends in .csv, .json or .ndjson"),
+        (["job.xlsx"], "Save a workbook as CSV in UTF-8."),
         (["job.csv", "--format", "xlsx"], "--format needs --out"),
         (["job.csv", "--format", "docx", "--out", "o"], "docx"),
         (["job.ndjson", "--delimiter", "tab"], "--delimiter: a JSON file says this itself"),
@@ -461,3 +462,25 @@ def test_the_rows_of_the_readme_are_read(run, save):
     text = (JOB.parents[2] / "README.md").read_text(encoding="utf-8")
     rows = re.findall(r"^    (id,level,.*|L2-01\d,.*)$", text, flags=re.MULTILINE)
     assert "PASSED 2" in run("check", save("\n".join(rows) + "\n")).stdout
+
+
+def test_a_project_heads_the_sheets_of_a_csv(run, save, tmp_path):
+    options = ("--project", "name=Invented Clinic", "--project", "number=7")
+    assert run("check", save(HEADER + row()), *options, "--out", "out", "--format", "html").exit_code == 0
+    (page,) = (tmp_path / "out").glob("*.html")
+    head = page.read_text("utf-8").partition("<h1>")[0]
+    assert "Invented Clinic" in head
+    assert ">7<" in head
+
+
+@pytest.mark.parametrize(
+    ("stated", "said"),
+    [
+        (["Invented Clinic"], "write NAME=TEXT"),
+        (["name=a", "name=b"], "each name once"),
+        (["nme=a"], "--project nme: There is no such field here. Possible: name"),
+    ],
+)
+def test_a_project_is_named_by_its_members(run, save, stated, said):
+    result = run("check", save(HEADER + row()), *(part for each in stated for part in ("--project", each)))
+    assert (result.exit_code, said in result.stderr) == (2, True), result.stderr

@@ -72,6 +72,8 @@ def test_names_that_others_set_are_left_alone():
         ({"HANGPOINT_ACCESS": "tokens"}, ["--host", EVERYWHERE], "HANGPOINT_TOKENS"),
         ({"HANGPOINT_ACCESS": "tokens", "HANGPOINT_TOKENS": " , "}, [], "HANGPOINT_TOKENS"),
         ({"HANGPOINT_ACCESS": "anybody"}, [], "HANGPOINT_ACCESS"),
+        ({"HANGPOINT_TOKENS": "abc"}, [], "HANGPOINT_TOKENS are set, and HANGPOINT_ACCESS=loopback asks for none"),
+        ({"HANGPOINT_TOKENS": "abc", "HANGPOINT_ACCESS": "proxy"}, [], "HANGPOINT_ACCESS=proxy asks for none"),
         ({"HANGPOINT_CATALOGUE": "/nowhere"}, [], "there is no such file or folder"),
         ({"HANGPOINT_CATALOG": "/nowhere"}, [], "HANGPOINT_CATALOG is no setting; HANGPOINT_CATALOGUE is"),
         ({"HANGPOINT_MAX_ITMES": "5"}, [], "HANGPOINT_MAX_ITMES is no setting; HANGPOINT_MAX_ITEMS is"),

@@ -73,6 +73,7 @@ def test_strict(run, save):
         ("a.json", "{", (), "not JSON"),
         ("a.json", json.dumps({"units": "us", "items": []}), (), "#/items"),
         ("a.json", json.dumps(TAKE_OFF_JSON), ("--units", "us"), "--units: a JSON file says this itself"),
+        ("a.xlsx", "PK", ("--units", "us"), "ends in .csv or .json; its ending says how it is read. Save a workbook"),
         ("a.csv", "id,rod_lenght\nA,3\n", (), "rod_length"),
         ("a.csv", SMALL, ("--defaults", "bare.json"), "--defaults needs --units"),
         ("a.csv", SMALL, ("--units", "us", "--defaults", "none.json"), "none.json"),

@@ -16,6 +16,17 @@ def test_good_files_have_none(document, save, tmp_path):
     assert defects([tmp_path / "a.json", tmp_path / "b.json"]) == []
 
 
+def test_a_list_is_not_told_too_short_for_an_entry_that_is_wrong(document, save):
+    """A flaw of its only embedment left a size without any, which was told as a flaw of its own."""
+    content = document(WEDGE)
+    content["sizes"] = content["sizes"][:1]
+    content["sizes"][0]["embedments"] = content["sizes"][0]["embedments"][:1]
+    content["sizes"][0]["embedments"][0]["h_ef"] = -2
+    assert [each.pointer for each in defects([save(content)])] == ["#/sizes/0/embedments/0/h_ef"]
+    content["sizes"][0]["embedments"] = []
+    assert [each.pointer for each in defects([save(content)])] == ["#/sizes/0/embedments"]
+
+
 def test_every_field_is_told_at_once(document, save):
     content = document(WEDGE)
     content["sizes"][0]["d_a"] = "1/4"

@@ -76,9 +76,9 @@ def field_error(body: Any, loc: Sequence[Any], error: Any, *, nearest: bool = Tr
         name = _quoted_name(error)
         parent = next((str(part) for part in reversed(places) if part in tags), "")
         places = [*places, name]
-        code, detail = "missing", f"The {name} is required."
+        code, detail, allowed = "missing", f"The {name} is required.", tuple(sorted(tags.get(parent, ())))
         if kind == "union_tag_invalid":
-            code, detail, allowed = "unknown-option", f"There is no such {name}.", tuple(sorted(tags.get(parent, ())))
+            code, detail = "unknown-option", f"There is no such {name}."
     elif kind == "literal_error":
         code, allowed = "unknown-option", tuple(_QUOTED.findall(error["ctx"]["expected"]))
         detail = "This is none of the words that may stand here."

@@ -7,6 +7,7 @@ from typing import Any
 import orjson
 
 from hangpoint.api.batch import read_block
+from hangpoint.api.csv_columns import bare_unit
 from hangpoint.api.item_ids import item_ids
 from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.query import SHOWN
@@ -18,6 +19,7 @@ from hangpoint.report.calculation.page import calculation_page
 from hangpoint.report.calculation.place import Near, Place, place_of
 from hangpoint.report.calculation.stated import Stated, stated
 from hangpoint.report.calculation.subject import Subject
+from hangpoint.units import System
 
 _INCHES = 12.0
 """Of a foot, in which coordinates are."""
@@ -46,7 +48,7 @@ def calculation_subjects(run: Run, catalogue: Catalogue) -> list[Subject]:
     return [
         Subject(
             result=result,
-            stated=_stated(item, batch.defaults),
+            stated=_stated(item, batch.defaults, batch.units),
             place=places.place(row, result),
         )
         for row, (item, result) in enumerate(zip(batch.items, run.answer["items"], strict=True))
@@ -69,12 +71,12 @@ def _refuse_unknown(wanted: Iterable[str], ids: Sequence[str | None]) -> None:
         raise ProblemError("validation", errors[0].detail, errors=errors)
 
 
-def _stated(item: Any, default: Object) -> list[Stated]:
-    """Of what is no object nothing is repeated."""
+def _stated(item: Any, default: Object, system: System) -> list[Stated]:
+    """Of what is no object nothing is repeated; a number without a unit has that of the request."""
     if not isinstance(item, Mapping):
         return []
     own, behind = _plain(item), _plain(default)
-    return stated(own, merged(own, behind))
+    return stated(own, merged(own, behind), lambda place: bare_unit(place, system))
 
 
 def _plain(content: Any) -> Any:

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from difflib import get_close_matches
+from itertools import islice
 from typing import Any, cast
 
 from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, row_errors
@@ -23,13 +23,19 @@ from hangpoint.api.csv_header import (
 from hangpoint.api.csv_places import Gaps, column_at, put, with_lists
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.csv_source import CsvSource
+from hangpoint.api.csv_titles import offers
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
+from hangpoint.api.project import read_project
 from hangpoint.api.query import DELIMITERS, WORDS, check_query
+from hangpoint.api.schemas.project import Project
 from hangpoint.api.schemas.words import MAX_ITEMS
 from hangpoint.units import System
 
-_HEADER = re.compile(r"[^\r\n]*")
+_LINE = re.compile(r"[^\r\n]+")
+_TOTALS = re.compile(r"(?:(?:grand|sub|over-?all)[ -]?)?(?:totals?|sum):?", re.IGNORECASE)
 _LINE_END = re.compile(rb"\r\n|\r|\n")
+_DEFAULT, _PROJECT = "default.", "project."
+"""What names of a query begin with that give cells to all rows, and texts of the project."""
 _NO_GAPS: Gaps = {}
 
 
@@ -50,29 +56,33 @@ class CsvOptions:
     decimal_comma: bool = False
     cell_defaults: Mapping[str, str] = field(default_factory=dict[str, str])
     defaults: Mapping[str, Any] = field(default_factory=dict[str, Any])
+    project: Project | None = None
 
     @classmethod
     def from_query(cls, query: Mapping[str, str]) -> "CsvOptions":
-        """Options of a query; ``default.PATH`` gives a default for a column.
+        """Options of a query; ``default.PATH`` gives a default for a column, ``project.NAME`` a text of the project.
 
         Raises:
             ProblemError: an unknown name or value.
         """
-        check_query(query, (*WORDS,), defaults=True)
+        check_query(query, (*WORDS,), prefixes=(_DEFAULT, _PROJECT))
         delimiter = query.get("delimiter")
         return cls(
             units=cast(System | None, query.get("units")),
             delimiter=None if delimiter is None else DELIMITERS[delimiter],
             decimal_comma=query.get("decimal") == ",",
-            cell_defaults={
-                name.removeprefix("default."): text for name, text in query.items() if name.startswith("default.")
-            },
+            cell_defaults=_under(_DEFAULT, query),
+            project=read_project(_under(_PROJECT, query), f"?{_PROJECT}"),
             design_code=query.get("design_code"),
             combinations=query.get("combinations"),
             load_standard=query.get("load_standard"),
             detail=query.get("detail"),
             neighbours=query.get("neighbours"),
         )
+
+
+def _under(prefix: str, query: Mapping[str, str]) -> dict[str, str]:
+    return {name.removeprefix(prefix): text for name, text in query.items() if name.startswith(prefix)}
 
 
 def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> Batch:
@@ -99,7 +109,9 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
 
 def _text(body: bytes) -> str:
     if body.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise ProblemError("unsupported-media", "The CSV is in UTF-16; send UTF-8.", headers={"Accept": "text/csv"})
+        raise ProblemError(
+            "unsupported-media", "The CSV is in UTF-16: save it as UTF-8.", headers={"Accept": "text/csv"}
+        )
     if b"\x00" in body:
         raise _not_text(body, body.index(0), "has a zero byte")
     try:
@@ -118,8 +130,12 @@ def _not_text(body: bytes, at: int, what: str) -> ProblemError:
 
 
 def _delimiter(text: str) -> str:
-    header = _HEADER.match(text)
-    return max((",", ";", "\t"), key=(header[0] if header else "").count)
+    """The commonest sign of the first line that has one; a title of the file may stand above the header."""
+    for line in islice(_LINE.finditer(text), 1 + LINES_ABOVE):
+        sign = max((",", ";", "\t"), key=line[0].count)
+        if sign in line[0]:
+            return sign
+    return ","
 
 
 def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
@@ -130,7 +146,7 @@ def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
         path = column_path(name, form.item)
         try:
             if path is None:
-                near = tuple(get_close_matches(name[:64].casefold(), known, n=5, cutoff=0.5))
+                near = offers(name, "", form.item)
                 raise CellError("unknown-column", "There is no such column.", near)
             if path == "id":
                 raise CellError("unknown-column", "An id has no default: each row states its own.")
@@ -164,10 +180,12 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
     identity = [column for column in plan if column.path == "id"]
     kind = defaults.get("hangs", {}).get("kind")
     for row, (line, cells) in enumerate(table.rows):
-        wrong = _row_error(cells, len(table.header), untitled, row, line)
+        none = _no_point(cells, table.header, identity, row, line)
+        wrong = none or _row_error(cells, len(table.header), untitled, row, line)
         if wrong:
             rows_wrong[row] = wrong
-        item, own_gaps, errors = _item(cells, identity if wrong else plan, kind, options, row, line)
+        read = () if none else identity if wrong else plan
+        item, own_gaps, errors = _item(cells, read, kind, options, row, line)
         items.append(item)
         if own_gaps:
             gaps[row] = own_gaps
@@ -194,6 +212,7 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
     }
     return Batch(
         units=options.units or "us",
+        project=options.project,
         design_code=options.design_code,
         combinations=options.combinations,
         load_standard=options.load_standard,
@@ -218,6 +237,25 @@ def _row_error(cells: Sequence[str], width: int, untitled: Sequence[int], row: i
     elif stray := [place + 1 for place in untitled if place < len(cells) and cells[place].strip()]:
         code = "cell-without-title"
         detail = f"Column {stray[0]} has a cell here and no title: name the column, or leave its cells empty."
+    else:
+        return None
+    return FieldError(pointer=pointer("rows", row + 1), code=code, detail=detail, line=line)
+
+
+def _no_point(
+    cells: Sequence[str], header: Sequence[str], identity: Sequence[Column], row: int, line: int
+) -> FieldError | None:
+    """That a row is no hang point: the titles once more, as pages have them, or a line of totals.
+
+    Its id isn't read: several such rows would be one id that stands twice.
+    """
+    names = [cells[each.place].strip() for each in identity if each.place < len(cells)]
+    total = next(filter(_TOTALS.fullmatch, names), None)
+    if [cell.strip() for cell in cells] == [title.strip() for title in header]:
+        code, detail = "header-again", "The row has the titles of the header once more: take it out."
+    elif total is not None:
+        code = "line-of-totals"
+        detail = f'The row "{total}" seems to be a line of totals: take it out, or give the hang point another id.'
     else:
         return None
     return FieldError(pointer=pointer("rows", row + 1), code=code, detail=detail, line=line)

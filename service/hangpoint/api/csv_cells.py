@@ -17,6 +17,9 @@ _BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
 _PER_CENT = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,6})?) ?%")
 _THOUSANDS = re.compile(r"(?<![0-9,.])[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9,.])")
 """A number whose commas may separate thousands."""
+_WHOLE = re.compile(r"[0-9]{1,9}(?:\.0+)?")
+"""A whole number, which spreadsheets may write with a point."""
+_AT_LEAST = re.compile(r"(?:>=?|≥|min\.? )\s*(?P<behind>.+)|(?P<before>.+?)\s*(?:\+| min\.?)", re.IGNORECASE)
 _WORDS = {"true": True, "yes": True, "1": True, "false": False, "no": False, "0": False}
 _LETTERS = {"y": True, "n": False}
 _DN = re.compile(r"dn ?[0-9]+", re.IGNORECASE)
@@ -61,6 +64,9 @@ class Cell:
             parts = [part.strip() for part in text.removesuffix(";").split(";")]
             if not all(parts):
                 raise CellError("empty-place", "A list has an empty place between its signs ;: fill it or take it out.")
+            if self.kind is not None and "," in text and not comma:
+                detail = "A comma in a list: write ; between its places, and numbers without separators."
+                raise CellError("quantity", detail)
             return [self._one(part, unit, system, comma) for part in parts]
         return self._one(text, unit, system, comma)
 
@@ -94,8 +100,8 @@ class Cell:
             return float(text)
         if self.share and (per_cent := _PER_CENT.fullmatch(text)) is not None:
             return float(Fraction(per_cent[1]) / 100)
-        if self.plain is int and text.isascii() and text.isdigit() and len(text) < 10:
-            return int(text)
+        if self.plain is int and _WHOLE.fullmatch(text):
+            return int(text.partition(".")[0])
         return text
 
     def _refuse(self, text: str) -> None:
@@ -104,6 +110,13 @@ class Cell:
             words = " or ".join(set(self.words.values()))
             raise CellError(
                 "quantity", f"This may mean that nothing is there or nothing known: write {words}, or a size."
+            )
+        least = _AT_LEAST.fullmatch(text) if self.kind is not None else None
+        if least is not None:
+            raise CellError(
+                "quantity",
+                f"This says at least: write {least['behind'] or least['before']}, with which the check is on the safe"
+                " side, or the distance as it is.",
             )
         if word_key(text) in _OF_TWO_KINDS and "sand_lightweight" in self.words:
             raise CellError(

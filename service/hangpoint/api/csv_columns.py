@@ -20,6 +20,7 @@ from hangpoint.api.schemas.field_texts import field_text
 from hangpoint.api.schemas.quantities import WireQuantity
 from hangpoint.api.schemas.request import Item
 from hangpoint.pack.trade_texts import family_text, rod_text, schedule_text, size_text, word_key
+from hangpoint.units import PRINTED, System
 
 ALIASES: Mapping[str, str] = {
     "level": "at.level",
@@ -81,7 +82,7 @@ ENOUGH = frozenset(
 """Last words of paths that say by themselves which column is meant; others are words of a job for more than that."""
 NOTES = ("note", "notes", "remark", "remarks", "comment", "comments")
 """Titles of columns that are not read but handed back, also with more words behind them."""
-_NOTE = re.compile(rf"(?:{'|'.join(NOTES)})(?:[ _:-].*)?", re.IGNORECASE)
+_NOTE = re.compile(rf"(?:{'|'.join(NOTES)})(?:[ _:/-].*)?", re.IGNORECASE)
 _BETWEEN = re.compile(r"[ _-]+")
 _INDEX = re.compile(r"\.[0-9]+")
 
@@ -125,9 +126,9 @@ def column_path(name: str, item: Any = Item) -> str | None:
     key = _folded(name)
     path = _paths(item).get(key)
     if path is None:
-        ends = _ends(item).get(key, ())
-        if len(ends) == 1 and ("_" in key or key in ENOUGH):
-            return ends[0]
+        ending = ends(item).get(key, ())
+        if len(ending) == 1 and ("_" in key or key in ENOUGH):
+            return ending[0]
     return path
 
 
@@ -138,7 +139,7 @@ def is_note(title: str) -> bool:
 
 def meanings(name: str, item: Any = Item) -> tuple[str, ...]:
     """The columns that a title may mean which is the end of their paths, but not enough to tell."""
-    return _ends(item).get(_folded(name), ())
+    return ends(item).get(_folded(name), ())
 
 
 def bare_quantities(values: Mapping[str, Any], item: Any = Item) -> list[str]:
@@ -162,6 +163,12 @@ def bare_quantities(values: Mapping[str, Any], item: Any = Item) -> list[str]:
     return list(dict.fromkeys(found))
 
 
+def bare_unit(path: str, system: System, item: Any = Item) -> str:
+    """Unit of a number without one at a path of an item; empty where none belongs there, or it is a product's."""
+    cell = columns(item).get(_INDEX.sub(".0", path))
+    return "" if cell is None or cell.kind is None else PRINTED[system][cell.kind.name]
+
+
 @cache
 def short_names(item: Any = Item) -> Mapping[str, str]:
     """Short names of the columns that an item has."""
@@ -178,8 +185,8 @@ def _paths(item: Any) -> Mapping[str, str]:
 
 
 @cache
-def _ends(item: Any) -> Mapping[str, tuple[str, ...]]:
-    """Columns by the ends of their paths, the points as underscores; but those of the places of lists."""
+def ends(item: Any) -> Mapping[str, tuple[str, ...]]:
+    """Columns by the ends of their paths, folded and with underscores for points; but not those in places of lists."""
     found: dict[str, dict[str, None]] = {}
     for path in columns(item):
         parts = path.split(".")

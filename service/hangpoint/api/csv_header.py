@@ -2,22 +2,26 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import Any
 
 from hangpoint.api.csv_cells import Cell
-from hangpoint.api.csv_columns import REQUIRED, column_path, columns, is_note, meanings, short_names
+from hangpoint.api.csv_columns import REQUIRED, column_path, columns, is_note
+from hangpoint.api.csv_titles import offers, project_member
 from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem
 from hangpoint.api.schemas.take_offs import TakeOffItem
 from hangpoint.pack.objects import value_at
-from hangpoint.units import QuantityKind, unit_factor
+from hangpoint.pack.trade_texts import rod_text, size_text
+from hangpoint.units import LENGTH, QuantityKind, unit_factor
 
 MAX_COLUMNS = 400
 LINES_ABOVE = 8
 """Lines above a header that are looked through where the first line is none."""
 LEAST_TITLES = 3
 """Titles that are known in a line that may be the header."""
+_DEPTH = "anchor.h_ef"
+_SIZES = (size_text, rod_text)
+"""Readers of nominal sizes, which are named by inches."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +80,11 @@ def read_header(header: Sequence[str], form: CsvForm, *, following: Sequence[Seq
     seen: dict[str, int] = {}
     if not any(name.strip() for name in header):
         detail = "There is no header: begin the CSV with a line of titles of columns."
-        raise ProblemError("validation", "The CSV has no header line.", errors=[header_error(detail, 1)])
+        below = _header_below(following, form, 0)
+        raise ProblemError("validation", "The CSV has no header line.", errors=below or [header_error(detail, 1)])
+    if len(header) == 1 and "|" in header[0]:
+        detail = "The titles have | between them: put commas, semicolons or tabs between the cells of a CSV."
+        raise ProblemError("validation", detail, errors=[header_error(detail, 1)])
     if len(header) > MAX_COLUMNS:
         raise ProblemError(
             "validation",
@@ -92,24 +100,23 @@ def read_header(header: Sequence[str], form: CsvForm, *, following: Sequence[Seq
             if _is_unread(name, unit, form):
                 unread.append((title.strip(), place - 1))
             else:
-                errors.append(_unknown_column(name, place, form))
+                errors.append(_unknown_column(name, unit, place, form))
             continue
         cell = known[path]
+        if cell.reader in _SIZES and unit_factor(LENGTH, unit) == unit_factor(LENGTH, "in"):
+            unit = ""
         if path in seen:
             errors.append(header_error(f"Column {seen[path]} means the same place.", place, "duplicate-column"))
             continue
         if unit and (cell.kind is None or not _unit_known(cell.kind, unit)):
-            accepted = tuple(cell.kind.units) if cell.kind else ()
-            errors.append(
-                header_error(f'The unit "{unit[:24]}" is not one of this column.', place, "quantity", accepted)
-            )
+            errors.append(_wrong_unit(unit[:24], cell, place))
             continue
         seen[path] = place
         plan.append(
             Column(place=place - 1, title=title.strip(), path=path, parts=tuple(path.split(".")), cell=cell, unit=unit)
         )
-    if errors and not plan:
-        errors = [*_header_below(following, form), *errors]
+    if errors:
+        errors = _header_below(following, form, len(plan)) or errors
     if errors:
         raise ProblemError("validation", f"{errors[0].pointer}: {errors[0].detail}", errors=errors)
     return Header(columns=plan, unread=unread)
@@ -122,14 +129,14 @@ def _is_unread(name: str, unit: str, form: CsvForm) -> bool:
     return form.wider is not None and column_path(name, form.wider) is not None
 
 
-def _header_below(following: Sequence[Sequence[str]], form: CsvForm) -> list[FieldError]:
-    """That the header seems to stand in a later row, where one has titles of columns."""
+def _header_below(following: Sequence[Sequence[str]], form: CsvForm, found: int) -> list[FieldError]:
+    """That the header seems to stand in a later row, where one has more titles of columns than were found."""
     for place, cells in enumerate(following, start=1):
         known = [cell for cell in cells if column_path(title_parts(cell)[0], form.item) is not None]
-        if len(known) >= LEAST_TITLES:
+        if len(known) >= max(LEAST_TITLES, found + 1):
             detail = (
-                f"None of the first line is a title of a column, and row {place} under it has {len(known)}: the header"
-                " seems to stand there. Take out what stands above it."
+                f"The first line has {found or 'no'} titles of columns, and row {place} under it has {len(known)}: the"
+                " header seems to stand there. Take out what stands above it."
             )
             return [header_error(detail, 1, "no-header")]
     return []
@@ -142,24 +149,31 @@ def title_parts(text: str) -> tuple[str, str]:
     return name.strip(), rest.strip().removesuffix(closing).strip()
 
 
-def _unknown_column(name: str, place: int, form: CsvForm) -> FieldError:
-    detail = f'There is no column "{name[:64]}".'
-    meant = meanings(name, form.item)
-    if meant:
-        detail = f'The title "{name[:64]}" does not tell which column is meant: write {_or(meant)}.'
-        return header_error(detail, place, "unknown-column", meant)
-    known = (*columns(form.item), *short_names(form.item))
-    near = tuple(get_close_matches(name[:64].casefold(), known, n=5, cutoff=0.5))
-    if not near:
-        detail += (
-            " GET /v1/quantities lists all; of the command, hangpoint columns."
-            f' Title a column of your own "note: {name[:64]}".'
+def _unknown_column(name: str, unit: str, place: int, form: CsvForm) -> FieldError:
+    shown = name[:64]
+    own = f'Title a column of your own "note: {shown}".'
+    member = project_member(name)
+    if member is not None:
+        detail = (
+            f'There is no column "{shown}": the job is named by ?project.{member}=, of the command --project'
+            f" {member}=. {own}"
         )
+        return header_error(detail, place, "unknown-column")
+    near = offers(name, unit, form.item, form.wider)
+    if not near:
+        detail = f'There is no column "{shown}". GET /v1/quantities lists all; of the command, hangpoint columns. {own}'
+        return header_error(detail, place, "unknown-column")
+    detail = f'There is no column "{shown}": write the one that is meant. {own}'
+    if near == (_DEPTH,):
+        detail += f" {_DEPTH} is the effective embedment depth, which is less than the nominal one."
     return header_error(detail, place, "unknown-column", near)
 
 
-def _or(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} or {names[-1]}"
+def _wrong_unit(unit: str, cell: Cell, place: int) -> FieldError:
+    if cell.kind is None:
+        return header_error(f'This column has no unit: take "{unit}" out of its title.', place, "quantity")
+    detail = f'The unit "{unit}" is not one of this column.'
+    return header_error(detail, place, "quantity", tuple(cell.kind.units))
 
 
 def _unit_known(kind: QuantityKind, unit: str) -> bool:

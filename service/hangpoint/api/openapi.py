@@ -1,7 +1,6 @@
 """The OpenAPI document: the routes of the framework, with bodies and answers from the adapters that validate them."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from itertools import chain
+from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from typing import Any, cast
 
 from fastapi import FastAPI
@@ -17,13 +16,12 @@ from hangpoint.api.resources import RESOURCES
 from hangpoint.api.routes.hang_points import BATCH_PATH, FORMS_OF_ONE, GROUP_PATH, SINGLE_PATH
 from hangpoint.api.schemas import served, served_lists
 from hangpoint.api.schemas.answer import Answer
-from hangpoint.api.schemas.answer_texts import ANSWER_TEXTS
-from hangpoint.api.schemas.field_texts import field_text
+from hangpoint.api.schemas.answer_texts import answer_text
 from hangpoint.api.schemas.group import GroupRequest
 from hangpoint.api.schemas.problem import Problem
 from hangpoint.api.schemas.request import BatchRequest, SingleRequest
+from hangpoint.api.schemas.resource_texts import request_text
 from hangpoint.api.schemas.stream import StreamBreak, StreamEnd, StreamHeader, StreamStart
-from hangpoint.api.schemas.take_offs import TakeOffRequest
 from hangpoint.product.family import Family
 
 REF = "#/components/schemas/{model}"
@@ -36,7 +34,8 @@ evaluation data and instructions decide. The built-in product families are inven
 """
 CSV_TEXT = (
     "Columns: GET /v1/quantities. Titles and words of closed lists are read without regard to case. A query"
-    " `default.COLUMN=CELL`, each column once, is the cell of every row that lacks its own."
+    " `default.COLUMN=CELL`, each column once, is the cell of every row that lacks its own; `project.name=TEXT` and the"
+    " other members of a project name the job."
 )
 LINES_TEXT = "Lines of JSON in UTF-8: a StreamHeader, then an Item a line. LF or CRLF; blank lines are skipped."
 ANSWER_LINES_TEXT = (
@@ -127,11 +126,12 @@ def _document(app: FastAPI) -> dict[str, Any]:
     own = (SingleRequest, GroupRequest, BatchRequest, StreamHeader)
     for request in (*own, *(each.request for each in RESOURCES)):
         _add(schemas, adapter_of(request), "validation")
+    asked = frozenset(schemas)
     for answer in (Answer, Problem, StreamStart, StreamEnd, StreamBreak, *(each.answer for each in RESOURCES)):
         _add(schemas, TypeAdapter(answer), "serialization")
     for kind in _SERVED.values():
         _add(schemas, TypeAdapter(kind), "validation")
-    _describe_fields(schemas)
+    _describe_fields(schemas, asked)
     _list_words(schemas)
     document["components"] = {"schemas": dict(sorted(schemas.items()))}
     paths = cast(dict[str, dict[str, Any]], document["paths"])
@@ -190,16 +190,13 @@ def _list_words(schema: Any) -> None:
             _list_words(each)
 
 
-def _describe_fields(schemas: dict[str, Any]) -> None:
-    """Give fields of hang points and take-offs, and members of answers, their sentences as far as they have none."""
-    requests = (
-        adapter_of(request).json_schema(ref_template=REF)["$defs"] for request in (BatchRequest, TakeOffRequest)
-    )
-    for name in {*chain.from_iterable(requests), *ANSWER_TEXTS}:
-        for field, schema in schemas[name].get("properties", {}).items():
-            text = ANSWER_TEXTS.get(name, {}).get(field) or field_text(name, field)
+def _describe_fields(schemas: dict[str, Any], asked: Set[str]) -> None:
+    """Give fields their sentences as far as they have none; ``asked`` are the names of objects of requests."""
+    for name, schema in schemas.items():
+        for field, own in schema.get("properties", {}).items():
+            text = request_text(name, field) if name in asked else answer_text(name, field)
             if text:
-                schema.setdefault("description", text)
+                own.setdefault("description", text)
 
 
 def _complete(path: str, method: str, operation: dict[str, Any]) -> None:

@@ -48,18 +48,19 @@ def read_query(pairs: Iterable[tuple[str, str]]) -> dict[str, str]:
 
 
 def check_query(
-    query: Mapping[str, str], known: Sequence[str], *, defaults: bool = False, formats: Sequence[str] = ()
+    query: Mapping[str, str], known: Sequence[str], *, prefixes: tuple[str, ...] = (), formats: Sequence[str] = ()
 ) -> None:
     """Refuse names and words of a query that this address doesn't have; ``formats`` are its own, if not the usual ones.
 
-    A format that others have is no unknown word: it is left to the choice of the answer's form.
+    What begins with one of ``prefixes`` is read elsewhere. A format that others have is no unknown word: it is left to
+    the choice of the answer's form.
 
     Raises:
         ProblemError: with the place ``?name``.
     """
     errors: list[FieldError] = []
     for name, value in query.items():
-        if defaults and name.startswith("default."):
+        if name.startswith(prefixes):
             continue
         place = f"?{name[:SHOWN]}"
         if name not in known:

@@ -22,7 +22,7 @@ from hangpoint.cli.options import (
     LoadStandard,
     UnitSystem,
 )
-from hangpoint.cli.refusal import problem_text, refuse, usable_catalogue, usable_settings
+from hangpoint.cli.refusal import problem_text, refuse, refuse_ending, usable_catalogue, usable_settings
 from hangpoint.cli.sheet_files import HTML_NAMES, PDF_NAMES, SheetFiles, SheetWish, named, sheet_files
 from hangpoint.core.vocabulary.words import Status
 from hangpoint.report.printable import printable
@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
     from hangpoint.api.files import FileKind
     from hangpoint.api.run import Run, RunOptions
+    from hangpoint.api.schemas.project import Project
 
 EXIT_NOT_PASSED = 3
 
@@ -65,6 +66,12 @@ def check(
     ] = None,
     delimiter: Annotated[Delimiter | None, typer.Option(help="Of a CSV; otherwise read from its header.")] = None,
     decimal: Annotated[Decimal | None, typer.Option(help="Decimal sign of a CSV; otherwise the point.")] = None,
+    project: Annotated[
+        list[str] | None,
+        typer.Option(
+            help="Of a CSV, what heads its sheets, again for each: name=TEXT, number=, revision=, date=, prepared_by=."
+        ),
+    ] = None,
     catalogue: Annotated[
         Path | None, typer.Option(help="File or folder of families used instead of the built-in ones.")
     ] = None,
@@ -96,7 +103,7 @@ def check(
     _refuse_options(out=out, formats=formats, echo=echo, only=only, only_status=only_status)
     settings = usable_settings()
     body, kind = _read_kind(file, settings.max_batch_bytes)
-    of_csv = {"--defaults": defaults, "--delimiter": delimiter, "--decimal": decimal}
+    of_csv = {"--defaults": defaults, "--delimiter": delimiter, "--decimal": decimal, "--project": project}
     of_rows = {
         "--units": units,
         "--combinations": combinations,
@@ -117,6 +124,7 @@ def check(
         neighbours=neighbours,
         delimiter=delimiter,
         decimal=decimal,
+        project=_project(file, project or ()),
     )
     from hangpoint.api.batch import Limits
     from hangpoint.api.run import STAGES, RunOptions
@@ -186,7 +194,7 @@ def _read_kind(file: Path, limit: int) -> "tuple[bytes, FileKind]":
     body = _read(file, limit) if file.suffix.lower() in ENDINGS else b""
     kind = file_kind(file.name, body)
     if kind is None:
-        refuse(f"{file}: name a file that ends in .csv, .json or .ndjson; its ending says how it is read.")
+        refuse_ending(file, ".csv, .json or .ndjson")
     return body, kind
 
 
@@ -238,6 +246,7 @@ def _csv_options(
     neighbours: bool | None,
     delimiter: Delimiter | None,
     decimal: Decimal | None,
+    project: "Project | None",
 ) -> "CsvOptions":
     from hangpoint.api.bodies import plain_json
     from hangpoint.api.csv_body import CsvOptions
@@ -266,7 +275,21 @@ def _csv_options(
         delimiter=None if delimiter is None else delimiter.sign,
         decimal_comma=decimal is Decimal.COMMA,
         defaults=values,
+        project=project,
     )
+
+
+def _project(file: Path, stated: Sequence[str]) -> "Project | None":
+    from hangpoint.api.problems import ProblemError
+    from hangpoint.api.project import read_project
+
+    texts = dict(each.split("=", 1) for each in stated if "=" in each)
+    if len(texts) != len(stated):
+        refuse("--project: write NAME=TEXT, each name once: --project name='Invented Clinic'.")
+    try:
+        return read_project(texts, "--project ")
+    except ProblemError as problem:
+        refuse(problem_text(file, problem))
 
 
 def _read(file: Path, limit: int | None = None) -> bytes:

@@ -20,6 +20,13 @@ def refuse(sentence: str) -> NoReturn:
     raise typer.Exit(EXIT_UNUSABLE)
 
 
+def refuse_ending(file: Path, endings: str) -> NoReturn:
+    """End because the ending of a file is none of those that say how it is read."""
+    refuse(
+        f"{file}: name a file that ends in {endings}; its ending says how it is read. Save a workbook as CSV in UTF-8."
+    )
+
+
 def usable_settings() -> "Settings":
     """Settings of the environment, or the end."""
     from pydantic import ValidationError

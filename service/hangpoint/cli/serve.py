@@ -76,6 +76,11 @@ def longest_seconds(settings: "Settings") -> int:
 def _require_access(settings: "Settings") -> None:
     if settings.access == "tokens" and not settings.bearer_tokens:
         refuse("HANGPOINT_ACCESS=tokens needs HANGPOINT_TOKENS: set it to the tokens let in, separated by commas.")
+    if settings.access != "tokens" and settings.bearer_tokens:
+        refuse(
+            f"HANGPOINT_TOKENS are set, and HANGPOINT_ACCESS={settings.access} asks for none: set"
+            " HANGPOINT_ACCESS=tokens, or unset HANGPOINT_TOKENS."
+        )
     if settings.access == "loopback" and not _is_loopback(settings.host):
         refuse(
             f"{settings.host} can be reached from other machines, and anybody there could call. Set"

@@ -6,13 +6,15 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from hangpoint.cli.options import Decimal, Delimiter, UnitSystem
-from hangpoint.cli.refusal import problem_text, refuse, usable_catalogue, usable_settings
+from hangpoint.cli.refusal import problem_text, refuse, refuse_ending, usable_catalogue, usable_settings
 
 if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
     from hangpoint.settings import Settings
 
 EXIT_NOT_COUNTED = 3
+_CSV = (".csv", ".tsv", ".txt")
+"""Endings of a CSV."""
 
 
 def take_off(
@@ -40,7 +42,10 @@ def take_off(
 
     settings = usable_settings()
     body = _read(file, settings.max_batch_bytes)
-    is_csv = file.suffix.lower() in (".csv", ".tsv", ".txt")
+    ending = file.suffix.lower()
+    is_csv = ending in _CSV
+    if not is_csv and ending != ".json" and not body.lstrip().startswith(b"{"):
+        refuse_ending(file, ".csv or .json")
     stated = {"--units": units, "--defaults": defaults, "--rates": rates, "--delimiter": delimiter}
     unheard = [name for name, value in {**stated, "--decimal": decimal}.items() if value is not None and not is_csv]
     if unheard:

@@ -101,8 +101,15 @@ def _compared(bases: CardBases, at: int, least: Mapping[str, float]) -> Iterator
                 yield what, float(bases.stated[what][at]), limit
 
 
+_SIGNS: Mapping[str, str] = {"minus": "−", "plus": "+"}
+
+
 def _named(what: str) -> str:
-    return what if what in EDGES_STATED else what.replace("_", " ")
+    """What is compared, in words: an edge by the side that it is on, as on a calculation sheet."""
+    if what not in EDGES_STATED:
+        return what.replace("_", " ")
+    axis, _, side = what.removeprefix("edge ").partition("_")
+    return f"edge at {_SIGNS[side]}{axis}"
 
 
 def _words(value: float, product: CardProduct) -> str:

@@ -5,7 +5,7 @@ A file holds one family or a list of families. Its schema is `family`, its rules
 
 import difflib
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from importlib import resources
 from pathlib import Path
 from typing import Any, cast
@@ -93,11 +93,20 @@ def family_defects(member: dict[str, Any], file: str, place: Place) -> Iterator[
     try:
         family = FamilyData.model_validate(member)
     except ValidationError as error:
-        for each in error.errors(include_url=False):
-            yield CatalogueError(file, pointer((*place, *each["loc"])), _reason(each))
+        found = error.errors(include_url=False)
+        for each in found:
+            if not _is_echo(each, found):
+                yield CatalogueError(file, pointer((*place, *each["loc"])), _reason(each))
         return
     for flaw in family_flaws(family):
         yield CatalogueError(file, pointer((*place, *flaw.path)), flaw.reason)
+
+
+def _is_echo(error: ErrorDetails, found: Sequence[ErrorDetails]) -> bool:
+    """Whether a list is too short only because entries of it that are wrong were left out."""
+    place = error["loc"]
+    inside = (each["loc"] for each in found if len(each["loc"]) > len(place))
+    return error["type"] == "too_short" and any(loc[: len(place)] == place for loc in inside)
 
 
 def twice(file: str, place: Place, id_: str) -> CatalogueError:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from hangpoint.product.principles import EXACT_DEPTH
+from hangpoint.report.calculation.mathml import sentence
 from hangpoint.report.paper import paper_of, printed_page, project_block
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import error_texts
@@ -114,22 +115,26 @@ def _facts(card: Card) -> Iterable[tuple[str, str, str]]:
 
 
 def _fact(name: str, value: str, more: str) -> str:
-    small = f"<small>{on_page(more)}</small>" if more else ""
-    return f"<div><dt>{on_page(name)}</dt><dd>{on_page(value)}{small}</dd></div>"
+    small = f"<small>{sentence(more)}</small>" if more else ""
+    return f"<div><dt>{sentence(name)}</dt><dd>{on_page(value)}{small}</dd></div>"
 
 
 def _section(title: str, texts: Sequence[str], *, ordered: bool = False) -> str:
-    if not texts:
+    return _listed(title, [sentence(each) for each in texts], ordered=ordered)
+
+
+def _listed(title: str, shown: Sequence[str], *, ordered: bool = False) -> str:
+    """A heading with a list; ``shown`` are texts as they stand on the page."""
+    if not shown:
         return ""
     tag = "ol" if ordered else "ul"
-    lines = "".join(f"<li>{on_page(each)}</li>" for each in texts)
+    lines = "".join(f"<li>{each}</li>" for each in shown)
     return f"<section><h2>{on_page(title)}</h2><{tag}>{lines}</{tag}></section>"
 
 
 def _attention(found: Sequence[Mapping[str, Any]]) -> str:
-    if not found:
-        return ""
-    return _section("Do not set before the engineer has seen this", [f"{each['id']}: {each['text']}" for each in found])
+    shown = [f"{on_page(each['id'])}: {sentence(each['text'])}" for each in found]
+    return _listed("Do not set before the engineer has seen this", shown)
 
 
 def _bar(card: Card) -> str:
@@ -166,4 +171,4 @@ def _wrong(items: Sequence[Mapping[str, Any]]) -> str:
     if not items:
         return ""
     lines = [f"{each['id'] or 'item without an id'}: {text}" for each in items for text in error_texts(each)]
-    return f"<article>{_section('No card', lines)}</article>"
+    return f"<article>{_listed('No card', [on_page(line) for line in lines])}</article>"

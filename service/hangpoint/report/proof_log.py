@@ -64,7 +64,12 @@ def _judged(answer: Row) -> list[dict[str, Any]]:
 
 def _cells(row: Row, columns: Mapping[str, str]) -> list[Any]:
     plain = {**row, "findings": "; ".join(each["code"] for each in row.get("findings", ())) or None}
-    return [plain.get(name) for name in columns]
+    return [_legible(plain.get(name)) for name in columns]
+
+
+def _legible(value: Any) -> Any:
+    """A number as a gauge is set by it: to seven figures."""
+    return float(f"{value:.7g}") if isinstance(value, float) else value
 
 
 def _table(rows: Sequence[Row], columns: Mapping[str, str], units: Mapping[str, str]) -> Table:

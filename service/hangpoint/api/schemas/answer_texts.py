@@ -2,6 +2,8 @@
 
 from collections.abc import Mapping
 
+from hangpoint.api.schemas.field_texts import field_text
+
 _UTILISATION = "Demand divided by strength; above 1 it does not hold."
 
 ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
@@ -81,6 +83,63 @@ ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
         "anchors": "Anchors that it concerns, from 0.",
         "load_case": "Load case that is the worst for the mode.",
     },
+    "Demand": {
+        "dead": "Dead load of the service tension.",
+        "contents": "Contents of pipes among the service tension.",
+        "live": "Live load of the service tension.",
+        "sprinkler": "The 250 lb of a sprinkler point, as live load.",
+        "factored_tension": "Largest factored tension, or the tension of service loads at the allowable level.",
+        "sustained_tension": "The part of the factored tension that stays.",
+        "factored_shear": "Largest factored shear, or that of service loads at the allowable level.",
+        "load_case": "Load case of the largest tension.",
+        "level": "Whether loads are factored (strength) or service loads (allowable).",
+    },
+    "HangerResult": {
+        "hanger": "Which hanger of the item it is, from 0.",
+        "service": "Service load by nature.",
+        "service_tension": "Largest tension by the allowable-stress combinations; rods and struts go by it.",
+        "service_case": "Combination of that tension.",
+        "factored_tension": "Largest tension by the strength combinations; anchors go by it.",
+        "factored_case": "Combination of that tension.",
+        "factored_shear": "Largest factored shear, of loads as given or of a rod out of plumb.",
+        "by_model": "Of a run the sum of service loads by each model.",
+        "rod": "The rod by its rule.",
+        "sprinkler": "Loads by the rule of the sprinkler standard.",
+    },
+    "RodResult": {
+        "rule": "Rule that the rod is checked by.",
+        "design_strength": "Load that the rule allows.",
+        "demand": "Load on the rod.",
+        "utilisation": _UTILISATION,
+        "diameter": "Diameter of the rod.",
+        "required_diameter": "Diameter that the size table of the sprinkler standard asks for.",
+    },
+    "BarResult": {
+        "tier": "Which tier of the trapeze it is, from 0.",
+        "moment": "Largest bending moment under service loads.",
+        "stress": "Bending stress by it.",
+        "utilisation": "Stress by the allowable stress; above 1 it does not hold.",
+        "deflection": "Largest sag between rods, or of an end.",
+        "deflection_limit": "Sag that is allowed.",
+    },
+    "LineWeight": {
+        "dead": "Weight per length of pipe, duct or tray with insulation and allowance.",
+        "contents": "Weight per length of what fills it.",
+        "live": "Weight per length that is live load.",
+        "test": "Weight per length with the test fluid in place of the contents.",
+    },
+    "TraceLine": {
+        "name": "Name of the number, as formulas have it.",
+        "symbol": "Its symbol in the standard.",
+        "value": "Its value in the unit of the line.",
+        "unit": "Unit of the value, that of the code's own equations; empty without one.",
+        "clause": "Clause of the code.",
+        "kind": "Whether it is given, by a formula or by a named procedure.",
+        "formula": "Formula in the names of the lines.",
+        "procedure": "What the procedure does.",
+        "when": "Line under whose condition this one stands.",
+        "code": "Integer of a choice, as formulas compare it.",
+    },
     "FindingResult": {
         "code": "Code of the finding.",
         "clause": "Clause or source of the finding.",
@@ -92,3 +151,67 @@ ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
     },
 }
 """By the name of an object and of its member."""
+
+COMMON: Mapping[str, str] = {
+    "engine_version": "Version of hangpoint that made the answer.",
+    "catalogue": "Version and hash of the catalogue.",
+    "design_code": "Code and edition that the check goes by.",
+    "combinations": "How loads are combined.",
+    "load_standard": "Edition of ASCE 7 whose combinations and forces hold.",
+    "request_digest": "The same for the same question to the same engine and catalogue.",
+    "units": "Unit of each kind of quantity in this answer.",
+    "cautions": "Cautions that go with it.",
+    "index": "Its place in the request, from 0.",
+    "text": "In words, for people.",
+    "clause": "Clause or source.",
+    "severity": "A violation fails the item.",
+    "utilisation": _UTILISATION,
+    "design_strength": "Strength with its reduction, or the allowable load.",
+    "demand": "What the strength is compared with.",
+    "load_case": "Load case that it holds for.",
+    "mode": "Mode of failure.",
+    "governing": "What is used most.",
+    "to_engineer": "What has to go to an engineer.",
+    "product": "Product by its address, family/size/h_ef.",
+    "data": "Whether the data of the product are invented or supplied.",
+    "principle": "How the product holds.",
+    "findings": "What was seen beside strength.",
+    "patch": "Change of the item as a JSON Merge Patch (RFC 7396).",
+    "cost_index": "Cost index of the catalogue, without a currency.",
+    "minutes": "Minutes of setting.",
+    "hours": "Hours of setting.",
+    "drilled_depth": "Depth of all holes together.",
+    "drilled_length": "Depth of all holes together.",
+    "from_memory": "Whether the source was not at hand: verify it.",
+    "nature": "Nature of the load.",
+    "trade": "Trade that it is of, as stated.",
+    "crew": "Crew that set the anchor, as stated.",
+    "day": "Day on which the anchor was set, as stated.",
+    "hold_seconds": "How long the test load stays on, in seconds.",
+    "test_load": "Load of the test.",
+    "most_load": "Load that no test may exceed.",
+    "shear_x": "Force along x.",
+    "shear_y": "Force along y.",
+    "omega_0": "Overstrength factor Omega_0 of anchorage in concrete.",
+    "f_p": "Seismic force F_p on the component.",
+    "f_p_anchorage": "The same with Omega_0, for anchorage in concrete.",
+    "w_p": "Operating weight W_p that the force is of.",
+    "from_old_hole": "Distance from the old hole.",
+    "acceptance": "When a test is passed.",
+    "after_failure": "What follows a failure.",
+    "rank": "Place among the candidates, from 1.",
+    "needs": "What it takes to set it.",
+    "tried": "How many changes or places were checked.",
+}
+"""What members of answers hold that mean the same wherever they stand; those of an object of its own come first."""
+
+
+_LISTS = ("Quantities", "Limits", "Words")
+"""Ends of the names of objects that list words and bounds, whose members have the names of what they list."""
+_ALIKE: Mapping[str, str] = dict.fromkeys(("FixtureFindingResult", "LoadFindingResult"), "FindingResult")
+
+
+def answer_text(name: str, member: str) -> str:
+    """The sentence of a member of an object of an answer; empty where it has none."""
+    common = "" if name.endswith(_LISTS) else COMMON.get(member, "")
+    return ANSWER_TEXTS.get(_ALIKE.get(name, name), {}).get(member) or field_text(name, member) or common

@@ -30,10 +30,9 @@ from hangpoint.product.family import Principle
 
 @with_config(STRICT)
 class CardsRequest(TypedDict):
-    """Items that name products; of the rest of an item only its base is read, so a batch of a check may be sent.
+    """Items that name products; a batch of a check may be sent: what its check has against an item is on the card.
 
-    ``job`` and ``project`` are printed on every card. What else a check takes beside its items is accepted and has no
-    use here.
+    ``job`` and ``project`` are printed on every card.
     """
 
     units: UnitSystem

@@ -20,7 +20,7 @@ def formula(line: Line, section: Section) -> str:
     def in_numbers(name: str) -> str:
         return _number(lines[name]) if name in lines else mathml.symbol(name)
 
-    because = "; ".join(_condition(each, holds, lines) for each, holds in line.taken.because)
+    because = "; ".join(dict.fromkeys(_condition(each, holds, lines) for each, holds in line.taken.because))
     why = f'<div class="why">as {because}</div>' if because else ""
     if isinstance(line.value, bool):
         return ("" if _is_constant(tree) else f"<div>{_logic(tree, lines)}</div>") + why

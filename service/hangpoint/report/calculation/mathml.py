@@ -15,6 +15,11 @@ _SYMBOL = re.compile(
     r"(?:\^(?:\((?P<fraction>[0-9]+/[0-9]+)\)|(?P<power>[0-9.]+)))?"
 )
 """A base and its index behind an underscore, with a factor before it and a power behind it."""
+_IN_SENTENCE = re.compile(
+    r"(?<![\w.])(?P<factor>[0-9.]+)?(?P<base>lambda|Omega|[A-Za-z]'?)_(?P<index>[A-Za-z0-9]+(?:,[A-Za-z]+)?)\b"
+)
+"""A symbol within a sentence, which may end at it; a place of a request (`survives_loss`) is none."""
+_GREEK: Mapping[str, str] = {"lambda": "λ", "Omega": "Ω"}
 _RATIO = re.compile(r"[^\s/()^]+/[^\s/()^]+")
 _SIGNS: Mapping[type[ast.AST], str] = {
     ast.Add: "+",
@@ -73,6 +78,17 @@ def label(text: str) -> str:
 def worded(text: str) -> str:
     """A text whose symbols are set as such."""
     return "".join(math_of(shown) if is_symbol else on_page(shown) for is_symbol, shown in _parts(text))
+
+
+def sentence(text: str) -> str:
+    """A sentence whose symbols are set as such."""
+    shown, end = "", 0
+    for found in _IN_SENTENCE.finditer(text):
+        base, factor = found["base"], found["factor"] or ""
+        symbol_ = f"{factor}{_GREEK.get(base, base)}_{found['index']}"
+        shown += on_page(text[end : found.start()]) + math_of(symbol(symbol_))
+        end = found.end()
+    return shown + on_page(text[end:])
 
 
 def _parts(text: str) -> Iterator[tuple[bool, str]]:

@@ -1,7 +1,7 @@
 """Calculation sheets as a page: plain semantic HTML with formulas in MathML and a print style of its own."""
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
@@ -17,13 +17,11 @@ from hangpoint.report.calculation.verdict import verdict
 from hangpoint.report.paper import paper_of, printed_page, project_block
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import finding_text, percent
-from hangpoint.units import AREA, KINDS, PRINTED, System, bare_factor
+from hangpoint.units import AREA, System, bare_factor
 
 _STANDARDS = {"asce7_16": "ASCE 7-16", "asce7_22": "ASCE 7-22"}
 _DEFAULT = " (default)"
 _READING = re.compile(r"\breading [0-9]+")
-_BARE = [kind for kind in KINDS if kind not in ("torque", "volume")]
-"""Kinds of quantity that a hang point states."""
 _GOVERNS = ' class="governs"'
 _COLUMNS = '<col style="width:23%"><col style="width:45%"><col style="width:17%"><col style="width:15%">'
 
@@ -74,7 +72,7 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
     parts += [_findings(result, answer["units"]), _lists(answer, result, whole)]
     readings = _READINGS if _READING.search("".join(parts)) else ""
     kind = f' class="{INVENTED}"' if _is_invented(result) else ""
-    return f"<article{kind}>\n{''.join(parts)}{_end(answer, result, readings)}</article>\n"
+    return f"<article{kind}>\n{''.join(parts)}{_end(answer, result, whole, readings)}</article>\n"
 
 
 def _is_invented(result: Result) -> bool:
@@ -117,12 +115,11 @@ def _stated(stated: Sequence[Stated], system: System) -> str:
         f"<dd>{on_page(value_words(each.place, each.text))}{_DEFAULT * each.is_default}</dd></div>"
         for each in stated
     )
-    bare = ", ".join(
-        f"{KINDS[kind].title.lower()} {unit_text(unit)}" for kind, unit in PRINTED[system].items() if kind in _BARE
-    )
+    inline = any(each.place.startswith("anchor.product.") for each in stated)
     return (
         f'<section><h2>As stated</h2><dl class="facts">{facts}</dl>'
-        f'<p class="small">Numbers without a unit, by the unit system {system}: {bare}.</p></section>\n'
+        f'<p class="small">Numbers that were stated without a unit have that of the unit system {system} here'
+        f"{'; those of the product are in the units that it names' * inline}.</p></section>\n"
     )
 
 
@@ -220,6 +217,10 @@ def _neighbours(result: Result) -> str:
     return _list("Neighbours", texts)
 
 
+_DEMANDS: Mapping[str, str] = {"load_case": "load case of the tension", "level": "level of the loads"}
+"""Members of a demand that say less by their names: the shear is the largest of all load cases."""
+
+
 def _demand(result: Result, units: Mapping[str, str]) -> str:
     demand = result.get("demand")
     if not demand:
@@ -227,7 +228,7 @@ def _demand(result: Result, units: Mapping[str, str]) -> str:
     if _is_allowable(result):
         demand = {name.replace("factored_", "service_"): value for name, value in demand.items()}
     facts = "".join(
-        f"<div><dt>{on_page(name.replace('_', ' '))}</dt>"
+        f"<div><dt>{_DEMANDS.get(name, on_page(name.replace('_', ' ')))}</dt>"
         f"<dd>{_amount(value, units['moment' if 'moment' in name else 'force'])}</dd></div>"
         for name, value in demand.items()
     )
@@ -264,7 +265,7 @@ def _given(line: Line) -> str:
 
 def _made(line: Line, section: Section) -> str:
     left = mathml.label(line.symbol)
-    how = formula(line, section) if line.taken is not None else f'<span class="how">{on_page(line.how)}</span>'
+    how = formula(line, section) if line.taken is not None else f'<span class="how">{mathml.sentence(line.how)}</span>'
     return (
         f'<tr><td>{left}</td><td>{how}</td><td class="number">{sized(line)}</td>'
         f'<td class="clause">{on_page(line.clause)}</td></tr>'
@@ -304,33 +305,38 @@ def _findings(result: Result, units: Mapping[str, str]) -> str:
         f"{each['severity']}: {finding_text(each, units)}"
         for each in sorted(found, key=lambda each: order.index(each["severity"]))
     ]
-    return _list("Findings", texts)
+    return _list("Findings", texts, mathml.sentence)
 
 
 def _lists(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequence[str]]) -> str:
-    def sentences(kind: str) -> Iterator[str]:
-        for code in (*result.get(kind, ()), *whole[kind]):
-            yield answer[kind][code]
-
     asked = result.get("to_engineer", ())
-    return (
-        _list("Assumptions, where the request is silent", sentences("assumptions"))
-        + _list("Not checked", sentences("not_checked"))
-        + _list("Questions to the engineer", [f"{each['text']} {each['question']}" for each in asked])
-    )
+    return _list(
+        "Assumptions, where the request is silent", _said("assumptions", answer, result, whole), mathml.sentence
+    ) + _list("Questions to the engineer", [f"{each['text']} {each['question']}" for each in asked], mathml.sentence)
 
 
-def _list(title: str, texts: Iterable[str]) -> str:
-    lines = "".join(f"<li>{on_page(each)}</li>" for each in texts)
+def _said(kind: str, answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequence[str]]) -> Iterator[str]:
+    """The sentences of a kind, of the point and of the whole request."""
+    for code in (*result.get(kind, ()), *whole[kind]):
+        yield answer[kind][code]
+
+
+def _list(title: str, texts: Iterable[str], shown: Callable[[str], str] = on_page) -> str:
+    """A list under a heading; ``shown`` brings what the project words itself on the page with its symbols."""
+    lines = "".join(f"<li>{shown(each)}</li>" for each in texts)
     return f"<section><h2>{on_page(title)}</h2><ul>{lines}</ul></section>\n" if lines else ""
 
 
-def _end(answer: Mapping[str, Any], result: Result, readings: str) -> str:
-    """Cautions, signatures and digests, which stay together; nobody signs what was not checked."""
+def _end(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequence[str]], readings: str) -> str:
+    """What was not checked, cautions, signatures and digests, which stay together: who signs has them in view.
+
+    Nobody signs what was not checked.
+    """
+    open_ = _list("Not checked", _said("not_checked", answer, result, whole), mathml.sentence)
     spaces = "".join(f"<div>{each}</div>" for each in ("Computed by, date", "Checked by, date", "Engineer, seal, date"))
     signed = f'<div class="sign">{spaces}</div>' if result["status"] in (Status.PASSED, Status.FAILED) else ""
     return (
-        f'<section class="end">{_list("Cautions", answer["cautions"])}{readings}{signed}'
+        f'<section class="end">{open_}{_list("Cautions", answer["cautions"])}{readings}{signed}'
         f'<p class="small">The same request gives the same sheet. Request {on_page(answer["request_digest"])},'
         f" catalogue {on_page(answer['catalogue']['hash'])}.</p></section>\n"
     )

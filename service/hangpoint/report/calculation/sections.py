@@ -97,8 +97,8 @@ def edge_text(edge: str) -> str:
 
 
 def side(edge: str) -> str:
-    """A side of the origin with its sign; other places of a record as they are."""
-    return _SIDES.get(edge, edge)
+    """A side of the origin with its sign; other places of a record in words."""
+    return _SIDES.get(edge, edge.replace("_", " "))
 
 
 def anchors_text(own: Sequence[int], points: Sequence[str], *, lone: bool) -> list[str]:

@@ -1,7 +1,7 @@
 """What a request states of a hang point, a line a field, as it was stated."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, cast
 
@@ -26,9 +26,21 @@ _NAMES = {
 """Names that are symbols, and names of edges."""
 _CODED = {
     *("model", "spacing_rule", "rule", "nature", "contents", "material", "hole", "exposure", "location", "support"),
-    *("tension_option", "shear_option", "oblique_shear", "interaction", "group_area", "masonry_edition", "part"),
+    *(
+        "kind",
+        "density",
+        "edge_reinforcement",
+        "tension_option",
+        "shear_option",
+        "oblique_shear",
+        "interaction",
+        "group_area",
+        "masonry_edition",
+        "part",
+    ),
 }
 """Names of fields whose words come out of a closed list."""
+_SIGNS = str.maketrans({"2": "²", "3": "³", "*": "·"})
 _CODE = re.compile(r"[a-z][a-z0-9_]*")
 
 
@@ -41,17 +53,18 @@ class Stated:
     is_default: bool
 
 
-def stated(item: Object, merged: Object) -> list[Stated]:
+def stated(item: Object, merged: Object, unit_of: Callable[[str], str]) -> list[Stated]:
     """The fields of an item with the defaults of the request behind it.
 
     Args:
         item: as it was stated.
         merged: the same with the defaults.
+        unit_of: the unit of a number without one at a place; empty where it has none.
     """
     own = {place for place, _ in _leaves(item, "")}
     return [
-        Stated(place=place, text=text, is_default=place not in own)
-        for place, text in _leaves(merged, "")
+        Stated(place=place, text=_text(value, unit_of(place).translate(_SIGNS)), is_default=place not in own)
+        for place, value in _leaves(merged, "")
         if place != "id"
     ]
 
@@ -72,7 +85,7 @@ def value_words(place: str, text: str) -> str:
     return text.replace("_", " ") if _CODE.fullmatch(text) and place.split(".")[-1] in _CODED else text
 
 
-def _leaves(value: Any, place: str) -> Iterator[tuple[str, str]]:
+def _leaves(value: Any, place: str) -> Iterator[tuple[str, Any]]:
     if isinstance(value, Mapping):
         for name, own in cast(Object, value).items():
             yield from _leaves(own, f"{place}.{name}" if place else name)
@@ -80,12 +93,14 @@ def _leaves(value: Any, place: str) -> Iterator[tuple[str, str]]:
         for number, own in enumerate(cast(list[Any], value)):
             yield from _leaves(own, f"{place}.{number}")
     else:
-        yield place, _text(value)
+        yield place, value
 
 
-def _text(value: Any) -> str:
+def _text(value: Any, unit: str) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, list):
-        return "; ".join(map(_text, cast(Sequence[Any], value)))
-    return repr(value).removesuffix(".0") if isinstance(value, float) else str(value)
+        return "; ".join(_text(each, unit) for each in cast(Sequence[Any], value))
+    if not isinstance(value, int | float):
+        return str(value)
+    return f"{repr(value).removesuffix('.0')} {unit}".rstrip()

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from hangpoint.core.vocabulary import Status
+from hangpoint.report.calculation.mathml import sentence
 from hangpoint.report.calculation.sections import anchors_text
 from hangpoint.report.calculation.subject import Subject
 from hangpoint.report.printable import on_page
@@ -17,10 +18,10 @@ def verdict(subject: Subject, units: Mapping[str, str]) -> str:
     lead = _LEADS.get(result["status"], "Not understood")
     if result.get("on_assumptions") and result["status"] != Status.REFUSED:
         lead += ", on the assumptions listed below"
-    texts = [*error_texts(result), *refusal(result), *violations(result, units)]
+    shown = [*map(on_page, error_texts(result)), *map(sentence, (*refusal(result), *violations(result, units)))]
     if "governing" in result:
-        texts.append(_most_used(subject))
-    lines = "".join(f"<p>{on_page(text)}</p>" for text in texts)
+        shown.append(on_page(_most_used(subject)))
+    lines = "".join(f"<p>{each}</p>" for each in shown)
     return f'<div class="verdict"><strong>{on_page(lead)}</strong>{lines}</div>\n'
 
 
