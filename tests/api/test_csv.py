@@ -293,7 +293,7 @@ def test_what_may_be_meant_to_be_read_is_no_note(send_csv, title):
 
 def test_a_title_like_no_column_is_told_how_to_be_a_note(send_csv):
     problem = send_csv(written([JOB[0] | {"zone Z9": "1"}]), status=422)
-    title = problem["errors"][0]["detail"].partition('Title a column of your own "')[2].removesuffix('".')
+    title = problem["errors"][0]["detail"].partition('Title a column of your own "')[2].partition('"')[0]
     assert "zone Z9" in title
     head, row = csv.reader(io.StringIO(send_csv(written([JOB[0] | {title: "1"}]), "?echo=true", status=200)))
     assert (head[-1], row[-1]) == (title, "1")

@@ -77,7 +77,7 @@ def test_the_nominal_embedment_is_not_taken_for_the_effective_one(title_error):
 def test_what_is_far_from_every_column_is_offered_none(title_error, title):
     error = title_error(title)
     assert "allowed" not in error
-    assert f'Title a column of your own "note: {title}".' in error["detail"]
+    assert f'Title a column of your own "note: {title}", or name it' in error["detail"]
 
 
 def test_every_column_that_is_offered_is_one():
@@ -212,3 +212,27 @@ def test_a_whole_number_may_have_a_point(send_csv):
     assert pointed == plain
     (item,) = send_csv(written([JOB[0] | {"hangs.run.support": "1.5"}]), "?format=json", status=200)["items"]
     assert item["status"] == "invalid"
+
+
+def test_titles_are_named_as_notes_in_the_query(send_csv):
+    """Columns of an export that nobody has to edit: they are handed back, and nothing of them is read."""
+    rows = [row | {"Colour": "red", "Dwg. No.": "S-101"} for row in JOB]
+    plain = list(csv.reader(io.StringIO(send_csv(written(JOB), status=200))))
+    head, *cells = csv.reader(io.StringIO(send_csv(written(rows), "?notes=colour, Dwg. No. ,Crew", status=200)))
+    assert head[-2:] == ["Colour", "Dwg. No."]
+    assert [row[-2:] for row in cells] == [["red", "S-101"]] * len(JOB)
+    assert [row[:-2] for row in cells] == plain[1:]
+
+
+def test_a_column_that_is_read_is_no_note(send_csv):
+    """Otherwise a thickness would silently not count."""
+    (error,) = send_csv(written(JOB[:1]), "?notes=Base.Thickness", status=422)["errors"]
+    at = list(JOB[0]).index("base.thickness") + 1
+    assert (error["pointer"], error["code"]) == (f"#/header/{at}", "contradiction")
+    assert "base.thickness" in error["detail"]
+
+
+def test_notes_are_of_a_csv_only(client):
+    response = client.post("/v1/hang-points?notes=Colour", json={"units": "us", "items": []})
+    assert response.status_code == 422
+    assert response.json()["errors"][0]["pointer"] == "?notes"

@@ -194,7 +194,10 @@ def test_strict(run, save, change, code):
 @pytest.mark.parametrize(
     ("content", "said"),
     [
-        (HEADER.replace("family", "famly") + row(), 'Title a column of your own "note: famly". Possible: family.\n'),
+        (
+            HEADER.replace("family", "famly") + row(),
+            "of the command --note. Possible: family.\n",
+        ),
         (HEADER.replace("thickness [in],", "") + row(), "line 1: The column base.thickness is missing, and"),
         (HEADER.replace("[lb]", "[psi]") + row(), 'The unit "psi" is not one of this column. Possible: lb, lbs'),
         (HEADER.replace("base.kind,", "") + row(), "line 1: The column base.kind is missing, and"),
@@ -484,3 +487,9 @@ def test_a_project_heads_the_sheets_of_a_csv(run, save, tmp_path):
 def test_a_project_is_named_by_its_members(run, save, stated, said):
     result = run("check", save(HEADER + row()), *(part for each in stated for part in ("--project", each)))
     assert (result.exit_code, said in result.stderr) == (2, True), result.stderr
+
+
+def test_a_title_is_named_as_a_note(run, save):
+    text = HEADER.rstrip("\n") + ",Colour\n" + row().rstrip("\n") + ",red\n"
+    assert run("check", save(text)).exit_code == 2
+    assert run("check", save(text), "--note", "Colour").exit_code == 0

@@ -36,6 +36,7 @@ _TOTALS = re.compile(r"(?:(?:grand|sub|over-?all)[ -]?)?(?:totals?|sum):?", re.I
 _LINE_END = re.compile(rb"\r\n|\r|\n")
 _DEFAULT, _PROJECT = "default.", "project."
 """What names of a query begin with that give cells to all rows, and texts of the project."""
+_NOTES = "notes"
 _NO_GAPS: Gaps = {}
 
 
@@ -57,15 +58,19 @@ class CsvOptions:
     cell_defaults: Mapping[str, str] = field(default_factory=dict[str, str])
     defaults: Mapping[str, Any] = field(default_factory=dict[str, Any])
     project: Project | None = None
+    notes: Sequence[str] = ()
+    """Titles of columns that are not read but handed back, beside those that are titled as notes."""
 
     @classmethod
     def from_query(cls, query: Mapping[str, str]) -> "CsvOptions":
         """Options of a query; ``default.PATH`` gives a default for a column, ``project.NAME`` a text of the project.
 
+        ``notes`` are titles with commas between them.
+
         Raises:
             ProblemError: an unknown name or value.
         """
-        check_query(query, (*WORDS,), prefixes=(_DEFAULT, _PROJECT))
+        check_query(query, (*WORDS,), prefixes=(_DEFAULT, _PROJECT), texts=(_NOTES,))
         delimiter = query.get("delimiter")
         return cls(
             units=cast(System | None, query.get("units")),
@@ -73,6 +78,7 @@ class CsvOptions:
             decimal_comma=query.get("decimal") == ",",
             cell_defaults=_under(_DEFAULT, query),
             project=read_project(_under(_PROJECT, query), f"?{_PROJECT}"),
+            notes=query.get(_NOTES, "").split(","),
             design_code=query.get("design_code"),
             combinations=query.get("combinations"),
             load_standard=query.get("load_standard"),
@@ -95,7 +101,8 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
     table = read_rows(text, options.delimiter or _delimiter(text), most=MAX_ITEMS)
     if table.count > MAX_ITEMS:
         raise too_many("hang points", table.count, MAX_ITEMS)
-    header = read_header(table.header, form, following=[cells for _, cells in table.rows[:LINES_ABOVE]])
+    below = [cells for _, cells in table.rows[:LINES_ABOVE]]
+    header = read_header(table.header, form, following=below, notes=options.notes)
     defaults = _defaults(options, form)
     require(header.columns, defaults, form)
     if not table.count:

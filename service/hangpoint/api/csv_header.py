@@ -62,22 +62,27 @@ class Header:
     unread: Sequence[tuple[str, int]]
 
 
-def read_header(header: Sequence[str], form: CsvForm, *, following: Sequence[Sequence[str]] = ()) -> Header:
+def read_header(
+    header: Sequence[str], form: CsvForm, *, following: Sequence[Sequence[str]] = (), notes: Sequence[str] = ()
+) -> Header:
     """The columns that a header names.
 
     Args:
         header: its titles.
         form: what the rows are.
         following: the next rows, where the header may stand in truth.
+        notes: titles that are taken as notes, if they name no column.
 
     Raises:
-        ProblemError: no header, too many columns, or titles that name none, one twice, or have a unit that is none.
+        ProblemError: no header, too many columns, or titles that name none, one twice, or have a unit that is none; a
+            note that names a column.
     """
     known = columns(form.item)
     errors: list[FieldError] = []
     plan: list[Column] = []
     unread: list[tuple[str, int]] = []
     seen: dict[str, int] = {}
+    own = {each.strip().casefold() for each in notes}
     if not any(name.strip() for name in header):
         detail = "There is no header: begin the CSV with a line of titles of columns."
         below = _header_below(following, form, 0)
@@ -95,9 +100,13 @@ def read_header(header: Sequence[str], form: CsvForm, *, following: Sequence[Seq
         name, unit = title_parts(title)
         if not name:
             continue
-        path = column_path(name, form.item)
+        path, is_own = column_path(name, form.item), title.strip().casefold() in own
+        if is_own and path is not None:
+            detail = f"This column is read as {path}, so it is no note: title it otherwise."
+            errors.append(header_error(detail, place, "contradiction"))
+            continue
         if path is None:
-            if _is_unread(name, unit, form):
+            if is_own or _is_unread(name, unit, form):
                 unread.append((title.strip(), place - 1))
             else:
                 errors.append(_unknown_column(name, unit, place, form))
@@ -151,7 +160,7 @@ def title_parts(text: str) -> tuple[str, str]:
 
 def _unknown_column(name: str, unit: str, place: int, form: CsvForm) -> FieldError:
     shown = name[:64]
-    own = f'Title a column of your own "note: {shown}".'
+    own = f'Title a column of your own "note: {shown}", or name it in ?notes=, of the command --note.'
     member = project_member(name)
     if member is not None:
         detail = (

@@ -57,6 +57,7 @@ _TEXT_QUERY = {
     "only": [],
     "delimiter": ["comma", "semicolon", "tab"],
     "decimal": [".", ","],
+    "notes": [],
 }
 _QUERY_TEXT = {
     "format": "Form of the answer, in place of Accept.",
@@ -70,6 +71,7 @@ _QUERY_TEXT = {
     "only": "With format=html: ids of those whose sheets are wanted, with commas between them; all are checked.",
     "delimiter": "Of a CSV; otherwise the commonest one of its header.",
     "decimal": "Decimal sign of quantities and numbers of a CSV; other texts stay as they are.",
+    "notes": "Of a CSV, titles of columns that are not read but handed back, with commas between them.",
 }
 
 _TAGS = {

@@ -48,23 +48,29 @@ def read_query(pairs: Iterable[tuple[str, str]]) -> dict[str, str]:
 
 
 def check_query(
-    query: Mapping[str, str], known: Sequence[str], *, prefixes: tuple[str, ...] = (), formats: Sequence[str] = ()
+    query: Mapping[str, str],
+    known: Sequence[str],
+    *,
+    prefixes: tuple[str, ...] = (),
+    formats: Sequence[str] = (),
+    texts: Sequence[str] = (),
 ) -> None:
     """Refuse names and words of a query that this address doesn't have; ``formats`` are its own, if not the usual ones.
 
-    What begins with one of ``prefixes`` is read elsewhere. A format that others have is no unknown word: it is left to
-    the choice of the answer's form.
+    What begins with one of ``prefixes`` is read elsewhere, and names in ``texts`` may have any text. A format that
+    others have is no unknown word: it is left to the choice of the answer's form.
 
     Raises:
         ProblemError: with the place ``?name``.
     """
     errors: list[FieldError] = []
     for name, value in query.items():
-        if name.startswith(prefixes):
+        if name.startswith(prefixes) or name in texts:
             continue
         place = f"?{name[:SHOWN]}"
         if name not in known:
-            near = tuple(get_close_matches(name[:SHOWN], known, n=3, cutoff=0.4)) or tuple(known)
+            every = (*known, *texts)
+            near = tuple(get_close_matches(name[:SHOWN], every, n=3, cutoff=0.4)) or every
             detail = "This address has no such name in its query." if known else "This address has no query."
             errors.append(FieldError(pointer=place, code="unknown-field", detail=detail, allowed=near))
         elif value not in WORDS[name] and (name != "format" or value not in formats):

@@ -66,6 +66,10 @@ def check(
     ] = None,
     delimiter: Annotated[Delimiter | None, typer.Option(help="Of a CSV; otherwise read from its header.")] = None,
     decimal: Annotated[Decimal | None, typer.Option(help="Decimal sign of a CSV; otherwise the point.")] = None,
+    note: Annotated[
+        list[str] | None,
+        typer.Option(help="Title of a column of a CSV that is not read but handed back, again for each."),
+    ] = None,
     project: Annotated[
         list[str] | None,
         typer.Option(
@@ -103,7 +107,8 @@ def check(
     _refuse_options(out=out, formats=formats, echo=echo, only=only, only_status=only_status)
     settings = usable_settings()
     body, kind = _read_kind(file, settings.max_batch_bytes)
-    of_csv = {"--defaults": defaults, "--delimiter": delimiter, "--decimal": decimal, "--project": project}
+    of_csv = {"--defaults": defaults, "--delimiter": delimiter, "--decimal": decimal}
+    of_csv |= {"--note": note, "--project": project}
     of_rows = {
         "--units": units,
         "--combinations": combinations,
@@ -112,8 +117,7 @@ def check(
         "--neighbours" if neighbours else "--no-neighbours": neighbours,
     }
     _refuse_unheard(kind, of_csv=of_csv, of_rows=of_rows)
-    if (only or only_status) and kind.one is not None:
-        refuse(f"{'--only' if only else '--only-status'}: a file of one check has one sheet; leave the option out.")
+    _refuse_choice_of_one(kind, only=only, only_status=only_status)
     csv = _csv_options(
         units=units,
         defaults=defaults,
@@ -125,6 +129,7 @@ def check(
         delimiter=delimiter,
         decimal=decimal,
         project=_project(file, project or ()),
+        note=note or (),
     )
     from hangpoint.api.batch import Limits
     from hangpoint.api.run import STAGES, RunOptions
@@ -208,6 +213,13 @@ def _refuse_unheard(kind: "FileKind", *, of_csv: Mapping[str, Any], of_rows: Map
         refuse(f"{', '.join(unheard)}: a JSON file says this itself; the option goes with a CSV.")
 
 
+def _refuse_choice_of_one(
+    kind: "FileKind", *, only: Sequence[str] | None, only_status: Sequence[Status] | None
+) -> None:
+    if (only or only_status) and kind.one is not None:
+        refuse(f"{'--only' if only else '--only-status'}: a file of one check has one sheet; leave the option out.")
+
+
 def _run(
     file: Path,
     body: bytes,
@@ -247,6 +259,7 @@ def _csv_options(
     delimiter: Delimiter | None,
     decimal: Decimal | None,
     project: "Project | None",
+    note: Sequence[str],
 ) -> "CsvOptions":
     from hangpoint.api.bodies import plain_json
     from hangpoint.api.csv_body import CsvOptions
@@ -276,6 +289,7 @@ def _csv_options(
         decimal_comma=decimal is Decimal.COMMA,
         defaults=values,
         project=project,
+        notes=note,
     )
 
 

@@ -1,5 +1,6 @@
 """`hangpoint take-off`: what the hang points of a file need, printed as a pull list and written where asked."""
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -29,6 +30,9 @@ def take_off(
     ] = None,
     delimiter: Annotated[Delimiter | None, typer.Option(help="Of a CSV; otherwise read from its header.")] = None,
     decimal: Annotated[Decimal | None, typer.Option(help="Decimal sign of a CSV; otherwise the point.")] = None,
+    note: Annotated[
+        list[str] | None, typer.Option(help="Title of a column of a CSV that is not read, again for each.")
+    ] = None,
     catalogue: Annotated[
         Path | None, typer.Option(help="File or folder of families used instead of the built-in ones.")
     ] = None,
@@ -46,8 +50,9 @@ def take_off(
     is_csv = ending in _CSV
     if not is_csv and ending != ".json" and not body.lstrip().startswith(b"{"):
         refuse_ending(file, ".csv or .json")
-    stated = {"--units": units, "--defaults": defaults, "--rates": rates, "--delimiter": delimiter}
-    unheard = [name for name, value in {**stated, "--decimal": decimal}.items() if value is not None and not is_csv]
+    stated: dict[str, Any] = {"--units": units, "--defaults": defaults, "--rates": rates, "--delimiter": delimiter}
+    stated |= {"--decimal": decimal, "--note": note}
+    unheard = [name for name, value in stated.items() if value is not None and not is_csv]
     if unheard:
         refuse(f"{', '.join(unheard)}: a JSON file says this itself; the option goes with a CSV.")
     if rates is not None and units is None:
@@ -56,7 +61,7 @@ def take_off(
     if is_csv:
         values = {} if defaults is None else _object(defaults)
         _refuse_bare(values, units)
-        options = _options(units, delimiter, decimal, values)
+        options = _options(units, delimiter, decimal, values, note or ())
     answer = _answer(file, body, options, {} if rates is None else _rates(rates), settings, catalogue)
     written = [] if out is None else _write(answer, out)
     print_take_off(answer, Console(highlight=False), source=str(file))
@@ -86,7 +91,11 @@ def _read(file: Path, most: int) -> bytes:
 
 
 def _options(
-    units: UnitSystem | None, delimiter: Delimiter | None, decimal: Decimal | None, defaults: dict[str, Any]
+    units: UnitSystem | None,
+    delimiter: Delimiter | None,
+    decimal: Decimal | None,
+    defaults: dict[str, Any],
+    notes: Sequence[str],
 ) -> "CsvOptions":
     from hangpoint.api.csv_body import CsvOptions
 
@@ -95,6 +104,7 @@ def _options(
         delimiter=None if delimiter is None else delimiter.sign,
         decimal_comma=decimal is Decimal.COMMA,
         defaults=defaults,
+        notes=notes,
     )
 
 
