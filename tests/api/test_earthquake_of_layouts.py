@@ -72,7 +72,7 @@ def test_an_earthquake_torsion_is_a_share_of_the_shear_of_its_anchors(send_one, 
 
 
 def test_loads_that_take_from_each_other_at_an_anchor_hide_no_earthquake(send_one):
-    """Three anchors of a circle of 10 in, at 90, 210 and 330 degrees: y 5 and -2.5 in, x 0 and -+4.330 in, 37.5 in2 both.
+    """Three anchors of a circle of 10 in, at 90, 210 and 330 degrees: y 5 and -2.5 in, x 0 and -+4.330 in, 37.5 in2.
     Dead load turns by 12,000 lbf*in about x and 14,400 about y, earthquake by -2,000 and 2,400, or the other way
     round: 20 % of the sums at most. T = 1,800 / 3 + (M_x y - M_y x) / 37.5 is 1,933 lb at 90 degrees, and 600 - 667 +
     1,940 = 1,873 at 210, of which 133 + 277 = 410 are earthquake: 22 %.
