@@ -481,6 +481,9 @@ def test_an_edge_between_two_points_is_told(ask):
         ({"base__member": GONE, "base__strength__f_c": 3000}, "bases-disagree"),
         ({"base__density": "sand_lightweight"}, "bases-disagree"),
         ({"base__state": "uncracked", "base__state_decided_by": "engineer"}, "bases-disagree"),
+        ({"base__supplementary": True}, "bases-disagree"),  # phi of .75 at one, of .65 at the other, of one breakout
+        ({"base__edge_reinforcement": "edge_bar"}, "bases-disagree"),
+        ({"seismic__category": "D"}, "bases-disagree"),
         ({"at__level": "L2"}, "levels-disagree"),
     ],
 )

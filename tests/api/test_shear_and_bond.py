@@ -245,3 +245,21 @@ def test_shear_alone_is_checked(answer):
     assert mode(result, "concrete_breakout_tension")["utilisation"] == 0
     assert result["governing"]["mode"] == "concrete_breakout_shear"
     assert "no-load" not in {finding["code"] for finding in result["findings"]}
+
+
+@pytest.mark.parametrize(
+    ("f_c", "status", "seen"),
+    [
+        (2500 * 0.006894757293168361, "passed", set()),  # 17.2368932..., 2,500 psi to the last bit but one
+        (17.23, "refused", set()),
+        (8000 * 0.006894757293168361 * (1 + 1e-15), "passed", set()),
+        (55.2, "passed", {"f-c-limited"}),
+    ],
+)
+def test_a_limit_in_psi_holds_to_the_rounding_of_a_conversion(answer, f_c, status, seen):
+    """17.3.1 and reading 36: 8,000 and 2,500 psi, stated in MPa by whoever multiplies."""
+    body = adhesive(base__face="soffit", base__thickness=14)
+    body["item"]["base"]["strength"] = {"f_c": f"{f_c!r} MPa"}
+    found = answer(body)
+    assert found["status"] == status
+    assert {each["code"] for each in found.get("findings", [])} == seen

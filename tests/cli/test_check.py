@@ -131,7 +131,7 @@ def test_says_what_it_assumed_did_not_check_and_warns_of(run, save):
     text = squeezed(run("check", save(HEADER + row())).stdout)
     assert "The concrete is taken as cracked. [1 point]" in text
     assert "The design code is ACI 318-19, chapter 17. [the whole request]" in text
-    assert "The strength of the slab, beam or wall that carries the anchor." in text
+    assert "The strength of the slab, beam or wall that carries the anchor, and that no plastic hinge forms" in text
     assert "1 passed, 1 of them on assumptions" in text
     assert "This answer is an aid, not a design" in text
     assert "An overhead anchor that fails can kill." in text

@@ -274,6 +274,42 @@ def test_shear_is_assumed_to_come_without_gap():
     assert not {"flush-attachment-assumed", "oblique-shear-as-vector", "no-edge-reinforcement-assumed"} & set(codes)
 
 
+@pytest.mark.parametrize(
+    ("attachment", "told"),
+    [
+        ({"thickness": 1.0}, True),
+        ({"survives_loss": True}, True),
+        ({"gap": 0.5}, False),
+        ({"grout_pad": True}, False),
+        ({"welded": True, "thickness": 1.0}, False),
+        ({"plate": {"width_x": 4.0, "width_y": 4.0}}, False),  # what it bears on is an assumption of its own
+    ],
+)
+def test_what_is_said_of_an_attachment_may_leave_its_gap_open(attachment, told):
+    sheared = {"kind": "forces", "components": [{"nature": "dead", "tension": 1.0, "shear_x": 1.0}]}
+    (codes,) = every(pack(WEIGHT | {"hangs": sheared, "attachment": attachment}).assumptions)
+    assert ("flush-attachment-assumed" in codes) is told
+
+
+@pytest.mark.parametrize(
+    ("state", "edges", "told"),
+    [
+        ("cracked", ("x_minus", "y_plus"), True),
+        ("cracked", ("x_plus",), False),
+        ("uncracked", ("x_plus", "y_plus"), False),
+    ],
+)
+def test_reinforcement_along_one_edge_is_taken_at_all(state, edges, told):
+    """psi_c,V of 1.2 and 1.4 in cracked concrete goes by the bars of the edge that breaks; one word says all."""
+    sheared = {"kind": "forces", "components": [{"nature": "dead", "tension": 1.0, "shear_x": 1.0}]}
+    around = dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none") | dict.fromkeys(edges, 30.0)
+    base = WEIGHT["base"] | {"edge_reinforcement": "edge_bar", "state": state, "state_decided_by": "A", "edges": around}
+    if state == "cracked":
+        del base["state_decided_by"]
+    (codes,) = every(pack(WEIGHT | {"hangs": sheared, "base": base}).assumptions)
+    assert ("edge-reinforcement-at-every-edge" in codes) is told
+
+
 def test_an_empty_pipe_is_not_tested_unless_it_is_said():
     empty = PIPE | {"hangs": PIPE["hangs"] | {"contents": "empty"}}
     for hangs, told in (({}, True), ({"hydrotest": True}, False), ({"contents": "water"}, False)):

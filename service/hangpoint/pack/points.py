@@ -181,6 +181,7 @@ _OF_THE_CODE = bits_of(
     Assumption.N_P_EQ,
     Assumption.SHEAR_STEEL,
     Assumption.NO_EDGE_REINFORCEMENT,
+    Assumption.EDGE_REINFORCEMENT,
     Assumption.NO_SUPPLEMENTARY,
     Assumption.OBLIQUE_SHEAR,
     Assumption.GROUP_AREA,
@@ -236,11 +237,15 @@ def _shear_assumptions(items: Rows, shear: Sheared, product: Products, bases: Ba
     if not np.count_nonzero(sheared):
         return
     near = np.isfinite(bases.c_a).any(axis=1) & sheared
-    assumptions.set(Assumption.FLUSH, sheared & np.array([not own for own in items.values("attachment")]))
+    attachment = items.child("attachment")
+    open_gap = attachment.silent("gap") & attachment.silent("grout_pad") & attachment.silent("plate")
+    assumptions.set(Assumption.FLUSH, sheared & open_gap & ~attachment.true("welded"))
     by_formula = ~product.v_sa_tested & product.post_installed & (bases.category < SEISMIC_FROM)
     assumptions.set(Assumption.SHEAR_STEEL, sheared & by_formula)
     silent = items.child("base").silent("edge_reinforcement")
     assumptions.set(Assumption.NO_EDGE_REINFORCEMENT, near & bases.cracked & silent)
+    barred = (bases.edge_reinforcement > 0) & (np.isfinite(bases.c_a).sum(axis=1) > 1)
+    assumptions.set(Assumption.EDGE_REINFORCEMENT, near & bases.cracked & barred)
     by_vector = items.child("options").silent("oblique_shear")
     assumptions.set(Assumption.OBLIQUE_SHEAR, near & shear.along_x & shear.along_y & by_vector)
 

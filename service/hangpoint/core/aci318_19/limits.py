@@ -131,8 +131,8 @@ def concrete_findings(
         post_installed, cracked: (points,) boolean.
         category: (points,) seismic design category, 0 for A to 5 for F.
     """
-    found = [FindingColumn(Finding.F_C_LIMITED, f_c_specified > f_c_limit, f_c_specified, f_c_limit)]
-    weak = f_c_specified < LEAST_F_C
+    found = [FindingColumn(Finding.F_C_LIMITED, below(f_c_limit, limit=f_c_specified), f_c_specified, f_c_limit)]
+    weak = below(f_c_specified, limit=np.full(len(f_c_specified), LEAST_F_C))
     if some(weak):
         least = np.full(len(f_c_specified), LEAST_F_C)
         found.append(FindingColumn(Finding.F_C_BELOW_QUALIFICATION, weak & post_installed, f_c_specified, least))

@@ -11,10 +11,11 @@ import numpy as np
 
 from hangpoint.core.aci318_19.anchors import LEAST_SHARE, Anchors
 from hangpoint.core.aci318_19.modulus import E_S, modulus
+from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.cases import LoadCases
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
-from hangpoint.core.hang_point.earthquake_share import earthquake_shares
+from hangpoint.core.hang_point.earthquake_share import earthquake_shares, most_loaded_shares
 from hangpoint.core.hang_point.layout_load import LayoutLoad, layout_load
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -199,7 +200,7 @@ def _shared(
     pressed = np.zeros(case_count)
     pressed[rows] = plate.balance.c
     shared = fixture[owner]
-    share, share_v = _earthquake_shares(points, cases, layout, shear=shear)
+    share, share_v = _earthquake_shares(points, cases, axis, layout, shear=shear)
     pull, slide = anchors.total(anchors.n_ua), anchors.total(anchors.v)
     return Distribution(
         anchors=anchors,
@@ -215,7 +216,7 @@ def _shared(
 
 
 def _earthquake_shares(
-    points: Points, cases: LoadCases, layout: Layout, *, shear: AnchorShear
+    points: Points, cases: LoadCases, axis: _Axis, layout: Layout, *, shear: AnchorShear
 ) -> tuple[Floats, Floats]:
     """Shares of earthquake in the tension and the shear of layouts, (cases,) each."""
     quake, rows = cases.further.quake, layout.cases
@@ -224,16 +225,56 @@ def _earthquake_shares(
         return share, share_v
     load, own = layout.load, quake[rows]
     arm = points.hangs.at[cases.axis.point_of_case[rows]]
+    v = np.stack((shear.v_ua_x[rows], shear.v_ua_y[rows]), axis=1)
+    m_e = own[:, 3:] + np.cross(arm, own[:, [1, 2, 0]])
     found, found_v = earthquake_shares(
         n=load.n,
-        v=np.stack((shear.v_ua_x[rows], shear.v_ua_y[rows]), axis=1),
-        m=np.stack((load.m_x, load.m_y, load.m_z), axis=1),
+        v=v,
+        m=np.stack((load.m_x, load.m_y, load.m_z), axis=1) + _to_centre(axis, layout, load.n, v),
         n_e=own[:, 0],
         v_e=own[:, 1:3],
-        m_e=own[:, 3:] + np.cross(arm, own[:, [1, 2, 0]]),
+        m_e=m_e + _to_centre(axis, layout, own[:, 0], own[:, 1:3]),
     )
     share[rows], share_v[rows] = found, found_v
+    shaken = rows[own.any(axis=1) & (points.bases.category[cases.axis.point_of_case[rows]] >= SEISMIC_FROM)]
+    if len(shaken):
+        by_anchor = _shares_of_anchors(points, cases, axis, layout, shaken, m_e=m_e)
+        for least, most in zip((share, share_v), by_anchor, strict=True):
+            least[shaken] = np.where(most > least[shaken] + LEAST_SHARE, most, least[shaken])
     return share, share_v
+
+
+def _to_centre(axis: _Axis, layout: Layout, n: Floats, v: Floats) -> Floats:
+    """Moments (layouts, 3) that forces at the origin of each layout have about the centre of its anchors."""
+    size = np.bincount(layout.case_of_anchor, minlength=len(layout.cases))
+    x, y = (np.bincount(layout.case_of_anchor, place[layout.anchors], len(size)) / size for place in (axis.x, axis.y))
+    return np.cross(np.stack((-x, -y, np.zeros(len(x))), axis=1), np.column_stack((v, n)))
+
+
+def _shares_of_anchors(
+    points: Points, cases: LoadCases, axis: _Axis, layout: Layout, shaken: Index, *, m_e: Floats
+) -> tuple[Floats, Floats]:
+    """Shares of earthquake at the anchors that are loaded most, in tension and in shear, (shaken cases,) each.
+
+    In tension earthquake brings what is there with it and not without it. ``m_e`` is that of all layouts.
+    """
+    count = len(shaken)
+    which = np.searchsorted(layout.cases, shaken)
+    row = np.full(len(layout.cases), -1, dtype=np.intp)
+    row[which] = np.arange(count)
+    own = np.flatnonzero(row[layout.case_of_anchor] >= 0)
+    case, at = row[layout.case_of_anchor[own]], layout.anchors[own]
+    quake, m_e, load = cases.further.quake[shaken], m_e[which], layout.load.take(which)
+    solver = _Plates(points, cases.axis.point_of_case[shaken], x=axis.x[at], y=axis.y[at], case=case)
+    rest = solver.balance(replace(load, n=load.n - quake[:, 0], m_x=load.m_x - m_e[:, 0], m_y=load.m_y - m_e[:, 1]))
+    without = np.where(rest.balance.in_equilibrium[case], rest.anchors.tension, 0.0)
+    moved = _group(axis, at, case, v_x=quake[:, 1], v_y=quake[:, 2], m_z=m_e[:, 2])
+    part_v = np.hypot(moved.anchors.v_a_x, moved.anchors.v_a_y)
+    whole = axis.tension[at]
+    return (
+        most_loaded_shares(part=np.maximum(whole - np.maximum(without, 0.0), 0.0), whole=whole, case=case, count=count),
+        most_loaded_shares(part=part_v, whole=np.hypot(axis.v_x[at], axis.v_y[at]), case=case, count=count),
+    )
 
 
 def _without_dust(force: Floats, case: Index, count: int) -> Floats:
@@ -257,7 +298,6 @@ def _solve(
     stays = None
     if some(points.products.adhesive[owner]):
         stays = _load(points, cases, rows, demand=demand, shear=shear, sustained=True)
-    zero = np.zeros(len(rows))
     return Layout(
         cases=rows,
         anchors=at,
@@ -265,18 +305,24 @@ def _solve(
         plate=solver.balance(load),
         sustained_load=stays,
         sustained_plate=None if stays is None else solver.balance(stays),
-        shear=bolt_group_shear(
-            v_x=load.v_x,
-            v_y=load.v_y,
-            x_v=zero,
-            y_v=zero,
-            m_z=load.m_z,
-            x=axis.x[at],
-            y=axis.y[at],
-            resists_x=axis.resists_x[at],
-            resists_y=axis.resists_y[at],
-            case_of_anchor=case,
-        ),
+        shear=_group(axis, at, case, v_x=load.v_x, v_y=load.v_y, m_z=load.m_z),
+        case_of_anchor=case,
+    )
+
+
+def _group(axis: _Axis, at: Index, case: Index, *, v_x: Floats, v_y: Floats, m_z: Floats) -> GroupShear:
+    """Shear of the anchors ``at`` some places of the axis; forces and torsion (cases,) are about the origin."""
+    zero = np.zeros(len(v_x))
+    return bolt_group_shear(
+        v_x=v_x,
+        v_y=v_y,
+        x_v=zero,
+        y_v=zero,
+        m_z=m_z,
+        x=axis.x[at],
+        y=axis.y[at],
+        resists_x=axis.resists_x[at],
+        resists_y=axis.resists_y[at],
         case_of_anchor=case,
     )
 
@@ -291,9 +337,10 @@ def _load(
     m_given, gamma_given = given.m, np.ones(len(rows))
     if sustained:
         v = gamma.dead[:, None] * hangs.v_dead + gamma.contents[:, None] * hangs.v_contents
-        as_given = given.sustained_fraction[:, None] * (given.v + given.v_e)
+        turn = np.where(gamma.turned, -1.0, 1.0)[:, None]
+        as_given = given.sustained_fraction[:, None] * (given.v + turn * given.v_e)
         v_x, v_y = (v + as_given + further.stays[rows, 1:3]).T.copy()
-        n, m_given, gamma_given = demand.n_ua_s, given.m + given.m_e, given.sustained_fraction
+        n, m_given, gamma_given = demand.n_ua_s, given.m + turn * given.m_e, given.sustained_fraction
     return layout_load(
         n=n,
         v_x=v_x,

@@ -2,13 +2,20 @@
 
 The load of an anchor in tension comes from the tension and from the moments about x and y, that in shear from the shear
 and from the torsion. The largest of the shares of each is taken: none that is smaller hides it, and torsion hides no
-tension. Anchors differ in what each brings them, so for one of them this is more than the share of its own load.
+tension. Moments are those about the centre of the anchors, so that the share is one wherever the origin is.
+
+For one anchor that is mostly more than the share of its own load, but not where other loads take from each other there
+what earthquake does not, and not under a plate that is pressed on the concrete until earthquake lifts it. The anchors
+that are loaded most therefore have a say of their own.
 """
 
 import numpy as np
 
-from hangpoint.core.quantity import Floats
+from hangpoint.core.quantity import Bools, Floats, Index
 
+MOST_LOADED = 0.75
+"""Share of the largest load of the anchors of a case above which an anchor counts: below it one governs neither with
+the 0.75 of 17.10.5.4 nor without."""
 LEAST_MOMENT = 1e-9
 """Moment per load below which it is rounding of arms that cancel, in."""
 
@@ -21,7 +28,7 @@ def earthquake_shares(
     Args:
         n, n_e: (rows,) tension and what earthquake makes of it, lbf.
         v, v_e: (rows, 2) shear, lbf.
-        m, m_e: (rows, 3) moments about the origin of the layout, lbf*in.
+        m, m_e: (rows, 3) moments about the centre of the anchors, lbf*in.
     """
     least = LEAST_MOMENT * (np.abs(n) + np.abs(n_e) + _length(v) + _length(v_e) + _length(m) + _length(m_e))
     whole = np.abs(m)
@@ -30,6 +37,20 @@ def earthquake_shares(
     by_tension = _share(np.abs(n_e), np.maximum(n, 0.0))
     tension = np.maximum(by_tension, np.maximum(by_moment[0], by_moment[1]))
     return tension, np.maximum(_share(_length(v_e), _length(v)), by_moment[2])
+
+
+def most_loaded_shares(*, part: Floats, whole: Floats, case: Index, count: int) -> Floats:
+    """The largest share of earthquake in the load of any of the most loaded anchors of each case, (cases,).
+
+    Args:
+        part, whole: (anchors,) what earthquake brings an anchor, and all of its load, lbf, neither negative.
+        case: (anchors,) case of each, of ``count``.
+    """
+    largest, found = np.zeros((2, count))
+    np.maximum.at(largest, case, whole)
+    counts: Bools = (whole > 0) & (whole >= MOST_LOADED * largest[case])
+    np.maximum.at(found, case[counts], _share(part[counts], whole[counts]))
+    return found
 
 
 def _length(vectors: Floats) -> Floats:

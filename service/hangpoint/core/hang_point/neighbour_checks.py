@@ -131,12 +131,13 @@ def _of_pairs(shared: Sharing, holds: Bools) -> Bools:
 
 
 def _other_bases(points: Points, shared: Sharing) -> Bools:
-    """(pairs,) that state the concrete otherwise."""
+    """(pairs,) that state the concrete, its reinforcement or the building otherwise."""
     bases = points.bases
     numbers = np.stack((bases.f_c, bases.thickness, bases.lambda_c))
     one, other = numbers[:, shared.a], numbers[:, shared.b]
     differ = np.any((one > other * (1 + _ROUNDING)) | (other > one * (1 + _ROUNDING)), axis=0)
-    return differ | (bases.cracked[shared.a] != bases.cracked[shared.b])
+    words = (bases.cracked, bases.supplementary, bases.edge_reinforcement, bases.category)
+    return differ | np.any([own[shared.a] != own[shared.b] for own in words], axis=0)
 
 
 def _other_levels(sites: Sites, shared: Sharing) -> Bools:

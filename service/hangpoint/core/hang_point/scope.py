@@ -17,6 +17,7 @@ from hangpoint.core.hang_point.surroundings import (
     UNKNOWN,
     WOOD,
 )
+from hangpoint.core.outcome import below
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Refusal, position
@@ -185,5 +186,5 @@ def _deck_reasons(points: Points, *, high_seismic: Bools, sheared: Bools) -> lis
 def _confirmed(points: Points) -> Bools:
     """What reading 36 asks to be stated of an adhesive anchor that holds tension that stays."""
     bond = points.bonds
-    strong = points.bases.f_c >= LEAST_F_C_ADHESIVE
+    strong = ~below(points.bases.f_c, limit=np.full(points.count, LEAST_F_C_ADHESIVE))
     return bond.confirmed & bond.temperature_stated & (bond.age >= bond.least_age) & strong

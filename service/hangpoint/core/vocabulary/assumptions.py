@@ -81,6 +81,11 @@ class Assumption(Listed):
     NO_EDGE_REINFORCEMENT = say(
         "no-edge-reinforcement-assumed", "No reinforcement is taken to run along the edge.", "reading 0"
     )
+    EDGE_REINFORCEMENT = say(
+        "edge-reinforcement-at-every-edge",
+        "The reinforcement along the edge is taken to run along every edge that is stated.",
+        "Table 17.7.2.5.1",
+    )
     CONCRETE_AGE = say(
         "concrete-age-assumed", "The concrete is taken to be old enough for the adhesive at installation.", "17.2.2"
     )
@@ -211,7 +216,11 @@ class NotChecked(Listed):
     )
     SPACING_RULE = say("hanger-spacing", "The spacing of hangers: no rule is named.")
     NEIGHBOURS = say("neighbours", "The effect of neighbouring hang points in the same member.", "reading 30")
-    MEMBER = say("member", "The strength of the slab, beam or wall that carries the anchor.")
+    MEMBER = say(
+        "member",
+        "The strength of the slab, beam or wall that carries the anchor, and that no plastic hinge forms there under"
+        " earthquake (17.10.2).",
+    )
     LOSS_OF_SUPPORT = say("loss-of-a-neighbour", "The loss of a neighbouring hanger.", "reading 32")
     REINFORCEMENT = say(
         "reinforcement-and-tendons",
@@ -221,8 +230,8 @@ class NotChecked(Listed):
     )
     BARS_OF_ANCHOR = say(
         "anchor-reinforcement-details",
-        "The bars that stand for breakout: that they are near enough to the anchor, enclose it, and are developed on"
-        " both sides of the surface that breaks.",
+        "The bars that stand for breakout: that they are near enough to the anchor, enclose it, are developed on both"
+        " sides of the surface that breaks, and in shear lie along it, at every edge that it pushes to.",
         "17.5.2.1",
     )
     OWN_WEIGHT = say("own-weight", "The weight of the rod and of the hanger: it is in no load.")

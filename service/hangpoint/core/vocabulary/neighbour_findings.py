@@ -32,8 +32,8 @@ EDGES_DISAGREE = finding(
 BASES_DISAGREE = finding(
     "bases-disagree",
     Severity.CAUTION,
-    "A neighbouring point that shares the concrete states another thickness, strength, density or state of it: each is"
-    " checked with its own. Correct them, or name the members.",
+    "A neighbouring point that shares the concrete states another thickness, strength, density, state or reinforcement"
+    " of it, or another seismic design category: each is checked with its own. Correct them, or name the members.",
     "reading 30",
 )
 LEVELS_DISAGREE = finding(

@@ -1,0 +1,116 @@
+"""The share of earthquake in the load of several anchors, and what of their tension stays. By hand; products invented.
+
+17.10.5.1 and 17.10.6.1 speak of the tension and the shear of an anchor or a group: where the origin of a layout lies,
+and which way an earthquake is stated, has no say in them.
+"""
+
+import pytest
+
+AROUND = dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none")
+BASE = {
+    "kind": "concrete",
+    "strength": {"f_c": 4000},
+    "density": "normalweight",
+    "state": "cracked",
+    "thickness": 20,
+    "edges": AROUND,
+    "face": "side",
+}
+UNDERCUT = {"family": "undercut-zinc", "size": "1/2", "h_ef": 5}
+QUAKE = {"nature": "earthquake"}
+DEAD = {"nature": "dead"}
+
+
+def result_of(send_one, body):
+    return send_one(body, status=200)["items"][0]
+
+
+def group(*components, layout, at=None, anchor=UNDERCUT, plate=None, **seismic):
+    hangs = {"kind": "forces", "components": list(components), "sustained_fraction": 0.5} | ({"at": at} if at else {})
+    item = {
+        "id": "A",
+        "hangs": hangs,
+        "anchor": anchor | {"layout": layout},
+        "base": BASE,
+        "attachment": {"thickness": 2} | ({"plate": plate} if plate else {}),
+        "seismic": {"category": "D"} | seismic,
+    }
+    return {"units": "us", "combinations": "given_factored", "item": item}
+
+
+def square(side, x=0.0):
+    spaced = {"pattern": "rectangle", "columns": 2, "rows": 2, "spacing_x": side, "spacing_y": side}
+    return spaced | {"center": {"x": x}}
+
+
+def refusal_of(answer):
+    return answer.get("reason", {}).get("code")
+
+
+@pytest.mark.parametrize("x", [0, 20, -300])
+def test_an_earthquake_moment_is_a_share_of_the_tension_of_its_anchors(send_one, x):
+    """4,000 lb of dead load in the middle of four anchors at 8 in and 10,000 lbf*in of earthquake: 1,000 and
+    10,000 / 16 = 625 lb at two of them, 38 %. About an origin 20 in off it is 10,000 of 70,000 lbf*in, 14 %: it passed
+    there without an option of 17.10.5.3 and without 0.75.
+    """
+    loads = DEAD | {"tension": 4000}, QUAKE | {"moment_y": 10_000}
+    asked = result_of(send_one, group(*loads, layout=square(8, x), at={"x": x}))
+    assert refusal_of(asked) == "seismic-tension-option"
+    held = result_of(send_one, group(*loads, layout=square(8, x), at={"x": x}, tension_option="overstrength"))
+    breakout = next(mode for mode in held["modes"] if mode["mode"] == "concrete_breakout_tension")
+    # k_cr 20, f'c 4,000: 20 x 63.2456 x 5^1.5 = 14,142; (15 + 8)^2 / 225 = 2.3511; e' 2.5 in, so .75; phi .65 and 0.75.
+    assert breakout["design_strength"] == pytest.approx(12_157, abs=1)
+
+
+@pytest.mark.parametrize("x", [0, 20])
+def test_an_earthquake_torsion_is_a_share_of_the_shear_of_its_anchors(send_one, x):
+    """4,000 lb of shear and 10,000 lbf*in of torsion on the same four anchors: 1,000 lb each, and at 45 degrees to it
+    10,000 x 5.657 / 128 = 442 lb, of at most 1,349 lb: 33 %. About an origin 20 in off it is 11 % of all torsion.
+    """
+    loads = DEAD | {"shear_y": 4000}, QUAKE | {"torsion": 10_000}
+    assert refusal_of(result_of(send_one, group(*loads, layout=square(8, x), at={"x": x}))) == "seismic-shear-option"
+
+
+def test_loads_that_take_from_each_other_at_an_anchor_hide_no_earthquake(send_one):
+    """Three anchors of a circle of 10 in, at 90, 210 and 330 degrees: y 5 and -2.5 in, x 0 and -+4.330 in, 37.5 in2.
+    Dead load turns by 12,000 lbf*in about x and 14,400 about y, earthquake by -2,000 and 2,400, or the other way
+    round: 20 % of the sums at most. T = 1,800 / 3 + (M_x y - M_y x) / 37.5 is 1,933 lb at 90 degrees, and 600 - 667 +
+    1,940 = 1,873 at 210, of which 133 + 277 = 410 are earthquake: 22 %.
+    """
+    circle = {"pattern": "circle", "count": 3, "diameter": 10, "angle": 90}
+    loads = (
+        DEAD | {"tension": 1800, "moment_x": 12_000, "moment_y": 14_400},
+        QUAKE | {"moment_x": -2_000, "moment_y": 2_400},
+    )
+    assert refusal_of(result_of(send_one, group(*loads, layout=circle))) == "seismic-tension-option"
+
+
+def test_a_pressed_plate_that_earthquake_lifts_is_pulled_by_earthquake(send_one):
+    """20,000 lb press a plate of 12 by 12 in that 52,000 lbf*in turn: 2.6 in off its middle, so the zone in compression
+    is 3 x (6 - 2.6) = 10.2 in deep, and the anchors 10 in from its edge are not pulled. With 12,500 more of earthquake,
+    19.4 % of the moment, it is 3 x (6 - 3.225) = 8.3 in: all that pulls there is earthquake.
+    """
+    plate, dead = {"width_x": 12, "width_y": 12}, DEAD | {"tension": -20_000, "moment_y": 52_000}
+    still = result_of(send_one, group(dead, layout=square(8), plate=plate))
+    assert [finding["code"] for finding in still["findings"]] == ["plate-presses-only"]
+    lifted = result_of(send_one, group(dead, QUAKE | {"moment_y": 12_500}, layout=square(8), plate=plate))
+    assert refusal_of(lifted) == "seismic-tension-option"
+
+
+@pytest.mark.parametrize("sign", [1, -1])
+def test_what_stays_of_a_moment_does_not_go_by_the_sign_of_the_earthquake(send_one, sign):
+    """Half stays of 2,000 lb and of 4,000 + 4,000 lbf*in, on two adhesive anchors 8 in apart: 500 + 4,000 / 8 lb at one
+    of them, whichever way the earthquake is stated; stated the other way 500 lb only were looked at.
+    """
+    conditions = {"temperature": "a", "hole": "dry", "concrete_age": 90}
+    anchor = {
+        "family": "adhesive-slow-rod-36",
+        "size": "1/2",
+        "h_ef": 6,
+        "adhesive": conditions | {"certified_installer": True, "continuous_inspection": True},
+    }
+    row = {"pattern": "row", "count": 2, "spacing": 8}
+    loads = DEAD | {"tension": 2000, "moment_y": 4_000}, QUAKE | {"moment_y": sign * 4_000}
+    answer = result_of(send_one, group(*loads, layout=row, anchor=anchor, category="B"))
+    stays = next(mode for mode in answer["modes"] if mode["mode"] == "sustained_bond")
+    assert stays["demand"] == pytest.approx(1_000, rel=1e-9)
