@@ -12,7 +12,7 @@ from hangpoint.api.batch import basis_of, read_block
 from hangpoint.api.bodies import read_batch
 from hangpoint.api.item_ids import item_ids
 from hangpoint.api.reverse.merge_patch import merged
-from hangpoint.core.hang_point.cases import case_counts, fixtures, lay_out_cases, most_cases
+from hangpoint.core.hang_point.cases import case_counts, fixtures, lay_out_cases, most_cases, row_counts
 from hangpoint.core.hang_point.weights import service_loads
 
 SQUARE = {"pattern": "rectangle", "columns": 2, "rows": 2, "spacing_x": 6, "spacing_y": 6}
@@ -93,8 +93,8 @@ def test_rows_of_loads_against_each_other(client, catalogue, monkeypatch):
     """4 anchors in 2 load cases, three times; of points that share concrete each as often as any of them."""
     body = {"units": "us", "items": [against("A", 0), against("B", 1, live=(300,))]}
     points, basis = columns(body, catalogue)
-    assert check_rows.rows_of(points, basis).tolist() == [4 * 2 * 3, 4 * 2]
-    assert check_rows.rows_of(points, basis, np.array([0, 0])).tolist() == [4 * 2 * 3, 4 * 2 * 3]
+    assert row_counts(points, basis).tolist() == [4 * 2 * 3, 4 * 2]
+    assert row_counts(points, basis, np.array([0, 0])).tolist() == [4 * 2 * 3, 4 * 2 * 3]
     monkeypatch.setattr(check_rows, "MAX_BATCH_ROWS", 47)
     assert client.post("/v1/hang-points", json=body).json()["received"] == 48
     assert client.post("/v1/hang-points", json=body | {"neighbours": "off"}).status_code == 200
