@@ -5,9 +5,13 @@ from collections.abc import Sequence
 import numpy as np
 import orjson
 
+from hangpoint.core.hang_point.points import MOST_ANCHORS
 from hangpoint.core.hang_point.verdict import PointMode, Verdicts
 from hangpoint.core.quantity import Bools, Index
 from hangpoint.pack.json_text import ABSENT
+
+_ALONE = [orjson.dumps([number]) for number in range(MOST_ANCHORS)]
+"""The list of one anchor by its number."""
 
 
 def several_anchors(verdicts: Verdicts) -> Bools:
@@ -50,7 +54,7 @@ def anchor_lists(mode: PointMode, verdicts: Verdicts, several: Bools) -> list[by
     if len(at) and mode.outcome is not None:
         for point, own in zip(at.tolist(), own_anchors(mode, mode.row[at], verdicts), strict=True):
             if own:
-                texts[point] = orjson.dumps(own)
+                texts[point] = _ALONE[own[0]] if len(own) == 1 else orjson.dumps(own)
     return texts
 
 
@@ -65,6 +69,9 @@ def own_anchors(mode: PointMode, rows: Index, verdicts: Verdicts) -> Sequence[li
     sets = outcome.sets
     if sets is None:
         return [[] for _ in range(len(rows))]
+    if len(anchors.case) == anchors.case_count:
+        only: list[int] = anchors.number[sets.case_of_group[rows]].tolist()
+        return [[number] for number in only]
     own = anchors.case[sets.member_anchor] == sets.case_of_group[sets.member_group]
     numbers: list[int] = anchors.number[sets.member_anchor].tolist()
     held: list[bool] = own.tolist()
