@@ -343,6 +343,7 @@ def test_what_was_assumed_is_flagged_where_it_was():
         "overhead-assumed",
         "f-c-assumed",
         "single-anchor-assumed",
+        "contents-factored-as-dead",
         "not-post-tensioned-assumed",
         "dry-indoors-assumed",
     }

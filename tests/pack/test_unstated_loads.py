@@ -78,3 +78,22 @@ def test_factored_loads_have_a_share_that_is_assumed():
     bits = int(made.not_checked.bits[0])
     assert not {"earthquake", "unbraced"} & set(made.not_checked.codes(bits))
     assert "no-earthquake-share-assumed" in made.assumptions.codes(int(made.assumptions.bits[0]))
+
+
+@pytest.mark.parametrize(
+    ("hangs", "told"),
+    [
+        (weight("contents"), True),
+        (weight("dead"), False),
+        (forces({"nature": "contents", "tension": 20.0}), True),
+        (forces({"nature": "contents", "tension": 0.0, "shear_x": 20.0}), True),
+        (forces({"nature": "live", "tension": 20.0}), False),
+        (forces(), False),
+        (pipe(), True),
+        (pipe(contents="empty"), False),
+    ],
+)
+def test_that_contents_have_the_factor_of_dead_load_is_said_of_all_that_have_any(hangs, told):
+    """Common practice: what a pipe or a tank holds stays as long as the pipe does."""
+    made = sound(POINT | {"id": "A", "hangs": hangs, "seismic": {"category": "A"}})
+    assert ("contents-factored-as-dead" in made.assumptions.codes(int(made.assumptions.bits[0]))) is told

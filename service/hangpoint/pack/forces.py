@@ -50,6 +50,12 @@ class Sums:
         self.earthquake: Floats = np.zeros((count, 6))
         self.sprinkler: Bools = np.zeros(count, dtype=np.bool_)
 
+    def has_contents(self) -> Bools:
+        """(points,) with a load of that nature."""
+        own = (self.service[1][:, None], self.v_service[1], self.m_service[1])
+        found: Bools = np.any(np.concatenate(own, axis=1), axis=1)
+        return found
+
 
 class _Source(NamedTuple):
     """One list of components: ``at`` the place of its item, ``case`` the index of its load case or -1.

@@ -69,6 +69,8 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
     forces = pack_forces(direct, sums, factored=factored, assumptions=assumptions)
     if "weight" in kinds:
         _weights(items.of_kind("hangs", "weight", kinds), sums, assumptions)
+    if len(direct) or "weight" in kinds:
+        assumptions.set(Assumption.CONTENTS_AS_DEAD, sums.has_contents())
     pipes = items.of_kind("hangs", "pipe", kinds)
     runs, loads = _pipes(pipes, sums, assumptions=assumptions, not_checked=not_checked)
     return PackedHangs(

@@ -46,9 +46,7 @@ class Assumption(Listed):
     SINGLE_ANCHOR = say("single-anchor-assumed", "The hang point has one anchor.", "")
     STRAIGHT_RUN = say("straight-run-assumed", "The run is straight, level and prismatic.", "reading 33")
     POINT_LOAD_DEAD = say("point-load-dead-assumed", "A point load that states no nature is taken as dead load.")
-    CONTENTS_AS_DEAD = say(
-        "contents-factored-as-dead", "The contents of a pipe have the factor of dead load.", "common practice"
-    )
+    CONTENTS_AS_DEAD = say("contents-factored-as-dead", "Contents have the factor of dead load.", "common practice")
     MASS_BY_GRAVITY = say(
         "mass-by-standard-gravity", "A mass in kg stated for a weight is converted by 9.80665 m/s2.", "standard gravity"
     )
