@@ -140,6 +140,8 @@ def edge_reach(*, h_ef: Floats, thickness: Floats, c_a: Floats, extent: Floats, 
         extent: (points,) distance from the point to its farthest anchor, in.
         sheared: (points,) boolean.
     """
+    if not some(sheared):
+        return np.zeros(len(h_ef))
     counts = np.isfinite(c_a) & sheared[:, None]
     row = np.where(counts, c_a + extent[:, None], 0.0)
     depth = np.where(np.isfinite(thickness) & (thickness > 0), thickness, h_ef)[:, None]
