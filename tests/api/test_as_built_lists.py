@@ -25,10 +25,11 @@ SET = {
 }
 TEST = {"load": "1800 lbf", "hold_seconds": 15, "held": True}
 GOOD = {"id": "A", "at": {"level": "L3"}, "anchor": WEDGE, "set": SET}
+GLUED_HOLE = {"hole_diameter": "9/16 in", "hole_depth": 6}
 GLUED = {
     "id": "G",
     "anchor": ADHESIVE,
-    "set": {"product": "adhesive-slow-rod-36/1/2/6", "embedment": 6, "torque": 30}
+    "set": {"product": "adhesive-slow-rod-36/1/2/6", "embedment": 6, "torque": 30, **GLUED_HOLE}
     | {"date": "2031-04-02", "installer": "crew 4", "batch": "7", "expiry": "2031-04-02"},
 }
 
@@ -137,6 +138,21 @@ def test_what_else_was_not_recorded(ask):
     assert ask(untimed)["items"][0]["not_recorded"] == ["test"]
     unjudged = changed(required={"test_load": 1800}, test={"load": 1800})
     assert ask(unjudged)["items"][0]["not_recorded"] == ["test"]
+
+
+def test_the_hole_of_an_adhesive_and_of_a_drop_in_is_recorded(ask):
+    """An inspector of adhesive anchors records it (from memory); a drop-in is set to its end (common practice)."""
+    silent = {"hole_diameter": None, "hole_depth": None}
+    drop_in = {**SET, "product": "drop-in-zinc/3/8/1.625", "embedment": 1.625, "hole_depth": 1.625}
+    asked = {
+        "G": changed(GLUED, **silent),
+        "D": changed({"id": "D", "anchor": DROP_IN, "set": drop_in}, torque=None, hole_depth=None),
+        "W": changed({**GOOD, "id": "W"}, **silent),
+    }
+    found = {each["id"]: (each["status"], each["not_recorded"]) for each in ask(*asked.values())["items"]}
+    assert found["G"] == ("incomplete", ["hole_diameter", "hole_depth"])
+    assert found["D"] == ("incomplete", ["hole_depth"])
+    assert found["W"] == ("conforms", [])
 
 
 def test_an_anchor_without_torque_is_asked_for_none(ask):

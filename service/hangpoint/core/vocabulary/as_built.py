@@ -55,6 +55,10 @@ class AsBuiltField(Enum):
     BATCH = say("batch", "The batch, of an adhesive.")
     EXPIRY = say("expiry", "The date of expiry, of an adhesive.")
     TEST = say("test", "The test, where a test load or a time to hold it is required.")
+    HOLE_DIAMETER = say(
+        "hole_diameter", "The diameter of the bit, of an adhesive and of an anchor that needs its exact depth."
+    )
+    HOLE_DEPTH = say("hole_depth", "The depth of the hole, of an adhesive and of an anchor that needs its exact depth.")
 
 
 class AsBuiltUncompared(Enum):

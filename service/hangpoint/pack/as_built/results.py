@@ -19,6 +19,9 @@ _FIELDS = {
     AsBuiltField.INSTALLER: "installer",
 }
 _OF_ADHESIVE = {AsBuiltField.BATCH: "batch", AsBuiltField.EXPIRY: "expiry"}
+_HOLE = {AsBuiltField.HOLE_DIAMETER: "hole_diameter", AsBuiltField.HOLE_DEPTH: "hole_depth"}
+"""What an inspector of adhesive anchors records beside them (from memory), and what anchors live by that are set to the
+end of their hole (common practice)."""
 
 
 def compare(items: AsBuiltItems, *, below: float, above: float) -> SetAnchor:
@@ -106,6 +109,7 @@ def _lacking(items: AsBuiltItems) -> list[list[AsBuiltField]]:
     texts, own = items.texts, items.recorded
     torque = known(items.required["torque"]) & ~known(own["torque"])
     tested = known(items.test_required)
+    holes = {field: known(items.required[name]) & ~known(own[name]) for field, name in _HOLE.items()}
     made: list[list[AsBuiltField]] = []
     for at in range(items.count):
         fields = _FIELDS | (_OF_ADHESIVE if items.products[at].adhesive else {})
@@ -114,6 +118,8 @@ def _lacking(items: AsBuiltItems) -> list[list[AsBuiltField]]:
             lacking.add(AsBuiltField.EMBEDMENT)
         if torque[at]:
             lacking.add(AsBuiltField.TORQUE)
+        if items.products[at].adhesive or items.products[at].exact_depth:
+            lacking |= {field for field, missing in holes.items() if missing[at]}
         untimed = known(items.hold_required)[at] and not known(items.hold_seconds)[at]
         if untimed or (tested[at] and (not known(items.test_load)[at] or items.held[at] is None)):
             lacking.add(AsBuiltField.TEST)
