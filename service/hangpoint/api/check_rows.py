@@ -12,6 +12,7 @@ from hangpoint.core.hang_point.cases import most_cases, row_counts
 from hangpoint.core.hang_point.opposed import WAYS
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.quantity import Index
+from hangpoint.core.rows import runs_of
 from hangpoint.pack.gathering import gather_packed
 from hangpoint.pack.points import Packed
 from hangpoint.pack.sites import NearBlock
@@ -67,13 +68,7 @@ def parts_of(packed: Packed, basis: Basis) -> list[tuple[slice, Packed]]:
     count = packed.points.count
     if _bound(packed.points, basis) <= BLOCK_ROWS:
         return [(slice(0, count), packed)]
-    rows = row_counts(packed.points, basis)
-    part = (np.cumsum(rows) - rows) // BLOCK_ROWS
-    starts: list[int] = np.flatnonzero(np.diff(part, prepend=-1)).tolist()
-    if len(starts) < 2:
+    runs = runs_of(row_counts(packed.points, basis), BLOCK_ROWS)
+    if len(runs) < 2:
         return [(slice(0, count), packed)]
-    ends = [*starts[1:], count]
-    return [
-        (slice(first, last), gather_packed([(packed, np.arange(first, last))]))
-        for first, last in zip(starts, ends, strict=True)
-    ]
+    return [(slice(first, last), gather_packed([(packed, np.arange(first, last))])) for first, last in runs]

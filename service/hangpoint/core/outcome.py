@@ -1,6 +1,6 @@
 """What a check hands back: a mode with its record and the case of each row, and findings as columns."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -10,7 +10,9 @@ from hangpoint.core.geometry.grouping import Membership
 from hangpoint.core.quantity import Bools, Floats, Index, Record, StrengthRecord
 from hangpoint.core.vocabulary import Finding, Mode, Triage
 
-EDGES = ("x_minus", "x_plus", "y_minus", "y_plus")
+SIDES: Mapping[str, str] = {"x_minus": "−x", "x_plus": "+x", "y_minus": "−y", "y_plus": "+y"}
+"""Edges by the side of the origin that they are on, with its sign."""
+EDGES = tuple(SIDES)
 _NONE = np.zeros(0)
 _NO_ROW = np.zeros(0, dtype=np.intp)
 
@@ -98,8 +100,8 @@ class FindingColumn(NamedTuple):
     limit: Floats
 
 
-def below(value: Floats, *, limit: Floats) -> Bools:
-    """Below by more than the rounding of a conversion between inches and millimetres."""
+def below(value: Floats, *, limit: Floats | float) -> Bools:
+    """Below by more than the rounding of a conversion between units."""
     return value < limit * (1 - 1e-9)
 
 

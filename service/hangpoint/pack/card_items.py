@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from hangpoint.core.outcome import SIDES
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.anchors import pack_anchors
 from hangpoint.pack.card_bases import EDGES_STATED, CardBase, CardBases, card_bases
@@ -101,15 +102,11 @@ def _compared(bases: CardBases, at: int, least: Mapping[str, float]) -> Iterator
                 yield what, float(bases.stated[what][at]), limit
 
 
-_SIGNS: Mapping[str, str] = {"minus": "−", "plus": "+"}
-
-
 def _named(what: str) -> str:
     """What is compared, in words: an edge by the side that it is on, as on a calculation sheet."""
     if what not in EDGES_STATED:
         return what.replace("_", " ")
-    axis, _, side = what.removeprefix("edge ").partition("_")
-    return f"edge at {_SIGNS[side]}{axis}"
+    return f"edge at {SIDES[what.removeprefix('edge ')]}"
 
 
 def _words(value: float, product: CardProduct) -> str:

@@ -18,6 +18,7 @@ from hangpoint.core.hang_point.cases import row_counts
 from hangpoint.core.hang_point.neighbours import neighbours as search
 from hangpoint.core.hang_point.points import MOST_ANCHORS
 from hangpoint.core.quantity import Bools, Index
+from hangpoint.core.rows import runs_of
 from hangpoint.pack.places import Places, places
 
 Item = Mapping[str, Any]
@@ -49,23 +50,16 @@ def outcomes_at(items: Sequence[Item], neighbours: Sequence[Item], situation: Si
     if total > MAX_ROWS:
         raise too_many(WHAT, total, MAX_ROWS, who="question", instead=_INSTEAD)
     without = probe_sites([neighbours], situation).outcomes(0) if neighbours else []
-    part = (np.cumsum(rows) - rows) // AT_A_TIME
-    for first, last in _ranges(part):
-        sites = probe_sites(
-            [[items[at], *compress(neighbours, near[at].tolist())] for at in range(first, last)], situation
-        )
-        for at in range(first, last):
-            own, *others = sites.outcomes(at - first)
+    for first, last in runs_of(rows, AT_A_TIME):
+        asked = range(first, last)
+        sites = probe_sites([[items[at], *compress(neighbours, near[at].tolist())] for at in asked], situation)
+        for place, at in enumerate(asked):
+            own, *others = sites.outcomes(place)
             found = iter(others)
             yield [
                 own,
                 *(next(found) if close else far for close, far in zip(near[at].tolist(), without, strict=True)),
             ]
-
-
-def _ranges(part: Index) -> Iterator[tuple[int, int]]:
-    starts: list[int] = np.flatnonzero(np.diff(part, prepend=-1)).tolist()
-    yield from zip(starts, [*starts[1:], len(part)], strict=True)
 
 
 def near_at(items: Sequence[Item], neighbours: Sequence[Item], situation: Situation) -> Bools:

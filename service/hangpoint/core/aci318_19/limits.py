@@ -80,7 +80,7 @@ def wide_enough(*, spacing: Floats) -> Bools:
     Args:
         spacing: (points,) the least of the layout, in, infinite for one anchor.
     """
-    return ~below(spacing, limit=np.full(len(spacing), 2.5))
+    return ~below(spacing, limit=2.5)
 
 
 def far_corner(*, c_a2_min: Floats, h_ef: Floats) -> Bools:
@@ -132,7 +132,7 @@ def concrete_findings(
         category: (points,) seismic design category, 0 for A to 5 for F.
     """
     found = [FindingColumn(Finding.F_C_LIMITED, below(f_c_limit, limit=f_c_specified), f_c_specified, f_c_limit)]
-    weak = below(f_c_specified, limit=np.full(len(f_c_specified), LEAST_F_C))
+    weak = below(f_c_specified, limit=LEAST_F_C)
     if some(weak):
         least = np.full(len(f_c_specified), LEAST_F_C)
         found.append(FindingColumn(Finding.F_C_BELOW_QUALIFICATION, weak & post_installed, f_c_specified, least))

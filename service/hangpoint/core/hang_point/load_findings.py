@@ -6,7 +6,7 @@ from hangpoint.core.hang_point.points import Points
 from hangpoint.core.hang_point.verdict import Demand
 from hangpoint.core.hang_point.weights import ServiceLoads
 from hangpoint.core.outcome import FindingColumn
-from hangpoint.core.quantity import Bools
+from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
@@ -32,12 +32,17 @@ def _dead_relieves_live(points: Points, loads: ServiceLoads) -> Bools:
 
     Live shear at a distance from the base turns as well.
     """
-    hangs = points.hangs
-    pulled = loads.live > 0
-    against = np.zeros(points.count, dtype=np.bool_)
-    for dead, live in ((hangs.v_dead, hangs.v_live), (hangs.m_dead, hangs.m_live)):
-        if some(live):
-            against |= (dead * live).sum(axis=1) < 0
-            arm = hangs.at[:, 2] if live is hangs.v_live else 1.0
-            pulled |= (live[:, :2].any(axis=1)) & (arm != 0)
-    return against | ((loads.dead < 0) & pulled)
+    hangs, pushes = points.hangs, loads.dead < 0
+    against = pushes & (loads.live > 0)
+    if some(hangs.v_live):
+        turns = (hangs.at[:, 2] != 0) & hangs.v_live.any(axis=1)
+        against |= (pushes & turns) | (_along(hangs.v_dead, hangs.v_live) < 0)
+    if some(hangs.m_live):
+        turns = hangs.m_live[:, :2].any(axis=1)
+        against |= (pushes & turns) | (_along(hangs.m_dead, hangs.m_live) < 0)
+    return against
+
+
+def _along(one: Floats, other: Floats) -> Floats:
+    """(points,) product of vectors, negative where they act against each other."""
+    return (one * other).sum(axis=1)

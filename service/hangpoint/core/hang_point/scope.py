@@ -186,5 +186,5 @@ def _deck_reasons(points: Points, *, high_seismic: Bools, sheared: Bools) -> lis
 def _confirmed(points: Points) -> Bools:
     """What reading 36 asks to be stated of an adhesive anchor that holds tension that stays."""
     bond = points.bonds
-    strong = ~below(points.bases.f_c, limit=np.full(points.count, LEAST_F_C_ADHESIVE))
+    strong = ~below(points.bases.f_c, limit=LEAST_F_C_ADHESIVE)
     return bond.confirmed & bond.temperature_stated & (bond.age >= bond.least_age) & strong

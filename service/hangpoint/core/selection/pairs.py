@@ -1,7 +1,6 @@
 """Candidates checked at points: each pair of them is a point of one more batch of the chain."""
 
 import math
-from collections.abc import Iterator
 from dataclasses import fields, replace
 
 import numpy as np
@@ -18,6 +17,7 @@ from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.scope import ACCEPTED, refusals
 from hangpoint.core.hang_point.verdict import EXCEEDED, Verdicts
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
+from hangpoint.core.rows import runs_of
 from hangpoint.core.selection.candidates import Offer
 from hangpoint.core.selection.places import endless
 from hangpoint.core.vocabulary import Finding, Link, Mode, Severity, Triage, position
@@ -33,9 +33,9 @@ class PairChecks:
 
     ``refusal`` and ``violation`` are places in `Refusal` and `Finding`, ``mode`` one in `Mode`: the mode of anchor or
     base with the first largest ``utilisation``, which is that of loads one way at a time where that is larger; `NONE`
-    where there is none. ``value`` and ``limit`` are those of the
-    violation. ``rod`` is the utilisation of the rod. ``load_case`` and ``edge`` as in `PointMode`. ``cautions`` (pairs,
-    `CAUTIONS`) and ``to_engineer`` (pairs, `TRIAGE`) say which of these hold.
+    where there is none. ``value`` and ``limit`` are those of the violation. ``rod`` is the utilisation of the rod.
+    ``load_case`` and ``edge`` as in `PointMode`. ``cautions`` (pairs, `CAUTIONS`) and ``to_engineer`` (pairs, `TRIAGE`)
+    say which of these hold.
     """
 
     refusal: Index
@@ -108,10 +108,10 @@ def check_pairs(
 ) -> PairChecks:
     """Check every pair by the chain; arguments as those of `paired`, ``point`` rising."""
     rows = row_counts(points, basis)
-    parts = [
-        _read(check(paired(points, offer, point=point[own], candidate=candidate[own], condition=condition), basis))
-        for own in _blocks(rows[point])
-    ]
+    parts: list[PairChecks] = []
+    for first, last in runs_of(rows[point], BLOCK_ROWS):
+        own, of = point[first:last], candidate[first:last]
+        parts.append(_read(check(paired(points, offer, point=own, candidate=of, condition=condition), basis)))
     names = [each.name for each in fields(PairChecks)]
     return PairChecks(**{name: np.concatenate([getattr(part, name) for part in parts]) for name in names})
 
@@ -171,17 +171,6 @@ def column_bytes(column: Index | Floats | Bools | Codes) -> Codes:
     width = math.prod(column.shape[1:])
     flat = np.ascontiguousarray(column.reshape(len(column), width))
     return flat.view(np.int8).reshape(len(column), width * column.itemsize)
-
-
-def _blocks(rows: Index) -> Iterator[slice]:
-    """Runs of pairs whose anchors in load cases fill a block."""
-    if not len(rows):
-        yield slice(0, 0)
-        return
-    part = (np.cumsum(rows) - rows) // BLOCK_ROWS
-    starts = np.flatnonzero(np.diff(part, prepend=-1))
-    for start, end in zip(starts.tolist(), [*starts[1:].tolist(), len(rows)], strict=True):
-        yield slice(start, end)
 
 
 def _read(verdicts: Verdicts) -> PairChecks:

@@ -5,13 +5,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from hangpoint.core.outcome import SIDES
 from hangpoint.core.vocabulary import MODE_TEXTS
 from hangpoint.report.calculation.formula import Numbers, Taken, taken
 from hangpoint.report.calculation.procedures import PROCEDURES
 
 Result = Mapping[str, Any]
-
-_SIDES = {"x_minus": "−x", "x_plus": "+x", "y_minus": "−y", "y_plus": "+y"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +97,7 @@ def edge_text(edge: str) -> str:
 
 def side(edge: str) -> str:
     """A side of the origin with its sign; other places of a record in words."""
-    return _SIDES.get(edge, edge.replace("_", " "))
+    return SIDES.get(edge, edge.replace("_", " "))
 
 
 def anchors_text(own: Sequence[int], points: Sequence[str], *, lone: bool) -> list[str]:

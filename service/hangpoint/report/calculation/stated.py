@@ -5,6 +5,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, cast
 
+from hangpoint.core.outcome import SIDES
+
 Object = Mapping[str, Any]
 
 _NAMES = {
@@ -18,10 +20,7 @@ _NAMES = {
     "d_a": "d_a",
     "a_se": "A_se",
     "s_ds": "S_DS",
-    "x_minus": "at −x",
-    "x_plus": "at +x",
-    "y_minus": "at −y",
-    "y_plus": "at +y",
+    **{side: f"at {shown}" for side, shown in SIDES.items()},
 }
 """Names that are symbols, and names of edges."""
 _CODED = {
