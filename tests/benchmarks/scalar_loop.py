@@ -65,6 +65,7 @@ NOT_CHECKED = [
     "reinforcement-and-tendons",
     "own-weight",
     "erection-load",
+    "sideways-force",
     "fire-and-fatigue",
 ]
 

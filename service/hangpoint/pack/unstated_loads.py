@@ -11,7 +11,7 @@ from hangpoint.pack.pull import Rows
 
 
 def unstated_loads(items: Rows, hangs: PackedHangs, bases: Bases, *, factored: bool, not_checked: Flags) -> None:
-    """Say where no person or erection load is stated, and where no earthquake is in category C to F.
+    """Say where no person or erection load is stated, no force across the rod, no earthquake in category C to F.
 
     Args:
         items: the points.
@@ -24,6 +24,7 @@ def unstated_loads(items: Rows, hangs: PackedHangs, bases: Bases, *, factored: b
     live = own.live != 0
     live[hangs.runs.point[hangs.loads.run[hangs.loads.live]]] = True
     not_checked.set(NotChecked.ERECTION, (own.kind != FORCES) & ~live & ~own.sprinkler)
+    not_checked.set(NotChecked.SIDEWAYS, own.kind != FORCES)
     if factored:
         return
     silent = items.child("seismic").silent("s_ds")

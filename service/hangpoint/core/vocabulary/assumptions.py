@@ -234,6 +234,12 @@ class NotChecked(Listed):
     )
     OWN_WEIGHT = say("own-weight", "The weight of the rod and of the hanger: it is in no load.")
     ERECTION = say("erection-load", "A person or another erection load on what hangs: no live load is stated.")
+    SIDEWAYS = say(
+        "sideways-force",
+        "A force across the rod: of a rod out of plumb, of thermal movement, of what swings or is pushed. None is"
+        " stated, and the rod is taken as plumb.",
+        "common practice",
+    )
     EARTHQUAKE = say(
         "earthquake",
         "Earthquake, though the seismic design category is C or higher: nothing is stated of it, neither S_DS for the"
