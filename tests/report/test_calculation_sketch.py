@@ -9,6 +9,7 @@ import pytest
 
 from hangpoint.core.hang_point.points import SIDE, SOFFIT, TOP
 from hangpoint.report.calculation.place import Near, Place
+from hangpoint.report.calculation.push import push_of
 from hangpoint.report.calculation.sketch import drawn_near, plan, section
 from hangpoint.report.calculation.surface import surface_of
 
@@ -97,6 +98,49 @@ def test_the_section_shows_every_anchor_and_the_plate():
 @pytest.mark.parametrize("unknown", [{"thickness": 0.0}, {"depth": 0.0}])
 def test_no_section_of_what_is_not_known(unknown):
     assert section(place(**unknown), "us") == ""
+
+
+def test_a_plate_that_hangs_clear_is_drawn_clear():
+    where = place(plate=(-3.0, 3.0, -3.0, 3.0), gap=1.5)
+    svg = drawn(section(where, "us"))
+    member, plate = (
+        next(each for each in svg.iter("rect") if each.get("class") == kind) for kind in ("member", "attached")
+    )
+    face = float(member.get("y")) + float(member.get("height"))
+    scale = float(member.get("height")) / where.thickness
+    assert float(plate.get("y")) - face == pytest.approx(1.5 * scale, abs=0.2)
+    assert float(plate.get("y")) + float(plate.get("height")) < float(svg.get("height"))
+    assert "embedded 3 in, gap 1.5 in" in {each.text for each in svg.iter("text")}
+
+
+def record(name, load_case, **values):
+    lines = [{"name": key, "value": value} for key, value in values.items()]
+    return {"record": name, "load_case": load_case, "lines": lines}
+
+
+@pytest.mark.parametrize(
+    ("v", "system", "text"), [((300.0, -400.0), "us", "500 lbf"), ((-300.0, 400.0), "si", "2.2241 kN")]
+)
+def test_the_arrow_points_where_the_shear_pushes_from_where_it_acts(v, system, text):
+    """3, 4, 5; y rises in the plan and falls in the drawing. 1 lbf is 4.4482 N."""
+    shear = record("AnchorShear", "1.4D", v_ua_x=v[0], v_ua_y=v[1])
+    trace = [shear, record("LayoutLoad", "wind", x_v=9.0, y_v=9.0), record("LayoutLoad", "1.4D", x_v=1.0, y_v=0.0)]
+    push = push_of({"trace": trace})
+    assert (push.load_case, push.x, push.y) == ("1.4D", 1.0, 0.0)
+    svg = drawn(plan(place((-3.0, 3.0), (0.0, 0.0)), system, push=push))
+    circles = [float(each.get("cx")) for each in svg.iter("circle")]
+    x0, y0, x1, y1 = ends(next(each for each in svg.iter("line") if each.get("class") == "push"))
+    assert x0 == pytest.approx(circles[0] + 4 / 6 * (circles[1] - circles[0]), abs=0.2)
+    assert (x1 - x0) / (y0 - y1) == pytest.approx(v[0] / v[1], abs=0.02)
+    assert math.copysign(1, x1 - x0) == math.copysign(1, v[0])
+    tip = [float(each) for each in svg.find("polygon").get("points").split()[0].split(",")]
+    assert (tip[0] - x1) * (x1 - x0) > 0
+    assert text in {each.text for each in svg.iter("text")}
+
+
+def test_no_arrow_without_shear():
+    assert push_of({}) is None
+    assert push_of({"trace": [record("LayoutLoad", "1.4D", x_v=1.0, y_v=0.0)]}) is None
 
 
 def breakout(area, *, h_ef=4.0, **more):

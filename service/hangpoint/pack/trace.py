@@ -48,6 +48,8 @@ def point_trace(
             made = record_section(section.record, row)
             if section.anchor >= 0:
                 made["anchor"] = section.anchor
+            if section.load_case is not None:
+                made["load_case"] = names[int(section.load_case[at])]
             sections.append((_ORDER[section.link], made))
     for mode in verdicts.modes:
         if mode.record is not None and mode.applies[at]:

@@ -244,6 +244,8 @@ class TraceSection(TypedDict):
     A mode is also ``converted`` where the request has other units. At a point with several anchors it says which
     ``anchors`` the lines are about, with the anchors of which other ``points``, and ``rows`` lists every set of anchors
     and edge in the same load case. ``anchor`` is the place in the layout of the one anchor that a record is about.
+    The loads at the anchors stand once for the load case in which these are used most, and once for each other in which
+    a mode is worst.
     """
 
     record: str

@@ -1,6 +1,7 @@
 """Records of the trace beside the modes: loads, the layout and its anchors, the concrete, what pryout rests on."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -11,6 +12,7 @@ from hangpoint.core.hang_point.distribution import Distribution, Layout
 from hangpoint.core.hang_point.further_loads import FurtherLoads
 from hangpoint.core.hang_point.verdict import NONE, PointMode, Section
 from hangpoint.core.quantity import Floats, Index, Record
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Link, Mode
 
 
@@ -26,7 +28,8 @@ def check_sections(
     anchor: AnchorChecks,
     modes: Sequence[PointMode],
 ) -> list[Section]:
-    """Sections of each point in the case with the largest utilisation of its anchors.
+    """Sections of each point: its loads in the case with the largest utilisation of its anchors, then in each other
+    case in which one of the modes is worst.
 
     Args:
         cases: (checked cases,) their place among all cases.
@@ -36,18 +39,38 @@ def check_sections(
         anchor: of the checked cases.
         modes: of the anchors, over the points.
     """
-    _, case = axis.worst(peak)
-    row = axis.places(case)
-    at = np.where(row >= 0, cases[np.maximum(row, 0)], NONE) if len(cases) else row
-    slid = (at >= 0) & (shear.v_ua[at] > 0) if len(shear.v_ua) else at >= 0
+    first = axis.places(axis.worst(peak)[1])
+    loads: list[Section] = []
+    for row in (first, *_other_cases(first, modes)):
+        at = np.where(row >= 0, cases[np.maximum(row, 0)], NONE) if len(cases) else row
+        slid = (at >= 0) & (shear.v_ua[at] > 0) if len(shear.v_ua) else at >= 0
+        load_case = axis.load_case[np.maximum(row, 0)] if len(cases) else None
+        own = [
+            *_further_sections(further, at),
+            Section(record=demand, row=at, link=Link.ANCHOR),
+            Section(record=shear, row=np.where(slid, at, NONE), link=Link.ANCHOR),
+            *_layout_sections(load.layout, at),
+        ]
+        loads += [replace(section, load_case=load_case) for section in own]
     return [
-        *_further_sections(further, at),
-        Section(record=demand, row=at, link=Link.ANCHOR),
-        Section(record=shear, row=np.where(slid, at, NONE), link=Link.ANCHOR),
-        *_layout_sections(load.layout, at),
-        Section(record=anchor.code.basis, row=anchor.code_rows(row), link=Link.ANCHOR),
+        *loads,
+        Section(record=anchor.code.basis, row=anchor.code_rows(first), link=Link.ANCHOR),
         *_behind_pryout(anchor, modes),
     ]
+
+
+def _other_cases(first: Index, modes: Sequence[PointMode]) -> list[Index]:
+    """The cases of each point but the ``first`` in which a mode is worst: columns of one a point, or `NONE`."""
+    own = [np.where(mode.applies, mode.case, NONE) for mode in modes if mode.case is not None]
+    table = np.array(own, dtype=np.intp).reshape(len(own), len(first))
+    other = (table != first) & (table >= 0)
+    if not some(other):
+        return []
+    beyond = int(table.max()) + 1
+    table = np.sort(np.where(other, table, beyond), axis=0)
+    table[1:][table[1:] == table[:-1]] = beyond
+    table = np.sort(table, axis=0)
+    return [np.where(row < beyond, row, NONE) for row in table if some(row < beyond)]
 
 
 def _further_sections(further: FurtherLoads, at: Index) -> list[Section]:

@@ -34,7 +34,8 @@ class PointMode:
 
     ``applies`` says where it has a number; elsewhere ``reason`` is an index into `Inapplicable`. ``row`` is the row of
     ``record`` that governs the point, ``load_case`` its case (`SERVICE` for a service load), ``edge`` its edge.
-    ``outcome`` has all rows of the mode, None for a rod.
+    ``case`` is that case on the axis of the cases that were checked; with ``outcome``, all rows of the mode, None for a
+    rod.
     """
 
     mode: Mode
@@ -47,6 +48,7 @@ class PointMode:
     row: Index
     load_case: Index
     edge: Index
+    case: Index | None = None
     outcome: ModeOutcome | None = None
 
 
@@ -54,13 +56,15 @@ class PointMode:
 class Section:
     """A record of the trace that is no mode, with the row of each point (`NONE` where it has none).
 
-    ``anchor`` is the number of the anchor in its layout where the record has a row for each.
+    ``anchor`` is the number of the anchor in its layout where the record has a row for each, ``load_case`` (points,)
+    the load case of each point's row where the record depends on it.
     """
 
     record: Record
     row: Index
     link: Link
     anchor: int = NONE
+    load_case: Index | None = None
 
 
 @frozen
@@ -180,16 +184,14 @@ def point_modes(outcomes: Sequence[ModeOutcome], axis: CaseAxis, *, utilisation:
     """
     peaks, cases = axis.worst(utilisation)
     rows = [own[case] for own, case in zip(row, cases, strict=True)]
-    worst = iter(zip(peaks, rows, axis.load_case[cases], strict=True))
+    worst = iter(zip(peaks, rows, cases, strict=True))
     nothing, made = _nothing(axis.count), list[PointMode]()
     for outcome, reason in zip(outcomes, _reasons(outcomes, axis), strict=True):
         if outcome.record is None:
             made.append(PointMode(mode=outcome.mode, record=None, reason=reason, **nothing))
             continue
-        peak, own, load_case = next(worst)
-        made.append(
-            _point_mode(outcome, axis, peak=peak, row=own, load_case=load_case, reason=reason, no_edge=nothing["edge"])
-        )
+        peak, own, case = next(worst)
+        made.append(_point_mode(outcome, axis, peak=peak, row=own, case=case, reason=reason, no_edge=nothing["edge"]))
     return made
 
 
@@ -210,11 +212,11 @@ def _point_mode(
     *,
     peak: Floats,
     row: Index,
-    load_case: Index,
+    case: Index,
     reason: Index,
     no_edge: Index,
 ) -> PointMode:
-    applies, edge = row >= 0, no_edge
+    applies, edge, load_case = row >= 0, no_edge, axis.load_case[case]
     strength, demand = peak, peak
     if len(outcome.utilisation):
         strength, demand = outcome.design_strength[row], outcome.demand[row]
@@ -235,6 +237,7 @@ def _point_mode(
         row=own,
         load_case=axis.places(load_case),
         edge=edge,
+        case=axis.places(case),
         outcome=outcome,
     )
 

@@ -8,6 +8,7 @@ from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.calculation import mathml, sketch
 from hangpoint.report.calculation.formulas_shown import formula, sized, unit_text
 from hangpoint.report.calculation.place import Place
+from hangpoint.report.calculation.push import Push, push_of
 from hangpoint.report.calculation.sections import Line, Section, anchors_text, edge_text, sections
 from hangpoint.report.calculation.stated import Stated, place_words, value_words
 from hangpoint.report.calculation.style import INVENTED, STYLE, named_pages
@@ -124,9 +125,9 @@ def _stated(stated: Sequence[Stated], system: System) -> str:
 
 
 def _sketches(place: Place, subject: Subject, system: System) -> str:
-    surface = surface_of(subject.result, place)
-    drawings = sketch.plan(place, system, surface) + sketch.section(place, system)
-    legend = "".join((_numbering(subject), *_legend(place, surface, system), _not_drawn(subject)))
+    surface, push = surface_of(subject.result, place), push_of(subject.result)
+    drawings = sketch.plan(place, system, surface, push) + sketch.section(place, system)
+    legend = "".join((_numbering(subject), *_legend(place, surface, system), _of_push(push), _not_drawn(subject)))
     return (
         f'<section><h2>Sketch</h2><div class="sketches">{drawings}</div>'
         '<p class="small">Not to be measured from. Looking at the face, x to the right; distances are from the origin'
@@ -140,9 +141,14 @@ def _numbering(subject: Subject) -> str:
 
 def _not_drawn(subject: Subject) -> str:
     """What was stated and the sketch doesn't show."""
-    texts = {"base.deck.": "the ribs of the deck", "attachment.gap": "the gap under what is attached"}
-    found = [text for place, text in texts.items() if any(each.place.startswith(place) for each in subject.stated)]
-    return f" Not drawn: {', '.join(found)}." if found else ""
+    has_deck = any(each.place.startswith("base.deck.") for each in subject.stated)
+    return " Not drawn: the ribs of the deck." if has_deck else ""
+
+
+def _of_push(push: Push | None) -> str:
+    if push is None:
+        return ""
+    return f" Arrow: {mathml.worded('V_ua')} of load case {on_page(push.load_case)}, as it pushes the anchors."
 
 
 def _legend(place: Place, surface: Surface | None, system: System) -> Iterator[str]:

@@ -24,7 +24,8 @@ class Place:
 
     ``x`` and ``y`` (anchors,); ``edges`` at -x, +x, -y, +y as distances of the origin, infinite where there is none;
     ``plate`` is (x0, x1, y0, y1), None without one. ``thickness`` of the member and ``depth``, the effective embedment,
-    0 where they are not known; ``face`` as `Bases.face`. ``near`` are the points that it was compared with.
+    0 where they are not known, ``gap`` the free length of the anchors; ``face`` as `Bases.face`. ``near`` are the
+    points that it was compared with.
     """
 
     x: Floats
@@ -34,6 +35,7 @@ class Place:
     thickness: float
     depth: float
     face: int
+    gap: float = 0.0
     near: Sequence[Near] = ()
 
     def anchors(self) -> list[tuple[float, float]]:
@@ -59,6 +61,7 @@ def place_of(points: Points, at: int, near: Sequence[Near] = ()) -> Place:
         thickness=_known(base.thickness[at]),
         depth=_known(points.products.h_ef[at]),
         face=int(base.face[at]),
+        gap=float(points.fixings.gap[at]),
         near=near,
     )
 

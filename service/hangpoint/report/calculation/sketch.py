@@ -6,14 +6,17 @@ from collections.abc import Iterator, Sequence
 from hangpoint.core.hang_point.points import SIDE, SOFFIT
 from hangpoint.report.calculation.mathml import number
 from hangpoint.report.calculation.place import Near, Place
+from hangpoint.report.calculation.push import Push
 from hangpoint.report.calculation.style import DRAWING
 from hangpoint.report.calculation.surface import Surface
 from hangpoint.report.printable import on_page
-from hangpoint.units import LENGTH, PRINTED, System, bare_factor
+from hangpoint.units import FORCE, LENGTH, PRINTED, System, bare_factor
 
 _PLAN = (330.0, 230.0)
 _SECTION = (190.0, 230.0)
 _MARGIN = 34.0
+_ARROW = 44.0
+_HEAD = 9.0
 _FARTHEST = 3.0
 """A neighbour farther than this times the size of what stands there is not drawn."""
 _NAME = 20
@@ -22,10 +25,11 @@ _REACH = 2.0
 """An edge farther than this times the size of what stands there is drawn nearer, with a break in its dimension."""
 
 
-def plan(place: Place, system: System, surface: Surface | None = None) -> str:
+def plan(place: Place, system: System, surface: Surface | None = None, push: Push | None = None) -> str:
     """The face of the member: anchors numbered as in the layout, edges with their distances from its origin.
 
-    Neighbours that are not too far away are named, and the projected area of a breakout is shaded.
+    Neighbours that are not too far away are named, the projected area of a breakout is shaded, and an arrow of one
+    length shows where to the shear pushes.
     """
     near = drawn_near(place)
     size = _size(place, near)
@@ -58,6 +62,8 @@ def plan(place: Place, system: System, surface: Surface | None = None) -> str:
         away = _length(_between(place, each), system)
         parts += _near([at(x, y) for x, y in each.anchors], each, away, below=14 + 12 * (row % 3))
     parts += _anchors([at(x, y) for x, y in place.anchors()])
+    if push is not None:
+        parts += _arrow(at(push.x, push.y), push, system)
     parts += [*_axes(height), _text((width / 2, 12), "Plan")]
     return _drawing(_PLAN, "Plan of the face with the anchors and the edges", parts)
 
@@ -73,8 +79,9 @@ def section(place: Place, system: System) -> str:
     sides = sorted({round(x, 3) for x, _ in place.anchors()} | set(place.plate[:2] if place.plate else ()))
     spread, centre = sides[-1] - sides[0], (sides[0] + sides[-1]) / 2
     room = (width - 2 * _MARGIN - 16) / spread if spread > 0 else math.inf
-    scale = min((height - 2 * _MARGIN) / max(place.thickness, 1.15 * place.depth), room)
-    thick, deep = scale * place.thickness, scale * place.depth
+    high = max(place.thickness, 1.15 * place.depth) + 2 * place.gap
+    scale = min((height - 2 * _MARGIN) / high, room)
+    thick, deep, gap = scale * place.thickness, scale * place.depth, scale * place.gap
     middle, face = width / 2, (height + thick) / 2
     turn = 0 if place.face == SOFFIT else 90 if place.face == SIDE else 180
     parts = [
@@ -83,12 +90,14 @@ def section(place: Place, system: System) -> str:
         _line((_MARGIN, face - thick), (width - _MARGIN, face - thick), "edge"),
     ]
     across = sorted({middle + scale * (round(x, 3) - centre) for x, _ in place.anchors()})
-    parts += [_line((x, face + 10), (x, face - deep), "anchor") for x in across]
+    parts += [_line((x, face + gap + 10), (x, face - deep), "anchor") for x in across]
     if place.plate is not None:
-        low, high = (middle + scale * (side - centre) for side in place.plate[:2])
-        parts.append(_box((low, face), (high, face + 4), "attached"))
+        left, right = (middle + scale * (side - centre) for side in place.plate[:2])
+        parts.append(_box((left, face + gap), (right, face + gap + 4), "attached"))
     body = f'<g transform="rotate({turn} {middle:.1f} {height / 2:.1f})">{"".join(parts)}</g>'
     words = [f"Section, member {_length(place.thickness, system)}", f"embedded {_length(place.depth, system)}"]
+    if place.gap > 0:
+        words[1] += f", gap {_length(place.gap, system)}"
     lines = [_text((middle, 12 + 13 * place_), word) for place_, word in enumerate(words)]
     return _drawing(_SECTION, "Section through the member", [body, *lines])
 
@@ -108,6 +117,20 @@ def _size(place: Place, near: Sequence[Near]) -> float:
 
 def _length(size: float, system: System) -> str:
     return f"{number(size / bare_factor(LENGTH, system))} {PRINTED[system][LENGTH.name]}"
+
+
+def _arrow(start: tuple[float, float], push: Push, system: System) -> Iterator[str]:
+    """An arrow along the shear, with its size."""
+    size = math.hypot(push.v_x, push.v_y)
+    along, down = push.v_x / size, -push.v_y / size
+    x, y = start[0] + _ARROW * along, start[1] + _ARROW * down
+    back_x, back_y = x - _HEAD * along, y - _HEAD * down
+    wings = ((back_x - sign * _HEAD / 3 * down, back_y + sign * _HEAD / 3 * along) for sign in (1, -1))
+    corners = " ".join(f"{own_x:.1f},{own_y:.1f}" for own_x, own_y in ((x, y), *wings))
+    yield _line(start, (back_x, back_y), "push")
+    yield f'<polygon class="push" points="{corners}"/>'
+    shown = f"{number(size / bare_factor(FORCE, system))} {PRINTED[system][FORCE.name]}"
+    yield _text((x + 12 * along, y + 14 * down + 3), shown)
 
 
 def _dimension(start: tuple[float, float], end: tuple[float, float], text: str, *, broken: bool) -> Iterator[str]:

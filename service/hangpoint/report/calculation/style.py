@@ -70,6 +70,8 @@ svg .plate { fill: none; stroke: #333; stroke-width: 1; stroke-dasharray: 3 2; }
 svg .attached { fill: #555; stroke: none; }
 svg .dimension { stroke: #444; stroke-width: 0.7; }
 svg .anchor { stroke: #111; stroke-width: 3; }
+svg .push { stroke: #111; stroke-width: 1.8; fill: #111; }
+svg polygon.push { stroke: none; }
 svg circle { fill: #fff; stroke: #111; stroke-width: 1.4; }
 svg circle.together { fill: #666; }
 svg circle.unlike { fill: none; stroke: #666; stroke-dasharray: 2 1.5; }

@@ -1,0 +1,90 @@
+"""The loads of a trace: every demand can be found in them, in the load case that it is of."""
+
+import math
+import random
+
+import pytest
+
+from api.bodies import NO_EDGES
+
+
+def point(name, components, *, layout=None, **anchor):
+    made = {"family": "headed-bolt", "size": "5/8", "h_ef": 6} | anchor
+    return {
+        "id": name,
+        "hangs": {"kind": "forces", "components": components},
+        "anchor": made | ({"layout": layout} if layout else {}),
+        "base": {
+            "kind": "concrete",
+            "strength": {"f_c": 4000},
+            "state": "cracked",
+            "density": "normalweight",
+            "thickness": 16,
+            "edges": NO_EDGES | {"x_plus": 12},
+        },
+        "seismic": {"category": "B"},
+    }
+
+
+def traced(send, *items):
+    answer = send({"units": "us", "detail": "trace", "neighbours": "off", "items": list(items)}, status=200)
+    return answer["items"]
+
+
+def values(section):
+    return {line["name"]: line["value"] for line in section["lines"]}
+
+
+def found(result, record, load_case, **more):
+    wanted = {"record": record, "load_case": load_case, **more}
+    (section,) = [own for own in result["trace"] if {key: own.get(key) for key in wanted} == wanted]
+    return values(section)
+
+
+def test_the_loads_of_each_case_in_which_a_mode_is_worst(send):
+    """By ASCE 7 2.3.1: 1.4 x 300 pulls more than 1.2 x 300, 1.2 and 1.6 push more than 1.4."""
+    dead = {"nature": "dead", "tension": 300, "shear_x": 200, "shear_y": -100}
+    (result,) = traced(send, point("A", [dead, {"nature": "live", "shear_x": 60}]))
+    assert found(result, "AnchorDemand", "1.4D")["n_ua"] == pytest.approx(420)
+    assert found(result, "AnchorShear", "1.2D+1.6L")["v_ua"] == pytest.approx(math.hypot(240 + 96, 120))
+    worst = {mode["mode"]: mode["load_case"] for mode in result["modes"] if mode["applies"]}
+    assert (worst["steel_tension"], worst["steel_shear"]) == ("1.4D", "1.2D+1.6L")
+
+
+def components(draw):
+    made = []
+    for nature in ("dead", "live", "snow", "wind"):
+        loads = {"tension": draw.choice([0, 200, 900]), "shear_x": draw.choice([0, 150, 700]), "shear_y": 0}
+        loads["shear_y"] = draw.choice([0, -300, 500])
+        if any(loads.values()) and draw.random() < 0.7:
+            made.append({"nature": nature, **loads})
+    return made or [{"nature": "dead", "tension": 100}]
+
+
+def test_every_demand_on_an_anchor_is_in_the_loads_of_its_case(send):
+    draw = random.Random(11)
+    layout = {"pattern": "rectangle", "columns": 2, "rows": 2, "spacing_x": 7, "spacing_y": 9}
+    items = [point(f"P{at}", components(draw), layout=layout if at % 2 else None) for at in range(60)]
+    several = compared = 0
+    for result in traced(send, *items):
+        assert result["status"] in ("passed", "failed")
+        lone = not any(section["record"] == "LayoutLoad" for section in result["trace"])
+        cases = {section["load_case"] for section in result["trace"] if section["record"] == "AnchorDemand"}
+        modes = {section["mode"]: section for section in result["trace"] if "mode" in section}
+        assert {section["load_case"] for section in modes.values()} <= cases
+        several += len(cases) > 1
+        for mode, (of_lone, name), (of_layout, part) in (
+            ("steel_tension", ("AnchorDemand", "n_ua"), ("PlateAnchor", "tension")),
+            ("steel_shear", ("AnchorShear", "v_ua"), ("BoltShear", "v_a")),
+        ):
+            if mode not in modes:
+                continue
+            own = modes[mode]
+            if lone:
+                load = found(result, of_lone, own["load_case"])[name]
+            else:
+                load = found(result, of_layout, own["load_case"], anchor=own["anchors"][0])[part]
+            assert values(own)["demand"] == pytest.approx(load)
+            compared += 1
+    assert several > 10
+    assert compared > 60
