@@ -3,7 +3,6 @@
 import numpy as np
 
 from hangpoint.core.hanger.exemptions import BracingExemptions, bracing_exemptions
-from hangpoint.core.hanger.rod_rules import RodSizeByRule, rod_size_record
 from hangpoint.core.hanger.rod_weight import RodWeight, rod_weight
 from hangpoint.core.hanger.sprinkler_trapeze import SprinklerTrapeze, sprinkler_trapeze
 from hangpoint.core.loads.seismic_component import (
@@ -84,14 +83,6 @@ def _bracing_exemptions(random):
     )
 
 
-def _rod_size_by_rule(random):
-    return rod_size_record(
-        rule=random.of(0, 1, 2, dtype=np.int8),
-        nominal=random.of(0.5, 1, 2.5, 4, 6, 7, 8, 10, 12, 14, 24),
-        d=random.of(0.25, 0.375, 0.5, 0.625, 1),
-    )
-
-
 def _rod_weight(random):
     d = random.wide(0.2, 2)
     return rod_weight(d=d, pitch=d * random.flat(0.1, 0.2), l_rod=random.wide(0.1, 40))
@@ -108,7 +99,6 @@ GENERATORS = {
     BracingExemptions: _bracing_exemptions,
     ComponentForce16: _component_force_16,
     ComponentForce22: _component_force_22,
-    RodSizeByRule: _rod_size_by_rule,
     RodWeight: _rod_weight,
     SprinklerTrapeze: _sprinkler_trapeze,
 }

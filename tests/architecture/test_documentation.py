@@ -19,6 +19,7 @@ from hangpoint.api.csv_columns import ALIASES, REQUIRED, columns
 from hangpoint.api.problems import PROBLEMS
 from hangpoint.app import create_app
 from hangpoint.core.hanger.rod import RULES
+from hangpoint.core.hanger.rod_rules import FURTHER_RULES
 from hangpoint.core.hanger.spacing import spacing_rules
 from hangpoint.core.vocabulary import (
     Assumption,
@@ -124,6 +125,7 @@ def test_the_short_lists(served):
     assert served["links"] == list(Link)
     assert served["problems"] == list(PROBLEMS)
     assert set(served["rod_rules"]) == set(RULES)
+    assert set(served["further_rod_rules"]) == set(FURTHER_RULES)
     assert len(served["spacing_rules"]) == len(spacing_rules())
 
 

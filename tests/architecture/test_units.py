@@ -27,7 +27,6 @@ PROCEDURES = {
     "largest_spacing": "core/geometry/test_grouping.py::test_chains_against_loops",
     "tension_eccentricity": "core/aci318_19/test_group_tension.py::test_eccentricity_of_a_group",
     "beam_reaction": "published/test_continuous_run.py::test_random_runs_point_loads",
-    "rod_size_by_rule": "published/test_rods.py::test_rods_by_pipe_size",
     "tangent": "core/statics/test_brace.py::test_components_against_the_geometry_of_a_brace",
     "bar_moment": "published/test_trapeze.py::test_random_bars",
     "bar_deflection": "published/test_trapeze.py::test_random_bars_deflect",

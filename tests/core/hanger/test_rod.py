@@ -1,8 +1,11 @@
 """Rods: the chain of each rule and its edges. Figures: tests/published/test_rods.py."""
 
+from typing import get_args
+
 import numpy as np
 import pytest
 
+from hangpoint.api.schemas.words import RodLoadRule, RodSizeRule
 from hangpoint.core.hanger.rod import (
     ALLOWABLE_BASES,
     PHI_TENSION,
@@ -13,7 +16,15 @@ from hangpoint.core.hanger.rod import (
     rod_size,
     rod_strength,
 )
-from hangpoint.core.hanger.rod_rules import FURTHER_RULES, SIZE_RULES, rod_size_by_rule, rod_size_record
+from hangpoint.core.hanger.rod_rules import (
+    FURTHER_RULES,
+    LOAD_RULES,
+    SIZE_RULES,
+    rod_size_by_rule,
+    rods_for_pipe,
+    thinnest_rods,
+    threads,
+)
 
 
 def test_every_thread_has_a_root_inside_its_stress_diameter_inside_the_rod():
@@ -88,9 +99,26 @@ def test_size_rules_have_no_value_beyond_their_tables():
         assert (found > 0).tolist() == [False, False, True, False], rule
 
 
-def test_size_by_rule_compares_diameters():
-    """4 in on 1/2: too thin for the handbook (5/8), enough for the other two; 36 in is in no table."""
-    rule = np.array([0, 1, 2, 1], dtype=np.int8)
-    row = rod_size_record(rule=rule, nominal=np.array([4.0, 4.0, 4.0, 36.0]), d=np.full(4, 0.5))
-    assert row.covered.tolist() == [True, True, True, False]
-    assert row.suffices[:3].tolist() == [True, False, True]
+def test_rods_beyond_a_rule():
+    """No rod for a load above the thickest of its list, none in mm in a list in inches, none of no size."""
+    for rule, metric, load in (
+        ("duct_standard", False, 3001),
+        ("duct_standard", True, 1),
+        ("sp58_allowable", True, 1e6),
+    ):
+        assert thinnest_rods(load=np.array([float(load)]), rule=rule, names=threads(metric=metric)).tolist() == [-1]
+    assert rods_for_pipe(0.0) == []
+    assert thinnest_rods(load=np.array([3000.0]), rule="duct_standard", names=threads(metric=False)).tolist() == [5]
+
+
+def test_threads_of_a_series_rise():
+    for metric in (False, True):
+        d = [THREADS[name].d for name in threads(metric=metric)]
+        assert d == sorted(d)
+    assert {*threads(metric=False), *threads(metric=True)} == set(THREADS)
+
+
+def test_words_of_the_answer_are_the_rules():
+    assert get_args(RodSizeRule) == SIZE_RULES
+    assert get_args(RodLoadRule) == LOAD_RULES
+    assert set(LOAD_RULES) <= set(RULES) | set(FURTHER_RULES)

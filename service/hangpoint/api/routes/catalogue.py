@@ -17,6 +17,7 @@ from hangpoint.api.schemas import words
 from hangpoint.api.state import state
 from hangpoint.core.hanger.exemptions import EXEMPTIONS
 from hangpoint.core.hanger.rod import RULES, THREADS
+from hangpoint.core.hanger.rod_rules import FURTHER_RULES
 from hangpoint.core.hanger.spacing import END_RULES, spacing_rules
 from hangpoint.core.loads.cable_tray import TRAY_CLASSES
 from hangpoint.core.loads.combinations import CASES
@@ -147,6 +148,7 @@ def quantities() -> dict[str, Any]:
         "problems": list(PROBLEMS),
         "load_cases": [{"name": case.name, "source": case.source} for case in CASES],
         "rod_rules": {name: rule._asdict() for name, rule in RULES.items()},
+        "further_rod_rules": {name: rule._asdict() for name, rule in FURTHER_RULES.items()},
         "rod_sizes": list(THREADS),
         "spacing_rules": [rule._asdict() for rule in spacing_rules()],
         "pipes": {

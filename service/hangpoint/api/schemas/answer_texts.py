@@ -104,7 +104,17 @@ ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
         "factored_shear": "Largest factored shear, of loads as given or of a rod out of plumb.",
         "by_model": "Of a run the sum of service loads by each model.",
         "rod": "The rod by its rule.",
+        "rods": "The thinnest rod for its load by each rule.",
         "sprinkler": "Loads by the rule of the sprinkler standard.",
+    },
+    "RodByLoad": {
+        "rule": "Rule of the load: `rod_rules`, `further_rod_rules`.",
+        "rod": "The thinnest rod by its thread.",
+        "allowable": "Load that the rule allows it.",
+    },
+    "RodBySize": {
+        "rule": "Rule by the size of the pipe: `rod_rules`, `further_rod_rules`.",
+        "rod": "The rod by its thread.",
     },
     "RodResult": {
         "rule": "Rule that the rod is checked by.",

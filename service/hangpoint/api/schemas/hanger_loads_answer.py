@@ -8,7 +8,7 @@ from typing_extensions import TypedDict
 from hangpoint.api.schemas.answer import FindingResult, InvalidResult, LoadCaseSchema, TraceLine
 from hangpoint.api.schemas.codes import LoadAssumptionCode, LoadFindingCode, LoadNotCheckedCode, Units
 from hangpoint.api.schemas.problem import CLOSED
-from hangpoint.api.schemas.words import LoadNature, RodRule
+from hangpoint.api.schemas.words import LoadNature, RodLoadRule, RodRule, RodSizeRule
 
 KindWord = Literal["run", "riser", "trapeze", "equipment"]
 
@@ -32,10 +32,31 @@ class SpacingRuleResult(TypedDict):
 
 
 @with_config(CLOSED)
+class RodBySize(TypedDict):
+    """The rod that a rule asks for a pipe of this size that hangs alone, at the spacing of that rule."""
+
+    rule: RodSizeRule
+    rod: str
+
+
+@with_config(CLOSED)
+class RodByLoad(TypedDict):
+    """The thinnest rod that holds the service load of the hanger by a rule, and the load that the rule allows it.
+
+    By the load alone: a standard may ask for a thicker one by the size of the pipe.
+    """
+
+    rule: RodLoadRule
+    rod: str
+    allowable: float
+
+
+@with_config(CLOSED)
 class LineResult(TypedDict):
     """One line: ``source`` says whether its weight is computed from dimensions, from a table, or stated.
 
-    ``rules`` lists every rule that has a value for the line, the strictest first.
+    ``rules`` lists every rule that has a value for the line, the strictest first, ``rods`` of a pipe that hangs alone
+    the rods by its size, the thickest first. Rules don't agree: the specification or the local code says which holds.
     """
 
     line: int
@@ -44,6 +65,7 @@ class LineResult(TypedDict):
     source: str
     weight: LineWeight
     rules: list[SpacingRuleResult]
+    rods: NotRequired[list[RodBySize]]
 
 
 @with_config(CLOSED)
@@ -95,6 +117,7 @@ class HangerResult(TypedDict):
     factored_shear: float
     sprinkler: NotRequired[SprinklerResult]
     rod: NotRequired[RodResult]
+    rods: NotRequired[list[RodByLoad]]
 
 
 @with_config(CLOSED)

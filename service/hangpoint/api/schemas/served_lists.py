@@ -244,6 +244,7 @@ class Quantities(TypedDict):
     problems: list[str]
     load_cases: list[LoadCaseEntry]
     rod_rules: dict[str, RodRuleEntry]
+    further_rod_rules: dict[str, RodRuleEntry]
     rod_sizes: list[str]
     spacing_rules: list[SpacingRuleEntry]
     pipes: dict[str, dict[str, list[str]]]

@@ -69,6 +69,8 @@ SpacingRule = Literal[
     "duct_flexible",
 ]
 RodRule = Literal["sp58_allowable", "sp58_allowable_older", "tensile_strength", "sprinkler_size_table"]
+RodSizeRule = Literal["sprinkler_size_table", "piping_handbook_by_pipe", "specification_by_pipe"]
+RodLoadRule = Literal["sp58_allowable", "sp58_allowable_older", "duct_standard"]
 RodMaterial = Literal["unknown", "a36", "a307", "f1554_36"]
 Density = Literal["normalweight", "sand_lightweight", "all_lightweight"]
 ConcreteState = Literal["cracked", "uncracked"]

@@ -35,9 +35,10 @@ class RodChecks:
 
     ``applies`` (hangers,) where a load is compared: ``strength``, ``demand``, ``utilisation`` there. ``by_size``
     (hangers,) of sprinkler lines, where ``thin`` and ``not_covered`` are by the size table, whose diameter is
-    ``required``.
+    ``required``. ``service`` (hangers,) is the service load along the rod, 0 where it is pushed.
     """
 
+    service: Floats
     applies: Bools
     strength: Floats
     demand: Floats
@@ -80,6 +81,7 @@ def rod_checks(items: Items, item: Index, *, service: Floats, factored: Floats) 
         required[by_size], thin[by_size], not_covered[by_size] = size.d_required, ~size.suffices, ~size.covered
         records.append((size, by_size))
     return RodChecks(
+        service=np.maximum(service, 0.0),
         applies=_BY_LOAD[rule] | (rule == _STRENGTH),
         strength=strength,
         demand=demand,

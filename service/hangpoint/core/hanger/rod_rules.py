@@ -1,4 +1,4 @@
-"""Rules that size a rod by its pipe or its duct, and a strength rule of structural steel; none knows of the others.
+"""The rods that rules ask for which don't know of each other: for the size of a pipe, and for a load.
 
 Diameter by pipe size (`SIZE_RULES`), for a single pipe on a single rod at the spacing of its own rule:
 
@@ -6,61 +6,48 @@ Diameter by pipe size (`SIZE_RULES`), for a single pipe on a single rod at the s
 * ``piping_handbook_by_pipe``: Facility Piping Systems Handbook, table 2.11;
 * ``specification_by_pipe``: the rods of a city's project specification (Orono, Minnesota, hangers, 3.04 C).
 
-For NPS 4 they ask for 3/8, 5/8 and 1/2 in. Loads of a rod: ``duct_standard`` is the list of single hangers of the duct
-construction standards, from memory; ``steel_allowable`` is 0.375 F_u on the gross area of a threaded part (AISC 360,
-allowable strength, F_u 58,000 psi), three times what the hanger standard allows: it holds for bolts and is here for
-comparison. Units: in, lbf, psi.
+For NPS 4 they ask for 3/8, 5/8 and 1/2 in. By load (`LOAD_RULES`): the allowables of the hanger standard, and
+``duct_standard``, the list of single hangers of the duct construction standards, from memory. For 650 lb they ask for
+1/2 (older), 3/8 (newer) and 3/8 in. Units: in, lbf.
 """
 
+from collections.abc import Sequence
 from functools import cache
-from typing import Annotated, ClassVar
 
 import numpy as np
 
-from hangpoint.core.hanger.rod import THREADS, AllowableBasis, RodRule, RodSize, sprinkler_rod_diameter
+from hangpoint.core.hanger.rod import ALLOWABLE_BASES, THREADS, RodRule, rod_allowable, sprinkler_rod_diameter
 from hangpoint.core.hanger.tables import size_range, table_rows
-from hangpoint.core.quantity import Axis, Codes, Floats, given, procedure, record
+from hangpoint.core.quantity import Codes, Floats, Index
 
 SIZE_RULES = ("sprinkler_size_table", "piping_handbook_by_pipe", "specification_by_pipe")
 """Labels of the codes of ``rule``, in code order."""
 
+DUCT_RULE = "duct_standard"
+LOAD_RULES = (*ALLOWABLE_BASES, DUCT_RULE)
+
 _SPRINKLER = SIZE_RULES.index("sprinkler_size_table")
+_ROUNDING = 1e-9
+_EVERY_RULE = np.arange(len(SIZE_RULES), dtype=np.int8)
 
 FURTHER_RULES: dict[str, RodRule] = {
     "piping_handbook_by_pipe": RodRule(
-        "Diameter of the rod against the table by pipe size.",
+        "Diameter of the rod by the table by pipe size.",
         "Facility Piping Systems Handbook, table 2.11",
         from_memory=False,
     ),
     "specification_by_pipe": RodRule(
-        "Diameter of the rod against the list by pipe size.",
+        "Diameter of the rod by the list by pipe size.",
         "City of Orono, Minnesota, project specification, hangers, 3.04 C",
         from_memory=False,
     ),
-    "duct_standard": RodRule(
+    DUCT_RULE: RodRule(
         "Service load against the listed load of a single hanger.",
         "SMACNA, HVAC Duct Construction Standards, table of single hangers",
         from_memory=True,
     ),
-    "steel_allowable": RodRule(
-        "Service load against 0.375 F_u on the gross area, F_u 58,000 psi.", "AISC 360, table J3.2", from_memory=False
-    ),
 }
-"""Rules beside those of `rod.RULES`; no request names them yet."""
-
-GROSS_AREA_BASES: dict[str, AllowableBasis] = {"steel_allowable": AllowableBasis(58_000.0, 2.0, 0.75)}
-"""As `rod.ALLOWABLE_BASES`, but on the gross area: ``k_root`` of `rod.rod_allowable` is 0."""
-
-
-@record
-class RodSizeByRule(RodSize):
-    """Threaded rod by a table of rods by pipe size: it suffices or it does not, there is no ratio."""
-
-    TITLE: ClassVar[str] = "Threaded rod, size for the pipe by a named table"
-    AXIS: ClassVar[Axis] = Axis.LOAD
-
-    d_required: Annotated[Floats, procedure("d_req", "in", "rod_size_by_rule", clause="named rod rule")]
-    rule: Annotated[Codes, given("rod rule", labels=SIZE_RULES, clause="named rod rule")]
+"""Rules beside those of `rod.RULES`: answers list the rods they ask for, requests don't name them."""
 
 
 @cache
@@ -82,15 +69,44 @@ def rod_size_by_rule(*, rule: Codes, nominal: Floats) -> Floats:
     return np.where(rule == _SPRINKLER, sprinkler_rod_diameter(nominal=nominal), listed)
 
 
-def rod_size_record(*, rule: Codes, nominal: Floats, d: Floats) -> RodSizeByRule:
-    """Diameter ``d`` of each rod in inches against the one its rule asks for its pipe, arrays of shape (n,).
+def rods_for_pipe(nominal: float) -> list[tuple[str, str]]:
+    """Each rule by pipe size that has a row for this size, in, with its rod by thread; the thickest first."""
+    d = rod_size_by_rule(rule=_EVERY_RULE, nominal=np.full(len(SIZE_RULES), nominal)).tolist()
+    found = [(own, rule) for own, rule in zip(d, SIZE_RULES, strict=True) if own > 0]
+    by_diameter = {THREADS[name].d: name for name in reversed(threads(metric=False))}
+    return [(rule, by_diameter[own]) for own, rule in sorted(found, key=lambda each: -each[0])]
 
-    A row that is not ``covered`` has no requirement in the table of its rule; the caller says so.
+
+@cache
+def threads(*, metric: bool) -> tuple[str, ...]:
+    """Threads of one series, the thinnest first."""
+    return tuple(sorted((name for name in THREADS if name.startswith("M") is metric), key=lambda name: THREADS[name].d))
+
+
+def thinnest_rods(*, load: Floats, rule: str, names: Sequence[str]) -> Index:
+    """The thinnest rod that holds each service load (n,), lbf, by a rule of `LOAD_RULES`: its place in ``names``.
+
+    ``names`` rise by diameter; -1 where none of them holds it.
     """
-    d_required = rod_size_by_rule(rule=rule, nominal=nominal)
-    return RodSizeByRule(
-        rule=rule, nominal=nominal, d_required=d_required, covered=d_required > 0, d=d, suffices=d >= d_required
-    )
+    holds = rod_loads(rule, names) * (1.0 + _ROUNDING) >= load[:, None]
+    return np.where(holds.any(axis=1), holds.argmax(axis=1), -1)
+
+
+def rod_loads(rule: str, names: Sequence[str]) -> Floats:
+    """Load that each of the threads may carry by a rule of `LOAD_RULES`, lbf; 0 where the rule doesn't list it."""
+    d, pitch, k_root, _ = np.array([THREADS[name] for name in names], dtype=np.float64).T
+    if rule == DUCT_RULE:
+        return duct_rod_load(d=d)
+    basis = ALLOWABLE_BASES[rule]
+    return rod_allowable(
+        d=d,
+        pitch=pitch,
+        k_root=k_root,
+        f_basis=np.full(len(d), basis.f_basis),
+        safety=np.full(len(d), basis.safety),
+        k_thread=np.full(len(d), basis.k_thread),
+        demand=np.zeros(len(d)),
+    ).design_strength
 
 
 @cache

@@ -21,6 +21,7 @@ from hangpoint.core.statics.trapeze_bar import TrapezeBar
 from hangpoint.core.vocabulary import LoadFinding, Severity, Status
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.hanger_answer.hang_points import hang_points
+from hangpoint.pack.hanger_answer.rods import rods_of_hangers, rods_of_lines
 from hangpoint.pack.hanger_answer.trace import item_traces
 from hangpoint.pack.hanger_items.packed import PackedLoads
 from hangpoint.pack.json_text import ABSENT, RowText, sparse
@@ -129,7 +130,8 @@ def _lines(packed: PackedLoads, loads: HangerLoads, system: System) -> list[byte
             "source": RowText.values(packed.lines.weight_by),
             "weight": weight,
             "rules": RowText.texts(_rules(packed, system)),
-        }
+        },
+        {"rods": rods_of_lines(packed)},
     )
     return text.rows(count)
 
@@ -185,6 +187,7 @@ def _hangers(loads: HangerLoads, system: System) -> list[bytes]:
             "by_model": by_model.only(loads.items.kind[loads.hangers.item] == RUN),
             "sprinkler": sprinkler.only(own.sprinkler),
             "rod": rod.only(rods.applies),
+            "rods": rods_of_hangers(loads, system),
         },
     )
     return text.rows(count)

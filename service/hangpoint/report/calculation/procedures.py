@@ -18,7 +18,6 @@ PROCEDURES: Mapping[str, str] = {
     "projected_area": "Area of the united squares around the anchors of the set, cut at the edges, at most that of as"
     " many single anchors.",
     "resisting_anchors": "The anchors that resist shear in each direction, slots left out: their number, their centre.",
-    "rod_size_by_rule": "The rod that the table of the rule lists for this size of pipe.",
     "shear_resisted": "Whether there are anchors that can hold the shear and the torsion.",
     "sprinkler_rod_diameter": "The rod that the sprinkler standard lists for this size of pipe.",
     "stress_plane": "The plane of stress with which plate, concrete in compression alone and anchors are in balance.",
