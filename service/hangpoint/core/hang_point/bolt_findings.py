@@ -36,6 +36,16 @@ def most_f_m(own: Allowables) -> Floats:
     return np.where(own.by_strength, _MOST_F_M[np.maximum(own.material, 0)], np.inf)
 
 
+def least_edge(*, d_b: Floats, c_min: Floats) -> Floats:
+    """Least distance of each bolt to an edge of the masonry."""
+    return np.maximum(c_min, d_b / 2 + GROUT)
+
+
+def least_spacing(*, d_b: Floats, s_min: Floats) -> Floats:
+    """Least distance of two bolts, centre to centre."""
+    return np.maximum(s_min, d_b + np.maximum(d_b, 1.0))
+
+
 def bolt_findings(points: Points, own: Allowables, *, checked: Bools, spacing: Floats) -> list[FindingColumn]:
     """Findings of points with bolts in masonry.
 
@@ -51,8 +61,8 @@ def bolt_findings(points: Points, own: Allowables, *, checked: Bools, spacing: F
     shell = np.where(np.isfinite(own.face_shell), own.face_shell, FACE_SHELL)
     limits = {
         Finding.MASONRY_EMBEDMENT: (l_b, np.maximum(4 * d_b, 2.0)),
-        Finding.MASONRY_EDGE: (nearest_edges(points).min(axis=1), np.maximum(product.c_min, d_b / 2 + GROUT)),
-        Finding.MASONRY_SPACING: (spacing, np.maximum(product.s_min, d_b + np.maximum(d_b, 1.0))),
+        Finding.MASONRY_EDGE: (nearest_edges(points).min(axis=1), least_edge(d_b=d_b, c_min=product.c_min)),
+        Finding.MASONRY_SPACING: (spacing, least_spacing(d_b=d_b, s_min=product.s_min)),
         Finding.MASONRY_THICKNESS: (points.bases.thickness, product.h_ef + GROUT + np.where(in_units, shell, 0.0)),
         Finding.MASONRY_STRENGTH_LOW: (own.f_base, np.where(own.by_strength, LEAST_F_M, 0.0)),
     }
