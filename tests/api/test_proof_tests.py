@@ -340,6 +340,8 @@ def test_after_a_failure_twenty_in_a_row(judge):
         ({"product": "P1"}, {}, 20),
         ({"product": "P1"}, {"product": "P1", "test_load": 50, "applied": 1875}, 20),
         ({"group": 0}, {"group": 1}, 20),
+        ({"product": "P1", "group": 0}, {"product": "P1", "group": 1}, 20),
+        ({"product": "P1", "group": 0}, {"product": "P1", "group": 0}, 0),
         ({"product": "P1"}, {"product": "P1", "test_load": 1900, "applied": 1900}, 0),
         ({}, {}, 0),
     ],
