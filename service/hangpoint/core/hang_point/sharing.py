@@ -102,7 +102,8 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     np.minimum.at(nearest, sites.a[pair[close]], spacing[close])
     np.minimum.at(nearest, sites.b[pair[close]], spacing[close])
     bolts = points.method == MASONRY_BOLT
-    tables = bolts | (points.method == TABLE)
+    by_table = points.method == TABLE
+    tables, beside = bolts | by_table, close & some(by_table)
     both = near & ((bolts[sites.a] & tables[sites.b]) | (tables[sites.a] & bolts[sites.b]))[pair]
     together = np.zeros(len(sites.a), dtype=np.bool_)
     together[found[acts]] = True
@@ -121,7 +122,7 @@ def sharing(points: Points, sites: Sites) -> Sharing:
         grouped=size[group] > 1,
         above_limit=(anchors[group] > MOST_ANCHORS) | crowded[group],
         nearest=nearest,
-        sides=by_sides(one=one[close], other=other[close], dx=dx[close], dy=dy[close], count=len(layouts.point)),
+        sides=by_sides(one=one[beside], other=other[beside], dx=dx[beside], dy=dy[beside], count=len(layouts.point)),
         at_edge=at_edge,
         bolts=bolt_overlaps(points, one=one[both], other=other[both], dx=dx[both], dy=dy[both]) if some(both) else None,
         beside=_points_of(sites, np.setdiff1d(pair[close], found)),
