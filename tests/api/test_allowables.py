@@ -296,6 +296,175 @@ def test_half_circles_of_two_points_that_overlap_are_told_where_they_might_count
     assert found == told
 
 
+GRID = [{"x": x, "y": y} for x in (-3, 3) for y in (-3, 3)]
+WIDE = {"least": 2, "full": 12, "factor": 0.4}
+
+
+def tabled(*, edge=WIDE, spacing=WIDE, principle="torque_controlled_expansion", **traits):
+    """An invented product with 5,000 lb in grouted block, mean of its tests, in tension and in shear."""
+    row = {"size": "1/2", "h_ef": 3, "mean_ultimate": 5000, "allowable": 1000, "edge": edge, "spacing": spacing}
+    table = {"base": "masonry", "masonry": "grouted", "material": "concrete", "locations": ["face"], "f_c": 1500}
+    table |= {"state": "uncracked", "safety_factor": 5, "rows": [row]}
+    return {
+        "product": {
+            "units": "us",
+            "principle": principle,
+            "basis": "allowable_table",
+            "source": {"document": "invented for a test", "date": "2026-01-01", "standard": "none"},
+            "traits": {"bases": ["masonry"], "sustained_tension": True, "tension_overhead": True} | traits,
+            "size": {"size": "1/2", "d_a": 0.5, "a_se": 0.142, "f_uta": 75_000, "f_ya": 60_000, "ductile": True},
+            "embedment": {"h_ef": 3, "h_min": 4, "c_min": 2, "s_min": 2},
+            "tables": [{"title": way, "direction": way} | table for way in ("tension", "shear")],
+        }
+    }
+
+
+def pulled(pounds, **component):
+    return {"kind": "forces", "components": [{"nature": "dead", "tension": pounds} | component]}
+
+
+@pytest.mark.parametrize(
+    ("layout", "edges", "allowable"),
+    [
+        ([{"x": 0, "y": 0}, {"x": 6, "y": 0}], {}, 640),
+        ([{"x": x, "y": 0} for x in (-6, 0, 6)], {}, 640 * 0.64),
+        (GRID, {}, 640 * 0.64),
+        ([{"x": 0, "y": 0}], {"x_minus": 6}, 640),
+        ([{"x": 0, "y": 0}], {"x_minus": 6, "x_plus": 6}, 640 * 0.64),
+        ([{"x": 0, "y": 0}], {"x_minus": 6, "x_plus": 8, "y_plus": 2}, 640 * 0.76 * 0.4),
+    ],
+)
+def test_every_edge_and_every_side_with_an_anchor_reduces(send, layout, edges, allowable):
+    """By hand, common practice: 1 - 0.6 x (12 - 6) / 10 = 0.64 for each edge and neighbour at 6 in, 0.76 at 8 in."""
+    base = changed(WALL, edges=NONE | edges)
+    (item,) = send(point(base, anchor=tabled() | {"layout": layout}, hangs=pulled(10)))
+    assert mode(item, "table_tension")["design_strength"] == pytest.approx(allowable)
+
+
+def test_anchors_of_other_points_reduce_as_those_of_one_do(send):
+    """6 in to the one side and 9 in to the other: 1,000 x 0.64 x 0.82; the outer ones have one neighbour in reach."""
+    soffit = changed(WALL) | {"face": "soffit"}
+    places = {"left": -9, "middle": 0, "right": 6}
+    points = [
+        point(soffit, id=name, at={"level": "1", "x": x / 12, "y": 0}, anchor=tabled(), hangs=pulled(10))
+        for name, x in places.items()
+    ]
+    found = [mode(item, "table_tension")["design_strength"] for item in send(*points)]
+    assert found == pytest.approx([820, 640 * 0.82, 640])
+
+
+@pytest.mark.parametrize(("apart", "told"), [(8.9, True), (9.1, False)])
+def test_an_anchor_by_a_table_in_the_cone_of_a_bolt_is_told_at_the_bolt(send, apart, told):
+    """A bolt of 6 in and an anchor of 3 in: their circles meet below 9 in."""
+    soffit = changed(WALL, thickness=20) | {"face": "soffit"}
+    anchors = {"bolt": BOLT, "table": tabled()}
+    points = [
+        point(soffit, id=name, at={"level": "1", "x": n * apart / 12, "y": 0}, anchor=anchor, hangs=pulled(100))
+        for n, (name, anchor) in enumerate(anchors.items())
+    ]
+    found = {i["id"] for i in send(*points) for f in i["findings"] if f["code"] == "neighbouring-bolts-overlap"}
+    assert found == ({"bolt"} if told else set())
+
+
+CONFIRMED = {"temperature": "short 130 F", "certified_installer": True, "continuous_inspection": True}
+
+
+@pytest.mark.parametrize(
+    ("face", "upward", "confirmed", "nature", "code"),
+    [
+        ("soffit", False, CONFIRMED, "dead", "not-qualified-upward"),
+        ("soffit", True, {}, "dead", "adhesive-by-table-not-confirmed"),
+        ("soffit", True, CONFIRMED | {"continuous_inspection": False}, "dead", "adhesive-by-table-not-confirmed"),
+        ("side", False, {}, "dead", "adhesive-by-table-not-confirmed"),
+        ("side", False, CONFIRMED, "dead", None),
+        ("side", False, {}, "wind", None),
+        ("top", False, {}, "dead", None),
+    ],
+)
+def test_an_adhesive_by_a_table_states_what_one_in_concrete_does(send, face, upward, confirmed, nature, code):
+    """Reading 36: tension that stays, overhead or sideways."""
+    anchor = tabled(principle="adhesive", upward=upward) | ({"adhesive": confirmed} if confirmed else {})
+    hangs = {"kind": "forces", "components": [{"nature": nature, "tension": 400}]}
+    (item,) = send(point(changed(WALL) | {"face": face}, anchor=anchor, hangs=hangs))
+    assert item.get("reason", {}).get("code") == code
+    assert item["status"] == ("refused" if code else "passed")
+
+
+@pytest.mark.parametrize(("location", "refused"), [("face", False), ("cell", False), ("web", True), ("joint", True)])
+def test_a_bolt_is_set_in_grout(send, location, refused):
+    """TMS 402 6.2.1, from memory."""
+    (item,) = send(point(changed(WALL, masonry__location=location), anchor=BOLT))
+    assert item.get("reason", {}).get("code") == ("bolt-not-in-grout" if refused else None)
+
+
+@pytest.mark.parametrize(
+    ("base", "layout", "found"),
+    [
+        ({"edges__x_minus": 1.9}, None, {"masonry-edge-below-minimum": (1.9, 2.0)}),
+        ({"edges__x_minus": 2.0}, None, {}),
+        ({"thickness": 7.4}, None, {"masonry-thickness-below-minimum": (7.4, 7.5)}),
+        ({"thickness": 7.4, "masonry__face_shell": 1}, None, {}),
+        ({"thickness": 7.4, "masonry__material": "clay"}, None, {}),
+        ({"thickness": 7.4, "face": "soffit"}, None, {}),
+        ({"thickness": 6.2, "face": "soffit"}, None, {"masonry-thickness-below-minimum": (6.2, 6.25)}),
+        ({}, 2.9, {"masonry-spacing-below-minimum": (2.9, 3.0)}),
+        ({}, 3.0, {}),
+        ({"masonry__f_m": 1499}, None, {"masonry-strength-below-design": (1499, 1500)}),
+    ],
+)
+def test_a_bolt_stands_within_its_grout(send, base, layout, found):
+    """A 3/4 in bolt of 6 in: its data want 2 in to an edge and 3 in between bolts; behind it 1/4 in and a shell."""
+    anchor = BOLT | ({} if layout is None else {"layout": [{"x": 0, "y": 0}, {"x": layout, "y": 0}]})
+    (item,) = send(point(changed(WALL, **base), anchor=anchor, hangs=pulled(50)))
+    told = {each["code"]: each for each in item["findings"] if each["severity"] == "violation"}
+    assert {code: (each["value"], each["limit"]) for code, each in told.items()} == {
+        code: pytest.approx(numbers) for code, numbers in found.items()
+    }
+
+
+@pytest.mark.parametrize(
+    ("material", "f_m", "combinations", "counted"),
+    [
+        ("concrete", 4000, "strength", 4000),
+        ("concrete", 9000, "strength", 4000),
+        ("clay", 9000, "strength", 6000),
+        ("concrete", 9000, "allowable", 9000),
+    ],
+)
+def test_strength_design_has_a_limit_of_f_m(send, material, f_m, combinations, counted):
+    """TMS 402 9.1.9.1, from memory. Breakout 0.5 x 4, or 1.25, times 36 pi times the root of what counts."""
+    wall = changed(WALL, masonry__f_m=f_m, masonry__material=material)
+    (item,) = send(point(wall, anchor=BOLT, hangs=pulled(50)), combinations=combinations)
+    expected = (2.0 if combinations == "strength" else 1.25) * 36 * math.pi * math.sqrt(counted)
+    assert mode(item, "masonry_breakout_tension")["design_strength"] == pytest.approx(expected)
+    assert ("masonry-strength-limited" in {f["code"] for f in item["findings"]}) is (counted < f_m)
+
+
+HOLLOW = {"masonry__units": "hollow"}
+
+
+@pytest.mark.parametrize(
+    ("base", "changes", "field"),
+    [
+        (WALL, HOLLOW | {"masonry__face_shell": "none"}, "masonry/face_shell"),
+        (WALL, HOLLOW | {"masonry__face_shell": 3.82}, "masonry/face_shell"),
+        (WALL, HOLLOW | {"masonry__face_shell": 3.8}, None),
+        (PLANK, {"hollow_core__cover": "none"}, "hollow_core/cover"),
+        (PLANK, {"hollow_core__cover": "none", "hollow_core__location": "unknown"}, "hollow_core/cover"),
+        (PLANK, {"hollow_core__cover": 8}, "hollow_core/cover"),
+        (PLANK, {"hollow_core__cover": "none", "hollow_core__location": "web"}, None),
+    ],
+)
+def test_what_is_hollow_has_a_shell(send, base, changes, field):
+    """The word none in its place was a shell of any thickness."""
+    anchor = SLEEVE | {"h_ef": 1.25} if base is WALL else {"family": "drop-in-short-zinc", "size": "3/8", "h_ef": 0.75}
+    (item,) = send(point(changed(base, **changes), anchor=anchor, hangs=pulled(20)))
+    if field is None:
+        assert item["status"] == "passed"
+    else:
+        assert item["problem"]["errors"][0]["pointer"] == f"#/items/0/base/{field}"
+
+
 def test_the_same_in_every_form(client):
     """Lines, columns and JSON: the same utilisation; the single check too."""
     item = point()
@@ -374,8 +543,8 @@ def by_loops(item):
                 continue
             value = row.mean_ultimate / table.safety_factor
             full, least = row.edge.full or row.edge.least, row.edge.least
-            for sides in (("x_minus", "x_plus"), ("y_minus", "y_plus")):
-                near = min(math.inf if edges[side] == "none" else edges[side] for side in sides)
+            for side in NONE:
+                near = math.inf if edges[side] == "none" else edges[side]
                 if near < full:
                     share = (max(near, least) - least) / (full - least)
                     value *= row.edge.factor + share * (1 - row.edge.factor)

@@ -39,7 +39,7 @@ def inline(bolt):
         "size": {"size": "bolt", "d_a": bolt["d_b"], "a_se": bolt["a_b"], "f_uta": 75_000, "f_ya": bolt["f_y"]}
         | {"ductile": True}
         | shape,
-        "embedment": {"h_ef": bolt["h_ef"], "h_min": bolt["h_ef"] + 1.0, "c_min": 1.0, "s_min": 1.0},
+        "embedment": {"h_ef": bolt["h_ef"], "h_min": bolt["h_ef"] + 1.0, "c_min": 0.1, "s_min": 0.1},
     }
 
 
@@ -89,7 +89,7 @@ def case(random, number, combinations):
     if kind != "both":
         at[2] = 0.0
     edges = {
-        side: max(0.0, *(sign * each[axis] for each in bolts)) + random.uniform(1.0, random.choice([6.0, 14.0, 40.0]))
+        side: max(0.0, *(sign * each[axis] for each in bolts)) + random.uniform(0.5, random.choice([6.0, 14.0, 40.0]))
         if random.random() < 0.55
         else math.inf
         for side, axis, sign in (("x_minus", 0, -1), ("x_plus", 0, 1), ("y_minus", 1, -1), ("y_plus", 1, 1))
@@ -199,7 +199,7 @@ def test_everything_is_reached(answered):
         *(f"shear {cut}" for cut in ("left", "right", "behind", "overlap", "equal part")),
         *(f"towards {side}" for side in SIDES),
         "two edges",
-        "masonry-embedment-below-minimum",
+        *(f"masonry-{what}-below-minimum" for what in ("embedment", "edge", "spacing", "thickness")),
         "anchor-pushed",
         "passed",
         "failed",

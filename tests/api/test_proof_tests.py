@@ -340,6 +340,8 @@ def test_after_a_failure_twenty_in_a_row(judge):
         ({"product": "P1"}, {}, 20),
         ({"product": "P1"}, {"product": "P1", "test_load": 50, "applied": 1875}, 20),
         ({"group": 0}, {"group": 1}, 20),
+        ({"product": "P1", "group": 0}, {"product": "P1", "group": 1}, 20),
+        ({"product": "P1", "group": 0}, {"product": "P1", "group": 0}, 0),
         ({"product": "P1"}, {"product": "P1", "test_load": 1900, "applied": 1900}, 0),
         ({}, {}, 0),
     ],
@@ -501,6 +503,7 @@ ADHESIVE = {"id": "a", "anchor": {"family": "adhesive-slow-rod-36", "size": "1/2
         ("one_and_a_half_working_load", "working", {}, "confined"),
         ("one_and_a_half_working_load", "working", {"base": {"kind": "concrete"}}, "confined"),
         ("one_and_a_half_working_load", "working", {"base": {"kind": "masonry"}}, "unconfined"),
+        ("one_and_a_half_working_load", "working", {"base": {"kind": "hollow_core"}}, "unconfined"),
     ],
 )
 def test_in_masonry_nothing_presses_on_the_units(plan, rule, basis, base, method):
@@ -546,6 +549,31 @@ def test_in_masonry_the_table_is_looked_at(plan, load, found):
         [{"id": "a", "anchor": anchor, "base": WALL, "basis": "allowable", "load": load, "use": "structural"}]
     )["log"]
     assert [each["code"] for each in row["findings"]] == found
+
+
+@pytest.mark.parametrize(("load", "found"), [(5700, []), (5800, ["above-the-concrete"])])
+def test_a_bolt_in_masonry_is_looked_at(plan, load, found):
+    """A 3/4 in bolt of 6 in, 2 in from two edges: a quarter of 9 pi, two strips of sqrt(32) + 18 asin(1/3), a square of
+    4 in2; 4 x 55.82 x sqrt(1,500) = 8,648 lb, by TMS 402 9.1.6. Tests of 1.5 times the load: 8,550 and 8,700 lb."""
+    base = WALL | {"thickness": 12, "edges": WALL["edges"] | {"x_minus": 2, "y_plus": 2}}
+    anchor = {"family": "headed-bolt", "size": "3/4", "h_ef": 6}
+    item = {"id": "a", "anchor": anchor, "base": base, "basis": "working", "load": load}
+    (row,) = plan([item], rule="one_and_a_half_working_load")["log"]
+    assert [each["code"] for each in row["findings"]] == found
+
+
+def test_anchors_in_masonry_are_a_group_of_their_own(plan):
+    """A tenth of 43 of one product, of which 3 are in a wall: none of these was among the five."""
+    own = {"anchor": {"family": "sleeve-expansion-zinc", "size": "3/8", "h_ef": 1.75}, "basis": "working", "load": 100}
+    bases = {"slab": {"kind": "concrete"}, "block": WALL, "brick": {"kind": "masonry", "masonry": {"units": "solid"}}}
+    items = [
+        {"id": f"{name} {number}", "base": base, "use": "nonstructural"} | own
+        for name, base in bases.items()
+        for number in range(40 if name == "slab" else 3)
+    ]
+    answer = plan(items, rule="one_and_a_half_working_load")
+    assert [(each["installed"], each["tests"]) for each in answer["groups"]] == [(40, 4), (3, 1), (3, 1)]
+    assert {row["id"].split()[0] for row in answer["log"]} == set(bases)
 
 
 def test_adhesive_is_tested_after_its_cure(plan):

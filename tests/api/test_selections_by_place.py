@@ -162,6 +162,8 @@ def test_the_situations_have_their_reasons(choose):
         held |= {name} if result["counts"]["held"] else set()
     assert SITUATIONS.keys() - held == {
         "block in earthquake",
+        "weak block",
+        "a mortar joint",
         "lower flute, off its centre",
         "upper flute, little fill",
         "cracked concrete by tables",

@@ -1,5 +1,7 @@
 """Generators of the records of allowable loads and of bolts in masonry: see `random_records`."""
 
+import numpy as np
+
 from hangpoint.core.allowable.masonry_bolt import (
     MasonryBreakout,
     MasonryCrushing,
@@ -29,12 +31,11 @@ def _table(shear):
             f_base=random.wide(800, 8_000),
             f_ref=random.of(1_500, 3_000),
             strength_exponent=random.of(0, 0.5),
-            c_x=c_full * random.wide(0.2, 3),
-            c_y=c_full * random.wide(0.2, 3),
+            c_a=np.stack([c_full * random.wide(0.2, 3) for _ in range(4)], axis=1),
             c_least=c_least,
             c_full=c_full,
             slope_c=random.flat(0, 0.5) / (c_full - c_least),
-            spacing=s_full * random.wide(0.2, 3),
+            sides=np.stack([s_full * random.wide(0.2, 3) for _ in range(4)], axis=1),
             s_least=s_least,
             s_full=s_full,
             slope_s=random.flat(0, 0.5) / (s_full - s_least),

@@ -422,6 +422,7 @@ PRODUCT_ROW = {
     "has_source": True,
     "table_only": False,
     "adhesive": False,
+    "bonded": False,
     "post_installed": True,
     "undercut": False,
     "screw": False,

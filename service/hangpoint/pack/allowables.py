@@ -13,6 +13,7 @@ from hangpoint.core.hang_point.allowables import (
     ELSEWHERE,
     F_M_ASSUMED,
     LIGHTWEIGHT,
+    LOCATIONS,
     MASONRY_BOLT,
     MET,
     NO_TABLE,
@@ -38,7 +39,6 @@ from hangpoint.units import LENGTH, STRESS
 
 UNITS = ("hollow", "grouted", "solid")
 MATERIALS = ("concrete", "clay")
-LOCATIONS = ("face", "cell", "web", "joint", "core", "unknown")
 _FACE = LOCATIONS.index("face")
 _CAST_IN = BASES.index("cast_in")
 _UNKNOWN = frozenset({"core", "web"})
@@ -54,6 +54,8 @@ _DISTANCES = {
 """Distances by their column: where they are stated, in words, and the limit of the tables that asks for them."""
 PATHS = {column: f"{child}.{name}" for column, (child, name, _, _) in _DISTANCES.items()}
 """Where each distance is stated, within the base."""
+_PARTS = {"face_shell": "half of the thickness of the unit", "cover": "the thickness of the plank"}
+"""What a shell is less than, in words."""
 LIMITS = {PATHS[column]: limit for column, (_, _, _, limit) in _DISTANCES.items()}
 """The limit of a row of a table that asks for the distance stated there."""
 
@@ -107,6 +109,8 @@ def pack_allowables(
     base = items.child("base")
     method = np.where(by_tables | ((kind == CONCRETE) & allowable), TABLE, CHAPTER_17).astype(np.int8)
     codes, f_base = _stated_places(base, kind, bases, assumptions)
+    distances = _distances(base, np.nan if taken is None else np.inf)
+    _hollow_flaws(base, codes, distances, bases.thickness)
     older = items.child("options").codes("masonry_edition", {"tms402_16": 0, "tms402_13": 1}, absent=0) == 1
     if taken is None:
         return Allowables(
@@ -115,7 +119,7 @@ def pack_allowables(
             older=older,
             by_strength=np.full(len(items), not allowable),
             **codes,
-            **_distances(base, np.nan),
+            **distances,
             **columns_of(_no_tables(len(items))),
         )
     places = _places(kind, bases, f_base=f_base, **codes)
@@ -136,7 +140,7 @@ def pack_allowables(
         older=older,
         by_strength=bolt & (not allowable),
         **codes,
-        **_distances(base, np.inf),
+        **distances,
         **columns_of(data),
     )
 
@@ -169,6 +173,21 @@ def _stated_places(base: Rows, kind: Codes, bases: Bases, assumptions: Flags) ->
         ).astype(np.int8),
     }
     return codes, np.where(of_masonry, f_m, bases.f_c)
+
+
+def _hollow_flaws(base: Rows, codes: dict[str, Codes], distances: dict[str, Floats], thickness: Floats) -> None:
+    """What is hollow has a shell, which is less than half of a unit and less than a plank."""
+    of_plank = (codes["location"] == LOCATIONS.index("core")) | (codes["location"] == LOCATIONS.index("unknown"))
+    hollow = codes["units"] == UNITS.index("hollow")
+    for column, own, most in (("face_shell", hollow, thickness / 2), ("cover", of_plank, thickness)):
+        child, name, what, _ = _DISTANCES[column]
+        stated = own & ~base.child(child).silent(name)
+        for at in np.flatnonzero(stated & (distances[column] >= most)).tolist():
+            if np.isinf(distances[column][at]):
+                base.child(child).flaw(at, name, f"{what} is a thickness here: there is no hollow without a shell.")
+            else:
+                detail = f"{what} reaches or passes the hollow behind it: it is at least {_PARTS[column]}."
+                base.child(child).flaw(at, name, detail, slug="impossible-geometry")
 
 
 def _codes(words: Sequence[Any], known: Sequence[str], where: Bools) -> Codes:

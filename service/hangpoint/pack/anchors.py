@@ -25,6 +25,7 @@ from hangpoint.units import LENGTH
 
 _TABLE_ONLY = np.array([name in ("allowable_table", "en") for name in BASES])
 _ADHESIVE = BASES.index("adhesive")
+_BONDED = PRINCIPLES.index("adhesive")
 _UNDERCUT = PRINCIPLES.index("undercut")
 _SCREW = PRINCIPLES.index("screw")
 _PINS = np.array([name in PINS for name in PRINCIPLES])
@@ -258,6 +259,7 @@ def product_columns(table: ProductTable, category: Codes) -> Products:
         category=category,
         table_only=_TABLE_ONLY[table.basis],
         adhesive=table.basis == _ADHESIVE,
+        bonded=table.principle == _BONDED,
         undercut=table.principle == _UNDERCUT,
         screw=table.principle == _SCREW,
         pin=_PINS[table.principle],
@@ -267,5 +269,5 @@ def product_columns(table: ProductTable, category: Codes) -> Products:
     )
 
 
-_DERIVED = {"category", "table_only", "adhesive", "undercut", "screw", "pin", "lightweight_data", "thread_d"}
+_DERIVED = {"category", "table_only", "adhesive", "bonded", "undercut", "screw", "pin", "lightweight_data", "thread_d"}
 _AS_IN_TABLE = tuple(name for name in Products.names() if name not in _DERIVED)

@@ -1,7 +1,7 @@
 """The bases that the anchors of cards go into, with the least distances that a check takes there. Units: in.
 
 In concrete they are those of the product's data and of 17.9.2, in a flute those of its tests there, in masonry and
-planks those of its tables for the place. A bolt that goes by formula in grouted masonry has none of its own.
+planks those of its tables for the place. Those of a bolt that goes by formula in grouted masonry leave room for grout.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hang_point.allowables import F_M_ASSUMED, MET
+from hangpoint.core.hang_point.bolt_findings import least_edge, least_spacing
 from hangpoint.core.hang_point.layout_findings import spacing_within
 from hangpoint.core.hang_point.surroundings import BASE_KINDS
 from hangpoint.core.quantity import Floats
@@ -141,7 +142,13 @@ def _bases(base: Rows, kinds: Sequence[str], anchors: PackedAnchors) -> Iterator
         elif place is not None:
             text = _place_text(place)
             if by_formula[at]:
-                yield CardBase(kind=kind, text=f"{text}, by formula")
+                d_b = products.d_a[at]
+                limits = {
+                    "edge": least_edge(d_b=d_b, c_min=products.c_min[at]),
+                    "spacing": least_spacing(d_b=d_b, s_min=products.s_min[at]),
+                }
+                lacking = "" if place.location in ("face", "cell") else "A bolt is set in grout: there is none here."
+                yield CardBase(kind=kind, text=f"{text}, by formula", least=_limits(limits), lacking=lacking)
             elif data.unmet[at] != MET:
                 yield CardBase(
                     kind=kind, text=text, lacking="The data have no table of allowable loads for this place."

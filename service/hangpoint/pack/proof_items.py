@@ -19,13 +19,15 @@ from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import FORCE
 
 PLACES = ("level", "area", "crew", "day")
+_UNCONFINED = ("masonry", "hollow_core")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ProofItems:
     """Items with an anchor or several each.
 
-    ``item`` (anchors,) is the item of each anchor, ``ids`` its id; ``group`` (items,) is that of its product and use.
+    ``item`` (anchors,) is the item of each anchor, ``ids`` its id; ``group`` (items,) is that of its product, use and
+    base.
     """
 
     item_ids: Sequence[str]
@@ -86,7 +88,7 @@ def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> P
     ids = items.values("id")
     several = anchors.layouts.count
     confined = _confined(items, anchors, rule)
-    group, first = _groups(anchors, use, confined)
+    group, first = _groups(items, anchors, use, confined)
     item: Index = np.repeat(np.arange(count, dtype=np.intp), several)
     anchor_ids = [
         own if number == 1 else f"{own}/{place}"
@@ -155,14 +157,21 @@ def sample(items: ProofItems, rule: ProofRule) -> ProofSample:
 
 
 def _confined(items: Rows, anchors: PackedAnchors, rule: ProofRule) -> list[bool]:
-    """In masonry the unit and its joints are what may fail, so nothing presses on them."""
+    """In masonry the unit and its joints are what may fail, in a plank its shell, so nothing presses on them."""
     kinds = items.child("base").values("kind")
-    adhesive = anchors.products.adhesive.tolist()
-    return [own and kind != "masonry" and not rule.supports for own, kind in zip(adhesive, kinds, strict=True)]
+    bonded = anchors.products.bonded.tolist()
+    return [own and kind not in _UNCONFINED and not rule.supports for own, kind in zip(bonded, kinds, strict=True)]
 
 
-def _groups(anchors: PackedAnchors, use: Sequence[str], confined: Sequence[bool]) -> tuple[list[int], list[int]]:
-    keys = list(zip(anchors.addresses, anchors.family.tolist(), use, confined, strict=True))
+def _groups(
+    items: Rows, anchors: PackedAnchors, use: Sequence[str], confined: Sequence[bool]
+) -> tuple[list[int], list[int]]:
+    """Alike in product, use, method and base: a test in concrete shows nothing of an anchor in masonry."""
+    base = items.child("base")
+    kinds = ["concrete" if kind is None else kind for kind in base.values("kind")]
+    units, material = (base.child("masonry").values(name) for name in ("units", "material"))
+    bases = [(kind, *(own if kind == "masonry" else ())) for kind, *own in zip(kinds, units, material, strict=True)]
+    keys = list(zip(anchors.addresses, anchors.family.tolist(), use, confined, bases, strict=True))
     number = {key: place for place, key in enumerate(dict.fromkeys(keys))}
     first: dict[int, int] = {}
     group = [number[key] for key in keys]

@@ -154,7 +154,8 @@ def retests(log: ProofLog, rule: ProofRule, *, complete: bool) -> list[dict[str,
 
 
 def _like_the_failed(log: ProofLog, tests: Sequence[int]) -> Iterator[list[str]]:
-    """For each product that failed the outcomes of its crew's day: a pass of another, or at a lower load, is none."""
+    """For each product and group that failed the outcomes of its crew's day: a pass of another, or at a lower load, is
+    none."""
     loads: dict[Any, float] = {}
     for at in tests:
         if log.outcome(at) == "failed":
@@ -170,9 +171,9 @@ def _like_the_failed(log: ProofLog, tests: Sequence[int]) -> Iterator[list[str]]
 
 
 def _kind(log: ProofLog, at: int) -> Any:
-    """The product of a test, its group where none is stated."""
+    """The product of a test and its group, as far as they are stated: one product in two bases is two groups."""
     stated = log.echoed[at]
-    return stated.get("product", stated.get("group"))
+    return stated.get("product"), stated.get("group")
 
 
 def _retest_text(left: int, row: int, *, known: bool, complete: bool) -> str:

@@ -40,7 +40,7 @@ CURE = (
 
 def cautions(items: ProofItems) -> list[str]:
     """What is said to whoever tests the anchors of a plan."""
-    return [STAND_CLEAR, *([CURE] if items.anchors.products.adhesive.any() else [])]
+    return [STAND_CLEAR, *([CURE] if items.anchors.products.bonded.any() else [])]
 
 
 def rule_result(name: str, rule: ProofRule) -> dict[str, Any]:

@@ -254,6 +254,26 @@ VIOLATIONS = {
         BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 2.5}},
         (2.49, 2.5),
     ),
+    Finding.MASONRY_EDGE: (
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"c_min": 0.1}, "bases": {"c_a": [[0.56, INF, INF, INF]]}},
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"c_min": 0.1}, "bases": {"c_a": [[0.5625, INF, INF, INF]]}},
+        (0.56, 0.5625),
+    ),
+    Finding.MASONRY_SPACING: (
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"s_min": 0.1}, "layouts": pair(1.62)},
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"s_min": 0.1}, "layouts": pair(1.625)},
+        (1.62, 1.625),
+    ),
+    Finding.MASONRY_THICKNESS: (
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 4.0}, "bases": {"thickness": 4.24}},
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 4.0}, "bases": {"thickness": 4.25}},
+        (4.24, 4.25),
+    ),
+    Finding.MASONRY_STRENGTH_LOW: (
+        {"allowables": {"method": MASONRY_BOLT, "f_base": 1_499.0}, "products": HEADED_BOLT},
+        {"allowables": {"method": MASONRY_BOLT, "f_base": 1_500.0}, "products": HEADED_BOLT},
+        (1_499.0, 1_500.0),
+    ),
     Finding.TABLE_EDGE: (
         {"allowables": {}, "bases": {"c_a": [[3.99, INF, INF, INF]]}},
         {"allowables": {}, "bases": {"c_a": [[4.0, INF, INF, INF]]}},
@@ -287,6 +307,10 @@ VIOLATIONS = {
 }
 
 BESIDES = {
+    Finding.MASONRY_STRENGTH_LIMITED: (
+        {"allowables": {"method": MASONRY_BOLT, "f_base": 4_001.0}, "products": HEADED_BOLT},
+        {"allowables": {"method": MASONRY_BOLT, "f_base": 4_000.0}, "products": HEADED_BOLT},
+    ),
     Finding.F_C_LIMITED: ({"bases": {"f_c": 8_001.0}}, {"bases": {"f_c": 8_000.0}}),
     Finding.F_C_BELOW_QUALIFICATION: ({"bases": {"f_c": 2_499.0}}, {"bases": {"f_c": 2_500.0}}),
     Finding.F_C_BELOW_STRUCTURAL: (

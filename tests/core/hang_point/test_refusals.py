@@ -21,6 +21,8 @@ from hangpoint.core.hang_point.allowables import (
     CRACKED,
     ELSEWHERE,
     LIGHTWEIGHT,
+    LOCATIONS,
+    MASONRY_BOLT,
     NO_TABLE,
     NOT_BY_TABLE,
     NOT_IN_UNITS,
@@ -113,6 +115,9 @@ OF_TABLES = {
     Refusal.LOCATION_NOT_TESTED: {"allowables": {"unmet": ELSEWHERE}},
     Refusal.NO_LIGHTWEIGHT: {"allowables": {"unmet": LIGHTWEIGHT}},
     Refusal.TABLE_UNCRACKED: {"allowables": {"unmet": CRACKED}},
+    Refusal.NOT_UPWARD: {"products": {"bonded": True}, "bonds": {"upward": False}},
+    Refusal.TABLE_ADHESIVE: {"products": {"bonded": True}, "bonds": {"confirmed": False}, "hangs": {"dead": 1.0}},
+    Refusal.NOT_IN_GROUT: {"allowables": {"method": MASONRY_BOLT, "location": LOCATIONS.index("joint")}},
     Refusal.PLATE_ON_TABLE_BASE: {
         "plates": {"stated": True, "x0": -3.0, "x1": 3.0, "y0": -3.0, "y1": 3.0, "contact": True}
     },

@@ -34,7 +34,6 @@ def _direction(cases: TableCases, anchors: LoadedAnchors, load: Floats, directio
     if not len(rows):
         return absent_outcome(mode, reason), ratio
     at = anchors.case[rows]
-    c_x, c_y = anchors.nearest(rows)
     made = table_load(
         shear=direction == SHEAR,
         mean_ultimate=cases.mean_ultimate[at, direction],
@@ -42,12 +41,11 @@ def _direction(cases: TableCases, anchors: LoadedAnchors, load: Floats, directio
         f_base=cases.f_base[at],
         f_ref=cases.f_ref[at, direction],
         strength_exponent=cases.strength_exponent[at, direction],
-        c_x=c_x,
-        c_y=c_y,
+        c_a=anchors.c_a[rows],
         c_least=cases.c_least[at, direction],
         c_full=cases.c_full[at, direction],
         slope_c=cases.slope_c[at, direction],
-        spacing=cases.spacing[at],
+        sides=anchors.sides[rows],
         s_least=cases.s_least[at, direction],
         s_full=cases.s_full[at, direction],
         slope_s=cases.slope_s[at, direction],

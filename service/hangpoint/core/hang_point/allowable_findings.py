@@ -2,10 +2,8 @@
 
 import numpy as np
 
-from hangpoint.core.aci318_19.pullout import HOOKED
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.allowable.limits import table_findings
-from hangpoint.core.allowable.masonry_bolt import effective_embedment
 from hangpoint.core.hang_point.allowables import (
     AT_JOINT,
     CRACKED,
@@ -19,13 +17,14 @@ from hangpoint.core.hang_point.allowables import (
     WRONG_BASE,
     Allowables,
 )
+from hangpoint.core.hang_point.bolt_findings import bolt_findings, out_of_grout
 from hangpoint.core.hang_point.layout_findings import least_spacing, nearest_edges
-from hangpoint.core.hang_point.points import Basis, Points
+from hangpoint.core.hang_point.points import SOFFIT, TOP, Basis, Points
 from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.hang_point.surroundings import CONCRETE, HOLLOW_CORE
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats
-from hangpoint.core.vocabulary import Finding, Refusal
+from hangpoint.core.vocabulary import Refusal
 
 _UNMET = {
     WRONG_BASE: Refusal.WRONG_BASE,
@@ -48,7 +47,7 @@ def nearest_anchor(points: Points, shared: Sharing | None) -> Floats:
 
 
 def allowable_refusals(
-    points: Points, basis: Basis, *, pulled: Bools, sheared: Bools, quaking: Bools, ruled: Bools
+    points: Points, basis: Basis, *, pulled: Bools, held: Bools, sheared: Bools, quaking: Bools, ruled: Bools
 ) -> list[tuple[Refusal, Bools]]:
     """Reasons against points that chapter 17 doesn't cover, in order, (points,) each.
 
@@ -56,6 +55,7 @@ def allowable_refusals(
         points: the batch.
         basis: of the request.
         pulled, sheared: any anchor is in any load case.
+        held: tension that stays pulls any anchor.
         quaking: earthquake adds to any load case.
         ruled: the load of the sprinkler rule is among what hangs.
     """
@@ -66,10 +66,14 @@ def allowable_refusals(
     table, bolt = own.method == TABLE, own.method == MASONRY_BOLT
     lacking = (pulled & (own.mean_ultimate[:, 0] == 0)) | (sheared & (own.mean_ultimate[:, 1] == 0))
     high = base.category >= SEISMIC_FROM
+    sure = points.bonds.confirmed & points.bonds.temperature_stated
     concrete = np.isin(points.surroundings.kind, (CONCRETE, HOLLOW_CORE))
     return [
         (Refusal.TABLE_FACTORED, table & basis.factored),
         *((refusal, own.unmet == unmet) for unmet, refusal in _UNMET.items()),
+        (Refusal.NOT_IN_GROUT, out_of_grout(own)),
+        (Refusal.NOT_UPWARD, table & product.bonded & (base.face == SOFFIT) & ~points.bonds.upward),
+        (Refusal.TABLE_ADHESIVE, table & product.bonded & (base.face != TOP) & held & ~sure),
         (Refusal.PLATE_ON_TABLE_BASE, (table | bolt) & points.plates.stated & points.plates.contact),
         (Refusal.NO_TABLE_DIRECTION, table & lacking),
         (Refusal.SPRINKLER_BY_TABLE, (table | (bolt & ~own.by_strength)) & ruled),
@@ -79,7 +83,7 @@ def allowable_refusals(
 
 
 def allowable_findings(points: Points, *, checked: Bools, spacing: Floats) -> list[FindingColumn]:
-    """Findings of points that go by a table.
+    """Findings of points that go by a table, and of bolts in masonry.
 
     Args:
         points: the batch.
@@ -89,12 +93,10 @@ def allowable_findings(points: Points, *, checked: Bools, spacing: Floats) -> li
     own = points.allowables
     if own is None:
         return []
-    product = points.products
-    l_b = effective_embedment(h_ef=product.h_ef, d_b=product.d_a, bent=product.pullout_method == HOOKED)
-    embedment = np.maximum(4 * product.d_a, 2.0)
-    shallow = checked & (own.method == MASONRY_BOLT) & (l_b < embedment * (1 - 1e-9))
-    bolts = FindingColumn(finding=Finding.MASONRY_EMBEDMENT, holds=shallow, value=l_b, limit=embedment)
-    return [bolts, *_of_tables(points, own, checked=checked, spacing=spacing)]
+    return [
+        *bolt_findings(points, own, checked=checked, spacing=spacing),
+        *_of_tables(points, own, checked=checked, spacing=spacing),
+    ]
 
 
 def _of_tables(points: Points, own: Allowables, *, checked: Bools, spacing: Floats) -> list[FindingColumn]:

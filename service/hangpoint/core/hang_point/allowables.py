@@ -18,6 +18,9 @@ goes by chapter 17 only, stands in a mortar joint or in a place without tests, i
 cast-in bolts stand in units that aren't grouted."""
 
 
+LOCATIONS = ("face", "cell", "web", "joint", "core", "unknown")
+"""Places in a unit of masonry or in a plank, by code."""
+
 F_M_ASSUMED = 1500.0
 """psi, f'm where the request states none."""
 

@@ -18,6 +18,7 @@ from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.grouping import near_pairs
 from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT, TABLE, Allowables
 from hangpoint.core.hang_point.anchor_columns import anchor_cases
+from hangpoint.core.hang_point.bolt_findings import most_f_m
 from hangpoint.core.hang_point.demand import AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution
 from hangpoint.core.hang_point.points import Points
@@ -58,7 +59,7 @@ def anchor_checks(
     shear: AnchorShear,
     load: Distribution,
     anchors: Anchors,
-    spacing: Floats,
+    sides: Floats,
 ) -> AnchorChecks:
     """Check the anchors of every case by the method of its point.
 
@@ -66,7 +67,7 @@ def anchor_checks(
         points: the batch.
         cases: (checked cases,) places on the axis of all cases; ``axis`` and ``anchors`` are of the checked ones.
         owner: (cases,) point of every case; ``shear`` and ``load`` have a row for each of them.
-        spacing: (points,) of `allowable_findings.nearest_anchor`.
+        sides: of `table_spacing.nearest_sides`.
     """
     allowables = points.allowables
     if allowables is None:
@@ -78,11 +79,14 @@ def anchor_checks(
     outcomes = _placed(code.outcomes, own, anchors)
     rows = np.flatnonzero(method == TABLE)
     point = axis.point_of_case[rows]
-    tables = check_tables(_table_cases(allowables.take(point), spacing[point]), _loaded(anchors.take(rows)))
+    by_table = anchors.take(rows)
+    tables = check_tables(
+        _table_cases(allowables.take(point)), _loaded(by_table, _of_anchors(points, by_table, point, sides))
+    )
     outcomes += _placed(tables, rows, anchors)
     rows = np.flatnonzero(method == MASONRY_BOLT)
     loaded, point = anchors.take(rows), axis.point_of_case[rows]
-    bolts = check_bolts(_bolt_cases(points, allowables, point), _loaded(loaded), _bolt_pairs(loaded))
+    bolts = check_bolts(_bolt_cases(points, allowables, point), _loaded(loaded, loaded.c_a), _bolt_pairs(loaded))
     return AnchorChecks(outcomes=[*outcomes, *_placed(bolts, rows, anchors)], code=code, code_cases=own)
 
 
@@ -90,7 +94,7 @@ def _bolt_cases(points: Points, allowables: Allowables, point: Index) -> BoltCas
     product, own = points.products.take(point), allowables.take(point)
     hooked = product.pullout_method == HOOKED
     return BoltCases(
-        f_m=own.f_base,
+        f_m=np.minimum(own.f_base, most_f_m(own)),
         h=points.bases.thickness[point],
         l_b=effective_embedment(h_ef=product.h_ef, d_b=product.d_a, bent=hooked),
         d_b=product.d_a,
@@ -119,10 +123,18 @@ def _bolt_pairs(anchors: Anchors) -> BoltPairs:
     )
 
 
-def _loaded(anchors: Anchors) -> LoadedAnchors:
+def _of_anchors(points: Points, anchors: Anchors, point: Index, sides: Floats) -> Floats:
+    """(anchors of cases, 4) of (anchors of layouts, 4); ``point`` is that of each case."""
+    per_point = np.bincount(points.layouts.point, minlength=points.count)
+    first = np.cumsum(per_point) - per_point
+    return sides[first[point[anchors.case]] + anchors.number]
+
+
+def _loaded(anchors: Anchors, sides: Floats) -> LoadedAnchors:
     return LoadedAnchors(
         case=anchors.case,
         c_a=anchors.c_a,
+        sides=sides,
         n=anchors.n_ua,
         v=anchors.v,
         v_x=anchors.v_x,
@@ -131,10 +143,9 @@ def _loaded(anchors: Anchors) -> LoadedAnchors:
     )
 
 
-def _table_cases(own: Allowables, spacing: Floats) -> TableCases:
+def _table_cases(own: Allowables) -> TableCases:
     return TableCases(
         f_base=own.f_base,
-        spacing=spacing,
         power=own.power,
         mean_ultimate=own.mean_ultimate,
         safety_factor=own.safety_factor,

@@ -1,4 +1,5 @@
-"""Bolts in masonry of different points whose projected areas overlap: told, because what they share isn't taken off.
+"""Bolts in masonry whose projected areas overlap those of bolts and other anchors of other points: told, because what
+they share isn't taken off.
 
 Units: in.
 """
@@ -14,7 +15,7 @@ from hangpoint.core.quantity import Floats, Index
 
 @frozen
 class Overlaps:
-    """Bolts of points whose areas overlap those of bolts of other points, (points,) each.
+    """Bolts of points whose areas overlap those of bolts and anchors of other points, (points,) each.
 
     ``count`` is the largest number of bolts, of other points and of its own, that may overlap one of a point, 0 where
     none of another does. ``spacing`` is the least distance of two bolts that overlap, infinite without any, and
@@ -39,7 +40,7 @@ def bolt_overlaps(points: Points, *, one: Index, other: Index, dx: Floats, dy: F
 
     Args:
         points: the batch.
-        one, other: (pairs,) anchors of bolts in masonry, not of one point.
+        one, other: (pairs,) anchors in masonry, one of them a bolt at least, not of one point.
         dx, dy: (pairs,) from the one to the other.
     """
     layouts, product = points.layouts, points.products

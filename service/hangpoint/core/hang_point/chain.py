@@ -31,6 +31,7 @@ from hangpoint.core.hang_point.rods import RodSizes, rod_findings, rod_modes, ro
 from hangpoint.core.hang_point.scope import ACCEPTED, refusals
 from hangpoint.core.hang_point.sections import check_sections
 from hangpoint.core.hang_point.sharing import Sharing, sharing
+from hangpoint.core.hang_point.table_spacing import nearest_sides
 from hangpoint.core.hang_point.triage import triage
 from hangpoint.core.hang_point.verdict import (
     Alone,
@@ -125,7 +126,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
         shear=shear,
         load=load,
         anchors=anchors,
-        spacing=spacing,
+        sides=nearest_sides(points, shared),
     )
     utilisation, row = utilisation_by_case(anchor.outcomes, own_axis)
     anchor_modes = point_modes(anchor.outcomes, own_axis, utilisation=utilisation, row=row)
@@ -198,6 +199,7 @@ def _outside(points: Points, basis: Basis, cases: LoadCases, loaded: "_Loaded") 
         points,
         basis,
         pulled=loaded.tension > 0,
+        held=loaded.sustained > 0,
         sheared=loaded.shear > 0,
         quaking=cases.axis.any(quake),
         ruled=ruled,

@@ -8,6 +8,7 @@ import numpy as np
 from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.allowable_findings import least_between
+from hangpoint.core.hang_point.allowables import MASONRY_BOLT
 from hangpoint.core.hang_point.bolt_overlaps import BoltOverlaps
 from hangpoint.core.hang_point.points import Points, Sites
 from hangpoint.core.hang_point.sharing import Sharing
@@ -92,7 +93,11 @@ def neighbour_findings(
             value=near,
             limit=least,
         ),
-        *([] if shared.bolts is None else [_of_bolts(shared.bolts, unchecked, modes)]),
+        *(
+            []
+            if shared.bolts is None
+            else [_of_bolts(shared.bolts, (points.method == MASONRY_BOLT) & ~unchecked, modes)]
+        ),
     ]
 
 
@@ -146,13 +151,13 @@ def _other_levels(sites: Sites, shared: Sharing) -> Bools:
     return (one >= 0) & (other >= 0) & (one != other)
 
 
-def _of_bolts(bolts: BoltOverlaps, unchecked: Bools, modes: Sequence[PointMode]) -> FindingColumn:
+def _of_bolts(bolts: BoltOverlaps, checked: Bools, modes: Sequence[PointMode]) -> FindingColumn:
     circles, halves = bolts.circles, bolts.halves
     overlap = circles.count > 0
     apart = np.where(overlap, circles.spacing, halves.spacing)
     return FindingColumn(
         finding=Finding.NEIGHBOUR_BOLTS,
-        holds=(overlap | _might_count(halves.count, modes)) & ~unchecked,
+        holds=(overlap | _might_count(halves.count, modes)) & checked,
         value=np.where(np.isfinite(apart), apart, 0.0),
         limit=np.where(overlap, circles.reach, halves.reach),
     )

@@ -17,7 +17,8 @@ from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.footprint import Cuts
 from hangpoint.core.geometry.grouping import closer
-from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT
+from hangpoint.core.geometry.sides import by_sides
+from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.bolt_overlaps import BoltOverlaps, bolt_overlaps
 from hangpoint.core.hang_point.neighbours import REACH, alike, edge_reach
 from hangpoint.core.hang_point.points import MOST_ANCHORS, PIPE, Points, Sites
@@ -35,9 +36,10 @@ class Sharing:
     ``a`` and ``b`` (pairs,) are points near each other and ``acts`` (pairs,) says which act together. ``group``
     (points,) is one number for points that do, ``grouped`` (points,) where there are several. ``above_limit``
     (points,): the group has more anchors than may be checked. ``nearest`` (points,) is the least distance of an anchor
-    of the point from one of another, infinite without any near; ``at_edge`` (points,) has an unlike one near enough to
-    break out of the same edge with it. ``bolts`` are those in masonry that are near others,
-    None without any. ``cuts`` are the boundaries to unlike anchors.
+    of the point from one of another, infinite without any near, and ``sides`` (anchors of layouts, 4) that of
+    each anchor towards -x, +x, -y, +y; ``at_edge`` (points,) has an unlike one near enough to break out of the same
+    edge with it. ``bolts`` are those in masonry that are near others, None without any. ``cuts`` are the
+    boundaries to unlike anchors.
     """
 
     a: Index
@@ -47,6 +49,7 @@ class Sharing:
     grouped: Bools
     above_limit: Bools
     nearest: Floats
+    sides: Floats
     at_edge: Bools
     bolts: BoltOverlaps | None
     cuts: Cuts | None
@@ -99,7 +102,9 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     np.minimum.at(nearest, sites.a[pair[close]], spacing[close])
     np.minimum.at(nearest, sites.b[pair[close]], spacing[close])
     bolts = points.method == MASONRY_BOLT
-    both = near & (bolts[sites.a] & bolts[sites.b])[pair]
+    by_table = points.method == TABLE
+    tables, beside = bolts | by_table, close & some(by_table)
+    both = near & ((bolts[sites.a] & tables[sites.b]) | (tables[sites.a] & bolts[sites.b]))[pair]
     together = np.zeros(len(sites.a), dtype=np.bool_)
     together[found[acts]] = True
     cut_from = np.maximum(REACH * h_ef, _bond_reach(points))
@@ -117,6 +122,7 @@ def sharing(points: Points, sites: Sites) -> Sharing:
         grouped=size[group] > 1,
         above_limit=(anchors[group] > MOST_ANCHORS) | crowded[group],
         nearest=nearest,
+        sides=by_sides(one=one[beside], other=other[beside], dx=dx[beside], dy=dy[beside], count=len(layouts.point)),
         at_edge=at_edge,
         bolts=bolt_overlaps(points, one=one[both], other=other[both], dx=dx[both], dy=dy[both]) if some(both) else None,
         beside=_points_of(sites, np.setdiff1d(pair[close], found)),
@@ -188,7 +194,8 @@ def _reach(points: Points, towards: Floats) -> Floats:
     c_na = _bond_reach(points)
     c_na = np.maximum(c_na, np.where(points.decks.tested, product.s_min / 2, 0.0))  # their least spacing is wider
     if points.allowables is not None:
-        c_na = np.maximum(c_na, points.allowables.s_least.max(axis=1))
+        own = points.allowables
+        c_na = np.maximum(c_na, np.maximum(own.s_least, own.s_full).max(axis=1))
     return np.maximum(np.maximum(REACH * product.h_ef, c_na), towards)
 
 

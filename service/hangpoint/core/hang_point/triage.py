@@ -56,7 +56,7 @@ def triage(points: Points, *, refusal: Index, sustained: Floats, over_limit: Boo
         (Triage.UNCRACKED, anchored & ~base.cracked),
         (Triage.CONCRETE_YOUNG, anchored & (around.age >= 0) & (around.age < _MATURE)),
         (Triage.BEAM_DRILLING, anchored & in_beam(points)),
-        (Triage.ADHESIVE_OVERHEAD, anchored & points.products.adhesive & (base.face != TOP) & (sustained > 0)),
+        (Triage.ADHESIVE_OVERHEAD, anchored & points.products.bonded & (base.face != TOP) & (sustained > 0)),
         (Triage.SEISMIC_OPTION, anchored & (seismic | (claimed & (base.category >= SEISMIC_FROM)))),
         (Triage.SPRINKLER, points.hangs.sprinkler),
         (Triage.STRUCTURAL_LIMIT, over_limit),

@@ -144,7 +144,7 @@ def standing_refusals(points: Points, offer: Offer, basis: Basis, *, condition: 
         sustained=nothing,
         sheared=never,
         shaken=Shaken(tension=never, shear=never),
-        outside=allowable_refusals(pairs, basis, pulled=never, sheared=never, quaking=never, ruled=never),
+        outside=allowable_refusals(pairs, basis, pulled=never, held=never, sheared=never, quaking=never, ruled=never),
     )
     return np.where(found == ACCEPTED, NONE, found).reshape(len(kinds), offer.count).astype(np.int8)[inverse]
 

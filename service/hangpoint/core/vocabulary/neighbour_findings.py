@@ -68,8 +68,8 @@ NEIGHBOUR_BELOW_SPACING = finding(
 NEIGHBOUR_BOLTS = finding(
     "neighbouring-bolts-overlap",
     Severity.VIOLATION,
-    "The projected area of a bolt of a neighbouring point overlaps that of this one, and what they share is not"
-    " taken off: state the bolts as one layout.",
+    "The projected area of a bolt or anchor of a neighbouring point overlaps that of this bolt, and what they share is"
+    " not taken off: state bolts of one product as one layout, and keep other anchors farther away.",
     "TMS 402 6.2",
     "length",
 )

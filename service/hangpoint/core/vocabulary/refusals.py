@@ -217,6 +217,19 @@ class Refusal(Listed):
         " built here cover earthquake.",
         "reading 5",
     )
+    TABLE_ADHESIVE = say(
+        "adhesive-by-table-not-confirmed",
+        "An adhesive anchor that goes by a table and holds tension that stays, overhead or sideways, needs its"
+        " temperature range stated, a certified installer and continuous inspection confirmed: a table of short tests"
+        " says nothing of creep.",
+        "reading 36",
+    )
+    NOT_IN_GROUT = say(
+        "bolt-not-in-grout",
+        "A cast-in bolt is set in grout; in a mortar joint and in the web of a unit there is none. Move it into a"
+        " grouted cell.",
+        "TMS 402 6.2.1, from memory",
+    )
     NOT_GROUTED = say(
         "bolt-needs-grouted-masonry", "A cast-in bolt is set in grout: the units have to be grouted.", "TMS 402 8.1.3"
     )

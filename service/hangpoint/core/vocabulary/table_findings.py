@@ -9,6 +9,45 @@ MASONRY_EMBEDMENT = finding(
     "TMS 402 6.2.6, from memory",
     "length",
 )
+MASONRY_EDGE = finding(
+    "masonry-edge-below-minimum",
+    Severity.VIOLATION,
+    "An edge of the masonry is nearer to a bolt than the least edge distance of the product, or than half of the bolt"
+    " and 1/4 in of grout beside it.",
+    "product data; TMS 402 6.2.1, from memory",
+    "length",
+)
+MASONRY_SPACING = finding(
+    "masonry-spacing-below-minimum",
+    Severity.VIOLATION,
+    "Two bolts are nearer to each other than the least spacing of the product, or with less than their diameter or"
+    " 1 in clear between them.",
+    "product data; TMS 402 6.2.1, from memory",
+    "length",
+)
+MASONRY_THICKNESS = finding(
+    "masonry-thickness-below-minimum",
+    Severity.VIOLATION,
+    "The head of the bolt is not in grout: behind its embedment there have to be 1/4 in of grout and, in a side of"
+    " concrete units, the far face shell (as stated, else 1-1/4 in, the shell of units of 8 in and more by ASTM C90,"
+    " from memory).",
+    "TMS 402 6.2.1, from memory",
+    "length",
+)
+MASONRY_STRENGTH_LOW = finding(
+    "masonry-strength-below-design",
+    Severity.VIOLATION,
+    "Strength design of masonry asks for an f'_m of 1,500 psi at least.",
+    "TMS 402 9.1.9.1, from memory",
+    "stress",
+)
+MASONRY_STRENGTH_LIMITED = finding(
+    "masonry-strength-limited",
+    Severity.NOTE,
+    "Strength design takes f'_m for no more than 4,000 psi of concrete units and 6,000 psi of clay units.",
+    "TMS 402 9.1.9.1, from memory",
+    "stress",
+)
 TABLE_EDGE = finding(
     "edge-below-table",
     Severity.VIOLATION,
