@@ -1,10 +1,11 @@
 """How much a choice may ask for: anchors, load cases and candidates together, and what it explains. Invented points."""
 
+import numpy as np
 import pytest
 
-from api.choosing_bodies import SELECTIONS, base
+from api.choosing_bodies import SELECTIONS, base, point, weight
 from hangpoint.api.selection import opened
-from hangpoint.core.selection import pairs
+from hangpoint.core.selection import changes, pairs
 
 CASES = 20
 CANDIDATES = 284
@@ -72,3 +73,32 @@ def test_pairs_checked_in_parts_are_those_checked_at_once(client, monkeypatch):
     at_once = client.post(SELECTIONS, json=body).content
     monkeypatch.setattr(pairs, "BLOCK_ROWS", 100)
     assert client.post(SELECTIONS, json=body).content == at_once
+
+
+def impossible():
+    """Points that no product holds: too heavy, too near an edge, a sprinkler line, an anchor that is pressed."""
+    near = base("2 in", thickness="4 in")
+    run = {"spans": ["40 ft", "40 ft"], "support": 1}
+    pipe = {"kind": "pipe", "material": "steel", "size": "8", "schedule": "40", "contents": "water", "run": run}
+    side = base("30 in", thickness="12 in", face="side")
+    pressed = {"kind": "forces", "components": [{"nature": "dead", "tension": "-200 lb", "shear_x": "800 lb"}]}
+    bent = {"kind": "forces", "components": [{"nature": "dead", "tension": "9 kip", "shear_x": "14 kip"}]}
+    row = {"layout": {"pattern": "row", "count": 3, "spacing": "6 in"}}
+    yield point("heavy", 30000)
+    yield point("near", 2500, on=near)
+    yield point("rod", 5000, rod={"size": "3/8"})
+    yield point("line", hangs=pipe | {"sprinkler": False})
+    yield point("sprinkler", hangs=pipe | {"sprinkler": True})
+    yield point("both", hangs=bent, anchor=row, on=side)
+    yield point("pressed", hangs=pressed, anchor=row, on=side)
+    yield point("live", hangs=weight(9000, "live"), category="D")
+
+
+@pytest.mark.parametrize("want", [{}, {"objective": "minutes", "reserve": 0.3, "exposure": "damp"}])
+def test_what_is_not_checked_again_could_not_hold(client, monkeypatch, want):
+    """Candidates that a change can't help are left out of its checks; with every one checked the answer is the same."""
+    body = {"units": "us", "want": want, "items": list(impossible())}
+    quick = client.post(SELECTIONS, json=body)
+    monkeypatch.setattr(changes, "_lost", lambda _, stated, *__, **___: np.zeros(stated.pair.shape, dtype=np.bool_))
+    assert quick.content == client.post(SELECTIONS, json=body).content
+    assert sum(len(each["nearest"]["changes"]) for each in quick.json()["items"] if each["status"] == "not_held") > 4

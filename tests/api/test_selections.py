@@ -563,3 +563,17 @@ def test_cautions_of_every_candidate_are_told(ask, single):
         assert own["cautions"] == [each["code"] for each in check["findings"] if each["severity"] == "caution"]
         assert own["to_engineer"] == [each["code"] for each in check["to_engineer"]]
     assert {"chlorides-304", "tendons-scanned"} == {code for own in ranked[1:] for code in own["cautions"]}
+
+
+@pytest.mark.parametrize("rod", ["M8", "M10", "M12", "M16", "5/16", "3/8", "5/8"])
+def test_an_anchor_for_a_rod_has_its_very_thread(client, rod):
+    """M8 and 5/16 in, M10 and 3/8 in, M16 and 5/8 in are nearly of one diameter (8, 10, 16 and 7.94, 9.53, 15.88 mm),
+    and no nut of one runs on the other."""
+    want = {"trained": True, "rod_thread": "match"}
+    body = request(point(rod={"size": rod}, on=base(thickness="24 in")), want=want, most=50)
+    (result,) = client.post(SELECTIONS, json=body).json()["items"]
+    taken = {tuple(each["product"].rsplit("/", 1)[0].split("/", 1)) for each in result["ranked"]}
+    assert taken or rod == "5/16"
+    for family, size in taken:
+        sizes = client.get(f"/v1/families/{family}").json()["sizes"]
+        assert [each["thread"] for each in sizes if each["size"] == size] == [rod]

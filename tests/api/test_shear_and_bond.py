@@ -251,13 +251,15 @@ def test_shear_alone_is_checked(answer):
     ("f_c", "status", "seen"),
     [
         (2500 * 0.006894757293168361, "passed", set()),  # 17.2368932..., 2,500 psi to the last bit but one
-        (17.23, "refused", set()),
+        (17.0, "passed", set()),
+        (16.99, "refused", set()),
         (8000 * 0.006894757293168361 * (1 + 1e-15), "passed", set()),
         (55.2, "passed", {"f-c-limited"}),
     ],
 )
 def test_a_limit_in_psi_holds_to_the_rounding_of_a_conversion(answer, f_c, status, seen):
-    """17.3.1 and reading 36: 8,000 and 2,500 psi, stated in MPa by whoever multiplies."""
+    """17.3.1 and reading 36: 8,000 and 2,500 psi, stated in MPa by whoever multiplies; and the 17 MPa that the metric
+    edition has for 2,500 psi (the default bond stresses of Table 17.6.5.2.5 are for 2,500 psi, 17 MPa)."""
     body = adhesive(base__face="soffit", base__thickness=14)
     body["item"]["base"]["strength"] = {"f_c": f"{f_c!r} MPa"}
     found = answer(body)

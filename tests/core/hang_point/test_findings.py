@@ -312,10 +312,11 @@ BESIDES = {
         {"allowables": {"method": MASONRY_BOLT, "f_base": 4_000.0}, "products": HEADED_BOLT},
     ),
     Finding.F_C_LIMITED: ({"bases": {"f_c": 8_001.0}}, {"bases": {"f_c": 8_000.0}}),
-    Finding.F_C_BELOW_QUALIFICATION: ({"bases": {"f_c": 2_499.0}}, {"bases": {"f_c": 2_500.0}}),
+    # 2,500 psi of one edition are 17 MPa of the other, 2,465.6 psi.
+    Finding.F_C_BELOW_QUALIFICATION: ({"bases": {"f_c": 2_465.0}}, {"bases": {"f_c": 2_466.0}}),
     Finding.F_C_BELOW_STRUCTURAL: (
-        {"bases": {"f_c": 2_499.0}, "products": HEADED_BOLT},
-        {"bases": {"f_c": 2_500.0}, "products": HEADED_BOLT},
+        {"bases": {"f_c": 2_465.0}, "products": HEADED_BOLT},
+        {"bases": {"f_c": 2_466.0}, "products": HEADED_BOLT},
     ),
     Finding.RUN_UPLIFT: (
         {"hangs": {"kind": PIPE}, "runs": [RUN | {"spans": (2.0, 20.0, 20.0), "support": 0}]},

@@ -17,7 +17,7 @@ from hangpoint.core.hang_point.cases import case_names, row_counts
 from hangpoint.core.hang_point.expansion import expand
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Index
-from hangpoint.core.selection.changes import FoundChange, Question, changes
+from hangpoint.core.selection.changes import FoundChange, Question, Stated, changes
 from hangpoint.core.selection.pairs import NONE
 from hangpoint.core.selection.situations import situations
 from hangpoint.core.selection.traits import TraitColumn
@@ -170,7 +170,8 @@ def _changes(chosen: Chosen, asked: Question) -> dict[int, Sequence[FoundChange]
     if not len(open_at):
         return {}
     rod = np.array([_rod_fails(chosen, at) for at in open_at.tolist()])
-    found = changes(expand(choice.points, open_at), choice.condition[open_at], asked, rod_fails=rod)
+    points, stated = expand(choice.points, open_at), Stated(pair=choice.pair[open_at], checks=choice.checks)
+    found = changes(points, choice.condition[open_at], asked, stated=stated, rod_fails=rod)
     return dict(zip(open_at.tolist(), found, strict=True))
 
 

@@ -13,6 +13,9 @@ from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
 LEAST_F_C = 2500.0
+LEAST_F_C_METRIC = 17.0 / 0.006894757293168361
+"""psi. The edition in US units has 2,500 psi where the metric one has 17 MPa, 2,465.6 psi: one limit, rounded. Concrete
+of either is not below it; what is calculated goes by the strength that is stated."""
 """psi: the concrete of the qualification by ACI 355.2, and the least of structural concrete."""
 
 
@@ -132,7 +135,7 @@ def concrete_findings(
         category: (points,) seismic design category, 0 for A to 5 for F.
     """
     found = [FindingColumn(Finding.F_C_LIMITED, below(f_c_limit, limit=f_c_specified), f_c_specified, f_c_limit)]
-    weak = below(f_c_specified, limit=LEAST_F_C)
+    weak = below(f_c_specified, limit=LEAST_F_C_METRIC)
     if some(weak):
         least = np.full(len(f_c_specified), LEAST_F_C)
         found.append(FindingColumn(Finding.F_C_BELOW_QUALIFICATION, weak & post_installed, f_c_specified, least))

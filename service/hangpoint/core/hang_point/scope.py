@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from hangpoint.core.aci318_19.limits import LEAST_F_C_METRIC
 from hangpoint.core.aci318_19.pullout import PRODUCT
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.allowables import CHAPTER_17
@@ -23,7 +24,6 @@ from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Refusal, position
 
 ACCEPTED = -1
-LEAST_F_C_ADHESIVE = 2500.0
 
 
 def refusals(
@@ -186,5 +186,5 @@ def _deck_reasons(points: Points, *, high_seismic: Bools, sheared: Bools) -> lis
 def _confirmed(points: Points) -> Bools:
     """What reading 36 asks to be stated of an adhesive anchor that holds tension that stays."""
     bond = points.bonds
-    strong = ~below(points.bases.f_c, limit=LEAST_F_C_ADHESIVE)
+    strong = ~below(points.bases.f_c, limit=LEAST_F_C_METRIC)
     return bond.confirmed & bond.temperature_stated & (bond.age >= bond.least_age) & strong

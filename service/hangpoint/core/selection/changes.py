@@ -12,8 +12,8 @@ from hangpoint.core.hang_point.verdict import EXCEEDED
 from hangpoint.core.hanger.rod import THREADS
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.selection.candidates import Candidates, Offer, Wishes
-from hangpoint.core.selection.choice import Choice, choose, order
-from hangpoint.core.selection.pairs import NONE
+from hangpoint.core.selection.choice import Choice, Known, choose, order
+from hangpoint.core.selection.pairs import NONE, PairChecks
 from hangpoint.core.selection.places import LIMITS, least_distances, with_distances
 from hangpoint.core.selection.traits import TraitColumn, trait_columns
 from hangpoint.core.vocabulary.selection import Change, Rejection
@@ -25,6 +25,9 @@ EDGE_DISTANCES = (2.0, 3.0, 4.0, 6.0, 8.0, 12.0, 18.0, 24.0)
 """in, distances to the nearest edge that are tried."""
 
 SAME_SIZE = 1e-6
+_ROUNDING = 1e-6
+"""Of utilisations of the same point under another load."""
+
 _MOST_RODS = 4
 _NO_WISHES = 4
 """Candidates that are told of with the wishes they want given up."""
@@ -56,18 +59,40 @@ class Question:
     basis: Basis
     more: Sequence[TraitColumn] = ()
 
-    def choose(self, points: Points, condition: Index, wishes: Wishes | None = None) -> Choice:
+    def choose(
+        self, points: Points, condition: Index, wishes: Wishes | None = None, known: Known | None = None
+    ) -> Choice:
         """The candidates at some situations, by other wishes if any are given."""
-        return choose(points, condition, self.candidates, self.offer, wishes or self.wishes, self.basis, self.more)
+        wishes = wishes or self.wishes
+        return choose(points, condition, self.candidates, self.offer, wishes, self.basis, self.more, known)
 
 
-def changes(points: Points, condition: Index, asked: Question, *, rod_fails: Bools) -> list[list[FoundChange]]:
+@frozen
+class Stated:
+    """Checks of situations as they are stated: ``pair`` (situations, candidates) is the row of ``checks`` or `NONE`."""
+
+    pair: Index
+    checks: PairChecks
+
+    def used(self, utilisation: Floats) -> Floats:
+        """(situations, candidates) a utilisation of the checks; infinite where refused, 0 where nothing was checked."""
+        used = np.zeros(self.pair.shape)
+        checked = self.pair != NONE
+        rows = self.pair[checked]
+        used[checked] = np.where(self.checks.refusal[rows] == NONE, utilisation[rows], np.inf)
+        return used
+
+
+def changes(
+    points: Points, condition: Index, asked: Question, *, stated: Stated, rod_fails: Bools
+) -> list[list[FoundChange]]:
     """For each situation that nothing holds, the changes with which something does.
 
     Args:
         points: situations that nothing holds.
         condition: (situations,) of each.
         asked: the request.
+        stated: what the choice says of them.
         rod_fails: (situations,) the rod does not hold its load.
     """
     found: list[list[FoundChange]] = [[] for _ in range(points.count)]
@@ -78,8 +103,9 @@ def changes(points: Points, condition: Index, asked: Question, *, rod_fails: Boo
         open_at = [at for at, own in enumerate(found) if all(each.change is not change for each in own)]
         if not open_at:
             continue
-        tried = asked.choose(expand(varied, np.array(open_at)), condition[open_at])
-        if not len(tried.checks.mode) and change is not Change.LARGER_ROD:
+        lost = _lost(points, stated, change, value, varied=varied, reserve=asked.wishes.reserve)[open_at]
+        tried = asked.choose(expand(varied, np.array(open_at)), condition[open_at], known=Known(lost=lost))
+        if not tried.checkable and change is not Change.LARGER_ROD:
             hopeless.add(change)  # neither loads nor edges are among what stands against every candidate
         for place, at in enumerate(open_at):
             best = first_held(tried, place, asked)
@@ -95,10 +121,31 @@ def changes(points: Points, condition: Index, asked: Question, *, rod_fails: Boo
                     )
                 )
     given_up = _GivenUp(points, condition, asked)
-    for own, wishes in zip(found, _wishes(points, condition, asked, given_up), strict=True):
+    nothing_lost = np.zeros(stated.pair.shape, dtype=np.bool_)
+    known = Known(lost=nothing_lost, pair=stated.pair, checks=stated.checks)
+    unwanted = asked.choose(points, condition, wishes=without_wishes(asked.wishes), known=known)
+    for own, wishes in zip(found, _wishes(unwanted, given_up), strict=True):
         own[:0] = wishes
-    _last_resort(points, condition, asked, given_up, found)
+    _last_resort(unwanted, asked, given_up, found)
     return found
+
+
+def _lost(points: Points, stated: Stated, change: Change, value: Floats, *, varied: Points, reserve: float) -> Bools:
+    """(situations, candidates) that a change can't let hold, by what is used as stated.
+
+    With a share of the load every force is that share of itself, and so is every utilisation but those of tension and
+    shear together; not where the 250 lb of a sprinkler point stay. No edge has a part in the steel of an anchor and in
+    its pullout, and a point that is as far from its edges already stays. What is refused depends on the signs and
+    ratios of loads, and on no edge.
+    """
+    used = np.zeros(stated.pair.shape)
+    if change is Change.SHARE_LOAD:
+        ruled = points.hangs.sprinkler[:, None]
+        used = np.where(ruled, 0.0, stated.used(stated.checks.by_load) * value[:, None])
+    elif change is Change.MOVE:
+        stays = (varied.bases.c_a == points.bases.c_a).all(axis=1)
+        used = np.where((stated.pair != NONE) & stays[:, None], np.inf, stated.used(stated.checks.by_anchor))
+    return used > EXCEEDED - reserve + _ROUNDING
 
 
 def first_held(tried: Choice, at: int, asked: Question) -> tuple[int, float] | None:
@@ -226,12 +273,16 @@ class _GivenUp:
         return [(wishes, *own) for wishes, own in by_number]
 
 
-def _wishes(points: Points, condition: Index, asked: Question, given_up: _GivenUp) -> list[list[FoundChange]]:
-    """Candidates that hold once wishes are given up: the best of each smallest set of wishes."""
-    tried = asked.choose(points, condition, without_wishes(asked.wishes))
+def _wishes(unwanted: Choice, given_up: _GivenUp) -> list[list[FoundChange]]:
+    """Candidates that hold once wishes are given up: the best of each smallest set of wishes.
+
+    Args:
+        unwanted: the choice without wishes.
+        given_up: wishes that they want given up.
+    """
     found: list[list[FoundChange]] = []
-    for row in range(points.count):
-        sets = given_up.by_set(tried, row, row)
+    for row in range(unwanted.points.count):
+        sets = given_up.by_set(unwanted, row, row)
         fewest = len(sets[0][0]) if sets else 0
         found.append(
             [
@@ -243,23 +294,25 @@ def _wishes(points: Points, condition: Index, asked: Question, given_up: _GivenU
     return found
 
 
-def _last_resort(
-    points: Points, condition: Index, asked: Question, given_up: _GivenUp, found: list[list[FoundChange]]
-) -> None:
+def _last_resort(unwanted: Choice, asked: Question, given_up: _GivenUp, found: list[list[FoundChange]]) -> None:
     """Where nothing has helped so far: a share of the load and wishes given up as well."""
+    points, stated = unwanted.points, Stated(pair=unwanted.pair, checks=unwanted.checks)
     for share in SHARES:
         open_at = [at for at, own in enumerate(found) if not own]
         if not open_at:
             return
-        varied = expand(lightened(points, share), np.array(open_at))
-        tried = asked.choose(varied, condition[open_at], without_wishes(asked.wishes))
-        if not len(tried.checks.mode):
+        varied, value = lightened(points, share), np.full(points.count, share)
+        lost = _lost(points, stated, Change.SHARE_LOAD, value, varied=varied, reserve=0.0)[open_at]
+        wishes = without_wishes(asked.wishes)
+        rest = expand(varied, np.array(open_at))
+        tried = asked.choose(rest, unwanted.condition[open_at], wishes=wishes, known=Known(lost=lost))
+        if not tried.checkable:
             return
         for place, at in enumerate(open_at):
-            for wishes, candidate, used in given_up.by_set(tried, place, at)[:1]:
+            for own, candidate, used in given_up.by_set(tried, place, at)[:1]:
                 found[at].append(
                     FoundChange(
-                        change=Change.SHARE_LOAD, candidate=candidate, utilisation=used, value=share, wishes=wishes
+                        change=Change.SHARE_LOAD, candidate=candidate, utilisation=used, value=share, wishes=own
                     )
                 )
 

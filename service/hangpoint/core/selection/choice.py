@@ -32,6 +32,24 @@ class Choice:
     checks: PairChecks
     holds: Bools
 
+    @property
+    def checkable(self) -> bool:
+        """Whether there is a candidate that nothing stands against but what a check may say."""
+        return bool(((self.rejection == ACCEPTED) & (self.refusal == NONE)).any())
+
+
+@frozen
+class Known:
+    """What earlier checks say of pairs of the situations, (situations, candidates).
+
+    ``lost`` can't hold and are not checked. ``pair`` is the row of ``checks`` of those that were checked as they are,
+    `NONE` for all others.
+    """
+
+    lost: Bools
+    pair: Index | None = None
+    checks: PairChecks | None = None
+
 
 def choose(
     points: Points,
@@ -41,6 +59,7 @@ def choose(
     wishes: Wishes,
     basis: Basis,
     more: Sequence[TraitColumn] = (),
+    known: Known | None = None,
 ) -> Choice:
     """Check every candidate at every situation that nothing stands against beforehand.
 
@@ -51,6 +70,7 @@ def choose(
         wishes: of the request.
         basis: what holds for the whole request.
         more: rejections beyond those of the wishes, told first.
+        known: of earlier checks.
     """
     shape = points.count, offer.count
     fits = offer.fits.reshape(-1, offer.count)[condition]
@@ -61,12 +81,19 @@ def choose(
     ]
     rejection = first_rejection(traits, shape)
     refusal = standing_refusals(points, offer, basis, condition=condition)
-    point, candidate = np.nonzero((rejection == ACCEPTED) & (refusal == NONE))
-    checks = check_pairs(points, offer, basis, point=point, candidate=candidate, condition=condition)
+    wanted = (rejection == ACCEPTED) & (refusal == NONE)
     pair = np.full(shape, NONE, dtype=np.intp)
-    pair[point, candidate] = np.arange(len(point))
+    if known is not None:
+        wanted &= ~known.lost
+        if known.pair is not None:
+            pair = np.where(wanted, known.pair, NONE)
+    point, candidate = np.nonzero(wanted & (pair == NONE))
+    checks = check_pairs(points, offer, basis, point=point, candidate=candidate, condition=condition)
+    if known is not None and known.checks is not None:
+        checks = known.checks.followed_by(checks)
+    pair[point, candidate] = len(checks.mode) - len(point) + np.arange(len(point))
     holds = np.zeros(shape, dtype=np.bool_)
-    holds[point, candidate] = checks.holds(wishes.reserve)
+    holds[wanted] = checks.holds(wishes.reserve)[pair[wanted]]
     return Choice(
         points=points,
         condition=condition,

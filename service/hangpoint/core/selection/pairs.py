@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import fields, replace
+from typing import Self
 
 import numpy as np
 
@@ -34,8 +35,9 @@ class PairChecks:
     ``refusal`` and ``violation`` are places in `Refusal` and `Finding`, ``mode`` one in `Mode`: the mode of anchor or
     base with the first largest ``utilisation``, which is that of loads one way at a time where that is larger; `NONE`
     where there is none. ``value`` and ``limit`` are those of the violation. ``rod`` is the utilisation of the rod.
-    ``load_case`` and ``edge`` as in `PointMode`. ``cautions`` (pairs, `CAUTIONS`) and ``to_engineer`` (pairs, `TRIAGE`)
-    say which of these hold.
+    ``load_case`` and ``edge`` as in `PointMode`. ``by_load`` is the largest utilisation of a mode in which it grows as
+    the load does, ``by_anchor`` that of one in which no edge has a part. ``cautions`` (pairs, `CAUTIONS`) and
+    ``to_engineer`` (pairs, `TRIAGE`) say which of these hold.
     """
 
     refusal: Index
@@ -47,8 +49,15 @@ class PairChecks:
     load_case: Index
     edge: Index
     rod: Floats
+    by_load: Floats
+    by_anchor: Floats
     cautions: Bools
     to_engineer: Bools
+
+    def followed_by(self, other: Self) -> Self:
+        """These pairs and behind them those of another check."""
+        names = [each.name for each in fields(self)]
+        return type(self)(**{name: np.concatenate([getattr(self, name), getattr(other, name)]) for name in names})
 
     def holds(self, reserve: float) -> Bools:
         """(pairs,) checked without a violation, the reserve kept; the rod, which is not chosen, needs none."""
@@ -190,7 +199,8 @@ def _read(verdicts: Verdicts) -> PairChecks:
     asked = np.zeros((count, len(TRIAGE)), dtype=np.bool_)
     for column in verdicts.to_engineer:
         asked[:, TRIAGE.index(column.triage)] |= column.holds
-    utilisation, rod = np.full(count, float(NONE)), np.zeros(count)
+    utilisation = np.full(count, float(NONE))
+    rod, by_load, by_anchor = np.zeros((3, count))
     mode, load_case, edge = (np.full(count, NONE, dtype=np.intp) for _ in range(3))
     for own in verdicts.modes:
         if own.record is None:
@@ -198,6 +208,10 @@ def _read(verdicts: Verdicts) -> PairChecks:
         if own.mode.link is Link.ROD:
             rod = np.maximum(rod, np.where(own.applies, own.utilisation, 0.0))
             continue
+        if not own.mode.is_ratio:
+            by_load = np.maximum(by_load, np.where(own.applies, own.utilisation, 0.0))
+        if own.mode in _OF_THE_ANCHOR:
+            by_anchor = np.maximum(by_anchor, np.where(own.applies, own.utilisation, 0.0))
         worse = own.applies & (own.utilisation > utilisation)
         utilisation = np.where(worse, own.utilisation, utilisation)
         mode[worse] = position(own.mode)
@@ -214,10 +228,15 @@ def _read(verdicts: Verdicts) -> PairChecks:
         load_case=load_case,
         edge=edge,
         rod=rod,
+        by_load=by_load,
+        by_anchor=by_anchor,
         cautions=cautions,
         to_engineer=asked,
     )
 
+
+_OF_THE_ANCHOR = frozenset({Mode.STEEL_TENSION, Mode.PULLOUT, Mode.STEEL_SHEAR})
+"""Modes of chapter 17 in which no edge has a part."""
 
 MODES = tuple(Mode)
 FINDINGS = tuple(Finding)

@@ -15,8 +15,8 @@ from hangpoint.core.vocabulary import Objective, Rejection, position
 
 ACCEPTED = -1
 _ROUNDING = 1e-9
-_THREAD_TOLERANCE = 0.02
-"""in; M10 and 3/8 in differ by more."""
+_THREAD_TOLERANCE = 1e-6
+"""in; M8 and 5/16 in differ by 0.0025, M16 and 5/8 in by 0.005."""
 
 
 @frozen

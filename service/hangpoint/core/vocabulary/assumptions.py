@@ -29,7 +29,9 @@ class Assumption(Listed):
         "The load on the rod is checked by the newer allowable of the hanger standard, for no rule for it is named.",
         "reading 34",
     )
-    ROD_MATERIAL = say("rod-material-unknown", "The rod's grade is not stated: F_u is taken as 50 ksi.", "reading 34")
+    ROD_MATERIAL = say(
+        "rod-material-unknown", "The rod's grade is not stated: F_u is taken as 50 ksi (345 MPa).", "reading 34"
+    )
     CONTENTS_WATER = say("contents-water-assumed", "A sprinkler line is taken as filled with water.", "reading 29")
     PIPE_SHORT = say(
         "pipe-weight-short",
@@ -103,8 +105,8 @@ class Assumption(Listed):
     )
     LIGHTWEIGHT_MODULUS = say(
         "lightweight-modulus-assumed",
-        "Under the plate E_c of lightweight concrete is taken for 110 lb/ft3; the forces of the anchors hardly depend"
-        " on it.",
+        "Under the plate E_c of lightweight concrete is taken for 110 lb/ft3 (1,760 kg/m3); the forces of the anchors"
+        " hardly depend on it.",
         "19.2.2.1",
     )
     EDGES_FROM_ORIGIN = say(

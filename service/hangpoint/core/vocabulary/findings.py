@@ -30,7 +30,7 @@ class Finding(Listed):
     EMBEDMENT_TOO_DEEP = _find(
         "embedment-too-deep",
         Severity.VIOLATION,
-        "h_ef exceeds the larger of 2/3 of the member and the member less 4 in.",
+        "h_ef exceeds the larger of 2/3 of the member and the member less 4 in (101.6 mm).",
         "17.9.4",
         "length",
     )
@@ -50,15 +50,15 @@ class Finding(Listed):
     F_C_BELOW_QUALIFICATION = _find(
         "f-c-below-qualification",
         Severity.CAUTION,
-        "The concrete is weaker than the 2,500 psi that post-installed anchors are qualified for; a pullout strength in"
-        " figures is reduced with it.",
+        "The concrete is weaker than the 2,500 psi (17 MPa) that post-installed anchors are qualified for; a pullout"
+        " strength in figures is reduced with it.",
         "reading 3",
         "stress",
     )
     F_C_BELOW_STRUCTURAL = _find(
         "f-c-below-structural",
         Severity.CAUTION,
-        "The concrete is weaker than 2,500 psi, the least of structural concrete.",
+        "The concrete is weaker than 2,500 psi (17 MPa), the least of structural concrete.",
         "19.2.1.1, from memory",
         "stress",
     )
@@ -272,15 +272,16 @@ class Finding(Listed):
         "plate-thickness-unknown",
         Severity.CAUTION,
         "The plate is taken as rigid, and its thickness is not stated: a plate that bends pries and loads its anchors"
-        " more. The limit is a thickness at which it stays elastic around its most loaded anchor, at 36 ksi.",
+        " more. The limit is a thickness at which it stays elastic around its most loaded anchor, at 36 ksi"
+        " (248 MPa).",
         "17.2.1; common practice",
         "length",
     )
     PLATE_BENDS = _find(
         "plate-bends",
         Severity.CAUTION,
-        "The plate is taken as rigid, and it yields around its most loaded anchor at 36 ksi: prying loads the anchors"
-        " more than computed. Take a thicker plate, or have the engineer show the forces.",
+        "The plate is taken as rigid, and it yields around its most loaded anchor at 36 ksi (248 MPa): prying loads the"
+        " anchors more than computed. Take a thicker plate, or have the engineer show the forces.",
         "17.2.1; common practice",
         "length",
     )

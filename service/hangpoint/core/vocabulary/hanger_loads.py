@@ -64,7 +64,7 @@ class LoadAssumption(Enum):
     NO_ROD_WEIGHT = say("no-rod-weight", "The rods have no length stated: their own weight is in no load.")
     ROD_RULE = Assumption.ROD_RULE.value
     ROD_MATERIAL = Assumption.ROD_MATERIAL.value
-    BAR_STEEL = say("bar-modulus-assumed", "The bar is taken as steel, E 29,000,000 psi.")
+    BAR_STEEL = say("bar-modulus-assumed", "The bar is taken as steel, E 29,000,000 psi (200 GPa).")
     BAR_RADIUS = say("bar-radius-assumed", "The corners of the strut have the wall's thickness as inner radius.")
     BAR_DEFLECTION = say("bar-deflection-limit-assumed", "A bar may sag by 1/240 of its span.", "common practice")
     NO_SPARE = say("no-spare-assumed", "No capacity of the trapeze is kept free.")

@@ -141,7 +141,7 @@ class Question(Enum):
     SHEET = _open(
         "base.deck.sheet",
         Asked.DECK,
-        "How thick is the sheet of the deck (20 gauge is 0.0359 in, from memory)?",
+        "How thick is the sheet of the deck (20 gauge is 0.0359 in or 0.91 mm, from memory)?",
         "The tests hold from a least thickness on.",
         text="Not compared; a caution says so.",
     )
@@ -204,7 +204,7 @@ class Question(Enum):
         "base.strength.f_c",
         Asked.IN_CONCRETE,
         "What is f'c of the concrete or fill?",
-        "Strength grows with its root: 4,000 psi holds a quarter more than 2,500.",
+        "Strength grows with its root: 4,000 psi (28 MPa) holds a quarter more than 2,500 psi (17 MPa).",
         Assumption.F_C,
     )
     DENSITY = _needed(

@@ -52,8 +52,8 @@ class Refusal(Listed):
     ADHESIVE_UNCONFIRMED = say(
         "adhesive-not-confirmed",
         "An adhesive anchor that holds tension that stays, overhead or sideways, needs its temperature range and the"
-        " age of the concrete stated, f'_c of at least 2,500 psi, a certified installer and continuous inspection"
-        " confirmed.",
+        " age of the concrete stated, f'_c of at least 2,500 psi (17 MPa), a certified installer and continuous"
+        " inspection confirmed.",
         "reading 36",
     )
     NOT_OVERHEAD = say(

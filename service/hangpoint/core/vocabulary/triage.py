@@ -56,7 +56,7 @@ class Triage(Listed):
     )
     EXISTING_STRENGTH = _ask(
         "existing-strength-unknown",
-        "The structure exists and its strength is not known; 2,500 psi is taken.",
+        "The structure exists and its strength is not known; 2,500 psi (17.2 MPa) is taken.",
         "Please state f'c and whether the concrete is lightweight, or which cores or tests are wanted.",
         "reading 0",
     )
