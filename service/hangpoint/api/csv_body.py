@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import islice
 from typing import Any, cast
 
@@ -54,7 +54,8 @@ class CsvOptions:
     detail: str | None = None
     neighbours: str | None = None
     delimiter: str | None = None
-    decimal_comma: bool = False
+    decimal_comma: bool | None = None
+    """Whether the comma is the decimal sign; None where nobody says."""
     cell_defaults: Mapping[str, str] = field(default_factory=dict[str, str])
     defaults: Mapping[str, Any] = field(default_factory=dict[str, Any])
     project: Project | None = None
@@ -75,7 +76,7 @@ class CsvOptions:
         return cls(
             units=cast(System | None, query.get("units")),
             delimiter=None if delimiter is None else DELIMITERS[delimiter],
-            decimal_comma=query.get("decimal") == ",",
+            decimal_comma=query["decimal"] == "," if "decimal" in query else None,
             cell_defaults=_under(_DEFAULT, query),
             project=read_project(_under(_PROJECT, query), f"?{_PROJECT}"),
             notes=query.get(_NOTES, "").split(","),
@@ -98,7 +99,8 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
         ProblemError: not UTF-8, no rows, an unknown or doubled column, a required column missing, a bad default.
     """
     text = _text(body)
-    table = read_rows(text, options.delimiter or _delimiter(text), most=MAX_ITEMS)
+    delimiter = options.delimiter or _delimiter(text)
+    table = read_rows(text, delimiter, most=MAX_ITEMS)
     if table.count > MAX_ITEMS:
         raise too_many("hang points", table.count, MAX_ITEMS)
     below = [cells for _, cells in table.rows[:LINES_ABOVE]]
@@ -111,6 +113,8 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
             "The CSV has a header but no rows.",
             errors=[header_error("There are no rows under the header: send one a hang point.", 1)],
         )
+    if options.decimal_comma is None and delimiter != ";":
+        options = replace(options, decimal_comma=False)
     return _batch(table, header, defaults, options, form)
 
 
@@ -159,7 +163,7 @@ def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
                 raise CellError("unknown-column", "An id has no default: each row states its own.")
             if path in seen:
                 raise CellError("repeated", f"It means the same place as ?default.{seen[path][:64]}: state one.")
-            value = known[path].value(text.strip(), unit="", system=options.units, comma=options.decimal_comma)
+            value = known[path].value(text.strip(), unit="", system=options.units, comma=bool(options.decimal_comma))
         except CellError as error:
             own = _cell_error(f"?default.{name[:64]}", error)
             raise ProblemError("validation", f"{own.pointer}: {own.detail}", errors=[own]) from None

@@ -11,7 +11,7 @@ from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem
 from hangpoint.api.schemas.take_offs import TakeOffItem
 from hangpoint.pack.objects import value_at
-from hangpoint.pack.trade_texts import rod_text, size_text
+from hangpoint.pack.trade_texts import rod_text, size_text, unit_text
 from hangpoint.units import LENGTH, QuantityKind, unit_factor
 
 MAX_COLUMNS = 400
@@ -117,6 +117,8 @@ def read_header(
         if path in seen:
             errors.append(header_error(f"Column {seen[path]} means the same place.", place, "duplicate-column"))
             continue
+        if unit and cell.kind is not None:
+            unit = unit_text(unit, cell.kind.name)
         if unit and (cell.kind is None or not _unit_known(cell.kind, unit)):
             errors.append(_wrong_unit(unit[:24], cell, place))
             continue

@@ -9,6 +9,7 @@ from difflib import get_close_matches
 from typing import Any
 
 from hangpoint.api.csv_columns import column_path, columns, ends, meanings, short_names
+from hangpoint.pack.trade_texts import unit_text
 from hangpoint.units import unit_factor
 
 NEAR = 0.75
@@ -146,7 +147,7 @@ def _with_brackets(name: str, item: Any) -> str | None:
     words = words.rstrip(" ,;/:-")
     path = column_path(words, item) or column_path(_key(words), item)
     kind = None if path is None else columns(item)[path].kind
-    return None if kind is None or unit_factor(kind, unit) is None else f"{words} [{unit}]"
+    return None if kind is None or unit_factor(kind, unit_text(unit, kind.name)) is None else f"{words} [{unit}]"
 
 
 def _key(name: str) -> str:
