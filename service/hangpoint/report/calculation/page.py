@@ -26,6 +26,7 @@ _GOVERNS = ' class="governs"'
 _COLUMNS = '<col style="width:23%"><col style="width:45%"><col style="width:17%"><col style="width:15%">'
 
 
+_ZEROS = " Loads that are 0 are left out, with what they are multiplied by; the trace of the answer has all lines."
 _READINGS = (
     '<p class="small">Where a number, "reading 29", stands in place of a clause, the standard leaves a point open:'
     " it is how this project reads it, and DEVELOPERS.md of the project lists its readings.</p>\n"
@@ -64,9 +65,10 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
     parts += [_modes(subject, answer["units"]), _neighbours(result), _demand(result, answer["units"])]
     made = sections(result, lone=subject.lone)
     if made:
+        zeros = _ZEROS if any(line.left_out for each in made for line in each.lines) else ""
         parts.append(
             '<section><h2>Calculation</h2><p class="small lead">In the units of the design code. Numbers are printed to'
-            " five figures and computed with all; the answer as JSON has them.</p></section>"
+            f" five figures and computed with all; the answer as JSON has them.{zeros}</p></section>"
         )
         parts += [_section(each, answer["units"]["force"], subject.lone) for each in made]
     parts += [_findings(result, answer["units"]), _lists(answer, result, whole)]
@@ -179,7 +181,7 @@ def _modes(subject: Subject, units: Mapping[str, str]) -> str:
         if not mode["applies"]
     )
     rest = f'<p class="small">Does not apply: {on_page(others)}.</p>' if others else ""
-    return f"<section><h2>Modes</h2>{_table(head, rows)}{rest}</section>\n"
+    return f"<section><h2>Modes</h2>{_table(head, rows) if rows else ''}{rest}</section>\n"
 
 
 def _compared(force: str) -> str:
@@ -218,6 +220,8 @@ def _neighbours(result: Result) -> str:
 
 
 _DEMANDS: Mapping[str, str] = {"load_case": "load case of the tension", "level": "level of the loads"}
+_ALWAYS = ("factored_tension", "service_tension")
+"""Members that stand there also where they are 0."""
 """Members of a demand that say less by their names: the shear is the largest of all load cases."""
 
 
@@ -227,12 +231,14 @@ def _demand(result: Result, units: Mapping[str, str]) -> str:
         return ""
     if _is_allowable(result):
         demand = {name.replace("factored_", "service_"): value for name, value in demand.items()}
+    stated = {name: value for name, value in demand.items() if value != 0 or name in _ALWAYS}
+    zeros = '<p class="small">Loads that are 0 are left out.</p>' if len(stated) < len(demand) else ""
     facts = "".join(
         f"<div><dt>{_DEMANDS.get(name, on_page(name.replace('_', ' ')))}</dt>"
         f"<dd>{_amount(value, units['moment' if 'moment' in name else 'force'])}</dd></div>"
-        for name, value in demand.items()
+        for name, value in stated.items()
     )
-    return f'<section class="whole"><h2>Demand</h2><dl class="facts">{facts}</dl></section>\n'
+    return f'<section class="whole"><h2>Demand</h2><dl class="facts">{facts}</dl>{zeros}</section>\n'
 
 
 def _amount(value: Any, unit: str) -> str:
@@ -243,8 +249,8 @@ def _section(section: Section, force: str, lone: bool) -> str:
     """``force`` is the unit of forces of the request."""
     tail = f" <small>{on_page('; '.join(section.about))}</small>" if section.about else ""
     governs = " — governs" if section.governs else ""
-    given = "".join(f"<span>{_given(line)}</span>" for line in section.lines if line.is_given)
-    rows = "".join(_made(line, section) for line in section.lines if not line.is_given)
+    given = "".join(f"<span>{_given(line)}</span>" for line in section.lines if line.is_given and not line.left_out)
+    rows = "".join(_made(line, section) for line in section.lines if not (line.is_given or line.left_out))
     converted = "".join(
         f"<p>{on_page(name.replace('_', ' '))} in the unit of the request: {mathml.number(value)} {on_page(force)}</p>"
         for name, value in section.converted.items()
