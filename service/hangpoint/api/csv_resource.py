@@ -54,10 +54,10 @@ class CsvBody:
         options = CsvOptions.of_rows(query)
         return self.run(body, options, read_head(self.head, query, options), state)
 
-    def parameters(self) -> list[dict[str, Any]]:
-        """What the query of a CSV may have, for the document."""
+    def parameters(self, request: Any) -> list[dict[str, Any]]:
+        """What the query of a CSV may have, for the document; ``request`` is the typed dictionary of a body of JSON."""
         made = [
-            _parameter(name, f"Of a CSV. {field_text(self.head.__name__, name)}", cell.words.values())
+            _parameter(name, f"Of a CSV. {field_text(request.__name__, name)}", cell.words.values())
             for name, cell in columns(self.head).items()
         ]
         return [*made, *(_parameter(name, _TEXTS[name], words) for name, words in OF_ROWS.items())]

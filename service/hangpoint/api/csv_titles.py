@@ -43,7 +43,7 @@ MEANT: Mapping[str, Sequence[str]] = {
     **dict.fromkeys(("duration", "hold", "hold_time", "time_held"), ("held_seconds", "hold_seconds")),
     **dict.fromkeys(("held", "held_for"), ("held_seconds",)),
     **dict.fromkeys(("deflection", "movement", "slip"), ("displacement", "moved")),
-    **dict.fromkeys(("installer", "installed_by"), ("crew", "installer")),
+    **dict.fromkeys(("installer", "installed_by"), ("crew",)),
     **dict.fromkeys(("inspected_by", "tested_by", "tester", "witness"), ("inspector",)),
     **dict.fromkeys(("east", "easting"), ("at.x",)),
     **dict.fromkeys(("north", "northing"), ("at.y",)),

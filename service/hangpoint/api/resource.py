@@ -143,5 +143,5 @@ class Resource:
                     "description": parameter,
                     "schema": {"type": "string", "enum": list(self.forms)},
                 },
-                *(() if self.csv is None else self.csv.parameters()),
+                *(() if self.csv is None else self.csv.parameters(self.request)),
             ]

@@ -229,7 +229,7 @@ RESOURCE_TEXTS: Mapping[str, Mapping[str, str]] = {
     **dict.fromkeys(("PlanItem", "PartialPlanItem", "WhereAndWho"), _PLANNED),
     **dict.fromkeys(("TestRow", "PartialTest"), _TEST),
     "NotedFinding": {"code": "Code of the finding.", "text": "The finding in words."},
-    **dict.fromkeys(("LogRequest", "LogHead"), _LOG),
+    "LogRequest": _LOG,
     **dict.fromkeys(("FoundAnchor", "PartialFound"), _FOUND),
     "FoundDepth": {"depth": "Embedment of the anchor.", "by": "How it is known."},
     "FoundSteel": {

@@ -336,13 +336,16 @@ def _list(title: str, texts: Iterable[str], shown: Callable[[str], str] = on_pag
 def _end(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequence[str]], readings: str) -> str:
     """What was not checked, cautions, signatures and digests, which stay together: who signs has them in view.
 
+    The lists stand side by side: the lower the block, the less of the page before it stays empty.
+
     Nobody signs what was not checked.
     """
     open_ = _list("Not checked", _said("not_checked", answer, result, whole), mathml.sentence)
+    cautions = _list("Cautions", answer["cautions"])
     spaces = "".join(f"<div>{each}</div>" for each in ("Computed by, date", "Checked by, date", "Engineer, seal, date"))
     signed = f'<div class="sign">{spaces}</div>' if result["status"] in (Status.PASSED, Status.FAILED) else ""
     return (
-        f'<section class="end">{open_}{_list("Cautions", answer["cautions"])}{readings}{signed}'
+        f'<section class="end"><div class="two"><div>{open_}</div><div>{cautions}</div></div>{readings}{signed}'
         f'<p class="small">The same request gives the same sheet. Request {on_page(answer["request_digest"])},'
         f" catalogue {on_page(answer['catalogue']['hash'])}.</p></section>\n"
     )
