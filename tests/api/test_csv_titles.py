@@ -11,7 +11,7 @@ from hangpoint.api.csv_columns import columns
 from hangpoint.api.csv_titles import MEANT
 from hangpoint.api.schemas.request import Item
 from hangpoint.api.schemas.take_offs import TakeOffItem
-from hangpoint.api.schemas.test_logs import TestRow
+from hangpoint.api.test_logs import LOG_FORM
 
 
 @pytest.fixture(scope="module")
@@ -85,7 +85,7 @@ def test_every_column_that_is_offered_is_one():
     assert {path for paths in MEANT.values() for path in paths} <= {
         *columns(Item),
         *columns(TakeOffItem),
-        *columns(TestRow),
+        *columns(LOG_FORM.item),
     }
 
 

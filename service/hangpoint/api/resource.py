@@ -124,13 +124,11 @@ class Resource:
             parameter: description of ``?format=``.
         """
         schema = {"$ref": ref.format(model=self.request.__name__)}
-        operation["requestBody"] = {
-            "required": True,
-            "content": {JSON: {"schema": schema, "example": dict(self.example)}},
-        }
+        taken: dict[str, Any] = {JSON: {"schema": schema, "example": dict(self.example)}}
         if self.csv is not None:
-            schema = {"type": "string", "description": self.csv.text}
-            operation["requestBody"]["content"][CSV] = {"schema": schema, "example": self.csv.example}
+            rows = {"type": "string", "description": self.csv.text}
+            taken[CSV] = {"schema": rows, "example": self.csv.example}
+        operation["requestBody"] = {"required": True, "content": taken}
         content: dict[str, Any] = {JSON: {"schema": {"$ref": ref.format(model=self.answer.__name__)}}}
         content |= {each.media: {"schema": each.schema()} for each in self.files}
         operation["responses"]["200"] = {"description": self.answer_text, "content": content}
