@@ -472,6 +472,49 @@ def test_a_comma_in_a_number_is_asked_about(send_csv, text):
 
 
 @pytest.mark.parametrize(
+    ("path", "text", "said"),
+    [
+        ("hangs.run.spans", "10/10", "10/10 may be two numbers"),
+        ("hangs.run.spans", "8/10 ft", "8/10 may be two numbers"),
+        ("base.edges.y_plus", "9/8", "9/8 may be two numbers"),
+        ("base.thickness", "1'000", "write 1000, or feet and inches"),
+        ("base.thickness", "1’250", "write 1250, or feet and inches"),
+        ("base.thickness", "5' 14", "below 12"),
+    ],
+)
+def test_what_reads_as_another_number_is_not_guessed(send_csv, path, text, said):
+    """Two spans were one of a foot, a metre with a mark between its thousands a foot."""
+    rows = [JOB[0] | {path: text}, JOB[0] | {"id": "other"}]
+    bad, good = send_csv(written(rows), "?format=json&units=us", status=200)["items"]
+    (error,) = bad["problem"]["errors"]
+    assert error["pointer"].startswith(f"#/rows/1/{path}")
+    assert said in error["detail"]
+    assert good["status"] == "passed"
+
+
+@pytest.mark.parametrize(("sign", "query", "said"), [(";", "", "may separate thousands"), (";", "&decimal=.", "")])
+def test_a_point_before_three_figures_between_semicolons(send_csv, sign, query, said):
+    """Where cells have semicolons between them the comma may be the decimal sign, and 1.250 be a thousand."""
+    rows = [JOB[0] | {"base.edges.y_plus": "1.250 ft"}]
+    (result,) = send_csv(written(rows, sign), f"?format=json&units=us{query}", status=200)["items"]
+    found = result.get("problem", {"detail": ""})["detail"]
+    assert said in found if said else result["status"] == "passed"
+
+
+def test_a_point_behind_a_unit_is_no_decimal_sign(digest):
+    comma = [JOB[0] | {"base.edges.y_plus": "15,5 in.", "base.thickness": "8 in."}]
+    point = [JOB[0] | {"base.edges.y_plus": "15.5 in", "base.thickness": "8 in"}]
+    assert digest(written(comma, ";"), "&decimal=,") == digest(written(point))
+
+
+@pytest.mark.parametrize("title", ["base.thickness [IN]", "thickness (inches)", "thickness [In.]"])
+def test_the_unit_of_a_title_in_other_letters(digest, title):
+    plain = [JOB[0] | {"base.thickness": "8 in"}]
+    other = renamed([JOB[0] | {"base.thickness": "8"}], {"base.thickness": title})
+    assert digest(written(other)) == digest(written(plain))
+
+
+@pytest.mark.parametrize(
     ("text", "said"),
     [
         ("1,250 lbs", "write 1250 without separators, or 1,25 if it is the decimal sign"),
@@ -632,6 +675,8 @@ def test_an_error_names_the_title_and_the_cell_as_they_stand_in_the_file(send_cs
         ("hangs.allowance", "0.1", "10%"),
         ("hangs.allowance", "0.125", "12.5 %"),
         ("hangs.insulation.density", "8 lb/ft3", "8 pcf"),
+        ("hangs.insulation.density", "8 lb/ft3", "8 lbs/ft³"),
+        ("hangs.insulation.density", "128 kg/m3", "128 KG/M³"),
         ("hangs.run.point_loads.0.weight", "300 lb", "300#"),
         ("hangs.run.point_loads.0.weight", "300 lb", "300 Pounds"),
     ],
@@ -779,7 +824,10 @@ def test_the_form_of_the_answer(client):
         ("base.thickness", "8 in", ["8 IN", "8 in.", "8”", "8''", "0' 8", "0'-8\""]),
         ("anchor.h_ef", "2.5 in", ["2½ in", "2.5 IN", "2-½”", "2.5''", "0' 2-1/2", "0'2½\""]),
         ("base.edges.y_plus", "5.5 ft", ["5′-6″", "5’-6”", "5.5 FT", "5' 6"]),
-        ("base.strength.f_c", "4000 psi", ["4000 PSI", "4 KSI", "4000 psi."]),
+        ("base.edges.y_plus", "66 in", ["5 feet 6 inches", "5 Foot 6 Inch", "5 ft. 6 in.", "5ft-6in", "66 Inches"]),
+        ("base.edges.y_plus", "8.75 in", ["8¾”", "8 3/4”", "8–3/4 in", "8−3/4 in"]),
+        ("base.strength.f_c", "4000 psi", ["4000 PSI", "4 KSI", "4000 psi.", "4000 lb/in²", "4000 lbs/in2"]),
+        ("base.strength.f_c", "28 MPa", ["28 N/mm²", "28 N/mm^2", "28 n/MM2", "28 mpa"]),
         ("base.density", "normalweight", ["Normal Weight", "normal-weight", "NW"]),
         ("hangs.sprinkler", "no", ["N", "n", "NO"]),
         ("hangs.sprinkler", "yes", ["Y", "y"]),
@@ -805,7 +853,21 @@ def test_notations_of_the_trade(digest, column, plain, notations):
         ("rod.size", "0.38", "no rod of this size"),
         ("hangs.size", "4 mm", "pipe of this size"),
         ("hangs.sprinkler", "-", "neither yes nor no"),
-        ("base.thickness", "8 in thick", "not a length"),
+        ("base.thickness", "8 in thick", "Behind 8 in stands more"),
+        ("base.thickness", "8 yd", "not a length"),
+        ("base.thickness", "~8", "This says about"),
+        ("base.thickness", '8" ±', "This says about"),
+        ("base.thickness", "8 in?", "This says about"),
+        ("base.thickness", "8 or 9", "two numbers"),
+        ("base.thickness", "8 - 9 in", "two numbers"),
+        ("base.thickness", "10-6", "write 10'-6\", or one"),
+        ("base.thickness", "8 in min", "This is a limit"),
+        ("base.thickness", "TBD", "This is no number"),
+        ("base.thickness", "=8", "A formula"),
+        ("base.thickness", "(8)", "Brackets"),
+        ("base.thickness", "1 000 mm", "write 1000 mm without"),
+        ("base.thickness", "8 in (203 mm)", "Behind 8 in stands more"),
+        ("base.strength.f_c", "4k", "k may mean kip, ksi or thousand"),
     ],
 )
 def test_what_may_mean_two_things_is_refused(table, column, text, says):

@@ -11,6 +11,7 @@ from hangpoint.api.csv_columns import columns
 from hangpoint.api.csv_titles import MEANT
 from hangpoint.api.schemas.request import Item
 from hangpoint.api.schemas.take_offs import TakeOffItem
+from hangpoint.api.test_logs import LOG_FORM
 
 
 @pytest.fixture(scope="module")
@@ -81,7 +82,11 @@ def test_what_is_far_from_every_column_is_offered_none(title_error, title):
 
 
 def test_every_column_that_is_offered_is_one():
-    assert {path for paths in MEANT.values() for path in paths} <= {*columns(Item), *columns(TakeOffItem)}
+    assert {path for paths in MEANT.values() for path in paths} <= {
+        *columns(Item),
+        *columns(TakeOffItem),
+        *columns(LOG_FORM.item),
+    }
 
 
 @pytest.mark.parametrize("unit", ["(in)", '(")', "[inch]"])

@@ -589,3 +589,126 @@ def test_a_cast_in_bolt_is_not_in_a_rule_for_post_installed_anchors(plan):
     assert [each["code"] for each in row["findings"]] == ["rule-for-post-installed"]
     (row,) = plan([{**bolt, "basis": "working"}], rule="one_and_a_half_working_load")["log"]
     assert row["findings"] == []
+
+
+@pytest.fixture(scope="module")
+def judge_csv(client, validator):
+    def post(text, query="?rule=cbc_1910a_5", *, status=200):
+        content = text.encode() if isinstance(text, str) else text
+        accept = {"Content-Type": "text/csv", "Accept": "application/json"}
+        response = client.post(f"{LOG}{query}", content=content, headers=accept)
+        assert response.status_code == status, response.text[:500]
+        answer = response.json()
+        validator("LogAnswer" if status == 200 else "Problem").validate(answer)
+        return answer
+
+    return post
+
+
+def filled(client, **cells):
+    """The blank log that the service writes for three anchors, filled in by hand: every test alike."""
+    body = {"units": "us", "rule": "cbc_1910a_5", "items": job(3)}
+    blank = client.post(f"{PLAN}?format=csv", json=body).text
+    titles, *rows = csv.reader(io.StringIO(blank))
+    written = io.StringIO()
+    writer = csv.writer(written)
+    writer.writerow(titles)
+    names = [title.partition(" [")[0] for title in titles]
+    for row in rows:
+        writer.writerow([cells.get(name, cell) for name, cell in zip(names, row, strict=True)])
+    return written.getvalue()
+
+
+def test_the_log_that_the_service_writes_comes_back_filled_in(client, judge_csv):
+    """Loads are those of the plan; 2,500 lb held for the 15 s of the rule pass where no more was asked for."""
+    text = filled(client, applied="2500", held_seconds="15", moved="no", inspector="K. Example", displacement="0.01")
+    answer = judge_csv(text)
+    plan = client.post(PLAN, json={"units": "us", "rule": "cbc_1910a_5", "items": job(3)}).json()["log"]
+    assert [item["id"] for item in answer["items"]] == [row["id"] for row in plan]
+    for item, row in zip(answer["items"], plan, strict=True):
+        assert item["test_load"] == pytest.approx(row["test_load"], rel=1e-6)
+        assert (item["inspector"], item["moved"], item["displacement"]) == ("K. Example", False, 0.01)
+        assert item["applied"] == pytest.approx(2500)
+        assert item["outcome"] == ("passed" if row["test_load"] <= 2500 * 1.001 else "repeat")
+
+
+def test_a_judged_log_comes_back_and_is_judged_alike(client):
+    """What the judgement found is found again and not doubled; a column of somebody's own is handed back."""
+    text = filled(client, applied="900 lb", held_seconds="15", moved="N", findings="below-the-load; moved")
+    titled = text.replace("findings", "findings,remark,Ref", 1)
+    head, *rows = titled.splitlines()
+    own = "\n".join([head, *(f"{row},as seen,R{at}" for at, row in enumerate(rows))]) + "\n"
+    headers = {"Content-Type": "text/csv"}
+    query = "?rule=cbc_1910a_5&notes=Ref"
+    first = client.post(f"{LOG}{query}", content=own, headers=headers)
+    assert first.headers["content-type"].startswith("text/csv"), first.text
+    (row, *_) = csv.DictReader(io.StringIO(first.text))
+    assert (row["outcome"], row["remark"], row["Ref"]) == ("repeat", "as seen", "R0")
+    assert row["findings"] == "below-the-load; load-not-reached"
+    second = client.post(f"{LOG}{query}", content=first.content, headers=headers)
+    assert second.text == first.text
+
+
+@pytest.mark.parametrize(
+    ("title", "cell", "column", "says"),
+    [
+        ("applied [lbf]", "~1900", "applied [lbf]", "This says about"),
+        ("applied [lbf]", "1,900", "applied [lbf]", "write 1900 without separators"),
+        ("applied [lbf]", "8.4 kN m", "applied [lbf]", "Behind 8.4 kN stands more"),
+        ("moved", "a bit", "moved", "neither yes nor no"),
+        ("held_seconds [s]", "15 s", "held_seconds [s]", "number"),
+        ("test_load [lbf]", "0", "test_load [lbf]", "above zero"),
+        ("held_seconds [s]", "", "held_seconds [s]", "how long"),
+    ],
+)
+def test_a_bad_cell_of_a_log_costs_its_row(judge_csv, title, cell, column, says):
+    good = {"id": "A1", "test_load [lbf]": "1875", "applied [lbf]": "1880", "held_seconds [s]": "15", "moved": "no"}
+    rows = [good, {**good, "id": "A2", title: cell}]
+    text = io.StringIO()
+    writer = csv.DictWriter(text, list(good))
+    writer.writeheader()
+    writer.writerows(rows)
+    answer = judge_csv(text.getvalue())
+    assert answer["summary"] == {
+        **dict.fromkeys(("failed", "repeat", "overloaded", "open"), 0),
+        "total": 2,
+        "passed": 1,
+        "invalid": 1,
+    }
+    (error,) = answer["items"][1]["problem"]["errors"]
+    assert (error["line"], error["column"]) == (3, column)
+    assert error.get("cell", "") == cell
+    assert says in error["detail"]
+
+
+@pytest.mark.parametrize(
+    ("header", "query", "pointer", "says"),
+    [
+        ("id,test_load [lbf]", "", "?rule", "in the query"),
+        ("id,test_load [lbf]", "?rule=mine", "?rule", "none of the words"),
+        ("id,test_load [lbf]", "?rule=iebc_urm&displacement_limit=soon", "?displacement_limit", "not a length"),
+        ("id,test_load [lbf]", "?rule=iebc_urm&detail=trace", "?detail", "no such name"),
+        ("id,Proof Load", "?rule=iebc_urm", "#/header/2", "write the one that is meant"),
+        ("id,test_load [lbf],Movement", "?rule=iebc_urm", "#/header/3", "write the one that is meant"),
+        ("id,test_load [lbf],Tested by", "?rule=iebc_urm", "#/header/3", "write the one that is meant"),
+        ("id,test_load [lbf],Zebra", "?rule=iebc_urm", "#/header/3", "POST /v1/test-plans"),
+        ("id,product", "?rule=iebc_urm", "#/header", "test_load is missing"),
+    ],
+)
+def test_what_ends_a_log_as_csv(judge_csv, header, query, pointer, says):
+    problem = judge_csv(f"{header}\nA1,1875,x\n", query, status=422)
+    (error,) = problem["errors"]
+    assert error["pointer"] == pointer
+    assert says.casefold() in error["detail"].casefold()
+
+
+def test_a_limit_in_the_query_of_a_log(judge_csv):
+    """1/16 in = 0.0625 in; 0.07 in is above it and fails, 0.06 in passes."""
+    text = (
+        "id;test load [kN];applied;held seconds;displacement;moved;hold_seconds\n"
+        "A1;8,34;8,4 kN;15;0,06 in;N;15\nA2;8,34;8,4 kN;15;0,07 in;N;15\nTotal;16,68;;;;;\n"
+    )
+    answer = judge_csv(text, "?rule=cbc_1910a_5&displacement_limit=1/16 in&decimal=,&units=si")
+    assert [item.get("outcome", "invalid") for item in answer["items"]] == ["passed", "failed", "invalid"]
+    assert answer["items"][2]["problem"]["errors"][0]["code"] == "line-of-totals"
+    assert answer["items"][0]["test_load"] == 8.34

@@ -1,5 +1,6 @@
 """Formulas on calculation sheets: what is shown, computed by another reader, is what the trace says."""
 
+import ast
 import json
 import math
 import re
@@ -15,7 +16,7 @@ from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.quantity import Kind, columns
 from hangpoint.pack.trace import record_section
 from hangpoint.report.calculation import mathml
-from hangpoint.report.calculation.formula import UnknownValueError, evaluate, parse, taken
+from hangpoint.report.calculation.formula import UnknownValueError, evaluate, parse, taken, without
 from hangpoint.report.calculation.formulas_shown import formula, sized, unit_text
 from hangpoint.report.calculation.procedures import PROCEDURES
 from hangpoint.report.calculation.sections import sections
@@ -78,6 +79,51 @@ def test_the_branch_shown_is_that_of_the_whole_formula(cls):
             except (UnknownValueError, ArithmeticError):
                 continue
             assert branch == pytest.approx(float(whole[row]), rel=1e-12, nan_ok=True), (name, q.formula)
+
+
+@pytest.mark.parametrize("cls", GENERATORS, ids=lambda cls: cls.__name__)
+def test_terms_of_0_that_are_left_out_change_no_value(cls):
+    """Each name by itself, and all forces at once, are made 0: what is left of a formula gives what the whole gave."""
+    made = GENERATORS[cls](Columns())
+    named = columns(cls)
+    values = {name: getattr(made, name) for name in named}
+    forces = {name for name, q in named.items() if q.unit.startswith("lbf")}
+    for q in named.values():
+        if q.kind is not Kind.FORMULA:
+            continue
+        used = {node.id for node in ast.walk(parse(q.formula)) if isinstance(node, ast.Name)} & set(values)
+        for own in (*({name} for name in used), used & forces):
+            numbers = {each: float(column[0]) for each, column in values.items() if column.ndim == 1}
+            numbers |= dict.fromkeys(own, 0.0)
+            tree = taken(q.formula, numbers).tree
+            try:
+                whole = evaluate(tree, numbers)
+                rest = without(tree, own)
+                left = 0.0 if rest is None else evaluate(rest, numbers)
+            except (UnknownValueError, ArithmeticError):
+                continue
+            if math.isnan(whole):  # Of a random row that no hang point has.
+                continue
+            assert left == pytest.approx(whole, rel=1e-12, abs=1e-12), (q.formula, own)
+
+
+@pytest.mark.parametrize(
+    ("text", "zeros", "left"),
+    [
+        ("a + b*c + d", {"b"}, "a + d"),
+        ("a - b", {"a"}, "-b"),
+        ("a - b", {"b"}, "a"),
+        ("k*(a + b)", {"a", "b"}, None),
+        ("k*(a + b)", {"a"}, "k * b"),
+        ("max(a, 0)*k + b", {"a"}, "b"),
+        ("max(a, b)", {"a"}, "max(a, b)"),
+        ("sqrt(a**2 + b**2)", {"a"}, "sqrt(a ** 2 + b ** 2)"),
+        ("b/a", {"b"}, None),
+    ],
+)
+def test_what_is_left_of_a_formula(text, zeros, left):
+    rest = without(parse(text), zeros)
+    assert (None if rest is None else ast.unparse(rest)) == left
 
 
 @pytest.mark.parametrize("cls", GENERATORS, ids=lambda cls: cls.__name__)

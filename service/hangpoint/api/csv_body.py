@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import islice
 from typing import Any, cast
 
@@ -34,9 +34,9 @@ from hangpoint.units import System
 _LINE = re.compile(r"[^\r\n]+")
 _TOTALS = re.compile(r"(?:(?:grand|sub|over-?all)[ -]?)?(?:totals?|sum):?", re.IGNORECASE)
 _LINE_END = re.compile(rb"\r\n|\r|\n")
-_DEFAULT, _PROJECT = "default.", "project."
+DEFAULT, _PROJECT = "default.", "project."
 """What names of a query begin with that give cells to all rows, and texts of the project."""
-_NOTES = "notes"
+NOTES = "notes"
 _NO_GAPS: Gaps = {}
 
 
@@ -54,7 +54,8 @@ class CsvOptions:
     detail: str | None = None
     neighbours: str | None = None
     delimiter: str | None = None
-    decimal_comma: bool = False
+    decimal_comma: bool | None = None
+    """Whether the comma is the decimal sign; None where nobody says."""
     cell_defaults: Mapping[str, str] = field(default_factory=dict[str, str])
     defaults: Mapping[str, Any] = field(default_factory=dict[str, Any])
     project: Project | None = None
@@ -70,20 +71,27 @@ class CsvOptions:
         Raises:
             ProblemError: an unknown name or value.
         """
-        check_query(query, (*WORDS,), prefixes=(_DEFAULT, _PROJECT), texts=(_NOTES,))
-        delimiter = query.get("delimiter")
-        return cls(
-            units=cast(System | None, query.get("units")),
-            delimiter=None if delimiter is None else DELIMITERS[delimiter],
-            decimal_comma=query.get("decimal") == ",",
-            cell_defaults=_under(_DEFAULT, query),
+        check_query(query, (*WORDS,), prefixes=(DEFAULT, _PROJECT), texts=(NOTES,))
+        return replace(
+            cls.of_rows(query),
             project=read_project(_under(_PROJECT, query), f"?{_PROJECT}"),
-            notes=query.get(_NOTES, "").split(","),
             design_code=query.get("design_code"),
             combinations=query.get("combinations"),
             load_standard=query.get("load_standard"),
             detail=query.get("detail"),
             neighbours=query.get("neighbours"),
+        )
+
+    @classmethod
+    def of_rows(cls, query: Mapping[str, str]) -> "CsvOptions":
+        """Options of a query that has been checked, which say how rows of any kind are read."""
+        delimiter = query.get("delimiter")
+        return cls(
+            units=cast(System | None, query.get("units")),
+            delimiter=None if delimiter is None else DELIMITERS[delimiter],
+            decimal_comma=query["decimal"] == "," if "decimal" in query else None,
+            cell_defaults=_under(DEFAULT, query),
+            notes=query.get(NOTES, "").split(","),
         )
 
 
@@ -98,9 +106,10 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
         ProblemError: not UTF-8, no rows, an unknown or doubled column, a required column missing, a bad default.
     """
     text = _text(body)
-    table = read_rows(text, options.delimiter or _delimiter(text), most=MAX_ITEMS)
+    delimiter = options.delimiter or _delimiter(text)
+    table = read_rows(text, delimiter, most=MAX_ITEMS)
     if table.count > MAX_ITEMS:
-        raise too_many("hang points", table.count, MAX_ITEMS)
+        raise too_many(f"{form.what}s", table.count, MAX_ITEMS)
     below = [cells for _, cells in table.rows[:LINES_ABOVE]]
     header = read_header(table.header, form, following=below, notes=options.notes)
     defaults = _defaults(options, form)
@@ -109,8 +118,10 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
         raise ProblemError(
             "validation",
             "The CSV has a header but no rows.",
-            errors=[header_error("There are no rows under the header: send one a hang point.", 1)],
+            errors=[header_error(f"There are no rows under the header: send one a {form.what}.", 1)],
         )
+    if options.decimal_comma is None and delimiter != ";":
+        options = replace(options, decimal_comma=False)
     return _batch(table, header, defaults, options, form)
 
 
@@ -159,7 +170,7 @@ def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
                 raise CellError("unknown-column", "An id has no default: each row states its own.")
             if path in seen:
                 raise CellError("repeated", f"It means the same place as ?default.{seen[path][:64]}: state one.")
-            value = known[path].value(text.strip(), unit="", system=options.units, comma=options.decimal_comma)
+            value = known[path].value(text.strip(), unit="", system=options.units, comma=bool(options.decimal_comma))
         except CellError as error:
             own = _cell_error(f"?default.{name[:64]}", error)
             raise ProblemError("validation", f"{own.pointer}: {own.detail}", errors=[own]) from None
@@ -187,7 +198,7 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
     identity = [column for column in plan if column.path == "id"]
     kind = defaults.get("hangs", {}).get("kind")
     for row, (line, cells) in enumerate(table.rows):
-        none = _no_point(cells, table.header, identity, row, line)
+        none = _no_point(cells, table.header, identity, row, line, form.what)
         wrong = none or _row_error(cells, len(table.header), untitled, row, line)
         if wrong:
             rows_wrong[row] = wrong
@@ -250,7 +261,7 @@ def _row_error(cells: Sequence[str], width: int, untitled: Sequence[int], row: i
 
 
 def _no_point(
-    cells: Sequence[str], header: Sequence[str], identity: Sequence[Column], row: int, line: int
+    cells: Sequence[str], header: Sequence[str], identity: Sequence[Column], row: int, line: int, what: str
 ) -> FieldError | None:
     """That a row is no hang point: the titles once more, as pages have them, or a line of totals.
 
@@ -262,7 +273,7 @@ def _no_point(
         code, detail = "header-again", "The row has the titles of the header once more: take it out."
     elif total is not None:
         code = "line-of-totals"
-        detail = f'The row "{total}" seems to be a line of totals: take it out, or give the hang point another id.'
+        detail = f'The row "{total}" seems to be a line of totals: take it out, or give the {what} another id.'
     else:
         return None
     return FieldError(pointer=pointer("rows", row + 1), code=code, detail=detail, line=line)

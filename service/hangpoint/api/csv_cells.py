@@ -9,7 +9,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, cast
 
-from hangpoint.pack.trade_texts import is_date, quantity_text, size_text, word_key
+from hangpoint.api.csv_doubts import doubt, may_be_thousands, misread
+from hangpoint.pack.trade_texts import in_grammar, is_date, quantity_text, size_text, word_key
 from hangpoint.units import PRINTED, QuantityKind, System
 
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
@@ -17,6 +18,8 @@ _BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
 _PER_CENT = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,6})?) ?%")
 _THOUSANDS = re.compile(r"(?<![0-9,.])[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9,.])")
 """A number whose commas may separate thousands."""
+_POINT = re.compile(r"\.[0-9]|[0-9]\.")
+"""A point in a number, and not behind a unit."""
 _WHOLE = re.compile(r"[0-9]{1,9}(?:\.0+)?")
 """A whole number, which spreadsheets may write with a point."""
 _AT_LEAST = re.compile(r"(?:>=?|≥|min\.? )\s*(?P<behind>.+)|(?P<before>.+?)\s*(?:\+| min\.?)", re.IGNORECASE)
@@ -52,8 +55,15 @@ class Cell:
     share: bool = False
     text: str = ""
 
-    def value(self, text: str, *, unit: str, system: System | None, comma: bool) -> Any:
+    def value(self, text: str, *, unit: str, system: System | None, comma: bool | None) -> Any:
         """The cell's text as it would stand in JSON; what can't be read stays text and fails by the schema.
+
+        Args:
+            text: the cell.
+            unit: that of the column.
+            system: that of the request, if it states one.
+            comma: whether the comma is the decimal sign and not the point. None: nobody says, and the file is written
+                as where it may be.
 
         Raises:
             CellError: an empty place in a list; a bare number where neither the column nor the request states a unit; a
@@ -70,7 +80,7 @@ class Cell:
             return [self._one(part, unit, system, comma) for part in parts]
         return self._one(text, unit, system, comma)
 
-    def _one(self, text: str, unit: str, system: System | None, comma: bool) -> Any:
+    def _one(self, text: str, unit: str, system: System | None, comma: bool | None) -> Any:
         word = self.words.get(text.casefold())
         if word is not None:
             return word
@@ -89,8 +99,10 @@ class Cell:
             return self._sized(self.reader(text))
         if self.kind is not None or self.plain is float:
             text = _with_point(text) if comma else _without_comma(text)
+            if comma is None and (detail := may_be_thousands(text)):
+                raise CellError("quantity", detail)
         if self.kind is not None:
-            return self._quantity(quantity_text(text, self.kind.name), unit, system)
+            return self._quantity(text, unit, system)
         if self.plain is bool:
             known = {**_WORDS, **_LETTERS}.get(text.casefold())
             if known is None:
@@ -131,7 +143,11 @@ class Cell:
         return text
 
     def _quantity(self, text: str, unit: str, system: System | None) -> Any:
+        kind = cast(QuantityKind, self.kind)
         bare = _NUMBER.fullmatch(text) is not None
+        if not bare:
+            text = self._as_the_grammar(text, kind)
+            bare = _NUMBER.fullmatch(text) is not None
         if not bare and not _BARE.fullmatch(text):
             return text
         if unit:
@@ -144,8 +160,17 @@ class Cell:
             )
         if bare:
             return float(text)
-        kind = cast(QuantityKind, self.kind)
         return f"{text} {PRINTED[system][kind.name]}"
+
+    @staticmethod
+    def _as_the_grammar(text: str, kind: QuantityKind) -> str:
+        """A text that is more than a number, unless it may mean another one."""
+        if detail := misread(text, kind.name):
+            raise CellError("quantity", detail)
+        made = quantity_text(text, kind.name)
+        if not _BARE.fullmatch(made) and not in_grammar(made, kind.name) and (detail := doubt(text, kind.name)):
+            raise CellError("quantity", detail)
+        return made
 
 
 def _with_point(text: str) -> str:
@@ -153,7 +178,7 @@ def _with_point(text: str) -> str:
 
     A comma before three figures may separate thousands as well: 1,250 is refused, 0,125 and 1,25 are read.
     """
-    if "." in text:
+    if _POINT.search(text):
         raise CellError(
             "quantity", "A point in a number, where the comma is the decimal sign: write it without separators."
         )

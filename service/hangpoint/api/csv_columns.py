@@ -219,7 +219,9 @@ def _walk(hint: Any, path: str, found: dict[str, Cell], text: str = "") -> None:
             for place in range(MAX_INNER_LIST if inside else MAX_LIST):
                 _walk(inner, f"{path}.{place}", found)
         else:
-            found[path] = replace(_leaf(inner, listed=True), text=text)
+            cell = replace(_leaf(inner, listed=True), text=text)
+            if cell.plain is not object:
+                found[path] = cell
         return
     cell = replace(_leaf(hint), text=text)
     if path in found:  # The same place in several kinds of an object.

@@ -11,7 +11,7 @@ from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem
 from hangpoint.api.schemas.take_offs import TakeOffItem
 from hangpoint.pack.objects import value_at
-from hangpoint.pack.trade_texts import rod_text, size_text
+from hangpoint.pack.trade_texts import rod_text, size_text, unit_text
 from hangpoint.units import LENGTH, QuantityKind, unit_factor
 
 MAX_COLUMNS = 400
@@ -20,6 +20,8 @@ LINES_ABOVE = 8
 LEAST_TITLES = 3
 """Titles that are known in a line that may be the header."""
 _DEPTH = "anchor.h_ef"
+_SECONDS, _SECOND = "_seconds", ("s", "sec", "second", "seconds")
+"""How columns end that are numbers of seconds, and how the unit is written."""
 _SIZES = (size_text, rod_text)
 """Readers of nominal sizes, which are named by inches."""
 
@@ -29,7 +31,8 @@ class CsvForm:
     """What the rows of a CSV are: typed dictionaries of an item, of defaults and of the request in JSON.
 
     ``required`` are columns that a file needs unless a default gives the value. ``wider`` is an item that has more
-    columns, of another use of the same file: they are not read here.
+    columns, of another use of the same file: they are not read here, nor are those that are ``made`` by what writes
+    such files. ``what`` a row is, and ``listed`` where its columns are, go into messages.
     """
 
     item: Any = Item
@@ -37,6 +40,9 @@ class CsvForm:
     request: Any = BatchRequest
     required: Sequence[str] = REQUIRED
     wider: Any = None
+    made: Sequence[str] = ()
+    what: str = "hang point"
+    listed: str = "GET /v1/quantities lists all; of the command, hangpoint columns."
 
 
 HANG_POINTS = CsvForm(wider=TakeOffItem)
@@ -117,6 +123,10 @@ def read_header(
         if path in seen:
             errors.append(header_error(f"Column {seen[path]} means the same place.", place, "duplicate-column"))
             continue
+        if path.endswith(_SECONDS) and unit.casefold() in _SECOND:
+            unit = ""
+        if unit and cell.kind is not None:
+            unit = unit_text(unit, cell.kind.name)
         if unit and (cell.kind is None or not _unit_known(cell.kind, unit)):
             errors.append(_wrong_unit(unit[:24], cell, place))
             continue
@@ -133,7 +143,7 @@ def read_header(
 
 def _is_unread(name: str, unit: str, form: CsvForm) -> bool:
     """Whether a column is a note, which has no unit, or one of another use of the file."""
-    if is_note(name) and not unit:
+    if (is_note(name) and not unit) or name.casefold() in form.made:
         return True
     return form.wider is not None and column_path(name, form.wider) is not None
 
@@ -170,7 +180,7 @@ def _unknown_column(name: str, unit: str, place: int, form: CsvForm) -> FieldErr
         return header_error(detail, place, "unknown-column")
     near = offers(name, unit, form.item, form.wider)
     if not near:
-        detail = f'There is no column "{shown}". GET /v1/quantities lists all; of the command, hangpoint columns. {own}'
+        detail = f'There is no column "{shown}". {form.listed} {own}'
         return header_error(detail, place, "unknown-column")
     detail = f'There is no column "{shown}": write the one that is meant. {own}'
     if near == (_DEPTH,):

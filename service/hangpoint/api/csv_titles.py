@@ -9,6 +9,7 @@ from difflib import get_close_matches
 from typing import Any
 
 from hangpoint.api.csv_columns import column_path, columns, ends, meanings, short_names
+from hangpoint.pack.trade_texts import unit_text
 from hangpoint.units import unit_factor
 
 NEAR = 0.75
@@ -29,11 +30,21 @@ MEANT: Mapping[str, Sequence[str]] = {
         ),
         ("id",),
     ),
+    **dict.fromkeys(("anchor_id", "anchor_no"), ("id",)),
     "mark": ("id", *_FAMILY),
     "tag": ("id", "tags"),
     "type": ("hangs.kind", "base.kind", *_FAMILY),
-    **dict.fromkeys(("anchor", "anchor_type", "fastener", "product"), _FAMILY),
-    **dict.fromkeys(("floor", "storey", "story"), ("at.level",)),
+    **dict.fromkeys(("anchor", "anchor_type", "fastener", "product"), (*_FAMILY, "product")),
+    **dict.fromkeys(("floor", "storey", "story"), ("at.level", "level")),
+    **dict.fromkeys(("date", "test_date", "tested_on"), ("day",)),
+    **dict.fromkeys(("actual", "actual_load", "applied_load", "load_applied", "gauge", "reading"), ("applied",)),
+    **dict.fromkeys(("proof_load", "required_load", "target", "target_load"), ("test_load",)),
+    **dict.fromkeys(("max_load", "maximum_load"), ("most_load",)),
+    **dict.fromkeys(("duration", "hold", "hold_time", "time_held"), ("held_seconds", "hold_seconds")),
+    **dict.fromkeys(("held", "held_for"), ("held_seconds",)),
+    **dict.fromkeys(("deflection", "movement", "slip"), ("displacement", "moved")),
+    **dict.fromkeys(("installer", "installed_by"), ("crew",)),
+    **dict.fromkeys(("inspected_by", "tested_by", "tester", "witness"), ("inspector",)),
     **dict.fromkeys(("east", "easting"), ("at.x",)),
     **dict.fromkeys(("north", "northing"), ("at.y",)),
     **dict.fromkeys(("elev", "elevation", "height"), ("at.z",)),
@@ -47,7 +58,7 @@ MEANT: Mapping[str, Sequence[str]] = {
     "spacing": ("hangs.run.spans", "anchor.layout.spacing"),
     "size": ("hangs.size", "rod.size", "anchor.size"),
     "diameter": ("hangs.size", "rod.size", "anchor.size", "anchor.layout.diameter"),
-    **dict.fromkeys(("load", "loads", "dead_load", "point_load"), _WEIGHT),
+    **dict.fromkeys(("load", "loads", "dead_load", "point_load"), (*_WEIGHT, "applied", "test_load")),
     "hangs": ("hangs.kind",),
     "load_type": ("hangs.nature",),
     **dict.fromkeys(("pull", "tension", "uplift"), ("hangs.components.0.tension",)),
@@ -146,7 +157,7 @@ def _with_brackets(name: str, item: Any) -> str | None:
     words = words.rstrip(" ,;/:-")
     path = column_path(words, item) or column_path(_key(words), item)
     kind = None if path is None else columns(item)[path].kind
-    return None if kind is None or unit_factor(kind, unit) is None else f"{words} [{unit}]"
+    return None if kind is None or unit_factor(kind, unit_text(unit, kind.name)) is None else f"{words} [{unit}]"
 
 
 def _key(name: str) -> str:

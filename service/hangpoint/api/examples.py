@@ -267,6 +267,14 @@ TEST_LOGS_JSON: dict[str, Any] = {
     ],
 }
 
+TEST_LOGS_CSV = """\
+id,level,crew,day,test_load [lbf],most_load [lbf],applied [lbf],held_seconds [s],displacement [in],moved,notes
+IC-L1-01,L1,A,2026-03-02,1875,3604,1880,15,,no,
+IC-L1-02,L1,A,2026-03-02,1875,3604,1400,0,1/4,yes,pulled out
+IC-L1-03,L1,A,2026-03-02,1875,3604,8.4 kN,15,0.01,no,
+IC-L2-01,L2,B,,1875,3604,,,,,
+"""
+
 EXISTING_ANCHORS_JSON: dict[str, Any] = {
     "units": "us",
     "rule": "one_and_a_half_working_load",

@@ -10,6 +10,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
+from hangpoint.api.csv_resource import Beside, CsvBody
 from hangpoint.api.media import CSV, HTML, JSON, PDF, XLSX, answer_form, body_media_type
 from hangpoint.api.pdf_files import pdf_in_turn
 from hangpoint.api.query import check_query, read_query
@@ -22,18 +23,19 @@ from hangpoint.api.state import State, state
 class FileForm:
     """The answer as a file: its word in ``?format=``, media type, name, and what makes it of the answer as JSON.
 
-    Of a PDF that is the page which is typeset, and ``sheets`` counts its sheets.
+    What writes a file of rows takes the columns of a CSV too that are handed back. What writes a PDF makes the page
+    that is typeset, and ``sheets`` counts its sheets.
     """
 
     word: str
     media: str
     name: str
-    write: Callable[[Any], str | bytes]
+    write: Callable[..., str | bytes]
     sheets: Callable[[Any], int] | None = None
 
-    async def made(self, answer: Any) -> str | bytes:
-        """The file."""
-        written = await run_in_threadpool(self.write, answer)
+    async def made(self, answer: Any, beside: Beside = ()) -> str | bytes:
+        """The file; ``beside`` are columns of a CSV that are handed back."""
+        written = await run_in_threadpool(self.write, answer, *((beside,) if beside else ()))
         if self.sheets is None:
             return written
         return await pdf_in_turn(str(written), sheets=self.sheets(answer))
@@ -65,6 +67,8 @@ class Resource:
     files: tuple[FileForm, ...] = field(default=())
     single: bool = False
     by_item: bool = False
+    csv: CsvBody | None = None
+    """What it takes as CSV, if it does."""
 
     @property
     def forms(self) -> dict[str, str]:
@@ -85,22 +89,31 @@ class Resource:
         return router
 
     async def _respond(self, request: Request) -> Response:
-        body_media_type(request.headers.get("content-type", ""), (JSON,))
+        known = (JSON,) if self.csv is None else (JSON, CSV)
+        media = body_media_type(request.headers.get("content-type", ""), known)
         query = read_query(request.query_params.multi_items())
-        check_query(query, ("format",) if self.files else (), formats=tuple(self.forms))
+        if media == JSON:
+            check_query(query, ("format",) if self.files else (), formats=tuple(self.forms))
         accept = ",".join(request.headers.getlist("accept"))
-        form = answer_form(query.get("format"), accept, JSON, known=self.forms)
+        form = answer_form(query.get("format"), accept, media, known=self.forms)
         body = await request.body()
-        answer = await run_in_threadpool(self.run, body, state(request))
+        answer, beside = await run_in_threadpool(self._answer, body, media, query, state(request))
         if self.by_item:
             note_items(request.scope, len(answer["items"]))
         for each in self.files:
             if form == each.media:
                 plain = orjson.loads(orjson.dumps(answer))
-                text = await each.made(plain)
+                text = await each.made(plain, beside)
                 media = f"{each.media}; charset=utf-8" if each.media in (CSV, HTML) else each.media
                 return file_response(text, media, each.name, shown=each.media in (HTML, PDF))
         return json_response(answer)
+
+    def _answer(
+        self, body: bytes, media: str, query: Mapping[str, str], own: State
+    ) -> tuple[Mapping[str, Any], Beside]:
+        if self.csv is None or media == JSON:
+            return self.run(body, own), ()
+        return self.csv.answer(body, query, own, formats=tuple(self.forms))
 
     def complete(self, operation: dict[str, Any], *, ref: str, parameter: str) -> None:
         """Put body and answer into the operation of the document.
@@ -111,10 +124,11 @@ class Resource:
             parameter: description of ``?format=``.
         """
         schema = {"$ref": ref.format(model=self.request.__name__)}
-        operation["requestBody"] = {
-            "required": True,
-            "content": {JSON: {"schema": schema, "example": dict(self.example)}},
-        }
+        taken: dict[str, Any] = {JSON: {"schema": schema, "example": dict(self.example)}}
+        if self.csv is not None:
+            rows = {"type": "string", "description": self.csv.text}
+            taken[CSV] = {"schema": rows, "example": self.csv.example}
+        operation["requestBody"] = {"required": True, "content": taken}
         content: dict[str, Any] = {JSON: {"schema": {"$ref": ref.format(model=self.answer.__name__)}}}
         content |= {each.media: {"schema": each.schema()} for each in self.files}
         operation["responses"]["200"] = {"description": self.answer_text, "content": content}
@@ -126,5 +140,6 @@ class Resource:
                     "required": False,
                     "description": parameter,
                     "schema": {"type": "string", "enum": list(self.forms)},
-                }
+                },
+                *(() if self.csv is None else self.csv.parameters(self.request)),
             ]

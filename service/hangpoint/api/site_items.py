@@ -44,7 +44,17 @@ def read_site_items(
     Raises:
         ProblemError: the body can't be read, is wrong outside its items, too many items, a duplicate id.
     """
-    batch = read_items(request, body)
+    return pack_site_items(read_items(request, body), limits=limits, pack=pack, traces=traces)
+
+
+def pack_site_items(
+    batch: Batch, *, limits: Limits, pack: Callable[[Rows, Batch], _Packed], traces: bool = True
+) -> SiteItems[_Packed]:
+    """Pack the items of a request that has been read (see `read_site_items`).
+
+    Raises:
+        ProblemError: too many items, a duplicate id.
+    """
     within(batch, limits, batch.detail if traces else "", what="items")
     ids = item_ids(batch)
     refuse_duplicates(ids, batch)

@@ -1,19 +1,24 @@
 """The answer to a filled log of proof tests."""
 
 from collections import Counter
-from typing import Any
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Any, cast
 
 import numpy as np
 
 from hangpoint import __version__
+from hangpoint.api.bodies import Batch, read_items
+from hangpoint.api.csv_body import CsvOptions, read_csv
+from hangpoint.api.csv_header import CsvForm
 from hangpoint.api.problems import FieldError, ProblemError
-from hangpoint.api.schemas.test_logs import LogRequest
-from hangpoint.api.site_items import read_site_items
+from hangpoint.api.schemas.test_logs import LogRequest, PartialTest, TestRow
+from hangpoint.api.site_items import pack_site_items
 from hangpoint.api.state import State
 from hangpoint.core.site.proof_rules import PROOF_RULES
 from hangpoint.core.vocabulary import CAUTIONS
 from hangpoint.pack import proof_plan
-from hangpoint.pack.proof_log import judged_rows, pack_proof_log, retests
+from hangpoint.pack.proof_log import JUDGEMENTS, judged_rows, pack_proof_log, retests
 from hangpoint.pack.pull import convert, out_of_range, range_text
 from hangpoint.units import LENGTH, PRINTED
 
@@ -22,15 +27,59 @@ _LOADS = "Test loads are those that the log states; they are not compared with a
 _GAUGE = "A load within a thousandth of the test load is reached: a gauge is read no finer."
 
 
+MADE = ("findings", "outcome", "problem")
+"""Columns that a plan or the judgement has made: no test states them."""
+LOG_FORM = CsvForm(
+    item=TestRow,
+    partial=PartialTest,
+    request=LogRequest,
+    required=("id", "test_load"),
+    made=MADE,
+    what="test",
+    listed="The columns are those of the log that POST /v1/test-plans writes with format=csv.",
+)
+"""A filled log as CSV."""
+_OF_PLAN = {each["code"]: each["text"] for each in proof_plan.FINDINGS}
+_OF_JUDGEMENT = {each["code"] for each in JUDGEMENTS}
+
+
 def run_test_logs(body: bytes, state: State) -> dict[str, Any]:
     """Judge every test of a body.
 
     Raises:
         ProblemError: the body can't be read, is wrong outside its items, too many items, a duplicate id.
     """
-    read = read_site_items(
-        LogRequest,
-        body,
+    return _judged(read_items(LogRequest, body), state)
+
+
+def run_test_logs_csv(
+    body: bytes, options: CsvOptions, head: Mapping[str, Any], state: State
+) -> tuple[dict[str, Any], Sequence[tuple[str, Sequence[str | None]]]]:
+    """Judge every test of a CSV, and the columns of it that are handed back; ``head`` is what its query states.
+
+    Raises:
+        ProblemError: as `run_test_logs`.
+    """
+    batch = read_csv(body, options, LOG_FORM)
+    beside = [] if batch.source is None else batch.source.handed_back(len(batch.items))
+    cells = next((own for title, own in beside if title.casefold() == "findings"), None)
+    items = batch.items if cells is None else [_with_findings(*each) for each in zip(batch.items, cells, strict=True)]
+    others = [each for each in beside if each[0].casefold() not in MADE]
+    return _judged(replace(batch, items=items, others=head), state), others
+
+
+def _with_findings(item: Any, cell: str | None) -> Any:
+    """A row with the findings of its plan, by their codes; those of a judgement are made anew."""
+    codes = [code for part in (cell or "").split(";") if (code := part.strip()) and code not in _OF_JUDGEMENT]
+    if not codes or not isinstance(item, dict):
+        return item
+    noted = [{"code": code, "text": _OF_PLAN.get(code, "As the log has it.")} for code in codes]
+    return {**cast(dict[str, Any], item), "findings": noted}
+
+
+def _judged(batch: Batch, state: State) -> dict[str, Any]:
+    read = pack_site_items(
+        batch,
         limits=state.limits,
         pack=lambda rows, batch: pack_proof_log(
             rows, rule=PROOF_RULES[batch.others["rule"]], limit=_limit(batch.others, batch.units)

@@ -286,7 +286,7 @@ def _csv_options(
         detail=detail,
         neighbours=None if neighbours is None else "check" if neighbours else "off",
         delimiter=None if delimiter is None else delimiter.sign,
-        decimal_comma=decimal is Decimal.COMMA,
+        decimal_comma=None if decimal is None else decimal is Decimal.COMMA,
         defaults=values,
         project=project,
         notes=note,

@@ -102,7 +102,7 @@ def _options(
     return CsvOptions(
         units=None if units is None else units.value,
         delimiter=None if delimiter is None else delimiter.sign,
-        decimal_comma=decimal is Decimal.COMMA,
+        decimal_comma=None if decimal is None else decimal is Decimal.COMMA,
         defaults=defaults,
         notes=notes,
     )

@@ -19,7 +19,7 @@ from hangpoint.pack.trace import record_section
 from hangpoint.units import DISPLACEMENT, FORCE, LENGTH, System
 
 _ROUNDING = 1e-9
-_ECHOED = ("group", "product", "use", "method", "notes", "moved")
+_ECHOED = ("group", "product", "use", "method", "notes", "moved", "inspector")
 
 OVERLOADED = {
     "code": "overloaded",
@@ -33,6 +33,8 @@ NOT_MEASURED = {
 }
 MOVED = {"code": "moved", "text": "The anchor or the concrete moved, cracked or came loose: the test failed."}
 BEYOND = {"code": "displacement-beyond-limit", "text": "The displacement is above the stated limit: the test failed."}
+JUDGEMENTS = (OVERLOADED, SHORT, NOT_HELD, NOT_MEASURED, MOVED, BEYOND)
+"""What a judgement finds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -177,6 +177,9 @@ BELOW_LOAD = {
     " engineer decides.",
 }
 
+FINDINGS = (CAST_IN, CAPPED, BELOW_LEAST, BELOW_LOAD)
+"""What a plan finds of a test whatever it stands in."""
+
 
 def _principle(items: ProofItems, item: int) -> str:
     return PRINCIPLES[int(items.anchors.table.principle[item])]

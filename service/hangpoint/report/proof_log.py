@@ -7,6 +7,8 @@ from hangpoint.report.schedule import Table, table_csv
 from hangpoint.report.sheets import Sheets, workbook
 
 Row = Mapping[str, Any]
+Beside = Sequence[tuple[str, Sequence[str | None]]]
+"""Title and cells of columns."""
 
 _HEAD: Mapping[str, str] = {
     "id": "",
@@ -27,8 +29,9 @@ _FILLED: Mapping[str, str] = {
     "displacement": "length",
     "moved": "",
     "notes": "",
+    "inspector": "",
 }
-BLANK: Mapping[str, str] = {**_HEAD, **_FILLED, "inspector": "", "findings": ""}
+BLANK: Mapping[str, str] = {**_HEAD, **_FILLED, "findings": ""}
 JUDGED: Mapping[str, str] = {**_HEAD, **_FILLED, "outcome": "", "findings": "", "problem": ""}
 """Columns, and the kind of quantity that the header names in brackets."""
 
@@ -45,14 +48,14 @@ def blank_workbook(answer: Row) -> bytes:
     return _workbook(answer["log"], BLANK, answer, title="Proof tests to be made")
 
 
-def judged_csv(answer: Row) -> str:
-    """A judged log."""
-    return table_csv(_table(_judged(answer), JUDGED, answer["units"]))
+def judged_csv(answer: Row, beside: Beside = ()) -> str:
+    """A judged log; ``beside`` are columns that come back as they came."""
+    return table_csv(_table(_judged(answer), JUDGED, answer["units"], beside))
 
 
-def judged_workbook(answer: Row) -> bytes:
+def judged_workbook(answer: Row, beside: Beside = ()) -> bytes:
     """The same as a workbook."""
-    return _workbook(_judged(answer), JUDGED, answer, title="Proof tests made")
+    return _workbook(_judged(answer), JUDGED, answer, title="Proof tests made", beside=beside)
 
 
 def _judged(answer: Row) -> list[dict[str, Any]]:
@@ -72,14 +75,18 @@ def _legible(value: Any) -> Any:
     return float(f"{value:.7g}") if isinstance(value, float) else value
 
 
-def _table(rows: Sequence[Row], columns: Mapping[str, str], units: Mapping[str, str]) -> Table:
+def _table(rows: Sequence[Row], columns: Mapping[str, str], units: Mapping[str, str], beside: Beside = ()) -> Table:
     titles = [f"{name} [{units.get(kind, kind)}]" if kind else name for name, kind in columns.items()]
-    return Table(titles=titles, names=list(columns), rows=[_cells(row, columns) for row in rows])
+    more = [title for title, _ in beside]
+    cells = [[*_cells(row, columns), *(own[at] for _, own in beside)] for at, row in enumerate(rows)]
+    return Table(titles=[*titles, *more], names=[*columns, *more], rows=cells)
 
 
-def _workbook(rows: Sequence[Row], columns: Mapping[str, str], answer: Row, *, title: str) -> bytes:
+def _workbook(
+    rows: Sequence[Row], columns: Mapping[str, str], answer: Row, *, title: str, beside: Beside = ()
+) -> bytes:
     def write(sheets: Sheets) -> None:
-        sheets.add("Log", [("", _table(rows, columns, answer["units"]))], frozen=True)
+        sheets.add("Log", [("", _table(rows, columns, answer["units"], beside))], frozen=True)
         rule: Row = answer["rule"]
         sheets.basis(
             (

@@ -60,7 +60,12 @@ _TEST: Mapping[str, str] = {
     "displacement": "Displacement of the anchor under the load, if it was measured.",
     "moved": "Whether anything moved, cracked or came loose.",
     "notes": "Notes of whoever tested; handed back.",
+    "inspector": "Who saw the test; handed back.",
     "trace": "Calculation of the plan's row; not read.",
+}
+_LOG: Mapping[str, str] = {
+    "rule": "Rule that the tests are judged by.",
+    "displacement_limit": "Displacement above which a test fails; none where not stated.",
 }
 _FOUND: Mapping[str, str] = {
     **_WHERE,
@@ -224,7 +229,7 @@ RESOURCE_TEXTS: Mapping[str, Mapping[str, str]] = {
     **dict.fromkeys(("PlanItem", "PartialPlanItem", "WhereAndWho"), _PLANNED),
     **dict.fromkeys(("TestRow", "PartialTest"), _TEST),
     "NotedFinding": {"code": "Code of the finding.", "text": "The finding in words."},
-    "LogRequest": {"displacement_limit": "Displacement above which a test fails; none where not stated."},
+    "LogRequest": _LOG,
     **dict.fromkeys(("FoundAnchor", "PartialFound"), _FOUND),
     "FoundDepth": {"depth": "Embedment of the anchor.", "by": "How it is known."},
     "FoundSteel": {

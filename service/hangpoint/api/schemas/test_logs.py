@@ -31,7 +31,8 @@ class PartialTest(WhereAndWho, total=False):
 
     ``applied`` the load, ``held_seconds`` how long, ``displacement`` if it was measured, ``moved`` whether anything
     moved, cracked or came loose. ``hold_seconds`` is that of the rule where not stated, and never shorter. A row
-    without ``applied`` is open. ``group``, ``product``, ``use``, ``method`` and ``findings`` come back as they are.
+    without ``applied`` is open. ``group``, ``product``, ``use``, ``method``, ``findings`` and ``inspector`` come back
+    as they are.
     """
 
     group: Annotated[int, Field(ge=0, le=MAX_ITEMS)]
@@ -47,6 +48,7 @@ class PartialTest(WhereAndWho, total=False):
     displacement: DisplacementQuantity
     moved: bool
     notes: Text
+    inspector: Text
 
 
 @with_config(STRICT)
@@ -70,6 +72,14 @@ class LogRequest(TypedDict):
     detail: NotRequired[Literal["log", "trace"]]
     defaults: NotRequired[PartialTest]
     items: Annotated[list[TestRow], Field(min_length=1, max_length=MAX_ITEMS)]
+
+
+@with_config(STRICT)
+class LogHead(TypedDict):
+    """What the query states of a log that comes as CSV."""
+
+    rule: ProofRuleWord
+    displacement_limit: NotRequired[LengthQuantity]
 
 
 @with_config(CLOSED)
@@ -100,6 +110,7 @@ class TestResult(TypedDict):
     displacement: NotRequired[float]
     moved: NotRequired[bool]
     notes: NotRequired[str]
+    inspector: NotRequired[str]
     findings: list[PlanFinding]
     trace: NotRequired[list[TraceSection]]
 

@@ -6,7 +6,7 @@ the branch that was taken, and the condition is noted beside it.
 
 import ast
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Set
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -87,6 +87,46 @@ def _choice(node: ast.Call, numbers: Numbers) -> tuple[ast.expr, bool] | None:
         return node.args[0], bool(evaluate(node.args[0], numbers))
     except (UnknownValueError, ArithmeticError):
         return None
+
+
+def without(tree: ast.expr, zeros: Set[str]) -> ast.expr | None:
+    """A formula without the terms that are 0 because a name of theirs is; None where nothing of it is left.
+
+    Args:
+        tree: of `taken`.
+        zeros: names that are 0 at every place.
+    """
+
+    def own(child: ast.expr) -> ast.expr | None:
+        return without(child, zeros)
+
+    match tree:
+        case ast.Name(id=name):
+            return None if name in zeros else tree
+        case ast.BinOp(left=left, op=ast.Add() as sign, right=right):
+            first, second = own(left), own(right)
+            return ast.BinOp(left=first, op=sign, right=second) if first and second else first or second
+        case ast.BinOp(left=left, op=ast.Sub() as sign, right=right):
+            first, second = own(left), own(right)
+            if first is None:
+                return None if second is None else ast.UnaryOp(op=ast.USub(), operand=second)
+            return ast.BinOp(left=first, op=sign, right=second) if second else first
+        case ast.BinOp(left=left, op=(ast.Mult() | ast.Div()) as sign, right=right):
+            first, second = own(left), own(right)
+            return ast.BinOp(left=first, op=sign, right=second) if first and second else None
+        case ast.BinOp(left=left, op=ast.Pow()):
+            return None if own(left) is None else tree
+        case ast.UnaryOp(op=ast.USub(), operand=operand):
+            return None if own(operand) is None else tree
+        case ast.Call(args=arguments):
+            counted = arguments[1:] if _name(tree) == "where" else arguments
+            return None if all(_is_zero(each) or own(each) is None for each in counted) else tree
+        case _:
+            return tree
+
+
+def _is_zero(node: ast.expr) -> bool:
+    return isinstance(node, ast.Constant) and node.value == 0
 
 
 def evaluate(tree: ast.expr, numbers: Numbers) -> float:

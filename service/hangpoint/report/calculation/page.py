@@ -27,6 +27,7 @@ _GOVERNS = ' class="governs"'
 _COLUMNS = '<col style="width:23%"><col style="width:45%"><col style="width:17%"><col style="width:15%">'
 
 
+_ZEROS = " Loads that are 0 are left out, with what they are multiplied by; the trace of the answer has all lines."
 _READINGS = (
     '<p class="small">Where a number, "reading 29", stands in place of a clause, the standard leaves a point open:'
     " it is how this project reads it, and DEVELOPERS.md of the project lists its readings.</p>\n"
@@ -65,9 +66,10 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
     parts += [_modes(subject, answer["units"]), _neighbours(result), _demand(result, answer["units"])]
     made = sections(result, lone=subject.lone)
     if made:
+        zeros = _ZEROS if any(line.left_out for each in made for line in each.lines) else ""
         parts.append(
             '<section><h2>Calculation</h2><p class="small lead">In the units of the design code. Numbers are printed to'
-            " five figures and computed with all; the answer as JSON has them.</p></section>"
+            f" five figures and computed with all; the answer as JSON has them.{zeros}</p></section>"
         )
         parts += [_section(each, answer["units"]["force"], subject.lone) for each in made]
     parts += [_findings(result, answer["units"]), _lists(answer, result, whole)]
@@ -185,7 +187,7 @@ def _modes(subject: Subject, units: Mapping[str, str]) -> str:
         if not mode["applies"]
     )
     rest = f'<p class="small">Does not apply: {on_page(others)}.</p>' if others else ""
-    return f"<section><h2>Modes</h2>{_table(head, rows)}{rest}</section>\n"
+    return f"<section><h2>Modes</h2>{_table(head, rows) if rows else ''}{rest}</section>\n"
 
 
 def _compared(force: str) -> str:
@@ -224,6 +226,8 @@ def _neighbours(result: Result) -> str:
 
 
 _DEMANDS: Mapping[str, str] = {"load_case": "load case of the tension", "level": "level of the loads"}
+_ALWAYS = ("factored_tension", "service_tension")
+"""Members that stand there also where they are 0."""
 """Members of a demand that say less by their names: the shear is the largest of all load cases."""
 
 
@@ -233,12 +237,14 @@ def _demand(result: Result, units: Mapping[str, str]) -> str:
         return ""
     if _is_allowable(result):
         demand = {name.replace("factored_", "service_"): value for name, value in demand.items()}
+    stated = {name: value for name, value in demand.items() if value != 0 or name in _ALWAYS}
+    zeros = '<p class="small">Loads that are 0 are left out.</p>' if len(stated) < len(demand) else ""
     facts = "".join(
         f"<div><dt>{_DEMANDS.get(name, on_page(name.replace('_', ' ')))}</dt>"
         f"<dd>{_amount(value, units['moment' if 'moment' in name else 'force'])}</dd></div>"
-        for name, value in demand.items()
+        for name, value in stated.items()
     )
-    return f'<section class="whole"><h2>Demand</h2><dl class="facts">{facts}</dl></section>\n'
+    return f'<section class="whole"><h2>Demand</h2><dl class="facts">{facts}</dl>{zeros}</section>\n'
 
 
 def _amount(value: Any, unit: str) -> str:
@@ -249,8 +255,8 @@ def _section(section: Section, force: str, lone: bool) -> str:
     """``force`` is the unit of forces of the request."""
     tail = f" <small>{on_page('; '.join(section.about))}</small>" if section.about else ""
     governs = " — governs" if section.governs else ""
-    given = "".join(f"<span>{_given(line)}</span>" for line in section.lines if line.is_given)
-    rows = "".join(_made(line, section) for line in section.lines if not line.is_given)
+    given = "".join(f"<span>{_given(line)}</span>" for line in section.lines if line.is_given and not line.left_out)
+    rows = "".join(_made(line, section) for line in section.lines if not (line.is_given or line.left_out))
     converted = "".join(
         f"<p>{on_page(name.replace('_', ' '))} in the unit of the request: {mathml.number(value)} {on_page(force)}</p>"
         for name, value in section.converted.items()
@@ -336,13 +342,16 @@ def _list(title: str, texts: Iterable[str], shown: Callable[[str], str] = on_pag
 def _end(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequence[str]], readings: str) -> str:
     """What was not checked, cautions, signatures and digests, which stay together: who signs has them in view.
 
+    The lists stand side by side: the lower the block, the less of the page before it stays empty.
+
     Nobody signs what was not checked.
     """
     open_ = _list("Not checked", _said("not_checked", answer, result, whole), mathml.sentence)
+    cautions = _list("Cautions", answer["cautions"])
     spaces = "".join(f"<div>{each}</div>" for each in ("Computed by, date", "Checked by, date", "Engineer, seal, date"))
     signed = f'<div class="sign">{spaces}</div>' if result["status"] in (Status.PASSED, Status.FAILED) else ""
     return (
-        f'<section class="end">{open_}{_list("Cautions", answer["cautions"])}{readings}{signed}'
+        f'<section class="end"><div class="two"><div>{open_}</div><div>{cautions}</div></div>{readings}{signed}'
         f'<p class="small">The same request gives the same sheet. Request {on_page(answer["request_digest"])},'
         f" catalogue {on_page(answer['catalogue']['hash'])}.</p></section>\n"
     )

@@ -1,23 +1,27 @@
 """The sections of a calculation sheet, made of the trace of a result. Nothing of it is markup."""
 
+import ast
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import Any
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any, cast
 
 from hangpoint.core.outcome import SIDES
 from hangpoint.core.vocabulary import MODE_TEXTS
-from hangpoint.report.calculation.formula import Numbers, Taken, taken
+from hangpoint.report.calculation.formula import Numbers, Taken, taken, without
 from hangpoint.report.calculation.procedures import PROCEDURES
 
 Result = Mapping[str, Any]
+_OF_LOADS, _FORCE = "load", "lbf"
+"""Axis of records of what hangs, and what units of loads begin with."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
     """One number. ``value`` is a number, a word, a bool, or one of these by place; ``code`` stands for a word.
 
-    Of a formula ``taken`` is what it was of these numbers, of a procedure ``how`` the sentence.
+    Of a formula ``taken`` is what it was of these numbers, of a procedure ``how`` the sentence. ``left_out``: it is a
+    load of 0, which a sheet doesn't print.
     """
 
     name: str
@@ -28,6 +32,7 @@ class Line:
     code: int | None = None
     taken: Taken | None = None
     how: str = ""
+    left_out: bool = False
 
     @property
     def is_given(self) -> bool:
@@ -77,10 +82,54 @@ def _section(number: int, made: Result, *, governs: bool, lone: bool) -> Section
         clause=made.get("clause", ""),
         about=_about(made, lone=lone),
         governs=governs,
-        lines=[_line(line, numbers) for line in made["lines"]],
+        lines=_without_zeros(made, [_line(line, numbers) for line in made["lines"]]),
         rows=made.get("rows", ()),
         converted=made.get("converted", {}),
     )
+
+
+def _without_zeros(made: Result, lines: Sequence[Line]) -> Sequence[Line]:
+    """Lines of what hangs and pulls with those marked that are loads of 0, and formulas without their terms.
+
+    A mode has all of its lines, and a section keeps at least what it comes to.
+    """
+    if "mode" in made:
+        return lines
+    zeros: set[str] = set()
+    shown: list[Line] = []
+    for line in lines:
+        rest = None if line.taken is None else without(line.taken.tree, zeros)
+        nothing = line.is_given or (rest is None if line.taken is not None else made["axis"] == _OF_LOADS)
+        if nothing and line.unit.startswith(_FORCE) and _is_nothing(line.value):
+            zeros.add(line.name)
+            shown.append(replace(line, left_out=True))
+        elif line.taken is not None and rest is not None:
+            shown.append(replace(line, taken=replace(line.taken, tree=rest)))
+        else:
+            shown.append(line)
+    if all(line.is_given or line.left_out for line in shown):
+        shown[-1] = lines[-1]
+    idle = _names(lines) - _names([line for line in shown if not line.left_out])
+    return [replace(line, left_out=True) if _is_factor(line) and line.name in idle else line for line in shown]
+
+
+def _names(lines: Iterable[Line]) -> set[str]:
+    """What formulas and their conditions name."""
+    trees = [
+        tree for line in lines if line.taken for tree in (line.taken.tree, *(each for each, _ in line.taken.because))
+    ]
+    return {node.id for tree in trees for node in ast.walk(tree) if isinstance(node, ast.Name)}
+
+
+def _is_factor(line: Line) -> bool:
+    return line.is_given and not line.unit and isinstance(line.value, int | float) and not isinstance(line.value, bool)
+
+
+def _is_nothing(value: Any) -> bool:
+    """Whether a number is 0, at every place where it has several."""
+    if isinstance(value, Mapping):
+        return all(map(_is_nothing, cast(Mapping[str, Any], value).values()))
+    return isinstance(value, int | float) and not isinstance(value, bool) and value == 0
 
 
 def _about(made: Result, *, lone: bool) -> list[str]:
