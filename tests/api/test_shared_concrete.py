@@ -145,6 +145,37 @@ def test_a_row_of_which_one_anchor_is_pushed_to_the_edge(used):
         assert each["concrete_breakout_shear"] == pytest.approx(math.hypot(0.754230, 0.646480), rel=3e-4)
 
 
+@pytest.mark.parametrize("off", [-0.02, -0.004, 0.0, 0.004, 0.02])
+def test_shear_handed_on_does_not_step_where_a_place_moves_by_nothing(used, off):
+    """Two anchors 8 in apart 6 in from an edge, a third 4 in behind their middle, 12,000 lb to the edge: as 4 < 6 the
+    near row has it all (R17.7.2.1, case 3), without eccentricity. A_Vc (18 + 8) 9 = 234 in2, A_Vco 162 in2; V_b =
+    9 x 63.2456 x 6^1.5 = 8,365.7 lb (7 x 8^.2 sqrt(.75) is more); phi .70: 8,458.6 lb."""
+    own, layout = base(30, x_plus=6, side=True), [(0, -4), (0, 4), (-4, off)]
+    strength = 0.7 * 9 * math.sqrt(4_000) * 6**1.5 * 234 / 162
+    found = used(group(layout, forces(shear_x=12_000), {"product": HEADED}, own))
+    assert found["concrete_breakout_shear"] == pytest.approx(12_000 / strength, rel=2e-3)
+
+
+@pytest.mark.parametrize("apart", [7.4, 7.6, 7.8])
+def test_the_embedment_by_three_edges_is_no_more_than_that_of_the_shallowest(used, apart):
+    """17.6.2.1.2 reduces h_ef: of 2.5 and 2.75 in, alike by reading 30 and together up to 7.875 in, at most 2.5 in.
+
+    Edges 1.5 in on three sides: A_Nc (1.5 + 3.75 + apart, or what 3.75 reach to both sides) 3, psi_ed .7 + .3 x .4 for
+    h'_ef of 2.5 in, reached from 7.5 in on; e'_N = 500 / 700 apart / 2; k_c 17, phi .65, f'_c 4,000 psi.
+    """
+    ends = {"x_minus": 1.5, "y_minus": 1.5, "y_plus": 1.5}
+    shallow, deep = ({"family": "wedge-expansion-zinc", "size": s, "h_ef": h} for s, h in (("3/8", 2.5), ("5/8", 2.75)))
+    pair = [
+        point(0, 0, forces(tension=100), shallow, base(20, **ends)),
+        point(apart, 0, forces(tension=600), deep, base(20, **ends | {"x_minus": 1.5 + apart})),
+    ]
+    depth = min(2.5, apart / 3)
+    area = 3 * (1.5 + 1.5 * depth + min(apart, 3 * depth))
+    factors = (0.7 + 0.3 * 1.5 / (1.5 * depth)) / (1 + 500 / 700 * apart / 2 / (1.5 * depth))
+    strength = 0.65 * 17 * math.sqrt(4_000) * depth**1.5 * area / (9 * depth**2) * factors
+    assert used(pair)["concrete_breakout_tension"] == pytest.approx(700 / strength, rel=1e-9)
+
+
 def test_blowout_does_not_step_where_a_load_or_a_place_moves_by_nothing(used):
     """17.6.4.1.1: the anchor at the corner by itself, 160 x 2 sqrt(.911) sqrt(4,000) x (1 + 2 / 2) / 4 x .70 lb.
 

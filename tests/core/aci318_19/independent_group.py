@@ -26,7 +26,7 @@ from itertools import combinations, pairwise
 
 from core.aci318_19 import independent_bond as bonded
 from core.aci318_19 import independent_shear as sheared
-from core.aci318_19.independent_statics import SAME, shears, tensions
+from core.aci318_19.independent_statics import shears, tensions
 
 SIDES = ("x_minus", "x_plus", "y_minus", "y_plus")
 COUNTS = 1e-9  # least share of the largest force that counts
@@ -305,13 +305,18 @@ def edge_rows(f, v, side, largest):
 
 
 def handed_on(row, sources, place):
-    """What each anchor of a row carries of the shear of the sources: (towards, along)."""
+    """What each anchor of a row carries of the shear of the sources: (towards, along); between two as a beam would."""
     carried = dict.fromkeys(row, (0.0, 0.0))
+    stations = sorted(row, key=lambda i: place[i])
     for source, (towards, along) in sources.items():
-        least = min(abs(place[i] - place[source]) for i in row)
-        to = [source] if source in row else [i for i in row if abs(place[i] - place[source]) <= least + SAME]
-        for i in to:
-            carried[i] = (carried[i][0] + towards / len(to), carried[i][1] + along / len(to))
+        here = sorted([place[stations[0]], place[source], place[stations[-1]]])[1]
+        to = {i: 1.0 for i in [next((i for i in stations if place[i] == here), None)] if i is not None}
+        if not to:
+            left, right = next((a, b) for a, b in pairwise(stations) if place[a] < here < place[b])
+            part = (here - place[left]) / (place[right] - place[left])
+            to = {left: 1.0 - part, right: part}
+        for i, part in ({source: 1.0} if source in row else to).items():
+            carried[i] = (carried[i][0] + part * towards, carried[i][1] + part * along)
     return carried
 
 

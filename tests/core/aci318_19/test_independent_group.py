@@ -243,9 +243,10 @@ def test_rows_from_an_edge():
 
 
 def test_shear_handed_on():
-    """An anchor midway between two in front of it gives half to each; one nearer to the first gives all."""
+    """An anchor midway between two in front of it gives half to each, one nearer to the first as a lever would."""
     assert scalar.handed_on([0, 1], {0: (1.0, 0.0), 2: (4.0, 2.0)}, [-3.0, 3.0, 0.0]) == {0: (3.0, 1.0), 1: (2.0, 1.0)}
-    assert scalar.handed_on([0, 1], {2: (4.0, 2.0)}, [-3.0, 3.0, -0.1]) == {0: (4.0, 2.0), 1: (0.0, 0.0)}
+    assert scalar.handed_on([0, 1], {2: (4.0, 2.0)}, [-3.0, 3.0, -1.5]) == {0: (3.0, 1.5), 1: (1.0, 0.5)}
+    assert scalar.handed_on([0, 1], {2: (4.0, 2.0)}, [-3.0, 3.0, 3.1]) == {0: (0.0, 0.0), 1: (4.0, 2.0)}
 
 
 def test_sheared_along_and_away():

@@ -41,7 +41,13 @@ class BreakoutStrength(Record):
     ]
     h_ef_reduced: Annotated[
         Floats,
-        formula("h'_ef by three edges", "in", "max(c_a_max / 1.5, s_max / 3)", clause="17.6.2.1.2", when="three_edges"),
+        formula(
+            "h'_ef by three edges",
+            "in",
+            "min(h_ef, max(c_a_max / 1.5, s_max / 3))",
+            clause="17.6.2.1.2",
+            when="three_edges",
+        ),
     ]
     h_ef_used: Annotated[Floats, formula("h'_ef", "in", "where(three_edges, h_ef_reduced, h_ef)", clause="17.6.2.1.2")]
     a_nco: Annotated[Floats, formula("A_Nco", "in**2", "9 * h_ef_used**2", clause="17.6.2.1.4")]
@@ -187,7 +193,7 @@ def breakout_strength(
     near_edges = count_of_edges(near)
     three_edges = near_edges >= 3
     c_a_max = largest_of_edges(np.where(near, c_a, 0.0))
-    h_ef_reduced = np.maximum(c_a_max / 1.5, s_max / 3)
+    h_ef_reduced = np.minimum(h_ef, np.maximum(c_a_max / 1.5, s_max / 3))  # of unlike depths s may exceed 3 h_ef
     h_ef_used = np.where(three_edges, h_ef_reduced, h_ef)
     reach_used = 1.5 * h_ef_used
     a_nco = 9 * h_ef_used**2

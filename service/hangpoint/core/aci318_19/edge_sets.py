@@ -24,13 +24,12 @@ from hangpoint.core.geometry.grouping import (
     near_pairs,
     neighbourhoods_of_pairs,
 )
+from hangpoint.core.geometry.handed_on import handed_on
 from hangpoint.core.quantity import Bools, Floats, Index
 
 ONE_ROW = 0.25
 """in: anchors of which the next is no more farther from an edge, and no more than a tenth of c_a1, are one row in
 shear: they are set no better than that (common practice)."""
-_EQUALLY_NEAR = 1e-6
-"""in."""
 _TENTH = 0.1
 """Share of c_a1 by which the distances of heads to an edge may differ in a row that blows out (reading 19)."""
 
@@ -264,7 +263,7 @@ def _carried(entries: _Entries, welded: Bools) -> tuple[_Entries, Bools]:
         share = np.zeros((*at.shape, at.shape[1]))
         for row in range(int(own_rank.max()) + 1):
             brought = np.where((row == 0) & ~all_far, all_near[blocks], all_far)[:, None] | (own_rank <= row)
-            share += _nearest(place, (own_rank == row)[:, :, None] & brought[:, None, :])
+            share += handed_on(place=place, holds=(own_rank == row)[:, :, None] & brought[:, None, :])
         towards[at] = np.einsum("baj,bj->ba", share, entries.towards[at])
         along[at] = np.einsum("baj,bj->ba", share, entries.along[at])
     return replace(entries, towards=towards, along=along), judged
@@ -289,22 +288,10 @@ def _with_others(anchors: Anchors, entries: _Entries, carried: _Entries, judged:
         nearer = own_rank[:, None, :] < own_rank[:, :, None]
         holds = within & nearer & (own_case[:, :, None] != own_case[:, None, :])
         for row in range(int(own_rank.max()) + 1):
-            share = _nearest(place, holds & (own_rank == row)[:, :, None])
+            share = handed_on(place=place, holds=holds & (own_rank == row)[:, :, None])
             towards[at] += np.einsum("baj,bj->ba", share, brought[0][at])
             along[at] += np.einsum("baj,bj->ba", share, brought[1][at])
     return replace(together, towards=towards, along=along), judged
-
-
-def _nearest(place: Floats, holds: Bools) -> Floats:
-    """Share of the shear of each entry that each entry takes: all of it the nearest, equally near ones alike.
-
-    Args:
-        place: (blocks, entries) along the edge.
-        holds: (blocks, entries, entries) whether the first may take shear of the second.
-    """
-    distance = np.where(holds, np.abs(place[:, :, None] - place[:, None, :]), np.inf)
-    nearest = holds & (distance <= distance.min(axis=1, keepdims=True) + _EQUALLY_NEAR)
-    return nearest / np.maximum(nearest.sum(axis=1, keepdims=True), 1)
 
 
 def _sets(anchors: Anchors, entries: _Entries, *, spacing: float, judged: Bools | None = None) -> EdgeSets:
