@@ -11,13 +11,13 @@ from hangpoint.report.printable import on_page
 _POWERS = str.maketrans("23", "²³")
 
 
-def formula(line: Line, section: Section) -> str:
-    """How a line was computed."""
+def formula(line: Line, section: Section, *, in_numbers: bool = True) -> str:
+    """How a line was computed, in symbols and unless told otherwise in numbers."""
     if line.taken is None:
         return ""
     tree, lines = line.taken.tree, {each.name: each for each in section.lines}
 
-    def in_numbers(name: str) -> str:
+    def as_number(name: str) -> str:
         return _number(lines[name]) if name in lines else mathml.symbol(name)
 
     because = "; ".join(dict.fromkeys(_condition(each, holds, lines) for each, holds in line.taken.because))
@@ -25,8 +25,8 @@ def formula(line: Line, section: Section) -> str:
     if isinstance(line.value, bool):
         return ("" if _is_constant(tree) else f"<div>{_logic(tree, lines)}</div>") + why
     shown = f'<span class="symbols">{_equals(tree, _in_symbols(lines))}</span>'
-    if isinstance(line.value, int | float) and not isinstance(tree, ast.Name) and not _is_constant(tree):
-        shown += f' <span class="numbers">{_equals(tree, in_numbers)}</span>'
+    if in_numbers and isinstance(line.value, int | float) and not isinstance(tree, ast.Name) and not _is_constant(tree):
+        shown += f' <span class="numbers">{_equals(tree, as_number)}</span>'
     return f"<div>{shown}</div>{why}"
 
 
@@ -41,10 +41,10 @@ def _equals(tree: ast.expr, show: mathml.Show) -> str:
     return " ".join([mathml.math_of(mathml.sign("="), first), *map(mathml.math_of, others)])
 
 
-def sized(line: Line) -> str:
+def sized(line: Line, *, with_unit: bool = True) -> str:
     """The value of a line with its unit."""
     value = line.value
-    unit = "" if isinstance(value, str) else unit_text(line.unit)
+    unit = "" if isinstance(value, str) or not with_unit else unit_text(line.unit)
     if isinstance(value, Mapping):
         own = cast(Mapping[str, Any], value)
         inside = ", ".join(f"{on_page(side(place))} {_plain(each)}" for place, each in own.items())

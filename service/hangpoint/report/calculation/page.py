@@ -6,10 +6,12 @@ from typing import Any
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.calculation import mathml, sketch
-from hangpoint.report.calculation.formulas_shown import formula, sized, unit_text
+from hangpoint.report.calculation.anchor_tables import AnchorTable, with_tables
+from hangpoint.report.calculation.formulas_shown import unit_text
 from hangpoint.report.calculation.place import Place
 from hangpoint.report.calculation.push import Push, push_of
-from hangpoint.report.calculation.sections import Line, Section, anchors_text, edge_text, sections
+from hangpoint.report.calculation.section_page import compared, of_anchors, of_section, table
+from hangpoint.report.calculation.sections import anchors_text, edge_text, sections
 from hangpoint.report.calculation.stated import Stated, place_words, value_words
 from hangpoint.report.calculation.style import INVENTED, STYLE, named_pages
 from hangpoint.report.calculation.subject import Result, Subject
@@ -24,8 +26,6 @@ _STANDARDS = {"asce7_16": "ASCE 7-16", "asce7_22": "ASCE 7-22"}
 _DEFAULT = " (default)"
 _READING = re.compile(r"\breading [0-9]+")
 _GOVERNS = ' class="governs"'
-_COLUMNS = '<col style="width:23%"><col style="width:45%"><col style="width:17%"><col style="width:15%">'
-
 
 _ZEROS = " Loads that are 0 are left out, with what they are multiplied by; the trace of the answer has all lines."
 _READINGS = (
@@ -71,7 +71,12 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
             '<section><h2>Calculation</h2><p class="small lead">In the units of the design code. Numbers are printed to'
             f" five figures and computed with all; the answer as JSON has them.{zeros}</p></section>"
         )
-        parts += [_section(each, answer["units"]["force"], subject.lone) for each in made]
+        parts += [
+            of_anchors(each)
+            if isinstance(each, AnchorTable)
+            else of_section(each, answer["units"]["force"], subject.lone)
+            for each in with_tables(made)
+        ]
     parts += [_findings(result, answer["units"]), _lists(answer, result, whole)]
     readings = _READINGS if _READING.search("".join(parts)) else ""
     kind = f' class="{INVENTED}"' if _is_invented(result) else ""
@@ -179,7 +184,7 @@ def _modes(subject: Subject, units: Mapping[str, str]) -> str:
     modes = subject.result.get("modes", ())
     if not modes:
         return ""
-    head = f"<tr><th>Checked</th>{_compared(units['force'])}<th>Load case</th></tr>"
+    head = f"<tr><th>Checked</th>{compared(units['force'])}<th>Load case</th></tr>"
     rows = "".join(_mode(mode, subject) for mode in modes if mode["applies"])
     others = "; ".join(
         f"{MODE_TEXTS.get(mode['mode'], mode['mode'])}: {mode['reason'].replace('-', ' ')}"
@@ -187,13 +192,7 @@ def _modes(subject: Subject, units: Mapping[str, str]) -> str:
         if not mode["applies"]
     )
     rest = f'<p class="small">Does not apply: {on_page(others)}.</p>' if others else ""
-    return f"<section><h2>Modes</h2>{_table(head, rows) if rows else ''}{rest}</section>\n"
-
-
-def _compared(force: str) -> str:
-    """The titles of what a mode compares."""
-    titles = (f"Strength, {force}", f"Demand, {force}", "Used")
-    return "".join(f'<th class="number">{on_page(title)}</th>' for title in titles)
+    return f"<section><h2>Modes</h2>{table(head, rows) if rows else ''}{rest}</section>\n"
 
 
 def _mode(mode: Result, subject: Subject) -> str:
@@ -226,9 +225,9 @@ def _neighbours(result: Result) -> str:
 
 
 _DEMANDS: Mapping[str, str] = {"load_case": "load case of the tension", "level": "level of the loads"}
+"""Members of a demand that say less by their names: the shear is the largest of all load cases."""
 _ALWAYS = ("factored_tension", "service_tension")
 """Members that stand there also where they are 0."""
-"""Members of a demand that say less by their names: the shear is the largest of all load cases."""
 
 
 def _demand(result: Result, units: Mapping[str, str]) -> str:
@@ -249,63 +248,6 @@ def _demand(result: Result, units: Mapping[str, str]) -> str:
 
 def _amount(value: Any, unit: str) -> str:
     return on_page(value) if isinstance(value, str) else f"{mathml.number(value)} {unit_text(unit)}"
-
-
-def _section(section: Section, force: str, lone: bool) -> str:
-    """``force`` is the unit of forces of the request."""
-    tail = f" <small>{on_page('; '.join(section.about))}</small>" if section.about else ""
-    governs = " — governs" if section.governs else ""
-    given = "".join(f"<span>{_given(line)}</span>" for line in section.lines if line.is_given and not line.left_out)
-    rows = "".join(_made(line, section) for line in section.lines if not (line.is_given or line.left_out))
-    converted = "".join(
-        f"<p>{on_page(name.replace('_', ' '))} in the unit of the request: {mathml.number(value)} {on_page(force)}</p>"
-        for name, value in section.converted.items()
-    )
-    return (
-        f"<section><h3>{section.number}. {on_page(section.title[:1].upper() + section.title[1:])}{governs}{tail}</h3>"
-        + (f'<p class="with">{given}</p>' if given else "")
-        + (f'<table class="lines">{_COLUMNS}{rows}</table>' if rows else "")
-        + f"{converted}{_rows(section.rows, force, lone)}</section>\n"
-    )
-
-
-def _given(line: Line) -> str:
-    clause = f" <small>({on_page(line.clause)})</small>" if line.clause else ""
-    between = ":" if isinstance(line.value, bool | str | Mapping) else " ="
-    return f"{mathml.label(line.symbol)}{between} {sized(line)}{clause}"
-
-
-def _made(line: Line, section: Section) -> str:
-    left = mathml.label(line.symbol)
-    how = formula(line, section) if line.taken is not None else f'<span class="how">{mathml.sentence(line.how)}</span>'
-    return (
-        f'<tr><td>{left}</td><td>{how}</td><td class="number">{sized(line)}</td>'
-        f'<td class="clause">{on_page(line.clause)}</td></tr>'
-    )
-
-
-def _rows(rows: Sequence[Result], force: str, lone: bool) -> str:
-    if len(rows) < 2:
-        return ""
-    head = f"<tr><th>All sets of the load case</th>{_compared(force)}</tr>"
-    lines = "".join(
-        f"<tr><td>{on_page(_set_text(row, lone))}</td>"
-        f'<td class="number">{mathml.number(row["design_strength"])}</td>'
-        f'<td class="number">{mathml.number(row["demand"])}</td>'
-        f'<td class="number">{percent(row["utilisation"])}</td></tr>'
-        for row in rows
-    )
-    return _table(head, lines)
-
-
-def _table(head: str, rows: str) -> str:
-    """A table whose titles stand again on the next page."""
-    return f"<table><thead>{head}</thead><tbody>{rows}</tbody></table>"
-
-
-def _set_text(row: Result, lone: bool) -> str:
-    own = anchors_text(row.get("anchors", ()), row.get("points", ()), lone=lone) or ["alone"] * lone
-    return ", ".join([*own, *([edge_text(row["edge"])] if "edge" in row else [])])
 
 
 def _findings(result: Result, units: Mapping[str, str]) -> str:

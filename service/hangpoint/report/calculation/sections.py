@@ -44,11 +44,15 @@ class Line:
 class Section:
     """One record of the trace.
 
-    ``about`` says which load case, edge and anchors it is of. ``rows`` are all sets of anchors that a mode was checked
-    for. ``converted`` are strength and demand in the units of the request, where these are others.
+    ``about`` says which load case, edge and anchors it is of; ``anchor`` is the number of the one anchor that a record
+    of all anchors has a section for, from 0, and ``kind`` what such sections have in common. ``rows`` are all sets of
+    anchors that a mode was checked for. ``converted`` are strength and demand in the units of the request, where these
+    are others.
     """
 
     number: int
+    kind: tuple[str, str]
+    anchor: int | None
     title: str
     mode: str
     clause: str
@@ -77,6 +81,8 @@ def _section(number: int, made: Result, *, governs: bool, lone: bool) -> Section
     mode = MODE_TEXTS.get(made.get("mode", ""), "")
     return Section(
         number=number,
+        kind=(made["record"], made.get("load_case", "")),
+        anchor=made.get("anchor"),
         title=made["title"],
         mode=mode,
         clause=made.get("clause", ""),
