@@ -88,3 +88,25 @@ def test_every_demand_on_an_anchor_is_in_the_loads_of_its_case(send):
             compared += 1
     assert several > 10
     assert compared > 60
+
+
+def test_the_plate_under_what_stays_is_told_from_the_plate_under_all(send):
+    """By ASCE 7 2.3.1 and statics: 1.2 x 2000 + 1.6 x 800 pull on four anchors, of which 1.2 x 2000 stays."""
+    loads = [{"nature": "dead", "tension": 2000}, {"nature": "live", "tension": 800}]
+    layout = {"pattern": "rectangle", "columns": 2, "rows": 2, "spacing_x": 7, "spacing_y": 9}
+    adhesive = {
+        "temperature": "a",
+        "hole": "dry",
+        "concrete_age": 90,
+        "certified_installer": True,
+        "continuous_inspection": True,
+    }
+    bonded = point("A", loads, layout=layout, family="adhesive-slow-rod-36", size="1/2", adhesive=adhesive)
+    (result,) = traced(send, bonded)
+    for anchor in range(4):
+        for record, force in (("PlateAnchor", 920), ("SustainedPlateAnchor", 600)):
+            assert found(result, record, "1.2D+1.6L", anchor=anchor)["tension"] == pytest.approx(force)
+    assert found(result, "PlateBalance", "1.2D+1.6L")["n"] == pytest.approx(3680)
+    assert found(result, "SustainedPlateBalance", "1.2D+1.6L")["n"] == pytest.approx(2400)
+    titles = [(own["title"], own.get("load_case"), own.get("anchor"), own.get("edge")) for own in result["trace"]]
+    assert len(set(titles)) == len(titles)

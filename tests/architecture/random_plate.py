@@ -8,7 +8,12 @@ import numpy as np
 from core.statics.groups import random_groups
 from core.statics.plates import random_plates
 from hangpoint.core.statics.bolt_group_shear import BoltGroupShear, BoltShear, bolt_group_shear
-from hangpoint.core.statics.plate_balance import PlateAnchor, PlateBalance
+from hangpoint.core.statics.plate_balance import (
+    PlateAnchor,
+    PlateBalance,
+    SustainedPlateAnchor,
+    SustainedPlateBalance,
+)
 from hangpoint.core.statics.rigid_plate import rigid_plate
 from hangpoint.core.statics.tension_resultant import TensionResultant
 
@@ -34,5 +39,7 @@ GENERATORS = {
     BoltShear: _bolt_shear,
     PlateAnchor: _plate_anchor,
     PlateBalance: lambda random: _plates(random).balance,
+    SustainedPlateAnchor: lambda random: SustainedPlateAnchor(**vars(_plate_anchor(random))),
+    SustainedPlateBalance: lambda random: _plates(random).as_sustained().balance,
     TensionResultant: lambda random: _plates(random).tensioned,
 }

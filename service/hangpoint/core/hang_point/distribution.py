@@ -304,7 +304,7 @@ def _solve(
         load=load,
         plate=solver.balance(load),
         sustained_load=stays,
-        sustained_plate=None if stays is None else solver.balance(stays),
+        sustained_plate=None if stays is None else solver.balance(stays).as_sustained(),
         shear=_group(axis, at, case, v_x=load.v_x, v_y=load.v_y, m_z=load.m_z),
         case_of_anchor=case,
     )

@@ -9,6 +9,8 @@ import numpy as np
 
 from hangpoint.core.quantity import Axis, Bools, Floats, Record, formula, given, procedure, record
 
+_TENSION = "where(contact, max(-alpha_e * a_s * sigma_a, 0), -alpha_e * a_s * sigma_a)"
+
 
 @record
 class PlateBalance(Record):
@@ -109,12 +111,28 @@ class PlateAnchor(Record):
         formula(
             "N_ua,i",
             "lbf",
-            "where(contact, max(-alpha_e * a_s * sigma_a, 0), -alpha_e * a_s * sigma_a)",
+            _TENSION,
             clause="17.2.1",
             when="in_equilibrium",
         ),
     ]
     compressed: Annotated[Bools, formula("anchor in compression", "", "tension < 0", clause="reading 22")]
+
+
+@record
+class SustainedPlateBalance(PlateBalance):
+    """A plate under the part of its load that stays."""
+
+    TITLE: ClassVar[str] = "rigid plate under the sustained load"
+
+
+@record
+class SustainedPlateAnchor(PlateAnchor):
+    """The part of the force of one anchor of a plate that stays."""
+
+    TITLE: ClassVar[str] = "anchor of a rigid plate under the sustained load"
+
+    tension: Annotated[Floats, formula("N_ua,s,i", "lbf", _TENSION, clause="17.2.1", when="in_equilibrium")]
 
 
 def plate_balance(

@@ -19,7 +19,14 @@ import numpy as np
 
 from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Bools, Floats, Index
-from hangpoint.core.statics.plate_balance import PlateAnchor, PlateBalance, plate_anchor, plate_balance
+from hangpoint.core.statics.plate_balance import (
+    PlateAnchor,
+    PlateBalance,
+    SustainedPlateAnchor,
+    SustainedPlateBalance,
+    plate_anchor,
+    plate_balance,
+)
 from hangpoint.core.statics.plate_solution import stress_plane
 from hangpoint.core.statics.tension_resultant import TensionResultant, resultant, tension_resultant
 
@@ -33,6 +40,14 @@ class RigidPlate:
     balance: PlateBalance
     anchors: PlateAnchor
     tensioned: TensionResultant
+
+    def as_sustained(self) -> "RigidPlate":
+        """The same, with records that say that the load is the part which stays."""
+        return RigidPlate(
+            balance=SustainedPlateBalance(**vars(self.balance)),
+            anchors=SustainedPlateAnchor(**vars(self.anchors)),
+            tensioned=self.tensioned,
+        )
 
 
 def rigid_plate(
