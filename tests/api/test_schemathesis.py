@@ -35,6 +35,7 @@ from hangpoint.core.loads.component_factors import FACTORS_16
 from hangpoint.core.loads.conduit import conduit_sizes
 from hangpoint.core.loads.pipe_sizes import CONTENTS, schedules, sizes
 from hangpoint.product.catalogue import load_catalogue
+from hangpoint.report.calculation.mathml import number as printed
 
 SEMANTIC = {"positive_data_acceptance": {"expected-statuses": ["2xx", "422"]}}
 # A bad item costs itself only. More items than a batch may have are more bytes than it may have, which is told first.
@@ -382,7 +383,8 @@ def test_batches_that_mean_something(checked, several):
     )
 )
 def test_sheets_of_what_means_something(checked, asked):
-    """A page that reads as XML, with a row for every line of the trace; or the problem that JSON has too."""
+    """A page that reads as XML, with every section of the trace and all of its numbers that are computed and not 0: a
+    mode has a row for each line, anchors that have a table one each; or the problem that JSON has too."""
     path, name, own = asked
     body = {"units": "us", "detail": "trace", name: own}
     answer = checked(CLIENT.post(path, json=body))
@@ -390,10 +392,31 @@ def test_sheets_of_what_means_something(checked, asked):
     if "items" not in answer:
         assert checked(page)["errors"] == answer["errors"]
         return
-    tags = re.sub(r"<(meta|col) ([^>]*)>", r"<\1 \2/>", page.text.removeprefix("<!DOCTYPE html>"))
-    lines = [line for section in answer["items"][0].get("trace", ()) for line in section["lines"]]
-    rows = ElementTree.fromstring(tags).findall(".//table[@class='lines']/tr")  # noqa: S314
-    assert len(rows) == sum(line["kind"] != "given" for line in lines)
+    trace = answer["items"][0].get("trace", [])
+    shown = 0
+    for number, section in numbered_sections(page.text):
+        made = trace[shown:number]
+        shown += len(made)
+        computed = [line for each in made for line in each["lines"] if line["kind"] != "given"]
+        text = "".join(section.itertext())
+        values = [line["value"] for line in computed if isinstance(line["value"], float)]
+        assert [value for value in values if value and printed(value) not in text] == []
+        if len(made) > 1:
+            rows = [row[0].text for row in section.findall("table/tbody/tr")]
+            assert rows == [str(each["anchor"] + 1) for each in made]
+            assert len({(each["title"], each["load_case"]) for each in made}) == 1
+        elif "mode" in made[0]:
+            assert len(section.findall("table[@class='lines']/tr")) == len(computed)
+    assert shown == len(trace)
+
+
+def numbered_sections(page):
+    """The sections of a calculation with the number of the last section of the trace that each stands for."""
+    tags = re.sub(r"<(meta|col) ([^>]*)>", r"<\1 \2/>", page.removeprefix("<!DOCTYPE html>"))
+    for section in ElementTree.fromstring(tags).iter("section"):  # noqa: S314
+        found = re.match(r"(?:[0-9]+ to )?([0-9]+)\. ", "".join(section[0].itertext()))
+        if found:
+            yield int(found[1]), section
 
 
 POINTS_OF_LOAD = st.fixed_dictionaries(
