@@ -113,7 +113,6 @@ def _capital(title: str) -> str:
 
 
 def compared(force: str) -> str:
-    """Titles of strength, demand and the ratio of both."""
-    """The titles of what a mode compares."""
+    """The titles of what a mode compares: strength, demand and the ratio of both."""
     titles = (f"Strength, {force}", f"Demand, {force}", "Used")
     return "".join(f'<th class="number">{on_page(title)}</th>' for title in titles)
