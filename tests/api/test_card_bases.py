@@ -69,7 +69,7 @@ SLAB = {"kind": "concrete", "density": "normalweight", "thickness": 8, "edges": 
                 "strand_distance": "2 in",
             },
         ),
-        (BOLT, BLOCK, {"edge": "2 in", "spacing": "3 in"}),
+        (BOLT, change(BLOCK, {"thickness": 8}), {"edge": "2 in", "spacing": "3 in"}),
     ],
 )
 def test_least_distances_are_those_of_the_base(ask_cards, client, anchor, base, least):

@@ -44,15 +44,15 @@ def inline(bolt):
 
 
 def layout(random):
-    """One bolt to four, on a line or not, none nearer to another than 1.5 in."""
+    """One bolt to four, on a line or not, none nearer to another than 1 in."""
     while True:
         count = random.choice([1, 1, 2, 2, 3, 4])
         if random.random() < 0.4:
-            line, step = random.choice([(1, 0), (0, 1)]), random.uniform(2.0, 14.0)
+            line, step = random.choice([(1, 0), (0, 1)]), random.uniform(1.1, 14.0)
             bolts = [(line[0] * step * i, line[1] * step * i) for i in range(count)]
         else:
             bolts = [(random.uniform(-7, 7), random.uniform(-7, 7)) for _ in range(count)]
-        if all(math.dist(one, other) > 1.5 for i, one in enumerate(bolts) for other in bolts[:i]):
+        if all(math.dist(one, other) > 1.0 for i, one in enumerate(bolts) for other in bolts[:i]):
             return bolts
 
 

@@ -195,10 +195,11 @@ class Verdict:
         return "failed" if worst > 1.0 or self.violations else "passed"
 
 
-def _out_of_place(bolts, edges, thickness, h_ef, d_b):
+def _out_of_place(bolts, edges, thickness, h_ef, d_b, e_b):
     """TMS 402 6.2.1, from memory: 1/4 in of fine grout beside a bolt, a diameter and 1 in at least clear between two.
 
-    Behind a bolt in the side of concrete units is their far face shell, of 1-1/4 in (ASTM C90, from memory).
+    Behind a bolt in the side of concrete units is their far face shell, of 1-1/4 in (ASTM C90, from memory), and a head
+    is 5/8 of a diameter high (ASME B18.2.1, from memory).
     """
     found = set()
     for x, y in bolts:
@@ -208,7 +209,8 @@ def _out_of_place(bolts, edges, thickness, h_ef, d_b):
     clear = [math.dist(one, other) - d_b for i, one in enumerate(bolts) for other in bolts[:i]]
     if min(clear, default=math.inf) < max(d_b, 1.0) * (1 - 1e-9):
         found.add("masonry-spacing-below-minimum")
-    if thickness < (h_ef + 0.25 + 1.25) * (1 - 1e-9):
+    head = 0.625 * d_b if e_b is None else 0.0
+    if thickness < (h_ef + head + 0.25 + 1.25) * (1 - 1e-9):
         found.add("masonry-thickness-below-minimum")
     return found
 
@@ -268,7 +270,7 @@ def verdict(*, bolts, cases, edges, thickness, f_m, h_ef, d_b, a_b, f_y, e_b, me
     violations = set()
     if l_b < max(4.0 * d_b, 2.0) * (1.0 - 1e-9):
         violations.add("masonry-embedment-below-minimum")
-    violations |= _out_of_place(bolts, edges, thickness, h_ef, d_b)
+    violations |= _out_of_place(bolts, edges, thickness, h_ef, d_b, e_b)
     if any(n < 0.0 for _, forces in cases for n, _, _ in forces):
         violations.add("anchor-pushed")
     reasons = {mode: _reason(mode, e_b, pulled, sheared) for mode in MODES if mode not in modes}

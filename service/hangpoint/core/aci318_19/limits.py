@@ -13,10 +13,10 @@ from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
 LEAST_F_C = 2500.0
+"""psi: the concrete of the qualification by ACI 355.2, and the least of structural concrete."""
 LEAST_F_C_METRIC = 17.0 / 0.006894757293168361
 """psi. The edition in US units has 2,500 psi where the metric one has 17 MPa, 2,465.6 psi: one limit, rounded. Concrete
 of either is not below it; what is calculated goes by the strength that is stated."""
-"""psi: the concrete of the qualification by ACI 355.2, and the least of structural concrete."""
 
 
 def dimension_findings(

@@ -28,10 +28,14 @@ def handed_on(*, place: Floats, holds: Bools) -> Floats:
     between = ~(none_below | none_above | (below == above))
     span = np.where(between, above, 1.0) - np.where(between, below, 0.0)
     lever = np.where(between, (np.where(between, above, 0.0) - place) / span, np.where(none_below, 0.0, 1.0))
-    share = np.empty(holds.shape)
-    total = np.zeros_like(place)
+    at_below, at_above = np.zeros_like(place), np.zeros_like(place)
     for taker in takers:
         own, may = place[:, taker, None], holds[:, taker]
-        share[:, taker] = np.where(may & (own == below), lever, np.where(may & (own == above), 1 - lever, 0.0))
-        total += share[:, taker]
-    return share / np.maximum(total, 1.0)[:, None]
+        at_below += may & (own == below)
+        at_above += may & (own == above)
+    from_below, from_above = lever / np.maximum(at_below, 1.0), (1 - lever) / np.maximum(at_above, 1.0)
+    share = np.empty(holds.shape)
+    for taker in takers:
+        own, may = place[:, taker, None], holds[:, taker]
+        share[:, taker] = np.where(may & (own == below), from_below, np.where(may & (own == above), from_above, 0.0))
+    return share

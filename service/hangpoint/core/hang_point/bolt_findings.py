@@ -6,7 +6,7 @@ unit or the face of the masonry, and a diameter or 1 in clear between bolts.
 
 import numpy as np
 
-from hangpoint.core.aci318_19.pullout import HOOKED
+from hangpoint.core.aci318_19.pullout import HEADED, HOOKED
 from hangpoint.core.allowable.masonry_bolt import effective_embedment
 from hangpoint.core.hang_point.allowables import LOCATIONS, MASONRY_BOLT, Allowables
 from hangpoint.core.hang_point.layout_findings import nearest_edges
@@ -19,8 +19,13 @@ GROUT = 0.25
 """in: of fine grout between a bolt and a unit."""
 FACE_SHELL = 1.25
 """in: least face shell of units of 8 in and more (ASTM C90, from memory)."""
+HEAD_HEIGHT = 0.625
+"""Diameters: of a hexagon head (ASME B18.2.1, 15/32 in for 3/4 in, from memory), behind h_ef, which ends at its bearing
+face."""
 LEAST_F_M = 1500.0
 """psi, in strength design."""
+_LEAST_F_M_METRIC = 10.34 / 0.006894757293168361
+"""psi. TMS 402 has 10.34 MPa beside its 1,500 psi, from memory: masonry of either is not below it."""
 _MOST_F_M = np.array([4000.0, 6000.0])
 """psi, in strength design, of units of concrete and of clay."""
 _OUT_OF_GROUT = [LOCATIONS.index("web"), LOCATIONS.index("joint")]
@@ -59,14 +64,17 @@ def bolt_findings(points: Points, own: Allowables, *, checked: Bools, spacing: F
     l_b = effective_embedment(h_ef=product.h_ef, d_b=d_b, bent=product.pullout_method == HOOKED)
     in_units = (points.bases.face == SIDE) & (own.material == 0)
     shell = np.where(np.isfinite(own.face_shell), own.face_shell, FACE_SHELL)
+    head = np.where(product.pullout_method == HEADED, HEAD_HEIGHT * d_b, 0.0)
+    behind = head + GROUT + np.where(in_units, shell, 0.0)
     limits = {
         Finding.MASONRY_EMBEDMENT: (l_b, np.maximum(4 * d_b, 2.0)),
         Finding.MASONRY_EDGE: (nearest_edges(points).min(axis=1), least_edge(d_b=d_b, c_min=product.c_min)),
         Finding.MASONRY_SPACING: (spacing, least_spacing(d_b=d_b, s_min=product.s_min)),
-        Finding.MASONRY_THICKNESS: (points.bases.thickness, product.h_ef + GROUT + np.where(in_units, shell, 0.0)),
-        Finding.MASONRY_STRENGTH_LOW: (own.f_base, np.where(own.by_strength, LEAST_F_M, 0.0)),
+        Finding.MASONRY_THICKNESS: (points.bases.thickness, product.h_ef + behind),
     }
     found = {finding: (value, limit, below(value, limit=limit)) for finding, (value, limit) in limits.items()}
+    weak = own.by_strength & below(own.f_base, limit=_LEAST_F_M_METRIC)
+    found[Finding.MASONRY_STRENGTH_LOW] = (own.f_base, np.full(points.count, LEAST_F_M), weak)
     most = most_f_m(own)
     found[Finding.MASONRY_STRENGTH_LIMITED] = (own.f_base, most, below(most, limit=own.f_base))
     return [

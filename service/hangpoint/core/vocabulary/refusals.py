@@ -227,7 +227,7 @@ class Refusal(Listed):
     NOT_IN_GROUT = say(
         "bolt-not-in-grout",
         "A cast-in bolt is set in grout; in a mortar joint and in the web of a unit there is none. Move it into a"
-        " grouted cell.",
+        " grouted cell. Bolts of 1/4 in in bed joints of 1/2 in and more, which the code allows, are not checked here.",
         "TMS 402 6.2.1, from memory",
     )
     NOT_GROUTED = say(

@@ -28,23 +28,24 @@ MASONRY_SPACING = finding(
 MASONRY_THICKNESS = finding(
     "masonry-thickness-below-minimum",
     Severity.VIOLATION,
-    "The head of the bolt is not in grout: behind its embedment there have to be 1/4 in of grout and, in a side of"
-    " concrete units, the far face shell (as stated, else 1-1/4 in, the shell of units of 8 in and more by ASTM C90,"
-    " from memory).",
+    "The end of the bolt is not in grout: behind its embedment there have to be its head (5/8 of its diameter, from"
+    " memory), 1/4 in of grout and, in a side of concrete units, the far face shell (as stated, else 1-1/4 in, the"
+    " shell of units of 8 in and more by ASTM C90, from memory).",
     "TMS 402 6.2.1, from memory",
     "length",
 )
 MASONRY_STRENGTH_LOW = finding(
     "masonry-strength-below-design",
     Severity.VIOLATION,
-    "Strength design of masonry asks for an f'_m of 1,500 psi at least.",
+    "Strength design of masonry asks for an f'_m of 1,500 psi (10.34 MPa) at least.",
     "TMS 402 9.1.9.1, from memory",
     "stress",
 )
 MASONRY_STRENGTH_LIMITED = finding(
     "masonry-strength-limited",
     Severity.NOTE,
-    "Strength design takes f'_m for no more than 4,000 psi of concrete units and 6,000 psi of clay units.",
+    "Strength design takes f'_m for no more than 4,000 psi (27.6 MPa) of concrete units and 6,000 psi (41.4 MPa) of"
+    " clay units.",
     "TMS 402 9.1.9.1, from memory",
     "stress",
 )
