@@ -15,7 +15,9 @@ _THOUSANDS = re.compile(r"([+-]?[0-9]{1,3}(?:(?: |'|’|`|´|\u2009|\u202f|\u00a
 _THREE_DECIMALS = re.compile(r"(?<![0-9.])[1-9][0-9]{0,2}\.[0-9]{3}(?![0-9])")
 _INCHES = re.compile(rf"[+-]?[0-9]+(?:'| ?ft) ?-? ?(?P<inches>{_N})")
 _FEET_OR_RANGE = re.compile(r"(?P<feet>[0-9]+)-(?P<inches>[0-9]+(?: [0-9]+/[0-9]+)?)(?: ?(?:\"|in))?")
-_ABOUT = re.compile(r"(?:~|≈|±|\+/-?|approx\b|about\b|circa\b|ca\.?(?= )|c\.(?= )).*|.*(?:±|\+/-|approx\.?|\?).*")
+_ABOUT = re.compile(
+    r"(?:~|≈|±|\+/-?|approx\b|about\b|circa\b|ca\.?(?= )|c\.(?= )).*|.*(?:±|\+/-|approx\.?|\?).*", re.IGNORECASE
+)
 _LIMIT = re.compile(r"(?:<|>|≤|≥|max|min|up to|at least|not? (?:more|less)).*|.*(?:\bmax|\bmin|\+)\.?", re.IGNORECASE)
 _UNKNOWN = re.compile(
     r"[-–—?.]+|n[./]?a\.?|tb[acd]|none|nil|unknown|varies|various|see .*|as (?:noted|req.*|shown)|v\.?i\.?f\.?"
@@ -26,6 +28,9 @@ _TWO = re.compile(rf"{_N} ?[a-z\"']* ?(?:-|to|or|and|/|x|&|@|\*|\||,) ?{_N}.*", 
 _KILO = re.compile(r"(?P<number>[+-]?[0-9]*\.?[0-9]+) ?k", re.IGNORECASE)
 _BEHIND = re.compile(rf"(?P<before>{_N} ?(?P<unit>[a-z#\"']+[0-9]?))(?P<behind>[ (/].+)", re.IGNORECASE)
 _KEPT = 20_000
+
+_Look = Callable[[str, str], str]
+"""What is said of a text, plain and in its kind of quantity; empty where it is not concerned."""
 
 
 @lru_cache(_KEPT)
@@ -76,10 +81,14 @@ def doubt(text: str, kind: str) -> str:
     return ""
 
 
-def _unknown(plain: str, _: str) -> str:
-    if not _UNKNOWN.fullmatch(plain):
-        return ""
-    return "This is no number: write the value, or leave the cell empty where the defaults give it."
+def _matching(pattern: re.Pattern[str], advice: str) -> _Look:
+    """A look for texts that are of a pattern as a whole; the advice may name its groups."""
+
+    def look(plain: str, _: str) -> str:
+        found = pattern.fullmatch(plain)
+        return "" if found is None else advice.format(**found.groupdict())
+
+    return look
 
 
 def _thousands(plain: str, _: str) -> str:
@@ -90,46 +99,11 @@ def _thousands(plain: str, _: str) -> str:
     return f"A sign that separates thousands: write {whole}{found[2]} without it."
 
 
-def _formula(plain: str, _: str) -> str:
-    return "A formula: write its value." if plain.startswith("=") else ""
-
-
-def _brackets(plain: str, _: str) -> str:
-    if not (plain.startswith("(") and plain.endswith(")")):
-        return ""
-    return "Brackets around a number may mean that it is below zero: write it without, with its sign."
-
-
-def _about(plain: str, _: str) -> str:
-    if not _ABOUT.fullmatch(plain.casefold()):
-        return ""
-    return "This says about: write one number, the one that is on the safe side where it is not known better."
-
-
-def _limit(plain: str, _: str) -> str:
-    if not _LIMIT.fullmatch(plain):
-        return ""
-    return "This is a limit: write the number that is to be checked, without more words or signs."
-
-
 def _feet_or_range(plain: str, kind: str) -> str:
     found = _FEET_OR_RANGE.fullmatch(plain)
     if found is None or not KINDS[kind].feet_inches:
         return ""
     return f"This may be feet and inches, or from one to the other: write {found['feet']}'-{found['inches']}\", or one."
-
-
-def _kilo(plain: str, _: str) -> str:
-    found = _KILO.fullmatch(plain)
-    if found is None:
-        return ""
-    return f"k may mean kip, ksi or thousand: write {found['number']} with its unit, or the number in full."
-
-
-def _two(plain: str, _: str) -> str:
-    if not _TWO.fullmatch(plain):
-        return ""
-    return "These may be two numbers: write the one that is meant; a list has ; between its places."
 
 
 def _behind(plain: str, kind: str) -> str:
@@ -142,15 +116,20 @@ def _behind(plain: str, kind: str) -> str:
     )
 
 
-_LOOKS: tuple[Callable[[str, str], str], ...] = (
-    _unknown,
-    _formula,
-    _brackets,
+_LOOKS: tuple[_Look, ...] = (
+    _matching(_UNKNOWN, "This is no number: write the value, or leave the cell empty where the defaults give it."),
+    _matching(re.compile(r"=.*"), "A formula: write its value."),
+    _matching(
+        re.compile(r"\(.*\)"),
+        "Brackets around a number may mean that it is below zero: write it without, with its sign.",
+    ),
     _thousands,
-    _about,
-    _limit,
+    _matching(
+        _ABOUT, "This says about: write one number, the one that is on the safe side where it is not known better."
+    ),
+    _matching(_LIMIT, "This is a limit: write the number that is to be checked, without more words or signs."),
     _feet_or_range,
-    _kilo,
+    _matching(_KILO, "k may mean kip, ksi or thousand: write {number} with its unit, or the number in full."),
     _behind,
-    _two,
+    _matching(_TWO, "These may be two numbers: write the one that is meant; a list has ; between its places."),
 )
