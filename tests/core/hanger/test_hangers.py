@@ -230,7 +230,7 @@ def test_capacity_kept_free_bends_the_bar_or_not():
 
 @pytest.mark.parametrize(("places", "told"), [((0.0, 48.0), {}), ((0.0, 24.0, 48.0), {0: -200.0})])
 def test_of_three_rods_in_line_one_may_be_slack(places, told):
-    """900 lb amid rods in one line: two have 450 lb each, more than 200 lb of wind lifts; of three one may have none."""
+    """900 lb amid rods in one line: two have 450 lb each, above a wind of 200 lb; of three one may have none."""
     body = {"dead": 900.0, "x_g": 24.0, "y_g": 0.0, "rods": [(x, 0.0) for x in places]}
     given = [{"hanger": 0, "nature": "wind", "n": -200.0}]
     found = codes(loads({"kind": "equipment", "equipment": body, "given": given}))

@@ -131,8 +131,8 @@ def checked_bars(items: Items, loads: Loads) -> tuple[TrapezeBar | None, Index]:
     A test counts in place of contents where it is heavier. Where S_DS is stated, stresses are also those of the
     combinations of allowable-stress design with the vertical effect of earthquake, as of the rods.
 
-    Contents, live load and what is kept free may be absent: in each part of the bar (a span or an overhanging end) they are there or not,
-    whichever of all these is worse.
+    Contents, live load and what is kept free may be absent: in each part of the bar (a span or an overhanging end) they
+    are there or not, whichever of all these is worse.
     """
     which = np.flatnonzero(items.tiers.checked)
     if not len(which):

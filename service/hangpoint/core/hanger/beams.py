@@ -52,8 +52,8 @@ class Loads:
 class Supports:
     """Reactions of all supports on one flat axis: beam, number of the support as the request counts, record.
 
-    ``lift`` (supports,) is the least reaction by the hinged and by the continuous beam, (supports, 2), of what is surely
-    there where it holds down, and of all that may be there where it lifts.
+    ``lift`` (supports,) is the least reaction by the hinged and by the continuous beam, (supports, 2), of what is
+    surely there where it holds down, and of all that may be there where it lifts.
     """
 
     beam: Index
