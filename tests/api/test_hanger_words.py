@@ -75,6 +75,11 @@ SAID = {
     "BAR_STEEL": (made(TRAPEZE, tiers__0__bar=SECTION), {"tiers.0.bar.modulus": "29000 ksi"}),
     "BAR_RADIUS": (made(TRAPEZE, tiers__0__bar=SECTION), {"tiers.0.bar.section.inner_radius": "0.1 in"}),
     "BAR_DEFLECTION": (made(TRAPEZE, tiers__0__bar=SECTION), {"tiers.0.bar.deflection_limit": 240}),
+    "LINES_ALL_HANG": (
+        made(TRAPEZE, tiers__0__bar__end_overhang="1 ft", tiers__0__loads=[{"at": "4.5 ft", "weight": 9}]),
+        {"tiers.0.loads": [{"at": "4 ft", "weight": 9}]},
+    ),
+    "SAME_CENTRE": (made(EQUIPMENT, contents="100 lb"), {"contents": GONE}),
     "NO_SPARE": (TRAPEZE, {"spare": 0}),
     "BUILDING_UNKNOWN": (
         {**RUN, "seismic": SEISMIC_22},

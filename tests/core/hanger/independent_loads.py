@@ -9,7 +9,7 @@ as stand between braces, one at least.
 from itertools import combinations
 from math import pi, sqrt, tan
 
-from core.hanger.independent_beams import MODELS, PICKED, Beam, Bent, any_three, springs, without
+from core.hanger.independent_beams import MODELS, PICKED, Beam, Bent, any_three, direction, springs, without
 from core.hanger.independent_combinations import combined, least
 from core.hanger.item_columns import NATURES, NEUTRAL_LINES, RUN, SEISMIC, TIER
 from hangpoint.core.hanger.spacing import RULE_NAMES
@@ -99,8 +99,12 @@ def by_models(beam, w, loads):
                 found["dead"][model][i] += weight.get("dead", 0.0) * share
                 for part in ("fluid", "live", "test"):
                     found[part][model][i] += weight.get(part, 0.0) * max(share, 0.0)
-                may_lack = weight.get("live", 0.0) + weight.get("fluid", 0.0)
-                found["relief"][model][i] += may_lack * min(share, 0.0)
+                kept = weight.get("kept", 0.0)
+                found["dead"][model][i] += kept * max(share, 0.0)
+                may_lack = kept + weight.get("live", 0.0) + weight.get("fluid", 0.0)
+                found["relief"][model][i] += may_lack * min(share, 0.0) - kept * max(share, 0.0)
+                lacks = weight.get("dead", 0.0) - weight.get("sure", weight.get("dead", 0.0))
+                found["relief"][model][i] -= lacks * max(share, 0.0)
     return found
 
 
@@ -146,10 +150,17 @@ def run_reactions(item, weights):
     return found
 
 
+def with_room(weight, spare):
+    """A load with what is kept free beside it: of dead load as a part of its own, which may be absent."""
+    more = {part: (1.0 if part == "dead" else 1.0 + spare) * own for part, own in weight.items()}
+    return {**more, "kept": spare * weight.get("dead", 0.0)}
+
+
 def trapeze_reactions(item, weights):
-    run, spare = {**RUN, **item["run"]}, 1 + item.get("spare", 0.0)
+    run, spare = {**RUN, **item["run"]}, item.get("spare", 0.0)
     reach = Beam(run["spans"], run["start"], run["end"]).uniform
     length = max(reach[model][run["support"]] for model in PICKED[run["model"]])
+    least_length = min(reach[model][run["support"]] for model in MODELS)
     count = len(item["tiers"][0]["spans"]) + 1
     found = [[dict.fromkeys(PARTS, 0.0), [0.0] * 3, [0.0] * 2, 0.0] for _ in range(count)]
     bars, lowest = [], [[0.0] * 2 for _ in range(count)]
@@ -158,9 +169,11 @@ def trapeze_reactions(item, weights):
         loads = []
         for line, own in zip(item.get("lines", ()), weights, strict=True):
             if line["tier"] == number:
-                share = line.get("number", 1.0) * spare * length
-                loads.append((line["at"], {part: share * own[place] for place, part in enumerate(PARTS)}))
-        loads += [(x, stood(spare * weight, nature)) for x, weight, nature in tier["loads"]]
+                many = line.get("number", 1.0)
+                weight = {part: many * length * own[place] for place, part in enumerate(PARTS)}
+                sure = {"sure": many * least_length * own[PARTS.index("dead")]}
+                loads.append((line["at"], {**with_room(weight, spare), **sure}))
+        loads += [(x, with_room(stood(weight, nature), spare)) for x, weight, nature in tier["loads"]]
         beam = Beam(tier["spans"], tier["start"], tier["end"])
         w = {"dead": tier["w_bar"], "fluid": 0.0, "live": 0.0, "test": 0.0}
         reactions = by_models(beam, w, loads)
@@ -183,7 +196,7 @@ def largest_moment(beam, tier, loads, permanent, live, there):
     """Of the bar with dead load and contents times ``permanent`` and live load times ``live``; see `bar_check`."""
     points = []
     for x, weight in loads:
-        comes = permanent * weight.get("fluid", 0.0) + live * weight.get("live", 0.0)
+        comes = permanent * (weight.get("fluid", 0.0) + weight.get("kept", 0.0)) + live * weight.get("live", 0.0)
         points.append((x, permanent * weight.get("dead", 0.0) + (comes if part_of(tier, x) in there else 0.0)))
     reactions = [permanent * tier["w_bar"] * r for r in beam.uniform["continuous"]]
     for x, p in points:
@@ -212,6 +225,7 @@ def bar_check(beam, tier, loads, s_ds):
         points = []
         for x, weight in loads:
             comes = max(weight.get("fluid", 0.0), weight.get("test", 0.0)) + weight.get("live", 0.0)
+            comes += weight.get("kept", 0.0)
             points.append((x, weight.get("dead", 0.0) + (comes if part_of(tier, x) in there else 0.0)))
         reactions = [tier["w_bar"] * r for r in beam.uniform["continuous"]]
         for x, p in points:
@@ -245,7 +259,7 @@ def body_reactions(body):
         model, [max(pair) for pair in zip(alike, three, strict=True)]
     )
     weight = body["dead"] + body.get("contents", 0.0)
-    rigid = model == "equal_springs" or len(body["rods"]) <= 3
+    rigid = model == "equal_springs" or len(body["rods"]) <= (2 if direction(body["rods"]) is not None else 3)
     return [
         (own, 0.0 if model == "any_three" else weight * spring, spring if rigid else 0.0)
         for own, spring in zip(share, alike, strict=True)

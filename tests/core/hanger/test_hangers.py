@@ -209,6 +209,34 @@ def test_capacity_kept_free():
     np.testing.assert_allclose(service(loads(trapeze(bar, spare=0.25))), [66.5, 66.5], rtol=1e-12)
 
 
+def test_capacity_kept_free_relieves_nothing():
+    """100 lb at 1 ft of 4 ft, 60 lb 2 ft beyond the rod, half as much again kept free beside each, by moments.
+
+    Rod 0: 1.5 x 75 - 60 x 0.5 with room taken beside the first alone, rod 1: 1.5 x (25 + 90). Least at rod 0, with room
+    taken beside the second alone: 75 - 1.5 x 30 = 30 lb, which a wind of -40 lb pushes by 0.9 x 30 - 40 = -13 lb.
+    """
+    bar = {"spans": [4.0], "end": 2.0, "loads": [(1.0, 100.0, "dead"), (6.0, 60.0, "dead")]}
+    got = loads(trapeze(bar, spare=0.5, given=[{"hanger": 0, "nature": "wind", "n": -40.0}]))
+    np.testing.assert_allclose(got.tension[:, DEAD], [82.5, 172.5], rtol=1e-12)
+    assert codes(got)["hanger-pushed", 0, 0][0] == pytest.approx(-13.0)
+
+
+def test_capacity_kept_free_bends_the_bar_or_not():
+    """200 lb amid 4 ft and 100 lb 2 ft beyond, all room taken amid it alone: 300 x 4/4 - 200/2 = 200 lb ft."""
+    bar = {"spans": [4.0], "end": 2.0, "loads": [(2.0, 200.0, "dead"), (6.0, 100.0, "dead")]}
+    got = loads(trapeze({**bar, "section": SECTION}, spare=0.5))
+    np.testing.assert_allclose(record_of(got, TrapezeBar).m_sag, 200.0, rtol=1e-12)
+
+
+@pytest.mark.parametrize(("places", "told"), [((0.0, 48.0), {}), ((0.0, 24.0, 48.0), {0: -200.0})])
+def test_of_three_rods_in_line_one_may_be_slack(places, told):
+    """900 lb amid rods in one line: two have 450 lb each, above a wind of 200 lb; of three one may have none."""
+    body = {"dead": 900.0, "x_g": 24.0, "y_g": 0.0, "rods": [(x, 0.0) for x in places]}
+    given = [{"hanger": 0, "nature": "wind", "n": -200.0}]
+    found = codes(loads({"kind": "equipment", "equipment": body, "given": given}))
+    assert {place: value[0] for (code, _, place), value in found.items() if code == "hanger-pushed"} == told
+
+
 def test_a_sprinkler_line():
     """NFPA 13: 4 in schedule 10 every 12 ft has w_s = 141.5 lb, so 5 w_s + 250 = 957.7 and w_s + 250 = 392 lb."""
     got = loads(run([12.0, 12.0], SCHEDULE_10 | {"sprinkler": True}, model="tributary"))

@@ -104,7 +104,7 @@ def _shaken(forces: BarForces, geometry: _Geometry, loads: Loads, at: Index, on:
             bar=own,
             position=on.position[rows],
             permanent=of_load * loads.dead[at],
-            variable=of_load * loads.fluid[at] + case.live * loads.live[at],
+            variable=of_load * (loads.fluid + loads.kept)[at] + case.live * loads.live[at],
             part=on.part[rows],
         )
         most = worse(most, _enveloped(replace(geometry, w=factor * geometry.w), with_case, deflects=False))
@@ -131,8 +131,8 @@ def checked_bars(items: Items, loads: Loads) -> tuple[TrapezeBar | None, Index]:
     A test counts in place of contents where it is heavier. Where S_DS is stated, stresses are also those of the
     combinations of allowable-stress design with the vertical effect of earthquake, as of the rods.
 
-    Contents and live load may be absent: in each part of the bar (a span or an overhanging end) they are there or not,
-    whichever of all these is worse.
+    Contents, live load and what is kept free may be absent: in each part of the bar (a span or an overhanging end) they
+    are there or not, whichever of all these is worse.
     """
     which = np.flatnonzero(items.tiers.checked)
     if not len(which):
@@ -156,7 +156,7 @@ def checked_bars(items: Items, loads: Loads) -> tuple[TrapezeBar | None, Index]:
         bar=bar,
         position=position,
         permanent=loads.dead[at],
-        variable=(np.maximum(loads.fluid, loads.test) + loads.live)[at],
+        variable=(np.maximum(loads.fluid, loads.test) + loads.live + loads.kept)[at],
         part=((position > 0.0) + beyond).astype(np.intp),
     )
     forces = _enveloped(geometry, on)

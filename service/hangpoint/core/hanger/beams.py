@@ -33,11 +33,16 @@ class Beams:
 
 @frozen
 class Loads:
-    """Point loads, a row each: the beam, the place from its first support, and the weight by nature."""
+    """Point loads, a row each: the beam, the place from its first support, and the weight by nature.
+
+    ``kept`` is dead load that is kept free for later and may be absent, ``sure`` what of ``dead`` is surely there.
+    """
 
     beam: Index
     position: Floats
     dead: Floats
+    kept: Floats
+    sure: Floats
     fluid: Floats
     live: Floats
     test: Floats
@@ -47,8 +52,8 @@ class Loads:
 class Supports:
     """Reactions of all supports on one flat axis: beam, number of the support as the request counts, record.
 
-    ``lift`` (supports,) is the least reaction by the hinged and by the continuous beam, (supports, 2), without what may
-    be absent where it holds down, and with it where it lifts.
+    ``lift`` (supports,) is the least reaction by the hinged and by the continuous beam, (supports, 2), of what is
+    surely there where it holds down, and of all that may be there where it lifts.
     """
 
     beam: Index
@@ -69,7 +74,7 @@ def supports_of(beams: Beams, loads: Loads) -> Supports:
     beam, place = np.nonzero(there)
     length, w_live = lengths[there], beams.w_live[beam, None]
     parts = _point_loads(loads, spans, span_count, beams, width)
-    dead, fluid, live, test, lifting = (part[there] for part in parts)
+    dead, fluid, live, test, least = (part[there] for part in parts)
     found = reaction(
         w_dead=beams.w_dead[beam],
         w_fluid=beams.w_fluid[beam],
@@ -84,7 +89,7 @@ def supports_of(beams: Beams, loads: Loads) -> Supports:
         model=beams.model[beam],
     )
     may_lack = beams.w_fluid[beam, None] + w_live
-    least = found.dead + may_lack * np.minimum(length, 0.0) + lifting
+    least = beams.w_dead[beam, None] * length + may_lack * np.minimum(length, 0.0) + least
     lost = beams.missing[beam]
     return Supports(
         beam=beam,
@@ -97,8 +102,8 @@ def supports_of(beams: Beams, loads: Loads) -> Supports:
 def _point_loads(loads: Loads, spans: Floats, span_count: Index, beams: Beams, width: int) -> list[Floats]:
     """Sums over the loads of each beam at each support, (beams, S + 1, models).
 
-    Dead load with its sign; contents, live load and test fluid where they add, because each line and each load may be
-    absent by itself; contents and live load where they take away.
+    Dead load with its sign; what is kept free, contents, live load and test fluid where they add, because each line and
+    each load may be absent by itself. Last the least: what is surely there where it adds, and all where it takes away.
     """
     count = len(span_count)
     if not len(loads.beam):
@@ -113,14 +118,17 @@ def _point_loads(loads: Loads, spans: Floats, span_count: Index, beams: Beams, w
         )
     )
     adds, lifts = np.maximum(share, 0.0), np.minimum(share, 0.0)
-    each = (
-        (loads.dead, share),
-        (loads.fluid, adds),
-        (loads.live, adds),
-        (loads.test, adds),
-        (loads.fluid + loads.live, lifts),
+    dead, kept, sure, fluid, live, test = (
+        each[:, None, None] for each in (loads.dead, loads.kept, loads.sure, loads.fluid, loads.live, loads.test)
     )
-    return [_summed(loads.beam, weight[:, None, None] * part, count) for weight, part in each]
+    parts = (
+        dead * share + kept * adds,
+        fluid * adds,
+        live * adds,
+        test * adds,
+        sure * adds + (dead + kept + fluid + live) * lifts,
+    )
+    return [_summed(loads.beam, part, count) for part in parts]
 
 
 def _summed(beam: Index, values: Floats, count: int) -> Floats:

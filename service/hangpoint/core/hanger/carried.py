@@ -121,7 +121,16 @@ def _run_loads(items: Items, weights: LineWeights, run: Index) -> Loads:
     copy = np.repeat(np.arange(len(run)), count)
     place = order[first[run][copy] + np.arange(len(copy)) - np.repeat(np.cumsum(count) - count, count)]
     dead, contents, live = _parts(loads.weight[place], loads.contents[place], loads.live[place])
-    return Loads(beam=copy, position=loads.position[place], dead=dead, fluid=contents, live=live, test=contents)
+    return Loads(
+        beam=copy,
+        position=loads.position[place],
+        dead=dead,
+        kept=np.zeros(len(dead)),
+        sure=dead,
+        fluid=contents,
+        live=live,
+        test=contents,
+    )
 
 
 def _parts(weight: Floats, contents: Bools, live: Bools) -> tuple[Floats, Floats, Floats]:
@@ -244,12 +253,15 @@ def _lines_on_bars(items: Items, weights: LineWeights, at: Index) -> LineOnBar:
 def _bar_loads(items: Items, at: Index, brought: LineOnBar) -> Loads:
     """Lines and stated loads on all bars; stated ones are kept free a share of as well."""
     stated = items.bar_loads
-    weight = stated.weight * (1.0 + items.spare[items.tiers.item[stated.row]])
-    dead, contents, live = _parts(weight, stated.contents, stated.live)
+    spare = items.spare[items.tiers.item[stated.row]]
+    dead, contents, live = _parts(stated.weight, stated.contents, stated.live)
+    contents, live = (1.0 + spare) * contents, (1.0 + spare) * live
     return Loads(
         beam=np.concatenate((items.lines.tier[at], stated.row)),
         position=np.concatenate((items.lines.at[at], stated.position)),
         dead=np.concatenate((brought.p_dead, dead)),
+        kept=np.concatenate((brought.p_kept, spare * dead)),
+        sure=np.concatenate((brought.p_sure, dead)),
         fluid=np.concatenate((brought.p_fluid, contents)),
         live=np.concatenate((brought.p_live, live)),
         test=np.concatenate((brought.p_test, contents)),
@@ -270,7 +282,8 @@ def of_equipment(items: Items, hangers: Hangers) -> Carried:
     first = np.searchsorted(rods.body, rods.body)
     hanger = hangers.start[bodies.item[rods.body]] + np.arange(len(rods.body)) - first
     contents = share * bodies.contents[rods.body]
-    rigid = (model == 1) | (np.bincount(rods.body, minlength=len(weight))[rods.body] <= 3)
+    few = np.where(solved.in_line, 2, 3)[rods.body]
+    rigid = (model == 1) | (np.bincount(rods.body, minlength=len(weight))[rods.body] <= few)
     pushed = weight[rods.body] * np.where(model == 2, 0.0, springs)
     return Carried(
         hanger=hanger,

@@ -1,6 +1,8 @@
 """Weight that each line brings to the bar of a trapeze: its weight per foot times the length that hangs there.
 
-The length is that of the named models of the run, or the largest of them (reading 33). Units: lbf, lbf/ft, ft.
+The length is that of the named models of the run, or the largest of them (reading 33). What is kept free for later may
+be absent, so its dead load is apart; surely there is only the dead load of the lines by the least of the models. Units:
+lbf, lbf/ft, ft.
 """
 
 from typing import Annotated, ClassVar
@@ -26,12 +28,15 @@ class LineOnBar(Record):
     picked: Annotated[Bools, given("models of which the largest is taken", axis=Axis.MODEL, clause=_CLAUSE)]
     l_taken: Annotated[Floats, formula("l", "ft", "max(where(picked, length, min(length)))", clause=_CLAUSE)]
     spare: Annotated[Floats, given("share kept free")]
+    l_least: Annotated[Floats, formula("l, least", "ft", "min(length)", clause="statics")]
     factor: Annotated[Floats, formula("n (1 + spare)", "", "number*(1 + spare)", clause="named share")]
     w_dead: Annotated[Floats, given("w_D", "lbf/ft")]
     w_fluid: Annotated[Floats, given("w_F", "lbf/ft")]
     w_live: Annotated[Floats, given("w_L", "lbf/ft")]
     w_test: Annotated[Floats, given("w_test", "lbf/ft")]
-    p_dead: Annotated[Floats, formula("P_D", "lbf", "factor*w_dead*l_taken", clause="statics")]
+    p_dead: Annotated[Floats, formula("P_D", "lbf", "number*w_dead*l_taken", clause="statics")]
+    p_kept: Annotated[Floats, formula("P_D, kept free", "lbf", "spare*p_dead", clause="named share")]
+    p_sure: Annotated[Floats, formula("P_D, surely there", "lbf", "number*w_dead*l_least", clause="statics")]
     p_fluid: Annotated[Floats, formula("P_F", "lbf", "factor*w_fluid*l_taken", clause="statics")]
     p_live: Annotated[Floats, formula("P_L", "lbf", "factor*w_live*l_taken", clause="statics")]
     p_test: Annotated[Floats, formula("P_test", "lbf", "factor*w_test*l_taken", clause="statics")]
@@ -55,20 +60,25 @@ def line_on_bar(
     """
     picked = picked_models(model)
     l_taken = np.where(picked, length, -np.inf).max(axis=1)
+    l_least = length.min(axis=1)
     factor = number * (1.0 + spare)
+    p_dead = number * w_dead * l_taken
     return LineOnBar(
         number=number,
         length=length,
         model=model,
         picked=picked,
         l_taken=l_taken,
+        l_least=l_least,
         spare=spare,
         factor=factor,
         w_dead=w_dead,
         w_fluid=w_fluid,
         w_live=w_live,
         w_test=w_test,
-        p_dead=factor * w_dead * l_taken,
+        p_dead=p_dead,
+        p_kept=spare * p_dead,
+        p_sure=number * w_dead * l_least,
         p_fluid=factor * w_fluid * l_taken,
         p_live=factor * w_live * l_taken,
         p_test=factor * w_test * l_taken,

@@ -20,6 +20,13 @@ class LoadAssumption(Enum):
         "Rods of a bar take the larger of the hinged and the continuous beam; two rods what statics says.",
         "statics",
     )
+    LINES_ALL_HANG = say(
+        "lines-all-hang",
+        "All lines and dead loads of the trapeze hang there at once. One outside the rods, or on another span of the"
+        " bar, may relieve a rod: until it hangs, or once it is taken away, that rod has more, and with it alone the"
+        " bar may tip.",
+        "statics",
+    )
     ONE_SPACING = say(
         "one-spacing",
         "Lines of a trapeze run on at the same spacing on both sides, and each brings one spacing of its weight; beside"
@@ -35,6 +42,12 @@ class LoadAssumption(Enum):
         "one-nature-together",
         "Of shears of one nature that are stated against each other at a hanger its numbers have the larger, and its"
         " hang point has both, each by itself. Those of earthquake act together.",
+    )
+    SAME_CENTRE = say(
+        "empty-at-the-same-centre",
+        "Empty equipment has its centre of gravity where it has it full: where it moves, state the empty body as an"
+        " item of its own.",
+        "statics",
     )
     STRAIGHT_RUN = say("straight-run-assumed", "Runs are straight, level and prismatic.", "reading 33")
     RISER_ONE = say("one-support-carries-the-riser", "One support of a riser carries all of it.", "common practice")

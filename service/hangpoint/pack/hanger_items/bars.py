@@ -59,6 +59,11 @@ def pack_tiers(trapezes: Rows, notes: Notes) -> PackedTiers:
     sections, checked = _sections(bar, item, notes)
     notes.assume(LoadAssumption.RODS_OF_BAR, np.ones(len(item), dtype=np.bool_), item)
     weight = bar.quantity("weight", LINE_WEIGHT, fill=0.0)
+    loads = point_loads(rows, "loads", item, notes, low=-start, high=high, what="The load on the bar")
+    within_rods = spans.sum(axis=1)[owner]
+    for tier, at in ((tier_of_line, line_at), (loads.row, loads.position)):
+        relieves = (at < 0) | (at > within_rods[tier]) | (span_count[owner][tier] > 1)
+        notes.assume(LoadAssumption.LINES_ALL_HANG, relieves, item[tier])
     return PackedTiers(
         tiers=Tiers(
             item=item,
@@ -74,7 +79,7 @@ def pack_tiers(trapezes: Rows, notes: Notes) -> PackedTiers:
             e=_modulus(bar),
             limit=bar.numbers("deflection_limit", DEFLECTION_LIMIT),
         ),
-        loads=point_loads(rows, "loads", item, notes, low=-start, high=high, what="The load on the bar"),
+        loads=loads,
         on_bar=on_bar,
         tier_of_line=tier_of_line,
         line_at=within(

@@ -42,6 +42,7 @@ def pack_equipment(bodies: Rows, notes: Notes) -> PackedEquipment:
         notes.masses(bodies.values(name), WEIGHT, bodies, item)
     notes.assume(LoadAssumption.LARGER_BODY, bodies.silent("model"), item)
     notes.assume(LoadAssumption.CONTENTS_AS_DEAD, contents > 0, item)
+    notes.assume(LoadAssumption.SAME_CENTRE, contents > 0, item)
     notes.leave_unchecked(LoadNotChecked.LOSS_OF_HANGER, np.ones(len(item), dtype=np.bool_), item)
     lists: Sequence[Sequence[Any]] = bodies.values("rods_at")
     body = owners(lists)
