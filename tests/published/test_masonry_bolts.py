@@ -34,6 +34,7 @@ def checked(*, n=100.0, v_x=0.0, v_y=0.0, c_a=(np.inf,) * 4, pairs=(), **changed
     v = np.broadcast_to(np.float64(v_x), count).copy()
     anchors = LoadedAnchors(
         case=np.zeros(count, dtype=np.intp),
+        sides=np.full((count, 4), np.inf),
         c_a=np.broadcast_to(np.array(c_a), (count, 4)).copy(),
         n=np.broadcast_to(np.float64(n), count).copy(),
         v=np.hypot(v, v_y),
