@@ -12,7 +12,7 @@ from hangpoint.api.csv_cells import CellError
 from hangpoint.api.csv_columns import columns
 from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.query import check_query
-from hangpoint.api.schemas.field_texts import field_text
+from hangpoint.api.schemas.resource_texts import request_text
 from hangpoint.api.state import State
 
 OF_ROWS: Mapping[str, Sequence[str]] = {
@@ -57,7 +57,7 @@ class CsvBody:
     def parameters(self, request: Any) -> list[dict[str, Any]]:
         """What the query of a CSV may have, for the document; ``request`` is the typed dictionary of a body of JSON."""
         made = [
-            _parameter(name, f"Of a CSV. {field_text(request.__name__, name)}", cell.words.values())
+            _parameter(name, f"Of a CSV. {request_text(request.__name__, name)}", cell.words.values())
             for name, cell in columns(self.head).items()
         ]
         return [*made, *(_parameter(name, _TEXTS[name], words) for name, words in OF_ROWS.items())]

@@ -265,9 +265,9 @@ VIOLATIONS = {
         (1.62, 1.625),
     ),
     Finding.MASONRY_THICKNESS: (
-        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 4.0}, "bases": {"thickness": 4.24}},
-        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 4.0}, "bases": {"thickness": 4.25}},
-        (4.24, 4.25),
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 4.0}, "bases": {"thickness": 4.6}},
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 4.0}, "bases": {"thickness": 4.65}},
+        (4.6, 4.0 + 5 / 8 * 5 / 8 + 0.25),  # embedded, a head of 5/8 d of 5/8 in, grout
     ),
     Finding.MASONRY_STRENGTH_LOW: (
         {"allowables": {"method": MASONRY_BOLT, "f_base": 1_499.0}, "products": HEADED_BOLT},

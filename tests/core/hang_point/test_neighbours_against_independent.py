@@ -14,6 +14,7 @@ from core.aci318_19.group_layouts import fixtures
 from core.aci318_19.independent_group import (
     SIDES,
     edge_row,
+    handed_on,
     rows_from_edge,
     sets_of,
     shear_rows,
@@ -72,8 +73,8 @@ def alone(f, at, tension, shear):
 def edge_rows(f, v, side):
     """17.7.2 at one edge for anchors that no plate joins.
 
-    Each carries its own shear, and that of the anchors nearer to the edge which it is the nearest to in its row, within
-    3 c_a1 along the edge.
+    Each carries its own shear, and of the anchors nearer to the edge and within 3 c_a1 along it what the lever brings
+    to it: those of its row on both sides share a shear, or the nearest takes all of it.
     """
     axis, sign = (0 if side[0] == "x" else 1), (-1.0 if side.endswith("minus") else 1.0)
     both = {i: (max(sign * own[axis], 0.0), abs(own[1 - axis])) for i, own in enumerate(v)}
@@ -89,15 +90,11 @@ def edge_rows(f, v, side):
             limit = 3.0 * min(to_edge(f, i, side) for i in row)
             carried = {i: family[i] for i in row}
             for source in (i for nearer in rows[:k] for i in nearer):
-                apart = {i: abs(place[i] - place[source]) for i in row}
-                least = min(apart.values())
-                if least >= limit:
+                takers = [i for i in row if abs(place[i] - place[source]) < limit]
+                if not takers:
                     continue
-                to = [i for i in row if apart[i] <= least + 1e-6]
-                for i in to:
-                    carried[i] = tuple(
-                        own + more / len(to) for own, more in zip(carried[i], family[source], strict=True)
-                    )
+                for i, brought in handed_on(takers, {source: family[source]}, place).items():
+                    carried[i] = tuple(own + more for own, more in zip(carried[i], brought, strict=True))
             for each in sets_of(row, lambda i, j, limit=limit: abs(place[i] - place[j]) < limit):
                 made = edge_row(f, each, carried, place, side, slid if family is outward else ())
                 yield made
