@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from hangpoint.report.calculation.subject import values_of
+
 _SHEAR = "AnchorShear"
 _LAYOUT = "LayoutLoad"
 
@@ -28,10 +30,10 @@ def push_of(result: Mapping[str, Any]) -> Push | None:
     shear = next((each for each in trace if each["record"] == _SHEAR), None)
     if shear is None:
         return None
-    case, values = shear["load_case"], _values(shear)
+    case, values = shear["load_case"], values_of(shear)
     same = (each for each in trace if each["record"] == _LAYOUT and each["load_case"] == case)
     layout = next(same, None)
-    at = {} if layout is None else _values(layout)
+    at = {} if layout is None else values_of(layout)
     return Push(
         v_x=values["v_ua_x"],
         v_y=values["v_ua_y"],
@@ -39,7 +41,3 @@ def push_of(result: Mapping[str, Any]) -> Push | None:
         x=at.get("x_v", 0.0),
         y=at.get("y_v", 0.0),
     )
-
-
-def _values(record: Mapping[str, Any]) -> dict[str, float]:
-    return {line["name"]: line["value"] for line in record["lines"]}

@@ -27,3 +27,8 @@ class Subject:
         """The points whose anchors a mode holds as well."""
         trace = self.result.get("trace", ())
         return next((made.get("points", ()) for made in trace if made.get("mode") == mode), ())
+
+
+def values_of(record: Mapping[str, Any]) -> dict[str, Any]:
+    """The values of a record of a trace by the names of its lines."""
+    return {line["name"]: line["value"] for line in record["lines"]}

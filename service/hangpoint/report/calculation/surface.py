@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import Any
 
 from hangpoint.report.calculation.place import Place
+from hangpoint.report.calculation.subject import values_of
 
 _RECORD = "ConcreteBreakoutTension"
 _REACH = 1.5
@@ -33,7 +34,7 @@ def surface_of(result: Mapping[str, Any], place: Place) -> Surface | None:
     record = next((each for each in result.get("trace", ()) if each["record"] == _RECORD), None)
     if record is None:
         return None
-    values = {line["name"]: line["value"] for line in record["lines"]}
+    values = values_of(record)
     own = place.anchors()
     anchors: list[tuple[float, float]] = [own[at] for at in record.get("anchors", range(len(own)))]
     with_points = set(record.get("points", ()))
