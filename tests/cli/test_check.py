@@ -82,6 +82,27 @@ def test_every_error_stands_in_a_file_of_its_own(run, save, tmp_path):
     assert not path.exists()
 
 
+def test_what_is_wrong_with_many_points_alike_is_told_once(run, save):
+    """A unit left out of whole columns would take thousands of lines of a job, with other errors among them."""
+    rows = [row(id=f"H-{at}", edge="8") for at in range(40)]
+    rows[7] = row(id="H-7", edge="8", family="no-such").replace("dead", "deed")
+    rows[9] = row(id="H-9", edge="8 in", family="no-such")
+    content = HEADER.replace("thickness [in]", "thickness") + "".join(rows)
+    shown = squeezed(run("check", save(content)).stdout)
+    assert shown.count("A number without a unit") == 2
+    assert '- thickness at 40 points (H-0, H-1, H-2 and 37 more): "6": A number without a unit' in shown
+    assert '- edge_y_plus at 39 points (H-0, H-1, H-2 and 36 more): "8": A number without a unit' in shown
+    assert re.search(r'H-7 line 9 line 9, column "hangs.nature": "deed": .* and 2 of those above', shown)
+    assert "H-8" not in shown
+    assert re.search(r"\d+ errors in all: --out DIR writes each", shown)
+
+
+def test_what_is_wrong_with_few_points_is_told_with_each(run, save):
+    shown = squeezed(run("check", save(HEADER + "".join(row(id=f"H-{at}", edge="8") for at in range(4)))).stdout)
+    assert shown.count("A number without a unit") == 4
+    assert "errors in all" not in shown
+
+
 def test_a_status_without_points_is_not_explained(run, save):
     text = run("check", save(HEADER + row())).stdout
     assert re.search(r"^INVALID 0$", text, flags=re.MULTILINE)

@@ -13,6 +13,7 @@ from rich.table import Table
 from rich.text import Text
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
+from hangpoint.report.common_errors import CommonErrors
 from hangpoint.report.printable import printable
 from hangpoint.report.schedule import MEANINGS, near_ids, what_is_wrong
 
@@ -58,8 +59,9 @@ def print_answer(
         console.print(styled(line))
     if unread:
         console.print(styled(f"Columns not read, handed back at the end of the schedule: {', '.join(unread)}"))
-    _not_passed(console, items, answer["units"])
-    _errors(console, items, errors)
+    common = CommonErrors(items)
+    _not_passed(console, items, answer["units"], common)
+    _errors(console, items, errors, common)
     _passed(console, [item for item in items if item["status"] == Status.PASSED])
     _findings(console, items, answer["units"])
     _uncracked(console, items)
@@ -118,15 +120,18 @@ def _heading(console: Console, status: Status, count: int) -> None:
     console.print(Text.assemble((f"{str(status).upper()} {count}", _STYLES[status]), meaning))
 
 
-def _not_passed(console: Console, items: Sequence[Result], units: Mapping[str, str]) -> None:
-    cells: Mapping[Status, Callable[[Result], Cells]] = {
+def _not_passed(console: Console, items: Sequence[Result], units: Mapping[str, str], common: CommonErrors) -> None:
+    cells: Mapping[Status, Callable[[Result], Cells | None]] = {
         Status.FAILED: lambda item: _failed(item, units),
         Status.REFUSED: _refused,
-        Status.INVALID: _invalid,
+        Status.INVALID: lambda item: _invalid(item, common),
     }
     for status, row in cells.items():
-        own = [row(item) for item in items if item["status"] == status]
-        _heading(console, status, len(own))
+        found = [row(item) for item in items if item["status"] == status]
+        _heading(console, status, len(found))
+        if status is Status.INVALID:
+            _common(console, common)
+        own = [each for each in found if each is not None]
         if not own:
             continue
         titles = ["Point", "Where" if status is Status.INVALID else "Product", _COLUMN_OF_REASONS[status]]
@@ -138,10 +143,17 @@ def _not_passed(console: Console, items: Sequence[Result], units: Mapping[str, s
         console.print(_table(titles, own))
 
 
-def _errors(console: Console, items: Sequence[Result], file: str) -> None:
+def _common(console: Console, common: CommonErrors) -> None:
+    """What is wrong with many points alike; the table has the rest."""
+    for each in common.told():
+        where = f"{', '.join(each.fields)} " if each.fields else ""
+        console.print(bullet(f"{where}at {len(each.points)} points ({_some(each.points)}): {error_text(each.error)}"))
+
+
+def _errors(console: Console, items: Sequence[Result], file: str, common: CommonErrors) -> None:
     """Where the errors stand that are not listed."""
     counts = [len(item["problem"]["errors"]) for item in items if item["status"] == Status.INVALID]
-    if any(count > MOST_ERRORS for count in counts):
+    if common or any(count > MOST_ERRORS for count in counts):
         where = f"{file} has each" if file else "--out DIR writes each to errors.csv"
         console.print(styled(f"{sum(counts)} errors in all: {where}."))
 
@@ -215,13 +227,18 @@ def _refused(item: Result) -> Cells:
     return (styled(item["id"]), _product(item), styled(f"{reason['text']}{clause}"))
 
 
-def _invalid(item: Result) -> Cells:
-    errors: Sequence[Result] = item["problem"]["errors"]
-    lone = len(errors) == 1
+def _invalid(item: Result, common: CommonErrors) -> Cells | None:
+    """What is wrong with a point and not with many others; None where nothing is."""
+    every: Sequence[Result] = item["problem"]["errors"]
+    errors = common.others(every)
+    if not errors:
+        return None
+    lone = len(every) == 1
     row = f"line {errors[0]['line']}" if "line" in errors[0] else place_of(errors[0])
     where = place_of(errors[0]) if lone else row
     texts = [error_text(error) if lone else f"{place_of(error)}: {error_text(error)}" for error in errors[:MOST_ERRORS]]
     more = [f"and {len(errors) - MOST_ERRORS} more"] if len(errors) > MOST_ERRORS else []
+    more += [f"and {len(every) - len(errors)} of those above"] if len(errors) < len(every) else []
     name = item["id"] if item["id"] is not None else "(no id)"
     return (styled(name), styled(where, "dim"), *(styled(each) for each in (*texts, *more)))
 
