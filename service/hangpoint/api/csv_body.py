@@ -20,6 +20,7 @@ from hangpoint.api.csv_header import (
     require,
     title_parts,
 )
+from hangpoint.api.csv_items import RowReader, cell_error
 from hangpoint.api.csv_places import Gaps, column_at, put, with_lists
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.csv_source import CsvSource
@@ -172,10 +173,11 @@ def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
                 raise CellError("repeated", f"It means the same place as ?default.{seen[path][:64]}: state one.")
             value = known[path].value(text.strip(), unit="", system=options.units, comma=bool(options.decimal_comma))
         except CellError as error:
-            own = _cell_error(f"?default.{name[:64]}", error)
+            own = cell_error(f"?default.{name[:64]}", error)
             raise ProblemError("validation", f"{own.pointer}: {own.detail}", errors=[own]) from None
         seen[path] = name
-        put(made, path.split("."), value)
+        *parents, name_there = path.split(".")
+        put(made, parents, name_there, value)
     made, _ = with_lists(made)
     if made:
         read_defaults(made, form.partial, form.request)
@@ -196,14 +198,18 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
     )
     untitled = [place for place, title in enumerate(table.header) if not title_parts(title)[0]]
     identity = [column for column in plan if column.path == "id"]
+    titles = [title.strip() for title in table.header]
     kind = defaults.get("hangs", {}).get("kind")
+    whole, by_id, nothing = (
+        RowReader(each, system=options.units, comma=options.decimal_comma, kind=kind) for each in (plan, identity, ())
+    )
     for row, (line, cells) in enumerate(table.rows):
-        none = _no_point(cells, table.header, identity, row, line, form.what)
-        wrong = none or _row_error(cells, len(table.header), untitled, row, line)
+        none = _no_point(cells, titles, identity, row, line, form.what)
+        wrong = none or _row_error(cells, len(titles), untitled, row, line)
         if wrong:
             rows_wrong[row] = wrong
-        read = () if none else identity if wrong else plan
-        item, own_gaps, errors = _item(cells, read, kind, options, row, line)
+        reader = nothing if none else by_id if wrong else whole
+        item, own_gaps, errors = reader.item(cells, row, line)
         items.append(item)
         if own_gaps:
             gaps[row] = own_gaps
@@ -261,7 +267,7 @@ def _row_error(cells: Sequence[str], width: int, untitled: Sequence[int], row: i
 
 
 def _no_point(
-    cells: Sequence[str], header: Sequence[str], identity: Sequence[Column], row: int, line: int, what: str
+    cells: Sequence[str], titles: Sequence[str], identity: Sequence[Column], row: int, line: int, what: str
 ) -> FieldError | None:
     """That a row is no hang point: the titles once more, as pages have them, or a line of totals.
 
@@ -269,7 +275,7 @@ def _no_point(
     """
     names = [cells[each.place].strip() for each in identity if each.place < len(cells)]
     total = next(filter(_TOTALS.fullmatch, names), None)
-    if [cell.strip() for cell in cells] == [title.strip() for title in header]:
+    if cells[0].strip() == titles[0] and [cell.strip() for cell in cells] == titles:
         code, detail = "header-again", "The row has the titles of the header once more: take it out."
     elif total is not None:
         code = "line-of-totals"
@@ -286,36 +292,6 @@ def _row_errors(
     places = tuple(f"{error.pointer}." for error in own)
     moved = [_moved(error, gaps, row, line) for error in by_schema]
     return [*own, *(error for error in moved if not f"{error.pointer}.".startswith(places))][:MAX_ERRORS_OF_ITEM]
-
-
-def _item(
-    cells: Sequence[str], plan: Sequence[Column], kind: str | None, options: CsvOptions, row: int, line: int
-) -> tuple[dict[str, Any], Gaps, list[FieldError]]:
-    """A row as an item with its gaps, and what is wrong with its cells.
-
-    ``kind`` is that of ``hangs`` where the row names none.
-    """
-    item: dict[str, Any] = {}
-    errors: list[FieldError] = []
-    nested = False
-    for column in plan:
-        text = cells[column.place].strip() if column.place < len(cells) else ""
-        if not text:
-            continue
-        try:
-            value = column.cell.value(text, unit=column.unit, system=options.units, comma=options.decimal_comma)
-        except CellError as error:
-            errors.append(_cell_error(pointer("rows", row + 1, column.path), error, line))
-            value = text
-        nested = put(item, column.parts, value) or nested
-    if kind is not None and "hangs" in item:
-        item["hangs"].setdefault("kind", kind)
-    made, gaps = with_lists(item) if nested else (item, _NO_GAPS)
-    return made, gaps, errors
-
-
-def _cell_error(place: str, error: CellError, line: int | None = None) -> FieldError:
-    return FieldError(pointer=place, code=error.code, detail=error.detail, allowed=error.allowed, line=line)
 
 
 def _moved(error: FieldError, gaps: Gaps, row: int, line: int) -> FieldError:

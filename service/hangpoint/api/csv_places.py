@@ -7,13 +7,12 @@ Gaps = Mapping[str, Sequence[int]]
 """Of each list of an item with empty places before others: by its path, the place in the CSV of each entry."""
 
 
-def put(item: dict[str, Any], parts: Sequence[str], value: Any) -> bool:
-    """Set a nested value; True where the path has a place in a list."""
+def put(item: dict[str, Any], parents: Sequence[str], name: str, value: Any) -> None:
+    """Set a value under its name within objects, each under its own name in the one before."""
     place = item
-    for part in parts[:-1]:
+    for part in parents:
         place = place.setdefault(part, {})
-    place[parts[-1]] = value
-    return any(part.isdigit() for part in parts)
+    place[name] = value
 
 
 def with_lists(value: Any) -> tuple[Any, Gaps]:
