@@ -413,6 +413,13 @@ BAD = {
         body(BOLT, question={"kind": "least_spacing", "neighbour": BOLT, "towards": "x_plus"}),
         {("#/item/at", "missing")},
     ),
+    "neighbour in a side face": (
+        body(
+            merged(PAIR, {"base": {"face": "side"}}),
+            question={"kind": "least_spacing", "neighbour": PAIR, "towards": "x_plus"},
+        ),
+        {("#/item/base/face", "contradiction")},
+    ),
     "bad neighbour": (
         body(
             PAIR,
