@@ -48,7 +48,7 @@ def refuse_side_face(asked: Asked) -> None:
     if _face(asked) == SIDE:
         raise unanswerable(
             "#/item/base/face",
-            "Points in a side face are not compared with each other: state anchors that stand near there as one layout.",
+            "Points in a side face are not compared with each other: state anchors that stand near as one layout.",
         )
 
 

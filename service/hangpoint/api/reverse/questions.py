@@ -8,6 +8,7 @@ import numpy as np
 from hangpoint.api.reverse.asked import Asked, needed, unanswerable
 from hangpoint.api.reverse.building import products
 from hangpoint.api.reverse.changes import (
+    at_origin,
     bare,
     dead_tension,
     edges_of,
@@ -66,9 +67,12 @@ def largest_load(asked: Asked) -> list[dict[str, Any]]:
         "force",
         lambda value: dead_tension(item, value),
         forces,
-        note="It is a factored load, as the request's combinations say."
-        if asked.situation.combinations == "given_factored"
-        else "It is a service load; the combinations factor it.",
+        note=(
+            "It is a factored load, as the request's combinations say."
+            if asked.situation.combinations == "given_factored"
+            else "It is a service load; the combinations factor it."
+        )
+        + at_origin(asked.item),
     )
     return [answer(own, asked), answer(alone, asked)]
 
