@@ -12,18 +12,15 @@ from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, packed_probes, probe
 from hangpoint.api.reverse.words import outcome_json
-from hangpoint.api.tally import any_bit
+from hangpoint.api.tally import not_checked_of
 from hangpoint.core.hang_point.cases import row_counts
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Index
-from hangpoint.core.vocabulary import CAUTIONS, NotChecked
-from hangpoint.pack.flags import codes_of
+from hangpoint.core.vocabulary import CAUTIONS
 from hangpoint.pack.objects import value_at
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED, System
-
-_NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
 
 LARGEST_LAYOUT = 16
 """Anchors of a layout that is checked hundreds of times: larger ones have thousands of sets of anchors each."""
@@ -70,9 +67,7 @@ class Asked:
             "id": self.item["id"],
             "stated": outcome_json(self.stated),
             "assumptions": assumed_of(self.situation.batch([self.item], {}), packed),
-            "not_checked": {
-                code: _NOT_CHECKED_TEXTS[code] for code in codes_of(NotChecked, any_bit(packed.not_checked.bits))
-            },
+            "not_checked": not_checked_of(packed),
             "cautions": list(CAUTIONS),
         }
 

@@ -83,7 +83,7 @@ def run_substitutions(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
             for candidate, check, least in zip(ranked, checked, limits, strict=True)
         ],
         "rejected": rejected_candidates(opened.chosen, 0),
-        **said(opened, {name: own[name] | beside.get(name, {}) for name in ("assumptions", "not_checked")}),
+        **said(opened, own, beside),
     }
     if not ranked:
         answer["nearest"] = nearest_json(opened.chosen, 0, opened.changes.get(0))
