@@ -533,3 +533,13 @@ def test_where_loads_act_goes_with_them(asking_back):
     assert "at the origin" not in middle["text"]
     asked = body(off, question={"kind": "envelope", "shear_angle": 0, "points": 3})
     assert "at the origin of the layout" in asking_back.post("/v1/reverse-checks", asked)["envelope"]["text"]
+
+
+def test_an_edge_of_a_layout_is_measured_from_its_origin(asking_back):
+    """Anchors 6 in to either side, each 2 in (c_min, family file) from the edge at least: 8 in from the origin."""
+    row = merged(ROW, {"hangs": {"weight": "10 lb"}})
+    (found,) = asking_back.question(row, kind="least_edge", side="x_minus")
+    assert found["value"] == pytest.approx(8)
+    assert "from the origin of the layout" in found["text"]
+    (alone,) = asking_back.question(merged(BOLT, {"hangs": {"weight": "10 lb"}}), kind="least_edge", side="x_minus")
+    assert "origin" not in alone["text"]

@@ -158,9 +158,15 @@ def least_edge(asked: Asked, question: Mapping[str, Any]) -> list[dict[str, Any]
         make=lambda value: with_edge(item, side, value),
         grid=even_grid("edge", system),
         stated=edges[side],
-        note="The other edges are as stated.",
+        note="The other edges are as stated." + _from_origin(asked),
     )
     return [answer(sought, asked)]
+
+
+def _from_origin(asked: Asked) -> str:
+    """What is said of an edge distance where not every anchor stands at the origin of the layout."""
+    layouts = asked.own.packed.points.layouts
+    return " It is measured from the origin of the layout." if layouts.x.any() or layouts.y.any() else ""
 
 
 def least_thickness(asked: Asked) -> list[dict[str, Any]]:
