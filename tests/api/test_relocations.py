@@ -332,6 +332,14 @@ BAD = {
     "half a move": (body(ITEM, old_hole=HOLE, move={"dx": 1}), {("#/move/dy", "missing")}),
     "a move of weight": (body(ITEM, old_hole=HOLE, move={"dx": "3 lb", "dy": 0}), {("#/move/dx", "quantity")}),
     "no place": (body(BOLT, old_hole=HOLE, neighbours=[NEIGHBOUR]), {("#/item/at/x", "missing")}),
+    "a side face": (
+        body(merged(ITEM, {"base": {"face": "side"}}), old_hole=HOLE, neighbours=[NEIGHBOUR]),
+        {("#/item/base/face", "contradiction")},
+    ),
+    "a neighbour in another face": (
+        body(ITEM, old_hole=HOLE, neighbours=[NEIGHBOUR, merged(NEIGHBOUR, {"id": "C", "base": {"face": "top"}})]),
+        {("#/neighbours/1/base/face", "contradiction")},
+    ),
     "a neighbour without a place": (
         body(ITEM, old_hole=HOLE, neighbours=[NEIGHBOUR, merged(BOLT, {"at": {"x": 3}})]),
         {("#/neighbours/1/at/y", "missing")},

@@ -413,6 +413,13 @@ BAD = {
         body(BOLT, question={"kind": "least_spacing", "neighbour": BOLT, "towards": "x_plus"}),
         {("#/item/at", "missing")},
     ),
+    "neighbour in a side face": (
+        body(
+            merged(PAIR, {"base": {"face": "side"}}),
+            question={"kind": "least_spacing", "neighbour": PAIR, "towards": "x_plus"},
+        ),
+        {("#/item/base/face", "contradiction")},
+    ),
     "bad neighbour": (
         body(
             PAIR,
@@ -476,3 +483,63 @@ def test_what_an_answer_says_of_itself(asking_back):
     grid = answer["answers"][0]["grid"]
     assert grid["count"] == len(answer["answers"][0]["table"]) == 200
     assert WEDGE["family"] not in str(answer)
+
+
+GIVEN = {
+    **BOLT,
+    "hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": 100}], "sustained_fraction": 0.5},
+}
+SAID = {
+    "rod": (BOLT, {"kind": "least_rod"}, {}, "rod-rule-defaulted"),
+    "edge": (
+        {**ROW, "hangs": {"kind": "forces", "components": [{"nature": "dead", "shear_x": 500}]}},
+        {"kind": "least_edge", "side": "x_plus"},
+        {},
+        "no-edge-reinforcement-assumed",
+    ),
+    "load": (GIVEN, {"kind": "largest_load"}, {"combinations": "given_factored"}, "sustained-assumed"),
+    "envelope": (
+        GIVEN,
+        {"kind": "envelope", "shear_angle": 0, "points": 3},
+        {"combinations": "given_factored"},
+        "sustained-assumed",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", SAID)
+def test_what_is_assumed_of_what_is_told_is_said(asking_back, name):
+    """The item with each patch of the answer, posted again, assumes nothing that the answer doesn't say."""
+    item, question, members, code = SAID[name]
+    answer = asking_back.post("/v1/reverse-checks", body(item, question=question, **members))
+    told = answer["answers"] or answer["envelope"]["points"]
+    for each in told:
+        again = asking_back.check(merged(item, each["patch"]), **members)
+        assert set(again["assumptions"]) <= set(answer["assumptions"])
+        assert set(again["not_checked"]) <= set(answer["not_checked"])
+    assert code not in asking_back.check(item, **members)["assumptions"]
+    assert code in answer["assumptions"]
+
+
+def test_where_loads_act_goes_with_them(asking_back):
+    """A dead tension 2 in off the middle of a row of two, 12 in apart, pulls one by 8/12; in their middle by 1/2."""
+    row = {**ROW, "hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": 3000}]}}
+    off = merged(row, {"hangs": {"at": {"x": 2}}})
+    factor, alone = asking_back.question(off, kind="largest_load")
+    assert "at the origin of the layout" in alone["text"]
+    assert alone["value"] > 3000 * factor["value"] * 1.1
+    middle = asking_back.question(row, kind="largest_load")[1]
+    assert alone["value"] == pytest.approx(middle["value"])
+    assert "at the origin" not in middle["text"]
+    asked = body(off, question={"kind": "envelope", "shear_angle": 0, "points": 3})
+    assert "at the origin of the layout" in asking_back.post("/v1/reverse-checks", asked)["envelope"]["text"]
+
+
+def test_an_edge_of_a_layout_is_measured_from_its_origin(asking_back):
+    """Anchors 6 in to either side, each 2 in (c_min, family file) from the edge at least: 8 in from the origin."""
+    row = merged(ROW, {"hangs": {"weight": "10 lb"}})
+    (found,) = asking_back.question(row, kind="least_edge", side="x_minus")
+    assert found["value"] == pytest.approx(8)
+    assert "from the origin of the layout" in found["text"]
+    (alone,) = asking_back.question(merged(BOLT, {"hangs": {"weight": "10 lb"}}), kind="least_edge", side="x_minus")
+    assert "origin" not in alone["text"]

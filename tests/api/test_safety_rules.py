@@ -153,6 +153,35 @@ def test_a_product_inline_has_the_edges_of_the_code(send_one):
     assert "edge-below-code" not in codes(result)
 
 
+def test_a_cast_in_bolt_that_is_torqued_has_the_edge_of_the_code(send_one):
+    """Headed bolt, d_a 3/4 in, c_min 1.5 in without tests, 3 in from an edge: 6 x 3/4 = 4.5 in once it is torqued, the
+    cover otherwise (Table 17.9.2(a), from memory).
+    """
+    bolt = {
+        "units": "us",
+        "principle": "headed_cast_in",
+        "basis": "cast_in",
+        "traits": {"tension_overhead": True, "sustained_tension": True},
+        "size": {
+            "size": "3/4",
+            "d_a": 0.75,
+            "a_se": 0.334,
+            "f_uta": 58_000,
+            "f_ya": 36_000,
+            "ductile": True,
+            "head": {"a_brg": 0.9},
+        },
+        "embedment": {"h_ef": 5, "h_min": 7, "c_min": 1.5, "s_min": 4.5, "torque": 60},
+    }
+    not_held = ({"embedment.torque": None}, {"embedment.spacing_tested": True})
+    for changes, edge in (({}, 4.5), *((each, None) for each in not_held)):
+        body = single(anchor={"product": change(bolt, changes)}, base__edges__x_plus=3, base__thickness=8)
+        found = {each["code"]: each["limit"] for each in result_of(send_one, body)["findings"] if "limit" in each}
+        assert found.get("edge-below-code") == edge
+    body = single(anchor={"product": bolt}, base__edges__x_plus=4.5, base__thickness=8)
+    assert "edge-below-code" not in codes(result_of(send_one, body))
+
+
 def test_tiny_numbers_cost_nothing_else(send):
     """No number of a request makes a division by nothing; the good point beside it is answered."""
     good, tiny, edges = (single()["item"] for _ in range(3))

@@ -577,3 +577,20 @@ def test_an_anchor_for_a_rod_has_its_very_thread(client, rod):
     for family, size in taken:
         sizes = client.get(f"/v1/families/{family}").json()["sizes"]
         assert [each["thread"] for each in sizes if each["size"] == size] == [rod]
+
+
+def test_what_is_assumed_of_every_candidate_is_said(ask, client):
+    """Each candidate posted as a check: adhesives assume the age of the concrete, whatever is ranked before them."""
+    on = base(face="top")
+    item = point(on=on) | {"hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": 300}]}}
+    answer = ask(request(item, most=50))
+    ranked = answer["items"][0]["ranked"]
+    assert ranked[0]["principle"] != "adhesive"
+    assert any(own["principle"] == "adhesive" for own in ranked)
+    for own in ranked:
+        checked = client.post(POINT, json={"units": "us", "item": named(item, own["anchor"])}).json()["items"][0]
+        assert set(checked["assumptions"]) <= set(answer["assumptions"])
+        assert set(checked["not_checked"]) <= set(answer["not_checked"])
+    assert "concrete-age-assumed" in answer["assumptions"]
+    alone = ask(request(item, most=1))
+    assert "concrete-age-assumed" not in alone["assumptions"]

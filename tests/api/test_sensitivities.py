@@ -61,6 +61,14 @@ def test_the_usual_changes(asking_back):
     assert {each["name"] for each in rows if each["by_engineer"]} == {"uncracked", "f'c 3000 psi"}
 
 
+def test_what_is_assumed_of_a_change_is_said(asking_back):
+    """The item has no rod, so that its rule is assumed of the change alone."""
+    answer = asking_back.post(PATH, body(BOLT, changes=[{"name": "a rod", "patch": {"rod": {"size": "3/4"}}}]))
+    assert "rod-rule-defaulted" not in asking_back.check(BOLT)["assumptions"]
+    assert "rod-rule-defaulted" in answer["assumptions"]
+    assert "rod" in answer["not_checked"]
+
+
 def test_an_inline_product(asking_back):
     item = {**BOLT, "anchor": {"product": INLINE}, "hangs": {"kind": "weight", "weight": 100, "nature": "dead"}}
     answer = asking_back.post(PATH, body(item, changes=[{"name": "thick", "patch": {"base": {"thickness": 20}}}]))

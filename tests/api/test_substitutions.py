@@ -97,6 +97,38 @@ def test_what_changes_for_the_installer(ask):
     assert torque["text"].endswith("lbf*in.")
 
 
+def test_what_the_product_named_can_and_the_substitute_cannot(ask):
+    """A screw can be taken out and a wedge cannot; the wedge is of ductile steel and the screw is not (their files)."""
+    screw = ask(with_product("large-screw-hex-zinc/3/8/2.125", pounds=300), most=50)
+    own = next(each for each in screw["substitutes"] if each["product"] == "wedge-expansion-zinc/1/2/3.25")
+    changes = {each["what"]: (each["named"], each["substitute"]) for each in own["changes"]}
+    assert changes["can be taken out"] == (True, False)
+    assert changes["ductile steel"] == (False, True)
+    assert "can be taken out" in own["worse"]
+    assert "ductile steel" not in own["worse"]
+    wedge = ask(with_product("wedge-expansion-zinc/1/2/3.25", pounds=300), most=50)
+    own = next(each for each in wedge["substitutes"] if each["product"].startswith("large-screw-internal-thread-zinc/"))
+    changes = {each["what"]: (each["named"], each["substitute"]) for each in own["changes"]}
+    assert changes["ductile steel"] == (True, False)
+    assert changes["internal thread"] == (False, True)
+    assert "ductile steel" in own["worse"]
+    assert "can be taken out" not in own["worse"]
+
+
+def test_what_is_assumed_of_substitutes_is_said(ask, client):
+    """Each substitute posted again: an adhesive in place of a wedge takes concrete of 21 days, which no wedge does."""
+    item = with_product("wedge-expansion-zinc/3/8/2.5", pounds=300, category="C")
+    item["base"]["face"] = "top"
+    item["hangs"] = {"kind": "forces", "components": [{"nature": "dead", "tension": 300}]}
+    answer = ask(item, most=50)
+    assert any(own["principle"] == "adhesive" for own in answer["substitutes"])
+    for own in answer["substitutes"]:
+        checked = client.post(POINT, json={"units": "us", "item": named(item, own["anchor"])}).json()["items"][0]
+        assert set(checked["assumptions"]) <= set(answer["assumptions"])
+        assert set(checked["not_checked"]) <= set(answer["not_checked"])
+    assert {"concrete-age-assumed", "pullout-by-seismic-tests"} <= set(answer["assumptions"])
+
+
 def test_least_distances_are_those_of_the_base(ask):
     """In hollow masonry both go by their tables, 4 in to an edge by either: of concrete the sleeve has less. In a slab
     3 in and 2-1/4 in of the 3/8 wedge become 2-3/4 in each of the 1/2 in one, by the family file."""

@@ -244,7 +244,7 @@ def _findings(row: int, c_a: list[float], thickness: float) -> list[dict[str, An
     c_min_code = float(TABLE.c_min_code[row])
     if c_min < c_min_code and nearest < c_min_code:
         text = "An edge is nearer than the code allows without tests of the product for less."
-        found.append(_finding("edge-below-code", text, "17.9.2(b)", nearest, c_min_code))
+        found.append(_finding("edge-below-code", text, "17.9.2", nearest, c_min_code))
     if thickness < h_min:
         text = "The member is thinner than the least thickness of this anchor."
         found.append(_finding("thickness-below-minimum", text, "17.9.4", thickness, h_min))

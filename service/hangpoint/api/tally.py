@@ -75,6 +75,11 @@ class Tally:
         }
 
 
+def not_checked_of(packed: Packed) -> dict[str, str]:
+    """What is not checked of points: sentences by code."""
+    return {code: _NOT_CHECKED_TEXTS[code] for code in codes_of(NotChecked, any_bit(packed.not_checked.bits))}
+
+
 def any_bit(bits: Bits) -> int:
     """The flags that any row has."""
     return int(np.bitwise_or.reduce(bits))

@@ -106,7 +106,7 @@ def product_row(
         "h_min": embedment.h_min * factors.length,
         "thickness_tested": embedment.thickness_tested,
         "c_min": embedment.c_min * factors.length,
-        "c_min_code": 0.0 if embedment.spacing_tested else EDGE_DIAMETERS.get(principle, 0) * size.d_a * factors.length,
+        "c_min_code": _c_min_code(size, embedment, principle=principle) * factors.length,
         "s_min": embedment.s_min * factors.length,
         "s_min_code": _s_min_code(size, embedment, principle=principle) * factors.length,
         "category": max((each.category for each in embedment.bond), default=embedment.category or 0),
@@ -157,6 +157,15 @@ def _metal(material: Material | None) -> dict[str, int]:
         "steel": STEELS.index(material.steel) if material else -1,
         "coating": COATINGS.index(material.coating) if material else -1,
     }
+
+
+def _c_min_code(size: SizeData, embedment: Embedment, *, principle: str) -> float:
+    """Least edge distance of Table 17.9.2, in the unit of the file; 0.0 where it asks for cover only."""
+    if embedment.spacing_tested:
+        return 0.0
+    if principle in CAST_IN:
+        return 0.0 if embedment.torque is None else 6 * size.d_a
+    return EDGE_DIAMETERS.get(principle, 0.0) * size.d_a
 
 
 def _s_min_code(size: SizeData, embedment: Embedment, *, principle: str) -> float:

@@ -55,7 +55,7 @@ class ProductTable:
     """h_min rests on tests: the limits of 17.9.4 don't hold."""
     c_min: Floats
     c_min_code: Floats
-    """Table 17.9.2(b), which holds unless tests say otherwise; 0.0 with tests and for cast-in anchors."""
+    """Table 17.9.2(a), (b), which holds unless tests say otherwise; 0.0 with tests and where it asks for cover only."""
     s_min: Floats
     s_min_code: Floats
     """Table 17.9.2(a), (b), which holds unless tests say otherwise; 0.0 with tests."""

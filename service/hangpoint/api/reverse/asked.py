@@ -1,6 +1,6 @@
 """The request behind a question: situation, item, its check as stated, and the head of every answer."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -9,19 +9,18 @@ from hangpoint.api.batch import DESIGN_CODES, assumed_of
 from hangpoint.api.bodies import plain_json, read_whole
 from hangpoint.api.check_rows import WHAT
 from hangpoint.api.problems import FieldError, ProblemError, too_many
+from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, packed_probes, probe
 from hangpoint.api.reverse.words import outcome_json
+from hangpoint.api.tally import not_checked_of
 from hangpoint.core.hang_point.cases import row_counts
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Index
-from hangpoint.core.vocabulary import CAUTIONS, NotChecked
-from hangpoint.pack.flags import codes_of
+from hangpoint.core.vocabulary import CAUTIONS
 from hangpoint.pack.objects import value_at
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED, System
-
-_NOT_CHECKED_TEXTS = {each.value.code: each.value.text for each in NotChecked}
 
 LARGEST_LAYOUT = 16
 """Anchors of a layout that is checked hundreds of times: larger ones have thousands of sets of anchors each."""
@@ -45,10 +44,18 @@ class Asked:
         """Unit system of the request."""
         return self.situation.units
 
-    def head(self) -> dict[str, Any]:
-        """The members that every answer begins with."""
+    def changed(self, told: Iterable[Mapping[str, Any]]) -> list[Any]:
+        """The item with the patch of each part of an answer that has one."""
+        return [merged(self.item, each["patch"]) for each in told if "patch" in each]
+
+    def head(self, told: Sequence[Any] = ()) -> dict[str, Any]:
+        """The members that every answer begins with.
+
+        ``told`` are the items that the answer tells of beside that of the request: what is assumed of them, or not
+        checked, is said with what is of that.
+        """
         code = self.situation.design_code or "aci318_19"
-        packed = self.own.packed
+        packed = packed_probes([self.item, *told], self.situation).packed if told else self.own.packed
         catalogue = self.situation.catalogue
         return {
             "engine_version": __version__,
@@ -60,9 +67,7 @@ class Asked:
             "id": self.item["id"],
             "stated": outcome_json(self.stated),
             "assumptions": assumed_of(self.situation.batch([self.item], {}), packed),
-            "not_checked": {
-                code: _NOT_CHECKED_TEXTS[code] for code in codes_of(NotChecked, int(packed.not_checked.bits[0]))
-            },
+            "not_checked": not_checked_of(packed),
             "cautions": list(CAUTIONS),
         }
 

@@ -148,6 +148,11 @@ def with_forces(item: Item, components: Sequence[Mapping[str, Any]]) -> dict[str
     return changed
 
 
+def at_origin(item: Item) -> str:
+    """What is said of `with_forces` where the item states a place of its loads, which goes with them."""
+    return " It acts at the origin of the layout, not where the stated loads do." if "at" in item["hangs"] else ""
+
+
 def dead_tension(item: Item, tension: float) -> dict[str, Any]:
     """The item with nothing but a dead load that pulls."""
     return with_forces(item, [{"nature": "dead", "tension": tension}])

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.api.reverse.asked import Asked
-from hangpoint.api.reverse.changes import with_forces
+from hangpoint.api.reverse.changes import at_origin, with_forces
 from hangpoint.api.reverse.grids import decades
 from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.probes import probe
@@ -79,7 +79,7 @@ def envelope(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
     alone = [printed(own, up=False) for own in (ways[0][0] * ends[0].passes, ways[-1][1] * ends[-1].passes)]
     return head | {
         "text": f"Tension alone up to {alone[0]} {unit}, shear alone up to {alone[1]} {unit} at"
-        f" {question['shear_angle']:g} degrees from x towards y.",
+        f" {question['shear_angle']:g} degrees from x towards y.{at_origin(asked.item)}",
         "grid": f"{len(points)} rays, each at {len(_RADII)} even steps to 1.5 times what tension or shear alone holds",
         "points": points,
     }

@@ -7,6 +7,7 @@ from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.reverse.asked import Asked, invalid, unanswerable
 from hangpoint.api.reverse.changes import put
 from hangpoint.api.reverse.probes import packed_probes
+from hangpoint.core.hang_point.points import SIDE
 from hangpoint.pack.labels import one_name
 from hangpoint.pack.members import member_flaws
 from hangpoint.pack.objects import value_at
@@ -16,22 +17,43 @@ def neighbours_of(asked: Asked) -> list[Mapping[str, Any]]:
     """The neighbours of the request.
 
     Raises:
-        ProblemError: one can't be checked, has no place, or is not of the member of the item.
+        ProblemError: one can't be checked, has no place, or is not of the member of the item and of its face.
     """
     neighbours: list[Mapping[str, Any]] = asked.body.get("neighbours", [])
     if not neighbours:
         return []
     _placed(asked.item, "#/item")
+    refuse_side_face(asked)
     probes = packed_probes(neighbours, asked.situation)
-    valid = set(probes.packed.index)
+    valid = {row: at for at, row in enumerate(probes.packed.index)}
+    faces = probes.packed.points.bases.face
     for row, own in enumerate(neighbours):
         place = pointer("neighbours", row)
         if row not in valid:
             raise invalid(probes.outcome(row), place)
         _placed(own, place)
         _of_member(asked.item, own, place)
+        if faces[valid[row]] != _face(asked):
+            raise unanswerable(f"{place}/base/face", "A neighbour is set in the same face of the member as the item.")
     _alike(asked, neighbours)
     return neighbours
+
+
+def refuse_side_face(asked: Asked) -> None:
+    """Refuse neighbours of a point in a side face: coordinates are of the plan, so that nobody compares points there.
+
+    Raises:
+        ProblemError: the item is set in a side face.
+    """
+    if _face(asked) == SIDE:
+        raise unanswerable(
+            "#/item/base/face",
+            "Points in a side face are not compared with each other: state anchors that stand near as one layout.",
+        )
+
+
+def _face(asked: Asked) -> int:
+    return int(asked.own.packed.points.bases.face[0])
 
 
 def _placed(item: Mapping[str, Any], place: str) -> None:

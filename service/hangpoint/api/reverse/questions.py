@@ -8,6 +8,7 @@ import numpy as np
 from hangpoint.api.reverse.asked import Asked, needed, unanswerable
 from hangpoint.api.reverse.building import products
 from hangpoint.api.reverse.changes import (
+    at_origin,
     bare,
     dead_tension,
     edges_of,
@@ -66,9 +67,12 @@ def largest_load(asked: Asked) -> list[dict[str, Any]]:
         "force",
         lambda value: dead_tension(item, value),
         forces,
-        note="It is a factored load, as the request's combinations say."
-        if asked.situation.combinations == "given_factored"
-        else "It is a service load; the combinations factor it.",
+        note=(
+            "It is a factored load, as the request's combinations say."
+            if asked.situation.combinations == "given_factored"
+            else "It is a service load; the combinations factor it."
+        )
+        + at_origin(asked.item),
     )
     return [answer(own, asked), answer(alone, asked)]
 
@@ -154,9 +158,15 @@ def least_edge(asked: Asked, question: Mapping[str, Any]) -> list[dict[str, Any]
         make=lambda value: with_edge(item, side, value),
         grid=even_grid("edge", system),
         stated=edges[side],
-        note="The other edges are as stated.",
+        note="The other edges are as stated." + _from_origin(asked),
     )
     return [answer(sought, asked)]
+
+
+def _from_origin(asked: Asked) -> str:
+    """What is said of an edge distance where not every anchor stands at the origin of the layout."""
+    layouts = asked.own.packed.points.layouts
+    return " It is measured from the origin of the layout." if layouts.x.any() or layouts.y.any() else ""
 
 
 def least_thickness(asked: Asked) -> list[dict[str, Any]]:

@@ -76,7 +76,7 @@ def run_relocation(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     found = _nearest(made[asks:])
     shown = made[:1] if asks else found
     others = [each for each in found if each["accepted"]] if asks and not shown[0]["accepted"] else []
-    head = asked.head()
+    head = asked.head([*asked.changed([*shown, *others]), *neighbours])
     if neighbours and all(each.refusal is None for each in before[1:]):
         head["not_checked"].pop(NotChecked.NEIGHBOURS.value.code, None)
     head["assumptions"] |= _assumed(asked)

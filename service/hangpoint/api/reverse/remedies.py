@@ -95,7 +95,10 @@ def run_remedies(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
         "engineer_would_have_to_show": shown_by_engineer(asked),
     }
     nearest = None if kept or short else _nearest(tried)
-    return head | made | ({} if nearest is None else {"nearest": _remedy(nearest)})
+    made |= {} if nearest is None else {"nearest": _remedy(nearest)}
+    told = [*made["remedies"], *made["short_of_reserve"], *made["engineer_would_have_to_show"]]
+    own = asked.head(asked.changed([*told, *([] if nearest is None else [made["nearest"]])]))
+    return head | {name: own[name] | head[name] for name in ("assumptions", "not_checked")} | made
 
 
 def _answer(reserve: float, text: str, asked: Asked, *, tried: int = 0) -> dict[str, Any]:

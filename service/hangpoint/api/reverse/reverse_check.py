@@ -4,6 +4,7 @@ from typing import Any
 
 from hangpoint.api.reverse.asked import read_asked
 from hangpoint.api.reverse.envelope import envelope
+from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.questions import answers
 from hangpoint.api.schemas.reverse_checks import ReverseCheckRequest
 from hangpoint.product.catalogue import Catalogue
@@ -17,7 +18,10 @@ def run_reverse_check(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     """
     asked = read_asked(ReverseCheckRequest, body, catalogue)
     question = asked.body["question"]
-    made = {**asked.head(), "question": question["kind"]}
-    if question["kind"] == "envelope":
-        return made | {"answers": [], "envelope": envelope(asked, question)}
-    return made | {"answers": answers(asked)}
+    kind: str = question["kind"]
+    if kind == "envelope":
+        found = envelope(asked, question)
+        return asked.head(asked.changed(found["points"])) | {"question": kind, "answers": [], "envelope": found}
+    told = answers(asked)
+    beside = [merged(question["neighbour"], each["neighbour"]) for each in told if "neighbour" in each]
+    return asked.head([*asked.changed(told), *beside]) | {"question": kind, "answers": told}

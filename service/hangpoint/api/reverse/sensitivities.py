@@ -44,7 +44,8 @@ def run_sensitivities(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     rows = [(each, probes.outcome(row)) for row, each in enumerate(changes)]
     if not named:
         rows = [(each, outcome) for each, outcome in rows if outcome.status is not Status.INVALID]
-    return asked.head() | {
+    told = [item for row, item in enumerate(items) if probes.outcome(row).status is not Status.INVALID]
+    return asked.head(told) | {
         "changes": [_sensitivity(each, outcome, row, asked) for row, (each, outcome) in enumerate(rows)]
     }
 

@@ -8,11 +8,12 @@ import numpy as np
 import orjson
 
 from hangpoint import __version__
-from hangpoint.api.batch import DESIGN_CODES, assumed_of, basis_of, member_errors, pack_valid
+from hangpoint.api.batch import DESIGN_CODES, assumed_of, basis_of, member_errors, pack_valid, read_block
 from hangpoint.api.bodies import Batch
 from hangpoint.api.invalid_items import invalid_result
 from hangpoint.api.item_ids import item_ids, refuse_duplicates
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
+from hangpoint.api.tally import not_checked_of
 from hangpoint.core.hang_point.cases import case_names, row_counts
 from hangpoint.core.hang_point.expansion import expand
 from hangpoint.core.loads.combination_tables import ASCE7_16
@@ -204,12 +205,21 @@ def head_json(opened: Opened, catalogue: Catalogue, *, objective: Objective, wha
     }
 
 
-def said(opened: Opened, checked: Mapping[str, Any] | None) -> dict[str, Any]:
-    """Assumptions of the choice, of the points and of the checks of what was chosen, and what those leave unchecked."""
-    assumptions = {own.value.code: own.value.text for own in opened.assumed}
-    checked = checked or {}
-    return {
-        "assumptions": assumptions | assumed_of(opened.batch, opened.packed) | checked.get("assumptions", {}),
-        "not_checked": checked.get("not_checked", {}),
-        "cautions": list(CAUTIONS),
-    }
+def said_of(opened: Opened, items: Sequence[Any], catalogue: Catalogue) -> dict[str, dict[str, str]]:
+    """What is assumed of points with their products, and not checked of them, beside those that are checked."""
+    batch = opened.checked_batch(items, "off")
+    packed = read_block(batch, range(len(items)), item_ids(batch), catalogue).packed
+    return {"assumptions": assumed_of(batch, packed), "not_checked": not_checked_of(packed)}
+
+
+def said(opened: Opened, checked: Mapping[str, Any] | None, beside: Mapping[str, Any] | None = None) -> dict[str, Any]:
+    """Assumptions of the choice, of the points and of what was chosen, and what is not checked of it.
+
+    ``checked`` and ``beside`` are answers that say both, or None.
+    """
+    assumptions = {own.value.code: own.value.text for own in opened.assumed} | assumed_of(opened.batch, opened.packed)
+    not_checked: dict[str, str] = {}
+    for own in (checked or {}, beside or {}):
+        assumptions |= own.get("assumptions", {})
+        not_checked |= own.get("not_checked", {})
+    return {"assumptions": assumptions, "not_checked": not_checked, "cautions": list(CAUTIONS)}

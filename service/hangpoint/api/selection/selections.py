@@ -7,7 +7,7 @@ from hangpoint.api.bodies import read_items
 from hangpoint.api.problems import too_many
 from hangpoint.api.schemas.choices import MAX_SELECTIONS
 from hangpoint.api.schemas.selections import SelectionsRequest
-from hangpoint.api.selection.opened import OpenBatch, Opened, head_json, open_batch, said
+from hangpoint.api.selection.opened import OpenBatch, Opened, head_json, open_batch, said, said_of
 from hangpoint.pack.selection.answer import counts_json, nearest_json, ranked_candidates, rejected_candidates
 from hangpoint.product.catalogue import Catalogue
 
@@ -39,7 +39,7 @@ def run_selections(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
             "total": len(items),
             **{status: statuses.count(status) for status in ("held", "not_held", "invalid")},
         },
-        **said(opened, checked),
+        **said(opened, checked, said_of(opened, _further(opened), catalogue)),
         "items": items,
     }
 
@@ -71,3 +71,13 @@ def _checks(opened: Opened, catalogue: Catalogue) -> dict[str, Any] | None:
         return None
     batch = opened.checked_batch(items, "off")
     return answer_batch(batch, catalogue=catalogue, limits=Limits(), detail="verdict")
+
+
+def _further(opened: Opened) -> list[dict[str, Any]]:
+    """Every point with each candidate that is listed for it after the first."""
+    most = opened.batch.most or RANKED
+    return [
+        opened.named(at, candidate)
+        for at, situation in enumerate(opened.situation.tolist())
+        for candidate in opened.chosen.ranked(situation)[1:most].tolist()
+    ]

@@ -64,7 +64,8 @@ def run_substitutions(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     opened = open_batch(batch, catalogue, more=lambda shelf: lesser(named, shelf))
     valid_single({"summary": {"invalid": len(opened.invalid)}, "items": list(opened.invalid.values())}, places)
     ranked = ranked_candidates(opened.chosen, 0, opened.batch.most or SUBSTITUTES)
-    checked = _checks(opened, ranked, catalogue)
+    beside = _checks(opened, ranked, catalogue)
+    checked: list[dict[str, Any]] = beside.get("items", [])
     limits = _least([item, *_substituted(opened, ranked)], opened.batch.units, catalogue)
     limits = [(limits[0], own) for own in limits[1:]]
     if named.exposure is None:
@@ -82,7 +83,7 @@ def run_substitutions(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
             for candidate, check, least in zip(ranked, checked, limits, strict=True)
         ],
         "rejected": rejected_candidates(opened.chosen, 0),
-        **said(opened, own),
+        **said(opened, own, beside),
     }
     if not ranked:
         answer["nearest"] = nearest_json(opened.chosen, 0, opened.changes.get(0))
@@ -101,13 +102,13 @@ def _named(item: Mapping[str, Any], result: Mapping[str, Any], catalogue: Catalo
     return named_in_catalogue(Shelf(catalogue), catalogue.addresses.index(result["product"]["address"]))
 
 
-def _checks(opened: Opened, ranked: Sequence[Mapping[str, Any]], catalogue: Catalogue) -> list[dict[str, Any]]:
-    """The check of the point with each substitute."""
+def _checks(opened: Opened, ranked: Sequence[Mapping[str, Any]], catalogue: Catalogue) -> dict[str, Any]:
+    """The check of the point with each substitute, nothing without one."""
     if not ranked:
-        return []
+        return {}
     batch = opened.checked_batch(_substituted(opened, ranked), "off")
     batch.detail = "modes"
-    return _answer(batch, catalogue)["items"]
+    return _answer(batch, catalogue)
 
 
 def _substituted(opened: Opened, ranked: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:

@@ -38,7 +38,7 @@ def dimension_findings(
     Args:
         c_a: (points, 4) edge distances, in.
         c_min, h_min: (points,) of the product, in.
-        c_min_code: (points,) of 17.9.2(b), in; 0 where tests stand in its place.
+        c_min_code: (points,) of 17.9.2, in; 0 where tests or cover stand in its place.
         thickness, h_ef, d_a, e_h: (points,) in.
         hooked, screw: (points,) kinds of anchor.
         limited_depth: (points,) expansion, screw or undercut anchor whose depth was not tested (17.9.4).

@@ -94,7 +94,7 @@ class Finding(Listed):
         "edge-below-code",
         Severity.VIOLATION,
         "An edge is nearer than the code allows without tests of the product for less.",
-        "17.9.2(b)",
+        "17.9.2",
         "length",
     )
     SPACING_EXCEEDED = _find(

@@ -19,6 +19,7 @@ from hangpoint.units import KINDS, PRINTED, System, bare_factor, unit_factor
 
 _TORQUE_UNITS = {"us": "ft-lb", "si": "N*m"}
 _WORSE_ABOVE = ("least edge distance", "least spacing", "least thickness of the member", "anchor category")
+_WORSE_WITHOUT = ("can be taken out", "ductile steel")
 _NOTHING = np.zeros(1)
 
 
@@ -118,7 +119,7 @@ def _cracked(table: ProductTable) -> Bools:
 def changed_facts(
     named: Named, substitute: Named, system: System, *, least: Sequence[Mapping[str, float]]
 ) -> list[dict[str, Any]]:
-    """What differs in hole, torque, edges, spacing, thickness, tool, training and inspection.
+    """What differs in steel, thread, hole, torque, edges, spacing, thickness, tool, training and inspection.
 
     ``least`` are the least distances of both in the base of the point, in, by the names of `card_bases.CardBase`.
     """
@@ -162,6 +163,9 @@ def _facts(product: Named, system: System, least: Mapping[str, float]) -> Mappin
         "working principle": ("", product.principle.replace("_", " ")),
         "outside diameter": ("length", length(product.size.d_a)),
         "thread": ("", product.size.thread),
+        "internal thread": ("", bool(product.table.internally_threaded[0])),
+        "ductile steel": ("", product.size.ductile),
+        "can be taken out": ("", bool(product.table.removable[0])),
         "embedment": ("length", length(own.h_ef)),
         "hole diameter": ("length", length(hole.diameter if hole else None)),
         "hole depth": ("length", length(hole.depth if hole else None)),
@@ -223,12 +227,11 @@ def mode_by_mode(named: Sequence[Mapping[str, Any]], substitute: Sequence[Mappin
 
 
 def worse_facts(changes: Sequence[Mapping[str, Any]]) -> list[str]:
-    """Names of what the substitute needs more of than the product named."""
-    return [
-        own["what"]
-        for own in changes
-        if own["what"] in _WORSE_ABOVE
-        and own["named"] is not None
-        and own["substitute"] is not None
-        and own["substitute"] > own["named"]
-    ]
+    """Names of what the substitute needs more of than the product named, and of what that can and it can't."""
+    return [own["what"] for own in changes if _is_worse(own["what"], own["named"], own["substitute"])]
+
+
+def _is_worse(what: str, named: Any, substitute: Any) -> bool:
+    if what in _WORSE_WITHOUT:
+        return named and not substitute
+    return what in _WORSE_ABOVE and named is not None and substitute is not None and substitute > named
