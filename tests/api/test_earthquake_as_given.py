@@ -153,3 +153,19 @@ def test_earthquake_acts_on_neighbours_the_same_way(ask, sign, combinations):
         items.append(item | {"hangs": {"kind": "forces", "components": components}, "seismic": seismic})
     found = ask(*items, combinations=combinations)
     assert [breakout(each) for each in found.values()] == pytest.approx([8000 / PAIR] * 2, rel=1e-9)
+
+
+@pytest.mark.parametrize(("share", "quake", "stays"), [(None, -500, 1500), (None, 500, 1500), (0.6, -1500, 1500)])
+def test_the_share_that_stays_is_of_the_load_that_is_checked(ask, share, quake, stays):
+    """17.5.2.2: 1,000 lb of dead load beside earthquake, which pulls whichever way it is stated: all of 1,500 lb stays
+    unless a share is stated, or 0.6 of 2,500. Stated upwards it left 500 lb, or nothing to check."""
+    hangs = {"components": [{"nature": "dead", "tension": 1000}, {"nature": "earthquake", "tension": quake}]}
+    if share is not None:
+        hangs["sustained_fraction"] = share
+    conditions = {"temperature": "a", "hole": "dry", "concrete_age": 28}
+    conditions |= {"certified_installer": True, "continuous_inspection": True}
+    anchor = {"family": "adhesive-slow-rod-105", "size": "1/2", "h_ef": 6, "adhesive": conditions}
+    found = ask(point("a", hangs) | {"anchor": anchor})["a"]
+    demands = {each["mode"]: each["demand"] for each in found["modes"] if each["applies"]}
+    assert demands["sustained_bond"] == pytest.approx(stays, rel=1e-12)
+    assert found["demand"]["sustained_tension"] == pytest.approx(stays, rel=1e-12)
