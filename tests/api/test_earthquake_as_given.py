@@ -153,3 +153,60 @@ def test_earthquake_acts_on_neighbours_the_same_way(ask, sign, combinations):
         items.append(item | {"hangs": {"kind": "forces", "components": components}, "seismic": seismic})
     found = ask(*items, combinations=combinations)
     assert [breakout(each) for each in found.values()] == pytest.approx([8000 / PAIR] * 2, rel=1e-9)
+
+
+@pytest.mark.parametrize(("share", "quake", "stays"), [(None, -500, 1500), (None, 500, 1500), (0.6, -1500, 1500)])
+def test_the_share_that_stays_is_of_the_load_that_is_checked(ask, share, quake, stays):
+    """17.5.2.2: 1,000 lb of dead load beside earthquake, which pulls whichever way it is stated: all of 1,500 lb stays
+    unless a share is stated, or 0.6 of 2,500. Stated upwards it left 500 lb, or nothing to check."""
+    hangs = {"components": [{"nature": "dead", "tension": 1000}, {"nature": "earthquake", "tension": quake}]}
+    if share is not None:
+        hangs["sustained_fraction"] = share
+    conditions = {"temperature": "a", "hole": "dry", "concrete_age": 28}
+    conditions |= {"certified_installer": True, "continuous_inspection": True}
+    anchor = {"family": "adhesive-slow-rod-105", "size": "1/2", "h_ef": 6, "adhesive": conditions}
+    found = ask(point("a", hangs) | {"anchor": anchor})["a"]
+    demands = {each["mode"]: each["demand"] for each in found["modes"] if each["applies"]}
+    assert demands["sustained_bond"] == pytest.approx(stays, rel=1e-12)
+    assert found["demand"]["sustained_tension"] == pytest.approx(stays, rel=1e-12)
+
+
+def test_a_set_of_near_anchors_has_one_strength_under_earthquake(ask):
+    """17.10.5.1 is of the group: 6,000 lb of dead load 6 in beside 6,000 lb of earthquake are half of it earthquake, at
+    both. phi N_cbg = 0.75 x 0.70 x 24 sqrt(4,000) 6^1.5 x (18 x 24) / 18^2 = 15,615.9 lb; the one without an earthquake
+    of its own was held against 20,821 lb."""
+    both = 0.75 * 0.7 * 24 * math.sqrt(4000) * 6**1.5 * (18 * 24) / 18**2
+    options = {"category": "D", "tension_option": "overstrength"}
+    items = [
+        point("a", loads({"nature": "dead", "tension": 6000})),
+        point("b", loads({"nature": "earthquake", "tension": 6000}), at__y="6 in") | {"seismic": options},
+    ]
+    items[0]["seismic"] = {"category": "D"}
+    found = ask(*items)
+    ratios = [breakout(each, "concrete_breakout_tension") for each in found.values()]
+    assert ratios == pytest.approx([12_000 / both] * 2, rel=1e-9)
+    # Pullout is of each anchor by itself, and only b's is under earthquake.
+    pullout = [breakout(each, "pullout") for each in found.values()]
+    assert pullout[1] == pytest.approx(pullout[0] / 0.75, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("changes", "mode"),
+    [
+        ({"base__edges__x_minus": 2.25}, "side_face_blowout"),
+        ({"anchor__family": "adhesive-slow-rod-105", "anchor__size": "1/2"}, "adhesive_bond"),
+    ],
+)
+def test_near_anchors_under_earthquake_in_other_modes(ask, changes, mode):
+    """Blowout (17.6.4.2) and bond of a set have one strength too, whichever of its anchors earthquake pulls."""
+    items = [point("a", loads({"nature": "dead", "tension": 1500}), **changes)]
+    items.append(point("b", loads({"nature": "earthquake", "tension": 1500}), at__y="4.5 in", **changes))
+    for item in items:
+        item["seismic"] = {"category": "D", "tension_option": "overstrength"}
+        if mode == "adhesive_bond":
+            item["base"]["face"] = "top"
+    found = ask(*items)
+    ratios = [breakout(each, mode) for each in found.values()]
+    assert ratios[0] == pytest.approx(ratios[1], rel=1e-12)
+    calm = [item | {"seismic": {"category": "D"}, "hangs": items[0]["hangs"]} for item in items]
+    assert ratios[0] == pytest.approx(breakout(ask(*calm)["a"], mode) / 0.75, rel=1e-9)

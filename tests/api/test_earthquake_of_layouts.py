@@ -19,6 +19,7 @@ BASE = {
 UNDERCUT = {"family": "undercut-zinc", "size": "1/2", "h_ef": 5}
 QUAKE = {"nature": "earthquake"}
 DEAD = {"nature": "dead"}
+OPTION = {"tension_option": "overstrength"}
 
 
 def result_of(send_one, body):
@@ -114,3 +115,22 @@ def test_what_stays_of_a_moment_does_not_go_by_the_sign_of_the_earthquake(send_o
     answer = result_of(send_one, group(*loads, layout=row, anchor=anchor, category="B"))
     stays = next(mode for mode in answer["modes"] if mode["mode"] == "sustained_bond")
     assert stays["demand"] == pytest.approx(1_000, rel=1e-9)
+
+
+def test_an_anchor_that_is_loaded_less_has_an_earthquake_of_its_own(send_one):
+    """Two headed bolts 40 in apart, no group; 18,720 lb of dead load that turn by 105,600 lbf*in give 12,000 and 6,720
+    lb, and 3,480 lb of earthquake 1,740 each: 16 % of the sum and 13 % of the more loaded one, but 1,740 of 8,460 lb,
+    20.6 %, of the other. It stands 3 in from an edge: phi N_cb = 0.70 x 0.75 x 12 x 18 / 18^2 x (0.7 + 0.3 x 3 / 9) x
+    24 sqrt(4,000) 6^1.5 = 6,246.3 lb. It was held against a third more, 8,328.5 lb, and asked for no option.
+    """
+    row = {"pattern": "row", "count": 2, "spacing": 40}
+    anchor = {"family": "headed-bolt", "size": "3/4", "h_ef": 6}
+    loads = DEAD | {"tension": 18_720, "moment_y": -105_600}, QUAKE | {"tension": 3_480}
+    edges = AROUND | {"x_minus": 23}
+    asked, held = (group(*loads, layout=row, anchor=anchor, **option) for option in ({}, OPTION))
+    for body in (asked, held):
+        body["item"]["base"] = BASE | {"edges": edges}
+    assert refusal_of(result_of(send_one, asked)) == "seismic-tension-option"
+    breakout = next(mode for mode in result_of(send_one, held)["modes"] if mode["mode"] == "concrete_breakout_tension")
+    assert breakout["demand"] == pytest.approx(8_460, rel=1e-9)
+    assert breakout["design_strength"] == pytest.approx(6_246.3, abs=0.1)

@@ -41,7 +41,7 @@ def tension_checks(cases: AnchorCases, anchors: Anchors, basis: ConcreteBasis, s
         cases: product, base and options.
         anchors: of the same cases.
         basis: of the same cases.
-        seismic_factor: (cases,) factor of 17.10.5.4.
+        seismic_factor: (cases,) factor of 17.10.5.4; a set of anchors of several cases has the least of theirs.
     """
     lead = anchors.lead(anchors.n_ua)
     limits = ConcreteLimits(anchors.case_count)
@@ -240,7 +240,7 @@ def _breakout(
     total = sets.total(anchors.n_ua)
     strength = concrete_breakout_tension(
         breakout_of_sets(cases, anchors, basis, sets, tension=anchors.n_ua),
-        seismic_factor=seismic_factor[sets.case],
+        seismic_factor=sets.least(seismic_factor[anchors.case]),
         phi=basis.phi_c[sets.case],
         demand=total,
     )
@@ -275,7 +275,7 @@ def _blowout(
         f_c=concrete.f_c,
         lone=members.anchor_count == 1,
         s_row=sets.extent,
-        seismic_factor=seismic_factor[sets.case],
+        seismic_factor=members.least(seismic_factor[anchors.case]),
         phi=concrete.phi_c,
         demand=total,
     )
@@ -304,7 +304,7 @@ def _bond(
     total = sets.total(anchors.n_ua)
     bond = adhesive_bond(
         bond_of_sets(cases, anchors, basis, sets, tension=anchors.n_ua),
-        seismic_factor=seismic_factor[sets.case],
+        seismic_factor=sets.least(seismic_factor[anchors.case]),
         phi=basis.phi_c[sets.case],
         demand=total,
     )

@@ -63,8 +63,8 @@ class AnchorDemand(Record):
         formula(
             "N_ua,s",
             "lbf",
-            "where(sprinkler_case, 0, n_permanent + gamma_given * (n_factored + n_factored_e) * sustained_fraction"
-            " + n_further_s)",
+            "where(sprinkler_case, 0, n_permanent"
+            " + gamma_given * (n_factored + max(n_factored_e, -n_factored_e)) * sustained_fraction + n_further_s)",
             clause="17.5.2.2",
         ),
     ]
@@ -94,7 +94,7 @@ def anchor_demand(
             given, lbf.
         n_further, n_further_s, n_further_e: (cases,) factored tension of transient loads and earthquake, what stays of
             it and what earthquake makes of it, lbf.
-        sustained_fraction: (cases,) share of both as given.
+        sustained_fraction: (cases,) share of both as given, earthquake being taken to pull.
         as_combined: (cases,) contents also relieve, as the load case has them.
         load_case: (cases,) index into `CASES`.
         gamma: load factors of the same cases.
@@ -103,7 +103,7 @@ def anchor_demand(
     contents = np.where(as_combined, n_contents, np.maximum(n_contents, 0.0))
     permanent = gamma.dead * n_dead + gamma.contents * contents
     as_given = gamma.given * n_factored
-    stays = gamma.given * (n_factored + n_factored_e) * sustained_fraction
+    stays = gamma.given * (n_factored + np.abs(n_factored_e)) * sustained_fraction
     return AnchorDemand(
         n_dead=n_dead,
         n_contents=n_contents,

@@ -15,7 +15,7 @@ from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.cases import LoadCases
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
-from hangpoint.core.hang_point.earthquake_share import earthquake_shares, most_loaded_shares
+from hangpoint.core.hang_point.earthquake_share import LOADED, MOST_LOADED, earthquake_shares, shares_of_anchors
 from hangpoint.core.hang_point.layout_load import LayoutLoad, layout_load
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -254,7 +254,7 @@ def _to_centre(axis: _Axis, layout: Layout, n: Floats, v: Floats) -> Floats:
 def _shares_of_anchors(
     points: Points, cases: LoadCases, axis: _Axis, layout: Layout, shaken: Index, *, m_e: Floats
 ) -> tuple[Floats, Floats]:
-    """Shares of earthquake at the anchors that are loaded most, in tension and in shear, (shaken cases,) each.
+    """Shares of earthquake at single anchors, the largest of each case in tension and in shear, (shaken cases,) each.
 
     In tension earthquake brings what is there with it and not without it. ``m_e`` is that of all layouts.
     """
@@ -270,10 +270,11 @@ def _shares_of_anchors(
     without = np.where(rest.balance.in_equilibrium[case], rest.anchors.tension, 0.0)
     moved = _group(axis, at, case, v_x=quake[:, 1], v_y=quake[:, 2], m_z=m_e[:, 2])
     part_v = np.hypot(moved.anchors.v_a_x, moved.anchors.v_a_y)
-    whole = axis.tension[at]
+    whole, whole_v = axis.tension[at], np.hypot(axis.v_x[at], axis.v_y[at])
+    part = np.maximum(whole - np.maximum(without, 0.0), 0.0)
     return (
-        most_loaded_shares(part=np.maximum(whole - np.maximum(without, 0.0), 0.0), whole=whole, case=case, count=count),
-        most_loaded_shares(part=part_v, whole=np.hypot(axis.v_x[at], axis.v_y[at]), case=case, count=count),
+        shares_of_anchors(part=part, whole=whole, case=case, count=count, least=LOADED),
+        shares_of_anchors(part=part_v, whole=whole_v, case=case, count=count, least=MOST_LOADED),
     )
 
 

@@ -5,17 +5,20 @@ and from the torsion. The largest of the shares of each is taken: none that is s
 tension. Moments are those about the centre of the anchors, so that the share is one wherever the origin is.
 
 For one anchor that is mostly more than the share of its own load, but not where other loads take from each other there
-what earthquake does not, and not under a plate that is pressed on the concrete until earthquake lifts it. The anchors
-that are loaded most therefore have a say of their own.
+what earthquake does not, and not under a plate that is pressed on the concrete until earthquake lifts it. Anchors
+therefore have a say of their own: in tension every one, because one near an edge may govern though others are loaded
+more; in shear, where earthquake takes nothing off a strength, those that are loaded most.
 """
 
 import numpy as np
 
 from hangpoint.core.quantity import Bools, Floats, Index
 
+LOADED = 1e-3
+"""Share of the largest tension of the anchors of a case from which an anchor counts: below it none governs, and what is
+there may be rounding."""
 MOST_LOADED = 0.75
-"""Share of the largest load of the anchors of a case above which an anchor counts: below it one governs neither with
-the 0.75 of 17.10.5.4 nor without."""
+"""Share of the largest shear of the anchors of a case from which an anchor counts."""
 LEAST_MOMENT = 1e-9
 """Moment per load below which it is rounding of arms that cancel, in."""
 
@@ -39,16 +42,17 @@ def earthquake_shares(
     return tension, np.maximum(_share(_length(v_e), _length(v)), by_moment[2])
 
 
-def most_loaded_shares(*, part: Floats, whole: Floats, case: Index, count: int) -> Floats:
-    """The largest share of earthquake in the load of any of the most loaded anchors of each case, (cases,).
+def shares_of_anchors(*, part: Floats, whole: Floats, case: Index, count: int, least: float) -> Floats:
+    """The largest share of earthquake in the load of any of the loaded anchors of each case, (cases,).
 
     Args:
         part, whole: (anchors,) what earthquake brings an anchor, and all of its load, lbf, neither negative.
         case: (anchors,) case of each, of ``count``.
+        least: share of the largest load of its case from which an anchor counts.
     """
     largest, found = np.zeros((2, count))
     np.maximum.at(largest, case, whole)
-    counts: Bools = (whole > 0) & (whole >= MOST_LOADED * largest[case])
+    counts: Bools = (whole > 0) & (whole >= least * largest[case])
     np.maximum.at(found, case[counts], _share(part[counts], whole[counts]))
     return found
 
