@@ -13,9 +13,10 @@ from hangpoint.core.aci318_19.anchors import LEAST_SHARE, Anchors
 from hangpoint.core.aci318_19.modulus import E_S, modulus
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.frozen import frozen
-from hangpoint.core.hang_point.cases import LoadCases
+from hangpoint.core.hang_point.cases import LoadCases, fixtures, off_centre
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
 from hangpoint.core.hang_point.earthquake_share import earthquake_shares, most_loaded_shares
+from hangpoint.core.hang_point.further_loads import lever
 from hangpoint.core.hang_point.layout_load import LayoutLoad, layout_load
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -340,7 +341,9 @@ def _load(
         turn = np.where(gamma.turned, -1.0, 1.0)[:, None]
         as_given = given.sustained_fraction[:, None] * (given.v + turn * given.v_e)
         v_x, v_y = (v + as_given + further.stays[rows, 1:3]).T.copy()
-        n, m_given, gamma_given = demand.n_ua_s, given.m + turn * given.m_e, given.sustained_fraction
+        arm = lever(off=off_centre(points, fixtures(points))[cases.axis.point_of_case[rows]], n=given.n_e)
+        m_given = given.m + turn * (given.m_e + arm) - arm
+        n, gamma_given = demand.n_ua_s, given.sustained_fraction
     return layout_load(
         n=n,
         v_x=v_x,
