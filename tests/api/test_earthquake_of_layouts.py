@@ -134,3 +134,46 @@ def test_an_anchor_that_is_loaded_less_has_an_earthquake_of_its_own(send_one):
     breakout = next(mode for mode in result_of(send_one, held)["modes"] if mode["mode"] == "concrete_breakout_tension")
     assert breakout["demand"] == pytest.approx(8_460, rel=1e-9)
     assert breakout["design_strength"] == pytest.approx(6_246.3, abs=0.1)
+
+
+def demand_of(answer, mode):
+    return next(each["demand"] for each in answer["modes"] if each["mode"] == mode and each["applies"])
+
+
+@pytest.mark.parametrize("sign", [1, -1])
+def test_a_push_of_earthquake_beside_a_plate_lifts_the_other_side(send_one, sign):
+    """4,000 lb 20 in from the middle of a plate of 12 by 12 in: a push turns it about its edge, 6 in off, and the two
+    anchors that stand 10 in from that take at least 4,000 x 14 / 10 lb, whichever way the earthquake is stated. Only
+    the pull was looked at, in which the two on the other side take all and these nothing.
+    """
+    plate = {"width_x": 12, "width_y": 12}
+    loads = (DEAD | {"tension": 1}, QUAKE | {"tension": sign * 4_000})
+    bolts = {"family": "headed-bolt", "size": "3/4", "h_ef": 6}
+    asked = group(*loads, layout=square(8), at={"x": 20}, anchor=bolts, plate=plate, category="B")
+    asked["item"]["base"] = BASE | {"edges": AROUND | {"x_minus": 9}}
+    answer = result_of(send_one, asked)
+    breakout = next(each for each in answer["modes"] if each["mode"] == "concrete_breakout_tension")
+    assert breakout["anchors"] == [0, 2]
+    assert breakout["demand"] >= 4_000 * 14 / 10
+
+
+@pytest.mark.parametrize("combinations", ["given_factored", "strength"])
+@pytest.mark.parametrize("quake", [2_000, -2_000])
+@pytest.mark.parametrize("x", [8, -300])
+def test_the_origin_has_no_say_in_an_earthquake_that_pulls_and_turns(send_one, combinations, quake, x):
+    """2,000 lb of earthquake out of a wall in the middle of four anchors, 500 lb each, less a quarter of what dead
+    load presses, 90 lb by 0.9D+1.0E. Measured from x in off, its moment about the origin was reversed without it.
+    """
+    found = []
+    for middle in (0, x):
+        dead = DEAD | {"tension": -100, "moment_y": 100 * middle}
+        loads = dead, QUAKE | {"tension": quake, "moment_y": -quake * middle}
+        body = group(*loads, layout=square(8, middle), category="A", s_ds=0)
+        if combinations == "strength":
+            body = body | {"combinations": "strength"}
+            del body["item"]["hangs"]["sustained_fraction"]
+        else:
+            del body["item"]["seismic"]["s_ds"]
+        found.append(demand_of(result_of(send_one, body), "steel_tension"))
+    pressed = 0.9 * 100 / 4 if combinations == "strength" else 25
+    assert found == pytest.approx([500 - pressed] * 2, rel=1e-9)

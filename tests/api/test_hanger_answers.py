@@ -28,6 +28,7 @@ from api.hanger_bodies import (
     made,
     on_bar,
     request,
+    without,
 )
 from api.hanger_bodies import PATH as LOADS_PATH
 from architecture.printed_formula import evaluate
@@ -165,6 +166,30 @@ def test_the_force_of_a_brace_is_where_it_acts_in_plan(ask_item, body, bearing, 
 def test_where_the_lean_of_a_rod_acts_is_said(ask_item):
     assert "lean-along-shear" in ask_item(made(RUN, rod={"size": "1/2", "out_of_plumb": 4}))["assumptions"]
     assert "lean-along-shear" not in ask_item(made(RUN, rod={"size": "1/2"}))["assumptions"]
+
+
+@pytest.mark.parametrize("quake", [None, 100, -100])
+def test_the_hang_point_has_the_shear_that_is_told_of_its_hanger(ask_item, send, quake):
+    """112 lb of roof live load along -y govern by 1.6, beside 152 lb of wind the other way and the lean of the rod by
+    1.2: the lean was laid along the wind, 12 lb against the larger one. An earthquake of 100 lb along -y, either way,
+    is 200 with Omega_0: 1.0 beside 1.4 of the load and its lean.
+    """
+    given = [
+        {"hanger": 1, "nature": "roof_live", "shear_y": -112},
+        {"hanger": 1, "nature": "wind", "shear_x": 60, "shear_y": 140},
+    ]
+    item = made(RUN, rod={"size": "1/2", "out_of_plumb": 2.5}, given=given)
+    if quake is not None:
+        item["given"].append({"hanger": 1, "nature": "earthquake", "shear_y": quake})
+        item["seismic"] = without(SEISMIC, "brace")
+    result = ask_item(item)
+    hanger, point = result["hangers"][1], result["hang_points"][1]
+    lean = math.tan(math.radians(2.5)) * sum(hanger["service"].values())
+    expected = 1.6 * 112 + 1.2 * lean if quake is None else 200 + 1.4 * lean
+    checked = send({"units": "us", "defaults": ANCHORS, "items": [point]}, BATCH_PATH, status=200)["items"][0]
+    assert checked["demand"]["factored_shear"] == pytest.approx(expected, rel=1e-9)
+    if quake is None:
+        assert hanger["factored_shear"] == pytest.approx(expected, rel=1e-9)
 
 
 def test_a_hanger_that_is_not_there_makes_no_hang_point(ask_item):

@@ -36,6 +36,7 @@ def _further_load(random, *, moment):
         vertical=gamma.vertical,
         p=random.vectors(5_000, axes=6, share=0.5),
         p_e=random.flat(-2_000, 2_000),
+        p_pull=random.flat(-2_000, 2_000) if moment else np.zeros(random.rows),
         p_permanent=random.flat(-500, 5_000),
         s_ds=random.flat(0, 2),
     )

@@ -7,7 +7,7 @@ import numpy as np
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowables import MASONRY_BOLT, TABLE
-from hangpoint.core.hang_point.further_loads import FurtherLoads, Service, further_loads
+from hangpoint.core.hang_point.further_loads import FurtherLoads, Service, further_loads, lever
 from hangpoint.core.hang_point.given_cases import given_rows, same_way
 from hangpoint.core.hang_point.points import FORCES, Basis, GivenLoads, Points
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
@@ -94,7 +94,8 @@ def lay_out_cases(
     if basis.factored:
         return _given(points, fixture, group)
     if group is not None:
-        points = replace(points, hangs=replace(points.hangs, earthquake=_one_way(points.hangs.earthquake, group)))
+        off = off_centre(points, fixture)
+        points = replace(points, hangs=replace(points.hangs, earthquake=_one_way(points.hangs.earthquake, off, group)))
     own = _present(points, loads, fixture)
     bits = own.bits()
     shared = bits if group is None else _shared(own, group).bits()
@@ -114,13 +115,25 @@ def lay_out_cases(
     )
 
 
-def _one_way(earthquake: Floats, group: Index) -> Floats:
+def off_centre(points: Points, fixture: Bools) -> Floats:
+    """(points, 2) place of the loads from the centre of the anchors of layouts, in; 0 of lone anchors."""
+    of, at = points.layouts.point, points.hangs.at[:, :2]
+    size = np.maximum(np.bincount(of, minlength=points.count), 1)
+    centre = [np.bincount(of, place, points.count) / size for place in (points.layouts.x, points.layouts.y)]
+    return np.where(fixture[:, None], at - np.stack(centre, axis=1), 0.0)
+
+
+def _one_way(earthquake: Floats, off: Floats, group: Index) -> Floats:
     """Earthquake (points, 6) that acts on the points of each group the same way: either way, it does so on each."""
-    return np.concatenate((earthquake[:, :1], earthquake[:, 1:] * same_way(earthquake[:, 1:3], group)[:, None]), axis=1)
+    way = same_way(earthquake[:, 1:3], group)[:, None]
+    arm = lever(off=off, n=earthquake[:, 0])
+    moments = way * (earthquake[:, 3:] + arm) - arm
+    return np.concatenate((earthquake[:, :1], way * earthquake[:, 1:3], moments), axis=1)
 
 
 def _given(points: Points, fixture: Bools, group: Index | None) -> LoadCases:
-    rows = given_rows(points.given, fixture=fixture, group=group)
+    off = off_centre(points, fixture)
+    rows = given_rows(points.given, fixture=fixture, off=off, group=group)
     own, count = rows.given, len(rows.given.point)
     gamma = replace(factors(rows.load_case), turned=rows.turned)
     quake = np.column_stack((own.n_e, own.v_e, own.m_e))
@@ -129,7 +142,12 @@ def _given(points: Points, fixture: Bools, group: Index | None) -> LoadCases:
     if len(shaken):
         none = np.zeros((len(shaken), 6, len(TRANSIENT)))
         of_case = replace(gamma.take(shaken), earthquake=np.ones(len(shaken)))
-        service = Service(transient=none, earthquake=quake[shaken], permanent=np.zeros((len(shaken), 6)))
+        service = Service(
+            transient=none,
+            earthquake=quake[shaken],
+            permanent=np.zeros((len(shaken), 6)),
+            off=off[own.point[shaken]],
+        )
         further = further_loads(cases=shaken, count=count, gamma=of_case, service=service, s_ds=np.zeros(len(shaken)))
     return LoadCases(
         axis=CaseAxis.of(count=points.count, point_of_case=own.point, load_case=rows.load_case),
@@ -245,6 +263,7 @@ def further_of(
         transient=loads.transient[own],
         earthquake=hangs.earthquake[own],
         permanent=dead + np.where(gamma.contents[:, None] > 0, contents, 0.0),
+        off=off_centre(points, fixtures(points))[own],
     )
     return further_loads(cases=rows, count=count, gamma=gamma, service=service, s_ds=hangs.s_ds[own])
 

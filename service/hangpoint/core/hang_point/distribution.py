@@ -10,21 +10,19 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from hangpoint.core.aci318_19.anchors import LEAST_SHARE, Anchors
-from hangpoint.core.aci318_19.modulus import E_S, modulus
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.frozen import frozen
-from hangpoint.core.hang_point.cases import LoadCases
+from hangpoint.core.hang_point.case_plates import CasePlates
+from hangpoint.core.hang_point.cases import LoadCases, fixtures, off_centre
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
 from hangpoint.core.hang_point.earthquake_share import LOADED, MOST_LOADED, earthquake_shares, shares_of_anchors
+from hangpoint.core.hang_point.further_loads import lever
 from hangpoint.core.hang_point.layout_load import LayoutLoad, layout_load
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
 from hangpoint.core.statics.bolt_group_shear import GroupShear, bolt_group_shear
-from hangpoint.core.statics.rigid_plate import RigidPlate, rigid_plate
-
-_BESIDE = 1.0
-"""in: how far a plate that isn't there is drawn beyond its anchors; it bears on nothing."""
+from hangpoint.core.statics.rigid_plate import RigidPlate
 
 
 @frozen
@@ -265,7 +263,7 @@ def _shares_of_anchors(
     own = np.flatnonzero(row[layout.case_of_anchor] >= 0)
     case, at = row[layout.case_of_anchor[own]], layout.anchors[own]
     quake, m_e, load = cases.further.quake[shaken], m_e[which], layout.load.take(which)
-    solver = _Plates(points, cases.axis.point_of_case[shaken], x=axis.x[at], y=axis.y[at], case=case)
+    solver = CasePlates(points, cases.axis.point_of_case[shaken], x=axis.x[at], y=axis.y[at], case=case)
     rest = solver.balance(replace(load, n=load.n - quake[:, 0], m_x=load.m_x - m_e[:, 0], m_y=load.m_y - m_e[:, 1]))
     without = np.where(rest.balance.in_equilibrium[case], rest.anchors.tension, 0.0)
     moved = _group(axis, at, case, v_x=quake[:, 1], v_y=quake[:, 2], m_z=m_e[:, 2])
@@ -295,7 +293,7 @@ def _solve(
     at = np.flatnonzero(place[axis.case] >= 0)
     case = place[axis.case[at]]
     load = _load(points, cases, rows, demand=demand, shear=shear, sustained=False)
-    solver = _Plates(points, owner, x=axis.x[at], y=axis.y[at], case=case)
+    solver = CasePlates(points, owner, x=axis.x[at], y=axis.y[at], case=case)
     stays = None
     if some(points.products.adhesive[owner]):
         stays = _load(points, cases, rows, demand=demand, shear=shear, sustained=True)
@@ -341,7 +339,9 @@ def _load(
         turn = np.where(gamma.turned, -1.0, 1.0)[:, None]
         as_given = given.sustained_fraction[:, None] * (given.v + turn * given.v_e)
         v_x, v_y = (v + as_given + further.stays[rows, 1:3]).T.copy()
-        n, m_given, gamma_given = demand.n_ua_s, given.m + turn * given.m_e, given.sustained_fraction
+        arm = lever(off=off_centre(points, fixtures(points))[cases.axis.point_of_case[rows]], n=given.n_e)
+        m_given = given.m + turn * (given.m_e + arm) - arm
+        n, gamma_given = demand.n_ua_s, given.sustained_fraction
     return layout_load(
         n=n,
         v_x=v_x,
@@ -356,43 +356,3 @@ def _load(
         gamma_given=gamma_given,
         sustained=sustained,
     )
-
-
-class _Plates:
-    """The plates of some cases, to be balanced under one load or another."""
-
-    def __init__(self, points: Points, owner: Index, *, x: Floats, y: Floats, case: Index) -> None:
-        plate, base = points.plates.take(owner), points.bases.take(owner)
-        self._x, self._y, self._case = x, y, case
-        self._contact = plate.stated & plate.contact
-        self._a_s = points.products.a_se_n[owner][case]
-        self._e_c = modulus(f_c=base.f_c, lightweight=base.lightweight)
-        starts = np.flatnonzero(np.diff(case, prepend=-1))
-        around = [
-            np.minimum.reduceat(x, starts) - _BESIDE,
-            np.maximum.reduceat(x, starts) + _BESIDE,
-            np.minimum.reduceat(y, starts) - _BESIDE,
-            np.maximum.reduceat(y, starts) + _BESIDE,
-        ]
-        sides = (plate.x0, plate.x1, plate.y0, plate.y1)
-        self._sides = [np.where(plate.stated, own, drawn) for own, drawn in zip(sides, around, strict=True)]
-
-    def balance(self, load: LayoutLoad) -> RigidPlate:
-        """Forces of the anchors of each plate."""
-        x0, x1, y0, y1 = self._sides
-        return rigid_plate(
-            x0=x0,
-            x1=x1,
-            y0=y0,
-            y1=y1,
-            n=load.n,
-            m_x=load.m_x,
-            m_y=load.m_y,
-            contact=self._contact,
-            e_s=np.full(len(load.n), E_S),
-            e_c=self._e_c,
-            x=self._x,
-            y=self._y,
-            a_s=self._a_s,
-            case_of_anchor=self._case,
-        )

@@ -1,8 +1,9 @@
 """Roof live load, snow, wind, test, thermal, the stated sprinkler rule and earthquake in each load case.
 
 Documents: ASCE 7 2.3 and 13.3.1.2 for the vertical effect of earthquake, 0.2 S_DS times dead load and contents.
-Tension of earthquake is taken to pull, whichever way it is stated, its shear and moments act either way. Thermal loads
-stay, all others come and go. Units: lbf, lbf*in.
+Tension of earthquake is taken to pull, whichever way it is stated, its shear and its moments about the centre of the
+anchors act either way: what they do to the anchors doesn't depend on where the origin lies. Thermal loads stay, all
+others come and go. Units: lbf, lbf*in.
 """
 
 from typing import Annotated, ClassVar, Self
@@ -17,7 +18,7 @@ _STAYS = np.array([float(name == "thermal") for name in TRANSIENT])
 FORCES = ("tension", "shear along x", "shear along y")
 MOMENTS = ("moment about x", "moment about y", "torsion")
 _VERTICAL = "vertical * 0.2 * s_ds * p_permanent"
-_HORIZONTAL = "gamma_e * where(turned, -p_e, p_e)"
+_HORIZONTAL = "gamma_e * (where(turned, -p_e, p_e) + p_pull)"
 
 
 @record
@@ -34,6 +35,7 @@ class FurtherForce(Record):
     gamma_e: Annotated[Floats, given("γ of earthquake", clause="ASCE 7 2.3.6")]
     turned: Annotated[Bools, given("acts the other way, tension never")]
     p_e: Annotated[Floats, given("E_h", "lbf")]
+    p_pull: Annotated[Floats, given("of a pull beside the load, never turned", "lbf")]
     p_horizontal: Annotated[Floats, formula("γE_h", "lbf", _HORIZONTAL, clause="ASCE 7 2.3.6")]
     vertical: Annotated[Floats, given("factor of the vertical effect", clause="ASCE 7 2.3.6")]
     s_ds: Annotated[Floats, given("S_DS")]
@@ -54,7 +56,8 @@ class FurtherMoment(FurtherForce):
     component: Annotated[Codes, given("component", labels=MOMENTS)]
     p: Annotated[Floats, given("M", "lbf*in", axis=Axis.NATURE)]
     p_transient: Annotated[Floats, formula("ΣγM", "lbf*in", "sum(gamma * p)", clause="ASCE 7 2.3")]
-    p_e: Annotated[Floats, given("M of E_h", "lbf*in")]
+    p_e: Annotated[Floats, given("M of E_h about the centre of the anchors", "lbf*in")]
+    p_pull: Annotated[Floats, given("M of its pull there about the load, never turned", "lbf*in")]
     p_horizontal: Annotated[Floats, formula("γM of E_h", "lbf*in", _HORIZONTAL, clause="ASCE 7 2.3.6")]
     p_permanent: Annotated[Floats, given("M of D and contents", "lbf*in")]
     p_vertical: Annotated[Floats, formula("M of E_v", "lbf*in", _VERTICAL, clause="ASCE 7 13.3.1.2")]
@@ -73,6 +76,7 @@ def further_load(
     vertical: Floats,
     p: Floats,
     p_e: Floats,
+    p_pull: Floats,
     p_permanent: Floats,
     s_ds: Floats,
 ) -> FurtherForce:
@@ -82,12 +86,13 @@ def further_load(
         component: index into `FORCES` or, where ``moment``, into `MOMENTS`.
         gamma: (rows, 6) factors in the order of `TRANSIENT`; ``gamma_e`` that of earthquake, ``vertical`` that of E_v.
         turned: the earthquake acts the other way, which that of tension never does.
-        p: (rows, 6) service loads by nature; ``p_e`` of earthquake, in tension a pull, ``p_permanent`` of dead load and
-            contents.
+        p: (rows, 6) service loads by nature; ``p_e`` of earthquake, in tension a pull, in moments about the centre of
+            the anchors, ``p_permanent`` of dead load and contents.
+        p_pull: (rows,) moment of a pull at that centre about the place of the load, 0 of forces.
         s_ds: S_DS, 0 where it plays no part.
     """
     p_transient = (gamma * p).sum(axis=1)
-    p_horizontal = gamma_e * np.where(turned, -p_e, p_e)
+    p_horizontal = gamma_e * (np.where(turned, -p_e, p_e) + p_pull)
     p_vertical = vertical * 0.2 * s_ds * p_permanent
     p_quake = p_horizontal + p_vertical
     stays = np.broadcast_to(_STAYS, p.shape).copy()
@@ -99,6 +104,7 @@ def further_load(
         gamma_e=gamma_e,
         turned=turned,
         p_e=p_e,
+        p_pull=p_pull,
         p_horizontal=p_horizontal,
         vertical=vertical,
         s_ds=s_ds,
@@ -116,11 +122,13 @@ class Service:
     """Service loads of some cases: six components, tension, shear along x and y, moments about x, y and z.
 
     ``transient`` (cases, 6, natures) in the order of `TRANSIENT`; ``earthquake`` and ``permanent`` (cases, 6).
+    ``off`` (cases, 2) is the place of the load from the centre of the anchors, in.
     """
 
     transient: Floats
     earthquake: Floats
     permanent: Floats
+    off: Floats
 
 
 @frozen
@@ -143,6 +151,11 @@ class FurtherLoads:
         """No such loads in so many cases."""
         zero = np.zeros((count, 6))
         return cls(load=zero, stays=zero, quake=zero, cases=np.zeros(0, dtype=np.intp))
+
+
+def lever(*, off: Floats, n: Floats) -> Floats:
+    """Moments (rows, 3) of a tension n (rows,) at a place ``off`` (rows, 2), lbf*in."""
+    return np.stack((off[:, 1] * n, -off[:, 0] * n, np.zeros(len(n))), axis=1)
 
 
 def further_loads(*, cases: Index, count: int, gamma: Factors, service: Service, s_ds: Floats) -> FurtherLoads:
@@ -175,10 +188,15 @@ def _half(places: range, gamma: Factors, service: Service, s_ds: Floats, *, mome
     """Forces or moments, a row a component and case."""
     count = len(s_ds)
     turned = np.tile(gamma.turned, 3)
+    n_e = service.earthquake[:, 0]
     p_e = np.concatenate([service.earthquake[:, place] for place in places])
-    if not moment:
+    p_pull = np.zeros(len(p_e))
+    if moment:
+        p_e += lever(off=service.off, n=n_e).T.ravel()
+        p_pull -= lever(off=service.off, n=np.abs(n_e)).T.ravel()
+    else:
         turned[:count] = False
-        p_e[:count] = np.abs(p_e[:count])
+        p_e[:count] = np.abs(n_e)
     return further_load(
         component=np.repeat(np.arange(3, dtype=np.int8), count),
         moment=moment,
@@ -188,6 +206,7 @@ def _half(places: range, gamma: Factors, service: Service, s_ds: Floats, *, mome
         vertical=np.tile(gamma.vertical, 3),
         p=np.concatenate([service.transient[:, place] for place in places]),
         p_e=p_e,
+        p_pull=p_pull,
         p_permanent=np.concatenate([service.permanent[:, place] for place in places]),
         s_ds=np.tile(s_ds, 3),
     )

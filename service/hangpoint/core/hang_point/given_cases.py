@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from hangpoint.core.frozen import frozen
+from hangpoint.core.hang_point.further_loads import lever
 from hangpoint.core.hang_point.points import GivenLoads
 from hangpoint.core.loads.combinations import GIVEN
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -28,20 +29,22 @@ class GivenRows:
     lost: Bools
 
 
-def given_rows(given: GivenLoads, *, fixture: Bools, group: Index | None) -> GivenRows:
+def given_rows(given: GivenLoads, *, fixture: Bools, off: Floats, group: Index | None) -> GivenRows:
     """The cases that loads as given make.
 
-    Shear and moments of earthquake are also taken the other way, in a case of their own; not where a lone anchor is
-    none the worse for it. Points that share concrete have all cases of their group. In one that a point does not state
-    by name it carries the load of its largest tension, and in a reversed one that of the name.
+    Shear of earthquake, and its moments about the centre of the anchors, are also taken the other way, in a case of
+    their own; not where a lone anchor is none the worse for it. Points that share concrete have all cases of their
+    group. In one that a point does not state by name it carries the load of its largest tension, and in a reversed one
+    that of the name.
 
     Args:
         given: as the request gives them.
         fixture: (points,) several anchors, or a plate.
+        off: (points, 2) place of the loads from the centre of the anchors, in.
         group: (points,) one number for points that share concrete, None where none do.
     """
     never = np.zeros(len(fixture), dtype=np.bool_)
-    row, turned = _with_reversed(given, fixture if group is None else fixture | _several(group))
+    row, turned = _with_reversed(given, fixture if group is None else fixture | _several(group), off)
     load_case = GIVEN + 2 * given.name[row] + turned
     if group is None:
         return GivenRows(given=given.take(row), load_case=load_case, turned=turned, borrowed=never, lost=never)
@@ -55,10 +58,11 @@ def given_rows(given: GivenLoads, *, fixture: Bools, group: Index | None) -> Giv
     row, load_case, turned = row[order], load_case[order], turned[order]
     own = given.take(row)
     way = same_way(own.v_e, group[own.point] * (int(load_case.max(initial=0)) + 1) + load_case)[:, None]
+    arm = lever(off=off[own.point], n=own.n_e)
     borrowed = never.copy()
     borrowed[lacking[~stated]] = True
     return GivenRows(
-        given=replace(own, v_e=own.v_e * way, m_e=own.m_e * way),
+        given=replace(own, v_e=own.v_e * way, m_e=way * (own.m_e + arm) - arm),
         load_case=load_case,
         turned=turned,
         borrowed=borrowed,
@@ -91,11 +95,12 @@ def _several(group: Index) -> Bools:
     return (np.bincount(group, minlength=len(group)) > 1)[group]
 
 
-def _with_reversed(given: GivenLoads, anyhow: Bools) -> tuple[Index, Bools]:
+def _with_reversed(given: GivenLoads, anyhow: Bools, off: Floats) -> tuple[Index, Bools]:
     """Rows with those that are reversed after their own, and which these are."""
     before, after = given.v + given.v_e, given.v - given.v_e
     less = (after * before >= 0) & (np.abs(after) <= np.abs(before))
-    turns = anyhow[given.point] & (given.v_e.any(axis=1) | given.m_e.any(axis=1))
+    about = given.m_e + lever(off=off[given.point], n=given.n_e)
+    turns = anyhow[given.point] & (given.v_e.any(axis=1) | about.any(axis=1))
     turns |= ~less.all(axis=1)
     row: Index = np.repeat(np.arange(len(given.point)), 1 + turns.astype(np.intp))
     return row, np.diff(row, prepend=-1) == 0

@@ -14,7 +14,7 @@ from hangpoint.core.loads.combinations import (
     factors,
     lay_out,
 )
-from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import Nature
 
 NATURES: tuple[str, ...] = tuple(nature.value for nature in Nature)
@@ -53,7 +53,8 @@ class Combined:
     """Cases of all hangers and the worst of each.
 
     ``tension`` and ``shear`` (cases,); ``worst`` and ``worst_shear`` (hangers,) are the largest, ``case`` and
-    ``shear_case`` the cases of the table that they stand in.
+    ``shear_case`` the cases of the table that they stand in. ``shear_way`` (hangers, 2) is the direction of the stated
+    shears in the latter, along x where there is none, ``shear_turned`` (hangers,) whether earthquake is reversed there.
     """
 
     axis: CaseAxis
@@ -63,6 +64,8 @@ class Combined:
     case: Index
     worst_shear: Floats
     shear_case: Index
+    shear_way: Floats
+    shear_turned: Bools
 
 
 def combine(
@@ -105,17 +108,18 @@ def combine(
     own[:, EARTHQUAKE] = np.abs(own[:, EARTHQUAKE])
     pull = np.einsum("cn,cn->c", weights, own[point])
     weights[:, EARTHQUAKE] *= np.where(gamma.turned[case], -1.0, 1.0)
-    slide = np.zeros(len(case))
+    stated = np.zeros((len(case), 2))
     sheared = np.flatnonzero(np.any(shear != 0.0, axis=(1, 2))[point])
     if len(sheared):
         empty = weights[sheared]
         empty[:, CONTENTS] = 0.0
         own_shear = shear[point[sheared]]
-        both = [np.hypot(*np.einsum("cn,cna->ac", each, own_shear)) for each in (weights[sheared], empty)]
-        slide[sheared] = np.maximum(*both)
-    slide += np.abs(pull) * tan_alpha[point]
+        filled, empty = (np.einsum("cn,cna->ca", each, own_shear) for each in (weights[sheared], empty))
+        stated[sheared] = np.where((np.hypot(*filled.T) >= np.hypot(*empty.T))[:, None], filled, empty)
+    slide = np.hypot(*stated.T) + np.abs(pull) * tan_alpha[point]
     axis = CaseAxis.of(count=len(tension), point_of_case=point, load_case=case)
     (worst, worst_shear), (at, at_shear) = axis.worst(np.stack((pull, slide)))
+    case_of_shear = case[at_shear] if len(case) else at_shear
     return Combined(
         axis=axis,
         tension=pull,
@@ -123,8 +127,16 @@ def combine(
         worst=worst,
         case=case[at] if len(case) else at,
         worst_shear=worst_shear,
-        shear_case=case[at_shear] if len(case) else at_shear,
+        shear_case=case_of_shear,
+        shear_turned=gamma.turned[case_of_shear],
+        shear_way=_unit(stated[at_shear] if len(case) else np.zeros((0, 2))),
     )
+
+
+def _unit(vectors: Floats) -> Floats:
+    """Directions of vectors (rows, 2), along x of one without length."""
+    length = np.hypot(*vectors.T)
+    return np.where((length > 0.0)[:, None], vectors / np.where(length > 0.0, length, 1.0)[:, None], [1.0, 0.0])
 
 
 def least_pull(combined: Combined, *, tension: Floats, s_ds: Floats) -> Floats:

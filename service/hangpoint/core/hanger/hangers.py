@@ -7,6 +7,7 @@ to anchors. Units: ft, in, lbf.
 import numpy as np
 
 from hangpoint.core.frozen import frozen
+from hangpoint.core.hanger.anchor_loads import anchor_loads
 from hangpoint.core.hanger.carried import (
     Carried,
     Hangers,
@@ -49,9 +50,8 @@ class HangerLoads:
 
     ``tension`` (hangers, natures) and ``shear`` (hangers, natures, 2) are service loads by nature, earthquake without
     Omega_0; ``against`` (hangers, natures, 2) are the shears that a nature has the other way beside the larger ones in
-    ``shear``; ``tan_alpha`` (hangers,) is that of the rod's angle, whose lean adds to the shear. ``models``
-    (hangers, 3) are sums by model of runs and bars. ``loads`` is the record of every hanger. ``lines`` are the weights
-    of the lines.
+    ``shear``; ``at_anchors`` are tension and shear by `anchor_loads`. ``models`` (hangers, 3) are sums by model of runs
+    and bars. ``loads`` is the record of every hanger. ``lines`` are the weights of the lines.
     """
 
     items: Items
@@ -63,7 +63,7 @@ class HangerLoads:
     tension: Floats
     shear: Floats
     against: Floats
-    tan_alpha: Floats
+    at_anchors: tuple[Floats, Floats]
     s_ds: Floats
     strength: Combined
     allowable: Combined
@@ -119,6 +119,10 @@ def hanger_loads(items: Items, *, load_standard: str) -> HangerLoads:
         )
         for each in (False, True)
     )
+    omega_0, tan_alpha = _omega_0(items, seismic)[item], plumb.tan_alpha
+    at_anchors = anchor_loads(
+        tension=tension, shear=shear, omega_0=omega_0, tan_alpha=tan_alpha, s_ds=s_ds, load_standard=load_standard
+    )
     slope = np.sqrt(1.0 + plumb.tan_alpha**2)
     service = np.maximum(allowable.worst, structure_in_rule(tension[:, SPRINKLER_RULE]))
     checks = rod_checks(items, item, service=service * slope, factored=strength.worst * slope)
@@ -146,7 +150,7 @@ def hanger_loads(items: Items, *, load_standard: str) -> HangerLoads:
         tension=tension,
         shear=shear,
         against=against,
-        tan_alpha=plumb.tan_alpha,
+        at_anchors=at_anchors,
         s_ds=s_ds,
         strength=strength,
         allowable=allowable,
@@ -286,6 +290,14 @@ def _with_earthquake(items: Items, seismic: SeismicLoads | None, hangers: Hanger
     stated = np.where(pulled, np.abs(tension[:, EARTHQUAKE]), tension[:, EARTHQUAKE])
     tension[:, EARTHQUAKE] = stated + np.where(pulled, pull[item], 0.0)
     return s_ds[item]
+
+
+def _omega_0(items: Items, seismic: SeismicLoads | None) -> Floats:
+    """(items,) 1 where there is no earthquake of a component."""
+    omega_0 = np.ones(items.count)
+    if seismic is not None:
+        omega_0[items.seismic.item] = seismic.omega_0
+    return omega_0
 
 
 def _seismic_sections(items: Items, seismic: SeismicLoads | None) -> list[Section]:

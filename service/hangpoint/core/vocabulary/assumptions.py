@@ -133,7 +133,8 @@ class Assumption(Listed):
     )
     EARTHQUAKE_REVERSES = say(
         "earthquake-reverses",
-        "The earthquake part of shear and moments is also checked acting the other way, with the tension as stated.",
+        "The earthquake part of shear, and of moments about the centre of the anchors, is also checked acting the other"
+        " way, with the tension as it is.",
     )
     EARTHQUAKE_PULLS = say(
         "earthquake-pulls", "Tension of nature earthquake is taken to pull, whichever way it is stated.", "ASCE 7 2.3.6"

@@ -108,7 +108,8 @@ class LoadAssumption(Enum):
     )
     LEAN_ALONG_SHEAR = say(
         "lean-along-shear",
-        "The lean of a rod is laid along the largest shear that is stated at its hanger, along x where none is.",
+        "The lean of a rod is laid along what is stated as shear at its hanger in the load case of the largest shear,"
+        " along x where none is.",
         "statics",
     )
     EARTHQUAKE_REVERSES = say("earthquake-reverses", "The seismic force acts either way.", "ASCE 7 13.3.1")

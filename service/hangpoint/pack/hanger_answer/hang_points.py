@@ -28,7 +28,7 @@ _OVERSTRENGTH = {"tension_option": "overstrength", "shear_option": "overstrength
 def hang_points(packed: PackedLoads, loads: HangerLoads, system: System) -> list[bytes]:
     """The hang points of every item as an array in JSON: one a hanger, and one for the anchor of a brace."""
     item, number = loads.hangers.item, loads.hangers.number
-    tension, shear = _with_overstrength(packed, loads)
+    tension, shear = loads.at_anchors
     owners: list[int] = item.tolist()
     shaken = (tension[:, EARTHQUAKE] != 0) | np.any(shear[:, EARTHQUAKE] != 0, axis=1)
     texts = _texts(
@@ -51,25 +51,6 @@ def hang_points(packed: PackedLoads, loads: HangerLoads, system: System) -> list
         else b"[%b]" % b",".join([*compress(texts[first:last], there[first:last]), *braces.get(own, [])])
         for own, (first, last) in enumerate(pairwise(ends))
     ]
-
-
-def _with_overstrength(packed: PackedLoads, loads: HangerLoads) -> tuple[Floats, Floats]:
-    """Tension and shear of every hanger by nature, earthquake times Omega_0 of its item.
-
-    The lean of a rod out of plumb is laid along the largest shear that is stated at the hanger, along x where none is.
-    """
-    tension, shear = loads.tension.copy(), loads.shear.copy()
-    size = np.hypot(shear[:, :, 0], shear[:, :, 1])
-    at = np.arange(len(size))
-    largest, way = size.max(axis=1), shear[at, size.argmax(axis=1)]
-    way = np.where(largest[:, None] > 0, way / np.where(largest > 0, largest, 1.0)[:, None], [1.0, 0.0])
-    shear += (tension * loads.tan_alpha[:, None])[:, :, None] * way[:, None, :]
-    if loads.seismic is not None:
-        omega_0 = np.ones(packed.items.count)
-        omega_0[loads.items.seismic.item] = loads.seismic.omega_0
-        tension[:, EARTHQUAKE] *= omega_0[loads.hangers.item]
-        shear[:, EARTHQUAKE] *= omega_0[loads.hangers.item, None]
-    return tension, shear
 
 
 def _texts(

@@ -1,0 +1,52 @@
+"""Plates of load cases as they are balanced: the stated ones, and those drawn around anchors that have none. Units: in."""
+
+import numpy as np
+
+from hangpoint.core.aci318_19.modulus import E_S, modulus
+from hangpoint.core.hang_point.layout_load import LayoutLoad
+from hangpoint.core.hang_point.points import Points
+from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.statics.rigid_plate import RigidPlate, rigid_plate
+
+_BESIDE = 1.0
+"""in: how far a plate that isn't there is drawn beyond its anchors; it bears on nothing."""
+
+
+class CasePlates:
+    """The plates of some cases, to be balanced under one load or another."""
+
+    def __init__(self, points: Points, owner: Index, *, x: Floats, y: Floats, case: Index) -> None:
+        plate, base = points.plates.take(owner), points.bases.take(owner)
+        self._x, self._y, self._case = x, y, case
+        self._contact = plate.stated & plate.contact
+        self._a_s = points.products.a_se_n[owner][case]
+        self._e_c = modulus(f_c=base.f_c, lightweight=base.lightweight)
+        starts = np.flatnonzero(np.diff(case, prepend=-1))
+        around = [
+            np.minimum.reduceat(x, starts) - _BESIDE,
+            np.maximum.reduceat(x, starts) + _BESIDE,
+            np.minimum.reduceat(y, starts) - _BESIDE,
+            np.maximum.reduceat(y, starts) + _BESIDE,
+        ]
+        sides = (plate.x0, plate.x1, plate.y0, plate.y1)
+        self._sides = [np.where(plate.stated, own, drawn) for own, drawn in zip(sides, around, strict=True)]
+
+    def balance(self, load: LayoutLoad) -> RigidPlate:
+        """Forces of the anchors of each plate."""
+        x0, x1, y0, y1 = self._sides
+        return rigid_plate(
+            x0=x0,
+            x1=x1,
+            y0=y0,
+            y1=y1,
+            n=load.n,
+            m_x=load.m_x,
+            m_y=load.m_y,
+            contact=self._contact,
+            e_s=np.full(len(load.n), E_S),
+            e_c=self._e_c,
+            x=self._x,
+            y=self._y,
+            a_s=self._a_s,
+            case_of_anchor=self._case,
+        )

@@ -1,0 +1,33 @@
+"""Service loads by nature at the anchors of hangers: earthquake with Omega_0, and the lean of a rod out of plumb.
+
+Which way a rod leans is not known. Its lean is laid along the stated shears of the load case in which they and the lean
+make the largest shear, so that the anchor has there what is told of the hanger. Earthquake acts either way: where it is
+reversed in that case it is handed on so, and its own lean adds. Units: lbf.
+"""
+
+from hangpoint.core.hanger.hanger_cases import EARTHQUAKE, combine
+from hangpoint.core.quantity import Floats
+
+
+def anchor_loads(
+    *, tension: Floats, shear: Floats, omega_0: Floats, tan_alpha: Floats, s_ds: Floats, load_standard: str
+) -> tuple[Floats, Floats]:
+    """Tension (hangers, natures) and shear (hangers, natures, 2) of the anchors of hangers.
+
+    Args:
+        tension, shear: of the hangers, in the same shapes, earthquake without Omega_0.
+        omega_0: (hangers,) 1 where there is no earthquake of a component.
+        tan_alpha: (hangers,) of the angle of the rod.
+        s_ds: (hangers,) S_DS, 0 where there is no earthquake.
+        load_standard: edition of the load standard.
+    """
+    tension, shear = tension.copy(), shear.copy()
+    tension[:, EARTHQUAKE] *= omega_0
+    shear[:, EARTHQUAKE] *= omega_0[:, None]
+    if not tan_alpha.any():
+        return tension, shear
+    worst = combine(
+        tension=tension, shear=shear, tan_alpha=tan_alpha, s_ds=s_ds, load_standard=load_standard, allowable=False
+    )
+    shear[worst.shear_turned, EARTHQUAKE] *= -1.0
+    return tension, shear + (tension * tan_alpha[:, None])[:, :, None] * worst.shear_way[:, None, :]
