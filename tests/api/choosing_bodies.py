@@ -90,6 +90,29 @@ def utilisation(result):
     return max(links)
 
 
+def checked_alone(client, item, addresses, **top):
+    """Results of a point with each of some products, or the bodies of their problems: of points without neighbours in
+    one batch, the first and the last also by a request of its own, which has the same result."""
+    if not addresses:
+        return []
+    top = {"units": "us", "detail": "modes", **top}
+    points = [named(item, anchor_of(address)) for address in addresses]
+    several = [{**own, "id": str(at)} for at, own in enumerate(points)]
+    answer = client.post("/v1/hang-points", json={**top, "neighbours": "off", "items": several}).json()
+    results = [own["problem"] if own["status"] == "invalid" else own for own in answer["items"]]
+    for own, result in ((points[0], results[0]), (points[-1], results[-1])):
+        response = client.post("/v1/hang-point", json={**top, "item": own})
+        if response.status_code == 422:
+            alone = response.json()
+            assert alone["type"] == result["type"]
+            assert [each["code"] for each in alone["errors"]] == [each["code"] for each in result["errors"]]
+        else:
+            (alone,) = response.json()["items"]
+            for name in ("status", "links", "findings", "modes", "reason"):
+                assert alone.get(name) == result.get(name)
+    return results
+
+
 NOT_STATED = {
     "joint-distance-not-stated": "/base/masonry/joint_distance",
     "face-shell-not-stated": "/base/masonry/face_shell",
@@ -109,7 +132,7 @@ def agree_with_single_checks(result, check, *, seed=0, sample=60):
 
     Args:
         result: of one point, all that hold it ranked.
-        check: from an address to the result of the single check, or the body of its problem.
+        check: from addresses to the results of their single checks, or the bodies of their problems.
         seed, sample: of the rejected candidates that are checked.
 
     Returns:
@@ -117,13 +140,14 @@ def agree_with_single_checks(result, check, *, seed=0, sample=60):
     """
     found, met = reasons(result), set()
     assert len(found) + result["counts"]["held"] == result["counts"]["candidates"]
-    for own in result["ranked"]:
-        checked = check(own["product"])
+    ranked = result["ranked"]
+    for own, checked in zip(ranked, check([own["product"] for own in ranked]), strict=True):
         assert checked["status"] == "passed", own
         assert utilisation(checked) == pytest.approx(own["utilisation"], rel=1e-12)
         assert own["utilisation"] <= 0.9 + 1e-9
-    for address, reason in random.Random(seed).sample(sorted(found.items()), min(sample, len(found))):
-        _agrees(reason, check(address))
+    drawn = random.Random(seed).sample(sorted(found.items()), min(sample, len(found)))
+    for (_, reason), checked in zip(drawn, check([address for address, _ in drawn]), strict=True):
+        _agrees(reason, checked)
         met |= {reason["kind"], reason["code"]}
     return met
 

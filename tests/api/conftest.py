@@ -24,7 +24,9 @@ def app():
 
 @pytest.fixture(scope="session")
 def client(app):
-    return TestClient(app, raise_server_exceptions=False)
+    """All requests in one event loop, as a service has."""
+    with TestClient(app, raise_server_exceptions=False) as made:
+        yield made
 
 
 class Schema:

@@ -4,6 +4,7 @@ Facts of the trade are common practice, no source.
 """
 
 import copy
+from functools import partial
 
 import pytest
 
@@ -17,6 +18,7 @@ from api.choosing_bodies import (
     agree_with_single_checks,
     anchor_of,
     base,
+    checked_alone,
     named,
     of_family,
     point,
@@ -149,9 +151,9 @@ def single(client):
 
 
 @pytest.mark.parametrize("name", SITUATIONS)
-def test_every_candidate_is_what_a_single_check_says(choose, single, name):
+def test_every_candidate_is_what_a_single_check_says(client, choose, name):
     item, top = SITUATIONS[name]
-    agree_with_single_checks(choose(item, **top), lambda address: single(item, address, **top), seed=name)
+    agree_with_single_checks(choose(item, **top), partial(checked_alone, client, item, **top), seed=name)
 
 
 def test_the_situations_have_their_reasons(choose):
@@ -254,10 +256,10 @@ def test_only_what_is_tested_there_hangs_from_a_plank(choose):
         (on(BLOCK, masonry__f_m=None), "masonry-strength-not-stated"),
     ],
 )
-def test_a_distance_that_a_table_limits_is_asked_for(choose, single, on_what, code):
+def test_a_distance_that_a_table_limits_is_asked_for(client, choose, on_what, code):
     item = point(pounds=30, on=on_what)
     result = choose(item)
-    met = agree_with_single_checks(result, lambda address: single(item, address), seed=code, sample=284)
+    met = agree_with_single_checks(result, partial(checked_alone, client, item), seed=code, sample=284)
     assert code in met
     stated = next(own for own in reasons(result).values() if own["code"] == code)
     assert "state base." in stated["text"]

@@ -161,14 +161,18 @@ def test_sheets_of_chosen_points(run, save, tmp_path):
     assert run("check", save(SINGLE, "one.json"), *words, "--only", "A").exit_code == 2
 
 
-def test_many_sheets_are_several_pdfs(run, save, tmp_path):
-    """Those of an earlier run with more of them don't stay beside those of a later one."""
+def test_many_sheets_are_several_pdfs(run, save, tmp_path, monkeypatch):
+    """Those of an earlier run with more of them don't stay beside those of a later one. One run is of as many sheets as
+    a file has; the others, with a limit of two, typeset few."""
     out = tmp_path / "out"
-    for count, files in (
-        (41, {"calculation-01.pdf", "calculation-02.pdf", "calculation-03.pdf"}),
-        (21, {"calculation-01.pdf", "calculation-02.pdf"}),
-        (1, {"calculation.pdf"}),
+    most = pdf_files.MOST_SHEETS
+    assert most == 20
+    for limit, count, files in (
+        (2, 5, {"calculation-01.pdf", "calculation-02.pdf", "calculation-03.pdf"}),
+        (most, 21, {"calculation-01.pdf", "calculation-02.pdf"}),
+        (most, 1, {"calculation.pdf"}),
     ):
+        monkeypatch.setattr(pdf_files, "MOST_SHEETS", limit)
         job = json.dumps({**BATCH_JSON, "items": [item(id=f"P {at}") for at in range(count)]})
         assert run("check", save(job, "job.json"), "--out", out, "--format", "pdf").exit_code == 0
         assert {file.name for file in out.iterdir()} == files

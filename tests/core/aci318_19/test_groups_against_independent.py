@@ -186,7 +186,7 @@ def anchor_modes(verdicts):
 
 def test_every_row_of_every_mode(made, scalar, verdicts):
     """The sets of anchors, edge by edge, their strengths, demands and utilisations."""
-    compared = Counter()
+    compared, limits, numbers = Counter(), [], []
     for code, mode in anchor_modes(verdicts).items():
         if mode.outcome is None or mode.outcome.record is None or code == "tension_shear_interaction":
             continue
@@ -204,8 +204,12 @@ def test_every_row_of_every_mode(made, scalar, verdicts):
                 for row in theirs
             )
             for one, other in zip(ours, wanted, strict=True):
-                np.testing.assert_allclose(one[2:], other[2:], rtol=tolerance(f), err_msg=f"{code} {at} {one} {other}")
+                numbers.append((one[2:], other[2:]))
+                limits.append((tolerance(f), code, at, one, other))
                 compared[code] += 1
+    ours, wanted = np.moveaxis(np.array(numbers), 1, 0)
+    within = np.isclose(ours, wanted, rtol=np.array([[own[0]] for own in limits]), atol=0).all(axis=1)
+    assert [own for own, good in zip(limits, within, strict=True) if not good][:5] == []
     assert {code for code, number in compared.items() if number > 50} >= {
         "steel_tension",
         "pullout",

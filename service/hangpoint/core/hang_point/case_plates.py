@@ -1,4 +1,4 @@
-"""Plates of load cases as they are balanced: the stated ones, and those drawn around anchors that have none. Units: in."""
+"""Plates of load cases as they are balanced: stated ones, and those drawn around anchors without one. Units: in."""
 
 import numpy as np
 
