@@ -7,7 +7,7 @@ import pytest
 from hangpoint.api.reverse.envelope import POINTS
 from hangpoint.api.schemas.load_texts import FIXTURE_ITEMS, LOAD_TEXTS
 from hangpoint.api.schemas.resource_texts import HEAD, RESOURCE_TEXTS
-from hangpoint.api.selection.job import CURVE
+from hangpoint.api.selection.rounds import CURVE
 from hangpoint.api.selection.selections import RANKED
 
 TEXTS = {**LOAD_TEXTS, **RESOURCE_TEXTS}

@@ -183,15 +183,69 @@ def test_the_curve_is_in_the_unit_of_the_request(ask, most, status):
     assert plan("si", "cost_index")["curve"] == plan("us", "cost_index")["curve"]
 
 
+def pair_of(pounds, inches):
+    """Two points of one level, so far apart."""
+    return [point(f"N{at}", pounds=pounds, at={"level": "L1", "x": f"{at * inches} in", "y": 0}) for at in range(2)]
+
+
 def test_neighbours_are_checked_again(ask):
-    """Two points 4 in apart are each held alone; what becomes of them together is told."""
-    items = [point(f"N{at}", pounds=2300, at={"level": "L1", "x": at / 3, "y": 0}) for at in range(2)]
+    """Two points 2 in apart, nearer than any product may be that holds them, are each held alone; what becomes of them
+    together is told."""
+    items = pair_of(2300, 2)
     apart = ask(request(*items, neighbours="off"))
     together = ask(request(*items))
     assert apart["recheck"]["not_passed"] == []
     assert [own["recheck"]["near"] for own in together["items"]] == [["N1"], ["N0"]]
     assert together["items"][0]["recheck"]["utilisation"] > apart["items"][0]["recheck"]["utilisation"]
     assert together["recheck"]["not_passed"] == ["N0", "N1"]
+    assert together["recheck"]["planned_anew"] == []
+    assert together["plan"] == apart["plan"]
+
+
+def keeps(result, most):
+    """Passed, anchor and base used to no more than so much."""
+    used = [own["utilisation"] for own in result["modes"] if own["applies"] and not own["mode"].startswith("rod_")]
+    return result["status"] == "passed" and max(used) <= most
+
+
+@pytest.mark.parametrize(("pounds", "inches"), [(2300, 4), (2000, 5), (2600, 6), (1750, 3)])
+def test_a_pair_that_fails_together_is_planned_anew_as_brute_force_does(ask, offered, client, pounds, inches):
+    """Every two products that hold the points alone, each pair in a level of its own of one check."""
+    items = pair_of(pounds, inches)
+    alone, together = ask(request(*items, neighbours="off")), ask(request(*items))
+    offers = offered(items[0], request()["want"])
+    pairs = list(itertools.product(offers.values(), repeat=2))
+    tried = [
+        {**item, "id": f"{at}-{item['id']}", "at": {**item["at"], "level": f"L{at}"}, "anchor": own["anchor"]}
+        for at, pair in enumerate(pairs)
+        for item, own in zip(items, pair, strict=True)
+    ]
+    results = client.post(POINTS, json={"units": "us", "detail": "modes", "items": tried}).json()["items"]
+    costs = [
+        sum(own["cost_index"] for own in pair)
+        for pair, *both in zip(pairs, results[::2], results[1::2], strict=True)
+        if all(keeps(result, 1 - together["reserve"]) for result in both)
+    ]
+    assert together["plan"]["total"] == pytest.approx(min(costs), rel=1e-9)
+    assert together["plan"]["total"] > alone["plan"]["total"]
+    recheck = together["recheck"]
+    assert recheck["planned_anew"] == ["N0", "N1"]
+    assert recheck["not_passed"] == recheck["reserve_not_kept"] == []
+    assert "have another product than the least would be" in recheck["text"]
+    assert "2 points" in together["plan"]["text"]
+
+
+def test_only_points_near_others_are_planned_anew(ask):
+    """Beside a pair 4 in apart a point alone keeps its product; two products are allowed, then one for all."""
+    far = point("F", pounds=2300, at={"level": "L1", "x": 90, "y": 0})
+    items = [*pair_of(2300, 4), far]
+    answer = ask(request(*items))
+    assert answer["recheck"]["planned_anew"] == ["N0", "N1"]
+    first, second, lone = (own["product"] for own in answer["items"])
+    assert first == second != lone
+    one = ask({**request(*items), "limits": {"products": 1}})
+    assert {own["product"] for own in one["items"]} == {first}
+    assert one["recheck"]["not_passed"] == []
 
 
 def test_the_reserve_is_wanted_beside_neighbours_too(ask):
@@ -201,7 +255,7 @@ def test_the_reserve_is_wanted_beside_neighbours_too(ask):
         {**point(f"N{at}", pounds=650), "at": {"level": "L1", "x": f"{2.5 * at} in", "y": 0}, "rod": {"size": "3/8"}}
         for at in range(2)
     ]
-    want = {"reserve": 0.25, "families": ["wedge-expansion-zinc"]}
+    want = {"reserve": 0.25, "families": ["wedge-expansion-zinc"], "deepest_hole": 2.5}
     answer = ask({"units": "us", "want": want, "items": items})
     assert answer["recheck"]["not_passed"] == []
     assert answer["recheck"]["reserve_not_kept"] == ["N0", "N1"]

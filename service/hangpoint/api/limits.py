@@ -20,8 +20,8 @@ from hangpoint.api.schemas import (
     test_plans,
     words,
 )
-from hangpoint.api.selection.job import SECONDS as JOB_SECONDS
 from hangpoint.api.selection.opened import MAX_EXPLAINED, MAX_EXPLAINED_ROWS, MAX_PAIRS, MAX_ROWS
+from hangpoint.api.selection.rounds import SECONDS as JOB_SECONDS
 from hangpoint.core.hang_point.points import MOST_ANCHORS
 from hangpoint.report.pdf.document import SECONDS as PDF_SECONDS
 from hangpoint.report.workbook import MAX_CELLS

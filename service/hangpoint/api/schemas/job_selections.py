@@ -91,7 +91,8 @@ class JobPlanSchema(TypedDict):
     """What is planned.
 
     ``total`` is the sum of the objective, ``bound`` what no plan can be below, ``gap`` their difference by the total.
-    ``fewest_products`` hold every point that can be held; absent where the other limits forbid it.
+    ``fewest_products`` hold every point that can be held; absent where the other limits forbid it. Where
+    ``recheck.planned_anew`` has points, all of it is of the products left there.
     """
 
     status: Literal["planned", "nothing_held", "limits_too_tight", "timed_out"]
@@ -111,11 +112,13 @@ class Recheck(TypedDict):
     """The chosen points checked once more together, neighbours and all; those that don't pass by their id.
 
     ``reserve_not_kept``: those that pass, and use more of anchor and base than the wanted reserve leaves.
+    ``planned_anew``: those with another product than the least would be without neighbours, because of these.
     """
 
     summary: Summary
     not_passed: list[str]
     reserve_not_kept: list[str]
+    planned_anew: list[str]
     text: str
 
 

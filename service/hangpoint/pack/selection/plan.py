@@ -13,13 +13,14 @@ from hangpoint.pack.selection.answer import Chosen, needs_json, product_json
 NONE = -1
 
 
-def plan_json(chosen: Chosen, made: JobPlan, anchors: Floats) -> dict[str, Any]:
+def plan_json(chosen: Chosen, made: JobPlan, anchors: Floats, *, anew: int) -> dict[str, Any]:
     """What is planned.
 
     Args:
         chosen: the choice.
         made: the plan.
         anchors: (points,) of each point.
+        anew: points that have another product than the least would be without their neighbours.
     """
     plan = made.plan
     in_lengths = chosen.wishes.objective == "drilled_depth"
@@ -38,7 +39,7 @@ def plan_json(chosen: Chosen, made: JobPlan, anchors: Floats) -> dict[str, Any]:
     products = [_product(chosen, candidate, plan.candidate, anchors) for candidate in used.tolist()]
     return whole | {
         "status": "planned",
-        "text": _planned_text(len(used), len(held), plan.gap),
+        "text": _planned_text(len(used), len(held), plan.gap, anew),
         "total": chosen.length(plan.cost) if in_lengths else plan.cost,
         "bound": chosen.length(plan.bound) if in_lengths else plan.bound,
         "gap": plan.gap,
@@ -59,8 +60,10 @@ def _without_plan(made: JobPlan) -> dict[str, Any]:
     return {"status": "limits_too_tight", "text": text}
 
 
-def _planned_text(kinds: int, points: int, gap: float) -> str:
+def _planned_text(kinds: int, points: int, gap: float, anew: int) -> str:
     proof = "no plan takes less" if gap == 0 else f"a plan may take up to {gap:.2%} less"
+    if anew:
+        proof += f" of those without the products that were tried and don't hold beside neighbours ({anew} points)"
     return f"{kinds} {'product' if kinds == 1 else 'products'} for {points} points; {proof}."
 
 
