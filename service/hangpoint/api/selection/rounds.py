@@ -1,8 +1,9 @@
 """A job planned, checked together with its neighbours, and planned anew where points don't hold beside what is near.
 
 Each round takes from such a point the products that are neither stronger there alone nor deeper than the one it had, or
-that are no thinner where not the strength is lacking but a distance. It ends when every point holds, when nothing more
-can be taken, or after `ROUNDS` of them. That round counts which leaves the fewest points wanting, the first of such.
+that are no thinner where not the strength is lacking but a distance. That round counts which leaves the fewest points
+wanting, the first of such. There are no more once every point holds, nothing is left to take, or `IDLE` rounds were no
+better than one before.
 """
 
 from collections.abc import Mapping, Sequence
@@ -28,7 +29,7 @@ CURVE = 5
 SECONDS = 60.0
 """Time limit of all solutions of a job. Beyond it there is no plan: one by then would be another at another time."""
 
-ROUNDS = 8
+IDLE = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,16 +63,15 @@ def rounds(opened: Opened, *, anchors: Floats, catalogue: Catalogue) -> tuple[Ro
     until = monotonic() + SECONDS
     holds: Bools | None = opened.chosen.choice.holds[opened.situation]
     first = best = _round(opened, holds, anchors=anchors, catalogue=catalogue, until=until)
-    own = first
-    for _ in range(ROUNDS - 1):
+    own, idle = first, 0
+    while idle < IDLE:
         holds = _narrowed(opened, holds, own)
         if holds is None:
             break
         own = _round(opened, holds, anchors=anchors, catalogue=catalogue, until=until)
         if own.checked is None:
             break
-        if own.wanting < best.wanting:
-            best = own
+        best, idle = (own, 0) if own.wanting < best.wanting else (best, idle + 1)
     return first, best
 
 
