@@ -507,6 +507,15 @@ def test_the_pull_list_as_csv(client, ask):
     assert rows[0]["waste_percent"] == "5.0"
 
 
+def test_the_pull_list_as_csv_says_what_is_in_no_count(client):
+    items = [ITEMS[0], {"id": "bad", "anchor": {"family": "nowhere"}}]
+    response = client.post(f"{PATH}?format=csv", json={"units": "us", "items": items})
+    *lines, last = csv.DictReader(io.StringIO(response.text))
+    assert all(row["gross"] for row in lines)
+    assert (last["kind"], last["line"], last["net"], last["packs"]) == ("not_counted", "", "", "")
+    assert last["description"].startswith("bad: ")
+
+
 def test_the_workbook_has_no_formula(client, ask):
     items = [{**ITEMS[0], "id": "=1+1", "area": "=cmd", "tags": ["@x"]}, *ITEMS[1:]]
     response = client.post(f"{PATH}?format=xlsx", json={"units": "us", "items": items})
