@@ -323,6 +323,13 @@ def test_what_has_a_limit_is_measured(judge):
     assert judge(rows[:1])["items"][0]["outcome"] == "passed"
 
 
+def test_a_displacement_without_a_limit_is_not_silent(judge):
+    """2 in beside `moved: false` pass where nobody states a limit, and the row says that they have no part in it."""
+    rows = [made("far", displacement="2 in"), made("none", displacement=0), made("silent")]
+    found = [(row["outcome"], [each["code"] for each in row["findings"]]) for row in judge(rows)["items"]]
+    assert found == [("passed", ["displacement-without-limit"]), ("passed", []), ("passed", [])]
+
+
 def test_findings_of_a_plan_come_back(plan, judge):
     """A capped row beside others without findings is filled in and judged: its findings stand first."""
     items = [{**ONE, "id": name, "use": "structural", "load": load} for name, load in (("a", 3000), ("b", 1500))]
