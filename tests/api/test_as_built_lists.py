@@ -96,7 +96,10 @@ def test_an_anchor_as_required(ask):
         (changed(torque="50 N*m"), None, None),
         (changed(torque="600 in-lb"), "torque-high", (50, 40)),
         (changed(torque=40.1), "torque-high", (40.1, 40)),
-        (changed(torque=50, required={"torque": 50}), None, None),
+        (changed(torque=50, required={"torque": 50}), "required-beyond-product", None),
+        (changed(hole_diameter="5/8 in", required={"hole_diameter": "5/8 in"}), "required-beyond-product", None),
+        (changed(hole_depth=3.8, required={"hole_depth": 3.8}), "required-beyond-product", None),
+        (changed(hole_depth=4.5, required={"hole_depth": 4.5}), None, None),
         (changed(torque=30, required={"torque": 30}), "required-below-product", None),
         (changed(required={"embedment": 3.7}), "required-below-product", None),
         (changed(embedment="4.1 in"), "embedment-too-deep", (4.1, 4)),
@@ -115,7 +118,7 @@ def test_an_anchor_as_required(ask):
 )
 def test_deviations_by_name(ask, item, found, figures):
     """50 N*m are 36.9 ft*lbf, within 36 to 40; 600 in*lbf are 50 ft*lbf. The card says not more than 40. The wedge
-    stands 3-3/4 in deep in a hole of 4 in."""
+    stands 3-3/4 in deep in a hole of 4 in; what an item requires against the data, 50 ft*lbf of it, is never silent."""
     (result,) = ask(item)["items"]
     assert codes(result) == ([] if found is None else [found])
     assert result["status"] == ("conforms" if found is None else "deviates")
@@ -220,13 +223,22 @@ def test_every_word_is_served_and_reached(client, ask):
         {**changed(torque=99), "id": "H"},
         {"id": "N", "anchor": ADHESIVE, "required": {"test_load": 9}},
         {**changed({**GOOD, "anchor": DROP_IN}, hole_depth=3), "id": "D"},
+        {**changed(torque=80, required={"torque": 80}), "id": "T"},
         {**changed(required={"torque": 1, "hold_seconds": 15}, test={"hold_seconds": 1}), "id": "S"},
         changed({**GOOD, "id": "I", "anchor": {"product": INLINE}}),
     ]
     answer = ask(*items)
     assert set(answer["summary"]["deviations"]) == {each.value.code for each in AsBuiltDeviation}
     assert answer["items"][2]["not_recorded"] == [each.value.code for each in AsBuiltField]
-    assert answer["items"][5]["not_compared"] == [each.value.code for each in AsBuiltUncompared]
+    assert answer["items"][6]["not_compared"] == [each.value.code for each in AsBuiltUncompared]
+
+
+def test_an_exact_depth_is_not_required_deeper_than_the_data_have_it(ask):
+    """A drop-in of 1-5/8 in whose hole is required 2 in deep, or that is required 2 in deep itself."""
+    own = {n: v for n, v in SET.items() if n != "torque"} | {"product": "drop-in-zinc/3/8/1.625"}
+    for name, record in (("hole_depth", {"embedment": 1.625}), ("embedment", {"hole_depth": 1.625})):
+        item = {**GOOD, "anchor": DROP_IN, "set": own | record | {name: 2}, "required": {name: 2}}
+        assert codes(ask(item)["items"][0]) == ["required-beyond-product"]
 
 
 @pytest.mark.parametrize(("depth", "found"), [("1-5/8 in", []), ("2-1/2 in", ["embedment-too-deep"])])

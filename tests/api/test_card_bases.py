@@ -6,6 +6,7 @@ import pytest
 
 from api.bodies import INLINE, PLANK, SINGLE_JSON, change
 from api.bodies import NO_EDGES as NONE
+from hangpoint.product.catalogue import load_catalogue
 
 PATH = "/v1/installation-cards"
 WEDGE = {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": 2.5}
@@ -240,6 +241,45 @@ def _in_millimetres(value, name=""):
     if name in units:
         return f"{value} {units[name]}"
     return value * 25.4 if name in LENGTHS | set(NONE) | {"h_ef", "x", "y"} else value
+
+
+def _with_tables(family, *, edge, spacing):
+    """The first size of a family as a product inline, with tables of concrete that ask for more than its data."""
+    own = load_catalogue(None).families[family].model_dump(mode="json", exclude_none=True)
+    size = own["sizes"][0]
+    (embedment, *_) = size.pop("embedments")
+    asked = {"edge": {"least": edge}, "spacing": {"least": spacing}}
+    tables = [
+        {**table, "rows": [{**table["rows"][0], **asked}]} for table in own["tables"] if table["base"] == "concrete"
+    ]
+    traits = {name: own["traits"][name] for name in ("removable", "internally_threaded", "bases", "tension_overhead")}
+    named = {name: own[name] for name in ("units", "principle", "basis", "material")}
+    return {**named, "traits": traits, "size": size, "embedment": embedment, "tables": tables}
+
+
+TWO = {"layout": [{"x": -2, "y": 0}, {"x": 2, "y": 0}]}
+
+
+def test_least_distances_of_a_table_in_concrete(ask_cards):
+    """Of a product by tables alone: 8 in to an edge and 6 in apart, where the data below them have 3.75 and 2.25 in."""
+    product = _with_tables("drop-in-short-zinc", edge=8, spacing=6)
+    base = change(SLAB, {"edges.y_plus": 7.9, "edges.y_minus": 8})
+    (card,) = ask_cards({"id": "a", "anchor": {"product": product, **TWO}, "base": base})["cards"]
+    assert (card["least"]["edge"]["text"], card["least"]["spacing"]["text"]) == ("8 in", "6 in")
+    assert [each["what"] for each in card["attention"]][:2] == ["edge y_plus", "spacing"]
+    assert card["new_hole"]["text"] == "6 in"
+
+
+def test_a_table_beside_other_data_in_concrete(ask_cards):
+    """A product that chapter 17 holds for too goes by its table where the request asks for allowable loads."""
+    product = _with_tables("drop-in-zinc", edge=8, spacing=6)
+    base = change(SLAB, {"edges.y_plus": 7.9})
+    item = {"id": "a", "anchor": {"product": product, **TWO}, "base": base}
+    found = {
+        name: {each["what"] for each in ask_cards(item, combinations=name)["cards"][0]["attention"]}
+        for name in ("strength", "allowable")
+    }
+    assert found["allowable"] - found["strength"] == {"edge-below-table", "spacing-below-table"}
 
 
 def test_a_body_of_a_check_with_limits_is_read(ask_cards, client):

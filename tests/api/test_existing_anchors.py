@@ -33,6 +33,13 @@ def test_a_well_known_one(ask):
     assert [section["record"] for section in row["trace"]] == ["ProofLoad", "SupportDistance"]
 
 
+@pytest.mark.parametrize(("seen", "found"), [("cast_in_insert", ["rule-for-post-installed"]), ("screw", [])])
+def test_a_rule_for_post_installed_anchors_is_none_for_cast_in_ones(ask, seen, found):
+    """As in a plan of new anchors: the engineer asks for the test of a cast-in one, the rule does not."""
+    (row,) = ask({**KNOWN, "type_seen": seen, "basis": "allowable"}, rule="cbc_1910a_5")["log"]
+    assert [each["code"] for each in row["findings"]] == found
+
+
 def test_no_capacity_is_made(ask):
     answer = ask(KNOWN, {"id": "x", "load": 240, "basis": "working"})
     names = {line["name"] for row in answer["log"] for section in row.get("trace", ()) for line in section["lines"]}

@@ -248,6 +248,19 @@ def test_files_of_a_plan(client):
     assert cells["moved"].value is None
 
 
+def test_no_file_of_a_plan_leaves_out_what_could_not_be_planned(client, judge_csv):
+    """An anchor that can't be read has no test: the log says so, and handed back it keeps the log open."""
+    unknown = {**ONE, "id": "b", "anchor": {"family": "nope", "size": "3/8", "h_ef": 2.5}}
+    body = {"units": "us", "rule": "cbc_1910a_5", "items": [{**ONE, "id": "a"}, unknown]}
+    text = client.post(f"{PLAN}?format=csv", json=body).text
+    good, bad = csv.DictReader(io.StringIO(text))
+    assert (good["id"], good["problem"], bad["id"], bad["test_load [lbf]"]) == ("a", "", "b", "")
+    assert "no such product" in bad["problem"]
+    sheet = load_workbook(io.BytesIO(client.post(f"{PLAN}?format=xlsx", json=body).content))["Log"]
+    assert [cell.value for cell in sheet["A"]] == ["id", "a", "b"]
+    assert judge_csv(text)["summary"]["invalid"] == 1
+
+
 def test_a_plans_log_filled_in_is_a_log(plan, judge):
     rows = plan(job(), detail="plan")["log"]
     filled = [{**row, "applied": row["test_load"], "held_seconds": 15, "moved": False} for row in rows]
@@ -308,6 +321,13 @@ def test_what_has_a_limit_is_measured(judge):
     assert [each["code"] for each in answer["items"][0]["findings"]] == ["displacement-not-measured"]
     assert answer["retests"][0]["passed_in_a_row"] == 0
     assert judge(rows[:1])["items"][0]["outcome"] == "passed"
+
+
+def test_a_displacement_without_a_limit_is_not_silent(judge):
+    """2 in beside `moved: false` pass where nobody states a limit, and the row says that they have no part in it."""
+    rows = [made("far", displacement="2 in"), made("none", displacement=0), made("silent")]
+    found = [(row["outcome"], [each["code"] for each in row["findings"]]) for row in judge(rows)["items"]]
+    assert found == [("passed", ["displacement-without-limit"]), ("passed", []), ("passed", [])]
 
 
 def test_findings_of_a_plan_come_back(plan, judge):
@@ -635,9 +655,8 @@ def test_the_log_that_the_service_writes_comes_back_filled_in(client, judge_csv)
 def test_a_judged_log_comes_back_and_is_judged_alike(client):
     """What the judgement found is found again and not doubled; a column of somebody's own is handed back."""
     text = filled(client, applied="900 lb", held_seconds="15", moved="N", findings="below-the-load; moved")
-    titled = text.replace("findings", "findings,remark,Ref", 1)
-    head, *rows = titled.splitlines()
-    own = "\n".join([head, *(f"{row},as seen,R{at}" for at, row in enumerate(rows))]) + "\n"
+    head, *rows = text.splitlines()
+    own = "\n".join([f"{head},remark,Ref", *(f"{row},as seen,R{at}" for at, row in enumerate(rows))]) + "\n"
     headers = {"Content-Type": "text/csv"}
     query = "?rule=cbc_1910a_5&notes=Ref"
     first = client.post(f"{LOG}{query}", content=own, headers=headers)

@@ -1,8 +1,9 @@
 """Take-offs as an estimator meets them: figures by hand on a small invented job, and what must hold of every job.
 
-The job: level L1 has 30 drop-ins 3/8 (hole 1/2 x 1-5/8 in, 3 min, index 0.6, packs of 50, a bit lasts 250 holes) with a
-rod of 3 ft each; level L2 has 10 wedge anchors 1/2 (hole 1/2 x 4 in, 3.5 min, index 1, packs of 50, 250 holes) with a
-rod of 12 ft each, and 4 adhesive anchors 1/2 of 6 in (hole 9/16, 8 min, index 4, cartridges of 36 in3) without rods.
+The job: level L1 has 30 drop-ins 3/8 (hole 1/2 x 1-5/8 in, 3.5 min, index 0.92, packs of 50, a bit lasts 250 holes)
+with a rod of 3 ft each; level L2 has 10 wedge anchors 1/2 (hole 1/2 x 4 in, 4 min, index 1.5, packs of 50, 250 holes)
+with a rod of 12 ft each, and 4 adhesive anchors 1/2 of 6 in (hole 9/16, 9.2 min, index 6.2, cartridges of 36 in3)
+without rods.
 """
 
 import csv
@@ -31,6 +32,7 @@ PATH = "/v1/take-offs"
 DROP_IN = {"family": "drop-in-zinc", "size": "3/8", "h_ef": "1-5/8 in"}
 WEDGE = {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"}
 ADHESIVE = {"family": "adhesive-slow-rod-36", "size": "1/2", "h_ef": 6}
+SCREW = {"family": "ceiling-screw-eye-zinc", "size": "1/4", "h_ef": "1-1/4 in"}
 PIN = {"family": "driven-pin-powder-zinc", "size": "0.150"}
 ITEMS = [
     {"id": "A", "at": {"level": "L1"}, "trade": "plumbing", "area": "east", "tags": ["cold", "main"], "quantity": 30}
@@ -111,13 +113,21 @@ def test_adhesive_by_the_ring(ask):
 
 
 def test_sums_by_hand(ask):
-    """Holes 30 x 1-5/8 and 10 x 4 and 4 x 6 in are 112.75 in; 30 x 3 + 10 x 3.5 + 4 x 8 min are 157."""
+    """Holes 30 x 1-5/8 and 10 x 4 and 4 x 6 in are 112.75 in; 30 x 3.5 + 10 x 4 + 4 x 9.2 min are 181.8.
+
+    Minutes and cost index are those of the size, as of a selection, and not those of the family.
+    """
     overall = ask(*ITEMS)["totals"]["overall"]
     assert overall["drilled_length"] == pytest.approx(112.75 / 12, rel=1e-12)
     assert (overall["points"], overall["anchors"], overall["holes"], overall["rods"]) == (44, 44, 44, 40)
-    assert (overall["minutes"], overall["hours"]) == pytest.approx((157, 157 / 60), rel=1e-12)
-    assert overall["cost_index"] == pytest.approx(30 * 0.6 + 10 + 4 * 4, rel=1e-12)
+    assert (overall["minutes"], overall["hours"]) == pytest.approx((181.8, 181.8 / 60), rel=1e-12)
+    assert overall["cost_index"] == pytest.approx(30 * 0.92 + 10 * 1.5 + 4 * 6.2, rel=1e-12)
     assert overall["rod_length"] == pytest.approx(90 + 120)
+
+
+def test_a_size_that_states_none_has_the_minutes_and_cost_of_its_family(ask):
+    overall = ask({"id": "A", "quantity": 10, "anchor": SCREW})["totals"]
+    assert (overall["overall"]["minutes"], overall["overall"]["cost_index"]) == pytest.approx((10, 4), rel=1e-12)
 
 
 def test_bits_wear_out(ask):
@@ -495,6 +505,15 @@ def test_the_pull_list_as_csv(client, ask):
     assert [float(row["gross"]) for row in rows] == [line["gross"] for line in answer["pull_list"]]
     assert [row["description"] for row in rows] == [line["description"] for line in answer["pull_list"]]
     assert rows[0]["waste_percent"] == "5.0"
+
+
+def test_the_pull_list_as_csv_says_what_is_in_no_count(client):
+    items = [ITEMS[0], {"id": "bad", "anchor": {"family": "nowhere"}}]
+    response = client.post(f"{PATH}?format=csv", json={"units": "us", "items": items})
+    *lines, last = csv.DictReader(io.StringIO(response.text))
+    assert all(row["gross"] for row in lines)
+    assert (last["kind"], last["line"], last["net"], last["packs"]) == ("not_counted", "", "", "")
+    assert last["description"].startswith("bad: ")
 
 
 def test_the_workbook_has_no_formula(client, ask):

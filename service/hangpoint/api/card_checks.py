@@ -53,6 +53,9 @@ _COMPARED = frozenset(
 )
 """What a card says by itself, with its figures."""
 
+_OF_TABLES = frozenset({Finding.TABLE_EDGE, Finding.TABLE_SPACING, Finding.TABLE_THICKNESS})
+"""What a card in concrete says with its figures only of a product that has no other data than its tables."""
+
 _OF_LOAD = frozenset({Finding.CEILING_ONLY, Finding.PIN_ALONE})
 _SAID = frozenset({Refusal.NOT_OVERHEAD, Refusal.NOT_UPWARD})
 _LACKING = frozenset({Refusal.NO_DECK_DATA, Refusal.NO_TABLE, Refusal.LOCATION_NOT_TESTED, Refusal.MORTAR_JOINT})
@@ -119,8 +122,10 @@ def _against(outcome: Outcome, product: CardProduct, *, loaded: bool) -> Iterato
         if refusal not in _SAID and not (product.base.lacking and refusal in _LACKING):
             yield refusal.value.code, refusal.value.text
         return
+    tables_beside = product.base.kind == "concrete" and not product.table_only
     for found in (*outcome.violations, *(each for each in outcome.cautions if each in _HOLE)):
-        if found not in _COMPARED and (loaded or found not in _OF_LOAD):
+        compared = found in _COMPARED and not (found in _OF_TABLES and tables_beside)
+        if not compared and (loaded or found not in _OF_LOAD):
             yield found.value.code, found.value.text
     if loaded and (outcome.utilisation or 0.0) > 1.0 and not outcome.violations:
         yield "utilisation", f"It fails the check: {why(outcome)}."

@@ -1,7 +1,8 @@
 """The bases that the anchors of cards go into, with the least distances that a check takes there. Units: in.
 
-In concrete they are those of the product's data and of 17.9.2, in a flute those of its tests there, in masonry and
-planks those of its tables for the place. Those of a bolt that goes by formula in grouted masonry leave room for grout.
+In concrete they are those of the product's data and of 17.9.2, and of its tables where it has no other data; in a flute
+those of its tests there, in masonry and planks those of its tables for the place. Those of a bolt that goes by formula
+in grouted masonry leave room for grout.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -14,16 +15,18 @@ from hangpoint.core.hang_point.allowables import F_M_ASSUMED, MET
 from hangpoint.core.hang_point.bolt_findings import least_edge, least_spacing
 from hangpoint.core.hang_point.layout_findings import spacing_within
 from hangpoint.core.hang_point.surroundings import BASE_KINDS
-from hangpoint.core.quantity import Floats
+from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.allowables import Place, bolts, table_data
 from hangpoint.pack.anchors import PackedAnchors
 from hangpoint.pack.base_kinds import FACE_UNSTATED
 from hangpoint.pack.decks import LOWER, UPPER, in_flutes
 from hangpoint.pack.points import F_C_ASSUMED
 from hangpoint.pack.pull import Rows
+from hangpoint.product.product_row import BASES
 from hangpoint.units import LENGTH, OFFSET, STRESS
 
 _TABLES = ("masonry", "hollow_core")
+_BY_TABLE = BASES.index("allowable_table")
 _OF_TABLES = {
     "edge": "c_least",
     "spacing": "s_least",
@@ -125,6 +128,7 @@ def _bases(base: Rows, kinds: Sequence[str], anchors: PackedAnchors) -> Iterator
     places = list(_places(base, kinds))
     by_formula = bolts(places, table)
     data = table_data([None if own else place for own, place in zip(by_formula.tolist(), places, strict=True)], table)
+    of_concrete = table_data(list(_table_places(base, kinds, table.basis == _BY_TABLE)), table)
     for at, (kind, place) in enumerate(zip(kinds, places, strict=True)):
         if kind == "deck":
             tested = {
@@ -158,9 +162,9 @@ def _bases(base: Rows, kinds: Sequence[str], anchors: PackedAnchors) -> Iterator
                 yield CardBase(kind=kind, text=text, least=_limits(limits), one_a_cell=bool(data.one_a_cell[at]))
         elif kind == "concrete":
             limits = {
-                "edge": max(products.c_min[at], products.c_min_code[at]),
-                "spacing": max(products.s_min[at], products.s_min_code[at]),
-                "thickness": products.h_min[at],
+                "edge": max(products.c_min[at], products.c_min_code[at], of_concrete.c_least[at].max()),
+                "spacing": max(products.s_min[at], products.s_min_code[at], of_concrete.s_least[at].max()),
+                "thickness": max(products.h_min[at], of_concrete.h_least[at].max()),
             }
             lacking = "" if products.concrete_allowed[at] else "The data are not for concrete."
             yield CardBase(kind=kind, text=kind, least=_limits(limits), lacking=lacking)
@@ -192,6 +196,24 @@ def _places(base: Rows, kinds: Sequence[str]) -> Iterator[Place | None]:
             cracked=False,
             lightweight=False,
             f_base=f_m[at] if own else f_c[at],
+        )
+
+
+def _table_places(base: Rows, kinds: Sequence[str], by_table: Bools) -> Iterator[Place | None]:
+    """Uncracked concrete of the products that only their tables hold for; None for all others."""
+    f_c = base.child("strength").quantity("f_c", STRESS, fill=F_C_ASSUMED).tolist()
+    for kind, own, density, strength in zip(kinds, by_table.tolist(), base.values("density"), f_c, strict=True):
+        if kind != "concrete" or not own:
+            yield None
+            continue
+        yield Place(
+            kind=BASE_KINDS.index(kind),
+            units="",
+            material="",
+            location="",
+            cracked=False,
+            lightweight=density not in (None, "normalweight"),
+            f_base=strength,
         )
 
 

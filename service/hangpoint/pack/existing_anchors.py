@@ -15,9 +15,10 @@ from hangpoint.core.site.proof_load import ProofLoad, SupportDistance, proof_loa
 from hangpoint.core.site.proof_rules import ProofRule
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.proof_items import PLACES, proof_reference
-from hangpoint.pack.proof_plan import BELOW_LOAD, load_findings, stated_places
+from hangpoint.pack.proof_plan import BELOW_LOAD, CAST_IN, load_findings, stated_places
 from hangpoint.pack.pull import EMPTY, Rows
 from hangpoint.pack.trace import record_section
+from hangpoint.product import principles
 from hangpoint.units import AREA, FORCE, LENGTH, PRINTED, STRESS, System
 
 _NAMES: Mapping[str, str] = {
@@ -265,6 +266,8 @@ def _findings(found: FoundAnchors, rule: ProofRule, at: int) -> Iterator[dict[st
     if not found.load.yield_known[at]:
         yield YIELD_UNKNOWN
     yield from load_findings(found.load, rule, at)
+    if rule.post_installed and own.get("type_seen") in principles.CAST_IN:
+        yield CAST_IN
     if own.get("type_seen", "unknown") in ("adhesive", "unknown"):
         yield SUSTAINED_BOND
     if found.depth_row[at] < 0:

@@ -33,7 +33,11 @@ NOT_MEASURED = {
 }
 MOVED = {"code": "moved", "text": "The anchor or the concrete moved, cracked or came loose: the test failed."}
 BEYOND = {"code": "displacement-beyond-limit", "text": "The displacement is above the stated limit: the test failed."}
-JUDGEMENTS = (OVERLOADED, SHORT, NOT_HELD, NOT_MEASURED, MOVED, BEYOND)
+UNLIMITED = {
+    "code": "displacement-without-limit",
+    "text": "A displacement was measured, and nobody states its limit: it has no part in the result.",
+}
+JUDGEMENTS = (OVERLOADED, SHORT, NOT_HELD, NOT_MEASURED, MOVED, BEYOND, UNLIMITED)
 """What a judgement finds."""
 
 
@@ -202,6 +206,7 @@ def _findings(log: ProofLog, at: int) -> list[dict[str, str]]:
         (SHORT, repeat and not own.reached[at]),
         (NOT_HELD, repeat and own.reached[at] and not own.held[at]),
         (NOT_MEASURED, repeat and not own.compared[at]),
+        (UNLIMITED, own.displacement[at] > 0 and np.isinf(own.limit[at])),
         (OVERLOADED, own.overloaded[at]),
     )
     return [text for text, holds in found if holds]

@@ -1,7 +1,7 @@
 """A product as the shelf and the site know it: what is ordered for it, drilled, and set with. Units: in, in3, ft*lbf.
 
-Figures are those of its family, with neutral ones where the family is silent; a product stated inline has no
-commercial data and no setting of its own.
+Figures are those of its size, else of its family, with neutral ones where both are silent; a product stated inline has
+no package and no setting of its own.
 """
 
 from collections.abc import Iterator
@@ -162,8 +162,8 @@ def _stocked(
         adhesive=adhesive and hole is not None,
         commercial=commercial is not None,
         pack=commercial.pack if commercial else 1,
-        minutes=commercial.minutes if commercial else 0.0,
-        cost_index=commercial.cost_index if commercial else 0.0,
+        minutes=size.minutes or (commercial.minutes if commercial else 0.0),
+        cost_index=size.cost_index or (commercial.cost_index if commercial else 0.0),
         bit=(commercial.bit if commercial else None) or "bit",
         bit_life=bit_life or BIT_LIFE,
         bit_life_stated=bit_life is not None,

@@ -31,7 +31,7 @@ _FILLED: Mapping[str, str] = {
     "notes": "",
     "inspector": "",
 }
-BLANK: Mapping[str, str] = {**_HEAD, **_FILLED, "findings": ""}
+BLANK: Mapping[str, str] = {**_HEAD, **_FILLED, "findings": "", "problem": ""}
 JUDGED: Mapping[str, str] = {**_HEAD, **_FILLED, "outcome": "", "findings": "", "problem": ""}
 """Columns, and the kind of quantity that the header names in brackets."""
 
@@ -39,13 +39,13 @@ _NOTE = "Nobody stands below or in line with the jack while an anchor is tested.
 
 
 def blank_csv(answer: Row) -> str:
-    """The log of a plan, with empty cells for what is measured."""
-    return table_csv(_table(answer["log"], BLANK, answer["units"]))
+    """The log of a plan, with empty cells for what is measured, and a row of every item that has no plan, with why."""
+    return table_csv(_table(_blank(answer), BLANK, answer["units"]))
 
 
 def blank_workbook(answer: Row) -> bytes:
     """The same as a workbook."""
-    return _workbook(answer["log"], BLANK, answer, title="Proof tests to be made")
+    return _workbook(_blank(answer), BLANK, answer, title="Proof tests to be made")
 
 
 def judged_csv(answer: Row, beside: Beside = ()) -> str:
@@ -56,6 +56,12 @@ def judged_csv(answer: Row, beside: Beside = ()) -> str:
 def judged_workbook(answer: Row, beside: Beside = ()) -> bytes:
     """The same as a workbook."""
     return _workbook(_judged(answer), JUDGED, answer, title="Proof tests made", beside=beside)
+
+
+def _blank(answer: Row) -> list[Row]:
+    """The tests, and the items that can't be read: of them nothing is tested, which a log must not leave out."""
+    invalid = [each for each in answer["items"] if "problem" in each]
+    return [*answer["log"], *({"id": each["id"], "problem": each["problem"]["detail"]} for each in invalid)]
 
 
 def _judged(answer: Row) -> list[dict[str, Any]]:

@@ -1,6 +1,7 @@
 """The tables of a take-off: pull list, sums by level, trade, area and tag, cut list, items; the first one as CSV."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -11,7 +12,7 @@ _NOTHING: Result = {}
 
 PULL_TEXTS: Mapping[str, str] = {
     "line": "Number of the line, from 1.",
-    "kind": "What it is, of the closed list.",
+    "kind": "What it is, of the closed list; in the CSV `not_counted` for an item that is in no count.",
     "product": "Address of an anchor's product: family/size/h_ef, or inline.",
     "description": "What it is, in words.",
     "unit": "What is counted: pieces, or the unit of a volume.",
@@ -24,6 +25,9 @@ PULL_TEXTS: Mapping[str, str] = {
     "source": "Where the package, or what wears out, comes from.",
 }
 """Columns of the pull list and what they hold."""
+
+NOT_COUNTED = "not_counted"
+"""Kind of a row of the CSV that is no line: an item that is in no count, and why, without any number."""
 
 CUT_TEXTS: Mapping[str, str] = {
     "rod": "Kind of rod.",
@@ -84,8 +88,17 @@ def pull_table(answer: Result) -> Table:
 
 
 def pull_csv(answer: Result) -> str:
-    """The pull list as CSV (RFC 4180), cells that a spreadsheet would take for a formula guarded by an apostrophe."""
-    return table_csv(pull_table(answer))
+    """The pull list as CSV (RFC 4180), cells that a spreadsheet would take for a formula guarded by an apostrophe.
+
+    Items that are in no count stand at its end, a row of the kind `NOT_COUNTED` each.
+    """
+    listed = pull_table(answer)
+    left_out = [
+        {"kind": NOT_COUNTED, "description": f"{item['id'] or 'no id'}: {item['problem']['detail']}"}
+        for item in answer["items"]
+        if "problem" in item
+    ]
+    return table_csv(replace(listed, rows=[*listed.rows, *_table(PULL_TEXTS, PULL_TEXTS, left_out).rows]))
 
 
 def sum_table(answer: Result, group: str) -> Table:

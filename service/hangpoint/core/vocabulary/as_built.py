@@ -41,6 +41,11 @@ class AsBuiltDeviation(Enum):
         "required-below-product",
         "The embedment or torque that is required is below that of the product's data: the engineer has to confirm it.",
     )
+    REQUIRED_OTHER = _deviates(
+        "required-beyond-product",
+        "The torque that is required is above that of the product's data, or the hole another one: the engineer has to"
+        " confirm it.",
+    )
     NOTED = _deviates("deviation-noted", "The installer noted a deviation: see the remark.")
 
 

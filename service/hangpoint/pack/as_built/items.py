@@ -47,6 +47,8 @@ class AsBuiltItems:
     by_product: bool
     required_below: Bools
     """An embedment or torque that an item requires is below that of its product's data."""
+    required_other: Bools
+    """A torque that an item requires is above that of its product's data, or the hole is another one."""
 
     @property
     def count(self) -> int:
@@ -98,7 +100,17 @@ def pack_as_built(
         by_product=any(bool((np.isnan(stated[name]) & np.isfinite(by_product[name])).any()) for name in KINDS),
         required_below=_below(stated["embedment"], np.fmax(by_product["embedment"], h_ef))
         | _below(stated["torque"], by_product["torque"]),
+        required_other=_other(stated, by_product, np.array([each.exact_depth for each in products], dtype=np.bool_)),
     )
+
+
+def _other(stated: Mapping[str, Floats], by_product: Mapping[str, Floats], exact: Bools) -> Bools:
+    """Where a torque is stated above that of the data, another bit, or a hole less deep; of an anchor that needs its
+    ``exact`` depth a deeper hole or embedment too."""
+    above = {name: _below(by_product[name], stated[name]) for name in KINDS}
+    below = {name: _below(stated[name], by_product[name]) for name in ("hole_diameter", "hole_depth")}
+    hole = above["hole_diameter"] | below["hole_diameter"] | below["hole_depth"]
+    return above["torque"] | hole | exact & (above["hole_depth"] | above["embedment"])
 
 
 def _below(stated: Floats, by_product: Floats) -> Bools:

@@ -168,6 +168,7 @@ class _Deviations:
         self._add(AsBuiltDeviation.TEST_HOLD, found.hold_short)
         self._add(AsBuiltDeviation.TEST_FAILED, np.array([held is False for held in items.held], dtype=np.bool_))
         self._add(AsBuiltDeviation.REQUIRED_BELOW, items.required_below)
+        self._add(AsBuiltDeviation.REQUIRED_OTHER, items.required_other)
         self._add(
             AsBuiltDeviation.NOTED, np.array([text is not None for text in items.texts["deviation"]], dtype=np.bool_)
         )
