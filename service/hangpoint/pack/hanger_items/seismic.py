@@ -44,8 +44,8 @@ def pack_seismic(
         notes: takes what is assumed and left out.
 
     Flaws: anything of a force without S_DS; no I_p; no z or h of what isn't at grade, z of what is; what
-    `pack_coefficients` and `pack_braces` find; a building's system in part; what is isolated, as stated or by the name of
-    its component, without its gap; a trapeze without lines; a quantity out of range.
+    `pack_coefficients` and `pack_braces` find; a building's system in part; what is isolated, as stated or by the name
+    of its component, without its gap; a trapeze without lines; a quantity out of range.
     """
     every = items.child("seismic")
     shaken = stated(every, "s_ds")
