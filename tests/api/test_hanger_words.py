@@ -98,6 +98,14 @@ SAID = {
         made(RUN, given=[{"hanger": 0, "nature": "live", "shear_x": v} for v in (5, -3)]),
         {"given": [{"hanger": 0, "nature": "live", "shear_x": 2}]},
     ),
+    "WIND_AS_GIVEN": (
+        made(RUN, given=[{"hanger": 0, "nature": "wind", "shear_x": 9}]),
+        {"given": [{"hanger": 0, "nature": "snow", "tension": 9}]},
+    ),
+    "THERMAL_STAYS": (
+        made(RUN, given=[{"hanger": 0, "nature": "thermal", "shear_x": 9}]),
+        {"given": [{"hanger": 0, "nature": "wind", "shear_x": 9}]},
+    ),
     "SPRINKLER_SHARED": (on_bar(SPRINKLER, PIPE), {"tiers.0.lines": [{"at": 2, "line": SPRINKLER}]}),
 }
 """By assumption an item that raises it, and what takes it away; None where nothing can."""

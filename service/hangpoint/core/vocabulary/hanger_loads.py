@@ -113,6 +113,8 @@ class LoadAssumption(Enum):
         "statics",
     )
     EARTHQUAKE_REVERSES = say("earthquake-reverses", "The seismic force acts either way.", "ASCE 7 13.3.1")
+    WIND_AS_GIVEN = say("wind-as-given", "Wind acts as stated only: state the other way as another item.")
+    THERMAL_STAYS = Assumption.THERMAL_STAYS.value
     SPRINKLER_SHARED = say(
         "shared-support-option-1",
         "On a trapeze with a sprinkler line, five times everything that hangs there and 250 lb count for the anchors.",

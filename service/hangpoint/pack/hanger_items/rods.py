@@ -31,7 +31,7 @@ def pack_rods(items: Rows, lines: Lines, shared: Bools, given: Given, notes: Not
     )
     notes.assume(LoadAssumption.ROD_RULE, read.by_default, every)
     notes.assume(LoadAssumption.ROD_MATERIAL, (read.rule == _STRENGTH) & ~read.graded, every)
-    notes.assume(LoadAssumption.NO_ROD_WEIGHT, read.stated & rod.silent("length"), every)
+    notes.assume(LoadAssumption.NO_ROD_WEIGHT, rod.silent("length"), every)
     notes.assume(LoadAssumption.PLUMB, rod.silent("out_of_plumb"), every)
     angle = rod.numbers("out_of_plumb", 0.0)
     notes.assume(LoadAssumption.LEAN_ALONG_SHEAR, angle > 0, every)
