@@ -93,6 +93,7 @@ SAID = {
         {"given": [{"hanger": 0, "nature": "live", "tension": 9}]},
     ),
     "BRACE_ALONG_X": (braced(RUN), {"at.bearing": 30}),
+    "BRACE_ACROSS": (made(braced(RUN), at={"bearing": 30}), {"seismic.brace.direction": "along"}),
     "LEAN_ALONG_SHEAR": (made(RUN, rod__out_of_plumb=3), {"rod.out_of_plumb": 0}),
     "SHEAR_TOGETHER": (
         made(RUN, given=[{"hanger": 0, "nature": "live", "shear_x": v} for v in (5, -3)]),
@@ -132,6 +133,7 @@ UNCHECKED = {
         {"seismic": SEISMIC},
     ),
     "ROD_BUCKLING": (braced(RUN), {"seismic.brace": GONE}),
+    "OTHER_DIRECTION": (braced(RUN), {"seismic.brace": GONE}),
     "COUPLE": (braced(EQUIPMENT), {"seismic.brace": GONE}),
     "LISTING": (made(RUN, line=SPRINKLER), {"line": PIPE}),
     "STRUCTURE": (RUN, None),

@@ -64,6 +64,8 @@ def pack_seismic(
     flaw_where(rows, on_isolators & rows.silent("isolator_gap"), "isolator_gap", detail, code="missing")
     unknown = ~np.isin(kind, (RUN, TRAPEZE)) | items.child("at").silent("bearing")
     _say(notes, item, brace, unknown[item], kind[item])
+    undirected = brace.braced & ~unknown[item] & rows.child("brace").silent("direction")
+    notes.assume(LoadAssumption.BRACE_ACROSS, undirected, item)
     coefficients = pack_coefficients(rows, item, isolated=isolated, newer=newer, notes=notes)
     building = _building(rows, item, at_grade, newer=newer, notes=notes)
     flaw_where(rows, rows.silent("i_p"), "i_p", "The importance factor I_p is required: 1.0 or 1.5.", code="missing")
@@ -143,7 +145,8 @@ def _say(notes: Notes, item: Index, brace: Braces, unknown: Bools, kind: Codes) 
     unshaken[item] = False
     notes.leave_unchecked(LoadNotChecked.EARTHQUAKE, unshaken, np.arange(notes.count))
     notes.leave_unchecked(LoadNotChecked.BRACING, ~brace.braced, item)
-    notes.leave_unchecked(LoadNotChecked.ROD_BUCKLING, brace.braced, item)
+    for left in (LoadNotChecked.ROD_BUCKLING, LoadNotChecked.OTHER_DIRECTION):
+        notes.leave_unchecked(left, brace.braced, item)
     notes.leave_unchecked(LoadNotChecked.COUPLE, brace.braced & np.isin(kind, (TRAPEZE, EQUIPMENT)), item)
     for member in (LoadAssumption.EVERY_HANGER_BRACED, LoadAssumption.EARTHQUAKE_REVERSES):
         notes.assume(member, brace.braced, item)
