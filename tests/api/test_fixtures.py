@@ -263,6 +263,7 @@ FLAWS = [
     (made(FLOOR, anchors_at__3=FLOOR["anchors_at"][0]), "/anchors_at/3", "impossible-geometry"),
     (made(FLOOR, footprint={"width_x": 0, "width_y": 9}), "/footprint/width_x", "quantity"),
     (made(FLOOR, isolated=True, seismic=SPRINGS), "/seismic/isolator_gap", "missing"),
+    (made(FLOOR, seismic=SPRINGS), "/seismic/isolator_gap", "missing"),
     (made(FLOOR, isolated=True, seismic={**SEISMIC, "isolator_gap": "1/8 in"}), "/seismic/component", "contradiction"),
     (made(FLOOR, seismic=SEISMIC, seismic__i_p=GONE), "/seismic/i_p", "missing"),
     (

@@ -100,6 +100,23 @@ def test_the_rods_of_a_shared_trapeze_under_the_rule(ask_loads):
     assert "rod-under-sprinkler-rule" not in alone["not_checked"]
 
 
+def test_a_load_beside_a_sprinkler_line_shares_its_trapeze(ask_loads):
+    """The five times hold for 200 lb on the bar, at each rod 5 x 100 lb more, and the item says so as beside a line."""
+    rod = {"size": "1/2"}
+    loads = [{"at": "2 ft", "weight": "200 lb"}]
+    alone, item = ask_loads(on_bar(sprinkler("6"), rod=rod), on_bar(sprinkler("6"), rod=rod, tiers__0__loads=loads))[
+        "items"
+    ]
+    more = [
+        each["service"]["sprinkler_rule"] - other["service"]["sprinkler_rule"]
+        for each, other in zip(item["hangers"], alone["hangers"], strict=True)
+    ]
+    assert more == pytest.approx([500, 500])
+    assert "shared-sprinkler-support" in codes(item)
+    assert "shared-support-option-1" in item["assumptions"]
+    assert "rod-under-sprinkler-rule" in item["not_checked"]
+
+
 def test_the_bar_of_a_shared_trapeze_under_the_rule(ask_loads):
     """The modulus counts sprinkler lines alone, not a load or a line beside them; a bar of stated weight has none."""
     bar = {"tiers__0__bar": SECTION}

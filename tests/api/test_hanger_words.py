@@ -93,10 +93,19 @@ SAID = {
         {"given": [{"hanger": 0, "nature": "live", "tension": 9}]},
     ),
     "BRACE_ALONG_X": (braced(RUN), {"at.bearing": 30}),
+    "BRACE_ACROSS": (made(braced(RUN), at={"bearing": 30}), {"seismic.brace.direction": "along"}),
     "LEAN_ALONG_SHEAR": (made(RUN, rod__out_of_plumb=3), {"rod.out_of_plumb": 0}),
     "SHEAR_TOGETHER": (
         made(RUN, given=[{"hanger": 0, "nature": "live", "shear_x": v} for v in (5, -3)]),
         {"given": [{"hanger": 0, "nature": "live", "shear_x": 2}]},
+    ),
+    "WIND_AS_GIVEN": (
+        made(RUN, given=[{"hanger": 0, "nature": "wind", "shear_x": 9}]),
+        {"given": [{"hanger": 0, "nature": "snow", "tension": 9}]},
+    ),
+    "THERMAL_STAYS": (
+        made(RUN, given=[{"hanger": 0, "nature": "thermal", "shear_x": 9}]),
+        {"given": [{"hanger": 0, "nature": "wind", "shear_x": 9}]},
     ),
     "SPRINKLER_SHARED": (on_bar(SPRINKLER, PIPE), {"tiers.0.lines": [{"at": 2, "line": SPRINKLER}]}),
 }
@@ -124,6 +133,7 @@ UNCHECKED = {
         {"seismic": SEISMIC},
     ),
     "ROD_BUCKLING": (braced(RUN), {"seismic.brace": GONE}),
+    "OTHER_DIRECTION": (braced(RUN), {"seismic.brace": GONE}),
     "COUPLE": (braced(EQUIPMENT), {"seismic.brace": GONE}),
     "LISTING": (made(RUN, line=SPRINKLER), {"line": PIPE}),
     "STRUCTURE": (RUN, None),

@@ -667,7 +667,8 @@ def line_findings(item):
             if over > rule["end_limit"] * (1 + 1e-9):
                 found.append(("overhang-exceeded", i, "line", over, rule["end_limit"], ""))
     some = [bool(line.get("sprinkler")) for line in lines]
-    if item["kind"] == "trapeze" and any(some) and not all(some):
+    loaded = any(tier.get("loads") for tier in item.get("tiers", ()))
+    if item["kind"] == "trapeze" and any(some) and (loaded or not all(some)):
         found.append(("shared-sprinkler-support", -1, "item", 0.0, 0.0, ""))
     return found
 

@@ -246,15 +246,16 @@ def test_what_is_assumed_and_unchecked_of_bars():
 
 
 @pytest.mark.parametrize(
-    ("lines", "shared"),
+    ("lines", "loads", "shared"),
     [
-        ([{"sprinkler": True}, {}], True),
-        ([{"sprinkler": True}, {"sprinkler": True}], True),
-        ([{"sprinkler": True, "number": 2}], True),
-        ([{"sprinkler": True}], False),
-        ([{}, {}], False),
+        ([{"sprinkler": True}, {}], [], True),
+        ([{"sprinkler": True}, {"sprinkler": True}], [], True),
+        ([{"sprinkler": True, "number": 2}], [], True),
+        ([{"sprinkler": True}], [], False),
+        ([{"sprinkler": True}], [{"at": 2, "weight": 200}], True),
+        ([{}, {}], [{"at": 2, "weight": 200}], False),
     ],
 )
-def test_a_shared_support(lines, shared):
-    item = trapeze(tier(lines=[{"at": 1, "line": PIPE | line} for line in lines]))
+def test_a_shared_support(lines, loads, shared):
+    item = trapeze(tier(lines=[{"at": 1, "line": PIPE | line} for line in lines], loads=loads))
     assert [("shared-support-option-1" in each) for each in assumed(RUN, item)] == [False, shared]

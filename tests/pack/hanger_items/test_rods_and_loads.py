@@ -77,7 +77,7 @@ def test_what_is_assumed_of_rods():
     found = assumed(*items)
     codes = {
         "rod-rule-defaulted": [1],
-        "no-rod-weight": [1],
+        "no-rod-weight": [0, 1],
         "rods-plumb": [0, 1, 3, 4, 5, 6],
         "rod-material-unknown": [3, 4],
     }

@@ -139,6 +139,20 @@ def test_isolated_equipment_has_the_coefficients_of_an_isolated_component():
     assert only_flaw(shaken(ISOLATED, component="pump", **GAP)).allowed == ("spring_isolated", "isolated_in_line")
 
 
+def test_a_component_that_is_isolated_by_name_needs_its_gap_by_either_edition():
+    """Both tables double the force above 1/4 in; coefficients that are stated do not say how wide the gap is."""
+    seismic = SEISMIC | {"component": "isolated_in_line"}
+    for standard, stated in (
+        ("asce7_16", {"coefficients": {"a_p": 2.5, "r_p": 2.5, "omega_0": 2.0}}),
+        ("asce7_22", NEWER),
+    ):
+        silent = TRAPEZE | {"seismic": seismic | stated}
+        _, flaws = packed_with_flaws(silent, TRAPEZE | {"seismic": seismic | stated | GAP}, standard=standard)
+        assert [(row, flaw.path, flaw.code) for row, [flaw] in flaws.items()] == [
+            (0, "seismic/isolator_gap", "missing")
+        ]
+
+
 ISOLATED = EQUIPMENT | {"isolated": True}
 GAP = {"isolator_gap": 0.125}
 MISSING = ("validation", "missing")
@@ -156,6 +170,8 @@ FLAWS = [
     (shaken(component=GONE, **NEWER), "component", *MISSING),
     (shaken(isolator_gap=1e-4), "isolator_gap", "quantity", "quantity"),
     (shaken(ISOLATED, component="spring_isolated"), "isolator_gap", *MISSING),
+    (shaken(component="spring_isolated"), "isolator_gap", *MISSING),
+    (shaken(EQUIPMENT, component="isolated_in_line"), "isolator_gap", *MISSING),
     (shaken(ISOLATED, component="pump", **GAP), "component", *CONTRADICTION),
     (shaken(brace=LOOSE), "brace/spacing", *MISSING),
     (shaken(TRAPEZE, brace=LOOSE), "brace/spacing", *MISSING),

@@ -209,7 +209,8 @@ def _of_rods(hangers: Hangers, rods: RodChecks, items: Items) -> list[FindingRow
 def _of_sprinklers(items: Items, hangers: Hangers, loads: HangerLoad) -> list[FindingRows]:
     lines = items.lines
     some, every = (np.bincount(item, minlength=items.count) for item in (lines.item[lines.sprinkler], lines.item))
-    shared = np.flatnonzero((items.kind == TRAPEZE) & (some > 0) & (some < every))
+    loaded = np.bincount(items.tiers.item[items.bar_loads.row], minlength=items.count) > 0
+    shared = np.flatnonzero((items.kind == TRAPEZE) & (some > 0) & ((some < every) | loaded))
     return [
         _at_hangers(LoadFinding.SPRINKLER_STRUCTURE, hangers, loads.sprinkler, loads.structure),
         _of_items(LoadFinding.SHARED_SUPPORT, shared, np.zeros(len(shared))),

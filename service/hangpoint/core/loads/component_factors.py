@@ -43,7 +43,7 @@ FACTORS_16: dict[str, ComponentFactors] = {
         2.5, 6.0, 2.0, "Piping to ASME B31, joints threaded, bonded, compression couplings or grooved couplings."
     ),
     "pipe_ductile_welded": ComponentFactors(
-        2.5, 9.0, 2.0, "Other piping of high or limited deformability, joints welded or brazed."
+        2.5, 9.0, 2.0, "Other piping of high deformability, joints welded or brazed."
     ),
     "pipe_ductile_threaded": ComponentFactors(
         2.5, 4.5, 2.0, "Other piping of high or limited deformability, joints threaded, bonded, grooved or coupled."

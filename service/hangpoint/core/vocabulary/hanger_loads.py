@@ -106,6 +106,9 @@ class LoadAssumption(Enum):
         " State the bearing of run or bar, or look at the edges along y too.",
         "reading 35",
     )
+    BRACE_ACROSS = say(
+        "brace-across-assumed", "The brace stands across the run: its direction is not stated.", "reading 35"
+    )
     LEAN_ALONG_SHEAR = say(
         "lean-along-shear",
         "The lean of a rod is laid along what is stated as shear at its hanger in the load case of the largest shear,"
@@ -113,6 +116,8 @@ class LoadAssumption(Enum):
         "statics",
     )
     EARTHQUAKE_REVERSES = say("earthquake-reverses", "The seismic force acts either way.", "ASCE 7 13.3.1")
+    WIND_AS_GIVEN = say("wind-as-given", "Wind acts as stated only: state the other way as another item.")
+    THERMAL_STAYS = Assumption.THERMAL_STAYS.value
     SPRINKLER_SHARED = say(
         "shared-support-option-1",
         "On a trapeze with a sprinkler line, five times everything that hangs there and 250 lb count for the anchors.",
@@ -145,6 +150,11 @@ class LoadNotChecked(Enum):
     EARTHQUAKE = say("earthquake", "Earthquake: nothing is stated of it.")
     BRACING = say("unbraced", "Bracing: no brace is stated, so no seismic force reaches a hanger.", "reading 35")
     ROD_BUCKLING = say("rod-buckling", "Rods that a brace pushes, for buckling.", "reading 35")
+    OTHER_DIRECTION = say(
+        "other-direction-of-earthquake",
+        "The seismic force at right angles to the brace: a brace holds one direction in plan, and an item states one.",
+        "reading 35",
+    )
     COUPLE = say(
         "couple-of-the-horizontal-force",
         "The couple of the seismic force about the level of the brace, where the centre of gravity is above or below"

@@ -52,6 +52,8 @@ def pack_given(items: Rows, hangers: Index, lost: Index, notes: Notes) -> Given:
     shaking[item[nature == _NATURE_CODES["earthquake"]]] = True
     _needs_s_ds(items, shaking)
     notes.assume(LoadAssumption.EARTHQUAKE_REVERSES, shaking, np.arange(len(items)))
+    for member, name in ((LoadAssumption.WIND_AS_GIVEN, "wind"), (LoadAssumption.THERMAL_STAYS, "thermal")):
+        notes.assume(member, nature == _NATURE_CODES[name], item)
     columns: list[Floats] = [items.listed("given", lists, FORCE, name) for name in _COMPONENTS]
     given = Given(item=item, hanger=hanger, nature=nature, n=columns[0], v=np.stack(columns[1:], axis=1))
     notes.assume(LoadAssumption.SHEAR_TOGETHER, _opposed(given, len(items)), np.arange(len(items)))

@@ -8,7 +8,7 @@ import numpy as np
 
 from hangpoint.core.hanger.hanger_cases import CONTENTS, DEAD
 from hangpoint.core.hanger.items import EQUIPMENT, RISER, RUN, TRAPEZE, Given, Items
-from hangpoint.core.quantity import Codes, Floats, Index
+from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import LoadAssumption, LoadNotChecked
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.flaws import Flaws
@@ -126,7 +126,7 @@ def pack_hanger_items(
     spare, erection = _shares(items, trapezes, notes)
     erected = tiers.tiers.checked & (erection[tiers.tiers.item] > 0)
     notes.leave_unchecked(LoadNotChecked.BAR_ERECTION, erected, tiers.tiers.item)
-    _shared_supports(lines, tiers, kind, notes)
+    shared = _shared_supports(lines, tiers, kind, notes)
     by_standard = snow(given, count)
     by_standard[seismic.item] = True
     notes.assume(LoadAssumption.LOAD_STANDARD, by_standard & (not standard_stated), np.arange(count))
@@ -156,7 +156,7 @@ def pack_hanger_items(
             risers=risers,
             equipment=bodies.equipment,
             equipment_rods=bodies.rods,
-            rods=pack_rods(items, lines.lines, given, notes),
+            rods=pack_rods(items, lines.lines, shared, given, notes),
             spacings=pack_spacings(keys, lines.lines, runs.runs, runs.rules, notes),
             given=given,
             seismic=seismic,
@@ -189,20 +189,23 @@ def _shares(items: Rows, trapezes: Rows, notes: Notes) -> tuple[Floats, Floats]:
     return items.numbers("spare", 0.0), erection
 
 
-def _shared_supports(lines: PackedLines, tiers: PackedTiers, kind: Codes, notes: Notes) -> None:
-    """Say of trapezes with a sprinkler line and another one by which rule they go, and that their bars don't.
+def _shared_supports(lines: PackedLines, tiers: PackedTiers, kind: Codes, notes: Notes) -> Bools:
+    """(items,) where a sprinkler line shares its support with another line or a load on a bar.
 
-    The modulus that the sprinkler standard asks for counts sprinkler lines, not what hangs beside them.
+    Says of such trapezes by which rule they go, and that their bars don't: the modulus that the sprinkler standard asks
+    for counts sprinkler lines, not what hangs beside them.
     """
     of, bars = lines.lines, tiers.tiers
     sprinkler = np.bincount(of.item, weights=of.sprinkler, minlength=len(kind))
     several = np.bincount(of.item, weights=of.number, minlength=len(kind)) > 1
-    notes.assume(LoadAssumption.SPRINKLER_SHARED, (kind == TRAPEZE) & (sprinkler > 0) & several, np.arange(len(kind)))
     beside = np.zeros(len(kind), dtype=np.bool_)
     beside[of.item[~of.sprinkler]] = beside[bars.item[tiers.loads.row]] = True
+    shared = (sprinkler > 0) & (several | beside)
+    notes.assume(LoadAssumption.SPRINKLER_SHARED, (kind == TRAPEZE) & shared, np.arange(len(kind)))
     notes.leave_unchecked(
         LoadNotChecked.BAR_SPRINKLER_RULE, bars.checked & ((sprinkler > 0) & beside)[bars.item], bars.item
     )
+    return shared
 
 
 def _places(items: Rows) -> Places:

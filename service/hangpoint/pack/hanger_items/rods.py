@@ -14,8 +14,8 @@ from hangpoint.units import DISTANCE
 _STRENGTH = ROD_RULES["tensile_strength"]
 
 
-def pack_rods(items: Rows, lines: Lines, given: Given, notes: Notes) -> Rods:
-    """Read ``rod`` of every item.
+def pack_rods(items: Rows, lines: Lines, shared: Bools, given: Given, notes: Notes) -> Rods:
+    """Read ``rod`` of every item; ``shared`` (items,) is where a sprinkler line hangs and something beside it.
 
     Flaws: a size that the tables don't have, the size table where no sprinkler line hangs, a quantity out of range.
     """
@@ -31,13 +31,13 @@ def pack_rods(items: Rows, lines: Lines, given: Given, notes: Notes) -> Rods:
     )
     notes.assume(LoadAssumption.ROD_RULE, read.by_default, every)
     notes.assume(LoadAssumption.ROD_MATERIAL, (read.rule == _STRENGTH) & ~read.graded, every)
-    notes.assume(LoadAssumption.NO_ROD_WEIGHT, read.stated & rod.silent("length"), every)
+    notes.assume(LoadAssumption.NO_ROD_WEIGHT, rod.silent("length"), every)
     notes.assume(LoadAssumption.PLUMB, rod.silent("out_of_plumb"), every)
     angle = rod.numbers("out_of_plumb", 0.0)
     notes.assume(LoadAssumption.LEAN_ALONG_SHEAR, angle > 0, every)
     notes.leave_unchecked(LoadNotChecked.ROD, ~read.stated, every)
     stated_rule = np.bincount(given.item[given.nature == SPRINKLER_RULE], minlength=len(items)) > 0
-    ruled = stated_rule | _shared(lines, len(items))
+    ruled = stated_rule | shared
     notes.leave_unchecked(LoadNotChecked.ROD_SPRINKLER_RULE, ruled & read.allowable, every)
     return Rods(
         rule=read.rule,
@@ -54,8 +54,3 @@ def pack_rods(items: Rows, lines: Lines, given: Given, notes: Notes) -> Rods:
 def _with_sprinkler_line(lines: Lines, count: int) -> Bools:
     """(items,) whether a sprinkler line hangs there."""
     return np.bincount(lines.item[lines.sprinkler], minlength=count) > 0
-
-
-def _shared(lines: Lines, count: int) -> Bools:
-    """(items,) whether a sprinkler line hangs there beside another line."""
-    return _with_sprinkler_line(lines, count) & (np.bincount(lines.item, weights=lines.number, minlength=count) > 1)

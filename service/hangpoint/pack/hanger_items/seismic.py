@@ -7,6 +7,7 @@ import numpy as np
 from hangpoint.core.hanger.exemptions import CATEGORIES
 from hangpoint.core.hanger.items import EQUIPMENT, RUN, TRAPEZE, Seismic
 from hangpoint.core.loads.combination_tables import ASCE7_22
+from hangpoint.core.loads.component_factors import ISOLATED
 from hangpoint.core.loads.seismic_component import UNKNOWN_PERIOD
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import LoadAssumption, LoadNotChecked
@@ -43,8 +44,8 @@ def pack_seismic(
         notes: takes what is assumed and left out.
 
     Flaws: anything of a force without S_DS; no I_p; no z or h of what isn't at grade, z of what is; what
-    `pack_coefficients` and `pack_braces` find; a building's system in part; isolated equipment without its gap; a
-    trapeze without lines; a quantity out of range.
+    `pack_coefficients` and `pack_braces` find; a building's system in part; what is isolated, as stated or by the name
+    of its component, without its gap; a trapeze without lines; a quantity out of range.
     """
     every = items.child("seismic")
     shaken = stated(every, "s_ds")
@@ -58,10 +59,13 @@ def pack_seismic(
     detail = "The seismic force is that of the lines between braces, and this trapeze has none: give it as equipment."
     flaw_where(own, (kind != EQUIPMENT)[item] & ~lined[item], "tiers", detail, code="missing")
     isolated = own.true("isolated")
-    detail = "Equipment on isolators needs the gap of their restraints: above 1/4 in the seismic force is doubled."
-    flaw_where(rows, isolated & rows.silent("isolator_gap"), "isolator_gap", detail, code="missing")
+    detail = "What is on isolators needs the gap of their restraints: above 1/4 in the seismic force is doubled."
+    on_isolators = isolated | np.isin(np.array(rows.values("component"), dtype=object), ISOLATED)
+    flaw_where(rows, on_isolators & rows.silent("isolator_gap"), "isolator_gap", detail, code="missing")
     unknown = ~np.isin(kind, (RUN, TRAPEZE)) | items.child("at").silent("bearing")
     _say(notes, item, brace, unknown[item], kind[item])
+    undirected = brace.braced & ~unknown[item] & rows.child("brace").silent("direction")
+    notes.assume(LoadAssumption.BRACE_ACROSS, undirected, item)
     coefficients = pack_coefficients(rows, item, isolated=isolated, newer=newer, notes=notes)
     building = _building(rows, item, at_grade, newer=newer, notes=notes)
     flaw_where(rows, rows.silent("i_p"), "i_p", "The importance factor I_p is required: 1.0 or 1.5.", code="missing")
@@ -141,7 +145,8 @@ def _say(notes: Notes, item: Index, brace: Braces, unknown: Bools, kind: Codes) 
     unshaken[item] = False
     notes.leave_unchecked(LoadNotChecked.EARTHQUAKE, unshaken, np.arange(notes.count))
     notes.leave_unchecked(LoadNotChecked.BRACING, ~brace.braced, item)
-    notes.leave_unchecked(LoadNotChecked.ROD_BUCKLING, brace.braced, item)
+    for left in (LoadNotChecked.ROD_BUCKLING, LoadNotChecked.OTHER_DIRECTION):
+        notes.leave_unchecked(left, brace.braced, item)
     notes.leave_unchecked(LoadNotChecked.COUPLE, brace.braced & np.isin(kind, (TRAPEZE, EQUIPMENT)), item)
     for member in (LoadAssumption.EVERY_HANGER_BRACED, LoadAssumption.EARTHQUAKE_REVERSES):
         notes.assume(member, brace.braced, item)
