@@ -110,8 +110,9 @@ async def check_hang_points(request: Request) -> Response:
     """Hundreds of hang points in one request: a result or a problem for each, in order, and a summary.
 
     One bad item never costs the others. The body is JSON, lines of JSON (`application/x-ndjson`) or CSV with dotted
-    columns, as it is or compressed by gzip or zstd. The answer is JSON, lines of JSON, CSV or a workbook, by `Accept`
-    or `?format=`; otherwise it is what the body is. Sending the same request twice is safe.
+    columns, as it is or compressed by gzip or zstd. The answer is JSON, lines of JSON, CSV, a workbook, or
+    calculation sheets as HTML or PDF, by `Accept` or `?format=`; otherwise it is what the body is. Sending the same
+    request twice is safe.
 
     **Neighbours.** Points that state their coordinates and a member or a level are compared with each other: those
     whose anchors share concrete are checked together, and each result names its `neighbours`. `neighbours` of the body
