@@ -2,7 +2,8 @@
 
     python check_job.py hang_points.csv [http://127.0.0.1:8000]
 
-Exit code 0 if every point passed, 1 if some did not, 2 if the service refused the file.
+Exit code 0 if every point passed, 1 if some did not, 2 if the file can't be read, or the service refused it or
+doesn't answer.
 """
 
 import json
@@ -47,6 +48,9 @@ def main():
         answer = check(file, service.rstrip("/"))
     except HTTPError as error:
         print(error.read().decode(), file=sys.stderr)
+        return 2
+    except OSError as error:
+        print(f"{file} to {service}: {error}", file=sys.stderr)
         return 2
     for item in answer["items"]:
         if item["status"] != "passed":

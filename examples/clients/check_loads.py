@@ -3,7 +3,8 @@
     python check_loads.py loads.json anchors.json [http://127.0.0.1:8000]
 
 ``loads.json`` is a request for hanger loads, ``anchors.json`` holds what its hang points lack: anchor, base, seismic
-design category. Exit code 0 if every hang point passed, 1 if some did not, 2 if the service refused a request.
+design category. Exit code 0 if every hang point passed, 1 if some did not, 2 if a file can't be read, or the service
+refused a request or doesn't answer.
 """
 
 import json
@@ -33,8 +34,8 @@ def main():
         return 2
     loads_file, anchors_file = sys.argv[1:3]
     service = (sys.argv[3] if len(sys.argv) > 3 else "http://127.0.0.1:8000").rstrip("/")
-    request, defaults = (json.loads(Path(file).read_text(encoding="utf-8")) for file in (loads_file, anchors_file))
     try:
+        request, defaults = (json.loads(Path(file).read_text(encoding="utf-8")) for file in (loads_file, anchors_file))
         loads = post(f"{service}/v1/hanger-loads", request)
         check = {
             "units": request["units"],
@@ -45,6 +46,9 @@ def main():
         answer = post(f"{service}/v1/hang-points", check)
     except HTTPError as error:
         print(error.read().decode(), file=sys.stderr)
+        return 2
+    except OSError as error:
+        print(f"{loads_file}, {anchors_file} to {service}: {error}", file=sys.stderr)
         return 2
     for item in loads["items"]:
         if item["status"] != "passed":

@@ -7,13 +7,15 @@ The rule is this client's own, from memory of secondary texts: the lesser of 1.2
 and 0.8 of the yield of the steel. POST /v1/test-plans of the service has rules with a name, and says which anchors to
 pull. Of a product whose anchors differ in strength the least one counts. The engineer of record and the authority
 decide which rule holds, how many of the anchors are pulled, and for how long. Points that don't pass are not counted:
-they are named.
+they are named. Exit code 2 if the file can't be read, has nothing on the level, or the service refused it or doesn't
+answer.
 """
 
 import csv
 import json
 import sys
 from pathlib import Path
+from urllib.error import HTTPError
 from urllib.request import Request, urlopen
 
 RULE = "lesser of 1.25 x design strength and 0.8 x yield"
@@ -53,9 +55,19 @@ def main():
         return 2
     file, level = sys.argv[1:3]
     service = (sys.argv[3] if len(sys.argv) > 3 else "http://127.0.0.1:8000").rstrip("/")
-    with open(file, newline="", encoding="utf-8-sig") as opened:
-        here = {row["id"] for row in csv.DictReader(opened) if row["level"] == level}
-    answer = get(f"{service}/v1/hang-points?format=json&detail=modes", file)
+    try:
+        with open(file, newline="", encoding="utf-8-sig") as opened:
+            here = {row.get("id") for row in csv.DictReader(opened) if row.get("level") == level}
+        answer = get(f"{service}/v1/hang-points?format=json&detail=modes", file)
+    except HTTPError as error:
+        print(error.read().decode(), file=sys.stderr)
+        return 2
+    except OSError as error:
+        print(f"{file} to {service}: {error}", file=sys.stderr)
+        return 2
+    if not here:
+        print(f"{file} has no row whose column level is {level}.", file=sys.stderr)
+        return 2
     strengths = {}
     for item in (each for each in answer["items"] if each["id"] in here):
         if item["status"] == "passed":

@@ -187,6 +187,40 @@ def test_one_flaw_has_one_place(send_one, changes, place, code):
     assert problem["detail"].startswith(place)
 
 
+@pytest.mark.parametrize(
+    ("changes", "detail"),
+    [
+        ({"item.hangs.weight": "3 lb"}, "weight goes with hangs of kind weight, not with pipe; remove it."),
+        ({"item.hangs.components": []}, "components goes with hangs of kind forces, not with pipe; remove it."),
+        (
+            {"item.hangs": {"kind": "weight", "weight": 5, "nature": "dead", "insulation": {}}},
+            "insulation goes with hangs of kind pipe, not with weight; remove it.",
+        ),
+        ({"item.h_ef": 2.5}, "There is no such field here: h_ef stands in anchor."),
+        ({"item.base.f_c": "4000 psi"}, "There is no such field here: f_c stands in strength."),
+        ({"options": {}}, "There is no such field here: options stands in item."),
+        ({"item.detail": "trace"}, "There is no such field here: detail stands at the top of the request."),
+    ],
+)
+def test_a_field_that_stands_elsewhere_is_told_where(send_one, changes, detail):
+    """Its own name is never what is offered in its place."""
+    (error,) = send_one(change(SINGLE_JSON, changes), status=422)["errors"]
+    assert (error["code"], error["detail"]) == ("unknown-field", detail)
+    assert error["allowed"]
+    assert error["pointer"].rpartition("/")[2] not in error["allowed"]
+
+
+@pytest.mark.parametrize(
+    ("path", "query", "value"),
+    [(BATCH_PATH, "neighbours", "off"), (BATCH_PATH, "units", "si"), (SINGLE_PATH, "detail", "trace")],
+)
+def test_what_a_body_of_json_states_itself_is_no_query(send, path, query, value):
+    body = SINGLE_JSON if path == SINGLE_PATH else BATCH_JSON
+    (error,) = send(body, f"{path}?{query}={value}", status=422)["errors"]
+    assert error["pointer"] == f"?{query}"
+    assert error["detail"] == f'A body of JSON states its {query} itself: "{query}": "{value}".'
+
+
 @pytest.mark.parametrize("side", ["x_minus", "x_plus", "y_minus", "y_plus"])
 def test_silence_about_an_edge_is_not_no_edge(send_one, side):
     problem = send_one(single(**{f"base__edges__{side}": GONE}), status=422)

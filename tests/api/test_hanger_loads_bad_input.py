@@ -184,7 +184,7 @@ CATALOGUED = [
     (made(RUN, id=""), "/id", "string_too_short", []),
     (made(RUN, id=GONE), "/id", "missing", []),
     (made(RUN, spam=1), "/spam", "unknown-field", None),
-    (made(RUN, line__shedule="40"), "/line/shedule", "unknown-field", ["schedule", "shape"]),
+    (made(RUN, line__shedule="40"), "/line/shedule", "unknown-field", ["schedule"]),
     (made(RUN, length="3 ft"), "/length", "unknown-field", None),
     (made(RUN, run__riser=1), "/run/riser", "unknown-field", None),
 ]

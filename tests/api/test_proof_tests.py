@@ -700,6 +700,15 @@ def test_a_bad_cell_of_a_log_costs_its_row(judge_csv, title, cell, column, says)
     assert says in error["detail"]
 
 
+def test_a_judged_csv_names_a_bad_cell_by_line_and_column(client):
+    text = "id,test_load [lbf],applied [lbf],held_seconds\nA1,1875,1880,15\nA2,1875,much,15\n"
+    response = client.post(f"{LOG}?rule=cbc_1910a_5", content=text, headers={"Content-Type": "text/csv"})
+    assert response.status_code == 200
+    bad = list(csv.DictReader(io.StringIO(response.text)))[1]
+    assert bad["outcome"] == "invalid"
+    assert bad["problem"].startswith('line 3, column "applied [lbf]": not a force')
+
+
 @pytest.mark.parametrize(
     ("header", "query", "pointer", "says"),
     [

@@ -298,6 +298,34 @@ def test_a_client_without_a_file_says_how_it_is_called(client):
     assert b"Traceback" not in done.stderr
 
 
+@pytest.mark.parametrize("client", ["check_job.py", "check_loads.py", "inspection_count.py"])
+@pytest.mark.parametrize(("file", "told"), [("gone.csv", "No such file"), (str(DETAILER), "refused")])
+def test_a_client_says_what_it_could_not_reach(client, file, told, tmp_path):
+    """A file that isn't there, and a service that doesn't answer: nothing listens on a port that was just let go."""
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        nobody = f"http://127.0.0.1:{free.getsockname()[1]}"
+    empty = tmp_path / "empty.json"
+    empty.write_text("{}")
+    sent = str(empty) if client == "check_loads.py" and file != "gone.csv" else file
+    called = [sys.executable, str(ROOT / "examples/clients" / client), sent, str(empty), nobody]
+    if client == "check_job.py":
+        called.remove(str(empty))
+    done = subprocess.run(called, capture_output=True, text=True, check=False)
+    assert done.returncode == 2
+    assert told in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_a_level_without_rows_is_no_list_of_nothing(address):
+    client = str(ROOT / "examples/clients/inspection_count.py")
+    done = subprocess.run(
+        [sys.executable, client, str(DETAILER), "L9", address], capture_output=True, text=True, check=False
+    )
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "has no row whose column level is L9" in done.stderr
+
+
 def test_1630_counts_and_test_load_of_one_product(address):
     """By hand, of the 3/8 in wedge anchor with h_ef 2-1/2 in on level 3: 2 x 20 chilled water, 20 copper, 18 sprinkler
     main and 6 fan coils, less two flagged ones and the fan coil that has a 1/2 in anchor, are 81. The least design

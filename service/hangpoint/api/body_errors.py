@@ -14,6 +14,7 @@ from typing_extensions import TypeAliasType, is_typeddict
 from hangpoint.api.problems import FieldError, pointer
 from hangpoint.pack.pull import range_text
 from hangpoint.product.family import BRANCHES
+from hangpoint.product.inline import InlineProduct
 from hangpoint.units import KINDS, MAX_QUANTITY_TEXT, QuantityKind
 
 _QUOTED = re.compile("'([^']*)'")
@@ -68,8 +69,9 @@ def field_error(body: Any, loc: Sequence[Any], error: Any, *, nearest: bool = Tr
     kind = error["type"]
     code, detail, allowed = kind, _sentence(error), ()
     if kind == "extra_forbidden":
-        code, detail = "unknown-field", "There is no such field here."
-        allowed = _nearest_field(body, str(places[-1]), places[:-1], nearest)
+        branch = str(loc[-2]) if len(loc) > 1 and _is_branch(tags, loc, len(loc) - 2) else ""
+        code = "unknown-field"
+        detail, allowed = _unknown_field(body, str(places[-1]), _parent(places[:-1]), branch, nearest)
     elif kind == "missing":
         detail, allowed = _required(body, places)
     elif kind in ("union_tag_not_found", "union_tag_invalid"):
@@ -138,22 +140,53 @@ def _is_branch(tags: Mapping[str, frozenset[str]], loc: Sequence[Any], at: int) 
     return isinstance(part, str) and part in tags.get(str(parent), ())
 
 
-def _nearest_field(body: Any, name: str, parents: Sequence[Any], nearest: bool) -> tuple[str, ...]:
-    parent = next((str(part) for part in reversed(parents) if isinstance(part, str)), "")
-    known = _fields_by_parent(body).get(parent, ())
-    if not nearest:
-        return known
-    return tuple(get_close_matches(name[:64], known, n=3, cutoff=0.5)) or known
+def _parent(parents: Sequence[Any]) -> str:
+    """Name of the object that a place is in; none at the top."""
+    return next((str(part) for part in reversed(parents) if isinstance(part, str)), "")
+
+
+def _unknown_field(body: Any, name: str, parent: str, branch: str, nearest: bool) -> tuple[str, tuple[str, ...]]:
+    """What is said of a field that its object, of the kind ``branch`` if of one of several, doesn't have.
+
+    A field of another kind, or of another object, is named with where it stands; of any other the nearest are.
+    """
+    by_parent = _fields_by_parent(body)
+    known = by_parent.get(parent, {})
+    kinds = sorted(known.get(name, ()))
+    own = tuple(field for field, having in known.items() if field != name and (not branch or branch in having))
+    near = tuple(get_close_matches(name[:64], own, n=3, cutoff=0.5)) if nearest else ()
+    if kinds and branch:
+        return f"{name} goes with {parent} of kind {' or '.join(kinds)}, not with {branch}; remove it.", near or own
+    others = (each for each, fields in by_parent.items() if each != parent and name in fields)
+    elsewhere = sorted(each for each in others if each not in _of_products())
+    if 0 < len(elsewhere) <= _FEW:
+        places = " or ".join(f"in {each}" if each else "at the top of the request" for each in elsewhere)
+        return f"There is no such field here: {name} stands {places}.", near or own
+    return "There is no such field here.", near or own
 
 
 @cache
-def _fields_by_parent(body: Any) -> Mapping[str, tuple[str, ...]]:
-    """Names of the fields under each name in a body, over all kinds of what may stand there."""
-    found: dict[str, set[str]] = {}
+def _of_products() -> frozenset[str]:
+    """Names of objects that only the data of a product have, which nobody means who states a field elsewhere."""
+    return frozenset(_fields_by_parent(InlineProduct)) - {""} | {"product"}
+
+
+@cache
+def _fields_by_parent(body: Any) -> Mapping[str, Mapping[str, frozenset[str]]]:
+    """Names of the fields under each name in a body, each with the kinds that have it where several may stand there."""
+    found: dict[str, dict[str, frozenset[str]]] = {}
     for name, kind in _parts(body):
         if _has_fields(kind):
-            found.setdefault(name, set()).update(_hints(kind))
-    return {name: tuple(sorted(fields)) for name, fields in found.items()}
+            fields = found.setdefault(name, {})
+            tags = _own_tags(_hints(kind), _tags_by_parent(body).get(name, frozenset()))
+            fields.update({field: fields.get(field, frozenset()) | tags for field in _hints(kind)})
+    return {name: dict(sorted(fields.items())) for name, fields in found.items()}
+
+
+def _own_tags(hints: Mapping[str, Any], tags: frozenset[str]) -> frozenset[str]:
+    """Those of a union's tags that an object with these fields has; the field that tells them apart has no others."""
+    words = (frozenset(_words(hint)) for hint in hints.values())
+    return frozenset[str]().union(*(each for each in words if each <= tags))
 
 
 @cache

@@ -68,7 +68,7 @@ _QUERY_TEXT = {
     "load_standard": "Edition whose combinations hold. Of a CSV; JSON and a header of lines state their own.",
     "detail": "How much the answer says, where the body states none.",
     "neighbours": "Of a CSV, check where not stated, and of lines, off where not stated. JSON states its own.",
-    "only": "With format=html: ids of those whose sheets are wanted, with commas between them; all are checked.",
+    "only": "With format=html or pdf: ids of those whose sheets are wanted, with commas between them; all are checked.",
     "delimiter": "Of a CSV; otherwise the commonest one of its header.",
     "decimal": "Decimal sign of quantities and numbers of a CSV; other texts stay as they are.",
     "notes": "Of a CSV, titles of columns that are not read but handed back, with commas between them.",

@@ -54,11 +54,13 @@ def check_query(
     prefixes: tuple[str, ...] = (),
     formats: Sequence[str] = (),
     texts: Sequence[str] = (),
+    members: Sequence[str] = (),
 ) -> None:
     """Refuse names and words of a query that this address doesn't have; ``formats`` are its own, if not the usual ones.
 
-    What begins with one of ``prefixes`` is read elsewhere, and names in ``texts`` may have any text. A format that
-    others have is no unknown word: it is left to the choice of the answer's form.
+    What begins with one of ``prefixes`` is read elsewhere, and names in ``texts`` may have any text. Those in
+    ``members`` are of the body. A format that others have is no unknown word: it is left to the choice of the answer's
+    form.
 
     Raises:
         ProblemError: with the place ``?name``.
@@ -72,6 +74,8 @@ def check_query(
             every = (*known, *texts)
             near = tuple(get_close_matches(name[:SHOWN], every, n=3, cutoff=0.4)) or every
             detail = "This address has no such name in its query." if known else "This address has no query."
+            if name in members:
+                detail, near = f'A body of JSON states its {name} itself: "{name}": "{value[:SHOWN]}".', ()
             errors.append(FieldError(pointer=place, code="unknown-field", detail=detail, allowed=near))
         elif value not in WORDS[name] and (name != "format" or value not in formats):
             detail = "This is none of the words that may stand here."

@@ -1,6 +1,7 @@
 """Which points are refused, in which order, and what a refused point still has."""
 
 import itertools
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -183,6 +184,15 @@ def _refused(trigger):
 def test_every_refusal_has_a_trigger():
     """All but the one that no anchor can bring about: its steel is always checked."""
     assert set(REFUSALS) - set(TRIGGERS) - set(OF_TABLES) == {Refusal.NO_MODE}
+
+
+def test_every_refusal_says_what_would_do_instead():
+    """Somebody who reads it knows what to do next; the one that no anchor can bring about has nothing to say."""
+    told = r"\b(Take|Ask|State|Have|Move|Wait|Close|Find|Brace|Anchor|Name|state which|needs its)\b"
+    silent = {each for each in Refusal if not re.search(told, each.value.text)}
+    assert silent == {Refusal.NO_MODE, Refusal.BASE_STEEL, Refusal.BASE_WOOD, Refusal.POOL_AIR}
+    assert all("for the engineer" in each.value.text for each in (Refusal.BASE_STEEL, Refusal.BASE_WOOD))
+    assert "only a high-alloy grade" in Refusal.POOL_AIR.value.text
 
 
 def test_nothing_against_the_default_point():

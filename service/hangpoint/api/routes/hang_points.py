@@ -32,6 +32,8 @@ BATCH_PATH = "/v1/hang-points"
 SMALL_BYTES = 4096
 FORMS_OF_ONE = {"json": JSON, "html": HTML, "pdf": PDF}
 """Forms of the answer to one check by their word in ``?format=``."""
+_OF_BODY = ("units", "design_code", "combinations", "load_standard")
+"""Members of a body of JSON that with rows or lines stand in the query."""
 
 
 @router.post(SINGLE_PATH, operation_id="checkHangPoint", summary="Check one hang point")
@@ -58,7 +60,7 @@ async def check_anchor_group(request: Request) -> Response:
 async def _one(request: Request, run: Callable[[bytes, RunOptions], Run]) -> Response:
     body_media_type(request.headers.get("content-type", ""), (JSON,))
     query, own = read_query(request.query_params.multi_items()), state(request)
-    check_query(query, ("format",), formats=tuple(FORMS_OF_ONE))
+    check_query(query, ("format",), formats=tuple(FORMS_OF_ONE), members=("detail", *_OF_BODY))
     form = answer_form(query.get("format"), ",".join(request.headers.getlist("accept")), JSON, known=FORMS_OF_ONE)
     body = await request.body()
     sheets = form in SHEETS
@@ -108,8 +110,9 @@ async def check_hang_points(request: Request) -> Response:
     """Hundreds of hang points in one request: a result or a problem for each, in order, and a summary.
 
     One bad item never costs the others. The body is JSON, lines of JSON (`application/x-ndjson`) or CSV with dotted
-    columns, as it is or compressed by gzip or zstd. The answer is JSON, lines of JSON, CSV or a workbook, by `Accept`
-    or `?format=`; otherwise it is what the body is. Sending the same request twice is safe.
+    columns, as it is or compressed by gzip or zstd. The answer is JSON, lines of JSON, CSV, a workbook, or
+    calculation sheets as HTML or PDF, by `Accept` or `?format=`; otherwise it is what the body is. Sending the same
+    request twice is safe.
 
     **Neighbours.** Points that state their coordinates and a member or a level are compared with each other: those
     whose anchors share concrete are checked together, and each result names its `neighbours`. `neighbours` of the body
@@ -213,9 +216,9 @@ def _check_query(query: dict[str, str], media: str, form: str) -> None:
     """Refuse a query that would not be honoured; what a CSV adds to it is checked with its options."""
     of_all = ("format", "detail", "echo")
     if media == JSON:
-        check_query(query, of_all)
+        check_query(query, of_all, members=(*_OF_BODY, "neighbours"))
     if media == NDJSON:
-        check_query(query, (*of_all, "units", "design_code", "combinations", "load_standard", "neighbours"))
+        check_query(query, (*of_all, *_OF_BODY, "neighbours"))
     if form in (JSON, NDJSON, *SHEETS) and query.get("echo") == "true":
         detail = "Inputs are repeated in a CSV or a workbook only."
         error = FieldError(pointer="?echo", code="contradiction", detail=detail)

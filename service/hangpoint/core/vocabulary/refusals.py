@@ -6,7 +6,10 @@ from hangpoint.core.vocabulary.words import Listed, say
 class Refusal(Listed):
     """Why a point that is understood is not checked."""
 
-    DESIGN_CODE = say("design-code-not-built", "Only ACI 318-19 is built; this design code is not.")
+    DESIGN_CODE = say(
+        "design-code-not-built",
+        "Only ACI 318-19 is built; this design code is not. Ask for aci318_19, or have the engineer check it.",
+    )
     ALLOWABLE = say(
         "allowable-under-chapter-17",
         "Chapter 17 is strength design, and this product has no table of allowable loads in concrete. Ask for strength"
@@ -15,7 +18,8 @@ class Refusal(Listed):
     )
     NOT_FACTORED = say(
         "service-load-with-factored-combinations",
-        "The request gives factored loads, but this point states a weight or a pipe, which are service loads.",
+        "The request gives factored loads, but this point states a weight or a pipe, which are service loads."
+        " Ask for strength combinations, or state factored forces.",
         "reading 0",
     )
     WEIGHT_NOT_PULLING = say(
@@ -32,7 +36,8 @@ class Refusal(Listed):
     )
     COMPRESSION = say(
         "compression-not-covered",
-        "A load case pushes the anchor towards the base; neither chapter 17 nor a table covers it.",
+        "A load case pushes the anchor towards the base; neither chapter 17 nor a table covers it. State the plate"
+        " that bears, if there is one, or have the engineer check it.",
         "17.2",
     )
     FAMILY_BASIS = say(
@@ -47,7 +52,10 @@ class Refusal(Listed):
         "17.2.3",
     )
     CONCRETE_AGE = say(
-        "concrete-too-young", "The concrete is younger than this adhesive anchor needs at installation.", "17.2.2"
+        "concrete-too-young",
+        "The concrete is younger than this adhesive anchor needs at installation. Wait, or take an anchor that needs"
+        " no such age.",
+        "17.2.2",
     )
     ADHESIVE_UNCONFIRMED = say(
         "adhesive-not-confirmed",
@@ -68,18 +76,20 @@ class Refusal(Listed):
         "17.6.3.1",
     )
     NOT_QUALIFIED_UNCRACKED = say(
-        "not-qualified-uncracked", "This product has no pullout strength in uncracked concrete.", "17.6.3.1"
+        "not-qualified-uncracked",
+        "This product has no pullout strength in uncracked concrete. Take one that has.",
+        "17.6.3.1",
     )
     NOT_SEISMIC = say(
         "not-qualified-seismic",
         "In seismic design categories C to F a post-installed anchor must be qualified for earthquake, even for"
-        " gravity alone; this product is not.",
+        " gravity alone; this product is not. Take one that is.",
         "17.10.3",
     )
     NOT_SEISMIC_SHEAR = say(
         "not-qualified-seismic-shear",
         "In seismic design categories C to F a post-installed anchor that is sheared needs its steel strength in shear"
-        " by simulated seismic tests; this product has none.",
+        " by simulated seismic tests; this product has none. Take one that has, or brace the shear away.",
         "17.10.3",
     )
     SEISMIC_TENSION = say(
@@ -94,11 +104,19 @@ class Refusal(Listed):
         " 17.10.6.3 is taken.",
         "17.10.6.1",
     )
-    WRONG_BASE = say("base-not-allowed", "This family is not made for this base.")
-    NO_LIGHTWEIGHT = say("not-for-lightweight", "This product is not for lightweight concrete by its data.", "17.2.4")
-    DIAMETER = say("diameter-beyond-scope", "d_a exceeds 4 in, the limit of the breakout equations.", "17.3.2")
+    WRONG_BASE = say("base-not-allowed", "This family is not made for this base. Take one that is.")
+    NO_LIGHTWEIGHT = say(
+        "not-for-lightweight", "This product is not for lightweight concrete by its data. Take one that is.", "17.2.4"
+    )
+    DIAMETER = say(
+        "diameter-beyond-scope",
+        "d_a exceeds 4 in, the limit of the breakout equations. Take thinner anchors, or have the engineer check it.",
+        "17.3.2",
+    )
     NOT_SUSTAINED = say(
-        "not-for-sustained-tension", "This product is not for tension that stays, by its data.", "17.5.2.2"
+        "not-for-sustained-tension",
+        "This product is not for tension that stays, by its data. Take one that is.",
+        "17.5.2.2",
     )
     NEIGHBOURS = say(
         "too-many-neighbours",
@@ -145,7 +163,7 @@ class Refusal(Listed):
     DECK_FILL = say(
         "deck-fill-not-tested",
         "The strengths in a deck were tested in normalweight or sand-lightweight fill; all-lightweight fill is not"
-        " covered.",
+        " covered. Have the engineer check it.",
         "reading 37",
     )
     NO_DECK_SHEAR = say(
@@ -157,7 +175,7 @@ class Refusal(Listed):
     DECK_NOT_SEISMIC = say(
         "deck-not-seismic",
         "In seismic design categories C to F an anchor in a deck needs its strength there by simulated seismic tests,"
-        " in shear too if it is sheared; this product has none.",
+        " in shear too if it is sheared; this product has none. Take one that has.",
         "reading 37",
     )
     POOL_AIR = say(
@@ -175,12 +193,13 @@ class Refusal(Listed):
     )
     NO_TABLE = say(
         "no-table-for-base",
-        "The product has no table of allowable loads for these units, this material or this base.",
+        "The product has no table of allowable loads for these units, this material or this base. Take one that has.",
         "table of the product",
     )
     NO_TABLE_DIRECTION = say(
         "no-table-in-direction",
-        "The anchor is loaded in a direction, tension or shear, that no table of the product has in this base.",
+        "The anchor is loaded in a direction, tension or shear, that no table of the product has in this base."
+        " Take one that has.",
         "table of the product",
     )
     MORTAR_JOINT = say(
@@ -190,7 +209,8 @@ class Refusal(Listed):
     )
     LOCATION_NOT_TESTED = say(
         "location-not-tested",
-        "No table of the product was tested in this place of the unit or plank, or the place is not known.",
+        "No table of the product was tested in this place of the unit or plank, or the place is not known."
+        " Find it out, move the anchor, or take a product that was tested there.",
         "table of the product",
     )
     TABLE_UNCRACKED = say(
@@ -214,7 +234,8 @@ class Refusal(Listed):
     EARTHQUAKE_NOT_IN_TABLE = say(
         "earthquake-not-in-table",
         "In seismic design categories C to F neither the tables of allowable loads nor the bolts in masonry that are"
-        " built here cover earthquake.",
+        " built here cover earthquake. Anchor in concrete by a product that is qualified for it, or have the engineer"
+        " check it.",
         "reading 5",
     )
     TABLE_ADHESIVE = say(
@@ -231,5 +252,8 @@ class Refusal(Listed):
         "TMS 402 6.2.1, from memory",
     )
     NOT_GROUTED = say(
-        "bolt-needs-grouted-masonry", "A cast-in bolt is set in grout: the units have to be grouted.", "TMS 402 8.1.3"
+        "bolt-needs-grouted-masonry",
+        "A cast-in bolt is set in grout: the units have to be grouted. Have the cells grouted, or take an anchor for"
+        " hollow units.",
+        "TMS 402 8.1.3",
     )
