@@ -177,3 +177,22 @@ def test_the_origin_has_no_say_in_an_earthquake_that_pulls_and_turns(send_one, c
         found.append(demand_of(result_of(send_one, body), "steel_tension"))
     pressed = 0.9 * 100 / 4 if combinations == "strength" else 25
     assert found == pytest.approx([500 - pressed] * 2, rel=1e-9)
+
+
+@pytest.mark.parametrize("quake", [1_000, -1_000])
+def test_what_stays_beside_the_centre_does_not_go_by_the_sign_of_the_earthquake(send_one, quake):
+    """Two adhesive anchors 8 in apart, 2 in off whose middle 2,000 lb of dead load and 1,000 lb of earthquake pull;
+    dead load turns by 8,000 lbf*in to the other side, which leaves 4,000, and earthquake by 2,000 either way. Half of
+    it stays: 3,000 / 4 + 6,000 / 16 = 1,125 lb.
+    """
+    conditions = {"temperature": "a", "hole": "dry", "concrete_age": 90}
+    anchor = {
+        "family": "adhesive-slow-rod-36",
+        "size": "1/2",
+        "h_ef": 6,
+        "adhesive": conditions | {"certified_installer": True, "continuous_inspection": True},
+    }
+    row = {"pattern": "row", "count": 2, "spacing": 8}
+    loads = DEAD | {"tension": 2000, "moment_y": 8_000}, QUAKE | {"tension": quake}
+    answer = result_of(send_one, group(*loads, layout=row, at={"x": 2}, anchor=anchor, category="B"))
+    assert demand_of(answer, "sustained_bond") == pytest.approx(1_125, rel=1e-9)
