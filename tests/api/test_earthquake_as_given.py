@@ -155,6 +155,17 @@ def test_earthquake_acts_on_neighbours_the_same_way(ask, sign, combinations):
     assert [breakout(each) for each in found.values()] == pytest.approx([8000 / PAIR] * 2, rel=1e-9)
 
 
+@pytest.mark.parametrize("names", [("A", "A"), ("A", "B")])
+@pytest.mark.parametrize("force", [4000, -4000])
+def test_earthquake_of_cases_of_other_names_acts_on_neighbours_the_same_way(ask, force, names):
+    """4,000 lb of earthquake on each, in one load case that need not have one name: both may push to the edge at once,
+    also where they are stated away from it. Of such, one was left as stated where the other was reversed: 4,000 lb.
+    """
+    found = ask(*pair(*({"load_cases": [case(name, 1, shear_x=force)]} for name in names)))
+    assert [breakout(each) for each in found.values()] == pytest.approx([8000 / PAIR] * 2, rel=1e-9)
+    assert all(each["status"] == "failed" for each in found.values())
+
+
 @pytest.mark.parametrize(("share", "quake", "stays"), [(None, -500, 1500), (None, 500, 1500), (0.6, -1500, 1500)])
 def test_the_share_that_stays_is_of_the_load_that_is_checked(ask, share, quake, stays):
     """17.5.2.2: 1,000 lb of dead load beside earthquake, which pulls whichever way it is stated: all of 1,500 lb stays

@@ -35,7 +35,7 @@ def given_rows(given: GivenLoads, *, fixture: Bools, off: Floats, group: Index |
     Shear of earthquake, and its moments about the centre of the anchors, are also taken the other way, in a case of
     their own; not where a lone anchor is none the worse for it. Points that share concrete have all cases of their
     group. In one that a point does not state by name it carries the load of its largest tension, and in a reversed one
-    that of the name.
+    that of the name; reversed as all of them.
 
     Args:
         given: as the request gives them.
@@ -53,7 +53,7 @@ def given_rows(given: GivenLoads, *, fixture: Bools, off: Floats, group: Index |
     instead = np.where(stated, named, _of_largest_tension(given, len(fixture))[lacking])
     row = np.concatenate((row, instead))
     load_case = np.concatenate((load_case, case))
-    turned = np.concatenate((turned, stated & ((case - GIVEN) % 2 == 1)))
+    turned = np.concatenate((turned, (case - GIVEN) % 2 == 1))
     order = np.lexsort((load_case, given.point[row]))
     row, load_case, turned = row[order], load_case[order], turned[order]
     own = given.take(row)
