@@ -221,3 +221,23 @@ def test_near_anchors_under_earthquake_in_other_modes(ask, changes, mode):
     assert ratios[0] == pytest.approx(ratios[1], rel=1e-12)
     calm = [item | {"seismic": {"category": "D"}, "hangs": items[0]["hangs"]} for item in items]
     assert ratios[0] == pytest.approx(breakout(ask(*calm)["a"], mode) / 0.75, rel=1e-9)
+
+
+@pytest.mark.parametrize("order", [(0, 1, 2), (2, 1, 0)])
+@pytest.mark.parametrize("combinations", ["strength", "given_factored"])
+def test_the_order_of_near_points_has_no_say_in_the_way_of_their_earthquake(ask, order, combinations):
+    """Earthquake of 4,000 lb towards an edge, of 1,000 at 60 degrees to it and of 500 at 120 degrees, in a row along
+    the edge: with the largest they push 4,000 + 500 + 250 lb to it, and 866 + 433 lb along it. Going by the first of
+    them it was less where that was the smallest.
+    """
+    items = []
+    for place, (force, angle) in enumerate(((4000, 0), (1000, 60), (500, 120))):
+        along, across = (force * turn(math.radians(angle)) for turn in (math.cos, math.sin))
+        components = [{"nature": "dead", "tension": 100}, {"nature": "earthquake", "shear_x": along, "shear_y": across}]
+        hangs = {"kind": "forces", "components": components}
+        seismic = {"category": "B"} | ({"s_ds": 0} if combinations == "strength" else {})
+        at = {"level": "L1", "x": 0, "y": place * 5 / 12}
+        items.append(point(f"P{place}", hangs, base__edges=FAR | {"x_plus": 6}) | {"at": at, "seismic": seismic})
+    found = ask(*(items[place] for place in order), combinations=combinations)
+    shear = [next(each for each in one["modes"] if each["mode"] == "concrete_breakout_shear") for one in found.values()]
+    assert max(each["demand"] for each in shear) == pytest.approx(math.hypot(4750, 1500 * math.sqrt(0.75)), rel=1e-6)
