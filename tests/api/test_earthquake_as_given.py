@@ -155,6 +155,17 @@ def test_earthquake_acts_on_neighbours_the_same_way(ask, sign, combinations):
     assert [breakout(each) for each in found.values()] == pytest.approx([8000 / PAIR] * 2, rel=1e-9)
 
 
+@pytest.mark.parametrize("names", [("A", "A"), ("A", "B")])
+@pytest.mark.parametrize("force", [4000, -4000])
+def test_earthquake_of_cases_of_other_names_acts_on_neighbours_the_same_way(ask, force, names):
+    """4,000 lb of earthquake on each, in one load case that need not have one name: both may push to the edge at once,
+    also where they are stated away from it. Of such, one was left as stated where the other was reversed: 4,000 lb.
+    """
+    found = ask(*pair(*({"load_cases": [case(name, 1, shear_x=force)]} for name in names)))
+    assert [breakout(each) for each in found.values()] == pytest.approx([8000 / PAIR] * 2, rel=1e-9)
+    assert all(each["status"] == "failed" for each in found.values())
+
+
 @pytest.mark.parametrize(("share", "quake", "stays"), [(None, -500, 1500), (None, 500, 1500), (0.6, -1500, 1500)])
 def test_the_share_that_stays_is_of_the_load_that_is_checked(ask, share, quake, stays):
     """17.5.2.2: 1,000 lb of dead load beside earthquake, which pulls whichever way it is stated: all of 1,500 lb stays
@@ -210,3 +221,23 @@ def test_near_anchors_under_earthquake_in_other_modes(ask, changes, mode):
     assert ratios[0] == pytest.approx(ratios[1], rel=1e-12)
     calm = [item | {"seismic": {"category": "D"}, "hangs": items[0]["hangs"]} for item in items]
     assert ratios[0] == pytest.approx(breakout(ask(*calm)["a"], mode) / 0.75, rel=1e-9)
+
+
+@pytest.mark.parametrize("order", [(0, 1, 2), (2, 1, 0)])
+@pytest.mark.parametrize("combinations", ["strength", "given_factored"])
+def test_the_order_of_near_points_has_no_say_in_the_way_of_their_earthquake(ask, order, combinations):
+    """Earthquake of 4,000 lb towards an edge, of 1,000 at 60 degrees to it and of 500 at 120 degrees, in a row along
+    the edge: with the largest they push 4,000 + 500 + 250 lb to it, and 866 + 433 lb along it. Going by the first of
+    them it was less where that was the smallest.
+    """
+    items = []
+    for place, (force, angle) in enumerate(((4000, 0), (1000, 60), (500, 120))):
+        along, across = (force * turn(math.radians(angle)) for turn in (math.cos, math.sin))
+        components = [{"nature": "dead", "tension": 100}, {"nature": "earthquake", "shear_x": along, "shear_y": across}]
+        hangs = {"kind": "forces", "components": components}
+        seismic = {"category": "B"} | ({"s_ds": 0} if combinations == "strength" else {})
+        at = {"level": "L1", "x": 0, "y": place * 5 / 12}
+        items.append(point(f"P{place}", hangs, base__edges=FAR | {"x_plus": 6}) | {"at": at, "seismic": seismic})
+    found = ask(*(items[place] for place in order), combinations=combinations)
+    shear = [next(each for each in one["modes"] if each["mode"] == "concrete_breakout_shear") for one in found.values()]
+    assert max(each["demand"] for each in shear) == pytest.approx(math.hypot(4750, 1500 * math.sqrt(0.75)), rel=1e-6)

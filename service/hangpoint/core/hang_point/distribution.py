@@ -339,8 +339,9 @@ def _load(
         turn = np.where(gamma.turned, -1.0, 1.0)[:, None]
         as_given = given.sustained_fraction[:, None] * (given.v + turn * given.v_e)
         v_x, v_y = (v + as_given + further.stays[rows, 1:3]).T.copy()
-        arm = lever(off=off_centre(points, fixtures(points))[cases.axis.point_of_case[rows]], n=given.n_e)
-        m_given = given.m + turn * (given.m_e + arm) - arm
+        off = off_centre(points, fixtures(points))[cases.axis.point_of_case[rows]]
+        about = given.m_e + lever(off=off, n=given.n_e)
+        m_given = given.m + turn * about - lever(off=off, n=np.abs(given.n_e))
         n, gamma_given = demand.n_ua_s, given.sustained_fraction
     return layout_load(
         n=n,

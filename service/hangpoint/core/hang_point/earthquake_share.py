@@ -2,7 +2,8 @@
 
 The load of an anchor in tension comes from the tension and from the moments about x and y, that in shear from the shear
 and from the torsion. The largest of the shares of each is taken: none that is smaller hides it, and torsion hides no
-tension. Moments are those about the centre of the anchors, so that the share is one wherever the origin is.
+tension. Moments are those about the centre of the anchors, so that the share is one wherever the origin is. A vertical
+effect that takes from the tension, and from its moments with it, is no share of it.
 
 For one anchor that is mostly more than the share of its own load, but not where other loads take from each other there
 what earthquake does not, and not under a plate that is pressed on the concrete until earthquake lifts it. Anchors
@@ -35,9 +36,11 @@ def earthquake_shares(
     """
     least = LEAST_MOMENT * (np.abs(n) + np.abs(n_e) + _length(v) + _length(v_e) + _length(m) + _length(m_e))
     whole = np.abs(m)
-    part = np.where(np.abs(m_e) > least[:, None], np.abs(m_e), 0.0)
+    counts = np.abs(m_e) > least[:, None]
+    counts[:, :2] &= (n_e >= 0)[:, None] | (m * m_e >= 0)[:, :2]
+    part = np.where(counts, np.abs(m_e), 0.0)
     by_moment = [_share(part[:, axis], whole[:, axis]) for axis in range(3)]
-    by_tension = _share(np.abs(n_e), np.maximum(n, 0.0))
+    by_tension = _share(np.maximum(n_e, 0.0), np.maximum(n, 0.0))
     tension = np.maximum(by_tension, np.maximum(by_moment[0], by_moment[1]))
     return tension, np.maximum(_share(_length(v_e), _length(v)), by_moment[2])
 

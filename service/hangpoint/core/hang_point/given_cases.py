@@ -35,7 +35,7 @@ def given_rows(given: GivenLoads, *, fixture: Bools, off: Floats, group: Index |
     Shear of earthquake, and its moments about the centre of the anchors, are also taken the other way, in a case of
     their own; not where a lone anchor is none the worse for it. Points that share concrete have all cases of their
     group. In one that a point does not state by name it carries the load of its largest tension, and in a reversed one
-    that of the name.
+    that of the name; reversed as all of them.
 
     Args:
         given: as the request gives them.
@@ -53,7 +53,7 @@ def given_rows(given: GivenLoads, *, fixture: Bools, off: Floats, group: Index |
     instead = np.where(stated, named, _of_largest_tension(given, len(fixture))[lacking])
     row = np.concatenate((row, instead))
     load_case = np.concatenate((load_case, case))
-    turned = np.concatenate((turned, stated & ((case - GIVEN) % 2 == 1)))
+    turned = np.concatenate((turned, (case - GIVEN) % 2 == 1))
     order = np.lexsort((load_case, given.point[row]))
     row, load_case, turned = row[order], load_case[order], turned[order]
     own = given.take(row)
@@ -71,14 +71,17 @@ def given_rows(given: GivenLoads, *, fixture: Bools, off: Floats, group: Index |
 
 
 def same_way(v_e: Floats, key: Index) -> Floats:
-    """1 or -1 (rows,), by which the vectors (rows, 2) of each key point the same way as the first of them.
+    """1 or -1 (rows,), by which the vectors (rows, 2) of each key point the same way as the longest of them.
 
-    Those at right angles to the first point the same way as the first of their own.
+    Those at right angles to it point the same way as the longest of their own. Of equal ones the first counts.
     """
     sign = np.ones(len(v_e))
-    left = v_e.any(axis=1)
+    left: Bools = (v_e[:, 0] != 0) | (v_e[:, 1] != 0)
+    length = np.hypot(v_e[:, 0], v_e[:, 1])
+    shorter: Floats = -np.round(length / max(float(length.max(initial=0)), 1e-300), 9)
+    longest_first: Index = np.argsort(shorter, kind="stable")
     for _ in range(2):
-        rows = np.flatnonzero(left)
+        rows = longest_first[left[longest_first]]
         if not len(rows):
             return sign
         _, first, of = np.unique(key[rows], return_index=True, return_inverse=True)
