@@ -5,6 +5,8 @@ make the largest shear, so that the anchor has there what is told of the hanger.
 reversed in that case it is handed on so, and its own lean adds. Units: lbf.
 """
 
+import numpy as np
+
 from hangpoint.core.hanger.hanger_cases import EARTHQUAKE, combine
 from hangpoint.core.quantity import Floats
 
@@ -24,10 +26,17 @@ def anchor_loads(
     tension, shear = tension.copy(), shear.copy()
     tension[:, EARTHQUAKE] *= omega_0
     shear[:, EARTHQUAKE] *= omega_0[:, None]
-    if not tan_alpha.any():
+    leans = np.flatnonzero(tan_alpha)
+    if not len(leans):
         return tension, shear
     worst = combine(
-        tension=tension, shear=shear, tan_alpha=tan_alpha, s_ds=s_ds, load_standard=load_standard, allowable=False
+        tension=tension[leans],
+        shear=shear[leans],
+        tan_alpha=tan_alpha[leans],
+        s_ds=s_ds[leans],
+        load_standard=load_standard,
+        allowable=False,
     )
-    shear[worst.shear_turned, EARTHQUAKE] *= -1.0
-    return tension, shear + (tension * tan_alpha[:, None])[:, :, None] * worst.shear_way[:, None, :]
+    shear[leans[worst.shear_turned], EARTHQUAKE] *= -1.0
+    shear[leans] += (tension[leans] * tan_alpha[leans, None])[:, :, None] * worst.shear_way[:, None, :]
+    return tension, shear
