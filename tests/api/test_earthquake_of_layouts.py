@@ -20,6 +20,19 @@ UNDERCUT = {"family": "undercut-zinc", "size": "1/2", "h_ef": 5}
 QUAKE = {"nature": "earthquake"}
 DEAD = {"nature": "dead"}
 OPTION = {"tension_option": "overstrength"}
+ADHESIVE = {
+    "family": "adhesive-slow-rod-36",
+    "size": "1/2",
+    "h_ef": 6,
+    "adhesive": {
+        "temperature": "a",
+        "hole": "dry",
+        "concrete_age": 90,
+        "certified_installer": True,
+        "continuous_inspection": True,
+    },
+}
+PAIR = {"pattern": "row", "count": 2, "spacing": 8}
 
 
 def result_of(send_one, body):
@@ -103,16 +116,8 @@ def test_what_stays_of_a_moment_does_not_go_by_the_sign_of_the_earthquake(send_o
     """Half stays of 2,000 lb and of 4,000 + 4,000 lbf*in, on two adhesive anchors 8 in apart: 500 + 4,000 / 8 lb at one
     of them, whichever way the earthquake is stated; stated the other way 500 lb only were looked at.
     """
-    conditions = {"temperature": "a", "hole": "dry", "concrete_age": 90}
-    anchor = {
-        "family": "adhesive-slow-rod-36",
-        "size": "1/2",
-        "h_ef": 6,
-        "adhesive": conditions | {"certified_installer": True, "continuous_inspection": True},
-    }
-    row = {"pattern": "row", "count": 2, "spacing": 8}
     loads = DEAD | {"tension": 2000, "moment_y": 4_000}, QUAKE | {"moment_y": sign * 4_000}
-    answer = result_of(send_one, group(*loads, layout=row, anchor=anchor, category="B"))
+    answer = result_of(send_one, group(*loads, layout=PAIR, anchor=ADHESIVE, category="B"))
     stays = next(mode for mode in answer["modes"] if mode["mode"] == "sustained_bond")
     assert stays["demand"] == pytest.approx(1_000, rel=1e-9)
 
@@ -185,16 +190,8 @@ def test_what_stays_beside_the_centre_does_not_go_by_the_sign_of_the_earthquake(
     dead load turns by 8,000 lbf*in to the other side, which leaves 4,000, and earthquake by 2,000 either way. Half of
     it stays: 3,000 / 4 + 6,000 / 16 = 1,125 lb.
     """
-    conditions = {"temperature": "a", "hole": "dry", "concrete_age": 90}
-    anchor = {
-        "family": "adhesive-slow-rod-36",
-        "size": "1/2",
-        "h_ef": 6,
-        "adhesive": conditions | {"certified_installer": True, "continuous_inspection": True},
-    }
-    row = {"pattern": "row", "count": 2, "spacing": 8}
     loads = DEAD | {"tension": 2000, "moment_y": 8_000}, QUAKE | {"tension": quake}
-    answer = result_of(send_one, group(*loads, layout=row, at={"x": 2}, anchor=anchor, category="B"))
+    answer = result_of(send_one, group(*loads, layout=PAIR, at={"x": 2}, anchor=ADHESIVE, category="B"))
     assert demand_of(answer, "sustained_bond") == pytest.approx(1_125, rel=1e-9)
 
 

@@ -58,7 +58,8 @@ def problem_text(file: Path, problem: "ProblemError") -> str:
     """A problem in words: what, where by line and column or pointer, and what would do."""
     from hangpoint.api.problems import MAX_ERRORS, PROBLEMS
     from hangpoint.report.printable import printable
-    from hangpoint.report.terminal import error_text, place_of
+    from hangpoint.report.reasons import place_of
+    from hangpoint.report.terminal import error_text
 
     lines = [f"{file}: {PROBLEMS[problem.slug].title.lower()}."]
     found = [error.as_json() for error in problem.errors]

@@ -126,7 +126,8 @@ def _rates(file: Path) -> dict[str, Any]:
 
     from hangpoint.api.body_errors import adapter_of, field_errors
     from hangpoint.api.schemas.take_offs import TakeOffRates
-    from hangpoint.report.terminal import error_text, place_of
+    from hangpoint.report.reasons import place_of
+    from hangpoint.report.terminal import error_text
 
     try:
         return {**adapter_of(TakeOffRates).validate_python(_object(file))}

@@ -117,6 +117,16 @@ def length_text(length: float, units: Units) -> str:
     return "-".join([*words, *([str(rest)] if rest else [])]) + " in"
 
 
+def cost_index_of(size: SizeData, commercial: Commercial | None) -> float | None:
+    """Cost of one, of its size or else of its family; None where neither states it."""
+    return size.cost_index or (commercial and commercial.cost_index)
+
+
+def minutes_of(size: SizeData, commercial: Commercial | None) -> float | None:
+    """Setting time of one, minutes, of its size or else of its family; None where neither states it."""
+    return size.minutes or (commercial and commercial.minutes)
+
+
 def _stocked(
     *,
     address: str,
@@ -162,8 +172,8 @@ def _stocked(
         adhesive=adhesive and hole is not None,
         commercial=commercial is not None,
         pack=commercial.pack if commercial else 1,
-        minutes=size.minutes or (commercial.minutes if commercial else 0.0),
-        cost_index=size.cost_index or (commercial.cost_index if commercial else 0.0),
+        minutes=minutes_of(size, commercial) or 0.0,
+        cost_index=cost_index_of(size, commercial) or 0.0,
         bit=(commercial.bit if commercial else None) or "bit",
         bit_life=bit_life or BIT_LIFE,
         bit_life_stated=bit_life is not None,

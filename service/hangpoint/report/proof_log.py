@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from hangpoint.report.reasons import allowed_text
+from hangpoint.report.reasons import allowed_text, place_of
 from hangpoint.report.schedule import Table, table_csv
 from hangpoint.report.sheets import Sheets, workbook
 
@@ -67,19 +67,17 @@ def _blank(answer: Row) -> list[Row]:
 
 def _judged(answer: Row) -> list[dict[str, Any]]:
     return [
-        {"id": each["id"], "outcome": "invalid", "problem": " ".join(_errors(each["problem"]))}
+        {"id": each["id"], "outcome": "invalid", "problem": " ".join(_what_is_wrong(each["problem"]))}
         if "problem" in each
         else each
         for each in answer["items"]
     ]
 
 
-def _errors(problem: Row) -> Iterator[str]:
+def _what_is_wrong(problem: Row) -> Iterator[str]:
     """What is wrong with a row, by its line and column where it came as CSV."""
     for each in problem["errors"]:
-        column = f', column "{each["column"]}"' if "column" in each else ""
-        place = f"line {each['line']}{column}" if "line" in each else each["pointer"]
-        yield f"{place}: {each['detail']}{allowed_text(each.get('allowed', ()))}"
+        yield f"{place_of(each)}: {each['detail']}{allowed_text(each.get('allowed', ()))}"
 
 
 def _cells(row: Row, columns: Mapping[str, str]) -> list[Any]:

@@ -53,6 +53,23 @@ def error_texts(result: Result) -> list[str]:
     return [*texts, f"And {left} more errors."] if left > 0 else texts
 
 
+def place_of(error: Result) -> str:
+    """Where an error stands: line and column of a CSV, line and field of lines of JSON, else the pointer."""
+    pointer = str(error["pointer"])
+    line = error.get("line")
+    if line is None:
+        return pointer
+    whole, *parts = pointer.removeprefix("#/").split("/")
+    if whole == "defaults":
+        return f"defaults, field {'.'.join(parts)}"
+    if "column" in error:
+        return f'line {line}, column "{error["column"]}"'
+    field = parts[1:]
+    if not field:
+        return f"line {line}"
+    return f"line {line}, field {'.'.join(field)}" if whole == "lines" else f"line {line}, column {field[0]}"
+
+
 def allowed_text(words: Sequence[str], most: int = MOST_WORDS) -> str:
     """The first of those that may stand in a place."""
     return f" Possible: {some_words(words, most)}." if words else ""

@@ -15,6 +15,7 @@ from rich.text import Text
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.common_errors import CommonErrors
 from hangpoint.report.printable import printable
+from hangpoint.report.reasons import place_of
 from hangpoint.report.schedule import MEANINGS, near_ids, what_is_wrong
 
 Result = Mapping[str, Any]
@@ -85,23 +86,6 @@ def _lines(parts: Sequence[str], width: int) -> list[str]:
         else:
             lines.append(part)
     return lines
-
-
-def place_of(error: Result) -> str:
-    """Where an error stands: line and column of a CSV, line and field of lines of JSON, else the pointer."""
-    pointer = str(error["pointer"])
-    line = error.get("line")
-    if line is None:
-        return pointer
-    whole, *parts = pointer.removeprefix("#/").split("/")
-    if whole == "defaults":
-        return f"defaults, field {'.'.join(parts)}"
-    if "column" in error:
-        return f'line {line}, column "{error["column"]}"'
-    field = parts[1:]
-    if not field:
-        return f"line {line}"
-    return f"line {line}, field {'.'.join(field)}" if whole == "lines" else f"line {line}, column {field[0]}"
 
 
 def error_text(error: Result) -> str:

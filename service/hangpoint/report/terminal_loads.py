@@ -8,7 +8,8 @@ from rich.table import Table
 
 from hangpoint.core.vocabulary import Status
 from hangpoint.report.printable import printable
-from hangpoint.report.terminal import bullet, error_text, place_of, styled
+from hangpoint.report.reasons import place_of
+from hangpoint.report.terminal import bullet, error_text, styled
 
 Result = Mapping[str, Any]
 

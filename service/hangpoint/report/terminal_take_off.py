@@ -7,8 +7,9 @@ from rich.console import Console
 from rich.table import Table
 
 from hangpoint.core.vocabulary import Status
+from hangpoint.report.reasons import place_of
 from hangpoint.report.take_off_tables import name_of, pieces_text
-from hangpoint.report.terminal import bullet, error_text, place_of, styled
+from hangpoint.report.terminal import bullet, error_text, styled
 
 Result = Mapping[str, Any]
 

@@ -24,6 +24,7 @@ from hangpoint.product.embedment import Embedment
 from hangpoint.product.family import Family, Size
 from hangpoint.product.principles import CAST_IN, MM_PER_INCH
 from hangpoint.product.product_row import thread_diameter
+from hangpoint.product.stocked import cost_index_of, minutes_of
 from hangpoint.product.table import ProductTable, depth_text
 
 EXPOSURES = {"dry": 0, "damp": 1, "outdoor": 2}
@@ -71,12 +72,12 @@ class Label:
     @property
     def cost_index(self) -> float:
         """Cost of one; infinite where the data state none."""
-        return _first(self.size.cost_index, self.family.commercial and self.family.commercial.cost_index)
+        return cost_index_of(self.size, self.family.commercial) or np.inf
 
     @property
     def minutes(self) -> float:
         """Setting time of one, minutes; infinite where the data state none."""
-        return _first(self.size.minutes, self.family.commercial and self.family.commercial.minutes)
+        return minutes_of(self.size, self.family.commercial) or np.inf
 
 
 class Shelf:
@@ -203,10 +204,6 @@ def _labels(catalogue: Catalogue) -> list[Label]:
         Label(family=family, size=size, embedment=embedment, address=address)
         for (family, size, embedment), address in zip(rows, catalogue.addresses, strict=True)
     ]
-
-
-def _first(*stated: float | None) -> float:
-    return next((own for own in stated if own is not None), np.inf)
 
 
 def _hole(label: Label) -> tuple[float, float]:
