@@ -1,8 +1,8 @@
 """Units of a request: kinds of quantity, their bare units, the spellings accepted, and the factors between them.
 
-pint makes the table of factors once, when this module is read, and is used nowhere else. No text of a user reaches
-it: a quantity written as text is split by the anchored grammar below (at most 24 characters), its unit looked up in
-the kind's own list. The same grammar, as a regular expression, is the pattern of the published JSON Schema.
+`unit_factors` makes the factors once, when this module is read. No text of a user reaches it: a quantity written as
+text is split by the anchored grammar below (at most 24 characters), its unit looked up in the kind's own list. The same
+grammar, as a regular expression, is the pattern of the published JSON Schema.
 
 Grammar: ``[sign] number [space] unit`` with a decimal number (exponent within 6), a fraction ``5/8`` or a mixed one
 ``3-1/2``, ``3 1/2``; a length may also be feet and inches: ``5'-6"``, ``5' 6 1/2"``, ``5 ft 6 in``.
@@ -13,9 +13,9 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cache
-from typing import Any, Literal, cast
+from typing import Literal
 
-import pint
+from hangpoint.unit_factors import factor
 
 System = Literal["us", "si"]
 MAX_QUANTITY_TEXT = 24
@@ -27,8 +27,6 @@ _FRACTION = r"(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*"
 _NUMBER = rf"(?:{_FRACTION}|{_DECIMAL})"
 _INCH = '(?:"|in)'
 _FEET_INCHES = rf"{_DECIMAL} ?(?:'|ft) ?-? ?{_NUMBER} ?{_INCH}"
-
-_registry: Any = cast(Any, pint).UnitRegistry()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -326,15 +324,11 @@ PRINTED: dict[System, dict[str, str]] = {
 """How an answer names the unit of each kind: also the unit of a bare number in a request."""
 
 
-def _factor(unit: str, core: str) -> float:
-    return float(_registry.parse_expression(unit).to(core).magnitude)
-
-
 _TEXT_FACTORS = {
-    name: {spelling: _factor(unit, kind.core) for spelling, unit in kind.units.items()} for name, kind in KINDS.items()
+    name: {spelling: factor(unit, kind.core) for spelling, unit in kind.units.items()} for name, kind in KINDS.items()
 }
 _BARE_FACTORS: dict[System, dict[str, float]] = {
-    system: {name: _factor(kind.bare[system], kind.core) for name, kind in KINDS.items()} for system in ("us", "si")
+    system: {name: factor(kind.bare[system], kind.core) for name, kind in KINDS.items()} for system in ("us", "si")
 }
 
 

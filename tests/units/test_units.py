@@ -14,9 +14,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pydantic import TypeAdapter, ValidationError
 
-from hangpoint import units
+from hangpoint import unit_factors
 from hangpoint.api.schemas.quantities import EdgeDistance, LengthQuantity
-from hangpoint.units import KINDS, LENGTH, MAX_QUANTITY_TEXT, MOMENT, PRINTED, bare_factor, text_reader, unit_factor
+from hangpoint.units import (
+    KINDS,
+    LENGTH,
+    MAX_QUANTITY_TEXT,
+    MOMENT,
+    NO_EDGE,
+    PRINTED,
+    bare_factor,
+    text_reader,
+    unit_factor,
+)
 
 POUND = 0.45359237
 GRAVITY = 9.80665
@@ -299,7 +309,7 @@ def test_pattern_and_reader_agree(name, data):
         assert not takes, text
         return
     assert abs(value) < float("inf") or not takes
-    assert takes or text == units.NO_EDGE or text.startswith("-"), text
+    assert takes or text == NO_EDGE or text.startswith("-"), text
 
 
 def test_the_texts_of_that_test_were_of_both_sorts():
@@ -324,7 +334,7 @@ def test_no_text_of_a_request_reaches_pint(monkeypatch):
         def __getattr__(self, name):
             raise AssertionError(name)
 
-    monkeypatch.setattr(units, "_registry", Closed())
+    monkeypatch.setattr(unit_factors, "_registry", Closed())
     monkeypatch.setattr(pint.UnitRegistry, "parse_expression", Closed().__getattr__)
     monkeypatch.setattr(pint.UnitRegistry, "__call__", Closed().__getattr__, raising=False)
     text_reader.cache_clear()

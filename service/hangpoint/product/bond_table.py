@@ -50,10 +50,9 @@ class BondTable:
         return self.temperature[row], HOLES[int(self.hole[row])]
 
 
+_TYPES = get_type_hints(BondTable)
 _ARRAYS: dict[str, Any] = {
-    field.name: _DTYPES[get_type_hints(BondTable)[field.name]]
-    for field in fields(BondTable)
-    if field.name != "temperature"
+    field.name: _DTYPES[_TYPES[field.name]] for field in fields(BondTable) if field.name != "temperature"
 }
 
 

@@ -162,8 +162,9 @@ class ProductTable:
         return tuple(self.bond.condition(at) for at in range(start, start + int(self.bond_count[row])))
 
 
+_TYPES = get_type_hints(ProductTable)
 _ARRAYS: dict[str, Any] = {
-    field.name: DTYPES[get_type_hints(ProductTable)[field.name]]
+    field.name: DTYPES[_TYPES[field.name]]
     for field in fields(ProductTable)
     if field.name not in ("address", "bond", "deck", "loads")
 }
