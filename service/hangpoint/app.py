@@ -7,6 +7,7 @@ from fastapi import FastAPI
 from fastapi.openapi.docs import get_swagger_ui_html
 from starlette.datastructures import Headers
 from starlette.exceptions import HTTPException
+from starlette.middleware.cors import CORSMiddleware
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.staticfiles import StaticFiles
@@ -18,6 +19,7 @@ from hangpoint.api.compression import Compression
 from hangpoint.api.media import NDJSON
 from hangpoint.api.metrics import Metrics
 from hangpoint.api.openapi import openapi_document
+from hangpoint.api.origins import origin_rules
 from hangpoint.api.problems import ProblemError
 from hangpoint.api.request_log import RequestLog
 from hangpoint.api.resources import RESOURCES
@@ -64,6 +66,8 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     )
     if settings.access == "tokens":
         app.add_middleware(TokenAccess, tokens=settings.bearer_tokens, answer=_answer)
+    if settings.web_origins:
+        app.add_middleware(CORSMiddleware, **origin_rules(settings.web_origins))
     app.add_middleware(RequestLog, metrics=metrics)
     return app
 

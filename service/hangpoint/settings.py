@@ -1,15 +1,17 @@
 """Settings of the service, read from the environment: every name begins with HANGPOINT_."""
 
+import re
 from collections.abc import Mapping
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Literal
 
-from pydantic import Field, SecretStr
+from pydantic import Field, SecretStr, field_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 MEBIBYTE = 1024 * 1024
 _PREFIX = "HANGPOINT_"
+_ORIGIN = re.compile(r"https?://(?:[a-z0-9.-]+|\[[0-9a-f:]+\])(?::[0-9]{1,5})?")
 
 
 class Settings(BaseSettings):
@@ -26,6 +28,9 @@ class Settings(BaseSettings):
     )
     tokens: SecretStr = Field(
         SecretStr(""), description="Bearer tokens that are let in, separated by commas, with access by tokens."
+    )
+    origins: str = Field(
+        "", description="Origins of web pages, separated by commas, whose scripts a browser may let call the service."
     )
     catalogue: Path | None = Field(None, description="File or folder of families used instead of the built-in ones.")
     max_single_bytes: int = Field(256 * 1024, ge=1024, le=256 * 1024, description="Largest body of a single check.")
@@ -46,10 +51,30 @@ class Settings(BaseSettings):
         600.0, gt=0, le=3600, description="Time within which a stream of lines must have been read and answered."
     )
 
+    @field_validator("origins")
+    @classmethod
+    def _are_origins(cls, text: str) -> str:
+        for each in _listed(text):
+            if not _ORIGIN.fullmatch(each):
+                raise ValueError(
+                    f"{each!r} is no origin as browsers send it: scheme and host in lower case, and a port that is not"
+                    " the usual one, with nothing behind, such as https://forms.example:8443; not all of them by *"
+                )
+        return text
+
     @property
     def bearer_tokens(self) -> list[str]:
         """The tokens that are let in."""
-        return [token.strip() for token in self.tokens.get_secret_value().split(",") if token.strip()]
+        return _listed(self.tokens.get_secret_value())
+
+    @property
+    def web_origins(self) -> list[str]:
+        """The origins whose pages may call."""
+        return _listed(self.origins)
+
+
+def _listed(text: str) -> list[str]:
+    return [each.strip() for each in text.split(",") if each.strip()]
 
 
 def misspelt(environment: Mapping[str, str]) -> dict[str, str]:

@@ -26,7 +26,7 @@ EVERYWHERE = "0.0.0.0"  # noqa: S104
 
 @pytest.fixture
 def environment(monkeypatch):
-    for name in ("HOST", "PORT", "ACCESS", "TOKENS"):
+    for name in ("HOST", "PORT", "ACCESS", "TOKENS", "ORIGINS"):
         monkeypatch.delenv(f"HANGPOINT_{name}", raising=False)
     return monkeypatch
 
@@ -74,6 +74,8 @@ def test_names_that_others_set_are_left_alone():
         ({"HANGPOINT_ACCESS": "anybody"}, [], "HANGPOINT_ACCESS"),
         ({"HANGPOINT_TOKENS": "abc"}, [], "HANGPOINT_TOKENS are set, and HANGPOINT_ACCESS=loopback asks for none"),
         ({"HANGPOINT_TOKENS": "abc", "HANGPOINT_ACCESS": "proxy"}, [], "HANGPOINT_ACCESS=proxy asks for none"),
+        ({"HANGPOINT_ORIGINS": "*"}, [], "HANGPOINT_ORIGINS: '*' is no origin"),
+        ({"HANGPOINT_ORIGINS": "https://a.example, https://b.example/"}, [], "'https://b.example/' is no origin"),
         ({"HANGPOINT_CATALOGUE": "/nowhere"}, [], "there is no such file or folder"),
         ({"HANGPOINT_CATALOG": "/nowhere"}, [], "HANGPOINT_CATALOG is no setting; HANGPOINT_CATALOGUE is"),
         ({"HANGPOINT_MAX_ITMES": "5"}, [], "HANGPOINT_MAX_ITMES is no setting; HANGPOINT_MAX_ITEMS is"),

@@ -39,7 +39,7 @@ def usable_settings() -> "Settings":
     try:
         return read_settings()
     except ValidationError as error:
-        lines = [f"HANGPOINT_{'_'.join(map(str, each['loc'])).upper()}: {each['msg']}." for each in error.errors()]
+        lines = [f"HANGPOINT_{'_'.join(map(str, each['loc'])).upper()}: {each['msg'].removeprefix('Value error, ')}." for each in error.errors()]
         refuse("\n".join(lines))
 
 
