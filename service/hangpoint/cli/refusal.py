@@ -39,8 +39,8 @@ def usable_settings() -> "Settings":
     try:
         return read_settings()
     except ValidationError as error:
-        lines = [f"HANGPOINT_{'_'.join(map(str, each['loc'])).upper()}: {each['msg'].removeprefix('Value error, ')}." for each in error.errors()]
-        refuse("\n".join(lines))
+        said = {"_".join(map(str, each["loc"])): each["msg"].removeprefix("Value error, ") for each in error.errors()}
+        refuse("\n".join(f"HANGPOINT_{name.upper()}: {message}." for name, message in said.items()))
 
 
 def usable_catalogue(path: Path | None) -> "Catalogue":
