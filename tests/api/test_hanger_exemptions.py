@@ -43,6 +43,14 @@ def test_a_light_line_on_short_hangers_may_claim(rules):
     assert rules(RUN) == ["by_weight", *HANGERS]
 
 
+def test_a_claim_says_what_it_asks_for(ask_item):
+    """What no number shows, flexible connections and the like (13.1.4, 13.6.5), stands with the claim."""
+    found = {each["rule"]: each["conditions"] for each in ask_item(RUN)["findings"] if "conditions" in each}
+    assert list(found) == ["by_weight", *HANGERS]
+    assert "Flexible connections" in found["by_weight"]
+    assert "swivel" in found["by_short_hangers"]
+
+
 def test_equipment_claims_by_no_rule_of_lines(rules):
     """180 lb on four rods of 3/8 in, 12 in long, 45 lb each: the 50 lb of 13.6.5 to 13.6.7 are those of raceways, ducts
     and pipes. Twelve rods that carry 5 lb each are no line of 5 lb/ft.

@@ -344,11 +344,11 @@ def exemptions(item, own, weights, loads):
     }
     if kinds == {"duct"}:
         area = max(line["a"] * (line.get("b") or line["a"]) / 144 for line in lines)
-        claims["by_duct_area"] = ordinary and 0 < area < 6 and foot <= 20
+        claims["by_duct_area"] = line and ordinary and 0 < area < 6 and foot <= 20
     if kinds == {"pipe"} and not own["newer"]:
         size = max(line.get("nominal", 0.0) for line in lines)
         largest = 3 if ordinary else 1 if category >= 3 else 2
-        claims["by_pipe_size"] = 0 < size <= largest and own["r_p"] >= 4.5 and category >= 2
+        claims["by_pipe_size"] = line and 0 < size <= largest and own["r_p"] >= 4.5 and category >= 2
     return sorted(name for name, holds in claims.items() if holds)
 
 

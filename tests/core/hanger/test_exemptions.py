@@ -71,7 +71,8 @@ def test_only_a_distribution_system_claims_by_its_hangers_and_weight():
     light = {"category": 3, "w_line": 2, "hanger_length": 6, "bending_free": True, "p_hanger": 20}
     for on_trapeze in (False, True):
         assert len(claimed(claims(**light, on_trapeze=on_trapeze))) >= 3
-        assert claimed(claims(**light, on_trapeze=on_trapeze, distributes=False)) == set()
+        sizes = {"nominal": 1, "duct_area": 2}
+        assert claimed(claims(**light | sizes, on_trapeze=on_trapeze, distributes=False)) == set()
 
 
 def test_five_pounds_a_foot():

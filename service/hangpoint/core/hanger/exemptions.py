@@ -143,7 +143,10 @@ class BracingExemptions(Record):
     by_duct_area: Annotated[
         Bools,
         formula(
-            "6 ft2", "", "(duct_area > 0)*(duct_area < 6)*(w_line <= 20)*(i_p <= 1) == 1", clause="ASCE 7-16 13.6.6"
+            "6 ft2",
+            "",
+            "distributes*(duct_area > 0)*(duct_area < 6)*(w_line <= 20)*(i_p <= 1) == 1",
+            clause="ASCE 7-16 13.6.6",
         ),
     ]
     nominal: Annotated[Floats, given("NPS, 0 where it is no pipe", "in", clause="pipe standard")]
@@ -163,7 +166,7 @@ class BracingExemptions(Record):
         formula(
             "NPS",
             "",
-            "(nominal > 0)*(nominal <= nominal_max)*(r_p >= 4.5)*(category >= 2) == 1",
+            "distributes*(nominal > 0)*(nominal <= nominal_max)*(r_p >= 4.5)*(category >= 2) == 1",
             clause="ASCE 7-16 13.6.7.3",
         ),
     ]
@@ -219,9 +222,9 @@ def bracing_exemptions(
         by_rod_load=distributes & ~on_trapeze & ordinary & thin & short & (p_hanger <= 50.0),
         by_trapeze_load=distributes & on_trapeze & ordinary & trapeze_load,
         duct_area=duct_area,
-        by_duct_area=(duct_area > 0.0) & (duct_area < 6.0) & (w_line <= 20.0) & ordinary,
+        by_duct_area=distributes & (duct_area > 0.0) & (duct_area < 6.0) & (w_line <= 20.0) & ordinary,
         nominal=nominal,
         r_p=r_p,
         nominal_max=nominal_max,
-        by_pipe_size=(nominal > 0.0) & (nominal <= nominal_max) & (r_p >= 4.5) & (category >= _C),
+        by_pipe_size=distributes & (nominal > 0.0) & (nominal <= nominal_max) & (r_p >= 4.5) & (category >= _C),
     )
