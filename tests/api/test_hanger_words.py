@@ -134,6 +134,10 @@ UNCHECKED = {
     ),
     "ROD_BUCKLING": (braced(RUN), {"seismic.brace": GONE}),
     "OTHER_DIRECTION": (braced(RUN), {"seismic.brace": GONE}),
+    "SPRINKLER_BRACE": (
+        braced(change(RUN, {"line.sprinkler": True})),
+        {"line.sprinkler": False},
+    ),
     "COUPLE": (braced(EQUIPMENT), {"seismic.brace": GONE}),
     "LISTING": (made(RUN, line=SPRINKLER), {"line": PIPE}),
     "STRUCTURE": (RUN, None),

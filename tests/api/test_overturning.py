@@ -56,6 +56,20 @@ def test_a_force_askew_tips_over_the_long_edge(results):
     assert [each["code"] for each in only["findings"]] == ["tips-without-anchors"]
 
 
+def test_a_force_beside_the_middle_of_the_anchors_turns_them(results):
+    """500 lbf along x, 6 in beside the middle, on anchors 80 by 20 in: 125 lb each, and 3,000 lb-in of torsion over
+    4 x (40**2 + 10**2) = 6,800 in2: 4.41 lb along x at the near side and 17.65 across. It was told as 125 lb.
+    """
+    turning = pushed(horizontal=[{"nature": "wind", "force": 500, "at": {"y": -6, "z": 30}, "direction": 0}])
+    (found,) = results(turning)[0]["overturning"]
+    assert found["anchor_shear"] == pytest.approx(math.hypot(125 + 3000 * 10 / 6800, 3000 * 40 / 6800))
+    fan = {"category": "D", "s_ds": 1.0, "i_p": 1.0, "component": "air_side", "z": "20 ft", "h": "20 ft"}
+    shaken = results({**LONG, "centre_of_gravity": {"x": 20, "y": 0, "z": 30}, "directions": 4, "seismic": fan})[0]
+    along_y = next(each for each in shaken["overturning"] if each["direction"] == 90)
+    # F_p 0.5 of 1,000 lb, Omega_0 2: 1,000 lb along y with 20,000 lb-in of torsion
+    assert along_y["anchor_shear"] == pytest.approx(math.hypot(250 + 20_000 * 40 / 6800, 20_000 * 10 / 6800))
+
+
 def test_live_load_acts_beside_wind(results):
     """Along x 0.9 x 1,000 x 40 = 36,000 lb-in right; wind of 900 lbf has 27,000, live load of 500 lbf 1.6 x 15,000.
 

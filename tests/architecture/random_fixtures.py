@@ -51,7 +51,7 @@ def _overturning(random):
         gamma_w=random.flat(0.5, 1.0),
         gamma_most=random.of(1.2, 1.4),
         e_v=random.wide(1, 1e4) * random.coin(),
-        h=random.wide(1, 1e3),
+        v_most=random.wide(1, 1e3),
         h_z=random.wide(100, 1e5),
         gamma_h=random.of(1.0, 1.6),
         theta=theta,

@@ -84,9 +84,8 @@ def _seen(answer: Result, console: Console) -> None:
             limit = f", limit {finding['limit']:,.4g}" if "limit" in finding else ""
             unit = answer["units"].get(finding.get("quantity"), "")
             figures = f"{finding['value']:,.4g}{limit} {unit}".rstrip() if "value" in finding else ""
+            text = " ".join(finding[name] for name in ("text", "conditions") if name in finding)
             style = "bold red" if finding["severity"] == "violation" else ""
             console.print(
-                styled(
-                    f"{item['id']}{where}: {finding['severity']}, {finding['text']}{figures and f' ({figures})'}", style
-                )
+                styled(f"{item['id']}{where}: {finding['severity']}, {text}{figures and f' ({figures})'}", style)
             )

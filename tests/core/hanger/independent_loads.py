@@ -321,16 +321,19 @@ def exemptions(item, own, weights, loads):
     each = [line.get("number", 1.0) * (w[0] + w[1]) for line, w in zip(lines, weights, strict=True)]
     ordinary, category, trapeze = own["i_p"] <= 1, own["category"], item["kind"] == "trapeze"
     most = sum(loads) if trapeze else max(loads)
-    inches = 12 * rod["l_rod"] if rod.get("l_rod") else 1e6
+    inches = 12 * rod["l_rod"] if rod.get("l_rod") and item["kind"] != "riser" else 1e6
     d = THREADS[rod["size"]][0] if rod.get("size") else 0.0
     kinds = {line["kind"] for line in lines}
+    places, foot = standing_on(item, sum(each) * (1 + item.get("spare", 0.0)))
+    line = item["kind"] != "equipment" and not own["ceiling"]
     claims = {
-        "by_category": category == 0 or (category <= 2 and ordinary),
-        "by_weight": ordinary and (sum(each) * (1 + item.get("spare", 0.0)) or most) <= 5,
-        "by_short_hangers": own["bending_free"] and inches <= 12,
-        "by_trapeze_weight": trapeze and sum(each) * (1 + item.get("spare", 0.0)) < 10,
-        "by_rod_load": not trapeze and ordinary and d >= 0.375 and inches <= 12 and most <= 50,
-        "by_trapeze_load": trapeze
+        "by_category": category == 0 or (category <= (1 if own["ceiling"] else 2) and ordinary),
+        "by_weight": line and ordinary and foot <= 5 and max(places, default=0) <= 20,
+        "by_short_hangers": line and own["bending_free"] and inches <= 12,
+        "by_trapeze_weight": line and trapeze and foot < 10,
+        "by_rod_load": line and not trapeze and ordinary and d >= 0.375 and inches <= 12 and most <= 50,
+        "by_trapeze_load": line
+        and trapeze
         and ordinary
         and any(
             d >= thick and inches <= long and most <= load
@@ -341,12 +344,32 @@ def exemptions(item, own, weights, loads):
     }
     if kinds == {"duct"}:
         area = max(line["a"] * (line.get("b") or line["a"]) / 144 for line in lines)
-        claims["by_duct_area"] = ordinary and 0 < area < 6
+        claims["by_duct_area"] = line and ordinary and 0 < area < 6 and foot <= 20
     if kinds == {"pipe"} and not own["newer"]:
         size = max(line.get("nominal", 0.0) for line in lines)
         largest = 3 if ordinary else 1 if category >= 3 else 2
-        claims["by_pipe_size"] = 0 < size <= largest and own["r_p"] >= 4.5 and category >= 2
+        claims["by_pipe_size"] = line and 0 < size <= largest and own["r_p"] >= 4.5 and category >= 2
     return sorted(name for name, holds in claims.items() if holds)
+
+
+def standing_on(item, lines):
+    """What stands at each place of the lines of an item but live load, and all of it a foot with the ``lines``."""
+    on_run = [weight for _, weight, nature in item.get("loads", ()) if nature != "live"]
+    on_bars = [own[1] for tier in item.get("tiers", ()) for own in {**TIER, **tier}["loads"] if own[2] != "live"]
+    stated = {}
+    for given in item.get("given", ()):
+        if given["nature"] in ("dead", "contents"):
+            stated[given["hanger"]] = stated.get(given["hanger"], 0.0) + max(given.get("n", 0.0), 0.0)
+    spans, length = item.get("run", {}).get("spans", ()), 1.0
+    if item["kind"] == "run":
+        length = sum(spans) + item["run"].get("start", 0.0) + item["run"].get("end", 0.0)
+    elif item["kind"] == "trapeze":
+        at = item["run"]["support"]
+        length = sum(spans[i] for i in (at - 1, at) if 0 <= i < len(spans)) / 2
+    elif item["kind"] == "riser":
+        length = item["riser"]["length"]
+    whole = sum(on_run) + (1 + item.get("spare", 0.0)) * sum(on_bars) + sum(stated.values())
+    return [*on_run, *on_bars, *stated.values()], lines + whole / length
 
 
 def beside_lines(item, l_brace):
@@ -503,7 +526,16 @@ def loads_of(item, edition):
     seismic, s_ds = None, 0.0
     if "seismic" in item:
         alive = [hanger["tension"] for hanger in hangers if hanger["there"]]
-        service = [loads["dead"] + loads["contents"] for loads in alive]
+        stated = [
+            sum(
+                max(given.get("n", 0.0), 0.0)
+                for given in item.get("given", ())
+                if given["hanger"] == number and given["nature"] in ("dead", "contents")
+            )
+            for number, hanger in enumerate(hangers)
+            if hanger["there"]
+        ]
+        service = [loads["dead"] + loads["contents"] + own for loads, own in zip(alive, stated, strict=True)]
         sure = [
             hanger["parts"]["sure"]
             + sum(

@@ -87,6 +87,8 @@ SEISMIC = {
     "theta_v": 45.0,
     "along": 0,
     "bending_free": False,
+    "ceiling": False,
+    "distributes": True,
 }
 
 _TYPES = {Index: np.intp, Bools: np.bool_, Codes: np.int8, Floats: np.float64}

@@ -200,6 +200,7 @@ def _random_seismic(rng):
         "braces": float(rng.choice([1.0, 2.0])),
         "theta_v": float(rng.uniform(30, 60)),
         "bending_free": braced,
+        "ceiling": rng.random() < 0.1,
     }
 
 
@@ -230,5 +231,6 @@ def random_items(count, *, seed):
             item["given"] = [load for load in _random_given(rng, hangers) if load["hanger"] != lost]
         if rng.random() < 0.4 and (item.get("lines") or kind == "equipment"):
             item["seismic"] = _random_seismic(rng)
+            item["seismic"]["distributes"] = kind != "equipment" and not item["seismic"]["ceiling"]
         made.append(item)
     return made

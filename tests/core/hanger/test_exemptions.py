@@ -6,7 +6,7 @@ import pytest
 from hangpoint.core.hanger.exemptions import CATEGORIES, EXEMPTIONS, bracing_exemptions
 from hangpoint.core.quantity import Kind, columns
 
-FLAGS = {"bending_free", "on_trapeze"}
+FLAGS = {"bending_free", "on_trapeze", "ceiling", "distributes"}
 
 
 def claims(**changed):
@@ -14,11 +14,13 @@ def claims(**changed):
     plain = {
         "category": CATEGORIES.index("D"),
         "i_p": 1.0,
-        "w_line": 20.0,
+        "ceiling": False,
+        "distributes": True,
+        "w_line": 20.5,
+        "p_place": 0.0,
         "hanger_length": 36.0,
         "bending_free": False,
         "on_trapeze": False,
-        "w_trapeze": 60.0,
         "d_rod": 0.5,
         "p_hanger": 500.0,
         "duct_area": 0.0,
@@ -59,9 +61,24 @@ def test_categories(i_p, exempt):
     assert [CATEGORIES[at] for at in np.flatnonzero(made.by_category)] == list(exempt)
 
 
+def test_a_ceiling_is_no_mechanical_component():
+    """13.1.4 lets architectural components off in category B alone, mechanical and electrical ones in C too."""
+    made = claims(category=np.arange(6), ceiling=True)
+    assert [CATEGORIES[at] for at in np.flatnonzero(made.by_category)] == list("AB")
+
+
+def test_only_a_distribution_system_claims_by_its_hangers_and_weight():
+    light = {"category": 3, "w_line": 2, "hanger_length": 6, "bending_free": True, "p_hanger": 20}
+    for on_trapeze in (False, True):
+        assert len(claimed(claims(**light, on_trapeze=on_trapeze))) >= 3
+        sizes = {"nominal": 1, "duct_area": 2}
+        assert claimed(claims(**light | sizes, on_trapeze=on_trapeze, distributes=False)) == set()
+
+
 def test_five_pounds_a_foot():
     assert claims(w_line=[5.0, 5.01]).by_weight.tolist() == [True, False]
     assert not claims(w_line=2.0, i_p=1.5).by_weight[0]
+    assert claims(w_line=2.0, p_place=[20.0, 20.1]).by_weight.tolist() == [True, False]
 
 
 def test_short_hangers_need_a_rod_that_is_not_bent():
@@ -70,7 +87,7 @@ def test_short_hangers_need_a_rod_that_is_not_bent():
 
 
 def test_ten_pounds_a_foot_of_all_lines_on_a_trapeze():
-    made = claims(on_trapeze=[True, True, False], w_trapeze=[9.9, 10.0, 5.0])
+    made = claims(on_trapeze=[True, True, False], w_line=[9.9, 10.0, 5.0])
     assert made.by_trapeze_weight.tolist() == [True, False, False]
 
 
@@ -103,8 +120,8 @@ def test_load_of_a_trapeze():
 
 
 def test_area_of_a_duct():
-    made = claims(duct_area=[0, 5.99, 6.0, 2.0], i_p=[1, 1, 1, 1.5])
-    assert made.by_duct_area.tolist() == [False, True, False, False]
+    made = claims(duct_area=[0, 5.99, 6.0, 2.0, 2.0], i_p=[1, 1, 1, 1.5, 1], w_line=[20, 20, 20, 20, 20.1])
+    assert made.by_duct_area.tolist() == [False, True, False, False, False]
 
 
 def test_size_of_pipe():

@@ -163,13 +163,17 @@ class SeismicResult(TypedDict):
 
 @with_config(CLOSED)
 class LoadFindingResult(FindingResult):
-    """Something seen; ``hanger``, ``line`` or ``tier`` says of which part of the item, ``rule`` of which rule."""
+    """Something seen; ``hanger``, ``line`` or ``tier`` says of which part of the item, ``rule`` of which rule.
+
+    ``conditions`` are all that an exemption by the rule asks for, also what no number shows.
+    """
 
     code: LoadFindingCode  # pyright: ignore[reportIncompatibleVariableOverride]
     hanger: NotRequired[int]
     line: NotRequired[int]
     tier: NotRequired[int]
     rule: NotRequired[str]
+    conditions: NotRequired[str]
 
 
 @with_config(CLOSED)

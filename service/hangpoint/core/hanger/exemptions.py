@@ -5,6 +5,11 @@ memory; a rule names its edition, because 7-16 replaced the weight per foot on a
 column means that the limits are kept, not that the exemption holds: each also has conditions that no number shows
 (``EXEMPTIONS`` says which), so an engineer confirms every claim, and an answer lists it as a claim.
 
+All but that of the category are for distribution systems, raceways, ducts and pipes: equipment, what is named as such
+or as isolated, and ceilings have none of them. What stands on a line, a valve or a box, is a component of its own,
+which 13.1.4 lets off to 20 lb. By 7-10 a duct was exempt by its area or its weight alone; the safe reading asks for
+both.
+
 Units: in, ft2, lbf, lbf/ft. Not covered: raceways across seismic joints, lines with hazardous contents, smoke control,
 fire sprinklers, which have the sprinkler standard's own rules.
 """
@@ -18,7 +23,7 @@ from hangpoint.core.quantity import Axis, Bools, Codes, Floats, Record, formula,
 CATEGORIES = ("A", "B", "C", "D", "E", "F")
 """Seismic design categories: labels of the codes of ``category``, in code order."""
 
-_A, _C, _D = (CATEGORIES.index(name) for name in "ACD")
+_A, _B, _C, _D = (CATEGORIES.index(name) for name in "ABCD")
 
 
 class ExemptionRule(NamedTuple):
@@ -34,11 +39,14 @@ _OLDER = "A rule of ASCE 7-10: look whether the edition in force has it; 7-16 an
 _FLEXIBLE = "Flexible connections where the line moves against its equipment, and positive attachment to the structure."
 
 EXEMPTIONS: tuple[ExemptionRule, ...] = (
-    ExemptionRule("by_category", "ASCE 7-16 13.1.4", "Category A; categories B and C with I_p = 1.0."),
+    ExemptionRule(
+        "by_category", "ASCE 7-16 13.1.4", "Category A; categories B and C with I_p = 1.0, of ceilings B alone."
+    ),
     ExemptionRule(
         "by_weight",
         "ASCE 7-16 13.1.4",
-        f"I_p = 1.0 and a distribution system of at most 5 lb/ft, all lines of a trapeze together. {_FLEXIBLE}",
+        "I_p = 1.0 and a distribution system of at most 5 lb/ft, all lines of a trapeze and what stands on them"
+        f" together, nothing at one place above 20 lb. {_FLEXIBLE}",
     ),
     ExemptionRule(
         "by_short_hangers",
@@ -49,7 +57,7 @@ EXEMPTIONS: tuple[ExemptionRule, ...] = (
     ExemptionRule(
         "by_trapeze_weight",
         "ASCE 7-10 13.6.5.6, 13.6.7, 13.6.8.3",
-        f"All lines of a trapeze together weigh less than 10 lb/ft, filled. {_OLDER}",
+        f"All lines of a trapeze, filled, and what stands on it together weigh less than 10 lb/ft. {_OLDER}",
     ),
     ExemptionRule(
         "by_rod_load",
@@ -65,8 +73,8 @@ EXEMPTIONS: tuple[ExemptionRule, ...] = (
     ExemptionRule(
         "by_duct_area",
         "ASCE 7-16 13.6.6",
-        "Duct of less than 6 ft2 with I_p = 1.0, kept from hitting larger ducts and equipment. In-line equipment that"
-        " needs bracing of its own still does.",
+        "Duct of less than 6 ft2 and at most 20 lb/ft with I_p = 1.0, kept from hitting larger ducts and equipment."
+        " In-line equipment that needs bracing of its own still does.",
     ),
     ExemptionRule(
         "by_pipe_size",
@@ -77,7 +85,7 @@ EXEMPTIONS: tuple[ExemptionRule, ...] = (
 )
 
 _TRAPEZE_LOAD = (
-    "on_trapeze*(i_p <= 1)*max((d_rod >= 0.375)*(hanger_length <= 12)*(p_hanger <= 100),"
+    "distributes*on_trapeze*(i_p <= 1)*max((d_rod >= 0.375)*(hanger_length <= 12)*(p_hanger <= 100),"
     " (d_rod >= 0.5)*(hanger_length <= 12)*(p_hanger <= 200),"
     " (d_rod >= 0.5)*(hanger_length <= 24)*(p_hanger <= 100)) == 1"
 )
@@ -92,21 +100,31 @@ class BracingExemptions(Record):
 
     category: Annotated[Codes, given("seismic design category", labels=CATEGORIES, clause="ASCE 7-16 11.6")]
     i_p: Annotated[Floats, given("I_p", clause="ASCE 7-16 13.1.3")]
+    ceiling: Annotated[Bools, given("a ceiling", clause="ASCE 7-16 13.1.4")]
     by_category: Annotated[
         Bools,
-        formula("category", "", "max(category == 0, (category <= 2)*(i_p <= 1)) == 1", clause="ASCE 7-16 13.1.4"),
+        formula(
+            "category",
+            "",
+            "max(category == 0, (category <= where(ceiling, 1, 2))*(i_p <= 1)) == 1",
+            clause="ASCE 7-16 13.1.4",
+        ),
     ]
-    w_line: Annotated[Floats, given("w of the line or of all on a trapeze", "lbf/ft")]
-    by_weight: Annotated[Bools, formula("5 lb/ft", "", "(w_line <= 5)*(i_p <= 1) == 1", clause="ASCE 7-16 13.1.4")]
+    distributes: Annotated[Bools, given("a distribution system")]
+    w_line: Annotated[Floats, given("w of the line or of all on a trapeze, with what stands there", "lbf/ft")]
+    p_place: Annotated[Floats, given("largest weight that stands at one place", "lbf")]
+    by_weight: Annotated[
+        Bools,
+        formula("5 lb/ft", "", "distributes*(w_line <= 5)*(p_place <= 20)*(i_p <= 1) == 1", clause="ASCE 7-16 13.1.4"),
+    ]
     hanger_length: Annotated[Floats, given("longest hanger of the run", "in")]
     bending_free: Annotated[Bools, given("no bending in the rod")]
     by_short_hangers: Annotated[
-        Bools, formula("12 in", "", "(hanger_length <= 12)*bending_free == 1", clause="ASCE 7-10 13.6.8.3")
+        Bools, formula("12 in", "", "distributes*(hanger_length <= 12)*bending_free == 1", clause="ASCE 7-10 13.6.8.3")
     ]
     on_trapeze: Annotated[Bools, given("on a trapeze")]
-    w_trapeze: Annotated[Floats, given("w of all lines of the trapeze", "lbf/ft")]
     by_trapeze_weight: Annotated[
-        Bools, formula("10 lb/ft", "", "on_trapeze*(w_trapeze < 10) == 1", clause="ASCE 7-10 13.6.8.3")
+        Bools, formula("10 lb/ft", "", "distributes*on_trapeze*(w_line < 10) == 1", clause="ASCE 7-10 13.6.8.3")
     ]
     d_rod: Annotated[Floats, given("thinnest rod", "in", clause="thread standard")]
     p_hanger: Annotated[Floats, given("largest load of a single rod or of a trapeze", "lbf")]
@@ -115,14 +133,21 @@ class BracingExemptions(Record):
         formula(
             "50 lb",
             "",
-            "where(on_trapeze, 0, 1)*(i_p <= 1)*(d_rod >= 0.375)*(hanger_length <= 12)*(p_hanger <= 50) == 1",
+            "distributes*where(on_trapeze, 0, 1)*(i_p <= 1)*(d_rod >= 0.375)*(hanger_length <= 12)*(p_hanger <= 50)"
+            " == 1",
             clause="ASCE 7-16 13.6.7.3",
         ),
     ]
     by_trapeze_load: Annotated[Bools, formula("100 or 200 lb", "", _TRAPEZE_LOAD, clause="ASCE 7-16 13.6.7.3")]
     duct_area: Annotated[Floats, given("area of the duct, 0 where it is none", "ft**2")]
     by_duct_area: Annotated[
-        Bools, formula("6 ft2", "", "(duct_area > 0)*(duct_area < 6)*(i_p <= 1) == 1", clause="ASCE 7-16 13.6.6")
+        Bools,
+        formula(
+            "6 ft2",
+            "",
+            "distributes*(duct_area > 0)*(duct_area < 6)*(w_line <= 20)*(i_p <= 1) == 1",
+            clause="ASCE 7-16 13.6.6",
+        ),
     ]
     nominal: Annotated[Floats, given("NPS, 0 where it is no pipe", "in", clause="pipe standard")]
     r_p: Annotated[Floats, given("R_p", clause="ASCE 7-16 Table 13.6-1")]
@@ -141,7 +166,7 @@ class BracingExemptions(Record):
         formula(
             "NPS",
             "",
-            "(nominal > 0)*(nominal <= nominal_max)*(r_p >= 4.5)*(category >= 2) == 1",
+            "distributes*(nominal > 0)*(nominal <= nominal_max)*(r_p >= 4.5)*(category >= 2) == 1",
             clause="ASCE 7-16 13.6.7.3",
         ),
     ]
@@ -151,11 +176,13 @@ def bracing_exemptions(
     *,
     category: Codes,
     i_p: Floats,
+    ceiling: Bools,
+    distributes: Bools,
     w_line: Floats,
+    p_place: Floats,
     hanger_length: Floats,
     bending_free: Bools,
     on_trapeze: Bools,
-    w_trapeze: Floats,
     d_rod: Floats,
     p_hanger: Floats,
     duct_area: Floats,
@@ -164,11 +191,12 @@ def bracing_exemptions(
 ) -> BracingExemptions:
     """Limits kept by each line, every array of shape (n,).
 
-    ``category`` codes of `CATEGORIES`; weights are operating weights, filled and insulated, ``w_line`` of all lines of
-    a trapeze; ``hanger_length`` in inches is that of the longest hanger of the run, from the support point of the line
-    to the structure; ``p_hanger`` the largest load in lbf on a single rod, or on a whole trapeze where ``on_trapeze``;
-    ``duct_area`` in ft2 and ``nominal`` in inches are 0 where there is no duct or pipe. A column that is true is a
-    claim, see the module. From memory.
+    ``category`` codes of `CATEGORIES`; ``distributes`` where it is raceways, ducts or pipes; weights are operating
+    weights, filled and insulated, ``w_line`` of all lines of a trapeze and of what stands on them, ``p_place`` the
+    largest of that at one place in lbf; ``hanger_length`` in inches is that of the longest hanger of the run, from the
+    support point of the line to the structure; ``p_hanger`` the largest load in lbf on a single rod, or on a whole
+    trapeze where ``on_trapeze``; ``duct_area`` in ft2 and ``nominal`` in inches are 0 where there is no duct or pipe.
+    A column that is true is a claim, see the module. From memory.
     """
     ordinary, short = i_p <= 1.0, hanger_length <= 12.0
     thin, thick = d_rod >= 0.375, d_rod >= 0.5
@@ -178,23 +206,25 @@ def bracing_exemptions(
     return BracingExemptions(
         category=category,
         i_p=i_p,
-        by_category=(category == _A) | ((category <= _C) & ordinary),
+        ceiling=ceiling,
+        by_category=(category == _A) | ((category <= np.where(ceiling, _B, _C)) & ordinary),
+        distributes=distributes,
         w_line=w_line,
-        by_weight=(w_line <= 5.0) & ordinary,
+        p_place=p_place,
+        by_weight=distributes & (w_line <= 5.0) & (p_place <= 20.0) & ordinary,
         hanger_length=hanger_length,
         bending_free=bending_free,
-        by_short_hangers=short & bending_free,
+        by_short_hangers=distributes & short & bending_free,
         on_trapeze=on_trapeze,
-        w_trapeze=w_trapeze,
-        by_trapeze_weight=on_trapeze & (w_trapeze < 10.0),
+        by_trapeze_weight=distributes & on_trapeze & (w_line < 10.0),
         d_rod=d_rod,
         p_hanger=p_hanger,
-        by_rod_load=~on_trapeze & ordinary & thin & short & (p_hanger <= 50.0),
-        by_trapeze_load=on_trapeze & ordinary & trapeze_load,
+        by_rod_load=distributes & ~on_trapeze & ordinary & thin & short & (p_hanger <= 50.0),
+        by_trapeze_load=distributes & on_trapeze & ordinary & trapeze_load,
         duct_area=duct_area,
-        by_duct_area=(duct_area > 0.0) & (duct_area < 6.0) & ordinary,
+        by_duct_area=distributes & (duct_area > 0.0) & (duct_area < 6.0) & (w_line <= 20.0) & ordinary,
         nominal=nominal,
         r_p=r_p,
         nominal_max=nominal_max,
-        by_pipe_size=(nominal > 0.0) & (nominal <= nominal_max) & (r_p >= 4.5) & (category >= _C),
+        by_pipe_size=distributes & (nominal > 0.0) & (nominal <= nominal_max) & (r_p >= 4.5) & (category >= _C),
     )

@@ -260,19 +260,24 @@ def _stated(items: Items, hangers: Hangers) -> Floats:
 def _seismic(
     items: Items, weights: LineWeights, hangers: Hangers, carried: Carried, loads: HangerLoad
 ) -> SeismicLoads | None:
-    service, given = loads.dead + loads.contents, items.given
+    service, given = loads.dead + loads.contents + loads.stated, items.given
     lifting = np.where(given.nature == DEAD, np.minimum(given.n, 0.0), 0.0)
     sure = carried.sure.copy()
     np.add.at(sure, hangers.start[given.item] + given.hanger, lifting)
-    least, largest, whole = np.full(items.count, np.inf), np.zeros(items.count), np.zeros(items.count)
+    least = np.full(items.count, np.inf)
+    largest, whole, stated, stated_most = np.zeros((4, items.count))
     np.minimum.at(least, hangers.item, np.where(hangers.there, sure, np.inf))
     np.maximum.at(largest, hangers.item, service)
     np.add.at(whole, hangers.item, service)
+    np.add.at(stated, hangers.item, loads.stated)
+    np.maximum.at(stated_most, hangers.item, loads.stated)
     return seismic_loads(
         items,
         weights,
         least_dead=np.maximum(np.where(np.isfinite(least), least, 0.0), 0.0),
         largest_load=np.where(items.kind == TRAPEZE, whole, largest),
+        stated=stated,
+        stated_most=stated_most,
     )
 
 

@@ -29,7 +29,7 @@ _TRIBUTARY, _CONTINUOUS = BY_MODEL.index("tributary"), BY_MODEL.index("continuou
 class FindingRows:
     """One finding wherever it holds: item, part (a hanger, line or tier, -1 for the item), value and limit.
 
-    ``name`` and ``clause`` say which rule, where the finding is one of several rules.
+    ``name`` and ``clause`` say which rule, where the finding is one of several rules, ``conditions`` what it asks for.
     """
 
     finding: LoadFinding
@@ -40,6 +40,7 @@ class FindingRows:
     limit: Floats
     name: str = ""
     clause: str = ""
+    conditions: str = ""
 
 
 def item_findings(
@@ -252,5 +253,5 @@ def _of_earthquake(items: Items, seismic: SeismicLoads) -> list[FindingRows]:
             holds = np.flatnonzero(getattr(seismic.exemptions, rule.name))
             item = own.item[seismic.judged[holds]]
             claims = _of_items(LoadFinding.EXEMPT_CLAIM, item, np.zeros(len(item)), name=rule.name)
-            made.append(replace(claims, clause=rule.clause))
+            made.append(replace(claims, clause=rule.clause, conditions=rule.text))
     return made

@@ -216,11 +216,14 @@ class Seismic:
 
     ``newer`` by ASCE 7-22, else 7-16; the arguments of `loads.seismic_component` of the other edition are neutral.
     ``braced`` with a brace every ``l_brace`` ft along a run (equipment: ``braces`` in all share the force) at
-    ``theta_v`` degrees from the vertical; ``along`` 0 braces across the run, 1 along it.
+    ``theta_v`` degrees from the vertical; ``along`` 0 braces across the run, 1 along it. ``distributes`` raceways,
+    ducts or pipes; ``ceiling`` by the name of the component.
     """
 
     item: Index
     newer: Bools
+    ceiling: Bools
+    distributes: Bools
     s_ds: Floats
     i_p: Floats
     isolator_gap: Bools

@@ -10,7 +10,7 @@ import numpy as np
 
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.exemptions import BracingExemptions, bracing_exemptions
-from hangpoint.core.hanger.items import EQUIPMENT, TRAPEZE, Items, PointLoads, Seismic
+from hangpoint.core.hanger.items import EQUIPMENT, RISER, RUN, TRAPEZE, Items, PointLoads, Seismic
 from hangpoint.core.hanger.line_weights import LineWeights
 from hangpoint.core.loads.seismic_component import (
     ComponentForce16,
@@ -51,7 +51,7 @@ class SeismicLoads:
 
 
 def seismic_loads(
-    items: Items, weights: LineWeights, *, least_dead: Floats, largest_load: Floats
+    items: Items, weights: LineWeights, *, least_dead: Floats, largest_load: Floats, stated: Floats, stated_most: Floats
 ) -> SeismicLoads | None:
     """Seismic forces of the items that state them.
 
@@ -59,6 +59,8 @@ def seismic_loads(
         items, weights: the batch and the weights of its lines.
         least_dead: (items,) the dead load that is surely there at the hanger of each item with the least, lbf.
         largest_load: (items,) the largest service load of a rod, of a trapeze the sum over its rods, lbf.
+        stated, stated_most: (items,) dead load and contents stated at the hangers, all and the most at one, lbf: in no
+            W_p, but against exemptions.
     """
     own = items.seismic
     if not len(own.item):
@@ -88,6 +90,8 @@ def seismic_loads(
     sprinkler = np.zeros(items.count, dtype=np.bool_)
     sprinkler[items.lines.item[items.lines.sprinkler]] = True
     judged = np.flatnonzero((own.category != NO_CATEGORY) & ~sprinkler[own.item])
+    beside, most = stated + _on_runs(items) + _on_bars(items), np.maximum(stated_most, _at_one_place(items))
+    reach = _reach(items)
     return SeismicLoads(
         w_p=w_p,
         f_p=columns["f_p"],
@@ -102,23 +106,48 @@ def seismic_loads(
         brace=brace,
         anchor=anchor,
         judged=judged,
-        exemptions=_exemptions(items, judged, w_foot, largest_load) if len(judged) else None,
+        exemptions=_exemptions(items, judged, w_foot + beside / reach, most, largest_load) if len(judged) else None,
     )
 
 
 def _beside_lines(items: Items, own: Seismic) -> Floats:
     """Weight between braces beside that of the lines: point loads on runs, bars and what is on them."""
-    runs, tiers = items.runs, items.tiers
-    on_run = _summed(runs.item[items.run_loads.row], _operating(items.run_loads), items.count)
+    tiers = items.tiers
     bars = tiers.w_bar * (tiers.spans.sum(axis=1) + tiers.start + tiers.end)
-    on_bars = _summed(tiers.item, bars, items.count)
-    on_bars += _summed(tiers.item[items.bar_loads.row], _operating(items.bar_loads), items.count) * (1.0 + items.spare)
+    trapeze = _summed(tiers.item, bars, items.count) + _on_bars(items)
+    return _on_runs(items)[own.item] + trapeze[own.item] * np.maximum(own.l_brace / _reach(items)[own.item], 1.0)
+
+
+def _on_runs(items: Items) -> Floats:
+    """Weight of the point loads on the run of each item, (items,) lbf."""
+    return _summed(items.runs.item[items.run_loads.row], _operating(items.run_loads), items.count)
+
+
+def _on_bars(items: Items) -> Floats:
+    """Weight of the loads on the bars of each item and of what is kept free beside them, (items,) lbf."""
+    on_bars = _summed(items.tiers.item[items.bar_loads.row], _operating(items.bar_loads), items.count)
+    return on_bars * (1.0 + items.spare)
+
+
+def _at_one_place(items: Items) -> Floats:
+    """The largest of the loads on the run and the bars of each item, (items,) lbf."""
+    found = np.zeros(items.count)
+    np.maximum.at(found, items.runs.item[items.run_loads.row], _operating(items.run_loads))
+    np.maximum.at(found, items.tiers.item[items.bar_loads.row], _operating(items.bar_loads))
+    return found
+
+
+def _reach(items: Items) -> Floats:
+    """Length of line of each item: all of a run or riser, of a trapeze what comes to it, 1 elsewhere; (items,) ft."""
+    runs = items.runs
     framed = np.zeros((len(runs.item), runs.spans.shape[1] + 2))
     framed[:, 1:-1] = runs.spans
     at = np.arange(len(runs.item))
-    spacing = np.ones(items.count)
-    spacing[runs.item] = (framed[at, runs.support] + framed[at, runs.support + 1]) / 2.0
-    return on_run[own.item] + on_bars[own.item] * np.maximum(own.l_brace / spacing[own.item], 1.0)
+    spacing = (framed[at, runs.support] + framed[at, runs.support + 1]) / 2.0
+    reach = np.ones(items.count)
+    reach[runs.item] = np.where(items.kind[runs.item] == RUN, runs.spans.sum(axis=1) + runs.start + runs.end, spacing)
+    reach[items.risers.item] = items.risers.length
+    return reach
 
 
 def _operating(loads: PointLoads) -> Floats:
@@ -177,7 +206,10 @@ def component_forces(
     return older, newer
 
 
-def _exemptions(items: Items, judged: Index, w_foot: Floats, largest_load: Floats) -> BracingExemptions:
+def _exemptions(
+    items: Items, judged: Index, w_line: Floats, p_place: Floats, largest_load: Floats
+) -> BracingExemptions:
+    """``w_line``, ``p_place`` and ``largest_load`` (items,) as arguments of `bracing_exemptions`."""
     own, item = items.seismic, items.seismic.item[judged]
     nominal, area = np.zeros(items.count), np.zeros(items.count)
     np.maximum.at(nominal, items.lines.item[items.pipes.line], items.pipes.nominal)
@@ -185,15 +217,17 @@ def _exemptions(items: Items, judged: Index, w_foot: Floats, largest_load: Float
     height = np.where(ducts.b > 0, ducts.b, ducts.a)
     np.maximum.at(area, items.lines.item[ducts.line], ducts.a * height / 144.0)
     only_pipes = _only(items, items.pipes.line)
-    length = items.rods.l_rod[item]
+    length = np.where(items.kind[item] == RISER, 0.0, items.rods.l_rod[item])
     return bracing_exemptions(
         category=own.category[judged],
         i_p=own.i_p[judged],
-        w_line=np.where(w_foot[item] > 0, w_foot[item], largest_load[item]),
+        ceiling=own.ceiling[judged],
+        distributes=own.distributes[judged],
+        w_line=w_line[item],
+        p_place=p_place[item],
         hanger_length=np.where(length > 0, 12.0 * length, 1e6),
         bending_free=own.bending_free[judged],
         on_trapeze=items.kind[item] == TRAPEZE,
-        w_trapeze=w_foot[item],
         d_rod=items.rods.d[item],
         p_hanger=largest_load[item],
         duct_area=np.where(_only(items, ducts.line)[item], area[item], 0.0),

@@ -22,6 +22,12 @@ class ComponentFactors(NamedTuple):
 ISOLATED = ("spring_isolated", "isolated_in_line")
 """Names of components on isolators."""
 
+CEILING = "ceiling"
+"""The architectural component of the list."""
+
+NO_LINES = ("air_side", "wet_side", "pump", CEILING, *ISOLATED)
+"""Names of components that are no distribution system."""
+
 FACTORS_16: dict[str, ComponentFactors] = {
     "air_side": ComponentFactors(
         2.5, 6.0, 2.0, "Air-side equipment of sheet metal framing: fans, air handlers, air conditioners, air boxes."

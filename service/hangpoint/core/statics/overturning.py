@@ -53,14 +53,13 @@ class Overturning(Record):
     gamma_w: Annotated[Floats, given("γ of the weight", clause="ASCE 7-16 2.3.1")]
     gamma_most: Annotated[Floats, given("γ of the weight where it overturns", clause="ASCE 7-16 2.3.1")]
     e_v: Annotated[Floats, given("vertical effect of earthquake", "lbf", clause="ASCE 7-16 13.3.1.2")]
-    h: Annotated[Floats, given("horizontal force", "lbf")]
+    v_most: Annotated[Floats, given("V of the most sheared anchor, of the force and its torsion", "lbf")]
     h_z: Annotated[Floats, given("its moment about the floor along θ", "lbf*in")]
     gamma_h: Annotated[Floats, given("γ of the horizontal force", clause="ASCE 7-16 2.3.1")]
     theta: Annotated[Floats, given("θ, square to the edge, from x", "deg")]
     cos_theta: Annotated[Floats, procedure("cos θ", "", "direction", clause=_CLAUSE)]
     sin_theta: Annotated[Floats, procedure("sin θ", "", "direction", clause=_CLAUSE)]
     d_edge: Annotated[Floats, procedure("edge along θ from the origin", "in", "farthest_edge", clause=_CLAUSE)]
-    anchors: Annotated[Floats, procedure("n, anchors", "", "edge_sums", clause=_CLAUSE)]
     d_far: Annotated[Floats, procedure("d of the farthest anchor", "in", "edge_sums", clause=_CLAUSE)]
     d_squared: Annotated[Floats, procedure("Σd²", "in**2", "edge_sums", clause=_CLAUSE)]
     arm: Annotated[Floats, formula("arm of the weight", "in", "d_edge - x_g*cos_theta - y_g*sin_theta", clause=_CLAUSE)]
@@ -81,7 +80,7 @@ class Overturning(Record):
         Floats,
         formula("T of the farthest anchor", "lbf", "where(d_squared > 0, m_net*d_far/d_squared, 0)", clause=_CLAUSE),
     ]
-    v_1: Annotated[Floats, formula("V of one anchor", "lbf", "gamma_h*h/anchors", clause=_CLAUSE)]
+    v_1: Annotated[Floats, formula("V of the most sheared anchor", "lbf", "gamma_h*v_most", clause=_CLAUSE)]
 
 
 def overturning(
@@ -93,7 +92,7 @@ def overturning(
     gamma_w: Floats,
     gamma_most: Floats,
     e_v: Floats,
-    h: Floats,
+    v_most: Floats,
     h_z: Floats,
     gamma_h: Floats,
     theta: Floats,
@@ -111,7 +110,8 @@ def overturning(
             ``y_g``, in.
         gamma_w, gamma_most, gamma_h: (rows,) load factors of the weight and of the horizontal force.
         e_v: (rows,) vertical effect of earthquake, lbf, 0 without.
-        h: (rows,) horizontal force, lbf.
+        v_most: (rows,) shear of the most sheared anchor of an elastic group under the horizontal force and its torsion,
+            lbf.
         h_z: (rows,) its moment about the floor along ``theta``, degrees from x, lbf*in.
         x_edge, y_edge: (corners,) of the base, in; ``row_of_edge`` rises and has every row.
         x, y: (anchors,) in; ``row_of_anchor`` rises and has every row.
@@ -125,7 +125,7 @@ def overturning(
     )
     at = row_of_anchor
     away = np.maximum(d_edge[at] - x * cos_theta[at] - y * sin_theta[at], 0.0)
-    anchors, d_far, d_squared = edge_sums(away=away, row=at, rows=len(w))
+    d_far, d_squared = edge_sums(away=away, row=at, rows=len(w))
     arm = d_edge - x_g * cos_theta - y_g * sin_theta
     w_acts = np.where(arm < 0.0, gamma_most * w_most + e_v, np.maximum(0.0, gamma_w * w - e_v))
     m_over, m_right = gamma_h * h_z, w_acts * arm
@@ -139,14 +139,13 @@ def overturning(
         gamma_w=gamma_w,
         gamma_most=gamma_most,
         e_v=e_v,
-        h=h,
+        v_most=v_most,
         h_z=h_z,
         gamma_h=gamma_h,
         theta=theta,
         cos_theta=cos_theta,
         sin_theta=sin_theta,
         d_edge=d_edge,
-        anchors=anchors,
         d_far=d_far,
         d_squared=d_squared,
         arm=arm,
@@ -156,7 +155,7 @@ def overturning(
         m_net=m_net,
         tips=m_over > m_right,
         t_far=np.where(holds, m_net * d_far / np.where(holds, d_squared, 1.0), 0.0),
-        v_1=gamma_h * h / anchors,
+        v_1=gamma_h * v_most,
     )
 
 
@@ -167,12 +166,8 @@ def farthest_edge(*, along: Floats, row: Index, rows: int) -> Floats:
     return farthest
 
 
-def edge_sums(*, away: Floats, row: Index, rows: int) -> tuple[Floats, Floats, Floats]:
-    """(rows,) number of anchors, the largest distance ``away`` (anchors,) from the edge, in, and the sum of squares."""
+def edge_sums(*, away: Floats, row: Index, rows: int) -> tuple[Floats, Floats]:
+    """(rows,) the largest distance ``away`` (anchors,) from the edge, in, and the sum of squares."""
     farthest = np.zeros(rows)
     np.maximum.at(farthest, row, away)
-    return (
-        np.bincount(row, minlength=rows).astype(np.float64),
-        farthest,
-        np.bincount(row, away**2, rows).astype(np.float64),
-    )
+    return farthest, np.bincount(row, away**2, rows).astype(np.float64)

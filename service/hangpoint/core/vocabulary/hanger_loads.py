@@ -161,6 +161,12 @@ class LoadNotChecked(Enum):
         " it: it pulls some rods and pushes others.",
         "statics",
     )
+    SPRINKLER_BRACE = say(
+        "brace-by-sprinkler-standard",
+        "The brace of a sprinkler line by the sprinkler standard's own rules, which count 1.15 times the filled pipe"
+        " for fittings, from memory: its force here is that of ASCE 7 for the stated weight.",
+        "NFPA 13, from memory",
+    )
     LISTING = say(
         "listing", "Whether hangers are listed, or their design certified by a professional engineer.", "reading 29"
     )

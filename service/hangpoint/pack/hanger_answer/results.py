@@ -213,6 +213,8 @@ def _findings(rows: Sequence[FindingRows], count: int, system: System) -> list[b
         head = {"code": entry.code, "clause": clause, "severity": entry.severity, "text": entry.text}
         if each.name:
             head["rule"] = each.name
+        if each.conditions:
+            head["conditions"] = each.conditions
         values = limits = None
         if entry.quantity:
             kind = KINDS[entry.quantity]

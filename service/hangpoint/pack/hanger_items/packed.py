@@ -123,6 +123,8 @@ def pack_hanger_items(
     lined = np.bincount(lines.lines.item, minlength=count) > 0
     seismic = pack_seismic(items, kind, lengths, lined, load_standard=load_standard, notes=notes)
     _say_unshaken(given, seismic.item, notes)
+    braced = np.isin(lines.lines.item, seismic.item[seismic.braced])
+    notes.leave_unchecked(LoadNotChecked.SPRINKLER_BRACE, braced & lines.lines.sprinkler, lines.lines.item)
     spare, erection = _shares(items, trapezes, notes)
     erected = tiers.tiers.checked & (erection[tiers.tiers.item] > 0)
     notes.leave_unchecked(LoadNotChecked.BAR_ERECTION, erected, tiers.tiers.item)

@@ -7,7 +7,7 @@ import numpy as np
 from hangpoint.core.hanger.exemptions import CATEGORIES
 from hangpoint.core.hanger.items import EQUIPMENT, RUN, TRAPEZE, Seismic
 from hangpoint.core.loads.combination_tables import ASCE7_22
-from hangpoint.core.loads.component_factors import ISOLATED
+from hangpoint.core.loads.component_factors import CEILING, ISOLATED, NO_LINES
 from hangpoint.core.loads.seismic_component import UNKNOWN_PERIOD
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import LoadAssumption, LoadNotChecked
@@ -60,7 +60,8 @@ def pack_seismic(
     flaw_where(own, (kind != EQUIPMENT)[item] & ~lined[item], "tiers", detail, code="missing")
     isolated = own.true("isolated")
     detail = "What is on isolators needs the gap of their restraints: above 1/4 in the seismic force is doubled."
-    on_isolators = isolated | np.isin(np.array(rows.values("component"), dtype=object), ISOLATED)
+    component = np.array(rows.values("component"), dtype=object)
+    on_isolators = isolated | np.isin(component, ISOLATED)
     flaw_where(rows, on_isolators & rows.silent("isolator_gap"), "isolator_gap", detail, code="missing")
     unknown = ~np.isin(kind, (RUN, TRAPEZE)) | items.child("at").silent("bearing")
     _say(notes, item, brace, unknown[item], kind[item])
@@ -72,6 +73,8 @@ def pack_seismic(
     return Seismic(
         item=item,
         newer=np.full(len(item), newer, dtype=np.bool_),
+        ceiling=component == CEILING,
+        distributes=(kind != EQUIPMENT)[item] & ~np.isin(component, NO_LINES),
         s_ds=rows.numbers("s_ds", 0.0),
         i_p=rows.numbers("i_p", 1.0),
         isolator_gap=rows.quantity("isolator_gap", LENGTH, fill=0.0) > LARGEST_GAP * (1 + _ROUNDING),
