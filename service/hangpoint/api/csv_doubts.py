@@ -64,9 +64,10 @@ def may_be_thousands(text: str) -> str:
     if found is None:
         return ""
     return (
-        f"The point in {found[0]} may separate thousands, for the cells of the file have semicolons between them, as"
-        f" where the comma is the decimal sign: state decimal=. or decimal=, (of the command, --decimal), or write"
-        f" {found[0].replace('.', '')}, if thousands are meant."
+        f"The point in {found[0]} may separate thousands, for the file may have the comma as the decimal sign:"
+        " semicolons stand between its cells, or tabs and beside them metric units or a number with a comma. State"
+        f" decimal=. or decimal=, (of the command, --decimal), or write {found[0].replace('.', '')}, if thousands are"
+        " meant."
     )
 
 
@@ -119,6 +120,10 @@ def _behind(plain: str, kind: str) -> str:
 _LOOKS: tuple[_Look, ...] = (
     _matching(_UNKNOWN, "This is no number: write the value, or leave the cell empty where the defaults give it."),
     _matching(re.compile(r"=.*"), "A formula: write its value."),
+    _matching(
+        re.compile(r"#+|#(?:n/a|ref!|value!|div/0!|name\?|num!|null!|spill!)", re.IGNORECASE),
+        "A spreadsheet has no value here, or a column too narrow to show it: mend it there and save anew.",
+    ),
     _matching(
         re.compile(r"\(.*\)"),
         "Brackets around a number may mean that it is below zero: write it without, with its sign.",

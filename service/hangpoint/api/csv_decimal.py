@@ -1,0 +1,49 @@
+"""Whether a CSV may be written with the comma as the decimal sign, where nobody says which sign is."""
+
+import re
+from collections.abc import Iterator, Sequence
+
+from hangpoint.api.csv_header import Column
+from hangpoint.pack.trade_texts import unit_text
+from hangpoint.units import QuantityKind, System
+
+_METRIC = re.compile("meter|newton|gram|pascal|liter")
+_COMMA = re.compile(r"[+-]?(?:0,[0-9]+|[0-9]+,(?:[0-9]{1,2}|[0-9]{4,}))(?![0-9,.])(?: ?[^0-9,;.]*)")
+"""A number with a comma that separates no thousands, and its unit."""
+_THREE = re.compile(r"[+-]?[0-9]+\.[0-9]{3} ?(?P<unit>[^0-9 ].*)")
+
+
+def may_be_comma(
+    delimiter: str, columns: Sequence[Column], rows: Sequence[tuple[int, Sequence[str]]], system: System | None
+) -> bool:
+    """Whether a point before three figures, 1.250, is in doubt in a file.
+
+    Between semicolons it always is: they are written where the comma is the decimal sign. Commas between cells leave
+    the point. Tabs say nothing, a file out of any spreadsheet has them: there metric units raise the doubt, of the
+    request, a title or such a number itself, and so does a number with a decimal comma.
+    """
+    if delimiter != "\t":
+        return delimiter == ";"
+    numbers = [(each, each.cell.kind) for each in columns if each.cell.kind is not None]
+    return (
+        system == "si"
+        or any(_is_metric(each.unit, kind) for each, kind in numbers)
+        or any(_hints(text, kind) for each, kind in numbers for text in _texts(each, rows))
+    )
+
+
+def _texts(column: Column, rows: Sequence[tuple[int, Sequence[str]]]) -> Iterator[str]:
+    """What stands in a column, each text once, and of lists every entry."""
+    cells = {cells[column.place] for _, cells in rows if column.place < len(cells)}
+    return (part.strip() for cell in cells for part in (cell.split(";") if column.cell.listed else (cell,)))
+
+
+def _hints(text: str, kind: QuantityKind) -> bool:
+    if _COMMA.fullmatch(text):
+        return True
+    three = _THREE.fullmatch(text)
+    return three is not None and _is_metric(unit_text(three["unit"], kind.name), kind)
+
+
+def _is_metric(unit: str, kind: QuantityKind) -> bool:
+    return _METRIC.search(kind.units.get(unit, "")) is not None
