@@ -524,6 +524,18 @@ def test_head_says_what_get_says(client, path):
     assert head.headers.get("etag") == get.headers.get("etag")
 
 
+@pytest.mark.parametrize("path", ["/v1/families/drop-in-zinc", "/v1/schema/family", "/v1/limits", "/v1/quantities"])
+def test_a_query_that_a_list_has_no_use_for_is_refused(client, checked, path):
+    """Units that are asked for and not heard would be taken for those of the answer."""
+    response = client.get(f"{path}?units=si")
+    assert response.status_code == 422
+    assert checked(response)["errors"][0] == {
+        "pointer": "?units",
+        "code": "unknown-field",
+        "detail": "This address has no query.",
+    }
+
+
 @pytest.mark.parametrize("query", ["?units=si", "?zz=1", "?detail=all", "?echo=true", "?default.trade=x", "?decimal=,"])
 def test_a_query_that_json_has_no_use_for_is_refused(send, query):
     assert send(BATCH_JSON, BATCH_PATH + query, status=422)["errors"][0]["pointer"].startswith("?")

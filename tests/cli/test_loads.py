@@ -112,3 +112,14 @@ def test_many_hangers_and_findings_are_cut_short(run, save):
     assert lines[0].startswith("BAD: invalid")
     assert all(": violation, " in line for line in lines[1:])
     assert len(re.findall(r"and \d+ more: hangers.csv of --out DIR has all", shown)) == 2
+
+
+def test_a_csv_is_told_where_it_belongs(run, save):
+    found = run("loads", save("id,hangs.kind\nA,weight\n", "job.csv"))
+    assert found.exit_code == 2
+    assert "Check a CSV of hang points by hangpoint check." in found.stderr
+
+
+def test_one_is_one(run, save):
+    shown = run("loads", save(HANGER_LOADS_JSON | {"items": [OVERLOADED]}, "one.json")).stdout
+    assert "1 item, 4 hangers: 0 passed, 1 failed, 0 invalid" in shown

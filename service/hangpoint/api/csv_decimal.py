@@ -4,13 +4,13 @@ import re
 from collections.abc import Iterator, Sequence
 
 from hangpoint.api.csv_header import Column
-from hangpoint.pack.trade_texts import unit_text
+from hangpoint.pack.trade_texts import plain_text, unit_text
 from hangpoint.units import QuantityKind, System
 
 _METRIC = re.compile("meter|newton|gram|pascal|liter")
 _COMMA = re.compile(r"[+-]?(?:0,[0-9]+|[0-9]+,(?:[0-9]{1,2}|[0-9]{4,}))(?![0-9,.])(?: ?[^0-9,;.]*)")
 """A number with a comma that separates no thousands, and its unit."""
-_THREE = re.compile(r"[+-]?[0-9]+\.[0-9]{3} ?(?P<unit>[^0-9 ].*)")
+_UNIT = re.compile(r"[0-9.] ?(?P<unit>[^0-9 .].*)")
 
 
 def may_be_comma(
@@ -20,7 +20,7 @@ def may_be_comma(
 
     Between semicolons it always is: they are written where the comma is the decimal sign. Commas between cells leave
     the point. Tabs say nothing, a file out of any spreadsheet has them: there metric units raise the doubt, of the
-    request, a title or such a number itself, and so does a number with a decimal comma.
+    request, a title or a cell, and so does a number with a decimal comma.
     """
     if delimiter != "\t":
         return delimiter == ";"
@@ -39,10 +39,10 @@ def _texts(column: Column, rows: Sequence[tuple[int, Sequence[str]]]) -> Iterato
 
 
 def _hints(text: str, kind: QuantityKind) -> bool:
-    if _COMMA.fullmatch(text):
-        return True
-    three = _THREE.fullmatch(text)
-    return three is not None and _is_metric(unit_text(three["unit"], kind.name), kind)
+    found = _UNIT.search(plain_text(text))
+    return _COMMA.fullmatch(text) is not None or (
+        found is not None and _is_metric(unit_text(found["unit"], kind.name), kind)
+    )
 
 
 def _is_metric(unit: str, kind: QuantityKind) -> bool:

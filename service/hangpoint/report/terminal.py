@@ -359,9 +359,13 @@ def _sentences(console: Console, title: str, texts: Mapping[str, str], items: Se
     counts = Counter(code for item in items for code in item.get(member, ()))
     for code, text in texts.items():
         number = counts[code]
-        points = "1 point" if number == 1 else f"{number} points"
-        many = points if number else "the whole request"
+        many = counted(number, "point") if number else "the whole request"
         console.print(bullet(f"{text} [{many}]"))
+
+
+def counted(number: int, what: str) -> str:
+    """A number of things in words."""
+    return f"{number} {what}{'' if number == 1 else 's'}"
 
 
 def bullet(text: str) -> Padding:

@@ -9,7 +9,7 @@ from rich.table import Table
 from hangpoint.core.vocabulary import Severity, Status
 from hangpoint.report.printable import printable
 from hangpoint.report.reasons import place_of
-from hangpoint.report.terminal import MOST_LISTED, bullet, error_text, more_text, styled
+from hangpoint.report.terminal import MOST_LISTED, bullet, counted, error_text, more_text, styled
 
 Result = Mapping[str, Any]
 
@@ -43,8 +43,8 @@ def print_loads(answer: Result, console: Console, *, source: str) -> None:
     console.print()
     console.print(
         styled(
-            f"{summary['total']} items, {summary['hangers']} hangers: {summary['passed']} passed, {summary['failed']}"
-            f" failed, {summary['invalid']} invalid",
+            f"{counted(summary['total'], 'item')}, {counted(summary['hangers'], 'hanger')}: {summary['passed']} passed,"
+            f" {summary['failed']} failed, {summary['invalid']} invalid",
             "bold",
         )
     )

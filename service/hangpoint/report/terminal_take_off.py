@@ -9,7 +9,7 @@ from rich.table import Table
 from hangpoint.core.vocabulary import Status
 from hangpoint.report.reasons import place_of
 from hangpoint.report.take_off_tables import name_of, pieces_text
-from hangpoint.report.terminal import MOST_LISTED, bullet, error_text, more_text, styled
+from hangpoint.report.terminal import MOST_LISTED, bullet, counted, error_text, more_text, styled
 
 Result = Mapping[str, Any]
 
@@ -40,7 +40,9 @@ def print_take_off(answer: Result, console: Console, *, source: str) -> None:
     summary = answer["summary"]
     console.print()
     console.print(
-        styled(f"{summary['total']} items: {summary['counted']} counted, {summary['invalid']} invalid", "bold")
+        styled(
+            f"{counted(summary['total'], 'item')}: {summary['counted']} counted, {summary['invalid']} invalid", "bold"
+        )
     )
     console.print()
     console.print(styled("Cautions", "bold"))
