@@ -143,7 +143,7 @@ def _not_passed(
 
 def more_text(count: int, file: str) -> str:
     """How many more there are than are listed, and which file has all."""
-    return f"and {count:,} more: {file} has all"
+    return f"and {count} more: {file} has all"
 
 
 def _common(console: Console, common: CommonErrors) -> None:
