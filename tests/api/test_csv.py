@@ -530,6 +530,25 @@ def test_a_point_before_three_figures_between_tabs(send_csv, cells, query, doubt
     assert found == (["#/rows/1/base.edges.y_plus"] if doubted else [])
 
 
+@pytest.mark.parametrize(
+    ("text", "doubted"),
+    [
+        ("1.250", True),
+        ("1.250 lb", True),
+        ("12.500 lbs", True),
+        ("1.250 kip", False),
+        ("1.25", False),
+        ("0.250", False),
+    ],
+)
+def test_pounds_to_the_thousandth_between_tabs(send_csv, text, doubted):
+    """1,250 lb would hang as 1.25 lb; nobody weighs to the thousandth of a pound, but kips have three decimals."""
+    weight = {"hangs.kind": "weight", "hangs.weight": text, "hangs.nature": "dead", "tags": ""}
+    row = {name: cell for name, cell in JOB[0].items() if not name.startswith("hangs.")} | weight
+    (result,) = send_csv(written([row], "\t"), "?format=json&units=us", status=200)["items"]
+    assert ("may separate thousands" in result.get("problem", {}).get("detail", "")) == doubted
+
+
 def test_the_unit_of_a_title_raises_the_doubt_between_tabs(send_csv):
     rows = renamed([JOB[0] | {"base.edges.y_plus": "1.250"}], {"base.edges.y_plus": "base.edges.y_plus [mm]"})
     (result,) = send_csv(written(rows, "\t"), "?format=json", status=200)["items"]
@@ -550,6 +569,13 @@ def test_such_a_mark_may_separate_thousands(send_csv, text):
     rows = [JOB[0] | {"base.edges.y_plus": text}]
     (result,) = send_csv(written(rows), "?format=json&units=us", status=200)["items"]
     assert "write 1250" in result["problem"]["detail"]
+
+
+@pytest.mark.parametrize("text", ["ok", "Passed", "not tested", "pending", "TBD"])
+def test_a_word_where_a_number_stands(send_csv, text):
+    rows = [JOB[0] | {"base.strength.f_c": text}]
+    (result,) = send_csv(written(rows), "?format=json&units=us", status=200)["items"]
+    assert "This is no number: write the value" in result["problem"]["detail"]
 
 
 @pytest.mark.parametrize("text", ["#N/A", "#REF!", "#DIV/0!", "#VALUE!", "####"])

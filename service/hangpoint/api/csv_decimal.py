@@ -3,10 +3,12 @@
 import re
 from collections.abc import Iterator, Sequence
 
+from hangpoint.api.csv_doubts import may_be_thousands
 from hangpoint.api.csv_header import Column
 from hangpoint.pack.trade_texts import plain_text, unit_text
-from hangpoint.units import QuantityKind, System
+from hangpoint.units import FORCE, WEIGHT, QuantityKind, System
 
+_LOADS = (FORCE.name, WEIGHT.name)
 _METRIC = re.compile("meter|newton|gram|pascal|liter")
 _COMMA = re.compile(r"[+-]?(?:0,[0-9]+|[0-9]+,(?:[0-9]{1,2}|[0-9]{4,}))(?![0-9,.])(?: ?[^0-9,;.]*)")
 """A number with a comma that separates no thousands, and its unit."""
@@ -20,7 +22,8 @@ def may_be_comma(
 
     Between semicolons it always is: they are written where the comma is the decimal sign. Commas between cells leave
     the point. Tabs say nothing, a file out of any spreadsheet has them: there metric units raise the doubt, of the
-    request, a title or a cell, and so does a number with a decimal comma.
+    request, a title or a cell, and so do a number with a decimal comma, and pounds of a load to the thousandth, which
+    nobody weighs and which may be thousands of them.
     """
     if delimiter != "\t":
         return delimiter == ";"
@@ -28,7 +31,7 @@ def may_be_comma(
     return (
         system == "si"
         or any(_is_metric(each.unit, kind) for each, kind in numbers)
-        or any(_hints(text, kind) for each, kind in numbers for text in _texts(each, rows))
+        or any(_hints(text, each.unit, kind) for each, kind in numbers for text in _texts(each, rows))
     )
 
 
@@ -38,10 +41,14 @@ def _texts(column: Column, rows: Sequence[tuple[int, Sequence[str]]]) -> Iterato
     return (part.strip() for cell in cells for part in (cell.split(";") if column.cell.listed else (cell,)))
 
 
-def _hints(text: str, kind: QuantityKind) -> bool:
+def _hints(text: str, unit: str, kind: QuantityKind) -> bool:
+    """Whether a cell is a hint; ``unit`` is that of its title."""
     found = _UNIT.search(plain_text(text))
-    return _COMMA.fullmatch(text) is not None or (
-        found is not None and _is_metric(unit_text(found["unit"], kind.name), kind)
+    own = unit_text(found["unit"], kind.name) if found else unit
+    return (
+        _COMMA.fullmatch(text) is not None
+        or _is_metric(own, kind)
+        or (kind.name in _LOADS and not own.startswith("kip") and may_be_thousands(text) != "")
     )
 
 

@@ -21,6 +21,7 @@ _ABOUT = re.compile(
 _LIMIT = re.compile(r"(?:<|>|≤|≥|max|min|up to|at least|not? (?:more|less)).*|.*(?:\bmax|\bmin|\+)\.?", re.IGNORECASE)
 _UNKNOWN = re.compile(
     r"[-–—?.]+|n[./]?a\.?|tb[acd]|none|nil|unknown|varies|various|see .*|as (?:noted|req.*|shown)|v\.?i\.?f\.?"
+    r"|ok(?:ay)?|pass(?:ed)?|done|pending|not (?:tested|done|yet)"
     r"|verify|by others|x+|ditto|\"|same|'",
     re.IGNORECASE,
 )
@@ -65,9 +66,9 @@ def may_be_thousands(text: str) -> str:
         return ""
     return (
         f"The point in {found[0]} may separate thousands, for the file may have the comma as the decimal sign:"
-        " semicolons stand between its cells, or tabs and beside them metric units or a number with a comma. State"
-        f" decimal=. or decimal=, (of the command, --decimal), or write {found[0].replace('.', '')}, if thousands are"
-        " meant."
+        " semicolons stand between its cells, or tabs and in some cell metric units, a comma in a number, or pounds to"
+        " the thousandth. State decimal=. or decimal=, (of the command, --decimal), or write"
+        f" {found[0].replace('.', '')}, if thousands are meant."
     )
 
 
