@@ -20,6 +20,11 @@ from hangpoint.units import KINDS, MAX_QUANTITY_TEXT, QuantityKind
 _QUOTED = re.compile("'([^']*)'")
 _FEW = 3
 """Words that are named with "or" between them."""
+_ITEMS: Mapping[str, str] = {
+    "item": "This address takes a list, items: put the one into it.",
+    "items": "This address takes one item alone: send each as item. POST /v1/hang-points takes a list of hang points.",
+}
+"""What is said of one item where a list stands, and of a list where one item does."""
 _OF_PRODUCT = frozenset({"product", "family", "size", "h_ef"})
 _CHOSEN = (
     "The product is chosen here, so a point names none: remove it. want.families limits the choice to those that are"
@@ -158,6 +163,8 @@ def _unknown_field(body: Any, name: str, parent: str, branch: str, nearest: bool
     """
     by_parent = _fields_by_parent(body)
     known = by_parent.get(parent, {})
+    if not parent and name in _ITEMS and not _ITEMS.keys().isdisjoint(known):
+        return _ITEMS[name], tuple(_ITEMS.keys() & known.keys())
     if _names_a_product(name, parent, by_parent):
         return _CHOSEN, ()
     kinds = sorted(known.get(name, ()))

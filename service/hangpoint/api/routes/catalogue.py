@@ -1,6 +1,7 @@
 """The catalogue and the closed lists: families, the schema of a family file, quantities, limits."""
 
 import math
+from difflib import get_close_matches
 from typing import Any, get_args
 
 from fastapi import APIRouter, Depends
@@ -103,9 +104,14 @@ async def list_families(request: Request) -> Response:
 @readable(router, "/v1/families/{family}", operation_id="showFamily", summary="One family, whole", dependencies=_PLAIN)
 async def show_family(request: Request, family: str) -> Response:
     """A family as its file states it: every size, embedment, trait and setting step."""
-    found = state(request).catalogue.families.get(family)
+    families = state(request).catalogue.families
+    found = families.get(family)
     if found is None:
-        raise ProblemError("not-found", "The catalogue has no such family; GET /v1/families lists those that it has.")
+        near = get_close_matches(family[:64].casefold(), families, n=1)
+        nearest = "".join(f" The nearest is {name}." for name in near)
+        raise ProblemError(
+            "not-found", f"The catalogue has no such family; GET /v1/families lists those that it has.{nearest}"
+        )
     return cached_response(request, found.model_dump(mode="json", exclude_unset=True))
 
 
