@@ -1,5 +1,6 @@
 """The application, assembled: settings, catalogue, routes, problems, limits, documentation; assembly only."""
 
+from difflib import get_close_matches
 from importlib.resources import files
 from typing import cast
 
@@ -30,6 +31,12 @@ from hangpoint.product.catalogue import load_catalogue
 from hangpoint.settings import Settings, read_settings
 
 _BY_STATUS = {404: "not-found", 405: "method-not-allowed"}
+_ROUTERS = (hang_points.router, catalogue.router, troubles.router, operations.router)
+_PATHS = (
+    *(each.path for each in RESOURCES),
+    *(str(getattr(route, "path", "")) for router in _ROUTERS for route in router.routes),
+)
+"""Addresses that one which is none is compared with."""
 
 
 def create_app(settings: Settings | None = None) -> FastAPI:
@@ -101,8 +108,15 @@ async def _on_http(request: Request, error: Exception) -> Response:
     slug = _BY_STATUS.get(own.status_code, "malformed")
     headers = Headers(own.headers)
     said = {
-        "not-found": "There is no such address. GET /openapi.json lists all, and none ends in a slash.",
+        "not-found": "There is no such address. GET /openapi.json lists all, and none ends in a slash."
+        + "".join(f" The nearest is {near}." for near in _near(request)),
         "method-not-allowed": f"The methods of this address are {headers.get('allow')}.",
     }.get(slug, own.detail)
     detail = f"{request.method} {request.url.path[:200]}: {said}"
     return problem_response(request, ProblemError(slug, detail, headers=dict(own.headers or {})))
+
+
+def _near(request: Request) -> list[str]:
+    """The address that is spelt nearest, if one is near."""
+    asked = request.url.path[:200].casefold().replace("_", "-").rstrip("/")
+    return get_close_matches(asked, [path for path in _PATHS if "{" not in path], n=1, cutoff=0.8)

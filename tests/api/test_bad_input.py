@@ -524,6 +524,49 @@ def test_head_says_what_get_says(client, path):
     assert head.headers.get("etag") == get.headers.get("etag")
 
 
+@pytest.mark.parametrize(
+    ("asked", "near"),
+    [
+        ("/v1/hangpoint", "/v1/hang-point"),
+        ("/v1/hang_points", "/v1/hang-points"),
+        ("/v1/hang-points/", "/v1/hang-points"),
+        ("/v1/take-off", "/v1/take-offs"),
+        ("/v1/families/wedge-expansion-zink", "wedge-expansion-zinc"),
+        ("/v1/families/Drop-In-Zinc", "drop-in-zinc"),
+    ],
+)
+def test_the_nearest_address_is_named(client, checked, asked, near):
+    problem = checked(client.get(asked))
+    assert problem["status"] == 404
+    assert problem["detail"].endswith(f" The nearest is {near}.")
+
+
+@pytest.mark.parametrize("asked", ["/v1/x", "/wp-login.php", "/v1/families/x"])
+def test_nothing_is_near(client, checked, asked):
+    assert "nearest" not in checked(client.get(asked))["detail"]
+
+
+def test_one_item_where_a_list_stands_and_a_list_where_one_does(send, send_one):
+    one = send_one({"units": "us", "items": [SINGLE_JSON["item"]]}, status=422)["errors"]
+    many = send({"units": "us", "item": BATCH_JSON["items"][0]}, status=422)["errors"]
+    for errors, pointer, allowed in ((one, "#/items", ["item"]), (many, "#/item", ["items"])):
+        error = next(each for each in errors if each["code"] == "unknown-field")
+        assert (error["pointer"], error["allowed"]) == (pointer, allowed)
+        assert error["detail"].startswith("This address takes ")
+
+
+@pytest.mark.parametrize("path", ["/v1/families/drop-in-zinc", "/v1/schema/family", "/v1/limits", "/v1/quantities"])
+def test_a_query_that_a_list_has_no_use_for_is_refused(client, checked, path):
+    """Units that are asked for and not heard would be taken for those of the answer."""
+    response = client.get(f"{path}?units=si")
+    assert response.status_code == 422
+    assert checked(response)["errors"][0] == {
+        "pointer": "?units",
+        "code": "unknown-field",
+        "detail": "This address has no query.",
+    }
+
+
 @pytest.mark.parametrize("query", ["?units=si", "?zz=1", "?detail=all", "?echo=true", "?default.trade=x", "?decimal=,"])
 def test_a_query_that_json_has_no_use_for_is_refused(send, query):
     assert send(BATCH_JSON, BATCH_PATH + query, status=422)["errors"][0]["pointer"].startswith("?")

@@ -501,6 +501,100 @@ def test_a_point_before_three_figures_between_semicolons(send_csv, sign, query, 
     assert said in found if said else result["status"] == "passed"
 
 
+@pytest.mark.parametrize(
+    ("cells", "query", "doubted"),
+    [
+        ({}, "&units=us", False),
+        ({"base.thickness": "6,5 in"}, "&units=us", True),
+        ({"base.thickness": "0,500 ft"}, "&units=us", True),
+        ({"hangs.run.spans": "10,5 ft;8 ft"}, "&units=us", True),
+        ({"base.thickness": "6,500 in"}, "&units=us", False),
+        ({"tags": "1,5 m"}, "&units=us", False),
+        ({"base.edges.y_plus": "1.250 m"}, "&units=us", True),
+        ({"base.edges.y_plus": "1.250 MM"}, "&units=us", True),
+        ({"base.thickness": "152 mm"}, "&units=us", True),
+        ({"base.thickness": "152\u00a0mm"}, "&units=us", True),
+        ({"anchor.size": "M10", "trade": "152 mm", "tags": "3 m"}, "&units=us", False),
+        ({}, "&units=si", True),
+        ({"base.thickness": "6,5 in"}, "&units=us&decimal=.", False),
+        ({}, "&units=si&decimal=.", False),
+    ],
+)
+def test_a_point_before_three_figures_between_tabs(send_csv, cells, query, doubted):
+    """Tabs stand in files of every country: what else is in the file says whether the comma may be the decimal sign."""
+    rows = [JOB[0] | {"base.edges.y_plus": "1.250 ft", "tags": ""} | cells]
+    (result,) = send_csv(written(rows, "\t"), f"?format=json{query}", status=200)["items"]
+    found = [
+        error["pointer"] for error in result.get("problem", {}).get("errors", ()) if "thousands, for" in error["detail"]
+    ]
+    assert found == (["#/rows/1/base.edges.y_plus"] if doubted else [])
+
+
+@pytest.mark.parametrize(
+    ("text", "doubted"),
+    [
+        ("1.250", True),
+        ("1.250 lb", True),
+        ("12.500 lbs", True),
+        ("1.250 kip", False),
+        ("1.25", False),
+        ("0.250", False),
+    ],
+)
+def test_pounds_to_the_thousandth_between_tabs(send_csv, text, doubted):
+    """1,250 lb would hang as 1.25 lb; nobody weighs to the thousandth of a pound, but kips have three decimals."""
+    weight = {"hangs.kind": "weight", "hangs.weight": text, "hangs.nature": "dead", "tags": ""}
+    row = {name: cell for name, cell in JOB[0].items() if not name.startswith("hangs.")} | weight
+    (result,) = send_csv(written([row], "\t"), "?format=json&units=us", status=200)["items"]
+    assert ("may separate thousands" in result.get("problem", {}).get("detail", "")) == doubted
+
+
+def test_the_unit_of_a_title_raises_the_doubt_between_tabs(send_csv):
+    rows = renamed([JOB[0] | {"base.edges.y_plus": "1.250"}], {"base.edges.y_plus": "base.edges.y_plus [mm]"})
+    (result,) = send_csv(written(rows, "\t"), "?format=json", status=200)["items"]
+    assert "may separate thousands" in result["problem"]["detail"]
+
+
+@pytest.mark.parametrize(
+    "text", ['5´6"', "5`-6``", "66´´", "5.5\u202fft", "66\u2009in", "5‑1/2 ft", "5\u00a01/2\u2007ft"]
+)
+def test_marks_and_spaces_of_typesetters(digest, text):
+    """Accents in place of primes, narrow spaces, a hyphen that does not break: 5 ft 6 in, which is 5.5 ft and 66 in."""
+    plain = [JOB[0] | {"base.edges.y_plus": "66 in"}]
+    assert digest(written([JOB[0] | {"base.edges.y_plus": text}])) == digest(written(plain))
+
+
+@pytest.mark.parametrize("text", ["1´250", "1`250", "1\u202f250 in", "1\u2007250 in"])
+def test_such_a_mark_may_separate_thousands(send_csv, text):
+    rows = [JOB[0] | {"base.edges.y_plus": text}]
+    (result,) = send_csv(written(rows), "?format=json&units=us", status=200)["items"]
+    assert "write 1250" in result["problem"]["detail"]
+
+
+@pytest.mark.parametrize("text", ["ok", "Passed", "not tested", "pending", "TBD"])
+def test_a_word_where_a_number_stands(send_csv, text):
+    rows = [JOB[0] | {"base.strength.f_c": text}]
+    (result,) = send_csv(written(rows), "?format=json&units=us", status=200)["items"]
+    assert "This is no number: write the value" in result["problem"]["detail"]
+
+
+@pytest.mark.parametrize("text", ["#N/A", "#REF!", "#DIV/0!", "#VALUE!", "####"])
+def test_what_a_spreadsheet_shows_without_a_value(send_csv, text):
+    rows = [JOB[0] | {"base.thickness": text}]
+    (result,) = send_csv(written(rows), "?format=json&units=us", status=200)["items"]
+    assert "A spreadsheet has no value here" in result["problem"]["detail"]
+
+
+@pytest.mark.parametrize("delimiter", [";", "\t"])
+def test_a_title_with_commas_above_a_header_without(send_csv, delimiter):
+    """The sign between cells is that of the header, which is told to stand below."""
+    rows = [row | {"tags": ""} for row in JOB]
+    problem = send_csv(f"INVENTED CLINIC, Level 2, June, 4\n{written(rows, delimiter)}", status=422)
+    (error,) = problem["errors"]
+    assert (error["code"], error["line"]) == ("no-header", 1)
+    assert f"row 1 under it has {len(JOB[0])}" in error["detail"]
+
+
 def test_a_point_behind_a_unit_is_no_decimal_sign(digest):
     comma = [JOB[0] | {"base.edges.y_plus": "15,5 in.", "base.thickness": "8 in."}]
     point = [JOB[0] | {"base.edges.y_plus": "15.5 in", "base.thickness": "8 in"}]

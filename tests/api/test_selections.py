@@ -9,6 +9,7 @@ from functools import partial
 import pytest
 
 from api.choosing_bodies import (
+    JOBS,
     SELECTIONS,
     UNCRACKED,
     WANT,
@@ -467,12 +468,31 @@ def test_the_nearest_family_is_offered(client):
     assert "wedge-expansion-zinc" in problem["errors"][0]["allowed"]
 
 
-def test_a_product_has_no_place_in_a_choice(ask):
-    item = {**point(), "anchor": {"family": "wedge-expansion-zinc"}}
-    (result,) = ask(request(item))["items"]
+@pytest.mark.parametrize(
+    ("more", "place"),
+    [
+        ({"anchor": {"family": "wedge-expansion-zinc"}}, "anchor/family"),
+        ({"anchor": {"size": "3/8"}}, "anchor/size"),
+        ({"anchor": {"product": {}}}, "anchor/product"),
+        ({"product": "wedge-expansion-zinc/3/8/2.5"}, "product"),
+    ],
+)
+@pytest.mark.parametrize("path", [SELECTIONS, JOBS])
+def test_a_product_has_no_place_in_a_choice(client, path, more, place):
+    result = client.post(path, json=request(point() | more)).json()["items"][0]
     error = result["problem"]["errors"][0]
-    assert (error["pointer"], error["code"]) == ("#/items/0/anchor/family", "unknown-field")
-    assert set(error["allowed"]) == {"layout", "adhesive"}
+    assert (error["pointer"], error["code"]) == (f"#/items/0/{place}", "unknown-field")
+    assert error["detail"].startswith("The product is chosen here, so a point names none: remove it.")
+    assert "POST /v1/hang-points checks a product that is named" in error["detail"]
+
+
+def test_a_rejected_candidate_is_not_told_to_take_another(choose):
+    """The advice of a refused check, to take one that is, stands in no list of others."""
+    refused = [own for item, want in SITUATIONS for own in choose(item, want)["rejected"]]
+    texts = {own["reason"]["text"] for own in refused if own["reason"]["kind"] == "refusal"}
+    assert "This family is not made for this base." in texts
+    assert "This family is not for tension overhead." in texts
+    assert not any(text.endswith(("one that is.", "one that has.")) for text in texts)
 
 
 def test_too_many_points(client):

@@ -514,3 +514,37 @@ def test_a_title_is_named_as_a_note(run, save):
     text = HEADER.rstrip("\n") + ",Colour\n" + row().rstrip("\n") + ",red\n"
     assert run("check", save(text)).exit_code == 2
     assert run("check", save(text), "--note", "Colour").exit_code == 0
+
+
+def test_many_failed_points_are_a_schedule_that_can_be_read(run, save):
+    """60 points hang 9,000 lb each, far above what a 3/8 rod's anchor holds; 50 are listed, and the file has all."""
+    content = HEADER + "".join(row(id=f"F-{at:02}", weight=9000) for at in range(60))
+    shown = run("check", save(content)).stdout
+    assert "FAILED 60" in shown
+    assert [name for name in (f"F-{at:02}" for at in range(60)) if f"\n{name} " in shown] == [
+        f"F-{at:02}" for at in range(50)
+    ]
+    assert "and 10 more: --out DIR writes schedule.csv, which has all" in shown
+    for forms, name in (((), "schedule.csv"), (("--format", "json"), "answers.json")):
+        written = run("check", "job.csv", "--out", "out", *forms).stdout
+        assert f"and 10 more: out/{name} has all" in written
+
+
+def test_fifty_failed_points_are_all_listed(run, save):
+    content = HEADER + "".join(row(id=f"F-{at:02}", weight=9000) for at in range(50))
+    shown = run("check", save(content)).stdout
+    assert all(f"\nF-{at:02} " in shown for at in range(50))
+    assert "more: --out" not in shown
+
+
+@pytest.mark.parametrize("command", [("check",), ("take-off", "--units", "us")])
+def test_a_file_of_windows_wants_its_encoding_stated(run, save, command):
+    """0xBD is one half in the table of windows-1252."""
+    save((HEADER + row(edge="8\xbd in")).encode("cp1252"))
+    refused = run(*command, "job.csv")
+    assert refused.exit_code == 2
+    assert "line 2" in refused.stderr
+    assert "--encoding windows-1252" in refused.stderr
+    read = run(*command, "job.csv", "--encoding", "windows-1252")
+    assert read.exit_code == 0, read.output
+    assert "invalid 1" not in squeezed(read.stdout)

@@ -2,6 +2,7 @@
 
 import csv
 import json
+import re
 
 import pytest
 
@@ -99,3 +100,26 @@ def test_forces_name_their_unit(run, save):
     heading = next(line for line in printed.splitlines() if "Item" in line)
     assert "Service, lbf" in heading
     assert "Factored, lbf" in heading
+
+
+def test_many_hangers_and_findings_are_cut_short(run, save):
+    """70 items of 4 rods, each overloaded: 200 of 280 hangers in the table, 50 lines of what is wrong, violations."""
+    many = [OVERLOADED | {"id": f"HEAVY-{at:02}"} for at in range(70)]
+    shown = run("loads", save(HANGER_LOADS_JSON | {"items": [*many, BAD]}, "many.json")).stdout
+    assert "and 80 more: hangers.csv of --out DIR has all" in shown
+    lines = [line for line in shown.splitlines() if re.match(r"(?:HEAVY-|BAD|L2)[^ ]*(?: \w+ \d+)?: ", line)]
+    assert len(lines) == 50
+    assert lines[0].startswith("BAD: invalid")
+    assert all(": violation, " in line for line in lines[1:])
+    assert len(re.findall(r"and \d+ more: hangers.csv of --out DIR has all", shown)) == 2
+
+
+def test_a_csv_is_told_where_it_belongs(run, save):
+    found = run("loads", save("id,hangs.kind\nA,weight\n", "job.csv"))
+    assert found.exit_code == 2
+    assert "Check a CSV of hang points by hangpoint check." in found.stderr
+
+
+def test_one_is_one(run, save):
+    shown = run("loads", save(HANGER_LOADS_JSON | {"items": [OVERLOADED]}, "one.json")).stdout
+    assert "1 item, 4 hangers: 0 passed, 1 failed, 0 invalid" in shown

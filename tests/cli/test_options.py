@@ -4,9 +4,13 @@ from typing import get_args
 
 import pytest
 
-from hangpoint.api.query import DELIMITERS
+from hangpoint.api.query import DELIMITERS, WORDS
 from hangpoint.api.schemas import words
 from hangpoint.cli import options
+
+
+def test_an_encoding_is_one_of_the_request():
+    assert tuple(options.Encoding) == WORDS["encoding"]
 
 
 @pytest.mark.parametrize("name", ["UnitSystem", "DesignCode", "LoadStandard", "Combinations", "Detail"])

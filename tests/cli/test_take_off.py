@@ -99,3 +99,11 @@ def test_a_file_that_is_not_there(run):
     found = run("take-off", "nowhere.csv")
     assert found.exit_code == 2
     assert "nowhere.csv" in found.stderr
+
+
+def test_many_rows_that_are_not_counted_are_cut_short(run, save):
+    head = SMALL.splitlines()[0]
+    rows = "\n".join(f"X{at},L1,many,drop-in-zinc,3/8,1.625,3/8,3,1" for at in range(60))
+    shown = run("take-off", save(f"{head}\n{rows}\n"), "--units", "us").stdout
+    assert shown.count(": invalid,") == 50
+    assert "and 10 more: pull_list.csv of --out DIR has all" in shown

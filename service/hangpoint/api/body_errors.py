@@ -20,6 +20,17 @@ from hangpoint.units import KINDS, MAX_QUANTITY_TEXT, QuantityKind
 _QUOTED = re.compile("'([^']*)'")
 _FEW = 3
 """Words that are named with "or" between them."""
+_ITEMS: Mapping[str, str] = {
+    "item": "This address takes a list, items: put the one into it.",
+    "items": "This address takes one item alone: send each as item. POST /v1/hang-points takes a list of hang points.",
+}
+"""What is said of one item where a list stands, and of a list where one item does."""
+_OF_PRODUCT = frozenset({"product", "family", "size", "h_ef"})
+_CHOSEN = (
+    "The product is chosen here, so a point names none: remove it. want.families limits the choice to those that are"
+    " stocked; POST /v1/hang-points checks a product that is named, and POST /v1/substitutions finds others for it."
+)
+"""What is said of a product that is named where it is to be chosen."""
 _SENTENCES: Mapping[str, str] = {
     "dict_type": "An object stands here.",
     "model_type": "An object stands here.",
@@ -152,6 +163,10 @@ def _unknown_field(body: Any, name: str, parent: str, branch: str, nearest: bool
     """
     by_parent = _fields_by_parent(body)
     known = by_parent.get(parent, {})
+    if not parent and name in _ITEMS and not _ITEMS.keys().isdisjoint(known):
+        return _ITEMS[name], tuple(_ITEMS.keys() & known.keys())
+    if _names_a_product(name, parent, by_parent):
+        return _CHOSEN, ()
     kinds = sorted(known.get(name, ()))
     own = tuple(field for field, having in known.items() if field != name and (not branch or branch in having))
     near = tuple(get_close_matches(name[:64], own, n=3, cutoff=0.5)) if nearest else ()
@@ -163,6 +178,13 @@ def _unknown_field(body: Any, name: str, parent: str, branch: str, nearest: bool
         places = " or ".join(f"in {each}" if each else "at the top of the request" for each in elsewhere)
         return f"There is no such field here: {name} stands {places}.", near or own
     return "There is no such field here.", near or own
+
+
+def _names_a_product(name: str, parent: str, by_parent: Mapping[str, Mapping[str, frozenset[str]]]) -> bool:
+    """Whether a field names the product of an anchor in a body whose anchors have none."""
+    if "layout" not in by_parent.get("anchor", {}) or "family" in by_parent["anchor"]:
+        return False
+    return (parent == "anchor" and name in _OF_PRODUCT) or (parent in ("items", "defaults") and name == "product")
 
 
 @cache

@@ -1,4 +1,4 @@
-"""A CSV of hang points as a batch: one row an item, read by the columns of `csv_columns` (RFC 4180, UTF-8)."""
+"""A CSV of hang points as a batch: one row an item, read by the columns of `csv_columns` (RFC 4180)."""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -9,8 +9,10 @@ from typing import Any, cast
 from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, row_errors
 from hangpoint.api.csv_cells import CellError
 from hangpoint.api.csv_columns import column_path, columns
+from hangpoint.api.csv_decimal import may_be_comma
 from hangpoint.api.csv_header import (
     HANG_POINTS,
+    LEAST_TITLES,
     LINES_ABOVE,
     Column,
     CsvForm,
@@ -19,11 +21,13 @@ from hangpoint.api.csv_header import (
     read_header,
     require,
     title_parts,
+    titles_known,
 )
 from hangpoint.api.csv_items import RowReader, cell_error
 from hangpoint.api.csv_places import Gaps, column_at, put, with_lists
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.csv_source import CsvSource
+from hangpoint.api.csv_text import Encoding, csv_text
 from hangpoint.api.csv_titles import offers
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.project import read_project
@@ -34,7 +38,6 @@ from hangpoint.units import System
 
 _LINE = re.compile(r"[^\r\n]+")
 _TOTALS = re.compile(r"(?:(?:grand|sub|over-?all)[ -]?)?(?:totals?|sum):?", re.IGNORECASE)
-_LINE_END = re.compile(rb"\r\n|\r|\n")
 DEFAULT, _PROJECT = "default.", "project."
 """What names of a query begin with that give cells to all rows, and texts of the project."""
 NOTES = "notes"
@@ -57,6 +60,7 @@ class CsvOptions:
     delimiter: str | None = None
     decimal_comma: bool | None = None
     """Whether the comma is the decimal sign; None where nobody says."""
+    encoding: Encoding | None = None
     cell_defaults: Mapping[str, str] = field(default_factory=dict[str, str])
     defaults: Mapping[str, Any] = field(default_factory=dict[str, Any])
     project: Project | None = None
@@ -91,6 +95,7 @@ class CsvOptions:
             units=cast(System | None, query.get("units")),
             delimiter=None if delimiter is None else DELIMITERS[delimiter],
             decimal_comma=query["decimal"] == "," if "decimal" in query else None,
+            encoding=cast(Encoding | None, query.get("encoding")),
             cell_defaults=_under(DEFAULT, query),
             notes=query.get(NOTES, "").split(","),
         )
@@ -104,10 +109,10 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
     """A CSV as a batch; a row that can't be read is an item with an error, and the others go on.
 
     Raises:
-        ProblemError: not UTF-8, no rows, an unknown or doubled column, a required column missing, a bad default.
+        ProblemError: not in its encoding, no rows, an unknown or doubled column, a required one missing, a bad default.
     """
-    text = _text(body)
-    delimiter = options.delimiter or _delimiter(text)
+    text = csv_text(body, options.encoding)
+    delimiter = options.delimiter or _delimiter(text, form)
     table = read_rows(text, delimiter, most=MAX_ITEMS)
     if table.count > MAX_ITEMS:
         raise too_many(f"{form.what}s", table.count, MAX_ITEMS)
@@ -121,40 +126,24 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
             "The CSV has a header but no rows.",
             errors=[header_error(f"There are no rows under the header: send one a {form.what}.", 1)],
         )
-    if options.decimal_comma is None and delimiter != ";":
+    if options.decimal_comma is None and not may_be_comma(delimiter, header.columns, table.rows, options.units):
         options = replace(options, decimal_comma=False)
     return _batch(table, header, defaults, options, form)
 
 
-def _text(body: bytes) -> str:
-    if body.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise ProblemError(
-            "unsupported-media", "The CSV is in UTF-16: save it as UTF-8.", headers={"Accept": "text/csv"}
-        )
-    if b"\x00" in body:
-        raise _not_text(body, body.index(0), "has a zero byte")
-    try:
-        return body.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise _not_text(body, len(body) - len(error.object) + error.start, "is not UTF-8") from None
+def _delimiter(text: str, form: CsvForm) -> str:
+    """The commonest sign of the line that has titles of columns, or else of the first that has any sign.
 
-
-def _not_text(body: bytes, at: int, what: str) -> ProblemError:
-    """The problem of a byte that no text in UTF-8 has, by the line that it stands on."""
-    line = 1 + sum(1 for _ in _LINE_END.finditer(body, 0, at))
-    begin = 1 + max(body.rfind(b"\n", 0, at), body.rfind(b"\r", 0, at))
-    detail = f"The CSV {what}: byte {at - begin + 1} of line {line} can't be read. Save it as UTF-8."
-    error = FieldError(pointer=pointer("lines", line), code="malformed", detail=detail, line=line)
-    return ProblemError("malformed", detail, errors=[error])
-
-
-def _delimiter(text: str) -> str:
-    """The commonest sign of the first line that has one; a title of the file may stand above the header."""
+    A title of the file may stand above the header, with signs of its own.
+    """
+    signs: list[str] = []
     for line in islice(_LINE.finditer(text), 1 + LINES_ABOVE):
         sign = max((",", ";", "\t"), key=line[0].count)
         if sign in line[0]:
-            return sign
-    return ","
+            signs.append(sign)
+            if titles_known(line[0].replace('"', "").split(sign), form) >= LEAST_TITLES:
+                return sign
+    return signs[0] if signs else ","
 
 
 def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:

@@ -21,6 +21,7 @@ _ABOUT = re.compile(
 _LIMIT = re.compile(r"(?:<|>|≤|≥|max|min|up to|at least|not? (?:more|less)).*|.*(?:\bmax|\bmin|\+)\.?", re.IGNORECASE)
 _UNKNOWN = re.compile(
     r"[-–—?.]+|n[./]?a\.?|tb[acd]|none|nil|unknown|varies|various|see .*|as (?:noted|req.*|shown)|v\.?i\.?f\.?"
+    r"|ok(?:ay)?|pass(?:ed)?|done|pending|not (?:tested|done|yet)"
     r"|verify|by others|x+|ditto|\"|same|'",
     re.IGNORECASE,
 )
@@ -64,8 +65,9 @@ def may_be_thousands(text: str) -> str:
     if found is None:
         return ""
     return (
-        f"The point in {found[0]} may separate thousands, for the cells of the file have semicolons between them, as"
-        f" where the comma is the decimal sign: state decimal=. or decimal=, (of the command, --decimal), or write"
+        f"The point in {found[0]} may separate thousands, for the file may have the comma as the decimal sign:"
+        " semicolons stand between its cells, or tabs and in some cell metric units, a comma in a number, or pounds to"
+        " the thousandth. State decimal=. or decimal=, (of the command, --decimal), or write"
         f" {found[0].replace('.', '')}, if thousands are meant."
     )
 
@@ -119,6 +121,10 @@ def _behind(plain: str, kind: str) -> str:
 _LOOKS: tuple[_Look, ...] = (
     _matching(_UNKNOWN, "This is no number: write the value, or leave the cell empty where the defaults give it."),
     _matching(re.compile(r"=.*"), "A formula: write its value."),
+    _matching(
+        re.compile(r"#+|#(?:n/a|ref!|value!|div/0!|name\?|num!|null!|spill!)", re.IGNORECASE),
+        "A spreadsheet has no value here, or a column too narrow to show it: mend it there and save anew.",
+    ),
     _matching(
         re.compile(r"\(.*\)"),
         "Brackets around a number may mean that it is below zero: write it without, with its sign.",

@@ -151,14 +151,19 @@ def _is_unread(name: str, unit: str, form: CsvForm) -> bool:
 def _header_below(following: Sequence[Sequence[str]], form: CsvForm, found: int) -> list[FieldError]:
     """That the header seems to stand in a later row, where one has more titles of columns than were found."""
     for place, cells in enumerate(following, start=1):
-        known = [cell for cell in cells if column_path(title_parts(cell)[0], form.item) is not None]
-        if len(known) >= max(LEAST_TITLES, found + 1):
+        known = titles_known(cells, form)
+        if known >= max(LEAST_TITLES, found + 1):
             detail = (
-                f"The first line has {found or 'no'} titles of columns, and row {place} under it has {len(known)}: the"
+                f"The first line has {found or 'no'} titles of columns, and row {place} under it has {known}: the"
                 " header seems to stand there. Take out what stands above it."
             )
             return [header_error(detail, 1, "no-header")]
     return []
+
+
+def titles_known(cells: Sequence[str], form: CsvForm) -> int:
+    """How many of some cells are titles of columns."""
+    return sum(column_path(title_parts(cell)[0], form.item) is not None for cell in cells)
 
 
 def title_parts(text: str) -> tuple[str, str]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, get_args
 
 from pydantic import ValidationError
 
@@ -10,6 +10,7 @@ from hangpoint.api.body_errors import adapter_of, field_errors
 from hangpoint.api.csv_body import DEFAULT, NOTES, CsvOptions
 from hangpoint.api.csv_cells import CellError
 from hangpoint.api.csv_columns import columns
+from hangpoint.api.csv_text import Encoding
 from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.query import check_query
 from hangpoint.api.schemas.resource_texts import request_text
@@ -19,6 +20,7 @@ OF_ROWS: Mapping[str, Sequence[str]] = {
     "units": ("us", "si"),
     "delimiter": ("comma", "semicolon", "tab"),
     "decimal": (".", ","),
+    "encoding": get_args(Encoding),
     NOTES: (),
 }
 """Names of a query that say how a CSV is to be read, with the words that each may have."""
@@ -67,6 +69,7 @@ _TEXTS: Mapping[str, str] = {
     "units": "Unit system of bare numbers of a CSV and of its answer.",
     "delimiter": "Of a CSV; otherwise the commonest one of its header.",
     "decimal": "Decimal sign of quantities and numbers of a CSV.",
+    "encoding": "Of a CSV; otherwise that of its Content-Type, or UTF-8. None is guessed.",
     NOTES: "Titles of columns of a CSV that are not read but handed back, with commas between them.",
 }
 

@@ -27,6 +27,7 @@ MEANT: Mapping[str, Sequence[str]] = {
         (
             *("hanger", "hanger_id", "hanger_no", "hanger_number", "item", "item_no", "label", "mark_no", "name"),
             *("no", "nr", "number", "point", "point_id", "point_no", "ref", "reference", "support_no"),
+            *("hanger_mark", "hanger_name", "hanger_tag", "point_name", "point_tag", "tag_no", "tag_number"),
         ),
         ("id",),
     ),

@@ -18,6 +18,9 @@ FORMATS: Mapping[str, str] = {"json": JSON, "ndjson": NDJSON, "csv": CSV, "xlsx"
 SHEETS = (HTML, PDF)
 """Forms with a calculation sheet for each hang point."""
 
+WINDOWS = "windows-1252"
+"""The encoding that a CSV may have beside UTF-8, where it is stated."""
+
 _QUALITY = re.compile(r"(?:^|;)q=([01]?\.[0-9]*|[01])(?:;|$)")
 
 
@@ -25,13 +28,11 @@ def body_media_type(stated: str, known: Sequence[str]) -> str:
     """Media type of a body by its Content-Type.
 
     Raises:
-        ProblemError: none of the known ones, or not in UTF-8.
+        ProblemError: none of the known ones, or not in UTF-8; a CSV may be in windows-1252.
     """
-    media, *parameters = (part.strip().lower() for part in stated.split(";"))
-    charsets = {
-        part.partition("=")[2].strip(' "') for part in parameters if part.partition("=")[0].strip() == "charset"
-    }
-    if media not in known or not charsets <= {"utf-8", "utf8"}:
+    media = stated.partition(";")[0].strip().lower()
+    read = {"utf-8", "utf8", *((WINDOWS,) if media == CSV else ())}
+    if media not in known or not _charsets(stated) <= read:
         raise ProblemError(
             "unsupported-media",
             f"{f'Content-Type {stated[:80]}' if stated else 'A body without Content-Type'} is not read here; send UTF-8"
@@ -39,6 +40,19 @@ def body_media_type(stated: str, known: Sequence[str]) -> str:
             headers={"Accept": ", ".join(known)},
         )
     return media
+
+
+def with_charset(query: Mapping[str, str], stated: str) -> dict[str, str]:
+    """The query of a CSV with the encoding that its Content-Type states, where the query states none.
+
+    A charset of UTF-8 may come from a library that knows nothing of the file, and contradicts no query.
+    """
+    return {**({"encoding": WINDOWS} if WINDOWS in _charsets(stated) else {}), **query}
+
+
+def _charsets(stated: str) -> set[str]:
+    parameters = (part.partition("=") for part in stated.lower().split(";")[1:])
+    return {value.strip(' "') for name, _, value in parameters if name.strip() == "charset"}
 
 
 def answer_form(chosen: str | None, accept: str, media: str, *, known: Mapping[str, str] = FORMATS) -> str:

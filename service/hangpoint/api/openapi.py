@@ -57,6 +57,7 @@ _TEXT_QUERY = {
     "only": [],
     "delimiter": ["comma", "semicolon", "tab"],
     "decimal": [".", ","],
+    "encoding": ["utf-8", "windows-1252"],
     "notes": [],
 }
 _QUERY_TEXT = {
@@ -71,6 +72,7 @@ _QUERY_TEXT = {
     "only": "With format=html or pdf: ids of those whose sheets are wanted, with commas between them; all are checked.",
     "delimiter": "Of a CSV; otherwise the commonest one of its header.",
     "decimal": "Decimal sign of quantities and numbers of a CSV; other texts stay as they are.",
+    "encoding": "Of a CSV; otherwise that of its Content-Type, or UTF-8. None is guessed.",
     "notes": "Of a CSV, titles of columns that are not read but handed back, with commas between them.",
 }
 

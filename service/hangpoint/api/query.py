@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from difflib import get_close_matches
 from typing import get_args
 
+from hangpoint.api.csv_text import Encoding
 from hangpoint.api.media import FORMATS
 from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.schemas.words import Combinations, DesignCode, Detail, LoadStandard, Neighbours, UnitSystem
@@ -22,6 +23,7 @@ WORDS: Mapping[str, tuple[str, ...]] = {
     "format": tuple(FORMATS),
     "decimal": (".", ","),
     "delimiter": tuple(DELIMITERS),
+    "encoding": get_args(Encoding),
 }
 """Names of queries and the words that each may have."""
 

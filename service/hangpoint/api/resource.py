@@ -11,7 +11,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from hangpoint.api.csv_resource import Beside, CsvBody
-from hangpoint.api.media import CSV, HTML, JSON, PDF, XLSX, answer_form, body_media_type
+from hangpoint.api.media import CSV, HTML, JSON, PDF, XLSX, answer_form, body_media_type, with_charset
 from hangpoint.api.pdf_files import pdf_in_turn
 from hangpoint.api.query import check_query, read_query
 from hangpoint.api.request_log import note_items
@@ -90,8 +90,11 @@ class Resource:
 
     async def _respond(self, request: Request) -> Response:
         known = (JSON,) if self.csv is None else (JSON, CSV)
-        media = body_media_type(request.headers.get("content-type", ""), known)
+        stated = request.headers.get("content-type", "")
+        media = body_media_type(stated, known)
         query = read_query(request.query_params.multi_items())
+        if media == CSV:
+            query = with_charset(query, stated)
         if media == JSON:
             check_query(query, ("format",) if self.files else (), formats=tuple(self.forms))
         accept = ",".join(request.headers.getlist("accept"))

@@ -4,8 +4,7 @@ Exit codes: 0 every point was answered, whatever the verdicts; 3 with ``--strict
 can't be read or the answer can't be written.
 """
 
-from collections.abc import Callable, Generator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, cast
@@ -18,10 +17,12 @@ from hangpoint.cli.options import (
     Delimiter,
     DesignCode,
     Detail,
+    Encoding,
     Format,
     LoadStandard,
     UnitSystem,
 )
+from hangpoint.cli.progress import progress
 from hangpoint.cli.refusal import problem_text, refuse, refuse_ending, usable_catalogue, usable_settings
 from hangpoint.cli.sheet_files import HTML_NAMES, PDF_NAMES, SheetFiles, SheetWish, named, sheet_files
 from hangpoint.core.vocabulary.words import Status
@@ -66,6 +67,7 @@ def check(
     ] = None,
     delimiter: Annotated[Delimiter | None, typer.Option(help="Of a CSV; otherwise read from its header.")] = None,
     decimal: Annotated[Decimal | None, typer.Option(help="Decimal sign of a CSV; otherwise the point.")] = None,
+    encoding: Annotated[Encoding | None, typer.Option(help="Of a CSV; otherwise UTF-8. None is guessed.")] = None,
     note: Annotated[
         list[str] | None,
         typer.Option(help="Title of a column of a CSV that is not read but handed back, again for each."),
@@ -108,7 +110,7 @@ def check(
     settings = usable_settings()
     body, kind = _read_kind(file, settings.max_batch_bytes)
     of_csv = {"--defaults": defaults, "--delimiter": delimiter, "--decimal": decimal}
-    of_csv |= {"--note": note, "--project": project}
+    of_csv |= {"--encoding": encoding, "--note": note, "--project": project}
     of_rows = {
         "--units": units,
         "--combinations": combinations,
@@ -128,6 +130,7 @@ def check(
         neighbours=neighbours,
         delimiter=delimiter,
         decimal=decimal,
+        encoding=encoding,
         project=_project(file, project or ()),
         note=note or (),
     )
@@ -142,7 +145,7 @@ def check(
     )
     written: list[Path] = []
     sheets = SheetFiles()
-    with _progress([*STAGES, *(["writing"] if out else [])]) as stage:
+    with progress([*STAGES, *(["writing"] if out else [])]) as stage:
         options = RunOptions(
             catalogue=usable_catalogue(catalogue or settings.catalogue),
             limits=Limits(items=settings.max_items, traces=settings.max_items),
@@ -258,6 +261,7 @@ def _csv_options(
     neighbours: bool | None,
     delimiter: Delimiter | None,
     decimal: Decimal | None,
+    encoding: Encoding | None,
     project: "Project | None",
     note: Sequence[str],
 ) -> "CsvOptions":
@@ -287,6 +291,7 @@ def _csv_options(
         neighbours=None if neighbours is None else "check" if neighbours else "off",
         delimiter=None if delimiter is None else delimiter.sign,
         decimal_comma=None if decimal is None else decimal is Decimal.COMMA,
+        encoding=None if encoding is None else encoding.value,
         defaults=values,
         project=project,
         notes=note,
@@ -361,32 +366,20 @@ def _write(run: "Run", folder: Path, formats: Sequence[Format], sheets: SheetFil
     return written
 
 
-@contextmanager
-def _progress(stages: list[str]) -> Generator[Callable[[str], None]]:
-    """A bar over the stages of a check on the error stream; nothing where that is no terminal."""
-    from rich.console import Console
-    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
-
-    console = Console(stderr=True)
-    shown = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TimeElapsedColumn())
-    with Progress(*shown, console=console, disable=not console.is_terminal) as bar:
-        task = bar.add_task(stages[0], total=len(stages))
-
-        def stage(name: str) -> None:
-            bar.update(task, description=name, completed=stages.index(name))
-
-        yield stage
-        bar.update(task, description="done", completed=len(stages))
-
-
 def _print(run: "Run", file: str, written: Sequence[Path]) -> None:
     from rich.console import Console
 
+    from hangpoint.report.folder import FILES
     from hangpoint.report.terminal import print_answer
 
-    source = run.batch.source
-    unread = [] if source is None else [title for title, _ in source.unread]
-    errors = next((str(each) for each in written if each.name == _ERRORS), "")
-    print_answer(run.answer, Console(highlight=False), source=file, unread=unread, errors=errors)
+    source, names = run.batch.source, {each.name: str(each) for each in written}
+    print_answer(
+        run.answer,
+        Console(highlight=False),
+        source=file,
+        unread=[] if source is None else [title for title, _ in source.unread],
+        errors=names.get(_ERRORS, ""),
+        schedule=next((names[name] for name, _ in FILES.values() if name in names), ""),
+    )
     if written:
         typer.echo(f"\nWritten: {', '.join(map(str, written))}")

@@ -49,6 +49,11 @@ def _answer(file: Path, settings: "Settings") -> tuple[dict[str, Any], str]:
         body = file.read_bytes()
     except OSError as error:
         refuse(f"{file}: {error.strerror}.")
+    if not body.lstrip().startswith(b"{"):
+        refuse(
+            f"{file}: hanger loads are read from a request in JSON, which begins with a brace. Check a CSV of hang"
+            " points by hangpoint check."
+        )
     if len(body) > settings.max_batch_bytes:
         refuse(f"{file}: {len(body)} bytes, at most {settings.max_batch_bytes} are read.")
     try:

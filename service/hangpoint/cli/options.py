@@ -60,6 +60,13 @@ class Decimal(StrEnum):
     COMMA = ","
 
 
+class Encoding(StrEnum):
+    """Encoding of a CSV."""
+
+    UTF_8 = "utf-8"
+    WINDOWS_1252 = "windows-1252"
+
+
 class Format(StrEnum):
     """Form of a file that is written."""
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from hangpoint.cli.options import Decimal, Delimiter, UnitSystem
+from hangpoint.cli.options import Decimal, Delimiter, Encoding, UnitSystem
 from hangpoint.cli.refusal import problem_text, refuse, refuse_ending, usable_catalogue, usable_settings
 
 if TYPE_CHECKING:
@@ -30,6 +30,7 @@ def take_off(
     ] = None,
     delimiter: Annotated[Delimiter | None, typer.Option(help="Of a CSV; otherwise read from its header.")] = None,
     decimal: Annotated[Decimal | None, typer.Option(help="Decimal sign of a CSV; otherwise the point.")] = None,
+    encoding: Annotated[Encoding | None, typer.Option(help="Of a CSV; otherwise UTF-8. None is guessed.")] = None,
     note: Annotated[
         list[str] | None, typer.Option(help="Title of a column of a CSV that is not read, again for each.")
     ] = None,
@@ -51,7 +52,7 @@ def take_off(
     if not is_csv and ending != ".json" and not body.lstrip().startswith(b"{"):
         refuse_ending(file, ".csv or .json")
     stated: dict[str, Any] = {"--units": units, "--defaults": defaults, "--rates": rates, "--delimiter": delimiter}
-    stated |= {"--decimal": decimal, "--note": note}
+    stated |= {"--decimal": decimal, "--encoding": encoding, "--note": note}
     unheard = [name for name, value in stated.items() if value is not None and not is_csv]
     if unheard:
         refuse(f"{', '.join(unheard)}: a JSON file says this itself; the option goes with a CSV.")
@@ -61,7 +62,7 @@ def take_off(
     if is_csv:
         values = {} if defaults is None else _object(defaults)
         _refuse_bare(values, units)
-        options = _options(units, delimiter, decimal, values, note or ())
+        options = _options(units, delimiter, decimal, encoding, values, note or ())
     answer = _answer(file, body, options, {} if rates is None else _rates(rates), settings, catalogue)
     written = [] if out is None else _write(answer, out)
     print_take_off(answer, Console(highlight=False), source=str(file))
@@ -94,6 +95,7 @@ def _options(
     units: UnitSystem | None,
     delimiter: Delimiter | None,
     decimal: Decimal | None,
+    encoding: Encoding | None,
     defaults: dict[str, Any],
     notes: Sequence[str],
 ) -> "CsvOptions":
@@ -103,6 +105,7 @@ def _options(
         units=None if units is None else units.value,
         delimiter=None if delimiter is None else delimiter.sign,
         decimal_comma=None if decimal is None else decimal is Decimal.COMMA,
+        encoding=None if encoding is None else encoding.value,
         defaults=defaults,
         notes=notes,
     )

@@ -10,7 +10,7 @@ Paper = Literal["a4", "letter"]
 _STYLE = """
 @media screen { body { padding: 0 10pt; } }
 dl.project { display: flex; gap: 0; margin: 0 0 4pt; border: 0.75pt solid #111; }
-dl.project div { flex: 1 1 auto; padding: 1pt 5pt 2pt; border: 0; border-right: 0.5pt solid #777; }
+dl.project div { flex: 1 1 auto; min-width: 64pt; padding: 1pt 5pt 2pt; border: 0; border-right: 0.5pt solid #777; }
 dl.project div:last-child { border-right: 0; }
 dl.project dt { font-size: 7.5pt; color: #333; }
 dl.project dd { margin: 0; font-size: 9.5pt; font-weight: bold; text-align: left; overflow-wrap: anywhere; }

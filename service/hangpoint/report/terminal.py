@@ -23,6 +23,8 @@ Cells = tuple[Text, ...]
 
 MOST_PASSED = 10
 """Passed points that are listed, the most used ones."""
+MOST_LISTED = 50
+"""Points of each other status that are listed, the first of the file: a screen or two. Files have all."""
 
 WIDE = 110
 """Columns of a terminal from which products have a column of their own."""
@@ -41,7 +43,13 @@ _COLUMN_OF_REASONS = {
 
 
 def print_answer(
-    answer: Result, console: Console, *, source: str, unread: Sequence[str] = (), errors: str = ""
+    answer: Result,
+    console: Console,
+    *,
+    source: str,
+    unread: Sequence[str] = (),
+    errors: str = "",
+    schedule: str = "",
 ) -> None:
     """Print the schedule of an answer, what it rests on, and its summary.
 
@@ -51,6 +59,7 @@ def print_answer(
         source: name of the file that was checked.
         unread: titles of its columns that were not read.
         errors: name of the file that has every error, if one was written.
+        schedule: name of the file that has every point, if one was written.
     """
     items: Sequence[Result] = answer["items"]
     console.print(styled(f"Hang points of {source}", "bold"))
@@ -61,7 +70,7 @@ def print_answer(
     if unread:
         console.print(styled(f"Columns not read, handed back at the end of the schedule: {', '.join(unread)}"))
     common = CommonErrors(items)
-    _not_passed(console, items, answer["units"], common)
+    _not_passed(console, items, answer["units"], common, schedule or "--out DIR writes schedule.csv, which")
     _errors(console, items, errors, common)
     _passed(console, [item for item in items if item["status"] == Status.PASSED])
     _findings(console, items, answer["units"])
@@ -104,7 +113,9 @@ def _heading(console: Console, status: Status, count: int) -> None:
     console.print(Text.assemble((f"{str(status).upper()} {count}", _STYLES[status]), meaning))
 
 
-def _not_passed(console: Console, items: Sequence[Result], units: Mapping[str, str], common: CommonErrors) -> None:
+def _not_passed(
+    console: Console, items: Sequence[Result], units: Mapping[str, str], common: CommonErrors, file: str
+) -> None:
     cells: Mapping[Status, Callable[[Result], Cells | None]] = {
         Status.FAILED: lambda item: _failed(item, units),
         Status.REFUSED: _refused,
@@ -115,7 +126,8 @@ def _not_passed(console: Console, items: Sequence[Result], units: Mapping[str, s
         _heading(console, status, len(found))
         if status is Status.INVALID:
             _common(console, common)
-        own = [each for each in found if each is not None]
+        every = [each for each in found if each is not None]
+        own = every[:MOST_LISTED]
         if not own:
             continue
         titles = ["Point", "Where" if status is Status.INVALID else "Product", _COLUMN_OF_REASONS[status]]
@@ -125,6 +137,13 @@ def _not_passed(console: Console, items: Sequence[Result], units: Mapping[str, s
         else:
             own = [(point, where, Text("\n").join(reasons)) for point, where, *reasons in own]
         console.print(_table(titles, own))
+        if len(every) > len(own):
+            console.print(styled(more_text(len(every) - len(own), file)))
+
+
+def more_text(count: int, file: str) -> str:
+    """How many more there are than are listed, and which file has all."""
+    return f"and {count} more: {file} has all"
 
 
 def _common(console: Console, common: CommonErrors) -> None:
@@ -340,9 +359,13 @@ def _sentences(console: Console, title: str, texts: Mapping[str, str], items: Se
     counts = Counter(code for item in items for code in item.get(member, ()))
     for code, text in texts.items():
         number = counts[code]
-        points = "1 point" if number == 1 else f"{number} points"
-        many = points if number else "the whole request"
+        many = counted(number, "point") if number else "the whole request"
         console.print(bullet(f"{text} [{many}]"))
+
+
+def counted(number: int, what: str) -> str:
+    """A number of things in words."""
+    return f"{number} {what}{'' if number == 1 else 's'}"
 
 
 def bullet(text: str) -> Padding:

@@ -1,17 +1,22 @@
 """Loads on hangers on a terminal: a table of the hangers, what was seen, and what the numbers rest on."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from rich.console import Console
 from rich.table import Table
 
-from hangpoint.core.vocabulary import Status
+from hangpoint.core.vocabulary import Severity, Status
 from hangpoint.report.printable import printable
 from hangpoint.report.reasons import place_of
-from hangpoint.report.terminal import bullet, error_text, styled
+from hangpoint.report.terminal import MOST_LISTED, bullet, counted, error_text, more_text, styled
 
 Result = Mapping[str, Any]
+
+MOST_HANGERS = 200
+"""Hangers that the table has, the first of the file."""
+_FILE = "hangers.csv of --out DIR"
+_ORDER = ("invalid", *Severity)
 
 
 def print_loads(answer: Result, console: Console, *, source: str) -> None:
@@ -38,8 +43,8 @@ def print_loads(answer: Result, console: Console, *, source: str) -> None:
     console.print()
     console.print(
         styled(
-            f"{summary['total']} items, {summary['hangers']} hangers: {summary['passed']} passed, {summary['failed']}"
-            f" failed, {summary['invalid']} invalid",
+            f"{counted(summary['total'], 'item')}, {counted(summary['hangers'], 'hanger')}: {summary['passed']} passed,"
+            f" {summary['failed']} failed, {summary['invalid']} invalid",
             "bold",
         )
     )
@@ -58,34 +63,45 @@ def _table(answer: Result, console: Console) -> None:
         table.add_column(name, justify="right")
     table.add_column("Combination")
     table.add_column("Rod", justify="right")
-    for item in answer["items"]:
-        for place, hanger in enumerate(item.get("hangers", ())):
-            rod = hanger.get("rod")
-            table.add_row(
-                printable(item["id"]) if place == 0 else "",
-                item["kind"] if place == 0 else "",
-                str(hanger["hanger"]),
-                f"{hanger['service_tension']:,.4g}",
-                f"{hanger['factored_tension']:,.4g}",
-                hanger["factored_case"],
-                "" if rod is None else f"{rod['utilisation']:.0%}" if "utilisation" in rod else "by size",
-            )
+    every = [(item, place, hanger) for item in answer["items"] for place, hanger in enumerate(item.get("hangers", ()))]
+    for item, place, hanger in every[:MOST_HANGERS]:
+        rod = hanger.get("rod")
+        table.add_row(
+            printable(item["id"]) if place == 0 else "",
+            item["kind"] if place == 0 else "",
+            str(hanger["hanger"]),
+            f"{hanger['service_tension']:,.4g}",
+            f"{hanger['factored_tension']:,.4g}",
+            hanger["factored_case"],
+            "" if rod is None else f"{rod['utilisation']:.0%}" if "utilisation" in rod else "by size",
+        )
     console.print(table)
+    if len(every) > MOST_HANGERS:
+        console.print(styled(more_text(len(every) - MOST_HANGERS, _FILE)))
 
 
 def _seen(answer: Result, console: Console) -> None:
-    for item in answer["items"]:
-        if item["status"] == Status.INVALID:
-            first = item["problem"]["errors"][0]
-            console.print(styled(f"{item['id']}: invalid, {place_of(first)}: {error_text(first)}", "magenta"))
-            continue
-        for finding in item["findings"]:
-            where = next((f" {part} {finding[part]}" for part in ("hanger", "line", "tier") if part in finding), "")
-            limit = f", limit {finding['limit']:,.4g}" if "limit" in finding else ""
-            unit = answer["units"].get(finding.get("quantity"), "")
-            figures = f"{finding['value']:,.4g}{limit} {unit}".rstrip() if "value" in finding else ""
-            text = " ".join(finding[name] for name in ("text", "conditions") if name in finding)
-            style = "bold red" if finding["severity"] == "violation" else ""
-            console.print(
-                styled(f"{item['id']}{where}: {finding['severity']}, {text}{figures and f' ({figures})'}", style)
-            )
+    """What is wrong with items, and findings; of many the gravest."""
+    lines = [line for item in answer["items"] for line in _lines_of(item, answer["units"])]
+    if len(lines) > MOST_LISTED:
+        lines.sort(key=lambda line: _ORDER.index(line[0]))
+    for kind, text in lines[:MOST_LISTED]:
+        style = {"invalid": "magenta", Severity.VIOLATION: "bold red"}.get(kind, "")
+        console.print(styled(text, style))
+    if len(lines) > MOST_LISTED:
+        console.print(styled(more_text(len(lines) - MOST_LISTED, _FILE)))
+
+
+def _lines_of(item: Result, units: Mapping[str, str]) -> Iterator[tuple[str, str]]:
+    """What is said of an item, each with its severity."""
+    if item["status"] == Status.INVALID:
+        first = item["problem"]["errors"][0]
+        yield "invalid", f"{item['id']}: invalid, {place_of(first)}: {error_text(first)}"
+        return
+    for finding in item["findings"]:
+        where = next((f" {part} {finding[part]}" for part in ("hanger", "line", "tier") if part in finding), "")
+        limit = f", limit {finding['limit']:,.4g}" if "limit" in finding else ""
+        unit = units.get(finding.get("quantity"), "")
+        figures = f"{finding['value']:,.4g}{limit} {unit}".rstrip() if "value" in finding else ""
+        severity, text = finding["severity"], " ".join(finding[own] for own in ("text", "conditions") if own in finding)
+        yield severity, f"{item['id']}{where}: {severity}, {text}{figures and f' ({figures})'}"

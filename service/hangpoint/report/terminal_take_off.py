@@ -9,7 +9,7 @@ from rich.table import Table
 from hangpoint.core.vocabulary import Status
 from hangpoint.report.reasons import place_of
 from hangpoint.report.take_off_tables import name_of, pieces_text
-from hangpoint.report.terminal import bullet, error_text, styled
+from hangpoint.report.terminal import MOST_LISTED, bullet, counted, error_text, more_text, styled
 
 Result = Mapping[str, Any]
 
@@ -40,7 +40,9 @@ def print_take_off(answer: Result, console: Console, *, source: str) -> None:
     summary = answer["summary"]
     console.print()
     console.print(
-        styled(f"{summary['total']} items: {summary['counted']} counted, {summary['invalid']} invalid", "bold")
+        styled(
+            f"{counted(summary['total'], 'item')}: {summary['counted']} counted, {summary['invalid']} invalid", "bold"
+        )
     )
     console.print()
     console.print(styled("Cautions", "bold"))
@@ -49,10 +51,12 @@ def print_take_off(answer: Result, console: Console, *, source: str) -> None:
 
 
 def _invalid(answer: Result, console: Console) -> None:
-    for item in answer["items"]:
-        if item["status"] == Status.INVALID:
-            first = item["problem"]["errors"][0]
-            console.print(styled(f"{item['id']}: invalid, {place_of(first)}: {error_text(first)}", "magenta"))
+    invalid = [item for item in answer["items"] if item["status"] == Status.INVALID]
+    for item in invalid[:MOST_LISTED]:
+        first = item["problem"]["errors"][0]
+        console.print(styled(f"{item['id']}: invalid, {place_of(first)}: {error_text(first)}", "magenta"))
+    if len(invalid) > MOST_LISTED:
+        console.print(styled(more_text(len(invalid) - MOST_LISTED, "pull_list.csv of --out DIR")))
 
 
 def _pull_list(answer: Result, console: Console) -> None:

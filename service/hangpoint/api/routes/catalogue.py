@@ -1,9 +1,10 @@
 """The catalogue and the closed lists: families, the schema of a family file, quantities, limits."""
 
 import math
+from difflib import get_close_matches
 from typing import Any, get_args
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Depends
 from starlette.requests import Request
 from starlette.responses import Response
 
@@ -11,6 +12,7 @@ from hangpoint.api.csv_columns import ALIASES, NOTES, REQUIRED, columns
 from hangpoint.api.family_filters import Found, filtered, parameters
 from hangpoint.api.limits import limits_of
 from hangpoint.api.problems import PROBLEMS, ProblemError
+from hangpoint.api.query import check_query, read_query
 from hangpoint.api.responses import cached_response
 from hangpoint.api.routes.reading import readable
 from hangpoint.api.schemas import words
@@ -69,6 +71,14 @@ from hangpoint.units import KINDS, PRINTED
 router = APIRouter(tags=["catalogue"])
 
 
+def _no_query(request: Request) -> None:
+    check_query(read_query(request.query_params.multi_items()), ())
+
+
+_PLAIN = [Depends(_no_query)]
+"""Of addresses that have no query: what would not be heard is refused."""
+
+
 @readable(
     router,
     "/v1/families",
@@ -91,28 +101,37 @@ async def list_families(request: Request) -> Response:
     return cached_response(request, content)
 
 
-@readable(router, "/v1/families/{family}", operation_id="showFamily", summary="One family, whole")
+@readable(router, "/v1/families/{family}", operation_id="showFamily", summary="One family, whole", dependencies=_PLAIN)
 async def show_family(request: Request, family: str) -> Response:
     """A family as its file states it: every size, embedment, trait and setting step."""
-    found = state(request).catalogue.families.get(family)
+    families = state(request).catalogue.families
+    found = families.get(family)
     if found is None:
-        raise ProblemError("not-found", "The catalogue has no such family; GET /v1/families lists those that it has.")
+        near = get_close_matches(family[:64].casefold(), families, n=1)
+        nearest = "".join(f" The nearest is {name}." for name in near)
+        raise ProblemError(
+            "not-found", f"The catalogue has no such family; GET /v1/families lists those that it has.{nearest}"
+        )
     return cached_response(request, found.model_dump(mode="json", exclude_unset=True))
 
 
-@readable(router, "/v1/schema/family", operation_id="showFamilySchema", summary="Schema of a family file")
+@readable(
+    router, "/v1/schema/family", operation_id="showFamilySchema", summary="Schema of a family file", dependencies=_PLAIN
+)
 async def show_family_schema(request: Request) -> Response:
     """JSON Schema (draft 2020-12) of a family file, for an operator's own catalogue."""
     return cached_response(request, family_json_schema())
 
 
-@readable(router, "/v1/limits", operation_id="showLimits", summary="Limits of every request")
+@readable(router, "/v1/limits", operation_id="showLimits", summary="Limits of every request", dependencies=_PLAIN)
 async def show_limits(request: Request) -> Response:
     """Everything that a request may not exceed."""
     return cached_response(request, limits_of(state(request).settings))
 
 
-@readable(router, "/v1/quantities", operation_id="listQuantities", summary="Units and closed lists")
+@readable(
+    router, "/v1/quantities", operation_id="listQuantities", summary="Units and closed lists", dependencies=_PLAIN
+)
 async def list_quantities(request: Request) -> Response:
     """Kinds of quantity with their units, every code that an answer may hold, named rules, and the CSV columns."""
     return cached_response(request, quantities())

@@ -12,7 +12,7 @@ from hangpoint.api.body_limit import deadline, too_large
 from hangpoint.api.calculations import calculation_sheets
 from hangpoint.api.collector import CollectorPause
 from hangpoint.api.csv_body import CsvOptions
-from hangpoint.api.media import CSV, HTML, JSON, NDJSON, PDF, SHEETS, XLSX, answer_form, body_media_type
+from hangpoint.api.media import CSV, HTML, JSON, NDJSON, PDF, SHEETS, XLSX, answer_form, body_media_type, with_charset
 from hangpoint.api.pdf_files import pdf_in_turn
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.query import check_query, read_query
@@ -128,8 +128,11 @@ async def check_hang_points(request: Request) -> Response:
     found before the first block is sent, is a problem response. Results that no longer stand, because a later line
     states their member differently, are replaced by those under `withdrawn` in the `StreamEnd`.
     """
-    media = body_media_type(request.headers.get("content-type", ""), (JSON, NDJSON, CSV))
+    stated = request.headers.get("content-type", "")
+    media = body_media_type(stated, (JSON, NDJSON, CSV))
     query = read_query(request.query_params.multi_items())
+    if media == CSV:
+        query = with_charset(query, stated)
     form = answer_form(query.get("format"), ",".join(request.headers.getlist("accept")), media)
     only = _chosen(query.pop("only", None), form)
     _check_query(query, media, form)

@@ -48,8 +48,9 @@ class Refusal(Listed):
     )
     NOT_UPWARD = say(
         "not-qualified-upward",
-        "This adhesive is not qualified for horizontal or upward installation. Take one that is.",
+        "This adhesive is not qualified for horizontal or upward installation.",
         "17.2.3",
+        instead="Take one that is.",
     )
     CONCRETE_AGE = say(
         "concrete-too-young",
@@ -66,8 +67,9 @@ class Refusal(Listed):
     )
     NOT_OVERHEAD = say(
         "not-for-tension-overhead",
-        "This family is not for tension overhead. Take a family that is qualified for it.",
+        "This family is not for tension overhead.",
         "reading 31",
+        instead="Take a family that is qualified for it.",
     )
     NOT_QUALIFIED_CRACKED = say(
         "not-qualified-cracked",
@@ -77,14 +79,16 @@ class Refusal(Listed):
     )
     NOT_QUALIFIED_UNCRACKED = say(
         "not-qualified-uncracked",
-        "This product has no pullout strength in uncracked concrete. Take one that has.",
+        "This product has no pullout strength in uncracked concrete.",
         "17.6.3.1",
+        instead="Take one that has.",
     )
     NOT_SEISMIC = say(
         "not-qualified-seismic",
         "In seismic design categories C to F a post-installed anchor must be qualified for earthquake, even for"
-        " gravity alone; this product is not. Take one that is.",
+        " gravity alone; this product is not.",
         "17.10.3",
+        instead="Take one that is.",
     )
     NOT_SEISMIC_SHEAR = say(
         "not-qualified-seismic-shear",
@@ -104,9 +108,12 @@ class Refusal(Listed):
         " 17.10.6.3 is taken.",
         "17.10.6.1",
     )
-    WRONG_BASE = say("base-not-allowed", "This family is not made for this base. Take one that is.")
+    WRONG_BASE = say("base-not-allowed", "This family is not made for this base.", instead="Take one that is.")
     NO_LIGHTWEIGHT = say(
-        "not-for-lightweight", "This product is not for lightweight concrete by its data. Take one that is.", "17.2.4"
+        "not-for-lightweight",
+        "This product is not for lightweight concrete by its data.",
+        "17.2.4",
+        instead="Take one that is.",
     )
     DIAMETER = say(
         "diameter-beyond-scope",
@@ -115,8 +122,9 @@ class Refusal(Listed):
     )
     NOT_SUSTAINED = say(
         "not-for-sustained-tension",
-        "This product is not for tension that stays, by its data. Take one that is.",
+        "This product is not for tension that stays, by its data.",
         "17.5.2.2",
+        instead="Take one that is.",
     )
     NEIGHBOURS = say(
         "too-many-neighbours",
@@ -157,8 +165,9 @@ class Refusal(Listed):
     NO_DECK_DATA = say(
         "no-deck-data",
         "This product has no tested strength in that flute of a filled deck; breakout by formula never stands in its"
-        " place. Take a product that was tested there.",
+        " place.",
         "reading 37",
+        instead="Take a product that was tested there.",
     )
     DECK_FILL = say(
         "deck-fill-not-tested",
@@ -175,8 +184,9 @@ class Refusal(Listed):
     DECK_NOT_SEISMIC = say(
         "deck-not-seismic",
         "In seismic design categories C to F an anchor in a deck needs its strength there by simulated seismic tests,"
-        " in shear too if it is sheared; this product has none. Take one that has.",
+        " in shear too if it is sheared; this product has none.",
         "reading 37",
+        instead="Take one that has.",
     )
     POOL_AIR = say(
         "pool-air",
@@ -193,14 +203,15 @@ class Refusal(Listed):
     )
     NO_TABLE = say(
         "no-table-for-base",
-        "The product has no table of allowable loads for these units, this material or this base. Take one that has.",
+        "The product has no table of allowable loads for these units, this material or this base.",
         "table of the product",
+        instead="Take one that has.",
     )
     NO_TABLE_DIRECTION = say(
         "no-table-in-direction",
-        "The anchor is loaded in a direction, tension or shear, that no table of the product has in this base."
-        " Take one that has.",
+        "The anchor is loaded in a direction, tension or shear, that no table of the product has in this base.",
         "table of the product",
+        instead="Take one that has.",
     )
     MORTAR_JOINT = say(
         "mortar-joint-not-tested",
@@ -228,8 +239,9 @@ class Refusal(Listed):
     SPRINKLER_BY_TABLE = say(
         "sprinkler-rule-undecided",
         "The sprinkler standard asks a strength for five times the filled pipe and 250 lb, and this anchor has an"
-        " allowable load only: half of the check is undecided. Take an anchor that has a strength in this base.",
+        " allowable load only: half of the check is undecided.",
         "reading 29",
+        instead="Take an anchor that has a strength in this base.",
     )
     EARTHQUAKE_NOT_IN_TABLE = say(
         "earthquake-not-in-table",

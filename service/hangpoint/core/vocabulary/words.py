@@ -54,11 +54,20 @@ class Nature(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
-    """A code of a closed list, its sentence and its clause."""
+    """A code of a closed list, its sentence and its clause.
+
+    ``instead`` is the end of the text where that says to take another product.
+    """
 
     code: str
     text: str
     clause: str = ""
+    instead: str = ""
+
+    @property
+    def of_candidate(self) -> str:
+        """What is said of a product among others, where nobody is to be told to take another."""
+        return self.text.removesuffix(self.instead).rstrip()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +83,6 @@ def finding(code: str, severity: Severity, text: str, clause: str, quantity: str
     return FindingEntry(code=code, text=text, clause=clause, severity=severity, quantity=quantity)
 
 
-def say(code: str, text: str, clause: str = "") -> Entry:
-    """An entry of a closed list."""
-    return Entry(code=code, text=text, clause=clause)
+def say(code: str, text: str, clause: str = "", *, instead: str = "") -> Entry:
+    """An entry of a closed list; ``instead`` comes behind the text."""
+    return Entry(code=code, text=f"{text} {instead}".rstrip(), clause=clause, instead=instead)

@@ -168,7 +168,7 @@ def _reason(chosen: Chosen, at: int, candidate: int, strength: Any) -> dict[str,
         refusal = int(checks.refusal[pair])
     if refusal != NONE:
         entry = _REFUSALS[refusal].value
-        return {"kind": "refusal", "code": entry.code, "clause": entry.clause, "text": entry.text}
+        return {"kind": "refusal", "code": entry.code, "clause": entry.clause, "text": entry.of_candidate}
     if trait != NONE:
         return _trait_reason(chosen, at, candidate, _REJECTIONS[trait])
     if checks.violation[pair] != NONE:

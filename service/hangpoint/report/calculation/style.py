@@ -37,6 +37,7 @@ table { width: 100%; border-collapse: collapse; }
 th { text-align: left; font-size: 8.5pt; border-bottom: 0.75pt solid #111; }
 td, th { padding: 1.5pt 6pt 1.5pt 0; vertical-align: top; }
 td { border-bottom: 0.5pt dotted #bbb; }
+td:first-child { overflow-wrap: anywhere; }
 tr { break-inside: avoid; }
 tr:has(th) { break-after: avoid; }
 .number { text-align: right; white-space: nowrap; }
