@@ -211,7 +211,7 @@ class Finding(Listed):
         "seismic-strength-ratio",
         Severity.VIOLATION,
         "Threaded steel that is to govern under earthquake needs f_uta of at least 1.3 f_ya, unless its threaded"
-        " portions are upset.",
+        " portions are upset or it is threaded over its entire length.",
         "17.10.5.3(a)",
     )
     SEISMIC_BUCKLING = _find(
