@@ -241,3 +241,30 @@ def test_the_order_of_near_points_has_no_say_in_the_way_of_their_earthquake(ask,
     found = ask(*(items[place] for place in order), combinations=combinations)
     shear = [next(each for each in one["modes"] if each["mode"] == "concrete_breakout_shear") for one in found.values()]
     assert max(each["demand"] for each in shear) == pytest.approx(math.hypot(4750, 1500 * math.sqrt(0.75)), rel=1e-6)
+
+
+@pytest.mark.parametrize(("toward", "turned"), [(0.9, -0.9), (-0.9, 0.9)])
+@pytest.mark.parametrize("combinations", ["strength", "given_factored"])
+@pytest.mark.parametrize(("force", "code"), [(3000, "-holds"), (4000, "")])
+def test_near_points_with_earthquake_at_angles_hold_in_either_sense(ask, toward, turned, combinations, force, code):
+    """Two bolts 5 in apart along an edge, earthquake along it and 0.9 of that towards it at one and away at the other.
+
+    In which sense one acts beside the other is not known: both may push to the edge, 1.8 of the force, with twice it
+    along, which has twice the strength: hypot(1.8, 1) / 7,482.6 of 4,000 lb is 1.10. The modes have hypot(0.9 / 5,856,
+    1 / 7,482.6) of it, 0.81, and that alone was told.
+    """
+    items = []
+    for place, pushed in enumerate((toward, turned)):
+        quake = {"nature": "earthquake", "shear_x": pushed * force, "shear_y": force}
+        hangs = {"kind": "forces", "components": [{"nature": "dead", "tension": 1}, quake]}
+        seismic = {"category": "B"} | ({"s_ds": 0} if combinations == "strength" else {})
+        at = {"level": "L1", "x": 0, "y": place * 5 / 12}
+        items.append(point(f"P{place}", hangs, base__edges=FAR | {"x_plus": 6}) | {"at": at, "seismic": seismic})
+    found = ask(*items, combinations=combinations).values()
+    own = {"value": pytest.approx(force * math.hypot(1.8, 1) / PAIR, rel=1e-9), "limit": 1}
+    one = 0.7 * 9 * math.sqrt(4000) * 6**1.5
+    for each in found:
+        assert each["status"] == ("failed" if code == "" else "passed")
+        assert breakout(each) == pytest.approx(force * math.hypot(0.9 / one, 1 / PAIR), rel=1e-9)
+        told = codes(each)["earthquake-in-other-sense" + code]
+        assert {name: told[name] for name in own} == own

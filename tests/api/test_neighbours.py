@@ -166,6 +166,35 @@ def test_who_may_be_near(ask, changes, near):
 
 
 @pytest.mark.parametrize(
+    ("changes", "near"),
+    [
+        ({}, True),
+        ({"at__x": "8.3 in"}, False),  # 3 x 2.75 = 8.25
+        ({"at__z": "9 ft"}, True),  # the other states none
+        ({"base__member": "S2"}, False),
+        ({"at__y": "30 in"}, False),
+    ],
+)
+def test_points_in_side_faces_are_told_where_others_may_be_near(ask, changes, near):
+    """Nobody compares them: the axes of a side face have no direction on plan. Their distance is known from below."""
+    own = {"base__face": "side", "hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": 100}]}}
+    found = ask(hanger("a", 0, 100, **own), hanger("b", 5, 100, **(own | changes)))
+    for result in found.values():
+        assert "neighbours" in result["not_checked"]
+        assert ("near-in-side-face" in result["not_checked"]) is near
+
+
+@pytest.mark.parametrize(("rise", "near"), [("6-1/2 in", True), ("6-5/8 in", False)])
+def test_height_counts_in_a_side_face(ask, rise, near):
+    """5 in beside and 6.5 in above are 8.20 in, 5 and 6.625 are 8.30: 1.5 (2.75 + 2.75) = 8.25 lies between."""
+    forces = {"kind": "forces", "components": [{"nature": "dead", "tension": 100}]}
+    own = {"base__face": "side", "hangs": forces, "at__z": 0}
+    found = ask(hanger("a", 0, 100, **own), hanger("b", 5, 100, **(own | {"at__z": rise})))
+    assert [("near-in-side-face" in each["not_checked"]) for each in found.values()] == [near, near]
+    assert not any("near-in-side-face" in each["not_checked"] for each in ask(hanger("c", 0, 100, **own)).values())
+
+
+@pytest.mark.parametrize(
     "spelt", ["Salle été", "  Salle  été ", "SALLE ÉTÉ", "Salle e\u0301te\u0301", "Salle\u00a0été"]
 )
 @pytest.mark.parametrize("path", ["base.member", "at.level"])

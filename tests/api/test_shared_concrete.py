@@ -128,6 +128,33 @@ def test_unlike_anchors_sheared_towards_one_edge_do_not_pass(used):
     assert "mixed-group-at-edge" not in apart["codes"]
 
 
+def test_near_points_behind_each_other_keep_their_own_shear(used):
+    """1,000 lb on each of two bolts 3/4 in, 6 and 9 in from an edge: phi V_b .70 x 9 sqrt(4,000) times 6^1.5 or 9^1.5.
+
+    The farther one carries both. Under a plate, 3 in being below c_a1 of 6 in, so does the nearer one (reading 12).
+    """
+    v_6, v_9 = (0.7 * 9 * math.sqrt(4_000) * c_a1**1.5 for c_a1 in (6, 9))
+    bolt, loads = {"family": "headed-bolt", "size": "3/4", "h_ef": 6}, forces(shear_x=1_000)
+    apart = used([point(-x, 0, loads, bolt, base(24, x_plus=6 + x)) for x in (0, 3)])
+    assert apart["concrete_breakout_shear"] == pytest.approx(max(1_000 / v_6, 2_000 / v_9), rel=1e-9)
+    plate = used(group([(0, 0), (-3, 0)], forces(shear_x=2_000), bolt, base(24, x_plus=6)))
+    assert plate["concrete_breakout_shear"] == pytest.approx(2_000 / v_6, rel=1e-9)
+
+
+def test_a_row_of_two_diameters_has_one_strength(send):
+    """500 lb on each of two bolts 6 in apart and 6 in from an edge, 5/8 and 3/4 in of h_ef 6 in: A_Vc 24 x 9, and V_b
+    of the thinner, 7 x 8^.2 sqrt(.625) sqrt(4,000) 6^1.5 (17.7.2.2.1), for both. The thicker had its own for the row.
+    """
+    strength = 0.7 * 24 * 9 / 162 * 7 * 8**0.2 * math.sqrt(0.625) * math.sqrt(4_000) * 6**1.5
+    bolts = [{"family": "headed-bolt", "size": size, "h_ef": 6} for size in ("5/8", "3/4")]
+    own = base(12, x_plus=6) | {"strength": {"f_c": 4_000}}
+    items = [point(0, 6 * at, forces(shear_x=500), bolt, own) | {"id": f"P{at}"} for at, bolt in enumerate(bolts)]
+    body = {"units": "us", "combinations": "given_factored", "detail": "modes", "items": items}
+    for result in send(body, BATCH_PATH, status=200)["items"]:
+        (torn,) = [each for each in result["modes"] if each["mode"] == "concrete_breakout_shear"]
+        assert torn["utilisation"] == pytest.approx(1_000 / strength, rel=1e-9)
+
+
 def test_a_row_of_which_one_anchor_is_pushed_to_the_edge(used):
     """Two anchors 4 in apart, c_a1 8 in, V_x 6,800 and V_y 13,600 lb, the torsion such that the first isn't pushed.
 

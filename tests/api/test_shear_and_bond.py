@@ -232,6 +232,26 @@ def test_ductile_steel_must_govern_and_stretch(answer):
     assert "DuctileSteelOption" in {section["record"] for section in result["trace"]}
 
 
+@pytest.mark.parametrize(
+    ("threads", "asked"),
+    [
+        ({}, True),
+        ({"fully_threaded": False}, True),
+        ({"fully_threaded": True}, False),
+        ({"upset_threads": True}, False),
+    ],
+)
+def test_a_rod_threaded_over_its_entire_length_needs_no_ratio(answer, threads, asked):
+    """17.10.5.3(a)(v), from memory: f_uta of at least 1.3 f_ya is asked of steel that is not threaded over its entire
+    length, unless the threads are upset. A rod as ASTM A193 grade B7 has 125 / 105 = 1.19."""
+    rod = {"family": "adhesive-slow-rod-105", "size": "1/2", "h_ef": 6}
+    body = shaken(tension_option="ductile_steel", shear_option="overstrength", stretch_length=4, **threads)
+    body["item"] |= {"anchor": rod}
+    body["item"]["base"] |= {"face": "top"}
+    found = {finding["code"]: finding for finding in answer(body)["findings"]}
+    assert ("seismic-strength-ratio" in found) is asked
+
+
 def test_tension_alone_has_no_shear_mode(answer):
     result = answer(point(shear_x=0, shear_y=0))
     for code in ("steel_shear", "concrete_breakout_shear", "pryout"):

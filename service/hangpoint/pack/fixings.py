@@ -35,7 +35,7 @@ def pack_fixings(items: Rows, *, on_grout: Bools) -> Fixings:
         tension_option=seismic.codes("tension_option", _TENSION_OPTIONS),
         shear_option=seismic.codes("shear_option", _SHEAR_OPTIONS),
         stretch_length=seismic.quantity("stretch_length", LENGTH, fill=0.0),
-        upset_threads=seismic.true("upset_threads"),
+        upset_threads=seismic.true("upset_threads") | seismic.true("fully_threaded"),
         oblique=options.codes("oblique_shear", _OBLIQUE, absent=0),
         power=options.codes("interaction", _INTERACTIONS, absent=0) == 1,
         bounding=options.codes("group_area", _GROUP_AREAS, absent=0) == 1,

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hangpoint.core.hang_point.neighbours import REACH, neighbours
+from hangpoint.core.geometry.grouping import closer
+from hangpoint.core.hang_point.neighbours import REACH, Neighbours, neighbours
 from hangpoint.core.hang_point.points import MOST_ANCHORS, SIDE, Layouts
 from hangpoint.core.hang_point.sharing import reach_of
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -24,9 +25,9 @@ class Places:
 
     ``block`` and ``local`` say which point of which block it is. ``member`` codes a face of a member: that of
     ``base/member``, or of ``at/level`` where ``by_level``. ``level`` codes that face of the level whether or not a
-    member is named, -1 without one, ``face`` is the face alone. ``x``, ``y`` and ``h_ef`` in in. ``family`` codes the
-    product family. ``anchors`` counts those of the layout, ``extent`` is the distance from the point to the farthest of
-    them, in, and by how much its reach (`neighbours.reach`) is above 1.5 h_ef.
+    member is named, -1 without one, ``face`` is the face alone. ``x``, ``y``, ``z`` and ``h_ef`` in in, z nan where not
+    stated. ``family`` codes the product family. ``anchors`` counts those of the layout, ``extent`` is the distance from
+    the point to the farthest of them, in, and by how much its reach (`neighbours.reach`) is above 1.5 h_ef.
     """
 
     block: Index
@@ -37,6 +38,7 @@ class Places:
     face: Index
     x: Floats
     y: Floats
+    z: Floats
     h_ef: Floats
     family: Index
     anchors: Index
@@ -46,14 +48,14 @@ class Places:
         return len(self.block)
 
 
-def places(blocks: Sequence[Packed]) -> Places | None:
+def places(blocks: Sequence[Packed], *, in_side: bool = False) -> Places | None:
     """The places of the points that state both coordinates and a member or a level; None where none does.
 
-    Points in the side of a member are left out, because its face isn't the plan. Points of its soffit and of its top
-    are not of one face.
+    Points in the side of a member, whose face isn't the plan, are left out, or the only ones. Points of its soffit and
+    of its top are not of one face.
     """
     codes: dict[tuple[bool, str | None, int], int] = {}
-    found = [_of_block(number, packed, codes) for number, packed in enumerate(blocks)]
+    found = [_of_block(number, packed, codes, in_side) for number, packed in enumerate(blocks)]
     own = [each for each in found if each is not None]
     if not own:
         return None
@@ -77,9 +79,32 @@ def uncompared(placed: Places) -> Bools:
     return found
 
 
+def near_in_side(placed: Places) -> Bools:
+    """(points,) of side faces that may be near another of their member, or among too many to tell.
+
+    Which way the axes of their faces lie on plan is not stated, nor which points are in one face. But no two anchors
+    are nearer to each other than their coordinates are, less their extents; without the z of both, those on plan.
+    """
+    near = _within_reach(placed, np.arange(len(placed)), placed.member)
+    a, b, found = near.a, near.b, near.crowded.copy()
+    rise = placed.z[a] - placed.z[b]
+    apart = np.hypot(near.spacing, np.where(np.isfinite(rise), rise, 0.0))
+    own = closer(spacing=apart, limit=near.limit)
+    found[a[own]] = found[b[own]] = True
+    return found
+
+
 def _near_another(placed: Places, rows: Index, code: Index) -> Bools:
     """(rows,) near a row of the same code that names its member otherwise, or among too many to tell."""
-    near = neighbours(
+    near = _within_reach(placed, rows, code)
+    by_level, found = placed.by_level[rows], near.crowded.copy()
+    across = by_level[near.a] != by_level[near.b]
+    found[near.a[across]] = found[near.b[across]] = True
+    return found
+
+
+def _within_reach(placed: Places, rows: Index, code: Index) -> Neighbours:
+    return neighbours(
         member=code,
         x=placed.x[rows],
         y=placed.y[rows],
@@ -87,10 +112,6 @@ def _near_another(placed: Places, rows: Index, code: Index) -> Bools:
         extent=placed.extent[rows],
         most=MOST_ANCHORS,
     )
-    by_level, found = placed.by_level[rows], near.crowded.copy()
-    across = by_level[near.a] != by_level[near.b]
-    found[near.a[across]] = found[near.b[across]] = True
-    return found
 
 
 def extents(layouts: Layouts, count: int) -> Floats:
@@ -100,12 +121,13 @@ def extents(layouts: Layouts, count: int) -> Floats:
     return extent
 
 
-def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, int], int]) -> Places | None:
+def _of_block(
+    number: int, packed: Packed, codes: dict[tuple[bool, str | None, int], int], in_side: bool
+) -> Places | None:
     labels, points = packed.labels, packed.points
     face = points.bases.face
-    stated = np.flatnonzero(
-        np.isfinite(labels.x) & np.isfinite(labels.y) & (face != SIDE) & points.surroundings.anchored
-    )
+    of_faces = (face == SIDE) == in_side
+    stated = np.flatnonzero(np.isfinite(labels.x) & np.isfinite(labels.y) & of_faces & points.surroundings.anchored)
     if not len(stated):
         return None
     names, levels = labels.member, labels.level
@@ -132,6 +154,7 @@ def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, i
         face=face[local].astype(np.intp),
         x=labels.x[local] * _INCHES,
         y=labels.y[local] * _INCHES,
+        z=labels.z[local] * _INCHES,
         h_ef=points.products.h_ef[local],
         family=labels.family[local],
         anchors=np.bincount(layouts.point, minlength=points.count)[local],

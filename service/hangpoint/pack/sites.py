@@ -11,7 +11,7 @@ from hangpoint.core.hang_point.points import MOST_ANCHORS, Sites
 from hangpoint.core.quantity import Index
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.gathering import gather_packed
-from hangpoint.pack.places import Places, extents, places, uncompared
+from hangpoint.pack.places import Places, extents, near_in_side, places, uncompared
 from hangpoint.pack.points import Packed
 
 
@@ -41,6 +41,7 @@ def compare(blocks: Sequence[Packed], *, size: int) -> list[NearBlock] | None:
     Returns:
         Blocks of whole groups; None where no point says where it is.
     """
+    _flag_side_faces(blocks)
     placed = places(blocks)
     if placed is None:
         return None
@@ -66,6 +67,18 @@ def _flag(blocks: Sequence[Packed], placed: Places) -> None:
         by_level[placed.local[own]] = placed.by_level[own]
         packed.not_checked.clear(NotChecked.NEIGHBOURS, searched)
         packed.assumptions.set(Assumption.MEMBER_BY_LEVEL, by_level)
+
+
+def _flag_side_faces(blocks: Sequence[Packed]) -> None:
+    placed = places(blocks, in_side=True)
+    if placed is None:
+        return
+    near = near_in_side(placed)
+    for number, packed in enumerate(blocks):
+        own = placed.block == number
+        found = np.zeros(packed.points.count, dtype=np.bool_)
+        found[placed.local[own]] = near[own]
+        packed.not_checked.set(NotChecked.NEAR_IN_SIDE, found)
 
 
 def _together(found: Neighbours, size: int) -> Iterator[Index]:

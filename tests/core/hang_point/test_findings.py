@@ -1,5 +1,7 @@
 """Findings beside the numbers: violations fail the point, the others don't."""
 
+import math
+
 import pytest
 
 from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, IN_FLUTE, INF, RUN, rod
@@ -106,9 +108,29 @@ def apart(live):
     return {"apart": [{"live": (live, 0.0, 0.0, 0.0, 0.0, 0.0)}]}
 
 
+def at_angles(force, turned=-0.9):
+    """Two headed bolts 5/8 in, 6 in from an edge and 5 in apart along it, with earthquake along and towards it.
+
+    Both towards it have .70 x 7 x 8^.2 sqrt(.625) x sqrt(4,000) 6^1.5 x (5 + 18) x 9 / 162 = 6,973.75 lb, and along it
+    twice that: hypot(1.8, 1) / 6,973.75 of the force along it.
+    """
+    quake = [(0.0, force, toward * force, 0.0, 0.0, 0.0) for toward in (0.9, turned)]
+    return {
+        "hangs": {"dead": 10.0, "earthquake": quake},
+        "sites": {"x": [0.0, 5.0]},
+        "bases": {"c_a": [[INF, INF, INF, 6.0]] * 2},
+        "products": HEADED_BOLT,
+    }
+
+
 BOLT_IN_MASONRY = {"allowables": {"method": MASONRY_BOLT}}
 
 VIOLATIONS = {
+    Finding.EARTHQUAKE_OTHER_SENSE: (
+        at_angles(3400.0),
+        at_angles(3380.0),
+        (3400 * math.hypot(1.8, 1) / 6973.75, 1.0),
+    ),
     Finding.NATURE_APART: (apart(2600.0), apart(2500.0), ((1.2 * 10 + 1.6 * 2600) / 4094.655, 1.0)),
     Finding.NATURE_APART_UNSOUND: (apart(-7.6), apart(-7.4), (0.0, 0.0)),  # 1.2 x 10 / 1.6 = 7.5
     Finding.DECK_FLUTE_NARROW: (in_flute(width=4.49), in_flute(), (4.49, 4.5)),
@@ -364,6 +386,7 @@ BESIDES = {
     Finding.F_C_UNUSUAL: ({"bases": {"f_c": 15_001.0}}, {"bases": {"f_c": 15_000.0}}),
     Finding.WELDED_POST_INSTALLED: ({"fixings": {"welded": True}}, {"fixings": {"welded": False}}),
     Finding.NATURE_APART_HOLDS: (apart(10.0), {}),
+    Finding.EARTHQUAKE_OTHER_SENSE_HOLDS: (at_angles(1000.0), at_angles(1000.0, turned=0.5)),
     Finding.PLATE_THICKNESS_UNKNOWN: (
         {"plates": PLATE},
         {"plates": PLATE, "fixings": {"thickness": 0.5}},

@@ -215,6 +215,7 @@ FIELD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "shear_option": "Option of 17.10.6.3 for shear under earthquake.",
         "stretch_length": "Length over which the anchor can stretch.",
         "upset_threads": "Whether the threads are upset.",
+        "fully_threaded": "Whether the anchor is threaded over its entire length.",
     },
     "Environment": {
         "exposure": "What the anchor is exposed to.",

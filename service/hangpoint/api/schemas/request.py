@@ -327,6 +327,7 @@ class Seismic(TypedDict, total=False):
     shear_option: ShearOption
     stretch_length: LengthQuantity
     upset_threads: bool
+    fully_threaded: bool
 
 
 @with_config(STRICT)

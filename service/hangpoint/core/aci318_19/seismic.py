@@ -45,7 +45,7 @@ class DuctileSteelOption(Record):
     f_uta_specified: Annotated[Floats, given("f_uta specified", "psi")]
     f_ya: Annotated[Floats, given("f_ya", "psi")]
     strength_ratio: Annotated[Floats, formula("f_uta / f_ya", "", "f_uta_specified / f_ya", clause="17.10.5.3(a)")]
-    upset_threads: Annotated[Bools, given("threaded portions upset", clause="17.10.5.3(a)")]
+    upset_threads: Annotated[Bools, given("threads upset or over the entire length", clause="17.10.5.3(a)")]
     ratio_enough: Annotated[
         Bools,
         formula(
@@ -111,7 +111,8 @@ def ductile_steel_option(
             pullout, blowout and bond, lbf, without phi and without 0.75, infinite where none governs; of a group, the
             share that the anchor has in the group's tension.
         d_a, l_stretch: (anchors,) diameter and stretch length, in; the latter 0 where it isn't stated.
-        ductile, upset_threads: (anchors,) ductile by 2.3; threaded portions upset.
+        ductile, upset_threads: (anchors,) ductile by 2.3; threaded portions upset, or threaded over
+            the entire length.
         f_uta_specified, f_ya: (anchors,) specified ultimate and yield strength, psi.
     """
     n_sa_expected = 1.2 * n_sa

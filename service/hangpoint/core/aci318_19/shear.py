@@ -129,13 +129,17 @@ def _breakout(
     if not len(free):
         return absent_outcome(Mode.CONCRETE_BREAKOUT_SHEAR, reason)
     own, concrete, c_a2 = cases.take(case), basis.take(case), sets.c_a2[free]
+    members = None if anchors.single else sets.membership.take(free)
+    h_ef, d_a = own.h_ef, own.d_a
+    if members is not None and anchors.joint is not None:  # those of several points may differ
+        h_ef, d_a = members.least(cases.h_ef[anchors.case]), members.least(cases.d_a[anchors.case])
     strength_of = partial(
         concrete_breakout_shear,
         c_a1=sets.c_a1[free],
         c_a2=c_a2,
         h_a=own.h_a,
-        h_ef=own.h_ef,
-        d_a=own.d_a,
+        h_ef=h_ef,
+        d_a=d_a,
         distance_sleeve=own.distance_sleeve,
         welded=own.welded & far_corner(c_a2_min=c_a2.min(axis=1), h_ef=own.h_ef),
         extent=sets.extent[free],
@@ -153,7 +157,6 @@ def _breakout(
     )
     none, pushed, edge = np.zeros(len(free)), sets.towards[free] > 0, sets.edge[free]
     strength = strength_of(r_along_row=none)
-    members = None if anchors.single else sets.membership.take(free)
     if members is not None and some(pushed) and some(~pushed):
         beside = _along_row(members, edge, r_along=np.where(pushed, 0.0, strength.r_along), anchors=len(anchors.case))
         strength = strength_of(r_along_row=np.where(pushed, beside, 0.0))

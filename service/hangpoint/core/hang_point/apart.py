@@ -56,11 +56,11 @@ def with_ways_apart(points: Points, together: Verdicts, check: Callable[[Points]
         FindingColumn(Finding.NATURE_APART_HOLDS, holds, worst.used, one),
     ]
     findings = [*together.findings, *(column for column in found if column.holds.any())]
-    return replace(together, findings=findings, used_apart=worst.without_rod)
+    return replace(together, findings=findings, used_apart=without_rod(together, worst.without_rod))
 
 
 def _worst(points: Points, apart: Apart, together: Verdicts, check: Callable[[Points], Verdicts]) -> _Worst:
-    used, without_rod = np.zeros((2, points.count))
+    used, of_anchors = np.zeros((2, points.count))
     unsound = np.zeros(points.count, dtype=np.bool_)
     before = _violated(together)
     for way in range(WAYS):
@@ -70,10 +70,10 @@ def _worst(points: Points, apart: Apart, together: Verdicts, check: Callable[[Po
         of = apart.point[rows] if points.sites is None else np.arange(points.count)
         found = check(_one_way(points, apart, rows))
         used[of] = np.maximum(used[of], found.utilisation)
-        without_rod[of] = np.maximum(without_rod[of], _without_rod(found))
+        of_anchors[of] = without_rod(found, of_anchors[of])
         more: Bools = np.any([own & ~before[name][of] for name, own in _violated(found).items()], axis=0)
         unsound[of] |= (found.refusal != ACCEPTED) | more
-    return _Worst(used=used, without_rod=without_rod, unsound=unsound)
+    return _Worst(used=used, without_rod=of_anchors, unsound=unsound)
 
 
 def _one_way(points: Points, apart: Apart, rows: Index) -> Points:
@@ -106,8 +106,10 @@ def _violated(verdicts: Verdicts) -> dict[Finding, Bools]:
     return found
 
 
-def _without_rod(verdicts: Verdicts) -> Floats:
-    used = np.zeros(verdicts.count)
+def without_rod(verdicts: Verdicts, used: Floats) -> Floats:
+    """The utilisation (points,) of anchor and base, with other loads too where they were, and ``used`` if larger."""
+    if verdicts.used_apart is not None:
+        used = np.maximum(used, verdicts.used_apart)
     for mode in verdicts.modes:
         if mode.mode.link is not Link.ROD:
             used = np.maximum(used, np.where(mode.applies, mode.utilisation, 0.0))

@@ -75,7 +75,13 @@ def by_service(points: Points) -> Bools | None:
 
 
 def lay_out_cases(
-    points: Points, loads: ServiceLoads, *, fixture: Bools, basis: Basis, group: Index | None = None
+    points: Points,
+    loads: ServiceLoads,
+    *,
+    fixture: Bools,
+    basis: Basis,
+    group: Index | None = None,
+    along: int | None = None,
 ) -> LoadCases:
     """The cases of every point.
 
@@ -90,12 +96,15 @@ def lay_out_cases(
         fixture: (points,) of `fixtures`.
         basis: what holds for the whole request.
         group: (points,) one number for points that share concrete, None where none do.
+        along: of `same_way`, by which earthquake acts on all of them the same way.
     """
     if basis.factored:
-        return _given(points, fixture, group)
+        return _given(points, fixture, group, along)
     if group is not None:
         off = off_centre(points, fixture)
-        points = replace(points, hangs=replace(points.hangs, earthquake=_one_way(points.hangs.earthquake, off, group)))
+        points = replace(
+            points, hangs=replace(points.hangs, earthquake=_one_way(points.hangs.earthquake, off, group, along))
+        )
     own = _present(points, loads, fixture)
     bits = own.bits()
     shared = bits if group is None else _shared(own, group).bits()
@@ -123,17 +132,17 @@ def off_centre(points: Points, fixture: Bools) -> Floats:
     return np.where(fixture[:, None], at - np.stack(centre, axis=1), 0.0)
 
 
-def _one_way(earthquake: Floats, off: Floats, group: Index) -> Floats:
+def _one_way(earthquake: Floats, off: Floats, group: Index, along: int | None) -> Floats:
     """Earthquake (points, 6) that acts on the points of each group the same way: either way, it does so on each."""
-    way = same_way(earthquake[:, 1:3], group)[:, None]
+    way = same_way(earthquake[:, 1:3], group, along=along)[:, None]
     arm = lever(off=off, n=earthquake[:, 0])
     moments = way * (earthquake[:, 3:] + arm) - arm
     return np.concatenate((earthquake[:, :1], way * earthquake[:, 1:3], moments), axis=1)
 
 
-def _given(points: Points, fixture: Bools, group: Index | None) -> LoadCases:
+def _given(points: Points, fixture: Bools, group: Index | None, along: int | None) -> LoadCases:
     off = off_centre(points, fixture)
-    rows = given_rows(points.given, fixture=fixture, off=off, group=group)
+    rows = given_rows(points.given, fixture=fixture, off=off, group=group, along=along)
     own, count = rows.given, len(rows.given.point)
     gamma = replace(factors(rows.load_case), turned=rows.turned)
     quake = np.column_stack((own.n_e, own.v_e, own.m_e))

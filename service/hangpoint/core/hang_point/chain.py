@@ -30,6 +30,7 @@ from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.rods import RodSizes, rod_findings, rod_modes, rod_sizes
 from hangpoint.core.hang_point.scope import ACCEPTED, refusals
 from hangpoint.core.hang_point.sections import check_sections
+from hangpoint.core.hang_point.senses import with_other_senses
 from hangpoint.core.hang_point.sharing import Sharing, sharing
 from hangpoint.core.hang_point.table_spacing import nearest_sides
 from hangpoint.core.hang_point.triage import triage
@@ -82,7 +83,13 @@ def _compared(points: Points, basis: Basis, alone: Alone | None) -> Verdicts:
     if points.sites is None:
         return _check(points, basis, None)
     shared = sharing(points, points.sites)
-    together = _check(points, basis, shared)
+    together = with_other_senses(
+        points,
+        basis,
+        shared,
+        together=_check(points, basis, shared),
+        check=lambda along: _check(points, basis, shared, along),
+    )
     findings = neighbour_findings(points, points.sites, shared, unchecked=together.unchecked, modes=together.modes)
     return replace(
         together,
@@ -91,11 +98,11 @@ def _compared(points: Points, basis: Basis, alone: Alone | None) -> Verdicts:
     )
 
 
-def _check(points: Points, basis: Basis, shared: Sharing | None) -> Verdicts:
+def _check(points: Points, basis: Basis, shared: Sharing | None, along: int | None = None) -> Verdicts:
     count = points.count
     loads = service_loads(points, factored=basis.factored)
     fixture = fixtures(points)
-    cases = lay_out_cases(points, loads, fixture=fixture, basis=basis, group=shared.group if shared else None)
+    cases = lay_out_cases(points, loads, fixture=fixture, basis=basis, group=shared and shared.group, along=along)
     axis = cases.axis
     demand, shear = case_demand(points, loads, cases), case_shear(points, cases)
     load = distribute(points, cases, fixture=fixture, demand=demand, shear=shear)

@@ -9,6 +9,7 @@ from hangpoint.core.hang_point.further_loads import lever
 from hangpoint.core.hang_point.points import GivenLoads
 from hangpoint.core.loads.combinations import GIVEN
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 
 _ROUNDING = 1e-9
 
@@ -29,7 +30,9 @@ class GivenRows:
     lost: Bools
 
 
-def given_rows(given: GivenLoads, *, fixture: Bools, off: Floats, group: Index | None) -> GivenRows:
+def given_rows(
+    given: GivenLoads, *, fixture: Bools, off: Floats, group: Index | None, along: int | None = None
+) -> GivenRows:
     """The cases that loads as given make.
 
     Shear of earthquake, and its moments about the centre of the anchors, are also taken the other way, in a case of
@@ -42,6 +45,7 @@ def given_rows(given: GivenLoads, *, fixture: Bools, off: Floats, group: Index |
         fixture: (points,) several anchors, or a plate.
         off: (points, 2) place of the loads from the centre of the anchors, in.
         group: (points,) one number for points that share concrete, None where none do.
+        along: of `same_way`.
     """
     never = np.zeros(len(fixture), dtype=np.bool_)
     row, turned = _with_reversed(given, fixture if group is None else fixture | _several(group), off)
@@ -57,7 +61,8 @@ def given_rows(given: GivenLoads, *, fixture: Bools, off: Floats, group: Index |
     order = np.lexsort((load_case, given.point[row]))
     row, load_case, turned = row[order], load_case[order], turned[order]
     own = given.take(row)
-    way = same_way(own.v_e, group[own.point] * (int(load_case.max(initial=0)) + 1) + load_case)[:, None]
+    key = group[own.point] * (int(load_case.max(initial=0)) + 1) + load_case
+    way = same_way(own.v_e, key, along=along)[:, None]
     arm = lever(off=off[own.point], n=own.n_e)
     borrowed = never.copy()
     borrowed[lacking[~stated]] = True
@@ -70,11 +75,33 @@ def given_rows(given: GivenLoads, *, fixture: Bools, off: Floats, group: Index |
     )
 
 
-def same_way(v_e: Floats, key: Index) -> Floats:
+def same_way(v_e: Floats, key: Index, *, along: int | None = None) -> Floats:
     """1 or -1 (rows,), by which the vectors (rows, 2) of each key point the same way as the longest of them.
 
-    Those at right angles to it point the same way as the longest of their own. Of equal ones the first counts.
+    Those at right angles to it point the same way as the longest of their own. Of equal ones the first counts. With
+    ``along`` an axis, those that are then against the largest component along it are turned round once more.
     """
+    sign = _as_longest(v_e, key)
+    return sign if along is None else np.where(_against(sign[:, None] * v_e, key, along), -sign, sign)
+
+
+def at_angles(v_e: Floats, key: Index) -> list[int]:
+    """The axes along which vectors (rows, 2) that point the same way as the longest of their key oppose each other."""
+    own = _as_longest(v_e, key)[:, None] * v_e
+    return [along for along in (0, 1) if some(_against(own, key, along))]
+
+
+def _against(v_e: Floats, key: Index, along: int) -> Bools:
+    """(rows,) against the largest component of their key along an axis."""
+    part = np.where(np.abs(v_e[:, along]) > _ROUNDING * np.hypot(*v_e.T), v_e[:, along], 0.0)
+    largest_first: Index = np.argsort(-np.abs(part), kind="stable")
+    _, first, of = np.unique(key[largest_first], return_index=True, return_inverse=True)
+    against = np.zeros(len(part), dtype=np.bool_)
+    against[largest_first] = (part[largest_first] * part[largest_first[first]][of]) < 0
+    return against
+
+
+def _as_longest(v_e: Floats, key: Index) -> Floats:
     sign = np.ones(len(v_e))
     left: Bools = (v_e[:, 0] != 0) | (v_e[:, 1] != 0)
     length = np.hypot(v_e[:, 0], v_e[:, 1])

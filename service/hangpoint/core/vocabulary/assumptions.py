@@ -217,6 +217,13 @@ class NotChecked(Listed):
     )
     SPACING_RULE = say("hanger-spacing", "The spacing of hangers: no rule is named.")
     NEIGHBOURS = say("neighbours", "The effect of neighbouring hang points in the same member.", "reading 30")
+    NEAR_IN_SIDE = say(
+        "near-in-side-face",
+        "What the anchors share with those of another point of the request in a side face of the same member: as their"
+        " coordinates are, they may stand nearer to each other than 1.5 (h_ef,1 + h_ef,2), or what bond, an edge or a"
+        " table asks for. Points in side faces are not compared: state anchors that stand near as one layout.",
+        "reading 30",
+    )
     MEMBER = say(
         "member",
         "The strength of the slab, beam or wall that carries the anchor, and that no plastic hinge forms there under"

@@ -211,7 +211,7 @@ class Finding(Listed):
         "seismic-strength-ratio",
         Severity.VIOLATION,
         "Threaded steel that is to govern under earthquake needs f_uta of at least 1.3 f_ya, unless its threaded"
-        " portions are upset.",
+        " portions are upset or it is threaded over its entire length.",
         "17.10.5.3(a)",
     )
     SEISMIC_BUCKLING = _find(
@@ -296,6 +296,8 @@ class Finding(Listed):
     LEVELS_DISAGREE = near.LEVELS_DISAGREE
     NEIGHBOUR_CASE_BORROWED = near.NEIGHBOUR_CASE_BORROWED
     NEIGHBOUR_CASES_DIFFER = near.NEIGHBOUR_CASES_DIFFER
+    EARTHQUAKE_OTHER_SENSE = near.EARTHQUAKE_OTHER_SENSE
+    EARTHQUAKE_OTHER_SENSE_HOLDS = near.EARTHQUAKE_OTHER_SENSE_HOLDS
     NEIGHBOUR_BELOW_SPACING = near.NEIGHBOUR_BELOW_SPACING
     NEIGHBOUR_BOLTS = near.NEIGHBOUR_BOLTS
     MASONRY_EMBEDMENT = tables.MASONRY_EMBEDMENT

@@ -73,3 +73,19 @@ NEIGHBOUR_BOLTS = finding(
     "TMS 402 6.2",
     "length",
 )
+EARTHQUAKE_OTHER_SENSE = finding(
+    "earthquake-in-other-sense",
+    Severity.VIOLATION,
+    "Earthquake of this point and of those that share its concrete acts at angles to each other. The modes have it the"
+    " way of the largest shear; where it acts the same way along x or along y the point is used beyond its strength.",
+    "17.10",
+    "ratio",
+)
+EARTHQUAKE_OTHER_SENSE_HOLDS = finding(
+    "earthquake-in-other-sense-holds",
+    Severity.NOTE,
+    "Earthquake of this point and of those that share its concrete acts at angles to each other. The modes have it the"
+    " way of the largest shear; where it acts the same way along x or along y the point is used by as much as this.",
+    "17.10",
+    "ratio",
+)
