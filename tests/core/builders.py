@@ -6,7 +6,7 @@ headed bolt of 5/8 in, 6 in deep, in cracked normalweight concrete of 4,000 psi 
 
 from dataclasses import replace
 from functools import cache
-from typing import get_args, get_type_hints
+from typing import get_type_hints
 
 import numpy as np
 
@@ -41,6 +41,7 @@ from hangpoint.core.hang_point.points import (
 )
 from hangpoint.core.hang_point.surroundings import CARBON_STEEL, CONCRETE, MASONRY, SILENT, ZINC
 from hangpoint.core.hanger.rod import RULES, THREADS
+from hangpoint.product.table import DTYPES
 
 INF = np.inf
 NO_EDGES = (INF, INF, INF, INF)
@@ -100,7 +101,7 @@ def column(cls, name, value, count):
 @cache
 def _dtypes(cls):
     """Element type of each column, from its annotation."""
-    return {name: get_args(get_args(hint)[1])[0] for name, hint in get_type_hints(cls).items()}
+    return {name: DTYPES[hint] for name, hint in get_type_hints(cls).items()}
 
 
 def _count(*tables):
