@@ -7,7 +7,7 @@ from hangpoint.core.hang_point.points import Hangs, Points
 from hangpoint.core.hang_point.verdict import Section
 from hangpoint.core.hanger.run_reaction import BY_MODEL, run_reaction
 from hangpoint.core.hanger.spacing import LEAST_LIQUID, spacing_rules
-from hangpoint.core.loads.combinations import SPRINKLER_LOAD, TRANSIENT
+from hangpoint.core.loads.combinations import SPRINKLER_LOAD, TRANSIENT, structure_in_rule, weight_in_rule
 from hangpoint.core.loads.pipe import pipe_weight
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -46,6 +46,19 @@ def most_service(*, dead: Floats, contents: Floats, live: Floats, sprinkler: Flo
     Contents and live load may be absent: where they push they take nothing off.
     """
     return dead + np.maximum(contents, 0.0) + np.maximum(live, 0.0) + sprinkler
+
+
+def load_on_structure(*, dead: Floats, contents: Floats, live: Floats, sprinkler: Floats, rule: Floats) -> Floats:
+    """What the structure carries of service loads, lbf, all (points,).
+
+    By the sprinkler standard that is the weight once and 250 lb (reading 29). Where its rule is stated as a load,
+    ``rule``, weight and 250 lb of it are in the load, as far as the other natures don't have them already.
+    """
+    service = most_service(dead=dead, contents=contents, live=live, sprinkler=sprinkler)
+    weight, beside = dead + np.maximum(contents, 0.0), np.maximum(live, 0.0) + sprinkler
+    counted = weight_in_rule(rule)
+    ruled = np.maximum(weight, counted) + np.maximum(beside, structure_in_rule(rule) - counted)
+    return np.where(rule > 0, ruled, service)
 
 
 def service_loads(points: Points, *, factored: bool) -> ServiceLoads:
