@@ -97,6 +97,7 @@ class CsvOptions:
 
 
 def under(prefix: str, query: Mapping[str, str]) -> dict[str, str]:
+    """What a query states by names that begin so, by the rest of these."""
     return {name.removeprefix(prefix): text for name, text in query.items() if name.startswith(prefix)}
 
 

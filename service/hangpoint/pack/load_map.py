@@ -12,7 +12,7 @@ import numpy as np
 
 from hangpoint.core.hang_point.points import SIDE, SOFFIT
 from hangpoint.core.hang_point.verdict import Demand
-from hangpoint.core.hang_point.weights import load_on_structure
+from hangpoint.core.hang_point.weights import load_on_structure, push_on_structure, shear_on_structure
 from hangpoint.core.loads.combination_tables import TRANSIENT
 from hangpoint.core.quantity import Floats
 from hangpoint.core.vocabulary import LoadMapNote, Status, StructureLoad
@@ -27,6 +27,9 @@ ALWAYS = ("dead", "contents", "live", "sprinkler")
 _RULE = "sprinkler_rule"
 OTHERS = ("roof_live", "snow", "wind", "test", "thermal", "earthquake")
 """Natures that are in no load on the structure, each where it is not 0."""
+_STRUCTURE, PUSH = "on_structure", "push_on_structure"
+SHEARS = ("shear_x", "shear_y")
+"""Service shear along the axes of the face, where it is not 0."""
 BESIDE = ("roof_live", "snow", "wind", "thermal", "test", "opposed", "earthquake")
 """What may pull beside the load on the structure."""
 _FACES = ("soffit", "side", "top")
@@ -46,11 +49,16 @@ class _Sums:
     def add(self, item: Item) -> None:
         self.points += 1
         self.placed += item["placed"]
-        if "on_structure" not in item:
+        if _STRUCTURE not in item:
             return
-        for name, load in (*item["service"].items(), ("on_structure", item["on_structure"])):
-            own = self.pulls if load >= 0 else self.pushes
-            own[name] = own.get(name, 0.0) + load
+        for name, load in item["service"].items():
+            self._put(self.pulls if load >= 0 else self.pushes, name, load)
+        self._put(self.pulls, _STRUCTURE, item["on_structure"])
+        self._put(self.pushes, _STRUCTURE, item.get(PUSH, 0.0))
+
+    @staticmethod
+    def _put(sums: dict[str, float], name: str, load: float) -> None:
+        sums[name] = sums.get(name, 0.0) + load
 
     def one(self, name: str) -> dict[str, float]:
         return {"pulls": self.pulls.get(name, 0.0), "pushes": self.pushes.get(name, 0.0)}
@@ -63,7 +71,7 @@ class _Sums:
         shown = [name for name in (*ALWAYS, *OTHERS) if name in named]
         return made | {
             "service": {name: self.one(name) for name in shown},
-            "on_structure": self.one("on_structure"),
+            _STRUCTURE: self.one(_STRUCTURE),
         }
 
 
@@ -73,7 +81,9 @@ class _Level:
 
     head: dict[str, Any]
     sums: _Sums = field(default_factory=_Sums)
-    members: dict[str | None, tuple[str | None, _Sums]] = field(default_factory=dict[str | None, tuple[str | None, _Sums]])
+    members: dict[str | None, tuple[str | None, _Sums]] = field(
+        default_factory=dict[str | None, tuple[str | None, _Sums]]
+    )
     extent: tuple[float, float, float, float] | None = None
 
     def add(self, item: Item) -> None:
@@ -113,10 +123,12 @@ class LoadMap:
         stated = {name: hangs.transient[:, 0, TRANSIENT.index(name)] for name in TRANSIENT}
         of_check = {name: cast(Floats, getattr(demand, name)) for name in (*ALWAYS, "test")}
         columns = stated | of_check | {"earthquake": hangs.earthquake[:, 0]}
-        columns["on_structure"] = load_on_structure(
+        columns[_STRUCTURE] = load_on_structure(
             **{name: columns[name] for name in ALWAYS},
             rule=columns[_RULE],
         )
+        columns[PUSH] = push_on_structure(dead=demand.dead, contents=demand.contents, live=demand.live)
+        columns |= dict(zip(SHEARS, shear_on_structure(hangs).T, strict=True))
         table = in_request_units(np.array(list(columns.values())), FORCE, self._system).T.tolist()
         beside = further_loads(packed, demand)
         further = np.array([beside[name] for name in BESIDE]).T.tolist()
@@ -126,7 +138,8 @@ class LoadMap:
             yield {
                 "service": {name: force[name] for name in ALWAYS}
                 | {name: force[name] for name in (*OTHERS, _RULE) if force[name]},
-                "on_structure": force["on_structure"],
+                _STRUCTURE: force[_STRUCTURE],
+                **{name: force[name] for name in (PUSH, *SHEARS) if force[name]},
                 "on_structure_by": (StructureLoad.SPRINKLER if ruled else StructureLoad.SERVICE).value.code,
                 "beside": [name for name, pull in zip(BESIDE, pulls, strict=True) if pull],
             }
@@ -156,9 +169,7 @@ def _item(one: Mapping[str, Any], loads: Item | None) -> Item:
         return dict(one)
     demand = one["demand"]
     made: Item = {name: one[name] for name in ("id", "index", "status")} | {"number": one["index"] + 1} | loads
-    made["demand"] = {
-        name: demand[name] for name in ("factored_tension", "factored_shear", "load_case", "level")
-    }
+    made["demand"] = {name: demand[name] for name in ("factored_tension", "factored_shear", "load_case", "level")}
     made |= {name: one[name] for name in ("product",) if name in one}
     if "governing" in one:
         made |= {name: one["governing"][name] for name in ("mode", "utilisation")}
@@ -196,9 +207,7 @@ def notes_of(items: Sequence[Item], *, factored: bool) -> dict[str, str]:
         LoadMapNote.SERVICE: not factored,
         LoadMapNote.FACTORED_ONLY: factored,
         LoadMapNote.DIRECTION: True,
-        LoadMapNote.SPRINKLER: any(
-            item.get("on_structure_by") == StructureLoad.SPRINKLER.value.code for item in valid
-        ),
+        LoadMapNote.SPRINKLER: any(item.get("on_structure_by") == StructureLoad.SPRINKLER.value.code for item in valid),
         LoadMapNote.BESIDE: any(name in item.get("service", ()) for item in valid for name in OTHERS),
         LoadMapNote.EARTHQUAKE: any("earthquake" in item.get("beside", ()) for item in valid),
         LoadMapNote.SHEAR: True,

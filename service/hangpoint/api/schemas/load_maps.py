@@ -51,7 +51,7 @@ class ServiceByNature(TypedDict):
 
 @with_config(CLOSED)
 class PullsAndPushes(TypedDict):
-    """Sum of the loads away from the face, and of those towards it, which is 0 or negative: never one less the other."""
+    """Sum of the loads away from the face, and of those towards it, 0 or negative: never one less the other."""
 
     pulls: float
     pushes: float
@@ -124,12 +124,11 @@ class MapDemand(TypedDict):
 
 @with_config(CLOSED)
 class MapItem(TypedDict):
-    """A point of the map. ``number`` is on the drawing; ``x``, ``y`` and ``z`` are as stated, in that of
-    `coordinate`.
+    """A point of the map. ``number`` is on the drawing; ``x``, ``y`` and ``z`` are as stated, in that of `coordinate`.
 
-    ``on_structure`` is the service load on the structure, ``on_structure_by`` says what it is, and ``beside`` what may
-    pull there too: ``test`` one heavier than the contents, ``opposed`` a load of one nature by itself that is stated
-    against another.
+    ``on_structure`` is the most that service loads pull on the structure with; shears are along the axes of the face;
+    ``on_structure_by`` says what it is, and ``beside`` what may pull there too: ``test`` one heavier than the contents,
+    ``opposed`` a load of one nature by itself that is stated against another.
     """
 
     id: str
@@ -145,6 +144,9 @@ class MapItem(TypedDict):
     z: NotRequired[float]
     service: NotRequired[ServiceByNature]
     on_structure: NotRequired[float]
+    push_on_structure: NotRequired[float]
+    shear_x: NotRequired[float]
+    shear_y: NotRequired[float]
     on_structure_by: NotRequired[Literal["service", "sprinkler_standard"]]
     beside: NotRequired[list[BesideWord]]
     demand: MapDemand

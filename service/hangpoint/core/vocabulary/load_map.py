@@ -13,7 +13,8 @@ class LoadMapNote(Enum):
     SERVICE = say(
         "service-loads-unfactored",
         "Loads on the structure are service loads, unfactored: dead load, contents, live load and the 250 lb of"
-        " sprinkler lines. Contents and live load that push take nothing off, because they may be absent.",
+        " sprinkler lines. Contents and live load that push take nothing off, because they may be absent; where the loads"
+        " may push, the most that they push with is listed by itself.",
         _PRACTICE,
     )
     FACTORED_ONLY = say(
@@ -40,14 +41,15 @@ class LoadMapNote(Enum):
     )
     EARTHQUAKE = say(
         "earthquake-at-strength-level",
-        "Earthquake is listed as stated, at the level of strength design, and may act either way. Its vertical effect on"
-        " what hangs is in no load of the map but the largest tension.",
+        "Earthquake is listed as stated, at the level of strength design, and may act either way. Its vertical effect"
+        " on what hangs is in no load of the map but the largest tension.",
         "ASCE 7 chapter 13",
     )
     SHEAR = say(
-        "shear-of-load-cases",
-        "Shears are the largest of all load cases, each taken by itself, without their directions; moments and torsion"
-        " are not on the map. No sum has any of them.",
+        "shears-in-no-sum",
+        "Service shears are those of dead load, contents and live load along the axes of each face, contents and live"
+        " load only where they add; the largest shear of all load cases stands beside them, without its direction."
+        " Moments and torsion are not on the map, and no sum has a shear.",
     )
     ALLOWABLE = say(
         "tension-at-allowable-level",

@@ -9,13 +9,13 @@ import numpy as np
 
 from hangpoint.core.quantity import Bools, Floats
 
-NEAR = 5.0
+NEAR = 6.0
 """Markers nearer than this are labelled together, px."""
-LETTER, LINE = 5.3, 10.0
+LETTER, LINE = 6.3, 12.0
 """Width of a letter and height of a line of a label, px."""
 _IN_A_LINE = 4
 _CLEAR = 1.5
-_FIRST = 8.0
+_FIRST = 9.0
 _RADII = (_FIRST, 14.0, 22.0, 31.0, 41.0, 53.0, 66.0, 82.0, 100.0, 120.0, 145.0, 175.0, 210.0)
 _ANGLES = tuple(math.radians(degrees) for degrees in (45, 135, 315, 225, 0, 180, 90, 270, 20, 160, 340, 200, 70, 110))
 _STEP = 4.0

@@ -51,6 +51,11 @@ class _Sheet:
         return self.tiles[self.at] if self.tiles else ()
 
     @property
+    def shown(self) -> Sequence[Point]:
+        """Those on the drawing and those listed below it."""
+        return [*self.points, *(self.unplaced if self.is_last else ())]
+
+    @property
     def is_last(self) -> bool:
         return self.at >= len(self.tiles) - 1
 
@@ -64,8 +69,8 @@ def load_map_html(answer: Answer) -> str:
     """The map of an answer as one document."""
     sheets = _sheets(answer)
     body = "".join(_article(answer, sheet) for sheet in sheets) + _basis(answer)
-    feet = [f"{sheet.title}{_invented(sheet)}" for sheet in sheets]
-    style = STYLE + _STYLE + "".join(named_pages([*feet, _LAST]))
+    feet = [f"{sheet.title}{_foot(sheet.shown)}" for sheet in sheets]
+    style = STYLE + _STYLE + "".join(named_pages([*feet, f"{_LAST}{_foot(answer['items'])}"]))
     name = answer.get("project", {}).get("name")
     title = f"Load map: {name}" if name else "Load map"
     return printed_page(title=title, style=style, paper=paper_of(answer["units"]), body=body)
@@ -89,8 +94,9 @@ def _is_invented(points: Iterable[Point]) -> bool:
     return any(point.get("product", {}).get("data") == INVENTED for point in points)
 
 
-def _invented(sheet: _Sheet) -> str:
-    return " · invented data" if _is_invented((*sheet.points, *sheet.unplaced)) else ""
+def _foot(points: Iterable[Point]) -> str:
+    """What stands behind the title at the foot of a sheet."""
+    return " · invented data" if _is_invented(points) else ""
 
 
 def _article(answer: Answer, sheet: _Sheet) -> str:
@@ -98,13 +104,15 @@ def _article(answer: Answer, sheet: _Sheet) -> str:
     parts = [_header(answer, sheet.title)]
     if sheet.tiles:
         drawing = plan(sheet.tiles, sheet.at, unit=units["coordinate"], title=f"Plan of {sheet.title}")
-        parts.append(f'<div class="sketches">{drawing}</div>\n{point_table(sheet.points, units)}')
+        parts.append(f'<div class="sketches">{drawing}</div>\n')
+    parts.append(_remarks(sheet, units))
+    if sheet.tiles:
+        parts.append(point_table(sheet.points, units))
     if sheet.is_last and sheet.unplaced:
         parts.append(f"<section><h2>Not placed: on no drawing</h2>{point_table(sheet.unplaced, units)}</section>\n")
-    parts.append(_remarks(sheet, units["force"]))
     if sheet.is_last:
         parts.append(_sums(sheet.level, units["force"]))
-    kind = f' class="{INVENTED}"' if _invented(sheet) else ""
+    kind = f' class="{INVENTED}"' if _is_invented(sheet.shown) else ""
     return f"<article{kind}>\n{''.join(parts)}</article>\n"
 
 
@@ -123,10 +131,11 @@ def _header(answer: Answer, title: str) -> str:
     )
 
 
-def _remarks(sheet: _Sheet, force: str) -> str:
+def _remarks(sheet: _Sheet, units: Mapping[str, str]) -> str:
     """What has to be known to read the table of a sheet."""
-    points = [*sheet.points, *(sheet.unplaced if sheet.is_last else ())]
-    said = ["No. is the number on the drawing, the place of the point in the request."]
+    points = sheet.shown
+    read = f"Coordinates in {units['coordinate']}, loads in {units['force']}."
+    said = [read, "No. is the number on the drawing, the place of the point in the request."]
     if any(point.get("on_structure_by") == StructureLoad.SPRINKLER.value.code for point in points):
         said.append(
             f"{SPRINKLER_MARK.strip()}: by the sprinkler standard, water-filled weight once + 250 lb; the anchor is"
@@ -135,7 +144,7 @@ def _remarks(sheet: _Sheet, force: str) -> str:
     opposed = ", ".join(str(point["number"]) for point in points if "opposed" in point.get("beside", ()))
     if opposed:
         said.append(f"Loads of one nature that are stated against each other are summed at: {opposed}.")
-    if tension_title(points) == "Largest tension":
+    if tension_title(points) == "largest tension":
         said.append("The largest tension is factored, or of service loads where a point goes by allowable loads.")
     return f'<p class="small">{on_page(" ".join(said))}</p>\n'
 
@@ -163,6 +172,10 @@ def _basis(answer: Answer) -> str:
         for text in error_texts(each)
     ]
     limits = [f"{each['id']}: {each['status']}. {each['text']}" for each in answer.get("structural_limits", ())]
+    digests = (
+        f'<p class="small">The same request gives the same map. Request {on_page(answer["request_digest"])},'
+        f" catalogue {on_page(answer['catalogue']['hash'])}.</p>\n"
+    )
     parts = (
         _header(answer, _LAST),
         f"<p>{on_page(_counted(answer['summary']))}</p>\n",
@@ -172,8 +185,7 @@ def _basis(answer: Answer) -> str:
         _list("Assumptions, where the request is silent", map(sentence, answer["assumptions"].values())),
         _list("Not checked", map(sentence, answer["not_checked"].values())),
         _list("Cautions", map(on_page, answer["cautions"])),
-        f'<p class="small">The same request gives the same map. Request {on_page(answer["request_digest"])},'
-        f" catalogue {on_page(answer['catalogue']['hash'])}.</p>\n",
+        digests,
     )
     kind = f' class="{INVENTED}"' if _is_invented(answer["items"]) else ""
     return f"<article{kind}>\n{''.join(parts)}</article>\n"

@@ -3,22 +3,23 @@
 import math
 from collections.abc import Iterator, Sequence
 
-from hangpoint.report.load_map.labels import Spot, labels, leader
+from hangpoint.report.load_map.labels import LINE, Spot, labels, leader
 from hangpoint.report.load_map.tiles import Point, bounds
 from hangpoint.report.printable import on_page
 
-WIDTH = 520.0
-_RIGHT, _TOP = 8.0, 16.0
-_HIGHEST, _LOWEST = 340.0, 150.0
-_ROOM = 32.0
+WIDTH = 690.0
+_RIGHT, _TOP = 8.0, 18.0
+_HIGHEST, _LOWEST = 430.0, 170.0
+_ROOM = 36.0
 """Around the points, for their labels, px."""
 _LEAST_SPAN = 1.0
 """What is drawn across at least, in the unit of the coordinates."""
-_LETTER = 5.4
+_LETTER = 6.4
 _TICKS = 7
-_BAR = 90.0
-_KEY = (110.0, 62.0)
-MARKER = 4.0
+_BAR = 120.0
+_KEY = (140.0, 76.0)
+MARKER, RING = 4.5, 6.5
+"""Half the width of a marker, and of the ring around one with shear, px."""
 
 DRAWING = """
 svg .frame { fill: none; stroke: #111; stroke-width: 1.2; }
@@ -33,7 +34,7 @@ svg .refused { fill: #fff; stroke: #111; stroke-width: 1.3; }
 svg .sheared { fill: none; stroke: #111; stroke-width: 0.7; }
 svg .tile { fill: #fff; stroke: #555; stroke-width: 0.6; }
 svg .here { fill: #777; stroke: #111; stroke-width: 1; }
-svg text { font-size: 9px; fill: #111; text-anchor: middle; font-family: Arial, "Liberation Sans", sans-serif; }
+svg text { font-size: 11px; fill: #111; text-anchor: middle; font-family: Arial, "Liberation Sans", sans-serif; }
 svg text.number { paint-order: stroke; stroke: #fff; stroke-width: 2px; stroke-opacity: 0.9; }
 svg text.beside { text-anchor: start; }
 svg text.before { text-anchor: end; }
@@ -45,9 +46,9 @@ def plan(tiles: Sequence[Sequence[Point]], at: int, *, unit: str, title: str) ->
     """The drawing of one of the tiles of a level; coordinates are in ``unit``."""
     view = _View(tiles[at])
     parts = [*view.axes(unit), *_points(tiles[at], view)]
-    low = view.bottom + 40.0
+    low = view.bottom + 46.0
     parts += [*_scale_bar(view, low, unit), *_legend(tiles[at], low)]
-    height = low + 14.0
+    height = low + 12.0
     if len(tiles) > 1:
         parts += _key([bounds(tile) for tile in tiles], at, low - 10.0)
         height = low + _KEY[1] + 8.0
@@ -85,7 +86,7 @@ class _View:
         return self.left + (point["x"] - self._x) * self.scale, self.bottom - (point["y"] - self._y) * self.scale
 
     def text(self, place: float) -> str:
-        return f"{place:.{self._places}f}" if abs(place) > 1e-9 else "0"
+        return f"{place:.{self._places}f}".replace("-", "−") if abs(place) > 1e-9 else "0"
 
     def axes(self, unit: str) -> Iterator[str]:
         """The frame, its ticks and what coordinates they have."""
@@ -93,14 +94,14 @@ class _View:
             x = self.left + (place - self._x) * self.scale
             yield _line((x, self.top), (x, self.bottom), "grid")
             yield _line((x, self.bottom), (x, self.bottom + 4), "tick")
-            yield _text((x, self.bottom + 14), self.text(place))
+            yield _text((x, self.bottom + 16), self.text(place))
         for place in self._ticks(self._y, (self.bottom - self.top) / self.scale):
             y = self.bottom - (place - self._y) * self.scale
             yield _line((self.left, y), (self.right, y), "grid")
             yield _line((self.left - 4, y), (self.left, y), "tick")
-            yield _text((self.left - 6, y + 3), self.text(place), "before")
+            yield _text((self.left - 6, y + 4), self.text(place), "before")
         yield _box(self.frame, "frame")
-        yield _text(((self.left + self.right) / 2, self.bottom + 25), f"x [{unit}]")
+        yield _text(((self.left + self.right) / 2, self.bottom + 29), f"x [{unit}]")
         yield _text((self.left, self.top - 5), f"y [{unit}]", "before")
 
     def _ticks(self, low: float, span: float) -> Iterator[float]:
@@ -122,7 +123,8 @@ def is_sheared(point: Point) -> bool:
 
 def _points(points: Sequence[Point], view: _View) -> Iterator[str]:
     spots = [view.spot(point) for point in points]
-    placed = labels([point["number"] for point in points], spots, MARKER + 1, view.frame)
+    size = RING if any(map(is_sheared, points)) else MARKER
+    placed = labels([point["number"] for point in points], spots, size + 0.5, view.frame)
     for label in placed:
         ends = leader(label)
         if ends is not None:
@@ -131,16 +133,16 @@ def _points(points: Sequence[Point], view: _View) -> Iterator[str]:
         yield from _marker(spot, point["status"], sheared=is_sheared(point))
     for label in placed:
         x, y = label.middle
-        first = y - 10 * (len(label.lines) - 1) / 2 + 3
+        first = y - LINE * (len(label.lines) - 1) / 2 + 4
         for row, line in enumerate(label.lines):
-            yield _text((x, first + 10 * row), line, "number")
+            yield _text((x, first + LINE * row), line, "number")
 
 
 def _marker(spot: Spot, status: str, *, sheared: bool) -> Iterator[str]:
     x, y = spot
     size = MARKER - 0.5
     if sheared:
-        yield f'<circle class="sheared" cx="{x:.1f}" cy="{y:.1f}" r="{MARKER + 2.5:g}"/>'
+        yield f'<circle class="sheared" cx="{x:.1f}" cy="{y:.1f}" r="{RING:g}"/>'
     if status == "failed":
         yield _box((x - size, y - size, x + size, y + size), "failed")
     elif status == "refused":
@@ -153,15 +155,15 @@ def _marker(spot: Spot, status: str, *, sheared: bool) -> Iterator[str]:
 
 def _legend(points: Sequence[Point], low: float) -> Iterator[str]:
     there = {point["status"] for point in points}
-    x = 190.0
+    x = 240.0
     for word in _WORDS:
         if word in there:
             yield from _marker((x, low), word, sheared=False)
-            yield _text((x + 8, low + 3), word, "beside")
-            x += 56.0
+            yield _text((x + 9, low + 4), word, "beside")
+            x += 70.0
     if any(map(is_sheared, points)):
-        yield f'<circle class="sheared" cx="{x:.1f}" cy="{low:.1f}" r="{MARKER + 2.5:g}"/>'
-        yield _text((x + 10, low + 3), "with shear", "beside")
+        yield f'<circle class="sheared" cx="{x:.1f}" cy="{low:.1f}" r="{RING:g}"/>'
+        yield _text((x + 11, low + 4), "with shear", "beside")
 
 
 def _scale_bar(view: _View, low: float, unit: str) -> Iterator[str]:
@@ -170,7 +172,7 @@ def _scale_bar(view: _View, low: float, unit: str) -> Iterator[str]:
     left = view.left
     yield _box((left, low - 2, left + wide / 2, low + 2), "bar")
     yield _box((left + wide / 2, low - 2, left + wide, low + 2), "blank")
-    yield _text((left + wide + 5, low + 3), f"{length:g} {unit}", "beside")
+    yield _text((left + wide + 6, low + 4), f"{length:g} {unit}", "beside")
 
 
 def _key(tiles: Sequence[tuple[float, float, float, float]], at: int, top: float) -> Iterator[str]:
@@ -184,6 +186,7 @@ def _key(tiles: Sequence[tuple[float, float, float, float]], at: int, top: float
         wide, high = max(2.0, scale * (own_x1 - own_x0)), max(2.0, scale * (own_y1 - own_y0))
         x, y = left + scale * (own_x0 - x0), top + scale * (y1 - own_y1)
         yield _box((x, y, x + wide, y + high), "here" if number == at else "tile")
+        yield _text((x + wide / 2, y + high / 2 + 4), str(number + 1))
     yield _text((left - 6, top + 9), "key plan", "before")
 
 

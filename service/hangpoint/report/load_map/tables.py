@@ -15,7 +15,7 @@ NATURES: Mapping[str, str] = {
     "dead": "dead",
     "contents": "contents",
     "live": "live",
-    "sprinkler": "250 lb of sprinkler line",
+    "sprinkler": "250 lb of sprinkler lines",
     "roof_live": "roof live",
     "snow": "snow",
     "wind": "wind",
@@ -23,7 +23,8 @@ NATURES: Mapping[str, str] = {
     "thermal": "thermal",
     "earthquake": "earthquake",
 }
-"""Natures by their words, in the order of the columns; what a table has of all of them is said at `_always`."""
+"""Natures by their words, in the order of the columns."""
+_SHORT = {"sprinkler": "250 lb"}
 _ALWAYS = ("dead", "contents", "live")
 _DECIMALS = {"lbf": 1, "kN": 3, "ft": 2, "m": 3}
 _BY_SPRINKLER = StructureLoad.SPRINKLER.value.code
@@ -64,27 +65,30 @@ def _columns(points: Sequence[Point], units: Mapping[str, str]) -> Iterator[_Col
         yield _Column(title="Member", cell=lambda point: point.get("member", ""), number=False)
     for axis in "xy":
         if any(axis in point for point in points):
-            yield _Column(title=f"{axis} [{distance}]", cell=_place(axis, distance))
+            yield _Column(title=axis, cell=_place(axis, distance))
     if all("service" in point for point in points):
         for name in _shown(points):
-            yield _Column(title=f"{NATURES[name]} [{force}]", cell=_nature(name, force))
-        yield _Column(title=f"On the structure [{force}]", cell=_on_structure(force))
-    yield _Column(title=f"{tension_title(points)} [{force}]", cell=_of_demand("factored_tension", force))
+            yield _Column(title=_SHORT.get(name, NATURES[name]), cell=_nature(name, force))
+        yield _Column(title="on structure", cell=_on_structure(force))
+        if any(point.get("push_on_structure") for point in points):
+            yield _Column(title="push", cell=_part("push_on_structure", force))
+        for axis in "xy":
+            if any(point.get(f"shear_{axis}") for point in points):
+                yield _Column(title=f"shear {axis}", cell=_part(f"shear_{axis}", force))
+    yield _Column(title=tension_title(points), cell=_of_demand("factored_tension", force))
     if any(map(is_sheared, points)):
-        yield _Column(title=f"Shear [{force}]", cell=_of_demand("factored_shear", force))
+        yield _Column(title="largest shear", cell=_of_demand("factored_shear", force))
     yield _Column(title="Check", cell=_check, number=False)
 
 
 def tension_title(points: Iterable[Point]) -> str:
     """What the largest tension is: factored, of service loads, or the one at some points and the other at others."""
     levels = {point["demand"]["level"] for point in points}
-    return "Largest tension" if len(levels) > 1 else "Service tension" if "allowable" in levels else "Factored tension"
+    return "largest tension" if len(levels) > 1 else "service tension" if "allowable" in levels else "factored tension"
 
 
 def _shown(points: Sequence[Point]) -> list[str]:
-    return [
-        name for name in NATURES if name in _ALWAYS or any(point["service"].get(name, 0) != 0 for point in points)
-    ]
+    return [name for name in NATURES if name in _ALWAYS or any(point["service"].get(name, 0) != 0 for point in points)]
 
 
 def _place(axis: str, unit: str) -> Callable[[Point], str]:
@@ -99,6 +103,10 @@ def _on_structure(unit: str) -> Callable[[Point], str]:
     return lambda point: (
         amount(point["on_structure"], unit) + SPRINKLER_MARK * (point["on_structure_by"] == _BY_SPRINKLER)
     )
+
+
+def _part(name: str, unit: str) -> Callable[[Point], str]:
+    return lambda point: amount(point.get(name, 0.0), unit)
 
 
 def _of_demand(name: str, unit: str) -> Callable[[Point], str]:
