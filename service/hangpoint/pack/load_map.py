@@ -177,18 +177,20 @@ def _item(one: Mapping[str, Any], loads: Item | None) -> Item:
 
 
 def levels_of(items: Sequence[Item]) -> list[dict[str, Any]]:
-    """The maps of the items, in the order in which each first appears, with their sums."""
-    found: dict[tuple[str, str | None, str], _Level] = {}
+    """The maps of the items, in the order in which each first appears, with their sums.
+
+    A map is that of a level, else of a member, by the face; each item takes its place in the list, from 0.
+    """
+    places: dict[tuple[str, str | None, str], int] = {}
+    found: list[_Level] = []
     for item in items:
         if item["status"] != Status.INVALID:
-            found.setdefault(map_of(item), _Level(head=_head(item))).add(item)
-    return [own.as_json() for own in found.values()]
-
-
-def map_of(item: Mapping[str, Any]) -> tuple[str, str | None, str]:
-    """Which map an item stands on: that of its level, else of its member, by the face."""
-    by = _named_by(item)
-    return by, one_name(item.get(by)), item["face"]
+            by = _named_by(item)
+            item["map"] = places.setdefault((by, one_name(item.get(by)), item["face"]), len(found))
+            if item["map"] == len(found):
+                found.append(_Level(head=_head(item)))
+            found[item["map"]].add(item)
+    return [own.as_json() for own in found]
 
 
 def _named_by(item: Mapping[str, Any]) -> str:

@@ -135,6 +135,7 @@ class MapItem(TypedDict):
     index: int
     status: Literal["passed", "failed", "refused"]
     number: int
+    map: int
     placed: bool
     level: NotRequired[str]
     member: NotRequired[str]

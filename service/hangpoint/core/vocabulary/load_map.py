@@ -13,8 +13,8 @@ class LoadMapNote(Enum):
     SERVICE = say(
         "service-loads-unfactored",
         "Loads on the structure are service loads, unfactored: dead load, contents, live load and the 250 lb of"
-        " sprinkler lines. Contents and live load that push take nothing off, because they may be absent; where the loads"
-        " may push, the most that they push with is listed by itself.",
+        " sprinkler lines. Contents and live load that push take nothing off, because they may be absent; the"
+        " most that the loads may push with is listed by itself.",
         _PRACTICE,
     )
     FACTORED_ONLY = say(

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from hangpoint.core.vocabulary import StructureLoad
-from hangpoint.pack.labels import one_name
 from hangpoint.report.calculation.mathml import sentence
 from hangpoint.report.calculation.style import INVENTED, STYLE, named_pages
 from hangpoint.report.load_map.plan import plan
@@ -77,13 +76,13 @@ def load_map_html(answer: Answer) -> str:
 
 
 def _sheets(answer: Answer) -> list[_Sheet]:
-    of_level: dict[tuple[str, str | None, str], list[Point]] = {}
+    of_level: dict[int, list[Point]] = {}
     for item in answer["items"]:
-        if "face" in item:
-            by = "member" if "member" in item and "level" not in item else "level"
-            of_level.setdefault((by, one_name(item.get(by)), item["face"]), []).append(item)
+        if "map" in item:
+            of_level.setdefault(item["map"], []).append(item)
     made: list[_Sheet] = []
-    for level, points in zip(answer["levels"], of_level.values(), strict=True):
+    for place, level in enumerate(answer["levels"]):
+        points = of_level[place]
         tiles = split([point for point in points if point["placed"]]) if level["placed"] else []
         unplaced = [point for point in points if not point["placed"]]
         made += [_Sheet(level=level, tiles=tiles, at=at, unplaced=unplaced) for at in range(max(1, len(tiles)))]
