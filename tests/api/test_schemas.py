@@ -173,8 +173,8 @@ def test_the_examples_of_the_document_are_answered(app, send, client, validator)
     for path, operations in app.openapi()["paths"].items():
         for media, content in operations.get("post", {}).get("requestBody", {}).get("content", {}).items():
             if path in answers and media == CSV:
-                rules = (own for own in operations["post"]["parameters"] if own["name"] == "rule")
-                query = {"rule": rule["schema"]["enum"][0] for rule in rules}
+                rules = [own for own in operations["post"]["parameters"] if own["name"] == "rule"]
+                query = {own["name"]: own["schema"]["enum"][0] for own in rules}
                 response = client.post(path, params=query, content=content["example"], headers={"content-type": CSV})
                 assert response.status_code == 200, response.text
                 answered = operations["post"]["responses"]["200"]["content"]
