@@ -346,6 +346,11 @@ def test_a_pdf_is_made_and_a_long_one_refused(client):
     levels = [point(f"P{at}", at={"level": f"L{at}"}) for at in range(most)]
     refused = client.post(f"{PATH}?format=pdf", json=body(*levels))
     assert (refused.status_code, refused.json()["received"]) == (413, most + 1)
+    most = client.get("/v1/limits").json()["page_sheets"]
+    levels = [point(f"P{at}", at={"level": f"L{at}"}) for at in range(most)]
+    refused = client.post(f"{PATH}?format=html", json=body(*levels))
+    assert (refused.status_code, refused.json()["received"]) == (413, most + 1)
+    assert client.post(f"{PATH}?format=html", json=body(*levels[1:])).status_code == 200
 
 
 def test_words_are_served(client):

@@ -10,7 +10,7 @@ from typing import Any, cast
 
 import numpy as np
 
-from hangpoint.core.hang_point.points import SIDE, SOFFIT
+from hangpoint.core.hang_point.points import SIDE, SOFFIT, TOP
 from hangpoint.core.hang_point.verdict import Demand
 from hangpoint.core.hang_point.weights import load_on_structure, push_on_structure, shear_on_structure
 from hangpoint.core.loads.combination_tables import TRANSIENT
@@ -32,7 +32,7 @@ SHEARS = ("shear_x", "shear_y")
 """Service shear along the axes of the face, where it is not 0."""
 BESIDE = ("roof_live", "snow", "wind", "thermal", "test", "opposed", "earthquake")
 """What may pull beside the load on the structure."""
-_FACES = ("soffit", "side", "top")
+_FACES = {SOFFIT: "soffit", SIDE: "side", TOP: "top"}
 
 Item = dict[str, Any]
 
@@ -113,7 +113,7 @@ class LoadMap:
 
     def add(self, packed: Packed, demand: Demand) -> None:
         """Take in some points and their loads."""
-        places = [_places(packed, at, self._system) for at in range(packed.points.count)]
+        places = list(_places(packed, self._system))
         loads: Sequence[Item] = [{} for _ in places] if self._factored else list(self._loads(packed, demand))
         for row, place, load in zip(packed.index, places, loads, strict=True):
             self._of_row[row] = place | load
@@ -149,19 +149,21 @@ class LoadMap:
         return [_item(one, self._of_row.get(one["index"])) for one in checked]
 
 
-def _places(packed: Packed, at: int, system: System) -> Item:
+def _places(packed: Packed, system: System) -> Iterator[Item]:
     labels = packed.labels
-    stated = {"level": labels.level[at], "member": labels.member[at]}
-    own = np.array([labels.x[at], labels.y[at], labels.z[at]])
+    own = np.array([labels.x, labels.y, labels.z])
     known = np.isfinite(own)
-    numbers: list[float] = in_request_units(np.where(known, own, 0.0), COORDINATE, system).tolist()
-    face = int(packed.points.bases.face[at])
-    return {
-        "placed": bool(known[0] and known[1]),
-        **{name: text for name, text in stated.items() if text is not None},
-        "face": "soffit" if face == SOFFIT else "side" if face == SIDE else "top",
-        **{name: number for name, number, has in zip("xyz", numbers, known.tolist(), strict=True) if has},
-    }
+    numbers = in_request_units(np.where(known, own, 0.0), COORDINATE, system).T.tolist()
+    columns = zip(
+        labels.level, labels.member, packed.points.bases.face.tolist(), numbers, known.T.tolist(), strict=True
+    )
+    for level, member, face, place, stated in columns:
+        yield {
+            "placed": stated[0] and stated[1],
+            **{name: text for name, text in (("level", level), ("member", member)) if text is not None},
+            "face": _FACES[face],
+            **{axis: number for axis, number, has in zip("xyz", place, stated, strict=True) if has},
+        }
 
 
 def _item(one: Mapping[str, Any], loads: Item | None) -> Item:

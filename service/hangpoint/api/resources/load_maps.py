@@ -39,7 +39,7 @@ LOAD_MAPS = Resource(
     example=LOAD_MAPS_JSON,
     run=run_load_maps,
     files=(
-        FileForm(word="html", media=HTML, name="load_map.html", write=load_map_html),
+        FileForm(word="html", media=HTML, name="load_map.html", write=load_map_html, sheets=sheet_count),
         FileForm(word="pdf", media=PDF, name="load_map.pdf", write=load_map_html, sheets=sheet_count),
     ),
     by_item=True,
