@@ -180,6 +180,13 @@ def test_invalid_items_are_named_with_what_is_wrong(shown):
     assert len(only) == 1
 
 
+def test_limits_of_the_structural_notes_stand_on_the_last_sheet(shown):
+    """Two points of 100 lb where the notes allow 150 lb."""
+    limits = [{"id": "NOTE 7", "most_total": 150}]
+    basis = articles(shown([item("A", 1, 1), item("B", 2, 2)], structural_limits=limits))[-1]
+    assert "NOTE 7: exceeded, 200.0 lbf in total." in basis
+
+
 def test_factored_loads_alone_have_no_column_of_service_loads(shown):
     sheet, basis = articles(shown([item("A", 1, 1, load=900)], combinations="given_factored"))
     assert "factored loads as given; service loads are not known" in sheet

@@ -8,7 +8,7 @@ from hangpoint.core.vocabulary import StructureLoad
 from hangpoint.report.calculation.mathml import sentence
 from hangpoint.report.calculation.style import INVENTED, STYLE, named_pages
 from hangpoint.report.load_map.plan import plan
-from hangpoint.report.load_map.tables import SPRINKLER_MARK, member_table, point_table, sum_table, tension_title
+from hangpoint.report.load_map.tables import SPRINKLER_MARK, amount, member_table, point_table, sum_table, tension_title
 from hangpoint.report.load_map.tiles import Point, split
 from hangpoint.report.paper import paper_of, printed_page, project_block
 from hangpoint.report.printable import on_page
@@ -25,7 +25,7 @@ thead { display: table-header-group; }
 .sketches svg { max-width: 100%; height: auto; }
 """
 _STANDARDS = {"asce7_16": "ASCE 7-16", "asce7_22": "ASCE 7-22"}
-_FACES = {"soffit": "from the soffit", "side": "from the side", "top": "on the top"}
+_FACES = {"soffit": "soffit", "side": "side faces", "top": "top faces"}
 _LAST = "Basis of the load map"
 
 
@@ -154,12 +154,15 @@ def _sums(level: Mapping[str, Any], force: str) -> str:
     left = level["points"] - level["placed"]
     unplaced = f", {left} of them on no drawing" if left else ""
     points = f"{level['points']} point{'s' * (level['points'] != 1)}{unplaced}"
+    weights = (
+        " What weighs on side faces is shear: it is in the table and in no sum." if level["face"] == "side" else ""
+    )
     return (
         f"<section><h2>Sums of service loads, unfactored: {points}</h2>"
         f"{sum_table(level, force)}{member_table(level, force)}"
         '<p class="small">On the structure: dead load, contents, live load and the 250 lb of sprinkler lines; where'
         " contents or live load push they take nothing off. Other natures, shears, moments and invalid points are not"
-        " in it.</p></section>\n"
+        f" in it.{weights}</p></section>\n"
     )
 
 
@@ -170,7 +173,11 @@ def _basis(answer: Answer) -> str:
         if "problem" in each
         for text in error_texts(each)
     ]
-    limits = [f"{each['id']}: {each['status']}. {each['text']}" for each in answer.get("structural_limits", ())]
+    force = answer["units"]["force"]
+    limits = [
+        f"{each['id']}: {each['status']}, {amount(each['total'], force)} {force} in total. {each['text']}"
+        for each in answer.get("structural_limits", ())
+    ]
     digests = (
         f'<p class="small">The same request gives the same map. Request {on_page(answer["request_digest"])},'
         f" catalogue {on_page(answer['catalogue']['hash'])}.</p>\n"

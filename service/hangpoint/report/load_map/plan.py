@@ -12,7 +12,7 @@ _RIGHT, _TOP = 8.0, 18.0
 _HIGHEST, _LOWEST = 430.0, 170.0
 _ROOM = 36.0
 """Around the points, for their labels, px."""
-_LEAST_SPAN = 1.0
+_LEAST_SPAN = 4.0
 """What is drawn across at least, in the unit of the coordinates."""
 _LETTER = 6.4
 _TICKS = 7
