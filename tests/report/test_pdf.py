@@ -23,6 +23,7 @@ PATHS = {
     "anchor_group": "/v1/anchor-group",
     "neighbours": "/v1/hang-points",
     "masonry_si": "/v1/hang-points",
+    "load_maps_two_levels": "/v1/load-maps",
     "installation_cards_of_a_check_si": "/v1/installation-cards",
 }
 A4 = (595.28, 841.89)

@@ -1,6 +1,6 @@
 """The answer to a batch that has been read: its items in blocks of rows, with what is said of all of them."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -17,7 +17,7 @@ from hangpoint.api.tally import ASSUMPTION_TEXTS, Tally, any_bit
 from hangpoint.core.aci318_19 import EDITION
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.points import Basis
-from hangpoint.core.hang_point.verdict import Alone
+from hangpoint.core.hang_point.verdict import Alone, Demand
 from hangpoint.core.loads.combination_tables import ASCE7_16, TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import CAUTIONS, Assumption
@@ -39,6 +39,10 @@ CALCULATIONS = "calculations (traces or sheets)"
 _FEWER = "Sheets of some of the points: ?only=ID,ID, or --only ID of the command."
 
 
+Heard = Callable[[Packed, Demand], None]
+"""What takes the valid points of a batch and their loads, part by part, in no order."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
     """Limits of a batch that depend on the settings."""
@@ -48,7 +52,7 @@ class Limits:
 
 
 def answer_batch(
-    batch: Batch, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False
+    batch: Batch, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False, heard: Heard | None = None
 ) -> dict[str, Any]:
     """Check every item of a batch.
 
@@ -58,6 +62,7 @@ def answer_batch(
         limits: most items and traces.
         detail: used where the request states none.
         wire: the answer is only written as JSON, so ``items`` may be JSON already.
+        heard: takes the valid points and their loads.
 
     Raises:
         ProblemError: too many items, a duplicate id.
@@ -77,7 +82,7 @@ def answer_batch(
     if batch.structural_limits:
         head = (*head, orjson.dumps(batch.structural_limits, option=orjson.OPT_SORT_KEYS).decode())
     tally = Tally(head, default=batch.defaults)
-    texts = all_results(batch, ids, catalogue=catalogue, detail=detail, tally=tally, sums=sums)
+    texts = all_results(batch, ids, catalogue=catalogue, detail=detail, tally=tally, sums=sums, heard=heard)
     return batch.echoed | {
         "engine_version": __version__,
         "design_code": {"id": code, "edition": DESIGN_CODES[code]},
@@ -102,7 +107,14 @@ def items_of(texts: Sequence[bytes], *, wire: bool) -> list[Any]:
 
 
 def all_results(
-    batch: Batch, ids: Sequence[Any], *, catalogue: Catalogue, detail: str, tally: Tally, sums: LimitSums | None = None
+    batch: Batch,
+    ids: Sequence[Any],
+    *,
+    catalogue: Catalogue,
+    detail: str,
+    tally: Tally,
+    sums: LimitSums | None = None,
+    heard: Heard | None = None,
 ) -> list[bytes]:
     """Results of every row of a batch as JSON, in order: points that are near each other are checked together.
 
@@ -111,6 +123,7 @@ def all_results(
         ids: of all rows.
         catalogue, detail, tally: as `block_results` takes them.
         sums: takes the service loads under the limits of the structural notes.
+        heard: takes the valid points and their loads.
 
     Raises:
         ProblemError: more anchors than `MAX_BATCH_ANCHORS`, or more rows than `check_rows.MAX_BATCH_ROWS`.
@@ -138,7 +151,7 @@ def all_results(
     for block, left_out in zip(blocks, shared, strict=True):
         _assume_standard(batch, block, tally)
         tally.read(block.packed, block.unread(batch))
-        own = _checked(batch, block, basis, detail=detail, tally=tally, left_out=left_out, sums=sums)
+        own = _checked(batch, block, basis, detail=detail, tally=tally, left_out=left_out, sums=sums, heard=heard)
         texts.append(own[0])
         alone.append(own[1])
     for group in near or ():
@@ -169,6 +182,7 @@ def _checked(
     tally: Tally,
     left_out: Bools | None = None,
     sums: LimitSums | None = None,
+    heard: Heard | None = None,
 ) -> tuple[list[bytes], Alone]:
     """Results of the valid points of a block without a look at neighbours, and what governs them.
 
@@ -183,6 +197,8 @@ def _checked(
         tally.count(packed, verdicts, left_out=None if left_out is None else left_out[own])
         if sums is not None and sums.limits:
             sums.add(packed, verdicts.demand, invalid=0 if own.start else len(block.invalid))
+        if heard is not None:
+            heard(packed, verdicts.demand)
         utilisation.append(verdicts.utilisation)
         governing.append(verdicts.governing)
     return texts, Alone(utilisation=np.concatenate(utilisation), governing=np.concatenate(governing))

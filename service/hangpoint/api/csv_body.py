@@ -38,7 +38,7 @@ from hangpoint.units import System
 
 _LINE = re.compile(r"[^\r\n]+")
 _TOTALS = re.compile(r"(?:(?:grand|sub|over-?all)[ -]?)?(?:totals?|sum):?", re.IGNORECASE)
-DEFAULT, _PROJECT = "default.", "project."
+DEFAULT, PROJECT = "default.", "project."
 """What names of a query begin with that give cells to all rows, and texts of the project."""
 NOTES = "notes"
 _NO_GAPS: Gaps = {}
@@ -76,10 +76,10 @@ class CsvOptions:
         Raises:
             ProblemError: an unknown name or value.
         """
-        check_query(query, (*WORDS,), prefixes=(DEFAULT, _PROJECT), texts=(NOTES,))
+        check_query(query, (*WORDS,), prefixes=(DEFAULT, PROJECT), texts=(NOTES,))
         return replace(
             cls.of_rows(query),
-            project=read_project(_under(_PROJECT, query), f"?{_PROJECT}"),
+            project=read_project(under(PROJECT, query), f"?{PROJECT}"),
             design_code=query.get("design_code"),
             combinations=query.get("combinations"),
             load_standard=query.get("load_standard"),
@@ -96,12 +96,13 @@ class CsvOptions:
             delimiter=None if delimiter is None else DELIMITERS[delimiter],
             decimal_comma=query["decimal"] == "," if "decimal" in query else None,
             encoding=cast(Encoding | None, query.get("encoding")),
-            cell_defaults=_under(DEFAULT, query),
+            cell_defaults=under(DEFAULT, query),
             notes=query.get(NOTES, "").split(","),
         )
 
 
-def _under(prefix: str, query: Mapping[str, str]) -> dict[str, str]:
+def under(prefix: str, query: Mapping[str, str]) -> dict[str, str]:
+    """What a query states by names that begin so, by the rest of these."""
     return {name.removeprefix(prefix): text for name, text in query.items() if name.startswith(prefix)}
 
 

@@ -1,17 +1,18 @@
 """A CSV as the body of a resource: one row an item, and in the query what a body of JSON states beside its items."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, get_args
 
 from pydantic import ValidationError
 
 from hangpoint.api.body_errors import adapter_of, field_errors
-from hangpoint.api.csv_body import DEFAULT, NOTES, CsvOptions
+from hangpoint.api.csv_body import DEFAULT, NOTES, PROJECT, CsvOptions, under
 from hangpoint.api.csv_cells import CellError
 from hangpoint.api.csv_columns import columns
 from hangpoint.api.csv_text import Encoding
 from hangpoint.api.problems import FieldError, ProblemError
+from hangpoint.api.project import read_project
 from hangpoint.api.query import check_query
 from hangpoint.api.schemas.resource_texts import request_text
 from hangpoint.api.state import State
@@ -35,12 +36,14 @@ class CsvBody:
 
     ``head`` is the typed dictionary of what the query states by the names of a body of JSON. ``run`` takes the body,
     its options, what the query states and the state of the application. ``text`` and ``example`` are for the document.
+    ``project``: the query may have the texts of a project, ``project.NAME``.
     """
 
     head: Any
     run: Callable[[bytes, CsvOptions, Mapping[str, Any], State], tuple[Mapping[str, Any], Beside]]
     text: str
     example: str
+    project: bool = False
 
     def answer(
         self, body: bytes, query: Mapping[str, str], state: State, *, formats: Sequence[str]
@@ -52,8 +55,11 @@ class CsvBody:
         """
         own = tuple(self.head.__annotations__)
         known = ("format", *(name for name, words in OF_ROWS.items() if words))
-        check_query(query, known, prefixes=(DEFAULT,), formats=formats, texts=(NOTES, *own))
+        prefixes = (DEFAULT, PROJECT) if self.project else (DEFAULT,)
+        check_query(query, known, prefixes=prefixes, formats=formats, texts=(NOTES, *own))
         options = CsvOptions.of_rows(query)
+        if self.project:
+            options = replace(options, project=read_project(under(PROJECT, query), f"?{PROJECT}"))
         return self.run(body, options, read_head(self.head, query, options), state)
 
     def parameters(self, request: Any) -> list[dict[str, Any]]:

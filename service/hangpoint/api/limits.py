@@ -6,7 +6,7 @@ from hangpoint.api.coding import MAX_STREAMS
 from hangpoint.api.csv_columns import MAX_INNER_LIST, MAX_LIST
 from hangpoint.api.csv_header import MAX_COLUMNS
 from hangpoint.api.csv_rows import MAX_CELL
-from hangpoint.api.pdf_files import MOST_PAGE_BYTES, MOST_SHEETS
+from hangpoint.api.pdf_files import MOST_PAGE_BYTES, MOST_PAGE_SHEETS, MOST_SHEETS
 from hangpoint.api.problems import MAX_ERRORS
 from hangpoint.api.reverse import asked, near_places
 from hangpoint.api.schemas import (
@@ -37,6 +37,7 @@ def limits_of(settings: Settings) -> dict[str, float]:
         "items": settings.max_items,
         "traces": settings.max_traces,
         "pdf_sheets": MOST_SHEETS,
+        "page_sheets": MOST_PAGE_SHEETS,
         "pdf_page_bytes": MOST_PAGE_BYTES,
         "stream_bytes": settings.max_stream_bytes,
         "stream_items": settings.max_stream_items,

@@ -8,6 +8,8 @@ from hangpoint.api.problems import ProblemError
 from hangpoint.report.pdf.document import SECONDS, LateError, pdf_of
 
 MOST_SHEETS = 20
+MOST_PAGE_SHEETS = 200
+"""Of one page of HTML that is counted in sheets."""
 MOST_PAGE_BYTES = 2_500_000
 """Of one file: a sheet has some 60,000 bytes, a tenth of a second and ten megabytes of memory; one of many anchors has
 ten times as many."""

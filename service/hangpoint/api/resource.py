@@ -12,7 +12,8 @@ from starlette.responses import Response
 
 from hangpoint.api.csv_resource import Beside, CsvBody
 from hangpoint.api.media import CSV, HTML, JSON, PDF, XLSX, answer_form, body_media_type, with_charset
-from hangpoint.api.pdf_files import pdf_in_turn
+from hangpoint.api.pdf_files import MOST_PAGE_SHEETS, pdf_in_turn
+from hangpoint.api.problems import too_many
 from hangpoint.api.query import check_query, read_query
 from hangpoint.api.request_log import note_items
 from hangpoint.api.responses import file_response, json_response
@@ -24,7 +25,7 @@ class FileForm:
     """The answer as a file: its word in ``?format=``, media type, name, and what makes it of the answer as JSON.
 
     What writes a file of rows takes the columns of a CSV too that are handed back. What writes a PDF makes the page
-    that is typeset, and ``sheets`` counts its sheets.
+    that is typeset. ``sheets`` counts the sheets of a page and of a PDF, where they are limited.
     """
 
     word: str
@@ -35,10 +36,11 @@ class FileForm:
 
     async def made(self, answer: Any, beside: Beside = ()) -> str | bytes:
         """The file; ``beside`` are columns of a CSV that are handed back."""
+        sheets = 0 if self.sheets is None else self.sheets(answer)
+        if self.media == HTML and sheets > MOST_PAGE_SHEETS:
+            raise too_many("sheets", sheets, MOST_PAGE_SHEETS)
         written = await run_in_threadpool(self.write, answer, *((beside,) if beside else ()))
-        if self.sheets is None:
-            return written
-        return await pdf_in_turn(str(written), sheets=self.sheets(answer))
+        return await pdf_in_turn(str(written), sheets=sheets) if self.media == PDF else written
 
     def schema(self) -> dict[str, Any]:
         """Of the file, for the document."""

@@ -8,6 +8,7 @@ from hangpoint.api.resources.fixtures import FIXTURES
 from hangpoint.api.resources.hanger_loads import HANGER_LOADS
 from hangpoint.api.resources.installation_cards import INSTALLATION_CARDS
 from hangpoint.api.resources.job_selections import JOB_SELECTIONS
+from hangpoint.api.resources.load_maps import LOAD_MAPS
 from hangpoint.api.resources.relocations import RELOCATIONS
 from hangpoint.api.resources.remedies import REMEDIES
 from hangpoint.api.resources.reverse_checks import REVERSE_CHECKS
@@ -22,6 +23,7 @@ RESOURCES: tuple[Resource, ...] = (
     HANGER_LOADS,
     BASE_INTERVIEWS,
     FIXTURES,
+    LOAD_MAPS,
     INSTALLATION_CARDS,
     TEST_PLANS,
     TEST_LOGS,

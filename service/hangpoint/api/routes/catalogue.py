@@ -47,6 +47,7 @@ from hangpoint.core.vocabulary import (
     Link,
     LoadAssumption,
     LoadFinding,
+    LoadMapNote,
     LoadNotChecked,
     Mode,
     Nature,
@@ -58,6 +59,7 @@ from hangpoint.core.vocabulary import (
     SelectionAssumption,
     Severity,
     Status,
+    StructureLoad,
     TakeOffAssumption,
     TakeOffNotCounted,
     Triage,
@@ -224,7 +226,7 @@ def _lists_of_choices() -> dict[str, Any]:
 
 
 def _lists_of_a_job() -> dict[str, Any]:
-    """Words and columns of take-offs and as-built lists."""
+    """Words and columns of take-offs, as-built lists and load maps."""
     return {
         "take_offs": {
             "lines": [_entry(each.value) for each in LineKind],
@@ -241,6 +243,10 @@ def _lists_of_a_job() -> dict[str, Any]:
             "not_compared": [_entry(each.value) for each in AsBuiltUncompared],
             "assumptions": [_entry(each.value) for each in AsBuiltAssumption],
             "columns": dict(AS_BUILT_TEXTS),
+        },
+        "load_maps": {
+            "notes": [_entry(each.value) for each in LoadMapNote],
+            "on_structure_by": [_entry(each.value) for each in StructureLoad],
         },
     }
 

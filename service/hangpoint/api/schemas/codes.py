@@ -21,6 +21,7 @@ from hangpoint.core.vocabulary import (
     Inapplicable,
     LoadAssumption,
     LoadFinding,
+    LoadMapNote,
     LoadNotChecked,
     Mode,
     NotChecked,
@@ -99,6 +100,7 @@ NotComparedCode = TypeAliasType(
     "NotComparedCode", Annotated[str, _Codes(as_built_lists__not_compared=AsBuiltUncompared)]
 )
 NotCountedCode = TypeAliasType("NotCountedCode", Annotated[str, _Codes(take_offs__not_counted=TakeOffNotCounted)])
+LoadMapNoteCode = TypeAliasType("LoadMapNoteCode", Annotated[str, _Codes(load_maps__notes=LoadMapNote)])
 RodRuleCode = TypeAliasType(
     "RodRuleCode", Annotated[str, _Words("The named rule that the rod was checked by: `rod_rules`.", RULES)]
 )

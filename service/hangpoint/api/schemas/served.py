@@ -102,6 +102,7 @@ class Limits(TypedDict):
     items: int
     traces: int
     pdf_sheets: int
+    page_sheets: int
     pdf_page_bytes: int
     stream_bytes: int
     stream_items: int

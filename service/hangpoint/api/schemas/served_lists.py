@@ -108,6 +108,14 @@ class AsBuiltWords(TypedDict):
 
 
 @with_config(CLOSED)
+class LoadMapWords(TypedDict):
+    """Words of load maps."""
+
+    notes: list[CodeEntry]
+    on_structure_by: list[CodeEntry]
+
+
+@with_config(CLOSED)
 class SelectionWords(TypedDict):
     """Words of selections."""
 
@@ -239,6 +247,7 @@ class Quantities(TypedDict):
     fixtures: LoadWords
     take_offs: TakeOffWords
     as_built_lists: AsBuiltWords
+    load_maps: LoadMapWords
     selections: SelectionWords
     changes: ChangeWords
     problems: list[str]

@@ -7,7 +7,7 @@ from hangpoint.core.hang_point.points import Hangs, Points
 from hangpoint.core.hang_point.verdict import Section
 from hangpoint.core.hanger.run_reaction import BY_MODEL, run_reaction
 from hangpoint.core.hanger.spacing import LEAST_LIQUID, spacing_rules
-from hangpoint.core.loads.combinations import SPRINKLER_LOAD, TRANSIENT
+from hangpoint.core.loads.combinations import SPRINKLER_LOAD, TRANSIENT, structure_in_rule, weight_in_rule
 from hangpoint.core.loads.pipe import pipe_weight
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -46,6 +46,35 @@ def most_service(*, dead: Floats, contents: Floats, live: Floats, sprinkler: Flo
     Contents and live load may be absent: where they push they take nothing off.
     """
     return dead + np.maximum(contents, 0.0) + np.maximum(live, 0.0) + sprinkler
+
+
+def load_on_structure(*, dead: Floats, contents: Floats, live: Floats, sprinkler: Floats, rule: Floats) -> Floats:
+    """The most that pulls on the structure of service loads, lbf, all (points,); 0 where they only push.
+
+    By the sprinkler standard that is the weight once and 250 lb (reading 29). Where its rule is stated as a load,
+    ``rule``, weight and 250 lb of it are in the load, as far as the other natures don't have them already.
+    """
+    service = most_service(dead=dead, contents=contents, live=live, sprinkler=sprinkler)
+    weight, beside = dead + np.maximum(contents, 0.0), np.maximum(live, 0.0) + sprinkler
+    counted = weight_in_rule(rule)
+    ruled = np.maximum(weight, counted) + np.maximum(beside, structure_in_rule(rule) - counted)
+    return np.maximum(np.where(rule > 0, ruled, service), 0.0)
+
+
+def push_on_structure(*, dead: Floats, contents: Floats, live: Floats) -> Floats:
+    """The most that pushes on the structure of the same loads, lbf, all (points,); 0 or negative."""
+    return np.minimum(dead + np.minimum(contents, 0.0) + np.minimum(live, 0.0), 0.0)
+
+
+def shear_on_structure(hangs: Hangs) -> Floats:
+    """Service shear of dead load, contents and live load along x and y, lbf, (points, 2).
+
+    Contents and live load may be absent: each axis has the larger of what they make with those that act one way.
+    """
+    one_way, other_way = (
+        hangs.v_dead + side(hangs.v_contents, 0.0) + side(hangs.v_live, 0.0) for side in (np.maximum, np.minimum)
+    )
+    return np.where(np.abs(other_way) > np.abs(one_way), other_way, one_way)
 
 
 def service_loads(points: Points, *, factored: bool) -> ServiceLoads:

@@ -13,6 +13,7 @@ from hangpoint.core.vocabulary.findings import Finding
 from hangpoint.core.vocabulary.fixtures import FixtureAssumption, FixtureFinding, FixtureNotChecked
 from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, LoadNotChecked
 from hangpoint.core.vocabulary.interview import Asked, Asking, IfSilent, Question
+from hangpoint.core.vocabulary.load_map import LoadMapNote, StructureLoad
 from hangpoint.core.vocabulary.modes import (
     MASONRY_MODES,
     MODE_TEXTS,
@@ -92,6 +93,7 @@ __all__ = [
     "Link",
     "LoadAssumption",
     "LoadFinding",
+    "LoadMapNote",
     "LoadNotChecked",
     "Mode",
     "Nature",
@@ -104,6 +106,7 @@ __all__ = [
     "SelectionAssumption",
     "Severity",
     "Status",
+    "StructureLoad",
     "TakeOffAssumption",
     "TakeOffNotCounted",
     "Triage",

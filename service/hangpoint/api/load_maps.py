@@ -1,0 +1,68 @@
+"""The answer to a request for a load map, from its body or from a CSV of hang points."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+
+from hangpoint.api.batch import answer_batch
+from hangpoint.api.bodies import Batch, read_batch
+from hangpoint.api.csv_body import CsvOptions, read_csv
+from hangpoint.api.csv_resource import Beside
+from hangpoint.api.state import State
+from hangpoint.pack.load_map import LoadMap, levels_of, notes_of
+
+_DETAIL = "verdict"
+_OF_THE_CHECK = (
+    *("engine_version", "design_code", "combinations", "load_standard", "catalogue", "units", "project"),
+    *("request_digest", "load_cases", "assumptions", "not_checked", "cautions", "structural_limits"),
+)
+"""Members of the answer of the check that the map has as they are."""
+_COUNTED = ("total", "passed", "failed", "refused", "invalid")
+
+
+def run_load_maps(body: bytes, state: State) -> dict[str, Any]:
+    """Read a body, check its hang points and put their loads in their places.
+
+    Raises:
+        ProblemError: the body can't be read, is wrong outside its items, too many items, a duplicate id.
+    """
+    return _answer(read_batch(body), state)
+
+
+def run_load_maps_csv(
+    body: bytes, options: CsvOptions, head: Mapping[str, Any], state: State
+) -> tuple[dict[str, Any], Beside]:
+    """The same of a CSV; ``head`` is what its query states.
+
+    Raises:
+        ProblemError: as `run_load_maps`.
+    """
+    return _answer(read_csv(body, replace(options, **head)), state), ()
+
+
+def _answer(batch: Batch, state: State) -> dict[str, Any]:
+    factored = batch.combinations == "given_factored"
+    loads = LoadMap(factored=factored, system=batch.units)
+    checked = answer_batch(
+        replace(batch, detail=_DETAIL),
+        catalogue=state.catalogue,
+        limits=state.limits,
+        detail=_DETAIL,
+        heard=loads.add,
+    )
+    items = loads.items(checked["items"])
+    levels = levels_of(items)
+    return {
+        **{name: checked[name] for name in _OF_THE_CHECK if name in checked},
+        "loads": "factored_only" if factored else "service",
+        "summary": {name: checked["summary"][name] for name in _COUNTED} | _counts(items, levels),
+        "notes": notes_of(items, factored=factored),
+        "levels": levels,
+        "items": items,
+    }
+
+
+def _counts(items: Sequence[Mapping[str, Any]], levels: Sequence[Mapping[str, Any]]) -> dict[str, int]:
+    placed = Counter(item["placed"] for item in items if "placed" in item)
+    return {"levels": len(levels), "placed": placed[True], "not_placed": placed[False]}

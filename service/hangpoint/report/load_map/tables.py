@@ -1,0 +1,161 @@
+"""The tables of a load map: its points, the sums of a level and of its members."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from hangpoint.core.vocabulary import StructureLoad
+from hangpoint.report.calculation import mathml
+from hangpoint.report.load_map.plan import is_sheared
+from hangpoint.report.load_map.tiles import Point
+from hangpoint.report.printable import on_page
+from hangpoint.report.reasons import percent
+
+NATURES: Mapping[str, str] = {
+    "dead": "dead",
+    "contents": "contents",
+    "live": "live",
+    "sprinkler": "250 lb of sprinkler lines",
+    "roof_live": "roof live",
+    "snow": "snow",
+    "wind": "wind",
+    "test": "test",
+    "thermal": "thermal",
+    "earthquake": "earthquake",
+}
+"""Natures by their words, in the order of the columns."""
+_SHORT = {"sprinkler": "250 lb"}
+_ALWAYS = ("dead", "contents", "live")
+_DECIMALS = {"lbf": 1, "kN": 3, "ft": 2, "m": 3}
+_BY_SPRINKLER = StructureLoad.SPRINKLER.value.code
+SPRINKLER_MARK = " S"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Column:
+    title: str
+    cell: Callable[[Point], str]
+    number: bool = True
+
+
+def point_table(points: Sequence[Point], units: Mapping[str, str]) -> str:
+    """A row a point; natures other than dead, contents and live only where one is not 0."""
+    columns = list(_columns(points, units))
+    head = "".join(f"<th{_kind(each)}>{on_page(each.title)}</th>" for each in columns)
+    rows = "".join(
+        f"<tr>{''.join(f'<td{_kind(each)}>{on_page(each.cell(point))}</td>' for each in columns)}</tr>"
+        for point in points
+    )
+    return _table(head, rows)
+
+
+def _kind(column: _Column) -> str:
+    return ' class="number"' if column.number else ""
+
+
+def _table(head: str, rows: str) -> str:
+    return f'<table class="points"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>\n'
+
+
+def _columns(points: Sequence[Point], units: Mapping[str, str]) -> Iterator[_Column]:
+    force, distance = units["force"], units["coordinate"]
+    yield _Column(title="No.", cell=lambda point: str(point["number"]))
+    yield _Column(title="Id", cell=lambda point: point["id"], number=False)
+    if len({point.get("member") for point in points}) > 1:
+        yield _Column(title="Member", cell=lambda point: point.get("member", ""), number=False)
+    for axis in "xy":
+        if any(axis in point for point in points):
+            yield _Column(title=axis, cell=_place(axis, distance))
+    if all("service" in point for point in points):
+        for name in _shown(points):
+            yield _Column(title=_SHORT.get(name, NATURES[name]), cell=_nature(name, force))
+        yield _Column(title="on structure", cell=_on_structure(force))
+        if any(point.get("push_on_structure") for point in points):
+            yield _Column(title="push", cell=_part("push_on_structure", force))
+        for axis in "xy":
+            if any(point.get(f"shear_{axis}") for point in points):
+                yield _Column(title=f"shear {axis}", cell=_part(f"shear_{axis}", force))
+    yield _Column(title=tension_title(points), cell=_of_demand("factored_tension", force))
+    if any(map(is_sheared, points)):
+        yield _Column(title="largest shear", cell=_of_demand("factored_shear", force))
+    yield _Column(title="Check", cell=_check, number=False)
+
+
+def tension_title(points: Iterable[Point]) -> str:
+    """What the largest tension is: factored, of service loads, or the one at some points and the other at others."""
+    levels = {point["demand"]["level"] for point in points}
+    return "largest tension" if len(levels) > 1 else "service tension" if "allowable" in levels else "factored tension"
+
+
+def _shown(points: Sequence[Point]) -> list[str]:
+    return [name for name in NATURES if name in _ALWAYS or any(point["service"].get(name, 0) != 0 for point in points)]
+
+
+def _place(axis: str, unit: str) -> Callable[[Point], str]:
+    return lambda point: amount(point[axis], unit) if axis in point else ""
+
+
+def _nature(name: str, unit: str) -> Callable[[Point], str]:
+    return lambda point: amount(point["service"].get(name, 0.0), unit)
+
+
+def _on_structure(unit: str) -> Callable[[Point], str]:
+    return lambda point: (
+        amount(point["on_structure"], unit) + SPRINKLER_MARK * (point["on_structure_by"] == _BY_SPRINKLER)
+    )
+
+
+def _part(name: str, unit: str) -> Callable[[Point], str]:
+    return lambda point: amount(point.get(name, 0.0), unit)
+
+
+def _of_demand(name: str, unit: str) -> Callable[[Point], str]:
+    return lambda point: amount(point["demand"][name], unit)
+
+
+def _check(point: Point) -> str:
+    if point["status"] == "refused" or "utilisation" not in point:
+        return str(point["status"])
+    return f"{point['status']}, {percent(point['utilisation'])}"
+
+
+def amount(value: float, unit: str) -> str:
+    """A number with the decimals of its unit; one that these would make 0 has figures of its own."""
+    text = f"{abs(value):.{_DECIMALS[unit]}f}"
+    if not float(text):
+        return mathml.number(value)
+    return f"−{text}" if value < 0 else text
+
+
+def sum_table(level: Mapping[str, Any], unit: str) -> str:
+    """Sums of a level by nature and on the structure, those that pull apart from those that push."""
+    head = f'<th>Sum</th><th class="number">Pulls [{unit}]</th><th class="number">Pushes [{unit}]</th>'
+    rows = [(NATURES[name], own) for name, own in level["service"].items()]
+    rows.append(("On the structure, all members", level["on_structure"]))
+    made = "".join(_sum_row((name,), own, unit, strong=at == len(rows)) for at, (name, own) in enumerate(rows, 1))
+    return f"<table><thead><tr>{head}</tr></thead><tbody>{made}</tbody></table>\n"
+
+
+def member_table(level: Mapping[str, Any], unit: str) -> str:
+    """Loads on each of the members of a level; empty where there is one alone."""
+    members = level["members"]
+    if len(members) < 2:
+        return ""
+    head = (
+        '<th>Member</th><th class="number">Points</th>'
+        f'<th class="number">Pulls [{unit}]</th><th class="number">Pushes [{unit}]</th>'
+    )
+    rows = "".join(
+        _sum_row((own["member"] or "none named", str(own["points"])), own["on_structure"], unit) for own in members
+    )
+    return f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>\n"
+
+
+def _sum_row(lead: Sequence[str], own: Mapping[str, float], unit: str, *, strong: bool = False) -> str:
+    name, *more = lead
+    cells = "".join(
+        f'<td class="number">{on_page(each)}</td>'
+        for each in (*more, amount(own["pulls"], unit), amount(own["pushes"], unit))
+    )
+    kind = ' class="governs"' if strong else ""
+    return f"<tr{kind}><td>{on_page(name)}</td>{cells}</tr>"
