@@ -75,6 +75,17 @@ def test_moments_turn_with_the_earthquake_of_the_tension():
     np.testing.assert_allclose(verdicts.anchors.n_ua, [87.5, 12.5, 27.5, 72.5])
 
 
+@pytest.mark.parametrize("step", [8.550964171761, 0.1, 1 / 3, 7.3])
+def test_a_centre_that_is_off_by_rounding_turns_nothing(step):
+    """The mean of coordinates each way of the origin need not be 0 to the last digit: no moment to be reversed."""
+    verdicts = checked(
+        basis=FACTORED_LOADS,
+        given={"n": 1_000.0, "earthquake_fraction": 0.3},
+        layouts=[{"x": place * step, "y": 0.37 * place * step} for place in (-3, 0.7, 3, -0.7)],
+    )
+    assert verdicts.axis.load_case.tolist() == [GIVEN]
+
+
 def test_named_cases_turn_each_by_itself():
     """Of two points with two load cases the second case turns at the first point only; each is found by its name."""
     verdicts = checked(

@@ -48,6 +48,8 @@ class LoadCases:
     lost: Bools
 
 
+_ROUNDING = 1e-9
+"""in: a load that is no farther from the centre of the anchors acts there."""
 _BY_NATURE = tuple(case.name for case in CASES[:GIVEN])
 
 
@@ -129,7 +131,8 @@ def off_centre(points: Points, fixture: Bools) -> Floats:
     of, at = points.layouts.point, points.hangs.at[:, :2]
     size = np.maximum(np.bincount(of, minlength=points.count), 1)
     centre = [np.bincount(of, place, points.count) / size for place in (points.layouts.x, points.layouts.y)]
-    return np.where(fixture[:, None], at - np.stack(centre, axis=1), 0.0)
+    off = at - np.stack(centre, axis=1)
+    return np.where(fixture[:, None] & (np.abs(off) > _ROUNDING), off, 0.0)
 
 
 def _one_way(earthquake: Floats, off: Floats, group: Index, along: int | None) -> Floats:
