@@ -1,7 +1,7 @@
 """Change detector, not verification: the answers to the example job are those committed beside this file.
 
 A difference says that a number moved. Whoever moves one on purpose writes the answers anew (`answers.py`) and says
-why under "Numbers" in the changelog.
+why in the changelog, under its subject.
 """
 
 import pytest
