@@ -87,4 +87,19 @@ PLANK = {
 FORCES = {"kind": "forces", "components": [{"nature": "dead", "tension": 400}]}
 WEIGHT = {"kind": "weight", "weight": 400, "nature": "dead"}
 
-__all__ = ["BATCH_CSV", "BATCH_JSON", "FORCES", "GONE", "INLINE", "SINGLE_JSON", "WEIGHT"]
+SLAB = {
+    "at": {"level": "L2"},
+    "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"},
+    "base": {
+        "kind": "concrete",
+        "strength": {"f_c": "4000 psi"},
+        "density": "normalweight",
+        "thickness": "8 in",
+        "face": "soffit",
+        "edges": {"x_minus": "none", "x_plus": "none", "y_minus": "none", "y_plus": "none"},
+    },
+    "seismic": {"category": "B"},
+}
+"""Defaults of points under a slab that has no edge near."""
+
+__all__ = ["BATCH_CSV", "BATCH_JSON", "FORCES", "GONE", "INLINE", "SINGLE_JSON", "SLAB", "WEIGHT"]

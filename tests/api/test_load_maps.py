@@ -8,24 +8,12 @@ import time
 
 import pytest
 
+from api.bodies import SLAB
 from hangpoint.api.examples_load_maps import LOAD_MAPS_CSV, LOAD_MAPS_JSON
 from hangpoint.core.loads.combination_tables import TRANSIENT
 from hangpoint.core.vocabulary import LoadMapNote, StructureLoad
 
 PATH = "/v1/load-maps"
-DEFAULTS = {
-    "at": {"level": "L2"},
-    "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"},
-    "base": {
-        "kind": "concrete",
-        "strength": {"f_c": "4000 psi"},
-        "density": "normalweight",
-        "thickness": "8 in",
-        "face": "soffit",
-        "edges": {"x_minus": "none", "x_plus": "none", "y_minus": "none", "y_plus": "none"},
-    },
-    "seismic": {"category": "B"},
-}
 KN = 4.4482216152605
 """N in a pound-force; thousands of them are kN."""
 
@@ -47,7 +35,7 @@ def forces(shear=None, **tensions):
 
 
 def body(*items, **top):
-    return {"units": "us", "neighbours": "off", "defaults": DEFAULTS, **top, "items": list(items)}
+    return {"units": "us", "neighbours": "off", "defaults": SLAB, **top, "items": list(items)}
 
 
 @pytest.fixture(scope="module")
@@ -236,7 +224,7 @@ def test_levels_come_in_the_order_in_which_each_first_appears(ask):
             point("B", 1, 1),
             point("C", 1, 1, at={"level": " l3 "}, base={"member": "B1"}),
             point("D", 1, 1, base={"face": "side"}),
-            defaults={**DEFAULTS},
+            defaults={**SLAB},
         )
     )
     assert [(each["name"], each["face"], each["points"]) for each in answer["levels"]] == [
@@ -246,7 +234,7 @@ def test_levels_come_in_the_order_in_which_each_first_appears(ask):
     ]
     assert [each["map"] for each in answer["items"]] == [0, 1, 0, 2]
     assert [(each["member"], each["points"]) for each in answer["levels"][0]["members"]] == [(None, 1), ("B1", 1)]
-    bare = {name: own for name, own in DEFAULTS.items() if name != "at"}
+    bare = {name: own for name, own in SLAB.items() if name != "at"}
     answer = ask(body(point("A", 1, 1, base={"member": "B1"}), point("B", 2, 2), defaults=bare))
     assert [(each["name"], each["named_by"]) for each in answer["levels"]] == [("B1", "member"), (None, "nothing")]
 

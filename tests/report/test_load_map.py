@@ -9,25 +9,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from starlette.testclient import TestClient
 
+from api.bodies import SLAB
 from hangpoint.app import create_app
 from hangpoint.report.load_map.labels import NEAR, labels
 from hangpoint.report.load_map.tiles import MOST, split
 
 PATH = "/v1/load-maps"
 FRAME = (50.0, 18.0, 680.0, 420.0)
-DEFAULTS = {
-    "at": {"level": "L2"},
-    "anchor": {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"},
-    "base": {
-        "kind": "concrete",
-        "strength": {"f_c": "4000 psi"},
-        "density": "normalweight",
-        "thickness": "8 in",
-        "face": "soffit",
-        "edges": {"x_minus": "none", "x_plus": "none", "y_minus": "none", "y_plus": "none"},
-    },
-    "seismic": {"category": "B"},
-}
 places = st.floats(-1000, 1000, allow_nan=False).map(lambda place: round(place, 1))
 
 
@@ -87,7 +75,7 @@ def shown():
     with TestClient(create_app()) as client:
 
         def get(items, **top):
-            body = {"units": "us", "neighbours": "off", "defaults": DEFAULTS, **top, "items": items}
+            body = {"units": "us", "neighbours": "off", "defaults": SLAB, **top, "items": items}
             response = client.post(f"{PATH}?format=html", json=body)
             assert response.status_code == 200, response.text[:300]
             return response.text
