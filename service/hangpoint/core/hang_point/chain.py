@@ -112,6 +112,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, along: int | No
     refusal = refusals(
         points=points,
         basis=basis,
+        pulled=loaded.tension > 0,
         least_tension=np.where(fixture, 0.0, _least_tension(demand, axis)),
         sustained=loaded.sustained,
         sheared=loaded.shear > 0,
@@ -313,6 +314,7 @@ def _findings(
         *concrete_findings(
             f_c_specified=base.f_c,
             f_c_limit=np.where(product.post_installed, F_C_LIMIT_POST_INSTALLED, F_C_LIMIT_CAST_IN),
+            f_y_bars=np.maximum(base.f_y_n, base.f_y_v),
             post_installed=product.post_installed,
             cracked=base.cracked,
             category=base.category,
