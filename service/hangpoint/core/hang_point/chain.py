@@ -125,7 +125,6 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, along: int | No
     at = checked[axis.point_of_case].nonzero()[0]
     own_axis, own_load = (axis, load) if checked.all() else (axis.take(at), load.take(at))
     anchors = own_load.anchors if shared is None else shared_anchors(points, own_axis, own_load.anchors, shared)
-    spacing = nearest_anchor(points, shared)
     anchor = anchor_checks(
         points,
         at,
@@ -151,7 +150,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, along: int | No
     next_case, next_utilisation = next_worst(axis, peak=peak_by_case, governing_case=worst.load_case)
     found = [
         *_findings(points, loads, sizes, checked, summary),
-        *allowable_findings(points, checked=checked, spacing=spacing),
+        *allowable_findings(points, checked=checked, spacing=nearest_anchor(points, shared)),
         *layout_findings(points, axis, fixture=fixture, load=load, unbalanced=unbalanced, checked=checked),
         *ductile.findings,
         *deck_findings(points, checked),
