@@ -286,6 +286,25 @@ def test_a_scan_of_the_old_place_is_none_of_the_new(asking_back):
     assert place["patch"]["base"]["scanned_by"] == "Invented Scanning, again"
 
 
+def test_bars_of_an_anchor_stay_at_the_old_place(asking_back):
+    """17.5.2.1: bars beside the anchor stand for breakout. 6 in away it has none. There 4 in remain to the edge, and
+    the bolt of 6 in in 4,000 psi holds 0.70 x 24 sqrt(4000) x 6^1.5 = 15,616 lb x 13/18 x (0.7 + 0.3 x 4/9)."""
+    bars = {"tension": {"area": 1.2, "f_y": "60 ksi"}}
+    item = merged(ITEM, {"base": {"anchor_reinforcement": bars, "edges": {"x_plus": "10 in"}}})
+    answer, place = moved(asking_back, 6, item=item)
+    assert place["patch"]["base"]["anchor_reinforcement"] is None
+    design_strength = 15_616 * 13 / 18 * (0.7 + 0.3 * 4 / 9)
+    assert place["outcome"]["utilisation"] == pytest.approx(1.4 * 2000 / design_strength, rel=1e-4)
+    assert "anchor-reinforcement-left-behind" in answer["assumptions"]
+    assert "anchor-reinforcement-left-behind" not in moved(asking_back, 6)[0]["assumptions"]
+
+
+def test_no_edge_here_is_taken_for_none_there(asking_back):
+    walled = merged(ITEM, {"base": {"edges": dict.fromkeys(NONE, "40 in")}})
+    assert "no-edge-comes-near-assumed" in moved(asking_back, 6)[0]["assumptions"]
+    assert "no-edge-comes-near-assumed" not in moved(asking_back, 6, item=walled)[0]["assumptions"]
+
+
 WALL = {
     "id": "WALL",
     "hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": "60 lbf", "shear_y": "-90 lbf"}]},

@@ -125,6 +125,27 @@ def test_anchor_reinforcement_in_place_of_breakout(answer):
     assert mode(result, "pryout")["applies"]
 
 
+def test_bars_of_anchor_reinforcement_yield_at_80_ksi_at_most(answer):
+    """0.40 in2 of 100 ksi: 0.75 x 0.40 x 80,000 = 24,000 lb (Table 20.2.2.4(a), from memory); of 80 ksi no word."""
+    for f_y, told in (("100 ksi", True), ("80 ksi", False)):
+        result = answer(point(base__anchor_reinforcement={"shear": {"area": 0.40, "f_y": f_y}}))
+        assert mode(result, "anchor_reinforcement_shear")["design_strength"] == pytest.approx(24_000, rel=1e-12)
+        assert ("bar-yield-limited" in [each["code"] for each in result["findings"]]) is told
+
+
+def test_bars_leave_a_pullout_that_nobody_knows(answer):
+    """Pullout of the 5/8 wedge does not govern, by its file: it comes after breakout, which the bars stand for. That of
+    the 1/2 is in figures."""
+    bars = {"tension": {"area": 0.40, "f_y": "60 ksi"}}
+    wide = {"base__edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), NONE)}
+    untold = wide | {"anchor": {"family": "wedge-expansion-zinc", "size": "5/8", "h_ef": 2.75}}
+    result = answer(point(**untold, base__anchor_reinforcement=bars))
+    assert (result["status"], result["reason"]["code"]) == ("refused", "pullout-unlimited-behind-bars")
+    assert answer(point(**untold))["status"] == "passed"
+    assert answer(point(**untold, tension=0, base__anchor_reinforcement=bars))["status"] == "passed"
+    assert mode(answer(point(base__anchor_reinforcement=bars)), "pullout")["applies"]
+
+
 def test_edge_reinforcement(answer):
     """psi_c,V 1.0, 1.2, 1.4 in cracked concrete (Table 17.7.2.5.1)."""
     plain, bar, stirrups = (

@@ -17,3 +17,10 @@ def test_yield_of_the_bars():
     np.testing.assert_array_equal(made.phi, [0.75] * 3)
     np.testing.assert_allclose(made.design_strength, [18_000, 37_200, 37_200], rtol=1e-15)
     np.testing.assert_allclose(made.utilisation, [0.5, 1.0, 0.0], rtol=1e-15)
+
+
+def test_yield_that_counts():
+    """Bars of 100,000 psi count with 80,000 (Table 20.2.2.4(a), from memory): 0.40 x 80,000 x .75 = 24,000 lb."""
+    made = anchor_reinforcement(a_s=np.full(2, 0.40), f_y=np.array([1e5, 8e4]), demand=np.full(2, 12_000.0))
+    np.testing.assert_allclose(made.design_strength, [24_000, 24_000], rtol=1e-15)
+    np.testing.assert_allclose(made.utilisation, [0.5, 0.5], rtol=1e-15)

@@ -223,6 +223,9 @@ def refused(point, cases):
     by_tests = not cast_in and not adhesive
     if by_tests and product["n_p_cr_state" if base["cracked"] else "n_p_uncr_state"] == 0:
         return True
+    pulled = any(case.tension > 0.0 for case in cases)
+    if pulled and base["a_s_n"] > 0.0 and not adhesive and not anchor(point, cases[0]).pullout_governs:
+        return True
     if in_quake_zone and not cast_in:
         if not product["seismic_qualified"] or (sheared and not product["v_sa_eq_tested"]):
             return True

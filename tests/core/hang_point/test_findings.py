@@ -333,6 +333,10 @@ BESIDES = {
         {"allowables": {"method": MASONRY_BOLT, "f_base": 4_001.0}, "products": HEADED_BOLT},
         {"allowables": {"method": MASONRY_BOLT, "f_base": 4_000.0}, "products": HEADED_BOLT},
     ),
+    Finding.BAR_YIELD_LIMITED: (
+        {"bases": {"a_s_v": 1.0, "f_y_v": 80_001.0}},
+        {"bases": {"a_s_v": 1.0, "f_y_v": 80_000.0}},
+    ),
     Finding.F_C_LIMITED: ({"bases": {"f_c": 8_001.0}}, {"bases": {"f_c": 8_000.0}}),
     # 2,500 psi of one edition are 17 MPa of the other, 2,465.6 psi.
     Finding.F_C_BELOW_QUALIFICATION: ({"bases": {"f_c": 2_465.0}}, {"bases": {"f_c": 2_466.0}}),

@@ -84,6 +84,11 @@ TRIGGERS = {
     Refusal.NO_LIGHTWEIGHT: {"products": {"lightweight_data": 2}, "bases": {"lightweight": True, "lambda_c": 0.85}},
     Refusal.NOT_QUALIFIED_CRACKED: {"products": {"n_p_cr_state": 0, "n_p_cr": 0.0}, "bases": {"cracked": True}},
     Refusal.NOT_QUALIFIED_UNCRACKED: {"products": {"n_p_uncr_state": 0, "n_p_uncr": 0.0}, "bases": {"cracked": False}},
+    Refusal.PULLOUT_UNLIMITED: {
+        "products": {"n_p_cr_state": 2, "n_p_eq_state": 2},
+        "bases": {"cracked": True, "a_s_n": 1.0, "f_y_n": 60_000.0},
+        "hangs": {"dead": 100.0},
+    },
     Refusal.NOT_SEISMIC: {"products": {"seismic_qualified": False}, "bases": {"category": 2}},
     Refusal.NOT_SEISMIC_SHEAR: {"products": {"v_sa_eq_tested": False}, "bases": {"category": 2}, "hangs": SHEARED},
     Refusal.SEISMIC_TENSION: {
@@ -292,6 +297,9 @@ def test_refusals_just_inside_their_limits():
         {"products": {"lightweight_data": 1}, "bases": {"lightweight": True, "lambda_c": 0.85}},
         {"products": {"n_p_cr_state": 0}, "bases": {"cracked": False}},
         {"products": {"n_p_uncr_state": 0}, "bases": {"cracked": True}},
+        {"products": {"n_p_cr_state": 2}, "bases": {"cracked": True}},
+        {"products": {"n_p_cr_state": 2}, "bases": {"a_s_n": 1.0, "f_y_n": 60_000.0}, "hangs": {"dead": 0.0} | SHEARED},
+        {"products": {"n_p_uncr_state": 2}, "bases": {"cracked": True, "a_s_n": 1.0, "f_y_n": 60_000.0}},
         {"products": HEADED_BOLT | {"seismic_qualified": False}, "bases": {"category": 5}},
         {"hangs": {"dead": 0.0}},
         {"hangs": {"dead": 0.0} | SHEARED},

@@ -11,6 +11,7 @@ from typing import Any, cast
 
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.core.outcome import EDGES
+from hangpoint.core.vocabulary import ChangeAssumption
 from hangpoint.pack.objects import value_at
 from hangpoint.pack.pull import convert
 from hangpoint.units import (
@@ -96,7 +97,7 @@ def displaced(item: Item, dx: float, dy: float, system: System) -> dict[str, Any
     In a deck the place across the flutes goes with the move; while their direction isn't stated it is as far from the
     centre as the move can bring it. A joint or a strand is as near as the move can bring it, and where that is as near
     as the anchor itself, a masonry anchor is taken to be in the joint. A scan of the old place says nothing of the new
-    one (reading 39) and is left out.
+    one (reading 39) and is left out, and anchor reinforcement stays at the old one (17.5.2.1).
     """
     changed, distance = moved(item, dx, dy, system), math.hypot(dx, dy)
     offset, direction = (value_at(item, "base", "deck", name) for name in ("offset", "direction"))
@@ -106,6 +107,8 @@ def displaced(item: Item, dx: float, dy: float, system: System) -> dict[str, Any
         changed = put(changed, ("base", "deck", "offset"), place)
     if distance and value_at(changed, "base", "scanned"):
         changed = put(changed, ("base",), {"scanned": None, "scanned_by": None})
+    if distance and value_at(changed, "base", "anchor_reinforcement") is not None:
+        changed = put(changed, ("base", "anchor_reinforcement"), None)
     for kind, name in (("masonry", "joint_distance"), ("hollow_core", "strand_distance")):
         clear = read(value_at(item, "base", kind, name), LENGTH, system)
         if math.isfinite(clear) and distance:
@@ -113,6 +116,16 @@ def displaced(item: Item, dx: float, dy: float, system: System) -> dict[str, Any
             if kind == "masonry" and distance >= clear:
                 changed = put(changed, ("base", kind, "location"), "joint")
     return changed
+
+
+def assumed_of_moves(item: Item, system: System) -> list[ChangeAssumption]:
+    """What `displaced` takes of an item and its base."""
+    held = {
+        ChangeAssumption.PLACE_IN_BASE: value_at(item, "base", "kind") in PLACED_BASES,
+        ChangeAssumption.NO_EDGE: any(math.isinf(distance) for distance in edges_of(item, system).values()),
+        ChangeAssumption.BARS_STAY: value_at(item, "base", "anchor_reinforcement") is not None,
+    }
+    return [member for member, holds in held.items() if holds]
 
 
 def scaled_loads(item: Item, factor: float, system: System) -> dict[str, Any] | None:

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.api.reverse.asked import Asked, read_asked
-from hangpoint.api.reverse.changes import PLACED_BASES, bare, displaced, edges_of, read
+from hangpoint.api.reverse.changes import assumed_of_moves, bare, displaced, edges_of, read
 from hangpoint.api.reverse.leaning import Lean, against_lean, lean_of, leaning, rod_utilisation, service_tension
 from hangpoint.api.reverse.merge_patch import difference, merged
 from hangpoint.api.reverse.near_places import outcomes_at
@@ -18,7 +18,6 @@ from hangpoint.api.reverse.words import length_text, outcome_json, why
 from hangpoint.api.schemas.relocations import RelocationRequest
 from hangpoint.core.hang_point.allowable_findings import least_between
 from hangpoint.core.vocabulary import ChangeAssumption, ChangeNotChecked, NotChecked
-from hangpoint.pack.objects import value_at
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import FORCE, LENGTH, OFFSET, System
 
@@ -275,8 +274,7 @@ def _assumed(asked: Asked) -> dict[str, str]:
         members.append(ChangeAssumption.MOST_LEAN)
     if asked.item["hangs"]["kind"] == "pipe":
         members.append(ChangeAssumption.SPANS_UNCHANGED)
-    if value_at(asked.item, "base", "kind") in PLACED_BASES:
-        members.append(ChangeAssumption.PLACE_IN_BASE)
+    members += assumed_of_moves(asked.item, asked.system)
     return {each.value.code: each.value.text for each in members}
 
 

@@ -12,14 +12,13 @@ import numpy as np
 
 from hangpoint.api.reverse.asked import Asked, read_asked
 from hangpoint.api.reverse.building import Change, other_changes, product_changes
-from hangpoint.api.reverse.changes import PLACED_BASES
+from hangpoint.api.reverse.changes import assumed_of_moves
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import Outcome, probe
 from hangpoint.api.reverse.shown import shown_by_engineer
 from hangpoint.api.reverse.words import outcome_json, why
 from hangpoint.api.schemas.remedies import RemediesRequest
 from hangpoint.core.vocabulary import ChangeAssumption, ChangeNotChecked, Status
-from hangpoint.pack.objects import value_at
 from hangpoint.product.catalogue import Catalogue
 
 RESERVE = 0.1
@@ -83,8 +82,6 @@ def run_remedies(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     short = [each for each in short if each.line not in lines][:_MOST_COMBINED]
     if any("anchors_added" in _kinds(each) for each in (*kept, *short)):
         head["assumptions"] |= _said(ChangeAssumption.STIFF_ATTACHMENT)
-    if value_at(asked.item, "base", "kind") in PLACED_BASES:
-        head["assumptions"] |= _said(ChangeAssumption.PLACE_IN_BASE)
     head["not_checked"] |= _said(
         ChangeNotChecked.NEW_PLACE, ChangeNotChecked.NEIGHBOURS_UNSTATED, ChangeNotChecked.OTHER_HANGERS
     )
@@ -95,6 +92,8 @@ def run_remedies(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
         "engineer_would_have_to_show": shown_by_engineer(asked),
     }
     nearest = None if kept or short else _nearest(tried)
+    if any("moved" in _kinds(each) for each in (*kept, *short, *filter(None, (nearest,)))):
+        head["assumptions"] |= _said(*assumed_of_moves(asked.item, asked.system))
     made |= {} if nearest is None else {"nearest": _remedy(nearest)}
     told = [*made["remedies"], *made["short_of_reserve"], *made["engineer_would_have_to_show"]]
     own = asked.head(asked.changed([*told, *([] if nearest is None else [made["nearest"]])]))

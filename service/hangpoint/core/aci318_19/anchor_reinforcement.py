@@ -11,6 +11,8 @@ import numpy as np
 from hangpoint.core.quantity import Axis, Floats, StrengthRecord, formula, given, record
 
 PHI = 0.75
+MOST_F_Y = 80_000.0
+"""psi, of anchor reinforcement in design (Table 20.2.2.4(a), from memory)."""
 
 
 @record
@@ -22,7 +24,8 @@ class AnchorReinforcement(StrengthRecord):
 
     a_s: Annotated[Floats, given("A_s", "in**2", clause="17.5.2.1")]
     f_y: Annotated[Floats, given("f_y", "psi", clause="17.5.2.1")]
-    r_s: Annotated[Floats, formula("A_s f_y", "lbf", "a_s * f_y", clause="17.5.2.1")]
+    f_y_most: Annotated[Floats, given("f_y that counts at most", "psi", clause="Table 20.2.2.4(a)")]
+    r_s: Annotated[Floats, formula("A_s f_y", "lbf", "a_s * min(f_y, f_y_most)", clause="17.5.2.1")]
     phi: Annotated[Floats, given("φ", clause="17.5.2.1")]
     design_strength: Annotated[Floats, formula("φA_s f_y", "lbf", "phi * r_s", clause="17.5.2.1")]
     demand: Annotated[Floats, given("N_ua,g or V_ua,g", "lbf", clause="Table 17.5.2")]
@@ -37,12 +40,13 @@ def anchor_reinforcement(*, a_s: Floats, f_y: Floats, demand: Floats) -> AnchorR
         f_y: (groups,) their specified yield strength, psi.
         demand: (groups,) factored tension or shear of the group, lbf.
     """
-    r_s = a_s * f_y
-    phi = np.full_like(a_s, PHI)
+    f_y_most, phi = np.full_like(a_s, MOST_F_Y), np.full_like(a_s, PHI)
+    r_s = a_s * np.minimum(f_y, f_y_most)
     design_strength = phi * r_s
     return AnchorReinforcement(
         a_s=a_s,
         f_y=f_y,
+        f_y_most=f_y_most,
         r_s=r_s,
         phi=phi,
         design_strength=design_strength,

@@ -6,6 +6,7 @@ anchors of the batch can't have isn't listed.
 
 import numpy as np
 
+from hangpoint.core.aci318_19.anchor_reinforcement import MOST_F_Y
 from hangpoint.core.geometry.projected_area import least_of_edges
 from hangpoint.core.outcome import FindingColumn, below
 from hangpoint.core.quantity import Bools, Codes, Floats
@@ -125,12 +126,19 @@ def fixing_findings(
 
 
 def concrete_findings(
-    *, f_c_specified: Floats, f_c_limit: Floats, post_installed: Bools, cracked: Bools, category: Codes
+    *,
+    f_c_specified: Floats,
+    f_c_limit: Floats,
+    f_y_bars: Floats,
+    post_installed: Bools,
+    cracked: Bools,
+    category: Codes,
 ) -> list[FindingColumn]:
-    """Concrete strength against its limits; uncracked concrete in an earthquake zone.
+    """Strength of concrete and anchor reinforcement against their limits; uncracked concrete in an earthquake zone.
 
     Args:
         f_c_specified, f_c_limit: (points,) psi.
+        f_y_bars: (points,) largest f_y of anchor reinforcement, psi, 0 without any.
         post_installed, cracked: (points,) boolean.
         category: (points,) seismic design category, 0 for A to 5 for F.
     """
@@ -140,6 +148,10 @@ def concrete_findings(
         least = np.full(len(f_c_specified), LEAST_F_C)
         found.append(FindingColumn(Finding.F_C_BELOW_QUALIFICATION, weak & post_installed, f_c_specified, least))
         found.append(FindingColumn(Finding.F_C_BELOW_STRUCTURAL, weak & ~post_installed, f_c_specified, least))
+    most = np.full(len(f_y_bars), MOST_F_Y)
+    strong = below(most, limit=f_y_bars)
+    if some(strong):
+        found.append(FindingColumn(Finding.BAR_YIELD_LIMITED, strong, f_y_bars, most))
     none = np.zeros(len(cracked))
     return [*found, FindingColumn(Finding.UNCRACKED_IN_SEISMIC, ~cracked & (category >= 2), none, none)]
 

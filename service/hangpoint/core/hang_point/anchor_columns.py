@@ -13,7 +13,7 @@ from hangpoint.core.hang_point.demand import AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution
 from hangpoint.core.hang_point.layout_findings import least_spacing
 from hangpoint.core.hang_point.points import IN_FIGURES, NOT_GOVERNING, TESTED, Points
-from hangpoint.core.quantity import Index
+from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.rows import some
 
 _OF_PRODUCT = (
@@ -84,13 +84,24 @@ def anchor_cases(points: Points, cases: Index, *, owner: Index, shear: AnchorShe
     )
 
 
+def by_seismic_tests(points: Points) -> Bools:
+    """(points,) the pullout strength is that of simulated seismic tests."""
+    product = points.products
+    tested = (product.pullout_method == PRODUCT) & (product.n_p_eq_state == IN_FIGURES)
+    return tested & (points.bases.category >= SEISMIC_FROM)
+
+
+def pullout_governs(points: Points) -> Bools:
+    """(points,) there is a pullout strength: the data don't say that breakout always comes first."""
+    product = points.products
+    state = np.where(points.bases.cracked, product.n_p_cr_state, product.n_p_uncr_state)
+    return by_seismic_tests(points) | (product.pullout_method != PRODUCT) | (state != NOT_GOVERNING)
+
+
 def _of_points(points: Points) -> dict[str, NDArray[Any]]:
     """The columns that are the same in every case of a point, (points,) each."""
     product, base, fixing, bond, deck = points.products, points.bases, points.fixings, points.bonds, points.decks
-    by_product = product.pullout_method == PRODUCT
-    state = np.where(base.cracked, product.n_p_cr_state, product.n_p_uncr_state)
     high_seismic = base.category >= SEISMIC_FROM
-    by_seismic_tests = by_product & high_seismic & (product.n_p_eq_state == IN_FIGURES)
     shear_by_seismic_tests = high_seismic & (product.post_installed | deck.in_deck)
     far_row_only = fixing.welded & ~product.post_installed
     welded = far_row_only
@@ -101,8 +112,8 @@ def _of_points(points: Points) -> dict[str, NDArray[Any]]:
     return {name: getattr(table, name) for table, names in as_they_are for name in names} | {
         "cast_in": ~product.post_installed,
         "headed": product.pullout_method == HEADED,
-        "pullout_governs": by_seismic_tests | ~(by_product & (state == NOT_GOVERNING)),
-        "by_seismic_tests": by_seismic_tests,
+        "pullout_governs": pullout_governs(points),
+        "by_seismic_tests": by_seismic_tests(points),
         "tested_lightweight": product.lightweight_data == TESTED,
         "f_c_specified": base.f_c,
         "h_a": base.thickness,

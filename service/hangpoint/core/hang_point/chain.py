@@ -112,6 +112,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, along: int | No
     refusal = refusals(
         points=points,
         basis=basis,
+        pulled=loaded.tension > 0,
         least_tension=np.where(fixture, 0.0, _least_tension(demand, axis)),
         sustained=loaded.sustained,
         sheared=loaded.shear > 0,
@@ -124,7 +125,6 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, along: int | No
     at = checked[axis.point_of_case].nonzero()[0]
     own_axis, own_load = (axis, load) if checked.all() else (axis.take(at), load.take(at))
     anchors = own_load.anchors if shared is None else shared_anchors(points, own_axis, own_load.anchors, shared)
-    spacing = nearest_anchor(points, shared)
     anchor = anchor_checks(
         points,
         at,
@@ -150,7 +150,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, along: int | No
     next_case, next_utilisation = next_worst(axis, peak=peak_by_case, governing_case=worst.load_case)
     found = [
         *_findings(points, loads, sizes, checked, summary),
-        *allowable_findings(points, checked=checked, spacing=spacing),
+        *allowable_findings(points, checked=checked, spacing=nearest_anchor(points, shared)),
         *layout_findings(points, axis, fixture=fixture, load=load, unbalanced=unbalanced, checked=checked),
         *ductile.findings,
         *deck_findings(points, checked),
@@ -313,6 +313,7 @@ def _findings(
         *concrete_findings(
             f_c_specified=base.f_c,
             f_c_limit=np.where(product.post_installed, F_C_LIMIT_POST_INSTALLED, F_C_LIMIT_CAST_IN),
+            f_y_bars=np.maximum(base.f_y_n, base.f_y_v),
             post_installed=product.post_installed,
             cracked=base.cracked,
             category=base.category,

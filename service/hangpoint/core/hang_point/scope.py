@@ -8,6 +8,7 @@ from hangpoint.core.aci318_19.limits import LEAST_F_C_METRIC
 from hangpoint.core.aci318_19.pullout import PRODUCT
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.allowables import CHAPTER_17
+from hangpoint.core.hang_point.anchor_columns import pullout_governs
 from hangpoint.core.hang_point.base_findings import maybe_tensioned
 from hangpoint.core.hang_point.earthquake import Shaken
 from hangpoint.core.hang_point.environment import in_pool_air
@@ -30,6 +31,7 @@ def refusals(
     *,
     points: Points,
     basis: Basis,
+    pulled: Bools,
     least_tension: Floats,
     sustained: Floats,
     sheared: Bools,
@@ -42,6 +44,7 @@ def refusals(
     Args:
         points: the batch.
         basis: design code and combinations of the request.
+        pulled: (points,) tension of any anchor in any load case.
         least_tension: (points,) smallest factored tension of lone anchors over the load cases, lbf; negative is
             compression.
         sustained: (points,) largest sustained factored tension over the load cases, lbf.
@@ -73,6 +76,8 @@ def refusals(
         (Refusal.NO_LIGHTWEIGHT, base.lightweight & (product.lightweight_data == NOT_ALLOWED)),
         *_unqualified(points),
     ]
+    if some(base.a_s_n):
+        reasons += [(Refusal.PULLOUT_UNLIMITED, pulled & (base.a_s_n > 0) & ~pullout_governs(points))]
     if some(high_seismic):
         reasons += _seismic_reasons(points, high_seismic=high_seismic, sheared=sheared, shaken=shaken)
     reasons += [

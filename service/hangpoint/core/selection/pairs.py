@@ -149,6 +149,7 @@ def standing_refusals(points: Points, offer: Offer, basis: Basis, *, condition: 
     found = refusals(
         points=pairs,
         basis=basis,
+        pulled=never,
         least_tension=nothing,
         sustained=nothing,
         sheared=never,

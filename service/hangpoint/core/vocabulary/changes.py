@@ -28,6 +28,15 @@ class ChangeAssumption(Enum):
         "At a new place joints and strands are as near, and the centre of an undirected flute as far, as the move can"
         " bring them; cells, webs, cores and covers are as stated.",
     )
+    NO_EDGE = say(
+        "no-edge-comes-near-assumed",
+        "A side that is stated to have no edge within reach has none at a new place either.",
+    )
+    BARS_STAY = say(
+        "anchor-reinforcement-left-behind",
+        "Anchor reinforcement stays where it is: at a new place breakout of the concrete is checked without it.",
+        "17.5.2.1",
+    )
     OLD_HOLE_OPEN = say("old-hole-open-assumed", "The old hole is not filled with high-strength mortar.", "reading 45")
 
 

@@ -47,6 +47,13 @@ class Finding(Listed):
     F_C_LIMITED = _find(
         "f-c-limited", Severity.NOTE, "The strength of the concrete used is limited by the code.", "17.3.1", "stress"
     )
+    BAR_YIELD_LIMITED = _find(
+        "bar-yield-limited",
+        Severity.NOTE,
+        "The yield strength of the anchor reinforcement counts to 80,000 psi (552 MPa).",
+        "Table 20.2.2.4(a), from memory",
+        "stress",
+    )
     F_C_BELOW_QUALIFICATION = _find(
         "f-c-below-qualification",
         Severity.CAUTION,

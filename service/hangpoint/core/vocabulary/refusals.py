@@ -83,6 +83,13 @@ class Refusal(Listed):
         "17.6.3.1",
         instead="Take one that has.",
     )
+    PULLOUT_UNLIMITED = say(
+        "pullout-unlimited-behind-bars",
+        "Bars stand for breakout in tension, and the data of this product say only that breakout comes before pullout:"
+        " without breakout nothing says when it is pulled out. State the base without these bars, or take a product"
+        " whose pullout strength is in figures.",
+        "17.5.2.1",
+    )
     NOT_SEISMIC = say(
         "not-qualified-seismic",
         "In seismic design categories C to F a post-installed anchor must be qualified for earthquake, even for"
