@@ -39,7 +39,7 @@ CALCULATIONS = "calculations (traces or sheets)"
 _FEWER = "Sheets of some of the points: ?only=ID,ID, or --only ID of the command."
 
 
-Heard = Callable[[Packed, Demand], None]
+OnLoads = Callable[[Packed, Demand], None]
 """What takes the valid points of a batch and their loads, part by part, in no order."""
 
 
@@ -52,7 +52,13 @@ class Limits:
 
 
 def answer_batch(
-    batch: Batch, *, catalogue: Catalogue, limits: Limits, detail: str, wire: bool = False, heard: Heard | None = None
+    batch: Batch,
+    *,
+    catalogue: Catalogue,
+    limits: Limits,
+    detail: str,
+    wire: bool = False,
+    on_loads: OnLoads | None = None,
 ) -> dict[str, Any]:
     """Check every item of a batch.
 
@@ -62,7 +68,7 @@ def answer_batch(
         limits: most items and traces.
         detail: used where the request states none.
         wire: the answer is only written as JSON, so ``items`` may be JSON already.
-        heard: takes the valid points and their loads.
+        on_loads: takes the valid points and their loads.
 
     Raises:
         ProblemError: too many items, a duplicate id.
@@ -82,7 +88,7 @@ def answer_batch(
     if batch.structural_limits:
         head = (*head, orjson.dumps(batch.structural_limits, option=orjson.OPT_SORT_KEYS).decode())
     tally = Tally(head, default=batch.defaults)
-    texts = all_results(batch, ids, catalogue=catalogue, detail=detail, tally=tally, sums=sums, heard=heard)
+    texts = all_results(batch, ids, catalogue=catalogue, detail=detail, tally=tally, sums=sums, on_loads=on_loads)
     return batch.echoed | {
         "engine_version": __version__,
         "design_code": {"id": code, "edition": DESIGN_CODES[code]},
@@ -114,7 +120,7 @@ def all_results(
     detail: str,
     tally: Tally,
     sums: LimitSums | None = None,
-    heard: Heard | None = None,
+    on_loads: OnLoads | None = None,
 ) -> list[bytes]:
     """Results of every row of a batch as JSON, in order: points that are near each other are checked together.
 
@@ -123,7 +129,7 @@ def all_results(
         ids: of all rows.
         catalogue, detail, tally: as `block_results` takes them.
         sums: takes the service loads under the limits of the structural notes.
-        heard: takes the valid points and their loads.
+        on_loads: takes the valid points and their loads.
 
     Raises:
         ProblemError: more anchors than `MAX_BATCH_ANCHORS`, or more rows than `check_rows.MAX_BATCH_ROWS`.
@@ -151,7 +157,7 @@ def all_results(
     for block, left_out in zip(blocks, shared, strict=True):
         _assume_standard(batch, block, tally)
         tally.read(block.packed, block.unread(batch))
-        own = _checked(batch, block, basis, detail=detail, tally=tally, left_out=left_out, sums=sums, heard=heard)
+        own = _checked(batch, block, basis, detail=detail, tally=tally, left_out=left_out, sums=sums, on_loads=on_loads)
         texts.append(own[0])
         alone.append(own[1])
     for group in near or ():
@@ -182,7 +188,7 @@ def _checked(
     tally: Tally,
     left_out: Bools | None = None,
     sums: LimitSums | None = None,
-    heard: Heard | None = None,
+    on_loads: OnLoads | None = None,
 ) -> tuple[list[bytes], Alone]:
     """Results of the valid points of a block without a look at neighbours, and what governs them.
 
@@ -197,8 +203,8 @@ def _checked(
         tally.count(packed, verdicts, left_out=None if left_out is None else left_out[own])
         if sums is not None and sums.limits:
             sums.add(packed, verdicts.demand, invalid=0 if own.start else len(block.invalid))
-        if heard is not None:
-            heard(packed, verdicts.demand)
+        if on_loads is not None:
+            on_loads(packed, verdicts.demand)
         utilisation.append(verdicts.utilisation)
         governing.append(verdicts.governing)
     return texts, Alone(utilisation=np.concatenate(utilisation), governing=np.concatenate(governing))

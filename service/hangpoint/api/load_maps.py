@@ -49,7 +49,7 @@ def _answer(batch: Batch, state: State) -> dict[str, Any]:
         catalogue=state.catalogue,
         limits=state.limits,
         detail=_DETAIL,
-        heard=loads.add,
+        on_loads=loads.add,
     )
     items = loads.items(checked["items"])
     levels = levels_of(items)

@@ -36,7 +36,7 @@ _SERVICE = (
     "Service loads: dead, contents, live, 250 lb of sprinkler lines; the vertical effect of earthquake is not in them."
 )
 _BY_NATURE = ("roof_live", "snow", "wind", "thermal")
-FURTHER: Mapping[str, str] = {
+_FURTHER: Mapping[str, str] = {
     "roof_live": "roof live load",
     "snow": "snow",
     "wind": "wind",
@@ -182,7 +182,7 @@ def with_point_limits(packed: Packed, limits: Sequence[StructuralLimit]) -> Pack
 
 
 def further_loads(packed: Packed, demand: Demand) -> dict[str, Bools]:
-    """(points,) where a load of each of `FURTHER` may pull beside the service load."""
+    """(points,) where a load of each of `_FURTHER` may pull beside the service load."""
     hangs = packed.points.hangs
     found = {name: hangs.transient[:, 0, TRANSIENT.index(name)] > 0 for name in _BY_NATURE}
     contents, live = np.maximum(demand.contents, 0.0), np.maximum(demand.live, 0.0)
@@ -268,7 +268,7 @@ class LimitSums:
         if self._factored:
             said.append("The request states factored loads only: their service load is not known.")
         if own.further:
-            named = ", ".join(words for name, words in FURTHER.items() if name in own.further)
+            named = ", ".join(words for name, words in _FURTHER.items() if name in own.further)
             said.append(f"Not in them, and it pulls there too: {named}.")
         if own.unplaced:
             said.append("Some points don't say where they are.")

@@ -6,6 +6,8 @@ from typing import Any, Literal
 from hangpoint.report.printable import on_page
 
 Paper = Literal["a4", "letter"]
+STANDARDS = {"asce7_16": "ASCE 7-16", "asce7_22": "ASCE 7-22"}
+"""Editions of the load standard as a page names them, by their words in a request."""
 
 _STYLE = """
 @media screen { body { padding: 0 10pt; } }

@@ -17,12 +17,11 @@ from hangpoint.report.calculation.style import INVENTED, STYLE, named_pages
 from hangpoint.report.calculation.subject import Result, Subject
 from hangpoint.report.calculation.surface import Surface, surface_of
 from hangpoint.report.calculation.verdict import verdict
-from hangpoint.report.paper import paper_of, printed_page, project_block
+from hangpoint.report.paper import STANDARDS, paper_of, printed_page, project_block
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import finding_text, percent
 from hangpoint.units import AREA, System, bare_factor
 
-_STANDARDS = {"asce7_16": "ASCE 7-16", "asce7_22": "ASCE 7-22"}
 _DEFAULT = " (default)"
 _READING = re.compile(r"\breading [0-9]+")
 _GOVERNS = ' class="governs"'
@@ -112,7 +111,7 @@ def _method(answer: Mapping[str, Any], result: Result) -> str:
         method = "Allowable loads of the product's tables"
     else:
         method = answer["design_code"]["edition"]
-    return f"{method} · combinations: {combined.replace('_', ' ')}, {_STANDARDS[answer['load_standard']]}"
+    return f"{method} · combinations: {combined.replace('_', ' ')}, {STANDARDS[answer['load_standard']]}"
 
 
 def _stated(stated: Sequence[Stated], system: System) -> str:

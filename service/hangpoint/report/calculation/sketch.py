@@ -10,6 +10,7 @@ from hangpoint.report.calculation.push import Push
 from hangpoint.report.calculation.style import DRAWING
 from hangpoint.report.calculation.surface import Surface
 from hangpoint.report.printable import on_page
+from hangpoint.report.svg import box, caption, line
 from hangpoint.units import FORCE, LENGTH, PRINTED, System, bare_factor
 
 _PLAN = (330.0, 230.0)
@@ -43,17 +44,17 @@ def plan(place: Place, system: System, surface: Surface | None = None, push: Pus
         return left + scale * (x - low_x), top + scale * (high_y - y)
 
     corners = [at(low_x, low_y), at(low_x, high_y), at(high_x, low_y), at(high_x, high_y)]
-    parts = [_box(corners[1], corners[2], "member")]
+    parts = [box(corners[1], corners[2], "member")]
     squares = [(at(x0, y1), at(x1, y0)) for x0, x1, y0, y1 in (surface.squares if surface else ())]
-    parts += [_box(*square, kind) for kind in ("outline", "surface") for square in squares]
+    parts += [box(*square, kind) for kind in ("outline", "surface") for square in squares]
     sides = ((0, 1), (2, 3), (0, 2), (1, 3))
     parts += [
-        _line(corners[one], corners[other], "edge" if math.isfinite(edge) else "open")
+        line(corners[one], corners[other], "edge" if math.isfinite(edge) else "open")
         for (one, other), edge in zip(sides, place.edges, strict=True)
     ]
     if place.plate is not None:
         x0, x1, y0, y1 = place.plate
-        parts.append(_box(at(x0, y1), at(x1, y0), "plate"))
+        parts.append(box(at(x0, y1), at(x1, y0), "plate"))
     ends = (at(low_x, 0), at(high_x, 0), at(0, low_y), at(0, high_y))
     for end, edge, shown in zip(ends, place.edges, drawn, strict=True):
         if math.isfinite(edge):
@@ -64,7 +65,7 @@ def plan(place: Place, system: System, surface: Surface | None = None, push: Pus
     parts += _anchors([at(x, y) for x, y in place.anchors()])
     if push is not None:
         parts += _arrow(at(push.x, push.y), push, system)
-    parts += [*_axes(height), _text((width / 2, 12), "Plan")]
+    parts += [*_axes(height), caption((width / 2, 12), "Plan")]
     return _drawing(_PLAN, "Plan of the face with the anchors and the edges", parts)
 
 
@@ -85,20 +86,20 @@ def section(place: Place, system: System) -> str:
     middle, face = width / 2, (height + thick) / 2
     turn = 0 if place.face == SOFFIT else 90 if place.face == SIDE else 180
     parts = [
-        _box((_MARGIN, face - thick), (width - _MARGIN, face), "member"),
-        _line((_MARGIN, face), (width - _MARGIN, face), "edge"),
-        _line((_MARGIN, face - thick), (width - _MARGIN, face - thick), "edge"),
+        box((_MARGIN, face - thick), (width - _MARGIN, face), "member"),
+        line((_MARGIN, face), (width - _MARGIN, face), "edge"),
+        line((_MARGIN, face - thick), (width - _MARGIN, face - thick), "edge"),
     ]
     across = sorted({middle + scale * (round(x, 3) - centre) for x, _ in place.anchors()})
-    parts += [_line((x, face + gap + 10), (x, face - deep), "anchor") for x in across]
+    parts += [line((x, face + gap + 10), (x, face - deep), "anchor") for x in across]
     if place.plate is not None:
         left, right = (middle + scale * (side - centre) for side in place.plate[:2])
-        parts.append(_box((left, face + gap), (right, face + gap + 4), "attached"))
+        parts.append(box((left, face + gap), (right, face + gap + 4), "attached"))
     body = f'<g transform="rotate({turn} {middle:.1f} {height / 2:.1f})">{"".join(parts)}</g>'
     words = [f"Section, member {_length(place.thickness, system)}", f"embedded {_length(place.depth, system)}"]
     if place.gap > 0:
         words[1] += f", gap {_length(place.gap, system)}"
-    lines = [_text((middle, 12 + 13 * place_), word) for place_, word in enumerate(words)]
+    lines = [caption((middle, 12 + 13 * place_), word) for place_, word in enumerate(words)]
     return _drawing(_SECTION, "Section through the member", [body, *lines])
 
 
@@ -127,27 +128,27 @@ def _arrow(start: tuple[float, float], push: Push, system: System) -> Iterator[s
     back_x, back_y = x - _HEAD * along, y - _HEAD * down
     wings = ((back_x - sign * _HEAD / 3 * down, back_y + sign * _HEAD / 3 * along) for sign in (1, -1))
     corners = " ".join(f"{own_x:.1f},{own_y:.1f}" for own_x, own_y in ((x, y), *wings))
-    yield _line(start, (back_x, back_y), "push")
+    yield line(start, (back_x, back_y), "push")
     yield f'<polygon class="push" points="{corners}"/>'
     shown = f"{number(size / bare_factor(FORCE, system))} {PRINTED[system][FORCE.name]}"
-    yield _text((x + 12 * along, y + 14 * down + 3), shown)
+    yield caption((x + 12 * along, y + 14 * down + 3), shown)
 
 
 def _dimension(start: tuple[float, float], end: tuple[float, float], text: str, *, broken: bool) -> Iterator[str]:
-    yield _line(start, end, "dimension")
+    yield line(start, end, "dimension")
     (x0, y0), (x1, y1) = start, end
     along_x = abs(x1 - x0) > abs(y1 - y0)
     if broken:
-        yield _text(((x0 + 8 * x1) / 9, (y0 + 8 * y1) / 9 + 4), "≈")
+        yield caption(((x0 + 8 * x1) / 9, (y0 + 8 * y1) / 9 + 4), "≈")
     x, y = (x0 + 2 * x1) / 3, (y0 + 2 * y1) / 3
-    yield _text((x, y - 4), text) if along_x else _text((x + 4, y + 3), text, beside=True)
+    yield caption((x, y - 4), text) if along_x else caption((x + 4, y + 3), text, "beside")
 
 
 def _anchors(places: Sequence[tuple[float, float]]) -> Iterator[str]:
     for number_, (x, y) in enumerate(places, 1):
         yield f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4"/>'
         if len(places) > 1:
-            yield _text((x + 6, y - 5), str(number_), beside=True)
+            yield caption((x + 6, y - 5), str(number_), "beside")
 
 
 def _between(place: Place, near: Near) -> float:
@@ -161,29 +162,15 @@ def _near(places: Sequence[tuple[float, float]], near: Near, away: str, *, below
         yield f'<circle class="{kind}" cx="{x:.1f}" cy="{y:.1f}" r="4"/>'
     x, y = places[0]
     name = near.id if len(near.id) <= _NAME else f"{near.id[: _NAME - 1]}…"
-    yield _text((x, y + below), f"{name}, {away} away")
+    yield caption((x, y + below), f"{name}, {away} away")
 
 
 def _axes(height: float) -> Iterator[str]:
     low = height - 8
-    yield _line((8, low), (28, low), "dimension")
-    yield _line((8, low), (8, low - 20), "dimension")
-    yield _text((34, low + 3), "x")
-    yield _text((8, low - 24), "y")
-
-
-def _box(one: tuple[float, float], other: tuple[float, float], kind: str) -> str:
-    (x0, y0), (x1, y1) = one, other
-    return f'<rect class="{kind}" x="{x0:.1f}" y="{y0:.1f}" width="{x1 - x0:.1f}" height="{y1 - y0:.1f}"/>'
-
-
-def _line(one: tuple[float, float], other: tuple[float, float], kind: str) -> str:
-    return f'<line class="{kind}" x1="{one[0]:.1f}" y1="{one[1]:.1f}" x2="{other[0]:.1f}" y2="{other[1]:.1f}"/>'
-
-
-def _text(at: tuple[float, float], text: str, *, beside: bool = False) -> str:
-    kind = ' class="beside"' if beside else ""
-    return f'<text{kind} x="{at[0]:.1f}" y="{at[1]:.1f}">{on_page(text)}</text>'
+    yield line((8, low), (28, low), "dimension")
+    yield line((8, low), (8, low - 20), "dimension")
+    yield caption((34, low + 3), "x")
+    yield caption((8, low - 24), "y")
 
 
 def _drawing(size: tuple[float, float], title: str, parts: Sequence[str]) -> str:

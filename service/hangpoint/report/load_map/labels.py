@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.quantity import Bools, Floats
+from hangpoint.report.svg import Spot
 
 NEAR = 6.0
 """Markers nearer than this are labelled together, px."""
@@ -19,8 +20,6 @@ _FIRST = 9.0
 _RADII = (_FIRST, 14.0, 22.0, 31.0, 41.0, 53.0, 66.0, 82.0, 100.0, 120.0, 145.0, 175.0, 210.0)
 _ANGLES = tuple(math.radians(degrees) for degrees in (45, 135, 315, 225, 0, 180, 90, 270, 20, 160, 340, 200, 70, 110))
 _STEP = 4.0
-
-Spot = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,7 @@ from hangpoint.report.calculation.style import INVENTED, STYLE, named_pages
 from hangpoint.report.load_map.plan import plan
 from hangpoint.report.load_map.tables import SPRINKLER_MARK, amount, member_table, point_table, sum_table, tension_title
 from hangpoint.report.load_map.tiles import Point, split
-from hangpoint.report.paper import paper_of, printed_page, project_block
+from hangpoint.report.paper import STANDARDS, paper_of, printed_page, project_block
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import error_texts
 
@@ -24,7 +24,6 @@ _STYLE = """
 thead { display: table-header-group; }
 .sketches svg { max-width: 100%; height: auto; }
 """
-_STANDARDS = {"asce7_16": "ASCE 7-16", "asce7_22": "ASCE 7-22"}
 _FACES = {"soffit": "soffit", "side": "side faces", "top": "top faces"}
 _LAST = "Basis of the load map"
 
@@ -125,7 +124,7 @@ def _header(answer: Answer, title: str) -> str:
     return (
         f"<header>{project_block(answer)}<p>Load map: {loads}</p><h1>{on_page(title)}</h1>"
         f"<p>Checked by {on_page(answer['design_code']['edition'])} · combinations: {combined},"
-        f" {_STANDARDS[answer['load_standard']]} · catalogue {on_page(answer['catalogue']['version'])}"
+        f" {STANDARDS[answer['load_standard']]} · catalogue {on_page(answer['catalogue']['version'])}"
         f" · hangpoint {on_page(answer['engine_version'])}</p></header>\n"
     )
 

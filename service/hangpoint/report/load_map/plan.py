@@ -3,9 +3,10 @@
 import math
 from collections.abc import Iterator, Sequence
 
-from hangpoint.report.load_map.labels import LINE, Spot, labels, leader
+from hangpoint.report.load_map.labels import LINE, labels, leader
 from hangpoint.report.load_map.tiles import Point, bounds
 from hangpoint.report.printable import on_page
+from hangpoint.report.svg import Spot, box, caption, line
 
 WIDTH = 690.0
 _RIGHT, _TOP = 8.0, 18.0
@@ -92,17 +93,17 @@ class _View:
         """The frame, its ticks and what coordinates they have."""
         for place in self._ticks(self._x, (self.right - self.left) / self.scale):
             x = self.left + (place - self._x) * self.scale
-            yield _line((x, self.top), (x, self.bottom), "grid")
-            yield _line((x, self.bottom), (x, self.bottom + 4), "tick")
-            yield _text((x, self.bottom + 16), self.text(place))
+            yield line((x, self.top), (x, self.bottom), "grid")
+            yield line((x, self.bottom), (x, self.bottom + 4), "tick")
+            yield caption((x, self.bottom + 16), self.text(place))
         for place in self._ticks(self._y, (self.bottom - self.top) / self.scale):
             y = self.bottom - (place - self._y) * self.scale
-            yield _line((self.left, y), (self.right, y), "grid")
-            yield _line((self.left - 4, y), (self.left, y), "tick")
-            yield _text((self.left - 6, y + 4), self.text(place), "before")
-        yield _box(self.frame, "frame")
-        yield _text(((self.left + self.right) / 2, self.bottom + 29), f"x [{unit}]")
-        yield _text((self.left, self.top - 5), f"y [{unit}]", "before")
+            yield line((self.left, y), (self.right, y), "grid")
+            yield line((self.left - 4, y), (self.left, y), "tick")
+            yield caption((self.left - 6, y + 4), self.text(place), "before")
+        yield box(self.frame[:2], self.frame[2:], "frame")
+        yield caption(((self.left + self.right) / 2, self.bottom + 29), f"x [{unit}]")
+        yield caption((self.left, self.top - 5), f"y [{unit}]", "before")
 
     def _ticks(self, low: float, span: float) -> Iterator[float]:
         first = math.ceil(low / self.step)
@@ -128,14 +129,14 @@ def _points(points: Sequence[Point], view: _View) -> Iterator[str]:
     for label in placed:
         ends = leader(label)
         if ends is not None:
-            yield _line(*ends, "leader")
+            yield line(*ends, "leader")
     for point, spot in zip(points, spots, strict=True):
         yield from _marker(spot, point["status"], sheared=is_sheared(point))
     for label in placed:
         x, y = label.middle
         first = y - LINE * (len(label.lines) - 1) / 2 + 4
-        for row, line in enumerate(label.lines):
-            yield _text((x, first + LINE * row), line, "number")
+        for row, text in enumerate(label.lines):
+            yield caption((x, first + LINE * row), text, "number")
 
 
 def _marker(spot: Spot, status: str, *, sheared: bool) -> Iterator[str]:
@@ -144,7 +145,7 @@ def _marker(spot: Spot, status: str, *, sheared: bool) -> Iterator[str]:
     if sheared:
         yield f'<circle class="sheared" cx="{x:.1f}" cy="{y:.1f}" r="{RING:g}"/>'
     if status == "failed":
-        yield _box((x - size, y - size, x + size, y + size), "failed")
+        yield box((x - size, y - size), (x + size, y + size), "failed")
     elif status == "refused":
         corners = ((x, y - size - 1), (x - size - 0.5, y + size), (x + size + 0.5, y + size))
         shape = " ".join(f"{own_x:.1f},{own_y:.1f}" for own_x, own_y in corners)
@@ -159,20 +160,20 @@ def _legend(points: Sequence[Point], low: float) -> Iterator[str]:
     for word in _WORDS:
         if word in there:
             yield from _marker((x, low), word, sheared=False)
-            yield _text((x + 9, low + 4), word, "beside")
+            yield caption((x + 9, low + 4), word, "beside")
             x += 70.0
     if any(map(is_sheared, points)):
         yield f'<circle class="sheared" cx="{x:.1f}" cy="{low:.1f}" r="{RING:g}"/>'
-        yield _text((x + 11, low + 4), "with shear", "beside")
+        yield caption((x + 11, low + 4), "with shear", "beside")
 
 
 def _scale_bar(view: _View, low: float, unit: str) -> Iterator[str]:
     length = _nice(_BAR / view.scale / 2)
     wide = length * view.scale
     left = view.left
-    yield _box((left, low - 2, left + wide / 2, low + 2), "bar")
-    yield _box((left + wide / 2, low - 2, left + wide, low + 2), "blank")
-    yield _text((left + wide + 6, low + 4), f"{length:g} {unit}", "beside")
+    yield box((left, low - 2), (left + wide / 2, low + 2), "bar")
+    yield box((left + wide / 2, low - 2), (left + wide, low + 2), "blank")
+    yield caption((left + wide + 6, low + 4), f"{length:g} {unit}", "beside")
 
 
 def _key(tiles: Sequence[tuple[float, float, float, float]], at: int, top: float) -> Iterator[str]:
@@ -185,20 +186,6 @@ def _key(tiles: Sequence[tuple[float, float, float, float]], at: int, top: float
     for number, (own_x0, own_x1, own_y0, own_y1) in sorted(enumerate(tiles), key=lambda each: each[0] == at):
         wide, high = max(2.0, scale * (own_x1 - own_x0)), max(2.0, scale * (own_y1 - own_y0))
         x, y = left + scale * (own_x0 - x0), top + scale * (y1 - own_y1)
-        yield _box((x, y, x + wide, y + high), "here" if number == at else "tile")
-        yield _text((x + wide / 2, y + high / 2 + 4), str(number + 1))
-    yield _text((left - 6, top + 9), "key plan", "before")
-
-
-def _box(corners: tuple[float, float, float, float], kind: str) -> str:
-    x0, y0, x1, y1 = corners
-    return f'<rect class="{kind}" x="{x0:.1f}" y="{y0:.1f}" width="{x1 - x0:.1f}" height="{y1 - y0:.1f}"/>'
-
-
-def _line(one: Spot, other: Spot, kind: str) -> str:
-    return f'<line class="{kind}" x1="{one[0]:.1f}" y1="{one[1]:.1f}" x2="{other[0]:.1f}" y2="{other[1]:.1f}"/>'
-
-
-def _text(at: Spot, text: str, kind: str = "") -> str:
-    named = f' class="{kind}"' if kind else ""
-    return f'<text{named} x="{at[0]:.1f}" y="{at[1]:.1f}">{on_page(text)}</text>'
+        yield box((x, y), (x + wide, y + high), "here" if number == at else "tile")
+        yield caption((x + wide / 2, y + high / 2 + 4), str(number + 1))
+    yield caption((left - 6, top + 9), "key plan", "before")
