@@ -344,6 +344,7 @@ def test_in_masonry_the_table_says_the_least_spacing(asking_back, dx, accepted):
     assert (answer["distance_from_old_hole"]["least"], answer["accepted"]) == (8, accepted)
 
 
+BRACKET = merged(WALL, {"base": {"masonry": {"joint_distance": "none"}}})
 MOVE = {"dx": 6, "dy": 0}
 BAD = {
     "no hole": (body(ITEM, move=MOVE), {("#/old_hole", "missing")}),
@@ -353,7 +354,19 @@ BAD = {
     "no place": (body(BOLT, old_hole=HOLE, neighbours=[NEIGHBOUR]), {("#/item/at/x", "missing")}),
     "a side face": (
         body(merged(ITEM, {"base": {"face": "side"}}), old_hole=HOLE, neighbours=[NEIGHBOUR]),
-        {("#/item/base/face", "contradiction")},
+        {("#/item/base/facing", "missing")},
+    ),
+    "a side face without z": (
+        body(merged(ITEM, {"base": {"face": "side", "facing": 0}}), old_hole=HOLE, neighbours=[NEIGHBOUR]),
+        {("#/item/at/z", "missing")},
+    ),
+    "a neighbour in another plane": (
+        body(
+            merged(BRACKET, {"at": {"x": 0, "y": 0, "z": 9}, "base": {"facing": 90}}),
+            old_hole=HOLE,
+            neighbours=[merged(BRACKET, {"id": "B", "at": {"x": 1, "y": "2 in", "z": 9}, "base": {"facing": 90}})],
+        ),
+        {("#/neighbours/0/base/facing", "contradiction")},
     ),
     "a neighbour in another face": (
         body(ITEM, old_hole=HOLE, neighbours=[NEIGHBOUR, merged(NEIGHBOUR, {"id": "C", "base": {"face": "top"}})]),

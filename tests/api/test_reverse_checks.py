@@ -418,7 +418,7 @@ BAD = {
             merged(PAIR, {"base": {"face": "side"}}),
             question={"kind": "least_spacing", "neighbour": PAIR, "towards": "x_plus"},
         ),
-        {("#/item/base/face", "contradiction")},
+        {("#/item/base/facing", "missing")},
     ),
     "bad neighbour": (
         body(

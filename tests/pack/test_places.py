@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from api.bodies import INLINE, change, item
-from hangpoint.pack.places import places
+from hangpoint.pack.places import in_planes, places
 from hangpoint.product.inline import InlineProduct
 from pack.packing import CATALOGUE, sound
 
@@ -51,7 +51,10 @@ def test_nobody_says_where_he_is():
 
 
 def test_who_is_searched():
-    """Points 0 and 5 to 7 state a place in the plan; the others lack something or are in a side."""
+    """Points 0 and 5 to 7 state a place in the plan, 9 one in a side face; the others lack something.
+
+    Point 9 looks to 180 degrees: right of who looks at it is -y. Point 10 lacks z, so that 4 and 10 are in no plane.
+    """
     found = pack(
         POINT,
         changed(at={"level": "2", "x": 1.0}),
@@ -62,9 +65,15 @@ def test_who_is_searched():
         changed(base__face="top"),
         changed(base__member="S1", at={"x": 1.0, "y": 2.0}),
         without(POINT, "at"),
+        changed(base__face="side", base__facing=180, at={"level": "2", "x": 1.0, "y": 2.0, "z": 3.0}),
+        changed(base__face="side", base__facing=180),
     )
-    assert found.local.tolist() == [0, 5, 6, 7]
-    assert found.by_level.tolist() == [True, True, True, False]
+    assert found.local.tolist() == [0, 4, 5, 6, 7, 9, 10]
+    flat = in_planes(found)
+    assert flat.local.tolist() == [0, 5, 6, 7, 9]
+    assert flat.by_level.tolist() == [True, True, True, False, True]
+    assert [flat.x[-1], flat.y[-1]] == pytest.approx([-24, 36])
+    assert len({*flat.member.tolist()}) == 4
 
 
 def test_blocks_have_one_code_a_member():

@@ -109,6 +109,6 @@ class _Places:
     def _near(self, other: int, at: int, *, together: bool) -> Near:
         labels, layouts = self._packed.labels, self._packed.points.layouts
         own = layouts.point == other
-        x = layouts.x[own] + _INCHES * (labels.x[other] - labels.x[at])
-        y = layouts.y[own] + _INCHES * (labels.y[other] - labels.y[at])
+        dx, dy = labels.apart(at, other)
+        x, y = layouts.x[own] + _INCHES * dx, layouts.y[own] + _INCHES * dy
         return Near(id=labels.ids[other], anchors=list(zip(x.tolist(), y.tolist(), strict=True)), together=together)

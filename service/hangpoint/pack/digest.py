@@ -55,7 +55,8 @@ class RequestDigest:
         if unread:
             whole = [list(packed.index), [merged(item, default) for item in unread]]
             self._digest.update(json.dumps(_alike(whole), sort_keys=True, default=_plain).encode())
-        self._digest.update(_canonical([*_columns(packed.points), labels.x, labels.y, labels.z]))
+        places = [labels.x, labels.y, labels.z, *([labels.facing] if np.isfinite(labels.facing).any() else [])]
+        self._digest.update(_canonical([*_columns(packed.points), *places]))
 
     def hexdigest(self) -> str:
         """The digest in hexadecimal digits."""

@@ -13,7 +13,7 @@ from hangpoint.pack.labels import Labels
 from hangpoint.pack.points import Packed
 
 _TEXTS = ("ids", "addresses", "invented", "level", "trade", "tags", "member", "decided_by")
-_COLUMNS = ("family", "x", "y", "z")
+_COLUMNS = ("family", "x", "y", "z", "facing")
 
 Part = tuple[Packed, Index]
 """A block, and the rows taken of it, rising."""

@@ -5,6 +5,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+import numpy as np
+
+from hangpoint.core.geometry.side_face import in_face
 from hangpoint.core.quantity import Floats, Index
 from hangpoint.pack.anchors import PackedAnchors
 from hangpoint.pack.pull import Rows
@@ -15,6 +18,7 @@ from hangpoint.units import COORDINATE
 class Labels:
     """Texts of a batch, one a point and None where none is stated, and its coordinates, ft, nan where not stated.
 
+    ``facing`` is the direction on plan that a side face looks to, degrees, nan of other faces and where not stated.
     ``addresses`` and ``invented`` are those of the products, the former None where no product is named; ``family``
     codes their families: products stated inline with the same data are one, below 0.
     """
@@ -31,6 +35,15 @@ class Labels:
     x: Floats
     y: Floats
     z: Floats
+    facing: Floats
+
+    def apart(self, one: int, other: int) -> tuple[float, float]:
+        """How far another point of its face is from one, along x and y of the face, ft."""
+        x, y, z = (column[[other]] - column[[one]] for column in (self.x, self.y, self.z))
+        facing = self.facing[[one]]
+        if np.isfinite(facing).all():
+            x, y, _ = in_face(facing=facing, x=x, y=y, z=z)
+        return float(x[0]), float(y[0])
 
 
 @lru_cache(maxsize=4096)
@@ -43,8 +56,8 @@ def one_name(text: str | None) -> str | None:
     return None if text is None else " ".join(unicodedata.normalize("NFKC", text).casefold().split())
 
 
-def pack_labels(items: Rows, anchors: PackedAnchors) -> Labels:
-    """Read them of every item; ``anchors`` are its products."""
+def pack_labels(items: Rows, anchors: PackedAnchors, *, facing: Floats) -> Labels:
+    """Read them of every item; ``anchors`` are its products, ``facing`` is that of its face."""
     place, base = items.child("at"), items.child("base")
     return Labels(
         ids=items.values("id"),
@@ -59,4 +72,5 @@ def pack_labels(items: Rows, anchors: PackedAnchors) -> Labels:
         x=place.quantity("x", COORDINATE),
         y=place.quantity("y", COORDINATE),
         z=place.quantity("z", COORDINATE),
+        facing=facing,
     )

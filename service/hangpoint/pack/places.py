@@ -1,33 +1,40 @@
 """Where the points of a batch are: what a search for neighbours needs, out of the columns of its blocks."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from hangpoint.core.geometry.grouping import closer
+from hangpoint.core.geometry.side_face import in_face, planes
 from hangpoint.core.hang_point.neighbours import REACH, Neighbours, neighbours
 from hangpoint.core.hang_point.points import MOST_ANCHORS, SIDE, Layouts
 from hangpoint.core.hang_point.sharing import reach_of
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 from hangpoint.pack.labels import one_name
 from hangpoint.pack.points import Packed
 from hangpoint.pack.pull import found_rows
 
-_INCHES = 12.0
+INCHES = 12.0
+"""Inches of a foot: coordinates are stated in ft."""
+ONE_PLANE = 0.5
+"""By how much the places of points in one plane may differ, in: a drawing is rounded to that."""
 _Key = tuple[str | None, str | None, int]
 """Member, level and face."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class Places:
-    """Points with a place in the plan of a member, in the order of their blocks; every column is (points,).
+    """Points with a place in a member, in the order of their blocks; every column is (points,).
 
     ``block`` and ``local`` say which point of which block it is. ``member`` codes a face of a member: that of
     ``base/member``, or of ``at/level`` where ``by_level``. ``level`` codes that face of the level whether or not a
-    member is named, -1 without one, ``face`` is the face alone. ``x``, ``y``, ``z`` and ``h_ef`` in in, z nan where not
-    stated. ``family`` codes the product family. ``anchors`` counts those of the layout, ``extent`` is the distance from
-    the point to the farthest of them, in, and by how much its reach (`neighbours.reach`) is above 1.5 h_ef.
+    member is named, -1 without one, ``face`` is the face alone. ``x``, ``y`` and ``z``, nan where not stated, are those
+    of the job, in; of `in_planes` x and y those in the face. ``facing`` is that of a side face, degrees, nan of others
+    and where not stated. ``h_ef`` in in. ``family`` codes the product family. ``anchors`` counts those of the layout,
+    ``extent`` is the distance from the point to the farthest of them, in, and by how much its reach
+    (`neighbours.reach`) is above 1.5 h_ef.
     """
 
     block: Index
@@ -39,6 +46,7 @@ class Places:
     x: Floats
     y: Floats
     z: Floats
+    facing: Floats
     h_ef: Floats
     family: Index
     anchors: Index
@@ -47,19 +55,62 @@ class Places:
     def __len__(self) -> int:
         return len(self.block)
 
+    def of(self, rows: Bools) -> "Places":
+        """Those of some of the points."""
+        return Places(**{name: getattr(self, name)[rows] for name in Places.__annotations__})
 
-def places(blocks: Sequence[Packed], *, in_side: bool = False) -> Places | None:
+
+def places(blocks: Sequence[Packed]) -> Places | None:
     """The places of the points that state both coordinates and a member or a level; None where none does.
 
-    Points in the side of a member, whose face isn't the plan, are left out, or the only ones. Points of its soffit and
-    of its top are not of one face.
+    Points of the soffit, the top and a side of a member are not of one face.
     """
     codes: dict[tuple[bool, str | None, int], int] = {}
-    found = [_of_block(number, packed, codes, in_side) for number, packed in enumerate(blocks)]
+    found = [_of_block(number, packed, codes) for number, packed in enumerate(blocks)]
     own = [each for each in found if each is not None]
     if not own:
         return None
     return Places(**{name: np.concatenate([getattr(each, name) for each in own]) for name in Places.__annotations__})
+
+
+def in_planes(placed: Places) -> Places:
+    """The points of which it is known in what plane they are, with their coordinates in it.
+
+    Those in a soffit or a top are in the plan; those in a side face that state which way it looks, and z, in that face.
+    Codes of members, levels and faces are then those of their planes.
+    """
+    if not some(placed.face == SIDE):
+        return placed
+    plane = _planes(placed)
+    own, side = placed.of(plane >= 0), placed.facing[plane >= 0]
+    plane = plane[plane >= 0]
+    right, up, _ = in_face(facing=side, x=own.x, y=own.y, z=own.z)
+    flat = np.isnan(side)
+    return replace(
+        own,
+        member=_both(own.member, plane),
+        level=np.where(own.level < 0, own.level, _both(own.level, plane)),
+        face=_both(own.face, plane),
+        x=np.where(flat, own.x, right),
+        y=np.where(flat, own.y, up),
+    )
+
+
+def _planes(placed: Places) -> Index:
+    """(points,) codes of planes: 0 is the plan, and -1 stands for a side face that isn't known."""
+    of_side = side_planes(facing=placed.facing, x=placed.x, y=placed.y, z=placed.z)
+    return np.where(placed.face == SIDE, np.where(of_side < 0, -1, of_side + 1), 0)
+
+
+def side_planes(*, facing: Floats, x: Floats, y: Floats, z: Floats) -> Index:
+    """(points,) codes of the planes of side faces, -1 where the direction or z is nan; coordinates of the job in in."""
+    way = np.where(np.isfinite(z), facing, np.nan)
+    return planes(way=way, out=in_face(facing=facing, x=x, y=y, z=z)[2], apart=ONE_PLANE)
+
+
+def _both(code: Index, plane: Index) -> Index:
+    """One code for each pair of codes."""
+    return np.unique(np.column_stack((code, plane)), axis=0, return_inverse=True)[1].reshape(len(code))
 
 
 def uncompared(placed: Places) -> Bools:
@@ -80,17 +131,21 @@ def uncompared(placed: Places) -> Bools:
 
 
 def near_in_side(placed: Places) -> Bools:
-    """(points,) of side faces that may be near another of their member, or among too many to tell.
+    """(points,) of side faces that may be near another of a side face of their member, or among too many to tell.
 
-    Which way the axes of their faces lie on plan is not stated, nor which points are in one face. But no two anchors
-    are nearer to each other than their coordinates are, less their extents; without the z of both, those on plan.
+    Those are not asked for that are in one plane. Where that isn't known, or they are in two, still no two anchors are
+    nearer to each other than their coordinates are, less their extents; without the z of both, those on plan.
     """
-    near = _within_reach(placed, np.arange(len(placed)), placed.member)
-    a, b, found = near.a, near.b, near.crowded.copy()
-    rise = placed.z[a] - placed.z[b]
+    rows = np.flatnonzero(placed.face == SIDE)
+    found = np.zeros(len(placed), dtype=np.bool_)
+    if not len(rows):
+        return found
+    plane, near = _planes(placed)[rows], _within_reach(placed, rows, placed.member[rows])
+    a, b, found[rows] = near.a, near.b, near.crowded
+    rise = placed.z[rows[a]] - placed.z[rows[b]]
     apart = np.hypot(near.spacing, np.where(np.isfinite(rise), rise, 0.0))
-    own = closer(spacing=apart, limit=near.limit)
-    found[a[own]] = found[b[own]] = True
+    own = closer(spacing=apart, limit=near.limit) & ((plane[a] < 0) | (plane[a] != plane[b]))
+    found[rows[a[own]]] = found[rows[b[own]]] = True
     return found
 
 
@@ -121,13 +176,10 @@ def extents(layouts: Layouts, count: int) -> Floats:
     return extent
 
 
-def _of_block(
-    number: int, packed: Packed, codes: dict[tuple[bool, str | None, int], int], in_side: bool
-) -> Places | None:
+def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, int], int]) -> Places | None:
     labels, points = packed.labels, packed.points
     face = points.bases.face
-    of_faces = (face == SIDE) == in_side
-    stated = np.flatnonzero(np.isfinite(labels.x) & np.isfinite(labels.y) & of_faces & points.surroundings.anchored)
+    stated = np.flatnonzero(np.isfinite(labels.x) & np.isfinite(labels.y) & points.surroundings.anchored)
     if not len(stated):
         return None
     names, levels = labels.member, labels.level
@@ -152,9 +204,10 @@ def _of_block(
         by_level=by_level,
         level=level[known],
         face=face[local].astype(np.intp),
-        x=labels.x[local] * _INCHES,
-        y=labels.y[local] * _INCHES,
-        z=labels.z[local] * _INCHES,
+        x=labels.x[local] * INCHES,
+        y=labels.y[local] * INCHES,
+        z=labels.z[local] * INCHES,
+        facing=labels.facing[local],
         h_ef=points.products.h_ef[local],
         family=labels.family[local],
         anchors=np.bincount(layouts.point, minlength=points.count)[local],

@@ -20,6 +20,7 @@ from hangpoint.pack.allowables import pack_allowables
 from hangpoint.pack.anchors import PackedAnchors, open_anchors, pack_anchors
 from hangpoint.pack.base_kinds import FACE_UNSTATED, anchored, base_kinds, in_concrete
 from hangpoint.pack.decks import pack_decks
+from hangpoint.pack.facing import pack_facing
 from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags, bits_of
 from hangpoint.pack.flaws import Flaws
@@ -107,12 +108,12 @@ def pack_points(
     anchors = (pack_anchors if chosen else open_anchors)(
         items, catalogue=catalogue, needed=needed, assumptions=assumptions
     )
-    labels = pack_labels(items, anchors)
     plates = pack_plates(items.child("attachment"))
     fixings = pack_fixings(items, on_grout=plates.on_grout)
     not_checked.set(NotChecked.PLATE, plates.plates.stated)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
     bases = _bases(items, anchors.products.h_ef, kinds, assumptions=assumptions)
+    labels = pack_labels(items, anchors, facing=pack_facing(items, bases.face))
     unstated_loads(items, hangs, bases, factored=factored, not_checked=not_checked)
     not_checked.set(NotChecked.BARS_OF_ANCHOR, (bases.a_s_n > 0) | (bases.a_s_v > 0))
     decks, products = pack_decks(

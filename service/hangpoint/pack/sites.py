@@ -9,9 +9,10 @@ from hangpoint.core.hang_point.common_edges import common_edges
 from hangpoint.core.hang_point.neighbours import Neighbours, neighbours
 from hangpoint.core.hang_point.points import MOST_ANCHORS, Sites
 from hangpoint.core.quantity import Index
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.gathering import gather_packed
-from hangpoint.pack.places import Places, extents, near_in_side, places, uncompared
+from hangpoint.pack.places import Places, extents, in_planes, near_in_side, places, uncompared
 from hangpoint.pack.points import Packed
 
 
@@ -41,10 +42,11 @@ def compare(blocks: Sequence[Packed], *, size: int) -> list[NearBlock] | None:
     Returns:
         Blocks of whole groups; None where no point says where it is.
     """
-    _flag_side_faces(blocks)
-    placed = places(blocks)
-    if placed is None:
+    everywhere = places(blocks)
+    if everywhere is None:
         return None
+    _flag_side_faces(blocks, everywhere)
+    placed = in_planes(everywhere)
     _flag(blocks, placed)
     found = neighbours(
         member=placed.member,
@@ -69,11 +71,10 @@ def _flag(blocks: Sequence[Packed], placed: Places) -> None:
         packed.assumptions.set(Assumption.MEMBER_BY_LEVEL, by_level)
 
 
-def _flag_side_faces(blocks: Sequence[Packed]) -> None:
-    placed = places(blocks, in_side=True)
-    if placed is None:
-        return
+def _flag_side_faces(blocks: Sequence[Packed], placed: Places) -> None:
     near = near_in_side(placed)
+    if not some(near):
+        return
     for number, packed in enumerate(blocks):
         own = placed.block == number
         found = np.zeros(packed.points.count, dtype=np.bool_)

@@ -10,8 +10,10 @@ from itertools import accumulate, pairwise
 from typing import Any, cast
 
 from hangpoint.api.reverse.merge_patch import merged
+from hangpoint.core.geometry.side_face import on_plan
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.vocabulary import ChangeAssumption
+from hangpoint.pack.base_kinds import FACE_UNSTATED
 from hangpoint.pack.objects import value_at
 from hangpoint.pack.pull import convert
 from hangpoint.units import (
@@ -74,9 +76,10 @@ def with_edge(item: Item, side: str, value: float) -> dict[str, Any]:
 
 
 def moved(item: Item, dx: float, dy: float, system: System) -> dict[str, Any]:
-    """The item moved in its member: its edges and its coordinates, as far as they are stated.
+    """The item moved in its face: its edges and its coordinates, as far as they are stated.
 
-    An edge that the move reaches or passes is at a distance of 0 or less, which the check takes for invalid.
+    An edge that the move reaches or passes is at a distance of 0 or less, which the check takes for invalid. In a side
+    face of which it isn't known which way it looks the coordinates stay.
     """
     changed = dict(item)
     for side, (x, y) in TOWARDS.items():
@@ -84,11 +87,28 @@ def moved(item: Item, dx: float, dy: float, system: System) -> dict[str, Any]:
         if distance != float("inf") and (x * dx or y * dy):
             changed = with_edge(changed, side, distance - x * dx - y * dy)
     per_coordinate = bare_factor(LENGTH, system) / 12.0 / bare_factor(COORDINATE, system)
-    for name, step in (("x", dx), ("y", dy)):
+    for name, step in _steps(item, dx, dy).items():
         stated = value_at(item, "at", name)
         if stated is not None and step:
             changed = put(changed, ("at", name), read(stated, COORDINATE, system) + step * per_coordinate)
     return changed
+
+
+def in_side(item: Item) -> bool:
+    """Whether the anchor is set in a side face, by what is stated or else taken of such a base."""
+    face = value_at(item, "base", "face")
+    return (face or FACE_UNSTATED.get(value_at(item, "base", "kind"))) == "side"
+
+
+def _steps(item: Item, dx: float, dy: float) -> dict[str, float]:
+    """The move along the coordinates of the job."""
+    if not in_side(item):
+        return {"x": dx, "y": dy}
+    facing = value_at(item, "base", "facing")
+    if facing is None:
+        return {}
+    x, y = on_plan(facing=facing, right=dx)
+    return {"x": x, "y": y, "z": dy}
 
 
 def displaced(item: Item, dx: float, dy: float, system: System) -> dict[str, Any]:
@@ -122,6 +142,7 @@ def assumed_of_moves(item: Item, system: System) -> list[ChangeAssumption]:
     """What `displaced` takes of an item and its base."""
     held = {
         ChangeAssumption.PLACE_IN_BASE: value_at(item, "base", "kind") in PLACED_BASES,
+        ChangeAssumption.COORDINATES_STAY: "at" in item and in_side(item) and not _steps(item, 1.0, 1.0),
         ChangeAssumption.NO_EDGE: any(math.isinf(distance) for distance in edges_of(item, system).values()),
         ChangeAssumption.BARS_STAY: value_at(item, "base", "anchor_reinforcement") is not None,
     }

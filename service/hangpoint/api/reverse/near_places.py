@@ -19,7 +19,7 @@ from hangpoint.core.hang_point.neighbours import neighbours as search
 from hangpoint.core.hang_point.points import MOST_ANCHORS
 from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.rows import runs_of
-from hangpoint.pack.places import Places, places
+from hangpoint.pack.places import Places, in_planes, places
 
 Item = Mapping[str, Any]
 
@@ -71,9 +71,10 @@ def near_at(items: Sequence[Item], neighbours: Sequence[Item], situation: Situat
         packed_probes([put(each, ("base", "member"), "member") for each in own], situation)
         for own in (items, neighbours)
     ]
-    found = places([each.packed for each in several])
-    if found is None:
+    placed = places([each.packed for each in several])
+    if placed is None:
         return near
+    found = in_planes(placed)
     place, other = (np.flatnonzero(found.block == block) for block in (0, 1))
     group = _groups(found, np.column_stack((place, np.tile(other, (len(place), 1)))))
     rows, columns = (

@@ -3,14 +3,18 @@
 from collections.abc import Mapping
 from typing import Any
 
+import numpy as np
+
 from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.reverse.asked import Asked, invalid, unanswerable
 from hangpoint.api.reverse.changes import put
 from hangpoint.api.reverse.probes import packed_probes
 from hangpoint.core.hang_point.points import SIDE
-from hangpoint.pack.labels import one_name
+from hangpoint.core.quantity import Bools
+from hangpoint.pack.labels import Labels, one_name
 from hangpoint.pack.members import member_flaws
 from hangpoint.pack.objects import value_at
+from hangpoint.pack.places import INCHES, side_planes
 
 
 def neighbours_of(asked: Asked) -> list[Mapping[str, Any]]:
@@ -23,10 +27,11 @@ def neighbours_of(asked: Asked) -> list[Mapping[str, Any]]:
     if not neighbours:
         return []
     _placed(asked.item, "#/item")
-    refuse_side_face(asked)
+    refuse_unknown_face(asked)
     probes = packed_probes(neighbours, asked.situation)
     valid = {row: at for at, row in enumerate(probes.packed.index)}
     faces = probes.packed.points.bases.face
+    same = _in_one_plane(asked.own.packed.labels, probes.packed.labels)
     for row, own in enumerate(neighbours):
         place = pointer("neighbours", row)
         if row not in valid:
@@ -35,21 +40,40 @@ def neighbours_of(asked: Asked) -> list[Mapping[str, Any]]:
         _of_member(asked.item, own, place)
         if faces[valid[row]] != _face(asked):
             raise unanswerable(f"{place}/base/face", "A neighbour is set in the same face of the member as the item.")
+        if _face(asked) == SIDE and not same[valid[row]]:
+            raise unanswerable(
+                f"{place}/base/facing",
+                "A neighbour in a side face states z, looks the same way as the item and stands in its plane.",
+            )
     _alike(asked, neighbours)
     return neighbours
 
 
-def refuse_side_face(asked: Asked) -> None:
-    """Refuse neighbours of a point in a side face: coordinates are of the plan, so that nobody compares points there.
+def refuse_unknown_face(asked: Asked) -> None:
+    """Refuse neighbours of a point in a side face of which it isn't known where it is.
 
     Raises:
-        ProblemError: the item is set in a side face.
+        ProblemError: the item is set in such a face.
     """
-    if _face(asked) == SIDE:
-        raise unanswerable(
-            "#/item/base/face",
-            "Points in a side face are not compared with each other: state anchors that stand near as one layout.",
-        )
+    if _face(asked) != SIDE:
+        return
+    for path in (("base", "facing"), ("at", "z")):
+        if value_at(asked.item, *path) is None:
+            raise unanswerable(
+                f"#/item/{'/'.join(path)}",
+                "Points in a side face are compared by z and by which way it looks; without them state anchors that"
+                " stand near as one layout.",
+                code="missing",
+            )
+
+
+def _in_one_plane(item: Labels, others: Labels) -> Bools:
+    """(others,) in the plane of the side face that the item is set in."""
+    facing, x, y, z = (
+        np.concatenate((getattr(item, name)[:1], getattr(others, name))) for name in ("facing", "x", "y", "z")
+    )
+    plane = side_planes(facing=facing, x=x * INCHES, y=y * INCHES, z=z * INCHES)
+    return (plane[1:] == plane[0]) & (plane[1:] >= 0)
 
 
 def _face(asked: Asked) -> int:

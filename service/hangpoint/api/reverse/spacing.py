@@ -10,7 +10,7 @@ from hangpoint.api.reverse.asked import Asked, invalid, refuse_rows, unanswerabl
 from hangpoint.api.reverse.changes import TOWARDS, moved, read, scaled_layout
 from hangpoint.api.reverse.grids import decades, even_grid
 from hangpoint.api.reverse.merge_patch import difference
-from hangpoint.api.reverse.near_sites import refuse_side_face
+from hangpoint.api.reverse.near_sites import refuse_unknown_face
 from hangpoint.api.reverse.probes import packed_probes
 from hangpoint.api.reverse.sweeps import sweep
 from hangpoint.api.reverse.swept import LEAST, Sought, answer, swept_answer
@@ -84,7 +84,7 @@ def _to_neighbour(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
     item, system = asked.item, asked.system
     if value_at(item, "at", "x") is None or value_at(item, "at", "y") is None:
         raise unanswerable("#/item/at", "A point with a neighbour needs its coordinates x and y.", code="missing")
-    refuse_side_face(asked)
+    refuse_unknown_face(asked)
     neighbour = {**question["neighbour"], "at": item["at"], "base": item["base"]}
     pair = packed_probes([item, neighbour], asked.situation)
     if pair.packed.points.count < 2:

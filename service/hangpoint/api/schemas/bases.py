@@ -1,11 +1,27 @@
-"""Bases that aren't plain concrete: what a request states of each beside its edges and thickness."""
+"""Bases: strength and edges, and what a request states of those that aren't plain concrete."""
 
 from pydantic import with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.quantities import EdgeDistance, StressQuantity
-from hangpoint.api.schemas.words import MasonryLocation, MasonryMaterial, MasonryUnits, PlankLocation
+from hangpoint.api.schemas.words import MasonryLocation, MasonryMaterial, MasonryUnits, PlankLocation, Text
+
+Strength = with_config(STRICT)(TypedDict("Strength", {"f_c": StressQuantity, "class": Text}, total=False))
+Strength.__doc__ = "Strength of the concrete: f'_c, or the name of a strength class."
+
+
+@with_config(STRICT)
+class Edges(TypedDict, total=False):
+    """Distance from the origin of the layout to the edge on each side, or the word none where no edge is within reach.
+
+    A single anchor without a layout is at that origin.
+    """
+
+    x_minus: EdgeDistance
+    x_plus: EdgeDistance
+    y_minus: EdgeDistance
+    y_plus: EdgeDistance
 
 
 @with_config(STRICT)

@@ -6,11 +6,11 @@ from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.answer import InvalidResult
+from hangpoint.api.schemas.bases import Edges
 from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.quantities import AreaQuantity, ForceQuantity, LengthQuantity, StressQuantity
-from hangpoint.api.schemas.request import Edges
 from hangpoint.api.schemas.test_plans import AnchorUse, LoadBasis, PlannedTest, RuleResult, WhereAndWho
 from hangpoint.api.schemas.words import MAX_ITEMS, Face, Identifier, Text, UnitSystem
 

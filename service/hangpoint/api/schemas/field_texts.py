@@ -148,6 +148,7 @@ FIELD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "edge_reinforcement": "Reinforcement along the edge, for breakout in shear.",
         "anchor_reinforcement": "Reinforcement in place of concrete breakout.",
         "face": "Face of the member that the anchor is set in.",
+        "facing": "Direction on plan that a side face looks to, from x towards y of the job, in degrees.",
         "deck": "The flute, of a base that is a filled deck.",
         "part": "What part of the building the member is.",
         "post_tensioned": "Whether the member is post-tensioned.",

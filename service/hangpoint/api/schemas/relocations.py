@@ -42,7 +42,7 @@ class RelocationRequest(TypedDict):
 
     ``rod_length`` says that what hangs stays where it is, so that the rod of this length leans. ``scanned_by`` names
     who scanned the new place for tendons: a scan that the item states is of the old one. ``neighbours`` are other
-    points in the same face of the member, which is not a side face.
+    points in the same face of the member; in a side face each states z and which way it looks.
     """
 
     units: UnitSystem

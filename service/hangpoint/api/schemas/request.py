@@ -12,14 +12,13 @@ from typing import Annotated, Literal, NotRequired, Required
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.bases import HollowCore, Masonry
-from hangpoint.api.schemas.layouts import STRICT, Layout, Plate
+from hangpoint.api.schemas.bases import Edges, HollowCore, Masonry, Strength
+from hangpoint.api.schemas.layouts import STRICT, Degrees, Layout, Plate
 from hangpoint.api.schemas.project import Project
 from hangpoint.api.schemas.quantities import (
     CoordinateQuantity,
     DensityQuantity,
     DistanceQuantity,
-    EdgeDistance,
     ForceQuantity,
     LengthQuantity,
     MomentQuantity,
@@ -238,23 +237,6 @@ class Anchor(TypedDict, total=False):
     adhesive: AdhesiveConditions
 
 
-Strength = with_config(STRICT)(TypedDict("Strength", {"f_c": StressQuantity, "class": Text}, total=False))
-Strength.__doc__ = "Strength of the concrete: f'_c, or the name of a strength class."
-
-
-@with_config(STRICT)
-class Edges(TypedDict, total=False):
-    """Distance from the origin of the layout to the edge on each side, or the word none where no edge is within reach.
-
-    A single anchor without a layout is at that origin.
-    """
-
-    x_minus: EdgeDistance
-    x_plus: EdgeDistance
-    y_minus: EdgeDistance
-    y_plus: EdgeDistance
-
-
 Base = with_config(STRICT)(
     TypedDict(
         "Base",
@@ -274,6 +256,7 @@ Base = with_config(STRICT)(
             "edge_reinforcement": EdgeReinforcement,
             "anchor_reinforcement": AnchorReinforcement,
             "face": Face,
+            "facing": Degrees,
             "deck": Deck,
             "part": Part,
             "post_tensioned": PostTensioned,
@@ -292,7 +275,8 @@ Base.__doc__ = """What carries the anchor: concrete and decks state their densit
 In steel, wood and what is unknown loads and rod are computed. A field that goes with another kind is an error.
 Uncracked concrete names who decided that it stays so, a scan who made it. ``clear_cover`` is the depth of the nearest
 reinforcement and ``tendon_depth`` that of the nearest tendon or strand, from the face that is drilled; ``age_days`` and
-``existing`` are of the member.
+``existing`` are of the member. In a side face x is to the right and y up as one looks at it; its points are compared
+where z and the direction on plan that it looks to, ``facing``, are stated.
 """
 
 

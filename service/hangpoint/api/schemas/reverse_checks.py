@@ -57,7 +57,7 @@ class LeastSpacing(TypedDict):
 
     A layout is drawn together about its middle, a rectangle or a list along one axis where ``along`` names it. A
     ``neighbour`` stands from the item ``towards`` one side, in the same member: its edges and coordinates are those of
-    the item, moved. Both points have to pass. Points in a side face are not compared, so there it has none.
+    the item, moved. Both points have to pass. In a side face the item states z and which way the face looks.
     """
 
     kind: Literal["least_spacing"]

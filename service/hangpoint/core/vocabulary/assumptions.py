@@ -221,7 +221,8 @@ class NotChecked(Listed):
         "near-in-side-face",
         "What the anchors share with those of another point of the request in a side face of the same member: as their"
         " coordinates are, they may stand nearer to each other than 1.5 (h_ef,1 + h_ef,2), or what bond, an edge or a"
-        " table asks for. Points in side faces are not compared: state anchors that stand near as one layout.",
+        " table asks for. Points of one plane are compared where each states which way it looks, `facing`, and z; else"
+        " state anchors that stand near as one layout.",
         "reading 30",
     )
     MEMBER = say(

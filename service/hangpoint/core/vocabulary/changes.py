@@ -28,6 +28,10 @@ class ChangeAssumption(Enum):
         "At a new place joints and strands are as near, and the centre of an undirected flute as far, as the move can"
         " bring them; cells, webs, cores and covers are as stated.",
     )
+    COORDINATES_STAY = say(
+        "coordinates-left-as-stated",
+        "Which way the side face looks (`base.facing`) is not stated: what has moved keeps its coordinates in the job.",
+    )
     NO_EDGE = say(
         "no-edge-comes-near-assumed",
         "A side that is stated to have no edge within reach has none at a new place either.",

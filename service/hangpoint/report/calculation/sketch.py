@@ -65,7 +65,7 @@ def plan(place: Place, system: System, surface: Surface | None = None, push: Pus
     parts += _anchors([at(x, y) for x, y in place.anchors()])
     if push is not None:
         parts += _arrow(at(push.x, push.y), push, system)
-    parts += [*_axes(height), caption((width / 2, 12), "Plan")]
+    parts += [*_axes(height), caption((width / 2, 12), "Face" if place.face == SIDE else "Plan")]
     return _drawing(_PLAN, "Plan of the face with the anchors and the edges", parts)
 
 
