@@ -92,6 +92,7 @@ SAID = {
         made(braced(RUN), given=[{"hanger": 0, "nature": "dead", "tension": 9}]),
         {"given": [{"hanger": 0, "nature": "live", "tension": 9}]},
     ),
+    "ROD_AS_COLUMN": (made(braced(RUN), rod={"size": "1/2", "length": "4 ft"}), {"rod.length": GONE}),
     "BRACE_ALONG_X": (braced(RUN), {"at.bearing": 30}),
     "BRACE_ACROSS": (made(braced(RUN), at={"bearing": 30}), {"seismic.brace.direction": "along"}),
     "LEAN_ALONG_SHEAR": (made(RUN, rod__out_of_plumb=3), {"rod.out_of_plumb": 0}),
@@ -132,7 +133,8 @@ UNCHECKED = {
         change(braced(RUN), {"seismic.brace": GONE}),
         {"seismic": SEISMIC},
     ),
-    "ROD_BUCKLING": (braced(RUN), {"seismic.brace": GONE}),
+    "ROD_BUCKLING": (braced(RUN), {"rod": {"size": "1/2", "free_length": "10 in"}}),
+    "PUSHED_ANCHOR": (braced(RUN), {"seismic.brace": GONE}),
     "OTHER_DIRECTION": (braced(RUN), {"seismic.brace": GONE}),
     "SPRINKLER_BRACE": (
         braced(change(RUN, {"line.sprinkler": True})),
@@ -215,7 +217,9 @@ FOUND = {
         },
         {"given.0.tension": "20 lbf"},
     ),
-    "ROD_PUSHED": (braced(RUN), {"seismic.s_ds": 0.05}),
+    "ROD_PUSHED": (braced(RUN), {"rod": {"size": "1/2", "length": "1 ft"}}),
+    "ROD_SLENDER": (made(braced(RUN), rod={"size": "1/2", "length": "4 ft"}), {"rod.free_length": "12 in"}),
+    "ROD_HOLDS_PUSH": (made(braced(RUN), rod={"size": "1/2", "length": "1 ft"}), {"seismic.s_ds": 0.05}),
     "UNBRACED": (change(braced(RUN), {"seismic.brace": GONE}), {"seismic": SEISMIC}),
 }
 

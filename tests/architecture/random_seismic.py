@@ -13,6 +13,7 @@ from hangpoint.core.loads.seismic_component import (
     component_force_22,
 )
 from hangpoint.core.statics.brace import BraceForce, brace_force
+from hangpoint.core.statics.rod_in_compression import RodInCompression, rod_in_compression
 
 
 def _height(random):
@@ -96,11 +97,23 @@ def _sprinkler_trapeze(random):
     )
 
 
+def _rod_in_compression(random):
+    d = random.wide(0.2, 2)
+    return rod_in_compression(
+        c_rod=random.wide(10, 1e5),
+        d=d,
+        pitch=d * random.flat(0.1, 0.2),
+        k_root=random.of(1.299038, 1.226869),
+        l_free=random.of(2, 6, 12, 24, 48, np.inf),
+    )
+
+
 GENERATORS = {
     BraceForce: _brace_force,
     BracingExemptions: _bracing_exemptions,
     ComponentForce16: _component_force_16,
     ComponentForce22: _component_force_22,
+    RodInCompression: _rod_in_compression,
     RodWeight: _rod_weight,
     SprinklerTrapeze: _sprinkler_trapeze,
 }

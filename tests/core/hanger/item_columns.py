@@ -166,6 +166,7 @@ def _rod(item):
         "rule": rule,
         "f_u": rod.get("f_u", 0.0),
         "l_rod": rod.get("l_rod", 0.0),
+        "l_free": rod.get("l_free") or 12 * rod.get("l_rod", 0.0) or float("inf"),
         "angle": rod.get("angle", 0.0),
     }
 

@@ -169,6 +169,8 @@ def _random_rod(rng):
         rod["f_u"] = 50_000.0
     if rng.random() < 0.3:
         rod["angle"] = float(rng.uniform(0.5, 10))
+    if rng.random() < 0.4:
+        rod["l_free"] = float(rng.uniform(2, 24))
     return rod
 
 

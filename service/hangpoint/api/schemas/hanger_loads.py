@@ -182,13 +182,17 @@ class Tier(TypedDict, total=False):
 
 @with_config(STRICT)
 class HangerRod(TypedDict, total=False):
-    """The rod of each hanger; its own weight counts by its ``length``. ``out_of_plumb`` is an angle in degrees."""
+    """The rod of each hanger; its own weight counts by its ``length``. ``out_of_plumb`` is an angle in degrees.
+
+    ``free_length`` is the largest between what holds it sideways, a stiffener or its ends; its length if not stated.
+    """
 
     size: Text
     material: RodMaterial
     f_u: StressQuantity
     rule: RodRule
     length: DistanceQuantity
+    free_length: LengthQuantity
     out_of_plumb: Annotated[float, Field(ge=0, le=30)]
 
 

@@ -134,11 +134,15 @@ class BarResult(TypedDict):
 
 @with_config(CLOSED)
 class BraceResult(TypedDict):
-    """Forces of one brace at F_p, and at its anchor with Omega_0; ``hanger_tension`` comes to the hanger beside it."""
+    """Forces of one brace at F_p, and at its anchor with Omega_0; ``hanger_tension`` comes to the hanger beside it.
+
+    A rod that is stated carries ``rod_compression`` where no free length of it is above ``rod_free_length``.
+    """
 
     axial: float
     hanger_tension: float
     rod_compression: float
+    rod_free_length: NotRequired[float]
     anchor_tension: float
     anchor_shear: float
 

@@ -131,6 +131,7 @@ LOAD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "f_u": "Tensile strength of the rod, of a stated grade; 50 ksi where a rule needs it and none is known.",
         "rule": "Rule by which the rod's load is checked; the newer allowable of the hanger standard where not stated.",
         "length": "Length of the rod, by which its own weight counts; in no load where not stated.",
+        "free_length": "Largest length of the rod between what holds it sideways; its length where not stated.",
         "out_of_plumb": "Angle of the rod from the vertical, in degrees; 0 where not stated.",
     },
     "GivenLoad": {

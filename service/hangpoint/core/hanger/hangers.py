@@ -311,6 +311,8 @@ def _seismic_sections(items: Items, seismic: SeismicLoads | None) -> list[Sectio
     own = items.seismic.item
     made: list[tuple[Record, Index]] = [each for each in (seismic.older, seismic.newer) if each is not None]
     made += [(record, seismic.braced) for record in (seismic.brace, seismic.anchor) if record is not None]
+    if seismic.rod is not None:
+        made.append((seismic.rod, seismic.pushed))
     if seismic.exemptions is not None:
         made.append((seismic.exemptions, seismic.judged))
     return [

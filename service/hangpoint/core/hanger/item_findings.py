@@ -17,6 +17,7 @@ from hangpoint.core.hanger.seismic_loads import SeismicLoads
 from hangpoint.core.hanger.spacing import LEAST_LIQUID, RULE_NAMES
 from hangpoint.core.hanger.sprinkler_bars import SprinklerBars
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.statics.brace import BraceForce
 from hangpoint.core.statics.trapeze_bar import TrapezeBar
 from hangpoint.core.vocabulary import LoadFinding
 
@@ -245,9 +246,7 @@ def _of_earthquake(items: Items, seismic: SeismicLoads) -> list[FindingRows]:
     loose = own.item[~own.braced]
     made = [_of_items(LoadFinding.UNBRACED, loose, np.zeros(len(loose)))]
     if seismic.brace is not None:
-        pushed = np.flatnonzero(seismic.brace.c_rod > 0)
-        item = own.item[seismic.braced[pushed]]
-        made.append(_of_items(LoadFinding.ROD_PUSHED, item, seismic.brace.c_rod[pushed]))
+        made += _of_pushed_rods(own.item, seismic, seismic.brace)
     if seismic.exemptions is not None:
         for rule in EXEMPTIONS:
             holds = np.flatnonzero(getattr(seismic.exemptions, rule.name))
@@ -255,3 +254,21 @@ def _of_earthquake(items: Items, seismic: SeismicLoads) -> list[FindingRows]:
             claims = _of_items(LoadFinding.EXEMPT_CLAIM, item, np.zeros(len(item)), name=rule.name)
             made.append(replace(claims, clause=rule.clause, conditions=rule.text))
     return made
+
+
+def _of_pushed_rods(item: Index, seismic: SeismicLoads, brace: BraceForce) -> list[FindingRows]:
+    """Rods that a brace pushes; ``item`` of every seismic row."""
+    unknown = np.zeros(len(item), dtype=np.bool_)
+    unknown[seismic.braced] = brace.c_rod > 0
+    made: list[FindingRows] = []
+    if (rod := seismic.rod) is not None:
+        known = np.isfinite(rod.l_free)
+        unknown[seismic.pushed] = ~known
+        for finding, own in (
+            (LoadFinding.ROD_SLENDER, np.flatnonzero(known & ~rod.holds)),
+            (LoadFinding.ROD_HOLDS_PUSH, np.flatnonzero(rod.holds)),
+        ):
+            made.append(_of_items(finding, item[seismic.pushed[own]], rod.l_free[own], rod.l_most[own]))
+    compression = np.zeros(len(item))
+    compression[seismic.braced] = brace.c_rod
+    return [_of_items(LoadFinding.ROD_PUSHED, item[unknown], compression[unknown]), *made]

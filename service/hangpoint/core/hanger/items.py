@@ -183,7 +183,8 @@ class EquipmentRods:
 class Rods:
     """Rods of every item, a row an item: ``rule`` for the load a code of `rod_checks.ROD_RULES`, -1 without a rod.
 
-    ``l_rod`` ft, ``angle`` out of plumb in degrees; ``d``, ``pitch`` in, 0 without a rod.
+    ``l_rod`` ft, ``l_free`` in, between what holds it sideways, infinite if not known; ``angle`` out of plumb in
+    degrees; ``d``, ``pitch`` in, 0 without a rod.
     """
 
     rule: Codes
@@ -193,6 +194,7 @@ class Rods:
     k_stress: Floats
     f_u: Floats
     l_rod: Floats
+    l_free: Floats
     angle: Floats
 
 

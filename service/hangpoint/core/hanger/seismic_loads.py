@@ -20,6 +20,7 @@ from hangpoint.core.loads.seismic_component import (
 )
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.statics.brace import BraceForce, brace_force
+from hangpoint.core.statics.rod_in_compression import RodInCompression, rod_in_compression
 
 NO_CATEGORY = -1
 FEET_OF_UNBRACED = 1.0
@@ -30,7 +31,8 @@ class SeismicLoads:
     """Rows as in `items.Seismic`, forces in lbf.
 
     ``older`` and ``newer`` are the records of both editions with the rows that they have; ``brace`` that of the braced
-    rows in ``braced`` at F_p, ``anchor`` at Omega_0 F_p. ``exemptions`` are of the rows ``judged``, whose category is
+    rows in ``braced`` at F_p, ``anchor`` at Omega_0 F_p, ``rod`` that of the rods in ``pushed``, which are stated and
+    pushed by the brace. ``exemptions`` are of the rows ``judged``, whose category is
     stated and where no sprinkler line hangs.
     """
 
@@ -46,6 +48,8 @@ class SeismicLoads:
     braced: Index
     brace: BraceForce | None
     anchor: BraceForce | None
+    pushed: Index
+    rod: RodInCompression | None
     judged: Index
     exemptions: BracingExemptions | None
 
@@ -87,6 +91,7 @@ def seismic_loads(
         else None
         for force in (columns["f_p"], columns["f_p_anchorage"])
     )
+    pushed, rod = _pushed_rods(items, braced, brace)
     sprinkler = np.zeros(items.count, dtype=np.bool_)
     sprinkler[items.lines.item[items.lines.sprinkler]] = True
     judged = np.flatnonzero((own.category != NO_CATEGORY) & ~sprinkler[own.item])
@@ -105,9 +110,23 @@ def seismic_loads(
         braced=braced,
         brace=brace,
         anchor=anchor,
+        pushed=pushed,
+        rod=rod,
         judged=judged,
         exemptions=_exemptions(items, judged, w_foot + beside / reach, most, largest_load) if len(judged) else None,
     )
+
+
+def _pushed_rods(items: Items, braced: Index, brace: BraceForce | None) -> tuple[Index, RodInCompression | None]:
+    """The rows whose rod is stated and pushed by the brace, with their record."""
+    if brace is None:
+        return braced[:0], None
+    rods, item = items.rods, items.seismic.item[braced]
+    own = np.flatnonzero((brace.c_rod > 0) & (rods.d[item] > 0))
+    if not len(own):
+        return braced[:0], None
+    columns = {name: getattr(rods, name)[item[own]] for name in ("d", "pitch", "k_root", "l_free")}
+    return braced[own], rod_in_compression(c_rod=brace.c_rod[own], **columns)
 
 
 def _beside_lines(items: Items, own: Seismic) -> Floats:

@@ -81,6 +81,11 @@ class LoadAssumption(Enum):
     BAR_RADIUS = say("bar-radius-assumed", "The corners of the strut have the wall's thickness as inner radius.")
     BAR_DEFLECTION = say("bar-deflection-limit-assumed", "A bar may sag by 1/240 of its span.", "common practice")
     NO_SPARE = say("no-spare-assumed", "No capacity of the trapeze is kept free.")
+    ROD_AS_COLUMN = say(
+        "rod-as-column",
+        "A rod that a brace pushes is a straight column with pinned ends, of steel that yields at 30,000 psi.",
+        "AISC 360 E3",
+    )
     BUILDING_UNKNOWN = say(
         "building-unknown", "The building's period or seismic system is not stated: the unknown case of 7-22 is taken."
     )
@@ -149,7 +154,10 @@ class LoadNotChecked(Enum):
     BAR_ERECTION = say("erection-load-on-bar", "The bar under the erection load: it is taken to hang at a rod.")
     EARTHQUAKE = say("earthquake", "Earthquake: nothing is stated of it.")
     BRACING = say("unbraced", "Bracing: no brace is stated, so no seismic force reaches a hanger.", "reading 35")
-    ROD_BUCKLING = say("rod-buckling", "Rods that a brace pushes, for buckling.", "reading 35")
+    ROD_BUCKLING = say(
+        "rod-buckling", "Rods that a brace pushes, for buckling: no size or no length of them is stated.", "reading 35"
+    )
+    PUSHED_ANCHOR = say("push-at-the-anchor", "What a rod that a brace pushes does to hanger and anchor.", "reading 35")
     OTHER_DIRECTION = say(
         "other-direction-of-earthquake",
         "The seismic force at right angles to the brace: a brace holds one direction in plan, and an item states one.",
@@ -307,9 +315,26 @@ class LoadFinding(Enum):
     ROD_PUSHED = _find(
         "rod-pushed-by-brace",
         Severity.CAUTION,
-        "The brace pushes the rod by more than what surely hangs there: the rod needs a stiffener or a check.",
+        "The brace pushes the rod by more than what surely hangs there: state size and length of the rod, and where it"
+        " is stiffened its free length, to have it checked.",
         "reading 35",
         "force",
+    )
+    ROD_SLENDER = _find(
+        "rod-buckles",
+        Severity.VIOLATION,
+        "The brace pushes the rod, whose free length is above that at which it holds as a column: stiffen it at shorter"
+        " distances, or take a thicker one.",
+        "AISC 360 E3",
+        "length",
+    )
+    ROD_HOLDS_PUSH = _find(
+        "rod-pushed",
+        Severity.NOTE,
+        "The brace pushes the rod by more than what surely hangs there. At its free length it holds as a column; the"
+        " hanger and the anchor have to take the push too.",
+        "AISC 360 E3",
+        "length",
     )
     PUSHED_BY_EARTHQUAKE = _find(
         "rod-pushed-by-earthquake",

@@ -289,4 +289,9 @@ def _braces(own: SeismicLoads, system: System) -> dict[int, dict[str, float]]:
     }
     lists = {name: in_request_units(column, FORCE, system).tolist() for name, column in columns.items()}
     rows: list[int] = own.braced.tolist()
-    return {row: {name: each[place] for name, each in lists.items()} for place, row in enumerate(rows)}
+    made = {row: {name: each[place] for name, each in lists.items()} for place, row in enumerate(rows)}
+    if own.rod is not None:
+        free = in_request_units(own.rod.l_most, LENGTH, system).tolist()
+        for row, length in zip(own.pushed.tolist(), free, strict=True):
+            made[row]["rod_free_length"] = length
+    return made

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hanger.hanger_cases import CONTENTS, DEAD
-from hangpoint.core.hanger.items import EQUIPMENT, RISER, RUN, TRAPEZE, Given, Items
+from hangpoint.core.hanger.items import EQUIPMENT, RISER, RUN, TRAPEZE, Given, Items, Rods, Seismic
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import LoadAssumption, LoadNotChecked
 from hangpoint.pack.flags import Flags
@@ -129,6 +129,8 @@ def pack_hanger_items(
     erected = tiers.tiers.checked & (erection[tiers.tiers.item] > 0)
     notes.leave_unchecked(LoadNotChecked.BAR_ERECTION, erected, tiers.tiers.item)
     shared = _shared_supports(lines, tiers, kind, notes)
+    rods = pack_rods(items, lines.lines, shared, given, notes)
+    _say_pushed(rods, seismic, notes)
     by_standard = snow(given, count)
     by_standard[seismic.item] = True
     notes.assume(LoadAssumption.LOAD_STANDARD, by_standard & (not standard_stated), np.arange(count))
@@ -158,7 +160,7 @@ def pack_hanger_items(
             risers=risers,
             equipment=bodies.equipment,
             equipment_rods=bodies.rods,
-            rods=pack_rods(items, lines.lines, shared, given, notes),
+            rods=rods,
             spacings=pack_spacings(keys, lines.lines, runs.runs, runs.rules, notes),
             given=given,
             seismic=seismic,
@@ -174,6 +176,13 @@ def pack_hanger_items(
         assumptions=notes.assumptions,
         not_checked=notes.not_checked,
     )
+
+
+def _say_pushed(rods: Rods, seismic: Seismic, notes: Notes) -> None:
+    """Whether rods beside braces are checked as columns."""
+    known = ((rods.d > 0) & np.isfinite(rods.l_free))[seismic.item]
+    notes.leave_unchecked(LoadNotChecked.ROD_BUCKLING, seismic.braced & ~known, seismic.item)
+    notes.assume(LoadAssumption.ROD_AS_COLUMN, seismic.braced & known, seismic.item)
 
 
 def _say_unshaken(given: Given, shaken: Index, notes: Notes) -> None:

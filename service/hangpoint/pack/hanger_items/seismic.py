@@ -148,7 +148,7 @@ def _say(notes: Notes, item: Index, brace: Braces, unknown: Bools, kind: Codes) 
     unshaken[item] = False
     notes.leave_unchecked(LoadNotChecked.EARTHQUAKE, unshaken, np.arange(notes.count))
     notes.leave_unchecked(LoadNotChecked.BRACING, ~brace.braced, item)
-    for left in (LoadNotChecked.ROD_BUCKLING, LoadNotChecked.OTHER_DIRECTION):
+    for left in (LoadNotChecked.PUSHED_ANCHOR, LoadNotChecked.OTHER_DIRECTION):
         notes.leave_unchecked(left, brace.braced, item)
     notes.leave_unchecked(LoadNotChecked.COUPLE, brace.braced & np.isin(kind, (TRAPEZE, EQUIPMENT)), item)
     for member in (LoadAssumption.EVERY_HANGER_BRACED, LoadAssumption.EARTHQUAKE_REVERSES):
