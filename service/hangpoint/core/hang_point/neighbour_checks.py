@@ -82,6 +82,12 @@ def neighbour_findings(
             limit=zero,
         ),
         FindingColumn(
+            finding=Finding.BARS_OF_NEIGHBOURS,
+            holds=_of_pairs(shared, _both_barred(points, shared)) & ~unchecked,
+            value=zero,
+            limit=zero,
+        ),
+        FindingColumn(
             finding=Finding.LEVELS_DISAGREE,
             holds=_of_pairs(shared, _other_levels(sites, shared)) & ~unchecked,
             value=zero,
@@ -143,6 +149,12 @@ def _other_bases(points: Points, shared: Sharing) -> Bools:
     differ = np.any((one > other * (1 + _ROUNDING)) | (other > one * (1 + _ROUNDING)), axis=0)
     words = (bases.cracked, bases.supplementary, bases.edge_reinforcement, bases.category)
     return differ | np.any([own[shared.a] != own[shared.b] for own in words], axis=0)
+
+
+def _both_barred(points: Points, shared: Sharing) -> Bools:
+    """(pairs,) of which each has bars in place of breakout, in tension or in shear."""
+    barred = np.stack((points.bases.a_s_n, points.bases.a_s_v)) > 0
+    return np.any(barred[:, shared.a] & barred[:, shared.b], axis=0)
 
 
 def _other_levels(sites: Sites, shared: Sharing) -> Bools:
