@@ -431,6 +431,10 @@ BESIDES = {
         {"sites": {"x": [0.0, 9.7]}, "bases": {"a_s_n": [0.2, 0.31], "f_y_n": 60_000.0}},
         {"sites": {"x": [0.0, 9.7]}, "bases": {"a_s_n": [0.2, 0.0], "f_y_n": 60_000.0}},
     ),
+    Finding.LOADS_TOGETHER: (
+        {"hangs": {"contents": [10.0, 0.0, 0.0]}, "sites": {"x": [0.0, 9.0, 18.0]}},
+        {"hangs": {"contents": [10.0, 0.0]}, "sites": {"x": [0.0, 9.0]}},
+    ),
     Finding.LEVELS_DISAGREE: (
         {"sites": {"x": [0.0, 9.7], "level": [0, 1]}},
         {"sites": {"x": [0.0, 9.7], "level": [0, -1]}},

@@ -43,6 +43,14 @@ BARS_OF_NEIGHBOURS = finding(
     " stood for the other: bars that both count hold the sum of their loads. See that they are not the same.",
     "17.5.2.1",
 )
+LOADS_TOGETHER = finding(
+    "loads-of-neighbours-together",
+    Severity.CAUTION,
+    "Contents and other loads that come and go are taken to act at this point and at those that share its concrete at"
+    " one time, each as is worst for its own anchor. One empty or unloaded beside one that isn't is not checked, and"
+    " may be worse where shear or three anchors or more act together: state such load cases as given.",
+    "reading 30",
+)
 LEVELS_DISAGREE = finding(
     "levels-disagree",
     Severity.CAUTION,
