@@ -268,3 +268,83 @@ def test_near_points_with_earthquake_at_angles_hold_in_either_sense(ask, toward,
         assert breakout(each) == pytest.approx(force * math.hypot(0.9 / one, 1 / PAIR), rel=1e-9)
         told = codes(each)["earthquake-in-other-sense" + code]
         assert {name: told[name] for name in own} == own
+
+
+STOUT = {
+    "units": "us",
+    "principle": "headed_cast_in",
+    "basis": "cast_in",
+    "source": {"document": "invented", "date": "2026-01", "standard": "none"},
+    "traits": {"tension_overhead": True, "sustained_tension": True},
+    "size": {"size": "1", "d_a": 1, "a_se": 0.606, "f_uta": 58_000, "f_ya": 36_000, "ductile": True}
+    | {"head": {"a_brg": 1.5, "welded_stud": False}},
+    "embedment": {"h_ef": 4, "h_min": 6, "c_min": 1.0, "s_min": 1.0, "spacing_tested": True},
+}
+"""Of which pryout of two governs before the steel of one, 0.65 x 0.6 x 0.606 x 58,000 lb."""
+NO_EDGE = 0.7 * 24 * math.sqrt(4000) * 6**1.5
+"""phi N_b of one bolt far from every edge; of two, s apart, (18 + s) / 18 of it."""
+
+
+def other_sense(found):
+    told = [each["value"] for one in found.values() for each in one["findings"] if "other-sense" in each["code"]]
+    return told, {each["status"] for each in found.values()}
+
+
+@pytest.mark.parametrize("combinations", ["strength", "given_factored"])
+@pytest.mark.parametrize("sign", [1, -1])
+@pytest.mark.parametrize(("stays", "status"), [(2000, "passed"), (8000, "failed")])
+def test_earthquake_of_near_points_adds_to_opposite_shears(ask, combinations, sign, stays, status):
+    """Shear of 2,000 or 8,000 lb at one bolt and against it at another 4 in beside, with 4,000 lb of earthquake along
+    them: pryout holds the sum of their magnitudes (reading 18), 2 x 12,000 lb where earthquake goes with each. The same
+    way at both it is 12,000 + 4,000 lb at the most.
+    """
+    factor = 1.2 if combinations == "strength" else 1.0
+    items = []
+    for place, (dead, quake) in enumerate(((stays, 4000), (-stays, sign * 4000))):
+        components = [
+            {"nature": "dead", "tension": 0, "shear_x": dead / factor},
+            {"nature": "earthquake", "shear_x": quake},
+        ]
+        seismic = {"category": "B"} | ({"s_ds": 0} if combinations == "strength" else {})
+        at = {"level": "L1", "x": 0, "y": place / 3}
+        hangs = {"kind": "forces", "components": components}
+        items.append(point(f"P{place}", hangs, anchor={"product": STOUT}) | {"at": at, "seismic": seismic})
+    found = ask(*items, combinations=combinations)
+    strength = 2 * 0.7 * 24 * math.sqrt(4000) * 4**1.5 * (12 + 4) / 12
+    together = max(2 * max(stays, 4000), 2 * stays * 1.4 / 1.2 if combinations == "strength" else 0)  # 1.4 D
+    assert [breakout(each, "pryout") for each in found.values()] == pytest.approx([together / strength] * 2)
+    told, statuses = other_sense(found)
+    assert told == pytest.approx([2 * (stays + 4000) / strength] * 2, rel=1e-9)
+    assert statuses == {status}
+
+
+@pytest.mark.parametrize("combinations", ["strength", "given_factored"])
+@pytest.mark.parametrize("sign", [1, -1])
+def test_moments_of_earthquake_act_either_way_at_each_of_two_near_points(ask, combinations, sign):
+    """Two pairs of bolts 6 in apart, 12 in from centre to centre along x, each with 60,000 lbf*in of earthquake about
+    y: 10,000 lb at one bolt of each pair. The same way at both the two pulled ones are 12 in apart, against each other
+    they are the inner ones, 6 in apart, however it is stated."""
+    items = []
+    for place, moment in enumerate((60_000, sign * 60_000)):
+        seismic = {"category": "B"} | ({"s_ds": 0} if combinations == "strength" else {})
+        hangs = {"kind": "forces", "components": [{"nature": "earthquake", "tension": 0, "moment_y": moment}]}
+        at = {"level": "L1", "x": place, "y": 0}
+        attachment = {"plate": {"width_x": 9, "width_y": 3, "support": "free"}, "thickness": 2}
+        made = point(f"P{place}", hangs, anchor__layout=[{"x": -3, "y": 0}, {"x": 3, "y": 0}], attachment=attachment)
+        items.append(made | {"at": at, "seismic": seismic})
+    found = ask(*items, combinations=combinations)
+    ratios = [breakout(each, "concrete_breakout_tension") for each in found.values()]
+    told, _ = other_sense(found)
+    worst = [max(ratio, value) for ratio, value in zip(ratios, told or ratios, strict=True)]
+    assert worst == pytest.approx([20_000 / (NO_EDGE * 24 / 18)] * 2, rel=1e-9)
+
+
+def test_more_near_points_than_have_every_sense_are_told(ask):
+    """Nine in a row have one more earthquake than is turned by itself."""
+    for count in (8, 9):
+        items = []
+        for place in range(count):
+            hangs = {"kind": "forces", "components": [{"nature": "earthquake", "shear_x": 100.0}]}
+            items.append(point(f"P{place}", hangs) | {"at": {"level": "L1", "x": 0, "y": place}})
+        found = ask(*items)
+        assert {("earthquake-senses-not-all" in codes(each)) for each in found.values()} == {count > 8}

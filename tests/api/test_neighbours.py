@@ -526,3 +526,21 @@ def test_what_near_points_state_otherwise_is_said(ask, changes, code):
     assert not {"bases-disagree", "levels-disagree"} & {
         own for each in (alike, far) for r in each.values() for own in codes(r)
     }
+
+
+@pytest.mark.parametrize("state", ["cracked", "uncracked"])
+def test_a_set_of_near_anchors_has_the_factor_of_its_weaker_one(ask, state):
+    """Table 17.5.3(b) has one factor for one surface that breaks out: 0.55 of a screw of category 2 also for one of
+    category 1, 4 in beside it. phi N_cbg = 0.55 k_c sqrt(4,000) 2^1.5 x (6 + 4) / 6 in a slab without edges; the better
+    one was held against 0.65. The least coefficients of the two are the same, 17 and 24.
+    """
+    k_c = 17 if state == "cracked" else 24
+    screw = {"family": "large-screw-internal-thread-zinc", "h_ef": 2}
+    stated = {"base__state": state} | ({"base__state_decided_by": "invented"} if state == "uncracked" else {})
+    small = hanger("small", 0, 500, anchor=screw | {"size": "1/4"}, **stated)
+    large = hanger("large", 4, 500, anchor=screw | {"size": "3/8"}, **stated)
+    found = ask(small, large)
+    strength = 0.55 * k_c * ROOT_F_C * 2**1.5 * (6 + 4) / 6
+    assert [breakout(each) for each in found.values()] == pytest.approx([1.4 * 1000 / strength] * 2, rel=1e-9)
+    alone = 0.65 * k_c * ROOT_F_C * 2**1.5
+    assert breakout(ask(large)["large"]) == pytest.approx(1.4 * 500 / alone, rel=1e-9)

@@ -85,6 +85,7 @@ def _steel_shear(random):
         ductile=random.coin(),
         welded_stud=random.coin(),
         tested=random.coin(),
+        alone=random.coin(),
         v_sa_tested=random.wide(100, 1e5),
         grout_pad=random.coin(),
         demand=random.wide(1, 1e6),

@@ -167,6 +167,7 @@ ANCHOR = {
     "welded_stud": False,
     "distance_sleeve": False,
     "by_shear_tests": False,
+    "v_sa_eq_alone": False,
     "v_sa": 0.0,
     "welded": False,
     "far_row_only": False,

@@ -92,6 +92,7 @@ def anchor_rows(draw):
             "tested_lightweight": draw(st.booleans()),
             "distance_sleeve": draw(st.booleans()),
             "by_shear_tests": draw(st.booleans()),
+            "v_sa_eq_alone": draw(st.booleans()),
             "v_sa": draw(st.floats(500.0, 30_000.0)),
             "adhesive": kind == "adhesive",
             "tau_cr": tau_uncr * draw(st.floats(0.3, 0.9)),

@@ -19,7 +19,8 @@ from hangpoint.pack.sites import NearBlock
 
 MAX_BATCH_ROWS = 200_000
 """Of the anchors of a batch that act together with others: of layouts, and of points that share concrete and have the
-load cases of all of them. Anchors by themselves are as many as the items, and quick."""
+load cases of all of them, in all senses of their earthquake. Anchors by themselves are as many as the items, and
+quick."""
 
 BLOCK_ROWS = 30_000
 """That are checked at a time."""

@@ -136,6 +136,7 @@ def columns_of(anchors):
         welded_stud=of(lambda a: a.stud),
         distance_sleeve=of(lambda a: a.sleeve),
         by_shear_tests=of(lambda a: a.v_sa is not None),
+        v_sa_eq_alone=of(lambda a: False),
         v_sa=of(lambda a: a.v_sa or 0.0),
         f_c_specified=of(lambda a: a.f_c),
         lightweight=of(lambda a: a.lightweight),

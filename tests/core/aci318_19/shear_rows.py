@@ -12,6 +12,7 @@ STEEL = {
     "ductile": True,
     "welded_stud": False,
     "tested": False,
+    "alone": False,
     "v_sa_tested": 0.0,
     "grout_pad": False,
     "demand": 1_000.0,

@@ -47,23 +47,28 @@ def test_steel():
         "ductile": coin(rng),
         "welded_stud": coin(rng),
         "tested": coin(rng, 0.3),
+        "alone": coin(rng),
         "v_sa_tested": spread(rng, 500, 5e4),
         "grout_pad": coin(rng),
         "demand": spread(rng, 1, 1e5),
     }
     made = steel_shear(**columns)
-    expected = [
-        scalar.steel(
-            area=row["a_se_v"],
-            ultimate=row["f_uta_specified"],
-            yield_=row["f_ya"],
-            ductile=row["ductile"],
-            stud=row["welded_stud"],
-            test_value=row["v_sa_tested"] if row["tested"] else None,
-            pad=row["grout_pad"],
-        )
-        for row in rows(**columns)
-    ]
+    by = [[], []]
+    for row in rows(**columns):
+        for strengths, value in zip(by, (None, row["v_sa_tested"]), strict=True):
+            strength = scalar.steel(
+                area=row["a_se_v"],
+                ultimate=row["f_uta_specified"],
+                yield_=row["f_ya"],
+                ductile=row["ductile"],
+                stud=row["welded_stud"],
+                test_value=value,
+                pad=row["grout_pad"],
+            )
+            strengths.append(strength)
+    formula, tests = np.array(by)
+    tests = np.where(columns["alone"], np.minimum(tests, formula), tests)
+    expected = np.where(columns["tested"], tests, formula)
     agrees(made.design_strength, expected)
     agrees(made.utilisation, columns["demand"] / np.array(expected))
     often(

@@ -38,6 +38,13 @@ def test_tests_know_no_limit_of_the_formula():
     np.testing.assert_array_equal(made.v_sa, [4_000, 40_000])
 
 
+@pytest.mark.parametrize(("tests", "used"), [(6_000.0, 6_000.0), (9_000.0, 7_200.0)])
+def test_seismic_tests_alone_count_up_to_the_formula(tests, used):
+    """17.7.1.2: without V_sa of tests the steel has at most 0.6 x .2 x 60,000 = 7,200 lb, in an earthquake too."""
+    assert steel(tested=True, alone=True, v_sa_tested=tests).v_sa[0] == pytest.approx(used, rel=1e-15)
+    assert steel(tested=True, alone=False, v_sa_tested=tests).v_sa[0] == tests
+
+
 @pytest.mark.parametrize(("ductile", "phi"), [(True, 0.65), (False, 0.60)])
 def test_strength_reduction_and_utilisation(ductile, phi):
     """Table 17.5.3(a), shear: .65 ductile, .60 brittle; 1,000 / (phi x 7,200)."""

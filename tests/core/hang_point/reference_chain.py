@@ -138,7 +138,8 @@ def anchor(point, case):
     state = product["n_p_cr_state" if base["cracked"] else "n_p_uncr_state"]
     v_sa = product["v_sa"] if product["v_sa_tested"] else None
     if shaking and not cast_in:
-        v_sa = product["v_sa_eq"]
+        steel = 0.6 * product["a_se_n"] * min(product["f_uta"], 1.9 * product["f_ya"], 125_000.0)
+        v_sa = min(product["v_sa_eq"], math.inf if product["v_sa_tested"] else steel)
     same = {field.name for field in fields(reference.Anchor)} & set(product)
     return reference.Anchor(
         **{name: product[name] for name in same - {"v_sa", "n_p_eq"}},

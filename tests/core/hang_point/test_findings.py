@@ -123,6 +123,15 @@ def at_angles(force, turned=-0.9):
     }
 
 
+def shaken_row(count):
+    """Headed bolts 5 in apart with earthquake along their row."""
+    return {
+        "hangs": {"dead": 10.0, "earthquake": [(0.0, 100.0, 0.0, 0.0, 0.0, 0.0)] * count},
+        "sites": {"x": [5.0 * place for place in range(count)]},
+        "products": HEADED_BOLT,
+    }
+
+
 BOLT_IN_MASONRY = {"allowables": {"method": MASONRY_BOLT}}
 
 VIOLATIONS = {
@@ -391,6 +400,7 @@ BESIDES = {
     Finding.WELDED_POST_INSTALLED: ({"fixings": {"welded": True}}, {"fixings": {"welded": False}}),
     Finding.NATURE_APART_HOLDS: (apart(10.0), {}),
     Finding.EARTHQUAKE_OTHER_SENSE_HOLDS: (at_angles(1000.0), at_angles(1000.0, turned=0.5)),
+    Finding.EARTHQUAKE_SENSES_NOT_ALL: (shaken_row(9), shaken_row(8)),
     Finding.PLATE_THICKNESS_UNKNOWN: (
         {"plates": PLATE},
         {"plates": PLATE, "fixings": {"thickness": 0.5}},
@@ -416,6 +426,14 @@ BESIDES = {
     Finding.BASES_DISAGREE: (
         {"sites": {"x": [0.0, 9.7]}, "bases": {"thickness": [12.0, 8.0]}},
         {"sites": {"x": [0.0, 9.8]}, "bases": {"thickness": [12.0, 8.0]}},
+    ),
+    Finding.BARS_OF_NEIGHBOURS: (
+        {"sites": {"x": [0.0, 9.7]}, "bases": {"a_s_n": [0.2, 0.31], "f_y_n": 60_000.0}},
+        {"sites": {"x": [0.0, 9.7]}, "bases": {"a_s_n": [0.2, 0.0], "f_y_n": 60_000.0}},
+    ),
+    Finding.LOADS_TOGETHER: (
+        {"hangs": {"contents": [10.0, 0.0, 0.0]}, "sites": {"x": [0.0, 9.0, 18.0]}},
+        {"hangs": {"contents": [10.0, 0.0]}, "sites": {"x": [0.0, 9.0]}},
     ),
     Finding.LEVELS_DISAGREE: (
         {"sites": {"x": [0.0, 9.7], "level": [0, 1]}},

@@ -65,6 +65,7 @@ class AnchorCases:
     welded_stud: Bools
     distance_sleeve: Bools
     by_shear_tests: Bools
+    v_sa_eq_alone: Bools
     v_sa: Floats
     welded: Bools
     far_row_only: Bools

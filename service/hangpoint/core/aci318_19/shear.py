@@ -72,6 +72,7 @@ def _steel(cases: AnchorCases, anchors: Anchors, rows: Index, no_shear: Index) -
         ductile=own.ductile,
         welded_stud=own.welded_stud,
         tested=own.by_shear_tests,
+        alone=own.v_sa_eq_alone,
         v_sa_tested=own.v_sa,
         grout_pad=own.grout_pad,
         demand=anchors.v[lead],

@@ -12,7 +12,7 @@ from hangpoint.core.aci318_19.concrete_breakout_tension import (
     breakout_strength,
     concrete_breakout_tension,
 )
-from hangpoint.core.aci318_19.edge_sets import blowout_sets
+from hangpoint.core.aci318_19.edge_sets import EdgeSets, blowout_sets
 from hangpoint.core.aci318_19.pullout import pullout
 from hangpoint.core.aci318_19.side_face_blowout import side_face_blowout
 from hangpoint.core.aci318_19.steel_tension import SteelTension, steel_tension
@@ -123,7 +123,7 @@ def breakout_of_sets(
     own, concrete = cases.take(sets.case), basis.take(sets.case)
     e_n_x, e_n_y = _eccentricity(anchors, sets, tension)
     return breakout_strength(
-        h_ef=_least_depth(own, cases, anchors, sets),
+        h_ef=_least(cases.h_ef, anchors, sets),
         footprint=sets.footprint,
         anchor_count=sets.anchor_count,
         s_max=sets.largest_spacing,
@@ -133,9 +133,9 @@ def breakout_of_sets(
         cast_in=own.cast_in,
         headed=own.headed,
         product_k_c=own.product_k_c,
-        k_cr=own.k_cr,
-        k_uncr=own.k_uncr,
-        c_ac=own.c_ac,
+        k_cr=_least_stated(cases.k_cr, anchors, sets),
+        k_uncr=_least_stated(cases.k_uncr, anchors, sets),
+        c_ac=-_least(-cases.c_ac, anchors, sets),
         lambda_a=concrete.lambda_a,
         f_c=concrete.f_c,
     )
@@ -149,7 +149,7 @@ def bond_of_sets(
     e_n_x, e_n_y = _eccentricity(anchors, sets, tension)
     return bond_strength(
         d_a=own.d_a,
-        h_ef=_least_depth(own, cases, anchors, sets),
+        h_ef=_least(cases.h_ef, anchors, sets),
         footprint=sets.footprint,
         anchor_count=sets.anchor_count,
         e_n_x=e_n_x,
@@ -167,9 +167,17 @@ def bond_of_sets(
     )
 
 
-def _least_depth(own: AnchorCases, cases: AnchorCases, anchors: Anchors, sets: Sets) -> Floats:
-    """The least h_ef of the anchors of each set: those of several points may differ by a tenth (reading 30)."""
-    return own.h_ef if anchors.joint is None else sets.least(cases.h_ef[anchors.case])
+def _least(values: Floats, anchors: Anchors, sets: Sets | EdgeSets) -> Floats:
+    """The least of a column of cases among the anchors of each set: those of several points may differ (reading 30)."""
+    if anchors.joint is None or sets.membership is None:
+        return values[sets.case]
+    return sets.membership.least(values[anchors.case])
+
+
+def _least_stated(values: Floats, anchors: Anchors, sets: Sets) -> Floats:
+    """The same of a coefficient that is 0 where the product has none, which takes nothing from those that have one."""
+    own = values[sets.case]
+    return np.where(own > 0, _least(np.where(values > 0, values, np.inf), anchors, sets), own)
 
 
 def _eccentricity(anchors: Anchors, sets: Sets, tension: Floats | None) -> tuple[Floats, Floats]:
@@ -240,8 +248,8 @@ def _breakout(
     total = sets.total(anchors.n_ua)
     strength = concrete_breakout_tension(
         breakout_of_sets(cases, anchors, basis, sets, tension=anchors.n_ua),
-        seismic_factor=sets.least(seismic_factor[anchors.case]),
-        phi=basis.phi_c[sets.case],
+        seismic_factor=_least(seismic_factor, anchors, sets),
+        phi=_least(basis.phi_c, anchors, sets),
         demand=total,
     )
     limits.add(sets.case, strength.n_cb, total=total, largest=sets.largest(anchors.n_ua))
@@ -270,13 +278,13 @@ def _blowout(
         h_ef=own.h_ef,
         c_a1=sets.c_a1,
         c_a2=sets.c_a2.min(axis=1),
-        a_brg=own.a_brg,
+        a_brg=_least(cases.a_brg, anchors, sets),
         lambda_a=concrete.lambda_a,
         f_c=concrete.f_c,
         lone=members.anchor_count == 1,
         s_row=sets.extent,
-        seismic_factor=members.least(seismic_factor[anchors.case]),
-        phi=concrete.phi_c,
+        seismic_factor=_least(seismic_factor, anchors, sets),
+        phi=_least(basis.phi_c, anchors, sets),
         demand=total,
     )
     limits.add(sets.case, strength.n_sb, total=total, largest=members.largest(anchors.n_ua))
@@ -304,8 +312,8 @@ def _bond(
     total = sets.total(anchors.n_ua)
     bond = adhesive_bond(
         bond_of_sets(cases, anchors, basis, sets, tension=anchors.n_ua),
-        seismic_factor=sets.least(seismic_factor[anchors.case]),
-        phi=basis.phi_c[sets.case],
+        seismic_factor=_least(seismic_factor, anchors, sets),
+        phi=_least(basis.phi_c, anchors, sets),
         demand=total,
     )
     limits.add(sets.case, bond.n_a, total=total, largest=sets.largest(anchors.n_ua))

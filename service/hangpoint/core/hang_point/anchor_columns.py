@@ -120,6 +120,7 @@ def _of_points(points: Points) -> dict[str, NDArray[Any]]:
         "reinforced_n": base.a_s_n > 0,
         "reinforced_v": base.a_s_v > 0,
         "by_shear_tests": product.v_sa_tested | shear_by_seismic_tests,
+        "v_sa_eq_alone": shear_by_seismic_tests & ~product.v_sa_tested,
         "v_sa": np.where(shear_by_seismic_tests, product.v_sa_eq, product.v_sa),
         "welded": welded,
         "far_row_only": far_row_only,

@@ -10,6 +10,7 @@ from hangpoint.core.hang_point.allowables import MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.further_loads import FurtherLoads, Service, further_loads, lever
 from hangpoint.core.hang_point.given_cases import given_rows, same_way
 from hangpoint.core.hang_point.points import FORCES, Basis, GivenLoads, Points
+from hangpoint.core.hang_point.turning import senses, turning_of_group
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.loads.combinations import (
     CASES,
@@ -83,7 +84,7 @@ def lay_out_cases(
     fixture: Bools,
     basis: Basis,
     group: Index | None = None,
-    along: int | None = None,
+    turned: Floats | None = None,
 ) -> LoadCases:
     """The cases of every point.
 
@@ -98,15 +99,14 @@ def lay_out_cases(
         fixture: (points,) of `fixtures`.
         basis: what holds for the whole request.
         group: (points,) one number for points that share concrete, None where none do.
-        along: of `same_way`, by which earthquake acts on all of them the same way.
+        turned: (points,) -1 where earthquake acts the other way than so, 1 elsewhere; None where it is nowhere.
     """
     if basis.factored:
-        return _given(points, fixture, group, along)
+        return _given(points, fixture, group, turned)
     if group is not None:
         off = off_centre(points, fixture)
-        points = replace(
-            points, hangs=replace(points.hangs, earthquake=_one_way(points.hangs.earthquake, off, group, along))
-        )
+        quake = _one_way(points.hangs.earthquake, off, group, turned)
+        points = replace(points, hangs=replace(points.hangs, earthquake=quake))
     own = _present(points, loads, fixture)
     bits = own.bits()
     shared = bits if group is None else _shared(own, group).bits()
@@ -135,17 +135,35 @@ def off_centre(points: Points, fixture: Bools) -> Floats:
     return np.where(fixture[:, None] & (np.abs(off) > _ROUNDING), off, 0.0)
 
 
-def _one_way(earthquake: Floats, off: Floats, group: Index, along: int | None) -> Floats:
-    """Earthquake (points, 6) that acts on the points of each group the same way: either way, it does so on each."""
-    way = same_way(earthquake[:, 1:3], group, along=along)[:, None]
+def turning(points: Points, basis: Basis) -> Bools:
+    """(points,) with shear of earthquake, or moments of it about the centre of the anchors, which act either way."""
+    off = off_centre(points, fixtures(points))
+    if not basis.factored:
+        quake = points.hangs.earthquake
+        return quake[:, 1:3].any(axis=1) | _about(quake[:, 3:], quake[:, 0], off)
+    own, found = points.given, np.zeros(points.count, dtype=np.bool_)
+    found[own.point[own.v_e.any(axis=1) | _about(own.m_e, own.n_e, off[own.point])]] = True
+    return found
+
+
+def _about(moments: Floats, tension: Floats, off: Floats) -> Bools:
+    """(rows,) whether moments and a tension off the centre turn about it."""
+    turns: Bools = np.any(moments + lever(off=off, n=tension), axis=1)
+    return turns
+
+
+def _one_way(earthquake: Floats, off: Floats, group: Index, turned: Floats | None) -> Floats:
+    """Earthquake (points, 6) that acts on the points of each group the same way, but where it is turned."""
+    way = same_way(earthquake[:, 1:3], group)
+    way = (way if turned is None else way * turned)[:, None]
     arm = lever(off=off, n=earthquake[:, 0])
     moments = way * (earthquake[:, 3:] + arm) - arm
     return np.concatenate((earthquake[:, :1], way * earthquake[:, 1:3], moments), axis=1)
 
 
-def _given(points: Points, fixture: Bools, group: Index | None, along: int | None) -> LoadCases:
+def _given(points: Points, fixture: Bools, group: Index | None, turned: Floats | None) -> LoadCases:
     off = off_centre(points, fixture)
-    rows = given_rows(points.given, fixture=fixture, off=off, group=group, along=along)
+    rows = given_rows(points.given, fixture=fixture, off=off, group=group, turned=turned)
     own, count = rows.given, len(rows.given.point)
     gamma = replace(factors(rows.load_case), turned=rows.turned)
     quake = np.column_stack((own.n_e, own.v_e, own.m_e))
@@ -203,9 +221,12 @@ def case_counts(points: Points, basis: Basis, group: Index | None = None) -> Ind
 def row_counts(points: Points, basis: Basis, group: Index | None = None) -> Index:
     """The rows that a check of each point computes: its anchors times its load cases, for all ways of its loads.
 
-    Ways are those of `Points.apart`; arguments and shape as of `case_counts`.
+    Ways are those of `Points.apart`, and senses those of earthquake of points that share concrete; arguments and shape
+    as of `case_counts`.
     """
     rows = np.bincount(points.layouts.point, minlength=points.count) * case_counts(points, basis, group)
+    if group is not None:
+        rows = rows * senses(turning_of_group(turning(points, basis), group))
     if points.apart is None:
         return rows
     if group is not None:  # all of them are checked in every way that any has

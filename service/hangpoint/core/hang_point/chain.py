@@ -88,7 +88,7 @@ def _compared(points: Points, basis: Basis, alone: Alone | None) -> Verdicts:
         basis,
         shared,
         together=_check(points, basis, shared),
-        check=lambda along: _check(points, basis, shared, along),
+        check=lambda own, turned: _check(own, basis, own.sites and sharing(own, own.sites), turned),
     )
     findings = neighbour_findings(points, points.sites, shared, unchecked=together.unchecked, modes=together.modes)
     return replace(
@@ -98,11 +98,11 @@ def _compared(points: Points, basis: Basis, alone: Alone | None) -> Verdicts:
     )
 
 
-def _check(points: Points, basis: Basis, shared: Sharing | None, along: int | None = None) -> Verdicts:
+def _check(points: Points, basis: Basis, shared: Sharing | None, turned: Floats | None = None) -> Verdicts:
     count = points.count
     loads = service_loads(points, factored=basis.factored)
     fixture = fixtures(points)
-    cases = lay_out_cases(points, loads, fixture=fixture, basis=basis, group=shared and shared.group, along=along)
+    cases = lay_out_cases(points, loads, fixture=fixture, basis=basis, group=shared and shared.group, turned=turned)
     axis = cases.axis
     demand, shear = case_demand(points, loads, cases), case_shear(points, cases)
     load = distribute(points, cases, fixture=fixture, demand=demand, shear=shear)

@@ -9,7 +9,6 @@ from hangpoint.core.hang_point.further_loads import lever
 from hangpoint.core.hang_point.points import GivenLoads
 from hangpoint.core.loads.combinations import GIVEN
 from hangpoint.core.quantity import Bools, Floats, Index
-from hangpoint.core.rows import some
 
 _ROUNDING = 1e-9
 
@@ -31,7 +30,7 @@ class GivenRows:
 
 
 def given_rows(
-    given: GivenLoads, *, fixture: Bools, off: Floats, group: Index | None, along: int | None = None
+    given: GivenLoads, *, fixture: Bools, off: Floats, group: Index | None, turned: Floats | None = None
 ) -> GivenRows:
     """The cases that loads as given make.
 
@@ -45,63 +44,42 @@ def given_rows(
         fixture: (points,) several anchors, or a plate.
         off: (points, 2) place of the loads from the centre of the anchors, in.
         group: (points,) one number for points that share concrete, None where none do.
-        along: of `same_way`.
+        turned: (points,) of `lay_out_cases`.
     """
     never = np.zeros(len(fixture), dtype=np.bool_)
-    row, turned = _with_reversed(given, fixture if group is None else fixture | _several(group), off)
-    load_case = GIVEN + 2 * given.name[row] + turned
+    row, reverse = _with_reversed(given, fixture if group is None else fixture | _several(group), off)
+    load_case = GIVEN + 2 * given.name[row] + reverse
     if group is None:
-        return GivenRows(given=given.take(row), load_case=load_case, turned=turned, borrowed=never, lost=never)
+        return GivenRows(given=given.take(row), load_case=load_case, turned=reverse, borrowed=never, lost=never)
     lacking, case = _lacking(given.point[row], load_case, group)
     named, stated = _stated(given, lacking, (case - GIVEN) // 2)
     instead = np.where(stated, named, _of_largest_tension(given, len(fixture))[lacking])
     row = np.concatenate((row, instead))
     load_case = np.concatenate((load_case, case))
-    turned = np.concatenate((turned, (case - GIVEN) % 2 == 1))
+    reverse = np.concatenate((reverse, (case - GIVEN) % 2 == 1))
     order = np.lexsort((load_case, given.point[row]))
-    row, load_case, turned = row[order], load_case[order], turned[order]
+    row, load_case, reverse = row[order], load_case[order], reverse[order]
     own = given.take(row)
     key = group[own.point] * (int(load_case.max(initial=0)) + 1) + load_case
-    way = same_way(own.v_e, key, along=along)[:, None]
+    way = same_way(own.v_e, key)
+    way = (way if turned is None else way * turned[own.point])[:, None]
     arm = lever(off=off[own.point], n=own.n_e)
     borrowed = never.copy()
     borrowed[lacking[~stated]] = True
     return GivenRows(
         given=replace(own, v_e=own.v_e * way, m_e=way * (own.m_e + arm) - arm),
         load_case=load_case,
-        turned=turned,
+        turned=reverse,
         borrowed=borrowed,
         lost=borrowed & _varies(given, len(fixture)),
     )
 
 
-def same_way(v_e: Floats, key: Index, *, along: int | None = None) -> Floats:
+def same_way(v_e: Floats, key: Index) -> Floats:
     """1 or -1 (rows,), by which the vectors (rows, 2) of each key point the same way as the longest of them.
 
-    Those at right angles to it point the same way as the longest of their own. Of equal ones the first counts. With
-    ``along`` an axis, those that are then against the largest component along it are turned round once more.
+    Those at right angles to it point the same way as the longest of their own. Of equal ones the first counts.
     """
-    sign = _as_longest(v_e, key)
-    return sign if along is None else np.where(_against(sign[:, None] * v_e, key, along), -sign, sign)
-
-
-def at_angles(v_e: Floats, key: Index) -> list[int]:
-    """The axes along which vectors (rows, 2) that point the same way as the longest of their key oppose each other."""
-    own = _as_longest(v_e, key)[:, None] * v_e
-    return [along for along in (0, 1) if some(_against(own, key, along))]
-
-
-def _against(v_e: Floats, key: Index, along: int) -> Bools:
-    """(rows,) against the largest component of their key along an axis."""
-    part = np.where(np.abs(v_e[:, along]) > _ROUNDING * np.hypot(*v_e.T), v_e[:, along], 0.0)
-    largest_first: Index = np.argsort(-np.abs(part), kind="stable")
-    _, first, of = np.unique(key[largest_first], return_index=True, return_inverse=True)
-    against = np.zeros(len(part), dtype=np.bool_)
-    against[largest_first] = (part[largest_first] * part[largest_first[first]][of]) < 0
-    return against
-
-
-def _as_longest(v_e: Floats, key: Index) -> Floats:
     sign = np.ones(len(v_e))
     left: Bools = (v_e[:, 0] != 0) | (v_e[:, 1] != 0)
     length = np.hypot(v_e[:, 0], v_e[:, 1])

@@ -115,7 +115,7 @@ class Verdicts:
     ``unchecked`` (points,) have none.
     ``to_engineer`` says which points go to an engineer and why. ``neighbours`` is None where points weren't compared.
     ``used_apart`` (points,) is the utilisation of anchor and base one way at a time (`apart`) and in other senses of
-    earthquake (`senses`), None where no point has loads of one nature against each other or earthquake at angles.
+    earthquake (`senses`), None where no point has loads of one nature against each other or near others earthquake.
     """
 
     count: int

@@ -36,6 +36,21 @@ BASES_DISAGREE = finding(
     " of it, or another seismic design category: each is checked with its own. Correct them, or name the members.",
     "reading 30",
 )
+BARS_OF_NEIGHBOURS = finding(
+    "bars-of-neighbours",
+    Severity.CAUTION,
+    "A neighbouring point states anchor reinforcement too. Each is checked with all of its own, as if no bar of one"
+    " stood for the other: bars that both count hold the sum of their loads. See that they are not the same.",
+    "17.5.2.1",
+)
+LOADS_TOGETHER = finding(
+    "loads-of-neighbours-together",
+    Severity.CAUTION,
+    "Contents and other loads that come and go are taken to act at this point and at those that share its concrete at"
+    " one time, each as is worst for its own anchor. One empty or unloaded beside one that isn't is not checked, and"
+    " may be worse where shear or three anchors or more act together: state such load cases as given.",
+    "reading 30",
+)
 LEVELS_DISAGREE = finding(
     "levels-disagree",
     Severity.CAUTION,
@@ -76,16 +91,24 @@ NEIGHBOUR_BOLTS = finding(
 EARTHQUAKE_OTHER_SENSE = finding(
     "earthquake-in-other-sense",
     Severity.VIOLATION,
-    "Earthquake of this point and of those that share its concrete acts at angles to each other. The modes have it the"
-    " way of the largest shear; where it acts the same way along x or along y the point is used beyond its strength.",
+    "Earthquake may act at this point in another sense beside those that share its concrete than the modes have it,"
+    " which is the way of the largest shear. In the worst sense the point is used beyond its strength.",
     "17.10",
     "ratio",
 )
 EARTHQUAKE_OTHER_SENSE_HOLDS = finding(
     "earthquake-in-other-sense-holds",
     Severity.NOTE,
-    "Earthquake of this point and of those that share its concrete acts at angles to each other. The modes have it the"
-    " way of the largest shear; where it acts the same way along x or along y the point is used by as much as this.",
+    "Earthquake may act at this point in another sense beside those that share its concrete than the modes have it,"
+    " which is the way of the largest shear. In the worst sense the point is used by as much as this.",
     "17.10",
     "ratio",
+)
+EARTHQUAKE_SENSES_NOT_ALL = finding(
+    "earthquake-senses-not-all",
+    Severity.CAUTION,
+    "More points that share concrete have an earthquake than are checked in every sense of it one beside another:"
+    " of these some keep one sense among themselves, and another might be worse. Brace points that are farther apart,"
+    " or let an engineer say which senses are possible.",
+    "17.10",
 )
