@@ -168,7 +168,7 @@ CAST = {
 
 @pytest.mark.parametrize(("face", "found"), [("side", True), ("soffit", False)])
 def test_a_bolt_in_masonry_is_not_compared_by_what_is_tested_in_concrete(ask, client, face, found):
-    """Common practice, no source: cracks and earthquake by ACI 355.2 are of concrete; overhead is asked for at a soffit.
+    """Common practice, no source: cracks and earthquake by ACI 355.2 are of concrete; overhead is asked of a soffit.
 
     60 and 40 lb are far below the invented tables of the 3/8 sleeve, which is not for overhead. Protection counts in
     every base: the bolt of the catalogue is hot-dip galvanized, the sleeve zinc-plated.

@@ -118,8 +118,8 @@ def _bolt_pairs(anchors: Anchors) -> BoltPairs:
     return BoltPairs(
         one=one,
         other=other,
-        off_x=np.abs(anchors.x[one] - anchors.x[other]),
-        off_y=np.abs(anchors.y[one] - anchors.y[other]),
+        off_x=anchors.x[other] - anchors.x[one],
+        off_y=anchors.y[other] - anchors.y[one],
     )
 
 
