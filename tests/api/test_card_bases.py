@@ -194,6 +194,8 @@ def _any_base(draw):
         changes["masonry.joint_distance"] = draw.choice([1, 1.25, "none"])
         changes["masonry.units"] = draw.choice(["grouted", "hollow"])
         changes["masonry.face_shell"] = draw.choice([1, 1.25])
+        for side in NONE:
+            changes[f"masonry.open_{side}"] = draw.choice(["none", "none", "none", 3.9, 4, 9])
     if base is PLANK:
         changes["hollow_core.cover"] = draw.choice([1.4, 1.5])
         changes["hollow_core.strand_distance"] = draw.choice([1.9, 2, "none"])
@@ -226,7 +228,16 @@ def test_a_card_finds_too_small_what_a_check_does(ask_cards, client, units):
     assert seen == set(TOLD.values())
 
 
-LENGTHS = {"thickness", "cover", "offset", "flute_width", "sheet", "joint_distance", "face_shell", "strand_distance"}
+LENGTHS = {*(f"open_{side}" for side in NONE)} | {
+    "thickness",
+    "cover",
+    "offset",
+    "flute_width",
+    "sheet",
+    "joint_distance",
+    "face_shell",
+    "strand_distance",
+}
 
 
 def _in_millimetres(value, name=""):

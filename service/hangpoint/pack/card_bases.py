@@ -107,14 +107,15 @@ def card_bases(items: Rows, anchors: PackedAnchors) -> CardBases:
 
 
 def _edges(base: Rows, anchors: PackedAnchors) -> dict[str, Floats]:
-    """Each edge from the nearest anchor of the layout."""
-    edges, layouts = base.child("edges"), anchors.layouts.layouts
+    """Each edge, or an open cell beside grouted ones, from the nearest anchor of the layout."""
+    edges, masonry, layouts = base.child("edges"), base.child("masonry"), anchors.layouts.layouts
+    grouted = np.array([units == "grouted" for units in masonry.values("units")], dtype=np.bool_)
     found: dict[str, Floats] = {}
     for side, shift in zip(EDGES_STATED, (layouts.x, -layouts.x, layouts.y, -layouts.y), strict=True):
-        nearest = np.full(len(base), np.inf)
-        np.minimum.at(
-            nearest, layouts.point, edges.quantity(side.split()[1], LENGTH, fill=np.inf)[layouts.point] + shift
-        )
+        nearest, name = np.full(len(base), np.inf), side.split()[1]
+        cell = np.where(grouted, masonry.quantity(f"open_{name}", LENGTH, fill=np.inf), np.inf)
+        free = np.minimum(edges.quantity(name, LENGTH, fill=np.inf), cell)
+        np.minimum.at(nearest, layouts.point, free[layouts.point] + shift)
         found[side] = nearest
     return found
 
