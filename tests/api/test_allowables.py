@@ -427,6 +427,32 @@ def test_a_bolt_stands_within_its_grout(send, base, layout, found):
 
 
 @pytest.mark.parametrize(
+    ("face", "masonry", "least"),
+    [
+        ("side", {}, 1.5),
+        ("top", {}, 1.75),
+        ("soffit", {}, 1.75),
+        ("top", {"face_shell": 1.5}, 2.0),
+        ("top", {"material": "clay"}, 1.5),
+    ],
+)
+def test_a_bolt_in_the_top_of_a_wall_stands_behind_its_shell(send, face, masonry, least):
+    """1/2 in bolt whose data want 1-1/2 in: 1/4 in of it, 1/4 in of grout and a shell of 1-1/4 in (ASTM C90, from
+    memory) are 1-3/4 in. In a side the edge is an end of the wall or its top."""
+    bolt = {"family": "headed-bolt", "size": "1/2", "h_ef": 4}
+    wall = changed(WALL, face=face, thickness=40, **{f"masonry__{name}": value for name, value in masonry.items()})
+    near, far = send(
+        *(
+            point(changed(wall, edges__y_plus=least - less), id=f"{less}", anchor=bolt, hangs=pulled(50))
+            for less in (0.01, 0)
+        )
+    )
+    (found,) = [each for each in near["findings"] if each["severity"] == "violation"]
+    assert (found["code"], found["limit"]) == ("masonry-edge-below-minimum", pytest.approx(least))
+    assert [each for each in far["findings"] if each["severity"] == "violation"] == []
+
+
+@pytest.mark.parametrize(
     ("material", "f_m", "combinations", "counted"),
     [
         ("concrete", 4000, "strength", 4000),

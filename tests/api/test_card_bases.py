@@ -71,10 +71,16 @@ SLAB = {"kind": "concrete", "density": "normalweight", "thickness": 8, "edges": 
             },
         ),
         (BOLT, change(BLOCK, {"thickness": 8}), {"edge": "2 in", "spacing": "3 in"}),
+        (
+            {"family": "headed-bolt", "size": "1/2", "h_ef": 4},
+            change(BLOCK, {"face": "top"}),
+            {"edge": "1-3/4 in", "spacing": "2 in"},
+        ),
     ],
 )
 def test_least_distances_are_those_of_the_base(ask_cards, client, anchor, base, least):
-    """By the family files: c_min, s_min, h_min in concrete; the tests in the flute; the table of the place."""
+    """By the family files: c_min, s_min, h_min in concrete; the tests in the flute; the table of the place. On top of
+    a wall a bolt of 1/2 in stands behind 1/4 in of grout and a shell of 1-1/4 in (from memory)."""
     item = {"id": "a", "anchor": anchor, "base": base}
     (card,) = ask_cards(item)["cards"]
     assert {name: value["text"] for name, value in card["least"].items()} == least

@@ -13,7 +13,8 @@ MASONRY_EDGE = finding(
     "masonry-edge-below-minimum",
     Severity.VIOLATION,
     "An edge of the masonry or an open cell is nearer to a bolt than the least edge distance of the product, or than"
-    " half of the bolt and 1/4 in of grout beside it.",
+    " half of the bolt, 1/4 in of grout beside it and, in the top or the soffit of concrete units, their face shell (as"
+    " stated, else 1-1/4 in, by ASTM C90, from memory).",
     "product data; TMS 402 6.2.1, from memory",
     "length",
 )
