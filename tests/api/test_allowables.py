@@ -689,6 +689,14 @@ def test_layouts_and_near_points_keep_their_open_cells(send):
     assert slab["findings"] == send(point(SLAB, anchor=WEDGE))[0]["findings"]
 
 
+@pytest.mark.parametrize(("face", "told"), [("side", False), ("top", True)])
+def test_a_table_says_nothing_of_the_face(send, face, told):
+    """Common practice, no source: most masonry tables are of tests in the side of a wall, and a family states none."""
+    wall, bolted = send(point(changed(WALL, face=face)), point(changed(WALL, face=face), anchor=BOLT, id="b"))
+    assert ("table-in-any-face-assumed" in wall["assumptions"]) is told
+    assert "table-in-any-face-assumed" not in bolted["assumptions"]
+
+
 def test_a_plank_is_taken_to_be_of_normalweight_concrete(send):
     plank, wall = send(
         point(PLANK, anchor={"family": "drop-in-short-zinc", "size": "3/8", "h_ef": 0.75}), point(id="w")

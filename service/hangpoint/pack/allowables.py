@@ -25,7 +25,7 @@ from hangpoint.core.hang_point.allowables import (
     TableData,
 )
 from hangpoint.core.hang_point.columns import columns_of
-from hangpoint.core.hang_point.points import Bases, Points
+from hangpoint.core.hang_point.points import SIDE, Bases, Points
 from hangpoint.core.hang_point.surroundings import BASE_KINDS, CONCRETE, HOLLOW_CORE, MASONRY
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import Assumption
@@ -140,6 +140,7 @@ def pack_allowables(
         needed = getattr(data, limit).max(axis=1) > 0
         required_of(base.child(child), name, needed, f'{what}, or "none" where there is none,')
     assumptions.set(Assumption.TABLE_PRACTICE, by_table & (kind == CONCRETE) & (data.unmet == MET))
+    assumptions.set(Assumption.TABLE_OF_SIDE, by_table & (kind == MASONRY) & (bases.face != SIDE) & (data.unmet == MET))
     assumptions.set(Assumption.SERVICE_COMBINATIONS, by_table & (not (allowable or factored)))
     return Allowables(
         method=method,

@@ -194,6 +194,12 @@ class Assumption(Listed):
         " a partly grouted wall state the nearest open cell on each side: it counts as an edge.",
         "reading 0",
     )
+    TABLE_OF_SIDE = say(
+        "table-in-any-face-assumed",
+        "The table is taken to hold in the top or the soffit of masonry. Most are of tests in the side of a wall: look"
+        " at what the data of the product say.",
+        "common practice",
+    )
     PLANK_NORMALWEIGHT = say(
         "plank-normalweight-assumed",
         "The plank is taken to be of normalweight concrete, which the tables of planks are for.",
