@@ -427,6 +427,32 @@ def test_a_bolt_stands_within_its_grout(send, base, layout, found):
 
 
 @pytest.mark.parametrize(
+    ("face", "masonry", "least"),
+    [
+        ("side", {}, 1.5),
+        ("top", {}, 1.75),
+        ("soffit", {}, 1.75),
+        ("top", {"face_shell": 1.5}, 2.0),
+        ("top", {"material": "clay"}, 1.5),
+    ],
+)
+def test_a_bolt_in_the_top_of_a_wall_stands_behind_its_shell(send, face, masonry, least):
+    """1/2 in bolt whose data want 1-1/2 in: 1/4 in of it, 1/4 in of grout and a shell of 1-1/4 in (ASTM C90, from
+    memory) are 1-3/4 in. In a side the edge is an end of the wall or its top."""
+    bolt = {"family": "headed-bolt", "size": "1/2", "h_ef": 4}
+    wall = changed(WALL, face=face, thickness=40, **{f"masonry__{name}": value for name, value in masonry.items()})
+    near, far = send(
+        *(
+            point(changed(wall, edges__y_plus=least - less), id=f"{less}", anchor=bolt, hangs=pulled(50))
+            for less in (0.01, 0)
+        )
+    )
+    (found,) = [each for each in near["findings"] if each["severity"] == "violation"]
+    assert (found["code"], found["limit"]) == ("masonry-edge-below-minimum", pytest.approx(least))
+    assert [each for each in far["findings"] if each["severity"] == "violation"] == []
+
+
+@pytest.mark.parametrize(
     ("material", "f_m", "combinations", "counted"),
     [
         ("concrete", 4000, "strength", 4000),
@@ -583,3 +609,97 @@ def test_a_nearer_edge_is_never_stronger(send):
             rows.append(near)
         used = [answer["governing"]["utilisation"] for answer in send(*rows) if "governing" in answer]
         assert used == sorted(used)
+
+
+def cells(base=WALL, **stated):
+    return changed(base, **{f"masonry__open_{side}": value for side, value in stated.items()})
+
+
+def test_an_open_cell_counts_as_an_edge_at_a_bolt(send):
+    """4 in deep, the cells on both sides open 3 in away (TMS 402 6.2, from memory), by hand, allowable stress:
+
+    the circle loses two segments of 16 acos(.75) - 3 sqrt(7) = 3.626 in2, 50.265 - 7.253 = 43.013 in2, and holds
+    1.25 x 43.013 x sqrt(1,500) = 2,082.3 lb; sheared towards one, pi 3^2 / 2 = 14.137 in2 hold 684.4 lb.
+    """
+    deep = {"family": "headed-bolt", "size": "1/2", "h_ef": 4}
+    force = {"kind": "forces", "components": [{"nature": "dead", "tension": 100, "shear_x": 50}]}
+    wall, whole = cells(x_minus=3, x_plus=3, y_minus="none", y_plus="none"), changed(WALL, edges__x_minus=3)
+    one, other = send(
+        point(wall, anchor=deep, hangs=force),
+        point(changed(whole, edges__x_plus=3), anchor=deep, hangs=force, id="e"),
+        combinations="allowable",
+    )
+    assert mode(one, "masonry_breakout_tension")["design_strength"] == pytest.approx(2082.3, abs=0.2)
+    assert mode(one, "masonry_breakout_shear")["design_strength"] == pytest.approx(684.4, abs=0.1)
+    assert one["modes"] == other["modes"]
+    assert "cells-grouted-assumed" not in one["assumptions"]
+    assert "cells-grouted-assumed" in other["assumptions"]
+
+
+def test_an_open_cell_counts_as_an_edge_in_a_table(send):
+    """At 6 in as an edge in `test_a_wall_by_hand`, 240.25 lb; at 3 in it is nearer than the 4 in of the tests."""
+    far, near, stated = send(
+        point(cells(x_minus=6)),
+        point(cells(x_minus=3, x_plus="none", y_minus="none", y_plus="none"), id="n"),
+        point(cells(changed(WALL, edges__x_minus=3.5), x_minus=6), id="e"),
+    )
+    assert mode(far, "table_tension")["design_strength"] == pytest.approx(240.25, rel=1e-12)
+    assert "cells-grouted-assumed" in far["assumptions"]
+    for each, value in ((near, 3), (stated, 3.5)):
+        (found,) = [own for own in each["findings"] if own["severity"] == "violation"]
+        assert (found["code"], found["value"], found["limit"]) == ("edge-below-table", value, 4)
+
+
+def test_open_cells_are_those_beside_grouted_ones(send):
+    """Of hollow units every cell is open, as in their tests."""
+    hollow = changed(WALL, masonry__units="hollow", masonry__face_shell=1.25)
+    sleeve = {"family": "sleeve-expansion-zinc", "size": "3/8", "h_ef": 1.25}
+    whole, beside = send(point(hollow, anchor=sleeve), point(cells(hollow, x_minus=3), anchor=sleeve, id="o"))
+    assert whole["modes"] == beside["modes"]
+    assert "cells-grouted-assumed" not in {*whole["assumptions"], *beside["assumptions"]}
+
+
+@pytest.mark.parametrize("x", [5, 16])
+def test_anchors_of_two_cells_are_two_points(send, x):
+    wall = cells(x_plus=5)
+    (item,) = send(point(wall, anchor=SLEEVE | {"layout": [{"x": 0, "y": 0}, {"x": x, "y": 0}]}))
+    (error,) = item["problem"]["errors"]
+    assert error["pointer"] == "#/items/0/base/masonry/open_x_plus"
+    assert item["problem"]["type"] == "/problems/impossible-geometry"
+
+
+def test_layouts_and_near_points_keep_their_open_cells(send):
+    """Anchors at -1 and 1 in, cells 6 in from the middle: 5 in to the nearer. On top of a wall a point in the next
+    grouted cell, 16 in off, has its own, and no edge of the member is disputed. In concrete there are no cells."""
+    top = {"face": "top", "member": "W"}
+    pair = SLEEVE | {"layout": [{"x": -1, "y": 0}, {"x": 1, "y": 0}]}
+    wall = cells(WALL | top, x_minus=6, x_plus=6, y_minus="none", y_plus="none")
+    found = send(
+        point(wall, anchor=pair, at={"level": "1", "x": 0, "y": 0}),
+        point(wall, at={"level": "1", "x": 16 / 12, "y": 0}, id="q"),
+        point(SLAB, anchor=WEDGE, id="s"),
+    )
+    first, second, slab = found
+    assert "edge-below-table" not in {own["code"] for own in first["findings"]}
+    by_sides = 310 * 0.775**2  # 6 in on both sides, .7 at 4 in and 1 at 12 in
+    assert mode(second, "table_tension")["design_strength"] == pytest.approx(by_sides, rel=1e-9)
+    beside = (0.7 + 0.3 / 8) * (0.7 + 0.3 * 3 / 8)  # 5 and 7 in
+    assert mode(first, "table_tension")["design_strength"] == pytest.approx(310 * beside, rel=1e-9)
+    assert "edges-disagree" not in {own["code"] for each in found for own in each["findings"]}
+    assert slab["findings"] == send(point(SLAB, anchor=WEDGE))[0]["findings"]
+
+
+@pytest.mark.parametrize(("face", "told"), [("side", False), ("top", True)])
+def test_a_table_says_nothing_of_the_face(send, face, told):
+    """Common practice, no source: most masonry tables are of tests in the side of a wall, and a family states none."""
+    wall, bolted = send(point(changed(WALL, face=face)), point(changed(WALL, face=face), anchor=BOLT, id="b"))
+    assert ("table-in-any-face-assumed" in wall["assumptions"]) is told
+    assert "table-in-any-face-assumed" not in bolted["assumptions"]
+
+
+def test_a_plank_is_taken_to_be_of_normalweight_concrete(send):
+    plank, wall = send(
+        point(PLANK, anchor={"family": "drop-in-short-zinc", "size": "3/8", "h_ef": 0.75}), point(id="w")
+    )
+    assert "plank-normalweight-assumed" in plank["assumptions"]
+    assert "plank-normalweight-assumed" not in wall["assumptions"]

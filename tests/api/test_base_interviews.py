@@ -154,7 +154,7 @@ def test_what_is_taken_is_what_a_check_takes(client, question):
         whole = change(KNOWN, told)
     if asking.asked is Asked.UNCRACKED:
         whole = change(KNOWN, {"base.state": "uncracked", "base.state_decided_by": "x"})
-    if asking.asked is Asked.MASONRY:
+    if asking.asked in (Asked.MASONRY, Asked.GROUTED):
         whole = change(KNOWN, {"base": MASONRY, "anchor": SLEEVE})
     if asking.asked is Asked.HOLLOW_CORE:
         whole = change(KNOWN, {"base": PLANK})

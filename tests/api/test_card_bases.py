@@ -71,10 +71,16 @@ SLAB = {"kind": "concrete", "density": "normalweight", "thickness": 8, "edges": 
             },
         ),
         (BOLT, change(BLOCK, {"thickness": 8}), {"edge": "2 in", "spacing": "3 in"}),
+        (
+            {"family": "headed-bolt", "size": "1/2", "h_ef": 4},
+            change(BLOCK, {"face": "top"}),
+            {"edge": "1-3/4 in", "spacing": "2 in"},
+        ),
     ],
 )
 def test_least_distances_are_those_of_the_base(ask_cards, client, anchor, base, least):
-    """By the family files: c_min, s_min, h_min in concrete; the tests in the flute; the table of the place."""
+    """By the family files: c_min, s_min, h_min in concrete; the tests in the flute; the table of the place. On top of
+    a wall a bolt of 1/2 in stands behind 1/4 in of grout and a shell of 1-1/4 in (from memory)."""
     item = {"id": "a", "anchor": anchor, "base": base}
     (card,) = ask_cards(item)["cards"]
     assert {name: value["text"] for name, value in card["least"].items()} == least
@@ -194,6 +200,8 @@ def _any_base(draw):
         changes["masonry.joint_distance"] = draw.choice([1, 1.25, "none"])
         changes["masonry.units"] = draw.choice(["grouted", "hollow"])
         changes["masonry.face_shell"] = draw.choice([1, 1.25])
+        for side in NONE:
+            changes[f"masonry.open_{side}"] = draw.choice(["none", "none", "none", 3.9, 4, 9])
     if base is PLANK:
         changes["hollow_core.cover"] = draw.choice([1.4, 1.5])
         changes["hollow_core.strand_distance"] = draw.choice([1.9, 2, "none"])
@@ -226,7 +234,16 @@ def test_a_card_finds_too_small_what_a_check_does(ask_cards, client, units):
     assert seen == set(TOLD.values())
 
 
-LENGTHS = {"thickness", "cover", "offset", "flute_width", "sheet", "joint_distance", "face_shell", "strand_distance"}
+LENGTHS = {*(f"open_{side}" for side in NONE)} | {
+    "thickness",
+    "cover",
+    "offset",
+    "flute_width",
+    "sheet",
+    "joint_distance",
+    "face_shell",
+    "strand_distance",
+}
 
 
 def _in_millimetres(value, name=""):

@@ -72,7 +72,7 @@ def load(random, kind, size):
 
 
 def case(random, number, combinations):
-    """One item and what the plain calculation says of it."""
+    """One item and what the plain calculation says of it, to which an open cell is an edge."""
     bolt, bolts = product(random), layout(random)
     kind = random.choice(["both", "both", "both", "tension", "shear"])
     size = math.exp(random.uniform(math.log(100), math.log(4_000))) * len(bolts)
@@ -96,6 +96,7 @@ def case(random, number, combinations):
     }
     thickness = bolt["h_ef"] + random.choice([random.uniform(0.5, 2.0), random.uniform(2.0, 40.0)])
     f_m, edition = random.uniform(1_500.0, 3_500.0), random.choice(EDITIONS)
+    cells = {side for side in SIDES if random.random() < 0.3}
     names = ("shear_x", "shear_y", "tension", "moment_x", "moment_y", "torsion")
     loads = [("dead", [*dead, *moment]), ("live", [*live, 0.0, 0.0, 0.0])]
     components = [
@@ -104,16 +105,18 @@ def case(random, number, combinations):
         if any(values)
     ]
     hangs = {"kind": "forces", "components": components, "at": dict(zip("xyz", at, strict=True))}
+    stated = {side: edges[side] if math.isfinite(edges[side]) else "none" for side in SIDES}
     item = {
         "id": str(number),
         "hangs": hangs,
         "anchor": {"product": inline(bolt), "layout": [{"x": x, "y": y} for x, y in bolts]},
         "base": {
             "kind": "masonry",
-            "masonry": {"units": "grouted", "material": "concrete", "f_m": f_m, "location": "cell"},
+            "masonry": {"units": "grouted", "material": "concrete", "f_m": f_m, "location": "cell"}
+            | {f"open_{side}": stated[side] for side in cells},
             "thickness": thickness,
             "face": "side",
-            "edges": {side: edges[side] if math.isfinite(edges[side]) else "none" for side in SIDES},
+            "edges": stated | dict.fromkeys(cells, "none"),
         },
         "options": {"masonry_edition": edition},
         "seismic": {"category": "B"},

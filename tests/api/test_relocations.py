@@ -336,6 +336,21 @@ def test_a_move_may_end_at_a_joint(asking_back, joint, left, location, accepted)
     assert place["accepted"] is accepted
 
 
+def test_open_cells_stay_where_they_are(asking_back):
+    """6 in to the right and 2 in up: 16 and 14 in away they are 10 in to the right and 12 in up, as edges would be."""
+    cells = {"open_x_plus": "16 in", "open_x_minus": "5 in", "open_y_plus": "14 in", "open_y_minus": "none"}
+    item = merged(WALL, {"base": {"masonry": cells | {"joint_distance": "none"}}})
+    _, place = moved(asking_back, 6, 2, item=item, hole={"depth": "1-3/4 in", "filled": True})
+    masonry = merged(item, place["patch"])["base"]["masonry"]
+    found = {name: masonry[name] for name in cells}
+    assert found == {
+        "open_x_plus": pytest.approx(10),
+        "open_x_minus": pytest.approx(11),
+        "open_y_plus": pytest.approx(12),
+        "open_y_minus": "none",
+    }
+
+
 @pytest.mark.parametrize(("dx", "accepted"), [(7.9, False), (8.1, True)])
 def test_in_masonry_the_table_says_the_least_spacing(asking_back, dx, accepted):
     """8 in by the table of the sleeve in grouted masonry, where concrete asks for less; the hole is filled."""

@@ -329,6 +329,15 @@ def test_a_share_of_the_load_and_a_move_are_what_they_say(choose, single):
     assert utilisation(checked) == pytest.approx(move["utilisation"], rel=1e-9)
 
 
+def test_no_move_is_proposed_among_open_cells(choose):
+    """They would move too: 1 in from an edge, with open cells 5 in the other way."""
+    wall = on(BLOCK, edges__x_plus="1 in")
+    for cells, proposed in ({}, True), ({"masonry__open_x_minus": "5 in"}, False):
+        sleeves = {"families": ["sleeve-expansion-zinc"]}
+        changes = choose(point(pounds=60, on=on(wall, **cells)), sleeves)["nearest"]["changes"]
+        assert ("moved-from-edge" in {own["code"] for own in changes}) is proposed
+
+
 def test_a_distance_is_asked_for_where_nothing_holds_without_it(choose, single):
     """Brick: the tables are from tests at least 1 in from a joint (invented)."""
     wall = on(BRICK, masonry__joint_distance=None)

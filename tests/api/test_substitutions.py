@@ -153,6 +153,53 @@ def test_least_distances_are_those_of_the_base(ask):
     assert "least spacing" in own["worse"]
 
 
+CAST = {
+    "units": "us",
+    "principle": "headed_cast_in",
+    "basis": "cast_in",
+    "source": {"document": "invented for a test", "date": "2026-01-01", "standard": "none"},
+    "material": {"steel": "carbon", "coating": "zinc"},
+    "traits": {"bases": ["masonry"], "tension_overhead": True, "sustained_tension": True},
+    "size": {"size": "1/2", "d_a": 0.5, "a_se": 0.1419, "f_uta": 58000, "f_ya": 36000, "ductile": True}
+    | {"head": {"a_brg": 0.467}},
+    "embedment": {"h_ef": 4, "h_min": 6, "c_min": 1.5, "s_min": 2.0},
+}
+
+
+@pytest.mark.parametrize(("face", "found"), [("side", True), ("soffit", False)])
+def test_a_bolt_in_masonry_is_not_compared_by_what_is_tested_in_concrete(ask, client, face, found):
+    """Common practice, no source: cracks and earthquake by ACI 355.2 are of concrete; overhead is asked of a soffit.
+
+    60 and 40 lb are far below the invented tables of the 3/8 sleeve, which is not for overhead. Protection counts in
+    every base: the bolt of the catalogue is hot-dip galvanized, the sleeve zinc-plated.
+    """
+    wall = {
+        "kind": "masonry",
+        "masonry": {"units": "grouted", "material": "concrete", "f_m": "1500 psi", "joint_distance": "2 in"},
+        "thickness": "7.625 in",
+        "face": face,
+        "edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none"),
+    }
+    load = {"kind": "forces", "components": [{"nature": "dead", "tension": 60, "shear_y": -40}]}
+    item = {"id": "M", "hangs": load, "base": wall, "seismic": {"category": "B"}}
+    sleeve = "sleeve-expansion-zinc/3/8/1.75"
+    answer = ask(item | {"anchor": {"product": CAST}}, most=50)
+    codes = {product: own["code"] for product, own in reasons(answer).items()}
+    assert not {"not-equal-in-cracked", "not-equal-for-earthquake", "not-equal-overhead"} & set(codes.values())
+    assert codes.get(sleeve) == (None if found else "not-for-tension-overhead")
+    assert (sleeve in {own["product"] for own in answer["substitutes"]}) is found
+    for own in answer["substitutes"]:
+        body = {"units": "us", "detail": "modes", "item": named(item, own["anchor"])}
+        checked = client.post(POINT, json=body).json()["items"][0]
+        assert checked["status"] == "passed"
+        modes = {each["mode"]: each for each in own["modes"]}
+        assert modes["masonry_breakout_tension"]["substitute_reason"] == "other-method"
+        assert modes["table_tension"]["named_reason"] == "other-method"
+        assert {each["mode"] for each in checked["modes"] if each["applies"]} <= set(modes)
+    galvanized = ask(item | {"anchor": {"family": "headed-bolt", "size": "1/2", "h_ef": 4}})
+    assert (reasons(galvanized)[sleeve]["code"] == "not-equal-in-protection") is found
+
+
 def test_si(ask):
     """Lengths in mm, torque in kN*m: 40 ft*lbf is 0.0542 kN*m (1.3558 N*m in 1 ft*lbf)."""
     item = with_product("wedge-expansion-zinc/3/8/2.5", pounds=300)

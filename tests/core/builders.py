@@ -49,6 +49,7 @@ NO_EDGES = (INF, INF, INF, INF)
 _WIDE = frozenset(
     {
         "c_a",
+        "open_cells",
         "mean_ultimate",
         "safety_factor",
         "f_ref",
@@ -380,6 +381,7 @@ ALLOWABLE = {
     "cover": np.inf,
     "strand": np.inf,
     "face_shell": np.inf,
+    "open_cells": NO_EDGES,
     "mean_ultimate": (1_500.0, 2_000.0),
     "safety_factor": (5.0, 5.0),
     "f_ref": (1_500.0, 1_500.0),

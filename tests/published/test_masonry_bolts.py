@@ -23,7 +23,7 @@ BOLT = {"f_m": 1_500.0, "h": 100.0, "l_b": 4.0, "d_b": 0.75, "a_b": 0.442, "f_y"
 
 
 def checked(*, n=100.0, v_x=0.0, v_y=0.0, c_a=(np.inf,) * 4, pairs=(), **changed):
-    """``pairs``: a bolt, its neighbour, and how far they are apart along x and y; ``c_a`` of all bolts or of each."""
+    """``pairs``: a bolt, its neighbour, the way from one to the other along x and y; ``c_a`` of all bolts or each."""
     count = max([1, *(np.size(value) for value in (n, v_x))])
     bolt = BOLT | {name: changed.pop(name) for name in BOLT if name in changed}
     flags = {"by_strength": False, "older": False} | changed
@@ -146,7 +146,7 @@ def test_bolts_behind_each_other_by_hand():
         n=[0.0, 0.0],
         v_x=[500.0, 500.0],
         c_a=[(np.inf, 4.0, np.inf, np.inf), (np.inf, 12.0, np.inf, np.inf)],
-        pairs=[(0, 1, 8.0, 0.0), (1, 0, 8.0, 0.0)],
+        pairs=[(0, 1, 8.0, 0.0), (1, 0, -8.0, 0.0)],
     )
     np.testing.assert_allclose(found[Mode.MASONRY_BREAKOUT_SHEAR].record.a_p, [12.566, 213.628], atol=1e-3)
 
@@ -194,5 +194,18 @@ def test_interaction_by_edition(older, together):
 
 def test_neighbours_share_their_area():
     """Two bolts 4 in apart: each loses half the lens of two circles of 4 in, 16 acos(.5) - 2 sqrt(12) = 9.827 in2."""
-    found = checked(n=[100.0, 100.0], pairs=[(0, 1, 4.0, 0.0), (1, 0, 4.0, 0.0)])
+    found = checked(n=[100.0, 100.0], pairs=[(0, 1, 4.0, 0.0), (1, 0, -4.0, 0.0)])
     np.testing.assert_allclose(found[Mode.MASONRY_BREAKOUT_TENSION].record.a_p, 50.2655 - 9.8270, atol=1e-3)
+
+
+def test_bolts_on_top_of_a_wall_share_what_the_wall_has():
+    """Two bolts of 12 in, 8 in apart along the top of a wall of 7.625 in: each has half of what the two share.
+
+    By hand: within 3.8125 in of its axis a circle of 12 has 2 (12^2 asin(3.8125 / 12) + 3.8125 x 11.3783) = 179.87 in2;
+    of the lens (see the areas) 118.87 in2 are in the wall, and 179.87 - 59.44 = 120.44 in2 are left.
+    """
+    found = checked(
+        n=[100.0, 100.0], l_b=12.0, c_a=(np.inf, np.inf, 3.8125, 3.8125), pairs=[(0, 1, 8.0, 0.0), (1, 0, -8.0, 0.0)]
+    )
+    alone = 2 * (144 * math.asin(3.8125 / 12) + 3.8125 * math.sqrt(144 - 3.8125**2))
+    np.testing.assert_allclose(found[Mode.MASONRY_BREAKOUT_TENSION].record.a_p, alone - 118.873 / 2, atol=0.002)

@@ -127,6 +127,7 @@ def _concerns(point: _Point, asking: Asking) -> bool:
         Asked.CONCRETE: kind == "concrete",
         Asked.DECK: kind == "deck",
         Asked.MASONRY: kind == "masonry" and not (point.by_formula and asking is Question.F_M.value),
+        Asked.GROUTED: kind == "masonry" and value_at(point.item, "base", "masonry", "units") == "grouted",
         Asked.HOLLOW_CORE: kind == "hollow_core",
         Asked.BOLT: point.by_formula,
         Asked.TABLES: asking.field.removeprefix("base.") in point.distances,

@@ -25,12 +25,14 @@ from hangpoint.core.hang_point.allowables import (
     TableData,
 )
 from hangpoint.core.hang_point.columns import columns_of
-from hangpoint.core.hang_point.points import Bases, Points
+from hangpoint.core.hang_point.points import SIDE, Bases, Points
 from hangpoint.core.hang_point.surroundings import BASE_KINDS, CONCRETE, HOLLOW_CORE, MASONRY
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import Assumption
+from hangpoint.pack.anchors import PackedAnchors
 from hangpoint.pack.base_kinds import required_of
 from hangpoint.pack.flags import Flags
+from hangpoint.pack.open_cells import pack_open_cells
 from hangpoint.pack.pull import Rows, found_rows
 from hangpoint.product.allowable_rows import DIRECTIONS, AllowableLoad, strongest_below
 from hangpoint.product.product_row import BASES
@@ -85,8 +87,9 @@ def pack_allowables(
     items: Rows,
     kind: Codes,
     bases: Bases,
-    taken: ProductTable | None,
+    anchors: PackedAnchors,
     *,
+    chosen: bool,
     allowable: bool,
     factored: bool,
     assumptions: Flags,
@@ -97,7 +100,8 @@ def pack_allowables(
         items: of the batch.
         kind: (points,) of `base_kinds`.
         bases: of the same points.
-        taken: the product of each point; None where the products are still to be chosen.
+        anchors: of the same points.
+        chosen: False: the products are still to be chosen.
         allowable, factored: the request asks for allowable combinations, or gives factored loads.
         assumptions: takes the defaults.
 
@@ -106,16 +110,19 @@ def pack_allowables(
     by_tables = (kind == MASONRY) | (kind == HOLLOW_CORE)
     if not (allowable or np.count_nonzero(by_tables)):
         return None
-    base = items.child("base")
+    base, taken = items.child("base"), anchors.table if chosen else None
     method = np.where(by_tables | ((kind == CONCRETE) & allowable), TABLE, CHAPTER_17).astype(np.int8)
     codes, f_base = _stated_places(base, kind, bases, assumptions)
     distances = _distances(base, np.nan if taken is None else np.inf)
     _hollow_flaws(base, codes, distances, bases.thickness)
+    grouted = codes["units"] == UNITS.index("grouted")
+    open_cells = pack_open_cells(base.child("masonry"), grouted, anchors.layouts.layouts, assumptions)
     older = items.child("options").codes("masonry_edition", {"tms402_16": 0, "tms402_13": 1}, absent=0) == 1
     if taken is None:
         return Allowables(
             method=method,
             f_base=f_base,
+            open_cells=open_cells,
             older=older,
             by_strength=np.full(len(items), not allowable),
             **codes,
@@ -133,10 +140,12 @@ def pack_allowables(
         needed = getattr(data, limit).max(axis=1) > 0
         required_of(base.child(child), name, needed, f'{what}, or "none" where there is none,')
     assumptions.set(Assumption.TABLE_PRACTICE, by_table & (kind == CONCRETE) & (data.unmet == MET))
+    assumptions.set(Assumption.TABLE_OF_SIDE, by_table & (kind == MASONRY) & (bases.face != SIDE) & (data.unmet == MET))
     assumptions.set(Assumption.SERVICE_COMBINATIONS, by_table & (not (allowable or factored)))
     return Allowables(
         method=method,
         f_base=np.where(np.isnan(f_base), F_M_ASSUMED, f_base),
+        open_cells=open_cells,
         older=older,
         by_strength=bolt & (not allowable),
         **codes,
@@ -164,6 +173,7 @@ def _stated_places(base: Rows, kind: Codes, bases: Bases, assumptions: Flags) ->
     assumptions.set(Assumption.MASONRY_STRENGTH, of_masonry & np.isnan(f_m))
     silent = masonry.silent("location") | base.silent("face")
     assumptions.set(Assumption.MASONRY_FACE, of_masonry & silent)
+    assumptions.set(Assumption.PLANK_NORMALWEIGHT, of_plank)
     in_masonry = _codes(at, LOCATIONS, of_masonry)
     codes = {
         "units": _codes(units, UNITS, of_masonry),

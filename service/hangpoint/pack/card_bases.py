@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hang_point.allowables import F_M_ASSUMED, MET
-from hangpoint.core.hang_point.bolt_findings import least_edge, least_spacing
+from hangpoint.core.hang_point.bolt_findings import FACE_SHELL, least_edge, least_spacing
 from hangpoint.core.hang_point.layout_findings import spacing_within
 from hangpoint.core.hang_point.surroundings import BASE_KINDS
 from hangpoint.core.quantity import Bools, Floats
@@ -97,7 +97,7 @@ def card_bases(items: Rows, anchors: PackedAnchors) -> CardBases:
         for name, (child, field) in _STATED.items()
     }
     return CardBases(
-        own=list(_bases(base, kinds, anchors)),
+        own=list(_bases(base, kinds, faces, anchors)),
         faces=faces,
         stated=stated | _edges(base, anchors) | {"spacing": spacing_within(anchors.layouts.layouts, count=len(base))},
         offset=np.abs(base.child("deck").quantity("offset", OFFSET, fill=0.0)),
@@ -107,20 +107,23 @@ def card_bases(items: Rows, anchors: PackedAnchors) -> CardBases:
 
 
 def _edges(base: Rows, anchors: PackedAnchors) -> dict[str, Floats]:
-    """Each edge from the nearest anchor of the layout."""
-    edges, layouts = base.child("edges"), anchors.layouts.layouts
+    """Each edge, or an open cell beside grouted ones, from the nearest anchor of the layout."""
+    edges, masonry, layouts = base.child("edges"), base.child("masonry"), anchors.layouts.layouts
+    grouted = np.array([units == "grouted" for units in masonry.values("units")], dtype=np.bool_)
     found: dict[str, Floats] = {}
     for side, shift in zip(EDGES_STATED, (layouts.x, -layouts.x, layouts.y, -layouts.y), strict=True):
-        nearest = np.full(len(base), np.inf)
-        np.minimum.at(
-            nearest, layouts.point, edges.quantity(side.split()[1], LENGTH, fill=np.inf)[layouts.point] + shift
-        )
+        nearest, name = np.full(len(base), np.inf), side.split()[1]
+        cell = np.where(grouted, masonry.quantity(f"open_{name}", LENGTH, fill=np.inf), np.inf)
+        free = np.minimum(edges.quantity(name, LENGTH, fill=np.inf), cell)
+        np.minimum.at(nearest, layouts.point, free[layouts.point] + shift)
         found[side] = nearest
     return found
 
 
-def _bases(base: Rows, kinds: Sequence[str], anchors: PackedAnchors) -> Iterator[CardBase]:
+def _bases(base: Rows, kinds: Sequence[str], faces: Sequence[str], anchors: PackedAnchors) -> Iterator[CardBase]:
     products, table = anchors.products, anchors.table
+    stated = base.child("masonry").quantity("face_shell", LENGTH, fill=FACE_SHELL)
+    shell = np.where(np.isinf(stated), FACE_SHELL, stated)
     flutes = base.child("deck").values("flute")
     in_deck = np.array([kind == "deck" for kind in kinds], dtype=np.bool_)
     flute = np.array([UPPER if own == "upper" else LOWER for own in flutes], dtype=np.int8)
@@ -147,8 +150,9 @@ def _bases(base: Rows, kinds: Sequence[str], anchors: PackedAnchors) -> Iterator
             text = _place_text(place)
             if by_formula[at]:
                 d_b = products.d_a[at]
+                between = shell[at] * (faces[at] != "side" and place.material == "concrete")
                 limits = {
-                    "edge": least_edge(d_b=d_b, c_min=products.c_min[at]),
+                    "edge": least_edge(d_b=d_b, c_min=products.c_min[at], shell=between),
                     "spacing": least_spacing(d_b=d_b, s_min=products.s_min[at]),
                 }
                 lacking = "" if place.location in ("face", "cell") else "A bolt is set in grout: there is none here."

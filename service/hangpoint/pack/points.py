@@ -127,9 +127,8 @@ def pack_points(
     sheared = shear_of(hangs.hangs, hangs.forces.given, anchors.layouts)
     _shear_assumptions(items, sheared, products, bases, assumptions)
     group_assumptions(items, anchors.layouts, plates, bases, sheared, assumptions)
-    table = anchors.table if chosen else None
     allowables = pack_allowables(
-        items, kinds, bases, table, allowable=allowable, factored=factored, assumptions=assumptions
+        items, kinds, bases, anchors, chosen=chosen, allowable=allowable, factored=factored, assumptions=assumptions
     )
     if allowables is not None and chosen:
         _by_allowables(items, allowables, rods, anchors, assumptions=assumptions)

@@ -40,7 +40,7 @@ CRUSHING = {
     ("strength", "tms402_13"): 0.5 * 1050.0,
     ("strength", "tms402_16"): 0.5 * 1750.0,
 }
-NODES, WEIGHTS = (each.tolist() for each in np.polynomial.legendre.leggauss(24))
+NODES, WEIGHTS = (each.tolist() for each in np.polynomial.legendre.leggauss(48))
 NOISE = 1e-9
 """A component of less than this share of the shear is a rounding error and no direction."""
 
@@ -68,16 +68,39 @@ def inside(radius, left, right, near, far):
     return sum(strips(radius, low, high, lambda half: min(half, near) + min(half, far)) for low, high in pairwise(ends))
 
 
-def shared(one, other, apart):
-    """Area that two circles of any radii share: the two segments beyond their common chord."""
-    if apart >= one + other:
+def shared(one, other, at, left, right, near, far):
+    """Area that two circles of any radii share within a rectangle around the centre of the one; ``at`` of the other.
+
+    In strips along x, between all places where their ends may change from one curve to another: ends of the circles
+    and of the rectangle, where the circles meet, and where each meets the sides along x.
+    """
+    dx, dy = at
+    low, high = max(-left, -one, dx - other), min(right, one, dx + other)
+    if low >= high:
         return 0.0
-    if apart <= abs(one - other):
-        small = min(one, other)
-        return strips(small, -small, small, lambda half: 2.0 * half)
-    chord = (apart**2 + one**2 - other**2) / (2.0 * apart)
-    beyond = strips(one, chord, one, lambda half: 2.0 * half)
-    return beyond + strips(other, apart - chord, other, lambda half: 2.0 * half)
+    kinks = {low, high}
+    for x, y, radius in ((0.0, 0.0, one), (dx, dy, other)):
+        for side in (-near, far):
+            if abs(side - y) < radius:
+                half = math.sqrt(radius**2 - (side - y) ** 2)
+                kinks |= {x - half, x + half}
+    apart = math.hypot(dx, dy)
+    if abs(one - other) < apart < one + other:
+        chord = (apart**2 + one**2 - other**2) / (2.0 * apart)
+        half = math.sqrt(one**2 - chord**2)
+        kinks |= {(chord * dx + sign * half * dy) / apart for sign in (-1, 1)}
+
+    def height(x):
+        first, second = (math.sqrt(max(r**2 - (x - c) ** 2, 0.0)) for r, c in ((one, 0.0), (other, dx)))
+        return max(0.0, min(far, first, dy + second) - max(-near, -first, dy - second))
+
+    total = 0.0
+    for start, end in pairwise(sorted(min(max(kink, low), high) for kink in kinks)):
+        middle, half = 0.5 * (start + end), 0.5 * (end - start)
+        for node, weight in zip(NODES, WEIGHTS, strict=True):
+            angle = 0.5 * math.pi * node
+            total += weight * 0.5 * math.pi * half * math.cos(angle) * height(middle + half * math.sin(angle))
+    return total
 
 
 @dataclass
@@ -114,12 +137,9 @@ def tension_area(bolts, one, edges, l_b):
     reach = _reach(bolts, one, edges)
     sides = [reach[side] for side in SIDES]
     own = inside(l_b, *sides)
-    common = []
-    for other in range(len(bolts)):
-        if other != one:
-            lens = shared(l_b, l_b, math.dist(bolts[one], bolts[other]))
-            there = _reach(bolts, other, edges)
-            common.append(min(lens, own, inside(l_b, *(there[side] for side in SIDES))))
+    x, y = bolts[one]
+    others = [bolt for at, bolt in enumerate(bolts) if at != one]
+    common = [shared(l_b, l_b, (other[0] - x, other[1] - y), *sides) for other in others]
     return _divided(own, common, {side for side in SIDES if reach[side] < l_b})
 
 
@@ -138,9 +158,8 @@ def shear_area(bolts, one, edges, side, thickness):
     common = []
     for other in range(len(bolts)):
         if other != one:
-            further, _, _, there = half(other)
-            lens = 0.5 * shared(radius, further, abs(bolts[one][along] - bolts[other][along]))
-            common.append(min(lens, own, there))
+            apart = bolts[other][along] - bolts[one][along]
+            common.append(shared(radius, half(other)[0], (apart, 0.0), left, right, 0.0, thickness))
     return _divided(own, common, cuts)
 
 

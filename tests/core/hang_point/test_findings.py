@@ -285,10 +285,10 @@ VIOLATIONS = {
         BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"h_ef": 2.5}},
         (2.49, 2.5),
     ),
-    Finding.MASONRY_EDGE: (
-        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"c_min": 0.1}, "bases": {"c_a": [[0.56, INF, INF, INF]]}},
-        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"c_min": 0.1}, "bases": {"c_a": [[0.5625, INF, INF, INF]]}},
-        (0.56, 0.5625),
+    Finding.MASONRY_EDGE: (  # half of 5/8 in and 1/4 in; behind a shell of 1-1/4 in elsewhere than in a side
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"c_min": 0.1}, "bases": {"c_a": [[1.81, INF, INF, INF]]}},
+        BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"c_min": 0.1}, "bases": {"c_a": [[1.8125, INF, INF, INF]]}},
+        (1.81, 1.8125),
     ),
     Finding.MASONRY_SPACING: (
         BOLT_IN_MASONRY | {"products": HEADED_BOLT | {"s_min": 0.1}, "layouts": pair(1.62)},

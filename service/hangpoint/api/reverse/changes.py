@@ -76,7 +76,7 @@ def with_edge(item: Item, side: str, value: float) -> dict[str, Any]:
 
 
 def moved(item: Item, dx: float, dy: float, system: System) -> dict[str, Any]:
-    """The item moved in its face: its edges and its coordinates, as far as they are stated.
+    """The item moved in its face: its edges, open cells and coordinates, as far as they are stated.
 
     An edge that the move reaches or passes is at a distance of 0 or less, which the check takes for invalid. In a side
     face of which it isn't known which way it looks the coordinates stay.
@@ -86,6 +86,9 @@ def moved(item: Item, dx: float, dy: float, system: System) -> dict[str, Any]:
         distance = edges_of(item, system).get(side, float("inf"))
         if distance != float("inf") and (x * dx or y * dy):
             changed = with_edge(changed, side, distance - x * dx - y * dy)
+        cell = read(value_at(item, "base", "masonry", f"open_{side}"), LENGTH, system)
+        if math.isfinite(cell) and (x * dx or y * dy):
+            changed = put(changed, ("base", "masonry", f"open_{side}"), cell - x * dx - y * dy)
     per_coordinate = bare_factor(LENGTH, system) / 12.0 / bare_factor(COORDINATE, system)
     for name, step in _steps(item, dx, dy).items():
         stated = value_at(item, "at", name)

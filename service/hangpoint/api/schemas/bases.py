@@ -29,7 +29,9 @@ class Masonry(TypedDict, total=False):
     """Masonry that carries the anchor: its units, and where the anchor stands in them.
 
     ``joint_distance`` is that from the anchor to the nearest mortar joint, head or bed, or the word none;
-    ``face_shell`` the thickness of the shell of a hollow unit. What the tables of the product limit has to be stated.
+    ``face_shell`` the thickness of the shell of a hollow unit. Of a partly grouted wall the ``open_`` fields have the
+    nearest cell that is not grouted on each side of the origin of the layout, an open head joint being one. What the
+    tables of the product limit has to be stated.
     """
 
     units: MasonryUnits
@@ -38,6 +40,10 @@ class Masonry(TypedDict, total=False):
     joint_distance: EdgeDistance
     location: MasonryLocation
     face_shell: EdgeDistance
+    open_x_minus: EdgeDistance
+    open_x_plus: EdgeDistance
+    open_y_minus: EdgeDistance
+    open_y_plus: EdgeDistance
 
 
 @with_config(STRICT)

@@ -45,6 +45,7 @@ _HANGS: Mapping[str, str] = {
     **_FACTORED,
 }
 _SIDE = "Distance from the anchor, or the origin of its layout, to the edge on the side of {} {}, or none."
+_OPEN = "Distance to the nearest cell that is not grouted, or open head joint, on the side of {} {}, or none."
 _CENTER: Mapping[str, str] = {axis: f"Coordinate {axis} of the middle, from the origin of the layout." for axis in "xy"}
 _PATTERN: Mapping[str, str] = {
     "pattern": "Pattern in which the anchors stand.",
@@ -166,6 +167,10 @@ FIELD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "joint_distance": "Distance from the anchor to the nearest mortar joint, or none.",
         "location": "Where in the unit the anchor stands.",
         "face_shell": "Thickness of the face shell of a hollow unit, or none.",
+        "open_x_minus": _OPEN.format("negative", "x"),
+        "open_x_plus": _OPEN.format("positive", "x"),
+        "open_y_minus": _OPEN.format("negative", "y"),
+        "open_y_plus": _OPEN.format("positive", "y"),
     },
     "HollowCore": {
         "location": "Where in the plank the anchor stands.",

@@ -61,7 +61,8 @@ def run_substitutions(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     batch = OpenBatch(
         items=[{**item, "anchor": anchor}], want=request.get("want", {}), most=request.get("most"), **head
     )
-    opened = open_batch(batch, catalogue, more=lambda shelf: lesser(named, shelf))
+    masonry = item.get("base", {}).get("kind") == "masonry"
+    opened = open_batch(batch, catalogue, more=lambda shelf: lesser(named, shelf, masonry=masonry))
     valid_single({"summary": {"invalid": len(opened.invalid)}, "items": list(opened.invalid.values())}, places)
     ranked = ranked_candidates(opened.chosen, 0, opened.batch.most or SUBSTITUTES)
     beside = _checks(opened, ranked, catalogue)

@@ -58,7 +58,7 @@ class BoltCases:
 class BoltPairs:
     """Neighbouring bolts of one point, each pair from both sides: ``one`` and ``other`` on the axis of anchors.
 
-    ``off_x`` and ``off_y`` are how far the two are apart along x and along y.
+    ``off_x`` and ``off_y`` are from the one to the other along x and along y.
     """
 
     one: Index
@@ -122,7 +122,8 @@ class _Bolts:
             c_a=anchors.c_a,
             one=pairs.one,
             other=pairs.other,
-            spacing=np.hypot(pairs.off_x, pairs.off_y),
+            off_x=pairs.off_x,
+            off_y=pairs.off_y,
         )
         self._a_pt = np.maximum(area, _LEAST_AREA)
 

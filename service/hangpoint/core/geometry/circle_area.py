@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from hangpoint.core.geometry.circle_overlap import overlap
 from hangpoint.core.quantity import Floats, Index
 
 
@@ -18,28 +19,6 @@ def quarter(*, radius: Floats, width: Floats, height: Floats) -> Floats:
     turn = np.arcsin(a / radius) + np.arcsin(b / radius) - np.pi / 2
     cut = (a * beyond_a + b * beyond_b + radius**2 * turn) / 2
     return np.where(a**2 + b**2 <= radius**2, a * b, cut)
-
-
-def lens(*, one: Floats, other: Floats, apart: Floats) -> Floats:
-    """Area that two circles share: nothing, the whole of the smaller, or the segments beyond their common chord.
-
-    Args:
-        one: radius, above 0.
-        other: radius of the other, likewise.
-        apart: distance of the centres, not negative.
-    """
-    small = np.minimum(one, other)
-    meet = (apart < one + other) & (apart > np.abs(one - other))
-    apart_of_two = np.where(meet, apart, one + other)
-    chord = (apart_of_two**2 + one**2 - other**2) / (2 * apart_of_two)
-    both = _segment(one, chord) + _segment(other, apart_of_two - chord)
-    return np.where(meet, both, np.where(apart < one + other, np.pi * small**2, 0.0))
-
-
-def _segment(radius: Floats, distance: Floats) -> Floats:
-    """Area of a circle beyond a chord, whose distance is negative where that is more than half of it."""
-    h = np.clip(distance, -radius, radius)
-    return radius**2 * np.arccos(h / radius) - h * np.sqrt(np.maximum(radius**2 - h**2, 0.0))
 
 
 def divided(*, own: Floats, one: Index, shared: Floats) -> Floats:
@@ -60,7 +39,7 @@ def divided(*, own: Floats, one: Index, shared: Floats) -> Floats:
     return np.maximum(own - taken / 2, own / (1 + others))
 
 
-def cut_circle(*, radius: Floats, c_a: Floats, one: Index, other: Index, spacing: Floats) -> Floats:
+def cut_circle(*, radius: Floats, c_a: Floats, one: Index, other: Index, off_x: Floats, off_y: Floats) -> Floats:
     """Area of each circle within straight edges around it, less what its neighbours have of it.
 
     Args:
@@ -68,11 +47,13 @@ def cut_circle(*, radius: Floats, c_a: Floats, one: Index, other: Index, spacing
         c_a: (anchors, 4) distances of the centre to the edges at -x, +x, -y, +y, infinite where there is none.
         one: (pairs,) an anchor with a neighbour, each pair from both sides.
         other: (pairs,) the neighbour.
-        spacing: (pairs,) of the two.
+        off_x: (pairs,) from the anchor to its neighbour along x.
+        off_y: (pairs,) likewise along y.
     """
     own = np.sum([quarter(radius=radius, width=c_a[:, x], height=c_a[:, y]) for x in (0, 1) for y in (2, 3)], axis=0)
-    common = lens(one=radius[one], other=radius[other], apart=spacing)
-    return divided(own=own, one=one, shared=np.minimum(common, np.minimum(own[one], own[other])))
+    low, high = -c_a[one][:, [0, 2]].T, c_a[one][:, [1, 3]].T
+    common = overlap(one=radius[one], other=radius[other], off=np.stack((off_x, off_y)), low=low, high=high)
+    return divided(own=own, one=one, shared=common)
 
 
 def cut_half_circle(*, c_a: Floats, depth: Floats, one: Index, other: Index, off_x: Floats, off_y: Floats) -> Floats:
@@ -86,15 +67,20 @@ def cut_half_circle(*, c_a: Floats, depth: Floats, one: Index, other: Index, off
         depth: (anchors,) thickness of the member.
         one: (pairs,) an anchor with a neighbour, each pair from both sides.
         other: (pairs,) the neighbour.
-        off_x: (pairs,) how far the two are apart along x.
+        off_x: (pairs,) from the anchor to its neighbour along x.
         off_y: (pairs,) likewise along y.
     """
     near = np.isfinite(c_a)
     radius = np.where(near, c_a, 1.0)
-    own = np.zeros_like(radius)
-    for sides in (c_a[:, [2, 2, 0, 0]], c_a[:, [3, 3, 1, 1]]):
-        own += quarter(radius=radius, width=sides, height=np.broadcast_to(depth[:, None], sides.shape))
-    apart = np.abs(np.stack((off_y, off_y, off_x, off_x), axis=1))
-    common = lens(one=radius[one], other=radius[other], apart=apart) / 2
-    shared = np.minimum(common, np.minimum(own[one], own[other]))
-    return np.where(near, divided(own=own.T, one=one, shared=shared.T).T, 0.0)
+    lower, upper = c_a[:, [2, 2, 0, 0]], c_a[:, [3, 3, 1, 1]]
+    far = np.broadcast_to(depth[:, None], radius.shape)
+    own = sum((quarter(radius=radius, width=sides, height=far) for sides in (lower, upper)), np.zeros_like(radius))
+    along = np.stack((off_y, off_y, off_x, off_x), axis=1)
+    common = overlap(
+        one=radius[one],
+        other=radius[other],
+        off=np.stack((along, np.zeros_like(along))),
+        low=np.stack((-lower[one], np.zeros_like(along))),
+        high=np.stack((upper[one], far[one])),
+    )
+    return np.where(near, divided(own=own.T, one=one, shared=common.T).T, 0.0)

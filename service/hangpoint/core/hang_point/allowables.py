@@ -63,6 +63,7 @@ class Allowables(TableData):
     thicknesses as stated, infinite where none matters. Of a point whose product is still to be chosen f'm and distances
     that are not stated are not numbers, since only the product says whether they are needed.
 
+    ``open_cells`` (points, 4) are those beside grouted ones, from the origin of the layout, infinite without any.
     ``older``: bolts in masonry by TMS 402-13 in place of 402-16. ``by_strength``: bolts by strength design.
     """
 
@@ -75,5 +76,6 @@ class Allowables(TableData):
     cover: Floats
     strand: Floats
     face_shell: Floats
+    open_cells: Floats
     older: Bools
     by_strength: Bools

@@ -21,6 +21,7 @@ from hangpoint.core.hang_point.anchor_columns import anchor_cases
 from hangpoint.core.hang_point.bolt_findings import most_f_m
 from hangpoint.core.hang_point.demand import AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution
+from hangpoint.core.hang_point.free_edges import free_edges_of_anchors
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.outcome import ModeOutcome
 from hangpoint.core.quantity import Floats, Index
@@ -79,14 +80,13 @@ def anchor_checks(
     outcomes = _placed(code.outcomes, own, anchors)
     rows = np.flatnonzero(method == TABLE)
     point = axis.point_of_case[rows]
-    by_table = anchors.take(rows)
-    tables = check_tables(
-        _table_cases(allowables.take(point)), _loaded(by_table, _of_anchors(points, by_table, point, sides))
-    )
+    tables = check_tables(_table_cases(allowables.take(point)), _loaded(points, anchors.take(rows), point, sides))
     outcomes += _placed(tables, rows, anchors)
     rows = np.flatnonzero(method == MASONRY_BOLT)
-    loaded, point = anchors.take(rows), axis.point_of_case[rows]
-    bolts = check_bolts(_bolt_cases(points, allowables, point), _loaded(loaded, loaded.c_a), _bolt_pairs(loaded))
+    bolted, point = anchors.take(rows), axis.point_of_case[rows]
+    bolts = check_bolts(
+        _bolt_cases(points, allowables, point), _loaded(points, bolted, point, sides), _bolt_pairs(bolted)
+    )
     return AnchorChecks(outcomes=[*outcomes, *_placed(bolts, rows, anchors)], code=code, code_cases=own)
 
 
@@ -118,23 +118,19 @@ def _bolt_pairs(anchors: Anchors) -> BoltPairs:
     return BoltPairs(
         one=one,
         other=other,
-        off_x=np.abs(anchors.x[one] - anchors.x[other]),
-        off_y=np.abs(anchors.y[one] - anchors.y[other]),
+        off_x=anchors.x[other] - anchors.x[one],
+        off_y=anchors.y[other] - anchors.y[one],
     )
 
 
-def _of_anchors(points: Points, anchors: Anchors, point: Index, sides: Floats) -> Floats:
-    """(anchors of cases, 4) of (anchors of layouts, 4); ``point`` is that of each case."""
+def _loaded(points: Points, anchors: Anchors, point: Index, sides: Floats) -> LoadedAnchors:
+    """``point`` is that of each case, ``sides`` (anchors of layouts, 4)."""
     per_point = np.bincount(points.layouts.point, minlength=points.count)
-    first = np.cumsum(per_point) - per_point
-    return sides[first[point[anchors.case]] + anchors.number]
-
-
-def _loaded(anchors: Anchors, sides: Floats) -> LoadedAnchors:
+    own = (np.cumsum(per_point) - per_point)[point[anchors.case]] + anchors.number
     return LoadedAnchors(
         case=anchors.case,
-        c_a=anchors.c_a,
-        sides=sides,
+        c_a=free_edges_of_anchors(points)[own],
+        sides=sides[own],
         n=anchors.n_ua,
         v=anchors.v,
         v_x=anchors.v_x,

@@ -41,9 +41,9 @@ def most_f_m(own: Allowables) -> Floats:
     return np.where(own.by_strength, _MOST_F_M[np.maximum(own.material, 0)], np.inf)
 
 
-def least_edge(*, d_b: Floats, c_min: Floats) -> Floats:
-    """Least distance of each bolt to an edge of the masonry."""
-    return np.maximum(c_min, d_b / 2 + GROUT)
+def least_edge(*, d_b: Floats, c_min: Floats, shell: Floats) -> Floats:
+    """Least distance of each bolt to an edge of the masonry; ``shell`` of units stands between the two, 0 in a side."""
+    return np.maximum(c_min, d_b / 2 + GROUT + shell)
 
 
 def least_spacing(*, d_b: Floats, s_min: Floats) -> Floats:
@@ -62,13 +62,14 @@ def bolt_findings(points: Points, own: Allowables, *, checked: Bools, spacing: F
     bolt = checked & (own.method == MASONRY_BOLT)
     product, d_b = points.products, points.products.d_a
     l_b = effective_embedment(h_ef=product.h_ef, d_b=d_b, bent=product.pullout_method == HOOKED)
-    in_units = (points.bases.face == SIDE) & (own.material == 0)
-    shell = np.where(np.isfinite(own.face_shell), own.face_shell, FACE_SHELL)
+    in_side = points.bases.face == SIDE
+    shell = np.where(own.material == 0, np.where(np.isfinite(own.face_shell), own.face_shell, FACE_SHELL), 0.0)
     head = np.where(product.pullout_method == HEADED, HEAD_HEIGHT * d_b, 0.0)
-    behind = head + GROUT + np.where(in_units, shell, 0.0)
+    behind = head + GROUT + np.where(in_side, shell, 0.0)
+    edge = least_edge(d_b=d_b, c_min=product.c_min, shell=np.where(in_side, 0.0, shell))
     limits = {
         Finding.MASONRY_EMBEDMENT: (l_b, np.maximum(4 * d_b, 2.0)),
-        Finding.MASONRY_EDGE: (nearest_edges(points).min(axis=1), least_edge(d_b=d_b, c_min=product.c_min)),
+        Finding.MASONRY_EDGE: (nearest_edges(points).min(axis=1), edge),
         Finding.MASONRY_SPACING: (spacing, least_spacing(d_b=d_b, s_min=product.s_min)),
         Finding.MASONRY_THICKNESS: (points.bases.thickness, product.h_ef + behind),
     }

@@ -9,6 +9,7 @@ import numpy as np
 from hangpoint.core.aci318_19.pullout import HOOKED
 from hangpoint.core.allowable.masonry_bolt import effective_embedment
 from hangpoint.core.frozen import frozen
+from hangpoint.core.hang_point.free_edges import free_edges_of_anchors
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Floats, Index
 
@@ -46,7 +47,7 @@ def bolt_overlaps(points: Points, *, one: Index, other: Index, dx: Floats, dy: F
     layouts, product = points.layouts, points.products
     l_b = effective_embedment(h_ef=product.h_ef, d_b=product.d_a, bent=product.pullout_method == HOOKED)
     radii = l_b[layouts.point[one]] + l_b[layouts.point[other]]
-    c_a = points.bases.c_a[layouts.point] + np.stack((layouts.x, -layouts.x, layouts.y, -layouts.y), axis=1)
+    c_a = free_edges_of_anchors(points)
     along = np.abs(np.stack((dy, dy, dx, dx), axis=1))
     stated = np.isfinite(c_a[one]) & np.isfinite(c_a[other])
     return BoltOverlaps(

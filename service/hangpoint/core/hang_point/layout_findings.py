@@ -6,6 +6,7 @@ from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.geometry.grouping import near_pairs
 from hangpoint.core.hang_point.allowables import CHAPTER_17
 from hangpoint.core.hang_point.distribution import Distribution
+from hangpoint.core.hang_point.free_edges import free_edges, free_edges_of_anchors
 from hangpoint.core.hang_point.points import Layouts, Points
 from hangpoint.core.outcome import FindingColumn, below
 from hangpoint.core.quantity import Bools, Floats
@@ -17,13 +18,12 @@ F_Y_PLATE = 36_000.0
 
 
 def nearest_edges(points: Points) -> Floats:
-    """Distance of the nearest anchor of each point to each edge, (points, 4), infinite where there is none."""
-    layouts, c_a = points.layouts, points.bases.c_a
+    """Distance of the nearest anchor of each point to each free edge, (points, 4), infinite where there is none."""
+    layouts = points.layouts
     if not (some(layouts.x) or some(layouts.y)):
-        return c_a
-    own = c_a[layouts.point] + np.stack((layouts.x, -layouts.x, layouts.y, -layouts.y), axis=1)
+        return free_edges(points)
     starts = np.flatnonzero(np.diff(layouts.point, prepend=-1))
-    return np.minimum.reduceat(own, starts, axis=0)
+    return np.minimum.reduceat(free_edges_of_anchors(points), starts, axis=0)
 
 
 def layout_findings(

@@ -20,6 +20,7 @@ from hangpoint.core.geometry.grouping import closer
 from hangpoint.core.geometry.sides import by_sides
 from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.bolt_overlaps import BoltOverlaps, bolt_overlaps
+from hangpoint.core.hang_point.free_edges import free_edges
 from hangpoint.core.hang_point.neighbours import REACH, alike, edge_reach
 from hangpoint.core.hang_point.points import MOST_ANCHORS, PIPE, Points, Sites
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -210,7 +211,7 @@ def edge_reach_of(points: Points, *, extent: Floats) -> Floats:
     return edge_reach(
         h_ef=points.products.h_ef,
         thickness=points.bases.thickness,
-        c_a=points.bases.c_a,
+        c_a=free_edges(points),
         extent=extent,
         sheared=sheared,
     )

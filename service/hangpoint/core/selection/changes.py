@@ -167,9 +167,14 @@ def _variants(points: Points, asked: Question, rod_fails: Bools) -> Iterator[tup
     for share in SHARES:
         yield Change.SHARE_LOAD, np.full(points.count, share), lightened(points, share)
     near = np.isfinite(points.bases.c_a).any(axis=1)
+    own = points.allowables
+    enclosed = np.zeros((points.count, 1), dtype=np.bool_)  # open cells would move too
+    if own is not None:
+        enclosed = np.isfinite(own.open_cells).any(axis=1, keepdims=True)
     if near.any():
         for distance in EDGE_DISTANCES:
-            bases = replace(points.bases, c_a=away_from_edges(points.bases.c_a, distance))
+            moved = away_from_edges(points.bases.c_a, distance)
+            bases = replace(points.bases, c_a=np.where(enclosed, points.bases.c_a, moved))
             yield Change.MOVE, np.full(points.count, distance), replace(points, bases=bases)
     if rod_fails.any():
         for step in range(1, _MOST_RODS + 1):

@@ -188,6 +188,23 @@ class Assumption(Listed):
         "The anchor is taken to stand in the face of a unit in the side of a wall.",
         "reading 0",
     )
+    CELLS_GROUTED = say(
+        "cells-grouted-assumed",
+        "The cells and head joints around the anchor in grouted masonry are taken to be filled as far as it reaches. Of"
+        " a partly grouted wall state the nearest open cell on each side: it counts as an edge.",
+        "reading 0",
+    )
+    TABLE_OF_SIDE = say(
+        "table-in-any-face-assumed",
+        "The table is taken to hold in the top or the soffit of masonry. Most are of tests in the side of a wall: look"
+        " at what the data of the product say.",
+        "common practice",
+    )
+    PLANK_NORMALWEIGHT = say(
+        "plank-normalweight-assumed",
+        "The plank is taken to be of normalweight concrete, which the tables of planks are for.",
+        "reading 0",
+    )
     ANCHORS_ALONE = say(
         "anchors-by-elastic-share",
         "Each anchor is judged by its elastic share of the load; that they stand near each other counts by the limits"

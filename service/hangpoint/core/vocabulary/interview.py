@@ -19,8 +19,8 @@ class IfSilent(StrEnum):
 class Asked(StrEnum):
     """Which points a question is for, by what they state.
 
-    ``BOLT`` is for bolts that go by formula in grouted masonry, ``TABLES`` for what a table of the product limits, or
-    of any product while that is open.
+    ``GROUTED`` is for masonry of grouted units, ``BOLT`` for bolts that go by formula there, ``TABLES`` for what a
+    table of the product limits, or of any product while that is open.
     """
 
     ALWAYS = "always"
@@ -29,6 +29,7 @@ class Asked(StrEnum):
     CONCRETE = "concrete"
     DECK = "deck"
     MASONRY = "masonry"
+    GROUTED = "grouted"
     HOLLOW_CORE = "hollow_core"
     BOLT = "bolt"
     TABLES = "tables"
@@ -173,6 +174,35 @@ class Question(Enum):
         "Where in the units: face, cell, web, or a joint?",
         "A mortar joint holds little, and most tables exclude it.",
         Assumption.MASONRY_FACE,
+    )
+    OPEN_X_MINUS = _assumed(
+        "base.masonry.open_x_minus",
+        Asked.GROUTED,
+        "How far is the nearest cell towards -x that is not grouted, or an open head joint, or none within reach?",
+        "In a partly grouted wall what breaks out ends there: it counts as an edge. In that cell itself, and in its"
+        " shell, units are hollow.",
+        Assumption.CELLS_GROUTED,
+    )
+    OPEN_X_PLUS = _assumed(
+        "base.masonry.open_x_plus",
+        Asked.GROUTED,
+        "How far is the nearest open cell or head joint towards +x?",
+        "As above.",
+        Assumption.CELLS_GROUTED,
+    )
+    OPEN_Y_MINUS = _assumed(
+        "base.masonry.open_y_minus",
+        Asked.GROUTED,
+        "How far is the nearest open cell or head joint towards -y?",
+        "As above.",
+        Assumption.CELLS_GROUTED,
+    )
+    OPEN_Y_PLUS = _assumed(
+        "base.masonry.open_y_plus",
+        Asked.GROUTED,
+        "How far is the nearest open cell or head joint towards +y?",
+        "As above.",
+        Assumption.CELLS_GROUTED,
     )
     JOINT_DISTANCE = _limited(
         "base.masonry.joint_distance",

@@ -37,7 +37,7 @@ class Refusal(Listed):
     COMPRESSION = say(
         "compression-not-covered",
         "A load case pushes the anchor towards the base; neither chapter 17 nor a table covers it. State the plate"
-        " that bears, if there is one, or have the engineer check it.",
+        " that bears, if there is one on concrete, or have the engineer check it.",
         "17.2",
     )
     FAMILY_BASIS = say(

@@ -12,8 +12,9 @@ MASONRY_EMBEDMENT = finding(
 MASONRY_EDGE = finding(
     "masonry-edge-below-minimum",
     Severity.VIOLATION,
-    "An edge of the masonry is nearer to a bolt than the least edge distance of the product, or than half of the bolt"
-    " and 1/4 in of grout beside it.",
+    "An edge of the masonry or an open cell is nearer to a bolt than the least edge distance of the product, or than"
+    " half of the bolt, 1/4 in of grout beside it and, in the top or the soffit of concrete units, their face shell (as"
+    " stated, else 1-1/4 in, by ASTM C90, from memory).",
     "product data; TMS 402 6.2.1, from memory",
     "length",
 )
@@ -52,7 +53,7 @@ MASONRY_STRENGTH_LIMITED = finding(
 TABLE_EDGE = finding(
     "edge-below-table",
     Severity.VIOLATION,
-    "An edge is nearer than the tests of the table.",
+    "An edge, or an open cell beside grouted ones, is nearer than the tests of the table.",
     "table of the product",
     "length",
 )

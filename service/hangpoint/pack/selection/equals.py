@@ -8,6 +8,7 @@ import numpy as np
 
 from hangpoint.core.quantity import Bools
 from hangpoint.core.selection.traits import TraitColumn
+from hangpoint.core.vocabulary import Inapplicable
 from hangpoint.core.vocabulary.selection import Rejection
 from hangpoint.pack.selection.candidates import EXPOSURES, Shelf
 from hangpoint.product.embedment import Embedment
@@ -78,16 +79,23 @@ def named_inline(product: InlineProduct) -> Named:
     )
 
 
-def lesser(named: Named, shelf: Shelf) -> list[TraitColumn]:
-    """Candidates that are not equally qualified, whatever the point needs."""
+def lesser(named: Named, shelf: Shelf, *, masonry: bool) -> list[TraitColumn]:
+    """Candidates that are not equally qualified, whatever the point needs.
+
+    Args:
+        named: the product that is to be substituted.
+        shelf: the candidates.
+        masonry: the point is in masonry, of which nothing is said by what is qualified in concrete: cracked, for
+            earthquake, and overhead, which a soffit asks for by itself.
+    """
     own, table = named.table, shelf.table
     same = np.array([label.address == named.address for label in shelf.labels], dtype=np.bool_)
     columns = [
         (Rejection.SAME_PRODUCT, same),
-        (Rejection.LESSER_CRACKED, _cracked(own)[0] & ~_cracked(table)),
-        (Rejection.LESSER_SEISMIC, own.seismic_qualified[0] & ~table.seismic_qualified),
+        (Rejection.LESSER_CRACKED, (not masonry) & _cracked(own)[0] & ~_cracked(table)),
+        (Rejection.LESSER_SEISMIC, (not masonry) & own.seismic_qualified[0] & ~table.seismic_qualified),
         (Rejection.LESSER_SUSTAINED, own.sustained_tension[0] & ~table.sustained_tension),
-        (Rejection.LESSER_OVERHEAD, own.tension_overhead[0] & ~table.tension_overhead),
+        (Rejection.LESSER_OVERHEAD, (not masonry) & own.tension_overhead[0] & ~table.tension_overhead),
     ]
     exposure = named.exposure
     if exposure is not None:
@@ -205,22 +213,25 @@ def _inspection(product: Named) -> str:
 def mode_by_mode(named: Sequence[Mapping[str, Any]], substitute: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
     """Strengths of both by mode of anchor and base, and whether that of the substitute is less.
 
+    Modes of another method than that of the one or the other are told with that reason.
+
     Args:
         named, substitute: ``modes`` of their checks.
     """
     found: list[dict[str, Any]] = []
-    others = {own["mode"]: own for own in substitute}
-    for own in named:
-        other = others.get(own["mode"], {"applies": False})
-        if own["mode"].startswith("rod_") or not (own["applies"] or other["applies"]):
+    before, after = ({own["mode"]: own for own in modes} for modes in (named, substitute))
+    elsewhere = {"applies": False, "reason": Inapplicable.OTHER_METHOD.value.code}
+    for name in before | after:
+        own, other = before.get(name, elsewhere), after.get(name, elsewhere)
+        if name.startswith("rod_") or not (own["applies"] or other["applies"]):
             continue
-        made: dict[str, Any] = {"mode": own["mode"]}
+        made: dict[str, Any] = {"mode": name}
         for who, mode in (("named", own), ("substitute", other)):
             if mode["applies"]:
                 made[f"{who}_strength"] = mode["design_strength"]
                 made[f"{who}_utilisation"] = mode["utilisation"]
             else:
-                made[f"{who}_reason"] = mode.get("reason", "no-such-mode")
+                made[f"{who}_reason"] = mode["reason"]
         worse = other["applies"] and (not own["applies"] or other["utilisation"] > own["utilisation"] * (1 + 1e-9))
         found.append(made | {"worse": bool(worse)})
     return found
