@@ -7,6 +7,7 @@ presence and the range in the core unit.
 import math
 from array import array
 from collections.abc import Callable, Hashable, Mapping, Sequence
+from decimal import Decimal
 from functools import cache, lru_cache
 from itertools import chain
 from typing import Any, TypeVar
@@ -349,5 +350,10 @@ def range_text(kind: QuantityKind, system: System) -> str:
     """The bounds of a kind in words."""
     factor = bare_factor(kind, system)
     unit = PRINTED[system][kind.name]
-    low = f"more than {kind.least / factor:g}" if kind.open_below else f"at least {kind.least / factor:g}"
-    return f"The {kind.title.lower()} is out of range: {low} and at most {kind.most / factor:.6g} {unit}."
+    low = f"{'more than' if kind.open_below else 'at least'} {_in_full(kind.least / factor)}"
+    return f"The {kind.title.lower()} is out of range: {low} and at most {_in_full(kind.most / factor)} {unit}."
+
+
+def _in_full(value: float) -> str:
+    """A number to six figures, without a power of ten."""
+    return f"{Decimal(f'{value:.6g}'):,f}"

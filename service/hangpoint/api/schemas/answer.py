@@ -373,6 +373,7 @@ class Answer(TypedDict):
     catalogue: CatalogueVersion
     units: Units
     project: NotRequired[Project]
+    columns_not_read: NotRequired[list[str]]
     load_cases: dict[str, CaseFactors]
     request_digest: str
     summary: Summary

@@ -185,6 +185,7 @@ class LoadMapAnswer(TypedDict):
     catalogue: CatalogueVersion
     units: Units
     project: NotRequired[Project]
+    columns_not_read: NotRequired[list[str]]
     request_digest: str
     load_cases: dict[str, CaseFactors]
     assumptions: dict[AssumptionCode, str]
