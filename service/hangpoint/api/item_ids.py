@@ -53,9 +53,11 @@ def refuse_duplicates(ids: Sequence[Any], batch: Batch) -> None:
 
 def alike(ids: Sequence[Any]) -> Bools:
     """Which ids differ from another in capitals or spaces only: (items,)."""
-    names = ["".join(each.casefold().split()) if isinstance(each, str) else each for each in ids]
-    times = Counter(each for each in names if isinstance(each, str))
-    return np.array([times[each] > 1 for each in names], dtype=np.bool_)
+    names = [each.casefold().replace(" ", "") if isinstance(each, str) else None for each in ids]
+    if len(set(names)) == len(names):
+        return np.zeros(len(names), dtype=np.bool_)
+    times = Counter(names)
+    return np.array([each is not None and times[each] > 1 for each in names], dtype=np.bool_)
 
 
 def _where(batch: Batch, row: int) -> str:
