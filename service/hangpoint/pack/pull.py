@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.objects import EMPTY, Object, Objects, rows_of_entries
+from hangpoint.report.printable import plain_number
 from hangpoint.units import KINDS, PRINTED, QuantityKind, System, bare_factor, text_reader
 
 _Found = TypeVar("_Found")
@@ -350,10 +351,6 @@ def range_text(kind: QuantityKind, system: System) -> str:
     """The bounds of a kind in words."""
     factor = bare_factor(kind, system)
     unit = PRINTED[system][kind.name]
-    low = f"{'more than' if kind.open_below else 'at least'} {_in_full(kind.least / factor)}"
-    return f"The {kind.title.lower()} is out of range: {low} and at most {_in_full(kind.most / factor)} {unit}."
-
-
-def _in_full(value: float) -> str:
-    """A number to six figures, without a power of ten."""
-    return f"{Decimal(f'{value:.6g}'):,f}"
+    least, most = (f"{Decimal(plain_number(bound / factor, 6)):,f}" for bound in (kind.least, kind.most))
+    low = f"more than {least}" if kind.open_below else f"at least {least}"
+    return f"The {kind.title.lower()} is out of range: {low} and at most {most} {unit}."

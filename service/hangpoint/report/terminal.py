@@ -14,7 +14,7 @@ from rich.text import Text
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.common_errors import CommonErrors
-from hangpoint.report.printable import printable
+from hangpoint.report.printable import plain_number, printable
 from hangpoint.report.reasons import place_of
 from hangpoint.report.schedule import MEANINGS, near_ids, what_is_wrong
 from hangpoint.report.terminal_texts import bullet, counted, more_text, ratio, styled
@@ -215,7 +215,7 @@ def _values(finding: Result, units: Mapping[str, str]) -> str:
     """What a finding is about and its limit, where it has them."""
     unit = units.get(finding.get("quantity", ""), "")
     return ", ".join(
-        f"{name} {finding[key]:.4g} {unit}".rstrip()
+        f"{name} {plain_number(finding[key], 4)} {unit}".rstrip()
         for name, key in (("is", "value"), ("limit", "limit"))
         if key in finding
     )
@@ -317,9 +317,7 @@ def _structural_limits(console: Console, limits: Sequence[Result], units: Mappin
     console.print(styled("Limits of the structural notes", "bold"))
     for limit in limits:
         above = f"; above it {_some(limit['exceeding'])}" if limit["exceeding"] else ""
-        text = (
-            f"{limit['id']}: {limit['status']}, {limit['total']:.4g} {units['force']} at {len(limit['points'])} points"
-        )
+        text = f"{limit['id']}: {limit['status']}, {plain_number(limit['total'], 4)} {units['force']} at {len(limit['points'])} points"
         console.print(bullet(f"{text}{above}. {limit['text']}"))
 
 
