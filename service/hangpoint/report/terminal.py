@@ -317,7 +317,8 @@ def _structural_limits(console: Console, limits: Sequence[Result], units: Mappin
     console.print(styled("Limits of the structural notes", "bold"))
     for limit in limits:
         above = f"; above it {_some(limit['exceeding'])}" if limit["exceeding"] else ""
-        text = f"{limit['id']}: {limit['status']}, {plain_number(limit['total'], 4)} {units['force']} at {len(limit['points'])} points"
+        total = f"{plain_number(limit['total'], 4)} {units['force']}"
+        text = f"{limit['id']}: {limit['status']}, {total} at {len(limit['points'])} points"
         console.print(bullet(f"{text}{above}. {limit['text']}"))
 
 
