@@ -62,8 +62,8 @@ class AboveConcrete:
         mode, strength = self.by_anchor[anchor]
         text = (
             f"The test load is above the nominal strength in {_MODES[mode]}, "
-            f"{plain_number(strength / factor, 4)} {unit}, of this anchor in its base: the test may break a sound anchor"
-            " out. Ask the engineer."
+            f"{plain_number(strength / factor, 4)} {unit}, of this anchor in its base: the test may break a sound"
+            " anchor out. Ask the engineer."
         )
         return [{"code": self.CODE, "text": text}]
 
