@@ -17,6 +17,7 @@ from hangpoint import __version__
 from hangpoint.api.access import TokenAccess
 from hangpoint.api.body_limit import BodyLimit, Receive, Scope, Send, StreamLimit
 from hangpoint.api.compression import Compression
+from hangpoint.api.defects import Defects
 from hangpoint.api.media import NDJSON
 from hangpoint.api.metrics import Metrics
 from hangpoint.api.openapi import openapi_document
@@ -73,6 +74,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     )
     if settings.access == "tokens":
         app.add_middleware(TokenAccess, tokens=settings.bearer_tokens, answer=_answer)
+    app.add_middleware(Defects)
     if settings.web_origins:
         app.add_middleware(CORSMiddleware, **origin_rules(settings.web_origins))
     app.add_middleware(RequestLog, metrics=metrics)

@@ -710,7 +710,15 @@ def test_a_length_out_of_range_is_no_other_thing(client, value):
     answer = client.post("/v1/hang-point", json=body).json()
     errors = answer["errors"] if "errors" in answer else answer["items"][0]["problem"]["errors"]
     assert [each["code"] for each in errors] == ["quantity"]
-    assert errors[0]["detail"].startswith("The length is out of range: at least 0.001 and at most 100000 in")
+    assert errors[0]["detail"].startswith("The length is out of range: at least 0.001 and at most 100,000 in")
+
+
+@pytest.mark.parametrize("weight", [2e8, "500000 kN"])
+def test_bounds_are_written_in_full(client, weight):
+    item = SINGLE_JSON["item"] | {"hangs": {"kind": "weight", "weight": weight, "nature": "dead"}}
+    problem = client.post("/v1/hang-point", json=SINGLE_JSON | {"item": item}).json()
+    assert "out of range: at least 0 and at most 100,000,000 lbf" in problem["errors"][0]["detail"]
+    assert "e+" not in problem["errors"][0]["detail"]
 
 
 @pytest.mark.parametrize("value", [True, "8", "8 apples", "--8 in", None, [8]])

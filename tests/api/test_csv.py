@@ -815,6 +815,45 @@ def test_duplicate_ids_have_their_lines(send_csv):
     assert "#/rows/1/id" in problem["errors"][0]["detail"]
 
 
+@pytest.mark.parametrize(
+    ("first", "second", "said"),
+    [("H-1", "h-1", True), ("H 1", "H1", True), ("H-1", "H-01", False), ("H-1", "H.1", False)],
+)
+def test_ids_that_differ_in_capitals_or_spaces_are_doubted(send_csv, first, second, said):
+    """They stay two points, and each says so; so does one whose like is invalid."""
+    rows = [JOB[0] | {"id": first}, JOB[1] | {"id": second}, JOB[1] | {"id": "G-1"}]
+    answer = send_csv(written(rows), "?format=json", status=200)
+    assert [item["id"] for item in answer["items"]] == [first, second, "G-1"]
+    assert ["alike-ids" in item["assumptions"] for item in answer["items"]] == [said, said, False]
+    assert ("alike-ids" in answer["assumptions"]) == said
+    rows[1]["base.thickness"] = ""
+    answer = send_csv(written(rows), "?format=json", status=200)
+    assert answer["items"][1]["status"] == "invalid"
+    assert ("alike-ids" in answer["items"][0]["assumptions"]) == said
+
+
+def test_a_size_with_the_decimal_comma(digest, send_csv):
+    """0,375 in is 3/8 in; where nobody says that the comma is the decimal sign, the row is told what to state."""
+    row = JOB[0] | {"rod.size": "3/8", "rod.rule": "sp58_allowable"}
+    comma = row | {"hangs.size": "4,0", "anchor.size": "0,375", "rod.size": '0,375"'}
+    assert digest(written([comma], ";"), "&decimal=,") == digest(written([row]))
+    for query in ("?format=json", "?format=json&decimal=."):
+        (result,) = send_csv(written([comma], ";"), query, status=200)["items"]
+        errors = {error["pointer"]: error["detail"] for error in result["problem"]["errors"]}
+        assert {"#/rows/1/hangs.size", "#/rows/1/anchor.size", "#/rows/1/rod.size"} <= set(errors)
+        assert all("state decimal=," in detail for detail in errors.values())
+    (result,) = send_csv(written([row | {"hangs.size": "1,250"}], ";"), "?format=json&decimal=,", status=200)["items"]
+    assert "may separate thousands" in result["problem"]["errors"][0]["detail"]
+
+
+def test_columns_that_are_not_read_are_named(send_csv, validator):
+    rows = [row | {"Notes": "see detail 5", "remark on price": ""} for row in JOB]
+    answer = send_csv(written(rows), "?format=json", status=200)
+    assert answer["columns_not_read"] == ["Notes", "remark on price"]
+    validator("Answer").validate(answer)
+    assert "columns_not_read" not in send_csv(written(JOB), "?format=json", status=200)
+
+
 def test_the_answer_has_fixed_columns(send_csv, table):
     """The documented columns, with the unit of forces in brackets; one row an input row, in order."""
     text = send_csv(written(JOB), status=200)

@@ -306,6 +306,17 @@ def test_csv_says_what_json_says(ask, client, validator):
     assert [each["status"] for each in answer["items"]] == ["invalid", "passed"]
     shown = client.post(f"{PATH}?format=html", content=LOAD_MAPS_CSV, headers={"content-type": "text/csv"})
     assert "<svg" in shown.text
+    assert "not read" not in shown.text
+
+
+def test_columns_that_are_not_read_are_named(client, validator):
+    head, *rows = LOAD_MAPS_CSV.splitlines()
+    noted = "\n".join([f"{head},Notes <A>", *(f"{row},see detail 5" for row in rows)])
+    answer = client.post(PATH, content=noted, headers={"content-type": "text/csv"}).json()
+    validator("LoadMapAnswer").validate(answer)
+    assert answer["columns_not_read"] == ["Notes <A>"]
+    shown = client.post(f"{PATH}?format=html", content=noted, headers={"content-type": "text/csv"}).text
+    assert "Columns of the CSV that were not read</h2><ul><li>Notes &lt;A&gt;</li></ul>" in shown
 
 
 @pytest.mark.parametrize(
@@ -350,7 +361,7 @@ def test_words_are_served(client):
 
 
 def test_every_nature_of_a_request_is_somewhere_on_the_map(ask, app):
-    natures = app.openapi()["components"]["schemas"]["Component"]["properties"]["nature"]["enum"]
+    natures = app.openapi()["components"]["schemas"]["LoadNature"]["enum"]
     loads = {nature: 10.0 + at for at, nature in enumerate(natures)}
     assert set(natures) == {"dead", "contents", "live", "earthquake", *TRANSIENT}
     answer = ask(body(point("A", 0, 0, forces(**loads), seismic={"s_ds": 0.2})))

@@ -51,3 +51,26 @@ def test_without_the_setting_no_browser_is_told_anything():
     answer = TestClient(create_app(Settings())).post(PATH, json=SINGLE_JSON, headers={"Origin": FORM})
     assert answer.status_code == 200
     assert not [name for name in answer.headers if name.startswith("access-control")]
+
+
+def test_a_defect_can_be_read_by_the_page(caplog):
+    app = create_app(Settings(origins=FORM))
+
+    @app.post("/broken")
+    async def broken():
+        raise RuntimeError("a defect")
+
+    with TestClient(app, raise_server_exceptions=False) as client:
+        answer = client.post("/broken", headers={"Origin": FORM})
+        other = client.post("/broken", headers={"Origin": "https://other.example"})
+    assert answer.status_code == other.status_code == 500
+    assert answer.headers["access-control-allow-origin"] == FORM
+    assert answer.headers["x-content-type-options"] == "nosniff"
+    assert "access-control-allow-origin" not in other.headers
+    assert answer.headers["content-type"] == "application/problem+json"
+    assert answer.json()["type"] == "/problems/internal"
+    assert answer.json()["trace_id"] == answer.headers["x-trace-id"]
+    assert "a defect" not in answer.text
+    told = [each for each in caplog.records if each.name == "hangpoint.defects"]
+    assert len(told) == 2
+    assert answer.headers["x-trace-id"] in told[0].getMessage()

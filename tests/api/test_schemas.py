@@ -29,6 +29,7 @@ from api.mutations import HANGING, MUTATIONS, RICH, errors_of, mutated
 from hangpoint.api.body_errors import adapter_of
 from hangpoint.api.csv_columns import columns
 from hangpoint.api.media import CSV, JSON, NDJSON
+from hangpoint.api.named_schemas import SHARED
 from hangpoint.api.problems import PROBLEMS
 from hangpoint.api.resources import RESOURCES
 from hangpoint.api.routes.hang_points import BATCH_PATH, GROUP_PATH, SINGLE_PATH
@@ -123,12 +124,18 @@ def test_codes_of_the_document_are_the_lists_that_are_served(app):
         assert schema["enum"] == words, name
 
 
+def referred(document, schema):
+    """The schema that a reference names."""
+    return document["components"]["schemas"][schema["$ref"].rpartition("/")[2]]
+
+
 def test_units_of_the_document_are_those_of_every_quantity(app):
     served = TestClient(app).get("/v1/quantities").json()["quantities"]
-    units = app.openapi()["components"]["schemas"]["Units"]
+    document = app.openapi()
+    units = document["components"]["schemas"]["Units"]
     assert units["required"] == list(units["properties"]) == list(served)
     for name, kind in served.items():
-        assert units["properties"][name]["enum"] == [kind["us"], kind["si"]]
+        assert referred(document, units["properties"][name])["enum"] == [kind["us"], kind["si"]]
 
 
 def test_every_column_of_a_csv_is_listed(app):
@@ -169,12 +176,13 @@ def test_every_problem_of_an_operation_is_one_of_the_closed_list(app):
 def test_the_examples_of_the_document_are_answered(app, send, client, validator):
     """Every example of a request body in the document, sent as it stands."""
     sent = 0
+    document = app.openapi()
     answers = {each.path: each.answer.__name__ for each in RESOURCES}
-    for path, operations in app.openapi()["paths"].items():
+    for path, operations in document["paths"].items():
         for media, content in operations.get("post", {}).get("requestBody", {}).get("content", {}).items():
             if path in answers and media == CSV:
                 rules = [own for own in operations["post"]["parameters"] if own["name"] == "rule"]
-                query = {own["name"]: own["schema"]["enum"][0] for own in rules}
+                query = {own["name"]: referred(document, own["schema"])["enum"][0] for own in rules}
                 response = client.post(path, params=query, content=content["example"], headers={"content-type": CSV})
                 assert response.status_code == 200, response.text
                 answered = operations["post"]["responses"]["200"]["content"]
@@ -254,10 +262,58 @@ def unions(schema):
 
 def test_a_word_among_other_forms_is_a_list_of_words(app):
     """Makers of clients refuse or drop a schema whose union has a constant."""
-    found = [form for forms in unions(app.openapi()) for form in forms]
+    document = app.openapi()
+    found = [form for forms in unions(document) for form in forms]
     assert [form for form in found if "const" in form] == []
-    words = [form["enum"] for form in found if "enum" in form and len(form["enum"]) == 1]
-    assert {"not_governing", "any", "nearest"} <= {word for own in words for word in own}
+    lists = [referred(document, form).get("enum", ()) for form in found if "$ref" in form]
+    assert {("not_governing",), ("any",), ("nearest",), ("ceiling",)} <= {tuple(own) for own in lists}
+
+
+def members(document):
+    """What stands in the members of objects, lists entered, with its place."""
+    for model, schema in document["components"]["schemas"].items():
+        for member, own in schema.get("properties", {}).items():
+            for form in (own, *own.get("anyOf", ())):
+                while form.get("type") == "array" and "items" in form:
+                    form = form["items"]
+                yield model, member, form
+
+
+def test_every_closed_list_has_one_name(app):
+    """A maker of clients numbers what has none, and makes a type of every place of what is not referred to."""
+    document = app.openapi()
+    places = {}
+    for model, member, form in members(document):
+        assert len(form.get("enum", ())) < 2, (model, member)
+        if "$ref" in form and "enum" in referred(document, form):
+            places.setdefault(form["$ref"].rpartition("/")[2], set()).add((model, member))
+    several = {name for name, own in places.items() if len(own) > 1}
+    assert several == set(SHARED) | {name for name in several if name.endswith("Code")}
+    assert len(places["LoadStandard"]) > 20
+    lists = [schema["enum"] for schema in document["components"]["schemas"].values() if "enum" in schema]
+    assert len({tuple(own) for own in lists}) == len(lists) > 100
+
+
+def test_a_query_has_the_type_of_the_member_of_that_name(app):
+    document = app.openapi()
+    asked = {own["name"]: own["schema"] for own in document["paths"][BATCH_PATH]["post"]["parameters"]}
+    stated = document["components"]["schemas"]["BatchRequest"]["properties"]
+    for name in ("units", "design_code", "combinations", "load_standard", "detail", "neighbours"):
+        assert asked[name]["$ref"] == stated[name]["$ref"]
+
+
+def test_names_of_schemas_are_words_of_the_service(app):
+    names = app.openapi()["components"]["schemas"]
+    assert [name for name in names if not re.fullmatch("([A-Z][a-z]*)+", name) or name.endswith("Schema")] == []
+
+
+def test_no_member_has_a_default_but_in_words(app):
+    """A maker of clients takes a member with a default for one that is never absent, in requests too."""
+    schemas = app.openapi()["components"]["schemas"]
+    assert [f"{model}.{member}" for model, member, form in members(app.openapi()) if "default" in form] == []
+    said = {name: schemas["Embedment"]["properties"][name]["description"] for name in ("lightweight", "seismic")}
+    assert said["lightweight"].endswith("Where not stated: lambda_a.")
+    assert said["seismic"].endswith("Where not stated: false.")
 
 
 def test_the_main_members_of_an_answer_say_what_they_hold(app):

@@ -7,6 +7,7 @@ import re
 import runpy
 import subprocess
 import sys
+from codecs import BOM_UTF8
 
 import orjson
 import pytest
@@ -73,7 +74,7 @@ def test_every_error_stands_in_a_file_of_its_own(run, save, tmp_path):
     path = tmp_path / "out" / "errors.csv"
     assert "4 errors in all: out/errors.csv has each." in squeezed(result.stdout)
     assert "out/errors.csv" in squeezed(result.stdout).partition("Written: ")[2]
-    head, *errors = csv.reader(io.StringIO(path.read_text(encoding="utf-8")))
+    head, *errors = csv.reader(io.StringIO(path.read_text(encoding="utf-8-sig")))
     assert head[:5] == ["line", "column", "id", "cell", "what"]
     assert ["2", "edge_y_plus", "H-1", "8 inchs"] in [error[:4] for error in errors]
     assert len(errors) == 4
@@ -118,13 +119,13 @@ def test_columns_that_are_not_read_are_named(run, save, tmp_path):
     content = HEADER.replace("\n", ",Notes\n") + row().replace("\n", ",see detail 5\n")
     result = run("check", save(content), "--out", "out")
     assert "handed back at the end of the schedule: Notes" in squeezed(result.stdout)
-    head, cells = csv.reader(io.StringIO((tmp_path / "out" / "schedule.csv").read_text(encoding="utf-8")))
+    head, cells = csv.reader(io.StringIO((tmp_path / "out" / "schedule.csv").read_text(encoding="utf-8-sig")))
     assert (head[-1], cells[-1]) == ("Notes", "see detail 5")
 
 
 def test_what_was_stated_is_repeated_on_request(run, save, tmp_path):
     assert run("check", save(HEADER + row()), "--out", "out", "--echo").exit_code == 0
-    (cells,) = csv.DictReader(io.StringIO((tmp_path / "out" / "schedule.csv").read_text(encoding="utf-8")))
+    (cells,) = csv.DictReader(io.StringIO((tmp_path / "out" / "schedule.csv").read_text(encoding="utf-8-sig")))
     assert (cells["input.anchor.h_ef"], cells["line"]) == ("2.5 in", "2")
     for arguments in (["--echo"], ["--echo", "--out", "out", "--format", "json"]):
         refused = run("check", save(HEADER + row()), *arguments)
@@ -181,7 +182,7 @@ def test_answers_are_those_of_the_service(run, tmp_path):
     )
     assert orjson.loads((tmp_path / "checked" / "answers.json").read_bytes()) == by_route.json()
     schedule = client.post("/v1/hang-points", content=JOB.read_bytes(), headers={"Content-Type": "text/csv"})
-    assert (tmp_path / "checked" / "schedule.csv").read_bytes() == schedule.content
+    assert (tmp_path / "checked" / "schedule.csv").read_bytes() == BOM_UTF8 + schedule.content
 
 
 def test_out_replaces_whole_files_and_leaves_nothing_else(run, save, tmp_path):
@@ -190,7 +191,7 @@ def test_out_replaces_whole_files_and_leaves_nothing_else(run, save, tmp_path):
     (out / "schedule.csv").write_text("old " * 10_000)
     assert run("check", save(HEADER + row()), "--out", out).exit_code == 0
     assert sorted(path.name for path in out.iterdir()) == ["answers.json", "schedule.csv"]
-    rows = list(csv.DictReader((out / "schedule.csv").read_text(encoding="utf-8").splitlines()))
+    rows = list(csv.DictReader((out / "schedule.csv").read_text(encoding="utf-8-sig").splitlines()))
     assert [each["id"] for each in rows] == ["H-1"]
 
 
@@ -306,7 +307,7 @@ def test_neighbours_may_be_left_out(run, tmp_path):
     assert "checked with neighbours" not in off.stdout
     cells = {}
     for name in ("on", "off"):
-        with (tmp_path / name / "schedule.csv").open(encoding="utf-8", newline="") as file:
+        with (tmp_path / name / "schedule.csv").open(encoding="utf-8-sig", newline="") as file:
             cells[name] = [each["neighbours"] for each in csv.DictReader(file)]
     assert sum(map(bool, cells["on"])) == 4
     assert not any(cells["off"])
@@ -528,6 +529,47 @@ def test_many_failed_points_are_a_schedule_that_can_be_read(run, save):
     for forms, name in (((), "schedule.csv"), (("--format", "json"), "answers.json")):
         written = run("check", "job.csv", "--out", "out", *forms).stdout
         assert f"and 10 more: out/{name} has all" in written
+
+
+def test_failed_points_are_listed_the_worst_first(run, save, tmp_path):
+    """The heaviest of points that are alike is used most; files keep the order of the rows."""
+    weights = {"F-1": 5000, "F-2": 9000, "F-3": 7000, "G-1": 100}
+    content = HEADER + "".join(row(id=name, weight=weight) for name, weight in weights.items())
+    content += row(id="F-4", weight=100, edge="1 in")
+    shown = run("check", save(content), "--out", "out").stdout
+    failed = shown.partition("FAILED 4")[2].partition("REFUSED")[0]
+    assert [name for name in re.findall(r"^(\S+)", failed, re.MULTILINE) if name[:2] in ("F-", "G-")] == [
+        "F-2",
+        "F-3",
+        "F-1",
+        "F-4",
+    ]
+    with (tmp_path / "out" / "schedule.csv").open(encoding="utf-8-sig", newline="") as file:
+        assert [each["id"] for each in csv.DictReader(file)] == [*weights, "F-4"]
+
+
+def test_few_points_of_an_assumption_are_named(run, save):
+    names = ("H-1", "h-1", "H-2", "H-3", "H-4")
+    shown = squeezed(run("check", save(HEADER + "".join(row(id=name) for name in names))).stdout)
+    assert "taken as those of different points. [2 points: H-1, h-1]" in shown
+    assert "taken as cracked. [5 points]" in shown
+
+
+def test_a_file_for_spreadsheets_says_its_encoding(run, save, tmp_path):
+    """Without the mark a spreadsheet takes UTF-8 for the code page of its place; with it the file is read back here."""
+    content = (HEADER + row() + row(weight="heavy", id="Ä-2")).replace("\n", ",Notes\n", 1)
+    content = content.replace(",B\n", ",B,über Kopf – 5°\n")
+    run("check", save(content), "--out", "out")
+    for name in ("schedule.csv", "errors.csv"):
+        written = (tmp_path / "out" / name).read_bytes()
+        assert written.startswith(BOM_UTF8)
+        assert not written.startswith(BOM_UTF8 * 2)
+    assert "über Kopf – 5°" in (tmp_path / "out" / "schedule.csv").read_text(encoding="utf-8-sig")
+    assert "Ä-2" in (tmp_path / "out" / "errors.csv").read_text(encoding="utf-8-sig")
+    client = TestClient(create_app())
+    answer = client.post("/v1/hang-points", content=content.encode(), headers={"Content-Type": "text/csv"})
+    assert answer.headers["content-type"] == "text/csv; charset=utf-8"
+    assert answer.content.startswith(b"id,")
 
 
 def test_fifty_failed_points_are_all_listed(run, save):

@@ -129,7 +129,7 @@ def test_every_file_holds_the_same(run, save, tmp_path):
     head, *results, last = map(json.loads, (out / "answers.ndjson").read_bytes().splitlines())
     assert results == answer["items"]
     assert head | last | {"items": results} == answer | {"withdrawn": []}
-    rows = list(csv.reader(io.StringIO((out / "schedule.csv").read_text("utf-8"))))
+    rows = list(csv.reader(io.StringIO((out / "schedule.csv").read_text("utf-8-sig"))))
     sheet = [list(row) for row in load_workbook(out / "schedule.xlsx")["Schedule"].iter_rows(values_only=True)]
     assert sheet[0] == rows[0]
     assert [row[:3] for row in sheet[1:]] == [[name, int(at), status] for name, at, status in (r[:3] for r in rows[1:])]

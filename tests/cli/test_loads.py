@@ -51,7 +51,7 @@ def test_files_and_the_check_of_the_hang_points(run, save, tmp_path):
     assert found.exit_code == 0, found.output
     made = tmp_path / "made"
     assert {path.name for path in made.iterdir()} == {"hangers.csv", "loads.json", "hang_points.json"}
-    with (made / "hangers.csv").open(newline="") as file:
+    with (made / "hangers.csv").open(encoding="utf-8-sig", newline="") as file:
         rows = list(csv.DictReader(file))
     answer = json.loads((made / "loads.json").read_text())
     hangers = [hanger for item in answer["items"] for hanger in item.get("hangers", ())]

@@ -38,7 +38,7 @@ def test_the_invented_clinic_end_to_end(run, save, tmp_path):
     assert answer["totals"]["overall"]["rod_length"] == pytest.approx(4 * rods)
     for own in answer["cut_list"]:
         assert own["bars"] == own["lower_bound"] == -(-own["pieces"][0]["count"] // 2)
-    with (made / "pull_list.csv").open(newline="") as file:
+    with (made / "pull_list.csv").open(encoding="utf-8-sig", newline="") as file:
         kinds = [row["kind"] for row in csv.DictReader(file)]
     assert kinds == [line["kind"] for line in answer["pull_list"]] + ["not_counted"] * 5
 

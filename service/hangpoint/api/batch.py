@@ -11,7 +11,7 @@ from hangpoint import __version__
 from hangpoint.api.bodies import BLOCK, Batch
 from hangpoint.api.check_rows import BLOCK_ROWS, MAX_BATCH_ROWS, most_near, parts_of, refuse_rows
 from hangpoint.api.invalid_items import flaw_error, invalid_result, pack_again
-from hangpoint.api.item_ids import item_ids, refuse_duplicates
+from hangpoint.api.item_ids import alike, item_ids, refuse_duplicates
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.tally import ASSUMPTION_TEXTS, Tally, any_bit
 from hangpoint.core.aci318_19 import EDITION
@@ -148,6 +148,9 @@ def all_results(
         tally.assume(Assumption.NEIGHBOURS_OF_REQUEST)
         if any(block.invalid for block in blocks):
             tally.assume(Assumption.INVALID_NOT_NEAR)
+    doubtful = alike(ids)
+    for block in blocks:
+        block.packed.assumptions.set(Assumption.ALIKE_IDS, doubtful[np.asarray(block.packed.index, dtype=np.intp)])
     shared = [np.zeros(block.packed.points.count, dtype=np.bool_) for block in blocks]
     for group in near or ():
         for block, local in zip(group.block.tolist(), group.local.tolist(), strict=True):

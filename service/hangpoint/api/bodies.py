@@ -63,7 +63,11 @@ class Batch:
     @property
     def echoed(self) -> dict[str, Any]:
         """What the answer repeats."""
-        return {} if self.project is None else {"project": self.project}
+        unread = [] if self.source is None else [title for title, _ in self.source.unread]
+        return {
+            **({} if self.project is None else {"project": self.project}),
+            **({"columns_not_read": unread} if unread else {}),
+        }
 
     def not_in_columns(self) -> Sequence[int]:
         """The rows of the other items."""

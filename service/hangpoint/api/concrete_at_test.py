@@ -16,6 +16,7 @@ from hangpoint.api.batch import Limits, answer_batch
 from hangpoint.api.bodies import Batch, row_errors
 from hangpoint.pack.proof_items import ProofItems
 from hangpoint.product.catalogue import Catalogue
+from hangpoint.report.printable import plain_number
 from hangpoint.units import FORCE, PRINTED, System, bare_factor
 
 _MODES = {
@@ -55,13 +56,14 @@ class AboveConcrete:
         factor, unit = bare_factor(FORCE, self.system), PRINTED[self.system][FORCE.name]
         if anchor not in self.by_anchor:
             return [
-                {"code": code, "text": _TABLE_TEXTS[code].format(load=f"{load / factor:.4g} {unit}")}
+                {"code": code, "text": _TABLE_TEXTS[code].format(load=f"{plain_number(load / factor, 4)} {unit}")}
                 for code, load in self.by_table.get(anchor, ())
             ]
         mode, strength = self.by_anchor[anchor]
         text = (
-            f"The test load is above the nominal strength in {_MODES[mode]}, {strength / factor:.4g} {unit}, of this"
-            " anchor in its base: the test may break a sound anchor out. Ask the engineer."
+            f"The test load is above the nominal strength in {_MODES[mode]}, "
+            f"{plain_number(strength / factor, 4)} {unit}, of this anchor in its base: the test may break a sound"
+            " anchor out. Ask the engineer."
         )
         return [{"code": self.CODE, "text": text}]
 

@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Any, cast
 
 from hangpoint.api.csv_doubts import doubt, may_be_thousands, misread
-from hangpoint.pack.trade_texts import in_grammar, is_date, quantity_text, size_text, word_key
+from hangpoint.pack.trade_texts import in_grammar, is_date, quantity_text, rod_text, size_text, word_key
 from hangpoint.units import PRINTED, QuantityKind, System
 
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
@@ -28,6 +28,8 @@ _LETTERS = {"y": True, "n": False}
 _DN = re.compile(r"dn ?[0-9]+", re.IGNORECASE)
 _OF_TWO_KINDS = {"lightweight", "light", "lw", "lwc"}
 _NO_ANSWER = {"-", "--", "n/a", "na", "n.a.", "–", "—"}
+_OF_SIZES = (size_text, rod_text)
+"""Readers of texts that may have a decimal sign."""
 
 
 @dataclass(eq=False)
@@ -95,6 +97,8 @@ class Cell:
                 "A date, which spreadsheets make of a size: give the column the format text and write the size anew, as"
                 " 3/8.",
             )
+        if self.reader in _OF_SIZES and "," in text:
+            text = _with_point(text) if comma else _without_comma(text)
         if self.reader is not None:
             return self._sized(self.reader(text))
         if self.kind is not None or self.plain is float:

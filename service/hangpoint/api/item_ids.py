@@ -1,11 +1,15 @@
 """Ids of the items of a batch: every item has its own, so that an answer can't be taken for another's."""
 
+from collections import Counter
 from collections.abc import Sequence
 from typing import Any
+
+import numpy as np
 
 from hangpoint.api.bodies import Batch
 from hangpoint.api.invalid_items import item_pointer
 from hangpoint.api.problems import FieldError, ProblemError
+from hangpoint.core.quantity import Bools
 from hangpoint.pack.objects import value_at
 
 
@@ -45,6 +49,15 @@ def refuse_duplicates(ids: Sequence[Any], batch: Batch) -> None:
         else:
             first[each] = row
     raise ProblemError("duplicate-id", f"{len(errors)} of the items repeat an id.", errors=errors)
+
+
+def alike(ids: Sequence[Any]) -> Bools:
+    """Which ids differ from another in capitals or spaces only: (items,)."""
+    names = [each.casefold().replace(" ", "") if isinstance(each, str) else None for each in ids]
+    if len(set(names)) == len(names):
+        return np.zeros(len(names), dtype=np.bool_)
+    times = Counter(names)
+    return np.array([each is not None and times[each] > 1 for each in names], dtype=np.bool_)
 
 
 def _where(batch: Batch, row: int) -> str:

@@ -15,7 +15,8 @@ from hangpoint.pack.load_map import LoadMap, levels_of, notes_of
 _DETAIL = "verdict"
 _OF_THE_CHECK = (
     *("engine_version", "design_code", "combinations", "load_standard", "catalogue", "units", "project"),
-    *("request_digest", "load_cases", "assumptions", "not_checked", "cautions", "structural_limits"),
+    *("columns_not_read", "request_digest", "load_cases", "assumptions", "not_checked", "cautions"),
+    "structural_limits",
 )
 """Members of the answer of the check that the map has as they are."""
 _COUNTED = ("total", "passed", "failed", "refused", "invalid")

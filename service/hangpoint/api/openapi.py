@@ -11,6 +11,7 @@ from hangpoint import __version__
 from hangpoint.api.body_errors import adapter_of
 from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, BATCH_LINES, GROUP_JSON, SINGLE_JSON
 from hangpoint.api.media import CSV, FORMATS, HTML, JSON, NDJSON, PDF, XLSX
+from hangpoint.api.named_schemas import REF, describe_defaults, name_forms_of_items, name_word_lists
 from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS
 from hangpoint.api.resources import RESOURCES
 from hangpoint.api.routes.hang_points import BATCH_PATH, FORMS_OF_ONE, GROUP_PATH, SINGLE_PATH
@@ -24,7 +25,6 @@ from hangpoint.api.schemas.resource_texts import request_text
 from hangpoint.api.schemas.stream import StreamBreak, StreamEnd, StreamHeader, StreamStart
 from hangpoint.product.family import Family
 
-REF = "#/components/schemas/{model}"
 DESCRIPTION = """\
 Whether the anchors at hundreds of hang points hold what hangs from them. Checks are pure: nothing is stored, and the
 same request can be sent again. An anchor that does not hold is an answer with status `failed`, never an HTTP error.
@@ -137,6 +137,8 @@ def _document(app: FastAPI) -> dict[str, Any]:
         _add(schemas, TypeAdapter(kind), "validation")
     _describe_fields(schemas, asked)
     _list_words(schemas)
+    describe_defaults(schemas)
+    name_forms_of_items(schemas)
     document["components"] = {"schemas": dict(sorted(schemas.items()))}
     paths = cast(dict[str, dict[str, Any]], document["paths"])
     for path, operations in paths.items():
@@ -171,6 +173,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
     }
     for resource in RESOURCES:
         resource.complete(paths[resource.path]["post"], ref=REF, parameter=_QUERY_TEXT["format"])
+    name_word_lists(document)
     return document
 
 

@@ -15,20 +15,15 @@ from starlette.requests import Request
 
 from hangpoint.api.body_limit import App, Message, Receive, Scope, Send
 from hangpoint.api.metrics import Metrics
-from hangpoint.api.problems import ProblemError
-from hangpoint.api.responses import problem_response, trace_id
+from hangpoint.api.responses import trace_id
 
 log = logging.getLogger("hangpoint.requests")
-defects = logging.getLogger("hangpoint.defects")
 HEADER = "X-Trace-Id"
 _ITEMS = "hangpoint.items"
 
 
 class RequestLog:
-    """Name every response by its trace id and write a line when it has been sent.
-
-    A defect is reported and answered here, so that its response is one like the others, and raised again.
-    """
+    """Name every response by its trace id and write a line when it has been sent."""
 
     def __init__(self, app: App, *, metrics: Metrics) -> None:
         self._app = app
@@ -40,8 +35,7 @@ class RequestLog:
             await self._app(scope, receive, send)
             return
         started = time.perf_counter()
-        request = Request(scope)
-        identity = trace_id(request)
+        identity = trace_id(Request(scope))
         status, size = 0, 0
         self._metrics.begin()
 
@@ -58,12 +52,6 @@ class RequestLog:
 
         try:
             await self._app(scope, receive, send_and_note)
-        except Exception:
-            defects.exception("defect, trace id %s", identity)
-            if not status:
-                problem = ProblemError("internal", "The service failed; report the trace id.")
-                await problem_response(request, problem)(scope, receive, send_and_note)
-            raise
         finally:
             seconds, route, items = time.perf_counter() - started, _route(scope), scope.get(_ITEMS, 0)
             self._metrics.end(scope["method"], route, status, seconds=seconds, items=items)

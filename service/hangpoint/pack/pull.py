@@ -7,6 +7,7 @@ presence and the range in the core unit.
 import math
 from array import array
 from collections.abc import Callable, Hashable, Mapping, Sequence
+from decimal import Decimal
 from functools import cache, lru_cache
 from itertools import chain
 from typing import Any, TypeVar
@@ -17,6 +18,7 @@ from numpy.typing import NDArray
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.objects import EMPTY, Object, Objects, rows_of_entries
+from hangpoint.report.printable import plain_number
 from hangpoint.units import KINDS, PRINTED, QuantityKind, System, bare_factor, text_reader
 
 _Found = TypeVar("_Found")
@@ -349,5 +351,6 @@ def range_text(kind: QuantityKind, system: System) -> str:
     """The bounds of a kind in words."""
     factor = bare_factor(kind, system)
     unit = PRINTED[system][kind.name]
-    low = f"more than {kind.least / factor:g}" if kind.open_below else f"at least {kind.least / factor:g}"
-    return f"The {kind.title.lower()} is out of range: {low} and at most {kind.most / factor:.6g} {unit}."
+    least, most = (f"{Decimal(plain_number(bound / factor, 6)):,f}" for bound in (kind.least, kind.most))
+    low = f"more than {least}" if kind.open_below else f"at least {least}"
+    return f"The {kind.title.lower()} is out of range: {low} and at most {most} {unit}."

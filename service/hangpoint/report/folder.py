@@ -1,6 +1,7 @@
 """The folder of an answer: a file in each form that is wanted, there whole or not at all."""
 
 import os
+from codecs import BOM_UTF8
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from tempfile import NamedTemporaryFile
@@ -48,12 +49,14 @@ def answer_files(answer: Answer, formats: Iterable[str], beside: Beside = NOTHIN
 def write_files(folder: Path, files: Mapping[str, bytes]) -> list[Path]:
     """Write files by name; the folder is made if it isn't there, and older files of the names are replaced.
 
+    A CSV begins with the byte order mark of UTF-8: without it spreadsheets take it for the encoding of their place.
+
     Raises:
         OSError: the folder or a file can't be written.
     """
     folder.mkdir(parents=True, exist_ok=True)
     for name, content in files.items():
-        _replace(folder / name, content)
+        _replace(folder / name, BOM_UTF8 + content if name.endswith(".csv") else content)
     return [folder / name for name in files]
 
 

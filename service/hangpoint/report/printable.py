@@ -1,5 +1,6 @@
-"""Texts of a user on a terminal and on a page: nothing in them is obeyed."""
+"""Texts of a user on a terminal and on a page, in which nothing is obeyed; numbers in sentences."""
 
+from decimal import Decimal
 from html import escape
 
 
@@ -11,3 +12,8 @@ def printable(text: object) -> str:
 def on_page(text: object) -> str:
     """A text as text of HTML."""
     return escape(printable(text))
+
+
+def plain_number(value: float, figures: int) -> str:
+    """A number to so many figures, and all that stand before its point; never with a power of ten."""
+    return f"{value:.0f}" if abs(value) >= 10**figures else f"{Decimal(f'{value:.{figures}g}'):f}"

@@ -3,7 +3,7 @@
 Words carry everything; colours only repeat them. It fits 80 columns and needs no terminal.
 """
 
-from collections import Counter
+from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
@@ -14,9 +14,10 @@ from rich.text import Text
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.common_errors import CommonErrors
-from hangpoint.report.printable import printable
+from hangpoint.report.printable import plain_number, printable
 from hangpoint.report.reasons import place_of
 from hangpoint.report.schedule import MEANINGS, near_ids, what_is_wrong
+from hangpoint.report.terminal_texts import bullet, counted, more_text, ratio, styled
 
 Result = Mapping[str, Any]
 Cells = tuple[Text, ...]
@@ -24,7 +25,8 @@ Cells = tuple[Text, ...]
 MOST_PASSED = 10
 """Passed points that are listed, the most used ones."""
 MOST_LISTED = 50
-"""Points of each other status that are listed, the first of the file: a screen or two. Files have all."""
+"""Points of each other status that are listed, failed ones by how much they are used: a screen or two. Files have all,
+in their own order."""
 
 WIDE = 110
 """Columns of a terminal from which products have a column of their own."""
@@ -102,11 +104,6 @@ def error_text(error: Result) -> str:
     return what_is_wrong(error, most=MOST_NEAR)
 
 
-def styled(text: object, style: str = "") -> Text:
-    """A printable text with a style."""
-    return Text(printable(text), style=style)
-
-
 def _heading(console: Console, status: Status, count: int) -> None:
     console.print()
     meaning = f"  {MEANINGS[status]}" if count else ""
@@ -122,7 +119,7 @@ def _not_passed(
         Status.INVALID: lambda item: _invalid(item, common),
     }
     for status, row in cells.items():
-        found = [row(item) for item in items if item["status"] == status]
+        found = [row(item) for item in sorted((item for item in items if item["status"] == status), key=_used)]
         _heading(console, status, len(found))
         if status is Status.INVALID:
             _common(console, common)
@@ -141,9 +138,9 @@ def _not_passed(
             console.print(styled(more_text(len(every) - len(own), file)))
 
 
-def more_text(count: int, file: str) -> str:
-    """How many more there are than are listed, and which file has all."""
-    return f"and {count} more: {file} has all"
+def _used(item: Result) -> float:
+    """Key that has the most used first; those of which nothing is computed stay in the order of the file."""
+    return -item.get("governing", {}).get("utilisation", 0.0)
 
 
 def _common(console: Console, common: CommonErrors) -> None:
@@ -218,7 +215,7 @@ def _values(finding: Result, units: Mapping[str, str]) -> str:
     """What a finding is about and its limit, where it has them."""
     unit = units.get(finding.get("quantity", ""), "")
     return ", ".join(
-        f"{name} {finding[key]:.4g} {unit}".rstrip()
+        f"{name} {plain_number(finding[key], 4)} {unit}".rstrip()
         for name, key in (("is", "value"), ("limit", "limit"))
         if key in finding
     )
@@ -244,12 +241,6 @@ def _invalid(item: Result, common: CommonErrors) -> Cells | None:
     more += [f"and {len(every) - len(errors)} of those above"] if len(errors) < len(every) else []
     name = item["id"] if item["id"] is not None else "(no id)"
     return (styled(name), styled(where, "dim"), *(styled(each) for each in (*texts, *more)))
-
-
-def ratio(value: float) -> str:
-    """A utilisation with three decimals; what is above 1 never reads as 1."""
-    text = f"{value:.3f}"
-    return f">{text}" if value > 1 and text == "1.000" else text
 
 
 def _passed(console: Console, passed: Sequence[Result]) -> None:
@@ -326,9 +317,8 @@ def _structural_limits(console: Console, limits: Sequence[Result], units: Mappin
     console.print(styled("Limits of the structural notes", "bold"))
     for limit in limits:
         above = f"; above it {_some(limit['exceeding'])}" if limit["exceeding"] else ""
-        text = (
-            f"{limit['id']}: {limit['status']}, {limit['total']:.4g} {units['force']} at {len(limit['points'])} points"
-        )
+        total = f"{plain_number(limit['total'], 4)} {units['force']}"
+        text = f"{limit['id']}: {limit['status']}, {total} at {len(limit['points'])} points"
         console.print(bullet(f"{text}{above}. {limit['text']}"))
 
 
@@ -356,21 +346,15 @@ def _sentences(console: Console, title: str, texts: Mapping[str, str], items: Se
         return
     console.print()
     console.print(styled(title, "bold"))
-    counts = Counter(code for item in items for code in item.get(member, ()))
+    points: dict[str, list[str]] = defaultdict(list)
+    for item in items:
+        for code in item.get(member, ()):
+            points[code].append(str(item["id"]))
     for code, text in texts.items():
-        number = counts[code]
-        many = counted(number, "point") if number else "the whole request"
-        console.print(bullet(f"{text} [{many}]"))
-
-
-def counted(number: int, what: str) -> str:
-    """A number of things in words."""
-    return f"{number} {what}{'' if number == 1 else 's'}"
-
-
-def bullet(text: str) -> Padding:
-    """A line of a list."""
-    return Padding(styled(f"- {text}"), (0, 0, 0, 2))
+        own = points[code]
+        many = counted(len(own), "point") if own else "the whole request"
+        named = f": {', '.join(own)}" if 0 < len(own) <= MOST_NAMED < len(items) else ""
+        console.print(bullet(f"{text} [{many}{named}]"))
 
 
 def _summary(console: Console, summary: Result, near: int) -> None:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from rich.console import Console
 from rich.table import Table
 
-from hangpoint.report.terminal import styled
+from hangpoint.report.terminal_texts import styled
 
 Line = tuple[str, str]
 

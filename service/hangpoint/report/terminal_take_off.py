@@ -9,7 +9,8 @@ from rich.table import Table
 from hangpoint.core.vocabulary import Status
 from hangpoint.report.reasons import place_of
 from hangpoint.report.take_off_tables import name_of, pieces_text
-from hangpoint.report.terminal import MOST_LISTED, bullet, counted, error_text, more_text, styled
+from hangpoint.report.terminal import MOST_LISTED, error_text
+from hangpoint.report.terminal_texts import bullet, counted, more_text, styled
 
 Result = Mapping[str, Any]
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hangpoint.core.quantity import Floats
+from hangpoint.report.printable import plain_number
 from hangpoint.units import System
 
 
@@ -83,7 +84,8 @@ def decades(first: float, last: float, *, a_decade: int = 10) -> GridValues:
     """Values in one ratio, so many a decade."""
     count = round(np.log10(last / first) * a_decade) + 1
     return GridValues(
-        values=np.geomspace(first, last, count), text=f"{a_decade} values a decade from {first:g} to {last:g}"
+        values=np.geomspace(first, last, count),
+        text=f"{a_decade} values a decade from {first:g} to {plain_number(last, 6)}",
     )
 
 
@@ -91,5 +93,5 @@ def up_to(last: float, *, count: int = 200) -> GridValues:
     """Even steps from the first above 0 to a value."""
     return GridValues(
         values=np.linspace(0.0, last, count + 1)[1:],
-        text=f"{count} even steps to {last:.4g}, beyond the largest that passed on a grid of 10 a decade",
+        text=f"{count} even steps to {plain_number(last, 4)}, beyond the largest that passed on a grid of 10 a decade",
     )

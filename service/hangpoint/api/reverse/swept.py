@@ -12,6 +12,7 @@ from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.sweeps import TOLERANCE, End, Interval, Sweep, sweep
 from hangpoint.api.reverse.words import because, outcome_json, printed, why
 from hangpoint.core.vocabulary import Mode
+from hangpoint.report.printable import plain_number
 from hangpoint.units import PRINTED
 
 LEAST, LARGEST = "least", "largest"
@@ -65,7 +66,7 @@ def swept_answer(sought: Sought, found: Sweep, asked: Asked) -> dict[str, Any]:
     }
     if not found.intervals:
         row = _nearest_row(found)
-        closest = f"{values[row]:.4g} {unit}".rstrip()
+        closest = f"{plain_number(values[row], 4)} {unit}".rstrip()
         text = (
             f"Nothing on the grid passes for the {sought.of}. Nearest at {closest}: {why(found.probes.outcome(row))}."
         )

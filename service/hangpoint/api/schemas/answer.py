@@ -26,7 +26,7 @@ EdgeWord = Literal["x_minus", "x_plus", "y_minus", "y_plus"]
 
 
 @with_config(CLOSED)
-class DesignCodeSchema(TypedDict):
+class CodeEdition(TypedDict):
     """Design code and edition."""
 
     id: Literal["aci318_19", "en1992_4"]
@@ -34,7 +34,7 @@ class DesignCodeSchema(TypedDict):
 
 
 @with_config(CLOSED)
-class CatalogueSchema(TypedDict):
+class CatalogueVersion(TypedDict):
     """Version and hash of the catalogue."""
 
     version: str
@@ -42,7 +42,7 @@ class CatalogueSchema(TypedDict):
 
 
 @with_config(CLOSED)
-class LoadCaseSchema(TypedDict):
+class CaseFactors(TypedDict):
     """Factors of a load case. ``contents`` stands where their factor is not that of dead load.
 
     Where ``earthquake_reversed`` the earthquake part of shear and moments acts the other way, the tension as given. The
@@ -367,13 +367,14 @@ class Answer(TypedDict):
     """The answer to a check of one or many hang points."""
 
     engine_version: str
-    design_code: DesignCodeSchema
+    design_code: CodeEdition
     combinations: Literal["strength", "given_factored", "allowable"]
     load_standard: Literal["asce7_16", "asce7_22"]
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     units: Units
     project: NotRequired[Project]
-    load_cases: dict[str, LoadCaseSchema]
+    columns_not_read: NotRequired[list[str]]
+    load_cases: dict[str, CaseFactors]
     request_digest: str
     summary: Summary
     assumptions: dict[str, str]

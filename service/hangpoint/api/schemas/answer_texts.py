@@ -24,6 +24,7 @@ ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
     "Answer": {
         "engine_version": "Version of hangpoint that made the answer.",
         "project": "The project that the request names.",
+        "columns_not_read": "Titles of columns of a CSV that were not read.",
         "design_code": "Code and edition that the check goes by.",
         "combinations": "How loads were combined.",
         "load_standard": "Edition whose combinations hold.",
@@ -118,6 +119,7 @@ ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
         "request_digest": "The same for the same question to the same engine and catalogue.",
         "cautions": "Standing cautions of every answer.",
         "project": "The project that the request names.",
+        "columns_not_read": "Titles of columns of a CSV that were not read.",
         "load_cases": "Load cases by name, with their factors and source.",
         "assumptions": "What was taken where the request is silent: sentences by code.",
         "not_checked": "What the check has not looked at: sentences by code.",

@@ -5,7 +5,7 @@ from typing import Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CatalogueSchema, InvalidResult
+from hangpoint.api.schemas.answer import CatalogueVersion, InvalidResult
 from hangpoint.api.schemas.codes import DeviationCode, NotComparedCode, NotRecordedCode, Units
 from hangpoint.api.schemas.problem import CLOSED
 
@@ -104,7 +104,7 @@ class AsBuiltAnswer(TypedDict):
     """The answer to an as-built list. That an anchor conforms to what was required does not say that it holds."""
 
     engine_version: str
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     units: Units
     request_digest: str
     summary: AsBuiltSummary

@@ -27,7 +27,7 @@ class BaseInterviewRequest(TypedDict):
 
 
 @with_config(CLOSED)
-class IfSilentSchema(TypedDict):
+class TakenIfSilent(TypedDict):
     """What is taken if nobody answers; ``code`` is of the closed list that ``outcome`` names.
 
     Of `assumed` it is an assumption, of `refused` a refusal, of `not_checked` what stays unchecked.
@@ -39,7 +39,7 @@ class IfSilentSchema(TypedDict):
 
 
 @with_config(CLOSED)
-class QuantitySchema(TypedDict):
+class AskedQuantity(TypedDict):
     """A number in ``unit``, or a text with one of the units ``accepted``."""
 
     kind: str
@@ -48,7 +48,7 @@ class QuantitySchema(TypedDict):
 
 
 @with_config(CLOSED)
-class QuestionSchema(TypedDict):
+class OpenQuestion(TypedDict):
     """One open question. ``field`` is where the answer goes in the item, as a pointer.
 
     It is one of ``allowed``, a ``quantity``, or plain text, number or truth value as ``answer`` says.
@@ -57,10 +57,10 @@ class QuestionSchema(TypedDict):
     field: str
     question: str
     why: str
-    if_silent: IfSilentSchema
+    if_silent: TakenIfSilent
     answer: Literal["word", "quantity", "text", "number", "boolean"]
     allowed: NotRequired[list[str]]
-    quantity: NotRequired[QuantitySchema]
+    quantity: NotRequired[AskedQuantity]
 
 
 @with_config(CLOSED)
@@ -84,7 +84,7 @@ class BaseInterviewAnswer(TypedDict):
 
     engine_version: str
     enough: bool
-    questions: list[QuestionSchema]
+    questions: list[OpenQuestion]
     answered: list[str]
     invalid: list[NotTaken]
     refused: list[Reason]

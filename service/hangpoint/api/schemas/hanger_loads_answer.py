@@ -5,7 +5,7 @@ from typing import Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import FindingResult, InvalidResult, LoadCaseSchema, TraceLine
+from hangpoint.api.schemas.answer import CaseFactors, FindingResult, InvalidResult, TraceLine
 from hangpoint.api.schemas.codes import LoadAssumptionCode, LoadFindingCode, LoadNotCheckedCode, Units
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.words import LoadNature, RodLoadRule, RodRule, RodSizeRule
@@ -291,8 +291,8 @@ class HangerLoadsAnswer(TypedDict):
     engine_version: str
     load_standard: Literal["asce7_16", "asce7_22"]
     units: Units
-    strength_cases: dict[str, LoadCaseSchema]
-    service_cases: dict[str, LoadCaseSchema]
+    strength_cases: dict[str, CaseFactors]
+    service_cases: dict[str, CaseFactors]
     request_digest: str
     summary: LoadSummary
     assumptions: dict[str, str]

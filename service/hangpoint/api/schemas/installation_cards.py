@@ -5,7 +5,7 @@ from typing import Annotated, Literal, NotRequired
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CatalogueSchema, InvalidResult, TraceSection
+from hangpoint.api.schemas.answer import CatalogueVersion, InvalidResult, TraceSection
 from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.problem import CLOSED
@@ -238,7 +238,7 @@ class CardsAnswer(TypedDict):
     """One card a distinct product, base and face, and of each item its card or a problem."""
 
     engine_version: str
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     units: Units
     job: NotRequired[str]
     project: NotRequired[Project]

@@ -5,7 +5,7 @@ from typing import Annotated, Literal, NotRequired
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CatalogueSchema, DesignCodeSchema, InvalidResult, Summary
+from hangpoint.api.schemas.answer import CatalogueVersion, CodeEdition, InvalidResult, Summary
 from hangpoint.api.schemas.choices import MAX_JOB_POINTS, JobObjective, OpenPoint, PartialOpenPoint, Traits
 from hangpoint.api.schemas.codes import FindingCode, TriageCode, Units
 from hangpoint.api.schemas.layouts import STRICT
@@ -87,7 +87,7 @@ class CurveEntry(TypedDict):
 
 
 @with_config(CLOSED)
-class JobPlanSchema(TypedDict):
+class ProductPlan(TypedDict):
     """What is planned.
 
     ``total`` is the sum of the objective, ``bound`` what no plan can be below, ``gap`` their difference by the total.
@@ -172,16 +172,16 @@ class JobSelectionsAnswer(TypedDict):
     """The products of a job."""
 
     engine_version: str
-    design_code: DesignCodeSchema
+    design_code: CodeEdition
     combinations: Combinations
     load_standard: LoadStandard
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     units: Units
     objective: JobObjective
     reserve: float
     request_digest: str
     summary: JobSummary
-    plan: JobPlanSchema
+    plan: ProductPlan
     recheck: NotRequired[Recheck]
     assumptions: dict[str, str]
     not_checked: dict[str, str]

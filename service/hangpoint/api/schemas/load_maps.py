@@ -6,10 +6,10 @@ from pydantic import with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.answer import (
-    CatalogueSchema,
-    DesignCodeSchema,
+    CaseFactors,
+    CatalogueVersion,
+    CodeEdition,
     InvalidResult,
-    LoadCaseSchema,
     Product,
     StructuralLimitResult,
 )
@@ -179,14 +179,15 @@ class LoadMapAnswer(TypedDict):
     """
 
     engine_version: str
-    design_code: DesignCodeSchema
+    design_code: CodeEdition
     combinations: Combinations
     load_standard: LoadStandard
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     units: Units
     project: NotRequired[Project]
+    columns_not_read: NotRequired[list[str]]
     request_digest: str
-    load_cases: dict[str, LoadCaseSchema]
+    load_cases: dict[str, CaseFactors]
     assumptions: dict[AssumptionCode, str]
     not_checked: dict[NotCheckedCode, str]
     cautions: list[str]

@@ -8,7 +8,7 @@ from typing import Any, Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CatalogueSchema, DesignCodeSchema, EdgeWord, LinkWord, Reason, StatusWord
+from hangpoint.api.schemas.answer import CatalogueVersion, CodeEdition, EdgeWord, LinkWord, Reason, StatusWord
 from hangpoint.api.schemas.codes import FindingCode, ModeCode, TriageCode, Units
 from hangpoint.api.schemas.problem import CLOSED, Problem
 from hangpoint.api.schemas.words import Combinations, LoadStandard
@@ -60,10 +60,10 @@ class AnswerHead(TypedDict):
     """What every such answer begins with; ``stated`` is the item as it came."""
 
     engine_version: str
-    design_code: DesignCodeSchema
+    design_code: CodeEdition
     combinations: Combinations
     load_standard: LoadStandard
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     units: Units
     id: str
     stated: Outcome

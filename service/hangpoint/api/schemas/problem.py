@@ -11,7 +11,7 @@ CLOSED = ConfigDict(extra="forbid", allow_inf_nan=False)
 
 
 @with_config(CLOSED)
-class FieldErrorSchema(TypedDict):
+class FieldProblem(TypedDict):
     """One place of the request and what is wrong with it.
 
     ``pointer`` is a JSON pointer as a URI fragment (RFC 6901): into the body (`#/items/3/base/thickness`), from a CSV
@@ -43,7 +43,7 @@ class Problem(TypedDict):
     detail: str
     instance: NotRequired[str]
     trace_id: NotRequired[str]
-    errors: NotRequired[list[FieldErrorSchema]]
+    errors: NotRequired[list[FieldProblem]]
     error_count: NotRequired[int]
     limit: NotRequired[int]
     received: NotRequired[int]

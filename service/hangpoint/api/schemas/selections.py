@@ -5,7 +5,7 @@ from typing import Annotated, Literal, NotRequired
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CatalogueSchema, CheckedResult, DesignCodeSchema, InvalidResult
+from hangpoint.api.schemas.answer import CatalogueVersion, CheckedResult, CodeEdition, InvalidResult
 from hangpoint.api.schemas.choices import MAX_RANKED, MAX_SELECTIONS, Objective, OpenPoint, PartialOpenPoint, Want
 from hangpoint.api.schemas.codes import (
     ChangeCode,
@@ -200,10 +200,10 @@ class SelectionsAnswer(TypedDict):
     """The choice for every point."""
 
     engine_version: str
-    design_code: DesignCodeSchema
+    design_code: CodeEdition
     combinations: Combinations
     load_standard: LoadStandard
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     units: Units
     objective: Objective
     reserve: float

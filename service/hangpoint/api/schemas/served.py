@@ -5,7 +5,7 @@ from typing import Literal
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CatalogueSchema
+from hangpoint.api.schemas.answer import CatalogueVersion
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.product.family import Basis, Material, Principle, Traits
 from hangpoint.product.guidance.troubles import Trouble
@@ -51,7 +51,7 @@ class Versions(TypedDict):
     """Versions of the engine, the catalogue, Python and the libraries by name."""
 
     engine_version: str
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     python: str
     libraries: dict[str, str]
 
@@ -74,7 +74,7 @@ class FamilyHead(TypedDict):
 class FamilyList(TypedDict):
     """The families of the catalogue."""
 
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     families: list[FamilyHead]
 
 

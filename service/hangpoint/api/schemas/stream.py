@@ -5,7 +5,7 @@ from typing import Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CatalogueSchema, DesignCodeSchema, InvalidResult, LoadCaseSchema, Summary
+from hangpoint.api.schemas.answer import CaseFactors, CatalogueVersion, CodeEdition, InvalidResult, Summary
 from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.problem import CLOSED, Problem
 from hangpoint.api.schemas.project import Project
@@ -36,13 +36,13 @@ class StreamStart(TypedDict):
     """First line of an answer."""
 
     engine_version: str
-    design_code: DesignCodeSchema
+    design_code: CodeEdition
     combinations: Literal["strength", "given_factored", "allowable"]
     load_standard: Literal["asce7_16", "asce7_22"]
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     units: Units
     project: NotRequired[Project]
-    load_cases: dict[str, LoadCaseSchema]
+    load_cases: dict[str, CaseFactors]
     cautions: list[str]
 
 
@@ -59,7 +59,7 @@ class StreamEnd(TypedDict):
     summary: Summary
     assumptions: dict[str, str]
     not_checked: dict[str, str]
-    load_cases: NotRequired[dict[str, LoadCaseSchema]]
+    load_cases: NotRequired[dict[str, CaseFactors]]
     withdrawn: list[InvalidResult]
 
 

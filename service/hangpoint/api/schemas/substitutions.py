@@ -5,7 +5,7 @@ from typing import Annotated, Literal, NotRequired
 from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CatalogueSchema, CheckedResult, DesignCodeSchema
+from hangpoint.api.schemas.answer import CatalogueVersion, CheckedResult, CodeEdition
 from hangpoint.api.schemas.choices import MAX_RANKED, Objective, Want
 from hangpoint.api.schemas.codes import InapplicableCode, ModeCode, Units
 from hangpoint.api.schemas.layouts import STRICT
@@ -76,10 +76,10 @@ class SubstitutionsAnswer(TypedDict):
     """The product named with its check, its substitutes, and why the others are none."""
 
     engine_version: str
-    design_code: DesignCodeSchema
+    design_code: CodeEdition
     combinations: Combinations
     load_standard: LoadStandard
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     units: Units
     objective: Objective
     reserve: float

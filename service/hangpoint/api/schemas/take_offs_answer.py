@@ -5,7 +5,7 @@ from typing import Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CatalogueSchema, InvalidResult
+from hangpoint.api.schemas.answer import CatalogueVersion, InvalidResult
 from hangpoint.api.schemas.codes import NotCountedCode, Units
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.api.schemas.words import RodMaterial
@@ -184,7 +184,7 @@ class TakeOffAnswer(TypedDict):
     """The answer to a take-off."""
 
     engine_version: str
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     units: Units
     request_digest: str
     summary: TakeOffSummary

@@ -5,7 +5,7 @@ from typing import Annotated, Literal, NotRequired, Required
 from pydantic import Field, StringConstraints, with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import CatalogueSchema, InvalidResult, TraceSection
+from hangpoint.api.schemas.answer import CatalogueVersion, InvalidResult, TraceSection
 from hangpoint.api.schemas.codes import Units
 from hangpoint.api.schemas.layouts import STRICT
 from hangpoint.api.schemas.problem import CLOSED
@@ -169,7 +169,7 @@ class PlanAnswer(TypedDict):
     """A plan: rule, groups, the blank log, acceptance and what follows a failure."""
 
     engine_version: str
-    catalogue: CatalogueSchema
+    catalogue: CatalogueVersion
     units: Units
     rule: RuleResult
     summary: PlanSummary

@@ -163,6 +163,9 @@ class Assumption(Listed):
         "Points of the request that are invalid are taken to be no neighbours: mend them and ask again.",
         "reading 30",
     )
+    ALIKE_IDS = say(
+        "alike-ids", "Ids that differ in capitals or spaces only are taken as those of different points.", ""
+    )
     MEMBER_BY_LEVEL = say(
         "member-by-level",
         "Points of one level that name no member are taken to be in one member, with their anchors in its face.",

@@ -54,7 +54,12 @@ ul { margin: 2pt 0; padding-left: 14pt; }
 .lead { break-after: avoid; }
 .whole, .end { break-inside: avoid; }
 .two { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); column-gap: 14pt; }
-@media screen and (max-width: 480px) { .two { display: block; } }
+@media screen and (max-width: 480px) {
+  .two { display: block; }
+  .facts { columns: 1; }
+  .with, .lines div { overflow-x: auto; overflow-y: hidden; }
+  .sign { grid-template-columns: 1fr; }
+}
 .sign { display: grid; grid-template-columns: repeat(3, 1fr); gap: 12pt; margin-top: 14pt; break-inside: avoid; }
 .sign div { border-top: 0.75pt solid #111; padding-top: 2pt; font-size: 8.5pt; margin-top: 26pt; }
 .small { font-size: 8pt; overflow-wrap: anywhere; }

@@ -22,6 +22,11 @@ _STYLE = """
 .points td { overflow-wrap: anywhere; }
 .points .number { white-space: normal; overflow-wrap: normal; }
 thead { display: table-header-group; }
+@media screen and (max-width: 480px) {
+  .points { display: block; overflow-x: auto; }
+  .points td:nth-child(2) { min-width: 9em; }
+  .points td:last-child { min-width: 5em; }
+}
 .sketches svg { max-width: 100%; height: auto; }
 """
 _FACES = {"soffit": "soffit", "side": "side faces", "top": "top faces"}
@@ -185,6 +190,7 @@ def _basis(answer: Answer) -> str:
         _header(answer, _LAST),
         f"<p>{on_page(_counted(answer['summary']))}</p>\n",
         _list("What the loads are", map(sentence, answer["notes"].values())),
+        _list("Columns of the CSV that were not read", map(on_page, answer.get("columns_not_read", ()))),
         _list("Invalid items: in no sum and on no drawing", map(on_page, wrong)),
         _list("Limits of the structural notes", map(on_page, limits)),
         _list("Assumptions, where the request is silent", map(sentence, answer["assumptions"].values())),
