@@ -36,11 +36,23 @@ class FileForm:
 
     async def made(self, answer: Any, beside: Any = ()) -> str | bytes:
         """The file; ``beside`` is what the answer comes with."""
-        sheets = 0 if self.sheets is None else self.sheets(answer)
+        written = await run_in_threadpool(self.written, answer, beside)
+        return await pdf_in_turn(str(written), sheets=self.count(answer)) if self.media == PDF else written
+
+    def written(self, answer: Any, beside: Any = ()) -> str | bytes:
+        """What is written; of a PDF the page that is typeset.
+
+        Raises:
+            ProblemError: a page has too many sheets.
+        """
+        sheets = self.count(answer)
         if self.media == HTML and sheets > MOST_PAGE_SHEETS:
             raise too_many("sheets", sheets, MOST_PAGE_SHEETS)
-        written = await run_in_threadpool(self.write, answer, *((beside,) if beside else ()))
-        return await pdf_in_turn(str(written), sheets=sheets) if self.media == PDF else written
+        return self.write(answer, *((beside,) if beside else ()))
+
+    def count(self, answer: Any) -> int:
+        """The sheets of the file that are limited."""
+        return 0 if self.sheets is None else self.sheets(answer)
 
     def schema(self) -> dict[str, Any]:
         """Of the file, for the document."""
@@ -116,9 +128,17 @@ class Resource:
 
     def _answer(self, body: bytes, media: str, query: Mapping[str, str], own: State) -> Answered:
         if self.csv is None or media == JSON:
-            made = self.run(body, own)
-            return made if isinstance(made, tuple) else (made, ())
+            return self.answered(body, own)
         return self.csv.answer(body, query, own, formats=tuple(self.forms))
+
+    def answered(self, body: bytes, own: State) -> Answered:
+        """The answer to a body of JSON, and what its files need beside it.
+
+        Raises:
+            ProblemError: there is none.
+        """
+        made = self.run(body, own)
+        return made if isinstance(made, tuple) else (made, ())
 
     def complete(self, operation: dict[str, Any], *, ref: str, parameter: str) -> None:
         """Put body and answer into the operation of the document.

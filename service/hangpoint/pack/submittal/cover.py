@@ -32,8 +32,9 @@ def _sentences(answer: Item) -> Iterator[str]:
             yield text.format(count=_count(len(ids), "point"), verb=_plural(status, len(ids)), ids=_some(ids))
     if summary["passed_on_assumptions"]:
         yield (
-            f"{summary['passed_on_assumptions']} of the points that pass do so on assumptions, because the request is"
-            " silent; each is listed with the points that it concerns."
+            "Passed on assumptions, because the request is silent:"
+            f" {_count(summary['passed_on_assumptions'], 'point')}. Each assumption is listed with the points that it"
+            " concerns."
         )
     invented = sum(each.get("product", {}).get("data") == "invented" for each in items)
     if invented:
@@ -46,12 +47,12 @@ def _sentences(answer: Item) -> Iterator[str]:
 
 
 _NOT_HELD = {
-    Status.FAILED: "{count} of this submittal {verb}: {ids}. They are in it as they were submitted, and do not hold so:"
-    " nothing may be hung from them until they are changed and checked again.",
-    Status.REFUSED: "{count} {verb}: {ids}. They were understood and not checked, because they are outside what the"
-    " code or the product data cover: nothing here says that they hold.",
-    Status.INVALID: "{count} {verb}: {ids}. They can't be read or can't exist: they were not checked, and their loads"
-    " are in no sum.",
+    Status.FAILED: "{count} of this submittal {verb}: {ids}. What fails is in it as it was submitted, and does not hold"
+    " so: nothing may be hung from it until it is changed and checked again.",
+    Status.REFUSED: "{count} {verb}: {ids}. What is refused was understood and not checked, because it is outside what"
+    " the code or the product data cover: nothing here says that it holds.",
+    Status.INVALID: "{count} {verb}: {ids}. What is invalid can't be read or can't exist: it was not checked, and its"
+    " loads are in no sum.",
 }
 
 

@@ -34,7 +34,7 @@ def cover(answer: Answer) -> str:
         f"{_parts(answer)}"
         f'<div class="two"><div>{_counts(summary)}</div><div>{_governing(summary)}</div></div>\n'
         f"{listed('Cautions', map(on_page, answer['cautions']))}"
-        f'<section class="end"><p class="small">All parts are made of one check of one request: the begin of its'
+        f'<section class="end"><p class="small">All parts are made of one check of one request: the first twelve signs of its'
         " digest stands at the foot of every page. Who signs or stamps this cover does so for the points that pass and"
         f" for no others. Request {on_page(answer['request_digest'])}, catalogue"
         f" {on_page(answer['catalogue']['hash'])}.</p>"
@@ -71,7 +71,7 @@ def _counts(summary: Mapping[str, int]) -> str:
 
 def _governing(summary: Mapping[str, Any]) -> str:
     counts = sorted(summary["governing"].items(), key=lambda each: -each[1])
-    return _facts("What governs", {MODE_TEXTS.get(mode, mode): count for mode, count in counts}) if counts else ""
+    return _facts("What governs", {str(MODE_TEXTS.get(mode, mode)): count for mode, count in counts}) if counts else ""
 
 
 def _facts(title: str, facts: Mapping[str, Any]) -> str:

@@ -51,7 +51,7 @@ def _levels(answer: Answer) -> Iterator[str]:
 
 def _columns(rows: Sequence[Point], units: Mapping[str, str]) -> Iterator[Column]:
     yield Column(title="No.", cell=lambda row: str(row["number"]))
-    yield Column(title="Id", cell=lambda row: row["id"], number=False, wide=True)
+    yield Column(title="Id", cell=lambda row: row["id"], number=False)
     yield from place_columns(rows, units["coordinate"], axes="xyz")
     yield Column(title="Product", cell=_product, number=False, wide=True)
     yield Column(title="h_ef", cell=lambda row: number(row["h_ef"]) if "h_ef" in row else "")
