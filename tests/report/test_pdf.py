@@ -24,6 +24,7 @@ PATHS = {
     "neighbours": "/v1/hang-points",
     "masonry_si": "/v1/hang-points",
     "load_maps_two_levels": "/v1/load-maps",
+    "submittals_level_2": "/v1/submittals",
     "installation_cards_of_a_check_si": "/v1/installation-cards",
 }
 A4 = (595.28, 841.89)
@@ -82,7 +83,9 @@ def test_equal_pages_are_equal_bytes(printed_page):
 def test_nothing_in_a_page_is_markup_of_the_typesetter():
     stated = '#panic(1) $x^2$ *strong* _e_ @ref [a] // no comment \\ #import "x" <label> `raw` = head'
     escaped = stated.replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")
-    made = pdf_of(page(f'<article data-foot="{escaped}"><h1>{escaped}</h1><p>{escaped}</p><ul><li>{escaped}</li></ul></article>'))
+    made = pdf_of(
+        page(f'<article data-foot="{escaped}"><h1>{escaped}</h1><p>{escaped}</p><ul><li>{escaped}</li></ul></article>')
+    )
     assert re.sub(r"\s+", "", text_of(made)).count(re.sub(r"\s+", "", stated)) == 4
 
 
@@ -98,7 +101,9 @@ def test_each_sheet_begins_a_page_and_pages_are_counted():
 
 def test_every_page_of_a_sheet_names_it():
     long = "<p>line</p>" * 100
-    made = pdf_of(page(f'<article data-foot="P-1"><header><h1>P</h1></header>{long}</article><article><p>No name</p></article>'))
+    made = pdf_of(
+        page(f'<article data-foot="P-1"><header><h1>P</h1></header>{long}</article><article><p>No name</p></article>')
+    )
     feet = [sheet.extract_text().split("\n")[-1] for sheet in read(made).pages]
     assert len(feet) > 2
     assert all(foot.startswith("P-1") for foot in feet[:-1])
@@ -139,7 +144,10 @@ def test_titles_of_a_table_stand_on_each_of_its_pages():
 
 def test_every_page_of_invented_data_says_so():
     long = "<p>line</p>" * 100
-    articles = [Article(body=f"<h1>P-1</h1>{long}", foot="P-1", invented=True), Article(body="<h1>P-2</h1>", foot="P-2")]
+    articles = [
+        Article(body=f"<h1>P-1</h1>{long}", foot="P-1", invented=True),
+        Article(body="<h1>P-2</h1>", foot="P-2"),
+    ]
     html = articles_page(title="Both", style="", paper="letter", articles=articles)
     feet = [sheet.extract_text().split("\n")[-1] for sheet in read(pdf_of(html)).pages]
     assert len(feet) > 2
@@ -148,13 +156,15 @@ def test_every_page_of_invented_data_says_so():
 
 def test_a_link_to_a_page_is_its_number():
     """Wherever the place is, before or behind the link: with 100 lines an article has two pages."""
-    long = "<p>line</p>" * 100
-    rows = "".join(f'<tr><td><a href="#{name}">{name}</a></td><td><a class="page" href="#{name}"></a></td></tr>' for name in ("one", "two", "three"))
-    body = f'<article><table>{rows}</table></article>'
-    body += "".join(f'<article id="{name}"><p>at {name}</p>{long}</article>' for name in ("one", "two", "three"))
+    names, long = ("one", "two", "three"), "<p>line</p>" * 100
+    rows = "".join(
+        f'<tr><td><a href="#{name}">{name}</a></td><td><a class="page" href="#{name}"></a></td></tr>' for name in names
+    )
+    body = f"<article><table>{rows}</table></article>"
+    body += "".join(f'<article id="{name}"><p>at {name}</p>{long}</article>' for name in names)
     made = pdf_of(page(body))
     first = read(made).pages[0].extract_text().split()
-    stated = {name: int(first[first.index(name) + 1]) - 1 for name in ("one", "two", "three")}
+    stated = {name: int(first[first.index(name) + 1]) - 1 for name in names}
     assert list(stated.values()) == pages_with(made, *(f"at {name}" for name in stated))
     assert list(stated.values()) == [1, 3, 5]
 

@@ -21,7 +21,7 @@ from hangpoint.core.site.proof_rules import PROOF_RULES
 from hangpoint.core.vocabulary import SheetReason, Status
 from hangpoint.pack.points import Packed
 from hangpoint.pack.submittal.cover import parts, statement
-from hangpoint.pack.submittal.proof_tests import as_stated, planned
+from hangpoint.pack.submittal.proof_tests import anchors_of, planned
 from hangpoint.pack.submittal.schedule import Embedments, open_items, sheets_of
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.report.calculation.subject import Subject
@@ -156,7 +156,9 @@ def _plan(batch: Batch, answer: Mapping[str, Any], stated: Mapping[str, Any], st
         PROOF_RULES[name],
         answer["items"],
         answer["load_map"]["items"],
-        as_stated(batch.items, batch.defaults),
-        stated.get("test_use"),
+        batch.items,
+        defaults=batch.defaults,
+        use=stated.get("test_use"),
     )
-    return plan_of(Batch(units=batch.units, detail="plan", items=items), name, state) | {"not_tested": left}
+    anchors = Batch(units=batch.units, detail="plan", defaults=anchors_of(batch.defaults), items=items)
+    return plan_of(anchors, name, state) | {"not_tested": left}

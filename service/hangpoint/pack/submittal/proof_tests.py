@@ -3,12 +3,11 @@
 Only an anchor whose load the check knows by itself is planned; all others are listed with why they are not.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from hangpoint.core.site.proof_rules import ProofRule
 from hangpoint.core.vocabulary import TENSION_MODES, Mode, NotTested, Status
-from hangpoint.pack.digest import merged
 
 Item = Mapping[str, Any]
 
@@ -22,7 +21,13 @@ _OF_STRENGTH = {"strength": "design_strength", "allowable": "allowable"}
 
 
 def planned(
-    rule: ProofRule, results: Sequence[Item], mapped: Sequence[Item], stated: Callable[[int], Item], use: str | None
+    rule: ProofRule,
+    results: Sequence[Item],
+    mapped: Sequence[Item],
+    stated: Sequence[Any],
+    *,
+    defaults: Item,
+    use: str | None,
 ) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
     """Items of a test plan, and the points without a test.
 
@@ -30,7 +35,8 @@ def planned(
         rule: of the tests.
         results: of the check, with their modes.
         mapped: items of the load map, a row each as the results.
-        stated: the item of a row as it was stated, with its defaults.
+        stated: the items as they were stated, a row each.
+        defaults: of the items.
         use: of the anchors, None where nothing is stated.
     """
     items: list[dict[str, Any]] = []
@@ -38,27 +44,33 @@ def planned(
     for result, on_map in zip(results, mapped, strict=True):
         if result["status"] == Status.INVALID:
             continue
-        own = stated(result["index"])
-        found = _load(rule, result, on_map, own)
+        own = stated[result["index"]]
+        found = _load(rule, result, on_map, several=any("layout" in each.get("anchor", {}) for each in (own, defaults)))
         if isinstance(found, NotTested):
             left.append({"id": result["id"], "index": result["index"], "reason": _said(found)})
             continue
         basis, load = found
-        item = {"id": result["id"], "anchor": own["anchor"], "base": own["base"], "basis": basis, "load": load}
-        level = own.get("at", {}).get("level")
-        items.append(item | ({} if level is None else {"level": level}) | ({} if use is None else {"use": use}))
+        item = {"id": result["id"], "basis": basis, "load": load} | anchors_of(own)
+        items.append(
+            item | {name: on_map[name] for name in ("level",) if name in on_map} | ({"use": use} if use else {})
+        )
     return items, left
+
+
+def anchors_of(stated: Item) -> dict[str, Any]:
+    """What an item, or the defaults of a request, state of the anchor and what it is set in."""
+    return {name: stated[name] for name in ("anchor", "base") if name in stated}
 
 
 def _said(reason: NotTested) -> dict[str, str]:
     return {"code": reason.value.code, "text": reason.value.text}
 
 
-def _load(rule: ProofRule, result: Item, on_map: Item, stated: Item) -> tuple[str, float] | NotTested:
+def _load(rule: ProofRule, result: Item, on_map: Item, *, several: bool) -> tuple[str, float] | NotTested:
     """The basis and the load of the anchor of a point, in the units of the request, or why there is none."""
     if result["status"] != Status.PASSED:
         return NotTested.NOT_PASSED
-    if "layout" in stated.get("anchor", {}):
+    if several:
         return NotTested.SEVERAL_ANCHORS
     basis, load = _by_rule(rule, result, on_map)
     if basis is None:
@@ -83,8 +95,3 @@ def _by_rule(rule: ProofRule, result: Item, on_map: Item) -> tuple[str | None, f
         mode["design_strength"] for mode in result.get("modes", ()) if mode["applies"] and mode["mode"] in modes
     ]
     return (basis if basis in rule.factors else None), min(strengths, default=0.0)
-
-
-def as_stated(items: Sequence[Any], defaults: Item) -> Callable[[int], Item]:
-    """The item of a row, with the defaults behind it."""
-    return lambda row: merged(items[row], defaults)

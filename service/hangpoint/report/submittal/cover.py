@@ -13,6 +13,10 @@ COVER_STYLE = """
 th.page, td.page { display: none; }
 .stamp { height: 1in; border: 0.75pt solid #111; padding: 3pt; margin-top: 8pt; font-size: 8.5pt; }
 """
+_SIGNED = (
+    "All parts are made of one check of one request: the first twelve signs of its digest stand at the foot of every"
+    " page. Who signs or stamps this cover does so for the points that pass and for no others."
+)
 _COUNTS = {
     "passed": "pass",
     "passed_on_assumptions": "of them on assumptions",
@@ -34,10 +38,8 @@ def cover(answer: Answer) -> str:
         f"{_parts(answer)}"
         f'<div class="two"><div>{_counts(summary)}</div><div>{_governing(summary)}</div></div>\n'
         f"{listed('Cautions', map(on_page, answer['cautions']))}"
-        f'<section class="end"><p class="small">All parts are made of one check of one request: the first twelve signs of its'
-        " digest stands at the foot of every page. Who signs or stamps this cover does so for the points that pass and"
-        f" for no others. Request {on_page(answer['request_digest'])}, catalogue"
-        f" {on_page(answer['catalogue']['hash'])}.</p>"
+        f'<section class="end"><p class="small">{on_page(_SIGNED)} Request {on_page(answer["request_digest"])},'
+        f" catalogue {on_page(answer['catalogue']['hash'])}.</p>"
         f'{signatures()}<div class="stamp">Review stamp</div></section>\n'
     )
 

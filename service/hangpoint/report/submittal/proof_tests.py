@@ -14,7 +14,7 @@ _NOT_ASKED = "Not asked for: the request names no rule of tests."
 _BEFORE = (
     "Made before the anchors are set: crews and days are not known yet. Once they are, the plan is made anew, so that"
     " every crew and every day has its tests. The load of each anchor is what the check knows of it, on the basis that"
-    " the rule takes."
+    " the rule takes; a working load is the load on the structure, at sprinkler points with its 250 lb."
 )
 
 
