@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from hangpoint.api.schemas.field_texts import field_text
+from hangpoint.api.schemas.submittal_texts import PARTS, SUBMITTAL_TEXTS
 
 _UTILISATION = "Demand divided by strength; above 1 it does not hold."
 
@@ -20,24 +21,32 @@ _BY_NATURE: Mapping[str, str] = {
     "sprinkler_rule": "Load of the sprinkler rule as stated, 5 x weight + 250 lb; it is for the anchor.",
 }
 
+_CHECK: Mapping[str, str] = {
+    "engine_version": "Version of hangpoint that made the answer.",
+    "project": "The project that the request names.",
+    "design_code": "Code and edition that the check goes by.",
+    "combinations": "How loads were combined.",
+    "load_standard": "Edition whose combinations hold.",
+    "catalogue": "Version and hash of the catalogue.",
+    "units": "Unit of each kind of quantity in this answer.",
+    "load_cases": "Load cases by name, with their factors and source.",
+    "request_digest": "The same for the same question to the same engine and catalogue.",
+    "summary": "Counts of the items by status, and what governs them.",
+    "assumptions": "What was taken where the request is silent: sentences by code.",
+    "not_checked": "What was not checked: sentences by code.",
+    "cautions": "Standing cautions of every answer.",
+    "structural_limits": "Sums of service load against the limits of the structural notes.",
+    "items": "A result an item, in the order of the request.",
+}
+_MAP: Mapping[str, str] = {
+    "loads": "Whether service loads are known, or factored ones only.",
+    "summary": "Counts of the items by status and place.",
+    "notes": "What the loads are, and what is not in them: sentences by code.",
+    "levels": "A map each, in the order in which it first appears.",
+    "items": "A result an item, in the order of the request.",
+}
 ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
-    "Answer": {
-        "engine_version": "Version of hangpoint that made the answer.",
-        "project": "The project that the request names.",
-        "design_code": "Code and edition that the check goes by.",
-        "combinations": "How loads were combined.",
-        "load_standard": "Edition whose combinations hold.",
-        "catalogue": "Version and hash of the catalogue.",
-        "units": "Unit of each kind of quantity in this answer.",
-        "load_cases": "Load cases by name, with their factors and source.",
-        "request_digest": "The same for the same question to the same engine and catalogue.",
-        "summary": "Counts of the items by status, and what governs them.",
-        "assumptions": "What was taken where the request is silent: sentences by code.",
-        "not_checked": "What was not checked: sentences by code.",
-        "cautions": "Standing cautions of every answer.",
-        "structural_limits": "Sums of service load against the limits of the structural notes.",
-        "items": "A result an item, in the order of the request.",
-    },
+    "Answer": _CHECK,
     "Summary": {
         "total": "Items of the request.",
         "passed": "Items that passed.",
@@ -109,86 +118,13 @@ ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
         "level": "Whether loads are factored (strength) or service loads (allowable).",
     },
     "LoadMapAnswer": {
-        "engine_version": "Version of hangpoint that made the answer.",
-        "design_code": "Code and edition that the check goes by.",
-        "combinations": "How loads were combined.",
-        "load_standard": "Edition whose combinations hold.",
-        "catalogue": "Version and hash of the catalogue.",
-        "units": "Unit of each kind of quantity in this answer.",
-        "request_digest": "The same for the same question to the same engine and catalogue.",
-        "cautions": "Standing cautions of every answer.",
-        "project": "The project that the request names.",
-        "load_cases": "Load cases by name, with their factors and source.",
-        "assumptions": "What was taken where the request is silent: sentences by code.",
+        **_CHECK,
         "not_checked": "What the check has not looked at: sentences by code.",
-        "structural_limits": "Sums of service load against the limits of the structural notes.",
-        "loads": "Whether service loads are known, or factored ones only.",
-        "summary": "Counts of the items by status and place.",
-        "notes": "What the loads are, and what is not in them: sentences by code.",
-        "levels": "A map each, in the order in which it first appears.",
-        "items": "A result an item, in the order of the request.",
+        **_MAP,
     },
-    "LoadMapPart": {
-        "loads": "Whether service loads are known, or factored ones only.",
-        "summary": "Counts of the items by status and place.",
-        "notes": "What the loads are, and what is not in them: sentences by code.",
-        "levels": "A map each, in the order in which it first appears.",
-        "items": "A result an item, in the order of the request.",
-    },
-    "SubmittalAnswer": {
-        "statement": "What the cover says, sentence by sentence.",
-        "parts": "The parts behind the cover, in their order.",
-        "schedule": "A row an item, in the order of the request.",
-        "load_map": "The loads on the structure, by place.",
-        "installation_cards": "How the products that are used are set.",
-        "calculation_sheets": "Which points have calculation sheets; their results have the trace.",
-        "open_items": "What is open, assumed or not checked, each once.",
-        "test_plan": "Which anchors are pulled, with what load.",
-        "items": "The result of the check of an item each, in the order of the request.",
-    },
-    "SubmittalPart": {
-        "part": "Which part it is.",
-        "number": "Its place in the document, from 1.",
-        "title": "Its title.",
-        "contents": "What it holds, as the cover says it.",
-    },
-    "ScheduleRow": {
-        "id": "Name of the item; null where it can't be read.",
-        "status": "Verdict on the item.",
-        "number": "Its place in the request, from 1; its number on the load map.",
-        "level": "Level that it states.",
-        "member": "Member that it states.",
-        "face": "Face that it hangs from; where none is stated, as assumed.",
-        "x": "Its x in the axes of the job.",
-        "y": "Its y in the axes of the job.",
-        "z": "Its z in the axes of the job.",
-        "product": "The product that was checked.",
-        "h_ef": "Effective embedment of the product.",
-        "demand": "Loads that the anchor is checked with.",
-        "mode": "Mode that governs.",
-    },
-    "CalculationSheets": {
-        "sheets": "How they were chosen; named by their ids.",
-        "of": "The points that have one.",
-        "left_out": "Ids of the points that could be read and have none.",
-    },
-    "SheetOf": {"id": "Name of the item.", "reason": "Why it has a sheet."},
-    "OpenItems": {
-        "questions": "What to ask the engineer of record.",
-        "findings": "Cautions and notes of the check; violations stand at their points.",
-        "assumptions": "What was taken where the request is silent.",
-        "not_checked": "What the check has not looked at.",
-    },
-    "SubmittalPlan": {"not_tested": "The points that it has no test of."},
-    "NotTestedPoint": {"id": "Name of the item.", "reason": "Why it has no test."},
-    **{
-        name: {
-            "code": "Its code.",
-            "question": "The question, in words for a request for information.",
-            "ids": "Names of the items that it concerns; none where it is of the request as a whole.",
-        }
-        for name in ("OpenQuestion", "OpenFinding", "OpenAssumption", "OpenNotChecked")
-    },
+    "LoadMapPart": _MAP,
+    "SubmittalAnswer": {**_CHECK, **PARTS},
+    **SUBMITTAL_TEXTS,
     "LoadMapSummary": {
         "total": "Items of the request.",
         "passed": "Items that passed.",
