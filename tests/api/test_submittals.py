@@ -384,6 +384,16 @@ def test_the_table_of_parts_has_the_page_that_each_begins_on(shown):
     assert all("Verdict" in text and "Governs" in text for text in pages[first[1] - 1 : first[2] - 1])
 
 
+def test_the_longest_ids_leave_the_other_columns_their_room(shown):
+    """With letters below one another no word of a product could be read."""
+    items = [pull("W" * 64, "40000 lb", at={"x": "100 ft", "y": "100 ft", "z": "12 ft"}), pull("w" * 64, "1 lb")]
+    pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(shown({**BODY, "items": items}, "pdf"))).pages]
+    (schedule,) = (text for text in pages if "Part 1 · " in text)
+    assert schedule.count("wedge-expansion-") == 2
+    (chosen,) = (text for text in pages if "Part 4 · Calculation sheets" in text)
+    assert "It fails." in chosen
+
+
 @pytest.mark.parametrize("form", ["html", "pdf"])
 def test_equal_requests_are_equal_documents(shown, form):
     assert shown(json.loads(json.dumps(BODY)), form) == shown(BODY, form)

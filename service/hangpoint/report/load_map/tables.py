@@ -34,17 +34,20 @@ _GOVERNS = ' class="governs"'
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
-    """A column of a table of points; a ``wide`` one has the room that the others leave."""
+    """A column of a table of points.
+
+    Those that are ``wide`` have the room that the others leave, one of 2 more of it than one of 1.
+    """
 
     title: str
     cell: Callable[[Point], str]
     number: bool = True
-    wide: bool = False
+    wide: int = 0
 
     @property
     def kind(self) -> str:
         """Its class, as an attribute."""
-        word = "number" if self.number else "wide" if self.wide else ""
+        word = "number" if self.number else ("", "wide", "wider")[self.wide]
         return f' class="{word}"' if word else ""
 
 
@@ -67,7 +70,7 @@ def column_table(points: Iterable[Point], columns: Sequence[Column], *, strong: 
 def _columns(points: Sequence[Point], units: Mapping[str, str]) -> Iterator[Column]:
     force, distance = units["force"], units["coordinate"]
     yield Column(title="No.", cell=lambda point: str(point["number"]))
-    yield Column(title="Id", cell=lambda point: point["id"], number=False, wide=True)
+    yield Column(title="Id", cell=lambda point: point["id"], number=False, wide=1)
     if len({point.get("member") for point in points}) > 1:
         yield Column(title="Member", cell=lambda point: point.get("member", ""), number=False)
     yield from place_columns(points, distance, axes="xy")

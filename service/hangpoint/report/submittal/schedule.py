@@ -51,12 +51,12 @@ def _levels(answer: Answer) -> Iterator[str]:
 
 def _columns(rows: Sequence[Point], units: Mapping[str, str]) -> Iterator[Column]:
     yield Column(title="No.", cell=lambda row: str(row["number"]))
-    yield Column(title="Id", cell=lambda row: row["id"], number=False)
+    yield Column(title="Id", cell=lambda row: row["id"], number=False, wide=1)
     yield from place_columns(rows, units["coordinate"], axes="xyz")
-    yield Column(title="Product", cell=_product, number=False, wide=True)
+    yield Column(title="Product", cell=_product, number=False, wide=2)
     yield Column(title="h_ef", cell=lambda row: number(row["h_ef"]) if "h_ef" in row else "")
     yield from demand_columns(rows, units["force"])
-    yield Column(title="Governs", cell=_governs, number=False, wide=True)
+    yield Column(title="Governs", cell=_governs, number=False, wide=1)
     yield Column(title="Used", cell=_used)
     yield Column(title="Verdict", cell=lambda row: row["status"], number=False)
 
