@@ -11,6 +11,7 @@ import pypdf
 import pytest
 
 from api.bodies import INLINE
+from api.bodies import SLAB as DEFAULTS
 from hangpoint.product.catalogue import load_catalogue
 
 PATH = "/v1/installation-cards"
@@ -413,3 +414,16 @@ def test_a_converted_least_distance_is_not_below_it(ask_cards):
     own = {"id": "a", "anchor": {"family": "wedge-expansion-zinc", "size": "3/8", "h_ef": "1-3/4 in"}}
     (card,) = ask_cards(own, units="si")["cards"]
     assert card["least"]["spacing"]["text"] == "2-1/4 in (= 57.2 mm)"
+
+
+def test_a_product_inline_over_a_default_by_name_is_checked_for_its_card(client):
+    """1.4 x 9,000 lb against 0.65 x 1,500 lb x (4,000 / 2,500)^0.5 = 1,233 lb of pullout: it fails."""
+    pulled = {"kind": "forces", "components": [{"nature": "dead", "tension": "9000 lb"}]}
+    stated = {
+        "units": "us",
+        "defaults": DEFAULTS,
+        "items": [{"id": "A", "hangs": pulled, "anchor": {"product": INLINE}}],
+    }
+    (made,) = client.post("/v1/installation-cards", json=stated).json()["cards"]
+    assert made["product"] == "inline"
+    assert [(each["id"], each["what"]) for each in made["attention"]] == [("A", "utilisation")]

@@ -53,7 +53,10 @@ CONFIG = SchemathesisConfig.from_dict(
             {"include-operation-id": "checkAnchorGroup", "checks": SEMANTIC} | ONCE,
             {"include-operation-id": "checkHangPoints", "checks": OF_TEXT | BY_ITEM} | ONCE,
             *(
-                {"include-operation-id": each.operation_id, "checks": SEMANTIC | (BY_ITEM if each.by_item else {})}
+                {
+                    "include-operation-id": each.operation_id,
+                    "checks": (SEMANTIC if each.csv is None else OF_TEXT) | (BY_ITEM if each.by_item else {}),
+                }
                 | ONCE
                 for each in RESOURCES
             ),

@@ -6,6 +6,8 @@ import pytest
 
 from hangpoint.api.query import DELIMITERS, WORDS
 from hangpoint.api.schemas import words
+from hangpoint.api.schemas.submittals import SheetsWord
+from hangpoint.api.schemas.test_plans import AnchorUse, ProofRuleWord
 from hangpoint.cli import options
 
 
@@ -21,3 +23,10 @@ def test_an_option_takes_every_word_of_the_request(name):
 def test_a_delimiter_is_the_sign_that_the_service_takes_for_it():
     named = {each.value: each.sign for each in options.Delimiter}
     assert named == {word: sign for word, sign in DELIMITERS.items() if word != sign}
+
+
+@pytest.mark.parametrize(
+    ("name", "word"), [("Sheets", SheetsWord), ("ProofRule", ProofRuleWord), ("AnchorUse", AnchorUse)]
+)
+def test_an_option_of_a_submittal_takes_every_word_of_the_request(name, word):
+    assert tuple(getattr(options, name)) == get_args(word)

@@ -155,7 +155,7 @@ def test_invented_data_and_the_project_are_on_every_sheet(shown):
     sheets = articles(page)
     assert len(sheets) == 3
     for sheet in sheets:
-        assert sheet.startswith('<article class="invented">')
+        assert sheet.startswith('<article class="invented" data-foot="')
         assert "Clinic" in sheet
         assert "2026-03-02" in sheet
     assert page.count("\\0000b7\\000020invented\\000020data") == 3

@@ -13,7 +13,7 @@ import pytest
 from fastapi.testclient import TestClient
 
 from hangpoint.app import create_app
-from hangpoint.report.paper import Paper
+from hangpoint.report.paper import Article, Paper, articles_page
 from hangpoint.report.paper import printed_page as written_page
 from hangpoint.report.pdf.document import TypesettingError, pdf_of
 from hangpoint.report.pdf.tree import read_page
@@ -24,6 +24,7 @@ PATHS = {
     "neighbours": "/v1/hang-points",
     "masonry_si": "/v1/hang-points",
     "load_maps_two_levels": "/v1/load-maps",
+    "submittals_level_2": "/v1/submittals",
     "installation_cards_of_a_check_si": "/v1/installation-cards",
 }
 A4 = (595.28, 841.89)
@@ -82,12 +83,15 @@ def test_equal_pages_are_equal_bytes(printed_page):
 def test_nothing_in_a_page_is_markup_of_the_typesetter():
     stated = '#panic(1) $x^2$ *strong* _e_ @ref [a] // no comment \\ #import "x" <label> `raw` = head'
     escaped = stated.replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")
-    made = pdf_of(page(f"<article><h1>{escaped}</h1><p>{escaped}</p><ul><li>{escaped}</li></ul></article>"))
+    made = pdf_of(
+        page(f'<article data-foot="{escaped}"><h1>{escaped}</h1><p>{escaped}</p><ul><li>{escaped}</li></ul></article>')
+    )
     assert re.sub(r"\s+", "", text_of(made)).count(re.sub(r"\s+", "", stated)) == 4
 
 
 def test_each_sheet_begins_a_page_and_pages_are_counted():
-    made = pdf_of(page("<article><h1>One</h1></article>\n<article><h1>Two</h1></article>\n", title="Two sheets"))
+    both = "".join(f'<article data-foot="{name}"><h1>{name}</h1></article>\n' for name in ("One", "Two"))
+    made = pdf_of(page(both, title="Two sheets"))
     assert [sheet.extract_text().split() for sheet in read(made).pages] == [
         ["One", "One", "page", "1", "of", "2"],
         ["Two", "Two", "page", "2", "of", "2"],
@@ -97,7 +101,9 @@ def test_each_sheet_begins_a_page_and_pages_are_counted():
 
 def test_every_page_of_a_sheet_names_it():
     long = "<p>line</p>" * 100
-    made = pdf_of(page(f"<article><header><h1>P-1</h1></header>{long}</article><article><p>No name</p></article>"))
+    made = pdf_of(
+        page(f'<article data-foot="P-1"><header><h1>P</h1></header>{long}</article><article><p>No name</p></article>')
+    )
     feet = [sheet.extract_text().split("\n")[-1] for sheet in read(made).pages]
     assert len(feet) > 2
     assert all(foot.startswith("P-1") for foot in feet[:-1])
@@ -138,9 +144,29 @@ def test_titles_of_a_table_stand_on_each_of_its_pages():
 
 def test_every_page_of_invented_data_says_so():
     long = "<p>line</p>" * 100
-    made = pdf_of(page(f'<article class="invented"><h1>P-1</h1>{long}</article><article><h1>P-2</h1></article>'))
-    feet = [sheet.extract_text().split("\n")[-1] for sheet in read(made).pages]
+    articles = [
+        Article(body=f"<h1>P-1</h1>{long}", foot="P-1", invented=True),
+        Article(body="<h1>P-2</h1>", foot="P-2"),
+    ]
+    html = articles_page(title="Both", style="", paper="letter", articles=articles)
+    feet = [sheet.extract_text().split("\n")[-1] for sheet in read(pdf_of(html)).pages]
+    assert len(feet) > 2
     assert [("invented data" in foot) for foot in feet] == [True] * (len(feet) - 1) + [False]
+
+
+def test_a_link_to_a_page_is_its_number():
+    """Wherever the place is, before or behind the link: with 100 lines an article has two pages."""
+    names, long = ("one", "two", "three"), "<p>line</p>" * 100
+    rows = "".join(
+        f'<tr><td><a href="#{name}">{name}</a></td><td><a class="page" href="#{name}"></a></td></tr>' for name in names
+    )
+    body = f"<article><table>{rows}</table></article>"
+    body += "".join(f'<article id="{name}"><p>at {name}</p>{long}</article>' for name in names)
+    made = pdf_of(page(body))
+    first = read(made).pages[0].extract_text().split()
+    stated = {name: int(first[first.index(name) + 1]) - 1 for name in names}
+    assert list(stated.values()) == pages_with(made, *(f"at {name}" for name in stated))
+    assert list(stated.values()) == [1, 3, 5]
 
 
 def test_a_project_stands_above_the_name_of_the_sheet():
@@ -148,7 +174,7 @@ def test_a_project_stands_above_the_name_of_the_sheet():
         f"<div><dt>{name}</dt><dd>{value}</dd></div>" for name, value in (("Number", "24-017"), ("Date", "d"))
     )
     head = f'<header><dl class="project">{facts}</dl><p>Sheet</p><h1>P-1</h1></header>'
-    (only,) = read(pdf_of(page(f"<article>{head}</article>"))).pages
+    (only,) = read(pdf_of(page(f'<article data-foot="P-1">{head}</article>'))).pages
     assert only.extract_text().split() == [
         "Number",
         "24-017",

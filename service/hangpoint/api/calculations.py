@@ -43,7 +43,7 @@ def calculation_subjects(run: Run, catalogue: Catalogue) -> list[Subject]:
     batch = run.batch
     wanted = batch.traced
     if wanted is not None:
-        _refuse_unknown(wanted, [result["id"] for result in run.answer["items"]])
+        refuse_unknown(wanted, [result["id"] for result in run.answer["items"]])
     places = _Places(run, catalogue)
     return [
         Subject(
@@ -56,11 +56,16 @@ def calculation_subjects(run: Run, catalogue: Catalogue) -> list[Subject]:
     ]
 
 
-def _refuse_unknown(wanted: Iterable[str], ids: Sequence[str | None]) -> None:
+def refuse_unknown(wanted: Iterable[str], ids: Sequence[str | None], *, place: str = "?only") -> None:
+    """Refuse ids whose sheets are wanted and that no item has.
+
+    Raises:
+        ProblemError: with the ``place`` of the request that names them.
+    """
     known = [each for each in ids if each is not None]
     errors = [
         FieldError(
-            pointer="?only",
+            pointer=place,
             code="unknown-id",
             detail=f"No item has the id {each[:SHOWN]}: name those whose sheets are wanted.",
             allowed=tuple(get_close_matches(each[:SHOWN], known, n=3, cutoff=0.4)),

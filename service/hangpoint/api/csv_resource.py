@@ -28,6 +28,8 @@ OF_ROWS: Mapping[str, Sequence[str]] = {
 
 Beside = Sequence[tuple[str, Sequence[str | None]]]
 """Columns of a CSV that were not read and are handed back: title and cells."""
+Answered = tuple[Mapping[str, Any], Any]
+"""An answer, and what its files need beside it: `Beside`, or a resource's own."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,15 +42,13 @@ class CsvBody:
     """
 
     head: Any
-    run: Callable[[bytes, CsvOptions, Mapping[str, Any], State], tuple[Mapping[str, Any], Beside]]
+    run: Callable[[bytes, CsvOptions, Mapping[str, Any], State], Answered]
     text: str
     example: str
     project: bool = False
 
-    def answer(
-        self, body: bytes, query: Mapping[str, str], state: State, *, formats: Sequence[str]
-    ) -> tuple[Mapping[str, Any], Beside]:
-        """The answer to a body, and the columns that are handed back.
+    def answer(self, body: bytes, query: Mapping[str, str], state: State, *, formats: Sequence[str]) -> Answered:
+        """The answer to a body, and what its files need beside it.
 
         Raises:
             ProblemError: an unknown name or value in the query, or the body can't be read.

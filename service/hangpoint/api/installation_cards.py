@@ -3,9 +3,10 @@
 from typing import Any
 
 from hangpoint import __version__
+from hangpoint.api.bodies import Batch, read_items
 from hangpoint.api.card_checks import against_setting
 from hangpoint.api.schemas.installation_cards import CardsRequest
-from hangpoint.api.site_items import read_site_items
+from hangpoint.api.site_items import pack_site_items
 from hangpoint.api.state import State
 from hangpoint.core.vocabulary import CAUTIONS
 from hangpoint.pack.card_bases import CardBases
@@ -27,32 +28,40 @@ def run_installation_cards(body: bytes, state: State) -> dict[str, Any]:
     Raises:
         ProblemError: the body can't be read, is wrong outside its items, too many items, a duplicate id.
     """
+    batch, catalogue = read_items(CardsRequest, body), state.catalogue
+    job = batch.others.get("job")
+    return {
+        "engine_version": __version__,
+        "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
+        "units": PRINTED[batch.units],
+        **({} if job is None else {"job": job}),
+        **batch.echoed,
+        **cards_of(batch, state),
+    }
+
+
+def cards_of(batch: Batch, state: State) -> dict[str, Any]:
+    """The cards of items that have been read, without the head of their answer.
+
+    Raises:
+        ProblemError: too many items, a duplicate id.
+    """
     catalogue = state.catalogue
-    read = read_site_items(
-        CardsRequest,
-        body,
-        limits=state.limits,
-        pack=lambda rows, _: pack_card_items(rows, catalogue=catalogue),
-        traces=False,
+    read = pack_site_items(
+        batch, limits=state.limits, pack=lambda rows, _: pack_card_items(rows, catalogue=catalogue), traces=False
     )
-    own, system = read.packed, read.batch.units
+    own = read.packed
     numbers = card_numbers(own.products)
-    against = against_setting(read.batch, read.index, [own.products[at] for at in own.card], catalogue)
+    against = against_setting(batch, read.index, [own.products[at] for at in own.card], catalogue)
     cards: list[dict[str, Any]] = []
     for at, (product, (used_by, attention)) in enumerate(zip(own.products, own.by_card(against), strict=True)):
-        cards.append(card(product, at, numbers, system=system, used_by=used_by, attention=attention))
+        cards.append(card(product, at, numbers, system=batch.units, used_by=used_by, attention=attention))
     results = [
         {"id": own.ids[place], "index": row, "status": "card", "card": own.card[place]}
         for place, row in enumerate(read.index)
     ]
-    job = read.batch.others.get("job")
     return {
-        "engine_version": __version__,
-        "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
-        "units": PRINTED[system],
-        **({} if job is None else {"job": job}),
-        **read.batch.echoed,
-        "summary": {"items": len(read.batch.items), "cards": len(cards), "invalid": len(read.invalid)},
+        "summary": {"items": len(batch.items), "cards": len(cards), "invalid": len(read.invalid)},
         "assumptions": _assumed(own.bases),
         "cautions": list(CAUTIONS),
         "cards": cards,

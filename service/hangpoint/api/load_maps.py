@@ -43,8 +43,7 @@ def run_load_maps_csv(
 
 
 def _answer(batch: Batch, state: State) -> dict[str, Any]:
-    factored = batch.combinations == "given_factored"
-    loads = LoadMap(factored=factored, system=batch.units)
+    loads = loads_of(batch)
     checked = answer_batch(
         replace(batch, detail=_DETAIL),
         catalogue=state.catalogue,
@@ -52,13 +51,22 @@ def _answer(batch: Batch, state: State) -> dict[str, Any]:
         detail=_DETAIL,
         on_loads=loads.add,
     )
+    return {name: checked[name] for name in _OF_THE_CHECK if name in checked} | map_of(checked, loads)
+
+
+def loads_of(batch: Batch) -> LoadMap:
+    """What takes the loads of a batch as it is checked."""
+    return LoadMap(factored=batch.combinations == "given_factored", system=batch.units)
+
+
+def map_of(checked: Mapping[str, Any], loads: LoadMap) -> dict[str, Any]:
+    """The map of points that were checked, without what the answer of their check says of all of them."""
     items = loads.items(checked["items"])
     levels = levels_of(items)
     return {
-        **{name: checked[name] for name in _OF_THE_CHECK if name in checked},
-        "loads": "factored_only" if factored else "service",
+        "loads": "factored_only" if loads.factored else "service",
         "summary": {name: checked["summary"][name] for name in _COUNTED} | _counts(items, levels),
-        "notes": notes_of(items, factored=factored),
+        "notes": notes_of(items, factored=loads.factored),
         "levels": levels,
         "items": items,
     }

@@ -42,6 +42,7 @@ SHARED = {
     "LoadsStatus": "FixtureResult.status",
     "MasonryMaterial": "Masonry.material",
     "MasonryUnits": "Masonry.units",
+    "MapLoads": "LoadMapAnswer.loads",
     "MetalKind": "Environment.rod_metal",
     "NeighbourCheck": "BatchRequest.neighbours",
     "NotGoverning": "Embedment.n_p_cr",

@@ -10,7 +10,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from hangpoint.api.csv_resource import Beside, CsvBody
+from hangpoint.api.csv_resource import Answered, CsvBody
 from hangpoint.api.media import CSV, HTML, JSON, PDF, XLSX, answer_form, body_media_type, with_charset
 from hangpoint.api.pdf_files import MOST_PAGE_SHEETS, pdf_in_turn
 from hangpoint.api.problems import too_many
@@ -24,8 +24,8 @@ from hangpoint.api.state import State, state
 class FileForm:
     """The answer as a file: its word in ``?format=``, media type, name, and what makes it of the answer as JSON.
 
-    What writes a file of rows takes the columns of a CSV too that are handed back. What writes a PDF makes the page
-    that is typeset. ``sheets`` counts the sheets of a page and of a PDF, where they are limited.
+    What writes a file takes what the answer comes with too, as the columns of a CSV that are handed back. What writes a
+    PDF makes the page that is typeset. ``sheets`` counts the sheets of a page and of a PDF, where they are limited.
     """
 
     word: str
@@ -34,13 +34,25 @@ class FileForm:
     write: Callable[..., str | bytes]
     sheets: Callable[[Any], int] | None = None
 
-    async def made(self, answer: Any, beside: Beside = ()) -> str | bytes:
-        """The file; ``beside`` are columns of a CSV that are handed back."""
-        sheets = 0 if self.sheets is None else self.sheets(answer)
+    async def made(self, answer: Any, beside: Any = ()) -> str | bytes:
+        """The file; ``beside`` is what the answer comes with."""
+        written = await run_in_threadpool(self.written, answer, beside)
+        return await pdf_in_turn(str(written), sheets=self.count(answer)) if self.media == PDF else written
+
+    def written(self, answer: Any, beside: Any = ()) -> str | bytes:
+        """What is written; of a PDF the page that is typeset.
+
+        Raises:
+            ProblemError: a page has too many sheets.
+        """
+        sheets = self.count(answer)
         if self.media == HTML and sheets > MOST_PAGE_SHEETS:
             raise too_many("sheets", sheets, MOST_PAGE_SHEETS)
-        written = await run_in_threadpool(self.write, answer, *((beside,) if beside else ()))
-        return await pdf_in_turn(str(written), sheets=sheets) if self.media == PDF else written
+        return self.write(answer, *((beside,) if beside else ()))
+
+    def count(self, answer: Any) -> int:
+        """The sheets of the file that are limited."""
+        return 0 if self.sheets is None else self.sheets(answer)
 
     def schema(self) -> dict[str, Any]:
         """Of the file, for the document."""
@@ -52,7 +64,8 @@ class Resource:
     """One resource.
 
     ``request`` and ``answer`` are typed dictionaries; ``description`` is for the document. ``run`` takes the body and
-    the state of the application, and raises `ProblemError` where there is no answer. ``single``: the body is held to
+    the state of the application, and raises `ProblemError` where there is no answer; with the answer may come what its
+    files need beside it. ``single``: the body is held to
     the limit of a single check, not of a batch. ``by_item``: an item that is bad costs the others nothing.
     """
 
@@ -65,7 +78,7 @@ class Resource:
     answer: Any
     answer_text: str
     example: Mapping[str, Any]
-    run: Callable[[bytes, State], Mapping[str, Any]]
+    run: Callable[[bytes, State], Mapping[str, Any] | Answered]
     files: tuple[FileForm, ...] = field(default=())
     single: bool = False
     by_item: bool = False
@@ -113,12 +126,19 @@ class Resource:
                 return file_response(text, media, each.name, shown=each.media in (HTML, PDF))
         return json_response(answer)
 
-    def _answer(
-        self, body: bytes, media: str, query: Mapping[str, str], own: State
-    ) -> tuple[Mapping[str, Any], Beside]:
+    def _answer(self, body: bytes, media: str, query: Mapping[str, str], own: State) -> Answered:
         if self.csv is None or media == JSON:
-            return self.run(body, own), ()
+            return self.answered(body, own)
         return self.csv.answer(body, query, own, formats=tuple(self.forms))
+
+    def answered(self, body: bytes, own: State) -> Answered:
+        """The answer to a body of JSON, and what its files need beside it.
+
+        Raises:
+            ProblemError: there is none.
+        """
+        made = self.run(body, own)
+        return made if isinstance(made, tuple) else (made, ())
 
     def complete(self, operation: dict[str, Any], *, ref: str, parameter: str) -> None:
         """Put body and answer into the operation of the document.

@@ -4,10 +4,11 @@ from typing import Any
 
 from hangpoint import __version__
 from hangpoint.api.batch import MAX_BATCH_ANCHORS
+from hangpoint.api.bodies import Batch, read_items
 from hangpoint.api.concrete_at_test import AboveConcrete, above_concrete
 from hangpoint.api.problems import too_many
 from hangpoint.api.schemas.test_plans import PlanRequest
-from hangpoint.api.site_items import SiteItems, read_site_items
+from hangpoint.api.site_items import SiteItems, pack_site_items
 from hangpoint.api.state import State
 from hangpoint.core.site.proof_rules import PROOF_RULES
 from hangpoint.core.vocabulary import CAUTIONS
@@ -30,27 +31,35 @@ def run_test_plans(body: bytes, state: State) -> dict[str, Any]:
     Raises:
         ProblemError: the body can't be read, is wrong outside its items, too many items, a duplicate id.
     """
-    catalogue = state.catalogue
-    read = read_site_items(
-        PlanRequest,
-        body,
-        limits=state.limits,
-        pack=lambda rows, batch: pack_proof_items(rows, rule=PROOF_RULES[batch.others["rule"]], catalogue=catalogue),
+    batch, catalogue = read_items(PlanRequest, body), state.catalogue
+    return {
+        "engine_version": __version__,
+        "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
+        "units": PRINTED[batch.units],
+        **plan_of(batch, str(batch.others["rule"]), state),
+    }
+
+
+def plan_of(batch: Batch, name: str, state: State) -> dict[str, Any]:
+    """The plan of items that have been read by the rule of a name, without the head of its answer.
+
+    Raises:
+        ProblemError: too many items, a duplicate id.
+    """
+    rule, catalogue, system = PROOF_RULES[name], state.catalogue, batch.units
+    read = pack_site_items(
+        batch, limits=state.limits, pack=lambda rows, _: pack_proof_items(rows, rule=rule, catalogue=catalogue)
     )
-    name = str(read.batch.others["rule"])
-    rule, system, own = PROOF_RULES[name], read.batch.units, read.packed
+    own = read.packed
     if len(own.ids) > MAX_BATCH_ANCHORS:
         raise too_many("anchors", len(own.ids), MAX_BATCH_ANCHORS)
     chosen = sample(own, rule)
-    traced = read.batch.detail == "trace" or (read.batch.detail is None and len(read.batch.items) == 1)
+    traced = batch.detail == "trace" or (batch.detail is None and len(batch.items) == 1)
     log = proof_plan.plan_log(own, chosen, rule, system, traced=traced)
     concrete = above_concrete(own, chosen.tested, catalogue, system)
     for anchor, row in zip(chosen.tested, log, strict=True):
         row["findings"] += concrete.findings(anchor)
     return {
-        "engine_version": __version__,
-        "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
-        "units": PRINTED[system],
         "rule": proof_plan.rule_result(name, rule),
         "summary": _summary(read, log, concrete),
         "assumptions": {"spread": _SPREAD} | ({"use-assumed": _USE} if own.use_assumed else {}),

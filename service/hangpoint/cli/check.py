@@ -4,26 +4,32 @@ Exit codes: 0 every point was answered, whatever the verdicts; 3 with ``--strict
 can't be read or the answer can't be written.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any, cast
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from hangpoint.cli.options import (
-    Combinations,
-    Decimal,
-    Delimiter,
-    DesignCode,
+    CatalogueOption,
+    CombinationsOption,
+    DecimalOption,
+    DefaultsOption,
+    DelimiterOption,
+    DesignCodeOption,
     Detail,
-    Encoding,
+    EncodingOption,
     Format,
-    LoadStandard,
-    UnitSystem,
+    LoadStandardOption,
+    NeighboursOption,
+    NoteOption,
+    ProjectOption,
+    UnitsOption,
 )
 from hangpoint.cli.progress import progress
-from hangpoint.cli.refusal import problem_text, refuse, refuse_ending, usable_catalogue, usable_settings
+from hangpoint.cli.reading import csv_options, read_kind, refuse_unheard
+from hangpoint.cli.refusal import problem_text, refuse, usable_catalogue, usable_settings
 from hangpoint.cli.sheet_files import HTML_NAMES, PDF_NAMES, SheetFiles, SheetWish, named, sheet_files
 from hangpoint.core.vocabulary.words import Status
 from hangpoint.report.printable import printable
@@ -32,7 +38,6 @@ if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
     from hangpoint.api.files import FileKind
     from hangpoint.api.run import Run, RunOptions
-    from hangpoint.api.schemas.project import Project
 
 EXIT_NOT_PASSED = 3
 
@@ -48,39 +53,19 @@ def check(
     file: Annotated[
         Path, typer.Argument(help="CSV, JSON or lines of JSON, by its ending and content.", show_default=False)
     ],
-    units: Annotated[
-        UnitSystem | None, typer.Option(help="Units of bare numbers of a CSV or lines, and of the answer.")
-    ] = None,
-    defaults: Annotated[
-        Path | None, typer.Option(help="JSON object with values for every row of a CSV that lacks its own.")
-    ] = None,
-    combinations: Annotated[Combinations | None, typer.Option(help="Of a CSV or lines.")] = None,
-    load_standard: Annotated[LoadStandard | None, typer.Option(help="Of a CSV or lines.")] = None,
-    design_code: Annotated[DesignCode | None, typer.Option(help="Of a CSV or lines.")] = None,
+    units: UnitsOption = None,
+    defaults: DefaultsOption = None,
+    combinations: CombinationsOption = None,
+    load_standard: LoadStandardOption = None,
+    design_code: DesignCodeOption = None,
     detail: Annotated[Detail | None, typer.Option(help="How much answers.json holds; otherwise modes.")] = None,
-    neighbours: Annotated[
-        bool | None,
-        typer.Option(
-            "--neighbours/--no-neighbours",
-            help="Of a CSV or lines: check points near each other together; otherwise of a CSV, not of lines.",
-        ),
-    ] = None,
-    delimiter: Annotated[Delimiter | None, typer.Option(help="Of a CSV; otherwise read from its header.")] = None,
-    decimal: Annotated[Decimal | None, typer.Option(help="Decimal sign of a CSV; otherwise the point.")] = None,
-    encoding: Annotated[Encoding | None, typer.Option(help="Of a CSV; otherwise UTF-8. None is guessed.")] = None,
-    note: Annotated[
-        list[str] | None,
-        typer.Option(help="Title of a column of a CSV that is not read but handed back, again for each."),
-    ] = None,
-    project: Annotated[
-        list[str] | None,
-        typer.Option(
-            help="Of a CSV, what heads its sheets, again for each: name=TEXT, number=, revision=, date=, prepared_by=."
-        ),
-    ] = None,
-    catalogue: Annotated[
-        Path | None, typer.Option(help="File or folder of families used instead of the built-in ones.")
-    ] = None,
+    neighbours: NeighboursOption = None,
+    delimiter: DelimiterOption = None,
+    decimal: DecimalOption = None,
+    encoding: EncodingOption = None,
+    note: NoteOption = None,
+    project: ProjectOption = None,
+    catalogue: CatalogueOption = None,
     strict: Annotated[bool, typer.Option("--strict", help="Exit with 3 if any point is not passed.")] = False,
     out: Annotated[
         Path | None, typer.Option(help="Folder for schedule, answers, and errors of invalid points.")
@@ -108,7 +93,7 @@ def check(
     """Check every hang point of a file and print a schedule of them."""
     _refuse_options(out=out, formats=formats, echo=echo, only=only, only_status=only_status)
     settings = usable_settings()
-    body, kind = _read_kind(file, settings.max_batch_bytes)
+    body, kind = read_kind(file, settings.max_batch_bytes)
     of_csv = {"--defaults": defaults, "--delimiter": delimiter, "--decimal": decimal}
     of_csv |= {"--encoding": encoding, "--note": note, "--project": project}
     of_rows = {
@@ -118,9 +103,10 @@ def check(
         "--design-code": design_code,
         "--neighbours" if neighbours else "--no-neighbours": neighbours,
     }
-    _refuse_unheard(kind, of_csv=of_csv, of_rows=of_rows)
+    refuse_unheard(kind, of_csv=of_csv, of_rows=of_rows)
     _refuse_choice_of_one(kind, only=only, only_status=only_status)
-    csv = _csv_options(
+    csv = csv_options(
+        file,
         units=units,
         defaults=defaults,
         combinations=combinations,
@@ -131,8 +117,8 @@ def check(
         delimiter=delimiter,
         decimal=decimal,
         encoding=encoding,
-        project=_project(file, project or ()),
-        note=note or (),
+        project=project,
+        note=note,
     )
     from hangpoint.api.batch import Limits
     from hangpoint.api.run import STAGES, RunOptions
@@ -196,26 +182,6 @@ def _say_of_sheets(sheets: SheetFiles) -> None:
         typer.echo("No calculation sheets: no point is wanted that has the status.")
 
 
-def _read_kind(file: Path, limit: int) -> "tuple[bytes, FileKind]":
-    from hangpoint.api.files import ENDINGS, file_kind
-
-    body = _read(file, limit) if file.suffix.lower() in ENDINGS else b""
-    kind = file_kind(file.name, body)
-    if kind is None:
-        refuse_ending(file, ".csv, .json or .ndjson")
-    return body, kind
-
-
-def _refuse_unheard(kind: "FileKind", *, of_csv: Mapping[str, Any], of_rows: Mapping[str, Any]) -> None:
-    """Refuse options that the file has no use for."""
-    from hangpoint.api.media import CSV, NDJSON
-
-    heard: Mapping[str, Any] = {CSV: {**of_csv, **of_rows}, NDJSON: of_rows}.get(kind.media_type, {})
-    unheard = [name for name, value in {**of_csv, **of_rows}.items() if value is not None and name not in heard]
-    if unheard:
-        refuse(f"{', '.join(unheard)}: a JSON file says this itself; the option goes with a CSV.")
-
-
 def _refuse_choice_of_one(
     kind: "FileKind", *, only: Sequence[str] | None, only_status: Sequence[Status] | None
 ) -> None:
@@ -248,77 +214,6 @@ def _run(
         return (run_single if kind.one == "item" else run_group)(body, options)
     except ProblemError as problem:
         refuse(problem_text(file, problem))
-
-
-def _csv_options(
-    *,
-    units: UnitSystem | None,
-    defaults: Path | None,
-    combinations: Combinations | None,
-    load_standard: LoadStandard | None,
-    design_code: DesignCode | None,
-    detail: Detail | None,
-    neighbours: bool | None,
-    delimiter: Delimiter | None,
-    decimal: Decimal | None,
-    encoding: Encoding | None,
-    project: "Project | None",
-    note: Sequence[str],
-) -> "CsvOptions":
-    from hangpoint.api.bodies import plain_json
-    from hangpoint.api.csv_body import CsvOptions
-    from hangpoint.api.csv_columns import bare_quantities
-    from hangpoint.api.problems import ProblemError
-
-    values: dict[str, Any] = {}
-    if defaults is not None:
-        try:
-            stated = plain_json(_read(defaults))
-        except ProblemError as problem:
-            refuse(problem_text(defaults, problem))
-        if not isinstance(stated, dict):
-            refuse(f"{defaults}: defaults are one JSON object with the fields of a hang point.")
-        values = cast(dict[str, Any], stated)
-        bare = [] if units is not None else bare_quantities(values)
-        if bare:
-            refuse(f"--defaults needs --units: say in which units {', '.join(bare)} of {defaults} are.")
-    return CsvOptions(
-        units=None if units is None else units.value,
-        design_code=design_code,
-        combinations=combinations,
-        load_standard=load_standard,
-        detail=detail,
-        neighbours=None if neighbours is None else "check" if neighbours else "off",
-        delimiter=None if delimiter is None else delimiter.sign,
-        decimal_comma=None if decimal is None else decimal is Decimal.COMMA,
-        encoding=None if encoding is None else encoding.value,
-        defaults=values,
-        project=project,
-        notes=note,
-    )
-
-
-def _project(file: Path, stated: Sequence[str]) -> "Project | None":
-    from hangpoint.api.problems import ProblemError
-    from hangpoint.api.project import read_project
-
-    texts = dict(each.split("=", 1) for each in stated if "=" in each)
-    if len(texts) != len(stated):
-        refuse("--project: write NAME=TEXT, each name once: --project name='Invented Clinic'.")
-    try:
-        return read_project(texts, "--project ")
-    except ProblemError as problem:
-        refuse(problem_text(file, problem))
-
-
-def _read(file: Path, limit: int | None = None) -> bytes:
-    try:
-        size = file.stat().st_size
-        if limit is not None and size > limit:
-            refuse(f"{file}: the file has {size} bytes; the limit is {limit}. Split it.")
-        return file.read_bytes()
-    except OSError as error:
-        refuse(f"{file}: the file can't be read: {error.strerror}.")
 
 
 def _sheets(

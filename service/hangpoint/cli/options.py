@@ -1,6 +1,10 @@
 """Words that options of the commands take; those of a request are written again, as its schemas load slowly."""
 
 from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
 
 
 class UnitSystem(StrEnum):
@@ -67,6 +71,30 @@ class Encoding(StrEnum):
     WINDOWS_1252 = "windows-1252"
 
 
+class Sheets(StrEnum):
+    """Which points of a submittal have calculation sheets."""
+
+    WORST = "worst"
+    ALL = "all"
+
+
+class ProofRule(StrEnum):
+    """Rule of proof tests."""
+
+    CBC_1910A_5 = "cbc_1910a_5"
+    IEBC_URM = "iebc_urm"
+    ONE_AND_A_HALF_WORKING_LOAD = "one_and_a_half_working_load"
+    THREE_QUARTERS_OF_DESIGN_STRENGTH = "three_quarters_of_design_strength"
+
+
+class AnchorUse(StrEnum):
+    """What anchors that are tested are used for."""
+
+    STRUCTURAL = "structural"
+    NONSTRUCTURAL = "nonstructural"
+    SILL_BOLT = "sill_bolt"
+
+
 class Format(StrEnum):
     """Form of a file that is written."""
 
@@ -76,3 +104,38 @@ class Format(StrEnum):
     XLSX = "xlsx"
     HTML = "html"
     PDF = "pdf"
+
+
+UnitsOption = Annotated[
+    UnitSystem | None, typer.Option(help="Units of bare numbers of a CSV or lines, and of the answer.")
+]
+DefaultsOption = Annotated[
+    Path | None, typer.Option(help="JSON object with values for every row of a CSV that lacks its own.")
+]
+CombinationsOption = Annotated[Combinations | None, typer.Option(help="Of a CSV or lines.")]
+LoadStandardOption = Annotated[LoadStandard | None, typer.Option(help="Of a CSV or lines.")]
+DesignCodeOption = Annotated[DesignCode | None, typer.Option(help="Of a CSV or lines.")]
+NeighboursOption = Annotated[
+    bool | None,
+    typer.Option(
+        "--neighbours/--no-neighbours",
+        help="Of a CSV or lines: check points near each other together; otherwise of a CSV, not of lines.",
+    ),
+]
+DelimiterOption = Annotated[Delimiter | None, typer.Option(help="Of a CSV; otherwise read from its header.")]
+DecimalOption = Annotated[Decimal | None, typer.Option(help="Decimal sign of a CSV; otherwise the point.")]
+EncodingOption = Annotated[Encoding | None, typer.Option(help="Of a CSV; otherwise UTF-8. None is guessed.")]
+NoteOption = Annotated[
+    list[str] | None,
+    typer.Option(help="Title of a column of a CSV that is not read but handed back, again for each."),
+]
+ProjectOption = Annotated[
+    list[str] | None,
+    typer.Option(
+        help="Of a CSV, what heads its sheets, again for each: name=TEXT, number=, revision=, date=, prepared_by=."
+    ),
+]
+CatalogueOption = Annotated[
+    Path | None, typer.Option(help="File or folder of families used instead of the built-in ones.")
+]
+"""Options of the commands that read a file of hang points."""

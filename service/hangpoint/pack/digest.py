@@ -108,10 +108,10 @@ def _texts(packed: Packed) -> list[Any]:
 
 
 def merged(item: Any, default: Object) -> Any:
-    """An invalid item with the defaults behind it; what is no object stays as it came.
+    """An item with the defaults behind it; what is no object stays as it came.
 
-    Objects merge key by key, layouts and those of another kind replace whole, and an anchor by name takes no product of
-    a default.
+    Objects merge key by key, layouts and those of another kind replace whole. An anchor by name takes no product of a
+    default, and one with a product takes no name of it.
     """
     if not isinstance(item, Mapping):
         return item
@@ -125,6 +125,8 @@ def merged(item: Any, default: Object) -> Any:
             continue
         if not _PRODUCT_BY_NAME.isdisjoint(over):
             under.pop("product", None)
+        elif "product" in over:
+            under = {key: value for key, value in under.items() if key not in _PRODUCT_BY_NAME}
         own[name] = merged(over, under)
     return own
 

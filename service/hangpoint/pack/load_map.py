@@ -107,14 +107,14 @@ class LoadMap:
 
     def __init__(self, *, factored: bool, system: System) -> None:
         """``factored``: the request has factored loads only, whose service load nobody knows."""
-        self._factored = factored
+        self.factored = factored
         self._system: System = system
         self._of_row: dict[int, Item] = {}
 
     def add(self, packed: Packed, demand: Demand) -> None:
         """Take in some points and their loads."""
         places = list(_places(packed, self._system))
-        loads: Sequence[Item] = [{} for _ in places] if self._factored else list(self._loads(packed, demand))
+        loads: Sequence[Item] = [{} for _ in places] if self.factored else list(self._loads(packed, demand))
         for row, place, load in zip(packed.index, places, loads, strict=True):
             self._of_row[row] = place | load
 

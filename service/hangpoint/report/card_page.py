@@ -5,61 +5,72 @@ from typing import Any
 
 from hangpoint.product.principles import EXACT_DEPTH
 from hangpoint.report.calculation.mathml import sentence
-from hangpoint.report.paper import paper_of, printed_page, project_block
+from hangpoint.report.paper import INVENTED, Article, articles_page, listed, paper_of, project_block
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import error_texts
 
 Card = Mapping[str, Any]
 
-_STYLE = """
+_MARGIN = "0.4in"
+_PAGES = """
 @page { margin: 0.4in; }
 * { box-sizing: border-box; }
-body { margin: 0; font: 9pt/1.24 "Liberation Sans", Arial, Helvetica, sans-serif; color: #111; background: #fff; }
-article { max-width: 7.6in; margin: 0.2in auto; padding: 0; break-after: page; }
-article:last-child { break-after: auto; }
-header { border-bottom: 2pt solid #111; padding-bottom: 4pt; }
-h1 { font-size: 14pt; line-height: 1.15; margin: 0 0 2pt; }
-h2 { font-size: 9pt; margin: 5pt 0 1pt; border-bottom: 0.5pt solid #999; break-after: avoid; }
-p { margin: 2pt 0; }
-.banner { border: 1.5pt solid #111; padding: 3pt 6pt; margin: 5pt 0; font-weight: bold; }
-dl:not(.project) { display: grid; grid-template-columns: repeat(4, minmax(0, 1fr)); gap: 3pt; margin: 4pt 0; }
-dl:not(.project) div { border: 0.75pt solid #777; padding: 2pt 4pt; }
-dt { font-size: 8pt; color: #333; }
-dd { margin: 0; font-size: 11pt; font-weight: bold; overflow-wrap: anywhere; }
-dd small { display: block; font-size: 8pt; font-weight: normal; }
-.two { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); column-gap: 14pt; }
-ol, ul { margin: 2pt 0; padding-left: 15pt; }
-li { margin: 0.5pt 0; }
-.small { font-size: 8pt; line-height: 1.2; }
+body { margin: 0; color: #111; background: #fff; }
+.card { max-width: 7.6in; margin: 0.2in auto; break-after: page; }
+.card:last-child { break-after: auto; }
+"""
+CARD_STYLE = """
+.card { font: 9pt/1.24 "Liberation Sans", Arial, Helvetica, sans-serif; padding: 0; }
+.card header { border-bottom: 2pt solid #111; padding-bottom: 4pt; }
+.card h1 { font-size: 14pt; line-height: 1.15; margin: 0 0 2pt; }
+.card h2 { font-size: 9pt; margin: 5pt 0 1pt; border-bottom: 0.5pt solid #999; break-after: avoid; }
+.card p { margin: 2pt 0; }
+.card .banner { border: 1.5pt solid #111; padding: 3pt 6pt; margin: 5pt 0; font-weight: bold; }
+.card dl:not(.project) { display: grid; grid-template-columns: repeat(4, minmax(0, 1fr)); gap: 3pt; margin: 4pt 0; }
+.card dl:not(.project) div { border: 0.75pt solid #777; padding: 2pt 4pt; }
+.card dt { font-size: 8pt; color: #333; }
+.card dl:not(.project) dd { margin: 0; font-size: 11pt; font-weight: bold; text-align: left; overflow-wrap: anywhere; }
+.card dd small { display: block; font-size: 8pt; font-weight: normal; }
+.card .two { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); column-gap: 14pt; }
+.card ol, .card ul { margin: 2pt 0; padding-left: 15pt; }
+.card li { margin: 0.5pt 0; }
+.card .small { font-size: 8pt; line-height: 1.2; }
 .dense { font-size: 8.1pt; line-height: 1.17; }
 .dense .small { font-size: 7.6pt; line-height: 1.15; }
 @media screen and (max-width: 40em) {
-  .two { display: block; }
-  dl:not(.project) { grid-template-columns: repeat(2, minmax(0, 1fr)); }
+  .card .two { display: block; }
+  .card dl:not(.project) { grid-template-columns: repeat(2, minmax(0, 1fr)); }
 }
-@media print { article { margin: 0; max-width: none; padding: 0 1pt; } }
+@media print { .card { margin: 0; max-width: none; padding: 0 1pt; } }
 """
 
 
 def cards_html(answer: Mapping[str, Any]) -> str:
     """All cards of an answer as one document; items that have no card are listed on a page of their own."""
     job = answer.get("job")
+    return articles_page(
+        title=f"Installation cards: {job}" if job else "Installation cards",
+        style=_PAGES + CARD_STYLE,
+        paper=paper_of(answer["units"]),
+        articles=card_articles(answer),
+    )
+
+
+def card_articles(answer: Mapping[str, Any]) -> list[Article]:
+    """The cards of an answer, and what lists the items without one."""
     assumed = list(answer["assumptions"].values())
     project = project_block(answer)
-    cards = "".join(_card(each, project, job, assumed) for each in answer["cards"])
-    wrong = [each for each in answer["items"] if "problem" in each]
-    title = f"Installation cards: {job}" if job else "Installation cards"
-    return printed_page(title=title, style=_STYLE, paper=paper_of(answer["units"]), body=cards + _wrong(wrong))
+    cards = [_card(each, project, answer.get("job"), assumed) for each in answer["cards"]]
+    return [*cards, *_wrong([each for each in answer["items"] if "problem" in each])]
 
 
-def _card(card: Card, project: str, job: str | None, assumed: Sequence[str]) -> str:
+def _card(card: Card, project: str, job: str | None, assumed: Sequence[str]) -> Article:
     steps = _section("Drill", [card["drilling"], *([card["bit"]] if "bit" in card else [])])
     steps += _section("Clean", card["cleaning"], ordered=True) + _section("Set", card["setting"], ordered=True)
-    dense = ' class="dense"' if "adhesive" in card else ""
     right = _section("How to see that it is set", card["checks"]) + _section("What spoils it", card["do_not"])
     right += _section("Afterwards", card["after_setting"])
-    return (
-        f"<article{dense}>\n<header>{project}<h1>{on_page(card['name'])}</h1>\n"
+    body = (
+        f"<header>{project}<h1>{on_page(card['name'])}</h1>\n"
         f"<p><strong>{on_page(card['product'])}</strong> · {on_page(card['principle_text'])}"
         f" · In: {on_page(card['base_text'])} · Face: {on_page(card['face'])}"
         f"{' · ' + on_page(job) if job else ''}</p></header>\n"
@@ -69,7 +80,14 @@ def _card(card: Card, project: str, job: str | None, assumed: Sequence[str]) -> 
         f"{_middle(card)}"
         f'<div class="two small"><div>{_section("Cautions", card["cautions"])}{_used(card["used_by"])}</div>'
         f"<div>{_inspection(card)}{_section('Not in the data', card['missing'])}"
-        f"{_section('Notes', card['notes'])}{_section('Assumed', assumed)}</div></div>\n</article>\n"
+        f"{_section('Notes', card['notes'])}{_section('Assumed', assumed)}</div></div>\n"
+    )
+    return Article(
+        body=body,
+        foot=card["name"],
+        invented=card["data"] == INVENTED,
+        kind="card dense" if "adhesive" in card else "card",
+        margin=_MARGIN,
     )
 
 
@@ -120,21 +138,12 @@ def _fact(name: str, value: str, more: str) -> str:
 
 
 def _section(title: str, texts: Sequence[str], *, ordered: bool = False) -> str:
-    return _listed(title, [sentence(each) for each in texts], ordered=ordered)
-
-
-def _listed(title: str, shown: Sequence[str], *, ordered: bool = False) -> str:
-    """A heading with a list; ``shown`` are texts as they stand on the page."""
-    if not shown:
-        return ""
-    tag = "ol" if ordered else "ul"
-    lines = "".join(f"<li>{each}</li>" for each in shown)
-    return f"<section><h2>{on_page(title)}</h2><{tag}>{lines}</{tag}></section>"
+    return listed(title, [sentence(each) for each in texts], ordered=ordered)
 
 
 def _attention(found: Sequence[Mapping[str, Any]]) -> str:
     shown = [f"{on_page(each['id'])}: {sentence(each['text'])}" for each in found]
-    return _listed("Do not set before the engineer has seen this", shown)
+    return listed("Do not set before the engineer has seen this", shown)
 
 
 def _bar(card: Card) -> str:
@@ -167,8 +176,7 @@ def _used(ids: Sequence[str]) -> str:
     return f"<section><h2>Used by</h2><p>{on_page(shown)}{more}</p></section>"
 
 
-def _wrong(items: Sequence[Mapping[str, Any]]) -> str:
-    if not items:
-        return ""
+def _wrong(items: Sequence[Mapping[str, Any]]) -> Iterable[Article]:
     lines = [f"{each['id'] or 'item without an id'}: {text}" for each in items for text in error_texts(each)]
-    return f"<article>{_listed('No card', [on_page(line) for line in lines])}</article>"
+    if lines:
+        yield Article(body=listed("No card", map(on_page, lines)), foot="No card", kind="card", margin=_MARGIN)

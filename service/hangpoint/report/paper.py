@@ -1,6 +1,7 @@
 """A printed page as HTML, on the paper of those who read its units: A4 with SI units, else Letter."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any, Literal
 
 from hangpoint.report.printable import on_page
@@ -17,6 +18,62 @@ dl.project div:last-child { border-right: 0; }
 dl.project dt { font-size: 7.5pt; color: #333; }
 dl.project dd { margin: 0; font-size: 9.5pt; font-weight: bold; text-align: left; overflow-wrap: anywhere; }
 """
+
+
+INVENTED = "invented"
+"""The data of a product that is not real, and the class of the pages that show any."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Article:
+    """What begins a page: ``body`` is what stands on its pages, ``foot`` what stands at the foot of each of them.
+
+    ``kind`` is the class of its style, ``margin`` that of its pages where they have one of their own. Links go to its
+    ``place``.
+    """
+
+    body: str
+    foot: str
+    invented: bool = False
+    kind: str = ""
+    margin: str = ""
+    place: str = ""
+
+    @property
+    def footer(self) -> str:
+        """The whole foot."""
+        return f"{self.foot} · invented data" if self.invented else self.foot
+
+
+def articles_page(*, title: str, style: str, paper: Paper, articles: Sequence[Article]) -> str:
+    """A whole document of articles."""
+    return printed_page(
+        title=title,
+        style=style + "".join(_named_pages(articles)),
+        paper=paper,
+        body="".join(map(_article, articles)),
+    )
+
+
+def _article(own: Article) -> str:
+    kinds = " ".join(filter(None, (own.kind, INVENTED * own.invented)))
+    stated = {"class": kinds, "id": own.place, "data-foot": own.footer}
+    attributes = "".join(f' {name}="{on_page(text)}"' for name, text in stated.items() if text)
+    return f"<article{attributes}>\n{own.body}</article>\n"
+
+
+def _named_pages(articles: Sequence[Article]) -> Iterator[str]:
+    """The foot of each article on all its pages."""
+    for number, own in enumerate(articles, 1):
+        margin = f"margin: {own.margin}; " if own.margin else ""
+        foot = f"@bottom-left {{ content: {_quoted(own.footer)}; font: 8pt Arial, sans-serif; }}"
+        yield f"article:nth-of-type({number}) {{ page: sheet-{number}; }}\n"
+        yield f"@page sheet-{number} {{ {margin}{foot} }}\n"
+
+
+def _quoted(text: str) -> str:
+    """A text of a user as a string of a style sheet: every letter but plain ones by its number."""
+    return '"' + "".join(each if each.isascii() and each.isalnum() else f"\\{ord(each):06x}" for each in text) + '"'
 
 
 _OF_PROJECT = {
@@ -38,6 +95,30 @@ def project_block(answer: Mapping[str, Any]) -> str:
         if name in project
     )
     return f'<dl class="project">{facts}</dl>' if facts else ""
+
+
+def head(answer: Mapping[str, Any], lead: str, title: str) -> str:
+    """The header of a page that is of many points: ``lead`` says what it is, ``title`` what it is of."""
+    combined = str(answer["combinations"]).replace("_", " ")
+    return (
+        f"<header>{project_block(answer)}<p>{on_page(lead)}</p><h1>{on_page(title)}</h1>"
+        f"<p>Checked by {on_page(answer['design_code']['edition'])} · combinations: {combined},"
+        f" {STANDARDS[answer['load_standard']]} · catalogue {on_page(answer['catalogue']['version'])}"
+        f" · hangpoint {on_page(answer['engine_version'])}</p></header>\n"
+    )
+
+
+def listed(title: str, shown: Iterable[str], *, ordered: bool = False) -> str:
+    """A heading with a list, if it has anything; ``shown`` are texts as they stand on the page."""
+    tag = "ol" if ordered else "ul"
+    lines = "".join(f"<li>{each}</li>" for each in shown)
+    return f"<section><h2>{on_page(title)}</h2><{tag}>{lines}</{tag}></section>" if lines else ""
+
+
+def signatures() -> str:
+    """Room for those who sign a page."""
+    spaces = "".join(f"<div>{each}</div>" for each in ("Computed by, date", "Checked by, date", "Engineer, seal, date"))
+    return f'<div class="sign">{spaces}</div>'
 
 
 def paper_of(units: Mapping[str, Any]) -> Paper:

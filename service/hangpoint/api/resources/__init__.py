@@ -14,6 +14,7 @@ from hangpoint.api.resources.remedies import REMEDIES
 from hangpoint.api.resources.reverse_checks import REVERSE_CHECKS
 from hangpoint.api.resources.selections import SELECTIONS
 from hangpoint.api.resources.sensitivities import SENSITIVITIES
+from hangpoint.api.resources.submittals import SUBMITTALS
 from hangpoint.api.resources.substitutions import SUBSTITUTIONS
 from hangpoint.api.resources.take_offs import TAKE_OFFS
 from hangpoint.api.resources.test_logs import TEST_LOGS
@@ -24,6 +25,7 @@ RESOURCES: tuple[Resource, ...] = (
     BASE_INTERVIEWS,
     FIXTURES,
     LOAD_MAPS,
+    SUBMITTALS,
     INSTALLATION_CARDS,
     TEST_PLANS,
     TEST_LOGS,

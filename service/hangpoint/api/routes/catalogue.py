@@ -52,12 +52,14 @@ from hangpoint.core.vocabulary import (
     Mode,
     Nature,
     NotChecked,
+    NotTested,
     Objective,
     Refusal,
     Rejection,
     RejectionEntry,
     SelectionAssumption,
     Severity,
+    SheetReason,
     Status,
     StructureLoad,
     TakeOffAssumption,
@@ -226,7 +228,7 @@ def _lists_of_choices() -> dict[str, Any]:
 
 
 def _lists_of_a_job() -> dict[str, Any]:
-    """Words and columns of take-offs, as-built lists and load maps."""
+    """Words and columns of take-offs, as-built lists, load maps and submittals."""
     return {
         "take_offs": {
             "lines": [_entry(each.value) for each in LineKind],
@@ -247,6 +249,10 @@ def _lists_of_a_job() -> dict[str, Any]:
         "load_maps": {
             "notes": [_entry(each.value) for each in LoadMapNote],
             "on_structure_by": [_entry(each.value) for each in StructureLoad],
+        },
+        "submittals": {
+            "sheets": [_entry(each.value) for each in SheetReason],
+            "not_tested": [_entry(each.value) for each in NotTested],
         },
     }
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from hangpoint.api.schemas.field_texts import field_text
+from hangpoint.api.schemas.submittal_texts import PARTS, SUBMITTAL_TEXTS
 
 _UTILISATION = "Demand divided by strength; above 1 it does not hold."
 
@@ -20,25 +21,33 @@ _BY_NATURE: Mapping[str, str] = {
     "sprinkler_rule": "Load of the sprinkler rule as stated, 5 x weight + 250 lb; it is for the anchor.",
 }
 
+_CHECK: Mapping[str, str] = {
+    "engine_version": "Version of hangpoint that made the answer.",
+    "project": "The project that the request names.",
+    "columns_not_read": "Titles of columns of a CSV that were not read.",
+    "design_code": "Code and edition that the check goes by.",
+    "combinations": "How loads were combined.",
+    "load_standard": "Edition whose combinations hold.",
+    "catalogue": "Version and hash of the catalogue.",
+    "units": "Unit of each kind of quantity in this answer.",
+    "load_cases": "Load cases by name, with their factors and source.",
+    "request_digest": "The same for the same question to the same engine and catalogue.",
+    "summary": "Counts of the items by status, and what governs them.",
+    "assumptions": "What was taken where the request is silent: sentences by code.",
+    "not_checked": "What was not checked: sentences by code.",
+    "cautions": "Standing cautions of every answer.",
+    "structural_limits": "Sums of service load against the limits of the structural notes.",
+    "items": "A result an item, in the order of the request.",
+}
+_MAP: Mapping[str, str] = {
+    "loads": "Whether service loads are known, or factored ones only.",
+    "summary": "Counts of the items by status and place.",
+    "notes": "What the loads are, and what is not in them: sentences by code.",
+    "levels": "A map each, in the order in which it first appears.",
+    "items": "A result an item, in the order of the request.",
+}
 ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
-    "Answer": {
-        "engine_version": "Version of hangpoint that made the answer.",
-        "project": "The project that the request names.",
-        "columns_not_read": "Titles of columns of a CSV that were not read.",
-        "design_code": "Code and edition that the check goes by.",
-        "combinations": "How loads were combined.",
-        "load_standard": "Edition whose combinations hold.",
-        "catalogue": "Version and hash of the catalogue.",
-        "units": "Unit of each kind of quantity in this answer.",
-        "load_cases": "Load cases by name, with their factors and source.",
-        "request_digest": "The same for the same question to the same engine and catalogue.",
-        "summary": "Counts of the items by status, and what governs them.",
-        "assumptions": "What was taken where the request is silent: sentences by code.",
-        "not_checked": "What was not checked: sentences by code.",
-        "cautions": "Standing cautions of every answer.",
-        "structural_limits": "Sums of service load against the limits of the structural notes.",
-        "items": "A result an item, in the order of the request.",
-    },
+    "Answer": _CHECK,
     "Summary": {
         "total": "Items of the request.",
         "passed": "Items that passed.",
@@ -110,26 +119,13 @@ ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
         "level": "Whether loads are factored (strength) or service loads (allowable).",
     },
     "LoadMapAnswer": {
-        "engine_version": "Version of hangpoint that made the answer.",
-        "design_code": "Code and edition that the check goes by.",
-        "combinations": "How loads were combined.",
-        "load_standard": "Edition whose combinations hold.",
-        "catalogue": "Version and hash of the catalogue.",
-        "units": "Unit of each kind of quantity in this answer.",
-        "request_digest": "The same for the same question to the same engine and catalogue.",
-        "cautions": "Standing cautions of every answer.",
-        "project": "The project that the request names.",
-        "columns_not_read": "Titles of columns of a CSV that were not read.",
-        "load_cases": "Load cases by name, with their factors and source.",
-        "assumptions": "What was taken where the request is silent: sentences by code.",
+        **_CHECK,
         "not_checked": "What the check has not looked at: sentences by code.",
-        "structural_limits": "Sums of service load against the limits of the structural notes.",
-        "loads": "Whether service loads are known, or factored ones only.",
-        "summary": "Counts of the items by status and place.",
-        "notes": "What the loads are, and what is not in them: sentences by code.",
-        "levels": "A map each, in the order in which it first appears.",
-        "items": "A result an item, in the order of the request.",
+        **_MAP,
     },
+    "LoadMapPart": _MAP,
+    "SubmittalAnswer": {**_CHECK, **PARTS},
+    **SUBMITTAL_TEXTS,
     "LoadMapSummary": {
         "total": "Items of the request.",
         "passed": "Items that passed.",

@@ -25,8 +25,10 @@ from hangpoint.core.vocabulary import (
     LoadNotChecked,
     Mode,
     NotChecked,
+    NotTested,
     Refusal,
     Rejection,
+    SheetReason,
     TakeOffNotCounted,
     Triage,
 )
@@ -101,6 +103,8 @@ NotComparedCode = TypeAliasType(
 )
 NotCountedCode = TypeAliasType("NotCountedCode", Annotated[str, _Codes(take_offs__not_counted=TakeOffNotCounted)])
 LoadMapNoteCode = TypeAliasType("LoadMapNoteCode", Annotated[str, _Codes(load_maps__notes=LoadMapNote)])
+SheetReasonCode = TypeAliasType("SheetReasonCode", Annotated[str, _Codes(submittals__sheets=SheetReason)])
+NotTestedCode = TypeAliasType("NotTestedCode", Annotated[str, _Codes(submittals__not_tested=NotTested)])
 RodRuleCode = TypeAliasType(
     "RodRuleCode", Annotated[str, _Words("The named rule that the rod was checked by: `rod_rules`.", RULES)]
 )

@@ -234,7 +234,18 @@ class CardsSummary(TypedDict):
 
 
 @with_config(CLOSED)
-class CardsAnswer(TypedDict):
+class CardsPart(TypedDict):
+    """Cards without the head of their answer."""
+
+    summary: CardsSummary
+    assumptions: dict[str, str]
+    cautions: list[str]
+    cards: list[Card]
+    items: list[CardResult | InvalidResult]
+
+
+@with_config(CLOSED)
+class CardsAnswer(CardsPart):
     """One card a distinct product, base and face, and of each item its card or a problem."""
 
     engine_version: str
@@ -242,8 +253,3 @@ class CardsAnswer(TypedDict):
     units: Units
     job: NotRequired[str]
     project: NotRequired[Project]
-    summary: CardsSummary
-    assumptions: dict[str, str]
-    cautions: list[str]
-    cards: list[Card]
-    items: list[CardResult | InvalidResult]

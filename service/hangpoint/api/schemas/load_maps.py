@@ -171,7 +171,22 @@ class LoadMapSummary(TypedDict):
 
 
 @with_config(CLOSED)
-class LoadMapAnswer(TypedDict):
+class LoadMapPart(TypedDict):
+    """A load map without the head of its answer.
+
+    ``notes`` say what the loads are and what is not in them. ``loads`` is ``factored_only`` where the request has
+    factored loads only: then there is no service load.
+    """
+
+    loads: Literal["service", "factored_only"]
+    summary: LoadMapSummary
+    notes: dict[LoadMapNoteCode, str]
+    levels: list[MapLevel]
+    items: list[MapItem | InvalidResult]
+
+
+@with_config(CLOSED)
+class LoadMapAnswer(LoadMapPart):
     """The load map of hang points.
 
     ``notes`` say what the loads are and what is not in them. ``loads`` is ``factored_only`` where the request has
@@ -192,8 +207,3 @@ class LoadMapAnswer(TypedDict):
     not_checked: dict[NotCheckedCode, str]
     cautions: list[str]
     structural_limits: NotRequired[list[StructuralLimitResult]]
-    loads: Literal["service", "factored_only"]
-    summary: LoadMapSummary
-    notes: dict[LoadMapNoteCode, str]
-    levels: list[MapLevel]
-    items: list[MapItem | InvalidResult]

@@ -114,6 +114,14 @@ _WANT: Mapping[str, str] = {
     "hole_share": "Share of the member's thickness that no hole may exceed, from 0 to 1.",
     "reserve": "Share of the strength of anchor and base that is kept, from 0 to 0.9; 0.1 where not stated.",
 }
+_SUBMITTAL: Mapping[str, str] = {
+    "detail": _UNUSED,
+    "sheets": "Which points have calculation sheets; worst where not stated: the most used of each product, base and"
+    " face, and points that fail, up to 20 in all.",
+    "only": "Ids of the points whose calculation sheets are wanted, in place of sheets.",
+    "test_rule": "Rule that the anchors are tested by; without it there is no plan of tests.",
+    "test_use": "What the anchors are used for: rules ask another share of tests of each use.",
+}
 _QUESTION = "Which question it is."
 _BARE_QUESTIONS = (
     "LargestLoad",
@@ -169,6 +177,7 @@ RESOURCE_TEXTS: Mapping[str, Mapping[str, str]] = {
         "detail": "How much of the calculation comes back; modes where not stated.",
         "neighbours": "Whether points near each other are checked together; no where not stated.",
     },
+    "SubmittalRequest": _SUBMITTAL,
     "CardsRequest": {
         "job": "What the job is called, printed on every card.",
         **dict.fromkeys(("design_code", "detail", "neighbours", "structural_limits"), _UNUSED),

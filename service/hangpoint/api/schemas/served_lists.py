@@ -116,6 +116,14 @@ class LoadMapWords(TypedDict):
 
 
 @with_config(CLOSED)
+class SubmittalWords(TypedDict):
+    """Words of submittals: why a point has a calculation sheet, and why its plan has no test of a point."""
+
+    sheets: list[CodeEntry]
+    not_tested: list[CodeEntry]
+
+
+@with_config(CLOSED)
 class SelectionWords(TypedDict):
     """Words of selections."""
 
@@ -248,6 +256,7 @@ class Quantities(TypedDict):
     take_offs: TakeOffWords
     as_built_lists: AsBuiltWords
     load_maps: LoadMapWords
+    submittals: SubmittalWords
     selections: SelectionWords
     changes: ChangeWords
     problems: list[str]

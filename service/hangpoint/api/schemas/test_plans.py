@@ -165,12 +165,9 @@ class PlanSummary(TypedDict):
 
 
 @with_config(CLOSED)
-class PlanAnswer(TypedDict):
-    """A plan: rule, groups, the blank log, acceptance and what follows a failure."""
+class PlanPart(TypedDict):
+    """A plan without the head of its answer: rule, groups, the blank log, acceptance and what follows a failure."""
 
-    engine_version: str
-    catalogue: CatalogueVersion
-    units: Units
     rule: RuleResult
     summary: PlanSummary
     assumptions: dict[str, str]
@@ -181,3 +178,12 @@ class PlanAnswer(TypedDict):
     groups: list[PlanGroup]
     log: list[LogRow]
     items: list[PlannedItem | InvalidResult]
+
+
+@with_config(CLOSED)
+class PlanAnswer(PlanPart):
+    """A plan: rule, groups, the blank log, acceptance and what follows a failure."""
+
+    engine_version: str
+    catalogue: CatalogueVersion
+    units: Units

@@ -25,6 +25,7 @@ from hangpoint.core.vocabulary.modes import (
 )
 from hangpoint.core.vocabulary.refusals import Refusal
 from hangpoint.core.vocabulary.selection import Change, Objective, Rejection, RejectionEntry, SelectionAssumption
+from hangpoint.core.vocabulary.submittals import NotTested, SheetReason
 from hangpoint.core.vocabulary.take_offs import LineKind, TakeOffAssumption, TakeOffNotCounted
 from hangpoint.core.vocabulary.triage import Triage, TriageEntry
 from hangpoint.core.vocabulary.words import (
@@ -98,6 +99,7 @@ __all__ = [
     "Mode",
     "Nature",
     "NotChecked",
+    "NotTested",
     "Objective",
     "Question",
     "Refusal",
@@ -105,6 +107,7 @@ __all__ = [
     "RejectionEntry",
     "SelectionAssumption",
     "Severity",
+    "SheetReason",
     "Status",
     "StructureLoad",
     "TakeOffAssumption",

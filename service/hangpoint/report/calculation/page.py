@@ -13,11 +13,20 @@ from hangpoint.report.calculation.push import Push, push_of
 from hangpoint.report.calculation.section_page import compared, of_anchors, of_section, table
 from hangpoint.report.calculation.sections import anchors_text, edge_text, sections
 from hangpoint.report.calculation.stated import Stated, place_words, value_words
-from hangpoint.report.calculation.style import INVENTED, STYLE, named_pages
+from hangpoint.report.calculation.style import STYLE
 from hangpoint.report.calculation.subject import Result, Subject
 from hangpoint.report.calculation.surface import Surface, surface_of
 from hangpoint.report.calculation.verdict import verdict
-from hangpoint.report.paper import STANDARDS, paper_of, printed_page, project_block
+from hangpoint.report.paper import (
+    INVENTED,
+    STANDARDS,
+    Article,
+    articles_page,
+    listed,
+    paper_of,
+    project_block,
+    signatures,
+)
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import finding_text, percent
 from hangpoint.units import AREA, System, bare_factor
@@ -36,19 +45,18 @@ _READINGS = (
 def calculation_page(answer: Mapping[str, Any], subjects: Sequence[Subject], *, system: System) -> str:
     """All sheets of an answer as one document, each on pages of its own."""
     title = "Calculation sheets" if len(subjects) > 1 else f"Calculation sheet {_name(subjects[0].result)}"
+    articles = calculation_articles(answer, subjects, system=system)
+    return articles_page(title=title, style=STYLE, paper=paper_of(answer["units"]), articles=articles)
+
+
+def calculation_articles(answer: Mapping[str, Any], subjects: Sequence[Subject], *, system: System) -> list[Article]:
+    """The sheets of an answer."""
     whole = {kind: _of_the_request(answer, kind) for kind in ("assumptions", "not_checked")}
-    sheets = "".join(_sheet(answer, subject, whole, system) for subject in subjects)
-    style = STYLE + "".join(named_pages([_foot(subject.result) for subject in subjects]))
-    return printed_page(title=title, style=style, paper=paper_of(answer["units"]), body=sheets)
+    return [_sheet(answer, subject, whole, system) for subject in subjects]
 
 
 def _name(result: Result) -> str:
     return result["id"] or f"row {result['index'] + 1}"
-
-
-def _foot(result: Result) -> str:
-    """What stands at the foot of every page of a sheet."""
-    return f"{_name(result)} · invented data" if _is_invented(result) else _name(result)
 
 
 def _of_the_request(answer: Mapping[str, Any], kind: str) -> list[str]:
@@ -57,7 +65,7 @@ def _of_the_request(answer: Mapping[str, Any], kind: str) -> list[str]:
     return [code for code in answer[kind] if code not in of_items]
 
 
-def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequence[str]], system: System) -> str:
+def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequence[str]], system: System) -> Article:
     result = subject.result
     parts = [_header(answer, result), verdict(subject, answer["units"]), _stated(subject.stated, system)]
     if subject.place is not None:
@@ -78,8 +86,8 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
         ]
     parts += [_findings(result, answer["units"]), _lists(answer, result, whole)]
     readings = _READINGS if _READING.search("".join(parts)) else ""
-    kind = f' class="{INVENTED}"' if _is_invented(result) else ""
-    return f"<article{kind}>\n{''.join(parts)}{_end(answer, result, whole, readings)}</article>\n"
+    parts.append(_end(answer, result, whole, readings))
+    return Article(body="".join(parts), foot=_name(result), invented=_is_invented(result))
 
 
 def _is_invented(result: Result) -> bool:
@@ -276,8 +284,7 @@ def _said(kind: str, answer: Mapping[str, Any], result: Result, whole: Mapping[s
 
 def _list(title: str, texts: Iterable[str], shown: Callable[[str], str] = on_page) -> str:
     """A list under a heading; ``shown`` brings what the project words itself on the page with its symbols."""
-    lines = "".join(f"<li>{shown(each)}</li>" for each in texts)
-    return f"<section><h2>{on_page(title)}</h2><ul>{lines}</ul></section>\n" if lines else ""
+    return listed(title, map(shown, texts))
 
 
 def _end(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequence[str]], readings: str) -> str:
@@ -289,8 +296,7 @@ def _end(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequence
     """
     open_ = _list("Not checked", _said("not_checked", answer, result, whole), mathml.sentence)
     cautions = _list("Cautions", answer["cautions"])
-    spaces = "".join(f"<div>{each}</div>" for each in ("Computed by, date", "Checked by, date", "Engineer, seal, date"))
-    signed = f'<div class="sign">{spaces}</div>' if result["status"] in (Status.PASSED, Status.FAILED) else ""
+    signed = signatures() if result["status"] in (Status.PASSED, Status.FAILED) else ""
     return (
         f'<section class="end"><div class="two"><div>{open_}</div><div>{cautions}</div></div>{readings}{signed}'
         f'<p class="small">The same request gives the same sheet. Request {on_page(answer["request_digest"])},'

@@ -176,6 +176,6 @@ def _axes(height: float) -> Iterator[str]:
 def _drawing(size: tuple[float, float], title: str, parts: Sequence[str]) -> str:
     width, height = size
     return (
-        f'<svg viewBox="0 0 {width:g} {height:g}" width="{width:g}" height="{height:g}" role="img">'
+        f'<svg class="sketch" viewBox="0 0 {width:g} {height:g}" width="{width:g}" height="{height:g}" role="img">'
         f"<title>{on_page(title)}</title><style>{DRAWING}</style>{''.join(parts)}</svg>"
     )

@@ -1,10 +1,5 @@
 """The style of calculation sheets, on a screen and in print."""
 
-from collections.abc import Iterator, Sequence
-
-INVENTED = "invented"
-"""The data of a product that is not real, and the class of its sheet."""
-
 STYLE = """
 @page {
   margin: 0.6in 0.55in;
@@ -69,34 +64,22 @@ svg { display: block; }
 """
 
 DRAWING = """
-svg .member { fill: #efefef; stroke: none; }
-svg .edge { stroke: #111; stroke-width: 1.6; }
-svg .open { stroke: #888; stroke-width: 0.8; stroke-dasharray: 5 4; }
-svg .outline { fill: none; stroke: #555; stroke-width: 1.6; }
-svg .surface { fill: #cfcfcf; stroke: none; }
-svg .plate { fill: none; stroke: #333; stroke-width: 1; stroke-dasharray: 3 2; }
-svg .attached { fill: #555; stroke: none; }
-svg .dimension { stroke: #444; stroke-width: 0.7; }
-svg .anchor { stroke: #111; stroke-width: 3; }
-svg .push { stroke: #111; stroke-width: 1.8; fill: #111; }
-svg polygon.push { stroke: none; }
-svg circle { fill: #fff; stroke: #111; stroke-width: 1.4; }
-svg circle.together { fill: #666; }
-svg circle.unlike { fill: none; stroke: #666; stroke-dasharray: 2 1.5; }
-svg text { font-size: 10px; fill: #111; text-anchor: middle; paint-order: stroke; stroke: #fff;
+svg.sketch .member { fill: #efefef; stroke: none; }
+svg.sketch .edge { stroke: #111; stroke-width: 1.6; }
+svg.sketch .open { stroke: #888; stroke-width: 0.8; stroke-dasharray: 5 4; }
+svg.sketch .outline { fill: none; stroke: #555; stroke-width: 1.6; }
+svg.sketch .surface { fill: #cfcfcf; stroke: none; }
+svg.sketch .plate { fill: none; stroke: #333; stroke-width: 1; stroke-dasharray: 3 2; }
+svg.sketch .attached { fill: #555; stroke: none; }
+svg.sketch .dimension { stroke: #444; stroke-width: 0.7; }
+svg.sketch .anchor { stroke: #111; stroke-width: 3; }
+svg.sketch .push { stroke: #111; stroke-width: 1.8; fill: #111; }
+svg.sketch polygon.push { stroke: none; }
+svg.sketch circle { fill: #fff; stroke: #111; stroke-width: 1.4; }
+svg.sketch circle.together { fill: #666; }
+svg.sketch circle.unlike { fill: none; stroke: #666; stroke-dasharray: 2 1.5; }
+svg.sketch text { font-size: 10px; fill: #111; text-anchor: middle; paint-order: stroke; stroke: #fff;
   stroke-width: 2.5px; stroke-opacity: 0.85; }
-svg text.beside { text-anchor: start; }
+svg.sketch text.beside { text-anchor: start; }
 """
 """The style of a sketch, wherever it is shown."""
-
-
-def named_pages(names: Sequence[str]) -> Iterator[str]:
-    """The name of each sheet at the foot of all its pages."""
-    for number, name in enumerate(names, 1):
-        yield f"article:nth-of-type({number}) {{ page: sheet-{number}; }}\n"
-        yield f"@page sheet-{number} {{ @bottom-left {{ content: {_quoted(name)}; font: 8pt Arial, sans-serif; }} }}\n"
-
-
-def _quoted(text: str) -> str:
-    """A text of a user as a string of a style sheet: every letter but plain ones by its number."""
-    return '"' + "".join(each if each.isascii() and each.isalnum() else f"\\{ord(each):06x}" for each in text) + '"'

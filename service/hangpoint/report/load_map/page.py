@@ -6,17 +6,17 @@ from typing import Any
 
 from hangpoint.core.vocabulary import StructureLoad
 from hangpoint.report.calculation.mathml import sentence
-from hangpoint.report.calculation.style import INVENTED, STYLE, named_pages
+from hangpoint.report.calculation.style import STYLE
 from hangpoint.report.load_map.plan import plan
 from hangpoint.report.load_map.tables import SPRINKLER_MARK, amount, member_table, point_table, sum_table, tension_title
 from hangpoint.report.load_map.tiles import Point, split
-from hangpoint.report.paper import STANDARDS, paper_of, printed_page, project_block
+from hangpoint.report.paper import INVENTED, Article, articles_page, head, listed, paper_of
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import error_texts
 
 Answer = Mapping[str, Any]
 
-_STYLE = """
+POINTS_STYLE = """
 .points { font-size: 7.6pt; line-height: 1.2; }
 .points th { font-size: 7.6pt; vertical-align: bottom; }
 .points td { overflow-wrap: anywhere; }
@@ -44,10 +44,8 @@ class _Sheet:
 
     @property
     def title(self) -> str:
-        own = self.level
-        name = "No level stated" if own["name"] is None else f"{str(own['named_by']).capitalize()} {own['name']}"
         part = f", part {self.at + 1} of {len(self.tiles)}" if len(self.tiles) > 1 else ""
-        return f"{name}, {_FACES[own['face']]}{part}"
+        return level_title(self.level) + part
 
     @property
     def points(self) -> Sequence[Point]:
@@ -63,6 +61,12 @@ class _Sheet:
         return self.at >= len(self.tiles) - 1
 
 
+def level_title(level: Mapping[str, Any]) -> str:
+    """The name of a level or of a member, with the face that points hang from."""
+    name = "No level stated" if level["name"] is None else f"{str(level['named_by']).capitalize()} {level['name']}"
+    return f"{name}, {_FACES[level['face']]}"
+
+
 def sheet_count(answer: Answer) -> int:
     """How many sheets a map has, that of its basis among them."""
     return len(_sheets(answer)) + 1
@@ -70,13 +74,18 @@ def sheet_count(answer: Answer) -> int:
 
 def load_map_html(answer: Answer) -> str:
     """The map of an answer as one document."""
-    sheets = _sheets(answer)
-    body = "".join(_article(answer, sheet) for sheet in sheets) + _basis(answer)
-    feet = [f"{sheet.title}{_foot(sheet.shown)}" for sheet in sheets]
-    style = STYLE + _STYLE + "".join(named_pages([*feet, f"{_LAST}{_foot(answer['items'])}"]))
     name = answer.get("project", {}).get("name")
-    title = f"Load map: {name}" if name else "Load map"
-    return printed_page(title=title, style=style, paper=paper_of(answer["units"]), body=body)
+    return articles_page(
+        title=f"Load map: {name}" if name else "Load map",
+        style=STYLE + POINTS_STYLE,
+        paper=paper_of(answer["units"]),
+        articles=load_map_articles(answer),
+    )
+
+
+def load_map_articles(answer: Answer, *, gathered: bool = False) -> list[Article]:
+    """The sheets of a map; ``gathered``: invalid items, cautions, what was assumed and not checked stand elsewhere."""
+    return [*(_article(answer, sheet) for sheet in _sheets(answer)), _basis(answer, gathered=gathered)]
 
 
 def _sheets(answer: Answer) -> list[_Sheet]:
@@ -97,12 +106,7 @@ def _is_invented(points: Iterable[Point]) -> bool:
     return any(point.get("product", {}).get("data") == INVENTED for point in points)
 
 
-def _foot(points: Iterable[Point]) -> str:
-    """What stands behind the title at the foot of a sheet."""
-    return " · invented data" if _is_invented(points) else ""
-
-
-def _article(answer: Answer, sheet: _Sheet) -> str:
+def _article(answer: Answer, sheet: _Sheet) -> Article:
     units = answer["units"]
     parts = [_header(answer, sheet.title)]
     if sheet.tiles:
@@ -115,8 +119,7 @@ def _article(answer: Answer, sheet: _Sheet) -> str:
         parts.append(f"<section><h2>Not placed: on no drawing</h2>{point_table(sheet.unplaced, units)}</section>\n")
     if sheet.is_last:
         parts.append(_sums(sheet.level, units["force"]))
-    kind = f' class="{INVENTED}"' if _is_invented(sheet.shown) else ""
-    return f"<article{kind}>\n{''.join(parts)}</article>\n"
+    return Article(body="".join(parts), foot=sheet.title, invented=_is_invented(sheet.shown))
 
 
 def _header(answer: Answer, title: str) -> str:
@@ -125,13 +128,7 @@ def _header(answer: Answer, title: str) -> str:
         if answer["loads"] == "factored_only"
         else "service loads on the structure, unfactored"
     )
-    combined = str(answer["combinations"]).replace("_", " ")
-    return (
-        f"<header>{project_block(answer)}<p>Load map: {loads}</p><h1>{on_page(title)}</h1>"
-        f"<p>Checked by {on_page(answer['design_code']['edition'])} · combinations: {combined},"
-        f" {STANDARDS[answer['load_standard']]} · catalogue {on_page(answer['catalogue']['version'])}"
-        f" · hangpoint {on_page(answer['engine_version'])}</p></header>\n"
-    )
+    return head(answer, f"Load map: {loads}", title)
 
 
 def _remarks(sheet: _Sheet, units: Mapping[str, str]) -> str:
@@ -170,13 +167,7 @@ def _sums(level: Mapping[str, Any], force: str) -> str:
     )
 
 
-def _basis(answer: Answer) -> str:
-    wrong = [
-        f"{each['id'] or 'item without an id'} (No. {each['index'] + 1}): {text}"
-        for each in answer["items"]
-        if "problem" in each
-        for text in error_texts(each)
-    ]
+def _basis(answer: Answer, *, gathered: bool) -> Article:
     force = answer["units"]["force"]
     limits = [
         f"{each['id']}: {each['status']}, {amount(each['total'], force)} {force} in total. {each['text']}"
@@ -189,26 +180,36 @@ def _basis(answer: Answer) -> str:
     parts = (
         _header(answer, _LAST),
         f"<p>{on_page(_counted(answer['summary']))}</p>\n",
-        _list("What the loads are", map(sentence, answer["notes"].values())),
-        _list("Columns of the CSV that were not read", map(on_page, answer.get("columns_not_read", ()))),
-        _list("Invalid items: in no sum and on no drawing", map(on_page, wrong)),
-        _list("Limits of the structural notes", map(on_page, limits)),
-        _list("Assumptions, where the request is silent", map(sentence, answer["assumptions"].values())),
-        _list("Not checked", map(sentence, answer["not_checked"].values())),
-        _list("Cautions", map(on_page, answer["cautions"])),
+        listed("What the loads are", map(sentence, answer["notes"].values())),
+        listed("Columns of the CSV that were not read", map(on_page, answer.get("columns_not_read", ()))),
+        "" if gathered else _invalid(answer),
+        listed("Limits of the structural notes", map(on_page, limits)),
+        "" if gathered else _taken(answer),
         digests,
     )
-    kind = f' class="{INVENTED}"' if _is_invented(answer["items"]) else ""
-    return f"<article{kind}>\n{''.join(parts)}</article>\n"
+    return Article(body="".join(parts), foot=_LAST, invented=_is_invented(answer["items"]))
+
+
+def _invalid(answer: Answer) -> str:
+    wrong = [
+        f"{each['id'] or 'item without an id'} (No. {each['index'] + 1}): {text}"
+        for each in answer["items"]
+        if "problem" in each
+        for text in error_texts(each)
+    ]
+    return listed("Invalid items: in no sum and on no drawing", map(on_page, wrong))
+
+
+def _taken(answer: Answer) -> str:
+    """What was assumed and not checked, and the cautions."""
+    return (
+        listed("Assumptions, where the request is silent", map(sentence, answer["assumptions"].values()))
+        + listed("Not checked", map(sentence, answer["not_checked"].values()))
+        + listed("Cautions", map(on_page, answer["cautions"]))
+    )
 
 
 def _counted(summary: Mapping[str, int]) -> str:
     words = ("passed", "failed", "refused", "invalid")
     counts = ", ".join(f"{summary[word]} {word}" for word in words if summary[word])
     return f"{summary['total']} points: {counts}; {summary['placed']} placed, {summary['not_placed']} not placed."
-
-
-def _list(title: str, shown: Iterable[str]) -> str:
-    """A heading with a list; ``shown`` are texts as they stand on the page."""
-    lines = "".join(f"<li>{each}</li>" for each in shown)
-    return f"<section><h2>{on_page(title)}</h2><ul>{lines}</ul></section>\n" if lines else ""

@@ -23,22 +23,22 @@ MARKER, RING = 4.5, 6.5
 """Half the width of a marker, and of the ring around one with shear, px."""
 
 DRAWING = """
-svg .frame { fill: none; stroke: #111; stroke-width: 1.2; }
-svg .grid { stroke: #ddd; stroke-width: 0.6; }
-svg .tick { stroke: #111; stroke-width: 0.8; }
-svg .leader { stroke: #555; stroke-width: 0.6; }
-svg .bar { fill: #111; stroke: #111; stroke-width: 0.6; }
-svg .blank { fill: #fff; stroke: #111; stroke-width: 0.6; }
-svg .passed { fill: #fff; stroke: #111; stroke-width: 1.3; }
-svg .failed { fill: #111; stroke: #111; stroke-width: 1; }
-svg .refused { fill: #fff; stroke: #111; stroke-width: 1.3; }
-svg .sheared { fill: none; stroke: #111; stroke-width: 0.7; }
-svg .tile { fill: #fff; stroke: #555; stroke-width: 0.6; }
-svg .here { fill: #777; stroke: #111; stroke-width: 1; }
-svg text { font-size: 11px; fill: #111; text-anchor: middle; font-family: Arial, "Liberation Sans", sans-serif; }
-svg text.number { paint-order: stroke; stroke: #fff; stroke-width: 2px; stroke-opacity: 0.9; }
-svg text.beside { text-anchor: start; }
-svg text.before { text-anchor: end; }
+svg.plan .frame { fill: none; stroke: #111; stroke-width: 1.2; }
+svg.plan .grid { stroke: #ddd; stroke-width: 0.6; }
+svg.plan .tick { stroke: #111; stroke-width: 0.8; }
+svg.plan .leader { stroke: #555; stroke-width: 0.6; }
+svg.plan .bar { fill: #111; stroke: #111; stroke-width: 0.6; }
+svg.plan .blank { fill: #fff; stroke: #111; stroke-width: 0.6; }
+svg.plan .passed { fill: #fff; stroke: #111; stroke-width: 1.3; }
+svg.plan .failed { fill: #111; stroke: #111; stroke-width: 1; }
+svg.plan .refused { fill: #fff; stroke: #111; stroke-width: 1.3; }
+svg.plan .sheared { fill: none; stroke: #111; stroke-width: 0.7; }
+svg.plan .tile { fill: #fff; stroke: #555; stroke-width: 0.6; }
+svg.plan .here { fill: #777; stroke: #111; stroke-width: 1; }
+svg.plan text { font-size: 11px; fill: #111; text-anchor: middle; font-family: Arial, "Liberation Sans", sans-serif; }
+svg.plan text.number { paint-order: stroke; stroke: #fff; stroke-width: 2px; stroke-opacity: 0.9; }
+svg.plan text.beside { text-anchor: start; }
+svg.plan text.before { text-anchor: end; }
 """
 _WORDS = ("passed", "failed", "refused")
 
@@ -54,7 +54,7 @@ def plan(tiles: Sequence[Sequence[Point]], at: int, *, unit: str, title: str) ->
         parts += _key([bounds(tile) for tile in tiles], at, low - 10.0)
         height = low + _KEY[1] + 8.0
     return (
-        f'<svg viewBox="0 0 {WIDTH:g} {height:.1f}" width="{WIDTH:g}" height="{height:.1f}" role="img">'
+        f'<svg class="plan" viewBox="0 0 {WIDTH:g} {height:.1f}" width="{WIDTH:g}" height="{height:.1f}" role="img">'
         f"<title>{on_page(title)}</title><style>{DRAWING}</style>{''.join(parts)}</svg>"
     )
 

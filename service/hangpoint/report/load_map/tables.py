@@ -29,56 +29,76 @@ _ALWAYS = ("dead", "contents", "live")
 _DECIMALS = {"lbf": 1, "kN": 3, "ft": 2, "m": 3}
 _BY_SPRINKLER = StructureLoad.SPRINKLER.value.code
 SPRINKLER_MARK = " S"
+_GOVERNS = ' class="governs"'
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Column:
+class Column:
+    """A column of a table of points.
+
+    Those that are ``wide`` have the room that the others leave, one of 2 more of it than one of 1.
+    """
+
     title: str
     cell: Callable[[Point], str]
     number: bool = True
+    wide: int = 0
+
+    @property
+    def kind(self) -> str:
+        """Its class, as an attribute."""
+        word = "number" if self.number else ("", "wide", "wider")[self.wide]
+        return f' class="{word}"' if word else ""
 
 
 def point_table(points: Sequence[Point], units: Mapping[str, str]) -> str:
     """A row a point; natures other than dead, contents and live only where one is not 0."""
-    columns = list(_columns(points, units))
-    head = "".join(f"<th{_kind(each)}>{on_page(each.title)}</th>" for each in columns)
+    return column_table(points, list(_columns(points, units)))
+
+
+def column_table(points: Iterable[Point], columns: Sequence[Column], *, strong: Sequence[str] = ()) -> str:
+    """A row a point with these columns; those of points with a status in ``strong`` are bold."""
+    head = "".join(f"<th{each.kind}>{on_page(each.title)}</th>" for each in columns)
     rows = "".join(
-        f"<tr>{''.join(f'<td{_kind(each)}>{on_page(each.cell(point))}</td>' for each in columns)}</tr>"
+        f"<tr{_GOVERNS if point.get('status') in strong else ''}>"
+        f"{''.join(f'<td{each.kind}>{on_page(each.cell(point))}</td>' for each in columns)}</tr>"
         for point in points
     )
-    return _table(head, rows)
-
-
-def _kind(column: _Column) -> str:
-    return ' class="number"' if column.number else ""
-
-
-def _table(head: str, rows: str) -> str:
     return f'<table class="points"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>\n'
 
 
-def _columns(points: Sequence[Point], units: Mapping[str, str]) -> Iterator[_Column]:
+def _columns(points: Sequence[Point], units: Mapping[str, str]) -> Iterator[Column]:
     force, distance = units["force"], units["coordinate"]
-    yield _Column(title="No.", cell=lambda point: str(point["number"]))
-    yield _Column(title="Id", cell=lambda point: point["id"], number=False)
+    yield Column(title="No.", cell=lambda point: str(point["number"]))
+    yield Column(title="Id", cell=lambda point: point["id"], number=False, wide=1)
     if len({point.get("member") for point in points}) > 1:
-        yield _Column(title="Member", cell=lambda point: point.get("member", ""), number=False)
-    for axis in "xy":
-        if any(axis in point for point in points):
-            yield _Column(title=axis, cell=_place(axis, distance))
+        yield Column(title="Member", cell=lambda point: point.get("member", ""), number=False)
+    yield from place_columns(points, distance, axes="xy")
     if all("service" in point for point in points):
         for name in _shown(points):
-            yield _Column(title=_SHORT.get(name, NATURES[name]), cell=_nature(name, force))
-        yield _Column(title="on structure", cell=_on_structure(force))
+            yield Column(title=_SHORT.get(name, NATURES[name]), cell=_nature(name, force))
+        yield Column(title="on structure", cell=_on_structure(force))
         if any(point.get("push_on_structure") for point in points):
-            yield _Column(title="push", cell=_part("push_on_structure", force))
+            yield Column(title="push", cell=_part("push_on_structure", force))
         for axis in "xy":
             if any(point.get(f"shear_{axis}") for point in points):
-                yield _Column(title=f"shear {axis}", cell=_part(f"shear_{axis}", force))
-    yield _Column(title=tension_title(points), cell=_of_demand("factored_tension", force))
+                yield Column(title=f"shear {axis}", cell=_part(f"shear_{axis}", force))
+    yield from demand_columns(points, force)
+    yield Column(title="Check", cell=_check, number=False)
+
+
+def place_columns(points: Sequence[Point], unit: str, *, axes: str) -> Iterator[Column]:
+    """The coordinates that a point states."""
+    for axis in axes:
+        if any(axis in point for point in points):
+            yield Column(title=axis, cell=_place(axis, unit))
+
+
+def demand_columns(points: Sequence[Point], unit: str) -> Iterator[Column]:
+    """The largest tension, and the largest shear where a point has any."""
+    yield Column(title=tension_title(points), cell=_of_demand("factored_tension", unit))
     if any(map(is_sheared, points)):
-        yield _Column(title="largest shear", cell=_of_demand("factored_shear", force))
-    yield _Column(title="Check", cell=_check, number=False)
+        yield Column(title="largest shear", cell=_of_demand("factored_shear", unit))
 
 
 def tension_title(points: Iterable[Point]) -> str:
@@ -157,5 +177,4 @@ def _sum_row(lead: Sequence[str], own: Mapping[str, float], unit: str, *, strong
         f'<td class="number">{on_page(each)}</td>'
         for each in (*more, amount(own["pulls"], unit), amount(own["pushes"], unit))
     )
-    kind = ' class="governs"' if strong else ""
-    return f"<tr{kind}><td>{on_page(name)}</td>{cells}</tr>"
+    return f"<tr{_GOVERNS if strong else ''}><td>{on_page(name)}</td>{cells}</tr>"

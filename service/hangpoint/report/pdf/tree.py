@@ -1,7 +1,7 @@
 """A printed page, as `report` writes it in HTML, as a tree of what stands on it."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from html import escape
 from html.parser import HTMLParser
 from typing import Any, NamedTuple
@@ -14,7 +14,8 @@ _OF_BLOCKS = {"html", "head", "body", "article", "section", "header", "table", "
 """What holds no text of its own: white space in it is none."""
 
 Node = dict[str, Any]
-"""An element: its ``tag``, its ``kind`` (its class, or the form of a sign) and what is ``inside``.
+"""An element: its ``tag``, its ``kind`` (its class, or the form of a sign) and what is ``inside``; where it states
+them the ``place`` that links go to, the place that it links ``to``, and the ``foot`` of its pages.
 
 That is a list of texts and elements, or one text alone: the typesetter keeps what it has made of each element, so that
 fewer cost less.
@@ -40,6 +41,13 @@ def read_page(html: str) -> Page:
     return Page(title=title, paper=whole["kind"], body=body["inside"])
 
 
+def _more(stated: Mapping[str, str | None]) -> Iterator[tuple[str, str]]:
+    for attribute, name in (("id", "place"), ("href", "to"), ("data-foot", "foot")):
+        text = stated.get(attribute)
+        if text:
+            yield name, text if name == "foot" else text.removeprefix("#")
+
+
 class _Reader(HTMLParser):
     def __init__(self) -> None:
         super().__init__()
@@ -56,6 +64,7 @@ class _Reader(HTMLParser):
         elif tag not in _VOID:
             stated = dict(attrs)
             node: Node = {"tag": tag, "kind": stated.get("class") or stated.get("form") or "", "inside": []}
+            node |= dict(_more(stated))
             self.found.append(node)
             self._above.append(self.found)
             self.found = node["inside"]

@@ -1,0 +1,1 @@
+"""Submittals: the answer to one check brought into the parts of one document."""

@@ -1,0 +1,97 @@
+"""The items of a test plan out of a check: the load of each anchor on the basis that the rule takes.
+
+Only an anchor whose load the check knows by itself is planned; all others are listed with why they are not.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from hangpoint.core.site.proof_rules import ProofRule
+from hangpoint.core.vocabulary import TENSION_MODES, Mode, NotTested, Status
+
+Item = Mapping[str, Any]
+
+_IN_TENSION = {
+    "strength": frozenset(mode.value.code for mode in TENSION_MODES),
+    "allowable": frozenset({Mode.TABLE_TENSION.value.code}),
+}
+"""Modes whose least strength is that of an anchor in tension, by the level of its loads."""
+_OF_STRENGTH = {"strength": "design_strength", "allowable": "allowable"}
+"""The basis that the least strength of an anchor has, by the level of its loads."""
+
+
+def planned(
+    rule: ProofRule,
+    results: Sequence[Item],
+    mapped: Sequence[Item],
+    stated: Sequence[Any],
+    *,
+    defaults: Item,
+    use: str | None,
+) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
+    """Items of a test plan, and the points without a test.
+
+    Args:
+        rule: of the tests.
+        results: of the check, with their modes.
+        mapped: items of the load map, a row each as the results.
+        stated: the items as they were stated, a row each.
+        defaults: of the items.
+        use: of the anchors, None where nothing is stated.
+    """
+    items: list[dict[str, Any]] = []
+    left: list[dict[str, Any]] = []
+    for result, on_map in zip(results, mapped, strict=True):
+        if result["status"] == Status.INVALID:
+            continue
+        own = stated[result["index"]]
+        found = _load(rule, result, on_map, several=any("layout" in each.get("anchor", {}) for each in (own, defaults)))
+        if isinstance(found, NotTested):
+            left.append({"id": result["id"], "index": result["index"], "reason": _said(found)})
+            continue
+        basis, load = found
+        item = {"id": result["id"], "basis": basis, "load": load} | anchors_of(own)
+        items.append(
+            item | {name: on_map[name] for name in ("level",) if name in on_map} | ({"use": use} if use else {})
+        )
+    return items, left
+
+
+def anchors_of(stated: Item) -> dict[str, Any]:
+    """What an item, or the defaults of a request, state of the anchor and what it is set in."""
+    return {name: stated[name] for name in ("anchor", "base") if name in stated}
+
+
+def _said(reason: NotTested) -> dict[str, str]:
+    return {"code": reason.value.code, "text": reason.value.text}
+
+
+def _load(rule: ProofRule, result: Item, on_map: Item, *, several: bool) -> tuple[str, float] | NotTested:
+    """The basis and the load of the anchor of a point, in the units of the request, or why there is none."""
+    if result["status"] != Status.PASSED:
+        return NotTested.NOT_PASSED
+    if several:
+        return NotTested.SEVERAL_ANCHORS
+    basis, load = _by_rule(rule, result, on_map)
+    if basis is None:
+        return NotTested.NO_BASIS
+    if basis in _OF_STRENGTH.values() and result.get("neighbours", {}).get("together"):
+        return NotTested.SHARED_CONCRETE
+    if basis == "working" and on_map.get("beside"):
+        return NotTested.OTHER_LOADS
+    return (basis, load) if load > 0 else NotTested.NO_TENSION
+
+
+def _by_rule(rule: ProofRule, result: Item, on_map: Item) -> tuple[str | None, float]:
+    """By the working load, the load of the design, or the least strength in tension, whichever the rule takes."""
+    demand = result["demand"]
+    if "working" in rule.factors:
+        return "working", on_map.get("on_structure", 0.0)
+    if "design" in rule.factors:
+        return "design", demand["factored_tension"]
+    basis = _OF_STRENGTH[demand["level"]]
+    modes = _IN_TENSION[demand["level"]]
+    strengths = [
+        mode["design_strength"] for mode in result.get("modes", ()) if mode["applies"] and mode["mode"] in modes
+    ]
+    return (basis if basis in rule.factors else None), min(strengths, default=0.0)
