@@ -14,6 +14,7 @@ from hangpoint.api.item_ids import item_ids
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.core.hang_point.cases import case_counts, fixtures, lay_out_cases, most_cases, row_counts
 from hangpoint.core.hang_point.weights import service_loads
+from hangpoint.core.loads.combinations import CASES
 
 SQUARE = {"pattern": "rectangle", "columns": 2, "rows": 2, "spacing_x": 6, "spacing_y": 6}
 NATURES = ("dead", "live", "roof_live", "snow", "wind", "test", "thermal", "earthquake")
@@ -158,3 +159,31 @@ def test_a_stream_in_parts_goes_on(client, monkeypatch):
 def test_a_batch_without_a_valid_item(client):
     answer = client.post("/v1/hang-points", json=request({**given("A", 1), "base": {"kind": "concrete"}})).json()
     assert answer["summary"]["invalid"] == 1
+
+
+def shaken(name, x):
+    parts = [{"nature": "dead", "tension": 500}, {"nature": "earthquake", "tension": 50, "shear_x": 100}]
+    moved = {"at": {"level": "L1", "x": x, "y": 0}, "seismic": {"s_ds": 0.5}}
+    return merged({**BOLT, "id": name, "hangs": {"kind": "forces", "components": parts}}, moved)
+
+
+def test_rows_of_near_points_count_every_sense_of_earthquake(client, catalogue, monkeypatch):
+    """Three points: all cases as they are, and the cases of earthquake in three other senses; by itself each once."""
+    body = {"units": "us", "items": [shaken(name, at) for at, name in enumerate("ABC")]}
+    points, basis = columns(body, catalogue)
+    loads, group = service_loads(points, factored=False), np.zeros(3, dtype=np.intp)
+    laid, turned = (
+        lay_out_cases(points, loads, fixture=fixtures(points), basis=basis, group=group, turned=turned)
+        for turned in (None, np.array([1.0, -1.0, 1.0]))
+    )
+    cases, again = (int(np.bincount(own.axis.point_of_case)[0]) for own in (laid, turned))
+    assert {CASES[each].name for each in turned.axis.load_case} == {
+        CASES[each].name for each in laid.axis.load_case if "E" in CASES[each].name
+    }
+    assert 0 < again < cases
+    assert row_counts(points, basis, group).tolist() == [cases + 3 * again] * 3
+    assert row_counts(points, basis).tolist() == [cases] * 3
+    monkeypatch.setattr(check_rows, "MAX_BATCH_ROWS", 3 * (cases + 3 * again) - 1)
+    problem = client.post("/v1/hang-points", json=body).json()
+    assert (problem["status"], problem["received"]) == (413, 3 * (cases + 3 * again))
+    assert client.post("/v1/hang-points", json=body | {"neighbours": "off"}).status_code == 200

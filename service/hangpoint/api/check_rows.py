@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from hangpoint.api.problems import too_many
-from hangpoint.core.hang_point.cases import most_cases, row_counts
+from hangpoint.core.hang_point.cases import most_cases, most_senses, row_counts
 from hangpoint.core.hang_point.opposed import WAYS
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.quantity import Index
@@ -26,7 +26,7 @@ BLOCK_ROWS = 30_000
 """That are checked at a time."""
 
 WHAT = "anchors times load cases"
-_TOGETHER = "anchors that act together, times load cases"
+_TOGETHER = "anchors that act together, times load cases and senses of earthquake"
 _INSTEAD = "Send the items in several requests, or fewer load cases of large layouts."
 
 
@@ -37,7 +37,7 @@ def refuse_rows(blocks: Sequence[Packed], near: Sequence[NearBlock], basis: Basi
         ProblemError: too many.
     """
     for several in ([(each, None) for each in blocks], [(each.packed, each.group) for each in near]):
-        if sum(_bound(packed.points, basis) for packed, _ in several) <= MAX_BATCH_ROWS:
+        if sum(_bound(packed.points, basis, near=group is not None) for packed, group in several) <= MAX_BATCH_ROWS:
             continue
         rows = sum(_rows_together(packed.points, basis, group) for packed, group in several)
         if rows > MAX_BATCH_ROWS:
@@ -51,9 +51,9 @@ def _rows_together(points: Points, basis: Basis, group: Index | None) -> int:
     return int(rows.sum())
 
 
-def _bound(points: Points, basis: Basis) -> int:
+def _bound(points: Points, basis: Basis, *, near: bool = False) -> int:
     ways = 1 if points.apart is None else 1 + WAYS
-    return len(points.layouts.point) * most_cases(points, basis) * ways
+    return len(points.layouts.point) * most_cases(points, basis) * ways * (most_senses(points) if near else 1)
 
 
 def most_near(near: Sequence[NearBlock], basis: Basis) -> int:

@@ -10,7 +10,7 @@ from hangpoint.core.hang_point.allowables import MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.further_loads import FurtherLoads, Service, further_loads, lever
 from hangpoint.core.hang_point.given_cases import given_rows, same_way
 from hangpoint.core.hang_point.points import FORCES, Basis, GivenLoads, Points
-from hangpoint.core.hang_point.turning import senses, turning_of_group
+from hangpoint.core.hang_point.turning import MOST_TURNED, senses, turning_of_group
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.loads.combinations import (
     CASES,
@@ -51,6 +51,7 @@ class LoadCases:
 
 _ROUNDING = 1e-9
 """in: a load that is no farther from the centre of the anchors acts there."""
+_SHAKEN = factors(np.arange(GIVEN)).earthquake != 0
 _BY_NATURE = tuple(case.name for case in CASES[:GIVEN])
 
 
@@ -99,7 +100,8 @@ def lay_out_cases(
         fixture: (points,) of `fixtures`.
         basis: what holds for the whole request.
         group: (points,) one number for points that share concrete, None where none do.
-        turned: (points,) -1 where earthquake acts the other way than so, 1 elsewhere; None where it is nowhere.
+        turned: (points,) -1 where earthquake acts the other way than so, 1 elsewhere; None where it is nowhere. Then
+            points with cases of earthquake have no others.
     """
     if basis.factored:
         return _given(points, fixture, group, turned)
@@ -111,6 +113,8 @@ def lay_out_cases(
     bits = own.bits()
     shared = bits if group is None else _shared(own, group).bits()
     point_of_case, load_case = lay_out(shared, basis.load_standard)
+    if turned is not None:
+        point_of_case, load_case = _shaken(point_of_case, load_case, points.count)
     acts = acting(load_case, bits[point_of_case])
     gamma, as_combined = factors(acts), fixture[point_of_case]
     never = np.zeros(points.count, dtype=np.bool_)
@@ -124,6 +128,14 @@ def lay_out_cases(
         borrowed=never,
         lost=never,
     )
+
+
+def _shaken(point_of_case: Index, load_case: Index, count: int) -> tuple[Index, Index]:
+    """The cases of earthquake, and all of the points that have none."""
+    shaken = _SHAKEN[load_case]
+    has = np.bincount(point_of_case[shaken], minlength=count) > 0
+    keep = shaken | ~has[point_of_case]
+    return point_of_case[keep], load_case[keep]
 
 
 def off_centre(points: Points, fixture: Bools) -> Floats:
@@ -200,6 +212,12 @@ def most_cases(points: Points, basis: Basis) -> int:
     return len(cases_of(PLAIN if plain else EVERYTHING, basis.load_standard))
 
 
+def most_senses(points: Points) -> int:
+    """What no point's number of relative senses of earthquake is above, from a glance at the columns."""
+    shaken = points.hangs.earthquake.any() or points.given.v_e.any() or points.given.m_e.any() or points.given.n_e.any()
+    return int(senses(np.array([MOST_TURNED]))[0]) if shaken else 1
+
+
 def case_counts(points: Points, basis: Basis, group: Index | None = None) -> Index:
     """Load cases that each point has by itself, or with those of its group, (points,); reversed ones are not counted.
 
@@ -208,14 +226,22 @@ def case_counts(points: Points, basis: Basis, group: Index | None = None) -> Ind
         basis: what holds for the whole request.
         group: (points,) as `lay_out_cases` takes it.
     """
+    return _counts(points, basis, group)[0]
+
+
+def _counts(points: Points, basis: Basis, group: Index | None) -> tuple[Index, Index]:
+    """Load cases of each point, and those in which earthquake is turned, (points,)."""
     if basis.factored:
-        return _given_counts(points, group)
+        given = _given_counts(points, group)
+        return given, given
     own = _present(points, service_loads(points, factored=False), fixtures(points))
     bits = (own if group is None else _shared(own, group)).bits()
     kinds, kind = np.unique(bits, return_inverse=True)
     own_kinds: list[int] = kinds.tolist()
-    counts = np.array([len(cases_of(each, basis.load_standard)) for each in own_kinds], dtype=np.intp)
-    return counts[kind.reshape(len(bits))]
+    cases = [list(cases_of(each, basis.load_standard)) for each in own_kinds]
+    kind = kind.reshape(len(bits))
+    every = np.array([len(each) for each in cases], dtype=np.intp)
+    return every[kind], np.array([np.count_nonzero(_SHAKEN[each]) for each in cases], dtype=np.intp)[kind]
 
 
 def row_counts(points: Points, basis: Basis, group: Index | None = None) -> Index:
@@ -224,9 +250,11 @@ def row_counts(points: Points, basis: Basis, group: Index | None = None) -> Inde
     Ways are those of `Points.apart`, and senses those of earthquake of points that share concrete; arguments and shape
     as of `case_counts`.
     """
-    rows = np.bincount(points.layouts.point, minlength=points.count) * case_counts(points, basis, group)
+    anchors = np.bincount(points.layouts.point, minlength=points.count)
+    cases, shaken = _counts(points, basis, group)
+    rows = anchors * cases
     if group is not None:
-        rows = rows * senses(turning_of_group(turning(points, basis), group))
+        rows += anchors * shaken * (senses(turning_of_group(turning(points, basis), group)) - 1)
     if points.apart is None:
         return rows
     if group is not None:  # all of them are checked in every way that any has
