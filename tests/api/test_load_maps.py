@@ -216,6 +216,17 @@ def test_factored_loads_have_no_service_load(ask):
     assert "service-loads-unfactored" not in answer["notes"]
 
 
+def test_a_pull_on_a_wall_says_which_way(ask, client):
+    """-270 degrees are 90. Of walls that look to two sides the sum is of amounts, and says so."""
+    walls = [point(name, 1, 1, base={"face": "side", "facing": way}) for name, way in (("A", -270), ("B", 180))]
+    stated = body(*walls, point("C", 1, 1, base={"face": "side"}), point("D", 2, 2), defaults={**SLAB})
+    items = ask(stated)["items"]
+    assert [each.get("facing") for each in items] == [90, 180, None, None]
+    assert "add up whichever way their faces look" in client.post(f"{PATH}?format=html", json=stated).text
+    schedule = client.post("/v1/submittals", json=stated).json()["schedule"]
+    assert [each.get("facing") for each in schedule] == [90, 180, None, None]
+
+
 def test_levels_come_in_the_order_in_which_each_first_appears(ask):
     """Names that differ by case and spaces alone are one; a face is a map of its own, and so is a lone member."""
     answer = ask(

@@ -252,6 +252,50 @@ def test_test_loads_by_the_design_strength_by_hand(ask):
     assert test["test_load"] == pytest.approx(1.25 * pullout)
 
 
+BLOCK = {
+    "kind": "masonry",
+    "masonry": {"units": "grouted", "material": "concrete", "f_m": "2000 psi", "location": "face", "joint_distance": 2},
+    "thickness": "11.625 in",
+    "face": "side",
+    "edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none"),
+}
+
+
+@pytest.mark.parametrize(
+    ("combinations", "rule", "load"),
+    [
+        # 0.75 x 0.5 x 4 x 50.27 in2 x 2,000^0.5 psi, phi 0.5 of breakout (TMS 402-16 9.1.4.1, 9.1.6.3.1.1); 0.9 of
+        # 0.1419 in2 x 36,000 psi = 4,598 lb is more.
+        ("strength", "three_quarters_of_design_strength", 0.75 * 0.5 * 4 * 16 * math.pi * math.sqrt(2000)),
+        # 2 x 1.25 x 50.27 in2 x 2,000^0.5 psi (8.1.3.3.1.1), but 0.8 x 0.1419 x 36,000 lb of its steel at most.
+        ("allowable", "cbc_1910a_5", 0.8 * 0.1419 * 36_000),
+    ],
+)
+def test_test_loads_of_a_bolt_in_masonry_by_hand(ask, combinations, rule, load):
+    bolt = pull("B", "500 lb", base=BLOCK, seismic={"category": "B"}, **other("headed-bolt", "1/2", "4 in"))
+    plan = ask({"units": "us", "combinations": combinations, "items": [bolt], "test_rule": rule})["test_plan"]
+    assert plan["not_tested"] == []
+    assert plan["log"][0]["test_load"] == pytest.approx(load)
+
+
+def test_a_rule_for_walls_of_masonry_says_so_of_a_slab(ask):
+    wall = pull(
+        "WALL", "50 lb", base=BLOCK, seismic={"category": "B"}, **other("sleeve-expansion-zinc", "3/8", "1-3/4 in")
+    )
+    items = [pull("SLAB", "100 lb", **SLAB), wall]
+    log = ask({"units": "us", "items": items, "test_rule": "iebc_urm"})["test_plan"]["log"]
+    told = {row["id"]: "rule-for-masonry" in {each["code"] for each in row["findings"]} for row in log}
+    assert told == {"SLAB": True, "WALL": False}
+
+
+def test_one_of_a_kind_is_in_the_singular(ask, shown):
+    one = {**BODY, "items": [pull("ONE", "0 lb")]}
+    parts = {each["part"]: each["contents"] for each in ask(one)["parts"]}
+    assert "1 caution or note;" in parts["open_items"]
+    page = shown({**BODY, "items": [pull("ONE", "100 lb")], "test_rule": "one_and_a_half_working_load"})
+    assert "structural, 1 anchor, 1 test." in page
+
+
 def test_what_the_check_does_not_know_for_an_anchor_is_not_tested(ask):
     row = {"layout": [{"x": 0, "y": 0}, {"x": "6 in", "y": 0}]}
     layout = {**SLAB["anchor"], **row}

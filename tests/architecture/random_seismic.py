@@ -63,7 +63,8 @@ def _brace_force(random):
         f_p=random.wide(1, 1e5),
         braces=random.of(1, 2),
         theta_v=random.flat(1, 89),
-        n_sure=random.coin() * random.wide(1, 1e5),
+        n_sure=random.of(-1, 0, 1) * random.wide(1, 1e5),
+        tan_alpha=random.coin() * random.flat(0, 0.58),
     )
 
 

@@ -59,7 +59,7 @@ def test_brace_of_the_kitchen_hood():
     """The same permit: P 0.51 kip on two braces at 45 degrees, T = P/2 x sqrt(2) = 0.36 kip; 0.361 by hand."""
     two, angle, none = np.array([2.0]), np.array([45.0]), np.array([0.0])
     hood = force(w_p=600, s_ds=1.70, a_p=2.5, r_p=6, z=1, h=1)
-    made = brace_force(f_p=hood.f_p, braces=two, theta_v=angle, n_sure=none)
+    made = brace_force(f_p=hood.f_p, braces=two, theta_v=angle, n_sure=none, tan_alpha=none)
     assert made.f_axial[0] == pytest.approx(361, abs=0.5)
     assert made.v[0] == pytest.approx(255)
     assert made.f_horizontal[0] == pytest.approx(255)

@@ -4,6 +4,7 @@ The check has computed every load; here they are only put beside their places an
 columns of the core, those of the request in what leaves.
 """
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, cast
@@ -155,13 +156,16 @@ def _places(packed: Packed, system: System) -> Iterator[Item]:
     known = np.isfinite(own)
     numbers = in_request_units(np.where(known, own, 0.0), COORDINATE, system).T.tolist()
     columns = zip(
-        labels.level, labels.member, packed.points.bases.face.tolist(), numbers, known.T.tolist(), strict=True
+        *(labels.level, labels.member, packed.points.bases.face.tolist(), labels.facing.tolist()),
+        *(numbers, known.T.tolist()),
+        strict=True,
     )
-    for level, member, face, place, stated in columns:
+    for level, member, face, facing, place, stated in columns:
         yield {
             "placed": stated[0] and stated[1],
             **{name: text for name, text in (("level", level), ("member", member)) if text is not None},
             "face": _FACES[face],
+            **({"facing": facing} if math.isfinite(facing) else {}),
             **{axis: number for axis, number, has in zip("xyz", place, stated, strict=True) if has},
         }
 

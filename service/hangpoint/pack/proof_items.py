@@ -48,6 +48,8 @@ class ProofItems:
     """What each item itself states of its base, None where nothing is stated."""
     base_default: Any
     """What the defaults state of a base, None where they are silent."""
+    kinds: Sequence[str | None]
+    """Kind of the base of each item, None where nothing is stated."""
     conditions: Sequence[Any]
     """What each item itself states of an adhesive, None where nothing is stated."""
     conditions_default: Any
@@ -110,6 +112,7 @@ def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> P
         group=group,
         confined=confined,
         group_first=first,
+        kinds=items.child("base").values("kind"),
         bases=plain(items.stated("base")),
         base_default=items.default.get("base"),
         conditions=plain(anchor.stated("adhesive")),

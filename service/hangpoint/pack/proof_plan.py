@@ -155,13 +155,19 @@ def load_findings(load: ProofLoad, rule: ProofRule, at: int) -> list[dict[str, s
 
 def _beyond_rule(items: ProofItems, rule: ProofRule, item: int) -> list[dict[str, str]]:
     cast_in = rule.post_installed and not items.anchors.products.post_installed[item]
-    return [CAST_IN] if cast_in else []
+    elsewhere = rule.masonry and items.kinds[item] not in (None, "masonry")
+    return [text for text, holds in ((CAST_IN, cast_in), (NOT_MASONRY, elsewhere)) if holds]
 
 
 CAST_IN = {
     "code": "rule-for-post-installed",
     "text": "The rule is for anchors that are set into hardened concrete: a cast-in anchor is tested only where the"
     " engineer asks for it.",
+}
+NOT_MASONRY = {
+    "code": "rule-for-masonry",
+    "text": "The rule is for anchors in walls of unreinforced masonry: in another base one is tested by it only where"
+    " the engineer asks for it.",
 }
 CAPPED = {
     "code": "capped-by-yield",

@@ -7,7 +7,7 @@ as stand between braces, one at least.
 """
 
 from itertools import combinations
-from math import pi, sqrt, tan
+from math import cos, pi, sqrt, tan
 
 from core.hanger.independent_beams import MODELS, PICKED, Beam, Bent, any_three, direction, springs, without
 from core.hanger.independent_combinations import combined, least
@@ -387,8 +387,8 @@ def beside_lines(item, l_brace):
     return found * max(l_brace / reach, 1.0)
 
 
-def seismic_of(item, weights, sure, service):
-    """Force of the component, its brace, and claims; ``sure`` dead and ``service`` loads of the hangers there."""
+def seismic_of(item, weights, sure, pushes, service):
+    """Force of the component, its brace, and claims; ``sure`` dead, ``service`` and pushes of the hangers there."""
     own = {**SEISMIC, **item["seismic"]}
     if item["kind"] == "equipment":
         w_p = item["equipment"]["dead"] + item["equipment"].get("contents", 0.0)
@@ -404,11 +404,13 @@ def seismic_of(item, weights, sure, service):
         theta = own["theta_v"] * pi / 180
         each = f_p / own["braces"]
         v = each / tan(theta)
-        held = max(0.9 - 0.2 * own["s_ds"], 0.0) * max(min(sure), 0.0)
+        least = max(0.9 - 0.2 * own["s_ds"], 0.0)
+        held = min(least * max(dead, 0.0) - push for dead, push in zip(sure, pushes, strict=True))
+        lean = (item.get("rod") or {}).get("angle", 0.0) * pi / 180
         found["brace"] = {
             "axial": sqrt(each**2 + v**2),
             "v": v,
-            "c_rod": max(v - held, 0.0),
+            "c_rod": max(v - held, 0.0) / cos(lean),
             "anchor_v": omega * v,
             "anchor_shear": omega * each,
         }
@@ -541,12 +543,21 @@ def loads_of(item, edition):
             + sum(
                 min(given.get("n", 0.0), 0.0)
                 for given in item.get("given", ())
-                if given["hanger"] == number and given["nature"] == "dead"
+                if given["hanger"] == number and given["nature"] in ("dead", "contents")
             )
             for number, hanger in enumerate(hangers)
             if hanger["there"]
         ]
-        seismic = seismic_of(item, weights, sure, service)
+        pushes = [
+            sum(
+                abs(given.get("n", 0.0)) if given["nature"] == "earthquake" else max(-given.get("n", 0.0), 0.0)
+                for given in item.get("given", ())
+                if given["hanger"] == number and given["nature"] in ("earthquake", "thermal")
+            )
+            for number, hanger in enumerate(hangers)
+            if hanger["there"]
+        ]
+        seismic = seismic_of(item, weights, sure, pushes, service)
         s_ds = item["seismic"]["s_ds"]
     for number, hanger in enumerate(hangers):
         hanger["lowest"] = lowest_of(item, number, hanger["parts"]["sure"])

@@ -4,7 +4,7 @@
 and 5.62 lb/ft steel (piping handbooks, to 0.2 %).
 """
 
-from math import pi, radians, sqrt, tan
+from math import cos, pi, radians, sqrt, tan
 
 import numpy as np
 import pytest
@@ -287,6 +287,27 @@ def test_a_stated_earthquake_load_never_relieves_a_brace():
     given = [{"hanger": 0, "nature": "earthquake", "n": -100.0}]
     got = loads({"kind": "equipment", "equipment": HOOD, "seismic": braced, "given": given})
     np.testing.assert_allclose(got.tension[:, EARTHQUAKE], [610, 510, 510, 510], rtol=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("stated", "push"),
+    [
+        ([("earthquake", -100.0)], 100.0),
+        ([("earthquake", 100.0)], 100.0),  # it acts either way
+        ([("thermal", -50.0), ("earthquake", 30.0)], 80.0),  # 0.9D - Ev + Eh + 1.0T, ASCE 7 2.3.6 and 2.3.4
+        ([("thermal", 50.0), ("contents", 40.0), ("wind", -20.0)], 0.0),  # what may be absent holds nothing down
+        ([("dead", -50.0)], (0.9 - 0.34) * 50.0),
+    ],
+)
+def test_a_stated_push_is_in_the_rod_that_a_brace_pushes(stated, push):
+    """510 lb at 45 degrees less (0.9 - 0.2 x 1.7) x 150 lb, and what is stated at one of the hangers."""
+    braced = SHAKEN | {"braced": True, "theta_v": 45.0}
+    given = [{"hanger": 2, "nature": nature, "n": n} for nature, n in stated]
+    for angle in (0.0, 30.0):
+        rod = {"angle": angle}
+        got = loads({"kind": "equipment", "equipment": HOOD, "seismic": braced, "given": given, "rod": rod})
+        pushed = (510 - (0.9 - 0.34) * 150 + push) / cos(radians(angle))
+        assert codes(got)["rod-pushed-by-brace", 0, -1][0] == pytest.approx(pushed)
 
 
 def test_rods_of_equipment_by_every_model():

@@ -6,10 +6,11 @@ import pytest
 from hangpoint.core.statics.brace import brace_force
 
 
-def brace(f_p, theta_v, *, braces=1.0, n_sure=0.0):
+def brace(f_p, theta_v, *, braces=1.0, n_sure=0.0, tan_alpha=0.0):
     theta_v = np.atleast_1d(np.asarray(theta_v, dtype=float))
     full = np.ones_like(theta_v)
-    return brace_force(f_p=f_p * full, braces=braces * full, theta_v=theta_v, n_sure=n_sure * full)
+    stated = {"f_p": f_p, "braces": braces, "n_sure": n_sure, "tan_alpha": tan_alpha}
+    return brace_force(theta_v=theta_v, **{name: value * full for name, value in stated.items()})
 
 
 def test_components_against_the_geometry_of_a_brace():
@@ -38,3 +39,9 @@ def test_gravity_that_is_surely_there_relieves_the_rod_only():
         assert made.c_rod[0] == pytest.approx(c_rod, abs=1e-9)
         assert made.v[0] == pytest.approx(100)
         assert made.f_horizontal[0] == 100
+
+
+def test_a_rod_that_leans_is_pushed_along_its_axis():
+    """100 lb less 40 lb upright, a rod 3 ft sideways on 4 ft up: 60 x 5/4 = 75 lb along it; a push of 20 lb adds."""
+    assert brace(100.0, 45, n_sure=40, tan_alpha=0.75).c_rod[0] == pytest.approx(75)
+    assert brace(100.0, 45, n_sure=-20, tan_alpha=0.75).c_rod[0] == pytest.approx(150)

@@ -177,6 +177,8 @@ FLAWS = [
     (shaken(TRAPEZE, brace=LOOSE), "brace/spacing", *MISSING),
     (shaken(EQUIPMENT, brace=LOOSE), "brace/number", *MISSING),
     (shaken(EQUIPMENT, brace=LOOSE | {"number": 2, "spacing": 9}), "brace/spacing", *CONTRADICTION),
+    # Of 8 braces at 4 rods two pull and push one rod together, by F_p / 4 and not by F_p / 8.
+    (shaken(EQUIPMENT, brace=LOOSE | {"number": 8}), "brace/number", *CONTRADICTION),
     (shaken(brace=BRACE | {"number": 2}), "brace/number", *CONTRADICTION),
     (shaken(brace=BRACE | {"spacing": 0}), "brace/spacing", "quantity", "quantity"),
     (shaken(building={"r": 8.0, "i_e": 1.0}), "building/omega_0", *MISSING),

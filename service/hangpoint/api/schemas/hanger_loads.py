@@ -234,7 +234,7 @@ class Building(TypedDict, total=False):
 
 @with_config(STRICT)
 class Brace(TypedDict, total=False):
-    """Braces across or along a run, one every ``spacing``; of equipment ``number`` that share the force.
+    """Braces across or along a run, one every ``spacing``; of equipment ``number`` that share the force, one a rod.
 
     ``angle`` in degrees from the vertical or the horizontal. ``rigid``: one brace acts both ways; otherwise cables.
     """

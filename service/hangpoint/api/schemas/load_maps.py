@@ -140,6 +140,7 @@ class MapItem(TypedDict):
     level: NotRequired[str]
     member: NotRequired[str]
     face: Face
+    facing: NotRequired[float]
     x: NotRequired[float]
     y: NotRequired[float]
     z: NotRequired[float]

@@ -36,6 +36,7 @@ SUBMITTAL_TEXTS: Mapping[str, Mapping[str, str]] = {
         "level": "Level that it states.",
         "member": "Member that it states.",
         "face": "Face that it hangs from; where none is stated, as assumed.",
+        "facing": "Direction on plan that a side face looks to, from x towards y of the job, in degrees, where stated.",
         "x": "Its x in the axes of the job.",
         "y": "Its y in the axes of the job.",
         "z": "Its z in the axes of the job.",

@@ -72,6 +72,7 @@ class ScheduleRow(TypedDict):
     level: NotRequired[str]
     member: NotRequired[str]
     face: NotRequired[Face]
+    facing: NotRequired[float]
     x: NotRequired[float]
     y: NotRequired[float]
     z: NotRequired[float]

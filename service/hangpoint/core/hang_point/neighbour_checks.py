@@ -16,9 +16,8 @@ from hangpoint.core.hang_point.verdict import PointMode
 from hangpoint.core.outcome import FindingColumn, below
 from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.rows import some
-from hangpoint.core.vocabulary import Finding, Mode
+from hangpoint.core.vocabulary import BOLT_TENSION_MODES, Finding, Mode
 
-_PULLED = (Mode.MASONRY_STEEL_TENSION, Mode.MASONRY_PULLOUT, Mode.MASONRY_BREAKOUT_TENSION)
 _ROUNDING = 1e-9
 
 
@@ -204,10 +203,10 @@ def _might_count(count: Index, modes: Sequence[PointMode]) -> Bools:
     A bolt keeps at least an equal part of its area, and neither edition takes tension and shear together for more than
     the sum of their ratios.
     """
-    largest = {mode: np.zeros(len(count)) for mode in (*_PULLED, Mode.MASONRY_BREAKOUT_SHEAR)}
+    largest = {mode: np.zeros(len(count)) for mode in (*BOLT_TENSION_MODES, Mode.MASONRY_BREAKOUT_SHEAR)}
     for own in modes:
         if own.mode in largest:
             largest[own.mode] = np.where(own.applies, own.utilisation, 0.0)
-    pulled = np.max([largest[mode] for mode in _PULLED], axis=0)
+    pulled = np.max([largest[mode] for mode in BOLT_TENSION_MODES], axis=0)
     slid = largest[Mode.MASONRY_BREAKOUT_SHEAR]
     return (count > 0) & (slid > 0) & (pulled + (1 + count) * slid > 1)

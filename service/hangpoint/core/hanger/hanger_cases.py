@@ -20,8 +20,8 @@ from hangpoint.core.vocabulary import Nature
 NATURES: tuple[str, ...] = tuple(nature.value for nature in Nature)
 """Natures of load in the order of the columns of service loads."""
 
-DEAD, CONTENTS, LIVE, EARTHQUAKE, SPRINKLER_RULE = (
-    NATURES.index(name) for name in ("dead", "contents", "live", "earthquake", "sprinkler_rule")
+DEAD, CONTENTS, LIVE, THERMAL, EARTHQUAKE, SPRINKLER_RULE = (
+    NATURES.index(name) for name in ("dead", "contents", "live", "thermal", "earthquake", "sprinkler_rule")
 )
 _TRANSIENT = [NATURES.index(name) for name in TRANSIENT]
 

@@ -25,6 +25,7 @@ from hangpoint.core.hanger.hanger_cases import (
     LIVE,
     NATURES,
     SPRINKLER_RULE,
+    THERMAL,
     Combined,
     combine,
 )
@@ -260,13 +261,10 @@ def _stated(items: Items, hangers: Hangers) -> Floats:
 def _seismic(
     items: Items, weights: LineWeights, hangers: Hangers, carried: Carried, loads: HangerLoad
 ) -> SeismicLoads | None:
-    service, given = loads.dead + loads.contents + loads.stated, items.given
-    lifting = np.where(given.nature == DEAD, np.minimum(given.n, 0.0), 0.0)
-    sure = carried.sure.copy()
-    np.add.at(sure, hangers.start[given.item] + given.hanger, lifting)
+    service = loads.dead + loads.contents + loads.stated
     least = np.full(items.count, np.inf)
     largest, whole, stated, stated_most = np.zeros((4, items.count))
-    np.minimum.at(least, hangers.item, np.where(hangers.there, sure, np.inf))
+    np.minimum.at(least, hangers.item, np.where(hangers.there, _held_down(items, hangers, carried.sure), np.inf))
     np.maximum.at(largest, hangers.item, service)
     np.add.at(whole, hangers.item, service)
     np.add.at(stated, hangers.item, loads.stated)
@@ -274,11 +272,26 @@ def _seismic(
     return seismic_loads(
         items,
         weights,
-        least_dead=np.maximum(np.where(np.isfinite(least), least, 0.0), 0.0),
+        n_sure=np.where(np.isfinite(least), least, 0.0),
         largest_load=np.where(items.kind == TRAPEZE, whole, largest),
         stated=stated,
         stated_most=stated_most,
     )
+
+
+def _held_down(items: Items, hangers: Hangers, sure: Floats) -> Floats:
+    """(hangers,) what surely holds rods down in 0.9D - E_v + E_h + 1.0T, negative where stated loads push; lbf.
+
+    Of stated loads what lifts counts, of earthquake either way, as it adds to a brace whatever its sign.
+    """
+    given, sure, push = items.given, sure.copy(), np.zeros(len(sure))
+    at = hangers.start[given.item] + given.hanger
+    np.add.at(sure, at, np.where(np.isin(given.nature, (DEAD, CONTENTS)), np.minimum(given.n, 0.0), 0.0))
+    np.add.at(push, at, np.where(given.nature == THERMAL, np.maximum(-given.n, 0.0), 0.0))
+    np.add.at(push, at, np.where(given.nature == EARTHQUAKE, np.abs(given.n), 0.0))
+    s_ds = np.zeros(items.count)
+    s_ds[items.seismic.item] = items.seismic.s_ds
+    return np.maximum(0.9 - 0.2 * s_ds[hangers.item], 0.0) * np.maximum(sure, 0.0) - push
 
 
 def _with_earthquake(items: Items, seismic: SeismicLoads | None, hangers: Hangers, tension: Floats) -> Floats:

@@ -55,13 +55,14 @@ class SeismicLoads:
 
 
 def seismic_loads(
-    items: Items, weights: LineWeights, *, least_dead: Floats, largest_load: Floats, stated: Floats, stated_most: Floats
+    items: Items, weights: LineWeights, *, n_sure: Floats, largest_load: Floats, stated: Floats, stated_most: Floats
 ) -> SeismicLoads | None:
     """Seismic forces of the items that state them.
 
     Args:
         items, weights: the batch and the weights of its lines.
-        least_dead: (items,) the dead load that is surely there at the hanger of each item with the least, lbf.
+        n_sure: (items,) what surely holds the rod of each item down that is held least, at strength level beside the
+            brace, lbf; negative where stated loads push it.
         largest_load: (items,) the largest service load of a rod, of a trapeze the sum over its rods, lbf.
         stated, stated_most: (items,) dead load and contents stated at the hangers, all and the most at one, lbf: in no
             W_p, but against exemptions.
@@ -84,9 +85,15 @@ def seismic_loads(
             for name, column in columns.items():
                 column[rows] = getattr(record, name)
     braced = np.flatnonzero(own.braced)
-    sure = np.maximum(0.9 - 0.2 * own.s_ds, 0.0) * least_dead[own.item]
+    tan_alpha = np.tan(np.radians(items.rods.angle[own.item[braced]]))
     brace, anchor = (
-        brace_force(f_p=force[braced], braces=own.braces[braced], theta_v=own.theta_v[braced], n_sure=sure[braced])
+        brace_force(
+            f_p=force[braced],
+            braces=own.braces[braced],
+            theta_v=own.theta_v[braced],
+            n_sure=n_sure[own.item[braced]],
+            tan_alpha=tan_alpha,
+        )
         if len(braced)
         else None
         for force in (columns["f_p"], columns["f_p_anchorage"])

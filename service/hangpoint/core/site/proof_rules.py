@@ -28,7 +28,7 @@ class ProofRule(NamedTuple):
     ``percent`` of the anchors by use; ``passes_in_a_row`` ends the retests of a crew's day. ``torque``: anchors that
     are torque-controlled may be tested by torque instead. ``supports`` says where those of the jack stand, by a rule
     that has every anchor pulled unconfined; empty where the anchor decides. ``post_installed``: it is for anchors in
-    hardened concrete only (from memory).
+    hardened concrete only (from memory). ``masonry``: it is for anchors in walls of masonry only.
     """
 
     title: str
@@ -44,6 +44,7 @@ class ProofRule(NamedTuple):
     acceptance: str
     supports: str = ""
     post_installed: bool = False
+    masonry: bool = False
 
 
 _ALL: Mapping[str, int] = dict.fromkeys(USES, 100)
@@ -77,6 +78,7 @@ PROOF_RULES: Mapping[str, ProofRule] = {
         "The load is held for the whole time without loss.",
         "The apparatus stands on the wall, no support nearer to the anchor than 75 % of its embedment (IEBC A107.5.1,"
         " from memory).",
+        masonry=True,
     ),
     "one_and_a_half_working_load": ProofRule(
         "One and a half times the working load",

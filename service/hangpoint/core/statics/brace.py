@@ -3,8 +3,8 @@
 A brace at the angle theta from the vertical takes the horizontal force F_p by an axial force F_p / sin(theta), whose
 vertical part V = F_p / tan(theta) comes back at the hanger (reading 35). The earthquake acts both ways: a brace that is
 pushed presses the line down and pulls at the hanger's anchor by V; one that is pulled lifts the line and pushes the rod
-by V. At the brace's own anchor V is tension and the horizontal force shear. A cable cannot push and so adds no tension
-at the hanger; it is counted there all the same, on the safe side.
+by V, which along a rod out of plumb is V / cos(alpha). At the brace's own anchor V is tension and the horizontal force
+shear. A cable cannot push and so adds no tension at the hanger; it is counted there all the same, on the safe side.
 
 Units: lbf, degrees. Limits: one brace plane through the hanger, both attached at the same height of the line; braces
 that share F_p each stand beside a hanger of their own; the two anchors far enough apart that each takes its own force;
@@ -42,17 +42,24 @@ class BraceForce(Record):
             "V, tension at the brace's anchor, added at the hanger", "lbf", "f_horizontal/tan_theta", clause=_CLAUSE
         ),
     ]
-    n_sure: Annotated[Floats, given("gravity load that is surely there", "lbf", clause="ASCE 7 2.3.6")]
-    c_rod: Annotated[Floats, formula("compression in the rod", "lbf", "max(0, v - n_sure)", clause=_CLAUSE)]
+    n_sure: Annotated[
+        Floats, given("gravity load that is surely there, less stated pushes", "lbf", clause="ASCE 7 2.3.6")
+    ]
+    tan_alpha: Annotated[Floats, given("tan α, lean of the rod", clause="statics")]
+    c_rod: Annotated[
+        Floats,
+        formula("compression in the rod", "lbf", "max(0, v - n_sure)*sqrt(1 + tan_alpha**2)", clause=_CLAUSE),
+    ]
 
 
-def brace_force(*, f_p: Floats, braces: Floats, theta_v: Floats, n_sure: Floats) -> BraceForce:
+def brace_force(*, f_p: Floats, braces: Floats, theta_v: Floats, n_sure: Floats, tan_alpha: Floats) -> BraceForce:
     """Forces of each brace, every array of shape (n,).
 
     ``f_p`` >= 0 in lbf is the horizontal force of the length of line between braces, or of the equipment; ``braces``
     how many act at once: 1 for one rigid brace and for a pair of cables, of which one is slack. ``theta_v`` in degrees
-    from the vertical, 0 < theta_v < 90 (90 less the angle from the horizontal). ``n_sure`` >= 0 in lbf is the gravity
-    load in the rod that may be counted on, such as (0.9 - 0.2 S_DS) times its dead load. ``v`` is the tension added at
+    from the vertical, 0 < theta_v < 90 (90 less the angle from the horizontal). ``n_sure`` in lbf is the gravity load
+    in the rod that may be counted on, such as (0.9 - 0.2 S_DS) times its dead load, less what else pushes; negative
+    where that is more. ``tan_alpha`` >= 0 is of the angle of the rod from the vertical. ``v`` is the tension added at
     the hanger's anchor and that at the brace's own, ``f_horizontal`` the shear at the latter. Source: reading 35.
     """
     tan_theta = np.tan(np.radians(theta_v))
@@ -69,5 +76,6 @@ def brace_force(*, f_p: Floats, braces: Floats, theta_v: Floats, n_sure: Floats)
         f_axial=f_horizontal / sin_theta,
         v=v,
         n_sure=n_sure,
-        c_rod=np.maximum(0.0, v - n_sure),
+        tan_alpha=tan_alpha,
+        c_rod=np.maximum(0.0, v - n_sure) * np.sqrt(1.0 + tan_alpha**2),
     )

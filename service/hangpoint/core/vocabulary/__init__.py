@@ -15,6 +15,7 @@ from hangpoint.core.vocabulary.hanger_loads import LoadAssumption, LoadFinding, 
 from hangpoint.core.vocabulary.interview import Asked, Asking, IfSilent, Question
 from hangpoint.core.vocabulary.load_map import LoadMapNote, StructureLoad
 from hangpoint.core.vocabulary.modes import (
+    BOLT_TENSION_MODES,
     MASONRY_MODES,
     MODE_TEXTS,
     SHEAR_MODES,
@@ -66,6 +67,7 @@ _POSITIONS: dict[Enum, int] = {
 }
 
 __all__ = [
+    "BOLT_TENSION_MODES",
     "CAUTIONS",
     "MASONRY_MODES",
     "MODE_TEXTS",

@@ -94,6 +94,9 @@ SHEAR_MODES = frozenset({Mode.STEEL_SHEAR, Mode.CONCRETE_BREAKOUT_SHEAR, Mode.PR
 """Modes of chapter 17 in shear."""
 
 
+BOLT_TENSION_MODES = (Mode.MASONRY_STEEL_TENSION, Mode.MASONRY_PULLOUT, Mode.MASONRY_BREAKOUT_TENSION)
+"""Modes of cast-in bolts in masonry in tension."""
+
 TABLE_MODES = frozenset({Mode.TABLE_TENSION, Mode.TABLE_SHEAR, Mode.TABLE_INTERACTION})
 """Modes of anchors that go by tables of allowable loads."""
 

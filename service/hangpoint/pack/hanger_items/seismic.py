@@ -44,8 +44,9 @@ def pack_seismic(
         notes: takes what is assumed and left out.
 
     Flaws: anything of a force without S_DS; no I_p; no z or h of what isn't at grade, z of what is; what
-    `pack_coefficients` and `pack_braces` find; a building's system in part; what is isolated, as stated or by the name
-    of its component, without its gap; a trapeze without lines; a quantity out of range.
+    `pack_coefficients` and `pack_braces` find; more braces of equipment than rods; a building's system in part; what is
+    isolated, as stated or by the name of its component, without its gap; a trapeze without lines; a quantity out of
+    range.
     """
     every = items.child("seismic")
     shaken = stated(every, "s_ds")
@@ -56,6 +57,10 @@ def pack_seismic(
     brace = pack_braces(rows, kind[item], lengths[item])
     z, h, at_grade = _heights(rows)
     own = items.taken(places)
+    rods = np.array([len(at or ()) for at in own.values("rods_at")], dtype=np.intp)
+    detail = "Each brace that shares the force of equipment stands at a rod of its own: state no more than it has rods."
+    many = (kind[item] == EQUIPMENT) & (rods > 0) & (brace.braces > rods)
+    flaw_where(rows, many, "brace/number", detail, code="contradiction")
     detail = "The seismic force is that of the lines between braces, and this trapeze has none: give it as equipment."
     flaw_where(own, (kind != EQUIPMENT)[item] & ~lined[item], "tiers", detail, code="missing")
     isolated = own.true("isolated")

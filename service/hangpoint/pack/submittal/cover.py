@@ -73,6 +73,10 @@ def _some(ids: Sequence[str]) -> str:
     return ", ".join(ids[:MOST_IDS]) + more
 
 
+def _cautions(number: int) -> str:
+    return "1 caution or note" if number == 1 else f"{number} cautions and notes"
+
+
 def parts(answer: Item) -> list[dict[str, Any]]:
     """The parts of a submittal with what each holds; ``answer`` has all but them."""
     made = _contents(answer)
@@ -105,8 +109,8 @@ def _contents(answer: Item) -> dict[str, str]:
         "installation_cards": f"{_count(len(cards), 'product')}, each in its base and face",
         "calculation_sheets": f"of {_count(len(sheets['of']), 'point')}; {len(sheets['left_out'])} left out, listed"
         " there",
-        "open_items": f"{_count(found['questions'], 'question')} to the engineer; {found['findings']} cautions and"
-        f" notes; {_count(found['assumptions'], 'assumption')}; {found['not_checked']} not checked",
+        "open_items": f"{_count(found['questions'], 'question')} to the engineer; {_cautions(found['findings'])};"
+        f" {_count(found['assumptions'], 'assumption')}; {found['not_checked']} not checked",
         "test_plan": "not asked for"
         if plan is None
         else f"{_count(len(plan['log']), 'test')}; {_count(len(plan['not_tested']), 'point')} without, listed there",

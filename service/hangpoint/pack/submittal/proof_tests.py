@@ -7,13 +7,13 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from hangpoint.core.site.proof_rules import ProofRule
-from hangpoint.core.vocabulary import TENSION_MODES, Mode, NotTested, Status
+from hangpoint.core.vocabulary import BOLT_TENSION_MODES, TENSION_MODES, Mode, NotTested, Status
 
 Item = Mapping[str, Any]
 
 _IN_TENSION = {
-    "strength": frozenset(mode.value.code for mode in TENSION_MODES),
-    "allowable": frozenset({Mode.TABLE_TENSION.value.code}),
+    "strength": frozenset(mode.value.code for mode in (*TENSION_MODES, *BOLT_TENSION_MODES)),
+    "allowable": frozenset(mode.value.code for mode in (Mode.TABLE_TENSION, *BOLT_TENSION_MODES)),
 }
 """Modes whose least strength is that of an anchor in tension, by the level of its loads."""
 _OF_STRENGTH = {"strength": "design_strength", "allowable": "allowable"}

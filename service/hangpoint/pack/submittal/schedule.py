@@ -14,7 +14,7 @@ from hangpoint.units import LENGTH, System
 Item = Mapping[str, Any]
 
 _SHOWN = (
-    *("id", "index", "status", "number", "level", "member", "face", "x", "y", "z"),
+    *("id", "index", "status", "number", "level", "member", "face", "facing", "x", "y", "z"),
     *("product", "demand", "mode", "utilisation"),
 )
 """What a schedule has of an item of the load map, where it stands there."""

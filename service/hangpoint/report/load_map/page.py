@@ -156,7 +156,10 @@ def _sums(level: Mapping[str, Any], force: str) -> str:
     unplaced = f", {left} of them on no drawing" if left else ""
     points = f"{level['points']} point{'s' * (level['points'] != 1)}{unplaced}"
     weights = (
-        " What weighs on side faces is shear: it is in the table and in no sum." if level["face"] == "side" else ""
+        " Pulls on side faces add up whichever way their faces look. What weighs on them is shear: it is in the table"
+        " and in no sum."
+        if level["face"] == "side"
+        else ""
     )
     return (
         f"<section><h2>Sums of service loads, unfactored: {points}</h2>"

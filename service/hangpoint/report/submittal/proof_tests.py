@@ -49,10 +49,15 @@ def _lists(texts: Mapping[str, Iterable[str]]) -> str:
 
 
 def _group(group: Mapping[str, Any]) -> str:
+    use, anchors = group["use"].replace("_", " "), _count(group["installed"], "anchor")
     return (
-        f"Group {group['group']}: {group['product']}, {group['use'].replace('_', ' ')}, {group['installed']} anchors,"
-        f" {group['tests']} tests. {group['method_text']}"
+        f"Group {group['group']}: {group['product']}, {use}, {anchors}, {_count(group['tests'], 'test')}."
+        f" {group['method_text']}"
     )
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}{'s' * (number != 1)}"
 
 
 def _columns(unit: str) -> list[Column]:
