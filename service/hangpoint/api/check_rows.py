@@ -11,16 +11,15 @@ from hangpoint.api.problems import too_many
 from hangpoint.core.hang_point.cases import most_cases, row_counts
 from hangpoint.core.hang_point.opposed import WAYS
 from hangpoint.core.hang_point.points import Basis, Points
-from hangpoint.core.quantity import Index
 from hangpoint.core.rows import runs_of
 from hangpoint.pack.gathering import gather_packed
 from hangpoint.pack.points import Packed
 from hangpoint.pack.sites import NearBlock
 
-MAX_BATCH_ROWS = 200_000
+MAX_BATCH_ROWS = 400_000
 """Of the anchors of a batch that act together with others: of layouts, and of points that share concrete and have the
-load cases of all of them, in all senses of their earthquake. Anchors by themselves are as many as the items, and
-quick."""
+load cases of all of them, in all senses of their earthquake and patterns of their loads. Anchors by themselves are as
+many as the items, and quick."""
 
 BLOCK_ROWS = 30_000
 """That are checked at a time."""
@@ -36,19 +35,18 @@ def refuse_rows(blocks: Sequence[Packed], near: Sequence[NearBlock], basis: Basi
     Raises:
         ProblemError: too many.
     """
-    for several in ([(each, None) for each in blocks], [(each.packed, each.group) for each in near]):
-        if sum(_bound(packed.points, basis) for packed, _ in several) <= MAX_BATCH_ROWS:
-            continue
-        rows = sum(_rows_together(packed.points, basis, group) for packed, group in several)
-        if rows > MAX_BATCH_ROWS:
-            raise too_many(_TOGETHER, rows, MAX_BATCH_ROWS, instead=_INSTEAD)
+    together = sum(int(row_counts(each.packed.points, basis, each.group).sum()) for each in near)
+    alone = 0
+    if sum(_bound(packed.points, basis) for packed in blocks) > MAX_BATCH_ROWS:
+        alone = sum(_rows_of_layouts(packed.points, basis) for packed in blocks)
+    rows = max(together, alone)
+    if rows > MAX_BATCH_ROWS:
+        raise too_many(_TOGETHER, rows, MAX_BATCH_ROWS, instead=_INSTEAD)
 
 
-def _rows_together(points: Points, basis: Basis, group: Index | None) -> int:
-    rows = row_counts(points, basis, group)
-    if group is None:
-        rows = rows[np.bincount(points.layouts.point, minlength=points.count) > 1]
-    return int(rows.sum())
+def _rows_of_layouts(points: Points, basis: Basis) -> int:
+    rows = row_counts(points, basis)
+    return int(rows[np.bincount(points.layouts.point, minlength=points.count) > 1].sum())
 
 
 def _bound(points: Points, basis: Basis) -> int:

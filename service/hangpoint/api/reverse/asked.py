@@ -28,6 +28,9 @@ LARGEST_LAYOUT = 16
 MAX_ROWS = 128
 """Anchors times load cases of what is checked hundreds of times."""
 
+MAX_PAIR_ROWS = 640
+"""The same of two points near each other, in the senses of their earthquake and the patterns of their loads."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
@@ -112,14 +115,15 @@ def _refuse_large(item: Any, situation: Situation) -> None:
 
 
 def refuse_rows(points: Points, situation: Situation, group: Index | None = None) -> None:
-    """Refuse points that are checked hundreds of times with more anchors times load cases than `MAX_ROWS`.
+    """Refuse points that are checked hundreds of times with more rows than `MAX_ROWS`, near ones `MAX_PAIR_ROWS`.
 
     Raises:
         ProblemError: too many.
     """
     rows = int(row_counts(points, situation.basis, group).sum())
-    if rows > MAX_ROWS:
-        raise too_many(WHAT, rows, MAX_ROWS, who="question", instead="State the load cases that may govern only.")
+    most = MAX_ROWS if group is None else MAX_PAIR_ROWS
+    if rows > most:
+        raise too_many(WHAT, rows, most, who="question", instead="State the load cases that may govern only.")
 
 
 def invalid(outcome: Outcome, place: str = ITEM) -> ProblemError:
