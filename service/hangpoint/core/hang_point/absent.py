@@ -1,8 +1,8 @@
 """Loads that may be absent at one near point and not at another, and in how many patterns they are checked.
 
 Contents, live load and transient loads of a point may each be absent, dead load and earthquake never. Those that act
-the same way, each a multiple of another, are absent together: what they make lies between none and all of them, and no
-joint check is worse between two loads than at the worse of them. Others are absent each by itself.
+the same way, each a multiple of another, are absent together: what they make lies between none and all of them, and in
+random sets no joint check was worse there than at the worse of both. Others are absent each by itself.
 """
 
 import numpy as np
