@@ -116,3 +116,12 @@ def test_patterns_in_all_senses_of_earthquake(ask):
     found = list(ask(*items, combinations="strength").values())
     value = 3900 / PAIR * (1 + 2.5 * 2100 / 3900 / 9)
     assert [told(each) for each in found] == [{"loads-in-pattern-holds": pytest.approx(value, rel=1e-9)}] * 2
+
+
+def test_loads_of_one_nature_against_each_other_are_told(ask):
+    """They are checked one way at all near points, not one way at each."""
+    live = [{"nature": "live", "tension": 100, "shear_x": sign * 500} for sign in (1, -0.5)]
+    own = {"components": [{"nature": "dead", "tension": 100}, *live]}
+    assert all("loads-of-neighbours-together" in told(each) for each in at_angles(ask, own, own))
+    straight = {"components": [{"nature": "dead", "tension": 100}, *live[:1]]}
+    assert not any("loads-of-neighbours-together" in told(each) for each in at_angles(ask, straight, straight))

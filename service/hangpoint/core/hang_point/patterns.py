@@ -76,6 +76,8 @@ def with_patterns(
         np.maximum.at(used, own.of[whole], without_rod(found, np.zeros(len(own.of)))[whole])
         missing[own.of[gone]] = True
     patterned = checked & (patterns.loads > 0)
+    if points.apart is not None:  # one way at all of them is checked, not one at each
+        missing[points.apart.point] = True
     some_not = patterned & (~patterns.every | any_of_group(missing, group))
     more = patterned & (used > np.maximum(before, together.utilisation) * EXCEEDED)
     over, one, zero = used > EXCEEDED, np.ones(points.count), np.zeros(points.count)
