@@ -91,13 +91,15 @@ def against(name, x, *, live=(300, -200)):
 
 
 def test_rows_of_loads_against_each_other(client, catalogue, monkeypatch):
-    """4 anchors in 2 load cases, three times; of points that share concrete each as often as any of them."""
+    """4 anchors in 2 load cases, three times; of points that share concrete each as often as any of them, and all of it
+    in the four patterns of their live loads as well.
+    """
     body = {"units": "us", "items": [against("A", 0), against("B", 1, live=(300,))]}
     points, basis = columns(body, catalogue)
     assert row_counts(points, basis).tolist() == [4 * 2 * 3, 4 * 2]
-    assert row_counts(points, basis, np.array([0, 0])).tolist() == [4 * 2 * 3, 4 * 2 * 3]
-    monkeypatch.setattr(check_rows, "MAX_BATCH_ROWS", 47)
-    assert client.post("/v1/hang-points", json=body).json()["received"] == 48
+    assert row_counts(points, basis, np.array([0, 0])).tolist() == [4 * 2 * 3 * (1 + 4)] * 2
+    monkeypatch.setattr(check_rows, "MAX_BATCH_ROWS", 239)
+    assert client.post("/v1/hang-points", json=body).json()["received"] == 240
     assert client.post("/v1/hang-points", json=body | {"neighbours": "off"}).status_code == 200
 
 

@@ -4,7 +4,7 @@ import pytest
 
 from api.reverse_bodies import BOLT, PAIR, ROW, body
 from api.test_check_rows import given
-from hangpoint.api.reverse import near_places, probes
+from hangpoint.api.reverse import asked, near_places, probes
 from hangpoint.api.reverse.changes import displaced
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.near_places import near_at, outcomes_at
@@ -118,6 +118,20 @@ def test_rows_of_a_pair_are_limited(asking_back):
             "/v1/reverse-checks", request | {"question": question | {"neighbour": neighbour}}, status
         )
     assert (answer["limit"], answer["received"]) == (128, 200)
+
+
+def test_patterns_of_a_pair_are_limited(asking_back, monkeypatch):
+    """1.4D and 1.2D+1.6L of both: 4 rows, and 4 x 4 in patterns of contents."""
+    hangs = {"kind": "forces", "components": [{"nature": each, "tension": 100} for each in ("dead", "contents")]}
+    item = given("A", 1, x=0, layout=None) | {"hangs": hangs}
+    neighbour = {name: item[name] for name in ("anchor", "seismic")} | {"id": "B", "hangs": hangs}
+    question = {"kind": "least_spacing", "towards": "x_plus", "neighbour": neighbour}
+    request = {**body(item), "combinations": "strength", "question": question}
+    monkeypatch.setattr(asked, "MAX_PAIR_ROWS", 20)
+    asking_back.post("/v1/reverse-checks", request, 200)
+    monkeypatch.setattr(asked, "MAX_PAIR_ROWS", 19)
+    answer = asking_back.post("/v1/reverse-checks", request, 413)
+    assert (answer["limit"], answer["received"]) == (19, 20)
 
 
 def test_every_nature_of_one_anchor_is_no_large_question(asking_back):

@@ -8,25 +8,26 @@ from collections.abc import Sequence
 import numpy as np
 
 from hangpoint.api.problems import too_many
-from hangpoint.core.hang_point.cases import most_cases, most_senses, row_counts
+from hangpoint.core.hang_point.absent import FEWEST, MOST_TURNED_ROWS
+from hangpoint.core.hang_point.cases import most_cases, row_counts
 from hangpoint.core.hang_point.opposed import WAYS
 from hangpoint.core.hang_point.points import Basis, Points
-from hangpoint.core.quantity import Index
+from hangpoint.core.hang_point.turning import MOST_SENSES
 from hangpoint.core.rows import runs_of
 from hangpoint.pack.gathering import gather_packed
 from hangpoint.pack.points import Packed
 from hangpoint.pack.sites import NearBlock
 
-MAX_BATCH_ROWS = 200_000
+MAX_BATCH_ROWS = 400_000
 """Of the anchors of a batch that act together with others: of layouts, and of points that share concrete and have the
-load cases of all of them, in all senses of their earthquake. Anchors by themselves are as many as the items, and
-quick."""
+load cases of all of them, in all senses of their earthquake and patterns of their loads. Anchors by themselves are as
+many as the items, and quick."""
 
 BLOCK_ROWS = 30_000
 """That are checked at a time."""
 
 WHAT = "anchors times load cases"
-_TOGETHER = "anchors that act together, times load cases and senses of earthquake"
+_TOGETHER = "anchors that act together, times load cases and all senses and patterns of them"
 _INSTEAD = "Send the items in several requests, or fewer load cases of large layouts."
 
 
@@ -36,24 +37,29 @@ def refuse_rows(blocks: Sequence[Packed], near: Sequence[NearBlock], basis: Basi
     Raises:
         ProblemError: too many.
     """
-    for several in ([(each, None) for each in blocks], [(each.packed, each.group) for each in near]):
-        if sum(_bound(packed.points, basis, near=group is not None) for packed, group in several) <= MAX_BATCH_ROWS:
-            continue
-        rows = sum(_rows_together(packed.points, basis, group) for packed, group in several)
-        if rows > MAX_BATCH_ROWS:
-            raise too_many(_TOGETHER, rows, MAX_BATCH_ROWS, instead=_INSTEAD)
+    together = alone = 0
+    if sum(_bound_near(each.packed.points, basis) for each in near) > MAX_BATCH_ROWS:
+        together = sum(int(row_counts(each.packed.points, basis, each.group).sum()) for each in near)
+    if sum(_bound(packed.points, basis) for packed in blocks) > MAX_BATCH_ROWS:
+        alone = sum(_rows_of_layouts(packed.points, basis) for packed in blocks)
+    rows = max(together, alone)
+    if rows > MAX_BATCH_ROWS:
+        raise too_many(_TOGETHER, rows, MAX_BATCH_ROWS, instead=_INSTEAD)
 
 
-def _rows_together(points: Points, basis: Basis, group: Index | None) -> int:
-    rows = row_counts(points, basis, group)
-    if group is None:
-        rows = rows[np.bincount(points.layouts.point, minlength=points.count) > 1]
-    return int(rows.sum())
+def _rows_of_layouts(points: Points, basis: Basis) -> int:
+    rows = row_counts(points, basis)
+    return int(rows[np.bincount(points.layouts.point, minlength=points.count) > 1].sum())
 
 
-def _bound(points: Points, basis: Basis, *, near: bool = False) -> int:
+def _bound(points: Points, basis: Basis) -> int:
     ways = 1 if points.apart is None else 1 + WAYS
-    return len(points.layouts.point) * most_cases(points, basis) * ways * (most_senses(points) if near else 1)
+    return len(points.layouts.point) * most_cases(points, basis) * ways
+
+
+def _bound_near(points: Points, basis: Basis) -> int:
+    """Senses by themselves, the fewest patterns, and what more patterns have at most."""
+    return _bound(points, basis) * (MOST_SENSES + 2**FEWEST) + points.count * MOST_TURNED_ROWS
 
 
 def most_near(near: Sequence[NearBlock], basis: Basis) -> int:

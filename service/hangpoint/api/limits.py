@@ -86,6 +86,7 @@ def _of_questions() -> dict[str, float]:
     return {
         "question_anchors": asked.LARGEST_LAYOUT,
         "question_anchors_by_load_cases": asked.MAX_ROWS,
+        "question_pair_anchors_by_load_cases": asked.MAX_PAIR_ROWS,
         "relocation_neighbours": relocations.MAX_NEIGHBOURS,
         "relocation_anchors_by_load_cases": near_places.MAX_ROWS,
         "sensitivity_changes": sensitivities.MAX_CHANGES,

@@ -123,6 +123,33 @@ def at_angles(force, turned=-0.9):
     }
 
 
+def filled(contents, y=12.0):
+    """Two headed bolts 5/8 in, 6 in deep, 12 in apart along x and y, in concrete of 3,000 psi, that may be empty."""
+    return {
+        "hangs": {"dead": 10.0, "contents": contents},
+        "sites": {"x": [0.0, 12.0], "y": [0.0, y]},
+        "bases": {"f_c": 3_000.0},
+        "products": HEADED_BOLT,
+    }
+
+
+def eccentric(contents):
+    """Use of both, one of them empty: A_Nc 2 x 18 x 18 - 6 x 6 in2, 6 in from the middle on both axes (17.6.2.3.1)."""
+    one, other = 1.4 * (10.0 + contents), 14.0
+    off = 6.0 * (one - other) / (one + other)
+    n_cbg = 0.70 * 612 / 324 * 24 * math.sqrt(3_000) * 6**1.5 / (1 + off / 9) ** 2
+    return (one + other) / n_cbg
+
+
+def filled_row(count):
+    """Headed bolts 5 in apart that may be empty."""
+    return {
+        "hangs": {"contents": [10.0] * count},
+        "sites": {"x": [5.0 * place for place in range(count)]},
+        "products": HEADED_BOLT,
+    }
+
+
 def shaken_row(count):
     """Headed bolts 5 in apart with earthquake along their row."""
     return {
@@ -140,6 +167,7 @@ VIOLATIONS = {
         at_angles(3380.0),
         (3400 * math.hypot(1.8, 1) / 6973.75, 1.0),
     ),
+    Finding.LOADS_IN_PATTERN: (filled(6_700.0), filled(6_400.0), (eccentric(6_700.0), 1.0)),
     Finding.NATURE_APART: (apart(2600.0), apart(2500.0), ((1.2 * 10 + 1.6 * 2600) / 4094.655, 1.0)),
     Finding.NATURE_APART_UNSOUND: (apart(-7.6), apart(-7.4), (0.0, 0.0)),  # 1.2 x 10 / 1.6 = 7.5
     Finding.DECK_FLUTE_NARROW: (in_flute(width=4.49), in_flute(), (4.49, 4.5)),
@@ -431,10 +459,8 @@ BESIDES = {
         {"sites": {"x": [0.0, 9.7]}, "bases": {"a_s_n": [0.2, 0.31], "f_y_n": 60_000.0}},
         {"sites": {"x": [0.0, 9.7]}, "bases": {"a_s_n": [0.2, 0.0], "f_y_n": 60_000.0}},
     ),
-    Finding.LOADS_TOGETHER: (
-        {"hangs": {"contents": [10.0, 0.0, 0.0]}, "sites": {"x": [0.0, 9.0, 18.0]}},
-        {"hangs": {"contents": [10.0, 0.0]}, "sites": {"x": [0.0, 9.0]}},
-    ),
+    Finding.LOADS_IN_PATTERN_HOLDS: (filled(1000.0), filled(1000.0, y=0.0)),
+    Finding.LOADS_TOGETHER: (filled_row(7), filled_row(6)),  # 160 rows / 2 load cases = 80, 2^6 = 64
     Finding.LEVELS_DISAGREE: (
         {"sites": {"x": [0.0, 9.7], "level": [0, 1]}},
         {"sites": {"x": [0.0, 9.7], "level": [0, -1]}},

@@ -13,7 +13,7 @@ from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, packed_probes, probe
 from hangpoint.api.reverse.words import outcome_json
 from hangpoint.api.tally import not_checked_of
-from hangpoint.core.hang_point.cases import row_counts
+from hangpoint.core.hang_point.cases import group_rows, row_counts
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Index
@@ -27,6 +27,9 @@ LARGEST_LAYOUT = 16
 
 MAX_ROWS = 128
 """Anchors times load cases of what is checked hundreds of times."""
+
+MAX_PAIR_ROWS = 640
+"""The same of two points near each other, in the senses of their earthquake and the patterns of their loads."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,14 +115,21 @@ def _refuse_large(item: Any, situation: Situation) -> None:
 
 
 def refuse_rows(points: Points, situation: Situation, group: Index | None = None) -> None:
-    """Refuse points that are checked hundreds of times with more anchors times load cases than `MAX_ROWS`.
+    """Refuse points that are checked hundreds of times with more rows than `MAX_ROWS`; near ones also with more than
+    `MAX_PAIR_ROWS` in all senses and patterns.
 
     Raises:
         ProblemError: too many.
     """
-    rows = int(row_counts(points, situation.basis, group).sum())
-    if rows > MAX_ROWS:
-        raise too_many(WHAT, rows, MAX_ROWS, who="question", instead="State the load cases that may govern only.")
+    stated = row_counts(points, situation.basis) if group is None else group_rows(points, situation.basis, group)[0]
+    _refuse(int(stated.sum()), MAX_ROWS)
+    if group is not None:
+        _refuse(int(row_counts(points, situation.basis, group).sum()), MAX_PAIR_ROWS)
+
+
+def _refuse(rows: int, most: int) -> None:
+    if rows > most:
+        raise too_many(WHAT, rows, most, who="question", instead="State the load cases that may govern only.")
 
 
 def invalid(outcome: Outcome, place: str = ITEM) -> ProblemError:

@@ -23,7 +23,7 @@ from hangpoint.pack.places import Places, in_planes, places
 
 Item = Mapping[str, Any]
 
-MAX_ROWS = 25_000
+MAX_ROWS = 100_000
 """Anchors times load cases of the neighbours, and of the point and those near it at all places together."""
 
 AT_A_TIME = 5_000

@@ -69,7 +69,8 @@ def _worst(points: Points, apart: Apart, together: Verdicts, check: Callable[[Po
             continue
         of = apart.point[rows] if points.sites is None else np.arange(points.count)
         found = check(_one_way(points, apart, rows))
-        used[of] = np.maximum(used[of], found.utilisation)
+        also = found.utilisation if found.used_apart is None else found.used_apart
+        used[of] = np.maximum(used[of], np.maximum(found.utilisation, also))
         of_anchors[of] = without_rod(found, of_anchors[of])
         more: Bools = np.any([own & ~before[name][of] for name, own in _violated(found).items()], axis=0)
         unsound[of] |= (found.refusal != ACCEPTED) | more

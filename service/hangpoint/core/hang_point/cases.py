@@ -6,11 +6,12 @@ import numpy as np
 
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.frozen import frozen
+from hangpoint.core.hang_point.absent import absent_loads, patterns_of
 from hangpoint.core.hang_point.allowables import MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.further_loads import FurtherLoads, Service, further_loads, lever
 from hangpoint.core.hang_point.given_cases import given_rows, same_way
 from hangpoint.core.hang_point.points import FORCES, Basis, GivenLoads, Points
-from hangpoint.core.hang_point.turning import MOST_TURNED, senses, turning_of_group
+from hangpoint.core.hang_point.turning import AS_STATED, Otherwise, senses, turning_of_group
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.loads.combinations import (
     CASES,
@@ -85,7 +86,7 @@ def lay_out_cases(
     fixture: Bools,
     basis: Basis,
     group: Index | None = None,
-    turned: Floats | None = None,
+    other: Otherwise = AS_STATED,
 ) -> LoadCases:
     """The cases of every point.
 
@@ -100,23 +101,22 @@ def lay_out_cases(
         fixture: (points,) of `fixtures`.
         basis: what holds for the whole request.
         group: (points,) one number for points that share concrete, None where none do.
-        turned: (points,) -1 where earthquake acts the other way than so, 1 elsewhere; None where it is nowhere. Then
-            points with cases of earthquake have no others.
+        other: otherwise than so. Where earthquake alone is turned, points with cases of it have no others.
     """
     if basis.factored:
-        return _given(points, fixture, group, turned)
+        return _given(points, fixture, group, other.turned)
     if group is not None:
         off = off_centre(points, fixture)
-        quake = _one_way(points.hangs.earthquake, off, group, turned)
+        quake = _one_way(points.hangs.earthquake, off, group, other.turned)
         points = replace(points, hangs=replace(points.hangs, earthquake=quake))
     own = _present(points, loads, fixture)
     bits = own.bits()
     shared = bits if group is None else _shared(own, group).bits()
     point_of_case, load_case = lay_out(shared, basis.load_standard)
-    if turned is not None:
+    if other.turned is not None and not other.as_they_are:
         point_of_case, load_case = _shaken(point_of_case, load_case, points.count)
     acts = acting(load_case, bits[point_of_case])
-    gamma, as_combined = factors(acts), fixture[point_of_case]
+    gamma, as_combined = factors(acts), (fixture | other.as_they_are)[point_of_case]
     never = np.zeros(points.count, dtype=np.bool_)
     return LoadCases(
         axis=CaseAxis.of(count=points.count, point_of_case=point_of_case, load_case=load_case),
@@ -212,12 +212,6 @@ def most_cases(points: Points, basis: Basis) -> int:
     return len(cases_of(PLAIN if plain else EVERYTHING, basis.load_standard))
 
 
-def most_senses(points: Points) -> int:
-    """What no point's number of relative senses of earthquake is above, from a glance at the columns."""
-    shaken = points.hangs.earthquake.any() or points.given.v_e.any() or points.given.m_e.any() or points.given.n_e.any()
-    return int(senses(np.array([MOST_TURNED]))[0]) if shaken else 1
-
-
 def case_counts(points: Points, basis: Basis, group: Index | None = None) -> Index:
     """Load cases that each point has by itself, or with those of its group, (points,); reversed ones are not counted.
 
@@ -244,17 +238,28 @@ def _counts(points: Points, basis: Basis, group: Index | None) -> tuple[Index, I
     return every[kind], np.array([np.count_nonzero(_SHAKEN[each]) for each in cases], dtype=np.intp)[kind]
 
 
-def row_counts(points: Points, basis: Basis, group: Index | None = None) -> Index:
-    """The rows that a check of each point computes: its anchors times its load cases, for all ways of its loads.
-
-    Ways are those of `Points.apart`, and senses those of earthquake of points that share concrete; arguments and shape
-    as of `case_counts`.
+def group_rows(points: Points, basis: Basis, group: Index | None = None) -> tuple[Index, Index]:
+    """Anchors of each point times its load cases, and times those of earthquake; arguments and shape as of
+    `case_counts`.
     """
     anchors = np.bincount(points.layouts.point, minlength=points.count)
     cases, shaken = _counts(points, basis, group)
-    rows = anchors * cases
+    return anchors * cases, anchors * shaken
+
+
+def row_counts(points: Points, basis: Basis, group: Index | None = None) -> Index:
+    """The rows that a check of each point computes: its anchors times its load cases, for all ways of its loads.
+
+    Ways are those of `Points.apart`, senses those of earthquake of points that share concrete, and patterns those of
+    what may be absent at some of them; arguments and shape as of `case_counts`.
+    """
+    rows, shaken = group_rows(points, basis, group)
     if group is not None:
-        rows += anchors * shaken * (senses(turning_of_group(turning(points, basis), group)) - 1)
+        turn = turning_of_group(turning(points, basis), group)
+        patterns = 0
+        if not basis.factored:
+            patterns = patterns_of(absent_loads(points, group), group=group, rows=rows, movers=turn).copies
+        rows = rows * (1 + patterns) + shaken * (senses(turn) - 1)
     if points.apart is None:
         return rows
     if group is not None:  # all of them are checked in every way that any has
@@ -274,7 +279,7 @@ def _given_counts(points: Points, group: Index | None) -> Index:
 def _shared(own: Present, group: Index) -> Present:
     """What any point of the group of each carries."""
     carried = [each.name for each in fields(own) if each.name != "service"]
-    return Present(**{name: _any_of_group(getattr(own, name), group) for name in carried}, service=own.service)
+    return Present(**{name: any_of_group(getattr(own, name), group) for name in carried}, service=own.service)
 
 
 def _present(points: Points, loads: ServiceLoads, fixture: Bools) -> Present:
@@ -329,7 +334,7 @@ def further_of(
     return further_loads(cases=rows, count=count, gamma=gamma, service=service, s_ds=hangs.s_ds[own])
 
 
-def _any_of_group(holds: Bools, group: Index) -> Bools:
+def any_of_group(holds: Bools, group: Index) -> Bools:
     """Whether it holds for any point of the group of each, (points,) to (points,)."""
     found = np.zeros(len(holds), dtype=np.bool_)
     found[group[holds]] = True

@@ -26,6 +26,7 @@ from hangpoint.core.hang_point.layout_findings import layout_findings, nearest_e
 from hangpoint.core.hang_point.light_duty import light_duty_findings
 from hangpoint.core.hang_point.load_findings import load_findings
 from hangpoint.core.hang_point.neighbour_checks import load_case_findings, neighbour_findings, shared_anchors
+from hangpoint.core.hang_point.patterns import with_patterns
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.rods import RodSizes, rod_findings, rod_modes, rod_sizes
 from hangpoint.core.hang_point.scope import ACCEPTED, refusals
@@ -34,6 +35,7 @@ from hangpoint.core.hang_point.senses import with_other_senses
 from hangpoint.core.hang_point.sharing import Sharing, sharing
 from hangpoint.core.hang_point.table_spacing import nearest_sides
 from hangpoint.core.hang_point.triage import triage
+from hangpoint.core.hang_point.turning import AS_STATED, Otherwise
 from hangpoint.core.hang_point.verdict import (
     Alone,
     Demand,
@@ -83,13 +85,13 @@ def _compared(points: Points, basis: Basis, alone: Alone | None) -> Verdicts:
     if points.sites is None:
         return _check(points, basis, None)
     shared = sharing(points, points.sites)
-    together = with_other_senses(
-        points,
-        basis,
-        shared,
-        together=_check(points, basis, shared),
-        check=lambda own, turned: _check(own, basis, own.sites and sharing(own, own.sites), turned),
-    )
+
+    def otherwise(own: Points, other: Otherwise) -> Verdicts:
+        return _check(own, basis, own.sites and sharing(own, own.sites), other)
+
+    together = _check(points, basis, shared)
+    together = with_other_senses(points, basis, shared, together=together, check=otherwise)
+    together = with_patterns(points, basis, shared, together=together, check=otherwise)
     findings = neighbour_findings(points, points.sites, shared, unchecked=together.unchecked, modes=together.modes)
     return replace(
         together,
@@ -98,11 +100,11 @@ def _compared(points: Points, basis: Basis, alone: Alone | None) -> Verdicts:
     )
 
 
-def _check(points: Points, basis: Basis, shared: Sharing | None, turned: Floats | None = None) -> Verdicts:
+def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwise = AS_STATED) -> Verdicts:
     count = points.count
     loads = service_loads(points, factored=basis.factored)
     fixture = fixtures(points)
-    cases = lay_out_cases(points, loads, fixture=fixture, basis=basis, group=shared and shared.group, turned=turned)
+    cases = lay_out_cases(points, loads, fixture=fixture, basis=basis, group=shared and shared.group, other=other)
     axis = cases.axis
     demand, shear = case_demand(points, loads, cases), case_shear(points, cases)
     load = distribute(points, cases, fixture=fixture, demand=demand, shear=shear)

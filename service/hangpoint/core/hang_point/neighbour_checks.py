@@ -10,7 +10,8 @@ from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.allowable_findings import least_between
 from hangpoint.core.hang_point.allowables import MASONRY_BOLT
 from hangpoint.core.hang_point.bolt_overlaps import BoltOverlaps
-from hangpoint.core.hang_point.points import PIPE, Points, Sites
+from hangpoint.core.hang_point.cases import any_of_group
+from hangpoint.core.hang_point.points import Points, Sites
 from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.hang_point.verdict import PointMode
 from hangpoint.core.outcome import FindingColumn, below
@@ -87,12 +88,6 @@ def neighbour_findings(
             limit=zero,
         ),
         FindingColumn(
-            finding=Finding.LOADS_TOGETHER,
-            holds=_of_groups(shared, _in_patterns(points, shared)) & ~unchecked,
-            value=zero,
-            limit=zero,
-        ),
-        FindingColumn(
             finding=Finding.LEVELS_DISAGREE,
             holds=_of_pairs(shared, _other_levels(sites, shared)) & ~unchecked,
             value=zero,
@@ -124,19 +119,12 @@ def load_case_findings(shared: Sharing | None, *, borrowed: Bools, lost: Bools, 
         return []
     zero = np.zeros(len(borrowed))
     return [
-        FindingColumn(finding=finding, holds=_of_groups(shared, holds) & checked, value=zero, limit=zero)
+        FindingColumn(finding=finding, holds=any_of_group(holds, shared.group) & checked, value=zero, limit=zero)
         for finding, holds in (
             (Finding.NEIGHBOUR_CASE_BORROWED, borrowed & ~lost),
             (Finding.NEIGHBOUR_CASES_DIFFER, lost),
         )
     ]
-
-
-def _of_groups(shared: Sharing, holds: Bools) -> Bools:
-    """(points,) of a group of which it holds for some point."""
-    found = np.zeros(len(holds), dtype=np.bool_)
-    found[shared.group[holds]] = True
-    return found[shared.group]
 
 
 def _of_pairs(shared: Sharing, holds: Bools) -> Bools:
@@ -160,23 +148,6 @@ def _both_barred(points: Points, shared: Sharing) -> Bools:
     """(pairs,) of which each has bars in place of breakout, in tension or in shear."""
     barred = np.stack((points.bases.a_s_n, points.bases.a_s_v)) > 0
     return np.any(barred[:, shared.a] & barred[:, shared.b], axis=0)
-
-
-def _in_patterns(points: Points, shared: Sharing) -> Bools:
-    """(points,) with a load that comes and goes, of a group that is sheared or has three anchors or more.
-
-    Of two anchors that are only pulled, what takes from one takes no less from the ratio of both.
-    """
-    hangs, group = points.hangs, shared.group
-    comes = hangs.kind == PIPE
-    for loads in (hangs.contents, hangs.live, hangs.v_contents, hangs.v_live, hangs.m_contents, hangs.m_live):
-        comes = comes | np.any(loads.reshape(points.count, -1), axis=1)
-    comes = comes | np.any(hangs.transient, axis=(1, 2))
-    sheared = np.zeros(points.count, dtype=np.bool_)
-    for _, v, m in hangs.parts():
-        sheared |= v.any(axis=1) | m.any(axis=1)
-    anchors = np.bincount(group[points.layouts.point], minlength=points.count)
-    return comes & shared.grouped & (_of_groups(shared, sheared) | (anchors[group] > 2))
 
 
 def _other_levels(sites: Sites, shared: Sharing) -> Bools:

@@ -114,8 +114,8 @@ class Verdicts:
     ``load_cases`` are those that any point has. ``axis`` has the cases that were checked, ``anchors`` their anchors;
     ``unchecked`` (points,) have none.
     ``to_engineer`` says which points go to an engineer and why. ``neighbours`` is None where points weren't compared.
-    ``used_apart`` (points,) is the utilisation of anchor and base one way at a time (`apart`) and in other senses of
-    earthquake (`senses`), None where no point has loads of one nature against each other or near others earthquake.
+    ``used_apart`` (points,) is the utilisation of anchor and base one way at a time (`apart`), in other senses of
+    earthquake (`senses`) and in patterns (`patterns`), None where no point has any of these.
     """
 
     count: int

@@ -43,12 +43,28 @@ BARS_OF_NEIGHBOURS = finding(
     " stood for the other: bars that both count hold the sum of their loads. See that they are not the same.",
     "17.5.2.1",
 )
+LOADS_IN_PATTERN = finding(
+    "loads-in-pattern",
+    Severity.VIOLATION,
+    "Contents and other loads that come and go may act at some of the points that share concrete and be absent at"
+    " others; the modes have all of them at one time. In the worst pattern the point is used beyond its strength.",
+    "reading 30",
+    "ratio",
+)
+LOADS_IN_PATTERN_HOLDS = finding(
+    "loads-in-pattern-holds",
+    Severity.NOTE,
+    "Contents and other loads that come and go may act at some of the points that share concrete and be absent at"
+    " others; the modes have all of them at one time. In the worst pattern the point is used by as much as this.",
+    "reading 30",
+    "ratio",
+)
 LOADS_TOGETHER = finding(
     "loads-of-neighbours-together",
     Severity.CAUTION,
-    "Contents and other loads that come and go are taken to act at this point and at those that share its concrete at"
-    " one time, each as is worst for its own anchor. One empty or unloaded beside one that isn't is not checked, and"
-    " may be worse where shear or three anchors or more act together: state such load cases as given.",
+    "Not every pattern of contents and other loads that come and go is checked at the points that share concrete here:"
+    " some of these loads are taken to come and go together, or a point can't be checked without them. Another pattern"
+    " might be worse: state such load cases as given.",
     "reading 30",
 )
 LEVELS_DISAGREE = finding(

@@ -1,0 +1,127 @@
+"""Loads that come and go at one of two near points and not at the other, by hand. Anchors are invented.
+
+Headed bolts 3/4 in, h_ef 6 in, f'c 4,000 psi, cracked: N_b = 24 sqrt(4,000) 6^1.5, phi 0.70 (17.6.2.2.1, 17.5.3).
+"""
+
+import math
+
+import pytest
+
+from api.test_earthquake_as_given import FAR, PAIR, ask, codes, point
+
+__all__ = ["ask"]
+
+ALONE = 0.7 * 24 * math.sqrt(4000) * 6**1.5
+AT_ANGLES = ALONE * (2 * 18 * 18 - 6 * 6) / (18 * 18)
+"""Two, 12 in apart along x and along y: A_Nc is two squares of 18 in, of which 6 x 6 in lie on each other."""
+
+
+def eccentric(one, other):
+    """Use of two at angles by their tensions: psi_ec,N along both axes (17.6.2.3.1)."""
+    off = 6 * abs(one - other) / (one + other)
+    return (one + other) / AT_ANGLES * (1 + off / 9) ** 2
+
+
+def forces(**natures):
+    return {"components": [{"nature": nature, **parts} for nature, parts in natures.items()]}
+
+
+def at_angles(ask, *hangs, **top):
+    places = ({"level": "L1", "x": 0, "y": 0}, {"level": "L1", "x": 1, "y": 1})
+    items = [point(f"P{at}", own) | {"at": places[at]} for at, own in enumerate(hangs)]
+    return list(ask(*items, combinations="strength", **top).values())
+
+
+def told(result):
+    return {code: each.get("value") for code, each in codes(result).items() if code.startswith("loads-")}
+
+
+@pytest.mark.parametrize(
+    ("natures", "full", "empty", "status"),
+    [
+        ({"contents": 4000}, 1.4 * 4100, 140, "passed"),
+        ({"contents": 8000}, 1.4 * 8100, 140, "failed"),
+        ({"contents": 2000, "live": 3000}, 1.2 * 2100 + 1.6 * 3000, 120, "passed"),
+        ({"contents": 2000, "live": 5600}, 1.2 * 2100 + 1.6 * 5600, 120, "failed"),
+        ({"snow": 4000}, 120 + 1.6 * 4000, 120, "passed"),
+        ({"snow": 7000}, 120 + 1.6 * 7000, 120, "failed"),
+        ({"live": 5600, "wind": 5600}, 120 + 2 * 5600, 120, "failed"),
+    ],
+)
+def test_one_empty_beside_a_full_one(ask, natures, full, empty, status):
+    """Contents of 8,000 lb at both use 0.77 of the concrete, and one of them beside an empty one 1.06. Only the former
+    was looked at, and nothing told: of two that are only pulled the sum was taken to be the worst, which holds along
+    one axis.
+    """
+    own = forces(dead={"tension": 100}, **{nature: {"tension": load} for nature, load in natures.items()})
+    value = eccentric(full, empty)
+    code = "loads-in-pattern" + ("" if status == "failed" else "-holds")
+    for each in at_angles(ask, own, own):
+        assert told(each) == {code: pytest.approx(value, rel=1e-9)}
+        assert each["status"] == status
+        used = next(m["utilisation"] for m in each["modes"] if m["mode"] == "concrete_breakout_tension")
+        assert used == pytest.approx(2 * full / AT_ANGLES, rel=1e-9)
+
+
+@pytest.mark.parametrize(("times", "status"), [(0.9, "passed"), (1, "failed")])
+def test_a_live_load_that_relieves_a_near_point(ask, times, status):
+    """Two 5 in apart along an edge, dead load towards it of 100 and 2,000 lb, live load of 3,000 lb towards it at the
+    one and 2,000 lb away at the other. With 1.2D at both and 1.6L at the one they push by 4,920 and 2,400 lb, 1.07 of
+    the concrete; with 1.6L at both only the one pushes, 0.84.
+    """
+    items = []
+    for place, (dead, live) in enumerate(((100, 3000), (2000, -2000))):
+        own = forces(dead={"tension": 1, "shear_x": dead * times}, live={"shear_x": live * times})
+        at = {"level": "L1", "x": 0, "y": place * 5 / 12}
+        items.append(point(f"P{place}", own, base__edges=FAR | {"x_plus": 6}) | {"at": at})
+    found = ask(*items, combinations="strength").values()
+    off = 2.5 * (4920 - 2400) / 7320
+    value = 7320 * times / PAIR * (1 + off / 9)
+    for each in found:
+        assert each["status"] == status
+        code = "loads-in-pattern" + ("-holds" if status == "passed" else "")
+        assert told(each) == {code: pytest.approx(value, rel=1e-9)}
+
+
+def test_pipes_of_which_one_is_empty(ask):
+    """As above, of what the answer says that the runs weigh."""
+    pipe = {"kind": "pipe", "size": "8", "schedule": "40", "contents": "water", "material": "steel", "sprinkler": False}
+    found = at_angles(ask, *[pipe | {"run": {"spans": [14, 14], "support": 1}}] * 2)
+    dead, contents = (found[0]["demand"][name] for name in ("dead", "contents"))
+    assert contents > 300
+    value = eccentric(1.4 * (dead + contents), 1.4 * dead)
+    assert [told(each) for each in found] == [{"loads-in-pattern-holds": pytest.approx(value, rel=1e-9)}] * 2
+
+
+def test_dead_load_and_loads_as_given_have_no_pattern(ask):
+    own = forces(dead={"tension": 4100})
+    assert [told(each) for each in at_angles(ask, own, own)] == [{}, {}]
+    items = [point(f"P{at}", own, at__x=at, at__y=at) for at in (0, 1)]
+    assert [told(each) for each in ask(*items).values()] == [{}, {}]
+
+
+def test_patterns_in_all_senses_of_earthquake(ask):
+    """Two 5 in apart along an edge 6 in away: earthquake of 1,000 lb towards it at the one and 900 lb away at the
+    other, live load of 2,000 lb towards it at the one and of 1,500 lb away at the other.
+
+    Worst is 1.2D + E + L with both earthquakes towards it and the one live load: 3,000 + 900 lb, 0.60 of the concrete;
+    1.6 L of the one alone is 3,200 lb of what one holds, 0.55.
+    """
+    items = []
+    for place, (quake, live) in enumerate(((1000, 2000), (-900, -1500))):
+        own = forces(dead={"tension": 1}, live={"shear_x": live}, earthquake={"shear_x": quake})
+        at = {"level": "L1", "x": 0, "y": place * 5 / 12}
+        changed = {"seismic": {"category": "B", "s_ds": 0}, "at": at}
+        items.append(point(f"P{place}", own, base__edges=FAR | {"x_plus": 6}) | changed)
+    found = list(ask(*items, combinations="strength").values())
+    value = 3900 / PAIR * (1 + 2.5 * 2100 / 3900 / 9)
+    assert [told(each) for each in found] == [{"loads-in-pattern-holds": pytest.approx(value, rel=1e-9)}] * 2
+
+
+def test_loads_of_one_nature_against_each_other_are_told(ask):
+    """They are checked one way at all near points, not one way at each."""
+    live = [{"nature": "live", "tension": 100, "shear_x": sign * 500} for sign in (1, -0.5)]
+    own = {"components": [{"nature": "dead", "tension": 100}, *live]}
+    assert all("loads-of-neighbours-together" in told(each) for each in at_angles(ask, own, own))
+    straight = {"components": [{"nature": "dead", "tension": 100}, *live[:1]]}
+    assert not any("loads-of-neighbours-together" in told(each) for each in at_angles(ask, straight, straight))
