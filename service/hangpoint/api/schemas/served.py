@@ -138,6 +138,7 @@ class Limits(TypedDict):
     job_selection_seconds: float
     question_anchors: int
     question_anchors_by_load_cases: int
+    question_pair_anchors_by_load_cases: int
     relocation_neighbours: int
     relocation_anchors_by_load_cases: int
     sensitivity_changes: int
