@@ -13,6 +13,7 @@ from hangpoint.api.bodies import read_batch
 from hangpoint.api.item_ids import item_ids
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.core.hang_point.cases import case_counts, fixtures, lay_out_cases, most_cases, row_counts
+from hangpoint.core.hang_point.turning import AS_STATED, Otherwise
 from hangpoint.core.hang_point.weights import service_loads
 from hangpoint.core.loads.combinations import CASES
 
@@ -175,8 +176,8 @@ def test_rows_of_near_points_count_every_sense_of_earthquake(client, catalogue, 
     points, basis = columns(body, catalogue)
     loads, group = service_loads(points, factored=False), np.zeros(3, dtype=np.intp)
     laid, turned = (
-        lay_out_cases(points, loads, fixture=fixtures(points), basis=basis, group=group, turned=turned)
-        for turned in (None, np.array([1.0, -1.0, 1.0]))
+        lay_out_cases(points, loads, fixture=fixtures(points), basis=basis, group=group, other=other)
+        for other in (AS_STATED, Otherwise(turned=np.array([1.0, -1.0, 1.0])))
     )
     cases, again = (int(np.bincount(own.axis.point_of_case)[0]) for own in (laid, turned))
     assert {CASES[each].name for each in turned.axis.load_case} == {

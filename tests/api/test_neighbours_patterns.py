@@ -125,3 +125,18 @@ def test_loads_of_one_nature_against_each_other_are_told(ask):
     assert all("loads-of-neighbours-together" in told(each) for each in at_angles(ask, own, own))
     straight = {"components": [{"nature": "dead", "tension": 100}, *live[:1]]}
     assert not any("loads-of-neighbours-together" in told(each) for each in at_angles(ask, straight, straight))
+
+
+def test_of_two_along_an_axis_both_full_are_the_worst(ask):
+    """12 in apart along x alone: A_Nc of 30 x 18 in. Both of 11,340 lb, or one of them empty, 140 lb, 5.85 in off the
+    middle: 11,480 (1 + 5.85 / 9) is less than 22,680.
+    """
+    own = forces(dead={"tension": 100}, contents={"tension": 8000})
+    row, full, empty = ALONE * 30 / 18, 1.4 * 8100, 140
+    one_empty = (full + empty) / row * (1 + 6 * (full - empty) / (full + empty) / 9)
+    assert one_empty < 2 * full / row
+    items = [point(f"P{at}", own) | {"at": {"level": "L1", "x": at, "y": 0}} for at in range(2)]
+    for each in ask(*items, combinations="strength").values():
+        assert told(each) == {}
+        used = next(m["utilisation"] for m in each["modes"] if m["mode"] == "concrete_breakout_tension")
+        assert used == pytest.approx(2 * full / row, rel=1e-9)

@@ -29,6 +29,8 @@ MOST_TURNED_ROWS = 320
 """The same with the senses of earthquake that are taken in each pattern."""
 
 _PARALLEL = 1 - 1e-9
+_ALIGNED = 1e-6
+"""in"""
 
 
 @frozen
@@ -49,23 +51,40 @@ class Absent:
 def absent_loads(points: Points, group: Index) -> Absent:
     """What may be absent at points that share concrete, where that may be worse.
 
-    Of two anchors that are only pulled what takes from one takes no less from the ratio of both: with N_1 + N_2 at an
-    eccentricity of s/2 |N_1 - N_2| / (N_1 + N_2), s below 3 h_ef, (N_1 + N_2) / psi_ec falls with each.
-
     Args:
         points: the batch.
         group: (points,) one number for points that share concrete.
     """
-    several = np.bincount(group, minlength=points.count) > 1
-    anchors = np.bincount(group[points.layouts.point], minlength=points.count)
-    sheared = np.zeros(points.count, dtype=np.bool_)
-    for _, v, m in points.hangs.parts():
-        sheared[group[v.any(axis=1) | m.any(axis=1)]] = True
-    rows = np.flatnonzero((several & (sheared | (anchors > 2)))[group])
+    several = np.bincount(group, minlength=points.count)[group] > 1
+    rows = np.flatnonzero(several & ~_aligned_pairs(points, group))
     lead = np.full((points.count, NATURES), -1, dtype=np.intp)
     if len(rows):
         lead[rows] = _leads(points, rows)
     return Absent(lead=lead, leads=lead == np.arange(NATURES))
+
+
+def _aligned_pairs(points: Points, group: Index) -> Bools:
+    """(points,) of two lone anchors, only pulled, that stand along x or y and not farther apart than 3 h_ef.
+
+    What takes from one of them takes no less from the ratio of both: with N_1 + N_2 at s/2 |N_1 - N_2| / (N_1 + N_2)
+    from their middle, (N_1 + N_2) (1 + e / 1.5 h_ef) = N_1 + N_2 + |N_1 - N_2| s / 3 h_ef falls with each (17.6.2.3).
+    """
+    none = np.zeros(points.count, dtype=np.bool_)
+    if points.sites is None or len(points.layouts.point) > points.count:
+        return none
+    loaded = none.copy()
+    for _, v, m in points.hangs.parts():
+        loaded |= v.any(axis=1) | m.any(axis=1)
+    size, aside = (np.bincount(group, weights, points.count) for weights in (None, loaded))
+    order = np.argsort(group, kind="stable")
+    first = np.searchsorted(group[order], group)
+    one, other = order[first], order[np.minimum(first + 1, points.count - 1)]
+    x, y = points.layouts.x + points.sites.x, points.layouts.y + points.sites.y
+    apart_x, apart_y = np.abs(x[one] - x[other]), np.abs(y[one] - y[other])
+    h_ef = points.products.h_ef
+    near = np.maximum(apart_x, apart_y) <= 3.0 * np.minimum(h_ef[one], h_ef[other])
+    aligned = np.minimum(apart_x, apart_y) <= _ALIGNED
+    return (size[group] == 2) & (aside[group] == 0) & near & aligned & ~points.plates.stated
 
 
 def _leads(points: Points, rows: Index) -> Index:
