@@ -140,3 +140,19 @@ def test_of_two_along_an_axis_both_full_are_the_worst(ask):
         assert told(each) == {}
         used = next(m["utilisation"] for m in each["modes"] if m["mode"] == "concrete_breakout_tension")
         assert used == pytest.approx(2 * full / row, rel=1e-9)
+
+
+def test_along_an_axis_too_a_load_that_pushes_may_be_absent(ask):
+    """Dead loads of 3,000 and 100 lb, live loads of -1,000 and 5,000 lb. All there: 1.2 x 3,000 - 1,600 and 8,120 lb;
+    with the live load of the one away it pulls by 3,600 lb beside the 8,120 of the other.
+    """
+    items = [
+        point(f"P{at}", forces(dead={"tension": dead}, live={"tension": live}))
+        | {"at": {"level": "L1", "x": at, "y": 0}}
+        for at, (dead, live) in enumerate(((3000, -1000), (100, 5000)))
+    ]
+    one, other = 1.2 * 3000, 1.2 * 100 + 1.6 * 5000
+    value = (one + other + (other - one) * 12 / 18) / (ALONE * 30 / 18)
+    for each in ask(*items, combinations="strength").values():
+        used = next(m["utilisation"] for m in each["modes"] if m["mode"] == "concrete_breakout_tension")
+        assert max(used, told(each).get("loads-in-pattern-holds", 0.0)) == pytest.approx(value, rel=1e-9)

@@ -9,9 +9,10 @@ import numpy as np
 
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.points import Points
-from hangpoint.core.hang_point.weights import service_loads
+from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 
 CONTENTS, LIVE, SPRINKLER = 0, 1, 2
 FIRST_TRANSIENT = 3
@@ -55,16 +56,17 @@ def absent_loads(points: Points, group: Index) -> Absent:
         points: the batch.
         group: (points,) one number for points that share concrete.
     """
-    several = np.bincount(group, minlength=points.count)[group] > 1
-    rows = np.flatnonzero(several & ~_aligned_pairs(points, group))
     lead = np.full((points.count, NATURES), -1, dtype=np.intp)
-    if len(rows):
-        lead[rows] = _leads(points, rows)
+    several = np.bincount(group, minlength=points.count)[group] > 1
+    if some(several):
+        loads = service_loads(points, factored=False)
+        rows = np.flatnonzero(several & ~_aligned_pairs(points, loads, group))
+        lead[rows] = _leads(points, loads, rows)
     return Absent(lead=lead, leads=lead == np.arange(NATURES))
 
 
-def _aligned_pairs(points: Points, group: Index) -> Bools:
-    """(points,) of two lone anchors, only pulled, that stand along x or y and not farther apart than 3 h_ef.
+def _aligned_pairs(points: Points, loads: ServiceLoads, group: Index) -> Bools:
+    """(points,) of two lone anchors, which every load only pulls, along x or y and not farther apart than 3 h_ef.
 
     What takes from one of them takes no less from the ratio of both: with N_1 + N_2 at s/2 |N_1 - N_2| / (N_1 + N_2)
     from their middle, (N_1 + N_2) (1 + e / 1.5 h_ef) = N_1 + N_2 + |N_1 - N_2| s / 3 h_ef falls with each (17.6.2.3).
@@ -72,10 +74,10 @@ def _aligned_pairs(points: Points, group: Index) -> Bools:
     none = np.zeros(points.count, dtype=np.bool_)
     if points.sites is None or len(points.layouts.point) > points.count:
         return none
-    loaded = none.copy()
-    for _, v, m in points.hangs.parts():
-        loaded |= v.any(axis=1) | m.any(axis=1)
-    size, aside = (np.bincount(group, weights, points.count) for weights in (None, loaded))
+    otherwise = points.plates.stated | (loads.dead < 0) | (loads.contents < 0) | (loads.live < 0)
+    for n, v, m in points.hangs.parts():
+        otherwise = otherwise | (n < 0) | v.any(axis=1) | m.any(axis=1)
+    size, out = (np.bincount(group, weights, points.count) for weights in (None, otherwise))
     order = np.argsort(group, kind="stable")
     first = np.searchsorted(group[order], group)
     one, other = order[first], order[np.minimum(first + 1, points.count - 1)]
@@ -84,11 +86,11 @@ def _aligned_pairs(points: Points, group: Index) -> Bools:
     h_ef = points.products.h_ef
     near = np.maximum(apart_x, apart_y) <= 3.0 * np.minimum(h_ef[one], h_ef[other])
     aligned = np.minimum(apart_x, apart_y) <= _ALIGNED
-    return (size[group] == 2) & (aside[group] == 0) & near & aligned & ~points.plates.stated
+    return (size[group] == 2) & (out[group] == 0) & near & aligned
 
 
-def _leads(points: Points, rows: Index) -> Index:
-    hangs, loads = points.hangs, service_loads(points, factored=False)
+def _leads(points: Points, loads: ServiceLoads, rows: Index) -> Index:
+    hangs = points.hangs
     acts = np.zeros((len(rows), NATURES, 6))
     for place, n, v, m in (
         (CONTENTS, loads.contents, hangs.v_contents, hangs.m_contents),
