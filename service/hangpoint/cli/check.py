@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from hangpoint.cli.options import (
+    EXIT_NOT_PASSED,
     CatalogueOption,
     CombinationsOption,
     DecimalOption,
@@ -25,6 +26,7 @@ from hangpoint.cli.options import (
     NeighboursOption,
     NoteOption,
     ProjectOption,
+    StrictOption,
     UnitsOption,
 )
 from hangpoint.cli.progress import progress
@@ -38,8 +40,6 @@ if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
     from hangpoint.api.files import FileKind
     from hangpoint.api.run import Run, RunOptions
-
-EXIT_NOT_PASSED = 3
 
 
 _WRITTEN = (Format.CSV, Format.JSON)
@@ -66,7 +66,7 @@ def check(
     note: NoteOption = None,
     project: ProjectOption = None,
     catalogue: CatalogueOption = None,
-    strict: Annotated[bool, typer.Option("--strict", help="Exit with 3 if any point is not passed.")] = False,
+    strict: StrictOption = False,
     out: Annotated[
         Path | None, typer.Option(help="Folder for schedule, answers, and errors of invalid points.")
     ] = None,

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from hangpoint.cli.options import (
+    EXIT_NOT_PASSED,
     AnchorUse,
     CatalogueOption,
     CombinationsOption,
@@ -25,6 +26,7 @@ from hangpoint.cli.options import (
     ProjectOption,
     ProofRule,
     Sheets,
+    StrictOption,
     UnitsOption,
 )
 from hangpoint.cli.reading import csv_options, read_kind, refuse_unheard
@@ -35,13 +37,10 @@ if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
     from hangpoint.api.resource import Resource
 
-EXIT_NOT_PASSED = 3
-
 FileArgument = Annotated[Path, typer.Argument(help="CSV of hang points, or JSON, by its ending.", show_default=False)]
 OutOption = Annotated[
     Path, typer.Option(help="File to write; .pdf, .html or .json says what it is.", show_default=False)
 ]
-StrictOption = Annotated[bool, typer.Option("--strict", help="Exit with 3 if any point is not passed.")]
 
 
 def submittal(
@@ -163,10 +162,9 @@ def _write(
     loaded = usable_catalogue(catalogue or settings.catalogue)
     metrics = Metrics(engine=__version__, catalogue=loaded.version)
     own = State(settings=settings, catalogue=loaded, metrics=metrics)
+    head = {name: value for name, value in head.items() if value is not None}
     try:
-        answer, beside = _answered(
-            resource, body, csv, {name: own for name, own in head.items() if own is not None}, own
-        )
+        answer, beside = _answered(resource, body, csv, head, own)
         plain = orjson.loads(orjson.dumps(answer))
         content = _document(resource, ending, plain, beside)
     except ProblemError as problem:

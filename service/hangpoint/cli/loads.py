@@ -5,12 +5,11 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from hangpoint.cli.options import EXIT_NOT_PASSED
 from hangpoint.cli.refusal import problem_text, refuse, usable_settings
 
 if TYPE_CHECKING:
     from hangpoint.settings import Settings
-
-EXIT_NOT_PASSED = 3
 
 
 def loads(

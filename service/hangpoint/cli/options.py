@@ -138,4 +138,8 @@ ProjectOption = Annotated[
 CatalogueOption = Annotated[
     Path | None, typer.Option(help="File or folder of families used instead of the built-in ones.")
 ]
+StrictOption = Annotated[bool, typer.Option("--strict", help="Exit with 3 if any point is not passed.")]
 """Options of the commands that read a file of hang points."""
+
+EXIT_NOT_PASSED = 3
+"""With ``--strict``."""

@@ -13,7 +13,7 @@ from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, packed_probes, probe
 from hangpoint.api.reverse.words import outcome_json
 from hangpoint.api.tally import not_checked_of
-from hangpoint.core.hang_point.cases import group_rows, row_counts
+from hangpoint.core.hang_point.cases import case_rows, row_counts
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Index
@@ -121,7 +121,7 @@ def refuse_rows(points: Points, situation: Situation, group: Index | None = None
     Raises:
         ProblemError: too many.
     """
-    stated = row_counts(points, situation.basis) if group is None else group_rows(points, situation.basis, group)[0]
+    stated = row_counts(points, situation.basis) if group is None else case_rows(points, situation.basis, group)
     _refuse(int(stated.sum()), MAX_ROWS)
     if group is not None:
         _refuse(int(row_counts(points, situation.basis, group).sum()), MAX_PAIR_ROWS)

@@ -238,13 +238,9 @@ def _counts(points: Points, basis: Basis, group: Index | None) -> tuple[Index, I
     return every[kind], np.array([np.count_nonzero(_SHAKEN[each]) for each in cases], dtype=np.intp)[kind]
 
 
-def group_rows(points: Points, basis: Basis, group: Index | None = None) -> tuple[Index, Index]:
-    """Anchors of each point times its load cases, and times those of earthquake; arguments and shape as of
-    `case_counts`.
-    """
-    anchors = np.bincount(points.layouts.point, minlength=points.count)
-    cases, shaken = _counts(points, basis, group)
-    return anchors * cases, anchors * shaken
+def case_rows(points: Points, basis: Basis, group: Index | None = None) -> Index:
+    """Anchors of each point times its load cases; arguments and shape as of `case_counts`."""
+    return np.bincount(points.layouts.point, minlength=points.count) * case_counts(points, basis, group)
 
 
 def row_counts(points: Points, basis: Basis, group: Index | None = None) -> Index:
@@ -253,13 +249,15 @@ def row_counts(points: Points, basis: Basis, group: Index | None = None) -> Inde
     Ways are those of `Points.apart`, senses those of earthquake of points that share concrete, and patterns those of
     what may be absent at some of them; arguments and shape as of `case_counts`.
     """
-    rows, shaken = group_rows(points, basis, group)
+    anchors = np.bincount(points.layouts.point, minlength=points.count)
+    cases, shaken = _counts(points, basis, group)
+    rows = anchors * cases
     if group is not None:
         turn = turning_of_group(turning(points, basis), group)
         patterns = 0
         if not basis.factored:
             patterns = patterns_of(absent_loads(points, group), group=group, rows=rows, movers=turn).copies
-        rows = rows * (1 + patterns) + shaken * (senses(turn) - 1)
+        rows = rows * (1 + patterns) + anchors * shaken * (senses(turn) - 1)
     if points.apart is None:
         return rows
     if group is not None:  # all of them are checked in every way that any has

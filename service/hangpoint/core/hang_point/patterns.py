@@ -22,7 +22,7 @@ from hangpoint.core.hang_point.absent import (
     patterns_of,
 )
 from hangpoint.core.hang_point.apart import without_rod
-from hangpoint.core.hang_point.cases import any_of_group, group_rows, row_counts, turning
+from hangpoint.core.hang_point.cases import any_of_group, case_rows, row_counts, turning
 from hangpoint.core.hang_point.copies import copies, rank_along, turned_by
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.scope import ACCEPTED
@@ -61,7 +61,7 @@ def with_patterns(
     checked = together.refusal == ACCEPTED
     turns = turning(points, basis)
     movers = turning_of_group(turns, group)
-    patterns = patterns_of(absent, group=group, rows=group_rows(points, basis, group)[0], movers=movers)
+    patterns = patterns_of(absent, group=group, rows=case_rows(points, basis, group), movers=movers)
     rank = np.where(turns, rank_along(turns.astype(np.intp), group, points.sites) % (patterns.turned + 1), 0)
     place = _places(absent, rank_along(absent.count, group, points.sites), patterns.loads)
     before = without_rod(together, np.zeros(points.count))

@@ -15,7 +15,8 @@ below, and 4 % above at 1/4 in.
 
 Units: in, in2, psi, lbf. Threads: unified coarse, A_r at d - 1.299038/n, A_t at d - 0.9743/n; ISO metric coarse, root
 d - 1.226869 P (d_3), A_t at d - 0.938194 P (ISO 898-1). Limits: straight rod in tension, service temperature to
-650 F, load along the axis, full thread engagement; bending, fatigue and compression are not covered.
+650 F, load along the axis, full thread engagement; bending and fatigue are not covered; compression is
+in `statics.rod_in_compression`.
 """
 
 from typing import Annotated, ClassVar, NamedTuple
@@ -23,6 +24,7 @@ from typing import Annotated, ClassVar, NamedTuple
 import numpy as np
 
 from hangpoint.core.quantity import Axis, Bools, Floats, Record, StrengthRecord, formula, given, procedure, record
+from hangpoint.core.statics.thread_root import thread_root
 
 
 class Thread(NamedTuple):
@@ -183,8 +185,7 @@ def rod_allowable(
 
     ``d``, ``pitch``, ``k_root`` of ``THREADS``; ``f_basis`` in psi, ``safety``, ``k_thread`` of ``ALLOWABLE_BASES``.
     """
-    d_r = d - k_root * pitch
-    a_r = np.pi / 4.0 * d_r**2
+    d_r, a_r = thread_root(d=d, pitch=pitch, k_root=k_root)
     f_allow = f_basis / safety * k_thread
     design_strength = f_allow * a_r
     return RodAllowable(

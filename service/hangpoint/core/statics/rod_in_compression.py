@@ -13,6 +13,7 @@ from typing import Annotated, ClassVar
 import numpy as np
 
 from hangpoint.core.quantity import Axis, Bools, Floats, Record, formula, given, procedure, record
+from hangpoint.core.statics.thread_root import thread_root
 
 _CLAUSE = "AISC 360 E3"
 PHI = 0.90
@@ -55,8 +56,8 @@ def rod_in_compression(*, c_rod: Floats, d: Floats, pitch: Floats, k_root: Float
     ``d``, ``pitch``, ``k_root`` of `rod.THREADS`, in; ``l_free`` in in, infinite where not stated. Source: AISC 360-16,
     E2 and E3.
     """
-    d_r = d - k_root * pitch
-    a_r, r = np.pi / 4.0 * d_r**2, d_r / 4.0
+    d_r, a_r = thread_root(d=d, pitch=pitch, k_root=k_root)
+    r = d_r / 4.0
     phi, f_y, e = (np.full(len(d), value) for value in (PHI, F_Y, MODULUS))
     f_cr = c_rod / (phi * a_r)
     slender = slenderness_of_stress(f_cr=f_cr, f_y=f_y, e=e)
