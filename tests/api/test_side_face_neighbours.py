@@ -221,3 +221,16 @@ def test_coordinates_stay_where_the_face_is_not_known(asking_back):
     answer = asking_back.post("/v1/relocations", asked)
     assert "at" not in answer["places"][0]["patch"]
     assert "coordinates-left-as-stated" in answer["assumptions"]
+
+
+@pytest.mark.parametrize("title", ["facing", "Facing", "base.facing"])
+def test_the_direction_is_a_column(send_csv, title):
+    """Two brackets 6 in apart on a wall that looks to 180: to the right is towards -y."""
+    head = (
+        "id,at.x,at.y,at.z,base.member,hangs.kind,hangs.components.0.nature,hangs.components.0.tension [lbf],family,"
+        f"anchor_size,h_ef [in],base.kind,base.density,thickness [in],face,{title},edge_x_minus,edge_x_plus,"
+        "edge_y_minus,edge_y_plus,seismic_category"
+    )
+    rest = "W1,forces,dead,100,wedge-expansion-zinc,5/8,2.75,concrete,normalweight,10,side,180,none,none,none,none,B"
+    found = send_csv(f"{head}\nA,0 ft,3 ft,9 ft,{rest}\nB,0 ft,2.5 ft,9 ft,{rest}\n", "?format=json", status=200)
+    assert [each["neighbours"]["together"] for each in found["items"]] == [["B"], ["A"]]

@@ -72,6 +72,7 @@ ENOUGH = frozenset(
         "state",
         "member",
         "face",
+        "facing",
         "category",
         "hydrotest",
         "exposure",
