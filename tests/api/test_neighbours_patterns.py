@@ -4,6 +4,7 @@ Headed bolts 3/4 in, h_ef 6 in, f'c 4,000 psi, cracked: N_b = 24 sqrt(4,000) 6^1
 """
 
 import math
+import random
 
 import pytest
 
@@ -30,6 +31,10 @@ def at_angles(ask, *hangs, **top):
     places = ({"level": "L1", "x": 0, "y": 0}, {"level": "L1", "x": 1, "y": 1})
     items = [point(f"P{at}", own) | {"at": places[at]} for at, own in enumerate(hangs)]
     return list(ask(*items, combinations="strength", **top).values())
+
+
+def breakout(result):
+    return next(m["utilisation"] for m in result["modes"] if m["mode"] == "concrete_breakout_tension")
 
 
 def told(result):
@@ -59,8 +64,7 @@ def test_one_empty_beside_a_full_one(ask, natures, full, empty, status):
     for each in at_angles(ask, own, own):
         assert told(each) == {code: pytest.approx(value, rel=1e-9)}
         assert each["status"] == status
-        used = next(m["utilisation"] for m in each["modes"] if m["mode"] == "concrete_breakout_tension")
-        assert used == pytest.approx(2 * full / AT_ANGLES, rel=1e-9)
+        assert breakout(each) == pytest.approx(2 * full / AT_ANGLES, rel=1e-9)
 
 
 @pytest.mark.parametrize(("times", "status"), [(0.9, "passed"), (1, "failed")])
@@ -138,8 +142,68 @@ def test_of_two_along_an_axis_both_full_are_the_worst(ask):
     items = [point(f"P{at}", own) | {"at": {"level": "L1", "x": at, "y": 0}} for at in range(2)]
     for each in ask(*items, combinations="strength").values():
         assert told(each) == {}
-        used = next(m["utilisation"] for m in each["modes"] if m["mode"] == "concrete_breakout_tension")
-        assert used == pytest.approx(2 * full / row, rel=1e-9)
+        assert breakout(each) == pytest.approx(2 * full / row, rel=1e-9)
+
+
+def in_pattern(loads, apart, area, reach):
+    """Use of two by the tensions that each may have, in the worst pattern and with all of them."""
+
+    def use(one, other):
+        off = abs(one - other) / (one + other) / 2
+        return (one + other) / area * math.prod(1 + 2 * off * each / (2 * reach) for each in apart)
+
+    every = [use(one, other) for one in loads[0] for other in loads[1]]
+    return max(every), use(max(loads[0]), max(loads[1]))
+
+
+def test_of_two_at_any_angle_what_is_worse_in_pattern_is_told(ask):
+    """120 random pairs, 2.2 to 17 in apart along x and along y, by the formula in every pattern:
+    told where one empty beside a full one is worse, and not where both full are, whether that was known beforehand.
+    """
+    draw, items, expected = random.Random(11), [], []
+    for pair in range(120):
+        apart = [draw.uniform(2.2, 17) for _ in range(2)]
+        stated = [(draw.choice((0, 50, 500)) + draw.uniform(10, 100), draw.uniform(500, 4000)) for _ in range(2)]
+        for at, (dead, contents) in enumerate(stated):
+            place = {"level": "L1", "x": 10 * pair + at * apart[0] / 12, "y": at * apart[1] / 12}
+            own = forces(dead={"tension": dead}, contents={"tension": contents})
+            items.append(point(f"P{pair}-{at}", own) | {"at": place})
+        loads = [(1.4 * dead, 1.4 * (dead + contents)) for dead, contents in stated]
+        area = ALONE * (2 * 18 * 18 - (18 - apart[0]) * (18 - apart[1])) / (18 * 18)
+        most, full = in_pattern(loads, apart, area, 9)
+        for _, own in loads:  # each by itself is judged too
+            acts = math.hypot(*apart) < 18
+            expected.append((acts, max(most, own / ALONE), max(full, own / ALONE)))
+    near = worse = 0
+    for each, (acts, most, full) in zip(ask(*items, combinations="strength").values(), expected, strict=True):
+        if not acts:
+            assert told(each) == {}
+            continue
+        assert breakout(each) == pytest.approx(full, rel=1e-9)
+        more = most > each["governing"]["utilisation"] * (1 + 1e-9)  # steel may govern
+        assert told(each) == ({"loads-in-pattern-holds": pytest.approx(most, rel=1e-9)} if more else {})
+        near, worse = near + 1, worse + more
+    assert near > worse > 10
+    assert near - worse > 10
+
+
+def test_beside_three_edges_two_at_an_angle_are_worse_in_pattern_sooner(ask):
+    """5 in apart along x and along y and 4 in from three edges h'_ef is 4 / 1.5 = 2.67 in (17.6.2.1.2): with one of two
+    empty (1 + 5 / 8)^2 is more than 2, where h_ef of 6 in had (1 + 5 / 18)^2.
+    """
+    full, empty = 1.4 * 2050, 1.4 * 50
+    own, items = forces(dead={"tension": 50}, contents={"tension": 2000}), []
+    for at, (left, right, down) in enumerate(((4, 9, 4), (9, 4, 9))):
+        edges = FAR | {"x_minus": left, "x_plus": right, "y_minus": down}
+        place = {"level": "L1", "x": at * 5 / 12, "y": at * 5 / 12}
+        items.append(point(f"P{at}", own, base__edges=edges) | {"at": place})
+    h_ef = 4 / 1.5
+    area = 0.7 * 24 * math.sqrt(4000) * h_ef**1.5 * (2 * 8 * 8 - 3 * 3) / (8 * 8)
+    most, both = in_pattern([(empty, full)] * 2, (5, 5), area, 1.5 * h_ef)
+    assert most > both
+    for each in ask(*items, combinations="strength").values():
+        assert breakout(each) == pytest.approx(both, rel=1e-9)
+        assert list(told(each).values()) == [pytest.approx(most, rel=1e-9)]
 
 
 def test_along_an_axis_too_a_load_that_pushes_may_be_absent(ask):
@@ -154,5 +218,4 @@ def test_along_an_axis_too_a_load_that_pushes_may_be_absent(ask):
     one, other = 1.2 * 3000, 1.2 * 100 + 1.6 * 5000
     value = (one + other + (other - one) * 12 / 18) / (ALONE * 30 / 18)
     for each in ask(*items, combinations="strength").values():
-        used = next(m["utilisation"] for m in each["modes"] if m["mode"] == "concrete_breakout_tension")
-        assert max(used, told(each).get("loads-in-pattern-holds", 0.0)) == pytest.approx(value, rel=1e-9)
+        assert max(breakout(each), told(each).get("loads-in-pattern-holds", 0.0)) == pytest.approx(value, rel=1e-9)

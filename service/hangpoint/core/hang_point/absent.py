@@ -8,7 +8,9 @@ random sets no joint check was worse there than at the worse of both. Others are
 import numpy as np
 
 from hangpoint.core.frozen import frozen
+from hangpoint.core.hang_point.free_edges import free_edges_of_anchors
 from hangpoint.core.hang_point.points import Points
+from hangpoint.core.hang_point.sharing import bond_reach_of
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -30,7 +32,7 @@ MOST_TURNED_ROWS = 320
 """The same with the senses of earthquake that are taken in each pattern."""
 
 _PARALLEL = 1 - 1e-9
-_ALIGNED = 1e-6
+_IN_LINE = 1e-6
 """in"""
 
 
@@ -60,16 +62,18 @@ def absent_loads(points: Points, group: Index) -> Absent:
     several = np.bincount(group, minlength=points.count)[group] > 1
     if some(several):
         loads = service_loads(points, factored=False)
-        rows = np.flatnonzero(several & ~_aligned_pairs(points, loads, group))
+        rows = np.flatnonzero(several & ~_sure_pairs(points, loads, group))
         lead[rows] = _leads(points, loads, rows)
     return Absent(lead=lead, leads=lead == np.arange(NATURES))
 
 
-def _aligned_pairs(points: Points, loads: ServiceLoads, group: Index) -> Bools:
-    """(points,) of two lone anchors, which every load only pulls, along x or y and not farther apart than 3 h_ef.
+def _sure_pairs(points: Points, loads: ServiceLoads, group: Index) -> Bools:
+    """(points,) of two lone anchors, which every load only pulls, so near that no load of either relieves both.
 
-    What takes from one of them takes no less from the ratio of both: with N_1 + N_2 at s/2 |N_1 - N_2| / (N_1 + N_2)
-    from their middle, (N_1 + N_2) (1 + e / 1.5 h_ef) = N_1 + N_2 + |N_1 - N_2| s / 3 h_ef falls with each (17.6.2.3).
+    With u = s_x / 3 h_ef, v = s_y / 3 h_ef and r = |N_1 - N_2| / (N_1 + N_2), at most 1, the resultant is s r / 2 from
+    their middle, and the ratio of both goes with (N_1 + N_2) (1 + u r) (1 + v r) (17.6.2.3). It grows with the larger
+    load, and with the smaller one too where u + v + u v (2 r + r^2) <= 1. Bond has 2 c_Na for 3 h_ef (17.6.5.3). The
+    smaller h_ef beside three edges (17.6.2.1.2) is not below s / 3, which is enough in a line along x or y alone.
     """
     none = np.zeros(points.count, dtype=np.bool_)
     if points.sites is None or len(points.layouts.point) > points.count:
@@ -83,10 +87,14 @@ def _aligned_pairs(points: Points, loads: ServiceLoads, group: Index) -> Bools:
     one, other = order[first], order[np.minimum(first + 1, points.count - 1)]
     x, y = points.layouts.x + points.sites.x, points.layouts.y + points.sites.y
     apart_x, apart_y = np.abs(x[one] - x[other]), np.abs(y[one] - y[other])
-    h_ef = points.products.h_ef
-    near = np.maximum(apart_x, apart_y) <= 3.0 * np.minimum(h_ef[one], h_ef[other])
-    aligned = np.minimum(apart_x, apart_y) <= _ALIGNED
-    return (size[group] == 2) & (out[group] == 0) & near & aligned
+    h_ef, c_na = points.products.h_ef, bond_reach_of(points)
+    reach = np.where(c_na > 0.0, np.minimum(3.0 * h_ef, 2.0 * c_na), 3.0 * h_ef)
+    u, v = (apart / np.minimum(reach[one], reach[other]) for apart in (apart_x, apart_y))
+    near_edges = free_edges_of_anchors(points) < 1.5 * h_ef[:, None]
+    shallow = (near_edges[one] | near_edges[other]).sum(axis=1) > 2
+    in_line = np.minimum(apart_x, apart_y) <= _IN_LINE
+    sure = (u + v + 3.0 * u * v <= 1.0) & (in_line | ~shallow)
+    return (size[group] == 2) & (out[group] == 0) & sure
 
 
 def _leads(points: Points, loads: ServiceLoads, rows: Index) -> Index:

@@ -108,7 +108,7 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     both = near & ((bolts[sites.a] & tables[sites.b]) | (tables[sites.a] & bolts[sites.b]))[pair]
     together = np.zeros(len(sites.a), dtype=np.bool_)
     together[found[acts]] = True
-    cut_from = np.maximum(REACH * h_ef, _bond_reach(points))
+    cut_from = np.maximum(REACH * h_ef, bond_reach_of(points))
     within = spacing < cut_from[sites.a[pair]] + cut_from[sites.b[pair]]
     apart = shares & ~together[pair] & (spacing > SAME_PLACE) & within
     at_edge = np.zeros(points.count, dtype=np.bool_)
@@ -160,7 +160,7 @@ def _least(points: Points) -> Floats:
     return np.maximum(points.products.s_min, points.products.s_min_code)
 
 
-def _bond_reach(points: Points) -> Floats:
+def bond_reach_of(points: Points) -> Floats:
     """(points,) c_Na, 0 where no adhesive holds."""
     product = points.products
     return bond_reach(d_a=product.d_a, tau_uncr=np.where(product.adhesive, points.bonds.tau_uncr, 0.0))
@@ -192,7 +192,7 @@ def _pulled(points: Points) -> Bools:
 
 def _reach(points: Points, towards: Floats) -> Floats:
     product = points.products
-    c_na = _bond_reach(points)
+    c_na = bond_reach_of(points)
     c_na = np.maximum(c_na, np.where(points.decks.tested, product.s_min / 2, 0.0))  # their least spacing is wider
     if points.allowables is not None:
         own = points.allowables
