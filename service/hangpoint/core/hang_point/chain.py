@@ -4,31 +4,25 @@ from dataclasses import replace
 
 import numpy as np
 
-from hangpoint.core.aci318_19.concrete_basis import F_C_LIMIT_CAST_IN, F_C_LIMIT_POST_INSTALLED
-from hangpoint.core.aci318_19.limits import concrete_findings, dimension_findings, fixing_findings
-from hangpoint.core.aci318_19.pullout import HOOKED
+from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowable_findings import allowable_findings, allowable_refusals, nearest_anchor
-from hangpoint.core.hang_point.allowables import CHAPTER_17
-from hangpoint.core.hang_point.anchor_checks import anchor_checks
+from hangpoint.core.hang_point.anchor_checks import AnchorChecks, anchor_checks
 from hangpoint.core.hang_point.apart import with_ways_apart
+from hangpoint.core.hang_point.applied import Applied, MostOfAnchors, applied_loads
 from hangpoint.core.hang_point.base_findings import base_findings, limit_finding
-from hangpoint.core.hang_point.case_loads import case_demand, case_shear
-from hangpoint.core.hang_point.cases import LoadCases, case_names, fixtures, lay_out_cases
+from hangpoint.core.hang_point.cases import case_names
 from hangpoint.core.hang_point.deck_findings import deck_findings
-from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
-from hangpoint.core.hang_point.distribution import Distribution, distribute
-from hangpoint.core.hang_point.earthquake import earthquake_findings, shares
+from hangpoint.core.hang_point.earthquake import Shaken, earthquake_findings, shares
 from hangpoint.core.hang_point.environment import environment_findings
 from hangpoint.core.hang_point.equivalents import equivalent_sections
-from hangpoint.core.hang_point.layout_findings import layout_findings, nearest_edges
-from hangpoint.core.hang_point.light_duty import light_duty_findings
-from hangpoint.core.hang_point.load_findings import load_findings
+from hangpoint.core.hang_point.layout_findings import layout_findings
 from hangpoint.core.hang_point.neighbour_checks import load_case_findings, neighbour_findings, shared_anchors
 from hangpoint.core.hang_point.patterns import with_patterns
+from hangpoint.core.hang_point.point_findings import point_findings
 from hangpoint.core.hang_point.points import Basis, Points
-from hangpoint.core.hang_point.rods import RodSizes, rod_findings, rod_modes, rod_sizes
+from hangpoint.core.hang_point.rods import RodSizes, rod_modes, rod_sizes
 from hangpoint.core.hang_point.scope import ACCEPTED, refusals
 from hangpoint.core.hang_point.sections import check_sections
 from hangpoint.core.hang_point.senses import with_other_senses
@@ -38,7 +32,6 @@ from hangpoint.core.hang_point.triage import triage
 from hangpoint.core.hang_point.turning import AS_STATED, Otherwise
 from hangpoint.core.hang_point.verdict import (
     Alone,
-    Demand,
     Neighbours,
     PointMode,
     Section,
@@ -50,12 +43,10 @@ from hangpoint.core.hang_point.verdict import (
     utilisation_by_case,
     without_balance,
 )
-from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.loads.combination_tables import TRANSIENT
-from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
-from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Finding, Link, Mode, Refusal, position
+from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Link, Mode, Refusal, position
 
 _IN_TENSION = TENSION_MODES | {Mode.TABLE_TENSION, Mode.MASONRY_STEEL_TENSION}
 _IN_SHEAR = SHEAR_MODES | {Mode.TABLE_SHEAR, Mode.MASONRY_STEEL_SHEAR}
@@ -100,94 +91,90 @@ def _compared(points: Points, basis: Basis, alone: Alone | None) -> Verdicts:
     )
 
 
+@frozen
+class _Scope:
+    """Points whose anchors are ``checked`` (points,): none that is refused or whose load nothing balances."""
+
+    refusal: Index
+    unbalanced: Bools
+    checked: Bools
+    shaken: Shaken
+
+
+@frozen
+class _Held:
+    """What anchors and base hold in the cases ``at`` of all, those of points that are checked, on their own ``axis``.
+
+    ``peak`` (cases,) is the largest utilisation of each of these cases, -1 where no mode has it.
+    """
+
+    at: Index
+    axis: CaseAxis
+    anchors: Anchors
+    checks: AnchorChecks
+    modes: list[PointMode]
+    peak: Floats
+
+
 def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwise = AS_STATED) -> Verdicts:
-    count = points.count
-    loads = service_loads(points, factored=basis.factored)
-    fixture = fixtures(points)
-    cases = lay_out_cases(points, loads, fixture=fixture, basis=basis, group=shared and shared.group, other=other)
-    axis = cases.axis
-    demand, shear = case_demand(points, loads, cases), case_shear(points, cases)
-    load = distribute(points, cases, fixture=fixture, demand=demand, shear=shear)
-    summary = _summary(loads, demand, shear, axis, load)
-    loaded = _loaded(load, summary, axis)
-    shaken = shares(points=points, axis=axis, load=load)
-    refusal = refusals(
-        points=points,
-        basis=basis,
-        pulled=loaded.tension > 0,
-        least_tension=np.where(fixture, 0.0, _least_tension(demand, axis)),
-        sustained=loaded.sustained,
-        sheared=loaded.shear > 0,
-        shaken=shaken,
-        outside=_outside(points, basis, cases, loaded),
-        above_limit=None if shared is None else shared.above_limit,
-    )
-    unbalanced = axis.any(~load.balanced) & (refusal == ACCEPTED)
-    checked = (refusal == ACCEPTED) & ~unbalanced
-    at = checked[axis.point_of_case].nonzero()[0]
-    own_axis, own_load = (axis, load) if checked.all() else (axis.take(at), load.take(at))
-    anchors = own_load.anchors if shared is None else shared_anchors(points, own_axis, own_load.anchors, shared)
-    anchor = anchor_checks(
-        points,
-        at,
-        axis=own_axis,
-        owner=axis.point_of_case,
-        shear=shear,
-        load=load,
-        anchors=anchors,
-        sides=nearest_sides(points, shared),
-    )
-    utilisation, row = utilisation_by_case(anchor.outcomes, own_axis)
-    anchor_modes = point_modes(anchor.outcomes, own_axis, utilisation=utilisation, row=row)
-    own_modes, peak_by_case = rod_modes(points, loads=loads, n_ua=demand.n_ua, axis=axis, basis=basis)
-    modes = [*own_modes, *without_balance(anchor_modes, unbalanced)]
-    anchor_peak = utilisation.max(axis=0, initial=-1.0)
-    peak_by_case[at] = np.maximum(peak_by_case[at], anchor_peak)
-    sizes = rod_sizes(points)
-    worst = governing(modes, count)
-    code_axis = own_axis if anchor.code_cases is None else own_axis.take(anchor.code_cases)
-    ductile = earthquake_findings(points=points, axis=code_axis, anchor=anchor.code, shaken=shaken)
+    applied = applied_loads(points, basis, group=shared and shared.group, other=other)
+    scope = _scope(points, basis, shared, applied)
+    held = _held(points, shared, applied, scope)
+    axis, loads = applied.cases.axis, applied.loads
+    rods, peak = rod_modes(points, loads=loads, n_ua=applied.demand.n_ua, axis=axis, basis=basis)
+    peak[held.at] = np.maximum(peak[held.at], held.peak)
+    modes, sizes = [*rods, *without_balance(held.modes, scope.unbalanced)], rod_sizes(points)
+    worst = governing(modes, points.count)
+    next_case, next_utilisation = next_worst(axis, peak=peak, governing_case=worst.load_case)
+    code_axis = held.axis if held.checks.code_cases is None else held.axis.take(held.checks.code_cases)
+    ductile = earthquake_findings(points=points, axis=code_axis, anchor=held.checks.code, shaken=scope.shaken)
     over_limit = limit_finding(points, loads.most())
-    reason = _without_mode(refusal, anchor_modes, loaded, unbalanced)
-    next_case, next_utilisation = next_worst(axis, peak=peak_by_case, governing_case=worst.load_case)
+    refusal = _without_mode(scope, held.modes, applied.most)
     found = [
-        *_findings(points, loads, sizes, checked, summary),
-        *allowable_findings(points, checked=checked, spacing=nearest_anchor(points, shared)),
-        *layout_findings(points, axis, fixture=fixture, load=load, unbalanced=unbalanced, checked=checked),
+        *point_findings(points, loads, sizes, scope.checked, applied.summary),
+        *allowable_findings(points, checked=scope.checked, spacing=nearest_anchor(points, shared)),
+        *layout_findings(
+            points,
+            axis,
+            fixture=applied.fixture,
+            load=applied.load,
+            unbalanced=scope.unbalanced,
+            checked=scope.checked,
+        ),
         *ductile.findings,
-        *deck_findings(points, checked),
-        *base_findings(points, checked),
-        *environment_findings(points, checked),
-        *load_case_findings(shared, borrowed=cases.borrowed, lost=cases.lost, checked=checked),
+        *deck_findings(points, scope.checked),
+        *base_findings(points, scope.checked),
+        *environment_findings(points, scope.checked),
+        *load_case_findings(shared, borrowed=applied.cases.borrowed, lost=applied.cases.lost, checked=scope.checked),
         over_limit,
     ]
     return Verdicts(
-        count=count,
+        count=points.count,
         method=points.method,
         case_names=case_names(points.given_names),
         load_cases=np.bincount(axis.load_case).nonzero()[0],
-        refusal=reason,
-        unchecked=~checked,
-        to_engineer=triage(points, refusal=reason, sustained=loaded.sustained, over_limit=over_limit.holds),
-        demand=summary,
+        refusal=refusal,
+        unchecked=~scope.checked,
+        to_engineer=triage(points, refusal=refusal, sustained=applied.most.sustained, over_limit=over_limit.holds),
+        demand=applied.summary,
         modes=modes,
-        axis=own_axis,
-        anchors=anchors,
+        axis=held.axis,
+        anchors=held.anchors,
         sections=[
             *loads.sections,
             *check_sections(
-                at,
-                own_axis,
-                peak=anchor_peak,
-                demand=demand,
-                shear=shear,
-                load=load,
-                further=cases.further,
-                anchor=anchor,
-                modes=anchor_modes,
+                held.at,
+                held.axis,
+                peak=held.peak,
+                demand=applied.demand,
+                shear=applied.shear,
+                load=applied.load,
+                further=applied.cases.further,
+                anchor=held.checks,
+                modes=held.modes,
             ),
-            *_size_section(sizes, count),
-            *equivalent_sections(points, basis, modes=anchor_modes),
+            *_size_section(sizes, points.count),
+            *equivalent_sections(points, basis, modes=held.modes),
             *ductile.sections,
         ],
         findings=[column for column in found if some(column.holds)],
@@ -198,51 +185,62 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
     )
 
 
-def _outside(points: Points, basis: Basis, cases: LoadCases, loaded: "_Loaded") -> list[tuple[Refusal, Bools]]:
+def _scope(points: Points, basis: Basis, shared: Sharing | None, applied: Applied) -> _Scope:
+    axis, most = applied.cases.axis, applied.most
+    shaken = shares(points=points, axis=axis, load=applied.load)
+    refusal = refusals(
+        points=points,
+        basis=basis,
+        pulled=most.tension > 0,
+        least_tension=applied.least_tension,
+        sustained=most.sustained,
+        sheared=most.shear > 0,
+        shaken=shaken,
+        outside=_outside(points, basis, applied),
+        above_limit=None if shared is None else shared.above_limit,
+    )
+    accepted = refusal == ACCEPTED
+    unbalanced = axis.any(~applied.load.balanced) & accepted
+    return _Scope(refusal=refusal, unbalanced=unbalanced, checked=accepted & ~unbalanced, shaken=shaken)
+
+
+def _outside(points: Points, basis: Basis, applied: Applied) -> list[tuple[Refusal, Bools]]:
     """Reasons against points that chapter 17 doesn't cover."""
     if points.allowables is None:
         return []
+    cases, most = applied.cases, applied.most
     quake: Bools = np.any(cases.further.quake, axis=1)
     ruled = points.hangs.sprinkler | (points.hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] != 0)
     return allowable_refusals(
         points,
         basis,
-        pulled=loaded.tension > 0,
-        held=loaded.sustained > 0,
-        sheared=loaded.shear > 0,
+        pulled=most.tension > 0,
+        held=most.sustained > 0,
+        sheared=most.shear > 0,
         quaking=cases.axis.any(quake),
         ruled=ruled,
     )
 
 
-def _least_tension(demand: AnchorDemand, axis: CaseAxis) -> Floats:
-    """Smallest factored tension over the cases of each point.
-
-    Contents that relieve the anchor count against it here: they may push it towards the base.
-    """
-    return -axis.largest(-(demand.n_ua + demand.gamma_contents * np.minimum(demand.n_contents, 0.0)))
-
-
-@frozen
-class _Loaded:
-    """Largest tension, sustained tension and shear of any anchor in any case of each point, (points,) each, lbf."""
-
-    tension: Floats
-    sustained: Floats
-    shear: Floats
-
-
-def _loaded(load: Distribution, summary: Demand, axis: CaseAxis) -> _Loaded:
-    if load.layout is None:
-        return _Loaded(
-            tension=np.maximum(summary.factored, 0.0),
-            sustained=np.maximum(summary.sustained, 0.0),
-            shear=summary.shear,
-        )
-    anchors = load.anchors
-    worst = [values[anchors.lead(values)] for values in (anchors.n_ua, anchors.n_ua_s, anchors.v)]
-    tension, sustained, shear = axis.largest(np.array(worst))
-    return _Loaded(tension=tension, sustained=sustained, shear=shear)
+def _held(points: Points, shared: Sharing | None, applied: Applied, scope: _Scope) -> _Held:
+    whole, load = applied.cases.axis, applied.load
+    at = scope.checked[whole.point_of_case].nonzero()[0]
+    axis, own = (whole, load) if scope.checked.all() else (whole.take(at), load.take(at))
+    anchors = own.anchors if shared is None else shared_anchors(points, axis, own.anchors, shared)
+    checks = anchor_checks(
+        points,
+        at,
+        axis=axis,
+        owner=whole.point_of_case,
+        shear=applied.shear,
+        load=load,
+        anchors=anchors,
+        sides=nearest_sides(points, shared),
+    )
+    utilisation, row = utilisation_by_case(checks.outcomes, axis)
+    modes = point_modes(checks.outcomes, axis, utilisation=utilisation, row=row)
+    peak = utilisation.max(axis=0, initial=-1.0)
+    return _Held(at=at, axis=axis, anchors=anchors, checks=checks, modes=modes, peak=peak)
 
 
 def _size_section(sizes: RodSizes | None, count: int) -> list[Section]:
@@ -253,106 +251,14 @@ def _size_section(sizes: RodSizes | None, count: int) -> list[Section]:
     return [Section(record=sizes.record, row=row, link=Link.ROD)]
 
 
-def _summary(
-    loads: ServiceLoads, demand: AnchorDemand, shear: AnchorShear, axis: CaseAxis, load: Distribution
-) -> Demand:
-    (factored, sustained, sheared), (case, _, _) = axis.worst(np.array([demand.n_ua, demand.n_ua_s, shear.v_ua]))
-    return Demand(
-        dead=loads.dead,
-        contents=loads.contents,
-        live=loads.live,
-        sprinkler=loads.sprinkler,
-        test=loads.transient[:, 0, TRANSIENT.index("test")],
-        factored=factored,
-        sustained=sustained,
-        shear=sheared,
-        moment=_moment(axis, load),
-        load_case=axis.load_case[case],
-    )
-
-
-def _moment(axis: CaseAxis, load: Distribution) -> Floats:
-    """Largest sum of moments of each point, 0 where it has no layout."""
-    if load.layout is None:
-        return np.zeros(axis.count)
-    of, moment = load.layout.load, np.zeros(len(axis.point_of_case))
-    moment[load.layout.cases] = np.abs(of.m_x) + np.abs(of.m_y) + np.abs(of.m_z)
-    return axis.largest(moment)
-
-
-def _without_mode(refusal: Index, modes: list[PointMode], loaded: _Loaded, unbalanced: Bools) -> Index:
-    """A point with a loaded anchor that no mode was checked against is refused, never passed."""
-    accepted = (refusal == ACCEPTED) & ~unbalanced
-    for load, own in ((loaded.tension, _IN_TENSION), (loaded.shear, _IN_SHEAR)):
-        without = accepted & (load > 0)
+def _without_mode(scope: _Scope, modes: list[PointMode], most: MostOfAnchors) -> Index:
+    """The refusals; a point with a loaded anchor that no mode was checked against is refused, never passed."""
+    refusal = scope.refusal
+    for load, own in ((most.tension, _IN_TENSION), (most.shear, _IN_SHEAR)):
+        without = scope.checked & (load > 0)
         for mode in modes:
             if mode.record is not None and mode.mode in own:
                 without &= ~mode.applies
         if some(without):
             refusal = np.where(without, position(Refusal.NO_MODE), refusal)
     return refusal
-
-
-def _findings(
-    points: Points, loads: ServiceLoads, sizes: RodSizes | None, checked: Bools, demand: Demand
-) -> list[FindingColumn]:
-    base, product, hangs, factored = points.bases, points.products, points.hangs, demand.factored
-    zero, c_a = np.zeros(points.count), nearest_edges(points)
-    of_the_code = [
-        *dimension_findings(
-            c_a=c_a,
-            c_min=product.c_min,
-            c_min_code=product.c_min_code,
-            thickness=base.thickness,
-            h_min=product.h_min,
-            h_ef=product.h_ef,
-            d_a=product.d_a,
-            e_h=product.e_h,
-            hooked=product.pullout_method == HOOKED,
-            screw=product.screw,
-            limited_depth=product.post_installed & ~product.adhesive & ~product.thickness_tested,
-        ),
-        *concrete_findings(
-            f_c_specified=base.f_c,
-            f_c_limit=np.where(product.post_installed, F_C_LIMIT_POST_INSTALLED, F_C_LIMIT_CAST_IN),
-            f_y_bars=np.maximum(base.f_y_n, base.f_y_v),
-            post_installed=product.post_installed,
-            cracked=base.cracked,
-            category=base.category,
-        ),
-        *fixing_findings(
-            d_a=product.d_a,
-            h_ef=product.h_ef,
-            c_a=c_a,
-            adhesive=product.adhesive,
-            welded=points.fixings.welded & ~product.post_installed & (demand.shear > 0),
-            thickness=points.fixings.thickness,
-        ),
-    ]
-    if points.allowables is not None:
-        of_the_code = [_where(column, points.method == CHAPTER_17) for column in of_the_code]
-    anchor = [
-        *of_the_code,
-        *load_findings(points, loads, demand),
-        FindingColumn(Finding.WELDED_POST_INSTALLED, points.fixings.welded & product.post_installed, zero, zero),
-        FindingColumn(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
-        FindingColumn(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
-        *light_duty_findings(points, tension=factored),
-    ]
-    sprinkler: list[FindingColumn] = []
-    if some(hangs.sprinkler):
-        on_structure = loads.dead + loads.contents + loads.sprinkler
-        sprinkler = [
-            FindingColumn(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, on_structure, zero),
-            FindingColumn(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
-        ]
-    return [
-        *loads.findings,
-        *rod_findings(points, sizes),
-        *sprinkler,
-        *(anchor if checked.all() else (_where(column, checked) for column in anchor)),
-    ]
-
-
-def _where(column: FindingColumn, checked: Bools) -> FindingColumn:
-    return FindingColumn(finding=column.finding, holds=column.holds & checked, value=column.value, limit=column.limit)
