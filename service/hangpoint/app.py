@@ -30,6 +30,7 @@ from hangpoint.api.routes import catalogue, hang_points, operations, troubles
 from hangpoint.api.state import State
 from hangpoint.product.catalogue import load_catalogue
 from hangpoint.settings import Settings, read_settings
+from hangpoint.web.page import add_form
 
 _BY_STATUS = {404: "not-found", 405: "method-not-allowed"}
 _ROUTERS = (hang_points.router, catalogue.router, troubles.router, operations.router)
@@ -56,6 +57,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     for router in (hang_points.router, *computing, catalogue.router, troubles.router, operations.router):
         app.include_router(router)
     _add_documentation(app)
+    add_form(app)
     app.openapi = openapi_document(app)
     app.add_exception_handler(ProblemError, _on_problem)
     app.add_exception_handler(HTTPException, _on_http)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from hangpoint.api.body_limit import Answer, App, Receive, Scope, Send
 from hangpoint.api.problems import ProblemError
 
-OPEN_PATHS = ("/livez", "/readyz", "/version", "/metrics", "/docs", "/openapi.json", "/problems/", "/static/")
+OPEN_PATHS = ("/livez", "/readyz", "/version", "/metrics", "/docs", "/openapi.json", "/problems/", "/static/", "/form")
 
 START_PATH = "/"
 """Says only where to read on."""

@@ -1,8 +1,9 @@
-"""The columns of a CSV as a list: for a terminal, as a CSV, and as an empty file to fill in."""
+"""The columns of a CSV as a list: for a terminal, as JSON and as CSV, and as an empty file to fill in."""
 
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from hangpoint.api.csv_columns import REQUIRED, columns, short_names
 from hangpoint.api.schemas.request import Item
@@ -13,17 +14,20 @@ from hangpoint.units import PRINTED, System
 LIST_COLUMNS = ("column", "short_name", "us", "si", "words", "needed", "take_off_only", "what")
 _USUAL = ("trade", "hangs.weight", "hangs.nature", "base.density")
 """Columns that most jobs have besides those with a short name."""
+_PLAIN = {str: "text", float: "number", int: "whole", bool: "flag"}
 _PLACE = re.compile(r"\.[0-9]+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ListedColumn:
-    """A column: path, short name, unit of a bare number by system, words that it takes, and what it holds."""
+    """A column: path, short name, unit of a bare number by system, words that it takes, what it ``holds`` in JSON, and
+    what it says."""
 
     path: str
     short: str
     units: tuple[str, str] | None
     words: tuple[str, ...]
+    holds: str
     listed: bool
     needed: bool
     usual: bool
@@ -58,12 +62,33 @@ def _columns() -> Iterator[ListedColumn]:
             short=short.get(path, ""),
             units=printed,
             words=words,
+            holds="quantity" if cell.kind is not None else _PLAIN[cell.plain],
             listed=cell.listed,
             needed=path in REQUIRED,
             usual=path in known and (path in short or path in _USUAL),
             take_off_only=path not in known,
             text=cell.text,
         )
+
+
+def served_columns() -> dict[str, Any]:
+    """The columns of a hang point, and an empty file by system of units."""
+    listed = [
+        {
+            "path": each.path,
+            "title": each.title,
+            "text": each.text,
+            "holds": each.holds,
+            "several": each.listed,
+            **({"us": each.units[0], "si": each.units[1]} if each.units else {}),
+            **({"words": list(each.words)} if each.words else {}),
+            "needed": each.needed,
+            "usual": each.usual,
+        }
+        for each in listed_columns()
+        if not each.take_off_only
+    ]
+    return {"columns": listed, "empty": {system: empty_csv(system) for system in PRINTED}}
 
 
 def columns_csv() -> str:

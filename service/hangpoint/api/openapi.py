@@ -95,6 +95,7 @@ _SERVED: dict[str, Any] = {
     "/livez": served.Live,
     "/readyz": served.Ready,
     "/version": served.Versions,
+    "/v1/columns": served.Columns,
     "/v1/families": served.FamilyList,
     "/v1/families/{family}": Family,
     "/v1/limits": served.Limits,

@@ -60,7 +60,10 @@ def serve(
             f"{shown}:{settings.port} can't be listened on: if another service has the port, name a free one by --port"
             " or HANGPOINT_PORT."
         )
-    typer.echo(f"hangpoint {__version__} on http://{shown}:{settings.port}, documentation under /docs", err=True)
+    typer.echo(
+        f"hangpoint {__version__} on http://{shown}:{settings.port}, form under /form, documentation under /docs",
+        err=True,
+    )
     uvicorn.Server(server).run(sockets=[listening])
 
 

@@ -8,6 +8,7 @@ from fastapi import APIRouter, Depends
 from starlette.requests import Request
 from starlette.responses import Response
 
+from hangpoint.api.column_list import served_columns
 from hangpoint.api.csv_columns import ALIASES, NOTES, REQUIRED, columns
 from hangpoint.api.family_filters import Found, filtered, parameters
 from hangpoint.api.limits import limits_of
@@ -141,6 +142,12 @@ async def list_quantities(request: Request) -> Response:
     return cached_response(request, quantities())
 
 
+@readable(router, "/v1/columns", operation_id="listColumns", summary="Columns of hang points", dependencies=_PLAIN)
+async def list_columns(request: Request) -> Response:
+    """Every member of a hang point by its dotted path, as a CSV or a form has it: words, units, what it says."""
+    return cached_response(request, served_columns())
+
+
 def quantities() -> dict[str, Any]:
     """What `list_quantities` answers."""
     return {
@@ -267,6 +274,7 @@ def _head(found: Found) -> dict[str, Any]:
         "basis": family.basis,
         "material": family.material.model_dump(mode="json", exclude_none=True),
         "traits": family.traits.model_dump(mode="json"),
+        "units": family.units,
         "products": list(found.products),
     }
 

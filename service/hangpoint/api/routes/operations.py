@@ -6,9 +6,10 @@ from importlib.metadata import version
 
 from fastapi import APIRouter
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, Response
+from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from hangpoint import __version__
+from hangpoint.api.media import HTML
 from hangpoint.api.metrics import MEDIA_TYPE as METRICS
 from hangpoint.api.problems import PROBLEMS, ProblemError
 from hangpoint.api.responses import NO_STORE, json_response
@@ -17,12 +18,22 @@ from hangpoint.api.self_check import published_example_holds
 from hangpoint.api.state import state
 
 router = APIRouter(tags=["operations"])
+FORM = "/form"
+"""Address of the form, which stands beside this part."""
 _LIBRARIES = ("fastapi", "numpy", "orjson", "pint", "pydantic", "starlette", "uvicorn")
 
 
-@readable(router, "/", operation_id="showStart", summary="Where to begin")
-async def show_start() -> Response:
-    """What this service is, and where its documentation and its checks are."""
+@readable(
+    router,
+    "/",
+    operation_id="showStart",
+    summary="Where to begin",
+    responses={307: {"description": "To the form: the caller asks for a page."}},
+)
+async def show_start(request: Request) -> Response:
+    """What this service is, and where its form, its documentation and its checks are. A browser goes to the form."""
+    if HTML in request.headers.get("accept", ""):
+        return RedirectResponse(FORM, headers={"Vary": "Accept"})
     return json_response(
         {
             "service": "hangpoint",
@@ -31,6 +42,7 @@ async def show_start() -> Response:
             "links": {
                 "documentation": "/docs",
                 "openapi": "/openapi.json",
+                "form": FORM,
                 "check_one": "/v1/hang-point",
                 "check_many": "/v1/hang-points",
             },

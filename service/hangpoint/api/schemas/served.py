@@ -1,6 +1,6 @@
 """What is read by GET: the catalogue and the closed lists, limits, versions, where to begin."""
 
-from typing import Literal
+from typing import Literal, NotRequired
 
 from pydantic import with_config
 from typing_extensions import TypedDict
@@ -8,6 +8,7 @@ from typing_extensions import TypedDict
 from hangpoint.api.schemas.answer import CatalogueVersion
 from hangpoint.api.schemas.problem import CLOSED
 from hangpoint.product.family import Basis, Material, Principle, Traits
+from hangpoint.product.fields import Units
 from hangpoint.product.guidance.troubles import Trouble
 
 
@@ -17,6 +18,7 @@ class StartLinks(TypedDict):
 
     documentation: str
     openapi: str
+    form: str
     check_one: str
     check_many: str
 
@@ -58,7 +60,10 @@ class Versions(TypedDict):
 
 @with_config(CLOSED)
 class FamilyHead(TypedDict):
-    """A family without its figures, and the addresses of its products that were asked for."""
+    """A family without its figures, and the addresses of its products that were asked for.
+
+    An address ends in the embedment, in in or mm as ``units`` says.
+    """
 
     id: str
     name: str
@@ -67,6 +72,7 @@ class FamilyHead(TypedDict):
     basis: Basis
     material: Material
     traits: Traits
+    units: Units
     products: list[str]
 
 
@@ -91,6 +97,43 @@ class Troubles(TypedDict):
     source: str
     rules: list[str]
     troubles: list[ServedTrouble]
+
+
+@with_config(CLOSED)
+class Column(TypedDict):
+    """A column of a hang point: the dotted ``path`` of its member in JSON, the shortest ``title``, and what it says.
+
+    ``holds`` is what stands in JSON, ``several`` a list of it. A bare quantity is in the unit ``us`` or ``si``;
+    ``words`` are those of a closed list, or the one that may stand for a quantity. A number in a path is a place in a
+    list.
+    """
+
+    path: str
+    title: str
+    text: str
+    holds: Literal["text", "quantity", "number", "whole", "flag"]
+    several: bool
+    us: NotRequired[str]
+    si: NotRequired[str]
+    words: NotRequired[list[str]]
+    needed: bool
+    usual: bool
+
+
+@with_config(CLOSED)
+class EmptyFiles(TypedDict):
+    """A CSV with a header of needed and usual columns and nothing else, by the system of its units."""
+
+    us: str
+    si: str
+
+
+@with_config(CLOSED)
+class Columns(TypedDict):
+    """Every column that a CSV of hang points may have, the needed ones first, and empty files to fill in."""
+
+    columns: list[Column]
+    empty: EmptyFiles
 
 
 @with_config(CLOSED)

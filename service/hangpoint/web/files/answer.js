@@ -1,0 +1,223 @@
+/** Answers of the service as parts of the page. Every text goes in as text, never as markup. */
+
+import { labelOf } from "./fields.js";
+import { pathOf, percent, shown } from "./request.js";
+
+/** An element with its properties and what is in it; nothing where a child is null. */
+export function make(tag, properties, ...children) {
+  const made = Object.assign(document.createElement(tag), properties);
+  made.append(...children.filter((child) => child !== null && child !== undefined));
+  return made;
+}
+
+function list(title, texts, kind = "ul") {
+  return texts.length
+    ? make("div", {}, make("h3", {}, title), make(kind, {}, ...texts.map((text) => make("li", {}, text))))
+    : null;
+}
+
+function folded(title, texts, { open = false } = {}) {
+  const items = texts.map((text) => make("li", {}, text));
+  const summary = make("summary", {}, `${title} (${texts.length})`);
+  return texts.length ? make("details", { open }, summary, make("ul", {}, ...items)) : null;
+}
+
+function scroll(table) {
+  return make("div", { className: "scroll" }, table);
+}
+
+function cell(text, className = "") {
+  return make("td", { className }, text);
+}
+
+function head(...titles) {
+  return make("thead", {}, make("tr", {}, ...titles.map((title) => make("th", { scope: "col" }, title))));
+}
+
+/** The status of a result in words, and what governs it. */
+export function verdict(item, words) {
+  const assumed = item.on_assumptions && item.status === "passed" ? " on assumptions" : "";
+  if (item.status === "invalid") {
+    return item.problem.error_count === 1 ? "invalid: one error" : `invalid: ${item.problem.error_count} errors`;
+  }
+  if (item.status === "refused") {
+    return `refused: ${item.reason.text}`;
+  }
+  const governing = item.governing;
+  const by = governing
+    ? `: used to ${percent(governing.utilisation)}, ${words[governing.mode] ?? governing.mode} (${governing.load_case})`
+    : "";
+  return `${item.status}${assumed}${by}`;
+}
+
+/** Errors of an item, one line each. */
+export function errorTexts(item) {
+  return item.problem.errors.map((error) => {
+    const where = [error.line ? `line ${error.line}` : "", error.column ?? ""].filter(Boolean).join(", ");
+    const cellText = error.cell ? ` “${error.cell}”` : "";
+    const place = where ? `${where}${cellText}: ` : `${labelOf(pathOf(error.pointer))}: `;
+    const allowed = error.allowed?.length ? ` Possible: ${error.allowed.join(", ")}.` : "";
+    return `${place}${error.detail}${allowed}`;
+  });
+}
+
+function findingText(finding, answer) {
+  const unit = finding.quantity === "ratio" ? "" : ` ${answer.units[finding.quantity] ?? ""}`;
+  const value = finding.value === undefined ? "" : ` It is ${shown(finding.value)}${unit}`;
+  const limit = finding.value === undefined || finding.limit === undefined ? "" : `, the limit ${shown(finding.limit)}${unit}`;
+  return `${finding.severity}: ${finding.text}${value}${limit}${value ? "." : ""} [${finding.clause}]`;
+}
+
+function modeTable(item, answer, words) {
+  const force = answer.units.force;
+  const rows = item.modes
+    .filter((mode) => mode.applies)
+    .map((mode) => {
+      const governs = item.governing && mode.mode === item.governing.mode;
+      const noForce = mode.mode.endsWith("interaction");
+      return make(
+        "tr",
+        { className: governs ? "governs" : "" },
+        cell(words[mode.mode] ?? mode.mode),
+        cell(noForce ? "" : shown(mode.demand), "number"),
+        cell(noForce ? "" : shown(mode.design_strength), "number"),
+        cell(percent(mode.utilisation), "number"),
+        cell(mode.load_case),
+        cell(mode.clause),
+      );
+    });
+  const titles = head("Mode", `Demand, ${force}`, `Design strength, ${force}`, "Used", "Load case", "Clause");
+  return rows.length ? scroll(make("table", {}, titles, make("tbody", {}, ...rows))) : null;
+}
+
+function nearTexts(near) {
+  const others = [
+    [near.together, "Checked together with"],
+    [near.unlike, "Of another product or depth, and near:"],
+    [near.by_spacing, "Looked at by its distance alone:"],
+  ];
+  const texts = others.filter(([ids]) => ids?.length).map(([ids, words]) => `${words} ${ids.join(", ")}.`);
+  return [...texts, `Alone it would be used to ${percent(near.alone.utilisation)}.`];
+}
+
+/**
+ * One result, whole: verdict, modes, what was found, what was assumed, what isn't checked.
+ *
+ * @param words texts of modes and findings by their code.
+ */
+export function resultPart(item, answer, words) {
+  const alone = answer.items.length === 1;
+  const assumed = alone ? Object.values(answer.assumptions) : (item.assumptions ?? []).map((code) => answer.assumptions[code]);
+  return make(
+    "div",
+    {},
+    make("p", { className: `verdict ${item.status}` }, `${item.id ?? ""} ${verdict(item, words)}`.trim()),
+    item.product ? make("p", {}, `Product: ${item.product.address} (${item.product.data} data).`) : null,
+    item.status === "invalid" ? list("What is missing or can't be read", errorTexts(item)) : null,
+    item.modes ? modeTable(item, answer, words) : null,
+    list("Findings", (item.findings ?? []).map((finding) => findingText(finding, answer))),
+    list("For the engineer", (item.to_engineer ?? []).map((each) => `${each.text} ${each.question}`)),
+    item.neighbours ? list("Near it", nearTexts(item.neighbours)) : null,
+    item.status === "invalid" ? null : folded("Assumed", assumed, { open: alone }),
+    folded("Not checked", (item.not_checked ?? []).map((code) => answer.not_checked[code])),
+  );
+}
+
+/** A problem that stopped the whole request. */
+export function problemPart(problem) {
+  const errors = problem.errors?.length ? errorTexts({ problem }) : [];
+  const told = errors.length ? errors : [problem.detail ?? "The service gave no reason."];
+  return make(
+    "div",
+    {},
+    make("p", { className: "verdict invalid" }, problem.title ?? "The request failed"),
+    make("ul", {}, ...told.map((text) => make("li", {}, text))),
+  );
+}
+
+/** Rows that are shown before somebody asks for all. */
+const AT_ONCE = 500;
+
+const ORDER = ["invalid", "refused", "failed", "passed"];
+
+/** The results of a list: counts, then a row each, those that need a look first. */
+export function listPart(answer, words) {
+  const counts = answer.summary;
+  const parts = ORDER.map((status) => `${counts[status]} ${status}`);
+  const assumed = counts.passed_on_assumptions ? `, ${counts.passed_on_assumptions} of them on assumptions` : "";
+  const order = [...answer.items].sort((one, other) => ORDER.indexOf(one.status) - ORDER.indexOf(other.status));
+  const open = make("div", {});
+  const rowOf = (item) => {
+    const shownHere = () => {
+      open.replaceChildren(resultPart(item, answer, words));
+      open.scrollIntoView({ block: "nearest" });
+    };
+    const told = item.status === "invalid" ? errorTexts(item).join(" ") : (item.findings ?? []).map((each) => each.text).join(" ");
+    return make(
+      "tr",
+      {},
+      make("td", {}, make("button", { type: "button", onclick: shownHere }, item.id ?? `row ${item.index + 1}`)),
+      cell(item.status, item.status),
+      cell(item.product?.address ?? ""),
+      cell(item.governing ? percent(item.governing.utilisation) : "", "number"),
+      cell(item.governing ? (words[item.governing.mode] ?? item.governing.mode) : (item.reason?.text ?? "")),
+      cell(told),
+    );
+  };
+  const body = make("tbody", {}, ...order.slice(0, AT_ONCE).map(rowOf));
+  const rest = make("button", { type: "button", hidden: order.length <= AT_ONCE }, `Show all ${order.length}`);
+  rest.onclick = () => {
+    body.append(...order.slice(AT_ONCE).map(rowOf));
+    rest.remove();
+  };
+  const titles = head("Hang point", "Status", "Product", "Used", "What governs, or why refused", "Told");
+  return make(
+    "div",
+    {},
+    make("p", { className: "verdict" }, `${counts.total} hang points: ${parts.join(", ")}${assumed}.`),
+    open,
+    scroll(make("table", {}, titles, body)),
+    rest,
+  );
+}
+
+/** The products that hold, best first, with a button that takes one; then the others by their reason. */
+export function rankedPart(item, answer, words, take) {
+  if (item.status === "invalid" || !item.counts) {
+    return resultPart(item, answer, words);
+  }
+  const rows = (item.ranked ?? []).map((each) =>
+    make(
+      "tr",
+      {},
+      cell(String(each.rank), "number"),
+      cell(each.name),
+      cell(each.product),
+      cell(percent(each.utilisation), "number"),
+      cell(shown(each.cost_index), "number"),
+      cell(shown(each.minutes), "number"),
+      cell(each.cautions.map((code) => words[code] ?? code).join(" ")),
+      make("td", {}, make("button", { type: "button", onclick: () => take(each.product) }, "Take it")),
+    ),
+  );
+  const why = (item.rejected ?? []).map((each) => `${each.reason.text} (${each.products.length} of them)`);
+  const titles = head("", "Family", "Product", "Used", "Cost index", "Minutes", "Cautions", "");
+  return make(
+    "div",
+    {},
+    make(
+      "p",
+      { className: `verdict ${item.counts.held ? "passed" : "failed"}` },
+      `${item.counts.held} of ${item.counts.candidates} products hold` +
+        `${rows.length < item.counts.held ? `; the first ${rows.length}, by ${answer.objective.replaceAll("_", " ")}` : ""}.`,
+    ),
+    rows.length ? scroll(make("table", {}, titles, make("tbody", {}, ...rows))) : null,
+    list("What would help", [
+      ...(item.nearest?.changes ?? []).map((change) => change.text),
+      ...(item.nearest?.engineer ? [item.nearest.engineer] : []),
+    ]),
+    folded("Why the others don't", why),
+    folded("Assumed", Object.values(answer.assumptions)),
+    folded("Not checked", Object.values(answer.not_checked)),
+  );
+}

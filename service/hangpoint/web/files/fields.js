@@ -1,0 +1,129 @@
+/** The fields that the page shows by itself, by their columns; every other one is found under "another field". */
+
+/** Groups of fields: `kind` is the column that decides which of the fields `of` it are there. */
+export const GROUPS = [
+  {
+    title: "What hangs",
+    first: ["id"],
+    kind: "hangs.kind",
+    of: {
+      pipe: [
+        ...["hangs.material", "hangs.size", "hangs.schedule", "hangs.contents", "hangs.sprinkler"],
+        ...["hangs.run.spans", "hangs.run.support"],
+      ],
+      weight: ["hangs.weight", "hangs.nature"],
+      forces: [
+        ...["hangs.components.0.nature", "hangs.components.0.tension", "hangs.components.0.shear_x"],
+        ...["hangs.components.0.shear_y", "hangs.components.1.nature", "hangs.components.1.tension"],
+        ...["hangs.components.1.shear_x", "hangs.components.1.shear_y"],
+      ],
+    },
+  },
+  { title: "Rod and anchor", paths: ["rod.size", "anchor.family", "product"] },
+  {
+    title: "Base",
+    kind: "base.kind",
+    of: {
+      concrete: ["base.strength.f_c", "base.density", "base.state"],
+      deck: [
+        ...["base.strength.f_c", "base.density", "base.state", "base.deck.flute", "base.deck.flute_width"],
+        ...["base.deck.offset", "base.deck.cover"],
+      ],
+      masonry: [
+        ...["base.masonry.units", "base.masonry.material", "base.masonry.f_m", "base.masonry.location"],
+        "base.masonry.joint_distance",
+      ],
+      hollow_core: ["base.hollow_core.location", "base.hollow_core.cover", "base.hollow_core.strand_distance"],
+      steel: [],
+      wood: [],
+      unknown: [],
+    },
+    paths: ["base.thickness", "base.face"],
+  },
+  {
+    title: "Edges of the base, from the anchor",
+    paths: ["base.edges.x_minus", "base.edges.x_plus", "base.edges.y_minus", "base.edges.y_plus"],
+  },
+  { title: "Building", paths: ["seismic.category"] },
+];
+
+/** An invented pipe under an invented slab. */
+export const EXAMPLE = {
+  "hangs.kind": "pipe",
+  "hangs.material": "steel",
+  "hangs.size": "4",
+  "hangs.schedule": "40",
+  "hangs.contents": "water",
+  "hangs.sprinkler": "no",
+  "hangs.run.spans": "10 ft; 12 ft; 10 ft",
+  "hangs.run.support": "1",
+  "rod.size": "5/8",
+  "anchor.family": "wedge-expansion-zinc",
+  product: "wedge-expansion-zinc/1/2/3.25",
+  "base.kind": "concrete",
+  "base.strength.f_c": "4000 psi",
+  "base.density": "normalweight",
+  "base.state": "cracked",
+  "base.thickness": "8 in",
+  "base.face": "soffit",
+  "base.edges.x_minus": "none",
+  "base.edges.x_plus": "9 in",
+  "base.edges.y_minus": "none",
+  "base.edges.y_plus": "none",
+  "seismic.category": "B",
+};
+
+/** Names of fields where that of the column is no name that is said. */
+export const LABELS = {
+  id: "Name of the point",
+  product: "Size, embedment",
+  "hangs.kind": "What",
+  "hangs.material": "Material",
+  "hangs.size": "Nominal size",
+  "hangs.schedule": "Schedule or type",
+  "hangs.contents": "Contents",
+  "hangs.sprinkler": "Sprinkler line",
+  "hangs.run.spans": "Spans of the run",
+  "hangs.run.support": "This hanger, from 0",
+  "hangs.weight": "Weight",
+  "hangs.nature": "Nature",
+  "rod.size": "Rod",
+  "anchor.family": "Family",
+  "base.kind": "Of",
+  "base.strength.f_c": "Strength f'c",
+  "base.masonry.f_m": "Strength f'm",
+  "base.density": "Density",
+  "base.state": "Cracked or not",
+  "base.thickness": "Thickness",
+  "base.face": "Face",
+  "base.edges.x_minus": "Towards -x",
+  "base.edges.x_plus": "Towards +x",
+  "base.edges.y_minus": "Towards -y",
+  "base.edges.y_plus": "Towards +y",
+  "seismic.category": "Seismic category",
+};
+
+/** A name for the field of a column: its own, or the last words of its path. */
+export function labelOf(path) {
+  if (LABELS[path]) {
+    return LABELS[path];
+  }
+  const load = path.match(/^hangs\.components\.(\d+)\.(.+)$/);
+  if (load) {
+    return `Load ${Number(load[1]) + 1}, ${load[2].replaceAll("_", " ")}`;
+  }
+  const names = path.split(".");
+  const places = names.filter((name) => /^\d+$/.test(name)).map((name) => Number(name) + 1);
+  const words = names.filter((name) => !/^\d+$/.test(name));
+  const text = words.slice(Math.max(1, words.length - 2)).join(" ").replaceAll("_", " ") || words.join(" ");
+  return [text.charAt(0).toUpperCase() + text.slice(1), ...places].join(" ");
+}
+
+/** The columns of a group of which the fields are on the page, as `fields` are stated now. */
+export function pathsOf(group, fields) {
+  return [
+    ...(group.first ?? []),
+    ...(group.kind ? [group.kind, ...(group.of[fields[group.kind]] ?? [])] : []),
+    ...(group.paths ?? []),
+  ];
+}

@@ -1,0 +1,192 @@
+"""The form: its page, the headers that it is sent with, and what its scripts send, run without a browser."""
+
+import json
+import re
+from importlib.resources import files
+
+import pytest
+from fastapi.testclient import TestClient
+from py_mini_racer import MiniRacer
+
+from hangpoint.api.column_list import served_columns
+from hangpoint.app import create_app
+from hangpoint.settings import Settings
+
+WEB = files("hangpoint.web")
+PAGE = WEB.joinpath("form.html").read_text("utf-8")
+SCRIPTS = {each.name: each.read_text("utf-8") for each in WEB.joinpath("files").iterdir() if each.name.endswith(".js")}
+COLUMNS = {column["path"]: column for column in served_columns()["columns"]}
+
+
+@pytest.fixture(scope="module")
+def client():
+    with TestClient(create_app()) as made:
+        yield made
+
+
+@pytest.fixture(scope="module")
+def script():
+    """Calls of the functions that need neither page nor network: name and arguments to what they return."""
+    engine = MiniRacer()
+    for name in ("request.js", "fields.js"):
+        engine.eval(re.sub(r"^export ", "", SCRIPTS[name], flags=re.MULTILINE).replace("const ", "var "))
+
+    def call(expression, *arguments):
+        engine.eval(f"var given = {json.dumps(arguments)}")
+        return json.loads(engine.eval(f"JSON.stringify({expression})"))
+
+    yield call
+    engine.close()
+
+
+def test_the_page_and_its_files_are_served(client):
+    answer = client.get("/form")
+    assert answer.status_code == 200
+    assert answer.headers["content-type"] == "text/html; charset=utf-8"
+    assert answer.text == PAGE
+    assert client.head("/form").status_code == 200
+    policy = answer.headers["content-security-policy"]
+    assert "script-src 'self'" in policy
+    assert "frame-ancestors 'none'" in policy
+    named = re.findall(r'(?:src|href)="(/form/[^"]+)"', PAGE)
+    imported = [f"/form/{name}" for text in SCRIPTS.values() for name in re.findall(r'from "\./([^"]+)"', text)]
+    assert {"/form/form.js", "/form/form.css", "/form/request.js"} <= {*named, *imported}
+    for address in {*named, *imported}:
+        assert client.get(address).status_code == 200, address
+
+
+def test_nothing_is_fetched_from_elsewhere():
+    for text in (PAGE, *SCRIPTS.values(), WEB.joinpath("files/form.css").read_text("utf-8")):
+        assert not re.search(r"https?://|//[a-z]+\.[a-z]+/", text)
+
+
+def test_no_text_of_an_answer_becomes_markup():
+    for text in SCRIPTS.values():
+        assert not re.search(r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|\beval\(", text)
+
+
+def test_the_page_is_open_where_checks_need_a_token():
+    client = TestClient(create_app(Settings(access="tokens", tokens="abc")))
+    assert client.get("/form").status_code == 200
+    assert client.get("/form/form.js").status_code == 200
+    assert client.get("/v1/columns").status_code == 401
+    assert client.get("/v1/columns", headers={"Authorization": "Bearer abc"}).status_code == 200
+
+
+def test_a_browser_is_led_to_the_form_and_a_program_is_not(client):
+    answer = client.get("/", headers={"Accept": "text/html,*/*;q=0.8"}, follow_redirects=False)
+    assert (answer.status_code, answer.headers["location"]) == (307, "/form")
+    assert client.get("/").json()["links"]["form"] == "/form"
+
+
+def test_every_part_that_a_script_names_is_on_the_page():
+    made = {"more-list", "groups"}
+    for text in SCRIPTS.values():
+        for name in re.findall(r'\bat\("([a-z-]+)"\)', text):
+            assert f'id="{name}"' in PAGE or name in made, name
+
+
+def test_every_field_is_a_column(script):
+    paths = set(script("Object.keys(LABELS)")) | set(script("Object.keys(EXAMPLE)"))
+    for group in script("GROUPS"):
+        own = [group["kind"]] if "kind" in group else []
+        paths.update(own, group.get("first", []), group.get("paths", []), *group.get("of", {}).values())
+        for kind in own:
+            assert set(group["of"]) == set(COLUMNS[kind]["words"])
+    assert {path for path in paths if script("columnOf(given[0], given[1]) ?? null", path, COLUMNS) is None} == {
+        "product"
+    }
+
+
+def test_what_every_point_needs_is_on_the_page(script):
+    """The fields that a file needs too; a kind brings those of its own."""
+    shown = {path for group in script("GROUPS") for path in [group.get("kind"), *group.get("first", [])]}
+    shown |= {path for group in script("GROUPS") for path in group.get("paths", [])}
+    assert {path for path, column in COLUMNS.items() if column["needed"]} <= shown
+
+
+def item_of(script, **fields):
+    return script("itemOf(given[0], given[1])", fields, COLUMNS)
+
+
+def test_the_example_is_checked_and_holds(script, client):
+    fields = script("EXAMPLE")
+    product = script("fieldsOfProduct(given[0], given[1])", fields.pop("product"), "us")
+    assert product == {"anchor.family": "wedge-expansion-zinc", "anchor.size": "1/2", "anchor.h_ef": "3.25 in"}
+    item = {"id": "P1"} | item_of(script, **fields | product)
+    (result,) = client.post("/v1/hang-points", json={"units": "us", "items": [item]}).json()["items"]
+    assert result["status"] == "passed", result
+    del item["anchor"]
+    (chosen,) = client.post("/v1/selections", json={"units": "us", "items": [item]}).json()["items"]
+    assert chosen["status"] == "held"
+
+
+@pytest.mark.parametrize(
+    ("fields", "item"),
+    [
+        ({"base.thickness": "8"}, {"base": {"thickness": 8}}),
+        ({"base.thickness": " 2-1/2 in "}, {"base": {"thickness": "2-1/2 in"}}),
+        ({"base.edges.x_plus": "none"}, {"base": {"edges": {"x_plus": "none"}}}),
+        ({"base.edges.x_plus": ".5"}, {"base": {"edges": {"x_plus": 0.5}}}),
+        ({"hangs.run.spans": "10; 8'-6\"; 12"}, {"hangs": {"run": {"spans": [10, "8'-6\"", 12]}}}),
+        ({"hangs.run.support": "1"}, {"hangs": {"run": {"support": 1}}}),
+        ({"hangs.sprinkler": "no"}, {"hangs": {"sprinkler": False}}),
+        ({"hangs.size": "4"}, {"hangs": {"size": "4"}}),
+        ({"hangs.components.1.tension": "-3"}, {"hangs": {"components": [{"tension": -3}]}}),
+        ({"options.what.0": "1", "hangs.components.0.nature": "dead"}, {"hangs": {"components": [{"nature": "dead"}]}}),
+        ({"base.thickness": "", "base.state": "cracked"}, {"base": {"state": "cracked"}}),
+        ({"no.such.column": "1"}, {}),
+    ],
+)
+def test_fields_as_json(script, fields, item):
+    assert item_of(script, **fields) == item
+
+
+def test_what_can_not_be_read_is_told_at_its_field(script, client):
+    """The pointer of an error leads back to its field, of what is written wrong and of what is missing."""
+    fields = script("EXAMPLE")
+    fields |= script("fieldsOfProduct(given[0], given[1])", fields.pop("product"), "us")
+    for path, text in (("base.thickness", "8 inchs"), ("base.edges.y_plus", ""), ("hangs.run.support", "9")):
+        item = {"id": "P1"} | item_of(script, **fields | {path: text})
+        (result,) = client.post("/v1/hang-points", json={"units": "us", "items": [item]}).json()["items"]
+        (error,) = result["problem"]["errors"]
+        assert script("pathOf(given[0])", error["pointer"]) == path
+
+
+@pytest.mark.parametrize(
+    ("path", "text"),
+    [
+        ("base.thickness", "Thickness"),
+        ("hangs.insulation.thickness", "Insulation thickness"),
+        ("hangs.components.1.shear_x", "Load 2, shear x"),
+        ("trade", "Trade"),
+    ],
+)
+def test_names_of_fields(script, path, text):
+    assert script("labelOf(given[0])", path) == text
+
+
+@pytest.mark.parametrize(
+    ("value", "text"), [(0.092, "9.2%"), (1, "100.0%"), (1.0000001, "100.1%"), (2.0649, "206.5%"), (0, "0.0%")]
+)
+def test_per_cent(script, value, text):
+    """What is above 1 never reads as 100 %."""
+    assert script("percent(given[0])", value) == text
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [(0, "0"), (1234.5, "1,235"), (199.36, "199"), (12.345, "12.3"), (0.0123456, "0.0123"), (-3, "-3")],
+)
+def test_numbers(script, value, text):
+    assert script("shown(given[0])", value) == text
+
+
+def test_columns_are_served_as_the_list_has_them(client):
+    served = client.get("/v1/columns").json()
+    assert served["empty"]["us"].startswith("id,hangs.kind,")
+    assert "thickness [mm]" in served["empty"]["si"]
+    thickness = next(each for each in served["columns"] if each["path"] == "base.thickness")
+    assert thickness["holds"] == "quantity"
+    assert (thickness["us"], thickness["si"]) == ("in", "mm")
+    assert thickness["needed"]
