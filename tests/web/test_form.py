@@ -190,3 +190,8 @@ def test_columns_are_served_as_the_list_has_them(client):
     assert thickness["holds"] == "quantity"
     assert (thickness["us"], thickness["si"]) == ("in", "mm")
     assert thickness["needed"]
+
+
+def test_lines_are_no_longer_than_elsewhere():
+    for each in (WEB.joinpath("form.html"), *WEB.joinpath("files").iterdir()):
+        assert max(map(len, each.read_text("utf-8").splitlines())) <= 120, each.name

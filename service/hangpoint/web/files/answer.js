@@ -44,6 +44,10 @@ export function verdict(item, words) {
     return `refused: ${item.reason.text}`;
   }
   const governing = item.governing;
+  const violation = (item.findings ?? []).find((finding) => finding.severity === "violation");
+  if (violation && !(governing?.utilisation > 1)) {
+    return `failed: ${violation.text}`;
+  }
   const by = governing
     ? `: used to ${percent(governing.utilisation)}, ${words[governing.mode] ?? governing.mode} (${governing.load_case})`
     : "";
@@ -63,9 +67,9 @@ export function errorTexts(item) {
 
 function findingText(finding, answer) {
   const unit = finding.quantity === "ratio" ? "" : ` ${answer.units[finding.quantity] ?? ""}`;
-  const value = finding.value === undefined ? "" : ` It is ${shown(finding.value)}${unit}`;
-  const limit = finding.value === undefined || finding.limit === undefined ? "" : `, the limit ${shown(finding.limit)}${unit}`;
-  return `${finding.severity}: ${finding.text}${value}${limit}${value ? "." : ""} [${finding.clause}]`;
+  const limit = finding.limit === undefined ? "" : `, the limit ${shown(finding.limit)}${unit}`;
+  const value = finding.value === undefined ? "" : ` It is ${shown(finding.value)}${unit}${limit}.`;
+  return `${finding.severity}: ${finding.text}${value} [${finding.clause}]`;
 }
 
 function modeTable(item, answer, words) {
@@ -107,7 +111,8 @@ function nearTexts(near) {
  */
 export function resultPart(item, answer, words) {
   const alone = answer.items.length === 1;
-  const assumed = alone ? Object.values(answer.assumptions) : (item.assumptions ?? []).map((code) => answer.assumptions[code]);
+  const own = item.assumptions ?? [];
+  const assumed = alone ? Object.values(answer.assumptions) : own.map((code) => answer.assumptions[code]);
   return make(
     "div",
     {},
@@ -152,7 +157,7 @@ export function listPart(answer, words) {
       open.replaceChildren(resultPart(item, answer, words));
       open.scrollIntoView({ block: "nearest" });
     };
-    const told = item.status === "invalid" ? errorTexts(item).join(" ") : (item.findings ?? []).map((each) => each.text).join(" ");
+    const told = item.status === "invalid" ? errorTexts(item) : (item.findings ?? []).map((each) => each.text);
     return make(
       "tr",
       {},
@@ -161,7 +166,7 @@ export function listPart(answer, words) {
       cell(item.product?.address ?? ""),
       cell(item.governing ? percent(item.governing.utilisation) : "", "number"),
       cell(item.governing ? (words[item.governing.mode] ?? item.governing.mode) : (item.reason?.text ?? "")),
-      cell(told),
+      cell(told.join(" ")),
     );
   };
   const body = make("tbody", {}, ...order.slice(0, AT_ONCE).map(rowOf));
@@ -201,6 +206,7 @@ export function rankedPart(item, answer, words, take) {
     ),
   );
   const why = (item.rejected ?? []).map((each) => `${each.reason.text} (${each.products.length} of them)`);
+  const first = `; the first ${rows.length}, by ${answer.objective.replaceAll("_", " ")}`;
   const titles = head("", "Family", "Product", "Used", "Cost index", "Minutes", "Cautions", "");
   return make(
     "div",
@@ -209,7 +215,7 @@ export function rankedPart(item, answer, words, take) {
       "p",
       { className: `verdict ${item.counts.held ? "passed" : "failed"}` },
       `${item.counts.held} of ${item.counts.candidates} products hold` +
-        `${rows.length < item.counts.held ? `; the first ${rows.length}, by ${answer.objective.replaceAll("_", " ")}` : ""}.`,
+        `${rows.length < item.counts.held ? first : ""}.`,
     ),
     rows.length ? scroll(make("table", {}, titles, make("tbody", {}, ...rows))) : null,
     list("What would help", [

@@ -104,16 +104,20 @@ function productText(address, family) {
   return `${own["anchor.size"]}, embedded ${own["anchor.h_ef"]}`;
 }
 
+function option(value, text) {
+  return make("option", { value }, text);
+}
+
 function fieldPart(path) {
-  const column = columnOf(path, known.columns) ?? { text: "Nominal size and effective embedment depth, as the family has them." };
+  const column = columnOf(path, known.columns) ?? { text: "Nominal size and embedment, as the family has them." };
   const id = `field-${path}`;
   const words = choices(path);
   const value = fields[path] ?? "";
   const control = words
-    ? make("select", { id }, make("option", { value: "" }, "—"), ...words.map(([word, text]) => make("option", { value: word }, text)))
+    ? make("select", { id }, option("", "—"), ...words.map(([word, text]) => option(word, text)))
     : make("input", { id, placeholder: hint(column) });
   if (words && value && !words.some(([word]) => word === value)) {
-    control.append(make("option", { value }, value));
+    control.append(option(value, value));
   }
   control.value = value;
   control.title = column.text;
@@ -121,7 +125,8 @@ function fieldPart(path) {
   control.addEventListener("input", () => {
     fields[path] = control.value;
   });
-  return make("div", { className: "field", id: `place-${path}` }, make("label", { htmlFor: id, title: column.text }, labelOf(path)), control);
+  const label = make("label", { htmlFor: id, title: column.text }, labelOf(path));
+  return make("div", { className: "field", id: `place-${path}` }, label, control);
 }
 
 function hint(column) {
@@ -232,7 +237,8 @@ function check() {
     const [own] = answer.items;
     markErrors(own.problem?.errors ?? []);
     caution(answer.cautions);
-    const asked = make("details", {}, make("summary", {}, "What was sent"), make("pre", {}, JSON.stringify(item(), null, 2)));
+    const sent = make("pre", {}, JSON.stringify(item(), null, 2));
+    const asked = make("details", {}, make("summary", {}, "What was sent"), sent);
     return make("div", {}, resultPart(own, answer, known.words), asked);
   });
 }
@@ -286,7 +292,8 @@ function caution(texts) {
 
 function addField() {
   const wanted = at("more").value.trim();
-  const path = columnOf(wanted, known.columns) ? wanted : known.order.find((each) => known.columns[each].title === wanted);
+  const byTitle = known.order.find((each) => known.columns[each].title === wanted);
+  const path = columnOf(wanted, known.columns) ? wanted : byTitle;
   if (path && !shownPaths().includes(path)) {
     added.push(path);
     draw();
@@ -358,11 +365,12 @@ async function start() {
     known.columns = Object.fromEntries(columns.columns.map((column) => [column.path, column]));
     known.order = columns.columns.map((column) => column.path);
     known.empty = columns.empty;
-    known.words = Object.fromEntries([...quantities.modes, ...quantities.findings].map((each) => [each.code, each.text]));
+    const entries = [...quantities.modes, ...quantities.findings];
+    known.words = Object.fromEntries(entries.map((each) => [each.code, each.text]));
     known.pipes = quantities.pipes;
     known.rods = quantities.rod_sizes;
     const objectives = quantities.selections.objectives;
-    at("objective").replaceChildren(...objectives.map((word) => make("option", { value: word }, word.replaceAll("_", " "))));
+    at("objective").replaceChildren(...objectives.map((word) => option(word, word.replaceAll("_", " "))));
     known.families = Object.fromEntries(families.families.map((family) => [family.id, family]));
   } catch (problem) {
     if (problem instanceof Error) {
@@ -371,7 +379,7 @@ async function start() {
     at("groups").replaceChildren(problemPart(problem));
     return;
   }
-  const options = known.order.map((path) => make("option", { value: path }, known.columns[path].text));
+  const options = known.order.map((path) => option(path, known.columns[path].text));
   at("more-list").replaceChildren(...options);
   recall();
   draw();
