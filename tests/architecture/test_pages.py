@@ -24,6 +24,7 @@ from architecture.forwarding import forwarding
 from architecture.pages import GUIDES, PAGES, ROOT, Block, heads, is_part, links, parts, shown
 from hangpoint.app import create_app
 from hangpoint.cli import app
+from regression.answers import REQUESTS
 
 MARKDOWN = [
     *PAGES,
@@ -206,6 +207,14 @@ def test_every_link_leads_somewhere(page):
 def test_the_pages_have_links():
     assert len(links(ROOT / "README.md")) > 40
     assert all(links(page) for page in GUIDES)
+
+
+def test_every_example_is_led_to():
+    """From the README or a guide, and none by a path that only somebody at the top of the repository can follow."""
+    led = {(page.parent / link.partition("#")[0]).resolve() for page in PAGES for link in links(page)}
+    requests = {path for path in REQUESTS.glob("*.json") if not path.name.endswith(".answer.json")}
+    assert len(requests) > 50
+    assert requests <= led
 
 
 def test_every_address_stands_in_the_pages_and_no_other(client):
