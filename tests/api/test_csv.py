@@ -2,6 +2,7 @@
 
 import csv
 import io
+from pathlib import Path
 
 import pytest
 
@@ -10,6 +11,8 @@ from hangpoint.api.csv_columns import ALIASES, REQUIRED, columns
 from hangpoint.api.routes.hang_points import BATCH_PATH
 from hangpoint.report.schedule import COLUMNS
 
+GUIDE = Path(__file__).parents[2] / "examples" / "guides" / "csv.md"
+OF_AN_ANCHOR = ("family", "size", "h_ef")
 JOB = [
     {
         "id": "H-1",
@@ -490,6 +493,28 @@ def test_what_reads_as_another_number_is_not_guessed(send_csv, path, text, said)
     assert error["pointer"].startswith(f"#/rows/1/{path}")
     assert said in error["detail"]
     assert good["status"] == "passed"
+
+
+OF_A_PIPE = ("material", "size", "schedule", "contents", "sprinkler", "run.spans", "run.support")
+
+
+@pytest.mark.parametrize(
+    "path", [*(f"hangs.{name}" for name in OF_A_PIPE), *(f"anchor.{name}" for name in OF_AN_ANCHOR)]
+)
+def test_what_a_pipe_needs_stands_in_the_guide(send_csv, path):
+    """Without it the row is invalid, and the guide says so beforehand."""
+    bad = {name: text for name, text in JOB[0].items() if name != path}
+    (result,) = send_csv(written([bad]), "?format=json", status=200)["items"]
+    assert result["status"] == "invalid"
+    needed = next(line for line in GUIDE.read_text("utf-8").splitlines() if line.startswith("| needed |"))
+    assert f"`{path}`" in needed
+
+
+def test_the_place_of_a_hanger_in_its_run_is_asked_for_in_words(send_csv):
+    bad = {name: text for name, text in JOB[0].items() if name != "hangs.run.support"}
+    (result,) = send_csv(written([bad]), "?format=json", status=200)["items"]
+    (error,) = result["problem"]["errors"]
+    assert error["detail"].startswith("Which support of its run this point is, 0 for the first, is required")
 
 
 @pytest.mark.parametrize("text", ["10/10", "6/4", "8/2", "10/8", "4/1", "4/8", "5/10", "6/4 in", '6/4"'])
