@@ -555,6 +555,29 @@ def test_one_item_where_a_list_stands_and_a_list_where_one_does(send, send_one):
         assert error["detail"].startswith("This address takes ")
 
 
+@pytest.mark.parametrize(
+    ("body", "path", "pointer"),
+    [
+        (BATCH_JSON, SINGLE_PATH, "#/items"),
+        ({"units": "us", "item": BATCH_JSON["items"][0]}, BATCH_PATH, "#/item"),
+        ({"units": "us", "item": BATCH_JSON["items"][0]}, "/v1/hanger-loads", "#/item"),
+        ({"units": "us", "items": BATCH_JSON["items"]}, "/v1/remedies", "#/items"),
+    ],
+)
+def test_that_a_list_or_one_item_is_meant_is_said_first(client, checked, body, path, pointer):
+    """Whoever reads the first sentence alone reads what to do, and not that a field is missing."""
+    problem = checked(client.post(path, json=body))
+    assert problem["detail"].startswith(f"{pointer}: This address takes ")
+    assert problem["errors"][0]["pointer"] == pointer
+
+
+@pytest.mark.parametrize("path", [SINGLE_PATH, BATCH_PATH, "/v1/hanger-loads", "/v1/remedies"])
+@pytest.mark.parametrize("body", [b"", b" \n"])
+def test_that_a_body_is_empty_is_said(client, checked, path, body):
+    problem = checked(client.post(path, content=body, headers={"Content-Type": "application/json"}))
+    assert (problem["status"], problem["detail"]) == (400, "The body is empty: send the request as JSON in UTF-8.")
+
+
 @pytest.mark.parametrize("path", ["/v1/families/drop-in-zinc", "/v1/schema/family", "/v1/limits", "/v1/quantities"])
 def test_a_query_that_a_list_has_no_use_for_is_refused(client, checked, path):
     """Units that are asked for and not heard would be taken for those of the answer."""
@@ -570,6 +593,21 @@ def test_a_query_that_a_list_has_no_use_for_is_refused(client, checked, path):
 @pytest.mark.parametrize("query", ["?units=si", "?zz=1", "?detail=all", "?echo=true", "?default.trade=x", "?decimal=,"])
 def test_a_query_that_json_has_no_use_for_is_refused(send, query):
     assert send(BATCH_JSON, BATCH_PATH + query, status=422)["errors"][0]["pointer"].startswith("?")
+
+
+@pytest.mark.parametrize("query", ["decimal=,", "delimiter=semicolon", "encoding=utf-8", "default.trade=x", "notes=a"])
+@pytest.mark.parametrize("path", [BATCH_PATH, "/v1/load-maps", "/v1/submittals", "/v1/test-logs"])
+def test_what_a_query_has_for_a_csv_is_told_so_where_the_body_is_json(client, checked, path, query):
+    """A CSV that is sent under the media type of JSON is told of neither otherwise."""
+    problem = checked(client.post(f"{path}?{query}", content=b"{}", headers={"Content-Type": "application/json"}))
+    assert problem["status"] == 422
+    assert problem["errors"][0]["detail"] == "This is said of a CSV; send one with Content-Type: text/csv."
+
+
+@pytest.mark.parametrize("path", [SINGLE_PATH, "/v1/remedies"])
+def test_an_address_that_reads_no_csv_says_nothing_of_it(client, checked, path):
+    problem = checked(client.post(f"{path}?decimal=,", content=b"{}", headers={"Content-Type": "application/json"}))
+    assert "CSV" not in problem["detail"]
 
 
 def test_the_single_check_has_no_query(send):

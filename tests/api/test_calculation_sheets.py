@@ -426,6 +426,8 @@ def test_whose_sheets_are_chosen_must_be_there(send):
     ]
     for query in ("?only=B", "?format=csv&only=B", "?format=html&only=,"):
         assert send(body, BATCH + query, status=422)["errors"][0]["pointer"] == "?only"
+    (error,) = send(body, BATCH + "?format=html&only=B;A-1", status=422)["errors"]
+    assert error["detail"].endswith("Ids have commas between them here.")
     many = ",".join(map(str, range(201)))
     assert "201 calculations" in send(body, f"{BATCH}?format=html&only={many}", status=413)["detail"]
 

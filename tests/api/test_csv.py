@@ -2,14 +2,17 @@
 
 import csv
 import io
+from pathlib import Path
 
 import pytest
 
-from api.bodies import BATCH_CSV, change
+from api.bodies import BATCH_CSV, change, single
 from hangpoint.api.csv_columns import ALIASES, REQUIRED, columns
 from hangpoint.api.routes.hang_points import BATCH_PATH
 from hangpoint.report.schedule import COLUMNS
 
+GUIDE = Path(__file__).parents[2] / "examples" / "guides" / "csv.md"
+OF_AN_ANCHOR = ("family", "size", "h_ef")
 JOB = [
     {
         "id": "H-1",
@@ -490,6 +493,52 @@ def test_what_reads_as_another_number_is_not_guessed(send_csv, path, text, said)
     assert error["pointer"].startswith(f"#/rows/1/{path}")
     assert said in error["detail"]
     assert good["status"] == "passed"
+
+
+OF_A_PIPE = ("material", "size", "schedule", "contents", "sprinkler", "run.spans", "run.support")
+
+
+@pytest.mark.parametrize(
+    "path", [*(f"hangs.{name}" for name in OF_A_PIPE), *(f"anchor.{name}" for name in OF_AN_ANCHOR)]
+)
+def test_what_a_pipe_needs_stands_in_the_guide(send_csv, path):
+    """Without it the row is invalid, and the guide says so beforehand."""
+    bad = {name: text for name, text in JOB[0].items() if name != path}
+    (result,) = send_csv(written([bad]), "?format=json", status=200)["items"]
+    assert result["status"] == "invalid"
+    needed = next(line for line in GUIDE.read_text("utf-8").splitlines() if line.startswith("| needed |"))
+    assert f"`{path}`" in needed
+
+
+def test_the_place_of_a_hanger_in_its_run_is_asked_for_in_words(send_csv):
+    bad = {name: text for name, text in JOB[0].items() if name != "hangs.run.support"}
+    (result,) = send_csv(written([bad]), "?format=json", status=200)["items"]
+    (error,) = result["problem"]["errors"]
+    assert error["detail"].startswith("Which support of its run this point is, 0 for the first, is required")
+
+
+@pytest.mark.parametrize("text", ["10/10", "6/4", "8/2", "10/8", "4/1", "4/8", "5/10", "6/4 in", '6/4"'])
+@pytest.mark.parametrize("path", ["hangs.size", "rod.size", "anchor.size"])
+def test_two_sizes_are_no_fraction(send_csv, path, text):
+    """A hanger of a 6 in and a 4 in line was one of 1-1/2 in. A nominal size is a proper fraction in lowest terms."""
+    rows = [JOB[0] | {path: text}, JOB[0] | {"id": "other"}]
+    bad, good = send_csv(written(rows), "?format=json", status=200)["items"]
+    (error,) = bad["problem"]["errors"]
+    assert error["pointer"] == f"#/rows/1/{path}"
+    assert "may be two sizes" in error["detail"]
+    assert good["status"] == "passed"
+
+
+def test_a_name_of_a_size_is_not_taken_for_two(send_csv):
+    """A catalogue of one's own may name its sizes so."""
+    (bad,) = send_csv(written([JOB[0] | {"anchor.size": "M12/15"}]), "?format=json", status=200)["items"]
+    assert [each["code"] for each in bad["problem"]["errors"]] == ["unknown-product"]
+
+
+@pytest.mark.parametrize("text", ["10/10", "6/4", "4/8"])
+def test_two_sizes_of_json_are_no_size_that_was_meant(send_one, text):
+    problem = send_one(single(hangs__size=text), status=422)
+    assert "Write" not in problem["errors"][0]["detail"]
 
 
 @pytest.mark.parametrize(("sign", "query", "said"), [(";", "", "may separate thousands"), (";", "&decimal=.", "")])

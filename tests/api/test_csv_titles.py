@@ -241,3 +241,19 @@ def test_notes_are_of_a_csv_only(client):
     response = client.post("/v1/hang-points?notes=Colour", json={"units": "us", "items": []})
     assert response.status_code == 422
     assert response.json()["errors"][0]["pointer"] == "?notes"
+
+
+def test_lines_that_were_joined_on_the_way_are_noticed(send_csv):
+    """As by curl with --data: it takes line ends out, so that the last title and the first id are one word."""
+    error = send_csv(written(JOB[:2]).replace("\r", "").replace("\n", ""), status=422)["errors"][0]
+    assert error["detail"].startswith("All of the CSV is one line")
+    assert "--data-binary" in error["detail"]
+
+
+def test_a_header_with_rows_under_it_is_not_taken_for_joined_lines(title_error):
+    assert "one line" not in title_error("Colour")["detail"]
+
+
+def test_a_bad_title_of_a_header_alone_is_named_all_the_same(send_csv):
+    errors = send_csv("id,Colour\n", status=422)["errors"]
+    assert any('"Colour"' in error["detail"] for error in errors)

@@ -359,6 +359,8 @@ def test_an_unknown_id_of_a_csv_is_told_in_its_query(refused):
     sent = {"content": SUBMITTALS_CSV, "headers": {"content-type": "text/csv"}}
     (error,) = refused(None, "?only=IC-L2-09", **sent)["errors"]
     assert (error["pointer"], error["code"]) == ("?only", "unknown-id")
+    (error,) = refused(None, "?only=IC-L2-02,IC-L2-01", **sent)["errors"]
+    assert error["detail"].endswith("Ids have semicolons between them here.")
 
 
 def test_lines_are_not_taken(refused):

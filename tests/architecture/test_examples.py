@@ -8,11 +8,12 @@ import subprocess
 import sys
 import threading
 from collections import Counter
-from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from http.server import ThreadingHTTPServer
 
 import pytest
 from starlette.testclient import TestClient
 
+from architecture.forwarding import forwarding
 from hangpoint.app import create_app
 from regression.answers import JOB, REQUESTS, ROOT, WORKED_DAY, answer_file, differences, post, requests
 
@@ -103,7 +104,7 @@ def test_job_is_of_the_size_and_variety_that_it_claims(client):
 
 def test_client_prints_what_does_not_pass(client):
     """The standard-library client against the service behind a plain HTTP server."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), _handler(client))
+    server = ThreadingHTTPServer(("127.0.0.1", 0), forwarding(client))
     thread = threading.Thread(target=server.serve_forever)
     thread.start()
     try:
@@ -126,64 +127,9 @@ def test_client_prints_what_does_not_pass(client):
     assert "aid, not a design" in done.stdout
 
 
-def _handler(client):
-    class Handler(BaseHTTPRequestHandler):
-        def do_POST(self):
-            body = self.rfile.read(int(self.headers["Content-Length"]))
-            kept = {name: self.headers[name] for name in ("Content-Type", "Accept") if self.headers[name]}
-            response = client.post(self.path, content=body, headers=kept)
-            self.send_response(response.status_code)
-            self.send_header("Content-Type", response.headers["content-type"])
-            self.send_header("Content-Length", str(len(response.content)))
-            self.end_headers()
-            self.wfile.write(response.content)
-
-        def log_message(self, *_):
-            pass
-
-    return Handler
-
-
-@pytest.mark.parametrize(("name", "request_file"), [("first answer", "single"), ("first group answer", "anchor_group")])
-def test_answer_in_the_readme_is_shortened_and_not_changed(name, request_file):
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
-    block = text.partition(f"<!-- {name}: begin -->")[2].partition(f"<!-- {name}: end -->")[0]
-    shown = json.loads(block.strip().removeprefix("```json").removesuffix("```"))
-    whole = json.loads(answer_file(REQUESTS / f"{request_file}.json").read_text(encoding="utf-8"))
-    assert shown["items"][0]["modes"]
-    assert list(_changed(shown, whole)) == []
-    assert list(_changed({"items": [{"status": "failed"}]}, whole)) == ["/items/0/status"]
-
-
-def _changed(shown, whole, place=""):
-    """Places where a shortened answer says something that the whole one doesn't; modes may be left out."""
-    if isinstance(shown, dict):
-        for key, value in shown.items():
-            yield from _changed(value, whole.get(key), f"{place}/{key}")
-    elif isinstance(shown, list) and shown and isinstance(shown[0], dict):
-        by_mode = {each.get("mode"): each for each in whole}
-        for at, value in enumerate(shown):
-            yield from _changed(value, by_mode[value.get("mode")] if "mode" in value else whole[at], f"{place}/{at}")
-    elif shown != whole:
-        yield place
-
-
-@pytest.mark.parametrize("end", ["", ".answer"])
-def test_loads_in_the_readme_are_shortened_and_not_changed(end):
-    """The request and the answer of the rack of the worked day."""
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
-    name = "first loads answer" if end else "first loads"
-    block = text.partition(f"<!-- {name}: begin -->")[2].partition(f"<!-- {name}: end -->")[0]
-    shown = json.loads(block.strip().removeprefix("```json").removesuffix("```"))
-    whole = json.loads((REQUESTS / f"hanger_loads_rack{end}.json").read_text(encoding="utf-8"))
-    assert shown["items"][0]["id"] == "IC-L2-RACK-07"
-    assert list(_changed(shown, whole)) == []
-    assert list(_changed({"items": [{"id": "other"}]}, whole)) == ["/items/0/id"]
-
-
-def test_loads_of_the_readme_go_on_to_the_check(tmp_path):
+def test_loads_of_the_guide_go_on_to_the_check(tmp_path):
     """The commands of the command line as pasted; only the interpreter and the folder are those of the test."""
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    text = (ROOT / "examples" / "guides" / "hanger_loads.md").read_text(encoding="utf-8")
     block = text.partition("<!-- loads and check: begin -->")[2].partition("<!-- loads and check: end -->")[0]
     ours = [line.strip() for line in block.strip().splitlines() if "bin/hangpoint" in line]
     assert len(ours) == 2
@@ -199,7 +145,7 @@ def test_loads_of_the_readme_go_on_to_the_check(tmp_path):
 
 def test_client_takes_loads_on_to_the_check(client):
     """The figures of the rule are in `test_worked_day`; here the two requests of the client."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), _handler(client))
+    server = ThreadingHTTPServer(("127.0.0.1", 0), forwarding(client))
     thread = threading.Thread(target=server.serve_forever)
     thread.start()
     folder = ROOT / "examples" / "worked-day"

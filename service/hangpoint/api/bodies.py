@@ -12,7 +12,7 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 from pydantic_core import from_json
 
-from hangpoint.api.body_errors import adapter_of, details, field_error, field_errors, slug_of
+from hangpoint.api.body_errors import adapter_of, details, field_error, field_errors, slug_of, telling_first
 from hangpoint.api.csv_places import Gaps
 from hangpoint.api.csv_source import CsvSource
 from hangpoint.api.problems import FieldError, ProblemError, too_many
@@ -239,8 +239,10 @@ def plain_json(body: bytes) -> Any:
     """The body as plain JSON.
 
     Raises:
-        ProblemError: it is not JSON in UTF-8 without a byte order mark.
+        ProblemError: it is empty, or not JSON in UTF-8 without a byte order mark.
     """
+    if not body.strip():
+        raise ProblemError("malformed", "The body is empty: send the request as JSON in UTF-8.")
     if body.startswith(b"\xef\xbb\xbf"):
         raise ProblemError("malformed", "The body begins with a byte order mark; send JSON in UTF-8 without one.")
     try:
@@ -262,7 +264,7 @@ def _sort_errors(
             inside.append(((row, *loc[2:]), each))
         else:
             outside.append(field_error(body, loc, each))
-    return outside, _by_row(body, inside, prefix=(name,))
+    return telling_first(outside), _by_row(body, inside, prefix=(name,))
 
 
 def _by_row(body: Any, errors: Any, *, prefix: Sequence[str]) -> Mapping[int, Sequence[FieldError]]:

@@ -63,7 +63,12 @@ def details(error: ValidationError) -> list[Any]:
 
 def field_errors(body: Any, error: ValidationError) -> list[FieldError]:
     """Every error of a validation of a body with its pointer."""
-    return [field_error(body, each["loc"], each) for each in details(error)]
+    return telling_first([field_error(body, each["loc"], each) for each in details(error)])
+
+
+def telling_first(errors: Sequence[FieldError]) -> list[FieldError]:
+    """That one item stands where a list should, or a list where one item does, before what is missing therefore."""
+    return sorted(errors, key=lambda error: error.detail not in _ITEMS.values())
 
 
 def field_error(body: Any, loc: Sequence[Any], error: Any, *, nearest: bool = True) -> FieldError:

@@ -56,18 +56,20 @@ def calculation_subjects(run: Run, catalogue: Catalogue) -> list[Subject]:
     ]
 
 
-def refuse_unknown(wanted: Iterable[str], ids: Sequence[str | None], *, place: str = "?only") -> None:
+def refuse_unknown(wanted: Iterable[str], ids: Sequence[str | None], *, place: str = "?only", sign: str = ",") -> None:
     """Refuse ids whose sheets are wanted and that no item has.
 
     Raises:
-        ProblemError: with the ``place`` of the request that names them.
+        ProblemError: with the ``place`` of the request that names them, ``sign`` between them in a query.
     """
     known = [each for each in ids if each is not None]
+    other, between = {",": (";", "commas"), ";": (",", "semicolons")}[sign]
     errors = [
         FieldError(
             pointer=place,
             code="unknown-id",
-            detail=f"No item has the id {each[:SHOWN]}: name those whose sheets are wanted.",
+            detail=f"No item has the id {each[:SHOWN]}: name those whose sheets are wanted."
+            + (f" Ids have {between} between them here." if other in each and place.startswith("?") else ""),
             allowed=tuple(get_close_matches(each[:SHOWN], known, n=3, cutoff=0.4)),
         )
         for each in sorted(set(wanted).difference(known))

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, cast
 
-from hangpoint.api.csv_doubts import doubt, may_be_thousands, misread
+from hangpoint.api.csv_doubts import doubt, may_be_thousands, misread, two_sizes
 from hangpoint.pack.trade_texts import in_grammar, is_date, quantity_text, rod_text, size_text, word_key
 from hangpoint.units import PRINTED, QuantityKind, System
 
@@ -144,6 +144,8 @@ class Cell:
     def _sized(self, text: str) -> str:
         if self.reader is size_text and _DN.fullmatch(text):
             raise CellError("unknown-option", "The tables have pipes by their nominal size in inches, none by DN.")
+        if self.reader in _OF_SIZES and (detail := two_sizes(text)):
+            raise CellError("unknown-option", detail)
         return text
 
     def _quantity(self, text: str, unit: str, system: System | None) -> Any:

@@ -4,11 +4,12 @@ import re
 from collections.abc import Callable
 from functools import lru_cache
 
-from hangpoint.pack.trade_texts import plain_text, unit_text
+from hangpoint.pack.trade_texts import is_of_a_size, plain_text, unit_text
 from hangpoint.units import KINDS
 
 _N = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.?[0-9]+)"
 _FRACTION = re.compile(r"(?<![0-9./])([0-9]+)/([0-9]+)(?![0-9./])")
+_SIZE = re.compile(r"(?:nps ?)?(?:[0-9]+[ -])?(?P<top>[0-9]+)/(?P<bottom>[0-9]+) ?(?:\"|in\.?|inch(?:es)?)?")
 _PARTS = {2, 3, 4, 8, 16, 32, 64}
 """Denominators of fractions of an inch and of what is written so: 10/10 and 8/10 are rather two numbers."""
 _THOUSANDS = re.compile(r"([+-]?[0-9]{1,3}(?:(?: |'|’|`|´|\u2009|\u202f|\u00a0)[0-9]{3})+)(?![0-9])(.*)")
@@ -52,6 +53,15 @@ def misread(text: str, kind: str) -> str:
         if own is not None and "/" not in own["inches"] and float(own["inches"]) >= 12:
             return "Inches behind feet are below 12: write feet and inches with both marks, as 5'-6\"."
     return ""
+
+
+def two_sizes(text: str) -> str:
+    """Why a size is not taken for a fraction; empty where its fraction is one of a size, or there is none."""
+    found = _SIZE.fullmatch(plain_text(text).casefold())
+    if found is None or is_of_a_size(found["top"], found["bottom"]):
+        return ""
+    size = f"{found['top']}/{found['bottom']}"
+    return f"{size} may be two sizes rather than a fraction: write the one that is meant, or a row for each."
 
 
 def _grouped(inches: str) -> bool:

@@ -135,7 +135,7 @@ def read_header(
             Column(place=place - 1, title=title.strip(), path=path, parts=tuple(path.split(".")), cell=cell, unit=unit)
         )
     if errors:
-        errors = _header_below(following, form, len(plan)) or errors
+        errors = _header_below(following, form, len(plan)) or [*_joined_lines(errors, following), *errors]
     if errors:
         raise ProblemError("validation", f"{errors[0].pointer}: {errors[0].detail}", errors=errors)
     return Header(columns=plan, unread=unread)
@@ -159,6 +159,14 @@ def _header_below(following: Sequence[Sequence[str]], form: CsvForm, found: int)
             )
             return [header_error(detail, 1, "no-header")]
     return []
+
+
+def _joined_lines(errors: Sequence[FieldError], following: Sequence[Sequence[str]]) -> list[FieldError]:
+    """That a file of one line with titles that name no column may have had more lines."""
+    if following or not any(error.code == "unknown-column" for error in errors):
+        return []
+    detail = "All of the CSV is one line. If it had more, they were joined: by curl --data, not by --data-binary."
+    return [header_error(detail, 1)]
 
 
 def titles_known(cells: Sequence[str], form: CsvForm) -> int:

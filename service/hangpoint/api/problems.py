@@ -25,9 +25,9 @@ _KINDS = (
         slug="malformed",
         title="The body can't be read",
         status=400,
-        page="The body, or a line of it, is not JSON or CSV in UTF-8: a syntax error, a byte order mark in JSON, or"
-        " bytes of another encoding; or it is not compressed as its Content-Encoding says. It was not checked. Send"
-        " UTF-8 without a byte order mark, and let a library write the JSON.",
+        page="The body is empty, or it or a line of it is not JSON or CSV in UTF-8: a syntax error, a byte order"
+        " mark in JSON, or bytes of another encoding; or it is not compressed as its Content-Encoding says. It"
+        " was not checked. Send UTF-8 without a byte order mark, and let a library write the JSON.",
     ),
     ProblemKind(
         slug="validation",

@@ -27,6 +27,10 @@ WORDS: Mapping[str, tuple[str, ...]] = {
 }
 """Names of queries and the words that each may have."""
 
+_OF_CSV = frozenset({"decimal", "delimiter", "encoding", "notes"})
+_PREFIXES_OF_CSV = ("default.", "project.")
+"""What a query says of a CSV alone."""
+
 SHOWN = 64
 """Characters of a name that are repeated."""
 
@@ -57,12 +61,13 @@ def check_query(
     formats: Sequence[str] = (),
     texts: Sequence[str] = (),
     members: Sequence[str] = (),
+    of_csv: bool = False,
 ) -> None:
     """Refuse names and words of a query that this address doesn't have; ``formats`` are its own, if not the usual ones.
 
     What begins with one of ``prefixes`` is read elsewhere, and names in ``texts`` may have any text. Those in
-    ``members`` are of the body. A format that others have is no unknown word: it is left to the choice of the answer's
-    form.
+    ``members`` are of the body. ``of_csv``: the address reads a CSV too, and this body is none. A format that others
+    have is no unknown word: it is left to the choice of the answer's form.
 
     Raises:
         ProblemError: with the place ``?name``.
@@ -78,6 +83,8 @@ def check_query(
             detail = "This address has no such name in its query." if known else "This address has no query."
             if name in members:
                 detail, near = f'A body of JSON states its {name} itself: "{name}": "{value[:SHOWN]}".', ()
+            elif of_csv and (name in _OF_CSV or name.startswith(_PREFIXES_OF_CSV)):
+                detail, near = "This is said of a CSV; send one with Content-Type: text/csv.", ()
             errors.append(FieldError(pointer=place, code="unknown-field", detail=detail, allowed=near))
         elif value not in WORDS[name] and (name != "format" or value not in formats):
             detail = "This is none of the words that may stand here."

@@ -111,7 +111,8 @@ class Resource:
         if media == CSV:
             query = with_charset(query, stated)
         if media == JSON:
-            check_query(query, ("format",) if self.files else (), formats=tuple(self.forms))
+            own = ("format",) if self.files else ()
+            check_query(query, own, formats=tuple(self.forms), of_csv=self.csv is not None)
         accept = ",".join(request.headers.getlist("accept"))
         form = answer_form(query.get("format"), accept, media, known=self.forms)
         body = await request.body()

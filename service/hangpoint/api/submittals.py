@@ -127,7 +127,7 @@ def _sheets(
     valid = [each for each in results if each["status"] != Status.INVALID]
     if "only" in stated:
         wanted = frozenset(stated["only"])
-        refuse_unknown(wanted, [each["id"] for each in results], place=place)
+        refuse_unknown(wanted, [each["id"] for each in results], place=place, sign=";")
         return {each["index"]: SheetReason.ASKED for each in results if each["id"] in wanted}
     if stated.get("sheets") == "all":
         return {each["index"]: SheetReason.ASKED for each in valid}

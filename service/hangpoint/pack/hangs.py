@@ -195,7 +195,7 @@ def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) ->
 
 
 def _supports(run: Rows, span_count: Any) -> tuple[Any, Any]:
-    run.required("support", "The index of the support")
+    run.required("support", "Which support of its run this point is, 0 for the first,")
     support, missing = run.numbers("support", 0).astype(np.intp), run.numbers("missing_support", -1).astype(np.intp)
     for at in places(support > span_count):
         run.flaw(at, "support", f"The run has supports 0 to {span_count[at]}.", code="out-of-range")

@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import lru_cache
+from math import gcd
 
 from hangpoint.core.hanger.rod import THREADS
 from hangpoint.units import KINDS
@@ -60,16 +61,26 @@ _KEPT = 20_000
 
 @lru_cache(_KEPT)
 def size_text(text: str) -> str:
-    """A nominal size in inches, 1-1/4, out of 1.25, 1 1/4", NPS 1-1/4; another text as it is."""
+    """A nominal size in inches, 1-1/4, out of 1.25, 1 1/4", NPS 1-1/4; another text as it is.
+
+    A fraction is proper and in lowest terms, as sizes are written: 6/4 and 4/8 are rather two sizes.
+    """
     plain = plain_text(text).casefold().removeprefix("nps").strip()
     found = _SIZE.fullmatch(_INCHES.sub("", plain))
     if found is None:
         return text
     if found["decimal"]:
         size = Fraction(found["decimal"])
-    else:
+    elif is_of_a_size(found["top"], found["bottom"]):
         size = int(found["whole"] or 0) + Fraction(int(found["top"]), int(found["bottom"]))
+    else:
+        return text
     return _as_size(size) if size > 0 and _FINEST % size.denominator == 0 else text
+
+
+def is_of_a_size(top: str, bottom: str) -> bool:
+    """Whether a fraction is one that a size may have: proper and in lowest terms."""
+    return 0 < int(top) < int(bottom) and gcd(int(top), int(bottom)) == 1
 
 
 def _as_size(size: Fraction) -> str:

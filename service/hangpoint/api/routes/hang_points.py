@@ -219,9 +219,9 @@ def _check_query(query: dict[str, str], media: str, form: str) -> None:
     """Refuse a query that would not be honoured; what a CSV adds to it is checked with its options."""
     of_all = ("format", "detail", "echo")
     if media == JSON:
-        check_query(query, of_all, members=(*_OF_BODY, "neighbours"))
+        check_query(query, of_all, members=(*_OF_BODY, "neighbours"), of_csv=True)
     if media == NDJSON:
-        check_query(query, (*of_all, *_OF_BODY, "neighbours"))
+        check_query(query, (*of_all, *_OF_BODY, "neighbours"), of_csv=True)
     if form in (JSON, NDJSON, *SHEETS) and query.get("echo") == "true":
         detail = "Inputs are repeated in a CSV or a workbook only."
         error = FieldError(pointer="?echo", code="contradiction", detail=detail)
