@@ -33,7 +33,7 @@ same request can be sent again. An anchor that does not hold is an answer with s
 evaluation data and instructions decide. The built-in product families are invented.
 """
 CSV_TEXT = (
-    "Columns: GET /v1/quantities. Titles and words of closed lists are read without regard to case. A query"
+    "Columns: GET /v1/columns. Titles and words of closed lists are read without regard to case. A query"
     " `default.COLUMN=CELL`, each column once, is the cell of every row that lacks its own; `project.name=TEXT` and the"
     " other members of a project name the job."
 )
