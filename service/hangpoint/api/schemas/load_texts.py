@@ -212,7 +212,7 @@ LOAD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "load_class": "Load class of the tray, whose load counts for its cables; or list the cables.",
         "cables": "Weights of its cables per length, one each.",
         "static_load": "Concentrated load that the tray has to carry on each span; none where not stated.",
-        "span": "Span that a static load stands on.",
+        "span": "Span that a static load is stated for; on a shorter one between hangers it stands too.",
         "number": _NUMBER,
     },
     "StatedLine": {
