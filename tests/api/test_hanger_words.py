@@ -46,6 +46,7 @@ SAID = {
     "STRAIGHT_RUN": (RUN, None),
     "RISER_ONE": (RISER, {"model": "one_carries_all"}),
     "NO_INSULATION": (RUN, {"line.insulation": {"thickness": "1 in", "density": 4}}),
+    "NO_SPRINKLER": (RUN, {"line.sprinkler": False}),
     "NO_ALLOWANCE": (RUN, {"line.allowance": 0}),
     "BARE_SHEET": (
         made(RUN, line={**without(DUCT, "gauge", "gauge_table"), "thickness": "0.0276 in"}),

@@ -52,6 +52,11 @@ class LoadAssumption(Enum):
     STRAIGHT_RUN = say("straight-run-assumed", "Runs are straight, level and prismatic.", "reading 33")
     RISER_ONE = say("one-support-carries-the-riser", "One support of a riser carries all of it.", "common practice")
     NO_INSULATION = say("no-insulation-assumed", "The pipe or duct is taken as bare.")
+    NO_SPRINKLER = say(
+        "no-sprinkler-line-assumed",
+        "A pipe of which nothing is said is no sprinkler line: neither its 250 lb nor five times its weight count.",
+        "reading 29",
+    )
     NO_ALLOWANCE = Assumption.NO_ALLOWANCE.value
     BARE_SHEET = say(
         "sheet-without-zinc",
