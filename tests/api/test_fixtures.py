@@ -313,6 +313,10 @@ SAID = {
     "TIPS_OVER_ANCHORS": (FLOOR, {"footprint": {"width_x": 50, "width_y": 40}}),
     "WITH_OMEGA_0": (made(FLOOR, seismic=SEISMIC), {"seismic": GONE}),
     "EARTHQUAKE_AS_STATED": (made(FLOOR, horizontal=[QUAKE]), {"horizontal": [PUSH]}),
+    "STATED_NOT_SHAKEN": (
+        made(BRACKET, forces=[{"nature": "dead", "shear_y": -90, "at": {"z": 5}}], seismic=SEISMIC),
+        {"forces": [{"nature": "wind", "shear_y": -90, "at": {"z": 5}}]},
+    ),
     "GUARD_LOAD": (POST, {"guard": GONE}),
     "NATURE_TOGETHER": (
         made(BRACKET, forces=[{"nature": "wind", "shear_x": v, "at": {"z": 5}} for v in (50, -40)]),

@@ -146,13 +146,15 @@ def test_a_gas_line_under_hydrotest(ask_item):
 
 
 def test_a_cable_tray(ask_item):
-    """Class 20C of NEMA VE 1 is 100 lb/ft: 1200 lb and the tray at every trapeze 12 ft apart, a half at each rod."""
+    """Class 20C of NEMA VE 1 is 100 lb/ft: 1200 lb and the tray at every trapeze 12 ft apart, a half at each rod. The
+    static load stands on each of its spans of 12 ft, close to the trapeze on both: 400 lb, a half at each rod.
+    """
     result = ask_item(on_bar(TRAY, run__spacing="12 ft"))
     assert result["lines"][0]["weight"]["dead"] == pytest.approx(104, rel=1e-12)
     assert [total(each) for each in result["hangers"]] == pytest.approx([(1200 + 48) / 2 + 3.8] * 2, rel=1e-12)
     static = ask_item(on_bar({**TRAY, "static_load": "200 lb", "span": "20 ft"}, run__spacing="12 ft"))
     assert static["lines"][0]["weight"]["live"] == pytest.approx(2 * 200 / 20, rel=1e-12)
-    assert static["hangers"][0]["service"]["live"] == pytest.approx(12 * 20 / 2, rel=1e-12)
+    assert static["hangers"][0]["service"]["live"] == pytest.approx(2 * 200 / 2, rel=1e-12)
 
 
 def test_a_conduit_by_fill(ask_item):

@@ -46,6 +46,7 @@ SAID = {
     "STRAIGHT_RUN": (RUN, None),
     "RISER_ONE": (RISER, {"model": "one_carries_all"}),
     "NO_INSULATION": (RUN, {"line.insulation": {"thickness": "1 in", "density": 4}}),
+    "NO_SPRINKLER": (RUN, {"line.sprinkler": False}),
     "NO_ALLOWANCE": (RUN, {"line.allowance": 0}),
     "BARE_SHEET": (
         made(RUN, line={**without(DUCT, "gauge", "gauge_table"), "thickness": "0.0276 in"}),
@@ -86,8 +87,16 @@ SAID = {
         {"seismic.building": {"period": 0.5, "r": 5, "i_e": 1, "omega_0": 2.5}},
     ),
     "COEFFICIENTS": (braced(RUN), {"seismic.coefficients": {"a_p": 2.5, "r_p": 12, "omega_0": 2}}),
+    "COEFFICIENTS_LOW": (
+        made(braced(RUN), seismic__coefficients={"a_p": 0.9, "r_p": 2.5, "omega_0": 2}),
+        {"seismic.coefficients": {"a_p": 1, "r_p": 12, "omega_0": 2}},
+    ),
     "EVERY_HANGER_BRACED": (braced(RUN), {"seismic.brace": GONE}),
     "EARTHQUAKE_REVERSES": (braced(RUN), {"seismic.brace": GONE}),
+    "BRACES_SHARE": (
+        made(EQUIPMENT, seismic={**SEISMIC, "brace": {"angle": 45, "angle_from": "vertical", "number": 2}}),
+        {"seismic.brace.number": 1},
+    ),
     "STATED_NOT_SHAKEN": (
         made(braced(RUN), given=[{"hanger": 0, "nature": "dead", "tension": 9}]),
         {"given": [{"hanger": 0, "nature": "live", "tension": 9}]},

@@ -27,7 +27,8 @@ def _line_on_bar(random):
         spare=random.coin() * random.flat(0, 0.5),
         w_dead=random.wide(0.1, 200),
         w_fluid=random.coin() * random.wide(0.1, 200),
-        w_live=random.coin() * random.wide(0.1, 200),
+        p_static=random.coin() * random.of(200, 250),
+        n_static=random.rng.uniform(-1, 3, (random.rows, 3)),
         w_test=random.coin() * random.wide(0.1, 200),
     )
 

@@ -32,7 +32,7 @@ def circle(d):
 
 
 def line_weight(line):
-    """lbf/ft of one line: dead, contents, live, test fluid (None where it isn't tested)."""
+    """lbf/ft of one line: dead, contents, live on the span of its own, test fluid (None where it isn't tested)."""
     given = {**NEUTRAL_LINES[line["kind"]], **line}
     kind, more = line["kind"], 1 + given.get("allowance", 0.0)
     if kind == "pipe":
@@ -76,11 +76,33 @@ def per_foot(item, weights):
     }
 
 
-def by_models(beam, w, loads):
+def statics(item):
+    """(load, span that it is stated for) of every tray with a static load, as often as there are alike ones."""
+    lines = [{**NEUTRAL_LINES[line["kind"]], **line} for line in item.get("lines", ())]
+    return [(line.get("number", 1.0) * line["p_static"], line["l_span"]) for line in lines if line.get("p_static")]
+
+
+def spread(beam, span):
+    """Reactions by model to static loads of 1 on all spans: 2 / span as slices, over its own length if shorter.
+
+    Gauss points of a span integrate the cubics of the continuous beam and the lines of the others exactly.
+    """
+    found = {model: [0.0] * len(beam.at) for model in MODELS}
+    for left, length in zip(beam.at, beam.spans, strict=False):
+        for node in (-(1 / sqrt(3)), 1 / sqrt(3)):
+            shares = beam.point(left + length * (1 + node) / 2)
+            for model in MODELS:
+                for i, share in enumerate(shares[model]):
+                    found[model][i] += 2 / min(span, length) * length / 2 * share
+    return found
+
+
+def by_models(beam, w, loads, standing=()):
     """At every support and by model the reactions of each nature, and what takes away of what may be absent.
 
-    ``w`` is per foot, ``loads`` are (place, {nature: weight}). Dead load always counts, the rest where it adds; the
-    contents of a run, which are there or aren't along all of it, as they come.
+    ``w`` is per foot, ``loads`` are (place, {nature: weight}), ``standing`` static loads of trays with their spans.
+    Dead load always counts, the rest where it adds; the contents of a run, which are there or aren't along all of it,
+    as they come. A static load stands on all spans at once, and at a tip by itself.
     """
     count = len(beam.at)
     found = {part: {model: [0.0] * count for model in MODELS} for part in (*PARTS, "relief")}
@@ -90,8 +112,13 @@ def by_models(beam, w, loads):
             for part in ("dead", "fluid", "test"):
                 found[part][model][i] = w[part] * length
             found["relief"][model][i] += w["fluid"] * min(length, 0.0)
-            found["live"][model][i] += w["live"] * max(length, 0.0)
-            found["relief"][model][i] += w["live"] * min(length, 0.0)
+    tips = [tip for tip, reach in ((-beam.start, beam.start), (beam.at[-1] + beam.end, beam.end)) if reach > 0]
+    for p, span in standing:
+        for shares in (spread(beam, span), *map(beam.point, tips)):
+            for model in MODELS:
+                for i, share in enumerate(shares[model]):
+                    found["live"][model][i] += p * max(share, 0.0)
+                    found["relief"][model][i] += p * min(share, 0.0)
     for place, weight in loads:
         shares = beam.point(place)
         for model in MODELS:
@@ -132,7 +159,7 @@ def run_reactions(item, weights):
     found = [None] * count
     for lost in turns:
         beam = Beam(without(run["spans"], lost) if lost else run["spans"], run["start"], run["end"])
-        reactions = by_models(beam, w, loads)
+        reactions = by_models(beam, w, loads, statics(item))
         for i in range(len(beam.at)):
             own, sums, least = taken(reactions, models, i)
             total = own["dead"] + own["fluid"] + own["live"]
@@ -158,7 +185,8 @@ def with_room(weight, spare):
 
 def trapeze_reactions(item, weights):
     run, spare = {**RUN, **item["run"]}, item.get("spare", 0.0)
-    reach = Beam(run["spans"], run["start"], run["end"]).uniform
+    along = Beam(run["spans"], run["start"], run["end"])
+    reach = along.uniform
     length = max(reach[model][run["support"]] for model in PICKED[run["model"]])
     least_length = min(reach[model][run["support"]] for model in MODELS)
     count = len(item["tiers"][0]["spans"]) + 1
@@ -170,12 +198,19 @@ def trapeze_reactions(item, weights):
         for line, own in zip(item.get("lines", ()), weights, strict=True):
             if line["tier"] == number:
                 many = line.get("number", 1.0)
-                weight = {part: many * length * own[place] for place, part in enumerate(PARTS)}
+                weight = {part: many * max(length, 0.0) * own[place] for place, part in enumerate(PARTS)}
+                kept = spare * weight["dead"]
+                weight["dead"] = many * length * own[0]
+                weight["live"] = 0.0
+                for p, span in statics({"lines": [line]}):
+                    stood_on = spread(along, span)
+                    stands = max(stood_on[model][run["support"]] for model in PICKED[run["model"]])
+                    weight["live"] += p * max(stands, 0.0)
                 sure = {"sure": many * least_length * own[PARTS.index("dead")]}
-                loads.append((line["at"], {**with_room(weight, spare), **sure}))
+                loads.append((line["at"], {**with_room(weight, spare), **sure, "kept": kept}))
         loads += [(x, with_room(stood(weight, nature), spare)) for x, weight, nature in tier["loads"]]
         beam = Beam(tier["spans"], tier["start"], tier["end"])
-        w = {"dead": tier["w_bar"], "fluid": 0.0, "live": 0.0, "test": 0.0}
+        w = {"dead": tier["w_bar"], "fluid": 0.0, "test": 0.0}
         reactions = by_models(beam, w, loads)
         for i in range(count):
             own, sums, least = taken(reactions, PICKED["bar"], i)

@@ -47,7 +47,7 @@ def _random_line(rng, *, spaced=True):
     elif kind == "tray":
         listed, static = rng.random() < 0.5, rng.random() < 0.5
         line = {"w_tray": u(2, 8), "w_class": 0.0 if listed else 75.0, "w_cables": u(5, 60) * listed}
-        line |= {"p_static": 200.0 * static, "l_span": u(6, 12)}
+        line |= {"p_static": 200.0 * static, "l_span": u(3, 16)}
     else:
         line = {"w_stated": u(0.5, 60), "w_filling": u(0, 20) * (rng.random() < 0.5), "allowance": u(0, 0.2)}
     number = float(rng.choice([1.0, 1.0, 1.0, 2.0, 3.0]))

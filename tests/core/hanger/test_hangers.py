@@ -359,6 +359,42 @@ def test_the_static_load_of_a_tray_stands_in_the_sums_by_model():
     np.testing.assert_allclose(own.r_live[1], 500.0, rtol=1e-12)
 
 
+def test_the_static_load_of_a_tray_stands_on_short_spans_and_tips_too():
+    """200 lb of a class for 20 ft on spans of 8 ft: one near an end hanger is all there, one on each span beside it
+    makes 400 lb; where a span of 4 ft ends beside one of 20 ft too. At a tip 2 ft beyond, hinged: 200 x (1 + 2/8) more.
+    """
+    tray = {"kind": "tray", "w_tray": 10.0, "p_static": 200.0, "l_span": 20.0}
+    even, odd, tip = (
+        run(spans, tray, model=model, **ends)
+        for spans, model, ends in (
+            ([8, 8, 8], "tributary", {}),
+            ([20, 4], "tributary", {}),
+            ([8, 8], "hinged", {"end": 2.0}),
+        )
+    )
+    got = loads(even, odd, tip).tension[:, LIVE]
+    np.testing.assert_allclose(got, [200, 400, 400, 200, 200, 400, 200, 200, 400, 450], rtol=1e-12)
+
+
+def test_the_static_load_of_a_tray_on_a_trapeze():
+    """200 lb on each side of a trapeze, a half of all at each of two rods."""
+    tray = {"kind": "tray", "w_tray": 10.0, "p_static": 200.0, "l_span": 20.0, "tier": 0, "at": 2.0}
+    for number, model in ((1.0, "tributary"), (3.0, "hinged")):
+        beside = {"spans": [8.0, 6.0], "support": 1, "model": model}
+        got = loads(trapeze({"spans": [4.0]}, lines=[tray | {"number": number}], run=beside))
+        np.testing.assert_allclose(got.tension[:, LIVE], number * 200, rtol=1e-12)
+
+
+def test_contents_of_a_line_that_lifts_off_its_trapeze_relieve_nothing():
+    """A continuous line of 2 and 12 ft lifts off its first trapeze by (8 + 1728) / (8 x 14) / 2 - 1 = 6.75 ft; 300 lb
+    of contents in the middle of the bar bring 150 lb to each rod, the line's own may be absent.
+    """
+    beside = {"spans": [2.0, 12.0], "support": 0, "model": "continuous"}
+    bar = {"spans": [4.0], "loads": [(2.0, 300.0, "fluid")]}
+    got = loads(trapeze(bar, lines=[line(5.0, 10.0, tier=0, at=2.0)], run=beside))
+    np.testing.assert_allclose(got.tension[:, [DEAD, CONTENTS]], [[-6.75 * 5 / 2, 150.0]] * 2, rtol=1e-12)
+
+
 def test_a_steam_line_tested_with_water_beside_a_filled_line():
     """Two 4 in schedule 40 pipes in the middle, 10 ft each: a rod has 107.9 lb of steel and 27.6 lb of water.
 

@@ -102,7 +102,8 @@ class ConduitLine(TypedDict):
 class TrayLine(TypedDict):
     """A cable tray: its own weight, and the load of its class or a list of cables.
 
-    ``static_load`` is a concentrated load that the tray must carry on each ``span``; a riser has none.
+    ``static_load`` is a concentrated load that the tray must carry on each ``span``, and on each between hangers that
+    is shorter; a riser has none.
     """
 
     kind: Literal["tray"]

@@ -159,7 +159,8 @@ LOAD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "angle": "Angle of the brace, in degrees.",
         "angle_from": "What the angle is measured from.",
         "spacing": "Distance of the braces of a line; required of runs and trapezes.",
-        "number": "How many braces share the force of equipment; required there.",
+        "number": "How many braces share the force of equipment in one direction in plan, a pair of cables as one;"
+        " required there.",
         "direction": "Whether the brace acts across or along the run; across where not stated.",
     },
     "LoadSeismic": _SEISMIC,
@@ -212,7 +213,7 @@ LOAD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "load_class": "Load class of the tray, whose load counts for its cables; or list the cables.",
         "cables": "Weights of its cables per length, one each.",
         "static_load": "Concentrated load that the tray has to carry on each span; none where not stated.",
-        "span": "Span that a static load stands on.",
+        "span": "Span that a static load is stated for; on a shorter one between hangers it stands too.",
         "number": _NUMBER,
     },
     "StatedLine": {

@@ -8,7 +8,12 @@ import numpy as np
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.run_reaction import ByModel, RunReaction, by_model, reaction
 from hangpoint.core.quantity import Codes, Floats, Index
-from hangpoint.core.statics.continuous_run import point_reactions, uniform_reactions, without_support
+from hangpoint.core.statics.continuous_run import (
+    point_reactions,
+    span_reactions,
+    uniform_reactions,
+    without_support,
+)
 
 NO_SUPPORT = -1
 
@@ -26,7 +31,6 @@ class Beams:
     missing: Index
     w_dead: Floats
     w_fluid: Floats
-    w_live: Floats
     w_test: Floats
     model: Codes
 
@@ -49,6 +53,19 @@ class Loads:
 
 
 @frozen
+class StaticLoads:
+    """Static loads of trays, a row each: the beam, the load in lbf, and the span in ft that it is stated for.
+
+    One stands on every span, as 2 P over the stated span or over its own length where that is shorter, and one at the
+    tip of every overhang.
+    """
+
+    beam: Index
+    p: Floats
+    span: Floats
+
+
+@frozen
 class Supports:
     """Reactions of all supports on one flat axis: beam, number of the support as the request counts, record.
 
@@ -62,8 +79,8 @@ class Supports:
     lift: Floats
 
 
-def supports_of(beams: Beams, loads: Loads) -> Supports:
-    """Reactions of every support of every beam."""
+def supports_of(beams: Beams, loads: Loads, statics: StaticLoads | None = None) -> Supports:
+    """Reactions of every support of every beam under its own weights, point loads and the static loads of trays."""
     none = np.zeros(len(beams.start), dtype=np.intp)
     spans, span_count, _ = without_support(
         spans=beams.spans, span_count=beams.span_count, support=none, missing=beams.missing
@@ -72,9 +89,10 @@ def supports_of(beams: Beams, loads: Loads) -> Supports:
     lengths = by_model(uniform_reactions(spans=spans, span_count=span_count, start=beams.start, end=beams.end))
     there = np.arange(width, dtype=np.intp) <= span_count[:, None]
     beam, place = np.nonzero(there)
-    length, w_live = lengths[there], beams.w_live[beam, None]
+    length = lengths[there]
     parts = _point_loads(loads, spans, span_count, beams, width)
     dead, fluid, live, test, least = (part[there] for part in parts)
+    stands, lifts = (part[there] for part in _static_loads(statics, spans, span_count, beams, width))
     found = reaction(
         w_dead=beams.w_dead[beam],
         w_fluid=beams.w_fluid[beam],
@@ -83,13 +101,13 @@ def supports_of(beams: Beams, loads: Loads) -> Supports:
         loads=ByModel(
             p_dead=dead,
             p_fluid=fluid,
-            p_live=live + w_live * np.maximum(length, 0.0),
+            p_live=live + stands,
             p_test=test,
         ),
         model=beams.model[beam],
     )
-    may_lack = beams.w_fluid[beam, None] + w_live
-    least = beams.w_dead[beam, None] * length + may_lack * np.minimum(length, 0.0) + least
+    empties = beams.w_fluid[beam, None] * np.minimum(length, 0.0)
+    least = beams.w_dead[beam, None] * length + empties + lifts + least
     lost = beams.missing[beam]
     return Supports(
         beam=beam,
@@ -129,6 +147,41 @@ def _point_loads(loads: Loads, spans: Floats, span_count: Index, beams: Beams, w
         sure * adds + (dead + kept + fluid + live) * lifts,
     )
     return [_summed(loads.beam, part, count) for part in parts]
+
+
+def _static_loads(
+    statics: StaticLoads | None, spans: Floats, span_count: Index, beams: Beams, width: int
+) -> tuple[Floats, Floats]:
+    """What static loads add at each support and what they take away, (beams, S + 1, models).
+
+    Those on spans act together, those at tips each by itself.
+    """
+    count = len(span_count)
+    if statics is None or not len(statics.beam):
+        return np.zeros((count, width, 3)), np.zeros((count, width, 3))
+    beam, own = statics.beam, spans[statics.beam]
+    shorter = np.where(own > 0.0, np.minimum(own, statics.span[:, None]), np.inf)
+    w = 2.0 * statics.p[:, None] / shorter
+    parts = [(beam, by_model(span_reactions(spans=own, span_count=span_count[beam], w=w)))]
+    whole = spans.sum(axis=1)
+    for reach, tip in ((beams.start, -beams.start), (beams.end, whole + beams.end)):
+        rows = np.flatnonzero(reach[beam] > 0.0)
+        at = beam[rows]
+        share = by_model(
+            point_reactions(
+                spans=spans[at],
+                span_count=span_count[at],
+                start=beams.start[at],
+                end=beams.end[at],
+                position=tip[at],
+            )
+        )
+        parts.append((at, statics.p[rows, None, None] * share))
+    adds, lifts = (
+        sum((_summed(at, clipped(part, 0.0), count) for at, part in parts), np.zeros((count, width, 3)))
+        for clipped in (np.maximum, np.minimum)
+    )
+    return adds, lifts
 
 
 def _summed(beam: Index, values: Floats, count: int) -> Floats:

@@ -6,14 +6,14 @@ import numpy as np
 
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hanger.bars import checked_bars
-from hangpoint.core.hanger.beams import NO_SUPPORT, Beams, Loads, Supports, supports_of
+from hangpoint.core.hanger.beams import NO_SUPPORT, Beams, Loads, StaticLoads, Supports, supports_of
 from hangpoint.core.hanger.items import ANY_HANGER, TRAPEZE, Items
 from hangpoint.core.hanger.line_on_bar import LineOnBar, line_on_bar
 from hangpoint.core.hanger.line_weights import LineWeights
 from hangpoint.core.hanger.riser import riser_support
 from hangpoint.core.hanger.run_reaction import BAR, by_model
 from hangpoint.core.quantity import Bools, Floats, Index, Record
-from hangpoint.core.statics.continuous_run import uniform_reactions
+from hangpoint.core.statics.continuous_run import span_reactions, uniform_reactions
 from hangpoint.core.statics.suspended_equipment import suspended_equipment
 
 BODY_MODELS = ("larger", "equal_springs", "any_three")
@@ -102,11 +102,10 @@ def of_runs(items: Items, weights: LineWeights, hangers: Hangers) -> Carried:
         missing=lost,
         w_dead=per_run(weights.dead),
         w_fluid=per_run(weights.fluid),
-        w_live=per_run(weights.live),
         w_test=per_run(weights.test),
         model=runs.model[run],
     )
-    found = supports_of(beams, _run_loads(items, weights, run))
+    found = supports_of(beams, _run_loads(items, weights, run), _run_statics(items, weights, run))
     hanger = hangers.start[runs.item[run]][found.beam] + found.support
     return _largest(found, hanger, hangers)
 
@@ -131,6 +130,17 @@ def _run_loads(items: Items, weights: LineWeights, run: Index) -> Loads:
         live=live,
         test=contents,
     )
+
+
+def _run_statics(items: Items, weights: LineWeights, run: Index) -> StaticLoads:
+    """Static loads of the trays of every copy of a run."""
+    line = np.flatnonzero(weights.p_static > 0.0)
+    of_line, of_run = items.lines.item[line], items.runs.item[run]
+    first = np.searchsorted(of_line, of_run)
+    count = np.searchsorted(of_line, of_run, side="right") - first
+    beam = np.repeat(np.arange(len(run)), count)
+    own = line[np.arange(len(beam)) - np.repeat(np.cumsum(count) - count - first, count)]
+    return StaticLoads(beam=beam, p=weights.p_static[own] * items.lines.number[own], span=weights.l_span[own])
 
 
 def _parts(weight: Floats, contents: Bools, live: Bools) -> tuple[Floats, Floats, Floats]:
@@ -183,7 +193,6 @@ def of_trapezes(items: Items, weights: LineWeights, hangers: Hangers) -> Carried
         missing=np.full(len(tiers.item), NO_SUPPORT, dtype=np.intp),
         w_dead=tiers.w_bar,
         w_fluid=zero,
-        w_live=zero,
         w_test=zero,
         model=np.full(len(tiers.item), BAR, dtype=np.int8),
     )
@@ -238,6 +247,11 @@ def _lines_on_bars(items: Items, weights: LineWeights, at: Index) -> LineOnBar:
     run_of_item[runs.item] = np.arange(len(runs.item))
     lengths = by_model(uniform_reactions(spans=runs.spans, span_count=runs.span_count, start=runs.start, end=runs.end))
     run = run_of_item[lines.item[at]]
+    spans = runs.spans[run]
+    each = np.where(spans > 0.0, np.minimum(spans, weights.l_span[at, None]), np.inf)
+    on_spans = by_model(
+        span_reactions(spans=spans, span_count=runs.span_count[run], w=(weights.p_static[at, None] > 0.0) * 2.0 / each)
+    )
     return line_on_bar(
         number=lines.number[at],
         length=lengths[run, runs.support[run]],
@@ -245,7 +259,8 @@ def _lines_on_bars(items: Items, weights: LineWeights, at: Index) -> LineOnBar:
         spare=items.spare[lines.item[at]],
         w_dead=weights.dead[at],
         w_fluid=weights.fluid[at],
-        w_live=weights.live[at],
+        p_static=weights.p_static[at],
+        n_static=on_spans[np.arange(len(at)), runs.support[run]],
         w_test=weights.test[at],
     )
 

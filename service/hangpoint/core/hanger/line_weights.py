@@ -20,11 +20,15 @@ class LineWeights:
     """Weights of one line each, (lines,), not times its number, and the records, each with the line of every row.
 
     ``test`` is what stands in the line during a test: the test fluid, in a line that isn't tested its contents.
+    ``live`` is the static load of a tray per foot of the span that it is stated for, ``p_static`` that load in lbf and
+    ``l_span`` that span in ft, 1 where there is none.
     """
 
     dead: Floats
     fluid: Floats
     live: Floats
+    p_static: Floats
+    l_span: Floats
     test: Floats
     tested: Bools
     records: list[tuple[Record, Index]]
@@ -33,7 +37,8 @@ class LineWeights:
 def line_weights(items: Items) -> LineWeights:
     """Weights of all lines, kind by kind."""
     count = len(items.lines.item)
-    dead, fluid, live, test = (np.zeros(count) for _ in range(4))
+    dead, fluid, live, test, p_static = (np.zeros(count) for _ in range(5))
+    l_span = np.ones(count)
     records: list[tuple[Record, Index]] = []
     if len(items.pipes.line):
         at, pipe = items.pipes.line, pipe_weight(**_arguments(items.pipes, "nominal"))
@@ -50,6 +55,7 @@ def line_weights(items: Items) -> LineWeights:
     if len(items.trays.line):
         at, tray = items.trays.line, tray_weight(**_arguments(items.trays))
         dead[at], live[at] = tray.w_dead, tray.w_static
+        p_static[at], l_span[at] = tray.p_static, tray.l_span
         records.append((tray, at))
     if len(items.stated.line):
         at, stated = items.stated.line, line_weight(**_arguments(items.stated))
@@ -60,6 +66,8 @@ def line_weights(items: Items) -> LineWeights:
         dead=dead,
         fluid=fluid,
         live=live,
+        p_static=p_static,
+        l_span=l_span,
         test=np.where(tested, test, fluid),
         tested=tested,
         records=records,

@@ -7,8 +7,10 @@ tray's limit and doesn't change the load where hangers stand closer. The tray's 
 lb/ft is usual (from memory) and it must be given.
 
 A concentrated static load P counts in the standard as a uniform load of 2 P / span, which replaces the bending moment
-of P at midspan. On a hanger between equal spans that is 2 P, twice what P itself can bring there, so it is on the safe
-side; as a point load on the run P counts once. Units: lbf/ft, lbf, ft.
+of P at midspan. It stands on every span between hangers, so that a span that is shorter than the stated one has 2 P
+over its own length: a hanger between two spans takes 2 P, at the end of a run P. That is what one P on each span, close
+to the hanger, can bring there; as a point load on the run P counts once. ``w_static`` is that of the stated span.
+Units: lbf/ft, lbf, ft.
 """
 
 from typing import Annotated, ClassVar, NamedTuple

@@ -99,6 +99,20 @@ def uniform_reactions(*, spans: Floats, span_count: Index, start: Floats, end: F
     return _by_models(spans, span_count, tributary, (cubes[:-1] + cubes[1:]) / 4.0, ends)
 
 
+def span_reactions(*, spans: Floats, span_count: Index, w: Floats) -> Reactions:
+    """Reactions to loads that are uniform on each span and other ones on other spans, lbf, (n, S + 1).
+
+    ``spans`` (n, S) and ``span_count`` (n,): see the module; ``w`` (n, S) in lbf/ft. Nothing is on overhangs. Source:
+    statics; theorem of three moments.
+    """
+    spans, w = np.ascontiguousarray(spans.T), np.ascontiguousarray(w.T)
+    tributary = np.zeros((len(spans) + 1, spans.shape[1]))
+    tributary[:-1] = w * spans / 2.0
+    tributary[1:] += w * spans / 2.0
+    cubes = w * spans**3
+    return _by_models(spans, span_count, tributary, (cubes[:-1] + cubes[1:]) / 4.0, np.zeros_like(tributary))
+
+
 def point_reactions(*, spans: Floats, span_count: Index, start: Floats, end: Floats, position: Floats) -> Reactions:
     """Shares of a point load that each support takes, one row a load: (m, S + 1).
 

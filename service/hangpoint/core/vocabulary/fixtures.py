@@ -35,6 +35,11 @@ class FixtureAssumption(Enum):
         "A stated earthquake force is handed on as it stands: S_DS and the option of 17.10 go to the check of anchors.",
         "17.10",
     )
+    STATED_NOT_SHAKEN = say(
+        "stated-force-not-shaken",
+        "Dead load and contents that are stated as forces are in no seismic weight: state them as weights.",
+        "ASCE 7 13.3.1",
+    )
     NATURE_TOGETHER = say(
         "one-nature-summed",
         "Loads of one nature that are stated against each other act together in the sums, in the supports and in"

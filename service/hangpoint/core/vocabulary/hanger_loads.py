@@ -52,6 +52,11 @@ class LoadAssumption(Enum):
     STRAIGHT_RUN = say("straight-run-assumed", "Runs are straight, level and prismatic.", "reading 33")
     RISER_ONE = say("one-support-carries-the-riser", "One support of a riser carries all of it.", "common practice")
     NO_INSULATION = say("no-insulation-assumed", "The pipe or duct is taken as bare.")
+    NO_SPRINKLER = say(
+        "no-sprinkler-line-assumed",
+        "A pipe of which nothing is said is no sprinkler line: neither its 250 lb nor five times its weight count.",
+        "reading 29",
+    )
     NO_ALLOWANCE = Assumption.NO_ALLOWANCE.value
     BARE_SHEET = say(
         "sheet-without-zinc",
@@ -94,10 +99,22 @@ class LoadAssumption(Enum):
         "The coefficients of the component are those of ASCE 7-16 table 13.6-1, from memory: verify them.",
         "ASCE 7-16 13.6",
     )
+    COEFFICIENTS_LOW = say(
+        "component-coefficients-below-tables",
+        "A stated coefficient makes the force smaller than any of the tables: a_p or C_AR below 1, or R_p above 12,"
+        " from memory. The standard has no a_p below 1, nor one below its table without a dynamic analysis.",
+        "ASCE 7-16 table 13.6-1",
+    )
     EVERY_HANGER_BRACED = say(
         "brace-at-any-hanger",
         "Which hanger has the brace is not known: its pull is added at every hanger of the item.",
         "reading 35",
+    )
+    BRACES_SHARE = say(
+        "braces-share-equally",
+        "Braces of equipment share its force equally: one that is nearer to the centre of gravity has more, by the"
+        " lever between them.",
+        "statics",
     )
     STATED_NOT_SHAKEN = say(
         "stated-weight-not-shaken",

@@ -41,8 +41,9 @@ class LoadMapNote(Enum):
     )
     EARTHQUAKE = say(
         "earthquake-at-strength-level",
-        "Earthquake is listed as stated, at the level of strength design, and may act either way. Its vertical effect"
-        " on what hangs is in no load of the map but the largest tension.",
+        "Earthquake is listed as stated, at the level of strength design, and may act either way; hang points that come"
+        " from hanger loads or fixtures hold Omega_0 in it. Its vertical effect on what hangs is in no load of the map"
+        " but the largest tension.",
         "ASCE 7 chapter 13",
     )
     SHEAR = say(

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from hangpoint.core.fixture.items import EARTHQUAKE, Fixtures, Forces
+from hangpoint.core.fixture.items import CONTENTS, DEAD, EARTHQUAKE, Fixtures, Forces
 from hangpoint.core.hanger.items import EQUIPMENT
 from hangpoint.core.loads.guard_load import GuardLoad
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -164,11 +164,13 @@ def _shaken_twice(items: Rows, shaken: Bools, stated: Forces) -> None:
 def _said(items: Rows, fixtures: Fixtures, shaken: Bools, guarded: Index) -> tuple[Flags, Flags]:
     """What was assumed and what stays unchecked of each item."""
     count, forces, floor = fixtures.count, fixtures.forces, fixtures.standing.item
-    standing, any_way, as_stated, named = (np.zeros(count, dtype=np.bool_) for _ in range(4))
+    standing, any_way, as_stated, named, unshaken = (np.zeros(count, dtype=np.bool_) for _ in range(5))
     standing[floor] = True
     any_way[forces.item[forces.any_way]] = True
     as_stated[forces.item[forces.nature == EARTHQUAKE]] = True
     named[guarded] = True
+    forced = (forces.p_x != 0) | (forces.p_y != 0) | (forces.p_z != 0)
+    unshaken[forces.item[forced & np.isin(forces.nature, (DEAD, CONTENTS))]] = True
     assumptions, not_checked = Flags(FixtureAssumption, count), Flags(FixtureNotChecked, count)
     assumptions.set(FixtureAssumption.RIGID)
     for assumed, holds in (
@@ -177,6 +179,7 @@ def _said(items: Rows, fixtures: Fixtures, shaken: Bools, guarded: Index) -> tup
         (FixtureAssumption.TIPS_OVER_ANCHORS, standing & items.silent("footprint")),
         (FixtureAssumption.WITH_OMEGA_0, shaken),
         (FixtureAssumption.EARTHQUAKE_AS_STATED, as_stated),
+        (FixtureAssumption.STATED_NOT_SHAKEN, unshaken & shaken),
         (FixtureAssumption.GUARD_LOAD, named),
     ):
         assumptions.set(assumed, holds)

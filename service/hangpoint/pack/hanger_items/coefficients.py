@@ -11,6 +11,9 @@ from hangpoint.pack.pull import Rows
 OLDER, NEWER = ("a_p", "r_p", "omega_0"), ("c_ar", "r_po", "omega_0p")
 """Names of the coefficients of 7-16 and of 7-22."""
 
+LEAST_AMPLIFICATION, MOST_RESPONSE = 1.0, 12.0
+"""a_p and C_AR of the tables are no smaller, R_p no larger; from memory."""
+
 _NEUTRAL = 1.0
 _COMPONENT_ROWS = {name: row for row, name in enumerate(FACTORS_16)}
 _ISOLATED_ROWS = [_COMPONENT_ROWS[name] for name in ISOLATED]
@@ -46,6 +49,8 @@ def pack_coefficients(rows: Rows, item: Index, *, isolated: Bools, newer: bool, 
         flaw_where(rows, rigid, "component", detail, code="contradiction", allowed=ISOLATED)
         notes.assume(LoadAssumption.COEFFICIENTS, by_table, item)
         values = np.where(by_table, _FACTORS[component].T, values)
+    low = values[0] < LEAST_AMPLIFICATION
+    notes.assume(LoadAssumption.COEFFICIENTS_LOW, low if newer else low | (values[1] > MOST_RESPONSE), item)
     for name, lacking in zip(names, absent, strict=True):
         detail = f"{name} is required beside the other coefficients."
         flaw_where(rows, some & lacking, f"coefficients/{name}", detail, code="missing")

@@ -25,6 +25,7 @@ def pack_pipes(rows: Rows, item: Index, notes: Notes) -> PipeLines:
     rho_contents, light = _contents(rows, item, notes)
     insulation = rows.child("insulation")
     t_ins = insulation.quantity("thickness", LENGTH, fill=0.0)
+    notes.assume(LoadAssumption.NO_SPRINKLER, rows.silent("sprinkler"), item)
     notes.assume(LoadAssumption.NO_INSULATION, t_ins == 0, item)
     notes.assume(LoadAssumption.CONTENTS_AS_DEAD, rho_contents > 0, item)
     notes.assume(LoadAssumption.EMPTY_UNTESTED, (rho_contents == 0) & rows.silent("hydrotest"), item)

@@ -158,4 +158,5 @@ def _say(notes: Notes, item: Index, brace: Braces, unknown: Bools, kind: Codes) 
     notes.leave_unchecked(LoadNotChecked.COUPLE, brace.braced & np.isin(kind, (TRAPEZE, EQUIPMENT)), item)
     for member in (LoadAssumption.EVERY_HANGER_BRACED, LoadAssumption.EARTHQUAKE_REVERSES):
         notes.assume(member, brace.braced, item)
+    notes.assume(LoadAssumption.BRACES_SHARE, brace.braced & (brace.braces > 1), item)
     notes.assume(LoadAssumption.BRACE_ALONG_X, brace.braced & unknown, item)
