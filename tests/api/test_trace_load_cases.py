@@ -1,11 +1,14 @@
 """The loads of a trace: every demand can be found in them, in the load case that it is of."""
 
+import ast
 import math
 import random
 
+import numpy as np
 import pytest
 
 from api.bodies import NO_EDGES
+from architecture.printed_formula import evaluate, parse
 
 
 def point(name, components, *, layout=None, **anchor):
@@ -110,3 +113,48 @@ def test_the_plate_under_what_stays_is_told_from_the_plate_under_all(send):
     assert found(result, "SustainedPlateBalance", "1.2D+1.6L")["n"] == pytest.approx(2400)
     titles = [(own["title"], own.get("load_case"), own.get("anchor"), own.get("edge")) for own in result["trace"]]
     assert len(set(titles)) == len(titles)
+
+
+def value_of(line):
+    value = line.get("code", line["value"])
+    if isinstance(value, dict):
+        return np.array([[math.inf if isinstance(each, str) else each for each in value.values()]])
+    return np.array([math.inf if isinstance(value, str) else value])
+
+
+def needed(node, columns):
+    """Names that the value of a formula rests on: of a choice those of the condition and of the side taken."""
+    if isinstance(node, ast.Call) and node.func.id == "where":
+        condition, yes, no = node.args
+        least = needed(condition, columns)
+        if not least <= columns.keys():
+            return least
+        holds = evaluate(ast.unparse(condition), columns, [0])
+        sides = [yes, no] if np.size(holds) > 1 else [yes if np.all(holds) else no]
+        return least.union(*(needed(side, columns) for side in sides))
+    if isinstance(node, ast.Name):
+        return {node.id} - {"pi"}
+    parts = node.args if isinstance(node, ast.Call) else ast.iter_child_nodes(node)
+    return set().union(*(needed(part, columns) for part in parts))
+
+
+@pytest.mark.parametrize("interaction", ["trilinear", "power_5_3"])
+@pytest.mark.parametrize("tension", [300, 9000])
+@pytest.mark.parametrize("anchor", [{}, {"family": "headed-stud-welded", "size": "5/8", "h_ef": "5-1/2 in"}])
+def test_every_formula_is_printed_with_the_numbers_that_it_takes(send, anchor, tension, interaction):
+    four = [{"x": x, "y": y} for x in (-4, 4) for y in (-4, 4)]
+    load = {"nature": "dead", "tension": tension, "shear_x": 4000, "torsion": 9000, "moment_x": 3000}
+    item = point("bracket", [load], layout=four, **anchor) | {"options": {"interaction": interaction}}
+    (result,) = traced(send, item)
+    lines = 0
+    for section in result["trace"]:
+        columns = {line["name"]: value_of(line) for line in section["lines"]}
+        for line in section["lines"]:
+            if line["kind"] == "formula":
+                formula = parse(line["formula"])
+                assert needed(formula, columns) <= columns.keys(), (section["record"], line["name"])
+                others = {node.id for node in ast.walk(formula) if isinstance(node, ast.Name)} - columns.keys()
+                made = evaluate(line["formula"], dict.fromkeys(others, np.zeros(1, dtype=np.bool_)) | columns, [0])
+                assert np.ravel(made)[0] == pytest.approx(value_of(line)[0], rel=1e-9, abs=1e-12)
+                lines += 1
+    assert lines > 100
