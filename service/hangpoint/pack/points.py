@@ -109,7 +109,7 @@ def pack_points(
         items, catalogue=catalogue, needed=needed, assumptions=assumptions
     )
     plates = pack_plates(items.child("attachment"))
-    fixings = pack_fixings(items, on_grout=plates.on_grout)
+    fixings = pack_fixings(items, on_grout=plates.on_grout, gap=plates.gap)
     not_checked.set(NotChecked.PLATE, plates.plates.stated)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
     bases = _bases(items, anchors.products.h_ef, kinds, assumptions=assumptions)
