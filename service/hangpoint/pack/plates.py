@@ -32,7 +32,7 @@ class PackedPlates:
 
 
 def pack_plates(attachment: Rows) -> PackedPlates:
-    """Read ``plate`` and ``gap`` of every attachment. A plate of which no support is stated bears where there is no gap.
+    """Read ``plate`` and ``gap`` of every attachment. Where no support is stated a plate bears, but for a gap.
 
     Flaws: a width out of range or missing; a plate that is to bear across a gap.
     """

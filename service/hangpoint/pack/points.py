@@ -117,7 +117,7 @@ def pack_points(
     unstated_loads(items, hangs, bases, factored=factored, not_checked=not_checked)
     not_checked.set(NotChecked.BARS_OF_ANCHOR, (bases.a_s_n > 0) | (bases.a_s_v > 0))
     decks, products = pack_decks(
-        items, kinds, anchors.table, anchors.products, anchors.layouts, thickness=bases.thickness
+        items, kinds, anchors.table, anchors.products, anchors.layouts, plates.plates, thickness=bases.thickness
     )
     surroundings = pack_surroundings(items, kinds, anchors.table, assumptions)
     environments = pack_environments(items, kinds, anchors.table, assumptions)
