@@ -595,7 +595,7 @@ def test_the_least_spacing_is_between_any_two_anchors(layouts, least):
 
 
 def test_the_edge_of_a_plate_bears_more_than_its_middle():
-    """Reading 22. 8 x 8 in, 14 kip 2 in beside the middle: pressed over 3 x (4 - 2) = 6 in, 2 x 14,000 / (6 x 8) psi."""
+    """Reading 22. 8 x 8 in, 14 kip 2 in beside the middle: pressed over 3 x (4 - 2) = 6 in, 2 x 14,000 / 48 psi."""
     load = {"dead": -10_000.0, "m_dead": (0.0, -20_000.0, 0.0)}
     found = checked(plates=PLATE, hangs=load, products={"a_se_n": 1e-9}, bases={"f_c": 1_000.0})
     assert value_of(found, Finding.PLATE_BEARING) == pytest.approx((583.333, 552.5), rel=1e-5)

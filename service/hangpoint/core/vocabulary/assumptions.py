@@ -127,8 +127,9 @@ class Assumption(Listed):
     )
     EDGE_ROWS = say(
         "edge-rows",
-        "Of rows parallel to an edge the nearest takes its own shear and each further row that of all rows up to it;"
-        " welded to the attachment only the farthest row is judged, with all of the shear.",
+        "Of rows parallel to an edge the nearest takes its own shear, or all of it where the next row is nearer to it"
+        " than the edge is, and each further row that of all rows up to it; welded to the attachment only the farthest"
+        " row is judged, with all of the shear.",
         "reading 12",
     )
     EARTHQUAKE_REVERSES = say(
