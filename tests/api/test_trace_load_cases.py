@@ -158,3 +158,31 @@ def test_every_formula_is_printed_with_the_numbers_that_it_takes(send, anchor, t
                 assert np.ravel(made)[0] == pytest.approx(value_of(line)[0], rel=1e-9, abs=1e-12)
                 lines += 1
     assert lines > 100
+
+
+def test_what_a_row_at_an_edge_makes_of_its_anchors_is_no_given(send):
+    """17.6.4.2: s is the distance of the outer heads, 10 in of three 5 in apart. 17.7.2.3: 900 lb towards the edge and
+    -1,800 lb in of torsion, 1,800 / (25 + 25) = 36 lb/in: 120, 300 and 480 lb, e'_V (480 - 120) x 5 / 900 = 2 in.
+    """
+    row = [{"x": 0, "y": y} for y in (-5, 0, 5)]
+    load = {"nature": "thermal", "tension": 900, "shear_x": 900, "torsion": -1800}
+    item = point("heads", [load], layout=row, h_ef=12)
+    item["base"]["edges"] |= {"x_plus": 3}
+    (result,) = traced(send, item)
+    lines = {
+        section["mode"]: {line["name"]: line for line in section["lines"]}
+        for section in result["trace"]
+        if "mode" in section
+    }
+    heads, sheared = lines["side_face_blowout"], lines["concrete_breakout_shear"]
+    assert (heads["s_row"]["value"], heads["s_row"]["procedure"]) == (10, "row_extent")
+    assert sheared["e_v"]["value"] == pytest.approx(2)
+    assert sheared["v_towards"]["value"] == pytest.approx(1.2 * 900)
+    made = {name: sheared[name].get("procedure") for name in ("extent", "e_v", "v_towards", "v_along", "r_along_row")}
+    assert made == {
+        "extent": "row_extent",
+        "e_v": "shear_eccentricity",
+        "v_towards": "row_shear",
+        "v_along": "row_shear",
+        "r_along_row": "row_along",
+    }

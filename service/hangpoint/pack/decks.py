@@ -52,9 +52,11 @@ def pack_decks(
     cover = deck.quantity("cover", LENGTH, what="The fill above the top of the deck", fill=1.0, where=own)
     _fits(items, own & ~deck.silent("cover"), flute=flute, cover=cover, thickness=thickness, h_ef=products.h_ef)
     bears = own & plates.contact & ~deck.silent("flute_width")
-    past = [bears & beyond for beyond in _past_flutes(plates, offset=offset, width=width)]
-    across = _across(deck, own, layouts, asked=past[0] != past[1])
-    _within_flutes(items, np.where(across == 0, *past) & ~((past[0] != past[1]) & deck.silent("direction")))
+    past_x, past_y = _past_flutes(plates, offset=offset, width=width)
+    asked = bears & (past_x != past_y)
+    across = _across(deck, own, layouts, asked=asked)
+    past = np.where(across == 0, past_x, past_y)
+    _within_flutes(items, bears & past & ~(asked & deck.silent("direction")))
     tests, products = in_flutes(table, products, flute, own)
     decks = Decks(
         in_deck=own,
