@@ -280,7 +280,7 @@ VIOLATIONS = {
         {"hangs": PULLED | {"m_dead": (0.0, 39.0, 0.0)}, "layouts": pair(8.0)},
         (7.0, 0.0),
     ),
-    Finding.PLATE_CRUSHES: (  # 2 x .65 x .85 x 4,000 x 8 x 8 = 282,880 lb; 1.4D
+    Finding.PLATE_CRUSHES: (  # 2 x .65 x .85 x 4,000 x 8 x 8 = 282,880 lb (22.8.3.2, from memory); 1.4D
         {"plates": PLATE, "hangs": {"dead": -202_058.0}},
         {"plates": PLATE, "hangs": {"dead": -202_057.0}},
         (282_881.2, 282_880.0),
@@ -446,7 +446,7 @@ BESIDES = {
         {"plates": PLATE, "hangs": {"dead": -10.0}},
         {"plates": PLATE, "hangs": {"dead": -10.0, "m_dead": (0.0, 80.0, 0.0)}},  # beyond the plate: it lifts
     ),
-    Finding.PLATE_BEARING: (  # .65 x .85 x 4,000 = 2,210 psi; 1.4D / 64 in2
+    Finding.PLATE_BEARING: (  # .65 x .85 x 4,000 = 2,210 psi (22.8.3.2, from memory); 1.4D / 64 in2
         {"plates": PLATE, "hangs": {"dead": -101_029.0}},
         {"plates": PLATE, "hangs": {"dead": -101_028.0}},
     ),

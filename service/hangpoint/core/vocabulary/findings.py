@@ -281,7 +281,7 @@ class Finding(Listed):
         "At its pressed edge the plate bears on the concrete with more than 0.65 x 0.85 f'c. Concrete that yields there"
         " takes from the lever, and anchors are pulled by more than computed: enlarge the plate, or have the engineer"
         " show the bearing and the forces.",
-        "17.2.1, 22.8.3.2",
+        "17.2.1; 22.8.3.2, from memory",
         "stress",
     )
     PLATE_CRUSHES = _find(
@@ -289,7 +289,7 @@ class Finding(Listed):
         Severity.VIOLATION,
         "The plate is pressed on the concrete by more than all of it can bear, 0.65 x 0.85 f'c twice over its area"
         " where the support is wide on all sides.",
-        "22.8.3.2",
+        "22.8.3.2, from memory",
         "force",
     )
     PLATE_THICKNESS_UNKNOWN = _find(
