@@ -294,5 +294,9 @@ class NotChecked(Listed):
     LISTING = say(
         "listing", "Whether the hanger is listed, or its design certified by a professional engineer.", "reading 29"
     )
-    PLATE = say("plate", "The strength of the plate, and the concrete or grout that it presses on.", "22.8")
+    PLATE = say(
+        "plate",
+        "The strength of the plate, and the concrete or grout that it presses on but for the findings on its bearing.",
+        "22.8",
+    )
     FIRE = say("fire-and-fatigue", "Fire, fatigue, impact and corrosion.", "17.1.4")

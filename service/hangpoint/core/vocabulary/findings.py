@@ -272,7 +272,8 @@ class Finding(Listed):
     PLATE_PRESSES = _find(
         "plate-presses-only",
         Severity.CAUTION,
-        "The load presses the plate on the base and pulls at no anchor: what it presses on is not checked.",
+        "The load presses the plate on the base and pulls at no anchor: of what it presses on only the bearing under"
+        " the plate is looked at.",
         "22.8",
     )
     PLATE_BEARING = _find(
