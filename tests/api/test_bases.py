@@ -193,6 +193,37 @@ def test_anchors_across_a_flute(result, errors):
     assert "spacing-below-minimum" in codes(along)
 
 
+def test_a_plate_bears_in_its_flute_only(result, errors):
+    """Two anchors in a line along a flute, 12 in apart, and a moment across it: only the 4.5 in of the flute bear.
+
+    A_se = .053 in2, E_s / E_c = 29e6 / (33 x 110^1.5 x sqrt(3000)) = 13.9. The pressed edge is Y deep: C = 2T - 500,
+    lever C (4.5 / 2 - Y / 3) = 5000, 2T = 2 x 13.9 x .053 sigma (4.5 / 2 - Y) / Y, C = 8 sigma Y. At Y = .5145
+    T is 1,452.8; as if all 12 in bore, Y = .7816, T = 685.6. All of it 1.4 times (1.4D).
+    """
+    pair = [{"x": -6, "y": 0}, {"x": 6, "y": 0}]
+    load = {"kind": "forces", "components": [{"nature": "dead", "tension": 500, "moment_x": 5000}]}
+    wide = {"attachment": {"plate": {"width_x": 16, "width_y": 12, "support": "concrete"}}}
+    one = in_deck(hangs=load, anchor__layout=pair, base__deck__direction="x", base__deck__offset=0) | wide
+    assert errors(one) == [("#/item/attachment/plate", "beyond-edge")]
+    bears = result(change(one, {"attachment.plate.width_y": 4.5}))
+    assert mode(bears, "pullout")["demand"] == pytest.approx(1.4 * 1452.8, abs=0.05)
+    assert errors(change(one, {"attachment.plate.width_y": 4.5, "base.deck.offset": 0.1})) == [
+        ("#/item/attachment/plate", "beyond-edge")
+    ]
+    assert result(change(one, {"attachment.plate.support": "free"}))["status"] == "failed"  # nothing turns back
+
+
+def test_a_plate_over_one_anchor_in_a_flute_asks_its_direction(result, errors):
+    plate = {"attachment": {"plate": {"width_x": 4, "width_y": 6, "support": "concrete"}}}
+    one = in_deck(base__deck__offset=0) | plate
+    assert errors(one) == [("#/item/base/deck/direction", "missing")]
+    assert errors(change(one, {"base.deck.direction": "x"})) == [("#/item/attachment/plate", "beyond-edge")]
+    assert result(change(one, {"base.deck.direction": "y"}))["status"] == "passed"
+    assert result(change(one, {"attachment.plate.width_y": 4.5}))["status"] == "passed"
+    assert errors(change(one, {"attachment.plate.width_x": 5})) == [("#/item/attachment/plate", "beyond-edge")]
+    assert errors(in_deck() | plate) == [("#/item/attachment/plate", "beyond-edge")]  # 1 + 2 in from the middle
+
+
 @pytest.mark.parametrize(
     ("kind", "reason", "question"),
     [

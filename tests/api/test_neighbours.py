@@ -488,6 +488,25 @@ def test_edges_in_two_places(ask):
     assert all("edges-disagree" not in codes(each) for each in agreed.values())
 
 
+def test_a_plate_bears_up_to_the_edge_that_a_neighbour_states(ask):
+    """Four bolts at 4 in, a plate of 16 x 12 in, 500 lb and 20,000 lb in towards +x; 20 in off a point says that the
+    edge is 6 in off. Pressed Y deep at 6 in: 2T = 700 + C, 28,000 = 4 x 2T + C (6 - Y / 3), C = 6 sigma Y and
+    2T = 2 x 8.044 x .3345 sigma (10 - Y) / Y, so Y is 2.3389 and T 1,716.5 lb.
+    """
+    four = [{"x": x, "y": y} for x in (-4, 4) for y in (-4, 4)]
+    bolt = {"family": "headed-bolt", "size": "3/4", "h_ef": 6}
+    load = {"kind": "forces", "components": [{"nature": "dead", "tension": 500, "moment_y": 20000}]}
+    base = {"base.strength.f_c": 4000, "base.thickness": 24, "base.edges.x_plus": "none"}
+    plate = {"attachment": {"plate": {"width_x": 16, "width_y": 12, "support": "concrete"}}}
+    one = change(hanger("a", 0, 100), base | {"anchor": bolt | {"layout": four}, "hangs": load}) | plate
+    pair = [{"x": -2, "y": 20}, {"x": 2, "y": 20}]
+    two = change(hanger("b", 0, 100), base | {"anchor": bolt | {"layout": pair}, "base.edges.x_plus": 6})
+    found = ask(one, two)["a"]
+    assert "edges-disagree" in codes(found)
+    (steel,) = (each for each in found["modes"] if each["mode"] == "steel_tension")
+    assert steel["demand"] == pytest.approx(1716.54, abs=0.01)
+
+
 def breakout_of_one(edge):
     """Use of a lone anchor under 0.3 of phi N_b with one edge so far off: 17.6.2.1 and 17.6.2.4."""
     near = min(edge, 4.125)

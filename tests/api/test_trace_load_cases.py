@@ -1,11 +1,14 @@
 """The loads of a trace: every demand can be found in them, in the load case that it is of."""
 
+import ast
 import math
 import random
 
+import numpy as np
 import pytest
 
 from api.bodies import NO_EDGES
+from architecture.printed_formula import evaluate, parse
 
 
 def point(name, components, *, layout=None, **anchor):
@@ -110,3 +113,76 @@ def test_the_plate_under_what_stays_is_told_from_the_plate_under_all(send):
     assert found(result, "SustainedPlateBalance", "1.2D+1.6L")["n"] == pytest.approx(2400)
     titles = [(own["title"], own.get("load_case"), own.get("anchor"), own.get("edge")) for own in result["trace"]]
     assert len(set(titles)) == len(titles)
+
+
+def value_of(line):
+    value = line.get("code", line["value"])
+    if isinstance(value, dict):
+        return np.array([[math.inf if isinstance(each, str) else each for each in value.values()]])
+    return np.array([math.inf if isinstance(value, str) else value])
+
+
+def needed(node, columns):
+    """Names that the value of a formula rests on: of a choice those of the condition and of the side taken."""
+    if isinstance(node, ast.Call) and node.func.id == "where":
+        condition, yes, no = node.args
+        least = needed(condition, columns)
+        if not least <= columns.keys():
+            return least
+        holds = evaluate(ast.unparse(condition), columns, [0])
+        sides = [yes, no] if np.size(holds) > 1 else [yes if np.all(holds) else no]
+        return least.union(*(needed(side, columns) for side in sides))
+    if isinstance(node, ast.Name):
+        return {node.id} - {"pi"}
+    parts = node.args if isinstance(node, ast.Call) else ast.iter_child_nodes(node)
+    return set().union(*(needed(part, columns) for part in parts))
+
+
+@pytest.mark.parametrize("interaction", ["trilinear", "power_5_3"])
+@pytest.mark.parametrize("tension", [300, 9000])
+@pytest.mark.parametrize("anchor", [{}, {"family": "headed-stud-welded", "size": "5/8", "h_ef": "5-1/2 in"}])
+def test_every_formula_is_printed_with_the_numbers_that_it_takes(send, anchor, tension, interaction):
+    four = [{"x": x, "y": y} for x in (-4, 4) for y in (-4, 4)]
+    load = {"nature": "dead", "tension": tension, "shear_x": 4000, "torsion": 9000, "moment_x": 3000}
+    item = point("bracket", [load], layout=four, **anchor) | {"options": {"interaction": interaction}}
+    (result,) = traced(send, item)
+    lines = 0
+    for section in result["trace"]:
+        columns = {line["name"]: value_of(line) for line in section["lines"]}
+        for line in section["lines"]:
+            if line["kind"] == "formula":
+                formula = parse(line["formula"])
+                assert needed(formula, columns) <= columns.keys(), (section["record"], line["name"])
+                others = {node.id for node in ast.walk(formula) if isinstance(node, ast.Name)} - columns.keys()
+                made = evaluate(line["formula"], dict.fromkeys(others, np.zeros(1, dtype=np.bool_)) | columns, [0])
+                assert np.ravel(made)[0] == pytest.approx(value_of(line)[0], rel=1e-9, abs=1e-12)
+                lines += 1
+    assert lines > 100
+
+
+def test_what_a_row_at_an_edge_makes_of_its_anchors_is_no_given(send):
+    """17.6.4.2: s is the distance of the outer heads, 10 in of three 5 in apart. 17.7.2.3: 900 lb towards the edge and
+    -1,800 lb in of torsion, 1,800 / (25 + 25) = 36 lb/in: 120, 300 and 480 lb, e'_V (480 - 120) x 5 / 900 = 2 in.
+    """
+    row = [{"x": 0, "y": y} for y in (-5, 0, 5)]
+    load = {"nature": "thermal", "tension": 900, "shear_x": 900, "torsion": -1800}
+    item = point("heads", [load], layout=row, h_ef=12)
+    item["base"]["edges"] |= {"x_plus": 3}
+    (result,) = traced(send, item)
+    lines = {
+        section["mode"]: {line["name"]: line for line in section["lines"]}
+        for section in result["trace"]
+        if "mode" in section
+    }
+    heads, sheared = lines["side_face_blowout"], lines["concrete_breakout_shear"]
+    assert (heads["s_row"]["value"], heads["s_row"]["procedure"]) == (10, "row_extent")
+    assert sheared["e_v"]["value"] == pytest.approx(2)
+    assert sheared["v_towards"]["value"] == pytest.approx(1.2 * 900)
+    made = {name: sheared[name].get("procedure") for name in ("extent", "e_v", "v_towards", "v_along", "r_along_row")}
+    assert made == {
+        "extent": "row_extent",
+        "e_v": "shear_eccentricity",
+        "v_towards": "row_shear",
+        "v_along": "row_shear",
+        "r_along_row": "row_along",
+    }

@@ -49,6 +49,10 @@ PROCEDURES = {
     "whole_pieces": "core/take_off/test_order.py::test_whole_pieces_against_fractions",
     "cutting_plan": "core/take_off/test_cutting.py::test_small_jobs_against_every_plan",
     "least_bars": "core/take_off/test_cutting.py::test_small_jobs_against_every_plan",
+    "row_along": "core/aci318_19/test_groups_against_independent.py::test_every_row_of_every_mode",
+    "row_extent": "core/aci318_19/test_groups_against_independent.py::test_every_row_of_every_mode",
+    "row_shear": "core/aci318_19/test_groups_against_independent.py::test_every_row_of_every_mode",
+    "shear_eccentricity": "core/aci318_19/test_groups_against_independent.py::test_every_row_of_every_mode",
     "shear_resisted": "core/statics/test_bolt_group_shear.py::test_random_groups_against_a_stiffness_solver",
 }
 """The closed list of named procedures, each with the test that checks it against something else."""

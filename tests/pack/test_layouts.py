@@ -234,6 +234,24 @@ def test_plates():
     assert assumed == [False, False, False, True]
 
 
+@pytest.mark.parametrize("support", ["concrete", "grout"])
+def test_a_plate_does_not_bear_across_a_gap(support):
+    """Reading 22: what stands off pushes its anchors, unless it is said to bear, which can't be."""
+    off = item(anchor__layout=FOUR, attachment__plate=PLATE, attachment__gap="1 in")
+    made = sound(off)
+    assert not made.points.plates.contact.any()
+    assert made.points.fixings.gap.tolist() == [1]
+    assert "plate-on-concrete-assumed" not in codes(made)[0]
+    assert flawed(change(off, {"attachment.plate.support": support})) == [
+        ("attachment/gap", "validation", "contradiction")
+    ]
+    assert not flawed(change(off, {"attachment.plate.support": "free"}))
+    flush = item(anchor__layout=FOUR, attachment__plate=PLATE)
+    assert sound(flush).points.plates.contact.all()
+    assert not flawed(change(flush, {"attachment.plate.support": support}))
+    assert sound(item(attachment__gap="1 in")).points.fixings.gap.tolist() == [1]
+
+
 def test_a_plate_merges_with_that_of_the_defaults():
     default = {"attachment": {"plate": {"width_x": 12, "support": "free"}}}
     made = sound(item(attachment__plate__width_y=8), default=default).points.plates

@@ -5,9 +5,10 @@ from dataclasses import replace
 import numpy as np
 
 from hangpoint.core.hang_point.columns import columns_of
-from hangpoint.core.hang_point.points import IN_FIGURES, NOT_QUALIFIED, TESTED, Products
+from hangpoint.core.hang_point.points import IN_FIGURES, NOT_QUALIFIED, TESTED, Plates, Products
 from hangpoint.core.hang_point.surroundings import DECK, LOWER, UPPER, Decks, DeckTests
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
+from hangpoint.pack.geometry import SAME_PLACE
 from hangpoint.pack.layouts import PackedLayouts
 from hangpoint.pack.pull import Rows, filled
 from hangpoint.product.table import ProductTable
@@ -19,7 +20,13 @@ _ROUNDING = 1e-9
 
 
 def pack_decks(
-    items: Rows, kinds: Codes, table: ProductTable, products: Products, layouts: PackedLayouts, thickness: Floats
+    items: Rows,
+    kinds: Codes,
+    table: ProductTable,
+    products: Products,
+    layouts: PackedLayouts,
+    plates: Plates,
+    thickness: Floats,
 ) -> tuple[Decks, Products]:
     """Read ``base.deck``, and take the products' strengths in that flute.
 
@@ -27,11 +34,12 @@ def pack_decks(
         items: of a batch.
         kinds: (items,) of their bases.
         table: the products of the items; ``products`` are the same for concrete.
-        layouts: their anchors.
+        layouts, plates: their anchors, and the plates over them.
         thickness: (items,) from the lowest flute to the top of the fill, in.
 
     Flaws: a flute, width, offset or cover that is missing; a cover that reaches below
-    the deck; an embedment beyond the fill; several anchors without the direction of the flutes.
+    the deck; an embedment beyond the fill; anchors or a plate beside the origin without the direction of the flutes; a
+    plate that is to bear beside its flute.
     """
     base = items.child("base")
     deck = base.child("deck")
@@ -43,13 +51,19 @@ def pack_decks(
     offset = deck.quantity("offset", OFFSET, what="The offset from the centre of the flute", fill=0.0, where=own)
     cover = deck.quantity("cover", LENGTH, what="The fill above the top of the deck", fill=1.0, where=own)
     _fits(items, own & ~deck.silent("cover"), flute=flute, cover=cover, thickness=thickness, h_ef=products.h_ef)
+    bears = own & plates.contact & ~deck.silent("flute_width")
+    past_x, past_y = _past_flutes(plates, offset=offset, width=width)
+    asked = bears & (past_x != past_y)
+    across = _across(deck, own, layouts, asked=asked)
+    past = np.where(across == 0, past_x, past_y)
+    _within_flutes(items, bears & past & ~(asked & deck.silent("direction")))
     tests, products = in_flutes(table, products, flute, own)
     decks = Decks(
         in_deck=own,
         all_lightweight=own & np.array([value == "all_lightweight" for value in base.values("density")]),
         flute=flute,
         width=np.where(own, width, 0.0),
-        offset=np.where(own, _most_offset(deck, own, offset, layouts), 0.0),
+        offset=np.where(own, _most_offset(offset, layouts, across), 0.0),
         cover=np.where(own, cover, 0.0),
         sheet=deck.quantity("sheet", LENGTH, fill=0.0),
         **columns_of(tests),
@@ -107,21 +121,41 @@ def _fits(items: Rows, own: Bools, *, flute: Codes, cover: Floats, thickness: Fl
         items.flaw(at, "anchor/h_ef", detail, slug="impossible-geometry")
 
 
-def _most_offset(deck: Rows, own: Bools, offset: Floats, layouts: PackedLayouts) -> Floats:
-    """(items,) the largest offset of any anchor from the centre of its flute, whose direction is then stated."""
+def _across(deck: Rows, own: Bools, layouts: PackedLayouts, *, asked: Bools) -> Codes:
+    """(items,) the axis across the flutes, 0 for x and 1 for y: of anchors beside the origin, and where it is asked."""
     anchors = layouts.layouts
-    shifted = own & (np.bincount(anchors.point, weights=(anchors.x != 0) | (anchors.y != 0), minlength=len(own)) > 0)
+    beside = np.bincount(anchors.point, weights=(anchors.x != 0) | (anchors.y != 0), minlength=len(own)) > 0
     along = deck.codes(
         "direction",
         _DIRECTIONS,
-        what="Of anchors beside the origin of their layout the direction of the flutes, x or y,",
+        what="Of anchors beside the origin of their layout, or a wide plate, the direction of the flutes, x or y,",
         absent=0,
-        where=shifted,
+        where=own & (beside | asked),
     )
-    across = np.where(along[anchors.point] == 0, anchors.y, anchors.x)
-    found = np.zeros(len(own))
-    np.maximum.at(found, anchors.point, np.abs(offset[anchors.point] + across))
+    return 1 - along
+
+
+def _most_offset(offset: Floats, layouts: PackedLayouts, across: Codes) -> Floats:
+    """(items,) the largest offset of any anchor from the centre of its flute."""
+    anchors = layouts.layouts
+    place = np.where(across[anchors.point] == 0, anchors.x, anchors.y)
+    found = np.zeros(len(across))
+    np.maximum.at(found, anchors.point, np.abs(offset[anchors.point] + place))
     return found
+
+
+def _past_flutes(plates: Plates, *, offset: Floats, width: Floats) -> tuple[Bools, Bools]:
+    """(items,) each: the plate reaches past a flute that x is across, and past one that y is across."""
+    sides = ((plates.x0, plates.x1), (plates.y0, plates.y1))
+    past_x, past_y = (np.maximum(offset + high, -offset - low) > width / 2 + SAME_PLACE for low, high in sides)
+    return past_x, past_y
+
+
+def _within_flutes(items: Rows, past: Bools) -> None:
+    """A plate that bears has its flute above all of it: beside that there is air, or the side of the deck."""
+    detail = 'The plate reaches past the flute, where nothing bears: state the part that bears, or its support "free".'
+    for at in np.flatnonzero(past).tolist():
+        items.flaw(at, "attachment/plate", detail, slug="impossible-geometry", code="beyond-edge")
 
 
 def _of_tests(table: ProductTable, name: str, row: Index, tested: Bools) -> Floats:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, YIELDING, Fixings
-from hangpoint.core.quantity import Bools
+from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.pull import Rows, filled
 from hangpoint.units import LENGTH
 
@@ -21,17 +21,18 @@ _GROUP_AREAS = {"union": 0, "rectangle": 1}
 _CEILING = frozenset({"ceiling", "ceilings", "suspended ceiling"})
 
 
-def pack_fixings(items: Rows, *, on_grout: Bools) -> Fixings:
+def pack_fixings(items: Rows, *, on_grout: Bools, gap: Floats) -> Fixings:
     """Read ``attachment``, ``options`` and what ``seismic`` says besides the category, of every item.
 
-    A plate ``on_grout`` (points,) has its anchors in a grout pad. A ceiling is what is so by its ``trade``.
+    A plate ``on_grout`` (points,) has its anchors in a grout pad, and ``gap`` (points,) is as `pack_plates` read it. A
+    ceiling is what is so by its ``trade``.
     """
     attachment, seismic, options = (items.child(name) for name in ("attachment", "seismic", "options"))
     return Fixings(
         welded=attachment.true("welded"),
         thickness=attachment.quantity("thickness", LENGTH, fill=0.0),
         grout_pad=attachment.true("grout_pad") | on_grout,
-        gap=attachment.quantity("gap", LENGTH, fill=0.0),
+        gap=gap,
         tension_option=seismic.codes("tension_option", _TENSION_OPTIONS),
         shear_option=seismic.codes("shear_option", _SHEAR_OPTIONS),
         stretch_length=seismic.quantity("stretch_length", LENGTH, fill=0.0),

@@ -109,7 +109,7 @@ def pack_points(
         items, catalogue=catalogue, needed=needed, assumptions=assumptions
     )
     plates = pack_plates(items.child("attachment"))
-    fixings = pack_fixings(items, on_grout=plates.on_grout)
+    fixings = pack_fixings(items, on_grout=plates.on_grout, gap=plates.gap)
     not_checked.set(NotChecked.PLATE, plates.plates.stated)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
     bases = _bases(items, anchors.products.h_ef, kinds, assumptions=assumptions)
@@ -117,7 +117,7 @@ def pack_points(
     unstated_loads(items, hangs, bases, factored=factored, not_checked=not_checked)
     not_checked.set(NotChecked.BARS_OF_ANCHOR, (bases.a_s_n > 0) | (bases.a_s_v > 0))
     decks, products = pack_decks(
-        items, kinds, anchors.table, anchors.products, anchors.layouts, thickness=bases.thickness
+        items, kinds, anchors.table, anchors.products, anchors.layouts, plates.plates, thickness=bases.thickness
     )
     surroundings = pack_surroundings(items, kinds, anchors.table, assumptions)
     environments = pack_environments(items, kinds, anchors.table, assumptions)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from hangpoint.core.hang_point.common_edges import common_edges
+from hangpoint.core.hang_point.common_edges import common_edges, plates_within
 from hangpoint.core.hang_point.neighbours import Neighbours, neighbours
 from hangpoint.core.hang_point.points import MOST_ANCHORS, Sites
 from hangpoint.core.quantity import Index
@@ -121,8 +121,9 @@ def _near(blocks: Sequence[Packed], placed: Places, found: Neighbours, own: Inde
         disputed=common.disputed,
     )
     bases = replace(points.bases, c_a=common.c_a)
+    plates = plates_within(points.plates, common.c_a)
     return NearBlock(
-        packed=replace(packed, points=replace(points, bases=bases, sites=sites)),
+        packed=replace(packed, points=replace(points, bases=bases, plates=plates, sites=sites)),
         block=block,
         local=local,
         group=np.unique(found.group_of_point[own], return_inverse=True)[1].reshape(len(own)),

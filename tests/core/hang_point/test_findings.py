@@ -280,6 +280,11 @@ VIOLATIONS = {
         {"hangs": PULLED | {"m_dead": (0.0, 39.0, 0.0)}, "layouts": pair(8.0)},
         (7.0, 0.0),
     ),
+    Finding.PLATE_CRUSHES: (  # 2 x .65 x .85 x 4,000 x 8 x 8 = 282,880 lb (22.8.3.2, from memory); 1.4D
+        {"plates": PLATE, "hangs": {"dead": -202_058.0}},
+        {"plates": PLATE, "hangs": {"dead": -202_057.0}},
+        (282_881.2, 282_880.0),
+    ),
     Finding.NEIGHBOUR_BELOW_SPACING: (
         {"products": {"s_min": 4.0}, "sites": {"x": [0.0, 3.99]}},
         {"products": {"s_min": 4.0}, "sites": {"x": [0.0, 4.0]}},
@@ -441,6 +446,10 @@ BESIDES = {
         {"plates": PLATE, "hangs": {"dead": -10.0}},
         {"plates": PLATE, "hangs": {"dead": -10.0, "m_dead": (0.0, 80.0, 0.0)}},  # beyond the plate: it lifts
     ),
+    Finding.PLATE_BEARING: (  # .65 x .85 x 4,000 = 2,210 psi (22.8.3.2, from memory); 1.4D / 64 in2
+        {"plates": PLATE, "hangs": {"dead": -101_029.0}},
+        {"plates": PLATE, "hangs": {"dead": -101_028.0}},
+    ),
     Finding.MIXED_GROUP: (  # 3 x 3.25 = 9.75 in
         {"sites": {"x": [0.0, 9.7], "family": [0, 1]}},
         {"sites": {"x": [0.0, 9.8], "family": [0, 1]}},
@@ -583,6 +592,16 @@ def test_the_least_spacing_is_between_any_two_anchors(layouts, least):
     verdicts = checked(hangs=PULLED | {"at": (2.0, 2.0, 0.0)}, layouts=layouts, products={"s_min": 6.5})
     assert value_of(verdicts, Finding.SPACING_BELOW_MINIMUM) == pytest.approx((least, 6.5), abs=5e-5)
     assert Finding.SPACING_BELOW_MINIMUM in found_on(verdicts)
+
+
+def test_the_edge_of_a_plate_bears_more_than_its_middle():
+    """Reading 22. 8 x 8 in, 14 kip 2 in beside the middle: pressed over 3 x (4 - 2) = 6 in, 2 x 14,000 / 48 psi."""
+    load = {"dead": -10_000.0, "m_dead": (0.0, -20_000.0, 0.0)}
+    found = checked(plates=PLATE, hangs=load, products={"a_se_n": 1e-9}, bases={"f_c": 1_000.0})
+    assert value_of(found, Finding.PLATE_BEARING) == pytest.approx((583.333, 552.5), rel=1e-5)
+    assert Finding.PLATE_BEARING in found_on(found)
+    free = checked(plates=PLATE | {"contact": False}, hangs={"dead": 1_000.0}, bases={"f_c": 1_000.0})
+    assert not found_on(free) & {Finding.PLATE_BEARING, Finding.PLATE_CRUSHES}
 
 
 def test_the_thickness_of_a_plate():

@@ -37,7 +37,7 @@ class ConcreteBreakoutShear(StrengthRecord):
     ]
     h_a: Annotated[Floats, given("h_a", "in", clause="17.7.2.1.1")]
     anchor_count: Annotated[Floats, given("n", clause="17.7.2.1.1")]
-    extent: Annotated[Floats, given("distance of the outer anchors", "in", clause="17.7.2.1.1")]
+    extent: Annotated[Floats, procedure("distance of the outer anchors", "in", "row_extent", clause="17.7.2.1.1")]
     s_max: Annotated[Floats, procedure("s_max", "in", "largest_spacing", clause="17.7.2.1.2")]
     narrow: Annotated[
         Bools,
@@ -61,7 +61,7 @@ class ConcreteBreakoutShear(StrengthRecord):
     c_a1_used: Annotated[Floats, formula("c'_a1", "in", "where(narrow, c_a1_reduced, c_a1)", clause="17.7.2.1.2")]
     a_vco: Annotated[Floats, formula("A_Vco", "in**2", "4.5 * c_a1_used**2", clause="17.7.2.1.3")]
     a_vc: Annotated[Floats, procedure("A_Vc", "in**2", "edge_area", clause="17.7.2.1.1")]
-    e_v: Annotated[Floats, given("e'_V", "in", clause="17.7.2.3")]
+    e_v: Annotated[Floats, procedure("e'_V", "in", "shear_eccentricity", clause="17.7.2.3")]
     psi_ec_v: Annotated[Floats, formula("ψ_ec,V", "", "1 / (1 + e_v / (1.5 * c_a1_used))", clause="17.7.2.3.1")]
     c_a2_min: Annotated[
         Floats, formula("c_a2,min", "in", "min(c_a2_low, c_a2_high)", clause="17.7.2.4", infinite="none")
@@ -135,12 +135,12 @@ class ConcreteBreakoutShear(StrengthRecord):
     phi: Annotated[Floats, given("φ", clause="Table 17.5.3(b)")]
     phi_v_cb: Annotated[Floats, formula("φV_cb towards the edge", "lbf", "phi * v_cb", clause="Table 17.5.2")]
     phi_v_cb_along: Annotated[Floats, formula("φV_cb along the edge", "lbf", "phi * v_cb_along", clause="Table 17.5.2")]
-    v_towards: Annotated[Floats, given("V_ua towards the edge", "lbf", clause="Table 17.5.2")]
-    v_along: Annotated[Floats, given("V_ua along the edge", "lbf", clause="Table 17.5.2")]
+    v_towards: Annotated[Floats, procedure("V_ua towards the edge", "lbf", "row_shear", clause="17.7.2.1.1")]
+    v_along: Annotated[Floats, procedure("V_ua along the edge", "lbf", "row_shear", clause="17.7.2.1.1")]
     v_ua: Annotated[Floats, formula("V_ua", "lbf", "sqrt(v_towards**2 + v_along**2)", clause="reading 14")]
     r_towards: Annotated[Floats, formula("ratio towards the edge", "", "v_towards / phi_v_cb", clause="Table 17.5.2")]
     r_along: Annotated[Floats, formula("ratio along the edge", "", "v_along / phi_v_cb_along", clause="Table 17.5.2")]
-    r_along_row: Annotated[Floats, given("ratio along, whole row", clause="reading 14")]
+    r_along_row: Annotated[Floats, procedure("ratio along, whole row", "", "row_along", clause="reading 14")]
     r_along_worst: Annotated[
         Floats, formula("larger ratio along", "", "max(r_along, r_along_row)", clause="reading 14")
     ]

@@ -49,7 +49,7 @@ class Interaction(StrengthRecord):
             when="trilinear",
         ),
     ]
-    design_strength: Annotated[Floats, formula("limit", "", "where(by_sum, 1.2, 1)", clause="17.8.3")]
+    design_strength: Annotated[Floats, formula("limit", "", "where(power, 1, where(by_sum, 1.2, 1))", clause="17.8.3")]
     demand: Annotated[
         Floats,
         formula("compared", "", "where(power, r_power, where(by_sum, r_sum, r_max))", clause="17.8.3"),

@@ -40,7 +40,7 @@ class SideFaceBlowout(StrengthRecord):
         formula("corner factor", "", "(1 + min(3, max(1, c_a2 / c_a1))) / 4", clause="17.6.4.1.1", when="lone"),
     ]
     row: Annotated[Bools, formula("row of anchors", "", "where(lone, 0, 1) == 1", clause="17.6.4.2")]
-    s_row: Annotated[Floats, procedure("s", "in", "largest_spacing", clause="17.6.4.2", when="row")]
+    s_row: Annotated[Floats, procedure("s", "in", "row_extent", clause="17.6.4.2", when="row")]
     group_factor: Annotated[
         Floats, formula("group factor", "", "1 + s_row / (6 * c_a1)", clause="17.6.4.2", when="row")
     ]

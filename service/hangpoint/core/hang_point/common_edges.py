@@ -1,9 +1,12 @@
 """Edges of a member as points near each other state them: one edge can't be in two places (reading 30). Units: in."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.neighbours import FAR_EDGE
+from hangpoint.core.hang_point.points import Plates
 from hangpoint.core.hang_point.sharing import SAME_PLACE
 from hangpoint.core.quantity import Bools, Floats, Index
 
@@ -50,3 +53,20 @@ def common_edges(*, c_a: Floats, x: Floats, y: Floats, h_ef: Floats, extent: Flo
             taken = elsewhere & (told > extent[own, None] + SAME_PLACE)
             np.minimum.at(least, own, np.where(taken, told, np.inf))
     return CommonEdges(c_a=least, disputed=disputed)
+
+
+def plates_within(plates: Plates, c_a: Floats) -> Plates:
+    """Plates that bear, without what reaches past an edge: nothing bears there.
+
+    Args:
+        plates: (points,).
+        c_a: (points, 4) edges from the origin of each layout, infinite where there is none.
+    """
+    room = np.where(plates.contact[:, None], c_a, np.inf)
+    return replace(
+        plates,
+        x0=np.maximum(plates.x0, -room[:, 0]),
+        x1=np.minimum(plates.x1, room[:, 1]),
+        y0=np.maximum(plates.y0, -room[:, 2]),
+        y1=np.minimum(plates.y1, room[:, 3]),
+    )

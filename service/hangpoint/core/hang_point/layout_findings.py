@@ -16,6 +16,11 @@ from hangpoint.core.vocabulary import Finding
 F_Y_PLATE = 36_000.0
 """psi: yield strength of a plate whose grade is not known."""
 
+BEARING = 0.65 * 0.85
+"""phi and share of f'c in bearing (Table 21.2.1, 22.8.3.2; from memory)."""
+WIDE_SUPPORT = 2.0
+"""The most that sqrt(A_2 / A_1) of a support wider than what bears on it adds (22.8.3.2, from memory)."""
+
 
 def nearest_edges(points: Points) -> Floats:
     """Distance of the nearest anchor of each point to each free edge, (points, 4), infinite where there is none."""
@@ -51,6 +56,7 @@ def layout_findings(
             value=zero,
             limit=zero,
         ),
+        *_bearing(points, axis, load, checked & (points.method == CHAPTER_17)),
         *_spacing(points, checked & (points.method == CHAPTER_17)),
         *_stiffness(points, axis, load, checked),
     ]
@@ -89,6 +95,27 @@ def _spacing(points: Points, checked: Bools) -> list[FindingColumn]:
             value=has,
             limit=product.s_min_code,
         ),
+    ]
+
+
+def _bearing(points: Points, axis: CaseAxis, load: Distribution, checked: Bools) -> list[FindingColumn]:
+    """What a plate presses on the concrete with, against its strength in bearing (22.8.3.2).
+
+    The stress at the edge is elastic. Only where the whole plate can't bear the force, in the widest support, does it
+    fail the point: what the concrete bears by the shape of its support is the engineer's.
+    """
+    plates, layout = points.plates, load.layout
+    stress = np.zeros(len(load.pressed))
+    if layout is not None:
+        balance = layout.plate.balance
+        stress[layout.cases] = np.where(balance.in_equilibrium, balance.sigma_max, 0.0)
+    edge, force = axis.largest(stress), axis.largest(load.pressed)
+    bearing = BEARING * points.bases.f_c
+    most = WIDE_SUPPORT * bearing * (plates.x1 - plates.x0) * (plates.y1 - plates.y0)
+    bears = plates.contact & checked
+    return [
+        FindingColumn(Finding.PLATE_BEARING, bears & below(bearing, limit=edge), edge, bearing),
+        FindingColumn(Finding.PLATE_CRUSHES, bears & below(most, limit=force), force, most),
     ]
 
 

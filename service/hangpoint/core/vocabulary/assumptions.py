@@ -127,8 +127,9 @@ class Assumption(Listed):
     )
     EDGE_ROWS = say(
         "edge-rows",
-        "Of rows parallel to an edge the nearest takes its own shear and each further row that of all rows up to it;"
-        " welded to the attachment only the farthest row is judged, with all of the shear.",
+        "Of rows parallel to an edge the nearest takes its own shear, or all of it where the next row is nearer to it"
+        " than the edge is, and each further row that of all rows up to it; welded to the attachment only the farthest"
+        " row is judged, with all of the shear.",
         "reading 12",
     )
     EARTHQUAKE_REVERSES = say(
@@ -293,5 +294,9 @@ class NotChecked(Listed):
     LISTING = say(
         "listing", "Whether the hanger is listed, or its design certified by a professional engineer.", "reading 29"
     )
-    PLATE = say("plate", "The strength of the plate, and the concrete or grout that it presses on.", "22.8")
+    PLATE = say(
+        "plate",
+        "The strength of the plate, and the concrete or grout that it presses on but for the findings on its bearing.",
+        "22.8",
+    )
     FIRE = say("fire-and-fatigue", "Fire, fatigue, impact and corrosion.", "17.1.4")

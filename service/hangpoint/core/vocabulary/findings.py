@@ -272,8 +272,26 @@ class Finding(Listed):
     PLATE_PRESSES = _find(
         "plate-presses-only",
         Severity.CAUTION,
-        "The load presses the plate on the base and pulls at no anchor: what it presses on is not checked.",
+        "The load presses the plate on the base and pulls at no anchor: of what it presses on only the bearing under"
+        " the plate is looked at.",
         "22.8",
+    )
+    PLATE_BEARING = _find(
+        "plate-bearing-exceeded",
+        Severity.CAUTION,
+        "At its pressed edge the plate bears on the concrete with more than 0.65 x 0.85 f'c. Concrete that yields there"
+        " takes from the lever, and anchors are pulled by more than computed: enlarge the plate, or have the engineer"
+        " show the bearing and the forces.",
+        "17.2.1; 22.8.3.2, from memory",
+        "stress",
+    )
+    PLATE_CRUSHES = _find(
+        "plate-crushes-concrete",
+        Severity.VIOLATION,
+        "The plate is pressed on the concrete by more than all of it can bear, 0.65 x 0.85 f'c twice over its area"
+        " where the support is wide on all sides.",
+        "22.8.3.2, from memory",
+        "force",
     )
     PLATE_THICKNESS_UNKNOWN = _find(
         "plate-thickness-unknown",

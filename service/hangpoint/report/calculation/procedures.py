@@ -18,6 +18,13 @@ PROCEDURES: Mapping[str, str] = {
     "projected_area": "Area of the united squares around the anchors of the set, cut at the edges, at most that of as"
     " many single anchors.",
     "resisting_anchors": "The anchors that resist shear in each direction, slots left out: their number, their centre.",
+    "row_along": "The largest ratio along the edge of a set of this row in which anchors count that are not pushed to"
+    " the edge; 0 where there is none.",
+    "row_extent": "Distance of the outer anchors of the row along the edge.",
+    "row_shear": "Sum of the shears of the anchors of the set that act so at this edge, and what nearer rows bring,"
+    " shared by the lever; of the nearest row all of it where the next is nearer to it than the edge, of a welded"
+    " attachment all of it in the farthest.",
+    "shear_eccentricity": "Distance of the resultant shear of the set from the centre of its anchors, along the edge.",
     "shear_resisted": "Whether there are anchors that can hold the shear and the torsion.",
     "sprinkler_rod_diameter": "The rod that the sprinkler standard lists for this size of pipe.",
     "stress_plane": "The plane of stress with which plate, concrete in compression alone and anchors are in balance.",
