@@ -111,6 +111,9 @@ def test_an_anchor_as_required(ask):
         (changed(required={"test_load": 1800}, test=TEST | {"held": False}), "test-not-held", None),
         (changed(required={"test_load": 1800, "hold_seconds": 15}, test=TEST), None, None),
         (changed(required={"test_load": 1800, "hold_seconds": 16}, test=TEST), "test-held-too-short", None),
+        (changed(required={"test_load": 1800}, test=TEST | {"load": 6900}), None, None),
+        (changed(required={"test_load": 1800}, test=TEST | {"load": 9000}), "test-load-high", (9000, 6936)),
+        (changed(test=TEST | {"load": 9000}), "test-load-high", (9000, 6936)),
         (changed(deviation="moved 6 in east of a bar"), "deviation-noted", None),
         (changed(GLUED), None, None),
         (changed(GLUED, expiry="2031-04-01"), "expired", None),
@@ -118,7 +121,8 @@ def test_an_anchor_as_required(ask):
 )
 def test_deviations_by_name(ask, item, found, figures):
     """50 N*m are 36.9 ft*lbf, within 36 to 40; 600 in*lbf are 50 ft*lbf. The card says not more than 40. The wedge
-    stands 3-3/4 in deep in a hole of 4 in; what an item requires against the data, 50 ft*lbf of it, is never silent."""
+    stands 3-3/4 in deep in a hole of 4 in; what an item requires against the data, 50 ft*lbf of it, is never silent.
+    No test may pull more than 0.8 x 0.102 in2 x 85,000 psi = 6,936 lb of its steel."""
     (result,) = ask(item)["items"]
     assert codes(result) == ([] if found is None else [found])
     assert result["status"] == ("conforms" if found is None else "deviates")
@@ -224,7 +228,7 @@ def test_every_word_is_served_and_reached(client, ask):
         {"id": "N", "anchor": ADHESIVE, "required": {"test_load": 9}},
         {**changed({**GOOD, "anchor": DROP_IN}, hole_depth=3), "id": "D"},
         {**changed(torque=80, required={"torque": 80}), "id": "T"},
-        {**changed(required={"torque": 1, "hold_seconds": 15}, test={"hold_seconds": 1}), "id": "S"},
+        {**changed(required={"torque": 1, "hold_seconds": 15}, test={"load": 9000, "hold_seconds": 1}), "id": "S"},
         changed({**GOOD, "id": "I", "anchor": {"product": INLINE}}),
     ]
     answer = ask(*items)

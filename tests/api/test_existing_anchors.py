@@ -29,6 +29,7 @@ def test_a_well_known_one(ask):
         ["records of the installation"],
         5.0,
     )
+    assert "post-tensioning: no" in item["known"]
     assert (row["test_load"], row["most_load"], row["findings"]) == (pytest.approx(360), pytest.approx(2232), [])
     assert [section["record"] for section in row["trace"]] == ["ProofLoad", "SupportDistance"]
 
@@ -60,7 +61,10 @@ def test_of_an_unknown_one_everything_is_asked(ask):
     answer = ask({"id": "x", "load": 240, "basis": "working"})
     (item,), (row,) = answer["items"], answer["log"]
     assert (item["reuse"], item["known"]) == ("not_yet", [])
-    assert len(item["unknown"]) == 12
+    assert len(item["unknown"]) == 13
+    assert "post-tensioning" in item["unknown"]
+    (walled,) = ask({"id": "x", "load": 240, "basis": "working", "base": "grouted_masonry"})["items"]
+    assert "post-tensioning" not in walled["unknown"]
     assert any("post-tensioned" in text for text in item["ask"])
     codes = [each["code"] for each in row["findings"]]
     assert codes == [

@@ -223,6 +223,31 @@ def test_an_adhesive_that_is_not_made_for_upwards_says_so(ask_cards):
     assert not card["attention"]
 
 
+def test_a_card_says_for_which_hole_an_adhesive_was_checked(ask_cards, client):
+    """Two points in dry holes of range a, one in a wet hole, one that states nothing: the bond of each is another."""
+    anchor_of_all = {"family": "adhesive-slow-rod-36", "size": "1/2", "h_ef": 6}
+    states = {"A": {"hole": "dry", "temperature": "a"}, "B": {"hole": "water_saturated"}, "C": {}, "D": {"hole": "dry"}}
+    items = [
+        {
+            "id": name,
+            "anchor": anchor_of_all | {"adhesive": {k: v for k, v in own.items() if k != "hole" or v != "dry"}},
+        }
+        for name, own in states.items()
+    ]
+    given = {"anchor": {"adhesive": {"hole": "dry"}}}
+    (card,) = ask_cards(*items, defaults=given)["cards"]
+    assert card["adhesive"]["stated"] == [
+        "A: hole dry, temperature range a as stated; elsewhere the bond may be less.",
+        "B: hole water saturated as stated; elsewhere the bond may be less.",
+        "C, D: hole dry as stated; elsewhere the bond may be less.",
+    ]
+    (card,) = ask_cards({"id": "E", "anchor": anchor_of_all})["cards"]
+    assert "stated" not in card["adhesive"]
+    body = {"units": "us", "items": items, "defaults": given}
+    page = client.post("/v1/installation-cards", params={"format": "html"}, json=body).text
+    assert "C, D: hole dry as stated" in page
+
+
 def test_bases_below_the_least(ask_cards):
     """Least of the data: thickness 6 in, edge 2-3/4 in for the 1/2 in wedge at 3-1/4 in."""
     wedge = {"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": 3.25}

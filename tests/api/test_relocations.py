@@ -151,6 +151,28 @@ def test_forces_that_lean(asking_back):
     assert (live["shear_x"], live["shear_y"]) == pytest.approx((0, 0))
 
 
+def test_what_leans_is_what_hangs(asking_back):
+    """34 + 37 lb and 250 lb hang at a sprinkler point: 321 lb. The 605 lb of its rule are for the anchor alone. Of
+    contents and the water of a test one is in the line, and of load cases the heavier counts: 34 + 60 lb."""
+    loads = [("dead", 34), ("contents", 37), ("live", 250), ("sprinkler_rule", 605)]
+    hung = {"kind": "forces", "components": [{"nature": name, "tension": value} for name, value in loads]}
+    _, place = moved(asking_back, 4, item={**ITEM, "hangs": hung}, rod_length=80)
+    assert place["lean"]["service_tension"] == pytest.approx(321)
+    assert place["lean"]["shear"] == pytest.approx(321 / 20)
+    assert place["lean"]["rod_tension"] == pytest.approx(321 * math.hypot(1, 1 / 20))
+    either = [{"nature": name, "tension": value} for name, value in (("dead", 34), ("contents", 37), ("test", 60))]
+    _, place = moved(asking_back, 4, item={**ITEM, "hangs": {"kind": "forces", "components": either}}, rod_length=80)
+    assert place["lean"]["service_tension"] == pytest.approx(94)
+    cases = [
+        {"name": name, "components": [{"nature": "dead", "tension": value}]}
+        for name, value in (("empty", 34), ("full", 94))
+    ]
+    hung = {"kind": "forces", "load_cases": cases}
+    given = {"rod_length": 80, "combinations": "given_factored"}
+    _, place = moved(asking_back, 4, item={**ITEM, "hangs": hung}, **given)
+    assert place["lean"]["service_tension"] == pytest.approx(94)
+
+
 def test_neighbours_are_those_of_a_batch(asking_back):
     """Point and neighbour at the new place, posted as a batch of one member, are used alike."""
     answer, place = moved(asking_back, 4, -4, neighbours=[NEIGHBOUR])
@@ -176,6 +198,32 @@ def test_a_neighbour_that_suffers(asking_back):
     assert any("The neighbour B does not pass then" in each for each in place["reasons"])
     _, away = moved(asking_back, -9, item=pair[0], neighbours=[pair[1]])
     assert away["accepted"]
+
+
+def test_a_neighbour_that_fails_anyway(asking_back):
+    """The member is too thin for the screw B, moved or not, and the steel of B governs at either place. 2.5 in away the
+    smaller screw A keeps its own least spacing, 2.25 in by its data, and not that of B, 3 in: B has one fault more."""
+    thin = {"base": {"thickness": "5.9 in", "edges": NONE}, "hangs": {"weight": "20 lb"}}
+    screw = {"family": "large-screw-hex-zinc", "size": "3/8", "h_ef": "2-1/8 in"}
+    own = merged(merged(PAIR, thin), {"anchor": screw})
+    sheared = {"kind": "forces", "components": [{"nature": "dead", "shear_x": "100 lbf"}]}
+    deep = {"anchor": {"size": "1/2", "h_ef": "3-7/8 in"}, "at": {"x": "11 ft"}, "id": "B"}
+    other = {**merged(own, deep), "hangs": sheared}
+    answer, place = moved(asking_back, -6, item=own, neighbours=[other])
+    assert place["accepted"]
+    assert answer["text"] == (
+        "The new place is accepted. The neighbour B does not pass there, as it did not before:"
+        " the member is thinner than the least thickness of this anchor."
+    )
+    _, close = moved(asking_back, 9.5, item=own, neighbours=[other])
+    before, after = (close["neighbours"][0][name] for name in ("before", "after"))
+    assert before["utilisation"] == after["utilisation"]
+    assert not close["accepted"]
+    (reason,) = close["reasons"]
+    assert reason == (
+        "The neighbour B does not pass then: an anchor of a neighbouring point is nearer than the least spacing of this"
+        " anchor."
+    )
 
 
 def test_places_are_found(asking_back):

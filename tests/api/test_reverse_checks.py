@@ -351,8 +351,24 @@ def test_a_load_that_never_passes(asking_back):
     found = asking_back.question(item, kind="largest_load")
     assert [each["intervals"] for each in found] == [[], []]
     assert "patch" not in found[0]
-    assert "not-qualified-cracked" in found[0]["text"]
+    assert found[0]["text"].startswith(
+        "Nothing on the grid passes for the factor on all stated loads: whatever it is, it is refused"
+        " (not-qualified-cracked): this product is not qualified in cracked concrete, and the concrete is cracked."
+    )
     assert {row["status"] for row in found[0]["table"]} == {"refused"}
+
+
+def test_what_stands_against_every_value_is_told(asking_back):
+    """A wedge 2 in from an edge, 3 in its least, does not pass by any load; a lighter load is no remedy."""
+    item = merged(BOLT, {"anchor": WEDGE, "base": {"edges": {"x_plus": "2 in"}}})
+    load, _ = asking_back.question(item, kind="largest_load")
+    assert load["text"] == (
+        "Nothing on the grid passes for the factor on all stated loads: whatever it is, an edge is nearer than the"
+        " least edge distance of this anchor."
+    )
+    remedies = asking_back.post("/v1/remedies", body(item))["text"]
+    assert "utilisation" in remedies.partition(". ")[0]
+    assert remedies.partition(". ")[0].endswith("; an edge is nearer than the least edge distance of this anchor")
 
 
 def test_an_envelope_of_what_is_refused(asking_back):

@@ -4,6 +4,7 @@ Facts of the trade are common practice, no source.
 """
 
 import itertools
+from collections import Counter
 from functools import partial
 
 import pytest
@@ -276,6 +277,7 @@ def test_a_rod_that_does_not_hold_is_nobodys_fault(choose):
     assert "rod-does-not-hold" in {own["code"] for own in found.values()}
     larger = next(own for own in result["nearest"]["changes"] if own["code"] == "larger-rod")
     assert larger["value"] == 0.625
+    assert larger["text"].startswith("Take a 5/8 rod: ")
 
 
 def test_a_larger_reserve_never_offers_more(choose):
@@ -354,6 +356,30 @@ def test_strength_and_cracks_are_never_remedies(choose):
         "larger-rod",
     }
     assert "engineer" in result["nearest"]["engineer"]
+
+
+def test_why_nothing_holds_is_said_in_words(choose):
+    """Counts of the sentence are those of the rejected candidates; what would do is the first change."""
+    heavy = choose(point(pounds=9000))
+    (first, *_), text = heavy["nearest"]["changes"], heavy["nearest"]["text"]
+    by_code = Counter(own["code"] for own in reasons(heavy).values())
+    assert text.startswith(f"None of {TOTAL} products holds this point. ")
+    assert f" {by_code['utilisation-above-one']}: The anchor is loaded beyond its strength. " in text
+    assert text.endswith(f"What would do: {first['text']}")
+    pool = choose(point(environment={"exposure": "pool"}))["nearest"]
+    assert "carry load overhead or sideways" in pool["text"]
+    assert pool["text"].endswith("another place, another base, or the engineer.")
+
+
+def test_what_is_beyond_a_limit_is_not_rounded_to_it(choose, single):
+    """A load that a product holds, and 1.001 times it."""
+    own = choose(point(pounds=300))["ranked"][0]
+    most = 300 / own["utilisation"]
+    short = reasons(choose(point(pounds=most * 0.901)))[own["product"]]
+    over = reasons(choose(point(pounds=most * 1.001)))[own["product"]]
+    assert (short["code"], over["code"]) == ("reserve-not-kept", "utilisation-above-one")
+    assert short["text"].startswith("Utilisation 0.901 in ")
+    assert over["text"].startswith("Utilisation 1.001 in ")
 
 
 # What comes back as a whole.

@@ -349,6 +349,14 @@ def test_a_distance_is_asked_for_where_nothing_holds_without_it(choose, single):
     assert utilisation(checked) == pytest.approx(change["utilisation"], rel=1e-9)
 
 
+def test_what_comes_nearest_in_a_flute_is_said(choose):
+    """2 in of fill: of what is tested in the lower flute the least by the data wants 2-1/2 in, others 3-1/4 in."""
+    nearest = choose(point(pounds=60, on=on(DECK, deck__cover="2 in", thickness="5 in")))["nearest"]
+    assert nearest["changes"] == []
+    assert "The fill above the deck is thinner than in the tests." in nearest["text"]
+    assert "(2 in, and at least 2.5 in is wanted)" in nearest["text"]
+
+
 def test_a_larger_rod_in_a_flute(choose):
     """500 lb: the newer allowables of SP-58 are 240 lb for 1/4 and 730 lb for 3/8 (from memory)."""
     item = point(pounds=500, on=DECK, rod={"size": "1/4"})

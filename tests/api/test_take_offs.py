@@ -171,6 +171,16 @@ def test_ends_and_rods_of_a_point(ask):
     assert not answer["assumptions"].keys() & {"rod-ends-assumed", "one-rod-assumed", "coupling-at-anchor-assumed"}
 
 
+def test_a_coupling_of_the_rod_fits_no_stud_of_another_thread(ask):
+    """A 3/8 rod under 1/2 studs: what joins them is in no count, so no 3/8 coupling is pulled for it."""
+    answer = ask(ITEMS[1] | {"rod": {"size": "3/8", "length": "4 ft"}}, waste=NO_WASTE)
+    assert answer["items"][0]["not_counted"] == ["rod-joint-open"]
+    assert not lines(answer, "coupling")
+    assert "coupling-at-anchor-assumed" not in answer["assumptions"]
+    spliced = ask(ITEMS[1] | {"rod": {"size": "3/8", "length": "12 ft"}}, waste=NO_WASTE)
+    assert [figures(line)[0] for line in lines(spliced, "coupling")] == [10], "one joint of two bars in each rod"
+
+
 def test_a_plate_has_its_anchors(ask):
     plate = {"pattern": "rectangle", "columns": 2, "rows": 2, "spacing_x": "6 in", "spacing_y": "6 in"}
     answer = ask(ITEMS[1] | {"anchor": WEDGE | {"layout": plate}}, waste=NO_WASTE)

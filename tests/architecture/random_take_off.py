@@ -102,6 +102,7 @@ def _set_anchor(random):
         p_required=random.flat(100, 5_000),
         p_test=random.flat(100, 5_000),
         p_known=random.coin(),
+        p_most=random.flat(100, 5_000),
         hold_required=random.flat(5, 300),
         held_for=random.flat(5, 300),
         hold_known=random.coin(),

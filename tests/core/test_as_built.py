@@ -5,7 +5,7 @@ import pytest
 
 from hangpoint.core.as_built import set_anchor
 
-_NAMES = ("h_short", "h_over", "t_low", "t_high", "p_short", "hold_short", "t_least", "t_most")
+_NAMES = ("h_short", "h_over", "t_low", "t_high", "p_short", "p_over", "hold_short", "t_least", "t_most")
 
 
 def compared(**changes):
@@ -22,6 +22,7 @@ def compared(**changes):
         "p_required": 1800.0,
         "p_test": 1800.0,
         "p_known": True,
+        "p_most": 5000.0,
         "hold_required": 15.0,
         "held_for": 15.0,
         "hold_known": True,
@@ -46,6 +47,8 @@ def compared(**changes):
         ({"t_set": 44.0}, {"t_high": False}),
         ({"t_set": 44.1}, {"t_high": True, "t_low": False}),
         ({"p_test": 1500.0}, {"p_short": 300}),
+        ({"p_test": 5600.0}, {"p_short": 0, "p_over": 600}),
+        ({"p_test": 5000.0}, {"p_over": 0}),
         ({"h_known": False, "h_set": 0.0}, {"h_short": 0}),
         ({"t_known": False, "t_set": 0.0}, {"t_low": False, "t_high": False}),
         ({"p_known": False, "p_test": 0.0}, {"p_short": 0}),

@@ -55,7 +55,11 @@ def cards_of(batch: Batch, state: State) -> dict[str, Any]:
     against = against_setting(batch, read.index, [own.products[at] for at in own.card], catalogue)
     cards: list[dict[str, Any]] = []
     for at, (product, (used_by, attention)) in enumerate(zip(own.products, own.by_card(against), strict=True)):
-        cards.append(card(product, at, numbers, system=batch.units, used_by=used_by, attention=attention))
+        made = card(product, at, numbers, system=batch.units, used_by=used_by, attention=attention)
+        stated = own.conditions_of(at)
+        if stated:
+            made["adhesive"]["stated"] = stated
+        cards.append(made)
     results = [
         {"id": own.ids[place], "index": row, "status": "card", "card": own.card[place]}
         for place, row in enumerate(read.index)

@@ -51,6 +51,8 @@ class SetAnchor(Record):
     p_short: Annotated[
         Floats, formula("P_short", "lbf", "where(p_known, max(p_required - p_test, 0), 0)", clause="request")
     ]
+    p_most: Annotated[Floats, given("P_most", "lbf", clause="product data")]
+    p_over: Annotated[Floats, formula("P_over", "lbf", "max(p_test - p_most, 0)", clause="common practice")]
     hold_required: Annotated[Floats, given("hold_req", "s", clause="request")]
     held_for: Annotated[Floats, given("held", "s")]
     hold_known: Annotated[Bools, given("hold recorded and required")]
@@ -74,6 +76,7 @@ def set_anchor(
     p_required: Floats,
     p_test: Floats,
     p_known: Bools,
+    p_most: Floats,
     hold_required: Floats,
     held_for: Floats,
     hold_known: Bools,
@@ -81,7 +84,7 @@ def set_anchor(
     """Compare each anchor; every array is (n,).
 
     ``h_most`` in is infinite where nothing limits how deep it is set; ``below`` and ``above`` are the shares by which a
-    torque may differ from the required one.
+    torque may differ from the required one. ``p_most`` lbf is the most that any test may pull.
     """
     t_least, t_most = t_required * (1.0 - below), t_required * (1.0 + above)
     return SetAnchor(
@@ -104,6 +107,8 @@ def set_anchor(
         p_test=p_test,
         p_known=p_known,
         p_short=np.where(p_known, np.maximum(p_required - p_test, 0.0), 0.0),
+        p_most=p_most,
+        p_over=np.maximum(p_test - p_most, 0.0),
         hold_required=hold_required,
         held_for=held_for,
         hold_known=hold_known,

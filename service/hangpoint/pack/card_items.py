@@ -23,7 +23,8 @@ _ROUNDING = 1e-9
 class CardItems:
     """``products`` are distinct; ``card`` says which of them each item uses, ``attention`` what it lacks for it.
 
-    ``bases`` are those of the items.
+    ``bases`` are those of the items, ``conditions`` the hole and temperatures that an item with an adhesive states, in
+    words, else nothing.
     """
 
     ids: Sequence[str]
@@ -31,6 +32,15 @@ class CardItems:
     card: Sequence[int]
     attention: Sequence[Sequence[Mapping[str, Any]]]
     bases: CardBases
+    conditions: Sequence[str]
+
+    def conditions_of(self, card: int) -> list[str]:
+        """What the items of a card state of hole and temperatures: no other hole is theirs."""
+        ids: dict[str, list[str]] = {}
+        for place, text in enumerate(self.conditions):
+            if text and self.card[place] == card:
+                ids.setdefault(text, []).append(self.ids[place])
+        return [f"{', '.join(own)}: {text} as stated; elsewhere the bond may be less." for text, own in ids.items()]
 
     def by_card(
         self, against: Sequence[Sequence[Mapping[str, Any]]]
@@ -69,7 +79,21 @@ def pack_card_items(items: Rows, *, catalogue: Catalogue) -> CardItems:
                 )
             card.append(place[key])
     attention = _attention(ids, bases, [products[at] for at in card]) if card else []
-    return CardItems(ids=ids, products=products, card=card, attention=attention, bases=bases)
+    conditions = _conditions(items, [products[at] for at in card])
+    return CardItems(ids=ids, products=products, card=card, attention=attention, bases=bases, conditions=conditions)
+
+
+def _conditions(items: Rows, products: Sequence[CardProduct]) -> list[str]:
+    """Hole and temperature range that each item states of an adhesive, in words."""
+    stated = items.child("anchor").child("adhesive")
+    made: list[str] = []
+    for product, hole, temperature in zip(
+        products, stated.values("hole"), stated.values("temperature"), strict=bool(products)
+    ):
+        words = [] if hole is None else [f"hole {hole.replace('_', ' ')}"]
+        words += [] if temperature is None else [f"temperature range {temperature}"]
+        made.append(", ".join(words) if product.principle == "adhesive" else "")
+    return made
 
 
 def _text(stated: Any) -> str:

@@ -31,6 +31,7 @@ _NAMES: Mapping[str, str] = {
     "damage": "damage",
     "edges": "edges",
     "thickness": "thickness of the base",
+    "post_tensioned": "post-tensioning",
     "base": "base",
     "steel": "steel area and yield strength",
     "documents": "records of the installation",
@@ -171,7 +172,7 @@ def pack_existing(items: Rows, *, rule: ProofRule) -> FoundAnchors:
     deep = np.flatnonzero(np.isfinite(h_ef) & seen)
     depth_row = np.full(count, -1)
     depth_row[deep] = np.arange(len(deep))
-    names = (*_NAMES, "use", "face", "post_tensioned")
+    names = (*_NAMES, "use", "face")
     merged = {name: items.values(name) for name in names} | {"edges": _edges(items)}
     return FoundAnchors(
         rows=[
@@ -219,7 +220,7 @@ def existing_items(found: FoundAnchors, index: Sequence[int], system: System) ->
             "unknown": [
                 f"{text} on the other sides" if _in_part(own, name) else text
                 for name, text in _NAMES.items()
-                if not _is_known(own, name)
+                if not _is_known(own, name) and not (name == "post_tensioned" and found.tendons_excluded(at))
             ],
             "ask": list(_questions(own)),
         }

@@ -14,7 +14,7 @@ from hangpoint.product.family import Cartridge, Charge, Commercial, SizeData
 from hangpoint.product.fields import Units
 from hangpoint.product.inline import ADDRESS, InlineProduct
 from hangpoint.product.principles import EXACT_DEPTH, MM_PER_INCH, WITHOUT_HOLE
-from hangpoint.product.product_row import NM_PER_FT_LBF
+from hangpoint.product.product_row import NM_PER_FT_LBF, PSI_PER_MPA
 from hangpoint.product.table import depth_text
 
 BIT_LIFE = 200
@@ -45,6 +45,7 @@ class StockedProduct:
     h_nom: float | None
     d_a: float
     a_se: float
+    f_ya: float
     drilled: bool
     exact_depth: bool
     hole_open: bool
@@ -158,6 +159,7 @@ def _stocked(
         h_nom=None if nominal is None else nominal * length,
         d_a=size.d_a * length,
         a_se=size.a_se * length**2,
+        f_ya=size.f_ya * (1.0 if units == "us" else PSI_PER_MPA),
         drilled=drilled and hole is not None,
         exact_depth=principle in EXACT_DEPTH,
         hole_open=drilled and hole is None,

@@ -161,7 +161,7 @@ def _middle(card: Card) -> str:
 
 def _adhesive(own: Mapping[str, Any]) -> str:
     age = f"Concrete at least {own['least_age_days']:g} days old."
-    return _section("Adhesive", [age, *own["conditions"], own["cure"], own["installer"]])
+    return _section("Adhesive", [age, *own["conditions"], *own.get("stated", ()), own["cure"], own["installer"]])
 
 
 def _inspection(card: Card) -> str:

@@ -1,6 +1,7 @@
 """A rod that leans because its anchor has moved and what hangs has not: the item with the shear that this brings."""
 
-from collections.abc import Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -66,15 +67,17 @@ def lean_of(dx: float, dy: float, rod_length: float) -> Lean:
 
 
 def service_tension(asked: Asked) -> float:
-    """Tension by all that hangs, at service level, lbf; of given loads the sum of their natures.
+    """Tension by all that hangs, at service level, lbf; of given loads the sum of their natures in the heaviest case.
 
-    Of contents and the fluid of a test the heavier counts.
+    Of contents and the fluid of a test the heavier counts. The load of the sprinkler rule is for the anchor alone.
     """
     own = asked.own.service(0)
     hangs: Any = asked.item["hangs"]
     if hangs["kind"] != "forces":
         return own["dead"] + max(own["contents"], own["test"]) + own["live"] + own["sprinkler"]
-    return sum(in_core(each["tension"], FORCE, asked.system) for each in _stated(hangs, asked.system))
+    cases = [hangs["components"]] if "components" in hangs else []
+    cases += [case["components"] for case in hangs.get("load_cases", ())]
+    return in_core(max(_hung(each, asked.system) for each in cases), FORCE, asked.system)
 
 
 def leaning(item: Mapping[str, Any], lean: Lean, asked: Asked) -> dict[str, Any]:
@@ -93,10 +96,14 @@ def leaning(item: Mapping[str, Any], lean: Lean, asked: Asked) -> dict[str, Any]
     return merged(item, {"hangs": patch})
 
 
-def _stated(hangs: Any, system: System) -> list[dict[str, Any]]:
-    """Tensions of the first load case of stated forces, as numbers."""
-    components = hangs.get("components") or hangs["load_cases"][0]["components"]
-    return [{**each, "tension": read(each.get("tension", 0), FORCE, system)} for each in components]
+def _hung(components: Sequence[Mapping[str, Any]], system: System) -> float:
+    """Sum of what hangs of the natures of a load case."""
+    by_nature: defaultdict[str, float] = defaultdict(float)
+    for each in components:
+        by_nature[each["nature"]] += read(each.get("tension", 0), FORCE, system)
+    either = max(by_nature.pop("contents", 0.0), by_nature.pop("test", 0.0))
+    by_nature.pop("sprinkler_rule", None)
+    return either + sum(by_nature.values())
 
 
 def _components(asked: Asked) -> list[dict[str, Any]]:

@@ -14,10 +14,10 @@ from hangpoint.api.reverse.merge_patch import difference, merged
 from hangpoint.api.reverse.near_places import outcomes_at
 from hangpoint.api.reverse.near_sites import neighbours_of
 from hangpoint.api.reverse.probes import Outcome
-from hangpoint.api.reverse.words import length_text, outcome_json, why
+from hangpoint.api.reverse.words import length_text, outcome_json, violated, why
 from hangpoint.api.schemas.relocations import RelocationRequest
 from hangpoint.core.hang_point.allowable_findings import least_between
-from hangpoint.core.vocabulary import ChangeAssumption, ChangeNotChecked, NotChecked
+from hangpoint.core.vocabulary import ChangeAssumption, ChangeNotChecked, NotChecked, Status
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import FORCE, LENGTH, OFFSET, System
 
@@ -82,7 +82,7 @@ def run_relocation(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     head["not_checked"] |= _left_out(asked)
     accepted = [each for each in shown if each["accepted"]]
     return head | {
-        "text": _text(shown, others, asked),
+        "text": _text(shown, others, asked) + _failing_anyway([*accepted, *others], before[1:]),
         "accepted": bool(accepted),
         "before": outcome_json(before[0]),
         "distance_from_old_hole": {
@@ -216,10 +216,20 @@ def _reasons(
     if place.lean is not None:
         found += against_lean(place.lean, after[0], asked)
     for own, was, now in zip(neighbours, before[1:], after[1:], strict=True):
-        worse = was.passed or (now.utilisation or 0.0) > (was.utilisation or 0.0) * (1 + _ROUNDED)
-        if not now.passed and worse:
-            found.append(f"The neighbour {own['id']} does not pass then: {why(now)}.")
+        more = _worse(was, now)
+        if more is not None:
+            found.append(f"The neighbour {own['id']} does not pass then: {more}.")
     return found
+
+
+def _worse(was: Outcome, now: Outcome) -> str | None:
+    """Why a neighbour does not pass because of the move; None where it passes, or fails as it did before."""
+    new = [each for each in now.violations if each not in was.violations]
+    if now.passed:
+        return None
+    if was.passed or (now.utilisation or 0.0) > (was.utilisation or 0.0) * (1 + _ROUNDED):
+        return why(now)
+    return violated(new) if new else None
 
 
 def _lean_json(lean: Lean, outcome: Outcome, asked: Asked) -> dict[str, float]:
@@ -257,6 +267,17 @@ def _text(shown: Sequence[Mapping[str, Any]], others: Sequence[Mapping[str, Any]
     if not accepted:
         return "No place within reach is accepted; those that come nearest are listed. Ask the engineer."
     return _nearest_text(accepted[0], asked)
+
+
+def _failing_anyway(accepted: Sequence[Mapping[str, Any]], before: Sequence[Outcome]) -> str:
+    """Of the first place that is accepted the neighbours that fail there no worse than before."""
+    if not accepted:
+        return ""
+    return "".join(
+        f" The neighbour {each['id']} does not pass there, as it did not before: {why(was)}."
+        for each, was in zip(accepted[0]["neighbours"], before, strict=True)
+        if each["after"]["status"] != Status.PASSED
+    )
 
 
 def _nearest_text(place: Mapping[str, Any], asked: Asked) -> str:

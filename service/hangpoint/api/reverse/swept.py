@@ -10,8 +10,8 @@ from hangpoint.api.reverse.asked import Asked
 from hangpoint.api.reverse.grids import GridValues
 from hangpoint.api.reverse.merge_patch import difference
 from hangpoint.api.reverse.sweeps import TOLERANCE, End, Interval, Sweep, sweep
-from hangpoint.api.reverse.words import because, outcome_json, printed, why
-from hangpoint.core.vocabulary import Mode
+from hangpoint.api.reverse.words import because, outcome_json, printed, violated, why
+from hangpoint.core.vocabulary import Mode, Status
 from hangpoint.report.printable import plain_number
 from hangpoint.units import PRINTED
 
@@ -65,12 +65,9 @@ def swept_answer(sought: Sought, found: Sweep, asked: Asked) -> dict[str, Any]:
         "table": _table(found),
     }
     if not found.intervals:
-        row = _nearest_row(found)
-        closest = f"{plain_number(values[row], 4)} {unit}".rstrip()
-        text = (
-            f"Nothing on the grid passes for the {sought.of}. Nearest at {closest}: {why(found.probes.outcome(row))}."
-        )
-        return made | {"text": _with_note(text, sought)}
+        return made | {
+            "text": _with_note(f"Nothing on the grid passes for the {sought.of}{_never(found, unit)}", sought)
+        }
     end = found.intervals[-1].upper if sought.sense == LARGEST else found.intervals[0].lower
     made |= {
         "value": end.passes,
@@ -83,6 +80,22 @@ def swept_answer(sought: Sought, found: Sweep, asked: Asked) -> dict[str, Any]:
     if end.beyond is not None and end.beyond_outcome is not None:
         made["beyond"] = {"value": end.beyond, "outcome": outcome_json(end.beyond_outcome)}
     return made
+
+
+def _never(found: Sweep, unit: str) -> str:
+    """Why nothing passes: what stands against every value that is possible, else what does at the nearest."""
+    outcomes = [found.probes.outcome(row) for row in range(len(found.values))]
+    possible = [each for each in outcomes if each.status is not Status.INVALID]
+    first = next(iter(possible), None)
+    if first is not None:
+        always = [each for each in first.violations if all(each in own.violations for own in possible)]
+        if always:
+            return f": whatever it is, {violated(always)}."
+        if first.refusal is not None and len({each.refusal for each in possible}) == 1:
+            return f": whatever it is, {why(first)}."
+    row = _nearest_row(found)
+    closest = f"{plain_number(found.values[row], 4)} {unit}".rstrip()
+    return f". Nearest at {closest}: {why(outcomes[row])}."
 
 
 def _with_note(text: str, sought: Sought) -> str:

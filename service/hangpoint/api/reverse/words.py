@@ -1,11 +1,11 @@
 """Outcomes and numbers of sweeps as JSON and in words."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from hangpoint.api.reverse.probes import Outcome
-from hangpoint.core.vocabulary import Status
+from hangpoint.core.vocabulary import Finding, Status
 from hangpoint.core.vocabulary.words import Entry
 from hangpoint.units import LENGTH, PRINTED, System
 
@@ -58,11 +58,22 @@ def why(outcome: Outcome) -> str:
     if outcome.status is Status.INVALID:
         return "it is not possible: " + str((outcome.problem or {}).get("detail", "")).rstrip(".")
     if outcome.refusal is not None:
-        return f"it is refused ({outcome.refusal.value.code})"
+        entry = outcome.refusal.value
+        return f"it is refused ({entry.code}): {_clause(entry.text)}"
     if outcome.violations and (outcome.utilisation or 0) <= 1:
-        text = outcome.violations[0].value.text.rstrip(".")
-        return text[0].lower() + text[1:]
-    return f"{governing_text(outcome)}, utilisation {outcome.utilisation or 0:.3f}"
+        return violated(outcome.violations)
+    beside = f"; {violated(outcome.violations)}" if outcome.violations else ""
+    return f"{governing_text(outcome)}, utilisation {outcome.utilisation or 0:.3f}{beside}"
+
+
+def violated(violations: Sequence[Finding]) -> str:
+    """Violations in words, to end a sentence with."""
+    return "; ".join(_clause(each.value.text) for each in violations)
+
+
+def _clause(sentence: str) -> str:
+    text = sentence.rstrip(".")
+    return text[0].lower() + text[1:]
 
 
 def because(outcome: Outcome) -> list[str]:

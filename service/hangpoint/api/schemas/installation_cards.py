@@ -123,9 +123,13 @@ class CardThread(TypedDict):
 
 @with_config(CLOSED)
 class CardAdhesive(TypedDict):
-    """What an adhesive asks of temperature, age of the concrete, cure and installer."""
+    """What an adhesive asks of temperature, age of the concrete, cure and installer.
+
+    ``stated`` says which hole and temperature range items of the card state: their check holds for no other.
+    """
 
     conditions: list[str]
+    stated: NotRequired[list[str]]
     least_age_days: float
     upward: bool
     cure: str

@@ -149,9 +149,11 @@ class NearestCandidate(TypedDict):
 class Nearest(TypedDict):
     """What would let a point be held, what comes nearest, and what only the engineer could show to be otherwise.
 
-    Changes are ``tried`` for the first of the different points that nothing holds, up to 128 anchors of a request.
+    ``text`` says in words why nothing holds and what would do. Changes are ``tried`` for the first of the different
+    points that nothing holds, up to 128 anchors of a request.
     """
 
+    text: str
     tried: bool
     changes: list[ChangeResult]
     engineer: str

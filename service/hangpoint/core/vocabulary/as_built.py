@@ -35,6 +35,12 @@ class AsBuiltDeviation(Enum):
     )
     EXPIRED = _deviates("expired", "It was set after the date of expiry.")
     TEST_LOAD = _deviates("test-load-low", "The test load is below the required one.", "force")
+    TEST_HIGH = _deviates(
+        "test-load-high",
+        "The test load is above 0.8 A_se f_ya of the product's data: its steel may have yielded, and whoever designed"
+        " it decides whether it stays (common practice).",
+        "force",
+    )
     TEST_HOLD = _deviates("test-held-too-short", "The test load stayed on for less than the required time.")
     TEST_FAILED = _deviates("test-not-held", "The anchor did not hold its test load.", "force")
     REQUIRED_BELOW = _deviates(

@@ -198,7 +198,7 @@ class Refusal(Listed):
     POOL_AIR = say(
         "pool-air",
         "In the air of an indoor pool zinc, hot-dip galvanising and grades 304 and 316 crack under load without"
-        " warning: only a high-alloy grade proven there may carry load overhead.",
+        " warning: only a high-alloy grade proven there may carry load overhead or sideways.",
         "reading 40",
     )
     NO_MODE = say("no-mode-applies", "No failure mode could be checked against the load of this point.")

@@ -236,6 +236,6 @@ PRINCIPLE_TEXT = (
     " differently, and fails differently."
 )
 ENGINEER_TEXT = (
-    "Strength, state and density of the concrete, its thickness and the seismic design category are not for the"
+    "Strength and density of the base, cracks in concrete, thickness and the seismic design category are not for the"
     " estimator to change: the engineer would have to show other ones."
 )

@@ -36,8 +36,8 @@ class TakeOffAssumption(Enum):
     ENDS = say("rod-ends-assumed", "A rod has two nuts and two washers.", "common practice")
     ANCHOR_COUPLING = say(
         "coupling-at-anchor-assumed",
-        "A rod below an anchor of its own is joined to an external thread by a coupling, and screwed into an internal"
-        " one.",
+        "A rod below an anchor of its own with the same thread is joined to it by a coupling, and screwed into an"
+        " internal one.",
         "common practice",
     )
     OWN_HARDWARE = say("anchor-brings-its-hardware", "Nuts and washers of an anchor are in its package.")

@@ -7,6 +7,7 @@ import numpy as np
 
 from hangpoint.core.as_built import SAME, SetAnchor, set_anchor
 from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.site.proof_rules import MOST_OF_YIELD
 from hangpoint.core.vocabulary import AsBuiltDeviation, AsBuiltField, AsBuiltUncompared
 from hangpoint.pack.as_built.items import KINDS, AsBuiltItems, filled, known, rows_where
 from hangpoint.pack.printed import in_request_units
@@ -41,6 +42,7 @@ def compare(items: AsBuiltItems, *, below: float, above: float) -> SetAnchor:
         p_required=filled(items.test_required),
         p_test=filled(items.test_load),
         p_known=known(items.test_required) & known(items.test_load),
+        p_most=np.array([MOST_OF_YIELD * each.a_se * each.f_ya for each in items.products], dtype=np.float64),
         hold_required=filled(items.hold_required),
         held_for=filled(items.hold_seconds),
         hold_known=known(items.hold_required) & known(items.hold_seconds),
@@ -165,6 +167,8 @@ class _Deviations:
         self._add(AsBuiltDeviation.EXPIRED, self._expired())
         short = found.p_short > SAME * found.p_required
         self._add(AsBuiltDeviation.TEST_LOAD, short, FORCE, found.p_test, found.p_required)
+        over = found.p_over > SAME * found.p_most
+        self._add(AsBuiltDeviation.TEST_HIGH, over, FORCE, found.p_test, found.p_most)
         self._add(AsBuiltDeviation.TEST_HOLD, found.hold_short)
         self._add(AsBuiltDeviation.TEST_FAILED, np.array([held is False for held in items.held], dtype=np.bool_))
         self._add(AsBuiltDeviation.REQUIRED_BELOW, items.required_below)

@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hang_point.verdict import SERVICE
+from hangpoint.core.hanger.rod import THREADS
 from hangpoint.core.quantity import Index
 from hangpoint.core.selection.candidates import Wishes
 from hangpoint.core.selection.changes import FoundChange, nearest_candidate
@@ -19,6 +20,7 @@ from hangpoint.core.vocabulary.selection import ENGINEER_TEXT, Change, Rejection
 from hangpoint.pack.allowables import PATHS
 from hangpoint.pack.printed import CASE_NAMES, SERVICE_NAME, finite
 from hangpoint.pack.selection.candidates import Label, Shelf
+from hangpoint.pack.selection.why import why_nothing_holds
 from hangpoint.product.principles import MM_PER_INCH
 from hangpoint.units import KINDS, LENGTH, System, bare_factor
 
@@ -203,16 +205,24 @@ def _strength_reason(chosen: Chosen, pair: int, rejection: Rejection) -> dict[st
     reason: dict[str, Any] = {"kind": "rejection", "code": entry.code, "clause": entry.clause, "text": entry.text}
     if rejection is Rejection.ROD:
         value, limit = float(checks.rod[pair]), 1.0
-        reason["text"] = f"{entry.text} Its utilisation is {value:.2f}."
+        reason["text"] = f"{entry.text} Its utilisation is {_beyond(value, limit)}."
     elif rejection in _BY_UTILISATION:
         value = float(checks.utilisation[pair])
         limit = 1.0 if rejection is Rejection.UTILISATION else 1.0 - chosen.wishes.reserve
         mode = MODES[int(checks.mode[pair])].value
-        reason["text"] = f"Utilisation {value:.2f} in {mode.text} ({_case(chosen, pair)}): {_clause_of(entry.text)}"
+        reason["text"] = (
+            f"Utilisation {_beyond(value, limit)} in {mode.text} ({_case(chosen, pair)}): {_clause_of(entry.text)}"
+        )
         reason |= {"mode": mode.code, "load_case": _case(chosen, pair)}
     else:
         return reason
     return reason | {"quantity": "ratio", "value": _shown(value), "limit": limit}
+
+
+def _beyond(value: float, limit: float) -> str:
+    """A utilisation in words, in as many decimals as show that it is beyond its limit."""
+    few = (f"{value:.{decimals}f}" for decimals in range(2, 9))
+    return next((text for text in few if float(text) > limit), f"{value:.2f}")
 
 
 def _clause_of(sentence: str) -> str:
@@ -221,9 +231,11 @@ def _clause_of(sentence: str) -> str:
 
 def nearest_json(chosen: Chosen, at: int, changes: Sequence[FoundChange] | None) -> dict[str, Any]:
     """What would have to change for a situation that nothing holds, and the candidate that comes nearest."""
+    told = None if changes is None else [_change(chosen, own) for own in changes]
     made: dict[str, Any] = {
-        "tried": changes is not None,
-        "changes": [_change(chosen, own) for own in changes or ()],
+        "text": why_nothing_holds(rejected_candidates(chosen, at), told, system=chosen.system),
+        "tried": told is not None,
+        "changes": told or [],
         "engineer": ENGINEER_TEXT,
     }
     candidate = nearest_candidate(chosen.choice, at)
@@ -259,9 +271,14 @@ def _change(chosen: Chosen, found: FoundChange) -> dict[str, Any]:
     value = chosen.length(found.value)
     texts = {
         Change.MOVE: f"Move the point so that no edge is nearer than {value:g} {unit}: then {address} holds.",
-        Change.LARGER_ROD: f"Take a rod of {value:.4g} {unit}: then {address} holds.",
+        Change.LARGER_ROD: f"Take a {_rod(found.value)} rod: then {address} holds.",
     }
     return made | {"quantity": "length", "value": value, "text": texts[found.change]}
+
+
+def _rod(d: float) -> str:
+    """The size of the rod of a nominal diameter, in."""
+    return min(THREADS, key=lambda size: abs(THREADS[size].d - d))
 
 
 def _remedies(found: FoundChange) -> str:

@@ -146,7 +146,7 @@ def _inline(product: object) -> InlineProduct:
 
 
 def _rods(rod: Rows, products: Sequence[StockedProduct], anchors: Index) -> _Rods:
-    """Rods of the items. Unless stated, a coupling joins a rod to the external thread of an anchor of its own."""
+    """Rods of the items. Unless stated, a coupling joins a rod to the same external thread of an anchor of its own."""
     sizes = rod.values("size")
     stated = np.array([size is not None for size in sizes], dtype=np.bool_)
     for at, size in enumerate(sizes):
@@ -165,10 +165,9 @@ def _rods(rod: Rows, products: Sequence[StockedProduct], anchors: Index) -> _Rod
     threads = [own.thread for own in products]
     inside = np.array([own.internally_threaded for own in products], dtype=np.bool_)
     same = np.array([size == thread for size, thread in zip(sizes, threads, strict=True)], dtype=np.bool_)
-    threaded = np.array([thread is not None for thread in threads], dtype=np.bool_)
     number = np.where(stated, rod.numbers("number", 1.0), 0.0)
     own_anchor = number == anchors
-    by_coupling = threaded & ~inside & own_anchor
+    joined = same & own_anchor
     couplings = ends.numbers("couplings", np.nan)
     silent = np.isnan(couplings)
     kinds: dict[tuple[str, str], int] = {}
@@ -182,7 +181,7 @@ def _rods(rod: Rows, products: Sequence[StockedProduct], anchors: Index) -> _Rod
         assumed.add(TakeOffAssumption.ONE_ROD)
     if (stated & (ends.silent("nuts") | ends.silent("washers"))).any():
         assumed.add(TakeOffAssumption.ENDS)
-    if (silent & stated & threaded & own_anchor).any():
+    if (silent & stated & joined).any():
         assumed.add(TakeOffAssumption.ANCHOR_COUPLING)
     return _Rods(
         kind=np.array(kind, dtype=np.intp),
@@ -191,7 +190,7 @@ def _rods(rod: Rows, products: Sequence[StockedProduct], anchors: Index) -> _Rod
         length=np.where(stated, length, 0.0),
         nuts=np.where(stated, ends.numbers("nuts", NUTS), 0.0),
         washers=np.where(stated, ends.numbers("washers", WASHERS), 0.0),
-        couplings=np.where(stated, np.where(silent, by_coupling, couplings), 0.0),
-        joint_open=(number > 0) & silent & ~(own_anchor & same),
+        couplings=np.where(stated, np.where(silent, joined & ~inside, couplings), 0.0),
+        joint_open=(number > 0) & silent & ~joined,
         assumed=frozenset(assumed),
     )

@@ -218,7 +218,8 @@ export function rankedPart(item, answer, words, take) {
         `${rows.length < item.counts.held ? first : ""}.`,
     ),
     rows.length ? scroll(make("table", {}, titles, make("tbody", {}, ...rows))) : null,
-    list("What would help", [
+    list("Why, and what would help", [
+      ...(item.nearest?.text ? [item.nearest.text] : []),
       ...(item.nearest?.changes ?? []).map((change) => change.text),
       ...(item.nearest?.engineer ? [item.nearest.engineer] : []),
     ]),
