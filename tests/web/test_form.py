@@ -131,11 +131,23 @@ def test_the_example_is_checked_and_holds(script, client):
         ({"hangs.run.spans": "10; 8'-6\"; 12"}, {"hangs": {"run": {"spans": [10, "8'-6\"", 12]}}}),
         ({"hangs.run.support": "1"}, {"hangs": {"run": {"support": 1}}}),
         ({"hangs.sprinkler": "no"}, {"hangs": {"sprinkler": False}}),
+        ({"hangs.sprinkler": "Yes"}, {"hangs": {"sprinkler": True}}),
+        ({"base.edges.x_plus": "None"}, {"base": {"edges": {"x_plus": "none"}}}),
+        ({"hangs.nature": "Dead"}, {"hangs": {"nature": "dead"}}),
+        ({"id": "None"}, {"id": "None"}),
+        (
+            {"anchor.layout.1.x": "2", "anchor.layout.0.x": "-2"},
+            {"anchor": {"layout": [{"x": -2}, {"x": 2}]}},
+        ),
+        (
+            {"anchor.layout.0.x": "2", "anchor.layout.pattern": "row"},
+            {"anchor": {"layout": {"0": {"x": 2}, "pattern": "row"}}},
+        ),
         ({"hangs.size": "4"}, {"hangs": {"size": "4"}}),
         ({"hangs.components.1.tension": "-3"}, {"hangs": {"components": [{"tension": -3}]}}),
         ({"options.what.0": "1", "hangs.components.0.nature": "dead"}, {"hangs": {"components": [{"nature": "dead"}]}}),
         ({"base.thickness": "", "base.state": "cracked"}, {"base": {"state": "cracked"}}),
-        ({"no.such.column": "1"}, {}),
+        ({"no.such.column": "1", "constructor": "1", "__proto__.x": "1"}, {}),
     ],
 )
 def test_fields_as_json(script, fields, item):
@@ -151,6 +163,109 @@ def test_what_can_not_be_read_is_told_at_its_field(script, client):
         (result,) = client.post("/v1/hang-points", json={"units": "us", "items": [item]}).json()["items"]
         (error,) = result["problem"]["errors"]
         assert script("pathOf(given[0])", error["pointer"]) == path
+
+
+def test_places_and_a_pattern_together_are_refused_by_the_service(script, client):
+    """Neither is dropped on the way."""
+    fields = script("EXAMPLE")
+    fields |= script("fieldsOfProduct(given[0], given[1])", fields.pop("product"), "us")
+    item = {"id": "P1"} | item_of(script, **fields, **{"anchor.layout.0.x": "2", "anchor.layout.pattern": "row"})
+    (result,) = client.post("/v1/hang-points", json={"units": "us", "items": [item]}).json()["items"]
+    assert "#/items/0/anchor/layout/0" in {error["pointer"] for error in result["problem"]["errors"]}
+
+
+@pytest.mark.parametrize(
+    ("pointer", "path"),
+    [
+        ("#/items/0/base/thickness", "base.thickness"),
+        ("#/item/base/thickness", "base.thickness"),
+        ("#/items/12", ""),
+        ("#/item", ""),
+        ("#/want/objective", "want.objective"),
+        (None, ""),
+    ],
+)
+def test_pointers_as_paths(script, pointer, path):
+    """Of a list of points, and of the one of a sheet."""
+    assert script("pathOf(given[0])", pointer) == path
+
+
+def test_an_error_of_a_sheet_leads_to_its_field(script, client):
+    fields = script("EXAMPLE")
+    fields |= script("fieldsOfProduct(given[0], given[1])", fields.pop("product"), "us")
+    item = {"id": "P1"} | item_of(script, **fields | {"base.thickness": "8 inchs"})
+    problem = client.post("/v1/hang-point", json={"units": "us", "item": item}).json()
+    assert [script("pathOf(given[0])", error["pointer"]) for error in problem["errors"]] == ["base.thickness"]
+
+
+@pytest.mark.parametrize(
+    ("path", "stated", "place"),
+    [
+        ("hangs.components.0.tension", ["hangs.components.1.tension"], "hangs.components.1.tension"),
+        ("hangs.components.1.x", ["hangs.components.0.x", "hangs.components.3.x"], "hangs.components.3.x"),
+        ("hangs.components.0.nature", ["hangs.components.10.x", "hangs.components.2.x"], "hangs.components.2.nature"),
+        ("hangs.run.spans.1", ["hangs.run.spans"], "hangs.run.spans.1"),
+        ("base.thickness", [], "base.thickness"),
+    ],
+)
+def test_an_error_of_a_list_is_told_at_the_place_that_was_filled(script, path, stated, place):
+    assert script("placeOf(given[0], given[1])", path, stated) == place
+
+
+@pytest.mark.parametrize(
+    ("path", "field"),
+    [
+        ("base.thickness", "base.thickness"),
+        ("base", "base.kind"),
+        ("base.edges", "base.edges.x_minus"),
+        ("anchor.h_ef", "product"),
+        ("hangs.run.spans.2", "hangs.run.spans"),
+        ("base.density", None),
+        ("", None),
+    ],
+)
+def test_the_field_that_an_error_is_about(script, path, field):
+    on_page = ["hangs.kind", "hangs.run.spans", "anchor.family", "product", "base.kind", "base.thickness"]
+    on_page += ["base.edges.x_minus", "base.edges.x_plus"]
+    assert script("fieldOf(given[0], given[1])", path, on_page) == field
+
+
+@pytest.mark.parametrize(
+    ("text", "paths"),
+    [
+        ("base.scanned", ["base.scanned"]),
+        (" Anchor.Layout.3.x ", ["anchor.layout.3.x"]),
+        ("h_ef", ["anchor.h_ef"]),
+        ("insulation", ["hangs.insulation.thickness", "hangs.insulation.density"]),
+        ("fire rating", ["environment.fire_rating"]),
+        ("no such thing", []),
+        ("constructor", []),
+        ("", []),
+    ],
+)
+def test_fields_by_a_word(script, text, paths):
+    assert script("columnsLike(given[0], given[1])", text, COLUMNS) == paths
+
+
+def test_sizes_from_the_smallest(script):
+    """By hand; names of members of an object come in another order, whole numbers first."""
+    sizes = ["1", "2", "10", "1/2", "1-1/4", "3/4", "2-1/2"]
+    assert script("inOrder(given[0])", sizes) == ["1/2", "3/4", "1", "1-1/4", "2", "2-1/2", "10"]
+
+
+def test_every_product_of_the_catalogue_is_stated_by_its_fields(script, client):
+    """Metric ones too: the service finds under size and embedment the product of the address."""
+    families = client.get("/v1/families").json()["families"]
+    fields = {path: text for path, text in script("EXAMPLE").items() if path != "product"}
+    items, addresses = [], []
+    for family in families:
+        for address in family["products"]:
+            own = script("fieldsOfProduct(given[0], given[1])", address, family["units"])
+            items.append(item_of(script, **fields | own | {"base.thickness": "60 in"}) | {"id": f"P{len(items)}"})
+            addresses.append(address)
+    assert any(family["units"] == "si" for family in families)
+    answer = client.post("/v1/hang-points", json={"units": "us", "items": items}).json()
+    assert [each["product"]["address"] for each in answer["items"]] == addresses
 
 
 @pytest.mark.parametrize(

@@ -22,8 +22,8 @@ function folded(title, texts, { open = false } = {}) {
   return texts.length ? make("details", { open }, summary, make("ul", {}, ...items)) : null;
 }
 
-function scroll(table) {
-  return make("div", { className: "scroll" }, table);
+function scroll(title, table) {
+  return make("div", { className: "scroll", tabIndex: 0, role: "region", ariaLabel: title }, table);
 }
 
 function cell(text, className = "") {
@@ -54,7 +54,26 @@ export function verdict(item, words) {
   return `${item.status}${assumed}${by}`;
 }
 
-/** Errors of an item, one line each. */
+/** What an error says, to whoever sees the field that it is about. */
+export function errorText(error) {
+  const allowed = error.allowed?.length ? ` Possible: ${error.allowed.join(", ")}.` : "";
+  return error.code === "missing" ? "Needed." : `${error.detail}${allowed}`;
+}
+
+/** Errors of the fields of the page, each with a button that leads to its field where there is one. */
+function errorList(errors, toField) {
+  const lines = new Map();
+  for (const error of errors) {
+    const field = toField(error);
+    const name = labelOf(field?.path ?? pathOf(error.pointer));
+    const text = field ? `: ${errorText(error)}` : [name, error.detail].filter(Boolean).join(": ");
+    const button = field ? make("button", { type: "button", onclick: field.go }, name) : null;
+    lines.set(`${name} ${text}`, make("li", {}, ...[button, text].filter(Boolean)));
+  }
+  return make("div", {}, make("h3", {}, "What is missing or can't be read"), make("ul", {}, ...lines.values()));
+}
+
+/** Errors of an item of a list, one line each. */
 export function errorTexts(item) {
   return item.problem.errors.map((error) => {
     const where = [error.line ? `line ${error.line}` : "", error.column ?? ""].filter(Boolean).join(", ");
@@ -91,7 +110,7 @@ function modeTable(item, answer, words) {
       );
     });
   const titles = head("Mode", `Demand, ${force}`, `Design strength, ${force}`, "Used", "Load case", "Clause");
-  return rows.length ? scroll(make("table", {}, titles, make("tbody", {}, ...rows))) : null;
+  return rows.length ? scroll("Modes", make("table", {}, titles, make("tbody", {}, ...rows))) : null;
 }
 
 function nearTexts(near) {
@@ -108,8 +127,9 @@ function nearTexts(near) {
  * One result, whole: verdict, modes, what was found, what was assumed, what isn't checked.
  *
  * @param words texts of modes and findings by their code.
+ * @param toField from an error to its field, as `path` and how to `go` there; of a list none.
  */
-export function resultPart(item, answer, words) {
+export function resultPart(item, answer, words, toField = null) {
   const alone = answer.items.length === 1;
   const own = item.assumptions ?? [];
   const assumed = alone ? Object.values(answer.assumptions) : own.map((code) => answer.assumptions[code]);
@@ -118,7 +138,8 @@ export function resultPart(item, answer, words) {
     {},
     make("p", { className: `verdict ${item.status}` }, `${item.id ?? ""} ${verdict(item, words)}`.trim()),
     item.product ? make("p", {}, `Product: ${item.product.address} (${item.product.data} data).`) : null,
-    item.status === "invalid" ? list("What is missing or can't be read", errorTexts(item)) : null,
+    item.status === "invalid" && toField ? errorList(item.problem.errors, toField) : null,
+    item.status === "invalid" && !toField ? list("What is missing or can't be read", errorTexts(item)) : null,
     item.modes ? modeTable(item, answer, words) : null,
     list("Findings", (item.findings ?? []).map((finding) => findingText(finding, answer))),
     list("For the engineer", (item.to_engineer ?? []).map((each) => `${each.text} ${each.question}`)),
@@ -129,7 +150,11 @@ export function resultPart(item, answer, words) {
 }
 
 /** A problem that stopped the whole request. */
-export function problemPart(problem) {
+export function problemPart(problem, toField = null) {
+  if (problem.errors?.length && toField) {
+    const title = make("p", { className: "verdict invalid" }, problem.title ?? "The request failed");
+    return make("div", {}, title, errorList(problem.errors, toField));
+  }
   const errors = problem.errors?.length ? errorTexts({ problem }) : [];
   const told = errors.length ? errors : [problem.detail ?? "The service gave no reason."];
   return make(
@@ -151,28 +176,40 @@ export function listPart(answer, words) {
   const parts = ORDER.map((status) => `${counts[status]} ${status}`);
   const assumed = counts.passed_on_assumptions ? `, ${counts.passed_on_assumptions} of them on assumptions` : "";
   const order = [...answer.items].sort((one, other) => ORDER.indexOf(one.status) - ORDER.indexOf(other.status));
-  const open = make("div", {});
   const rowOf = (item) => {
-    const shownHere = () => {
-      open.replaceChildren(resultPart(item, answer, words));
-      open.scrollIntoView({ block: "nearest" });
-    };
+    const name = item.id ?? `row ${item.index + 1}`;
+    const button = make("button", { type: "button", ariaExpanded: "false" }, name);
     const told = item.status === "invalid" ? errorTexts(item) : (item.findings ?? []).map((each) => each.text);
-    return make(
+    const row = make(
       "tr",
       {},
-      make("td", {}, make("button", { type: "button", onclick: shownHere }, item.id ?? `row ${item.index + 1}`)),
+      make("td", {}, button),
       cell(item.status, item.status),
       cell(item.product?.address ?? ""),
       cell(item.governing ? percent(item.governing.utilisation) : "", "number"),
       cell(item.governing ? (words[item.governing.mode] ?? item.governing.mode) : (item.reason?.text ?? "")),
-      cell(told.join(" ")),
+      cell(told.join(" "), "told-of"),
     );
+    let whole = null;
+    button.onclick = () => {
+      const open = button.ariaExpanded === "true";
+      button.ariaExpanded = String(!open);
+      if (open) {
+        whole.remove();
+        return;
+      }
+      const part = make("div", { className: "whole" }, resultPart(item, answer, words));
+      whole ??= make("tr", {}, make("td", { colSpan: 6 }, part));
+      row.after(whole);
+    };
+    return row;
   };
   const body = make("tbody", {}, ...order.slice(0, AT_ONCE).map(rowOf));
   const rest = make("button", { type: "button", hidden: order.length <= AT_ONCE }, `Show all ${order.length}`);
   rest.onclick = () => {
-    body.append(...order.slice(AT_ONCE).map(rowOf));
+    const more = order.slice(AT_ONCE).map(rowOf);
+    body.append(...more);
+    more[0].querySelector("button").focus();
     rest.remove();
   };
   const titles = head("Hang point", "Status", "Product", "Used", "What governs, or why refused", "Told");
@@ -180,34 +217,35 @@ export function listPart(answer, words) {
     "div",
     {},
     make("p", { className: "verdict" }, `${counts.total} hang points: ${parts.join(", ")}${assumed}.`),
-    open,
-    scroll(make("table", {}, titles, body)),
+    scroll("Hang points, those that need a look first", make("table", {}, titles, body)),
     rest,
   );
 }
 
 /** The products that hold, best first, with a button that takes one; then the others by their reason. */
-export function rankedPart(item, answer, words, take) {
+export function rankedPart(item, answer, words, { take, toField }) {
   if (item.status === "invalid" || !item.counts) {
-    return resultPart(item, answer, words);
+    return resultPart(item, answer, words, toField);
   }
+  const takes = ({ product }) =>
+    make("button", { type: "button", ariaLabel: `Take ${product}`, onclick: () => take(product) }, "Take it");
   const rows = (item.ranked ?? []).map((each) =>
     make(
       "tr",
       {},
       cell(String(each.rank), "number"),
+      make("td", {}, takes(each)),
       cell(each.name),
       cell(each.product),
       cell(percent(each.utilisation), "number"),
       cell(shown(each.cost_index), "number"),
       cell(shown(each.minutes), "number"),
       cell(each.cautions.map((code) => words[code] ?? code).join(" ")),
-      make("td", {}, make("button", { type: "button", onclick: () => take(each.product) }, "Take it")),
     ),
   );
   const why = (item.rejected ?? []).map((each) => `${each.reason.text} (${each.products.length} of them)`);
   const first = `; the first ${rows.length}, by ${answer.objective.replaceAll("_", " ")}`;
-  const titles = head("", "Family", "Product", "Used", "Cost index", "Minutes", "Cautions", "");
+  const titles = head("Rank", "", "Family", "Product", "Used", "Cost index", "Minutes", "Cautions");
   return make(
     "div",
     {},
@@ -217,7 +255,7 @@ export function rankedPart(item, answer, words, take) {
       `${item.counts.held} of ${item.counts.candidates} products hold` +
         `${rows.length < item.counts.held ? first : ""}.`,
     ),
-    rows.length ? scroll(make("table", {}, titles, make("tbody", {}, ...rows))) : null,
+    rows.length ? scroll("Products that hold", make("table", {}, titles, make("tbody", {}, ...rows))) : null,
     list("Why, and what would help", [
       ...(item.nearest?.text ? [item.nearest.text] : []),
       ...(item.nearest?.changes ?? []).map((change) => change.text),

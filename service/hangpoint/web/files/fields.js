@@ -1,6 +1,9 @@
 /** The fields that the page shows by itself, by their columns; every other one is found under "another field". */
 
-/** Groups of fields: `kind` is the column that decides which of the fields `of` it are there. */
+/**
+ * Groups of fields: `kind` is the column that decides which of the fields `of` it are there; a group with a `principle`
+ * is there where the family that is chosen has it.
+ */
 export const GROUPS = [
   {
     title: "What hangs",
@@ -20,6 +23,14 @@ export const GROUPS = [
     },
   },
   { title: "Rod and anchor", paths: ["rod.size", "anchor.family", "product"] },
+  {
+    title: "How the adhesive is set",
+    principle: "adhesive",
+    paths: [
+      ...["anchor.adhesive.temperature", "anchor.adhesive.hole", "anchor.adhesive.concrete_age"],
+      ...["anchor.adhesive.certified_installer", "anchor.adhesive.continuous_inspection"],
+    ],
+  },
   {
     title: "Base",
     kind: "base.kind",
@@ -41,7 +52,7 @@ export const GROUPS = [
     paths: ["base.thickness", "base.face"],
   },
   {
-    title: "Edges of the base, from the anchor",
+    title: "Edges of the base, seen from the anchor",
     paths: ["base.edges.x_minus", "base.edges.x_plus", "base.edges.y_minus", "base.edges.y_plus"],
   },
   { title: "Building", paths: ["seismic.category"] },
@@ -77,29 +88,34 @@ export const EXAMPLE = {
 export const LABELS = {
   id: "Name of the point",
   product: "Size, embedment",
-  "hangs.kind": "What",
+  "hangs.kind": "What hangs",
   "hangs.material": "Material",
   "hangs.size": "Nominal size",
   "hangs.schedule": "Schedule or type",
   "hangs.contents": "Contents",
   "hangs.sprinkler": "Sprinkler line",
   "hangs.run.spans": "Spans of the run",
-  "hangs.run.support": "This hanger, from 0",
+  "hangs.run.support": "Which hanger, the first is 0",
   "hangs.weight": "Weight",
   "hangs.nature": "Nature",
   "rod.size": "Rod",
-  "anchor.family": "Family",
-  "base.kind": "Of",
+  "anchor.family": "Family of anchors",
+  "anchor.adhesive.temperature": "Temperature range",
+  "anchor.adhesive.hole": "Hole",
+  "anchor.adhesive.concrete_age": "Age of the concrete, days",
+  "anchor.adhesive.certified_installer": "Certified installer",
+  "anchor.adhesive.continuous_inspection": "Continuous inspection",
+  "base.kind": "Kind of base",
   "base.strength.f_c": "Strength f'c",
   "base.masonry.f_m": "Strength f'm",
   "base.density": "Density",
   "base.state": "Cracked or not",
   "base.thickness": "Thickness",
   "base.face": "Face",
-  "base.edges.x_minus": "Towards -x",
-  "base.edges.x_plus": "Towards +x",
-  "base.edges.y_minus": "Towards -y",
-  "base.edges.y_plus": "Towards +y",
+  "base.edges.x_minus": "Edge towards -x",
+  "base.edges.x_plus": "Edge towards +x",
+  "base.edges.y_minus": "Edge towards -y",
+  "base.edges.y_plus": "Edge towards +y",
   "seismic.category": "Seismic category",
 };
 
@@ -120,7 +136,10 @@ export function labelOf(path) {
 }
 
 /** The columns of a group of which the fields are on the page, as `fields` are stated now. */
-export function pathsOf(group, fields) {
+export function pathsOf(group, fields, principle) {
+  if (group.principle && group.principle !== principle) {
+    return [];
+  }
   return [
     ...(group.first ?? []),
     ...(group.kind ? [group.kind, ...(group.of[fields[group.kind]] ?? [])] : []),

@@ -1,390 +1,306 @@
-/** The page: its fields, what its buttons send, and where the answers go. */
+/** The page: what its buttons do, and the address that keeps what is stated. */
 
-import { listPart, make, problemPart, rankedPart, resultPart } from "./answer.js";
-import { EXAMPLE, GROUPS, labelOf, pathsOf } from "./fields.js";
-import { columnOf, fieldsOfProduct, itemOf, pathOf } from "./request.js";
+import { make, problemPart, rankedPart, resultPart } from "./answer.js";
+import { answered, at, call, dropped, save, shownApart, tell } from "./call.js";
+import { EXAMPLE, labelOf } from "./fields.js";
+import { listen as listenToList } from "./list.js";
+import { added, addField, draw, fields, item, known, markErrors, onChange, option } from "./point.js";
+import { shownPaths, stated, takeProduct, toField, told } from "./point.js";
+import { columnOf, columnsLike } from "./request.js";
 
-const at = (id) => document.getElementById(id);
-
-const known = { columns: {}, order: [], words: {}, families: {}, pipes: {}, empty: {} };
-const fields = {};
-const added = [];
-
-/** A call of the service; a problem is thrown as the service said it. */
-async function call(address, { body, type = "application/json", accept = "application/json" } = {}) {
-  const token = sessionStorage.getItem("token");
-  const headers = { Accept: accept, ...(body === undefined ? {} : { "Content-Type": type }) };
-  if (token) {
-    headers.Authorization = `Bearer ${token}`;
-  }
-  let response;
-  try {
-    response = await fetch(address, { method: body === undefined ? "GET" : "POST", headers, body });
-  } catch {
-    throw { title: "The service doesn't answer", detail: "Nothing was checked. Try again, or ask whoever runs it." };
-  }
-  if (response.status === 401) {
-    at("token-asked").hidden = false;
-  }
-  if (!response.ok) {
-    throw await response.json().catch(() => ({ title: `The service answered ${response.status}` }));
-  }
-  return response;
-}
-
-/** Do what a button asks for, and show in its place what went wrong. */
-async function answered(place, work) {
-  place.replaceChildren(make("p", {}, "Asking the service …"));
-  try {
-    place.replaceChildren(...[await work()].filter(Boolean));
-  } catch (problem) {
-    if (problem instanceof Error) {
-      throw problem;
-    }
-    place.replaceChildren(problemPart(problem));
-    markErrors(problem.errors ?? []);
-  }
-  place.focus({ preventScroll: true });
-  place.scrollIntoView({ block: "nearest" });
-}
-
-function save(blob, name) {
-  const link = make("a", { href: URL.createObjectURL(blob), download: name });
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-}
-
-/** Show a file of the service in a window of its own, opened before the answer so that no browser keeps it shut. */
-async function shownApart(address, request) {
-  const opened = window.open("", "_blank");
-  try {
-    const response = await call(address, request);
-    const kept = URL.createObjectURL(await response.blob());
-    if (opened) {
-      opened.location = kept;
-    } else {
-      window.location = kept;
-    }
-  } catch (problem) {
-    opened?.close();
-    throw problem;
-  }
-  return null;
-}
-
-/* Fields. */
-
-function choices(path) {
-  const column = columnOf(path, known.columns);
-  if (path === "product") {
-    const family = known.families[fields["anchor.family"]];
-    return (family?.products ?? []).map((address) => [address, productText(address, family)]);
-  }
-  if (path === "anchor.family") {
-    return Object.values(known.families).map((family) => [family.id, family.name]);
-  }
-  if (path === "rod.size") {
-    return known.rods.map((size) => [size, size]);
-  }
-  const sizes = known.pipes[fields["hangs.material"]];
-  if (path === "hangs.size" && sizes) {
-    return Object.keys(sizes).map((size) => [size, size]);
-  }
-  if (path === "hangs.schedule" && sizes?.[fields["hangs.size"]]) {
-    return sizes[fields["hangs.size"]].map((schedule) => [schedule, schedule]);
-  }
-  if (column?.words && column.holds !== "quantity") {
-    return column.words.map((word) => [word, word.replaceAll("_", " ")]);
-  }
-  return null;
-}
-
-function productText(address, family) {
-  const own = fieldsOfProduct(address, family.units);
-  return `${own["anchor.size"]}, embedded ${own["anchor.h_ef"]}`;
-}
-
-function option(value, text) {
-  return make("option", { value }, text);
-}
-
-function fieldPart(path) {
-  const column = columnOf(path, known.columns) ?? { text: "Nominal size and embedment, as the family has them." };
-  const id = `field-${path}`;
-  const words = choices(path);
-  const value = fields[path] ?? "";
-  const control = words
-    ? make("select", { id }, option("", "—"), ...words.map(([word, text]) => option(word, text)))
-    : make("input", { id, placeholder: hint(column) });
-  if (words && value && !words.some(([word]) => word === value)) {
-    control.append(option(value, value));
-  }
-  control.value = value;
-  control.title = column.text;
-  control.addEventListener("change", () => changed(path, control.value));
-  control.addEventListener("input", () => {
-    fields[path] = control.value;
-  });
-  const label = make("label", { htmlFor: id, title: column.text }, labelOf(path));
-  return make("div", { className: "field", id: `place-${path}` }, label, control);
-}
-
-function hint(column) {
-  const unit = column[at("units").value];
-  const word = column.words?.length ? ` or ${column.words[0]}` : "";
-  return `${unit ?? ""}${word}${column.several ? "; several with ; between" : ""}`;
-}
-
-const REDRAWN = ["hangs.kind", "base.kind", "hangs.material", "hangs.size", "anchor.family"];
-
-function changed(path, value) {
-  fields[path] = value;
-  if (path === "anchor.family") {
-    fields.product = "";
-  }
-  if (path === "hangs.material") {
-    fields["hangs.size"] = fields["hangs.schedule"] = "";
-  }
-  if (path === "hangs.size") {
-    fields["hangs.schedule"] = "";
-  }
-  if (REDRAWN.includes(path)) {
-    draw();
-    at(`field-${path}`)?.focus();
-  }
-  remember();
-}
-
-/** Paths that are on the page now; a field of a kind that isn't chosen states nothing. */
-function shownPaths() {
-  return [...GROUPS.flatMap((group) => pathsOf(group, fields)), ...added];
-}
-
-function draw() {
-  const groups = [...GROUPS.map((group) => [group.title, pathsOf(group, fields)]), ["Further fields", added]];
-  const parts = groups
-    .filter(([, paths]) => paths.length)
-    .map(([title, paths]) => make("fieldset", {}, make("legend", {}, title), ...paths.map(fieldPart)));
-  at("groups").replaceChildren(...parts);
-}
-
-function markErrors(errors) {
-  for (const old of document.querySelectorAll(".wrong")) {
-    old.remove();
-  }
-  for (const error of errors) {
-    const path = pathOf(error.pointer);
-    const place = [path, `${path}.kind`, path.startsWith("anchor") ? "product" : ""].map((each) => at(`place-${each}`));
-    place.find(Boolean)?.append(make("small", { className: "wrong" }, error.detail));
-  }
-}
-
-/** The hang point that the form states. */
-function item({ withProduct = true } = {}) {
-  const shown = new Set(shownPaths());
-  const stated = Object.fromEntries(Object.entries(fields).filter(([path]) => shown.has(path) && path !== "product"));
-  const family = known.families[fields["anchor.family"]];
-  if (withProduct && family && fields.product) {
-    Object.assign(stated, fieldsOfProduct(fields.product, family.units));
-  }
-  if (!withProduct) {
-    delete stated["anchor.family"];
-  }
-  return { id: "P1", ...itemOf(stated, known.columns) }; // a name that nobody states is needed all the same
-}
-
-function bodyOf(own, more = {}) {
-  return JSON.stringify({ units: at("units").value, ...more, items: [own] });
-}
+let asked = null;
+let remembered = null;
 
 /* The address of the page keeps what is stated, so that it can be sent on. */
 
-function remember() {
-  const shown = new Set(shownPaths());
-  const stated = Object.entries(fields).filter(([path, text]) => text && shown.has(path));
-  const query = new URLSearchParams([["units", at("units").value], ...stated]);
-  history.replaceState(null, "", `#point?${query}`);
+function addressed() {
+  return `#point?${new URLSearchParams([["units", at("units").value], ...Object.entries(stated())])}`;
 }
 
+function remember() {
+  remembered = addressed();
+  history.replaceState(null, "", remembered);
+}
+
+/** Keep an entry of what is stated, to which the browser goes back from what comes now. */
+function leave() {
+  remember();
+  history.pushState(null, "", remembered);
+}
+
+/** Fill the fields from the address; what is no field of the form is told. */
 function recall() {
-  const [, query] = location.hash.split("?");
-  for (const [path, text] of new URLSearchParams(query ?? "")) {
+  emptied();
+  const unknown = [];
+  const given = [...new URLSearchParams(location.hash.split("?").slice(1).join("?"))];
+  for (const [path, text] of given) {
     if (path === "units") {
       at("units").value = text === "si" ? "si" : "us";
     } else if (path === "product" || columnOf(path, known.columns)) {
       fields[path] = text;
+    } else {
+      unknown.push(path);
     }
+  }
+  if (fields.product) {
+    takeProduct(fields.product);
   }
   const shown = new Set(shownPaths());
   added.push(...Object.keys(fields).filter((path) => !shown.has(path)));
+  draw();
+  remembered = location.hash;
+  tell("point", unknown.length ? `The address names what is no field: ${unknown.join(", ")}.` : "");
+}
+
+function emptied() {
+  dropped("point");
+  Object.keys(fields).forEach((path) => delete fields[path]);
+  added.length = 0;
+  asked = null;
+  markErrors([]);
+  at("point-answer").replaceChildren();
+  tell("point", "");
+  at("point-stale").hidden = true;
 }
 
 function turnTo() {
   const part = location.hash.startsWith("#list") ? "list" : "point";
   for (const name of ["point", "list"]) {
     at(name).hidden = name !== part;
-    document.querySelector(`nav a[href="#${name}"]`).toggleAttribute("aria-current", name === part);
+    const link = document.querySelector(`nav a[href="#${name}"]`);
+    link.setAttribute("aria-current", name === part ? "page" : "false");
+  }
+  if (part === "point" && known.order.length) {
+    if (location.hash.includes("?") && location.hash !== remembered) {
+      recall();
+    } else {
+      remember();
+    }
   }
 }
 
-/* What the buttons do. */
+/* One hang point. */
+
+/** An answer is of what was stated when it was asked for; one that is still waited for is no longer wanted. */
+function changed() {
+  remember();
+  if (asked !== addressed()) {
+    dropped("point");
+    at("point-stale").hidden = asked === null;
+  } else {
+    at("point-stale").hidden = true;
+  }
+}
+
+function ask(resource, body, part) {
+  const own = addressed();
+  remember();
+  markErrors([]);
+  at("point-answer").replaceChildren();
+  at("point-stale").hidden = true;
+  asked = null;
+  answered(
+    "point",
+    async (signal) => (await call(resource, { body: JSON.stringify(body), signal })).json(),
+    (answer) => {
+      asked = own;
+      caution(answer.cautions);
+      markErrors(answer.items[0].problem?.errors ?? []);
+      at("point-answer").replaceChildren(...part(answer));
+      return at("point-answer").querySelector(".verdict").textContent;
+    },
+    toField,
+  );
+}
 
 function check() {
-  markErrors([]);
-  remember();
-  answered(at("point-answer"), async () => {
-    const answer = await (await call("/v1/hang-points", { body: bodyOf(item(), { detail: "modes" }) })).json();
-    const [own] = answer.items;
-    markErrors(own.problem?.errors ?? []);
-    caution(answer.cautions);
-    const sent = make("pre", {}, JSON.stringify(item(), null, 2));
+  const body = { units: at("units").value, detail: "modes", items: [item()] };
+  ask("/v1/hang-points", body, (answer) => {
+    const sent = make("pre", { tabIndex: 0 }, JSON.stringify(body, null, 2));
     const asked = make("details", {}, make("summary", {}, "What was sent"), sent);
-    return make("div", {}, resultPart(own, answer, known.words), asked);
+    return [resultPart(answer.items[0], answer, known.words, toField), asked];
   });
 }
 
-function choose() {
-  markErrors([]);
-  answered(at("point-answer"), async () => {
-    const want = { objective: at("objective").value };
-    const body = bodyOf(item({ withProduct: false }), { most: 10, want });
-    const answer = await (await call("/v1/selections", { body })).json();
-    caution(answer.cautions);
-    markErrors(answer.items[0].problem?.errors ?? []);
-    return rankedPart(answer.items[0], answer, known.words, (address) => {
-      fields["anchor.family"] = address.slice(0, address.indexOf("/"));
-      fields.product = address;
+/** Products that hold: of the family that is stated, or of all; a size that is stated is what is looked for. */
+function choose({ ofAll = false } = {}) {
+  const family = ofAll ? "" : (stated()["anchor.family"] ?? "");
+  const want = { objective: at("objective").value, ...(family ? { families: [family] } : {}) };
+  const body = { units: at("units").value, most: 10, want, items: [item({ withProduct: false })] };
+  ask("/v1/selections", body, (answer) => {
+    const take = (address) => {
+      takeProduct(address);
       draw();
       check();
-    });
+    };
+    const more = make("button", { type: "button", onclick: () => choose({ ofAll: true }) }, "Look at all families");
+    const only = `Only ${known.families[family]?.name ?? family} was looked at, in all its sizes.`;
+    const limited = make("p", { className: "row" }, only, more);
+    const part = rankedPart(answer.items[0], answer, known.words, { take, toField });
+    return family ? [limited, part] : [part];
   });
 }
 
-function sheet(form, accept) {
-  const body = JSON.stringify({ units: at("units").value, item: item() });
-  answered(at("point-answer"), () => shownApart(`/v1/hang-point?format=${form}`, { body, accept }));
+function sheetRequest(accept) {
+  remember();
+  markErrors([]);
+  return { body: JSON.stringify({ units: at("units").value, item: item() }), accept };
 }
 
-function listAddress(resource, form) {
-  return `${resource}?${new URLSearchParams({ units: at("list-units").value, format: form })}`;
+function sheet() {
+  answered(
+    "point",
+    (signal) => shownApart("/v1/hang-point?format=html", { ...sheetRequest("text/html"), signal }),
+    ({ kept, opened }) => {
+      if (!opened) {
+        const link = make("a", { href: kept, target: "_blank" }, "Open the calculation sheet");
+        at("point-answer").prepend(make("p", {}, link));
+      }
+      return opened ? "The calculation sheet is in a window of its own." : "The calculation sheet is ready.";
+    },
+    toField,
+  );
 }
 
-function checkList() {
-  answered(at("list-answer"), async () => {
-    const request = { body: at("rows").value, type: "text/csv; charset=utf-8" };
-    const answer = await (await call(`${listAddress("/v1/hang-points", "json")}&detail=modes`, request)).json();
-    caution(answer.cautions);
-    return listPart(answer, known.words);
-  });
-}
-
-function saveList(address, name, accept) {
-  answered(at("list-answer"), async () => {
-    const response = await call(address, { body: at("rows").value, type: "text/csv; charset=utf-8", accept });
-    save(await response.blob(), name);
-    return make("p", {}, `Saved: ${name}`);
-  });
+function sheetAsPdf() {
+  const name = `${item().id.replace(/[^\w.-]+/g, "_").slice(0, 80)}.pdf`;
+  answered(
+    "point",
+    async (signal) => (await call("/v1/hang-point?format=pdf", { ...sheetRequest("application/pdf"), signal })).blob(),
+    (blob) => {
+      save(blob, name);
+      return `Saved: ${name}`;
+    },
+    toField,
+  );
 }
 
 function caution(texts) {
   at("cautions").replaceChildren(make("ul", {}, ...texts.map((text) => make("li", {}, text))));
 }
 
-function addField() {
-  const wanted = at("more").value.trim();
-  const byTitle = known.order.find((each) => known.columns[each].title === wanted);
-  const path = columnOf(wanted, known.columns) ? wanted : byTitle;
-  if (path && !shownPaths().includes(path)) {
-    added.push(path);
-    draw();
-  }
-  if (path) {
+/** Put the field on the page that is meant; where it may be several, a button for each. */
+function addMore() {
+  const paths = columnsLike(at("more").value, known.columns);
+  const [only] = paths;
+  at("more").setAttribute("aria-invalid", String(!only));
+  if (paths.length === 1) {
     at("more").value = "";
-    at(`field-${path}`)?.focus();
+    at("more-told").replaceChildren();
+    addField(only);
+    return;
   }
+  const buttons = paths.slice(0, 12).map((path) => {
+    const onclick = () => {
+      at("more").value = "";
+      at("more-told").replaceChildren();
+      addField(path);
+    };
+    return make("button", { type: "button", onclick, title: known.columns[path].text }, labelOf(path));
+  });
+  const rest = paths.length > 12 ? [`and ${paths.length - 12} more: say it closer.`] : [];
+  at("more-told").replaceChildren(...(only ? ["Which? ", ...buttons, ...rest] : ["There is no field of this name."]));
 }
 
-function listen() {
+/* The page. */
+
+function listenToPoint() {
   at("point-form").addEventListener("submit", (event) => {
     event.preventDefault();
     check();
   });
-  at("list-form").addEventListener("submit", (event) => {
-    event.preventDefault();
-    checkList();
-  });
-  at("choose").addEventListener("click", choose);
-  at("sheet").addEventListener("click", () => sheet("html", "text/html"));
-  at("sheet-pdf").addEventListener("click", () => sheet("pdf", "application/pdf"));
+  at("choose").addEventListener("click", () => choose());
+  at("sheet").addEventListener("click", sheet);
+  at("sheet-pdf").addEventListener("click", sheetAsPdf);
   at("units").addEventListener("change", () => {
     draw();
-    remember();
+    told();
   });
   at("example").addEventListener("click", () => {
+    leave();
+    emptied();
     Object.assign(fields, EXAMPLE);
     draw();
-    remember();
+    told();
   });
   at("clear").addEventListener("click", () => {
-    Object.keys(fields).forEach((path) => delete fields[path]);
-    added.length = 0;
-    at("point-answer").replaceChildren();
-    draw();
+    leave();
+    emptied();
     remember();
   });
-  at("more-add").addEventListener("click", addField);
-  at("file").addEventListener("change", async () => {
-    const [file] = at("file").files;
-    at("rows").value = file ? await file.text() : "";
+  at("explain").addEventListener("click", () => {
+    const on = at("groups").classList.toggle("explained");
+    at("explain").setAttribute("aria-pressed", String(on));
   });
-  at("empty-file").addEventListener("click", () => {
-    save(new Blob(["\ufeff", known.empty[at("list-units").value]], { type: "text/csv" }), "hang_points.csv");
+  at("more-add").addEventListener("click", addMore);
+  at("more").addEventListener("keydown", (event) => {
+    if (event.key === "Enter") {
+      event.preventDefault();
+      addMore();
+    }
   });
-  for (const button of document.querySelectorAll("[data-form]")) {
-    const form = button.dataset.form;
-    const accept = form === "csv" ? "text/csv" : "*/*";
-    button.addEventListener("click", () => saveList(listAddress("/v1/hang-points", form), `schedule.${form}`, accept));
-  }
-  at("submittal").addEventListener("click", () => {
-    saveList(listAddress("/v1/submittals", "pdf"), "submittal.pdf", "application/pdf");
-  });
+}
+
+function listenToToken() {
+  at("token").addEventListener("input", () => at("token").setCustomValidity(""));
   at("token-asked").addEventListener("submit", (event) => {
     event.preventDefault();
-    sessionStorage.setItem("token", at("token").value.trim());
+    const token = at("token").value.trim();
+    if (!/^[!-~]+$/.test(token)) {
+      at("token").setCustomValidity("A token has letters, digits and signs without spaces.");
+      at("token").reportValidity();
+      return;
+    }
+    sessionStorage.setItem("token", token);
     at("token-asked").hidden = true;
-    start();
+    if (known.order.length) {
+      for (const name of ["point", "list"]) {
+        at(`${name}-answer`).replaceChildren();
+        tell(name, "The token is kept: ask again.");
+      }
+    } else {
+      start();
+    }
   });
-  window.addEventListener("hashchange", turnTo);
+}
+
+/** What the service says of its fields; until it has, nothing can be stated. */
+async function load() {
+  const [columns, quantities, families] = await Promise.all(
+    ["/v1/columns", "/v1/quantities", "/v1/families"].map(async (address) => (await call(address)).json()),
+  );
+  known.columns = Object.fromEntries(columns.columns.map((column) => [column.path, column]));
+  known.order = columns.columns.map((column) => column.path);
+  known.empty = columns.empty;
+  const entries = [...quantities.modes, ...quantities.findings];
+  known.words = Object.fromEntries(entries.map((each) => [each.code, each.text]));
+  known.pipes = quantities.pipes;
+  known.rods = quantities.rod_sizes;
+  known.families = Object.fromEntries(families.families.map((family) => [family.id, family]));
+  const objectives = quantities.selections.objectives;
+  at("objective").replaceChildren(...objectives.map((word) => option(word, word.replaceAll("_", " "))));
+  at("more-list").replaceChildren(...known.order.map((path) => option(path, known.columns[path].text)));
 }
 
 async function start() {
+  at("start").replaceChildren();
   try {
-    const [columns, quantities, families] = await Promise.all(
-      ["/v1/columns", "/v1/quantities", "/v1/families"].map(async (address) => (await call(address)).json()),
-    );
-    known.columns = Object.fromEntries(columns.columns.map((column) => [column.path, column]));
-    known.order = columns.columns.map((column) => column.path);
-    known.empty = columns.empty;
-    const entries = [...quantities.modes, ...quantities.findings];
-    known.words = Object.fromEntries(entries.map((each) => [each.code, each.text]));
-    known.pipes = quantities.pipes;
-    known.rods = quantities.rod_sizes;
-    const objectives = quantities.selections.objectives;
-    at("objective").replaceChildren(...objectives.map((word) => option(word, word.replaceAll("_", " "))));
-    known.families = Object.fromEntries(families.families.map((family) => [family.id, family]));
-  } catch (problem) {
-    if (problem instanceof Error) {
-      throw problem;
-    }
-    at("groups").replaceChildren(problemPart(problem));
+    await load();
+  } catch (thrown) {
+    const problem = thrown instanceof Error ? { title: "The answer can't be read" } : thrown;
+    const again = make("button", { type: "button", onclick: start }, "Try again");
+    at("start").replaceChildren(problemPart(problem), again);
     return;
   }
-  const options = known.order.map((path) => option(path, known.columns[path].text));
-  at("more-list").replaceChildren(...options);
+  at("main").inert = false;
   recall();
-  draw();
+  turnTo();
 }
 
-listen();
+onChange(changed);
+listenToPoint();
+listenToList(known, caution);
+listenToToken();
+window.addEventListener("hashchange", turnTo);
 turnTo();
 start();

@@ -1,5 +1,6 @@
 /** What stands in the fields of the form as a hang point in JSON. No page and no network: plain functions. */
 
+const PLACE = /^\d+$/;
 const NUMBER = /^[+-]?(\d+(\.\d*)?|\.\d+)$/;
 
 /** A text of a field as its column has it in JSON; what can't be read stays text, and the service says why. */
@@ -11,8 +12,9 @@ export function valueOf(column, text) {
 }
 
 function oneOf(column, text) {
-  if (column.holds === "flag" && (text === "yes" || text === "no")) {
-    return text === "yes";
+  const word = column.words?.find((each) => each.toLowerCase() === text.toLowerCase());
+  if (word !== undefined) {
+    return column.holds === "flag" ? word === "yes" : word;
   }
   const numeric = column.holds === "quantity" || column.holds === "number" || column.holds === "whole";
   return numeric && NUMBER.test(text) ? Number(text) : text;
@@ -20,7 +22,21 @@ function oneOf(column, text) {
 
 /** The column of a path; those of later places of a list are as that of its first. */
 export function columnOf(path, columns) {
-  return columns[path] ?? columns[path.replace(/\.\d+(?=\.|$)/g, ".0")];
+  const first = path.replace(/\.\d+(?=\.|$)/g, ".0");
+  return [path, first].filter((each) => Object.hasOwn(columns, each)).map((each) => columns[each])[0];
+}
+
+/** The paths of the columns that a text means: the one of this path or title, else all that it is a part of. */
+export function columnsLike(text, columns) {
+  const wanted = text.trim().toLowerCase();
+  const path = wanted.replaceAll(" ", "_");
+  if (!wanted || columnOf(path, columns)) {
+    return wanted ? [path] : [];
+  }
+  const all = Object.values(columns);
+  const exact = all.filter((each) => each.title.toLowerCase() === path);
+  const part = all.filter((each) => each.path.includes(path) || each.text.toLowerCase().includes(wanted));
+  return (exact.length ? exact : part).map((each) => each.path);
 }
 
 /**
@@ -41,29 +57,49 @@ export function itemOf(fields, columns) {
   return withoutHoles(item);
 }
 
+/** What has nothing but places is a list, of those that are stated; with names beside them the service refuses it. */
 function withoutHoles(value) {
-  if (Array.isArray(value)) {
-    return value.filter((each) => each !== undefined).map(withoutHoles);
+  if (typeof value !== "object" || Array.isArray(value)) {
+    return value;
   }
-  const isObject = typeof value === "object";
-  return isObject ? Object.fromEntries(Object.entries(value).map(([name, own]) => [name, withoutHoles(own)])) : value;
+  const own = Object.entries(value).map(([name, inner]) => [name, withoutHoles(inner)]);
+  const isList = own.length > 0 && own.every(([name]) => PLACE.test(name));
+  return isList ? own.map(([, inner]) => inner) : Object.fromEntries(own);
 }
 
 function put(into, names, value) {
-  names.forEach((name, at) => {
-    if (at === names.length - 1) {
-      into[name] = value;
-      return;
-    }
-    into[name] ??= /^\d+$/.test(names[at + 1]) ? [] : {};
+  for (const name of names.slice(0, -1)) {
+    into[name] ??= {};
     into = into[name];
-  });
+  }
+  into[names.at(-1)] = value;
 }
 
 /** The path of the column that a pointer of an error is about: `#/items/0/base/thickness` is `base.thickness`. */
 export function pathOf(pointer) {
-  const names = pointer.replace(/^#\/(items\/\d+\/?)?/, "").split("/");
+  const names = (pointer ?? "").replace(/^#\/((items\/\d+|item)(\/|$))?/, "").split("/");
   return names.map((name) => name.replaceAll("~1", "/").replaceAll("~0", "~")).join(".");
+}
+
+/** A path with the places of lists as the page has them: empty ones before them are not sent. */
+export function placeOf(path, stated) {
+  const own = [];
+  for (const name of path.split(".")) {
+    const start = own.map((each) => `${each}.`).join("");
+    const inside = stated.filter((each) => each.startsWith(start)).map((each) => each.slice(start.length));
+    const firsts = new Set(inside.map((each) => each.split(".")[0]));
+    const places = [...firsts].filter((each) => PLACE.test(each)).sort((one, other) => one - other);
+    own.push(PLACE.test(name) ? (places[Number(name)] ?? name) : name);
+  }
+  return own.join(".");
+}
+
+/** The field, of those on the page, that a path is about: itself, what says its kind, or the first within it. */
+export function fieldOf(path, onPage) {
+  const product = /^anchor\.(size|h_ef)$/.test(path) ? "product" : path;
+  const ways = [path, `${path}.kind`, product, path.replace(/\.\d+$/, "")];
+  const own = ways.find((each) => onPage.includes(each));
+  return own ?? onPage.find((each) => path && each.startsWith(`${path}.`)) ?? null;
 }
 
 /** The fields of a product by its address in the catalogue: family, size and embedment, in the unit of its family. */
@@ -75,6 +111,13 @@ export function fieldsOfProduct(address, units) {
     "anchor.size": address.slice(first + 1, last),
     "anchor.h_ef": `${address.slice(last + 1)} ${units === "si" ? "mm" : "in"}`,
   };
+}
+
+/** Sizes from the smallest: `1-1/4` stands behind `1`. */
+export function inOrder(sizes) {
+  const parts = (size) => size.split("-").map((part) => part.split("/"));
+  const value = (size) => parts(size).reduce((sum, [top, bottom]) => sum + Number(top) / Number(bottom ?? 1), 0);
+  return [...sizes].sort((one, other) => value(one) - value(other));
 }
 
 /** A number as it is read: three digits or more, and no more than its size needs. */

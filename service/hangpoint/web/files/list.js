@@ -1,0 +1,109 @@
+/** The part of the page where a list is pasted or taken from a file. */
+
+import { listPart } from "./answer.js";
+import { answered, at, call, dropped, save, tell } from "./call.js";
+
+let asked = null;
+
+function address(resource, form, more = {}) {
+  const decimal = at("decimal").value;
+  const query = { units: at("list-units").value, format: form, ...(decimal ? { decimal } : {}), ...more };
+  return `${resource}?${new URLSearchParams(query)}`;
+}
+
+/** What an answer depends on. */
+function stated() {
+  return [at("rows").value, address("", "")].join("\n");
+}
+
+function changed() {
+  dropped("list");
+  at("list-stale").hidden = asked === null || asked === stated();
+}
+
+function check(words, caution) {
+  const own = stated();
+  const to = address("/v1/hang-points", "json", { detail: "modes" });
+  const request = { body: at("rows").value, type: "text/csv; charset=utf-8" };
+  at("list-answer").replaceChildren();
+  asked = null;
+  changed();
+  answered(
+    "list",
+    async (signal) => (await call(to, { ...request, signal })).json(),
+    (answer) => {
+      asked = own;
+      caution(answer.cautions);
+      at("list-answer").replaceChildren(listPart(answer, words));
+      return at("list-answer").querySelector(".verdict").textContent;
+    },
+  );
+}
+
+function saveAs(from, name, accept) {
+  const marked = name.endsWith(".csv") ? ["\ufeff"] : []; // spreadsheets take a CSV without it for another encoding
+  const request = { body: at("rows").value, type: "text/csv; charset=utf-8", accept };
+  answered(
+    "list",
+    async (signal) => (await call(from, { ...request, signal })).blob(),
+    (blob) => {
+      save(new Blob([...marked, blob]), name);
+      return `Saved: ${name}`;
+    },
+  );
+}
+
+/** The text of a file, and what is to be told of how it was read. */
+function textOf(bytes) {
+  if (bytes[0] === 0x50 && bytes[1] === 0x4b) {
+    return [null, "This file is a workbook or an archive. Save its sheet as CSV, or paste its rows."];
+  }
+  if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)) {
+    return [new TextDecoder(bytes[0] === 0xff ? "utf-16le" : "utf-16be").decode(bytes), ""];
+  }
+  try {
+    return [new TextDecoder("utf-8", { fatal: true }).decode(bytes), ""];
+  } catch {
+    const told = "This file isn't in UTF-8: its letters were read as windows-1252. See whether they are right.";
+    return [new TextDecoder("windows-1252").decode(bytes), told];
+  }
+}
+
+async function taken() {
+  const [file] = at("file").files;
+  if (!file) {
+    return;
+  }
+  dropped("list");
+  const [text, told] = textOf(new Uint8Array(await file.arrayBuffer()));
+  tell("list", told || `Taken: ${file.name}`);
+  at("rows").value = text ?? at("rows").value;
+  changed();
+}
+
+/** Let the buttons of this part work; `known` holds what the service said of its fields. */
+export function listen(known, caution) {
+  at("list-form").addEventListener("submit", (event) => {
+    event.preventDefault();
+    check(known.words, caution);
+  });
+  for (const id of ["rows", "list-units", "decimal"]) {
+    at(id).addEventListener("input", changed);
+  }
+  at("file").addEventListener("click", () => {
+    at("file").value = ""; // the same file may have been mended meanwhile
+  });
+  at("file").addEventListener("change", taken);
+  at("empty-file").addEventListener("click", () => {
+    save(new Blob(["\ufeff", known.empty[at("list-units").value]], { type: "text/csv" }), "hang_points.csv");
+  });
+  at("schedule").addEventListener("click", () => {
+    saveAs(address("/v1/hang-points", "csv"), "schedule.csv", "text/csv");
+  });
+  at("workbook").addEventListener("click", () => {
+    saveAs(address("/v1/hang-points", "xlsx"), "schedule.xlsx", "*/*");
+  });
+  at("submittal").addEventListener("click", () => {
+    saveAs(address("/v1/submittals", "pdf"), "submittal.pdf", "application/pdf");
+  });
+}
