@@ -165,6 +165,46 @@ def test_what_can_not_be_read_is_told_at_its_field(script, client):
         assert script("pathOf(given[0])", error["pointer"]) == path
 
 
+@pytest.mark.parametrize(
+    ("text", "units", "reaches"),
+    [
+        ("3-1/4", "us", True),
+        ("3 1/4", "us", True),
+        ("3-3/8", "us", False),
+        ("82", "si", True),
+        ("83", "si", False),
+        ("3-1/4 in", "si", True),
+        ("3-3/8 in", "si", False),
+    ],
+)
+def test_a_fraction_is_of_the_unit_beside_its_field(script, client, text, units, reaches):
+    """An embedment of 3.25 in, 82.55 mm, reaches the far face of a member of 3-1/4 in and not of one of 3-3/8 in."""
+    fields = script("EXAMPLE") | {"base.thickness": text}
+    fields |= script("fieldsOfProduct(given[0], given[1])", fields.pop("product"), "us")
+    item = {"id": "P1"} | script("itemOf(given[0], given[1], given[2])", fields, COLUMNS, units)
+    (result,) = client.post("/v1/hang-points", json={"units": units, "items": [item]}).json()["items"]
+    codes = [error["code"] for error in result["problem"]["errors"]] if result["status"] == "invalid" else []
+    assert codes == (["impossible-geometry"] if reaches else [])
+
+
+@pytest.mark.parametrize(
+    ("path", "text", "value"),
+    [
+        ("base.edges.x_plus", "3/4", "3/4 in"),
+        ("base.edges.x_plus", "41/2", "41/2"),
+        ("hangs.run.spans", "9-1/2; 10", ["9-1/2 ft", 10]),
+        ("hangs.size", "1-1/4", "1-1/4"),
+        ("hangs.allowance", "1/10", "1/10"),
+    ],
+)
+def test_fractions(script, path, text, value):
+    """What may be four and a half or forty-one halves stays as it is written, and the service refuses it."""
+    own = script("itemOf(given[0], given[1], given[2])", {path: text}, COLUMNS, "us")
+    for name in path.split("."):
+        own = own[name]
+    assert own == value
+
+
 def test_places_and_a_pattern_together_are_refused_by_the_service(script, client):
     """Neither is dropped on the way."""
     fields = script("EXAMPLE")
@@ -245,6 +285,65 @@ def test_the_field_that_an_error_is_about(script, path, field):
 )
 def test_fields_by_a_word(script, text, paths):
     assert script("columnsLike(given[0], given[1])", text, COLUMNS) == paths
+
+
+@pytest.mark.parametrize(
+    ("text", "query"),
+    [
+        ("", []),
+        (
+            " base.density = normalweight\n\nseismic.category=B ",
+            [["base.density", "normalweight"], ["seismic.category", "B"]],
+        ),
+        ("base.member = a = b", [["base.member", "a = b"]]),
+        ("nonsense", [["nonsense", ""]]),
+    ],
+)
+def test_values_for_all_rows(script, text, query):
+    """A line that is none is sent too: the service says what is wrong with it."""
+    assert script("defaultsOf(given[0])", text) == [[f"default.{path}", value] for path, value in query]
+
+
+def test_values_for_all_rows_are_taken(script, client):
+    rows = "id,hangs.kind,hangs.weight,hangs.nature,thickness,edge_x_minus,edge_x_plus,edge_y_minus,edge_y_plus,mine\n"
+    rows += "A,weight,100,dead,8,none,none,none,none,x\n"
+    defaults = (
+        "base.kind = concrete\nbase.density = normalweight\nseismic.category = B\nfamily = wedge-expansion-zinc\n"
+    )
+    query = dict(script("defaultsOf(given[0])", defaults + "anchor_size = 1/2\nh_ef = 3.25"))
+    query |= {"units": "us", "format": "json", "notes": "mine"}
+    answer = client.post("/v1/hang-points", params=query, content=rows, headers={"Content-Type": "text/csv"})
+    (result,) = answer.json()["items"]
+    assert result["product"]["address"] == "wedge-expansion-zinc/1/2/3.25"
+
+
+def stated(script, fields, added=(), principle=None):
+    return script("statedOf(given[0], shownOf(given[0], given[1], given[2]))", fields, list(added), principle)
+
+
+ALWAYS = ["id", "hangs.kind", "rod.size", "anchor.family", "product", "base.kind", "base.thickness", "base.face"]
+ALWAYS += [f"base.edges.{side}" for side in ("x_minus", "x_plus", "y_minus", "y_plus")] + ["seismic.category"]
+
+
+@pytest.mark.parametrize("hangs", COLUMNS["hangs.kind"]["words"])
+@pytest.mark.parametrize("base", COLUMNS["base.kind"]["words"])
+def test_what_is_on_the_page_is_stated_and_nothing_else(script, hangs, base):
+    """With every field filled, also those of kinds that aren't chosen."""
+    columns = [*COLUMNS, *(path.replace(".0.", ".1.") for path in COLUMNS), "product"]
+    filled = dict.fromkeys(columns, "1") | {"hangs.kind": hangs, "base.kind": base}
+    own = script("GROUPS.flatMap((group) => group.kind ? group.of[given[0][group.kind]] : [])", filled)
+    assert set(stated(script, filled)) == {*ALWAYS, *own}
+    assert not any(path.startswith("anchor.adhesive") for path in stated(script, filled))
+    more = stated(script, filled, added=["base.density", "trade"], principle="adhesive")
+    adhesive = {path for path in COLUMNS if path.startswith("anchor.adhesive.")}
+    assert set(more) == {*ALWAYS, *own, *adhesive, "base.density", "trade"}
+    assert stated(script, filled | {"base.thickness": "  "}).get("base.thickness") is None
+
+
+def test_every_control_of_the_page_has_a_label():
+    controls = re.findall(r'<(?:input|select|textarea) id="([^"]+)"', PAGE)
+    assert len(controls) == len(re.findall(r"<(?:input|select|textarea)\b", PAGE))
+    assert set(controls) == set(re.findall(r'<label for="([^"]+)"', PAGE))
 
 
 def test_sizes_from_the_smallest(script):

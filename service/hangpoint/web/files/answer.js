@@ -244,7 +244,7 @@ export function rankedPart(item, answer, words, { take, toField }) {
     ),
   );
   const why = (item.rejected ?? []).map((each) => `${each.reason.text} (${each.products.length} of them)`);
-  const first = `; the first ${rows.length}, by ${answer.objective.replaceAll("_", " ")}`;
+  const by = `, by ${answer.objective.replaceAll("_", " ")}`;
   const titles = head("Rank", "", "Family", "Product", "Used", "Cost index", "Minutes", "Cautions");
   return make(
     "div",
@@ -253,7 +253,7 @@ export function rankedPart(item, answer, words, { take, toField }) {
       "p",
       { className: `verdict ${item.counts.held ? "passed" : "failed"}` },
       `${item.counts.held} of ${item.counts.candidates} products hold` +
-        `${rows.length < item.counts.held ? first : ""}.`,
+        `${rows.length < item.counts.held ? `; the first ${rows.length}` : ""}${by}.`,
     ),
     rows.length ? scroll("Products that hold", make("table", {}, titles, make("tbody", {}, ...rows))) : null,
     list("Why, and what would help", [

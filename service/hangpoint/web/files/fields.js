@@ -146,3 +146,14 @@ export function pathsOf(group, fields, principle) {
     ...(group.paths ?? []),
   ];
 }
+
+/** Paths of all fields that are on the page, in their order: those of the groups, then those `added` to them. */
+export function shownOf(fields, added, principle) {
+  return [...new Set([...GROUPS.flatMap((group) => pathsOf(group, fields, principle)), ...added])];
+}
+
+/** What is stated: texts by path, of the fields that are on the page and not empty. */
+export function statedOf(fields, shown) {
+  const texts = shown.map((path) => [path, (fields[path] ?? "").trim()]);
+  return Object.fromEntries(texts.filter(([, text]) => text));
+}

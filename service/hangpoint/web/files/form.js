@@ -5,7 +5,7 @@ import { answered, at, call, dropped, save, shownApart, tell } from "./call.js";
 import { EXAMPLE, labelOf } from "./fields.js";
 import { listen as listenToList } from "./list.js";
 import { added, addField, draw, fields, item, known, markErrors, onChange, option } from "./point.js";
-import { shownPaths, stated, takeProduct, toField, told } from "./point.js";
+import { restated, shownPaths, stated, takeProduct, toField } from "./point.js";
 import { columnOf, columnsLike } from "./request.js";
 
 let asked = null;
@@ -136,8 +136,11 @@ function choose({ ofAll = false } = {}) {
     const more = make("button", { type: "button", onclick: () => choose({ ofAll: true }) }, "Look at all families");
     const only = `Only ${known.families[family]?.name ?? family} was looked at, in all its sizes.`;
     const limited = make("p", { className: "row" }, only, more);
+    const { product, "anchor.size": size, "anchor.h_ef": depth } = stated();
+    const left = "The size and embedment that are stated were left out: they are what is looked for.";
+    const leftOut = product || size || depth ? make("p", {}, left) : null;
     const part = rankedPart(answer.items[0], answer, known.words, { take, toField });
-    return family ? [limited, part] : [part];
+    return [family ? limited : null, leftOut, part].filter(Boolean);
   });
 }
 
@@ -214,14 +217,14 @@ function listenToPoint() {
   at("sheet-pdf").addEventListener("click", sheetAsPdf);
   at("units").addEventListener("change", () => {
     draw();
-    told();
+    restated();
   });
   at("example").addEventListener("click", () => {
     leave();
     emptied();
     Object.assign(fields, EXAMPLE);
     draw();
-    told();
+    restated();
   });
   at("clear").addEventListener("click", () => {
     leave();

@@ -2,12 +2,18 @@
 
 import { listPart } from "./answer.js";
 import { answered, at, call, dropped, save, tell } from "./call.js";
+import { defaultsOf } from "./request.js";
 
 let asked = null;
 
 function address(resource, form, more = {}) {
-  const decimal = at("decimal").value;
-  const query = { units: at("list-units").value, format: form, ...(decimal ? { decimal } : {}), ...more };
+  const stated = { decimal: at("decimal").value, notes: at("notes").value.trim(), ...more };
+  const query = [
+    ["units", at("list-units").value],
+    ["format", form],
+    ...Object.entries(stated).filter(([, text]) => text),
+    ...defaultsOf(at("defaults").value),
+  ];
   return `${resource}?${new URLSearchParams(query)}`;
 }
 
@@ -87,7 +93,7 @@ export function listen(known, caution) {
     event.preventDefault();
     check(known.words, caution);
   });
-  for (const id of ["rows", "list-units", "decimal"]) {
+  for (const id of ["rows", "list-units", "decimal", "defaults", "notes"]) {
     at(id).addEventListener("input", changed);
   }
   at("file").addEventListener("click", () => {

@@ -2,7 +2,7 @@
 
 import { errorText, make } from "./answer.js";
 import { at } from "./call.js";
-import { GROUPS, labelOf, pathsOf } from "./fields.js";
+import { GROUPS, labelOf, pathsOf, shownOf, statedOf } from "./fields.js";
 import { columnOf, fieldOf, fieldsOfProduct, inOrder, itemOf, pathOf, placeOf } from "./request.js";
 
 /** What the service says of its fields; filled once it has. */
@@ -19,7 +19,7 @@ export function onChange(listener) {
   listeners.push(listener);
 }
 
-export function told() {
+export function restated() {
   listeners.forEach((listener) => listener());
 }
 
@@ -76,7 +76,7 @@ function controlPart(path, id, column) {
   control.addEventListener("change", () => changed(path, control.value));
   control.addEventListener("input", () => {
     fields[path] = control.value;
-    told();
+    restated();
   });
   return control;
 }
@@ -123,7 +123,7 @@ function changed(path, value) {
     draw();
     at(`field-${path}`).focus();
   }
-  told();
+  restated();
 }
 
 const OF_PRODUCT = ["anchor.size", "anchor.h_ef"];
@@ -144,34 +144,33 @@ export function addField(path) {
     added.push(path);
     fields.product = OF_PRODUCT.includes(path) ? "" : fields.product;
     draw();
-    told();
+    restated();
   }
   at(`field-${path}`).focus();
 }
 
-function ofGroup(group) {
-  return pathsOf(group, fields, known.families[fields["anchor.family"]]?.principle);
+function principle() {
+  return known.families[fields["anchor.family"]]?.principle;
 }
 
 /** Paths that are on the page now, in their order. */
 export function shownPaths() {
-  return [...new Set([...GROUPS.flatMap(ofGroup), ...added])];
+  return shownOf(fields, added, principle());
 }
 
 /** Draw all fields anew. */
 export function draw() {
-  const grouped = new Set(GROUPS.flatMap(ofGroup));
-  const further = ["Further fields", added.filter((path) => !grouped.has(path))];
-  const parts = [...GROUPS.map((group) => [group.title, ofGroup(group)]), further]
+  const groups = GROUPS.map((group) => [group.title, pathsOf(group, fields, principle())]);
+  const grouped = new Set(groups.flatMap(([, paths]) => paths));
+  const parts = [...groups, ["Further fields", added.filter((path) => !grouped.has(path))]]
     .filter(([, paths]) => paths.length)
     .map(([title, paths]) => make("fieldset", {}, make("legend", {}, title), ...paths.map(fieldPart)));
   at("groups").replaceChildren(...parts);
 }
 
-/** What is stated: texts by path, of the fields that are on the page and not empty. */
+/** What is stated: texts by path. */
 export function stated() {
-  const texts = shownPaths().map((path) => [path, (fields[path] ?? "").trim()]);
-  return Object.fromEntries(texts.filter(([, text]) => text));
+  return statedOf(fields, shownPaths());
 }
 
 /** The hang point that the form states; a name that nobody states is needed all the same. */
@@ -185,7 +184,7 @@ export function item({ withProduct = true } = {}) {
     const family = known.families[product.slice(0, product.indexOf("/"))];
     Object.assign(own, fieldsOfProduct(product, family?.units ?? at("units").value));
   }
-  return { id: "P1", ...itemOf(own, known.columns) };
+  return { id: "P1", ...itemOf(own, known.columns, at("units").value) };
 }
 
 /** From an error to its field, or to one that the page doesn't show yet; nothing where there is no such field. */

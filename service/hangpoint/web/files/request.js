@@ -1,20 +1,29 @@
 /** What stands in the fields of the form as a hang point in JSON. No page and no network: plain functions. */
 
 const PLACE = /^\d+$/;
+const FRACTION = /^(\d+[ -])?(\d+)\/(\d+)$/;
 const NUMBER = /^[+-]?(\d+(\.\d*)?|\.\d+)$/;
 
-/** A text of a field as its column has it in JSON; what can't be read stays text, and the service says why. */
-export function valueOf(column, text) {
+/**
+ * A text of a field as its column has it in JSON; what can't be read stays text, and the service says why.
+ *
+ * @param units `us` or `si`: a fraction without a unit gets that of the column, as it stands beside the field.
+ */
+export function valueOf(column, text, units) {
   if (column.several) {
-    return text.split(";").map((part) => oneOf(column, part.trim()));
+    return text.split(";").map((part) => oneOf(column, part.trim(), units));
   }
-  return oneOf(column, text);
+  return oneOf(column, text, units);
 }
 
-function oneOf(column, text) {
+function oneOf(column, text, units) {
   const word = column.words?.find((each) => each.toLowerCase() === text.toLowerCase());
   if (word !== undefined) {
     return column.holds === "flag" ? word === "yes" : word;
+  }
+  const [, , top, bottom] = text.match(FRACTION) ?? [];
+  if (column[units] && Number(top) < Number(bottom)) {
+    return `${text} ${column[units]}`;
   }
   const numeric = column.holds === "quantity" || column.holds === "number" || column.holds === "whole";
   return numeric && NUMBER.test(text) ? Number(text) : text;
@@ -44,14 +53,15 @@ export function columnsLike(text, columns) {
  *
  * @param fields texts by the path of their column, empty ones left out of the answer.
  * @param columns of `GET /v1/columns`, by path.
+ * @param units of numbers without one.
  */
-export function itemOf(fields, columns) {
+export function itemOf(fields, columns, units) {
   const item = {};
   for (const [path, text] of Object.entries(fields)) {
     const stated = text.trim();
     const column = columnOf(path, columns);
     if (stated && column) {
-      put(item, path.split("."), valueOf(column, stated));
+      put(item, path.split("."), valueOf(column, stated, units));
     }
   }
   return withoutHoles(item);
@@ -111,6 +121,15 @@ export function fieldsOfProduct(address, units) {
     "anchor.size": address.slice(first + 1, last),
     "anchor.h_ef": `${address.slice(last + 1)} ${units === "si" ? "mm" : "in"}`,
   };
+}
+
+/** Values for all rows of a list, one a line as `base.density = normalweight`, as names and values of a query. */
+export function defaultsOf(text) {
+  const lines = text.split("\n").filter((line) => line.trim());
+  return lines.map((line) => {
+    const [path, ...value] = line.split("=");
+    return [`default.${path.trim()}`, value.join("=").trim()];
+  });
 }
 
 /** Sizes from the smallest: `1-1/4` stands behind `1`. */
