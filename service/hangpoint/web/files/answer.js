@@ -244,7 +244,7 @@ export function rankedPart(item, answer, words, { take, toField }) {
     ),
   );
   const why = (item.rejected ?? []).map((each) => `${each.reason.text} (${each.products.length} of them)`);
-  const by = `, by ${answer.objective.replaceAll("_", " ")}`;
+  const by = rows.length ? `, by ${answer.objective.replaceAll("_", " ")}` : "";
   const titles = head("Rank", "", "Family", "Product", "Used", "Cost index", "Minutes", "Cautions");
   return make(
     "div",

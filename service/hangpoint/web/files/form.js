@@ -131,9 +131,14 @@ function choose({ ofAll = false } = {}) {
     const take = (address) => {
       takeProduct(address);
       draw();
+      at("check").focus();
       check();
     };
-    const more = make("button", { type: "button", onclick: () => choose({ ofAll: true }) }, "Look at all families");
+    const all = () => {
+      at("choose").focus();
+      choose({ ofAll: true });
+    };
+    const more = make("button", { type: "button", onclick: all }, "Look at all families");
     const only = `Only ${known.families[family]?.name ?? family} was looked at, in all its sizes.`;
     const limited = make("p", { className: "row" }, only, more);
     const { product, "anchor.size": size, "anchor.h_ef": depth } = stated();
@@ -261,6 +266,7 @@ function listenToToken() {
         at(`${name}-answer`).replaceChildren();
         tell(name, "The token is kept: ask again.");
       }
+      document.querySelector("section:not([hidden]) button.main").focus();
     } else {
       start();
     }
