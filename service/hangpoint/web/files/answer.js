@@ -187,7 +187,7 @@ export function listPart(answer, words) {
       cell(item.status, item.status),
       cell(item.product?.address ?? ""),
       cell(item.governing ? percent(item.governing.utilisation) : "", "number"),
-      cell(item.governing ? (words[item.governing.mode] ?? item.governing.mode) : (item.reason?.text ?? "")),
+      cell(item.governing ? (words[item.governing.mode] ?? item.governing.mode) : (item.reason?.text ?? ""), "why"),
       cell(told.join(" "), "told-of"),
     );
     let whole = null;

@@ -79,7 +79,9 @@ export async function answered(name, work, show, toField = null) {
   } finally {
     if (underWay[name] === own) {
       delete underWay[name];
-      at(`${name}-told`).scrollIntoView({ block: "start" });
+      const told = at(`${name}-told`);
+      const seen = told.classList.contains("unseen") ? at(`${name}-answer`).querySelector(".verdict") : told;
+      seen.scrollIntoView({ block: "start" });
     }
   }
 }
