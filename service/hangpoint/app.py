@@ -96,7 +96,7 @@ def _add_documentation(app: FastAPI) -> None:
             swagger_favicon_url="/static/favicon.png",
         )
 
-    app.add_route("/docs", documentation, ["GET", "HEAD"])
+    app.add_api_route("/docs", documentation, methods=["GET", "HEAD"], include_in_schema=False)
 
 
 async def _answer(problem: ProblemError, scope: Scope, receive: Receive, send: Send) -> None:

@@ -82,3 +82,13 @@ def test_counters_are_open_where_tokens_are_asked_for():
     with TestClient(create_app(settings)) as client:
         assert client.get("/metrics").status_code == 200
         assert client.post(SINGLE_PATH, json=SINGLE_JSON).status_code == 401
+
+
+def test_pages_are_counted_by_their_addresses(own):
+    for address in ("/form", "/docs"):
+        own.get(address)
+        own.head(address)
+    found = counted(own)
+    for address in ("/form", "/docs"):
+        assert requests(found, "GET", address, 200) == 1
+        assert requests(found, "HEAD", address, 200) == 1

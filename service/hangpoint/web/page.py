@@ -2,7 +2,7 @@
 
 from importlib.resources import files
 
-from starlette.applications import Starlette
+from fastapi import FastAPI
 from starlette.requests import Request
 from starlette.responses import FileResponse, Response
 from starlette.staticfiles import StaticFiles
@@ -23,11 +23,11 @@ _HEADERS = {
 """Inline styles are those of sheets, which open from the page and keep its policy."""
 
 
-def add_form(app: Starlette) -> None:
+def add_form(app: FastAPI) -> None:
     """Serve the form."""
 
     async def page(_: Request) -> Response:
         return FileResponse(str(_PACKAGE.joinpath("form.html")), headers=_HEADERS)
 
-    app.add_route(PATH, page, ["GET", "HEAD"])
+    app.add_api_route(PATH, page, methods=["GET", "HEAD"], include_in_schema=False)
     app.mount(PATH, StaticFiles(directory=str(FILES)), name="form")
