@@ -42,7 +42,12 @@ def _adhesive_bond(random):
 
 
 def _sustained_bond(random):
-    return sustained_bond(n_ba=random.wide(100, 1e6), phi=random.flat(0.45, 0.75), demand=random.wide(1, 1e6))
+    return sustained_bond(
+        n_ba=random.wide(100, 1e6),
+        phi=random.flat(0.45, 0.75),
+        open_share=random.flat(0.5, 1.5),
+        demand=random.wide(1, 1e6),
+    )
 
 
 def _ductile_steel_option(random):

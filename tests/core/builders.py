@@ -180,6 +180,7 @@ ANCHOR = {
     "alpha_n_seis": 0.0,
     "tau_exponent": 0.0,
     "f_c_ref_bond": 2_500.0,
+    "open_share": 1.0,
     "oblique": 0,
     "power": False,
     "bounding": False,
@@ -417,6 +418,7 @@ BOND = {
     "age": 28.0,
     "least_age": 21.0,
     "confirmed": True,
+    "open_share": 1.0,
     "temperature_stated": True,
 }
 """Bond of an invented adhesive anchor in a dry hole, everything confirmed."""

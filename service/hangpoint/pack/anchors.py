@@ -40,12 +40,15 @@ class PackedAnchors:
     """Product data of a batch, the address of each product, and the layouts.
 
     ``inline`` are products stated inline, as they came, by point. ``family`` (points,) codes the families; products
-    stated inline with the same data are one, below 0. ``table`` has their rows;
+    stated inline with the same data are one, below 0. ``bond_row`` (points,) is the condition of each in the bond
+    table, and ``conditions`` are all that agree with a point where several do. ``table`` has their rows;
     of an item that names no product where none is needed, any, and the address is None.
     """
 
     products: Products
     bonds: Bonds
+    bond_row: Index
+    conditions: Mapping[int, Sequence[int]]
     addresses: list[str | None]
     invented: list[bool]
     family: Index
@@ -77,6 +80,8 @@ def pack_anchors(
     return PackedAnchors(
         products=product_columns(taken, bonds.category),
         bonds=bonds.bonds,
+        bond_row=bonds.row,
+        conditions=bonds.agreeing,
         addresses=_addresses(taken, unnamed),
         invented=taken.invented.tolist(),
         family=_families(taken, inline),
@@ -238,6 +243,8 @@ def open_anchors(
     return PackedAnchors(
         products=replace(products, h_ef=nothing, d_a=nothing, thread_d=nothing, post_installed=nothing > 0),
         bonds=stated_bonds(anchor),
+        bond_row=none - 1,
+        conditions={},
         table=taken,
         addresses=[""] * len(anchor),
         invented=[True] * len(anchor),

@@ -1,6 +1,6 @@
 """Bond of adhesive anchors in the stated condition, as columns."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,20 +14,24 @@ from hangpoint.pack.pull import Rows, filled, places
 from hangpoint.product.table import ProductTable
 
 NOT_STATED = -1.0
-_PHI = (0.0, 0.65, 0.55, 0.45)
-"""Table 17.5.3 by category: what weighs the bond of one condition against that of another."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PackedBonds:
-    """``bonds`` of every point; ``category`` is that of the condition for adhesive anchors, else of the product."""
+    """``bonds`` of every point; ``category`` is that of the condition for adhesive anchors, else of the product.
+
+    ``row`` (points,) is that of the condition in the bond table, -1 without bond; ``agreeing`` has, of each point where
+    several agree with the request, their rows.
+    """
 
     bonds: Bonds
     category: Codes
+    row: Index
+    agreeing: Mapping[int, Sequence[int]]
 
 
 def pack_bonds(anchor: Rows, taken: ProductTable, assumptions: Flags) -> PackedBonds:
-    """Find the condition of every adhesive anchor; of those that agree with what is stated, the one of least bond.
+    """Find the condition of every adhesive anchor; where several agree with what is stated, any: `bond_choice` chooses.
 
     Args:
         anchor: ``anchor`` of every item.
@@ -40,7 +44,8 @@ def pack_bonds(anchor: Rows, taken: ProductTable, assumptions: Flags) -> PackedB
     adhesive = places(taken.bond_count > 0)
     stated = anchor.child("adhesive")
     if not adhesive:
-        return PackedBonds(bonds=_without_bond(stated, taken.upward, taken.least_age_days), category=taken.category)
+        bonds = _without_bond(stated, taken.upward, taken.least_age_days)
+        return PackedBonds(bonds=bonds, category=taken.category, row=np.full(count, -1, dtype=np.intp), agreeing={})
     row = np.full(count, -1, dtype=np.intp)
     one_range = np.zeros(count, dtype=np.bool_)
     chosen = _Conditions(taken)
@@ -51,16 +56,35 @@ def pack_bonds(anchor: Rows, taken: ProductTable, assumptions: Flags) -> PackedB
     assumptions.set(Assumption.BOND_CONDITION, chosen.open)
     return PackedBonds(
         bonds=_columns(stated, taken, row, one_range, assumptions),
-        category=np.where(row >= 0, _of(taken.bond.category, row, 0), taken.category).astype(np.int8),
+        category=_category(taken, row),
+        row=row,
+        agreeing=chosen.agreed,
     )
 
 
+def bonds_of_rows(taken: ProductTable, row: Index, bonds: Bonds) -> PackedBonds:
+    """Bonds of the same points in other conditions, ``row`` (points,) of the bond table."""
+    made = _bond_columns(
+        taken, row, age=bonds.age, confirmed=bonds.confirmed, temperature_stated=bonds.temperature_stated
+    )
+    return PackedBonds(bonds=made, category=_category(taken, row), row=row, agreeing={})
+
+
+def _category(taken: ProductTable, row: Index) -> Codes:
+    """Anchor category of each product, of an adhesive that of the condition."""
+    return np.where(row >= 0, _of(taken.bond.category, row, 0), taken.category).astype(np.int8)
+
+
 class _Conditions:
-    """Conditions of the products of a batch; ``open`` marks the points where more than one agreed with the request."""
+    """Conditions of the products of a batch; ``open`` marks the points where more than one agreed with the request.
+
+    ``agreed`` has their rows.
+    """
 
     def __init__(self, taken: ProductTable) -> None:
         self._taken = taken
         self.open: Bools = np.zeros(len(taken), dtype=np.bool_)
+        self.agreed: dict[int, list[int]] = {}
 
     def ranges(self, at: int) -> int:
         """Number of temperature ranges of a point's product."""
@@ -70,8 +94,10 @@ class _Conditions:
         """Row of the bond table."""
         fits = self.agreeing(at, temperature, hole)
         self.open[at] = len(fits) > 1
+        if len(fits) > 1:
+            self.agreed[at] = fits
         if fits:
-            return min(fits, key=self.bond)
+            return fits[0]
         name, allowed = _missing(self._taken.bond_conditions(at), temperature)
         stated.flaw(
             at, name, "The product's data have no such condition.", slug="unknown-option", allowed=sorted(allowed)
@@ -87,12 +113,6 @@ class _Conditions:
             if temperature in (None, own_temperature) and hole in (None, own_hole)
         ]
 
-    def bond(self, row: int) -> tuple[float, float]:
-        """What weighs one condition against another."""
-        bond = self._taken.bond
-        phi = _PHI[int(bond.category[row])]
-        return phi * float(bond.tau_cr[row]), phi * float(bond.tau_uncr[row])
-
 
 def _missing(conditions: Sequence[tuple[str, str]], temperature: str | None) -> tuple[str, set[str]]:
     """Which of the two words the data don't have, and the words that they have there."""
@@ -102,8 +122,10 @@ def _missing(conditions: Sequence[tuple[str, str]], temperature: str | None) -> 
     return "hole", {hole for own, hole in conditions if temperature in (None, own)}
 
 
-def bonds_in_condition(table: ProductTable, temperature: str | None, hole: str | None) -> tuple[PackedBonds, Bools]:
-    """Bond of every row of a table in one condition: of those that agree with it the one of least bond.
+def bonds_in_condition(
+    table: ProductTable, temperature: str | None, hole: str | None, weight: Callable[[int], float]
+) -> tuple[PackedBonds, Bools]:
+    """Bond of every row of a table in one condition: of those that agree with it the one of least ``weight``.
 
     Of age and confirmation, which are the point's, the columns hold nothing.
 
@@ -117,12 +139,11 @@ def bonds_in_condition(table: ProductTable, temperature: str | None, hole: str |
     for at in np.flatnonzero(table.bond_count > 0).tolist():
         agreeing = chosen.agreeing(at, temperature, hole)
         fits[at] = bool(agreeing)
-        row[at] = min(agreeing, key=chosen.bond) if agreeing else int(table.bond_start[at])
+        row[at] = min(agreeing, key=weight) if agreeing else int(table.bond_start[at])
         one_range[at] = chosen.ranges(at) == 1
     never = np.zeros(count, dtype=np.bool_)
     bonds = _bond_columns(table, row, age=np.full(count, NOT_STATED), confirmed=never, temperature_stated=one_range)
-    category = np.where(row >= 0, _of(table.bond.category, row, 0), table.category).astype(np.int8)
-    return PackedBonds(bonds=bonds, category=category), fits
+    return PackedBonds(bonds=bonds, category=_category(table, row), row=row, agreeing={}), fits
 
 
 def stated_bonds(anchor: Rows) -> Bonds:
@@ -141,6 +162,7 @@ def _without_bond(stated: Rows, upward: Bools, least_age: Floats) -> Bonds:
         alpha_n_seis=nothing,
         exponent=nothing,
         f_c_ref=filled(count, 1.0),
+        open_share=filled(count, 1.0),
         upward=upward,
         age=stated.numbers("concrete_age", NOT_STATED),
         least_age=least_age,
@@ -171,6 +193,7 @@ def _bond_columns(
         alpha_n_seis=_of(bond.alpha_n_seis, row, 0.0),
         exponent=_of(bond.tau_exponent, row, 0.0),
         f_c_ref=_of(bond.f_c_ref, row, 1.0),
+        open_share=filled(len(row), 1.0),
         upward=taken.upward,
         age=age,
         least_age=taken.least_age_days,

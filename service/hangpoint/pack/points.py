@@ -19,6 +19,7 @@ from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.allowables import pack_allowables
 from hangpoint.pack.anchors import PackedAnchors, open_anchors, pack_anchors
 from hangpoint.pack.base_kinds import FACE_UNSTATED, anchored, base_kinds, in_concrete
+from hangpoint.pack.bond_choice import with_weakest_bonds
 from hangpoint.pack.decks import pack_decks
 from hangpoint.pack.facing import pack_facing
 from hangpoint.pack.fixings import pack_fixings
@@ -113,6 +114,7 @@ def pack_points(
     not_checked.set(NotChecked.PLATE, plates.plates.stated)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
     bases = _bases(items, anchors.products.h_ef, kinds, assumptions=assumptions)
+    anchors = with_weakest_bonds(anchors, bases)
     labels = pack_labels(items, anchors, facing=pack_facing(items, bases.face))
     unstated_loads(items, hangs, bases, factored=factored, not_checked=not_checked)
     not_checked.set(NotChecked.BARS_OF_ANCHOR, (bases.a_s_n > 0) | (bases.a_s_v > 0))

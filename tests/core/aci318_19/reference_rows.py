@@ -131,6 +131,7 @@ def columns_of(anchors):
         alpha_n_seis=of(lambda a: a.alpha),
         tau_exponent=of(lambda a: a.bond_exponent),
         f_c_ref_bond=of(lambda a: a.bond_tested_at),
+        open_share=of(lambda a: 1.0),
         a_brg=of(lambda a: a.a_brg),
         e_h=of(lambda a: a.e_h),
         welded_stud=of(lambda a: a.stud),

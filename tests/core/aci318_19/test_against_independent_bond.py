@@ -93,7 +93,7 @@ def test_bond_and_sustained_tension():
     agrees(made.n_a, nominals)
     agrees(made.design_strength, strengths)
     agrees(made.utilisation, columns["demand"] / np.array(strengths))
-    stays = sustained_bond(n_ba=made.n_ba, phi=made.phi, demand=0.5 * made.demand)
+    stays = sustained_bond(n_ba=made.n_ba, phi=made.phi, open_share=np.ones(len(made.phi)), demand=0.5 * made.demand)
     agrees(stays.design_strength, staying)
     agrees(stays.utilisation, 0.5 * columns["demand"] / np.array(staying))
     near = made.c_a_min < made.c_na

@@ -8,7 +8,7 @@ from hangpoint.core.aci318_19.sustained_bond import sustained_bond
 
 
 def sustained(**changed):
-    columns = {"n_ba": 2_000 * np.pi, "phi": 0.65, "demand": 2_000.0} | changed
+    columns = {"n_ba": 2_000 * np.pi, "phi": 0.65, "open_share": 1.0, "demand": 2_000.0} | changed
     return sustained_bond(**{name: np.atleast_1d(np.asarray(value, float)) for name, value in columns.items()})
 
 

@@ -21,6 +21,7 @@ class AnchorCases:
     reinforcement stands in place of concrete breakout), ``either_x`` and ``either_y`` (the shear along that axis may
     act either way), ``bounding`` (A_Nc and A_Na by the rectangle around the squares of a group).
     ``in_deck``: in the flute of a deck, with strengths tested there in place of those of the concrete.
+    ``open_share``: the least phi tau of the conditions of the hole that are left open over that of the one taken.
     ``n_total`` and ``n_earthquake`` are the tension of all anchors and the part of it that is earthquake.
     """
 
@@ -77,6 +78,7 @@ class AnchorCases:
     alpha_n_seis: Floats
     tau_exponent: Floats
     f_c_ref_bond: Floats
+    open_share: Floats
     oblique: Codes
     power: Bools
     bounding: Bools

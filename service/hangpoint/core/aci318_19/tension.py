@@ -329,7 +329,12 @@ def _sustained(
     has, first = np.unique(sets.case, return_index=True)
     stays = anchors.n_ua_s[lead[has]] > 0
     rows, of = has[stays], first[stays]
-    staying = sustained_bond(n_ba=bond.n_ba[of], phi=basis.phi_c[rows], demand=anchors.n_ua_s[lead[rows]])
+    staying = sustained_bond(
+        n_ba=bond.n_ba[of],
+        phi=basis.phi_c[rows],
+        open_share=cases.open_share[rows],
+        demand=anchors.n_ua_s[lead[rows]],
+    )
     reason = np.where(cases.adhesive, position(Inapplicable.NOT_SUSTAINED), position(Inapplicable.NOT_ADHESIVE))
     return mode_outcome(Mode.SUSTAINED_BOND, staying, case_of_row=rows, reason=reason, anchor_of_row=lead[rows])
 

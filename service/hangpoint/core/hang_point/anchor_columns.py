@@ -62,6 +62,7 @@ _OF_BOND = (
     "tau_cr",
     "tau_uncr",
     "alpha_n_seis",
+    "open_share",
 )
 """Columns of the tables that a check reads as they are."""
 

@@ -252,6 +252,7 @@ class Bonds(Columns):
     """Bond of adhesive anchors in the stated condition of the hole; neutral numbers for all others.
 
     ``tau_cr`` and ``tau_uncr`` psi, 0 where not qualified in that state; ``alpha_n_seis`` 0 without seismic tests;
+    ``open_share`` the least phi tau of the conditions that are left open over that of the one taken;
     ``upward`` qualified for horizontal and upward installation; ``age`` and ``least_age`` of the concrete in days, the
     former -1 where not stated; ``confirmed`` a certified installer and continuous inspection are.
     """
@@ -261,6 +262,7 @@ class Bonds(Columns):
     alpha_n_seis: Floats
     exponent: Floats
     f_c_ref: Floats
+    open_share: Floats
     upward: Bools
     age: Floats
     least_age: Floats

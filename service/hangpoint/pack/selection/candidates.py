@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.allowables import TableData
 from hangpoint.core.hang_point.points import Bonds, Points, Products
 from hangpoint.core.hang_point.surroundings import DeckTests
@@ -14,7 +15,8 @@ from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.selection.candidates import NO_TOOL, Candidates, Offer
 from hangpoint.pack.allowables import Place, bolts, places_of, table_data
 from hangpoint.pack.anchors import product_columns
-from hangpoint.pack.bonds import bonds_in_condition
+from hangpoint.pack.bond_choice import BondState, weighed_bond
+from hangpoint.pack.bonds import PackedBonds, bonds_in_condition
 from hangpoint.pack.decks import in_flutes
 from hangpoint.pack.pull import Object
 from hangpoint.pack.surroundings import drilled_depth, follow_up
@@ -31,6 +33,8 @@ EXPOSURES = {"dry": 0, "damp": 1, "outdoor": 2}
 HOLDS_AGAIN = CAST_IN | {"torque_controlled_expansion", "undercut", "adhesive"}
 """Principles that take hold again, or never let go, under vibration (common practice, no source)."""
 
+_PLAIN = BondState(cracked=True, seismic=False, f_c=2500.0)
+"""Where the condition is stated whole, and nothing is weighed."""
 NO_FLUTE = -1
 NO_RANGE = ""
 """Stands for every temperature range that no adhesive has: one condition, however many names."""
@@ -41,11 +45,12 @@ class Condition:
     """What strengths depend on: temperature range and state of the hole as stated, the place as tables ask, the flute.
 
     ``place`` is None where nothing goes by tables; its strength is that of tests, the highest not above the base.
-    ``flute`` is `NO_FLUTE` in no deck.
+    ``flute`` is `NO_FLUTE` in no deck. ``state`` says which bond is the least where temperature or hole is open.
     """
 
     temperature: str | None = None
     hole: str | None = None
+    state: BondState | None = None
     place: Place | None = None
     flute: int = NO_FLUTE
 
@@ -122,9 +127,9 @@ class Shelf:
     def offer(self, conditions: Sequence[Condition]) -> Offer:
         """Strengths of all products in each of the conditions."""
         count = len(self.labels)
-        holes = {(each.temperature, each.hole) for each in conditions}
-        in_hole = {hole: bonds_in_condition(self.table, *hole) for hole in holes}
-        packed = [in_hole[each.temperature, each.hole] for each in conditions]
+        holes = {(each.temperature, each.hole, each.state) for each in conditions}
+        in_hole = {hole: self._in_hole(*hole) for hole in holes}
+        packed = [in_hole[each.temperature, each.hole, each.state] for each in conditions]
         places = [[each.place] * count for each in conditions]
         bolt = [bolts(place, self.table) for place in places]
         tables = [self._tables(place, own) for place, own in zip(places, bolt, strict=True)]
@@ -146,6 +151,11 @@ class Shelf:
             drilled=np.tile(drilled_depth(self.table), len(packed)),
         )
 
+    def _in_hole(self, temperature: str | None, hole: str | None, state: BondState | None) -> tuple[PackedBonds, Bools]:
+        return bonds_in_condition(
+            self.table, temperature, hole, lambda row: weighed_bond(self.table.bond, row, state or _PLAIN)
+        )
+
     def _tables(self, places: Sequence[Place | None], bolt: Bools) -> TableData:
         by_table = [None if own else place for place, own in zip(places, bolt.tolist(), strict=True)]
         return table_data(by_table, self.table)
@@ -161,13 +171,15 @@ class Shelf:
         behind = default.get("anchor", {}).get("adhesive", {})
         flutes: list[int] = np.where(points.decks.in_deck, points.decks.flute, NO_FLUTE).tolist()
         stated: list[Condition] = []
-        for item, place, flute in zip(items, places_of(points), flutes, strict=True):
+        states = _bond_states(points)
+        for item, place, flute, state in zip(items, places_of(points), flutes, states, strict=True):
             own = {**behind, **item.get("anchor", {}).get("adhesive", {})}
-            temperature = own.get("temperature")
+            temperature, hole = own.get("temperature"), own.get("hole")
             stated.append(
                 Condition(
                     temperature=temperature if temperature in self._temperatures else NO_RANGE,
-                    hole=own.get("hole"),
+                    hole=hole,
+                    state=state if temperature is None or hole is None else None,
                     place=place and replace(place, f_base=self._tested_strength(place.f_base)),
                     flute=flute,
                 )
@@ -191,6 +203,12 @@ class Shelf:
         """The highest strength of any tests that is not above the base; 0 where all are: tables take the same rows."""
         below = [own for own in self._tested_strengths if not above(own, f_base)]
         return below[-1] if below else 0.0
+
+
+def _bond_states(points: Points) -> list[BondState]:
+    bases = points.bases
+    rows = zip(bases.cracked.tolist(), (bases.category >= SEISMIC_FROM).tolist(), bases.f_c.tolist(), strict=True)
+    return [BondState(cracked=cracked, seismic=seismic, f_c=f_c) for cracked, seismic, f_c in rows]
 
 
 def _labels(catalogue: Catalogue) -> list[Label]:

@@ -1,0 +1,137 @@
+"""Which of several conditions an adhesive anchor holds least in, where its hole or its temperature is left open.
+
+In the state of the concrete and the seismic design category the bond of each condition is another one of its data, and
+may rise with the concrete strength. Near edges and beside other anchors a stronger bond reaches farther and so loses
+more of A_Na / A_Nao and psi_ed,Na (17.6.5): the one of least tau isn't always the one that holds least. Units: in, psi.
+"""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+
+import numpy as np
+
+from hangpoint.core.aci318_19.adhesive_bond import bond_reach
+from hangpoint.core.aci318_19.concrete_basis import F_C_LIMIT_POST_INSTALLED
+from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
+from hangpoint.core.hang_point.points import Bases
+from hangpoint.core.quantity import Floats
+from hangpoint.pack.anchors import PackedAnchors, product_columns
+from hangpoint.pack.bonds import bonds_of_rows
+from hangpoint.product.bond_table import BondTable
+
+_PHI = (0.0, 0.65, 0.55, 0.45)
+"""Table 17.5.3 by category: what weighs the bond of one condition against that of another."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BondState:
+    """What says which bond of a condition counts: crack state, categories C to F, concrete strength in psi."""
+
+    cracked: bool
+    seismic: bool
+    f_c: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Stand:
+    """How the anchors of a point stand: ``c_a`` (anchors, 4) in, ``d_a`` and ``c_ac`` in."""
+
+    state: BondState
+    d_a: float
+    c_ac: float
+    c_a: Floats
+    width_x: float
+    width_y: float
+
+
+def weighed_bond(bond: BondTable, row: int, state: BondState) -> float:
+    """phi tau of a condition, psi; 0 where it isn't qualified in the state."""
+    return _PHI[int(bond.category[row])] * _tau(bond, row, state)
+
+
+def with_weakest_bonds(anchors: PackedAnchors, bases: Bases) -> PackedAnchors:
+    """The anchors with the condition in which each holds least, where several agree with what is stated.
+
+    Args:
+        anchors: with ``conditions``, rows of the bond table by point.
+        bases: of the same points.
+    """
+    if not anchors.conditions:
+        return anchors
+    chosen = _chosen(anchors.conditions, anchors, bases)
+    row = anchors.bond_row.copy()
+    row[list(chosen)] = list(chosen.values())
+    made = bonds_of_rows(anchors.table, row, anchors.bonds)
+    bonds = replace(made.bonds, open_share=_open_shares(anchors, bases, chosen))
+    return replace(anchors, bonds=bonds, bond_row=row, products=product_columns(anchors.table, made.category))
+
+
+def _open_shares(anchors: PackedAnchors, bases: Bases, chosen: Mapping[int, int]) -> Floats:
+    """(points,) the least phi tau of the conditions of each over that of the chosen one."""
+    share = np.ones(len(anchors.bond_row))
+    for at, row in chosen.items():
+        weighed = partial(weighed_bond, anchors.table.bond, state=_state(bases, at))
+        own = weighed(row)
+        share[at] = min(map(weighed, anchors.conditions[at])) / own if own > 0 else 1.0
+    return share
+
+
+def _state(bases: Bases, at: int) -> BondState:
+    return BondState(
+        cracked=bool(bases.cracked[at]), seismic=bool(bases.category[at] >= SEISMIC_FROM), f_c=float(bases.f_c[at])
+    )
+
+
+def _chosen(conditions: Mapping[int, Sequence[int]], anchors: PackedAnchors, bases: Bases) -> dict[int, int]:
+    layouts, product, bond = anchors.layouts.layouts, anchors.products, anchors.table.bond
+    first = np.searchsorted(layouts.point, list(conditions), side="left").tolist()
+    last = np.searchsorted(layouts.point, list(conditions), side="right").tolist()
+    found: dict[int, int] = {}
+    for (at, rows), start, end in zip(conditions.items(), first, last, strict=True):
+        x, y = layouts.x[start:end], layouts.y[start:end]
+        stand = _Stand(
+            state=_state(bases, at),
+            d_a=float(product.d_a[at]),
+            c_ac=float(product.c_ac[at]),
+            c_a=bases.c_a[at] + np.stack((x, -x, y, -y), axis=1),
+            width_x=float(np.ptp(x)),
+            width_y=float(np.ptp(y)),
+        )
+        found[at] = min(rows, key=lambda row, stand=stand: _held(bond, row, stand))
+    return found
+
+
+def _held(bond: BondTable, row: int, stand: _Stand) -> tuple[float, float]:
+    """What an anchor holds over pi d_a h_ef, the least of each alone and of all together; then phi tau."""
+    weighed = weighed_bond(bond, row, stand.state)
+    if weighed == 0:
+        return 0.0, 0.0
+    c_na = float(bond_reach(d_a=np.array(stand.d_a), tau_uncr=bond.tau_uncr[row]))
+    alone = min(_share(c_a, c_na, 0.0, 0.0, stand) for c_a in stand.c_a)
+    if len(stand.c_a) == 1:
+        return weighed * alone, weighed
+    together = _share(stand.c_a.min(axis=0), c_na, stand.width_x, stand.width_y, stand) / len(stand.c_a)
+    return weighed * min(alone, together), weighed
+
+
+def _share(c_a: Floats, c_na: float, width_x: float, width_y: float, stand: _Stand) -> float:
+    """A_Na / A_Nao psi_ed,Na psi_cp,Na of a rectangle of anchors so wide, ``c_a`` in from its outer ones."""
+    reach, nearest = np.minimum(c_a, c_na), float(c_a.min())
+    area = float((reach[0] + width_x + reach[1]) * (reach[2] + width_y + reach[3])) / (2 * c_na) ** 2
+    edge = 1.0 if math.isinf(nearest) else min(1.0, 0.7 + 0.3 * nearest / c_na)
+    uncracked = not stand.state.cracked and stand.c_ac > 0
+    splitting = min(1.0, max(nearest, c_na) / stand.c_ac) if uncracked else 1.0
+    return area * edge * splitting
+
+
+def _tau(bond: BondTable, row: int, state: BondState) -> float:
+    if bond.tau_uncr[row] == 0:
+        return 0.0
+    if state.seismic:
+        tau = float(bond.tau_cr[row] * bond.alpha_n_seis[row])
+    else:
+        tau = float(bond.tau_cr[row] if state.cracked else bond.tau_uncr[row])
+    f_c = min(state.f_c, F_C_LIMIT_POST_INSTALLED)
+    return tau * float((f_c / bond.f_c_ref[row]) ** bond.tau_exponent[row])
