@@ -110,6 +110,16 @@ def test_an_invalid_point_is_in_no_part(answer):
     assert all("INVALID" not in each["ids"] for own in answer["open_items"].values() for each in own)
 
 
+def test_a_card_says_of_every_refused_point_that_it_is_refused(ask):
+    """Of a product with tables alone, too, whose card asked for by itself goes by allowable loads."""
+    table = other("drop-in-short-zinc", "3/8", "3/4 in")
+    made = ask({**BODY, "items": [*BODY["items"], pull("TABLE", "50 lb", **table)]})
+    refused = {each["id"]: each["reason"]["code"] for each in made["items"] if each["status"] == "refused"}
+    assert refused["TABLE"] == "table-only-family"
+    said = {(each["id"], each["what"]) for card in made["installation_cards"]["cards"] for each in card["attention"]}
+    assert said >= set(refused.items())
+
+
 def test_a_row_of_the_schedule_by_hand(answer):
     """1.4 x 400 lb = 560 lb (ASCE 7, 2.3.1, combination 1)."""
     row = answer["schedule"][1]

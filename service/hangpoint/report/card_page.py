@@ -142,7 +142,11 @@ def _section(title: str, texts: Sequence[str], *, ordered: bool = False) -> str:
 
 
 def _attention(found: Sequence[Mapping[str, Any]]) -> str:
-    shown = [f"{on_page(each['id'])}: {sentence(each['text'])}" for each in found]
+    """What stands against the setting of points, each sentence once with all of them."""
+    ids: dict[str, list[str]] = {}
+    for each in found:
+        ids.setdefault(each["text"], []).append(each["id"])
+    shown = [f"{on_page(', '.join(dict.fromkeys(own)))}: {sentence(text)}" for text, own in ids.items()]
     return listed("Do not set before the engineer has seen this", shown)
 
 
