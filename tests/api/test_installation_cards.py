@@ -501,3 +501,18 @@ def test_a_product_inline_over_a_default_by_name_is_checked_for_its_card(client)
     (made,) = client.post("/v1/installation-cards", json=stated).json()["cards"]
     assert made["product"] == "inline"
     assert [(each["id"], each["what"]) for each in made["attention"]] == [("A", "utilisation")]
+
+
+def test_a_card_with_project_and_remarks_stays_on_its_page(client):
+    """Of the longest, those of adhesives, each of these had a second page with `Used by` alone."""
+    thin = {"kind": "concrete", "thickness": "3 in"}
+    glued = [row for row in ROWS if row[0].principle == "adhesive" and row[2].h_ef < 2.9]
+    stated = {"hole": "dry", "temperature": "a"}
+    items = [
+        {"id": f"A{at}", "anchor": {**anchor(*row), "adhesive": stated}, "base": thin} for at, row in enumerate(glued)
+    ]
+    project = {"name": "Invented clinic", "number": "IC-1", "date": "2026-03-02"}
+    made = client.post(f"{PATH}?format=pdf", json={"units": "us", "project": project, "items": items})
+    pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(made.content)).pages]
+    assert len(pages) == len(items) == 12
+    assert all(f"A{at}: thickness of 3 in" in page and "Used by" in page for at, page in enumerate(pages))

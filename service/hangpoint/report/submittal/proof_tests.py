@@ -65,7 +65,7 @@ def _columns(unit: str) -> list[Column]:
         Column(title="Anchor", cell=lambda row: row["id"], number=False, wide=1),
         Column(title="Group", cell=lambda row: str(row["group"])),
         Column(title="Level", cell=lambda row: row.get("level", ""), number=False),
-        Column(title="Method", cell=lambda row: row["method"], number=False),
+        Column(title="Method", cell=lambda row: row["method"], number=False, whole=True),
         Column(title=f"Test load [{unit}]", cell=lambda row: amount(row["test_load"], unit)),
         Column(title="Hold [s]", cell=lambda row: f"{row['hold_seconds']:g}"),
         Column(title="Applied, held, moved, by whom, date", cell=lambda _: "", number=False, wide=1),
