@@ -306,6 +306,22 @@ def test_one_of_a_kind_is_in_the_singular(ask, shown):
     assert "structural, 1 anchor, 1 test." in page
 
 
+def test_a_plan_on_paper_has_what_a_test_must_not_pass(shown):
+    """0.8 x 0.226 in2 x 36,000 psi = 6,508.8 lb = 28.9525 kN of steel; two embedments of 6 in are 12 in, 304.8 mm."""
+    bolt = pull("BOLT", "500 lb", **HEADED)
+    page = shown({**BODY, "items": [bolt], "test_rule": "one_and_a_half_working_load"})
+    assert re.search(r'Never above \[lbf\]</th>.*<td class="number">750.0</td><td class="number">6508.8</td>', page)
+    assert "Two embedments are 12 in." in page
+    page = shown({**BODY, "units": "si", "items": [bolt], "test_rule": "one_and_a_half_working_load"})
+    assert '<td class="number">28.952</td>' in page
+    assert "Two embedments are 305 mm." in page
+
+
+def test_a_plan_on_paper_has_the_torque_that_may_stand_for_a_test(shown):
+    page = shown({**BODY, "items": BODY["items"][:1], "test_rule": "cbc_1910a_5"})
+    assert "Instead of pulling: the installation torque is reached" in page
+
+
 def test_what_the_check_does_not_know_for_an_anchor_is_not_tested(ask):
     row = {"layout": [{"x": 0, "y": 0}, {"x": "6 in", "y": 0}]}
     layout = {**SLAB["anchor"], **row}
