@@ -322,6 +322,24 @@ def test_a_plan_on_paper_has_the_torque_that_may_stand_for_a_test(shown):
     assert "Instead of pulling: the installation torque is reached" in page
 
 
+def test_groups_of_a_plan_say_what_they_are_set_in(client, shown):
+    """One product in three bases are three groups, which read alike."""
+    sleeve = other("sleeve-expansion-zinc", "3/8", "1-3/4 in")
+    bases = [
+        {"kind": "masonry", "masonry": {"units": "hollow", "material": "concrete"}},
+        {"kind": "masonry", "masonry": {"units": "grouted", "material": "concrete"}},
+    ]
+    items = [
+        {"id": str(at), **sleeve, "basis": "working", "load": 100} | ({"base": base} if base else {})
+        for at, base in enumerate([*bases, None])
+    ]
+    stated = {"units": "us", "rule": "one_and_a_half_working_load", "items": items}
+    groups = client.post("/v1/test-plans", json=stated).json()["groups"]
+    assert [each["base"] for each in groups] == ["masonry, hollow, concrete", "masonry, grouted, concrete", "concrete"]
+    page = shown({**BODY, "items": BODY["items"][:1], "test_rule": "one_and_a_half_working_load"})
+    assert re.search(r"Group 0: [^ ]+ in concrete, structural", page)
+
+
 def test_what_the_check_does_not_know_for_an_anchor_is_not_tested(ask):
     row = {"layout": [{"x": 0, "y": 0}, {"x": "6 in", "y": 0}]}
     layout = {**SLAB["anchor"], **row}

@@ -60,7 +60,8 @@ def _group(group: Mapping[str, Any], unit: str) -> str:
         away = f" Two embedments are {least:g} {unit}."
     other = f" {group['torque_alternative']}" if "torque_alternative" in group else ""
     return (
-        f"Group {group['group']}: {group['product']}, {use}, {anchors}, {_count(group['tests'], 'test')}."
+        f"Group {group['group']}: {group['product']} in {group['base']}, {use}, {anchors},"
+        f" {_count(group['tests'], 'test')}."
         f" {group['method_text']}{away}{other}"
     )
 
