@@ -223,6 +223,15 @@ def test_an_adhesive_that_is_not_made_for_upwards_says_so(ask_cards):
     assert not card["attention"]
 
 
+def test_what_a_place_does_not_allow_is_said_of_every_point(ask_cards, client):
+    own = CATALOGUE.families["adhesive-fast-rod-36"]
+    items = [{"id": name, "anchor": anchor(own, own.sizes[0], own.sizes[0].embedments[0])} for name in "ABC"]
+    (card,) = ask_cards(*items)["cards"]
+    assert [each["id"] for each in card["attention"] if "upwards" in each["text"]] == ["A", "B", "C"]
+    page = client.post(f"{PATH}?format=html", json={"units": "us", "items": items}).text
+    assert page.count("A, B, C: The adhesive is not qualified") == 1
+
+
 def test_a_card_says_for_which_hole_an_adhesive_was_checked(ask_cards, client):
     """Two points in dry holes of range a, one in a wet hole, one that states nothing: the bond of each is another."""
     anchor_of_all = {"family": "adhesive-slow-rod-36", "size": "1/2", "h_ef": 6}
@@ -441,6 +450,46 @@ def test_a_converted_least_distance_is_not_below_it(ask_cards):
     assert card["least"]["spacing"]["text"] == "2-1/4 in (= 57.2 mm)"
 
 
+def test_least_figures_go_up_and_most_figures_down(ask_cards):
+    """2-3/8 in are 60.325 mm, 30 ft-lb 40.675 N m; insert 3/4: 7/8 to 1-1/8 in are 22.225 to 28.575 mm. A hole drilled
+    to its stop has the nearest figure: 1-5/8 in are 41.275 mm."""
+    bond = {"family": "adhesive-fast-rod-36", "size": "3/8", "h_ef": "2-3/8 in"}
+    torqued = {"family": "adhesive-fast-rod-36", "size": "1/2", "h_ef": "2-3/4 in"}
+    insert = {"family": "cast-in-insert-form-zinc", "size": "3/4", "h_ef": "2-1/2 in"}
+    plug = {"family": "drop-in-zinc", "size": "3/8", "h_ef": "1-5/8 in"}
+    metric = {"family": "undercut-stainless-metric", "size": "M8", "h_ef": "60 mm"}
+    asked = [{"id": str(at), "anchor": own} for at, own in enumerate((bond, torqued, insert, plug))]
+    glued, tight, cast, driven = ask_cards(*asked, units="si")["cards"]
+    assert [glued["marks"][name]["text"] for name in ("h_ef", "h_nom")] == ["2-3/8 in (= 60.4 mm)"] * 2
+    assert glued["hole"]["depth"]["text"] == "2-3/8 in (= 60.4 mm)"
+    assert glued["hole"]["diameter"]["text"] == "7/16 in (= 11.1 mm)"
+    assert tight["torque"]["text"].startswith("30 ft-lb (40.6 N·m)")
+    assert [cast["thread"][name]["text"] for name in ("least", "most")] == [
+        "7/8 in (= 22.3 mm)",
+        "1-1/8 in (= 28.5 mm)",
+    ]
+    assert driven["hole"]["depth"]["text"] == "1-5/8 in (= 41.3 mm)"
+    (own,) = ask_cards({"id": "a", "anchor": metric}, units="us")["cards"]
+    assert own["torque"]["text"].startswith("20 N·m (14.7 ft-lb)")  # 14.751 ft-lb
+
+
+def test_turns_of_a_rod_are_neither_below_the_least_nor_above_the_most(ask_cards):
+    """1/2-13: 5/8 to 7/8 in are 8.125 to 11.375 turns."""
+    insert = {"family": "cast-in-insert-deck-zinc", "size": "1/2", "h_ef": "1-3/4 in"}
+    (own,) = ask_cards({"id": "a", "anchor": insert})["cards"]
+    assert (own["thread"]["turns_least"], own["thread"]["turns_most"]) == (8.2, 11.3)
+
+
+def test_what_is_below_a_least_distance_never_reads_like_it(ask_cards):
+    """An edge of 2.9998 in below the least of 3 in was said to be 3.000 in; a least of 7/3 in is 2.334 in."""
+    stated = {**INLINE, "embedment": {**INLINE["embedment"], "s_min": 7 / 3}}
+    base = {"kind": "concrete", "edges": {"x_minus": 2.9998}}
+    (own,) = ask_cards({"id": "a", "anchor": {"product": stated}, "base": base})["cards"]
+    assert own["least"]["spacing"]["text"] == "2.334 in"
+    texts = [each["text"] for each in own["attention"] if each["what"].startswith("edge")]
+    assert texts == ["edge at −x of 2.999 in is below the least of 3 in."]
+
+
 def test_a_product_inline_over_a_default_by_name_is_checked_for_its_card(client):
     """1.4 x 9,000 lb against 0.65 x 1,500 lb x (4,000 / 2,500)^0.5 = 1,233 lb of pullout: it fails."""
     pulled = {"kind": "forces", "components": [{"nature": "dead", "tension": "9000 lb"}]}
@@ -452,3 +501,18 @@ def test_a_product_inline_over_a_default_by_name_is_checked_for_its_card(client)
     (made,) = client.post("/v1/installation-cards", json=stated).json()["cards"]
     assert made["product"] == "inline"
     assert [(each["id"], each["what"]) for each in made["attention"]] == [("A", "utilisation")]
+
+
+def test_a_card_with_project_and_remarks_stays_on_its_page(client):
+    """Of the longest, those of adhesives, each of these had a second page with `Used by` alone."""
+    thin = {"kind": "concrete", "thickness": "3 in"}
+    glued = [row for row in ROWS if row[0].principle == "adhesive" and row[2].h_ef < 2.9]
+    stated = {"hole": "dry", "temperature": "a"}
+    items = [
+        {"id": f"A{at}", "anchor": {**anchor(*row), "adhesive": stated}, "base": thin} for at, row in enumerate(glued)
+    ]
+    project = {"name": "Invented clinic", "number": "IC-1", "date": "2026-03-02"}
+    made = client.post(f"{PATH}?format=pdf", json={"units": "us", "project": project, "items": items})
+    pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(made.content)).pages]
+    assert len(pages) == len(items) == 12
+    assert all(f"A{at}: thickness of 3 in" in page and "Used by" in page for at, page in enumerate(pages))

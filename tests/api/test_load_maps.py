@@ -4,6 +4,7 @@ import copy
 import json
 import math
 import random
+import re
 import time
 
 import pytest
@@ -57,6 +58,19 @@ def ask(client, validator):
 
 def both(pulls, pushes=0.0):
     return {"pulls": pytest.approx(pulls), "pushes": pytest.approx(pushes)}
+
+
+@pytest.mark.parametrize(("more", "titles"), [({}, ["snow", "test"]), ({"wind": -5}, ["other natures"])])
+def test_a_table_with_many_natures_has_one_column_of_them(client, more, titles):
+    """With a column for each of six the ids stood a letter a line. No figure is lost by it."""
+    stated = body(point("A", 1, 2, forces(dead=100, snow=20)), point("B", 9, 2, forces(dead=30, test=40, **more)))
+    page = client.post(f"{PATH}?format=html", json=stated).text
+    table = page[page.index('<table class="points">') :].split("</table>")[0]
+    head = re.findall(r"<th[^>]*>([^<]*)</th>", table)
+    assert head[head.index("live") + 1 : head.index("on structure")] == titles
+    cells = [re.findall(r"<td[^>]*>([^<]*)</td>", row)[head.index("live") + 1 :] for row in table.split("<tr>")[2:]]
+    shown = [row[: len(titles)] for row in cells]
+    assert shown == ([["snow 20.0"], ["wind −5.0; test 40.0"]] if more else [["20.0", "0"], ["0", "40.0"]])
 
 
 def test_sums_of_plain_forces(ask):

@@ -110,6 +110,16 @@ def test_an_invalid_point_is_in_no_part(answer):
     assert all("INVALID" not in each["ids"] for own in answer["open_items"].values() for each in own)
 
 
+def test_a_card_says_of_every_refused_point_that_it_is_refused(ask):
+    """Of a product with tables alone, too, whose card asked for by itself goes by allowable loads."""
+    table = other("drop-in-short-zinc", "3/8", "3/4 in")
+    made = ask({**BODY, "items": [*BODY["items"], pull("TABLE", "50 lb", **table)]})
+    refused = {each["id"]: each["reason"]["code"] for each in made["items"] if each["status"] == "refused"}
+    assert refused["TABLE"] == "table-only-family"
+    said = {(each["id"], each["what"]) for card in made["installation_cards"]["cards"] for each in card["attention"]}
+    assert said >= set(refused.items())
+
+
 def test_a_row_of_the_schedule_by_hand(answer):
     """1.4 x 400 lb = 560 lb (ASCE 7, 2.3.1, combination 1)."""
     row = answer["schedule"][1]
@@ -294,6 +304,40 @@ def test_one_of_a_kind_is_in_the_singular(ask, shown):
     assert "1 caution or note;" in parts["open_items"]
     page = shown({**BODY, "items": [pull("ONE", "100 lb")], "test_rule": "one_and_a_half_working_load"})
     assert "structural, 1 anchor, 1 test." in page
+
+
+def test_a_plan_on_paper_has_what_a_test_must_not_pass(shown):
+    """0.8 x 0.226 in2 x 36,000 psi = 6,508.8 lb = 28.9525 kN of steel; two embedments of 6 in are 12 in, 304.8 mm."""
+    bolt = pull("BOLT", "500 lb", **HEADED)
+    page = shown({**BODY, "items": [bolt], "test_rule": "one_and_a_half_working_load"})
+    assert re.search(r'Never above \[lbf\]</th>.*<td class="number">750.0</td><td class="number">6508.8</td>', page)
+    assert "Two embedments are 12 in." in page
+    page = shown({**BODY, "units": "si", "items": [bolt], "test_rule": "one_and_a_half_working_load"})
+    assert '<td class="number">28.952</td>' in page
+    assert "Two embedments are 305 mm." in page
+
+
+def test_a_plan_on_paper_has_the_torque_that_may_stand_for_a_test(shown):
+    page = shown({**BODY, "items": BODY["items"][:1], "test_rule": "cbc_1910a_5"})
+    assert "Instead of pulling: the installation torque is reached" in page
+
+
+def test_groups_of_a_plan_say_what_they_are_set_in(client, shown):
+    """One product in three bases are three groups, which read alike."""
+    sleeve = other("sleeve-expansion-zinc", "3/8", "1-3/4 in")
+    bases = [
+        {"kind": "masonry", "masonry": {"units": "hollow", "material": "concrete"}},
+        {"kind": "masonry", "masonry": {"units": "grouted", "material": "concrete"}},
+    ]
+    items = [
+        {"id": str(at), **sleeve, "basis": "working", "load": 100} | ({"base": base} if base else {})
+        for at, base in enumerate([*bases, None])
+    ]
+    stated = {"units": "us", "rule": "one_and_a_half_working_load", "items": items}
+    groups = client.post("/v1/test-plans", json=stated).json()["groups"]
+    assert [each["base"] for each in groups] == ["masonry, hollow, concrete", "masonry, grouted, concrete", "concrete"]
+    page = shown({**BODY, "items": BODY["items"][:1], "test_rule": "one_and_a_half_working_load"})
+    assert re.search(r"Group 0: [^ ]+ in concrete, structural", page)
 
 
 def test_what_the_check_does_not_know_for_an_anchor_is_not_tested(ask):

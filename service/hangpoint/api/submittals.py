@@ -78,7 +78,8 @@ def _answer(batch: Batch, stated: Mapping[str, Any], state: State, *, place: str
         replace(batch, detail="verdict"), catalogue=state.catalogue, limits=state.limits, detail="verdict"
     )
     results = first["items"]
-    cards = cards_of(replace(batch, errors={**batch.errors, **_errors(results)}), state)
+    errors = {**batch.errors, **_errors(results)}
+    cards = cards_of(replace(batch, errors=errors, combinations=first["combinations"]), state)
     reasons = _sheets(results, cards, stated, state, place=place)
     ids = frozenset(results[row]["id"] for row in reasons)
     traced = replace(batch, detail="trace", traced=ids)

@@ -11,7 +11,7 @@ from hangpoint.pack.anchors import pack_anchors
 from hangpoint.pack.card_bases import EDGES_STATED, CardBase, CardBases, card_bases
 from hangpoint.pack.card_products import CardProduct, catalogue_products, of_family, of_inline
 from hangpoint.pack.flags import Flags
-from hangpoint.pack.lengths import length_text
+from hangpoint.pack.lengths import Rounding, length_text
 from hangpoint.pack.pull import Rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.inline import InlineProduct
@@ -107,13 +107,15 @@ def _attention(ids: Sequence[str], bases: CardBases, products: Sequence[CardProd
         own = bases.own[at]
         least = dict(own.least)
         texts = {
-            what: f"{_named(what)} of {_words(value, product)} is below the least of {_words(limit, product)}."
+            what: f"{_named(what)} of {_words(value, product, 'down')} is below the least of"
+            f" {_words(limit, product, 'up')}."
             for what, value, limit in _compared(bases, at, least)
             if value < limit * (1 - _ROUNDING)
         }
         offset = float(bases.offset[at])
         if own.offset is not None and offset > own.offset + _ROUNDING:
-            texts["offset"] = f"offset of {_words(offset, product)} is above the most of {_words(own.offset, product)}."
+            stated, most = _words(offset, product, "up"), _words(own.offset, product, "down")
+            texts["offset"] = f"offset of {stated} is above the most of {most}."
         found.append([{"id": ids[at], "what": what, "text": text} for what, text in texts.items()])
     return found
 
@@ -133,5 +135,6 @@ def _named(what: str) -> str:
     return f"edge at {SIDES[what.removeprefix('edge ')]}"
 
 
-def _words(value: float, product: CardProduct) -> str:
-    return length_text(product.own(value), units=product.units, system=product.units)
+def _words(value: float, product: CardProduct, way: Rounding) -> str:
+    """A length away from what it is compared with, so that the two never read alike."""
+    return length_text(product.own(value), units=product.units, system=product.units, way=way)

@@ -5,11 +5,11 @@ from collections.abc import Sequence
 from typing import Any
 
 from hangpoint.pack.card_products import CardNumbers, CardProduct
-from hangpoint.pack.lengths import in_system, length_text
+from hangpoint.pack.lengths import Rounding, in_system, length_text, rounded
 from hangpoint.pack.trace import record_section
 from hangpoint.product.fields import Units
 from hangpoint.product.guidance import card_texts
-from hangpoint.product.principles import LEAST_AGE_DAYS, MM_PER_INCH, WITHOUT_HOLE
+from hangpoint.product.principles import EXACT_DEPTH, LEAST_AGE_DAYS, MM_PER_INCH, WITHOUT_HOLE
 from hangpoint.product.product_row import NM_PER_FT_LBF
 
 _DRILLED = {"hammer": "rotary hammer", "core": "diamond core drill", "none": "no hole is drilled"}
@@ -68,15 +68,15 @@ def card(
     row = numbers.turns_row[at]
     if row >= 0:
         made["thread"] |= {
-            "turns_least": round(float(numbers.turns.turns_least[row]), 1),
-            "turns_most": round(float(numbers.turns.turns_most[row]), 1),
+            "turns_least": rounded(float(numbers.turns.turns_least[row]), 1, "up"),
+            "turns_most": rounded(float(numbers.turns.turns_most[row]), 1, "down"),
         }
         sections.append(record_section(numbers.turns, row))
     row = numbers.hole_row[at]
     if row >= 0:
         away = float(numbers.holes.away[row])
         own = away if product.units == "us" else away * MM_PER_INCH
-        made["new_hole"] = of.length(own, least=True) | {
+        made["new_hole"] = of.length(own, "up") | {
             "rule": "From a given-up hole at least twice its depth, and never below the least spacing, unless it is"
             " filled with high-strength mortar (practice, to be confirmed)."
         }
@@ -93,31 +93,37 @@ class _Writer:
         self._product = product
         self._system: Units = system
 
-    def length(self, value: float, *, least: bool = False) -> dict[str, Any]:
+    def length(self, value: float, way: Rounding = "nearest") -> dict[str, Any]:
         units = self._product.units
         return {
             "value": in_system(value, units=units, system=self._system),
-            "text": length_text(value, units=units, system=self._system, least=least),
+            "text": length_text(value, units=units, system=self._system, way=way),
         }
 
     def marks(self) -> dict[str, Any]:
         own = self._product.embedment
-        made = {"h_ef": self.length(own.h_ef)}
-        return made | {"h_nom": self.length(own.h_nom)} if own.h_nom is not None else made
+        made = {"h_ef": self.length(own.h_ef, self._deep)}
+        return made | {"h_nom": self.length(own.h_nom, self._deep)} if own.h_nom is not None else made
+
+    @property
+    def _deep(self) -> Rounding:
+        """Which way depths go: none is shallower than that of the data, and of some none is deeper either."""
+        return "nearest" if self._product.principle in EXACT_DEPTH else "up"
 
     def least(self) -> dict[str, Any]:
-        return {name: self.length(self._product.own(limit), least=True) for name, limit in self._product.base.least}
+        return {name: self.length(self._product.own(limit), "up") for name, limit in self._product.base.least}
 
     def optional(self) -> dict[str, Any]:
         """What not every product has."""
         product, made = self._product, dict[str, Any]()
         own, size = product.embedment, product.size
         if product.base.offset is not None:
-            made["most_offset"] = self.length(product.own(product.base.offset))
+            made["most_offset"] = self.length(product.own(product.base.offset), "down")
         if product.base.one_a_cell:
             made["one_a_cell"] = True
         if own.hole:
-            made["hole"] = {"diameter": self.length(own.hole.diameter), "depth": self.length(own.hole.depth)}
+            depth = self.length(own.hole.depth, self._deep)
+            made["hole"] = {"diameter": self.length(own.hole.diameter), "depth": depth}
         if product.setting and product.setting.bit:
             made["bit"] = product.setting.bit
         if own.torque is not None:
@@ -126,7 +132,7 @@ class _Writer:
             made["thread"] = {"size": size.thread}
         if size.thread and size.thread_engagement:
             reach = size.thread_engagement
-            made["thread"] |= {"least": self.length(reach.least), "most": self.length(reach.most)}
+            made["thread"] |= {"least": self.length(reach.least, "up"), "most": self.length(reach.most, "down")}
         if product.setting_tool:
             made["setting_tool"] = product.setting_tool
         if product.training is not None:
@@ -147,8 +153,10 @@ def _torque(value: float, units: Units) -> dict[str, Any]:
 
 
 def _figure(torque: float, *, stated: bool) -> str:
-    """A torque in words: that of the data as it stands there, a converted one by three digits."""
-    return f"{torque:.10g}" if stated else f"{float(f'{torque:.3g}'):g}"
+    """A torque in words: that of the data as it stands there, a converted one by three digits and never above it."""
+    if stated or not torque:
+        return f"{torque:.10g}"
+    return f"{rounded(torque, 2 - math.floor(math.log10(torque)), 'down'):.10g}"
 
 
 def _banner(product: CardProduct) -> str:
@@ -158,16 +166,17 @@ def _banner(product: CardProduct) -> str:
 
 
 def _of_place(product: CardProduct, used_by: Sequence[str]) -> list[dict[str, str]]:
-    """What base and face ask of the product and the product is not fit for, once for the first item that uses it."""
+    """What base and face ask of the product and the product is not fit for, of each item that uses it."""
     texts = {
-        "The data do not allow tension overhead.": product.face == "soffit" and not product.traits.tension_overhead,
-        "The adhesive is not qualified for installation sideways or upwards.": product.principle == "adhesive"
-        and product.face in ("soffit", "side")
-        and not product.traits.upward,
+        ("base", product.base.lacking): bool(product.base.lacking),
+        ("face", "The data do not allow tension overhead."): product.face == "soffit"
+        and not product.traits.tension_overhead,
+        ("face", "The adhesive is not qualified for installation sideways or upwards."): (
+            product.principle == "adhesive" and product.face in ("soffit", "side") and not product.traits.upward
+        ),
     }
-    lacking = product.base.lacking
-    said = [{"id": used_by[0], "what": "base", "text": lacking}] if lacking else []
-    return said + [{"id": used_by[0], "what": "face", "text": text} for text, holds in texts.items() if holds]
+    found = [each for each, holds in texts.items() if holds]
+    return [{"id": own, "what": what, "text": text} for what, text in found for own in used_by]
 
 
 def _after(product: CardProduct) -> list[str]:

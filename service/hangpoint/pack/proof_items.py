@@ -44,6 +44,8 @@ class ProofItems:
     """Of each item, whether it is pulled against a plate close to it: adhesive in concrete."""
     group_first: Sequence[int]
     """The first item of each group."""
+    base_texts: Sequence[str]
+    """Of each item what it is set in, in words."""
     bases: Sequence[Any]
     """What each item itself states of its base, None where nothing is stated."""
     base_default: Any
@@ -90,7 +92,8 @@ def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> P
     ids = items.values("id")
     several = anchors.layouts.count
     confined = _confined(items, anchors, rule)
-    group, first = _groups(items, anchors, use, confined)
+    base_texts = _base_texts(items)
+    group, first = _groups(anchors, use, confined, base_texts)
     item: Index = np.repeat(np.arange(count, dtype=np.intp), several)
     anchor_ids = [
         own if number == 1 else f"{own}/{place}"
@@ -112,6 +115,7 @@ def pack_proof_items(items: Rows, *, rule: ProofRule, catalogue: Catalogue) -> P
         group=group,
         confined=confined,
         group_first=first,
+        base_texts=base_texts,
         kinds=items.child("base").values("kind"),
         bases=plain(items.stated("base")),
         base_default=items.default.get("base"),
@@ -166,14 +170,20 @@ def _confined(items: Rows, anchors: PackedAnchors, rule: ProofRule) -> list[bool
     return [own and kind not in _UNCONFINED and not rule.supports for own, kind in zip(bonded, kinds, strict=True)]
 
 
-def _groups(
-    items: Rows, anchors: PackedAnchors, use: Sequence[str], confined: Sequence[bool]
-) -> tuple[list[int], list[int]]:
-    """Alike in product, use, method and base: a test in concrete shows nothing of an anchor in masonry."""
+def _base_texts(items: Rows) -> list[str]:
     base = items.child("base")
     kinds = ["concrete" if kind is None else kind for kind in base.values("kind")]
     units, material = (base.child("masonry").values(name) for name in ("units", "material"))
-    bases = [(kind, *(own if kind == "masonry" else ())) for kind, *own in zip(kinds, units, material, strict=True)]
+    return [
+        ", ".join(["masonry", *filter(None, stated)]) if kind == "masonry" else kind.replace("_", "-")
+        for kind, *stated in zip(kinds, units, material, strict=True)
+    ]
+
+
+def _groups(
+    anchors: PackedAnchors, use: Sequence[str], confined: Sequence[bool], bases: Sequence[str]
+) -> tuple[list[int], list[int]]:
+    """Alike in product, use, method and base: a test in concrete shows nothing of an anchor in masonry."""
     keys = list(zip(anchors.addresses, anchors.family.tolist(), use, confined, bases, strict=True))
     number = {key: place for place, key in enumerate(dict.fromkeys(keys))}
     first: dict[int, int] = {}

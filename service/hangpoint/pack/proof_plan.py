@@ -76,6 +76,7 @@ def plan_groups(items: ProofItems, chosen: ProofSample, rule: ProofRule, system:
         own: dict[str, Any] = {
             "group": group,
             "product": items.anchors.addresses[item],
+            "base": items.base_texts[item],
             "use": items.use[item],
             "installed": int(count.installed[group]),
             "percent": int(count.percent[group]),

@@ -28,12 +28,13 @@ CARD_STYLE = """
 .card .banner { border: 1.5pt solid #111; padding: 3pt 6pt; margin: 5pt 0; font-weight: bold; }
 .card dl:not(.project) { display: grid; grid-template-columns: repeat(4, minmax(0, 1fr)); gap: 3pt; margin: 4pt 0; }
 .card dl:not(.project) div { border: 0.75pt solid #777; padding: 2pt 4pt; }
+.card dl .long { grid-column: span 2; }
 .card dt { font-size: 8pt; color: #333; }
 .card dl:not(.project) dd { margin: 0; font-size: 11pt; font-weight: bold; text-align: left; overflow-wrap: anywhere; }
 .card dd small { display: block; font-size: 8pt; font-weight: normal; }
 .card .two { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); column-gap: 14pt; }
 .card ol, .card ul { margin: 2pt 0; padding-left: 15pt; }
-.card li { margin: 0.5pt 0; }
+.card li { margin: 0; }
 .card .small { font-size: 8pt; line-height: 1.2; }
 .dense { font-size: 8.1pt; line-height: 1.17; }
 .dense .small { font-size: 7.6pt; line-height: 1.15; }
@@ -43,6 +44,10 @@ CARD_STYLE = """
 }
 @media print { .card { margin: 0; max-width: none; padding: 0 1pt; } }
 """
+
+
+_MOST_LETTERS = 24
+"""Of a fact in one of four columns: a longer one takes two, so that cards stay on a page each."""
 
 
 def cards_html(answer: Mapping[str, Any]) -> str:
@@ -69,6 +74,7 @@ def _card(card: Card, project: str, job: str | None, assumed: Sequence[str]) -> 
     steps += _section("Clean", card["cleaning"], ordered=True) + _section("Set", card["setting"], ordered=True)
     right = _section("How to see that it is set", card["checks"]) + _section("What spoils it", card["do_not"])
     right += _section("Afterwards", card["after_setting"])
+    right += _used(card["used_by"])
     body = (
         f"<header>{project}<h1>{on_page(card['name'])}</h1>\n"
         f"<p><strong>{on_page(card['product'])}</strong> · {on_page(card['principle_text'])}"
@@ -78,9 +84,9 @@ def _card(card: Card, project: str, job: str | None, assumed: Sequence[str]) -> 
         f"{_attention(card['attention'])}<dl>{''.join(_fact(*each) for each in _facts(card))}</dl>\n"
         f'<div class="two"><div>{steps}</div><div>{right}</div></div>\n'
         f"{_middle(card)}"
-        f'<div class="two small"><div>{_section("Cautions", card["cautions"])}{_used(card["used_by"])}</div>'
-        f"<div>{_inspection(card)}{_section('Not in the data', card['missing'])}"
-        f"{_section('Notes', card['notes'])}{_section('Assumed', assumed)}</div></div>\n"
+        f'<div class="two small"><div>{_section("Cautions", card["cautions"])}{_section("Assumed", assumed)}'
+        f"</div><div>{_inspection(card)}{_section('Not in the data', card['missing'])}"
+        f"{_section('Notes', card['notes'])}</div></div>\n"
     )
     return Article(
         body=body,
@@ -134,7 +140,8 @@ def _facts(card: Card) -> Iterable[tuple[str, str, str]]:
 
 def _fact(name: str, value: str, more: str) -> str:
     small = f"<small>{sentence(more)}</small>" if more else ""
-    return f"<div><dt>{sentence(name)}</dt><dd>{on_page(value)}{small}</dd></div>"
+    kind = ' class="long"' if len(value) > _MOST_LETTERS else ""
+    return f"<div{kind}><dt>{sentence(name)}</dt><dd>{on_page(value)}{small}</dd></div>"
 
 
 def _section(title: str, texts: Sequence[str], *, ordered: bool = False) -> str:
@@ -142,7 +149,11 @@ def _section(title: str, texts: Sequence[str], *, ordered: bool = False) -> str:
 
 
 def _attention(found: Sequence[Mapping[str, Any]]) -> str:
-    shown = [f"{on_page(each['id'])}: {sentence(each['text'])}" for each in found]
+    """What stands against the setting of points, each sentence once with all of them."""
+    ids: dict[str, list[str]] = {}
+    for each in found:
+        ids.setdefault(each["text"], []).append(each["id"])
+    shown = [f"{on_page(', '.join(dict.fromkeys(own)))}: {sentence(text)}" for text, own in ids.items()]
     return listed("Do not set before the engineer has seen this", shown)
 
 

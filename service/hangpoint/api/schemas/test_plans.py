@@ -91,14 +91,16 @@ class PlanFinding(TypedDict):
 
 @with_config(CLOSED)
 class PlanGroup(TypedDict):
-    """Anchors of one product and one use, and how many of them are tested how.
+    """Anchors of one product in one base and of one use, and how many of them are tested how.
 
-    ``strata`` are the combinations of level, area, crew and day, each of which has a test. ``support_distance`` is the
-    least distance of the supports of the jack from the anchor.
+    ``base`` says what they are set in, concrete where nothing is stated. ``strata`` are the combinations of level,
+    area, crew and day, each of which has a test. ``support_distance`` is the least distance of the supports of the jack
+    from the anchor.
     """
 
     group: int
     product: str
+    base: str
     use: AnchorUse
     installed: int
     percent: int

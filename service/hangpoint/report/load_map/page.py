@@ -21,6 +21,9 @@ POINTS_STYLE = """
 .points th { font-size: 7.6pt; vertical-align: bottom; }
 .points td { overflow-wrap: anywhere; }
 .points .number { white-space: normal; overflow-wrap: normal; }
+.points .whole { overflow-wrap: normal; }
+.points .wide, .points .wider { min-width: 5em; }
+.points td, .points th { padding-right: 4pt; }
 thead { display: table-header-group; }
 @media screen and (max-width: 480px) {
   .points { display: block; overflow-x: auto; }

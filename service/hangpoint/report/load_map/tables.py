@@ -26,6 +26,9 @@ NATURES: Mapping[str, str] = {
 """Natures by their words, in the order of the columns."""
 _SHORT = {"sprinkler": "250 lb"}
 _ALWAYS = ("dead", "contents", "live")
+_OTHERS = ("roof_live", "snow", "wind", "test", "thermal", "earthquake")
+_MOST_OTHERS = 2
+"""Natures beside the load on the structure, and how many of them at most have columns of their own."""
 _DECIMALS = {"lbf": 1, "kN": 3, "ft": 2, "m": 3}
 _BY_SPRINKLER = StructureLoad.SPRINKLER.value.code
 SPRINKLER_MARK = " S"
@@ -36,18 +39,20 @@ _GOVERNS = ' class="governs"'
 class Column:
     """A column of a table of points.
 
-    Those that are ``wide`` have the room that the others leave, one of 2 more of it than one of 1.
+    Those that are ``wide`` have the room that the others leave, one of 2 more of it than one of 1. Texts that are
+    ``whole`` break between words alone.
     """
 
     title: str
     cell: Callable[[Point], str]
     number: bool = True
     wide: int = 0
+    whole: bool = False
 
     @property
     def kind(self) -> str:
         """Its class, as an attribute."""
-        word = "number" if self.number else ("", "wide", "wider")[self.wide]
+        word = "number" if self.number else ("whole" * self.whole, "wide", "wider")[self.wide]
         return f' class="{word}"' if word else ""
 
 
@@ -75,8 +80,12 @@ def _columns(points: Sequence[Point], units: Mapping[str, str]) -> Iterator[Colu
         yield Column(title="Member", cell=lambda point: point.get("member", ""), number=False)
     yield from place_columns(points, distance, axes="xy")
     if all("service" in point for point in points):
-        for name in _shown(points):
+        shown = _shown(points)
+        beside = [name for name in shown if name in _OTHERS]
+        for name in shown if len(beside) <= _MOST_OTHERS else [each for each in shown if each not in beside]:
             yield Column(title=_SHORT.get(name, NATURES[name]), cell=_nature(name, force))
+        if len(beside) > _MOST_OTHERS:
+            yield Column(title="other natures", cell=_others(beside, force), number=False, whole=True)
         yield Column(title="on structure", cell=_on_structure(force))
         if any(point.get("push_on_structure") for point in points):
             yield Column(title="push", cell=_part("push_on_structure", force))
@@ -84,7 +93,7 @@ def _columns(points: Sequence[Point], units: Mapping[str, str]) -> Iterator[Colu
             if any(point.get(f"shear_{axis}") for point in points):
                 yield Column(title=f"shear {axis}", cell=_part(f"shear_{axis}", force))
     yield from demand_columns(points, force)
-    yield Column(title="Check", cell=_check, number=False)
+    yield Column(title="Check", cell=_check, number=False, whole=True)
 
 
 def place_columns(points: Sequence[Point], unit: str, *, axes: str) -> Iterator[Column]:
@@ -117,6 +126,13 @@ def _place(axis: str, unit: str) -> Callable[[Point], str]:
 
 def _nature(name: str, unit: str) -> Callable[[Point], str]:
     return lambda point: amount(point["service"].get(name, 0.0), unit)
+
+
+def _others(names: Sequence[str], unit: str) -> Callable[[Point], str]:
+    """Those of these natures that a point has, by name."""
+    return lambda point: "; ".join(
+        f"{NATURES[name]} {amount(point['service'][name], unit)}" for name in names if point["service"].get(name)
+    )
 
 
 def _on_structure(unit: str) -> Callable[[Point], str]:

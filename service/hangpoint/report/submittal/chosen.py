@@ -28,7 +28,7 @@ def chosen(answer: Answer, title: str) -> str:
         Column(title="No.", cell=lambda row: str(row["index"] + 1)),
         Column(title="Id", cell=lambda row: row["id"], number=False, wide=1),
         Column(title="Used", cell=lambda row: percent(row["governing"]["utilisation"]) if "governing" in row else ""),
-        Column(title="Verdict", cell=lambda row: row["status"], number=False),
+        Column(title="Verdict", cell=lambda row: row["status"], number=False, whole=True),
         Column(title="Why it has a sheet", cell=lambda row: row["why"], number=False, wide=2),
     ]
     table = column_table(rows, columns, strong=("failed",)) if rows else ""

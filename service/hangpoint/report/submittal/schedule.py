@@ -58,7 +58,7 @@ def _columns(rows: Sequence[Point], units: Mapping[str, str]) -> Iterator[Column
     yield from demand_columns(rows, units["force"])
     yield Column(title="Governs", cell=_governs, number=False, wide=1)
     yield Column(title="Used", cell=_used)
-    yield Column(title="Verdict", cell=lambda row: row["status"], number=False)
+    yield Column(title="Verdict", cell=lambda row: row["status"], number=False, whole=True)
 
 
 def _product(row: Point) -> str:
