@@ -230,3 +230,13 @@ def test_a_spacing_rule_that_wants_no_point_loads(send_one, rule, said):
     loaded = change(steel, {"run.point_loads": [{"at": 15, "weight": 60}]})
     assert ("spacing-rule-with-point-load" in codes(result_of(send_one, single(hangs=loaded)))) == said
     assert "spacing-rule-with-point-load" not in codes(result_of(send_one, single(hangs=steel)))
+
+
+@pytest.mark.parametrize(("stated", "grows"), [(None, 4000 / 2500), (2500, 4000 / 2500), (3000, 4000 / 3000)])
+def test_the_concrete_that_a_pullout_strength_is_of_is_asked_for(send_one, stated, grows):
+    """N_p of 1,500 lb grows by (f'c / f_c,ref)^0.5: in 4,000 psi 1,897 lb if it is of 2,500 psi and 1,732 of 3,000."""
+    product = change(INLINE, {"embedment.f_c_ref": stated} if stated else {})
+    result = result_of(send_one, single(anchor={"product": product}, base__strength={"f_c": 4000}))
+    assert ("f-c-ref-assumed" in result["assumptions"]) is (stated is None)
+    pullout = next(mode for mode in result["modes"] if mode["mode"] == "pullout")
+    assert pullout["design_strength"] == pytest.approx(0.65 * 1500 * grows**0.5, rel=1e-9)

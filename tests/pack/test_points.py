@@ -352,6 +352,7 @@ def test_what_was_assumed_is_flagged_where_it_was():
         "straight-run-assumed",
         "point-load-dead-assumed",
         "contents-factored-as-dead",
+        "f-c-ref-assumed",
         "lambda-on-pullout",
         "pullout-by-seismic-tests",
         "not-post-tensioned-assumed",

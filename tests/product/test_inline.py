@@ -97,6 +97,18 @@ def test_c_ac_of_the_code_when_silent(product):
     assert table.c_ac_from_code.tolist() == [True]
 
 
+def test_strength_of_the_tests_when_silent(product):
+    """N_p that grows with f'c and doesn't say of which concrete it is; one that doesn't grow has nothing to say."""
+    product["embedment"] |= {"n_exponent": 0.5, "f_c_ref": 3000}
+    assert not read(product).to_table().f_c_ref_silent[0]
+    del product["embedment"]["f_c_ref"]
+    table = read(product).to_table()
+    assert table.f_c_ref_silent[0]
+    assert table.f_c_ref[0] == 2500
+    product["embedment"]["n_exponent"] = 0
+    assert not read(product).to_table().f_c_ref_silent[0]
+
+
 FINDINGS = [
     ("edge", {"c_min": 0.5}, {}),
     ("spacing", {"s_min": 0.5}, {}),

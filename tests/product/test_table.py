@@ -25,8 +25,8 @@ ARRAYS = {
     "floats": "d_a a_se_n f_uta f_ya thread_d h_ef h_min c_min c_min_code s_min s_min_code c_ac k_cr k_uncr a_brg e_h"
     " n_p_cr n_p_uncr n_p_eq n_exponent f_c_ref v_sa v_sa_eq least_age_days hole_depth",
     "bools": "invented has_source post_installed ductile internally_threaded thickness_tested c_ac_from_code"
-    " product_k_c tension_overhead sustained_tension concrete_allowed masonry_allowed seismic_qualified removable"
-    " ceiling_only v_sa_tested v_sa_eq_tested welded_stud distance_sleeve upward",
+    " f_c_ref_silent product_k_c tension_overhead sustained_tension concrete_allowed masonry_allowed seismic_qualified"
+    " removable ceiling_only v_sa_tested v_sa_eq_tested welded_stud distance_sleeve upward",
     "codes": "basis principle category pullout_method n_p_cr_state n_p_uncr_state n_p_eq_state lightweight steel"
     " coating",
     "index": "family_index bond_start bond_count deck_lower deck_upper",

@@ -179,6 +179,7 @@ _NEVER_CHECKED = bits_of(
 _OF_THE_CODE = bits_of(
     Assumption.C_AC_BY_CODE,
     Assumption.K_C_BY_CODE,
+    Assumption.F_C_REF,
     Assumption.LAMBDA_ON_PULLOUT,
     Assumption.N_P_EQ,
     Assumption.SHEAR_STEEL,
@@ -226,6 +227,7 @@ def _product_assumptions(
     by_tests = product.pullout_method == PRODUCT
     post_installed = product.post_installed
     assumptions.set(Assumption.C_AC_BY_CODE, table.c_ac_from_code & post_installed & ~bases.cracked & by_formula)
+    assumptions.set(Assumption.F_C_REF, table.f_c_ref_silent & post_installed & by_formula)
     assumptions.set(Assumption.K_C_BY_CODE, post_installed & ~product.product_k_c & by_formula)
     by_lambda = bases.lightweight & by_tests & (product.lightweight_data == BY_LAMBDA_A)
     assumptions.set(Assumption.LAMBDA_ON_PULLOUT, by_lambda)

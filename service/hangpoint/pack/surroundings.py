@@ -41,6 +41,7 @@ OF_THE_ANCHOR = bits_of(
     Assumption.SINGLE_ANCHOR,
     Assumption.C_AC_BY_CODE,
     Assumption.K_C_BY_CODE,
+    Assumption.F_C_REF,
     Assumption.LAMBDA_ON_PULLOUT,
     Assumption.N_P_EQ,
     Assumption.OBLIQUE_SHEAR,

@@ -118,6 +118,7 @@ def product_row(
         "e_h": size.hook.e_h * factors.length if size.hook else 0.0,
         "n_exponent": embedment.n_exponent or 0.0,
         "f_c_ref": F_C_REFERENCE if embedment.f_c_ref is None else embedment.f_c_ref * factors.stress,
+        "f_c_ref_silent": _f_c_ref_silent(embedment),
         "lightweight": LIGHTWEIGHT.index(embedment.lightweight),
         "tension_overhead": traits.tension_overhead,
         "sustained_tension": traits.sustained_tension,
@@ -157,6 +158,11 @@ def _metal(material: Material | None) -> dict[str, int]:
         "steel": STEELS.index(material.steel) if material else -1,
         "coating": COATINGS.index(material.coating) if material else -1,
     }
+
+
+def _f_c_ref_silent(embedment: Embedment) -> bool:
+    by_pullout = embedment.f_c_ref is None and bool(embedment.n_exponent)
+    return by_pullout or any(each.f_c_ref is None and each.tau_exponent > 0.0 for each in embedment.bond)
 
 
 def _c_min_code(size: SizeData, embedment: Embedment, *, principle: str) -> float:

@@ -82,6 +82,8 @@ class ProductTable:
     n_exponent: Floats
     """0.0 where no pullout strength is a number."""
     f_c_ref: Floats
+    f_c_ref_silent: Bools
+    """N_p or a bond grows with f'c, and the data don't say of which concrete it is."""
     lightweight: Codes
     """Index into `LIGHTWEIGHT`."""
     tension_overhead: Bools

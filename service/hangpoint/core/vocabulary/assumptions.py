@@ -6,10 +6,6 @@ from hangpoint.core.vocabulary.words import Listed, say
 class Assumption(Listed):
     """A default taken because the request is silent. Each that was taken is listed with the point."""
 
-    DESIGN_CODE = say("design-code-defaulted", "The design code is ACI 318-19, chapter 17.")
-    COMBINATIONS = say(
-        "combinations-defaulted", "Loads are service loads by nature and are combined by the strength combinations."
-    )
     CRACKED = say("cracked-assumed", "The concrete is taken as cracked.", "reading 0")
     NO_SUPPLEMENTARY = say(
         "no-supplementary-reinforcement-assumed", "No supplementary reinforcement is taken to be present.", "reading 0"
@@ -54,6 +50,12 @@ class Assumption(Listed):
     )
     C_AC_BY_CODE = say("c-ac-by-code", "c_ac of the product is not stated: Table 17.9.5 is taken.", "17.9.5")
     K_C_BY_CODE = say("k-c-by-code", "The product states no k_c of its own: 17 is taken.", "17.6.2.2.1")
+    F_C_REF = say(
+        "f-c-ref-assumed",
+        "The product's pullout strength or bond grows with f'c and doesn't say of which concrete it is: 2,500 psi (17.2"
+        " MPa) is taken. Where it was tested in a stronger one it holds less: state f_c_ref.",
+        "common practice",
+    )
     LAMBDA_ON_PULLOUT = say(
         "lambda-on-pullout",
         "In lightweight concrete lambda_a also reduces the pullout strength by tests.",
@@ -151,19 +153,6 @@ class Assumption(Listed):
         "Thermal load is taken to stay: factor 1.2 beside dead and live load, 1.0 beside all others, or absent.",
         "ASCE 7 2.3.4",
     )
-    LOAD_STANDARD = say(
-        "load-standard-defaulted", "Snow is combined by ASCE 7-16; 7-22 has it at strength level.", "ASCE 7-16 2.3.1"
-    )
-    NEIGHBOURS_OF_REQUEST = say(
-        "neighbours-of-the-request",
-        "Only the points of one request are compared as neighbours: what else hangs in a member is not known here.",
-        "reading 30",
-    )
-    INVALID_NOT_NEAR = say(
-        "invalid-points-not-near",
-        "Points of the request that are invalid are taken to be no neighbours: mend them and ask again.",
-        "reading 30",
-    )
     ALIKE_IDS = say(
         "alike-ids", "Ids that differ in capitals or spaces only are taken as those of different points.", ""
     )
@@ -226,6 +215,25 @@ class Assumption(Listed):
         "In the flute of a deck the strengths are those tested there, in tension scaled with f'c; nothing is added for"
         " a second flute or for the sheet.",
         "reading 37",
+    )
+
+    # Of the request as a whole, at the end: a point has no flag of these, and of flags no more than 64.
+    DESIGN_CODE = say("design-code-defaulted", "The design code is ACI 318-19, chapter 17.")
+    COMBINATIONS = say(
+        "combinations-defaulted", "Loads are service loads by nature and are combined by the strength combinations."
+    )
+    LOAD_STANDARD = say(
+        "load-standard-defaulted", "Snow is combined by ASCE 7-16; 7-22 has it at strength level.", "ASCE 7-16 2.3.1"
+    )
+    NEIGHBOURS_OF_REQUEST = say(
+        "neighbours-of-the-request",
+        "Only the points of one request are compared as neighbours: what else hangs in a member is not known here.",
+        "reading 30",
+    )
+    INVALID_NOT_NEAR = say(
+        "invalid-points-not-near",
+        "Points of the request that are invalid are taken to be no neighbours: mend them and ask again.",
+        "reading 30",
     )
 
 
