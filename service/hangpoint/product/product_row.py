@@ -117,8 +117,7 @@ def product_row(
         "a_brg": size.head.a_brg * factors.area if size.head else 0.0,
         "e_h": size.hook.e_h * factors.length if size.hook else 0.0,
         "n_exponent": embedment.n_exponent or 0.0,
-        "f_c_ref": F_C_REFERENCE if embedment.f_c_ref is None else embedment.f_c_ref * factors.stress,
-        "f_c_ref_silent": _f_c_ref_silent(embedment),
+        **_f_c_ref(embedment, factors.stress),
         "lightweight": LIGHTWEIGHT.index(embedment.lightweight),
         "tension_overhead": traits.tension_overhead,
         "sustained_tension": traits.sustained_tension,
@@ -160,9 +159,13 @@ def _metal(material: Material | None) -> dict[str, int]:
     }
 
 
-def _f_c_ref_silent(embedment: Embedment) -> bool:
-    by_pullout = embedment.f_c_ref is None and bool(embedment.n_exponent)
-    return by_pullout or any(each.f_c_ref is None and each.tau_exponent > 0.0 for each in embedment.bond)
+def _f_c_ref(embedment: Embedment, stress: float) -> dict[str, Any]:
+    stated, by_pullout = embedment.f_c_ref, bool(embedment.n_exponent)
+    silent = any(each.f_c_ref is None and each.tau_exponent > 0.0 for each in embedment.bond)
+    return {
+        "f_c_ref": F_C_REFERENCE if stated is None else stated * stress,
+        "f_c_ref_silent": silent or (by_pullout and stated is None),
+    }
 
 
 def _c_min_code(size: SizeData, embedment: Embedment, *, principle: str) -> float:
