@@ -5,24 +5,20 @@ may rise with the concrete strength. Near edges and beside other anchors a stron
 more of A_Na / A_Nao and psi_ed,Na (17.6.5): the one of least tau isn't always the one that holds least. Units: in, psi.
 """
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
 import numpy as np
 
-from hangpoint.core.aci318_19.adhesive_bond import bond_reach
-from hangpoint.core.aci318_19.concrete_basis import F_C_LIMIT_POST_INSTALLED
+from hangpoint.core.aci318_19.adhesive_bond import bond_reach, bond_stress, edge_factors
+from hangpoint.core.aci318_19.concrete_basis import F_C_LIMIT_POST_INSTALLED, PHI_P
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.points import Bases
 from hangpoint.core.quantity import Floats
 from hangpoint.pack.anchors import PackedAnchors, product_columns
 from hangpoint.pack.bonds import bonds_of_rows
 from hangpoint.product.bond_table import BondTable
-
-_PHI = (0.0, 0.65, 0.55, 0.45)
-"""Table 17.5.3 by category: what weighs the bond of one condition against that of another."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +44,7 @@ class _Stand:
 
 def weighed_bond(bond: BondTable, row: int, state: BondState) -> float:
     """phi tau of a condition, psi; 0 where it isn't qualified in the state."""
-    return _PHI[int(bond.category[row])] * _tau(bond, row, state)
+    return float(PHI_P[bond.category[row]]) * _tau(bond, row, state)
 
 
 def with_weakest_bonds(anchors: PackedAnchors, bases: Bases) -> PackedAnchors:
@@ -118,20 +114,21 @@ def _held(bond: BondTable, row: int, stand: _Stand) -> tuple[float, float]:
 
 def _share(c_a: Floats, c_na: float, width_x: float, width_y: float, stand: _Stand) -> float:
     """A_Na / A_Nao psi_ed,Na psi_cp,Na of a rectangle of anchors so wide, ``c_a`` in from its outer ones."""
-    reach, nearest = np.minimum(c_a, c_na), float(c_a.min())
+    reach, nearest = np.minimum(c_a, c_na), c_a.min()
     area = float((reach[0] + width_x + reach[1]) * (reach[2] + width_y + reach[3])) / (2 * c_na) ** 2
-    edge = 1.0 if math.isinf(nearest) else min(1.0, 0.7 + 0.3 * nearest / c_na)
-    uncracked = not stand.state.cracked and stand.c_ac > 0
-    splitting = min(1.0, max(nearest, c_na) / stand.c_ac) if uncracked else 1.0
-    return area * edge * splitting
+    never_splits = stand.state.cracked or stand.c_ac <= 0
+    edge, splitting = edge_factors(
+        c_a_min=np.array(nearest), c_na=np.array(c_na), cracked=np.array(never_splits), c_ac=np.array(stand.c_ac)
+    )
+    return area * float(edge) * float(splitting)
 
 
 def _tau(bond: BondTable, row: int, state: BondState) -> float:
     if bond.tau_uncr[row] == 0:
         return 0.0
     if state.seismic:
-        tau = float(bond.tau_cr[row] * bond.alpha_n_seis[row])
+        tau = bond.tau_cr[row] * bond.alpha_n_seis[row]
     else:
-        tau = float(bond.tau_cr[row] if state.cracked else bond.tau_uncr[row])
-    f_c = min(state.f_c, F_C_LIMIT_POST_INSTALLED)
-    return tau * float((f_c / bond.f_c_ref[row]) ** bond.tau_exponent[row])
+        tau = bond.tau_cr[row] if state.cracked else bond.tau_uncr[row]
+    f_c = np.array(min(state.f_c, F_C_LIMIT_POST_INSTALLED))
+    return float(bond_stress(tau, f_c=f_c, f_c_ref=bond.f_c_ref[row], tau_exponent=bond.tau_exponent[row]))

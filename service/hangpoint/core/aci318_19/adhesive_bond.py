@@ -97,6 +97,18 @@ def bond_reach(*, d_a: Floats, tau_uncr: Floats) -> Floats:
     return 10 * d_a * np.sqrt(tau_uncr / 1100)
 
 
+def edge_factors(*, c_a_min: Floats, c_na: Floats, cracked: Bools, c_ac: Floats) -> tuple[Floats, Floats]:
+    """psi_ed,Na (17.6.5.4) and psi_cp,Na (17.6.5.5), (sets,) each; c_ac is read for uncracked concrete only."""
+    c_ac_safe = np.where(cracked, 1.0, c_ac)
+    psi_cp_na = np.where(cracked, 1.0, np.minimum(1.0, np.maximum(c_a_min, c_na) / c_ac_safe))
+    return np.minimum(1.0, 0.7 + 0.3 * c_a_min / c_na), psi_cp_na
+
+
+def bond_stress(tau_tests: Floats, *, f_c: Floats, f_c_ref: Floats, tau_exponent: Floats) -> Floats:
+    """tau of the tests in concrete of another strength, psi."""
+    return tau_tests * (f_c / f_c_ref) ** tau_exponent
+
+
 def bond_strength(
     *,
     d_a: Floats,
@@ -136,11 +148,9 @@ def bond_strength(
     a_na = footprint.area(c_na)
     c_a_min = least_of_edges(c_a)
     psi_ec_na = 1 / (1 + e_n_x / c_na) * (1 / (1 + e_n_y / c_na))
-    psi_ed_na = np.minimum(1.0, 0.7 + 0.3 * c_a_min / c_na)
-    c_ac_safe = np.where(cracked, 1.0, c_ac)
-    psi_cp_na = np.where(cracked, 1.0, np.minimum(1.0, np.maximum(c_a_min, c_na) / c_ac_safe))
+    psi_ed_na, psi_cp_na = edge_factors(c_a_min=c_a_min, c_na=c_na, cracked=cracked, c_ac=c_ac)
     tau_tests = np.where(by_seismic_tests, tau_cr * alpha_n_seis, np.where(cracked, tau_cr, tau_uncr))
-    tau = tau_tests * (f_c / f_c_ref) ** tau_exponent
+    tau = bond_stress(tau_tests, f_c=f_c, f_c_ref=f_c_ref, tau_exponent=tau_exponent)
     n_ba = lambda_bond * tau * np.pi * d_a * h_ef
     return BondStrength(
         d_a=d_a,

@@ -17,7 +17,7 @@ F_C_LIMIT_POST_INSTALLED = 8_000.0
 _PHI_C = np.array([[0.70, 0.65, 0.55, 0.45], [0.75, 0.75, 0.65, 0.55]])
 """Table 17.5.3(b) in tension, without and with supplementary reinforcement: cast in, then category 1 to 3."""
 
-_PHI_P = np.array([0.70, 0.65, 0.55, 0.45])
+PHI_P = np.array([0.70, 0.65, 0.55, 0.45])
 """Table 17.5.3(c): cast in, then category 1 to 3."""
 
 _PHI_V = np.array([0.70, 0.75])
@@ -118,6 +118,6 @@ def concrete_basis(
         adhesive=adhesive,
         lambda_bond=lambda_bond,
         phi_c=_PHI_C[reinforced, kind],
-        phi_p=_PHI_P[kind],
+        phi_p=PHI_P[kind],
         phi_v=_PHI_V[reinforced],
     )
