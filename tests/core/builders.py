@@ -11,8 +11,8 @@ from typing import get_type_hints
 import numpy as np
 
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
-from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.aci318_19.pullout import HEADED, PRODUCT
+from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.geometry.footprint import Footprint
 from hangpoint.core.hang_point.allowables import MET, TABLE, Allowables
 from hangpoint.core.hang_point.opposed import Apart

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from core.builders import ADHESIVE_COLUMNS, INF, anchor_cases
-from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.aci318_19.check import check
+from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.vocabulary import Mode
 
 BREAKOUT, BOND = Mode.CONCRETE_BREAKOUT_TENSION, Mode.ADHESIVE_BOND

@@ -3,13 +3,13 @@
 import numpy as np
 
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
-from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.aci318_19.concrete_basis import ConcreteBasis, concrete_basis
 from hangpoint.core.aci318_19.interaction import interaction
 from hangpoint.core.aci318_19.seismic import earthquake_governs, seismic_factor
 from hangpoint.core.aci318_19.shear import shear_checks
 from hangpoint.core.aci318_19.steel_tension import SteelTension
 from hangpoint.core.aci318_19.tension import ConcreteLimits, tension_checks
+from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.frozen import frozen
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome, peak_by_case
 from hangpoint.core.quantity import Floats, Index, Record

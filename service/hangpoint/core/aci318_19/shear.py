@@ -6,7 +6,6 @@ import numpy as np
 
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
 from hangpoint.core.aci318_19.anchor_reinforcement import anchor_reinforcement
-from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.aci318_19.concrete_basis import ConcreteBasis
 from hangpoint.core.aci318_19.concrete_breakout_shear import concrete_breakout_shear
 from hangpoint.core.aci318_19.edge_sets import shear_sets
@@ -14,6 +13,7 @@ from hangpoint.core.aci318_19.limits import far_corner
 from hangpoint.core.aci318_19.pryout import pryout
 from hangpoint.core.aci318_19.steel_shear import steel_shear
 from hangpoint.core.aci318_19.tension import bond_of_sets, bond_sets, breakout_of_sets, tension_sets
+from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.grouping import Membership
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome

@@ -5,23 +5,23 @@ import numpy as np
 from hangpoint.core.aci318_19.adhesive_bond import BondStrength, adhesive_bond, bond_reach, bond_strength
 from hangpoint.core.aci318_19.anchor_cases import AnchorCases
 from hangpoint.core.aci318_19.anchor_reinforcement import anchor_reinforcement
-from hangpoint.core.aci318_19.anchors import Anchors, Sets, judged_sets
 from hangpoint.core.aci318_19.concrete_basis import ConcreteBasis
 from hangpoint.core.aci318_19.concrete_breakout_tension import (
     BreakoutStrength,
     breakout_strength,
     concrete_breakout_tension,
 )
-from hangpoint.core.aci318_19.edge_sets import EdgeSets, blowout_sets
+from hangpoint.core.aci318_19.edge_sets import blowout_sets
 from hangpoint.core.aci318_19.pullout import pullout
 from hangpoint.core.aci318_19.side_face_blowout import side_face_blowout
 from hangpoint.core.aci318_19.steel_tension import SteelTension, steel_tension
 from hangpoint.core.aci318_19.sustained_bond import sustained_bond
+from hangpoint.core.anchor_sets.anchors import Anchors, Sets, judged_sets
+from hangpoint.core.anchor_sets.of_sets import eccentricity, least_of, least_stated
 from hangpoint.core.frozen import frozen
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
 from hangpoint.core.quantity import Bools, Floats, Index, StrengthRecord
 from hangpoint.core.rows import some
-from hangpoint.core.statics.tension_resultant import tension_resultant
 from hangpoint.core.vocabulary import Inapplicable, Mode, position
 
 
@@ -121,9 +121,9 @@ def breakout_of_sets(
         tension: (anchors,) for the eccentricity, lbf; without it there is none (pryout, reading 18).
     """
     own, concrete = cases.take(sets.case), basis.take(sets.case)
-    e_n_x, e_n_y = _eccentricity(anchors, sets, tension)
+    e_n_x, e_n_y = eccentricity(anchors, sets, tension)
     return breakout_strength(
-        h_ef=_least(cases.h_ef, anchors, sets),
+        h_ef=least_of(cases.h_ef, anchors, sets),
         footprint=sets.footprint,
         anchor_count=sets.anchor_count,
         s_max=sets.largest_spacing,
@@ -133,9 +133,9 @@ def breakout_of_sets(
         cast_in=own.cast_in,
         headed=own.headed,
         product_k_c=own.product_k_c,
-        k_cr=_least_stated(cases.k_cr, anchors, sets),
-        k_uncr=_least_stated(cases.k_uncr, anchors, sets),
-        c_ac=-_least(-cases.c_ac, anchors, sets),
+        k_cr=least_stated(cases.k_cr, anchors, sets),
+        k_uncr=least_stated(cases.k_uncr, anchors, sets),
+        c_ac=-least_of(-cases.c_ac, anchors, sets),
         lambda_a=concrete.lambda_a,
         f_c=concrete.f_c,
     )
@@ -146,10 +146,10 @@ def bond_of_sets(
 ) -> BondStrength:
     """Nominal bond strength of each set; arguments as in `breakout_of_sets`."""
     own, concrete = cases.take(sets.case), basis.take(sets.case)
-    e_n_x, e_n_y = _eccentricity(anchors, sets, tension)
+    e_n_x, e_n_y = eccentricity(anchors, sets, tension)
     return bond_strength(
         d_a=own.d_a,
-        h_ef=_least(cases.h_ef, anchors, sets),
+        h_ef=least_of(cases.h_ef, anchors, sets),
         footprint=sets.footprint,
         anchor_count=sets.anchor_count,
         e_n_x=e_n_x,
@@ -165,34 +165,6 @@ def bond_of_sets(
         lambda_bond=concrete.lambda_bond,
         c_ac=own.c_ac,
     )
-
-
-def _least(values: Floats, anchors: Anchors, sets: Sets | EdgeSets) -> Floats:
-    """The least of a column of cases among the anchors of each set: those of several points may differ (reading 30)."""
-    if anchors.joint is None or sets.membership is None:
-        return values[sets.case]
-    return sets.membership.least(values[anchors.case])
-
-
-def _least_stated(values: Floats, anchors: Anchors, sets: Sets) -> Floats:
-    """The same of a coefficient that is 0 where the product has none, which takes nothing from those that have one."""
-    own = values[sets.case]
-    return np.where(own > 0, _least(np.where(values > 0, values, np.inf), anchors, sets), own)
-
-
-def _eccentricity(anchors: Anchors, sets: Sets, tension: Floats | None) -> tuple[Floats, Floats]:
-    count = len(sets.case)
-    if sets.membership is None or tension is None:
-        return np.zeros(count), np.zeros(count)
-    member = sets.membership.member_anchor
-    acts = tension_resultant(
-        tension=tension[member],
-        x=anchors.x[member],
-        y=anchors.y[member],
-        group_of_anchor=sets.membership.member_group,
-        group_count=count,
-    )
-    return acts.e_n_x, acts.e_n_y
 
 
 def _pullout(
@@ -248,8 +220,8 @@ def _breakout(
     total = sets.total(anchors.n_ua)
     strength = concrete_breakout_tension(
         breakout_of_sets(cases, anchors, basis, sets, tension=anchors.n_ua),
-        seismic_factor=_least(seismic_factor, anchors, sets),
-        phi=_least(basis.phi_c, anchors, sets),
+        seismic_factor=least_of(seismic_factor, anchors, sets),
+        phi=least_of(basis.phi_c, anchors, sets),
         demand=total,
     )
     limits.add(sets.case, strength.n_cb, total=total, largest=sets.largest(anchors.n_ua))
@@ -278,13 +250,13 @@ def _blowout(
         h_ef=own.h_ef,
         c_a1=sets.c_a1,
         c_a2=sets.c_a2.min(axis=1),
-        a_brg=_least(cases.a_brg, anchors, sets),
+        a_brg=least_of(cases.a_brg, anchors, sets),
         lambda_a=concrete.lambda_a,
         f_c=concrete.f_c,
         lone=members.anchor_count == 1,
         s_row=sets.extent,
-        seismic_factor=_least(seismic_factor, anchors, sets),
-        phi=_least(basis.phi_c, anchors, sets),
+        seismic_factor=least_of(seismic_factor, anchors, sets),
+        phi=least_of(basis.phi_c, anchors, sets),
         demand=total,
     )
     limits.add(sets.case, strength.n_sb, total=total, largest=members.largest(anchors.n_ua))
@@ -312,8 +284,8 @@ def _bond(
     total = sets.total(anchors.n_ua)
     bond = adhesive_bond(
         bond_of_sets(cases, anchors, basis, sets, tension=anchors.n_ua),
-        seismic_factor=_least(seismic_factor, anchors, sets),
-        phi=_least(basis.phi_c, anchors, sets),
+        seismic_factor=least_of(seismic_factor, anchors, sets),
+        phi=least_of(basis.phi_c, anchors, sets),
         demand=total,
     )
     limits.add(sets.case, bond.n_a, total=total, largest=sets.largest(anchors.n_ua))

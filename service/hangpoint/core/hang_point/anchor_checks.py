@@ -5,7 +5,6 @@ from dataclasses import replace
 
 import numpy as np
 
-from hangpoint.core.aci318_19.anchors import Anchors
 from hangpoint.core.aci318_19.check import Checked
 from hangpoint.core.aci318_19.check import check as check_anchors
 from hangpoint.core.aci318_19.pullout import HOOKED
@@ -13,6 +12,7 @@ from hangpoint.core.allowable.bolt_check import BoltCases, BoltPairs, check_bolt
 from hangpoint.core.allowable.cases import LoadedAnchors, TableCases
 from hangpoint.core.allowable.check import check_tables
 from hangpoint.core.allowable.masonry_bolt import effective_embedment
+from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.grouping import near_pairs

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from hangpoint.core.aci318_19.anchors import Anchors
+from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowable_findings import allowable_findings, allowable_refusals, nearest_anchor

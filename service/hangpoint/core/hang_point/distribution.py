@@ -9,8 +9,8 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from hangpoint.core.aci318_19.anchors import LEAST_SHARE, Anchors
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
+from hangpoint.core.anchor_sets.anchors import LEAST_SHARE, Anchors
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.case_plates import CasePlates
 from hangpoint.core.hang_point.cases import LoadCases, fixtures, off_centre

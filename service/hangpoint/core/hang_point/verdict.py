@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from hangpoint.core.aci318_19.anchors import Anchors
+from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.frozen import frozen

@@ -1,4 +1,7 @@
-"""Anchors with their share of the load, and the sets of them that are judged together. Units: in, lbf."""
+"""Anchors with their share of the load, and the sets of them that are judged together.
+
+Any one unit of length, any one of force.
+"""
 
 from dataclasses import field, replace
 
@@ -164,7 +167,7 @@ def judged_sets(anchors: Anchors, *, limit: Floats, counts: Bools, bounding: Boo
 
     Args:
         anchors: all of them.
-        limit: (anchors,) spacing below which an anchor acts together with one of the same limit, in.
+        limit: (anchors,) spacing below which an anchor acts together with one of the same limit.
         counts: (anchors,) whether the anchor is loaded in the mode.
         bounding: (cases,) of `Footprint`.
     """
