@@ -135,7 +135,29 @@ def test_bits_wear_out(ask):
     for number, bits in ((600, (3, 3)), (720, (3, 4))):
         (line,) = lines(ask(ITEMS[0] | {"quantity": number}), "bit")
         assert figures(line)[:2] == bits
-        assert line["description"] == "stop bit, 1/2 in, for holes to 1-5/8 in"
+        assert line["description"] == "stop bit, 1/2 in, for holes of 1-5/8 in"
+
+
+def test_a_stop_bit_drills_one_depth(ask):
+    """Holes that are neither shallower nor deeper take a bit a depth: 3/4 and 1-5/8 in of drop-ins, 3-1/4 and 4-1/2 in
+    of undercuts, by their data. Two families whose holes are alike share one; of other bits the deepest hole decides.
+    """
+    short, stainless = {"family": "drop-in-short-zinc", "h_ef": "3/4 in"}, {"family": "drop-in-stainless"}
+    undercut = {"family": "undercut-zinc", "size": "3/8"}
+    wedge = {"family": "wedge-expansion-zinc", "size": "3/8"}
+    anchors = [
+        *(DROP_IN, DROP_IN | short, DROP_IN | stainless),
+        *(undercut | {"h_ef": depth} for depth in ("2-3/4 in", "4 in")),
+        *(wedge | {"h_ef": depth} for depth in ("1-3/4 in", "2-1/2 in")),
+    ]
+    answer = ask(*({"id": str(at), "quantity": 10, "anchor": own} for at, own in enumerate(anchors)))
+    assert [(line["description"], line["net"]) for line in lines(answer, "bit")] == [
+        ("carbide hammer bit, 3/8 in, for holes to 3-1/8 in", 1),
+        ("stop bit, 1/2 in, for holes of 3/4 in", 1),
+        ("stop bit, 1/2 in, for holes of 1-5/8 in", 1),
+        ("stop and undercutting bit, 5/8 in, for holes of 3-1/4 in", 1),
+        ("stop and undercutting bit, 5/8 in, for holes of 4-1/2 in", 1),
+    ]
 
 
 def test_pins_take_charges(ask):

@@ -19,7 +19,7 @@ class LineKind(Enum):
     COUPLING = say("coupling", "Couplings at joints of long rods and below anchors with an external thread.")
     NUT = say("nut", "Hexagon nuts of the rods.")
     WASHER = say("washer", "Washers of the rods.")
-    BIT = say("bit", "Bits by diameter, as many as wear out.")
+    BIT = say("bit", "Bits by diameter, those with a stop by depth too, as many as wear out.")
     SETTING_TOOL = say("setting_tool", "The tool without which a product can't be set.")
     TORQUE_WRENCH = say("torque_wrench", "A calibrated torque wrench, where a product has an installation torque.")
     BRUSH = say("brush", "A brush by the diameter of the hole, for adhesive anchors.")
