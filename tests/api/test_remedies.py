@@ -103,6 +103,17 @@ def test_a_larger_rod(asking_back):
     assert answer["remedies"][0]["patch"] == {"rod": {"size": "1/2"}}
 
 
+def test_a_larger_stud_is_joined_to_the_rod_that_is_there(asking_back):
+    """Of a family of studs a larger size has another thread than the rod (common practice: a reducing coupling)."""
+    item = merged(POINT, {"base": {"edges": {"x_plus": "6 in"}}, "rod": {"size": "5/8"}})
+    proposed = [each for each in built(asking_back.post(PATH, body(item))) if each["kinds"] == ["larger_size"]]
+    threads = {each["patch"]["anchor"]["size"]: "coupling that takes the threads" in each["text"] for each in proposed}
+    assert threads.pop("5/8") is False
+    assert threads == {"1/2": True, "3/4": True}
+    bare = asking_back.post(PATH, body(merged(item, {"rod": None})))
+    assert not any("coupling" in each["text"] for each in built(bare))
+
+
 def test_two_changes_where_one_is_not_enough(asking_back):
     """The edge is below the least of the product, and the rod is too thin: each alone leaves the other."""
     item = merged(
