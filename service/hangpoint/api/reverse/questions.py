@@ -24,6 +24,7 @@ from hangpoint.api.reverse.grids import LEAST_F_M, LEAST_STRENGTH, GridValues, d
 from hangpoint.api.reverse.spacing import least_spacing
 from hangpoint.api.reverse.sweeps import sweep
 from hangpoint.api.reverse.swept import LARGEST, LEAST, Sought, answer
+from hangpoint.api.reverse.words import printed
 from hangpoint.core.hanger.rod import THREADS
 from hangpoint.core.hanger.spacing import rules_for
 from hangpoint.pack.objects import value_at
@@ -245,7 +246,7 @@ def _rules_text(hangs: Mapping[str, Any], system: System) -> str:
     found = rules_for(hangs.get("material", ""), hangs.get("size", ""), hangs.get("schedule", ""))
     unit = PRINTED[system][DISTANCE.name]
     each = [
-        f"{name} {bare(spacing, DISTANCE, system):.4g} {unit}"
+        f"{name} {printed(bare(spacing, DISTANCE, system), up=False)} {unit}"
         for name, spacing in sorted(found.items(), key=lambda pair: pair[1])
     ]
     return f" Rules that have a value for this pipe: {', '.join(each)}." if each else ""
