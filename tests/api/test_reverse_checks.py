@@ -267,6 +267,18 @@ def test_strength_of_masonry_is_its_f_m(asking_back, f_m, stated):
     assert "f'm" in found["of"]
 
 
+def test_a_load_on_a_table_is_not_said_to_be_factored(asking_back):
+    """By a table 1.0 D meets the allowable load; by chapter 17 the load that is found times 1.4 meets the strength."""
+    table, chapter = (
+        asking_back.question(item, kind="largest_load")[1]
+        for item in (merged(SLEEVE, {"hangs": {"components": [{"nature": "dead", "tension": 30}]}}), BOLT)
+    )
+    assert table["at_limit"]["governing"]["load_case"] == "D"
+    assert table["text"].endswith("held against an allowable load: no combination factors it.")
+    assert chapter["at_limit"]["governing"]["load_case"] == "1.4D"
+    assert chapter["text"].endswith("It is a service load; the combinations factor it.")
+
+
 def test_spacing_of_a_row_by_hand(asking_back):
     """Two bolts at s below 18 in: A_Nc/A_Nco = (s + 18)/18, concentric; 1.4 D = phi N_b (s + 18)/18."""
     s = 18 * (1.4 * 14000 / (PHI * N_B) - 1)
