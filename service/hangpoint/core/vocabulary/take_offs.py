@@ -32,6 +32,10 @@ class TakeOffAssumption(Enum):
     """A default taken because the request is silent, or how something was counted."""
 
     QUANTITY = say("quantity-one-assumed", "An item that states no quantity is one point.")
+    AS_STATED = say(
+        "counted-as-stated",
+        "Points are counted with the products that they state. Whether one holds or may be set there is not checked.",
+    )
     ONE_ROD = say("one-rod-assumed", "A point with a rod that states no number has one rod.")
     ENDS = say("rod-ends-assumed", "A rod has two nuts and two washers.", "common practice")
     ANCHOR_COUPLING = say(
