@@ -110,6 +110,17 @@ def test_a_leaning_rod_is_checked_by_its_own_tension(asking_back):
     assert angle == "The rod leans by 45.0 degrees, more than the 4 that are common practice."
 
 
+def test_what_is_just_beyond_a_limit_does_not_read_as_the_limit(asking_back):
+    """725.6 lb on a rod of 3/8 in, 50,000 psi / 3.5 less 25 % on (pi / 4) (0.375 - 1.299038 / 16)^2: 726.42 lb, used to
+    0.9989, and out of plumb by 3 degrees to 0.9989 / cos 3 = 1.0003. 4 in on 57.1 in are 4.007 degrees."""
+    item = merged(ITEM, {"hangs": {"weight": "725.6 lb"}, "rod": {"size": "3/8"}})
+    _, place = moved(asking_back, 6, item=item, rod_length=6 / math.tan(math.radians(3)))
+    assert 1 < place["lean"]["rod_utilisation"] < 1.0005
+    assert place["reasons"] == ["The rod does not hold its tension at this angle, utilisation just above 1."]
+    _, place = moved(asking_back, 6, rod_length=6 * 57.1 / 4)
+    assert place["reasons"] == ["The rod leans by 4.008 degrees, more than the 4 that are common practice."]
+
+
 def test_a_leaning_rod_bends_in_an_internal_thread(asking_back):
     """A rod of 2 in, its anchor moved by 6 in: arctan 3 = 71.6 degrees."""
     anchor = {"family": "large-screw-internal-thread-zinc", "size": "3/8", "h_ef": "2 in", "layout": None}

@@ -54,6 +54,15 @@ def test_remedies_of_a_point_that_fails(asking_back):
     assert answer["other_families"]["path"] == "/v1/selections"
 
 
+def test_what_is_used_above_1_does_not_read_as_1(asking_back):
+    """1.4 W is three parts in ten thousand more than the pullout of `test_remedies_of_a_point_that_fails`."""
+    weight = 1.0003 * 0.65 * 1510 * 1.6**0.5 / 1.4
+    item = merged(POINT, {"base": {"edges": {"x_plus": "6 in"}}, "hangs": {"weight": f"{weight:.9f} lb"}})
+    answer = asking_back.post(PATH, body(item))
+    assert answer["stated"]["utilisation"] == pytest.approx(1.0003, rel=1e-9)
+    assert answer["text"].startswith("As stated, pullout of the anchor governs (1.4D), utilisation just above 1.")
+
+
 def test_the_smallest_change_comes_first(asking_back):
     answer = asking_back.post(PATH, body(merged(POINT, {"hangs": {"weight": "1000 lb"}})))
     holds(asking_back, merged(POINT, {"hangs": {"weight": "1000 lb"}}), answer)
@@ -101,6 +110,17 @@ def test_a_larger_rod(asking_back):
     assert answer["stated"]["governing"]["link"] == "rod"
     holds(asking_back, item, answer)
     assert answer["remedies"][0]["patch"] == {"rod": {"size": "1/2"}}
+
+
+def test_a_larger_stud_is_joined_to_the_rod_that_is_there(asking_back):
+    """Of a family of studs a larger size has another thread than the rod (common practice: a reducing coupling)."""
+    item = merged(POINT, {"base": {"edges": {"x_plus": "6 in"}}, "rod": {"size": "5/8"}})
+    proposed = [each for each in built(asking_back.post(PATH, body(item))) if each["kinds"] == ["larger_size"]]
+    threads = {each["patch"]["anchor"]["size"]: "coupling that takes the threads" in each["text"] for each in proposed}
+    assert threads.pop("5/8") is False
+    assert threads == {"1/2": True, "3/4": True}
+    bare = asking_back.post(PATH, body(merged(item, {"rod": None})))
+    assert not any("coupling" in each["text"] for each in built(bare))
 
 
 def test_two_changes_where_one_is_not_enough(asking_back):

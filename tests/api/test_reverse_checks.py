@@ -106,6 +106,13 @@ def test_without_a_rule_those_that_have_a_value_are_named(asking_back, hangs, ru
     assert not any("Rules that" in own["text"] for own in asking_back.question(ruled, kind="largest_hanger_spacing"))
 
 
+def test_the_spacing_of_a_rule_is_not_rounded_beyond_it(asking_back):
+    """17 ft are 5.1816 m: hangers 5.182 m apart exceed them."""
+    asked = body(PIPE, units="si", question={"kind": "largest_hanger_spacing"})
+    texts = [own["text"] for own in asking_back.post("/v1/reverse-checks", asked)["answers"]]
+    assert all("sp58_water 5.181 m" in text for text in texts)
+
+
 def test_hanger_spacing_by_hand(asking_back):
     """Tributary: the anchor carries w s, 1.4 w s = phi N_p with N_p,cr of the data (1,510 lb at 2,500 psi), phi 0.65
     for category 1. w of NPS 6 schedule 40 (6.625 and 0.280 in, ASME B36.10M) with steel 490 and water 62.4 lb/ft3."""
@@ -258,6 +265,18 @@ def test_strength_of_masonry_is_its_f_m(asking_back, f_m, stated):
     (found,) = asking_back.question(item, kind="least_strength")
     assert found["value"] == pytest.approx(1500, rel=2e-6)
     assert "f'm" in found["of"]
+
+
+def test_a_load_on_a_table_is_not_said_to_be_factored(asking_back):
+    """By a table 1.0 D meets the allowable load; by chapter 17 the load that is found times 1.4 meets the strength."""
+    table, chapter = (
+        asking_back.question(item, kind="largest_load")[1]
+        for item in (merged(SLEEVE, {"hangs": {"components": [{"nature": "dead", "tension": 30}]}}), BOLT)
+    )
+    assert table["at_limit"]["governing"]["load_case"] == "D"
+    assert table["text"].endswith("held against an allowable load: no combination factors it.")
+    assert chapter["at_limit"]["governing"]["load_case"] == "1.4D"
+    assert chapter["text"].endswith("It is a service load; the combinations factor it.")
 
 
 def test_spacing_of_a_row_by_hand(asking_back):

@@ -346,6 +346,32 @@ def test_a_wish_given_up_is_one_that_was_stated(choose, single):
     assert ["reserve-not-kept"] in [each.get("gives_up") for each in short["nearest"]["changes"]]
 
 
+@pytest.mark.parametrize(
+    ("pounds", "rod", "thread", "share", "holds"),
+    [
+        (300, "M12", "1/4", 1, False),
+        (600, "M12", "3/8", 1, True),
+        (900, "M12", "3/8", 1, False),
+        (1500, "7/8", "1/2", 1, False),
+        (900, "M10", "3/8", 0.75, True),
+        (1500, "5/16", "1/4", 0.25, False),
+    ],
+)
+def test_a_rod_of_the_anchors_thread_is_offered_where_it_holds(choose, single, pounds, rod, thread, share, holds):
+    """By the newer allowables of SP-58, 50,000 psi / 3.5 less 25 % on the root area: 1/4 in 288 lb, 3/8 in 726 lb,
+    1/2 in 1,347 lb. Of 900 lb three quarters are 675 lb, of 1,500 lb a quarter 375 lb."""
+    item = point(pounds=pounds, rod={"size": rod})
+    changes = choose(item, {"rod_thread": "match", "trained": False})["nearest"]["changes"]
+    own = next(each for each in changes if each.get("gives_up") == ["rod-thread-differs"])
+    assert own["product"].split("/", 1)[1].rsplit("/", 1)[0] == thread
+    assert own.get("value", 1) == share
+    assert own["text"].startswith("Join the rod to a stud by a reducing coupling")
+    assert ("or take a rod of the stud's thread" in own["text"]) is holds
+    assert ("a rod of the stud's thread does not hold" in own["text"]) is not holds
+    shared = with_share(item, share, pounds) | {"rod": {"size": thread}}
+    assert single(shared, own["product"])["status"] == ("passed" if holds else "failed")
+
+
 def test_strength_and_cracks_are_never_remedies(choose):
     result = choose(point(pounds=90000, on=base("1 in", thickness="4 in")), {"families": ["drop-in-zinc"], "tools": []})
     assert result["status"] == "not_held"

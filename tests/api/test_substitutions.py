@@ -285,3 +285,24 @@ def test_a_bad_point_is_a_problem_at_its_place(client, validator, item, pointer)
     assert response.status_code == 422
     validator("Problem").validate(response.json())
     assert response.json()["errors"][0]["pointer"] == pointer
+
+
+@pytest.mark.parametrize(("units", "per_inch"), [("us", 1.0), ("si", 25.4)])
+def test_least_distances_are_told_to_the_side_that_holds(ask, client, units, per_inch):
+    """Least edge, spacing and thickness of the data never read smaller than they are, nor larger by a tenth of a mm."""
+    item = with_product("wedge-expansion-zinc/3/8/2.5", pounds=500)
+    told = 0
+    for own in ask(item, units=units, most=50)["substitutes"]:
+        family = client.get(f"/v1/families/{own['anchor']['family']}").json()
+        size = next(each for each in family["sizes"] if each["size"] == own["anchor"]["size"])
+        depth = float(own["anchor"]["h_ef"].split()[0])
+        data = next(each for each in size["embedments"] if each["h_ef"] == depth)
+        scale = per_inch / (25.4 if family["units"] == "si" else 1.0)
+        names = {"least edge distance": "c_min", "least spacing": "s_min", "least thickness of the member": "h_min"}
+        for each in own["changes"]:
+            if each["what"] in names:
+                figure = float(each["text"].partition(": ")[2].split()[0])
+                exact = data[names[each["what"]]] * scale
+                assert exact * (1 - 1e-9) <= figure < exact + 0.1 * per_inch / 25.4
+                told += 1
+    assert told > 20

@@ -135,7 +135,42 @@ def test_bits_wear_out(ask):
     for number, bits in ((600, (3, 3)), (720, (3, 4))):
         (line,) = lines(ask(ITEMS[0] | {"quantity": number}), "bit")
         assert figures(line)[:2] == bits
-        assert line["description"] == "stop bit, 1/2 in, for holes to 1-5/8 in"
+        assert line["description"] == "stop bit, 1/2 in, for holes of 1-5/8 in"
+
+
+def test_what_no_check_would_pass_is_counted_and_said(client, ask):
+    """A stud of 3-1/4 in in a slab of 3 in: the check takes it for impossible, the pull list has it."""
+    hangs = {"kind": "weight", "weight": "300 lb", "nature": "dead"}
+    edges = dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none")
+    base = {"kind": "concrete", "density": "normalweight", "thickness": "3 in", "edges": edges, "face": "soffit"}
+    item = {"id": "THIN", "hangs": hangs, "anchor": WEDGE, "base": base, "seismic": {"category": "B"}}
+    checked = client.post("/v1/hang-points", json={"units": "us", "items": [item]}).json()["items"][0]
+    assert checked["status"] == "invalid"
+    answer = ask(item)
+    assert answer["summary"]["counted"] == 1
+    assert "is not checked" in answer["assumptions"]["counted-as-stated"]
+
+
+def test_a_stop_bit_drills_one_depth(ask):
+    """Holes that are neither shallower nor deeper take a bit a depth: 3/4 and 1-5/8 in of drop-ins, 3-1/4 and 4-1/2 in
+    of undercuts, by their data. Two families whose holes are alike share one; of other bits the deepest hole decides.
+    """
+    short, stainless = {"family": "drop-in-short-zinc", "h_ef": "3/4 in"}, {"family": "drop-in-stainless"}
+    undercut = {"family": "undercut-zinc", "size": "3/8"}
+    wedge = {"family": "wedge-expansion-zinc", "size": "3/8"}
+    anchors = [
+        *(DROP_IN, DROP_IN | short, DROP_IN | stainless),
+        *(undercut | {"h_ef": depth} for depth in ("2-3/4 in", "4 in")),
+        *(wedge | {"h_ef": depth} for depth in ("1-3/4 in", "2-1/2 in")),
+    ]
+    answer = ask(*({"id": str(at), "quantity": 10, "anchor": own} for at, own in enumerate(anchors)))
+    assert [(line["description"], line["net"]) for line in lines(answer, "bit")] == [
+        ("carbide hammer bit, 3/8 in, for holes to 3-1/8 in", 1),
+        ("stop bit, 1/2 in, for holes of 3/4 in", 1),
+        ("stop bit, 1/2 in, for holes of 1-5/8 in", 1),
+        ("stop and undercutting bit, 5/8 in, for holes of 3-1/4 in", 1),
+        ("stop and undercutting bit, 5/8 in, for holes of 4-1/2 in", 1),
+    ]
 
 
 def test_pins_take_charges(ask):

@@ -45,6 +45,28 @@ def test_the_schedule_is_printed(run, save):
     assert "licensed design professional" in " ".join(found.stdout.split())
 
 
+def run_of(name, weight, rod):
+    """Two spans of 10 ft: the middle hanger of three has ten times the weight of a foot by its tributary length."""
+    line = {"kind": "line", "weight": weight, "allowance": 0}
+    spans = {"spans": ["10 ft", "10 ft"], "model": "tributary"}
+    return {"id": name, "kind": "run", "line": line, "run": spans, "rod": {"size": rod}}
+
+
+def test_no_figure_hides_that_a_limit_is_passed(run, save):
+    """1,350 lb on a 1/2 in rod of 50,000 psi / 3.5 less 25 % on (pi / 4) (0.5 - 1.299038 / 13)^2 = 0.12571 in2: 1,346.9
+    lb, 100.23 %, and 1,346.92 lb are 100.002 %. 12,345.6 lb have no power of ten."""
+    loads = {"FULL": ("135 lb/ft", "1/2"), "JUST": ("134.692 lb/ft", "1/2"), "BIG": ("1234.56 lb/ft", "1-1/2")}
+    items = [run_of(name, *own) for name, own in loads.items()]
+    printed = " ".join(run("loads", save({"units": "us", "items": items}, "full.json")).stdout.split())
+    assert " 100.3%" in printed
+    assert " 100.1%" in printed
+    assert " 100% " not in printed
+    assert re.search(r"FULL hanger 1: violation, [^()]*\(1,350, limit 1,347 lbf\)", printed)
+    assert re.search(r"JUST hanger 1: violation, [^()]*\(1,346\.92, limit 1,346\.9 lbf\)", printed)
+    assert " 12,346 " in printed
+    assert "e+0" not in printed
+
+
 def test_files_and_the_check_of_the_hang_points(run, save, tmp_path):
     request, defaults = save(with_items(BAD), "ceiling.json"), save(ANCHORS, "anchors.json")
     found = run("loads", request, "--out", "made", "--defaults", defaults)

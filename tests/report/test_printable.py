@@ -2,7 +2,7 @@
 
 import pytest
 
-from hangpoint.report.printable import plain_number
+from hangpoint.report.printable import plain_number, told_apart
 
 
 @pytest.mark.parametrize(
@@ -21,3 +21,17 @@ from hangpoint.report.printable import plain_number
 )
 def test_a_number_has_its_figures_and_all_before_its_point(value, figures, said):
     assert plain_number(value, figures) == said
+
+
+@pytest.mark.parametrize(
+    ("value", "limit", "said"),
+    [
+        (1346.92, 1346.8951, ("1346.92", "1346.9")),
+        (1350.0, 1346.895, ("1350", "1347")),
+        (2.99999, 3.0, ("2.99999", "3")),
+        (101.59, 101.6, ("101.59", "101.6")),
+        (3.0, 3.0, ("3", "3")),
+    ],
+)
+def test_a_value_beyond_its_limit_does_not_read_as_the_limit(value, limit, said):
+    assert told_apart(value, limit, 4) == said

@@ -14,7 +14,7 @@ from hangpoint.api.media import JSON
 from hangpoint.api.run import RunOptions, run_batch
 from hangpoint.app import create_app
 from hangpoint.product.catalogue import load_catalogue
-from hangpoint.report.reasons import percent
+from hangpoint.report.reasons import finding_text, percent
 from hangpoint.report.schedule import COLUMNS, Beside, schedule_csv, schedule_rows, titles
 
 PASSED = {
@@ -225,3 +225,16 @@ def test_where_the_other_errors_of_an_item_are(wrong, text):
 @pytest.mark.parametrize(("used", "text"), [(0.308, "30.8%"), (1.0, "100.0%"), (1.0002, "100.1%"), (3.3039, "330.4%")])
 def test_what_is_used_above_1_never_reads_as_100_percent(used, text):
     assert percent(used) == text
+
+
+@pytest.mark.parametrize(
+    ("value", "limit", "said"),
+    [
+        (2.999999, 3.0, "Here 2.999999 in, limit 3 in."),
+        (2.5, 3.0, "Here 2.5 in, limit 3 in."),
+        (3.0, 3.0, "Here 3 in, limit 3 in."),
+    ],
+)
+def test_a_value_short_of_its_limit_does_not_read_as_the_limit(value, limit, said):
+    found = {"text": "An edge is near.", "clause": "", "quantity": "length", "value": value, "limit": limit}
+    assert finding_text(found, {"length": "in"}) == f"An edge is near. {said}"

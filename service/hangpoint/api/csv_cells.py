@@ -73,7 +73,9 @@ class Cell:
                 where it isn't; neither yes nor no where one of them stands.
         """
         if self.listed:
-            parts = [part.strip() for part in text.removesuffix(";").split(";")]
+            # Spans that lack the last one would be a shorter run; words lose nothing by a sign at their end.
+            listed = text.removesuffix(";") if self.kind is None else text
+            parts = [part.strip() for part in listed.split(";")]
             if not all(parts):
                 raise CellError("empty-place", "A list has an empty place between its signs ;: fill it or take it out.")
             if self.kind is not None and "," in text and not comma:

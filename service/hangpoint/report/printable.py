@@ -3,6 +3,9 @@
 from decimal import Decimal
 from html import escape
 
+_EXACT = 16
+"""Figures that a number has at most."""
+
 
 def printable(text: object) -> str:
     """A text without anything that a terminal would obey."""
@@ -17,3 +20,10 @@ def on_page(text: object) -> str:
 def plain_number(value: float, figures: int) -> str:
     """A number to so many figures, and all that stand before its point; never with a power of ten."""
     return f"{value:.0f}" if abs(value) >= 10**figures else f"{Decimal(f'{value:.{figures}g}'):f}"
+
+
+def told_apart(value: float, limit: float, figures: int) -> tuple[str, str]:
+    """A value and the limit that it is held against, to as many figures, ``figures`` at least, as tell them apart."""
+    pairs = [tuple(plain_number(each, own) for each in (value, limit)) for own in range(figures, _EXACT)]
+    own, other = next((pair for pair in pairs if pair[0] != pair[1]), pairs[0])
+    return own, other

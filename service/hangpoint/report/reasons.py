@@ -6,6 +6,7 @@ from typing import Any
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity
 from hangpoint.report.calculation.mathml import number
+from hangpoint.report.printable import told_apart
 
 Result = Mapping[str, Any]
 
@@ -22,8 +23,13 @@ def _against(found: Result, units: Mapping[str, str]) -> str:
     if "value" not in found:
         return ""
     unit = units.get(found.get("quantity", ""), "")
-    limit = f", limit {number(found['limit'])} {unit}" if math.isfinite(found.get("limit", math.nan)) else ""
-    return f" Here {number(found['value'])} {unit}{limit}.".replace(" .", ".").replace(" ,", ",")
+    value, limit = number(found["value"]), ""
+    if math.isfinite(found.get("limit", math.nan)):
+        most = number(found["limit"])
+        if value == most:
+            value, most = told_apart(found["value"], found["limit"], 5)
+        limit = f", limit {most} {unit}"
+    return f" Here {value} {unit}{limit}.".replace(" .", ".").replace(" ,", ",")
 
 
 def bracketed(clause: str) -> Iterator[str]:

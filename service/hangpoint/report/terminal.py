@@ -14,7 +14,7 @@ from rich.text import Text
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.common_errors import CommonErrors
-from hangpoint.report.printable import plain_number, printable
+from hangpoint.report.printable import plain_number, printable, told_apart
 from hangpoint.report.reasons import place_of
 from hangpoint.report.schedule import MEANINGS, near_ids, what_is_wrong
 from hangpoint.report.terminal_texts import bullet, counted, more_text, ratio, styled
@@ -214,11 +214,11 @@ def _violation(finding: Result, units: Mapping[str, str]) -> str:
 def _values(finding: Result, units: Mapping[str, str]) -> str:
     """What a finding is about and its limit, where it has them."""
     unit = units.get(finding.get("quantity", ""), "")
-    return ", ".join(
-        f"{name} {plain_number(finding[key], 4)} {unit}".rstrip()
-        for name, key in (("is", "value"), ("limit", "limit"))
-        if key in finding
-    )
+    told = {key: plain_number(finding[key], 4) for key in ("value", "limit") if key in finding}
+    if len(told) > 1:
+        told["value"], told["limit"] = told_apart(finding["value"], finding["limit"], 4)
+    names = {"value": "is", "limit": "limit"}
+    return ", ".join(f"{names[key]} {figure} {unit}".rstrip() for key, figure in told.items())
 
 
 def _refused(item: Result) -> Cells:

@@ -1,14 +1,15 @@
 """Loads on hangers on a terminal: a table of the hangers, what was seen, and what the numbers rest on."""
 
 from collections.abc import Iterator, Mapping
+from decimal import Decimal
 from typing import Any
 
 from rich.console import Console
 from rich.table import Table
 
 from hangpoint.core.vocabulary import Severity, Status
-from hangpoint.report.printable import printable
-from hangpoint.report.reasons import place_of
+from hangpoint.report.printable import plain_number, printable, told_apart
+from hangpoint.report.reasons import percent, place_of
 from hangpoint.report.terminal import MOST_LISTED, error_text
 from hangpoint.report.terminal_texts import bullet, counted, more_text, styled
 
@@ -17,6 +18,7 @@ Result = Mapping[str, Any]
 MOST_HANGERS = 200
 """Hangers that the table has, the first of the file."""
 _FILE = "hangers.csv of --out DIR"
+_FIGURES = 4
 _ORDER = ("invalid", *Severity)
 
 
@@ -71,10 +73,10 @@ def _table(answer: Result, console: Console) -> None:
             printable(item["id"]) if place == 0 else "",
             item["kind"] if place == 0 else "",
             str(hanger["hanger"]),
-            f"{hanger['service_tension']:,.4g}",
-            f"{hanger['factored_tension']:,.4g}",
+            _figure(hanger["service_tension"]),
+            _figure(hanger["factored_tension"]),
             hanger["factored_case"],
-            "" if rod is None else f"{rod['utilisation']:.0%}" if "utilisation" in rod else "by size",
+            "" if rod is None else percent(rod["utilisation"]) if "utilisation" in rod else "by size",
         )
     console.print(table)
     if len(every) > MOST_HANGERS:
@@ -101,8 +103,20 @@ def _lines_of(item: Result, units: Mapping[str, str]) -> Iterator[tuple[str, str
         return
     for finding in item["findings"]:
         where = next((f" {part} {finding[part]}" for part in ("hanger", "line", "tier") if part in finding), "")
-        limit = f", limit {finding['limit']:,.4g}" if "limit" in finding else ""
         unit = units.get(finding.get("quantity"), "")
-        figures = f"{finding['value']:,.4g}{limit} {unit}".rstrip() if "value" in finding else ""
+        figures = f"{_against(finding)} {unit}".rstrip() if "value" in finding else ""
         severity, text = finding["severity"], " ".join(finding[own] for own in ("text", "conditions") if own in finding)
         yield severity, f"{item['id']}{where}: {severity}, {text}{figures and f' ({figures})'}"
+
+
+def _against(finding: Result) -> str:
+    """The value of a finding, with its limit if it has one."""
+    value, limit = finding["value"], finding.get("limit")
+    if limit is None:
+        return _figure(value)
+    own, other = told_apart(value, limit, _FIGURES)
+    return f"{Decimal(own):,f}, limit {Decimal(other):,f}"
+
+
+def _figure(value: float) -> str:
+    return f"{Decimal(plain_number(value, _FIGURES)):,f}"

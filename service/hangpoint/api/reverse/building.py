@@ -20,6 +20,7 @@ _MOVES: dict[System, tuple[float, int]] = {"us": (0.5, 48), "si": (10.0, 60)}
 _CLOSER = (0.9, 0.8, 0.75, 2 / 3, 0.6, 0.5, 1 / 3)
 _MOST_RODS = 4
 _SPACING_STEP: dict[System, float] = {"us": 0.5, "si": 10.0}
+COUPLING = "with a coupling that takes the threads of both rod and anchor"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,9 +75,12 @@ def _larger(asked: Asked) -> Iterator[Change]:
         patch: dict[str, Any] = {"anchor": {"size": size, "h_ef": depth}}
         thread = threads[size]
         rod = value_at(asked.item, "rod", "size")
-        if family.traits.internally_threaded and rod is not None and thread != rod and thread in THREADS:
-            patch["rod"] = {"size": thread}
-            text += f", and a {thread} rod that fits it"
+        if rod is not None and thread != rod and thread in THREADS:
+            if family.traits.internally_threaded:
+                patch["rod"] = {"size": thread}
+                text += f", and a {thread} rod that fits it"
+            else:
+                text += f", {COUPLING}"
         yield Change(kind="larger_size", line=size, text=f"{text}.", patch=patch)
 
 
@@ -97,7 +101,7 @@ def _rods(asked: Asked) -> Iterator[Change]:
     alike = [name for name in THREADS if name.startswith("M") is size.startswith("M")]
     larger = [name for name in alike if THREADS[name].d > THREADS[size].d]
     for name in larger[:_MOST_RODS]:
-        text = f"Take a {name} rod in place of {size}, with a coupling that takes the threads of both rod and anchor."
+        text = f"Take a {name} rod in place of {size}, {COUPLING}."
         yield Change(kind="larger_rod", line="", text=text, patch={"rod": {"size": name}})
 
 

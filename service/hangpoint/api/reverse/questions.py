@@ -24,6 +24,8 @@ from hangpoint.api.reverse.grids import LEAST_F_M, LEAST_STRENGTH, GridValues, d
 from hangpoint.api.reverse.spacing import least_spacing
 from hangpoint.api.reverse.sweeps import sweep
 from hangpoint.api.reverse.swept import LARGEST, LEAST, Sought, answer
+from hangpoint.api.reverse.words import printed
+from hangpoint.core.hang_point.cases import by_service
 from hangpoint.core.hanger.rod import THREADS
 from hangpoint.core.hanger.spacing import rules_for
 from hangpoint.pack.objects import value_at
@@ -67,14 +69,19 @@ def largest_load(asked: Asked) -> list[dict[str, Any]]:
         "force",
         lambda value: dead_tension(item, value),
         forces,
-        note=(
-            "It is a factored load, as the request's combinations say."
-            if asked.situation.combinations == "given_factored"
-            else "It is a service load; the combinations factor it."
-        )
-        + at_origin(asked.item),
+        note=_level_text(asked) + at_origin(asked.item),
     )
     return [answer(own, asked), answer(alone, asked)]
+
+
+def _level_text(asked: Asked) -> str:
+    """Whether a dead load that is found is factored, or is going to be."""
+    if asked.situation.combinations == "given_factored":
+        return "It is a factored load, as the request's combinations say."
+    by_table = by_service(asked.own.packed.points)
+    if by_table is not None and by_table.all():
+        return "It is a service load, held against an allowable load: no combination factors it."
+    return "It is a service load; the combinations factor it."
 
 
 def _load_sought(
@@ -245,7 +252,7 @@ def _rules_text(hangs: Mapping[str, Any], system: System) -> str:
     found = rules_for(hangs.get("material", ""), hangs.get("size", ""), hangs.get("schedule", ""))
     unit = PRINTED[system][DISTANCE.name]
     each = [
-        f"{name} {bare(spacing, DISTANCE, system):.4g} {unit}"
+        f"{name} {printed(bare(spacing, DISTANCE, system), up=False)} {unit}"
         for name, spacing in sorted(found.items(), key=lambda pair: pair[1])
     ]
     return f" Rules that have a value for this pipe: {', '.join(each)}." if each else ""

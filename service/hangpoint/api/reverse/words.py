@@ -63,7 +63,13 @@ def why(outcome: Outcome) -> str:
     if outcome.violations and (outcome.utilisation or 0) <= 1:
         return violated(outcome.violations)
     beside = f"; {violated(outcome.violations)}" if outcome.violations else ""
-    return f"{governing_text(outcome)}, utilisation {outcome.utilisation or 0:.3f}{beside}"
+    return f"{governing_text(outcome)}, utilisation {used_text(outcome.utilisation or 0)}{beside}"
+
+
+def used_text(utilisation: float) -> str:
+    """A utilisation with three decimals; what is above 1 never reads as 1."""
+    text = f"{utilisation:.3f}"
+    return "just above 1" if utilisation > 1 and text == "1.000" else text
 
 
 def violated(violations: Sequence[Finding]) -> str:

@@ -38,7 +38,8 @@ class FoundChange:
     """A change with which a candidate holds a situation.
 
     ``value`` is the share of the load, or the length in in; ``wishes`` are given up. ``utilisation`` is what is left.
-    ``distances`` are columns of `Allowables` that have to be stated, each with its least value, in.
+    ``distances`` are columns of `Allowables` that have to be stated, each with its least value, in. ``own_rod`` says
+    whether a rod of the candidate's thread would hold too, where that of the rod is given up.
     """
 
     change: Change
@@ -47,6 +48,7 @@ class FoundChange:
     value: float = 0.0
     wishes: tuple[Rejection, ...] = ()
     distances: tuple[tuple[str, float], ...] = ()
+    own_rod: bool = False
 
 
 @frozen
@@ -127,7 +129,28 @@ def changes(
     for own, wishes in zip(found, _wishes(unwanted, given_up), strict=True):
         own[:0] = wishes
     _last_resort(unwanted, asked, given_up, found)
-    return found
+    return [[_with_own_rod(own, unwanted, at, asked) for own in each] for at, each in enumerate(found)]
+
+
+def _with_own_rod(found: FoundChange, unwanted: Choice, at: int, asked: Question) -> FoundChange:
+    """A change that gives up the thread of the rod, with what the check says of a rod of the candidate's thread."""
+    if Rejection.OTHER_THREAD not in found.wishes:
+        return found
+    row, own = np.array([at]), found.candidate
+    points = lightened(expand(unwanted.points, row), found.value if found.change is Change.SHARE_LOAD else 1.0)
+    points = _with_thread(points, float(asked.candidates.thread_d[own]))
+    others = np.ones((1, asked.offer.count), dtype=np.bool_)
+    others[0, own] = False
+    wishes = without_wishes(asked.wishes)
+    tried = asked.choose(points, unwanted.condition[row], wishes=wishes, known=Known(lost=others))
+    return replace(found, own_rod=bool(tried.holds[0, own]))
+
+
+def _with_thread(points: Points, d: float) -> Points:
+    """The points with rods of the thread whose nominal diameter is nearest to ``d``, in."""
+    columns = min(THREADS.values(), key=lambda own: abs(own.d - d))._asdict()
+    filled = {name: np.full(points.count, value) for name, value in columns.items()}
+    return replace(points, rods=replace(points.rods, **filled))
 
 
 def _lost(points: Points, stated: Stated, change: Change, value: Floats, *, varied: Points, reserve: float) -> Bools:

@@ -94,7 +94,7 @@ class Rejection(Enum):
         "rod-thread-differs",
         "The anchor's thread is not that of the rod.",
         quantity="length",
-        remedy="Take a rod of the anchor's thread, or a reducing coupling on a stud.",
+        remedy="Join the rod to a stud by a reducing coupling, or take a rod of the stud's thread where that holds.",
     )
     HOLE_SHARE = _reject(
         "hole-beyond-share",

@@ -19,7 +19,7 @@ class LineKind(Enum):
     COUPLING = say("coupling", "Couplings at joints of long rods and below anchors with an external thread.")
     NUT = say("nut", "Hexagon nuts of the rods.")
     WASHER = say("washer", "Washers of the rods.")
-    BIT = say("bit", "Bits by diameter, as many as wear out.")
+    BIT = say("bit", "Bits by diameter, those with a stop by depth too, as many as wear out.")
     SETTING_TOOL = say("setting_tool", "The tool without which a product can't be set.")
     TORQUE_WRENCH = say("torque_wrench", "A calibrated torque wrench, where a product has an installation torque.")
     BRUSH = say("brush", "A brush by the diameter of the hole, for adhesive anchors.")
@@ -32,6 +32,10 @@ class TakeOffAssumption(Enum):
     """A default taken because the request is silent, or how something was counted."""
 
     QUANTITY = say("quantity-one-assumed", "An item that states no quantity is one point.")
+    AS_STATED = say(
+        "counted-as-stated",
+        "Points are counted with the products that they state. Whether one holds or may be set there is not checked.",
+    )
     ONE_ROD = say("one-rod-assumed", "A point with a rod that states no number has one rod.")
     ENDS = say("rod-ends-assumed", "A rod has two nuts and two washers.", "common practice")
     ANCHOR_COUPLING = say(

@@ -27,6 +27,10 @@ from hangpoint.units import KINDS, LENGTH, System, bare_factor
 _REFUSALS = tuple(Refusal)
 _REJECTIONS = tuple(Rejection)
 SHARE_TEXT = "Hangers closer together, or more of them:"
+OWN_ROD_TEXT = "Join the rod to a stud by a reducing coupling, or take a rod of the stud's thread."
+COUPLING_TEXT = (
+    "Join the rod to a stud by a reducing coupling; a rod of the stud's thread does not hold what hangs here."
+)
 _BY_UTILISATION = (Rejection.UTILISATION, Rejection.RESERVE)
 
 
@@ -282,7 +286,10 @@ def _rod(d: float) -> str:
 
 
 def _remedies(found: FoundChange) -> str:
-    return "".join(f"{own.value.remedy} " for own in found.wishes)
+    remedies = {own: own.value.remedy for own in found.wishes}
+    if Rejection.OTHER_THREAD in remedies:
+        remedies[Rejection.OTHER_THREAD] = OWN_ROD_TEXT if found.own_rod else COUPLING_TEXT
+    return "".join(f"{text} " for text in remedies.values())
 
 
 def _fraction(share: float) -> str:

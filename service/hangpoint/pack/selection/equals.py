@@ -10,6 +10,7 @@ from hangpoint.core.quantity import Bools
 from hangpoint.core.selection.traits import TraitColumn
 from hangpoint.core.vocabulary import Inapplicable
 from hangpoint.core.vocabulary.selection import Rejection
+from hangpoint.pack.lengths import rounded
 from hangpoint.pack.selection.candidates import EXPOSURES, Shelf
 from hangpoint.product.embedment import Embedment
 from hangpoint.product.family import Family, Material, SizeData
@@ -21,6 +22,8 @@ from hangpoint.units import KINDS, PRINTED, System, bare_factor, unit_factor
 _TORQUE_UNITS = {"us": "ft-lb", "si": "N*m"}
 _WORSE_ABOVE = ("least edge distance", "least spacing", "least thickness of the member", "anchor category")
 _WORSE_WITHOUT = ("can be taken out", "ductile steel")
+_DECIMALS: Mapping[System, int] = {"us": 3, "si": 1}
+"""Of a length in words."""
 _NOTHING = np.zeros(1)
 
 
@@ -142,18 +145,21 @@ def changed_facts(
             made["quantity"] = quantity
         unit = f" {PRINTED[system][quantity]}" if quantity else ""
         silent = "none" if named.family is not None else "what is not stated"
-        found.append(
-            made | {"text": f"{name.capitalize()}: {_said(value, unit)} instead of {_said(old, unit, silent)}."}
-        )
+        decimals = _DECIMALS[system] if name.startswith("least") else None
+        now, then = _said(value, unit, "none", decimals), _said(old, unit, silent, decimals)
+        found.append(made | {"text": f"{name.capitalize()}: {now} instead of {then}."})
     return found
 
 
-def _said(value: Any, unit: str, silent: str = "none") -> str:
+def _said(value: Any, unit: str, silent: str, decimals: int | None) -> str:
+    """A fact in words; what is a least one goes up to its ``decimals``."""
     if value is None:
         return silent
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return f"{value:.4g}{unit}" if isinstance(value, float) else str(value)
+    if not isinstance(value, float):
+        return str(value)
+    return f"{value:.4g}{unit}" if decimals is None else f"{rounded(value, decimals, 'up'):.10g}{unit}"
 
 
 def _facts(product: Named, system: System, least: Mapping[str, float]) -> Mapping[str, tuple[str, Any]]:

@@ -32,7 +32,7 @@ def assumptions_of(items: TakeOffItems, counts: Counts, rates: Rates) -> set[Tak
     if glued:
         found.add(TakeOffAssumption.RING)
     if any_item:
-        found.add(TakeOffAssumption.OWN_HARDWARE)
+        found |= {TakeOffAssumption.AS_STATED, TakeOffAssumption.OWN_HARDWARE}
     if any(each.drilled and not each.bit_life_stated for each in own):
         found.add(TakeOffAssumption.BIT_LIFE)
     if any(each.adhesive and not each.cartridge_stated for each in own):

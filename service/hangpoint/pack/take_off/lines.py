@@ -215,19 +215,25 @@ class _Used:
         )
 
     def bits(self) -> Iterator[Line]:
-        keys = [(own.bit, own.hole_text) if own.drilled else None for own in self._items.products]
+        """A bit by its hole; where the depth has to be exact, its stop makes it one of that depth."""
+        keys = [
+            (own.bit, own.hole_text, own.depth_text if own.exact_depth else "") if own.drilled else None
+            for own in self._items.products
+        ]
         deepest: dict[Hashable, StockedProduct] = {}
         for key, own in zip(keys, self._items.products, strict=True):
             deepest[key] = max(deepest.get(key, own), own, key=lambda each: each.hole_depth)
         for own, rows, amounts in self._of_product(keys, self._counts.anchors.bits):
+            key = keys[self._items.product[rows[0]]]
+            depth = f"{'of' if own.exact_depth else 'to'} {deepest[key].depth_text}"
             yield Line(
                 kind=LineKind.BIT,
-                description=f"{own.bit}, {own.hole_text}, for holes to {deepest[own.bit, own.hole_text].depth_text}",
+                description=f"{own.bit}, {own.hole_text}, for holes {depth}",
                 used=float(amounts.sum()),
                 waste=self._rates.waste["anchors"],
                 pack=1,
                 source=PRODUCT if own.bit_life_stated else PRACTICE,
-                rank=("", own.hole_diameter, 0.0),
+                rank=("", own.hole_diameter, own.hole_depth if own.exact_depth else 0.0),
                 items=rows,
                 amounts=amounts,
             )
