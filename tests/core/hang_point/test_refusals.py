@@ -59,6 +59,7 @@ TRIGGERS = {
     Refusal.BASE_WOOD: {"surroundings": {"kind": WOOD}},
     Refusal.TOPPING_BOND: {"surroundings": {"part": TOPPING}},
     Refusal.POST_TENSIONED: {"surroundings": {"post_tensioned": TENSIONED_UNKNOWN}},
+    Refusal.OTHER_CODE: {"products": {"european": True}},
     Refusal.ALLOWABLE: {"basis": {"allowable": True}},
     Refusal.NOT_FACTORED: {"basis": {"factored": True}, "hangs": {"kind": WEIGHT}},
     Refusal.WEIGHT_NOT_PULLING: {"basis": {"factored": False}, "hangs": {"kind": WEIGHT}, "bases": {"face": SIDE}},
