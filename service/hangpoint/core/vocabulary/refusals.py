@@ -48,7 +48,7 @@ class Refusal(Listed):
     )
     OTHER_CODE = say(
         "family-of-another-code",
-        "The figures of this family are by European assessment, for en1992_4, and chapter 17 can't be worked with them.",
+        "The figures of this family are by European assessment, for en1992_4: chapter 17 can't be worked with them.",
         "17.1.2",
         instead="Take a family whose figures are for ACI 318-19.",
     )
