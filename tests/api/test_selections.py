@@ -28,7 +28,7 @@ from api.choosing_bodies import (
 )
 
 POINT, POINTS = "/v1/hang-point", "/v1/hang-points"
-TOTAL = 284
+TOTAL = 321
 
 
 @pytest.fixture(scope="module")

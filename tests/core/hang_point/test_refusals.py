@@ -230,6 +230,20 @@ def test_a_table_has_no_chapter_17_reasons():
     assert found[0] is None
 
 
+@pytest.mark.parametrize("refusal", OF_TABLES, ids=lambda refusal: refusal.value.code)
+def test_figures_of_another_code_are_told_before_what_tables_lack(refusal):
+    """Nothing that a table lacks is to be looked for: no table is its way."""
+    trigger = {"allowables": {}} | OF_TABLES[refusal]
+    products = trigger.get("products", {}) | {"european": True}
+    assert _refused(trigger | {"products": products})[0] is Refusal.OTHER_CODE
+
+
+def test_what_holds_of_a_member_is_told_before_the_code_of_the_figures():
+    """Nobody drills into tendons, whatever the figures."""
+    own = {"products": {"european": True}, "surroundings": {"post_tensioned": TENSIONED_UNKNOWN}}
+    assert _refused(own)[0] is Refusal.POST_TENSIONED
+
+
 def test_a_table_in_shear_only():
     own = {"mean_ultimate": (0.0, 2_000.0)}
     slid = {"dead": 0.0, "v_dead": (100.0, 0.0)}
