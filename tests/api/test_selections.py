@@ -539,6 +539,7 @@ def test_what_no_product_mends_is_a_reason_of_all(choose):
     tabled = choose(point(), combinations="allowable")
     assert {own["code"] for own in reasons(tabled).values()} == {
         "allowable-under-chapter-17",
+        "family-of-another-code",
         "table-for-uncracked-only",
     }
     assert tabled["nearest"]["changes"] == []
