@@ -13,7 +13,7 @@ from hangpoint.product.allowable_rows import allowable_rows
 from hangpoint.product.allowable_table import AllowableTable
 from hangpoint.product.bond_table import bond_row
 from hangpoint.product.deck_table import deck_row
-from hangpoint.product.embedment import Embedment, Lightweight
+from hangpoint.product.embedment import Bond, Embedment, Lightweight
 from hangpoint.product.en_table import en_row
 from hangpoint.product.family import Basis, Coating, Material, Principle, SizeData, Steel, Suitability
 from hangpoint.product.fields import PULLOUT_STATES as PULLOUT_STATES
@@ -131,10 +131,7 @@ def product_row(
         "distance_sleeve": embedment.distance_sleeve,
         "upward": traits.upward,
         "least_age_days": _least_age(traits, principle),
-        "bond": [
-            bond_row(each, stress=factors.stress, fahrenheit=units == "us", f_c_reference=F_C_REFERENCE)
-            for each in embedment.bond
-        ],
+        "bond": [_bond(each, units) for each in embedment.bond],
         "loads": allowable_rows(
             tables,
             size=size.size,
@@ -148,11 +145,11 @@ def product_row(
             each.flute: deck_row(each, length=factors.length, stress=factors.stress, force=factors.force)
             for each in embedment.deck
         },
+        "hole_depth": embedment.hole.depth * factors.length if embedment.hole else 0.0,
         "en": en_row(principle=principle, units=units, size=size, embedment=embedment),
     }
-    row |= _metal(material) | {"hole_depth": embedment.hole.depth * factors.length if embedment.hole else 0.0}
-    row |= _c_ac(embedment, principle=principle, length=factors.length) | _strengths(embedment, factors.force)
-    return row | _OF_EN if basis == "en" else row
+    code = _OF_EN if basis == "en" else _c_ac(embedment, principle=principle, length=factors.length)
+    return row | _metal(material) | _strengths(embedment, factors.force) | code
 
 
 _OF_EN: dict[str, Any] = {
@@ -163,6 +160,11 @@ _OF_EN: dict[str, Any] = {
     "c_ac_from_code": False,
 }
 """What ACI 318-19 asks of a product is neither asked nor taken of one with figures for EN 1992-4."""
+
+
+def _bond(bond: Bond, units: Units) -> dict[str, Any]:
+    stress = _FACTORS[units].stress
+    return bond_row(bond, stress=stress, fahrenheit=units == "us", f_c_reference=F_C_REFERENCE)
 
 
 def _metal(material: Material | None) -> dict[str, int]:
