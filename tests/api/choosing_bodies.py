@@ -67,10 +67,10 @@ def named(item, anchor):
 
 
 def anchor_of(address):
-    """How a hang point names a product: those of the metric family in mm."""
+    """How a hang point names a product: those of metric families in mm."""
     family, rest = address.split("/", 1)
     size, h_ef = rest.rsplit("/", 1)
-    unit = "mm" if family.endswith("metric") else "in"
+    unit = "mm" if family.endswith("metric") or family.startswith("en-") else "in"
     return {"family": family, "size": size, "h_ef": f"{h_ef} {unit}"}
 
 

@@ -104,7 +104,8 @@ def test_size_leaves_its_products(found):
     assert all(
         product.split("/", 1)[1].startswith("3/8/") for each in families.values() for product in each["products"]
     )
-    assert set(found(size="M12")) == {"undercut-stainless-metric"}
+    assert set(found(size="M12", basis="qualified")) == {"undercut-stainless-metric"}
+    assert set(found(size="M12", basis="en", internally_threaded="true")) == {"en-drop-in-zinc"}
 
 
 def test_thread_is_not_size(found):

@@ -41,7 +41,7 @@ def every(ask_cards, request):
 
 def test_every_product_has_a_card(every):
     _, answer = every
-    assert len(answer["cards"]) == len(ROWS) == 284
+    assert len(answer["cards"]) == len(ROWS) == 321
     assert [card["product"] for card in answer["cards"]] == list(CATALOGUE.addresses)
     assert [card["used_by"] for card in answer["cards"]] == [[address] for address in CATALOGUE.addresses]
 
@@ -106,7 +106,7 @@ def test_invented_data_say_so_and_nobody_signs(every, client):
     _, answer = every
     assert all("INVENTED" in card["banner"] for card in answer["cards"])
     page = client.post(f"{PATH}?format=html", json={"units": "us", "items": EVERY}).text
-    assert page.count("INVENTED DATA") == 284
+    assert page.count("INVENTED DATA") == 321
     assert not re.search(r"sign(ature|ed)\b", page, re.I)
 
 
@@ -424,6 +424,29 @@ def test_a_card_says_what_the_check_has_against_it(ask_cards, anchor, base, more
     with a load concrete is cracked unless it is stated otherwise."""
     (card,) = ask_cards({"id": "a", "anchor": anchor, "base": SLAB | base, **more})["cards"]
     assert [each["what"] for each in card["attention"]] == found
+
+
+def test_figures_of_another_code_are_told_where_a_place_is_stated(ask_cards):
+    """Of the product alone there is nothing to check; what else is stated, nobody here compares."""
+    own = {"family": "en-wedge-expansion-zinc", "size": "M10", "h_ef": "65 mm"}
+    hung = {"hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": "1 kN"}]}}
+    answer = ask_cards({"id": "A", "anchor": own}, units="si")
+    (card,) = answer["cards"]
+    assert card["attention"] == []
+    assert [each for each in card["notes"] if "European assessment" in each and "nothing else" in each]
+    assert {name: each["text"] for name, each in card["least"].items()} == {
+        "edge": "50 mm",
+        "spacing": "50 mm",
+        "thickness": "130 mm",
+    }
+    assert card["torque"]["newton_metres"] == 40
+    assert card["missing"] == []
+    (card,) = ask_cards({"id": "A", "anchor": own, "base": {"post_tensioned": "unknown"}}, units="si")["cards"]
+    assert [each["what"] for each in card["attention"]] == ["post-tensioned-not-scanned"]
+    reached = {"base": SCANNED | {"tendon_depth": "50 mm"}}
+    for more in (hung, reached, {"environment": {"exposure": "pool"}}):
+        (card,) = ask_cards({"id": "A", "anchor": own} | more, units="si")["cards"]
+        assert [each["what"] for each in card["attention"]] == ["family-of-another-code"]
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ from hangpoint.api.selection import opened
 from hangpoint.core.selection import changes, pairs
 
 CASES = 20
-CANDIDATES = 284
+CANDIDATES = 321
 
 
 def bracket(name, *, side, pounds, cases=CASES):

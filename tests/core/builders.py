@@ -427,6 +427,7 @@ PRODUCT_ROW = {
     "invented": True,
     "has_source": True,
     "table_only": False,
+    "european": False,
     "adhesive": False,
     "bonded": False,
     "post_installed": True,

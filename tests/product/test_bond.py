@@ -48,7 +48,6 @@ def traits(**values):
 
 RULES = [
     ("no bond", SLOW, also((None, {"bond": []})), f"{ROW}/bond", "needs its bond stresses"),
-    ("bond elsewhere", SLOW, lambda f: f.update(basis="en"), "sizes/0/embedments/0/bond", "goes with the basis"),
     ("pullout", SLOW, also((None, {"n_p_uncr": "not_governing"})), f"{ROW}/n_p_uncr", "no pullout strength"),
     ("category", SLOW, also((None, {"category": 1})), f"{ROW}/category", "state it in its bond"),
     ("k_cr", SLOW, lambda f: row(f).pop("k_cr"), f"{ROW}/k_cr", "k_cr is required"),

@@ -73,7 +73,7 @@ def test_a_file_and_a_request_make_the_same_row(product, document):
     joined = concatenate([catalogue.table, inline])
     at = catalogue.row(content["id"], "M8", 60 / 25.4)
     for name in vars(inline):
-        if name not in ("address", "family_index", "invented", "has_source", "bond", "bond_start", "deck"):
+        if name not in ("address", "family_index", "invented", "has_source", "bond", "bond_start", "deck", "en"):
             assert getattr(joined, name)[-1] == getattr(joined, name)[at], name
 
 

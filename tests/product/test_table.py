@@ -7,6 +7,7 @@ import pint
 import pytest
 
 from hangpoint.product.catalogue import load_catalogue
+from hangpoint.product.inline import InlineProduct
 from hangpoint.product.product_row import (
     BASES,
     K_US_PER_SI,
@@ -29,7 +30,7 @@ ARRAYS = {
     " removable ceiling_only v_sa_tested v_sa_eq_tested welded_stud distance_sleeve upward",
     "codes": "basis principle category pullout_method n_p_cr_state n_p_uncr_state n_p_eq_state lightweight steel"
     " coating",
-    "index": "family_index bond_start bond_count deck_lower deck_upper",
+    "index": "family_index bond_start bond_count deck_lower deck_upper en_row",
 }
 DTYPES = {"floats": np.float64, "bools": np.bool_, "codes": np.int8, "index": np.intp}
 
@@ -40,7 +41,7 @@ def catalogue():
 
 
 def test_columns_and_their_types(catalogue):
-    names = {"address", "bond", "deck", "loads"}
+    names = {"address", "bond", "deck", "en", "loads"}
     for kind, words in ARRAYS.items():
         for name in words.split():
             column = getattr(catalogue.table, name)
@@ -152,12 +153,14 @@ def test_cast_in_rows(catalogue):
         "headed-bolt": 1,
         "headed-stud-welded": 1,
         "hooked-bolt": 2,
+        "en-headed-stud": 1,
         "cast-in-insert-form-zinc": 0,
         "cast-in-insert-deck-zinc": 0,
     }
     assert not table.c_ac.any()
     assert not table.category.any()
     assert not table.product_k_c.any()
+    table = table.take(np.flatnonzero(table.en_row < 0))
     assert [PRINCIPLES[each] for each in table.principle[~table.seismic_qualified]] == ["cast_in_insert"] * 7
 
 
@@ -197,13 +200,12 @@ C_AC_CASES = [
 
 
 @pytest.mark.parametrize(("principle", "c_ac"), C_AC_CASES)
-def test_c_ac_of_the_code(document, save, principle, c_ac):
+def test_c_ac_of_the_code(document, principle, c_ac):
     """Table 17.9.5 of ACI 318-19: 4, 4, 4, 2.5 and 2 h_ef; here h_ef is 2.5 in. From the digest of the standard."""
-    content = document("wedge-expansion-zinc") | {"principle": principle, "basis": "en"}
-    content["sizes"] = content["sizes"][1:2]
-    content["sizes"][0]["embedments"] = content["sizes"][0]["embedments"][1:]
-    content["sizes"][0]["embedments"][0] |= {"c_ac": None, "spacing_tested": True, "deck": []}
-    table = load_catalogue([save(content)]).table
+    size = document("wedge-expansion-zinc")["sizes"][1]
+    embedment = size.pop("embedments")[1] | {"c_ac": None, "deck": []}
+    product = {"units": "us", "principle": principle, "basis": "allowable_table", "size": size, "embedment": embedment}
+    table = InlineProduct.model_validate(product).to_table()
     assert table.c_ac.tolist() == [c_ac]
     assert table.c_ac_from_code.tolist() == [True]
 
@@ -227,7 +229,7 @@ def test_take_repeats_and_reorders(catalogue):
     taken = catalogue.table.take(rows)
     assert taken.address == (catalogue.addresses[5], catalogue.addresses[0], catalogue.addresses[5])
     for field in dataclasses.fields(taken):
-        if field.name not in ("address", "bond", "deck", "loads"):
+        if field.name not in ("address", "bond", "deck", "en", "loads"):
             assert (getattr(taken, field.name) == getattr(catalogue.table, field.name)[rows]).all()
 
 

@@ -26,6 +26,14 @@ INSERTS = {"cast-in-insert-form-zinc", "cast-in-insert-deck-zinc"}
 CAST = {"headed-bolt", "headed-stud-welded", "hooked-bolt"}
 HEAVY = {"sleeve-expansion-heavy-zinc"}
 HAMMER = {"hammer-set-pin-zinc"}
+EN_WEDGES = {"en-wedge-expansion-zinc", "en-wedge-expansion-stainless"}
+EN_SCREW, EN_UNDERCUT, EN_DROP_IN, EN_STUD = (
+    {"en-screw-zinc"},
+    {"en-undercut-zinc"},
+    {"en-drop-in-zinc"},
+    {"en-headed-stud"},
+)
+EN = EN_WEDGES | EN_SCREW | EN_UNDERCUT | EN_DROP_IN | EN_STUD
 IN_DECKS = {
     "wedge-expansion-zinc",
     "wedge-expansion-stainless",
@@ -45,17 +53,31 @@ def trait(name):
 
 
 def test_the_kinds_are_all():
-    kinds = [WEDGES, SLEEVES, DROP_INS, LARGE_SCREWS, SMALL_SCREWS, UNDERCUTS, SLOW, FAST, PINS, INSERTS, CAST, HEAVY]
+    kinds = [
+        WEDGES,
+        SLEEVES,
+        DROP_INS,
+        LARGE_SCREWS,
+        SMALL_SCREWS,
+        UNDERCUTS,
+        SLOW,
+        FAST,
+        PINS,
+        INSERTS,
+        CAST,
+        HEAVY,
+        EN,
+    ]
     assert set().union(HAMMER, *kinds) == ALL
     assert sum(map(len, kinds)) + len(HAMMER) == len(ALL)
 
 
 def test_traits():
     """Common practice, no source: screws come out again, shells and inserts are flush and threaded inside."""
-    assert trait("removable") == LARGE_SCREWS | SMALL_SCREWS
-    assert trait("internally_threaded") == DROP_INS | INSERTS | {"large-screw-internal-thread-zinc"}
-    assert trait("flush") == DROP_INS | INSERTS | {"small-screw-flat-zinc"}
-    assert trait("training") == UNDERCUTS | SLOW | FAST | PINS
+    assert trait("removable") == LARGE_SCREWS | SMALL_SCREWS | EN_SCREW
+    assert trait("internally_threaded") == DROP_INS | INSERTS | {"large-screw-internal-thread-zinc"} | EN_DROP_IN
+    assert trait("flush") == DROP_INS | INSERTS | {"small-screw-flat-zinc"} | EN_DROP_IN
+    assert trait("training") == UNDERCUTS | SLOW | FAST | PINS | EN_UNDERCUT
     assert ALL - trait("sustained_tension") == HAMMER
 
 
@@ -69,8 +91,9 @@ def test_qualifications():
     only (17.1.5 and common practice). Cast-in anchors need no qualification (17.10.3 asks the post-installed ones).
     """
     qualified = WEDGES | HEAVY | LARGE_SCREWS | UNDERCUTS
-    assert trait("cracked_qualified") == qualified | SLOW | FAST | CAST
-    assert trait("seismic_qualified") == trait("cracked_qualified") | {"cast-in-insert-deck-zinc"}
+    assert trait("cracked_qualified") == qualified | SLOW | FAST | CAST | (EN - EN_DROP_IN)
+    assert trait("seismic_qualified") == (trait("cracked_qualified") - EN) | {"cast-in-insert-deck-zinc"}
+    assert having(lambda family: family.basis == "en") == EN
     assert having(lambda family: family.basis == "qualified") == qualified | (DROP_INS - {"drop-in-short-zinc"})
     tables = SLEEVES | SMALL_SCREWS | PINS | INSERTS | HAMMER | {"drop-in-short-zinc"}
     assert having(lambda family: family.basis == "allowable_table") == tables
@@ -119,7 +142,7 @@ def test_every_card_is_whole(name):
         for row in size.embedments:
             assert drilled == (row.hole is not None)
             assert (row.torque is not None) == (
-                name in WEDGES | SLEEVES | HEAVY | UNDERCUTS | SLOW | FAST
+                name in WEDGES | SLEEVES | HEAVY | UNDERCUTS | SLOW | FAST | EN_WEDGES | EN_SCREW | EN_UNDERCUT
                 or name in LARGE_SCREWS - {"large-screw-internal-thread-zinc"}
             )
     if family.traits.tension_overhead:
@@ -236,9 +259,21 @@ def test_qualified_families_state_their_shear():
                 assert (row.v_sa_eq is not None) == row.seismic
 
 
+def test_families_by_european_assessment_state_their_shear():
+    """All but one size, whose steel in shear is that of 7.34, and studs, whose steel is that of their shank."""
+    silent = [
+        f"{name}/{size.size}"
+        for name in sorted(EN - EN_STUD)
+        for size in FAMILIES[name].sizes
+        for row in size.embedments
+        if row.en.v0_rk_s is None
+    ]
+    assert silent == ["en-wedge-expansion-zinc/M20"]
+
+
 def test_screws_and_drop_ins_are_brittle():
     """Readings 31 and 40."""
-    for name in LARGE_SCREWS | SMALL_SCREWS | DROP_INS:
+    for name in LARGE_SCREWS | SMALL_SCREWS | DROP_INS | EN_SCREW | EN_DROP_IN:
         assert not any(size.ductile for size in FAMILIES[name].sizes)
 
 
@@ -270,6 +305,31 @@ def test_welded_studs():
     assert not any(size.head.welded_stud for size in FAMILIES["headed-bolt"].sizes)
 
 
+METRIC = {"M8": 36.6, "M10": 58.0, "M12": 84.3, "M16": 157.0}
+"""Stress areas of metric coarse threads, mm2, as handbooks print them (ISO 898-1), from memory."""
+
+
+def test_metric_stress_areas():
+    """The undercut's bolt and the drop-in's rod are threaded through."""
+    for name in sorted(EN_UNDERCUT | EN_DROP_IN):
+        for size in FAMILIES[name].sizes:
+            assert size.a_se == METRIC[size.thread]
+
+
+METRIC_HEADS = {"13": 25, "16": 32, "19": 32, "22": 35}
+"""Diameters of the heads of studs by EN ISO 13918, mm, from memory."""
+
+
+def test_studs_of_en():
+    """A_s is the whole shank, A_h the head less the shank; 450 and 350 N/mm2 of stud steel SD1, from memory."""
+    for size in FAMILIES["en-headed-stud"].sizes:
+        shank = math.pi / 4 * size.d_a**2
+        assert size.d_a == float(size.size)
+        assert size.a_se == pytest.approx(shank, abs=0.1)
+        assert size.head.a_brg == pytest.approx(math.pi / 4 * METRIC_HEADS[size.size] ** 2 - shank, abs=0.1)
+        assert (size.f_uta, size.f_ya, size.ductile) == (450, 350, True)
+
+
 RODS = {
     "36": lambda size: (58000, 36000),
     "105": lambda size: (125000, 105000),
@@ -296,15 +356,16 @@ def test_one_adhesive_has_one_bond_whatever_the_rod():
 
 def test_every_size_is_one_the_trade_stocks():
     inches = {"3/16", "1/4", "5/16", "3/8", "1/2", "5/8", "3/4", "7/8", "1", "0.110", "0.120", "0.150", "0.180"}
+    metric = {"M8", "M10", "M12", "M16", "M20", "8", "10", "12", "14", "13", "16", "19", "22"}
     for name, family in FAMILIES.items():
         sizes = {size.size for size in family.sizes}
-        assert sizes <= (inches if family.units == "us" else {"M8", "M10", "M12", "M16"}), name
+        assert sizes <= (inches if family.units == "us" else metric), name
         assert all(1 <= len(size.embedments) <= 4 for size in family.sizes)
 
 
 def test_a_screw_is_stripped_by_turning_on():
     """Common practice, no source: every screw says not to turn on after its head is seated, and why."""
-    for name in LARGE_SCREWS | (SMALL_SCREWS - {"ceiling-screw-eye-zinc"}):
+    for name in LARGE_SCREWS | (SMALL_SCREWS - {"ceiling-screw-eye-zinc"}) | EN_SCREW:
         assert any("turn on" in each and "strips" in each for each in FAMILIES[name].setting.do_not), name
 
 

@@ -59,6 +59,8 @@ _OF_TABLES = frozenset({Finding.TABLE_EDGE, Finding.TABLE_SPACING, Finding.TABLE
 _OF_LOAD = frozenset({Finding.CEILING_ONLY, Finding.PIN_ALONE})
 _SAID = frozenset({Refusal.NOT_OVERHEAD, Refusal.NOT_UPWARD})
 _LACKING = frozenset({Refusal.NO_DECK_DATA, Refusal.NO_TABLE, Refusal.LOCATION_NOT_TESTED, Refusal.MORTAR_JOINT})
+_PRODUCT_ALONE = frozenset({"id", "at", "trade", "tags", "anchor", "base"})
+_BASE_ALONE = frozenset({"kind", "face"})
 _HOLE = frozenset({Finding.DRILLED_BEYOND_COVER})
 """Cautions that whoever drills has to know."""
 
@@ -74,7 +76,8 @@ def against_setting(
         products: that of each of them.
         catalogue: products by address.
     """
-    items = [_filled(with_defaults(batch.items[row], batch.defaults)) for row in index]
+    stated = [with_defaults(batch.items[row], batch.defaults) for row in index]
+    items = [_filled(item) for item in stated]
     own = [_combinations(item, product, batch) for item, product in zip(items, products, strict=True)]
     found: list[list[Attention]] = [[] for _ in items]
     for combinations in dict.fromkeys(own):
@@ -92,6 +95,7 @@ def against_setting(
             found[at] = [
                 {"id": str(items[at]["id"]), "what": what, "text": text}
                 for what, text in _against(probes.outcome(place), products[at], loaded=loaded)
+                if what != Refusal.OTHER_CODE.value.code or _places(stated[at])
             ]
     return found
 
@@ -105,6 +109,12 @@ def _filled(item: Mapping[str, Any]) -> dict[str, Any]:
         fill |= _UNCRACKED
     made = merged({"base": fill, "seismic": {"category": "A"}}, item)
     return made if "hangs" in made else {**made, "hangs": _NO_LOAD}
+
+
+def _places(item: Mapping[str, Any]) -> bool:
+    """Whether an item says more than what is set and into what: of the product alone there is nothing to check."""
+    base: Mapping[str, Any] = item.get("base") or {}
+    return not _PRODUCT_ALONE.issuperset(item) or not _BASE_ALONE.issuperset(base)
 
 
 def _combinations(item: Mapping[str, Any], product: CardProduct, batch: Batch) -> str | None:

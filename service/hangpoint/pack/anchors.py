@@ -23,7 +23,8 @@ from hangpoint.product.product_row import BASES, PRINCIPLES
 from hangpoint.product.table import INLINE_FAMILY, ProductTable, concatenate
 from hangpoint.units import LENGTH
 
-_TABLE_ONLY = np.array([name in ("allowable_table", "en") for name in BASES])
+_BY_TABLE = BASES.index("allowable_table")
+_EUROPEAN = BASES.index("en")
 _ADHESIVE = BASES.index("adhesive")
 _BONDED = PRINCIPLES.index("adhesive")
 _UNDERCUT = PRINCIPLES.index("undercut")
@@ -264,7 +265,8 @@ def product_columns(table: ProductTable, category: Codes) -> Products:
     columns: dict[str, Any] = {name: getattr(table, name) for name in _AS_IN_TABLE}
     return Products(
         category=category,
-        table_only=_TABLE_ONLY[table.basis],
+        table_only=table.basis == _BY_TABLE,
+        european=table.basis == _EUROPEAN,
         adhesive=table.basis == _ADHESIVE,
         bonded=table.principle == _BONDED,
         undercut=table.principle == _UNDERCUT,
@@ -276,5 +278,16 @@ def product_columns(table: ProductTable, category: Codes) -> Products:
     )
 
 
-_DERIVED = {"category", "table_only", "adhesive", "bonded", "undercut", "screw", "pin", "lightweight_data", "thread_d"}
+_DERIVED = {
+    "category",
+    "table_only",
+    "european",
+    "adhesive",
+    "bonded",
+    "undercut",
+    "screw",
+    "pin",
+    "lightweight_data",
+    "thread_d",
+}
 _AS_IN_TABLE = tuple(name for name in Products.names() if name not in _DERIVED)

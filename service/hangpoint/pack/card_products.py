@@ -22,7 +22,7 @@ from hangpoint.product.principles import MM_PER_INCH
 class CardProduct:
     """One product in one base and face. ``setting`` is None where the data have none, as of a product stated inline.
 
-    ``setting_tool`` and ``training`` are None where the data are silent.
+    ``setting_tool`` and ``training`` are None where the data are silent. ``european``: its figures are for EN 1992-4.
     """
 
     address: str
@@ -40,6 +40,7 @@ class CardProduct:
     base: CardBase
     face: str
     table_only: bool
+    european: bool
 
     def own(self, value: float) -> float:
         """A length in inches in the unit of the data."""
@@ -96,6 +97,7 @@ def of_family(
         base=base,
         face=face,
         table_only=family.basis == "allowable_table",
+        european=family.basis == "en",
     )
 
 
@@ -118,6 +120,7 @@ def of_inline(stated: Any, *, base: CardBase, face: str) -> CardProduct:
         base=base,
         face=face,
         table_only=product.basis == "allowable_table",
+        european=product.basis == "en",
     )
 
 

@@ -59,7 +59,7 @@ def card(
         "at_a_bar": card_texts.at_a_bar(product.principle),
         "inspection": inspection._asdict(),
         "cautions": _cautions(product),
-        "notes": list(setting.notes) if setting else [],
+        "notes": [*(setting.notes if setting else ()), *([card_texts.EUROPEAN] if product.european else [])],
         "attention": [*_of_place(product, used_by), *attention],
         "missing": _missing(product),
     }
@@ -247,6 +247,7 @@ def _missing(product: CardProduct) -> list[str]:
         "The data have no cure times and no temperatures of setting.": product.principle == "adhesive",
         "The data do not say whether training is asked for or a setting tool is needed.": product.training is None,
         "The data have no critical edge distance c_ac: the code's value is taken in a check.": own.c_ac is None
-        and drilled,
+        and drilled
+        and not product.european,
     }
     return [text for text, holds in silent.items() if holds]

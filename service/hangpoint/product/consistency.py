@@ -11,6 +11,15 @@ from pydantic_core import PydanticCustomError
 
 from hangpoint.product.allowable_table import table_flaws
 from hangpoint.product.deck import deck_flaws
+from hangpoint.product.en_rules import (
+    Valued,
+    en_file_flaws,
+    en_flaws,
+    en_product_flaws,
+    en_qualifications,
+    en_size_flaws,
+    en_strengths,
+)
 from hangpoint.product.principles import LEAST_AGE_DAYS, PRINCIPLES_OF_BASIS, Flaw
 from hangpoint.product.row_rules import (
     PULLOUTS,
@@ -26,9 +35,6 @@ if TYPE_CHECKING:
     from hangpoint.product.embedment import Embedment
     from hangpoint.product.family import FamilyData, SizeData, Suitability
     from hangpoint.product.inline import InlineProduct
-
-Valued = tuple[float, float, float, tuple[str | int, ...]]
-"""Diameter, depth, a strength there, and its place."""
 
 
 def refuse_first(flaws: Iterator[Flaw]) -> None:
@@ -48,18 +54,25 @@ def family_flaws(family: "FamilyData") -> Iterator[Flaw]:
     yield from _uniqueness_flaws(family)
     for i, size in enumerate(family.sizes):
         place = ("sizes", i)
-        for flaw in (*size_flaws(size, principle=family.principle, basis=family.basis), *hook_flaws(size)):
+        for flaw in (
+            *size_flaws(size, principle=family.principle, basis=family.basis),
+            *hook_flaws(size),
+            *en_size_flaws(size, basis=family.basis, units=family.units),
+        ):
             yield Flaw(place + flaw.path, flaw.reason)
         if family.traits.internally_threaded and size.thread is None:
             yield Flaw((*place, "thread"), "the family is internally threaded, so every size states its thread")
         for j, embedment in enumerate(size.embedments):
             for flaw in (
+                *en_flaws(size, embedment, principle=family.principle, basis=family.basis, units=family.units),
+                *en_file_flaws(size, embedment, basis=family.basis),
                 *embedment_flaws(embedment, principle=family.principle, basis=family.basis, units=family.units),
                 *file_flaws(embedment, principle=family.principle, basis=family.basis),
                 *provision_flaws(size, embedment, principle=family.principle, basis=family.basis, units=family.units),
                 *deck_flaws(embedment, principle=family.principle, basis=family.basis),
             ):
                 yield Flaw((*place, "embedments", j, *flaw.path), flaw.reason)
+    yield from en_product_flaws(family)
     yield from _trait_flaws(family)
     yield from _deck_flaws(family)
     yield from _trend_flaws(family)
@@ -70,15 +83,26 @@ def family_flaws(family: "FamilyData") -> Iterator[Flaw]:
 def record_flaws(product: "InlineProduct") -> Iterator[Flaw]:
     """Every flaw of a product in a request."""
     yield from pairing_flaws(principle=product.principle, basis=product.basis)
-    for flaw in size_flaws(product.size, principle=product.principle, basis=product.basis):
+    for flaw in (
+        *size_flaws(product.size, principle=product.principle, basis=product.basis),
+        *en_size_flaws(product.size, basis=product.basis, units=product.units),
+    ):
         yield Flaw(("size", *flaw.path), flaw.reason)
     if product.traits.internally_threaded and product.size.thread is None:
         yield Flaw(("size", "thread"), "the product is internally threaded, so it states its thread")
     for flaw in (
+        *en_flaws(
+            product.size,
+            product.embedment,
+            principle=product.principle,
+            basis=product.basis,
+            units=product.units,
+        ),
         *embedment_flaws(product.embedment, principle=product.principle, basis=product.basis, units=product.units),
         *deck_flaws(product.embedment, principle=product.principle, basis=product.basis),
     ):
         yield Flaw(("embedment", *flaw.path), flaw.reason)
+    yield from en_product_flaws(product)
     yield from _suitability_flaws(product.traits, principle=product.principle)
     yield from _table_flaws(product.tables, product.traits, [(product.size, product.embedment)])
 
@@ -145,8 +169,6 @@ def _trait_flaws(family: "FamilyData") -> Iterator[Flaw]:
             ("traits", "tension_overhead"),
             "an adhesive not qualified for upward installation holds nothing overhead (17.2.3); set it to false",
         )
-    if family.basis == "en":
-        return
     rows = [embedment for size in family.sizes for embedment in size.embedments]
     cast_in = family.basis == "cast_in"
     bonded = any(bond.tau_cr is not None for row in rows for bond in row.bond)
@@ -155,7 +177,7 @@ def _trait_flaws(family: "FamilyData") -> Iterator[Flaw]:
         "cracked_qualified": cast_in or bonded or by_tests,
         "seismic_qualified": cast_in or any(row.seismic for row in rows),
     }
-    for name, holds in found.items():
+    for name, holds in (en_qualifications(family) if family.basis == "en" else found).items():
         if getattr(family.traits, name) != holds:
             yield Flaw(
                 ("traits", name), f"{name} contradicts the embedments, which say {str(holds).lower()}; correct one"
@@ -187,6 +209,8 @@ def _trend_flaws(family: "FamilyData") -> Iterator[Flaw]:
                 if isinstance(value := getattr(embedment, name), float)
             ],
         )
+    for name, values in en_strengths(rows):
+        yield from _falls(name, values)
     for flute in ("lower", "upper"):
         for name in ("n_cr", "n_uncr", "n_eq", "v_sa", "v_sa_eq"):
             yield from _falls(

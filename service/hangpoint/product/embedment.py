@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from hangpoint.product.deck import DeckData
+from hangpoint.product.en_data import EnData
 from hangpoint.product.fields import Model, Pullout, about, degrees, force, length, pullout, quantity, stress
 
 Category = Literal[1, 2, 3]
@@ -116,3 +117,4 @@ class Embedment(Model):
         tuple[DeckData, ...],
         Field(strict=False, max_length=2, description="Tested strengths in a deck soffit, one entry a flute."),
     ] = ()
+    en: Annotated[EnData | None, about("Figures for EN 1992-4; required with the basis en, and of no other.")] = None

@@ -106,3 +106,10 @@ Pullout = Annotated[
     ),
 ]
 """Of one list of forms, absence among them, and a word as a list of one, which makers of clients read."""
+
+PULLOUT_STATES = ("absent", "number", "not_governing")
+
+
+def pullout_state(value: float | str | None) -> int:
+    """Index of a pullout strength into `PULLOUT_STATES`."""
+    return 0 if value is None else 1 if isinstance(value, float) else 2

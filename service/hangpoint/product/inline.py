@@ -1,7 +1,7 @@
 """A product stated in a request instead of taken from the catalogue: one row, in the schema of a family file.
 
-Sub-models, ranges and the rules of presence and order are those of a file. Values beyond 17.3.4, 17.6.3.2.2b or 17.9
-are left to the check, which reports them with the point.
+Sub-models, ranges and the rules of presence and order are those of a file. Values beyond 17.3.4, 17.6.3.2.2b or 17.9,
+or below the spacing of EN 1992-4, 7.2.2.5(4), are left to the check, which reports them with the point.
 """
 
 from typing import Annotated, Any, Self

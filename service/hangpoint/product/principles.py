@@ -1,8 +1,10 @@
-"""Principles and bases of ACI 355.2 and 355.4: which go together, and the limits of each by ACI 318-19."""
+"""Principles and bases of ACI 355.2, ACI 355.4 and European assessment: which go together, and the limits of each."""
 
 from typing import NamedTuple
 
 MM_PER_INCH = 25.4
+NEWTONS_PER_POUND = 4.4482216152605
+PSI_PER_MPA = MM_PER_INCH**2 / NEWTONS_PER_POUND
 EXPANSION = frozenset({"torque_controlled_expansion", "displacement_controlled_expansion"})
 MECHANICAL = EXPANSION | {"undercut", "screw"}
 CAST_IN = frozenset({"headed_cast_in", "hooked_cast_in", "cast_in_insert"})
@@ -16,7 +18,7 @@ PRINCIPLES_OF_BASIS = {
     "qualified": MECHANICAL,
     "cast_in": frozenset({"headed_cast_in", "hooked_cast_in"}),
     "adhesive": frozenset({"adhesive"}),
-    "en": DRILLED,
+    "en": MECHANICAL | {"headed_cast_in"},
     "allowable_table": DRILLED | CAST_IN | PINS,
 }
 EDGE_DIAMETERS = {
@@ -33,6 +35,8 @@ TAU_RANGE = {"us": (50.0, 6000.0), "si": (0.35, 41.0)}
 """Of bond stresses (common practice, no source): a number of the other unit system lies outside."""
 ADHESIVE_DIAMETERS = (4.0, 20.0)
 """17.3.3: h_ef of an adhesive anchor in diameters."""
+CONE_FACTORS = ((7.7, 11.0), (8.9, 12.7))
+"""EN 1992-4, 7.2.1.4: k_cr,N and k_ucr,N of post-installed and of headed cast-in fasteners, for N, mm, N/mm2."""
 LEAST_AGE_DAYS = 21.0
 """17.2.2: age of the concrete when an adhesive anchor is set."""
 

@@ -13,24 +13,25 @@ from hangpoint.product.allowable_rows import allowable_rows
 from hangpoint.product.allowable_table import AllowableTable
 from hangpoint.product.bond_table import bond_row
 from hangpoint.product.deck_table import deck_row
-from hangpoint.product.embedment import Embedment, Lightweight
+from hangpoint.product.embedment import Bond, Embedment, Lightweight
+from hangpoint.product.en_table import en_row
 from hangpoint.product.family import Basis, Coating, Material, Principle, SizeData, Steel, Suitability
-from hangpoint.product.fields import Units
+from hangpoint.product.fields import PULLOUT_STATES as PULLOUT_STATES
+from hangpoint.product.fields import Units, pullout_state
 from hangpoint.product.principles import CAST_IN, EDGE_DIAMETERS, LEAST_AGE_DAYS, MM_PER_INCH
+from hangpoint.product.principles import NEWTONS_PER_POUND as NEWTONS_PER_POUND
+from hangpoint.product.principles import PSI_PER_MPA as PSI_PER_MPA
 
 BASES: tuple[str, ...] = get_args(Basis)
 PRINCIPLES: tuple[str, ...] = get_args(Principle)
 STEELS: tuple[str, ...] = get_args(Steel)
 COATINGS: tuple[str, ...] = get_args(Coating)
 PULLOUT_METHODS = ("product", "headed", "hooked")
-PULLOUT_STATES = ("absent", "number", "not_governing")
 LIGHTWEIGHT: tuple[str, ...] = get_args(Lightweight)
 
-NEWTONS_PER_POUND = 4.4482216152605
 NM_PER_FT_LBF = 1.3558179483314004
 """That times 0.3048."""
 
-PSI_PER_MPA = MM_PER_INCH**2 / NEWTONS_PER_POUND
 POUNDS_PER_KILONEWTON = 1000 / NEWTONS_PER_POUND
 K_US_PER_SI = MM_PER_INCH**1.5 / math.sqrt(PSI_PER_MPA) / NEWTONS_PER_POUND
 """Factor of k_c: lbf/(psi^0.5 in^1.5) for N/(MPa^0.5 mm^1.5)."""
@@ -88,7 +89,7 @@ def product_row(
     """The scalars of one row, named as the columns, without address, family and source.
 
     Under ``bond`` and ``deck`` stand the rows of its conditions and, by flute, those of its deck data, under ``loads``
-    its rows of the tables of allowable loads.
+    its rows of the tables of allowable loads; under ``en`` that of its figures for EN 1992-4, or None.
     """
     factors = _FACTORS[units]
     row: dict[str, Any] = {
@@ -130,10 +131,7 @@ def product_row(
         "distance_sleeve": embedment.distance_sleeve,
         "upward": traits.upward,
         "least_age_days": _least_age(traits, principle),
-        "bond": [
-            bond_row(each, stress=factors.stress, fahrenheit=units == "us", f_c_reference=F_C_REFERENCE)
-            for each in embedment.bond
-        ],
+        "bond": [_bond(each, units) for each in embedment.bond],
         "loads": allowable_rows(
             tables,
             size=size.size,
@@ -147,9 +145,26 @@ def product_row(
             each.flute: deck_row(each, length=factors.length, stress=factors.stress, force=factors.force)
             for each in embedment.deck
         },
+        "hole_depth": embedment.hole.depth * factors.length if embedment.hole else 0.0,
+        "en": en_row(principle=principle, units=units, size=size, embedment=embedment),
     }
-    row |= _metal(material) | {"hole_depth": embedment.hole.depth * factors.length if embedment.hole else 0.0}
-    return row | _c_ac(embedment, principle=principle, length=factors.length) | _strengths(embedment, factors.force)
+    code = _OF_EN if basis == "en" else _c_ac(embedment, principle=principle, length=factors.length)
+    return row | _metal(material) | _strengths(embedment, factors.force) | code
+
+
+_OF_EN: dict[str, Any] = {
+    "thickness_tested": True,
+    "c_min_code": 0.0,
+    "s_min_code": 0.0,
+    "c_ac": 0.0,
+    "c_ac_from_code": False,
+}
+"""What ACI 318-19 asks of a product is neither asked nor taken of one with figures for EN 1992-4."""
+
+
+def _bond(bond: Bond, units: Units) -> dict[str, Any]:
+    stress = _FACTORS[units].stress
+    return bond_row(bond, stress=stress, fahrenheit=units == "us", f_c_reference=F_C_REFERENCE)
 
 
 def _metal(material: Material | None) -> dict[str, int]:
@@ -218,5 +233,5 @@ def _strengths(embedment: Embedment, force: float) -> dict[str, Any]:
     for name in ("n_p_cr", "n_p_uncr", "n_p_eq"):
         value: float | str | None = getattr(embedment, name)
         row[name] = value * force if isinstance(value, float) else 0.0
-        row[f"{name}_state"] = 0 if value is None else 1 if isinstance(value, float) else 2
+        row[f"{name}_state"] = pullout_state(value)
     return row

@@ -1,8 +1,8 @@
 """Rules within one row: a size and an embedment. Clauses are of ACI 318-19 where nothing else is said.
 
 `size_flaws` and `embedment_flaws` say what has to be stated and what contradicts itself; they hold for files and for
-products in a request. `file_flaws`, `provision_flaws` (17.3.3, 17.3.4, 17.9) and `hook_flaws` (17.6.3.2.2b) hold for
-files only; for a product in a request they are left to the findings of the check.
+products in a request. `file_flaws`, `provision_flaws` (17.3.3, 17.3.4, 17.9; not of the basis en) and `hook_flaws`
+(17.6.3.2.2b) hold for files only; for a product in a request they are left to the findings of the check.
 
 Two limits are not in the standard's tables: a drilled hole keeps two of its diameters away from the far face (common
 practice, no source), and a cast-in anchor keeps 3/4 in of cover (Table 20.5.1.3.1, from memory).
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from hangpoint.product.embedment import Embedment
     from hangpoint.product.family import SizeData
 
+_BY_HEAD = ("cast_in", "en")
 PULLOUTS = ("n_p_cr", "n_p_uncr", "n_p_eq")
 
 
@@ -42,18 +43,21 @@ def size_flaws(size: "SizeData", *, principle: str, basis: str) -> Iterator[Flaw
         yield Flaw(("f_ya",), f"f_ya {size.f_ya:g} is not below f_uta {size.f_uta:g}; check both")
     if size.thread_engagement is not None and size.thread_engagement.least > size.thread_engagement.most:
         yield Flaw(("thread_engagement", "least"), "the least engagement of the rod exceeds the most; check both")
-    needed = {"headed_cast_in": "head", "hooked_cast_in": "hook"}.get(principle) if basis == "cast_in" else None
+    needed = {"headed_cast_in": "head", "hooked_cast_in": "hook"}.get(principle) if basis in _BY_HEAD else None
     for part in ("head", "hook"):
         present = getattr(size, part) is not None
         if part == needed and not present:
-            yield Flaw((part,), f"{principle} needs its {part}: the pullout strength follows from it (17.6.3.2.2)")
+            yield Flaw(
+                (part,), f"{principle} needs its {part}: the pullout strength follows from it (17.6.3.2.2; 7.11)"
+            )
         if present and part != needed:
             yield Flaw((part,), f"a {part} does not go with {principle} and the basis {basis}; remove it")
 
 
 def embedment_flaws(embedment: "Embedment", *, principle: str, basis: str, units: str) -> Iterator[Flaw]:
     """What an embedment misses or contradicts."""
-    yield from _presence_flaws(embedment, basis=basis)
+    if basis != "en":
+        yield from _presence_flaws(embedment, basis=basis)
     yield from bond_flaws(embedment, basis=basis, units=units)
     if embedment.distance_sleeve and principle != "torque_controlled_expansion":
         yield Flaw(
@@ -148,6 +152,8 @@ def provision_flaws(
 ) -> Iterator[Flaw]:
     """Values of an embedment beyond 17.3.3, 17.3.4 or 17.9; of the last only unless tests are said to show them."""
     inch = 1.0 if units == "us" else MM_PER_INCH
+    if basis == "en":
+        return
     if basis != "allowable_table":
         yield from _depth_flaws(size.d_a, embedment.h_ef, principle=principle, inch=inch)
     yield from _spacing_flaws(size, embedment, principle=principle, inch=inch)

@@ -1,4 +1,4 @@
-"""Product data as columns: one row per family, size and embedment, in the units of the core (in, in2, psi, lbf).
+"""Product data as columns: one row per family, size and embedment, in in, in2, psi, lbf; `EnTable` alone in mm and N.
 
 Files in SI units are converted by the exact factors of the inch, the pound and standard gravity. A column says 0.0
 where the data are silent; the state, method and flag columns beside it say whether it may be read.
@@ -16,6 +16,7 @@ from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.product.allowable_rows import AllowableLoad
 from hangpoint.product.bond_table import BondTable, bond_table, joined
 from hangpoint.product.deck_table import FLUTES, DeckTable, deck_table, joined_decks
+from hangpoint.product.en_table import EnTable, en_table, joined_en
 from hangpoint.product.family import Family
 from hangpoint.product.product_row import product_row
 
@@ -117,6 +118,10 @@ class ProductTable:
     """Row of the product in ``deck`` for the lower flute, -1 without tests there; ``deck_upper`` likewise."""
     deck_upper: Index
     deck: DeckTable
+    en_row: Index
+    """Row of the product in ``en``, -1 of those that aren't of the basis en."""
+    en: EnTable
+    """In mm, N, N/mm2, unlike all other columns."""
     hole_depth: Floats
     """Depth of the drilled hole, in; 0.0 where none is stated."""
     steel: Codes
@@ -138,6 +143,7 @@ class ProductTable:
             address=tuple(map(self.address.__getitem__, at)),
             bond=self.bond,
             deck=self.deck,
+            en=self.en,
             loads=tuple(map(self.loads.__getitem__, at)),
             **columns,
         )
@@ -168,7 +174,7 @@ _TYPES = get_type_hints(ProductTable)
 _ARRAYS: dict[str, Any] = {
     field.name: DTYPES[_TYPES[field.name]]
     for field in fields(ProductTable)
-    if field.name not in ("address", "bond", "deck", "loads")
+    if field.name not in ("address", "bond", "deck", "en", "loads")
 }
 
 
@@ -180,16 +186,17 @@ def concatenate(tables: Iterable[ProductTable]) -> ProductTable:
         name: np.concatenate([empty[name], *(getattr(part, name) for part in parts)]) for name in _ARRAYS
     }
     columns["bond_start"] += _offsets(parts, [len(part.bond) for part in parts])
-    decks = _offsets(parts, [len(part.deck) for part in parts])
-    for flute in FLUTES:
-        row = columns[f"deck_{flute}"]
-        row[row >= 0] += decks[row >= 0]
+    decks, en = (_offsets(parts, [len(getattr(part, inner)) for part in parts]) for inner in ("deck", "en"))
+    for name, offsets in (*((f"deck_{flute}", decks) for flute in FLUTES), ("en_row", en)):
+        row = columns[name]
+        row[row >= 0] += offsets[row >= 0]
     _freeze(columns)
     return ProductTable(
         address=tuple(address for part in parts for address in part.address),
         bond=joined(part.bond for part in parts),
         loads=tuple(own for part in parts for own in part.loads),
         deck=joined_decks(part.deck for part in parts),
+        en=joined_en(part.en for part in parts),
         **columns,
     )
 
@@ -244,10 +251,11 @@ def one_row_table(row: Mapping[str, Any]) -> ProductTable:
 
 def _table(rows: list[Any]) -> ProductTable:
     counts = [len(row["bond"]) for row in rows]
+    starts = accumulate(counts, initial=0)
     placed = [
-        row | {"bond_start": start, "bond_count": count} | placed_deck
-        for row, start, count, placed_deck in zip(
-            rows, accumulate(counts, initial=0), counts, _deck_places(rows), strict=False
+        row | {"bond_start": start, "bond_count": count} | placed_deck | {"en_row": en_place}
+        for row, start, count, placed_deck, en_place in zip(
+            rows, starts, counts, _deck_places(rows), _en_places(rows), strict=False
         )
     ]
     columns: dict[str, Any] = {
@@ -257,7 +265,8 @@ def _table(rows: list[Any]) -> ProductTable:
     address, loads = (tuple(row[name] for row in rows) for name in ("address", "loads"))
     _freeze(columns)
     deck = deck_table(entry for row in rows for entry in row["deck"].values())
-    return ProductTable(address=address, bond=bond, deck=deck, loads=loads, **columns)
+    en = en_table(row["en"] for row in rows if row["en"] is not None)
+    return ProductTable(address=address, bond=bond, deck=deck, en=en, loads=loads, **columns)
 
 
 def _deck_places(rows: list[Any]) -> Iterator[dict[str, int]]:
@@ -267,3 +276,12 @@ def _deck_places(rows: list[Any]) -> Iterator[dict[str, int]]:
         place = {flute: start + at for at, flute in enumerate(row["deck"])}
         yield {f"deck_{flute}": place.get(flute, -1) for flute in FLUTES}
         start += len(place)
+
+
+def _en_places(rows: list[Any]) -> Iterator[int]:
+    """Row of each product in the table of figures for EN 1992-4, -1 without one."""
+    start = 0
+    for row in rows:
+        stated = row["en"] is not None
+        yield start if stated else -1
+        start += stated

@@ -59,6 +59,7 @@ TRIGGERS = {
     Refusal.BASE_WOOD: {"surroundings": {"kind": WOOD}},
     Refusal.TOPPING_BOND: {"surroundings": {"part": TOPPING}},
     Refusal.POST_TENSIONED: {"surroundings": {"post_tensioned": TENSIONED_UNKNOWN}},
+    Refusal.OTHER_CODE: {"products": {"european": True}},
     Refusal.ALLOWABLE: {"basis": {"allowable": True}},
     Refusal.NOT_FACTORED: {"basis": {"factored": True}, "hangs": {"kind": WEIGHT}},
     Refusal.WEIGHT_NOT_PULLING: {"basis": {"factored": False}, "hangs": {"kind": WEIGHT}, "bases": {"face": SIDE}},
@@ -227,6 +228,20 @@ def test_a_table_has_no_chapter_17_reasons():
     products = {"table_only": True, "seismic_qualified": False, "concrete_allowed": False, "n_p_cr_state": 0}
     found = _refused({"allowables": {}, "hangs": {"dead": 10.0}, "products": products, "bases": {"category": 2}})
     assert found[0] is None
+
+
+@pytest.mark.parametrize("refusal", OF_TABLES, ids=lambda refusal: refusal.value.code)
+def test_figures_of_another_code_are_told_before_what_tables_lack(refusal):
+    """Nothing that a table lacks is to be looked for: no table is its way."""
+    trigger = {"allowables": {}} | OF_TABLES[refusal]
+    products = trigger.get("products", {}) | {"european": True}
+    assert _refused(trigger | {"products": products})[0] is Refusal.OTHER_CODE
+
+
+def test_what_holds_of_a_member_is_told_before_the_code_of_the_figures():
+    """Nobody drills into tendons, whatever the figures."""
+    own = {"products": {"european": True}, "surroundings": {"post_tensioned": TENSIONED_UNKNOWN}}
+    assert _refused(own)[0] is Refusal.POST_TENSIONED
 
 
 def test_a_table_in_shear_only():

@@ -276,13 +276,14 @@ class Products(Columns):
 
     The states of N_p and ``lightweight_data`` are the codes above. ``thread_d`` is the nominal diameter of an internal
     thread, 0 without one; ``c_min_code`` and ``s_min_code`` the least edge distance and spacing of 17.9.2, 0 where
-    tests stand in their place.
-    ``adhesive`` holds by bond of chapter 17; ``bonded`` by adhesive, be it by tables only.
+    tests stand in their place. ``european``: figures for EN 1992-4. ``adhesive`` holds by bond of chapter 17;
+    ``bonded`` by adhesive, be it by tables only.
     """
 
     invented: Bools
     has_source: Bools
     table_only: Bools
+    european: Bools
     adhesive: Bools
     bonded: Bools
     post_installed: Bools

@@ -57,7 +57,7 @@ def refusals(
     fixing, adhesive, high_seismic = points.fixings, product.adhesive, base.category >= SEISMIC_FROM
     everywhere = np.ones(points.count, dtype=np.bool_)
     of_basis = [] if basis.code_built else [(Refusal.DESIGN_CODE, everywhere)]
-    reasons = _base_reasons(points)
+    reasons = [*_base_reasons(points), (Refusal.OTHER_CODE, product.european & around.anchored)]
     if basis.allowable:
         reasons += [(Refusal.ALLOWABLE, everywhere)]
     if basis.factored:
@@ -93,7 +93,8 @@ def refusals(
         by_code = points.allowables.method == CHAPTER_17
         reasons = [(refusal, holds & by_code if refusal in _OF_THE_CODE else holds) for refusal, holds in reasons]
     found = np.full(points.count, ACCEPTED, dtype=np.intp)
-    for refusal, holds in reversed([*of_basis, *outside, *reasons]):
+    by_tables = [(refusal, holds & ~product.european) for refusal, holds in outside]
+    for refusal, holds in reversed([*of_basis, *by_tables, *reasons]):
         found[holds] = position(refusal)
     return found
 
@@ -105,6 +106,7 @@ _OF_THE_CODE = frozenset(Refusal) - {
     Refusal.BASE_WOOD,
     Refusal.TOPPING_BOND,
     Refusal.POST_TENSIONED,
+    Refusal.OTHER_CODE,
     Refusal.POOL_AIR,
     Refusal.NOT_FACTORED,
     Refusal.WEIGHT_NOT_PULLING,

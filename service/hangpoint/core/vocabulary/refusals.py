@@ -46,6 +46,12 @@ class Refusal(Listed):
         " combinations of its service loads.",
         "17.1.5",
     )
+    OTHER_CODE = say(
+        "family-of-another-code",
+        "The figures of this family are by European assessment, for en1992_4: chapter 17 can't be worked with them.",
+        "17.1.2",
+        instead="Take a family whose figures are for ACI 318-19.",
+    )
     NOT_UPWARD = say(
         "not-qualified-upward",
         "This adhesive is not qualified for horizontal or upward installation.",

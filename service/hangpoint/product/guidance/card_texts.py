@@ -72,6 +72,11 @@ POWERED = (
 OVERHEAD = "Overhead: eye protection, nobody below, a lift or scaffold that stands; an anchor that fails can kill."
 DECIDES = "The product's current instructions, the engineer of record and the local code stand above this card."
 
+EUROPEAN = (
+    "The figures are by European assessment: the least distances are theirs, and nothing else that is stated of the"
+    " place was compared with them."
+)
+
 RETORQUE = (
     "Torque falls by itself after setting, to half or so: a later reading below the installation torque alone is no"
     " failure. It is not tightened again unless the engineer says so (common practice, no source)."
