@@ -23,6 +23,7 @@ one of these leads, as their own factor is the same: those cases lie between oth
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import chain, combinations
+from typing import Any
 
 from hangpoint.core.loads.combination_tables import EN1990, LoadCase, printed
 
@@ -53,7 +54,7 @@ def _term(factor: float, symbol: str) -> str:
 
 def _case(source: str, dead: float, variable: float, shares: Mapping[str, float], *, live: bool) -> LoadCase:
     """Dead load, contents, live load if so, and their shares of others."""
-    own = {name: round(variable * share, 6) for name, share in shares.items()}
+    own: Mapping[str, Any] = {name: round(variable * share, 6) for name, share in shares.items()}
     parts = [_term(dead, "G"), _term(variable, "C"), *([_term(variable, "L")] if live else [])]
     imposed = variable if live else 0.0
     return LoadCase(

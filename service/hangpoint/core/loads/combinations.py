@@ -62,8 +62,10 @@ SPRINKLER, SPRINKLER_STATED = _NAMES.index("5W+250lb"), _NAMES.index("sprinkler 
 GIVEN = len(CASES) - 1
 ALWAYS = (DEAD, DEAD_LIVE)
 """Cases of ASCE 7 that every point has."""
-EN_ALWAYS = (EN_FROM, EN_FROM + 1)
-"""Those of EN 1990 without a transient load, of dead load that is unfavourable: without live load and with it."""
+EN_ALWAYS = tuple(
+    index for index in range(EN_FROM, GIVEN) if not (any(CASES[index].transient()) or CASES[index].emptied)
+)
+"""Those of EN 1990 of dead load and contents, and of live load beside them."""
 
 _OPTIONAL = ("live", *TRANSIENT, "earthquake")
 """Natures without which a combination that names them adds nothing; live load asks for it as a companion only."""

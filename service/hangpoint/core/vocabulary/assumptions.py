@@ -225,6 +225,12 @@ class Assumption(Listed):
     LOAD_STANDARD = say(
         "load-standard-defaulted", "Snow is combined by ASCE 7-16; 7-22 has it at strength level.", "ASCE 7-16 2.3.1"
     )
+    EN_FACTORS = say(
+        "en1990-recommended-factors",
+        "Load factors are the recommended values of EN 1990, held from memory: a National Annex may state others."
+        " Imposed load and the contents of pipes accompany other loads in full (psi_0 1.0), snow as above 1000 m.",
+        "EN 1990 tables A1.1 and A1.2(B)",
+    )
     NEIGHBOURS_OF_REQUEST = say(
         "neighbours-of-the-request",
         "Only the points of one request are compared as neighbours: what else hangs in a member is not known here.",
