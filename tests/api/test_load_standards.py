@@ -100,6 +100,15 @@ def test_the_standard_is_no_assumption_where_one_alone_goes_with_the_code(send):
     assert "load-standard-defaulted" not in send(body | {"design_code": "en1992_4"}, status=200)["assumptions"]
 
 
+def test_thermal_load_has_the_factors_of_the_standard_that_holds(send):
+    warm = {"kind": "forces", "components": [{"nature": "thermal", "tension": 400}]}
+    items = [{**BATCH["items"][0], "hangs": warm}, {**BATCH["items"][0], "id": "B"}]
+    by_asce, by_en = (send({**BATCH, "items": items, **own}, status=200) for own in ({}, EN))
+    assert {"thermal-load-stays"} == {code for code in by_asce["assumptions"] if "thermal" in code}
+    assert {"thermal-load-stays-en1990"} == {code for code in by_en["assumptions"] if "thermal" in code}
+    assert ["thermal-load-stays-en1990" in each["assumptions"] for each in by_en["items"]] == [True, False]
+
+
 @pytest.mark.parametrize("code", [None, "aci318_19"])
 def test_without_en_1990_nothing_is_said_of_it(send, code):
     answer = send(BATCH | ({"design_code": code} if code else {}), status=200)

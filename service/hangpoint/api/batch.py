@@ -378,9 +378,12 @@ def pack_valid(
         "allowable": batch.combinations == "allowable",
         "chosen": chosen,
     }
-    return pack_again(
+    packed = pack_again(
         batch, rows, ids, invalid, lambda items, index, flaws: pack_points(items, index=index, flaws=flaws, **options)
     )
+    if batch.combined_by == EN1990:
+        packed.assumptions.exchange(Assumption.THERMAL_STAYS, Assumption.THERMAL_STAYS_EN)
+    return packed
 
 
 def _request_assumptions(batch: Batch) -> list[Assumption]:

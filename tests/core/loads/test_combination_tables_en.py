@@ -11,7 +11,7 @@ import itertools
 import numpy as np
 import pytest
 
-from core.hang_point.verdicts import checked
+from core.hang_point.verdicts import checked, found_on
 from hangpoint.core.hang_point.demand import AnchorDemand
 from hangpoint.core.hang_point.points import Basis
 from hangpoint.core.hang_point.rods import RULE_NAMES
@@ -31,7 +31,7 @@ from hangpoint.core.loads.combinations import (
     factors,
     lay_out,
 )
-from hangpoint.core.vocabulary import Mode
+from hangpoint.core.vocabulary import Finding, Mode
 
 CARRIED = ("live", *TRANSIENT, "earthquake", "sprinkler", "emptied")
 PSI_0 = {"contents": 1.0, "live": 1.0, "snow": 0.7, "wind": 0.6, "thermal": 0.6, "roof_live": 0.0}
@@ -244,6 +244,15 @@ def test_a_point_in_every_case_of_its_loads():
 def test_dead_load_that_relieves_is_favourable():
     """D -200 lb pushes, contents 400 lb pull: -200+600 = 400 governs, not -270+600 = 330."""
     assert tensions(dead=-200.0, contents=400.0) == pytest.approx({"1.35G+1.5C": 330, "1.0G+1.5C": 400})
+
+
+def test_dead_load_that_relieves_live_load_is_no_finding():
+    """Shear of dead load -200, of live load 400 lb: -200+600 = 400. ASCE 7 has -240+640 alone, and it is said."""
+    hangs = {"dead": 100.0, "v_dead": (-200.0, 0.0), "v_live": (400.0, 0.0)}
+    by_asce, by_en = checked(hangs=hangs), checked(basis=EN, hangs=hangs)
+    assert by_en.demand.shear[0] == pytest.approx(400)
+    assert Finding.DEAD_RELIEVES_LIVE in found_on(by_asce)
+    assert Finding.DEAD_RELIEVES_LIVE not in found_on(by_en)
 
 
 def test_contents_that_relieve_are_absent():

@@ -153,6 +153,11 @@ class Assumption(Listed):
         "Thermal load is taken to stay: factor 1.2 beside dead and live load, 1.0 beside all others, or absent.",
         "ASCE 7 2.3.4",
     )
+    THERMAL_STAYS_EN = say(
+        "thermal-load-stays-en1990",
+        "Thermal load is taken to stay: factor 1.5 where it leads, 0.9 beside another load that leads, or absent.",
+        "EN 1990 tables A1.1 and A1.2(B)",
+    )
     ALIKE_IDS = say(
         "alike-ids", "Ids that differ in capitals or spaces only are taken as those of different points.", ""
     )
