@@ -90,7 +90,7 @@ def test_the_answer_names_the_standard_that_holds(send, stated):
         "source": "EN 1990 (6.10)",
     }
     assert "en1990-recommended-factors" in answer["assumptions"]
-    assert answer["items"][0]["reason"]["code"] == "design-code-not-built"
+    assert answer["items"][0]["status"] == "refused"
 
 
 def test_the_standard_is_no_assumption_where_one_alone_goes_with_the_code(send):
@@ -132,7 +132,7 @@ def test_of_a_csv_the_query_is_to_blame(send_csv, mixed):
 
 def test_a_csv_by_en_1990(send_csv):
     query = "&".join(f"{name}={value}" for name, value in EN.items())
-    assert "design-code-not-built" in send_csv(CSV, f"?{query}", status=200)
+    assert "H-1,1,refused" in send_csv(CSV, f"?{query}", status=200)
 
 
 @pytest.mark.parametrize(
@@ -154,7 +154,7 @@ def test_lines_by_en_1990_stated_in_two_places(send_lines):
         [{"units": "us", "design_code": "en1992_4"}, SINGLE_JSON["item"]], "?load_standard=en1990", status=200
     )
     assert head["load_standard"] == "en1990"
-    assert result["reason"]["code"] == "design-code-not-built"
+    assert result["status"] == "refused"
 
 
 def test_lines_of_a_body_are_not_begun(client):

@@ -7,13 +7,14 @@ memory). That contents, test fluid and live load accompany in full, psi_0 1.0, i
 """
 
 import itertools
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
+from core.builders import SERVICE_LOADS
 from core.hang_point.verdicts import checked, found_on
 from hangpoint.core.hang_point.demand import AnchorDemand
-from hangpoint.core.hang_point.points import Basis
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.loads.combinations import (
     ALLOWABLE_CASES,
@@ -35,7 +36,7 @@ from hangpoint.core.vocabulary import Finding, Mode
 
 CARRIED = ("live", *TRANSIENT, "earthquake", "sprinkler", "emptied")
 PSI_0 = {"contents": 1.0, "live": 1.0, "snow": 0.7, "wind": 0.6, "thermal": 0.6, "roof_live": 0.0}
-EN = Basis(code_built=True, factored=False, allowable=False, load_standard="en1990")
+EN = replace(SERVICE_LOADS, load_standard="en1990")
 
 ALONE = ["1.35G+1.5C", "1.0G+1.5C"]
 """Dead load and contents."""
