@@ -109,6 +109,15 @@ def test_thermal_load_has_the_factors_of_the_standard_that_holds(send):
     assert ["thermal-load-stays-en1990" in each["assumptions"] for each in by_en["items"]] == [True, False]
 
 
+def test_contents_are_said_to_have_the_factor_of_dead_load_by_asce_7_alone(send):
+    hangs = {"kind": "forces", "components": [{"nature": "contents", "tension": 400}]}
+    items = [{"id": "A", "hangs": hangs, "base": {"kind": "steel"}}]
+    by_asce, by_en = (send({**BATCH, "items": items, **own}, status=200) for own in ({}, EN))
+    assert "contents-factored-as-dead" in {*by_asce["assumptions"]} & {*by_asce["items"][0]["assumptions"]}
+    assert "contents-factored-as-dead" not in {*by_en["assumptions"]} | {*by_en["items"][0]["assumptions"]}
+    assert "contents of pipes" in by_en["assumptions"]["en1990-recommended-factors"]
+
+
 @pytest.mark.parametrize("code", [None, "aci318_19"])
 def test_without_en_1990_nothing_is_said_of_it(send, code):
     answer = send(BATCH | ({"design_code": code} if code else {}), status=200)

@@ -12,6 +12,7 @@ from hangpoint.api.bodies import BLOCK, Batch
 from hangpoint.api.check_rows import BLOCK_ROWS, MAX_BATCH_ROWS, most_near, parts_of, refuse_rows
 from hangpoint.api.invalid_items import flaw_error, invalid_result, pack_again
 from hangpoint.api.item_ids import alike, item_ids, refuse_duplicates
+from hangpoint.api.load_standards import say_by_en
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.tally import ASSUMPTION_TEXTS, Tally, any_bit
 from hangpoint.core.aci318_19 import EDITION
@@ -382,7 +383,7 @@ def pack_valid(
         batch, rows, ids, invalid, lambda items, index, flaws: pack_points(items, index=index, flaws=flaws, **options)
     )
     if batch.combined_by == EN1990:
-        packed.assumptions.exchange(Assumption.THERMAL_STAYS, Assumption.THERMAL_STAYS_EN)
+        say_by_en(packed.assumptions)
     return packed
 
 

@@ -5,6 +5,8 @@ from typing import Any
 
 from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.core.loads.combination_tables import EDITIONS, EN1990
+from hangpoint.core.vocabulary import Assumption
+from hangpoint.pack.flags import Flags
 
 ACI318_19 = "aci318_19"
 GOES_WITH: Mapping[str, tuple[str, ...]] = {ACI318_19: EDITIONS, "en1992_4": (EN1990,)}
@@ -19,6 +21,15 @@ _PAIRS = "; ".join(f"{code} goes with {' or '.join(standards)}" for code, standa
 def load_standard_of(design_code: str | None, load_standard: str | None) -> str:
     """The load standard that holds for a request, of what it states."""
     return load_standard or GOES_WITH[design_code or ACI318_19][0]
+
+
+def say_by_en(assumptions: Flags) -> None:
+    """Lower what is said of factors of ASCE 7, where the combinations are those of EN 1990.
+
+    That contents are variable is said of the request as a whole.
+    """
+    assumptions.exchange(Assumption.THERMAL_STAYS, Assumption.THERMAL_STAYS_EN)
+    assumptions.clear(Assumption.CONTENTS_AS_DEAD, assumptions.bits > 0)
 
 
 def refuse_mixed(
