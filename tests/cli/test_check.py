@@ -417,6 +417,16 @@ def test_what_is_not_built_is_refused_by_name(run, save, option, word, said):
     assert said in squeezed(text)
 
 
+def test_a_load_standard_goes_with_its_design_code(run, save):
+    file = save(HEADER + row())
+    result = run("check", file, "--load-standard", "en1990")
+    assert result.exit_code == 2
+    assert "en1990 doesn't go with the design code aci318_19" in squeezed(result.stderr)
+    result = run("check", file, "--load-standard", "en1990", "--design-code", "en1992_4")
+    assert result.exit_code == 0
+    assert "REFUSED 1" in result.stdout
+
+
 def test_detail_trace_reaches_the_file(run, save, tmp_path):
     run("check", save(HEADER + row()), "--detail", "trace", "--out", tmp_path / "out")
     answer = json.loads((tmp_path / "out" / "answers.json").read_bytes())

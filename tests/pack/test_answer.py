@@ -7,8 +7,8 @@ import pytest
 
 from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.hang_point.cases import case_names
-from hangpoint.core.loads.combinations import CASES, GIVEN
-from hangpoint.pack.answer import ALWAYS_LISTED, load_case_table
+from hangpoint.core.loads.combinations import CASES, EN_FROM, GIVEN
+from hangpoint.pack.answer import always_listed, load_case_table
 from hangpoint.pack.printed import CASE_NAMES, in_request_units
 from hangpoint.units import FORCE, LENGTH
 
@@ -28,7 +28,7 @@ def test_a_number_that_is_not_finite_does_not_leave(value):
 
 def test_load_cases_are_named_with_their_factors():
     """ACI 318-19 5.3.1a and b: 1.4D, 1.2D + 1.6L (from memory)."""
-    table = load_case_table(CASE_NAMES, ALWAYS_LISTED)
+    table = load_case_table(CASE_NAMES, always_listed("asce7_22"))
     assert list(table) == ["1.4D", "1.2D+1.6L", "5W+250lb"]
     assert (table["1.4D"]["dead_and_contents"], table["1.4D"]["live"]) == (1.4, 0)
     assert (table["1.2D+1.6L"]["dead_and_contents"], table["1.2D+1.6L"]["live"]) == (1.2, 1.6)
@@ -36,8 +36,17 @@ def test_load_cases_are_named_with_their_factors():
     assert not any({"contents", "earthquake_reversed"} & case.keys() for case in table.values())
 
 
+def test_load_cases_of_en_1990_are_named_with_their_factors():
+    """EN 1990 (6.10): 1.35 G + 1.5 Q, dead load favourable 1.0 G (from memory); contents are variable there."""
+    table = load_case_table(CASE_NAMES, always_listed("en1990"))
+    assert list(table) == ["1.35G+1.5C", "1.35G+1.5C+1.5L", "1.0G+1.5C", "1.0G+1.5C+1.5L"]
+    own = table["1.0G+1.5C+1.5L"]
+    assert (own["dead_and_contents"], own["contents"], own["live"]) == (1.0, 1.5, 1.5)
+    assert {case["source"] for case in table.values()} == {"EN 1990 (6.10)"}
+
+
 def test_a_load_case_without_contents_says_so():
-    table = load_case_table(CASE_NAMES, range(GIVEN))
+    table = load_case_table(CASE_NAMES, range(EN_FROM))
     empty = {name: case["contents"] for name, case in table.items() if "contents" in case}
     assert set(empty.values()) == {0}
     assert {"1.4D without contents", "1.2D+1.6L without contents", "1.4D with the test fluid"} < empty.keys()

@@ -6,6 +6,7 @@ OF_REQUESTS = {
     Assumption.DESIGN_CODE,
     Assumption.COMBINATIONS,
     Assumption.LOAD_STANDARD,
+    Assumption.EN_FACTORS,
     Assumption.NEIGHBOURS_OF_REQUEST,
     Assumption.INVALID_NOT_NEAR,
 }

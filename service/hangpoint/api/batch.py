@@ -12,16 +12,17 @@ from hangpoint.api.bodies import BLOCK, Batch
 from hangpoint.api.check_rows import BLOCK_ROWS, MAX_BATCH_ROWS, most_near, parts_of, refuse_rows
 from hangpoint.api.invalid_items import flaw_error, invalid_result, pack_again
 from hangpoint.api.item_ids import alike, item_ids, refuse_duplicates
+from hangpoint.api.load_standards import say_by_en
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.tally import ASSUMPTION_TEXTS, Tally, any_bit
 from hangpoint.core.aci318_19 import EDITION
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.points import Basis
 from hangpoint.core.hang_point.verdict import Alone, Demand
-from hangpoint.core.loads.combination_tables import ASCE7_16, TRANSIENT
+from hangpoint.core.loads.combination_tables import EN1990, TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import CAUTIONS, Assumption
-from hangpoint.pack.answer import ALWAYS_LISTED, load_case_table, results
+from hangpoint.pack.answer import always_listed, load_case_table, results
 from hangpoint.pack.flags import codes_of
 from hangpoint.pack.members import member_flaws
 from hangpoint.pack.objects import EMPTY, value_at
@@ -83,7 +84,7 @@ def answer_batch(
         batch = replace(batch, errors={**batch.errors, **unlike})
     code = batch.design_code or "aci318_19"
     combinations = batch.combinations or "strength"
-    standard = batch.load_standard or ASCE7_16
+    standard = batch.combined_by
     head = (__version__, code, combinations, standard, catalogue.hash, batch.units, detail, batch.neighbours or "check")
     if batch.structural_limits:
         head = (*head, orjson.dumps(batch.structural_limits, option=orjson.OPT_SORT_KEYS).decode())
@@ -227,7 +228,7 @@ def _alone(blocks: Sequence[Alone], group: NearBlock) -> Alone:
 def _load_cases(batch: Batch) -> dict[str, dict[str, Any]]:
     """Those that every answer lists."""
     by_strength = batch.combinations in (None, "strength")
-    return load_case_table(CASE_NAMES, ALWAYS_LISTED if by_strength else ())
+    return load_case_table(CASE_NAMES, always_listed(batch.combined_by) if by_strength else ())
 
 
 def member_errors(batch: Batch) -> dict[int, list[FieldError]]:
@@ -289,7 +290,8 @@ def _assume_standard(batch: Batch, block: Block, tally: Tally) -> None:
 
 def _snow_by_default(batch: Batch, packed: Packed) -> bool:
     snow = packed.points.hangs.transient[:, :, TRANSIENT.index("snow")]
-    return batch.load_standard is None and batch.combinations != "given_factored" and bool(snow.any())
+    open_to_choice = batch.load_standard is None and batch.combined_by != EN1990
+    return open_to_choice and batch.combinations != "given_factored" and bool(snow.any())
 
 
 def assumed_of(batch: Batch, packed: Packed) -> dict[str, str]:
@@ -333,7 +335,7 @@ def basis_of(batch: Batch) -> Basis:
         code_built=batch.design_code in (None, "aci318_19"),
         factored=batch.combinations == "given_factored",
         allowable=batch.combinations == "allowable",
-        load_standard=batch.load_standard or ASCE7_16,
+        load_standard=batch.combined_by,
     )
 
 
@@ -377,11 +379,16 @@ def pack_valid(
         "allowable": batch.combinations == "allowable",
         "chosen": chosen,
     }
-    return pack_again(
+    packed = pack_again(
         batch, rows, ids, invalid, lambda items, index, flaws: pack_points(items, index=index, flaws=flaws, **options)
     )
+    if batch.combined_by == EN1990:
+        say_by_en(packed.assumptions)
+    return packed
 
 
 def _request_assumptions(batch: Batch) -> list[Assumption]:
     stated = ((Assumption.DESIGN_CODE, batch.design_code), (Assumption.COMBINATIONS, batch.combinations))
-    return [member for member, value in stated if value is None]
+    taken = [member for member, value in stated if value is None]
+    by_en = batch.combined_by == EN1990 and batch.combinations in (None, "strength")
+    return [*taken, Assumption.EN_FACTORS] if by_en else taken

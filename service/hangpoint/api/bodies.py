@@ -15,6 +15,7 @@ from pydantic_core import from_json
 from hangpoint.api.body_errors import adapter_of, details, field_error, field_errors, slug_of, telling_first
 from hangpoint.api.csv_places import Gaps
 from hangpoint.api.csv_source import CsvSource
+from hangpoint.api.load_standards import load_standard_of, refuse_mixed
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.schemas.group import GroupRequest
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem, SingleRequest
@@ -59,6 +60,19 @@ class Batch:
     """What a request of another resource states beside its items."""
     columns: Sequence[Objects] = ()
     """Items that were turned into columns already, in blocks of rows."""
+
+    def __post_init__(self) -> None:
+        """Refuse a load standard that doesn't go with the design code.
+
+        Raises:
+            ProblemError: they contradict each other.
+        """
+        refuse_mixed(self.design_code, self.load_standard)
+
+    @property
+    def combined_by(self) -> str:
+        """The load standard that holds, stated or not."""
+        return load_standard_of(self.design_code, self.load_standard)
 
     @property
     def echoed(self) -> dict[str, Any]:

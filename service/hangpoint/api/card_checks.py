@@ -12,6 +12,7 @@ from hangpoint.api.bodies import Batch
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import Outcome, Situation, probe
 from hangpoint.api.reverse.words import why
+from hangpoint.core.loads.combination_tables import EDITIONS
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.vocabulary import Finding, Refusal
 from hangpoint.pack.card_products import CardProduct
@@ -86,7 +87,7 @@ def against_setting(
             units=batch.units,
             design_code=None,
             combinations=combinations,
-            load_standard=batch.load_standard,
+            load_standard=batch.load_standard if batch.load_standard in EDITIONS else None,
             catalogue=catalogue,
         )
         probes = probe([items[at] for at in rows], situation)

@@ -29,6 +29,7 @@ from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.csv_source import CsvSource
 from hangpoint.api.csv_text import Encoding, csv_text
 from hangpoint.api.csv_titles import offers
+from hangpoint.api.load_standards import OF_QUERY, refuse_mixed
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.project import read_project
 from hangpoint.api.query import DELIMITERS, WORDS, check_query
@@ -110,8 +111,10 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
     """A CSV as a batch; a row that can't be read is an item with an error, and the others go on.
 
     Raises:
-        ProblemError: not in its encoding, no rows, an unknown or doubled column, a required one missing, a bad default.
+        ProblemError: not in its encoding, no rows, an unknown or doubled column, a required one missing, a bad default,
+            a load standard that doesn't go with the design code.
     """
+    refuse_mixed(options.design_code, options.load_standard, **OF_QUERY)
     text = csv_text(body, options.encoding)
     delimiter = options.delimiter or _delimiter(text, form)
     table = read_rows(text, delimiter, most=MAX_ITEMS)

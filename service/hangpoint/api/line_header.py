@@ -10,6 +10,7 @@ from hangpoint.api.bodies import Batch, plain_json
 from hangpoint.api.body_errors import adapter_of, field_errors, slug_of
 from hangpoint.api.csv_body import CsvOptions
 from hangpoint.api.lines import Line
+from hangpoint.api.load_standards import OF_QUERY, refuse_mixed
 from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.schemas.stream import StreamHeader
 
@@ -56,6 +57,8 @@ def read_header(first: Line | None, options: CsvOptions, *, detail: str) -> Head
     if merged["units"] is None:
         what = 'The units of bare numbers are required: {"units": "us"} or {"units": "si"} as the first line.'
         raise _refused("missing", what, f"{place}/units", first.number)
+    where = {"place": f"{place}/load_standard", "line": first.number} if "load_standard" in stated else OF_QUERY
+    refuse_mixed(merged["design_code"], merged["load_standard"], **where)
     merged["detail"] = merged["detail"] or detail
     merged["neighbours"] = merged["neighbours"] or "off"
     batch = Batch(**merged, project=stated.get("project"), defaults=stated.get("defaults", {}), items=[])

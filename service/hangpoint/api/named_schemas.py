@@ -11,6 +11,7 @@ SHARED = {
     "AnchorCategory": "Bond.category",
     "AnchorPrinciple": "Family.principle",
     "AnchorUse": "FoundAnchor.use",
+    "AsceEdition": "FixturesRequest.load_standard",
     "BaseFace": "Base.face",
     "BaseKind": "Base.kind",
     "CheckDetail": "BatchRequest.detail",

@@ -22,10 +22,11 @@ class DesignCode(StrEnum):
 
 
 class LoadStandard(StrEnum):
-    """Editions of the load standard."""
+    """Load standard and its edition."""
 
     ASCE7_16 = "asce7_16"
     ASCE7_22 = "asce7_22"
+    EN1990 = "en1990"
 
 
 class Combinations(StrEnum):

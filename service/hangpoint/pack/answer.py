@@ -13,7 +13,16 @@ import orjson
 from hangpoint.core.hang_point.cases import by_service
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.verdict import Verdicts
-from hangpoint.core.loads.combinations import ALWAYS, CASES, GIVEN, SPRINKLER, TRANSIENT, LoadCase
+from hangpoint.core.loads.combinations import (
+    ALWAYS,
+    CASES,
+    EN1990,
+    EN_ALWAYS,
+    GIVEN,
+    SPRINKLER,
+    TRANSIENT,
+    LoadCase,
+)
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.vocabulary import Finding, Refusal, Status, Triage, position
@@ -258,8 +267,9 @@ def _finding_head(finding: Finding) -> dict[str, RowText]:
     return {name: RowText.constant(own) for name, own in said.items()}
 
 
-ALWAYS_LISTED = (*ALWAYS, SPRINKLER)
-"""Load cases that an answer to loads by nature lists, whether a point has them or not."""
+def always_listed(load_standard: str) -> tuple[int, ...]:
+    """Load cases that an answer to loads by nature lists, whether a point has them or not."""
+    return EN_ALWAYS if load_standard == EN1990 else (*ALWAYS, SPRINKLER)
 
 
 def load_case_table(names: Sequence[str], used: Iterable[int]) -> dict[str, dict[str, Any]]:

@@ -60,6 +60,11 @@ class Flags:
         found.bits = np.concatenate([flags.bits[rows] for flags, rows in parts])
         return found
 
+    def exchange(self, member: Enum, other: Enum) -> None:
+        """Raise the other flag wherever one is raised, in its place."""
+        holds = self.bits & _bit(member) > 0
+        self.bits[holds] ^= _bit(member) | _bit(other)
+
     def set(
         self,
         raised: Enum | np.uint64,

@@ -7,7 +7,7 @@ from typing import Any, Literal
 from hangpoint.report.printable import on_page
 
 Paper = Literal["a4", "letter"]
-STANDARDS = {"asce7_16": "ASCE 7-16", "asce7_22": "ASCE 7-22"}
+STANDARDS = {"asce7_16": "ASCE 7-16", "asce7_22": "ASCE 7-22", "en1990": "EN 1990:2002, (6.10)"}
 """Editions of the load standard as a page names them, by their words in a request."""
 
 _STYLE = """

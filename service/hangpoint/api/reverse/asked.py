@@ -8,6 +8,7 @@ from hangpoint import __version__
 from hangpoint.api.batch import DESIGN_CODES, assumed_of
 from hangpoint.api.bodies import plain_json, read_whole
 from hangpoint.api.check_rows import WHAT
+from hangpoint.api.load_standards import load_standard_of
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, packed_probes, probe
@@ -15,7 +16,6 @@ from hangpoint.api.reverse.words import outcome_json
 from hangpoint.api.tally import not_checked_of
 from hangpoint.core.hang_point.cases import case_rows, row_counts
 from hangpoint.core.hang_point.points import Points
-from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Index
 from hangpoint.core.vocabulary import CAUTIONS
 from hangpoint.pack.objects import value_at
@@ -64,7 +64,7 @@ class Asked:
             "engine_version": __version__,
             "design_code": {"id": code, "edition": DESIGN_CODES[code]},
             "combinations": self.situation.combinations or "strength",
-            "load_standard": self.situation.load_standard or ASCE7_16,
+            "load_standard": load_standard_of(self.situation.design_code, self.situation.load_standard),
             "catalogue": {"version": catalogue.version, "hash": catalogue.hash},
             "units": PRINTED[self.system],
             "id": self.item["id"],

@@ -19,6 +19,7 @@ from hangpoint.api.schemas.codes import (
 )
 from hangpoint.api.schemas.problem import CLOSED, Problem
 from hangpoint.api.schemas.project import Project
+from hangpoint.api.schemas.words import LoadStandard
 
 StatusWord = Literal["passed", "failed", "refused", "invalid"]
 LinkWord = Literal["load", "rod", "anchor", "base"]
@@ -369,7 +370,7 @@ class Answer(TypedDict):
     engine_version: str
     design_code: CodeEdition
     combinations: Literal["strength", "given_factored", "allowable"]
-    load_standard: Literal["asce7_16", "asce7_22"]
+    load_standard: LoadStandard
     catalogue: CatalogueVersion
     units: Units
     project: NotRequired[Project]

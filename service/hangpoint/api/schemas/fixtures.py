@@ -18,7 +18,7 @@ from hangpoint.api.schemas.quantities import (
     OffsetQuantity,
     WeightQuantity,
 )
-from hangpoint.api.schemas.words import MAX_ITEMS, LoadNature, LoadStandard, SeismicCategory, Text, UnitSystem
+from hangpoint.api.schemas.words import MAX_ITEMS, AsceEdition, LoadNature, SeismicCategory, Text, UnitSystem
 
 MAX_FORCES = 40
 MAX_SUPPORTS = 64
@@ -195,7 +195,7 @@ class FixturesRequest(TypedDict):
     """Fixtures that don't hang, in one list."""
 
     units: UnitSystem
-    load_standard: NotRequired[LoadStandard]
+    load_standard: NotRequired[AsceEdition]
     detail: NotRequired[FixtureDetail]
     defaults: NotRequired[FixtureShared]
     items: Annotated[list[FixtureItem], Field(min_length=1, max_length=MAX_ITEMS)]

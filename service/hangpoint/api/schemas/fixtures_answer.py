@@ -9,7 +9,7 @@ from hangpoint.api.schemas.answer import FindingResult, InvalidResult, TraceLine
 from hangpoint.api.schemas.codes import FixtureAssumptionCode, FixtureFindingCode, FixtureNotCheckedCode, Units
 from hangpoint.api.schemas.hanger_loads_answer import HangPointLevel, HangPointSeismic
 from hangpoint.api.schemas.problem import CLOSED
-from hangpoint.api.schemas.words import LoadNature
+from hangpoint.api.schemas.words import AsceEdition, LoadNature
 
 
 @with_config(CLOSED)
@@ -135,7 +135,7 @@ class MadeGroupBody(TypedDict):
 
     units: Literal["us", "si"]
     combinations: Literal["strength"]
-    load_standard: NotRequired[Literal["asce7_16", "asce7_22"]]
+    load_standard: NotRequired[AsceEdition]
     group: MadeGroup
 
 
@@ -207,7 +207,7 @@ class FixturesAnswer(TypedDict):
     """The answer to a request for fixtures."""
 
     engine_version: str
-    load_standard: Literal["asce7_16", "asce7_22"]
+    load_standard: AsceEdition
     units: Units
     request_digest: str
     summary: FixtureSummary

@@ -23,8 +23,8 @@ from hangpoint.api.schemas.quantities import (
 )
 from hangpoint.api.schemas.words import (
     MAX_ITEMS,
+    AsceEdition,
     LoadNature,
-    LoadStandard,
     RodMaterial,
     RodRule,
     SeismicCategory,
@@ -340,7 +340,7 @@ class HangerLoadsRequest(TypedDict):
     """Runs, risers, trapezes and equipment, each with its hangers."""
 
     units: UnitSystem
-    load_standard: NotRequired[LoadStandard]
+    load_standard: NotRequired[AsceEdition]
     detail: NotRequired[LoadDetail]
     defaults: NotRequired[Shared]
     items: Annotated[list[LoadItem], Field(min_length=1, max_length=MAX_ITEMS)]

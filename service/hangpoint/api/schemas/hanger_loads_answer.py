@@ -8,7 +8,7 @@ from typing_extensions import TypedDict
 from hangpoint.api.schemas.answer import CaseFactors, FindingResult, InvalidResult, TraceLine
 from hangpoint.api.schemas.codes import LoadAssumptionCode, LoadFindingCode, LoadNotCheckedCode, Units
 from hangpoint.api.schemas.problem import CLOSED
-from hangpoint.api.schemas.words import LoadNature, RodLoadRule, RodRule, RodSizeRule
+from hangpoint.api.schemas.words import AsceEdition, LoadNature, RodLoadRule, RodRule, RodSizeRule
 
 KindWord = Literal["run", "riser", "trapeze", "equipment"]
 
@@ -289,7 +289,7 @@ class HangerLoadsAnswer(TypedDict):
     """The answer to a request for hanger loads."""
 
     engine_version: str
-    load_standard: Literal["asce7_16", "asce7_22"]
+    load_standard: AsceEdition
     units: Units
     strength_cases: dict[str, CaseFactors]
     service_cases: dict[str, CaseFactors]

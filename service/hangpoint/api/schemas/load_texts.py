@@ -17,6 +17,10 @@ _MODEL = "How the run is brought to its hangers; the largest of all where not st
 _OVERHANG = "What reaches beyond the {}; 0 where not stated."
 _CENTRE = "Centre of gravity of the operating weight, from the origin of the {}."
 
+_HEAD: Mapping[str, str] = {
+    "load_standard": "Edition of ASCE 7 whose combinations and forces hold; asce7_16 where not stated.",
+    "defaults": "Values for every item that doesn't give its own, key by key.",
+}
 _SHARED: Mapping[str, str] = {
     "id": "Name of the item, its own in the request; its hang points add a suffix to it.",
     "kind": "What the item is; its other fields go by it.",
@@ -164,7 +168,7 @@ LOAD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "direction": "Whether the brace acts across or along the run; across where not stated.",
     },
     "LoadSeismic": _SEISMIC,
-    "HangerLoadsRequest": {"defaults": "Values for every item that doesn't give its own, key by key."},
+    "HangerLoadsRequest": _HEAD,
     "Layer": {"thickness": "Thickness of the layer.", "density": "Density of the layer."},
     "Jacket": {
         "thickness": "Thickness of the insulation.",
@@ -265,7 +269,7 @@ LOAD_TEXTS: Mapping[str, Mapping[str, str]] = {
         **{name: _SHARED[name] for name in ("at", "trade", "seismic")},
         "directions": "How many directions a force of any direction is looked at in; 4, of a post 8, where not stated.",
     },
-    "FixturesRequest": {"defaults": "Values for every item that doesn't give its own, key by key."},
+    "FixturesRequest": _HEAD,
 }
 """By the name of an object and of its field."""
 

@@ -14,7 +14,8 @@ HEAD: Mapping[str, str] = {
     "project": "What the job is called, for the head of sheets and cards.",
     "design_code": "Design code of the check; aci318_19 where not stated.",
     "combinations": "How loads are combined; by strength where not stated.",
-    "load_standard": "Edition of ASCE 7 whose combinations and forces hold; asce7_16 where not stated.",
+    "load_standard": "Standard whose load combinations hold; asce7_16 where not stated, en1990 with en1992_4 and never"
+    " without it.",
     "detail": "How much of the calculation comes back; of one item its trace where not stated.",
     "neighbours": "Whether points near each other are checked together; yes where not stated.",
     "structural_limits": "What the structural notes allow of service load.",

@@ -38,7 +38,7 @@ class StreamStart(TypedDict):
     engine_version: str
     design_code: CodeEdition
     combinations: Literal["strength", "given_factored", "allowable"]
-    load_standard: Literal["asce7_16", "asce7_22"]
+    load_standard: LoadStandard
     catalogue: CatalogueVersion
     units: Units
     project: NotRequired[Project]

@@ -19,7 +19,8 @@ Share = Annotated[float, Field(ge=0, le=1)]
 UnitSystem = Literal["us", "si"]
 DesignCode = Literal["aci318_19", "en1992_4"]
 Combinations = Literal["strength", "given_factored", "allowable"]
-LoadStandard = Literal["asce7_16", "asce7_22"]
+AsceEdition = Literal["asce7_16", "asce7_22"]
+LoadStandard = Literal["asce7_16", "asce7_22", "en1990"]
 Detail = Literal["verdict", "modes", "trace"]
 LoadNature = Literal[
     "dead",

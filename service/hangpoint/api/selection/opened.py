@@ -16,7 +16,6 @@ from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
 from hangpoint.api.tally import not_checked_of
 from hangpoint.core.hang_point.cases import case_names, row_counts
 from hangpoint.core.hang_point.expansion import expand
-from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Index
 from hangpoint.core.selection.changes import FoundChange, Question, Stated, changes
 from hangpoint.core.selection.pairs import NONE
@@ -186,7 +185,7 @@ def head_json(opened: Opened, catalogue: Catalogue, *, objective: Objective, wha
     """Members that the answers of all choices begin with."""
     batch = opened.batch
     code, combinations = batch.design_code or "aci318_19", batch.combinations or "strength"
-    standard = batch.load_standard or ASCE7_16
+    standard = batch.combined_by
     wanted = [batch.want, batch.most, batch.most_products, batch.limits]
     asked = orjson.dumps(wanted, option=orjson.OPT_SORT_KEYS).decode()
     head = (__version__, what, code, combinations, standard, catalogue.hash, batch.units, asked)

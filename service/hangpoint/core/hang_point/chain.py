@@ -131,7 +131,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
     over_limit = limit_finding(points, loads.most())
     refusal = _without_mode(scope, held.modes, applied.most)
     found = [
-        *point_findings(points, loads, sizes, scope.checked, applied.summary),
+        *point_findings(points, loads, sizes, scope.checked, applied.summary, basis),
         *allowable_findings(points, checked=scope.checked, spacing=nearest_anchor(points, shared)),
         *layout_findings(
             points,

@@ -2,29 +2,31 @@
 
 import numpy as np
 
-from hangpoint.core.hang_point.points import Points
+from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.verdict import Demand
 from hangpoint.core.hang_point.weights import ServiceLoads
+from hangpoint.core.loads.combinations import EN1990
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding
 
 
-def load_findings(points: Points, loads: ServiceLoads, demand: Demand) -> list[FindingColumn]:
-    """Points without load, and those whose dead load acts against their live load.
+def load_findings(points: Points, loads: ServiceLoads, demand: Demand, basis: Basis) -> list[FindingColumn]:
+    """Points without load, and by ASCE 7 those whose dead load acts against their live load.
 
     Args:
         points: the batch.
         loads: service loads of the points.
         demand: at their anchors.
+        basis: of the request: by EN 1990 dead load is favourable beside live load too.
     """
     factored, zero = demand.factored, np.zeros(points.count)
     nothing = (factored == 0) & (demand.shear == 0) & (demand.moment == 0)
-    return [
-        FindingColumn(Finding.NO_LOAD, nothing, factored, zero),
-        FindingColumn(Finding.DEAD_RELIEVES_LIVE, _dead_relieves_live(points, loads), zero, zero),
-    ]
+    found = [FindingColumn(Finding.NO_LOAD, nothing, factored, zero)]
+    if basis.load_standard != EN1990:
+        found.append(FindingColumn(Finding.DEAD_RELIEVES_LIVE, _dead_relieves_live(points, loads), zero, zero))
+    return found
 
 
 def _dead_relieves_live(points: Points, loads: ServiceLoads) -> Bools:

@@ -9,7 +9,7 @@ from hangpoint.core.hang_point.allowables import CHAPTER_17
 from hangpoint.core.hang_point.layout_findings import nearest_edges
 from hangpoint.core.hang_point.light_duty import light_duty_findings
 from hangpoint.core.hang_point.load_findings import load_findings
-from hangpoint.core.hang_point.points import Points
+from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.rods import RodSizes, rod_findings
 from hangpoint.core.hang_point.verdict import Demand
 from hangpoint.core.hang_point.weights import ServiceLoads
@@ -20,7 +20,7 @@ from hangpoint.core.vocabulary import Finding
 
 
 def point_findings(
-    points: Points, loads: ServiceLoads, sizes: RodSizes | None, checked: Bools, demand: Demand
+    points: Points, loads: ServiceLoads, sizes: RodSizes | None, checked: Bools, demand: Demand, basis: Basis
 ) -> list[FindingColumn]:
     """What is seen of the points; of their anchors where these are checked.
 
@@ -30,6 +30,7 @@ def point_findings(
         sizes: of the rods.
         checked: (points,) the anchors are checked.
         demand: at the points.
+        basis: of the request.
     """
     base, product, hangs, factored = points.bases, points.products, points.hangs, demand.factored
     zero, c_a = np.zeros(points.count), nearest_edges(points)
@@ -68,7 +69,7 @@ def point_findings(
         of_the_code = [_where(column, points.method == CHAPTER_17) for column in of_the_code]
     anchor = [
         *of_the_code,
-        *load_findings(points, loads, demand),
+        *load_findings(points, loads, demand, basis),
         FindingColumn(Finding.WELDED_POST_INSTALLED, points.fixings.welded & product.post_installed, zero, zero),
         FindingColumn(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
         FindingColumn(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),

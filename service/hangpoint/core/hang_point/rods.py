@@ -68,7 +68,8 @@ def _service_tension(points: Points, loads: ServiceLoads, load_standard: str) ->
     """Largest service tension of each rod, lbf.
 
     What may be absent can't relieve the rod: contents and live load count only where they pull. Transient loads and
-    earthquake enter by the combinations of allowable-stress design of the named edition. Of a stated load of the
+    earthquake enter by the combinations of allowable-stress design of the named edition, or the characteristic ones of
+    EN 1990. Of a stated load of the
     sprinkler rule the weight and the 250 lb hang on the rod; five times the weight don't meet an allowable load, for
     that the sprinkler standard has its size table (reading 29).
     """
@@ -82,8 +83,7 @@ def _service_tension(points: Points, loads: ServiceLoads, load_standard: str) ->
     further = transient.any(axis=1) | points.hangs.earthquake[:, 0].astype(np.bool_) | (points.hangs.s_ds > 0)
     if not some(further):
         return service
-    editions = ("", load_standard)
-    gamma = allowable_factors(np.flatnonzero([case.edition in editions for case in ALLOWABLE_CASES]))
+    gamma = allowable_factors(np.flatnonzero([case.holds_in(load_standard) for case in ALLOWABLE_CASES]))
     own = np.flatnonzero(further)
     quake = np.abs(points.hangs.earthquake[own, 0])
     permanent = np.outer(loads.dead[own], gamma.dead) + np.outer(contents[own], gamma.contents)

@@ -28,6 +28,8 @@ TRANSIENT = ("roof_live", "snow", "wind", "test", "thermal", "sprinkler_rule")
 
 ASCE7_16, ASCE7_22 = "asce7_16", "asce7_22"
 EDITIONS = (ASCE7_16, ASCE7_22)
+EN1990 = "en1990"
+"""The combinations of EN 1990, which have a module of their own and none in common with those of `EDITIONS`."""
 
 
 @frozen
@@ -35,7 +37,8 @@ class LoadCase:
     """Name and factors of one load case; ``given`` multiplies a load that the request already factored.
 
     ``earthquake`` is the factor of its horizontal effect, acting the other way where ``turned``; ``vertical`` that of
-    0.2 S_DS times dead load and contents. ``edition`` is empty where both editions have the case.
+    0.2 S_DS times dead load and contents. ``edition`` is empty where both editions of ASCE 7 have the case. ``full`` is
+    the name of the case that has contents, of one that has the test fluid in their place or is ``emptied``.
     """
 
     name: str
@@ -56,6 +59,11 @@ class LoadCase:
     turned: bool = False
     edition: str = ""
     emptied: bool = False
+    full: str = ""
+
+    def holds_in(self, load_standard: str) -> bool:
+        """Whether it is a combination of a load standard, one of `EDITIONS` or EN 1990."""
+        return self.edition == load_standard or (not self.edition and load_standard in EDITIONS)
 
     def transient(self) -> tuple[float, ...]:
         """Factors of `TRANSIENT`, in order."""
@@ -77,13 +85,14 @@ _SNOW = {ASCE7_16: (1.6, 0.5, 0.2), ASCE7_22: (1.0, 0.3, 0.15)}
 """Factors of snow: alone, beside live load or wind, beside earthquake."""
 
 
-def _printed(factor: float) -> str:
+def printed(factor: float) -> str:
+    """A factor as names of cases have it, with a decimal at least."""
     return f"{factor:g}" if factor % 1 else f"{factor:.1f}"
 
 
 def _snow(case: LoadCase, place: int) -> Iterator[LoadCase]:
     for edition, factors in _SNOW.items():
-        yield _also(case, f"+{_printed(factors[place])}S", edition=edition, snow=factors[place])
+        yield _also(case, f"+{printed(factors[place])}S", edition=edition, snow=factors[place])
 
 
 def _combined() -> Iterator[LoadCase]:
@@ -113,7 +122,11 @@ def _either_way(cases: Iterable[LoadCase]) -> Iterator[LoadCase]:
 
 
 def _warm(case: LoadCase, factor: float) -> LoadCase:
-    return _also(case, f"+{_printed(factor)}T", thermal=factor)
+    return _also(case, f"+{printed(factor)}T", thermal=factor)
+
+
+def _emptied(case: LoadCase) -> LoadCase:
+    return replace(case, name=f"{case.name} without contents", contents=0.0, emptied=True, full=case.name)
 
 
 def strength_cases() -> Iterator[LoadCase]:
@@ -133,24 +146,25 @@ def strength_cases() -> Iterator[LoadCase]:
     warm = [*(_warm(case, 1.2) for case in plain), *(_warm(case, 1.0) for case in combined)]
     several = [*_either_way(combined), *_either_way(warm)]
     yield from several
-    yield LoadCase(name="1.4D with the test fluid", source=tested, dead=1.4, test=1.4)
-    yield LoadCase(name="1.2D+1.6L with the test fluid", source=tested, dead=1.2, test=1.2, live=1.6, sprinkler=1.6)
+    yield LoadCase(name="1.4D with the test fluid", source=tested, dead=1.4, test=1.4, full=dead.name)
+    wet = LoadCase(name="1.2D+1.6L with the test fluid", source=tested, dead=1.2, test=1.2, live=1.6, sprinkler=1.6)
+    yield replace(wet, full=live.name)
     for case in (dead, live, *several):
-        yield replace(case, name=f"{case.name} without contents", contents=0.0, emptied=True)
+        yield _emptied(case)
 
 
 _SERVICE_SNOW = {ASCE7_16: 1.0, ASCE7_22: 0.7}
 
 
 def _service_roof(case: LoadCase, share: float) -> Iterator[LoadCase]:
-    yield _also(case, f"+{_printed(share)}Lr", roof_live=share)
+    yield _also(case, f"+{printed(share)}Lr", roof_live=share)
     yield from _service_snow(case, share)
 
 
 def _service_snow(case: LoadCase, share: float) -> Iterator[LoadCase]:
     for edition, factor in _SERVICE_SNOW.items():
         snow = round(share * factor, 6)
-        yield _also(case, f"+{_printed(snow)}S", edition=edition, snow=snow)
+        yield _also(case, f"+{printed(snow)}S", edition=edition, snow=snow)
 
 
 def _service() -> Iterator[LoadCase]:
@@ -179,8 +193,9 @@ def allowable_cases() -> Iterator[LoadCase]:
     yield from cold
     yield from (_warm(case, 1.0) for case in cold)
     tested = "common practice, as ASCE 7 2.4.1"
-    yield LoadCase(name="D with the test fluid", source=tested, dead=1.0, test=1.0)
-    yield LoadCase(name="D+L with the test fluid", source=tested, dead=1.0, test=1.0, live=1.0, sprinkler=1.0)
+    yield LoadCase(name="D with the test fluid", source=tested, dead=1.0, test=1.0, full="D")
+    live = LoadCase(name="D+L with the test fluid", source=tested, dead=1.0, test=1.0, live=1.0, sprinkler=1.0)
+    yield replace(live, full="D+L")
 
 
 def anchor_service_cases() -> Iterator[LoadCase]:
@@ -189,4 +204,4 @@ def anchor_service_cases() -> Iterator[LoadCase]:
     yield from full
     for case in full:
         if not case.test:
-            yield replace(case, name=f"{case.name} without contents", contents=0.0, emptied=True)
+            yield _emptied(case)

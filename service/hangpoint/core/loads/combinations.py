@@ -1,7 +1,7 @@
 """Load cases of points: which of the tabulated combinations each has, and the factors of each case.
 
 A point has the combinations of what it carries: without snow none with snow. The tables and how they were read are in
-`combination_tables`.
+`combination_tables` for ASCE 7 and in `combination_tables_en` for EN 1990.
 """
 
 from collections.abc import Iterator, Sequence
@@ -12,12 +12,14 @@ import numpy as np
 from hangpoint.core.frozen import frozen
 from hangpoint.core.loads.combination_tables import (
     EDITIONS,
+    EN1990,
     TRANSIENT,
     LoadCase,
     allowable_cases,
     anchor_service_cases,
     strength_cases,
 )
+from hangpoint.core.loads.combination_tables_en import en_characteristic_cases, en_strength_cases
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
 
@@ -38,24 +40,32 @@ def structure_in_rule(rule: Floats) -> Floats:
     return weight_in_rule(rule) + np.clip(rule, 0.0, SPRINKLER_LOAD)
 
 
-_STRENGTH_CASES = tuple(strength_cases())
+_STRENGTH_CASES, _SERVICE_CASES = tuple(strength_cases()), tuple(anchor_service_cases())
 CASES: tuple[LoadCase, ...] = (
     *_STRENGTH_CASES,
-    *anchor_service_cases(),
+    *_SERVICE_CASES,
+    *en_strength_cases(),
     LoadCase(name="as given", source="the request", given=1.0),
 )
-"""Strength cases in the order in which the first largest governs, then from `SERVICE_FROM` on those of allowable-stress
-design for anchors; from the last on all are loads as given."""
+"""Strength cases of ASCE 7 in the order in which the first largest governs, then from `SERVICE_FROM` on those of
+allowable-stress design for anchors, and from `EN_FROM` on those of EN 1990; from the last on all are loads as given."""
 
 SERVICE_FROM = len(_STRENGTH_CASES)
+EN_FROM = SERVICE_FROM + len(_SERVICE_CASES)
 
-ALLOWABLE_CASES: tuple[LoadCase, ...] = tuple(allowable_cases())
+ALLOWABLE_CASES: tuple[LoadCase, ...] = (*allowable_cases(), *en_characteristic_cases())
+"""Combinations of allowable-stress design, then the characteristic ones of EN 1990."""
 
 _NAMES = [case.name for case in CASES]
 DEAD, DEAD_LIVE = _NAMES.index("1.4D"), _NAMES.index("1.2D+1.6L")
 SPRINKLER, SPRINKLER_STATED = _NAMES.index("5W+250lb"), _NAMES.index("sprinkler rule as stated")
 GIVEN = len(CASES) - 1
 ALWAYS = (DEAD, DEAD_LIVE)
+"""Cases of ASCE 7 that every point has."""
+EN_ALWAYS = tuple(
+    index for index in range(EN_FROM, GIVEN) if not (any(CASES[index].transient()) or CASES[index].emptied)
+)
+"""Those of EN 1990 of dead load and contents, and of live load beside them."""
 
 _OPTIONAL = ("live", *TRANSIENT, "earthquake")
 """Natures without which a combination that names them adds nothing; live load asks for it as a companion only."""
@@ -163,7 +173,7 @@ def allowable_factors(load_case: Index) -> Factors:
 
 def _needs(case: LoadCase) -> int:
     """Bits of what a point must carry to have the case."""
-    companion = case.live in (1.0, 0.75)
+    companion = case.live in (1.0, 0.75) or case.edition == EN1990
     needs = [name for name in _OPTIONAL if getattr(case, name) and (name != "live" or companion)]
     found = sum(1 << _OPTIONAL.index(name) for name in needs)
     if case.sprinkler and not case.live:
@@ -173,23 +183,28 @@ def _needs(case: LoadCase) -> int:
 
 @cache
 def cases_of(bits: int, edition: str, *, allowable: bool = False) -> tuple[int, ...]:
-    """Indices of the cases of a point that carries what the bits say (`Present`), in the order of the table."""
+    """Indices of the cases of a point that carries what the bits say (`Present`), in the order of the table.
+
+    ``edition`` is the load standard: one of `EDITIONS`, or EN 1990, by which nothing has service combinations.
+    """
     live = 1 << _OPTIONAL.index("live")
     if bits >> _SPRINKLER_LINE & 1:
         bits |= live
     return tuple(
         index
-        for index, case in _tabulated(bits, allowable=allowable)
-        if not _needs(case) & ~bits and case.edition in ("", edition)
+        for index, case in _tabulated(bits, edition, allowable=allowable)
+        if not _needs(case) & ~bits and case.holds_in(edition)
     )
 
 
-def _tabulated(bits: int, *, allowable: bool) -> Iterator[tuple[int, LoadCase]]:
+def _tabulated(bits: int, edition: str, *, allowable: bool) -> Iterator[tuple[int, LoadCase]]:
     """The cases to choose from with their indices."""
     if allowable:
         return enumerate(ALLOWABLE_CASES)
+    if edition == EN1990:
+        return enumerate(CASES[EN_FROM:GIVEN], start=EN_FROM)
     if bits >> _SERVICE & 1:
-        return enumerate(CASES[SERVICE_FROM:GIVEN], start=SERVICE_FROM)
+        return enumerate(CASES[SERVICE_FROM:EN_FROM], start=SERVICE_FROM)
     return enumerate(CASES[:SERVICE_FROM])
 
 
@@ -198,7 +213,7 @@ def lay_out(bits: Index, edition: str, *, allowable: bool = False) -> tuple[Inde
 
     Args:
         bits: (points,) of `Present`.
-        edition: one of `EDITIONS`.
+        edition: the load standard, as `cases_of` takes it.
         allowable: the combinations of allowable-stress design instead of those of strength design.
 
     Returns:
@@ -216,9 +231,7 @@ def lay_out(bits: Index, edition: str, *, allowable: bool = False) -> tuple[Inde
     return point_of_case, of_point[point_of_case, place]
 
 
-_WITH_CONTENTS = np.array(
-    [_NAMES.index(case.name.removesuffix(" without contents").removesuffix(" with the test fluid")) for case in CASES]
-)
+_WITH_CONTENTS = np.array([_NAMES.index(case.full or case.name) for case in CASES])
 _TESTED = np.array([case.test > 0 for case in CASES])
 _EMPTY = np.array([case.emptied for case in CASES])
 _RULED = np.isin(np.arange(len(CASES)), (SPRINKLER, SPRINKLER_STATED))
@@ -252,6 +265,9 @@ __all__ = [
     "DEAD",
     "DEAD_LIVE",
     "EDITIONS",
+    "EN1990",
+    "EN_ALWAYS",
+    "EN_FROM",
     "EVERYTHING",
     "GIVEN",
     "PLAIN",

@@ -153,6 +153,11 @@ class Assumption(Listed):
         "Thermal load is taken to stay: factor 1.2 beside dead and live load, 1.0 beside all others, or absent.",
         "ASCE 7 2.3.4",
     )
+    THERMAL_STAYS_EN = say(
+        "thermal-load-stays-en1990",
+        "Thermal load is taken to stay: factor 1.5 where it leads, 0.9 beside another load that leads, or absent.",
+        "EN 1990 tables A1.1 and A1.2(B)",
+    )
     ALIKE_IDS = say(
         "alike-ids", "Ids that differ in capitals or spaces only are taken as those of different points.", ""
     )
@@ -224,6 +229,12 @@ class Assumption(Listed):
     )
     LOAD_STANDARD = say(
         "load-standard-defaulted", "Snow is combined by ASCE 7-16; 7-22 has it at strength level.", "ASCE 7-16 2.3.1"
+    )
+    EN_FACTORS = say(
+        "en1990-recommended-factors",
+        "Load factors are the recommended values of EN 1990, held from memory: a National Annex may state others."
+        " Imposed load and the contents of pipes accompany other loads in full (psi_0 1.0), snow as above 1000 m.",
+        "EN 1990 tables A1.1 and A1.2(B)",
     )
     NEIGHBOURS_OF_REQUEST = say(
         "neighbours-of-the-request",
