@@ -4,7 +4,13 @@ import copy
 
 from hangpoint.api.examples import BATCH_CSV, BATCH_JSON, SINGLE_JSON
 
-GONE = object()
+
+class _Gone:
+    def __repr__(self):
+        return "GONE"
+
+
+GONE = _Gone()
 """Value that takes a field away."""
 
 INLINE = {
@@ -103,3 +109,23 @@ SLAB = {
 """Defaults of points under a slab that has no edge near."""
 
 __all__ = ["BATCH_CSV", "BATCH_JSON", "FORCES", "GONE", "INLINE", "SINGLE_JSON", "SLAB", "WEIGHT"]
+
+
+STUD_WITHOUT_SPLITTING = {
+    "units": "si",
+    "principle": "headed_cast_in",
+    "basis": "en",
+    "source": {"document": "Invented report no. 0", "date": "2024-05", "standard": "an assessment, invented"},
+    "traits": {"tension_overhead": True, "sustained_tension": True},
+    "size": {
+        "size": "16",
+        "d_a": 16,
+        "a_se": 201.1,
+        "f_uta": 450,
+        "f_ya": 350,
+        "ductile": True,
+        "head": {"a_brg": 603.2},
+    },
+    "embedment": {"h_ef": 125, "h_min": 165, "c_min": 60, "s_min": 80, "en": {"k7": 1.0, "k8": 2.0}},
+}
+"""A headed stud whose data have no c_cr,sp."""

@@ -17,6 +17,7 @@ from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Axis, Record, columns
 from hangpoint.core.vocabulary import (
     CAUTIONS,
+    EN_MODES,
     MASONRY_MODES,
     TABLE_MODES,
     Assumption,
@@ -239,7 +240,8 @@ def test_key_order_changes_nothing(send_one):
 
 CHANGES = [
     {"units": "si"},
-    {"design_code": "en1992_4"},
+    {"design_code": "en1992_4", "item.base.strength": {"class": "C25/30"}},
+    {"design_code": "en1992_4", "item.base.strength": {"class": "C30/37"}},
     {"combinations": "allowable"},
     {"detail": "modes"},
     {"item.id": "other"},
@@ -467,7 +469,7 @@ def test_detail(send):
         assert {**a, "modes": b["modes"], "links": b["links"]} == b
         assert {**b, "trace": c["trace"]} == c
         assert [mode["mode"] for mode in b["modes"]] == [
-            mode.value.code for mode in Mode if mode not in TABLE_MODES | MASONRY_MODES
+            mode.value.code for mode in Mode if mode not in TABLE_MODES | MASONRY_MODES | EN_MODES
         ]
         assert [link["link"] for link in b["links"]] == ["load", "rod", "anchor", "base"]
         applied = [mode["utilisation"] for mode in b["modes"] if mode["applies"]]

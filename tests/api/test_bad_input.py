@@ -301,7 +301,7 @@ def test_an_edge_below_its_minimum_is_a_finding(send_one):
             "compression-not-covered",
         ),
         ({"hangs": change(FORCES, {"components.0.tension": -10})}, {}, "compression-not-covered"),
-        ({}, {"design_code": "en1992_4"}, "design-code-not-built"),
+        ({"base__strength": {"class": "C25/30"}}, {"design_code": "en1992_4"}, "family-without-european-data"),
         ({}, {"combinations": "allowable"}, "allowable-under-chapter-17"),
         ({}, {"combinations": "given_factored"}, "service-load-with-factored-combinations"),
         ({"hangs": WEIGHT}, {"combinations": "given_factored"}, "service-load-with-factored-combinations"),

@@ -2,7 +2,7 @@
 
 import pytest
 
-from api.bodies import batch, change, item, single
+from api.bodies import GONE, batch, change, item, single
 from api.choosing_bodies import SELECTIONS, anchor_of, point, reasons, request
 from hangpoint.product.catalogue import load_catalogue
 
@@ -53,10 +53,15 @@ def test_in_masonry_too(client):
     assert (answer["status"], answer["reason"]["code"]) == ("refused", CODE)
 
 
-def test_of_the_code_that_is_not_built_its_own_reason_is_told(client):
-    body = single(anchor=anchor_of(ADDRESSES[0])) | {"design_code": "en1992_4"}
-    answer = client.post("/v1/hang-point", json=body).json()
-    assert answer["items"][0]["reason"]["code"] == "design-code-not-built"
+def test_under_their_own_code_none_is_refused_for_its_figures(client):
+    """The drop-in is for uncracked concrete."""
+    bodies = [single(anchor=anchor_of(own), base__strength={"class": "C25/30"}, seismic=GONE) for own in ADDRESSES]
+    found = {}
+    for address, body in zip(ADDRESSES, bodies, strict=True):
+        answer = client.post("/v1/hang-point", json=body | {"design_code": "en1992_4"}).json()["items"][0]
+        if answer["status"] == "refused":
+            found.setdefault(answer["reason"]["code"], set()).add(address.split("/")[0])
+    assert found == {"not-assessed-in-state": {"en-drop-in-zinc"}}
 
 
 def test_a_product_of_the_request(client):

@@ -426,14 +426,15 @@ def test_a_card_says_what_the_check_has_against_it(ask_cards, anchor, base, more
     assert [each["what"] for each in card["attention"]] == found
 
 
-def test_figures_of_another_code_are_told_where_a_place_is_stated(ask_cards):
-    """Of the product alone there is nothing to check; what else is stated, nobody here compares."""
+def test_figures_of_another_code_are_compared_by_it(ask_cards):
+    """N_Rd,p of the M10 at 65 mm in cracked C20/25 is 10.5 / (1.5 x 1.2) = 5.83 kN by its data: 4.3 kN of dead load are
+    5.81 kN by (6.10) of EN 1990, 4.4 kN are 5.94 kN.
+    """
     own = {"family": "en-wedge-expansion-zinc", "size": "M10", "h_ef": "65 mm"}
-    hung = {"hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": "1 kN"}]}}
     answer = ask_cards({"id": "A", "anchor": own}, units="si")
     (card,) = answer["cards"]
     assert card["attention"] == []
-    assert [each for each in card["notes"] if "European assessment" in each and "nothing else" in each]
+    assert [each for each in card["notes"] if "European assessment" in each and "EN 1992-4" in each]
     assert {name: each["text"] for name, each in card["least"].items()} == {
         "edge": "50 mm",
         "spacing": "50 mm",
@@ -441,12 +442,21 @@ def test_figures_of_another_code_are_told_where_a_place_is_stated(ask_cards):
     }
     assert card["torque"]["newton_metres"] == 40
     assert card["missing"] == []
-    (card,) = ask_cards({"id": "A", "anchor": own, "base": {"post_tensioned": "unknown"}}, units="si")["cards"]
-    assert [each["what"] for each in card["attention"]] == ["post-tensioned-not-scanned"]
-    reached = {"base": SCANNED | {"tendon_depth": "50 mm"}}
-    for more in (hung, reached, {"environment": {"exposure": "pool"}}):
+    for more, found in (
+        ({"base": {"post_tensioned": "unknown"}}, ["post-tensioned-not-scanned"]),
+        ({"base": SCANNED | {"tendon_depth": "50 mm"}}, ["drilled-to-tendon"]),
+        (pulled("4.3 kN"), []),
+        (pulled("4.4 kN"), ["utilisation"]),
+        ({"base": {"kind": "concrete", "density": "sand_lightweight"}}, ["base-outside-en-1992-4"]),
+    ):
         (card,) = ask_cards({"id": "A", "anchor": own} | more, units="si")["cards"]
-        assert [each["what"] for each in card["attention"]] == ["family-of-another-code"]
+        assert [each["what"] for each in card["attention"]] == found, more
+    (card,) = ask_cards({"id": "A", "anchor": own} | pulled("1 kN"), units="si", design_code="aci318_19")["cards"]
+    assert [each["what"] for each in card["attention"]] == ["family-of-another-code"]
+
+
+def pulled(load):
+    return {"hangs": {"kind": "forces", "components": [{"nature": "dead", "tension": load}]}}
 
 
 @pytest.mark.parametrize(

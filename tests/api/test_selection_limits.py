@@ -8,7 +8,8 @@ from hangpoint.api.selection import opened
 from hangpoint.core.selection import changes, pairs
 
 CASES = 20
-CANDIDATES = 321
+CANDIDATES = 284
+"""Products with figures for ACI 318-19; those for another code are refused unchecked and don't count."""
 
 
 def bracket(name, *, side, pounds, cases=CASES):

@@ -12,6 +12,7 @@ import hangpoint.core
 from architecture import (
     random_allowable,
     random_bond,
+    random_en,
     random_fixtures,
     random_hanger,
     random_layout,
@@ -280,6 +281,7 @@ GENERATORS = {
     SteelTension: _steel_tension,
     **random_allowable.GENERATORS,
     **random_bond.GENERATORS,
+    **random_en.GENERATORS,
     **random_fixtures.GENERATORS,
     **random_hanger.GENERATORS,
     **random_layout.GENERATORS,

@@ -27,6 +27,15 @@ def row(**changes):
     return ROW.format(**{"id": "H-1", "weight": 180, "family": "wedge-expansion-zinc", "edge": "8 in"} | changes)
 
 
+EN_HEADER = HEADER.replace("seismic_category", "base.strength.class")
+
+
+def en_row(**changes):
+    """The same by EN 1992-4, of a family by European assessment."""
+    own = {"family": "en-wedge-expansion-zinc"} | changes
+    return row(**own).replace("3/8,2.5,", "M12,85 mm,").replace("weight,6,", "weight,8,").replace(",B\n", ",C25/30\n")
+
+
 @pytest.fixture
 def run(run, monkeypatch):
     """In a terminal of 80 columns, as tables have to fit one."""
@@ -405,14 +414,20 @@ def test_semicolons_and_decimal_comma(run, save, tmp_path):
 
 
 @pytest.mark.parametrize(
-    ("option", "word", "said"),
+    ("file", "option", "word", "said"),
     [
-        ("--combinations", "allowable", "this product has no table of allowable loads"),
-        ("--design-code", "en1992_4", "Only ACI 318-19 is built; this design code is not."),
+        (HEADER + row(), "--combinations", "allowable", "this product has no table of allowable loads"),
+        (
+            EN_HEADER + en_row().replace("en-wedge-expansion-zinc,M12,85 mm", "wedge-expansion-zinc,3/8,2.5"),
+            "--design-code",
+            "en1992_4",
+            "The figures of this family are not by European assessment",
+        ),
     ],
+    ids=["allowable", "en1992_4"],
 )
-def test_what_is_not_built_is_refused_by_name(run, save, option, word, said):
-    text = run("check", save(HEADER + row()), option, word).stdout
+def test_what_is_not_covered_is_refused_by_name(run, save, file, option, word, said):
+    text = run("check", save(file), option, word).stdout
     assert "REFUSED 1" in text
     assert said in squeezed(text)
 
@@ -422,9 +437,9 @@ def test_a_load_standard_goes_with_its_design_code(run, save):
     result = run("check", file, "--load-standard", "en1990")
     assert result.exit_code == 2
     assert "en1990 doesn't go with the design code aci318_19" in squeezed(result.stderr)
-    result = run("check", file, "--load-standard", "en1990", "--design-code", "en1992_4")
+    result = run("check", save(EN_HEADER + en_row()), "--load-standard", "en1990", "--design-code", "en1992_4")
     assert result.exit_code == 0
-    assert "REFUSED 1" in result.stdout
+    assert "PASSED 1" in result.stdout
 
 
 def test_detail_trace_reaches_the_file(run, save, tmp_path):

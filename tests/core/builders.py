@@ -15,6 +15,7 @@ from hangpoint.core.aci318_19.pullout import HEADED, PRODUCT
 from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.geometry.footprint import Footprint
 from hangpoint.core.hang_point.allowables import MET, TABLE, Allowables
+from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.opposed import Apart
 from hangpoint.core.hang_point.points import (
     FORCES,
@@ -406,6 +407,53 @@ ALLOWABLE = {
 }
 """An invented anchor in grouted concrete masonry: 300 lb in tension, 400 lb in shear, safety factor 5."""
 
+FASTENER_ROW = {
+    "known": True,
+    "post_installed": True,
+    "headed": False,
+    "h_ef": 82.55,
+    "h_min": 152.4,
+    "d_nom": 12.7,
+    "a_s": 64.516,
+    "f_uk": 730.0,
+    "f_yk": 586.0,
+    "n_rk_s": 0.0,
+    "v0_rk_s": 0.0,
+    "k7": 1.0,
+    "gamma_ms_n": 0.0,
+    "gamma_ms_v": 0.0,
+    "gamma_inst": 1.0,
+    "k_cr_n": 7.7,
+    "k_ucr_n": 11.0,
+    "s_cr_n": 247.65,
+    "c_cr_sp": 165.1,
+    "n0_rk_sp": 0.0,
+    "n_rk_p_cr": 20_000.0,
+    "n_rk_p_cr_state": 1,
+    "n_rk_p_ucr": 30_000.0,
+    "n_rk_p_ucr_state": 1,
+    "psi_c_exponent": 0.5,
+    "k8": 2.0,
+    "a_h": 0.0,
+    "l_f": 82.55,
+    "f_ck_class": 25.0,
+    "wide_bars": False,
+    "splitting_bars": False,
+    "own_share": False,
+}
+"""An invented expansion fastener by European assessment: the depth of the default product row, mm, N, N/mm2."""
+
+HEADED_FASTENER = {
+    "post_installed": False,
+    "headed": True,
+    "k_cr_n": 8.9,
+    "k_ucr_n": 12.7,
+    "n_rk_p_cr_state": 0,
+    "n_rk_p_ucr_state": 0,
+    "a_h": 300.0,
+}
+"""What an invented headed fastener changes."""
+
 SITES = {"x": 0.0, "y": 0.0, "family": 0, "level": -1, "crowded": False, "disputed": False}
 
 BOND = {
@@ -576,8 +624,8 @@ ENVIRONMENT = {
     "follow_up": True,
 }
 
-SERVICE_LOADS = Basis(code_built=True, factored=False, allowable=False)
-FACTORED_LOADS = Basis(code_built=True, factored=True, allowable=False)
+SERVICE_LOADS = Basis(factored=False, allowable=False)
+FACTORED_LOADS = Basis(factored=True, allowable=False)
 
 
 TABLES = {
@@ -665,6 +713,7 @@ def points(
     sites=None,
     allowables=None,
     apart=None,
+    fasteners=None,
     count=None,
 ):
     """`Points` from tables of changed columns and from rows of runs, point loads and anchors.
@@ -673,7 +722,7 @@ def points(
     unless ``layouts`` are given. ``hangs`` may hold the columns of `FACTORED`; ``given`` with a column ``point`` lays
     out as many load cases a point as it has rows of it. With ``sites`` every point may be near every other.
     With ``allowables`` every point is in masonry and goes by the table of `ALLOWABLE` unless they say otherwise.
-    ``apart`` are rows of loads one way at a time.
+    ``apart`` are rows of loads one way at a time. With ``fasteners`` every point goes by EN 1992-4.
     """
     tables = {"hangs": hangs, "rods": rods, "bases": bases, "fixings": fixings, "bonds": bonds, "products": products}
     tables |= {"decks": decks, "surroundings": surroundings, "environments": environments, "plates": plates}
@@ -686,7 +735,9 @@ def points(
     own = {} if "point" in cases else cases
     runs = [{"span_count": len(run["spans"])} | run if "spans" in run else run for run in runs]
     last = max([*np.ravel(cases.get("point", 0)), *(row.get("point", 0) for row in layouts or ())])
-    longest = max(_count(*tables.values(), own, sites or {}, allowables or {}), len(runs), int(last) + 1)
+    longest = max(
+        _count(*tables.values(), own, sites or {}, allowables or {}, fasteners or {}), len(runs), int(last) + 1
+    )
     count = longest if count is None else count
     each = {"point": np.arange(count)}
     return Points(
@@ -709,4 +760,5 @@ def points(
         sites=None if sites is None else _sites(sites, count),
         allowables=None if allowables is None else _columns(Allowables, allowables, ALLOWABLE, count),
         apart=None if apart is None else _ways(apart),
+        fasteners=None if fasteners is None else _columns(Fasteners, fasteners, FASTENER_ROW, count),
     )

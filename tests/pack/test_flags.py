@@ -7,6 +7,7 @@ OF_REQUESTS = {
     Assumption.COMBINATIONS,
     Assumption.LOAD_STANDARD,
     Assumption.EN_FACTORS,
+    Assumption.EN_RESISTANCES,
     Assumption.NEIGHBOURS_OF_REQUEST,
     Assumption.INVALID_NOT_NEAR,
 }

@@ -44,7 +44,7 @@ def block(items, start, *, factored=False):
 
 
 def answers(packed, *, factored=False):
-    verdicts = check(packed.points, Basis(code_built=True, factored=factored, allowable=False))
+    verdicts = check(packed.points, Basis(factored=factored, allowable=False))
     return results(packed, verdicts, system="us", detail="trace")
 
 

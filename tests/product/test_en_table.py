@@ -107,7 +107,7 @@ def test_a_headed_stud(table):
         "k_ucr_n": 12.7,
         "s_cr_n": 420.0,
         "s_cr_n_silent": True,
-        "c_cr_sp": 0.0,
+        "c_cr_sp": 280.0,
         "n0_rk_sp": 0.0,
         "n_rk_p_cr": 0.0,
         "n_rk_p_cr_state": 0,

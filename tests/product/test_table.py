@@ -27,7 +27,7 @@ ARRAYS = {
     " n_p_cr n_p_uncr n_p_eq n_exponent f_c_ref v_sa v_sa_eq least_age_days hole_depth",
     "bools": "invented has_source post_installed ductile internally_threaded thickness_tested c_ac_from_code"
     " f_c_ref_silent product_k_c tension_overhead sustained_tension concrete_allowed masonry_allowed seismic_qualified"
-    " removable ceiling_only v_sa_tested v_sa_eq_tested welded_stud distance_sleeve upward",
+    " removable ceiling_only v_sa_tested v_sa_eq_tested welded_stud distance_sleeve sleeve_silent upward",
     "codes": "basis principle category pullout_method n_p_cr_state n_p_uncr_state n_p_eq_state lightweight steel"
     " coating",
     "index": "family_index bond_start bond_count deck_lower deck_upper en_row",

@@ -87,7 +87,9 @@ def test_every_part_that_a_script_names_is_on_the_page():
 
 
 def test_every_field_is_a_column(script):
-    paths = set(script("Object.keys(LABELS)")) | set(script("Object.keys(EXAMPLE)"))
+    paths = set(script("Object.keys(LABELS)")) | set(
+        script("Object.values(EXAMPLES).flatMap((own) => Object.keys(own))")
+    )
     for group in script("GROUPS"):
         own = [group["kind"]] if "kind" in group else []
         paths.update(own, group.get("first", []), group.get("paths", []), *group.get("of", {}).values())
@@ -110,7 +112,7 @@ def item_of(script, **fields):
 
 
 def test_the_example_is_checked_and_holds(script, client):
-    fields = script("EXAMPLE")
+    fields = script("EXAMPLES.aci318_19")
     product = script("fieldsOfProduct(given[0], given[1])", fields.pop("product"), "us")
     assert product == {"anchor.family": "wedge-expansion-zinc", "anchor.size": "1/2", "anchor.h_ef": "3.25 in"}
     item = {"id": "P1"} | item_of(script, **fields | product)
@@ -118,6 +120,21 @@ def test_the_example_is_checked_and_holds(script, client):
     assert result["status"] == "passed", result
     del item["anchor"]
     (chosen,) = client.post("/v1/selections", json={"units": "us", "items": [item]}).json()["items"]
+    assert chosen["status"] == "held"
+
+
+def test_the_european_example_is_checked_and_holds(script, client):
+    fields = script("EXAMPLES.en1992_4")
+    shown = script('shownOf(given[0], [], { code: "en1992_4" })', fields)
+    assert set(fields) <= set(shown)
+    assert not {"base.strength.f_c", "seismic.category"} & set(shown)
+    product = script("fieldsOfProduct(given[0], given[1])", fields.pop("product"), "si")
+    item = {"id": "P1"} | item_of(script, **fields | product)
+    body = {"units": "us", "design_code": "en1992_4", "items": [item]}
+    (result,) = client.post("/v1/hang-points", json=body).json()["items"]
+    assert result["status"] == "passed", result
+    del item["anchor"]
+    (chosen,) = client.post("/v1/selections", json=body).json()["items"]
     assert chosen["status"] == "held"
 
 
@@ -156,7 +173,7 @@ def test_fields_as_json(script, fields, item):
 
 def test_what_can_not_be_read_is_told_at_its_field(script, client):
     """The pointer of an error leads back to its field, of what is written wrong and of what is missing."""
-    fields = script("EXAMPLE")
+    fields = script("EXAMPLES.aci318_19")
     fields |= script("fieldsOfProduct(given[0], given[1])", fields.pop("product"), "us")
     for path, text in (("base.thickness", "8 inchs"), ("base.edges.y_plus", ""), ("hangs.run.support", "9")):
         item = {"id": "P1"} | item_of(script, **fields | {path: text})
@@ -179,7 +196,7 @@ def test_what_can_not_be_read_is_told_at_its_field(script, client):
 )
 def test_a_fraction_is_of_the_unit_beside_its_field(script, client, text, units, reaches):
     """An embedment of 3.25 in, 82.55 mm, reaches the far face of a member of 3-1/4 in and not of one of 3-3/8 in."""
-    fields = script("EXAMPLE") | {"base.thickness": text}
+    fields = script("EXAMPLES.aci318_19") | {"base.thickness": text}
     fields |= script("fieldsOfProduct(given[0], given[1])", fields.pop("product"), "us")
     item = {"id": "P1"} | script("itemOf(given[0], given[1], given[2])", fields, COLUMNS, units)
     (result,) = client.post("/v1/hang-points", json={"units": units, "items": [item]}).json()["items"]
@@ -207,7 +224,7 @@ def test_fractions(script, path, text, value):
 
 def test_places_and_a_pattern_together_are_refused_by_the_service(script, client):
     """Neither is dropped on the way."""
-    fields = script("EXAMPLE")
+    fields = script("EXAMPLES.aci318_19")
     fields |= script("fieldsOfProduct(given[0], given[1])", fields.pop("product"), "us")
     item = {"id": "P1"} | item_of(script, **fields, **{"anchor.layout.0.x": "2", "anchor.layout.pattern": "row"})
     (result,) = client.post("/v1/hang-points", json={"units": "us", "items": [item]}).json()["items"]
@@ -231,7 +248,7 @@ def test_pointers_as_paths(script, pointer, path):
 
 
 def test_an_error_of_a_sheet_leads_to_its_field(script, client):
-    fields = script("EXAMPLE")
+    fields = script("EXAMPLES.aci318_19")
     fields |= script("fieldsOfProduct(given[0], given[1])", fields.pop("product"), "us")
     item = {"id": "P1"} | item_of(script, **fields | {"base.thickness": "8 inchs"})
     problem = client.post("/v1/hang-point", json={"units": "us", "item": item}).json()
@@ -318,7 +335,9 @@ def test_values_for_all_rows_are_taken(script, client):
 
 
 def stated(script, fields, added=(), principle=None):
-    return script("statedOf(given[0], shownOf(given[0], given[1], given[2]))", fields, list(added), principle)
+    return script(
+        "statedOf(given[0], shownOf(given[0], given[1], given[2]))", fields, list(added), {"principle": principle}
+    )
 
 
 ALWAYS = ["id", "hangs.kind", "rod.size", "anchor.family", "product", "base.kind", "base.thickness", "base.face"]
@@ -355,7 +374,7 @@ def test_sizes_from_the_smallest(script):
 def test_every_product_of_the_catalogue_is_stated_by_its_fields(script, client):
     """Metric ones too: the service finds under size and embedment the product of the address."""
     families = client.get("/v1/families").json()["families"]
-    fields = {path: text for path, text in script("EXAMPLE").items() if path != "product"}
+    fields = {path: text for path, text in script("EXAMPLES.aci318_19").items() if path != "product"}
     items, addresses = [], []
     for family in families:
         for address in family["products"]:

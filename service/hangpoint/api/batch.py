@@ -332,7 +332,6 @@ def read_block(
 def basis_of(batch: Batch) -> Basis:
     """What holds for every row of a request."""
     return Basis(
-        code_built=batch.design_code in (None, "aci318_19"),
         factored=batch.combinations == "given_factored",
         allowable=batch.combinations == "allowable",
         load_standard=batch.combined_by,
@@ -378,6 +377,7 @@ def pack_valid(
         "factored": batch.combinations == "given_factored",
         "allowable": batch.combinations == "allowable",
         "chosen": chosen,
+        "by_en": batch.by_en,
     }
     packed = pack_again(
         batch, rows, ids, invalid, lambda items, index, flaws: pack_points(items, index=index, flaws=flaws, **options)
@@ -391,4 +391,5 @@ def _request_assumptions(batch: Batch) -> list[Assumption]:
     stated = ((Assumption.DESIGN_CODE, batch.design_code), (Assumption.COMBINATIONS, batch.combinations))
     taken = [member for member, value in stated if value is None]
     by_en = batch.combined_by == EN1990 and batch.combinations in (None, "strength")
+    taken += [Assumption.EN_RESISTANCES] if batch.by_en else []
     return [*taken, Assumption.EN_FACTORS] if by_en else taken

@@ -15,7 +15,7 @@ from pydantic_core import from_json
 from hangpoint.api.body_errors import adapter_of, details, field_error, field_errors, slug_of, telling_first
 from hangpoint.api.csv_places import Gaps
 from hangpoint.api.csv_source import CsvSource
-from hangpoint.api.load_standards import load_standard_of, refuse_mixed
+from hangpoint.api.load_standards import EN1992_4, load_standard_of, refuse_mixed
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.schemas.group import GroupRequest
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem, SingleRequest
@@ -68,6 +68,11 @@ class Batch:
             ProblemError: they contradict each other.
         """
         refuse_mixed(self.design_code, self.load_standard)
+
+    @property
+    def by_en(self) -> bool:
+        """The points go by EN 1992-4."""
+        return self.design_code == EN1992_4
 
     @property
     def combined_by(self) -> str:

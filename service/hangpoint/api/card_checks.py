@@ -2,17 +2,17 @@
 
 An item of a card need not state what a check asks for. What it leaves open is filled with what nothing stands against:
 no edge, a thick member, normalweight concrete, no load, no earthquake; without a load uncracked concrete. So all that
-is found is of what is stated.
+is found is of what is stated. Where the request names no design code, each item goes by that of its product's figures.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from hangpoint.api.bodies import Batch
+from hangpoint.api.load_standards import ACI318_19, EN1992_4, GOES_WITH
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import Outcome, Situation, probe
 from hangpoint.api.reverse.words import why
-from hangpoint.core.loads.combination_tables import EDITIONS
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.vocabulary import Finding, Refusal
 from hangpoint.pack.card_products import CardProduct
@@ -27,6 +27,8 @@ _FILL: Mapping[str, Mapping[str, Any]] = {
     "masonry": {"masonry": {"joint_distance": "none", "face_shell": "none", "f_m": "3000 psi"}},
     "hollow_core": {"hollow_core": {"cover": "none", "strand_distance": "none"}, "strength": {"f_c": "5000 psi"}},
 }
+_BY_CLASS: Mapping[str, Mapping[str, Any]] = {kind: {"strength": {"class": "C20/25"}} for kind in ("concrete", "deck")}
+"""The class that resistances in European data are for, where an item states none."""
 _UNCRACKED = {"state": "uncracked", "state_decided_by": "nobody"}
 _NO_LOAD = {"kind": "forces", "components": [{"nature": "dead", "tension": 0}]}
 
@@ -50,6 +52,9 @@ _COMPARED = frozenset(
         Finding.DECK_COVER,
         Finding.DECK_SHEET,
         Finding.SUPPLIED_WITHOUT_SOURCE,
+        Finding.FASTENER_EDGE,
+        Finding.FASTENER_SPACING,
+        Finding.FASTENER_THICKNESS,
     }
 )
 """What a card says by itself, with its figures."""
@@ -62,6 +67,7 @@ _SAID = frozenset({Refusal.NOT_OVERHEAD, Refusal.NOT_UPWARD})
 _LACKING = frozenset({Refusal.NO_DECK_DATA, Refusal.NO_TABLE, Refusal.LOCATION_NOT_TESTED, Refusal.MORTAR_JOINT})
 _PRODUCT_ALONE = frozenset({"id", "at", "trade", "tags", "anchor", "base"})
 _BASE_ALONE = frozenset({"kind", "face"})
+_FOREIGN = frozenset({Refusal.OTHER_CODE.value.code, Refusal.EN_FAMILY.value.code})
 _HOLE = frozenset({Finding.DRILLED_BEYOND_COVER})
 """Cautions that whoever drills has to know."""
 
@@ -78,16 +84,19 @@ def against_setting(
         catalogue: products by address.
     """
     stated = [with_defaults(batch.items[row], batch.defaults) for row in index]
-    items = [_filled(item) for item in stated]
-    own = [_combinations(item, product, batch) for item, product in zip(items, products, strict=True)]
+    codes = [batch.design_code or (EN1992_4 if product.european else ACI318_19) for product in products]
+    items = [_filled(item, code) for item, code in zip(stated, codes, strict=True)]
+    own = [
+        (code, _combinations(item, product, batch)) for code, item, product in zip(codes, items, products, strict=True)
+    ]
     found: list[list[Attention]] = [[] for _ in items]
-    for combinations in dict.fromkeys(own):
-        rows = [at for at, each in enumerate(own) if each == combinations]
+    for code, combinations in dict.fromkeys(own):
+        rows = [at for at, each in enumerate(own) if each == (code, combinations)]
         situation = Situation(
             units=batch.units,
-            design_code=None,
+            design_code=code,
             combinations=combinations,
-            load_standard=batch.load_standard if batch.load_standard in EDITIONS else None,
+            load_standard=batch.load_standard if batch.load_standard in GOES_WITH[code] else None,
             catalogue=catalogue,
         )
         probes = probe([items[at] for at in rows], situation)
@@ -96,19 +105,22 @@ def against_setting(
             found[at] = [
                 {"id": str(items[at]["id"]), "what": what, "text": text}
                 for what, text in _against(probes.outcome(place), products[at], loaded=loaded)
-                if what != Refusal.OTHER_CODE.value.code or _places(stated[at])
+                if what not in _FOREIGN or _places(stated[at])
             ]
     return found
 
 
-def _filled(item: Mapping[str, Any]) -> dict[str, Any]:
+def _filled(item: Mapping[str, Any], code: str) -> dict[str, Any]:
     base: Mapping[str, Any] = item.get("base") or {}
     kind = base.get("kind", "concrete")
     fill: dict[str, Any] = {"kind": kind, "thickness": "120 in", "edges": dict.fromkeys(EDGES, "none")}
     fill |= {name: value for name, value in _FILL.get(kind, {}).items() if name != "strength" or name not in base}
     if kind == "concrete" and "state" not in base and "hangs" not in item:
         fill |= _UNCRACKED
-    made = merged({"base": fill, "seismic": {"category": "A"}}, item)
+    if code == EN1992_4:
+        fill.pop("strength", None)
+        fill |= {} if "strength" in base else _BY_CLASS.get(kind, {})
+    made = merged({"base": fill, **({} if code == EN1992_4 else {"seismic": {"category": "A"}})}, item)
     return made if "hangs" in made else {**made, "hangs": _NO_LOAD}
 
 

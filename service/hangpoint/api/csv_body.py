@@ -123,7 +123,7 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
     below = [cells for _, cells in table.rows[:LINES_ABOVE]]
     header = read_header(table.header, form, following=below, notes=options.notes)
     defaults = _defaults(options, form)
-    require(header.columns, defaults, form)
+    require(header.columns, defaults, form, design_code=options.design_code)
     if not table.count:
         raise ProblemError(
             "validation",

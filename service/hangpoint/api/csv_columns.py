@@ -64,6 +64,9 @@ REQUIRED = (
 )
 """Columns that a file needs unless a default gives the value."""
 
+OF_CHAPTER_17 = frozenset({"seismic.category"})
+"""Of these what only ACI 318-19 needs: EN 1992-4 has no seismic design categories."""
+
 ENOUGH = frozenset(
     {
         "allowance",

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from hangpoint.api.csv_cells import Cell
-from hangpoint.api.csv_columns import REQUIRED, column_path, columns, is_note
+from hangpoint.api.csv_columns import OF_CHAPTER_17, REQUIRED, column_path, columns, is_note
 from hangpoint.api.csv_titles import offers, project_member
+from hangpoint.api.load_standards import EN1992_4
 from hangpoint.api.problems import FieldError, ProblemError, pointer
 from hangpoint.api.schemas.request import BatchRequest, Item, PartialItem
 from hangpoint.api.schemas.take_offs import TakeOffItem
@@ -217,14 +218,24 @@ def header_error(detail: str, place: int, code: str = "missing", allowed: tuple[
     return FieldError(pointer=pointer("header", place), code=code, detail=detail, allowed=allowed, line=1)
 
 
-def require(plan: Sequence[Column], defaults: Mapping[str, Any], form: CsvForm) -> None:
+def require(
+    plan: Sequence[Column], defaults: Mapping[str, Any], form: CsvForm, *, design_code: str | None = None
+) -> None:
     """Refuse a file without a column that it needs and no default gives.
+
+    Args:
+        plan: the columns that are read.
+        defaults: of the file.
+        form: what the rows are.
+        design_code: of the request, if it states one.
 
     Raises:
         ProblemError: with each such column.
     """
     present = {column.path for column in plan}
-    lacking = [path for path in form.required if path not in present and value_at(defaults, *path.split(".")) is None]
+    needless = OF_CHAPTER_17 if design_code == EN1992_4 else frozenset[str]()
+    required = [path for path in form.required if path not in present and path not in needless]
+    lacking = [path for path in required if value_at(defaults, *path.split(".")) is None]
     if lacking:
         errors = [
             FieldError(

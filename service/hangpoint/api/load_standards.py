@@ -8,8 +8,8 @@ from hangpoint.core.loads.combination_tables import EDITIONS, EN1990
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.flags import Flags
 
-ACI318_19 = "aci318_19"
-GOES_WITH: Mapping[str, tuple[str, ...]] = {ACI318_19: EDITIONS, "en1992_4": (EN1990,)}
+ACI318_19, EN1992_4 = "aci318_19", "en1992_4"
+GOES_WITH: Mapping[str, tuple[str, ...]] = {ACI318_19: EDITIONS, EN1992_4: (EN1990,)}
 """Load standards by design code, first the one that holds where none is stated."""
 
 OF_QUERY: Mapping[str, Any] = {"place": "?load_standard"}

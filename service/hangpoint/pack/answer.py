@@ -3,7 +3,7 @@
 Only finite numbers leave: every column of numbers is checked as it is written.
 """
 
-from collections.abc import Container, Iterable, Sequence
+from collections.abc import Callable, Container, Iterable, Sequence
 from functools import cache
 from typing import Any
 
@@ -26,6 +26,7 @@ from hangpoint.core.loads.combinations import (
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.vocabulary import Finding, Refusal, Status, Triage, position
+from hangpoint.pack.clauses import named_clause
 from hangpoint.pack.flags import READING_0, Flags
 from hangpoint.pack.json_text import ABSENT, RowText, sparse
 from hangpoint.pack.mode_texts import EDGE_TEXTS, ModeWords, link_texts, mode_texts, words_of
@@ -38,13 +39,16 @@ from hangpoint.units import FORCE, KINDS, System
 
 _STATUSES = (Status.PASSED, Status.FAILED, Status.REFUSED)
 _DATA = {False: b'"supplied"', True: b'"invented"'}
-_REFUSALS = (
-    *(
-        orjson.dumps({"code": each.value.code, "clause": each.value.clause, "text": each.value.text})
-        for each in Refusal
-    ),
-    ABSENT,
-)
+
+
+def _refusals(named: Callable[[str], str]) -> tuple[bytes, ...]:
+    entries = [each.value for each in Refusal]
+    texts = [orjson.dumps({"code": own.code, "clause": named(own.clause), "text": own.text}) for own in entries]
+    return (*texts, ABSENT)
+
+
+_REFUSALS, _REFUSALS_EN = _refusals(str), _refusals(named_clause)
+"""By refusal, in answers by each design code."""
 _ROD_RULES = (*(orjson.dumps(name) for name in RULE_NAMES), ABSENT)
 """By rule; the last place is `NO_ROD`, as that of `_REFUSALS` is no refusal."""
 
@@ -99,7 +103,7 @@ def results(
         **({} if governed.all() else {name: text.only(governed) for name, text in lead.items()}),
         "rod_rule": RowText.fragment(_ROD_RULES, packed.points.rods.rule),
         "state_decided_by": _decided_by(packed),
-        "reason": RowText.fragment(_REFUSALS, verdicts.refusal),
+        "reason": RowText.fragment(_REFUSALS_EN if verdicts.by_en else _REFUSALS, verdicts.refusal),
         "neighbours": neighbour_texts(verdicts, packed.labels.ids),
     }
     if detail != "verdict":
@@ -239,7 +243,7 @@ def _findings(verdicts: Verdicts, system: System) -> RowText:
     rows: dict[int, list[bytes]] = {}
     for column in [verdicts.findings[at] for at in held]:
         places = np.flatnonzero(column.holds)
-        for at, entry in zip(places.tolist(), _entries(column, places, system), strict=True):
+        for at, entry in zip(places.tolist(), _entries(column, places, system, by_en=verdicts.by_en), strict=True):
             rows.setdefault(at, []).append(entry)
     texts = [b"[]"] * verdicts.count
     for at, found in rows.items():
@@ -247,9 +251,9 @@ def _findings(verdicts: Verdicts, system: System) -> RowText:
     return RowText.texts(texts)
 
 
-def _entries(column: FindingColumn, places: Index, system: System) -> Sequence[bytes]:
+def _entries(column: FindingColumn, places: Index, system: System, *, by_en: bool) -> Sequence[bytes]:
     """A finding at the points where it holds, with value and limit where it has them."""
-    members, quantity = _finding_head(column.finding), column.finding.value.quantity
+    members, quantity = _finding_head(column.finding, by_en), column.finding.value.quantity
     if quantity:
         has = {"value": column.value, **({} if column.finding in _WITHOUT_LIMIT else {"limit": column.limit})}
         table = np.array([own[places] for own in has.values()])
@@ -259,10 +263,11 @@ def _entries(column: FindingColumn, places: Index, system: System) -> Sequence[b
 
 
 @cache
-def _finding_head(finding: Finding) -> dict[str, RowText]:
+def _finding_head(finding: Finding, by_en: bool) -> dict[str, RowText]:
     """What a finding says at every point."""
     entry = finding.value
-    said = {"code": entry.code, "clause": entry.clause, "severity": entry.severity, "text": entry.text}
+    clause = named_clause(entry.clause) if by_en else entry.clause
+    said = {"code": entry.code, "clause": clause, "severity": entry.severity, "text": entry.text}
     said |= {"quantity": entry.quantity} if entry.quantity else {}
     return {name: RowText.constant(own) for name, own in said.items()}
 

@@ -20,8 +20,8 @@ from hangpoint.pack.allowables import Place, bolts, table_data
 from hangpoint.pack.anchors import PackedAnchors
 from hangpoint.pack.base_kinds import FACE_UNSTATED
 from hangpoint.pack.decks import LOWER, UPPER, in_flutes
-from hangpoint.pack.points import F_C_ASSUMED
 from hangpoint.pack.pull import Rows
+from hangpoint.pack.strengths import F_C_ASSUMED
 from hangpoint.product.product_row import BASES
 from hangpoint.units import LENGTH, OFFSET, STRESS
 

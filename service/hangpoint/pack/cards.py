@@ -31,7 +31,9 @@ def card(
     """
     of = _Writer(product, system)
     setting = product.setting
-    inspection = card_texts.inspection(principle=product.principle, face=product.face, base=product.base.kind)
+    inspection = card_texts.inspection(
+        principle=product.principle, face=product.face, base=product.base.kind, european=product.european
+    )
     made: dict[str, Any] = {
         "card": at,
         "product": product.address,

@@ -54,8 +54,13 @@ class PackedHangs:
     loads: PointLoads
 
 
-def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: Flags) -> PackedHangs:
-    """Read ``hangs`` of every item, kind by kind. An item of another kind than the default takes nothing from it."""
+def pack_hangs(
+    items: Rows, *, factored: bool, assumptions: Flags, not_checked: Flags, by_en: bool = False
+) -> PackedHangs:
+    """Read ``hangs`` of every item, kind by kind. An item of another kind than the default takes nothing from it.
+
+    By EN 1992-4, ``by_en``, earthquake is refused, and nothing is asked of it.
+    """
     count = len(items)
     default: Object = items.default.get("hangs", EMPTY)
     own = items.child("hangs")
@@ -88,7 +93,7 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
             at=sums.at,
             transient=sums.transient,
             earthquake=sums.earthquake,
-            s_ds=_s_ds(items, forces, sums, assumptions, factored=factored),
+            s_ds=_s_ds(items, forces, sums, assumptions, factored=factored, by_en=by_en),
             sprinkler=sums.sprinkler,
         ),
         forces=forces,
@@ -97,12 +102,12 @@ def pack_hangs(items: Rows, *, factored: bool, assumptions: Flags, not_checked: 
     )
 
 
-def _s_ds(items: Rows, forces: PackedForces, sums: Sums, assumptions: Flags, *, factored: bool) -> Floats:
+def _s_ds(items: Rows, forces: PackedForces, sums: Sums, assumptions: Flags, *, factored: bool, by_en: bool) -> Floats:
     """S_DS of every point, 0 where not stated; one with earthquake by nature states it, for the vertical effect."""
     seismic = items.child("seismic")
     s_ds = seismic.numbers("s_ds", math.nan)
     if len(forces.components.nature):
-        _natures(seismic, s_ds, sums, assumptions)
+        _natures(seismic, np.zeros(len(items)) if by_en else s_ds, sums, assumptions)
     return filled(len(items), 0.0) if factored or not seismic.gives("s_ds") else np.nan_to_num(s_ds)
 
 

@@ -11,7 +11,7 @@ from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.allowables import CHAPTER_17, Allowables
 from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
-from hangpoint.core.hang_point.surroundings import BASE_KINDS, HOLLOW_CORE, MASONRY
+from hangpoint.core.hang_point.surroundings import BASE_KINDS, MASONRY
 from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Codes, Floats
@@ -22,6 +22,7 @@ from hangpoint.pack.base_kinds import FACE_UNSTATED, anchored, base_kinds, in_co
 from hangpoint.pack.bond_choice import with_weakest_bonds
 from hangpoint.pack.decks import pack_decks
 from hangpoint.pack.facing import pack_facing
+from hangpoint.pack.fasteners import pack_fasteners
 from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags, bits_of
 from hangpoint.pack.flaws import Flaws
@@ -32,6 +33,7 @@ from hangpoint.pack.labels import Labels, pack_labels
 from hangpoint.pack.plates import pack_plates
 from hangpoint.pack.pull import Object, Rows, filled, places
 from hangpoint.pack.rods import LOAD_RULES, ROD_RULES, stated_rods
+from hangpoint.pack.strengths import in_psi, specified_strength, strength_class
 from hangpoint.pack.surroundings import (
     OF_BREAKOUT,
     OF_THE_ANCHOR,
@@ -56,7 +58,6 @@ _CATEGORIES = {name: code for code, name in enumerate("ABCDEF")}
 _EDGE_DISTANCES = {
     name: f'The edge distance on the side {name}, or "none" where no edge is within reach,' for name in EDGES
 }
-F_C_ASSUMED = 2500.0
 _ROUNDING = 1e-9
 """Of a conversion: 82.55 mm and 3-1/4 in are one length."""
 
@@ -84,6 +85,7 @@ def pack_points(
     flaws: Flaws,
     allowable: bool = False,
     chosen: bool = True,
+    by_en: bool = False,
 ) -> Packed:
     """Read every place of every item.
 
@@ -96,13 +98,14 @@ def pack_points(
         factored: direct forces are factored loads.
         allowable: the request asks for allowable combinations.
         chosen: False: the products are still to be chosen, and what is assumed of them isn't said.
+        by_en: the points go by EN 1992-4.
         flaws: takes what is wrong; if it takes anything the columns hold neutral numbers there and are not to be used.
     """
     count = len(objects)
     items = Rows(objects, default=default, path="", index=index, local=range(count), system=system, flaws=flaws)
     assumptions, not_checked = Flags(Assumption, count), Flags(NotChecked, count)
     not_checked.set(_NEVER_CHECKED)
-    hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked)
+    hangs = pack_hangs(items, factored=factored, assumptions=assumptions, not_checked=not_checked, by_en=by_en)
     kinds = base_kinds(items.child("base"))
     solid = anchored(kinds)
     needed = solid if chosen else None
@@ -113,7 +116,9 @@ def pack_points(
     fixings = pack_fixings(items, on_grout=plates.on_grout, gap=plates.gap)
     not_checked.set(NotChecked.PLATE, plates.plates.stated)
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
-    bases = _bases(items, anchors.products.h_ef, kinds, assumptions=assumptions)
+    f_ck_class = strength_class(items.child("base"), kinds) if by_en else None
+    bases = _bases(items, anchors.products.h_ef, kinds, f_ck_class, assumptions=assumptions)
+    fasteners = pack_fasteners(items, anchors.table, rods, f_ck_class=f_ck_class, cracked=bases.cracked)
     anchors = with_weakest_bonds(anchors, bases)
     labels = pack_labels(items, anchors, facing=pack_facing(items, bases.face))
     unstated_loads(items, hangs, bases, factored=factored, not_checked=not_checked)
@@ -127,39 +132,43 @@ def pack_points(
         _product_assumptions(anchors.table, products, bases, assumptions, by_formula=~decks.in_deck)
     assumptions.set(Assumption.DECK_BY_TESTS, decks.tested)
     sheared = shear_of(hangs.hangs, hangs.forces.given, anchors.layouts)
-    _shear_assumptions(items, sheared, products, bases, assumptions)
+    _shear_assumptions(items, sheared, anchors.table, products, bases, assumptions)
     group_assumptions(items, anchors.layouts, plates, bases, sheared, assumptions)
-    allowables = pack_allowables(
-        items, kinds, bases, anchors, chosen=chosen, allowable=allowable, factored=factored, assumptions=assumptions
-    )
-    if allowables is not None and chosen:
-        _by_allowables(items, allowables, rods, anchors, assumptions=assumptions)
+    if by_en:
+        allowables = None
+        assumptions.clear(_OF_THE_CODE, np.ones(count, dtype=np.bool_))
+    else:
+        allowables = pack_allowables(
+            items, kinds, bases, anchors, chosen=chosen, allowable=allowable, factored=factored, assumptions=assumptions
+        )
+        if allowables is not None and chosen:
+            _by_allowables(items, allowables, rods, anchors, assumptions=assumptions)
     placed = Placed(layouts=anchors.layouts, plates=plates.plates, bases=bases, products=products)
     geometry_flaws(items, placed, hangs)
     assumptions.clear(OF_THE_ANCHOR, ~solid)
     assumptions.clear(OF_BREAKOUT, decks.in_deck)
-    points = Points(
-        count=count,
-        hangs=hangs.hangs,
-        given=hangs.forces.given,
-        given_names=hangs.forces.names,
-        runs=hangs.runs,
-        loads=hangs.loads,
-        rods=rods,
-        bases=bases,
-        fixings=fixings,
-        bonds=anchors.bonds,
-        products=products,
-        decks=decks,
-        surroundings=surroundings,
-        environments=environments,
-        layouts=anchors.layouts.layouts,
-        plates=plates.plates,
-        allowables=allowables,
-        apart=hangs.forces.apart,
-    )
     return Packed(
-        points=points,
+        points=Points(
+            count=count,
+            hangs=hangs.hangs,
+            given=hangs.forces.given,
+            given_names=hangs.forces.names,
+            runs=hangs.runs,
+            loads=hangs.loads,
+            rods=rods,
+            bases=bases,
+            fixings=fixings,
+            bonds=anchors.bonds,
+            products=products,
+            decks=decks,
+            surroundings=surroundings,
+            environments=environments,
+            layouts=anchors.layouts.layouts,
+            plates=plates.plates,
+            allowables=allowables,
+            apart=hangs.forces.apart,
+            fasteners=fasteners,
+        ),
         index=index,
         labels=labels,
         inline=anchors.inline,
@@ -183,6 +192,7 @@ _OF_THE_CODE = bits_of(
     Assumption.LAMBDA_ON_PULLOUT,
     Assumption.N_P_EQ,
     Assumption.SHEAR_STEEL,
+    Assumption.NO_DISTANCE_SLEEVE,
     Assumption.NO_EDGE_REINFORCEMENT,
     Assumption.EDGE_REINFORCEMENT,
     Assumption.NO_SUPPLEMENTARY,
@@ -235,7 +245,9 @@ def _product_assumptions(
     assumptions.set(Assumption.N_P_EQ, by_seismic_tests)
 
 
-def _shear_assumptions(items: Rows, shear: Sheared, product: Products, bases: Bases, assumptions: Flags) -> None:
+def _shear_assumptions(
+    items: Rows, shear: Sheared, table: ProductTable, product: Products, bases: Bases, assumptions: Flags
+) -> None:
     """What is taken of the attachment, the edge and the steel where an anchor is sheared."""
     sheared = shear.any_axis
     if not np.count_nonzero(sheared):
@@ -246,6 +258,7 @@ def _shear_assumptions(items: Rows, shear: Sheared, product: Products, bases: Ba
     assumptions.set(Assumption.FLUSH, sheared & open_gap & ~attachment.true("welded"))
     by_formula = ~product.v_sa_tested & product.post_installed & (bases.category < SEISMIC_FROM)
     assumptions.set(Assumption.SHEAR_STEEL, sheared & by_formula)
+    assumptions.set(Assumption.NO_DISTANCE_SLEEVE, near & table.sleeve_silent)
     silent = items.child("base").silent("edge_reinforcement")
     assumptions.set(Assumption.NO_EDGE_REINFORCEMENT, near & bases.cracked & silent)
     barred = (bases.edge_reinforcement > 0) & (np.isfinite(bases.c_a).sum(axis=1) > 1)
@@ -285,7 +298,7 @@ def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags
     )
 
 
-def _bases(items: Rows, h_ef: Floats, kinds: Codes, *, assumptions: Flags) -> Bases:
+def _bases(items: Rows, h_ef: Floats, kinds: Codes, f_ck_class: Floats | None, *, assumptions: Flags) -> Bases:
     """What carries the anchors; of each kind only what goes with it is required."""
     base = items.child("base")
     concrete = in_concrete(kinds)
@@ -307,16 +320,15 @@ def _bases(items: Rows, h_ef: Floats, kinds: Codes, *, assumptions: Flags) -> Ba
             "The embedment reaches or passes the far face of the member.",
             slug="impossible-geometry",
         )
-    seismic = items.child("seismic").codes(
-        "category", _CATEGORIES, what="The seismic design category", absent=0, where=solid
-    )
+    asked = "" if f_ck_class is not None else "The seismic design category"
+    seismic = items.child("seismic").codes("category", _CATEGORIES, what=asked, absent=0, where=solid)
     (a_s_n, f_y_n), (a_s_v, f_y_v) = (_reinforcement(base, name) for name in ("tension", "shear"))
     assumptions.set(Assumption.NO_SUPPLEMENTARY, base.silent("supplementary"))
     face = base.codes("face", _FACES)
     silent = face < 0
     assumptions.set(Assumption.OVERHEAD, silent & (kinds != MASONRY))
     return Bases(
-        f_c=_strength(base, kinds, assumptions),
+        f_c=specified_strength(base, kinds, assumptions) if f_ck_class is None else in_psi(f_ck_class),
         lightweight=lightweight,
         lambda_c=_lambda(base, density, lightweight, concrete, assumptions),
         cracked=_cracked(base, concrete, assumptions),
@@ -344,24 +356,6 @@ def _reinforcement(base: Rows, direction: str) -> tuple[Floats, Floats]:
         lacking = "f_y" if area[at] > 0 else "area"
         bars.flaw(at, lacking, f"Anchor reinforcement needs its {lacking} as well.", code="missing")
     return area, f_y
-
-
-def _strength(base: Rows, kinds: Codes, assumptions: Flags) -> Floats:
-    strength = base.child("strength")
-    if strength.gives("class"):
-        for at in places(~strength.silent("class")):
-            strength.flaw(
-                at,
-                "class",
-                "A strength class goes with en1992_4; for aci318_19 give f_c, the specified compressive strength.",
-                code="contradiction",
-            )
-    f_c = strength.quantity("f_c", STRESS)
-    silent = np.isnan(f_c)
-    if not np.count_nonzero(silent):
-        return f_c
-    assumptions.set(Assumption.F_C, silent & (in_concrete(kinds) | (kinds == HOLLOW_CORE)))
-    return np.where(silent, F_C_ASSUMED, f_c)
 
 
 def _lambda(

@@ -1,7 +1,7 @@
 """The trace of one point: the records of the core at its row, line by line, in the units of the design code."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from typing import Any
 
@@ -15,12 +15,14 @@ from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Axis, Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
+from hangpoint.pack.clauses import shared_clause, shared_symbol
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.which_anchors import all_rows, other_points, own_anchors
 from hangpoint.units import FORCE, System, bare_factor
 
 _TRAILING: Mapping[Axis | None, Sequence[str]] = {Axis.EDGE: EDGES, Axis.NATURE: TRANSIENT, Axis.MODEL: BY_MODEL}
 _ORDER = {link: place for place, link in enumerate(Link)}
+_EN = "hangpoint.core.en1992_4."
 _NOT_FINITE = b"null"
 """How orjson writes a number that is not finite; no number that is has this text."""
 
@@ -45,7 +47,7 @@ def point_trace(
     for section in verdicts.sections:
         row = int(section.row[at])
         if row >= 0:
-            made = record_section(section.record, row)
+            made = record_section(section.record, row, of_code=_of_code(section.record, verdicts))
             if section.anchor >= 0:
                 made["anchor"] = section.anchor
             if section.load_case is not None:
@@ -53,12 +55,18 @@ def point_trace(
             sections.append((_ORDER[section.link], made))
     for mode in verdicts.modes:
         if mode.record is not None and mode.applies[at]:
-            made = record_section(mode.record, int(mode.row[at])) | _of_mode(mode, at, names, system)
+            made = record_section(mode.record, int(mode.row[at]), of_code=_of_code(mode.record, verdicts))
+            made |= _of_mode(mode, at, names, system)
             if several and mode.outcome is not None:
                 made |= _of_anchors(mode, at, verdicts, system, ids)
             sections.append((_ORDER[mode.mode.link], made))
     sections.sort(key=lambda each: each[0])
     return [made for _, made in sections]
+
+
+def _of_code(record: Record, verdicts: Verdicts) -> bool:
+    """Whether the bare clauses of a record are those of the design code that the points go by."""
+    return not verdicts.by_en or type(record).__module__.startswith(_EN)
 
 
 def _of_mode(mode: PointMode, at: int, names: Sequence[str], system: System) -> dict[str, Any]:
@@ -107,15 +115,18 @@ def _of_anchors(mode: PointMode, at: int, verdicts: Verdicts, system: System, id
     return made
 
 
-def record_section(record: Record, row: int) -> dict[str, Any]:
+def record_section(record: Record, row: int, *, of_code: bool = True) -> dict[str, Any]:
     """One row of a record as a section of a trace; its lines are JSON already, without those whose ``when`` is false.
+
+    Where it is not ``of_code`` the answer goes by another one: clauses of this code are left out, and design loads have
+    the symbols of the other.
 
     Raises:
         NonFiniteError: a number is not finite, and infinity has no word.
     """
     kind = type(record)
     values = trace(record, row)
-    form = _form(kind, tuple([bool(values[at]) for at in _conditions(kind)]))
+    form = _form(kind, tuple([bool(values[at]) for at in _conditions(kind)]), of_code)
     own = [values[at] for at in form.lines]
     texts = orjson.dumps(own).translate(None, b"[]").split(b",")
     for at, words in form.words:
@@ -148,11 +159,16 @@ def _conditions(kind: type[Record]) -> tuple[int, ...]:
 
 
 @lru_cache(maxsize=1024)
-def _form(kind: type[Record], holds: tuple[bool, ...]) -> _Form:
+def _form(kind: type[Record], holds: tuple[bool, ...], of_code: bool) -> _Form:
     """The form of the rows on which the conditions of a kind of record are so."""
     names = list(columns(kind))
     missing = {names[at] for at, held in zip(_conditions(kind), holds, strict=True) if not held}
     lines = {name: q for name, q in columns(kind).items() if q.when not in missing}
+    if not of_code:
+        lines = {
+            name: replace(q, clause=shared_clause(q.clause), symbol=shared_symbol(q.symbol))
+            for name, q in lines.items()
+        }
     numbers = [q for q in lines.values() for _ in _trailing(q) or (None,)]
     return _Form(
         lines=tuple(names.index(name) for name in lines),

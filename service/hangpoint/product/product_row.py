@@ -120,16 +120,11 @@ def product_row(
         "n_exponent": embedment.n_exponent or 0.0,
         **_f_c_ref(embedment, factors.stress),
         "lightweight": LIGHTWEIGHT.index(embedment.lightweight),
-        "tension_overhead": traits.tension_overhead,
-        "sustained_tension": traits.sustained_tension,
-        "concrete_allowed": "concrete" in traits.bases,
-        "masonry_allowed": "masonry" in traits.bases,
+        **_fit(traits),
         "seismic_qualified": basis == "cast_in" or _seismic(embedment),
-        "removable": traits.removable,
-        "ceiling_only": traits.use == "ceiling",
         "welded_stud": size.head is not None and size.head.welded_stud,
         "distance_sleeve": embedment.distance_sleeve,
-        "upward": traits.upward,
+        "sleeve_silent": _sleeve_silent(embedment, principle),
         "least_age_days": _least_age(traits, principle),
         "bond": [_bond(each, units) for each in embedment.bond],
         "loads": allowable_rows(
@@ -160,6 +155,23 @@ _OF_EN: dict[str, Any] = {
     "c_ac_from_code": False,
 }
 """What ACI 318-19 asks of a product is neither asked nor taken of one with figures for EN 1992-4."""
+
+
+def _sleeve_silent(embedment: Embedment, principle: str) -> bool:
+    return principle == "torque_controlled_expansion" and "distance_sleeve" not in embedment.model_fields_set
+
+
+def _fit(traits: Suitability) -> dict[str, bool]:
+    """What a product is fit for."""
+    return {
+        "tension_overhead": traits.tension_overhead,
+        "sustained_tension": traits.sustained_tension,
+        "concrete_allowed": "concrete" in traits.bases,
+        "masonry_allowed": "masonry" in traits.bases,
+        "removable": traits.removable,
+        "ceiling_only": traits.use == "ceiling",
+        "upward": traits.upward,
+    }
 
 
 def _bond(bond: Bond, units: Units) -> dict[str, Any]:

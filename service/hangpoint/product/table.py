@@ -103,6 +103,8 @@ class ProductTable:
     v_sa_eq_tested: Bools
     welded_stud: Bools
     distance_sleeve: Bools
+    sleeve_silent: Bools
+    """The data of a torque-controlled anchor don't say whether it has one."""
     upward: Bools
     """Adhesive qualified for horizontal and upward installation (17.2.3)."""
     least_age_days: Floats

@@ -9,10 +9,10 @@ from core.aci318_19 import reference
 from core.aci318_19.reference_rows import columns_of, random_anchor
 from core.outcome_rows import cases_of_rows, edges_of_rows
 from hangpoint.core.aci318_19.check import check
-from hangpoint.core.vocabulary import MASONRY_MODES, TABLE_MODES, Link, Mode
+from hangpoint.core.vocabulary import EN_MODES, MASONRY_MODES, TABLE_MODES, Link, Mode
 
 COUNT = 2_000
-MODES = [mode for mode in Mode if mode.link is not Link.ROD and mode not in TABLE_MODES | MASONRY_MODES]
+MODES = [mode for mode in Mode if mode.link is not Link.ROD and mode not in TABLE_MODES | MASONRY_MODES | EN_MODES]
 
 
 @pytest.fixture(scope="module")

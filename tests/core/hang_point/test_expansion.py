@@ -11,7 +11,7 @@ from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.points import pack_points
 from hangpoint.product.catalogue import load_catalogue
 
-BASIS = Basis(code_built=True, factored=False, allowable=False)
+BASIS = Basis(factored=False, allowable=False)
 BRACKET = {"pattern": "row", "count": 3, "spacing": "3 in"}
 
 

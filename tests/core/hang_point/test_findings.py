@@ -14,7 +14,7 @@ from core.hang_point.verdicts import (
 )
 from hangpoint.core.aci318_19.pullout import HOOKED
 from hangpoint.core.hang_point.allowables import MASONRY_BOLT
-from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, PIPE, SIDE, TOP, YIELDING
+from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, PIPE, SIDE, TOP, YIELDING, Basis
 from hangpoint.core.hang_point.surroundings import (
     ALUMINIUM_METAL,
     BEAM,
@@ -161,7 +161,66 @@ def shaken_row(count):
 
 BOLT_IN_MASONRY = {"allowables": {"method": MASONRY_BOLT}}
 
+BY_EN = Basis(factored=False, allowable=False, load_standard="en1990")
+EN = {"fasteners": {}, "products": {"c_min": 0.1, "s_min": 0.1, "european": True}}
+"""A point by EN 1992-4, far from the least distances of its product."""
+
+
+def fastened(**changed):
+    """The same with other figures, in one batch with what `fastened_at` says of its place."""
+    return EN | {"fasteners": changed}
+
+
+def fastened_at(c_a=INF, *, layouts=({"x": 0.0},), **hangs):
+    """Fasteners at one edge."""
+    return EN | {"hangs": {"dead": 10.0} | hangs, "bases": {"c_a": [[c_a, INF, INF, INF]]}, "layouts": layouts}
+
+
+def row_along_edge(count):
+    return [{"y": 8.0 * (place - (count - 1) / 2)} for place in range(count)]
+
+
 VIOLATIONS = {
+    Finding.FASTENER_EDGE: (
+        {"fasteners": {}, "bases": {"c_a": [[2.74, INF, INF, INF]]}},
+        {"fasteners": {}, "bases": {"c_a": [[2.75, INF, INF, INF]]}},
+        (2.74, 2.75),
+    ),
+    Finding.FASTENER_SPACING: (
+        {"fasteners": {}, "products": {"s_min": 3.0}, "layouts": pair(2.99)},
+        {"fasteners": {}, "products": {"s_min": 3.0}, "layouts": pair(3.0)},
+        (2.99, 3.0),
+    ),
+    Finding.FASTENER_THICKNESS: (
+        {"fasteners": {}, "bases": {"thickness": 5.99}},
+        {"fasteners": {}, "bases": {"thickness": 6.0}},
+        (5.99, 6.0),
+    ),
+    Finding.FASTENER_EMBEDMENT: (  # 40 mm
+        {"fasteners": {}, "products": {"h_ef": 1.574}},
+        {"fasteners": {}, "products": {"h_ef": 1.575}},
+        (1.574, 40 / 25.4),
+    ),
+    Finding.FASTENER_STEEL: (  # 1 N/mm2 is 145.0377 psi
+        fastened(f_uk=1_000.5),
+        fastened(f_uk=1_000.0),
+        (1_000.5 * 145.0377377, 145_037.7377),
+    ),
+    Finding.FASTENER_ROW_SPACING: (  # 4 x 12.7 mm = 2 in
+        fastened_at(8.0, layouts=[{"y": -0.995}, {"y": 0.995}], v_dead=(-10.0, 0.0)),
+        fastened_at(8.0, layouts=[{"y": -1.0}, {"y": 1.0}], v_dead=(-10.0, 0.0)),
+        (1.99, 2.0),
+    ),
+    Finding.FASTENER_GROUP_AT_EDGE: (  # 10 x 82.55 mm = 32.5 in
+        fastened_at(32.49, layouts=row_along_edge(5), v_dead=(-10.0, 0.0)),
+        fastened_at(32.49, layouts=row_along_edge(4), v_dead=(-10.0, 0.0)),
+        (0.0, 0.0),
+    ),
+    Finding.FASTENER_PLATE_CRUSHES: (  # 3 x 4,000 / 1.5 x 64 in2 = 512,000 lb; 1.35G
+        EN | {"basis": BY_EN, "plates": PLATE, "hangs": {"dead": -379_260.0}},
+        EN | {"basis": BY_EN, "plates": PLATE, "hangs": {"dead": -379_259.0}},
+        (1.35 * 379_260.0, 512_000.0),
+    ),
     Finding.EARTHQUAKE_OTHER_SENSE: (
         at_angles(3400.0),
         at_angles(3380.0),
@@ -371,6 +430,16 @@ VIOLATIONS = {
 }
 
 BESIDES = {
+    Finding.FASTENER_F_CK: (fastened(f_ck_class=60.5), fastened(f_ck_class=60.5, post_installed=False)),
+    Finding.FASTENER_ASSESSED_IN: (fastened(f_ck_class=50.5), fastened(f_ck_class=50.5, post_installed=False)),
+    Finding.FASTENER_HOLE_CLEARANCE: (
+        fastened_at(layouts=pair(8.0), v_dead=(10.0, 0.0)),
+        fastened_at(v_dead=(10.0, 0.0)),
+    ),
+    Finding.FASTENER_PLATE_BEARING: (  # 4,000 / 1.5 x 64 in2 = 170,667 lb; 1.35G
+        EN | {"basis": BY_EN, "plates": PLATE, "hangs": {"dead": -126_420.0}},
+        EN | {"basis": BY_EN, "plates": PLATE, "hangs": {"dead": -126_419.0}},
+    ),
     Finding.MASONRY_STRENGTH_LIMITED: (
         {"allowables": {"method": MASONRY_BOLT, "f_base": 4_001.0}, "products": HEADED_BOLT},
         {"allowables": {"method": MASONRY_BOLT, "f_base": 4_000.0}, "products": HEADED_BOLT},

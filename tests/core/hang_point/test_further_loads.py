@@ -39,7 +39,7 @@ def test_snow_by_both_editions():
     assert found["1.2D+1.6L+0.5S"] == pytest.approx(910)
     assert found["1.2D+1.6S+L"] == pytest.approx(1_180)
     assert "1.2D+1.0S+L" not in found
-    newer = Basis(code_built=True, factored=False, allowable=False, load_standard="asce7_22")
+    newer = Basis(factored=False, allowable=False, load_standard="asce7_22")
     found = tensions(checked(basis=newer, hangs=hangs))
     assert found["1.2D+1.6L+0.3S"] == pytest.approx(850)
     assert found["1.2D+1.0S+L"] == pytest.approx(1_000)

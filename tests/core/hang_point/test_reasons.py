@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, IN_FLUTE, INF, rod
+from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, HEADED_FASTENER, IN_FLUTE, INF, rod
 from core.hang_point.verdicts import REASONS, checked, mode_of, refusal_of
 from hangpoint.core.aci318_19.pullout import HOOKED
 from hangpoint.core.hang_point.allowables import MASONRY_BOLT
@@ -29,7 +29,50 @@ DEEP_BOLT = HEADED_BOLT | {"h_ef": 7.0, "h_min": 9.0}
 
 BOLT = PULLED | {"products": HEADED_BOLT, "allowables": {"method": MASONRY_BOLT}}
 
+EN = {"fasteners": {}}
+EN_HEADED = {"fasteners": HEADED_FASTENER}
+
+
+def en_edge(inches):
+    """One edge so far below along x."""
+    return {"bases": {"c_a": [[inches, INF, INF, INF]]}}
+
+
 REASONED = [
+    (Inapplicable.EN_NO_TENSION, Mode.EN_CONE, EN | SLID | PAIR, EN | PULLED | PAIR),
+    (
+        Inapplicable.EN_PULL_OUT,
+        Mode.EN_PULL_OUT,
+        PULLED | {"fasteners": {"n_rk_p_cr_state": 2}},
+        PULLED | {"fasteners": {"n_rk_p_cr_state": 2}, "bases": {"cracked": False}},
+    ),
+    (
+        Inapplicable.EN_NO_SPLITTING,
+        Mode.EN_SPLITTING,
+        EN | PULLED | en_edge(6.51),
+        EN | PULLED | en_edge(6.49),
+    ),  # 165.1
+    (
+        Inapplicable.EN_SPLITTING_BARS,
+        Mode.EN_SPLITTING,
+        PULLED | en_edge(6.0) | {"fasteners": {"splitting_bars": True}},
+        PULLED | en_edge(6.0) | EN,
+    ),
+    (Inapplicable.EN_NOT_HEADED, Mode.EN_BLOW_OUT, EN | PULLED | en_edge(1.5), EN_HEADED | PULLED | en_edge(1.5)),
+    # 82.55 / 2 = 41.275 mm
+    (
+        Inapplicable.EN_NO_BLOW_OUT,
+        Mode.EN_BLOW_OUT,
+        EN_HEADED | PULLED | en_edge(1.63),
+        EN_HEADED | PULLED | en_edge(1.62),
+    ),
+    (Inapplicable.EN_NO_SHEAR, Mode.EN_PRY_OUT, EN | PULLED, EN | SHEARED),
+    (Inapplicable.EN_NO_SHEAR, Mode.EN_STEEL_SHEAR, EN | PULLED, EN | SHEARED),
+    # the larger of 10 x 82.55 and 60 x 12.7 = 825.5 mm = 32.5 in
+    (Inapplicable.EN_NO_EDGE, Mode.EN_EDGE, EN | SHEARED | en_edge(32.51), EN | SHEARED | en_edge(32.49)),
+    (Inapplicable.EN_ONE_DIRECTION, Mode.EN_STEEL_INTERACTION, EN | PULLED, EN | SHEARED),
+    (Inapplicable.EN_ONE_DIRECTION, Mode.EN_CONCRETE_INTERACTION, EN | SLID, EN | SHEARED),
+    (Inapplicable.NO_BALANCE, Mode.EN_PRY_OUT, EN | SPUN, EN | SHEARED),
     (
         Inapplicable.NOT_BENT,
         Mode.MASONRY_PULLOUT,

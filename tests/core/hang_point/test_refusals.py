@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, IN_FLUTE, RUN, rod
+from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, IN_FLUTE, INF, RUN, rod
 from core.hang_point.verdicts import (
     REFUSALS,
     SPRINKLER_LINE,
@@ -53,7 +53,6 @@ from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Mode, Refusal
 
 SHEARED = {"v_dead": (10.0, 0.0), "v_factored": (10.0, 0.0)}
 TRIGGERS = {
-    Refusal.DESIGN_CODE: {"basis": {"code_built": False}},
     Refusal.BASE_UNKNOWN: {"surroundings": {"kind": UNKNOWN}},
     Refusal.BASE_STEEL: {"surroundings": {"kind": STEEL}},
     Refusal.BASE_WOOD: {"surroundings": {"kind": WOOD}},
@@ -137,6 +136,42 @@ OF_TABLES = {
 }
 """What brings about each refusal of a point that goes by a table."""
 
+OF_FASTENERS = {
+    Refusal.EN_ALLOWABLE: {"basis": {"allowable": True}},
+    Refusal.EN_BASE: {"bases": {"lightweight": True, "lambda_c": 0.85}},
+    Refusal.EN_FAMILY: {"fasteners": {"known": False}},
+    Refusal.WRONG_BASE: {"products": {"concrete_allowed": False}},
+    Refusal.EN_EARTHQUAKE: {"bases": {"category": 2}},
+    Refusal.EN_SPRINKLER: {"hangs": SPRINKLER_LINE, "runs": [RUN]},
+    Refusal.EN_REINFORCEMENT: {"bases": {"a_s_v": 0.2, "f_y_v": 60_000.0}},
+    Refusal.EN_LEVER_ARM: {"hangs": SHEARED, "fixings": {"grout_pad": True}},
+    Refusal.EN_FREE_LENGTH: {"hangs": SHEARED, "fixings": {"gap": 0.25}},
+    Refusal.EN_NOT_ASSESSED: {"fasteners": {"n_rk_p_cr_state": 0}},
+    Refusal.EN_NO_SPLITTING_DATA: {"fasteners": {"c_cr_sp": 0.0}, "bases": {"c_a": [[8.0, INF, INF, INF]]}},
+    Refusal.EN_GROUP: {"layouts": [{"x": 6.0 * place} for place in range(10)]},
+    Refusal.EN_DIAMETER: {"hangs": SHEARED, "fasteners": {"d_nom": 60.1}},
+    Refusal.POST_TENSIONED: {"surroundings": {"post_tensioned": TENSIONED_UNKNOWN}},
+    Refusal.NOT_FACTORED: {"basis": {"factored": True}, "hangs": {"kind": WEIGHT}},
+    Refusal.NOT_OVERHEAD: {"products": {"tension_overhead": False}},
+    Refusal.COMPRESSION: {"hangs": {"dead": -1.0}},
+    Refusal.NOT_SUSTAINED: {"products": {"sustained_tension": False}},
+    Refusal.POOL_AIR: {"environments": {"exposure": POOL}},
+}
+"""What brings about each refusal of a point that goes by EN 1992-4."""
+
+WITHIN = {
+    Refusal.EN_BASE: {"bases": {"lightweight": False}},
+    Refusal.EN_EARTHQUAKE: {"bases": {"category": 1}},
+    Refusal.EN_LEVER_ARM: {"fixings": {"grout_pad": True}},
+    Refusal.EN_FREE_LENGTH: {"fixings": {"gap": 0.25}},
+    Refusal.EN_NOT_ASSESSED: {"fasteners": {"n_rk_p_ucr_state": 0}},
+    Refusal.EN_NO_SPLITTING_DATA: {"fasteners": {"c_cr_sp": 0.0}},
+    Refusal.EN_GROUP: {"layouts": [{"x": 6.0 * place} for place in range(9)]},
+    Refusal.EN_DIAMETER: {"hangs": SHEARED, "fasteners": {"d_nom": 60.0}},
+}
+"""What comes near a refusal of EN 1992-4 and isn't refused."""
+
+
 OF_ADHESIVE = {
     Refusal.NOT_QUALIFIED_CRACKED: {"bonds": {"tau_cr": 0.0}, "bases": {"cracked": True}},
     Refusal.NOT_QUALIFIED_UNCRACKED: {"bonds": {"tau_uncr": 0.0}, "bases": {"cracked": False}},
@@ -173,7 +208,7 @@ def _merged(*triggers):
 
 def _refused(trigger):
     tables = {name: {} for name in (*OTHER_TABLES, "hangs", "basis")} | trigger
-    basis = Basis(**({"code_built": True, "factored": False, "allowable": False} | tables["basis"]))
+    basis = Basis(**({"factored": False, "allowable": False} | tables["basis"]))
     load = {"factored": 100.0} if basis.factored else {"dead": 100.0}
     verdicts = checked(
         basis=basis,
@@ -183,18 +218,20 @@ def _refused(trigger):
         plates=tables.get("plates"),
         allowables=tables.get("allowables"),
         runs=tables.get("runs", ()),
+        layouts=tables.get("layouts"),
+        fasteners=tables.get("fasteners"),
     )
     return refusal_of(verdicts), verdicts
 
 
 def test_every_refusal_has_a_trigger():
     """All but the one that no anchor can bring about: its steel is always checked."""
-    assert set(REFUSALS) - set(TRIGGERS) - set(OF_TABLES) == {Refusal.NO_MODE}
+    assert set(REFUSALS) - set(TRIGGERS) - set(OF_TABLES) - set(OF_FASTENERS) == {Refusal.NO_MODE}
 
 
 def test_every_refusal_says_what_would_do_instead():
     """Somebody who reads it knows what to do next; the one that no anchor can bring about has nothing to say."""
-    told = r"\b(Take|Ask|State|Have|Move|Wait|Close|Find|Brace|Anchor|Name|state which|needs its)\b"
+    told = r"\b(Take|Ask|State|Have|Move|Wait|Close|Find|Brace|Anchor|Name|Leave|state which|needs its)\b"
     silent = {each for each in Refusal if not re.search(told, each.value.text)}
     assert silent == {Refusal.NO_MODE, Refusal.BASE_STEEL, Refusal.BASE_WOOD, Refusal.POOL_AIR}
     assert all("for the engineer" in each.value.text for each in (Refusal.BASE_STEEL, Refusal.BASE_WOOD))
@@ -223,6 +260,26 @@ def test_refusal_of_a_point_by_a_table(refusal):
     assert _refused(table | OF_TABLES[refusal])[0] is refusal
 
 
+@pytest.mark.parametrize("refusal", OF_FASTENERS, ids=lambda refusal: refusal.value.code)
+def test_refusal_of_a_point_by_en_1992_4(refusal):
+    assert _refused({"fasteners": {}})[0] is None
+    found, verdicts = _refused({"fasteners": {}} | OF_FASTENERS[refusal])
+    assert found is refusal
+    assert not any(mode.applies[0] for mode in verdicts.modes)
+    assert not any("fastener" in own.value.code for own in found_on(verdicts))
+
+
+@pytest.mark.parametrize("refusal", WITHIN, ids=lambda refusal: refusal.value.code)
+def test_what_en_1992_4_still_covers(refusal):
+    assert _refused({"fasteners": {}} | WITHIN[refusal])[0] is None
+
+
+def test_en_1992_4_has_no_chapter_17_reasons():
+    """What chapter 17 asks of data and options isn't asked by another code."""
+    products = {"n_p_cr_state": 0, "seismic_qualified": False, "category": 0, "european": True, "d_a": 4.1}
+    assert _refused({"fasteners": {}, "products": products})[0] is None
+
+
 def test_a_table_has_no_chapter_17_reasons():
     """A family with tables only, in masonry, in category C under gravity alone."""
     products = {"table_only": True, "seismic_qualified": False, "concrete_allowed": False, "n_p_cr_state": 0}
@@ -242,6 +299,12 @@ def test_what_holds_of_a_member_is_told_before_the_code_of_the_figures():
     """Nobody drills into tendons, whatever the figures."""
     own = {"products": {"european": True}, "surroundings": {"post_tensioned": TENSIONED_UNKNOWN}}
     assert _refused(own)[0] is Refusal.POST_TENSIONED
+
+
+@pytest.mark.parametrize("refusal", OF_FASTENERS, ids=lambda refusal: refusal.value.code)
+def test_what_holds_of_a_member_is_told_before_what_en_1992_4_leaves_out(refusal):
+    member = {"post_tensioned": TENSIONED_UNKNOWN}
+    assert _refused({"fasteners": {}} | OF_FASTENERS[refusal] | {"surroundings": member})[0] is Refusal.POST_TENSIONED
 
 
 def test_a_table_in_shear_only():

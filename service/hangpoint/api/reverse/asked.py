@@ -8,7 +8,7 @@ from hangpoint import __version__
 from hangpoint.api.batch import DESIGN_CODES, assumed_of
 from hangpoint.api.bodies import plain_json, read_whole
 from hangpoint.api.check_rows import WHAT
-from hangpoint.api.load_standards import load_standard_of
+from hangpoint.api.load_standards import EN1992_4, load_standard_of
 from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, packed_probes, probe
@@ -46,6 +46,11 @@ class Asked:
     def system(self) -> System:
         """Unit system of the request."""
         return self.situation.units
+
+    @property
+    def by_en(self) -> bool:
+        """The item goes by EN 1992-4."""
+        return self.situation.design_code == EN1992_4
 
     def changed(self, told: Iterable[Mapping[str, Any]]) -> list[Any]:
         """The item with the patch of each part of an answer that has one."""

@@ -197,6 +197,12 @@ def least_strength(asked: Asked) -> list[dict[str, Any]]:
     kind: str = value_at(item, "base", "kind") or "concrete"
     if kind in _WITHOUT_STRENGTH:
         raise unanswerable(KIND, "The check takes no strength of this base.", allowed=("largest_load",))
+    if asked.by_en:
+        raise unanswerable(
+            KIND,
+            "en1992_4 goes by strength classes: ask /v1/sensitivities for the item in other classes.",
+            allowed=("largest_load",),
+        )
     of, path, grid, note = _MASONRY_STRENGTH if kind == "masonry" else _CONCRETE_STRENGTH
     stated = value_at(item, *path)
     sought = Sought(

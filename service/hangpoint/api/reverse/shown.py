@@ -12,6 +12,7 @@ from hangpoint.api.reverse.merge_patch import difference, merged
 from hangpoint.api.reverse.probes import probe
 from hangpoint.api.reverse.words import outcome_json
 from hangpoint.pack.objects import value_at
+from hangpoint.pack.strengths import F_CK, class_strength
 from hangpoint.units import LENGTH, PRINTED, STRESS, QuantityKind
 
 DECIDED_BY = "to be shown by the engineer of record"
@@ -23,16 +24,19 @@ def shown_by_engineer(asked: Asked) -> list[dict[str, Any]]:
 
 
 def _values(asked: Asked) -> Iterator[dict[str, Any]]:
-    strength = value_at(asked.item, "base", "strength", "f_c")
-    yield from _value(
-        asked,
-        "strength",
-        "strength",
-        ("base", "strength", "f_c"),
-        STRESS,
-        0.0 if strength is None else read(strength, STRESS, asked.system),
-        "the specified strength of the concrete is at least",
-    )
+    if asked.by_en:
+        yield from _classes(asked)
+    else:
+        strength = value_at(asked.item, "base", "strength", "f_c")
+        yield from _value(
+            asked,
+            "strength",
+            "strength",
+            ("base", "strength", "f_c"),
+            STRESS,
+            0.0 if strength is None else read(strength, STRESS, asked.system),
+            "the specified strength of the concrete is at least",
+        )
     thickness = value_at(asked.item, "base", "thickness")
     yield from _value(
         asked,
@@ -67,6 +71,25 @@ def _value(
         "outcome": outcome_json(probes.outcome(row)),
         "patch": difference(asked.item, put(asked.item, path, value)),
     }
+
+
+def _classes(asked: Asked) -> Iterator[dict[str, Any]]:
+    """The first strength class above the stated one that passes."""
+    stated = class_strength(value_at(asked.item, "base", "strength", "class"))
+    classes = [name for name, f_ck in F_CK.items() if stated is not None and f_ck > stated]
+    if not classes:
+        return
+    patches = [{"base": {"strength": {"class": name}}} for name in classes]
+    probes = probe([merged(asked.item, patch) for patch in patches], asked.situation)
+    passed = np.flatnonzero(probes.passed)
+    if len(passed):
+        row = int(passed[0])
+        yield {
+            "kind": "strength",
+            "text": f"The engineer would have to show that the concrete is at least {classes[row]}.",
+            "outcome": outcome_json(probes.outcome(row)),
+            "patch": patches[row],
+        }
 
 
 def _words(asked: Asked) -> Iterator[dict[str, Any]]:

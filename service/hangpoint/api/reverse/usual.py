@@ -53,7 +53,10 @@ def _concrete(asked: Asked) -> Iterator[dict[str, Any]]:
         yield _named("cracked", {"base": {"state": "cracked", "state_decided_by": None}})
     else:
         yield _named("uncracked", {"base": {"state": "uncracked", "state_decided_by": DECIDED_BY}})
-    yield _named("f'c 3000 psi", {"base": {"strength": {"f_c": "3000 psi"}}})
+    if asked.by_en:
+        yield _named("concrete C20/25", {"base": {"strength": {"class": "C20/25"}}})
+    else:
+        yield _named("f'c 3000 psi", {"base": {"strength": {"f_c": "3000 psi"}}})
     edges = edges_of(item, asked.system)
     side = min(edges, key=edges.__getitem__, default="")
     if np.isfinite(edges.get(side, np.inf)):

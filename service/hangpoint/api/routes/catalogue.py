@@ -67,6 +67,7 @@ from hangpoint.core.vocabulary import (
     TakeOffNotCounted,
     Triage,
 )
+from hangpoint.pack.strengths import F_CK
 from hangpoint.product.family import family_json_schema
 from hangpoint.report.as_built_table import AS_BUILT_TEXTS
 from hangpoint.report.schedule import COLUMN_TEXTS
@@ -192,6 +193,7 @@ def quantities() -> dict[str, Any]:
         "seismic_components": {name: factors._asdict() for name, factors in FACTORS_16.items()},
         "bracing_exemptions": [rule._asdict() for rule in EXEMPTIONS],
         "design_codes": list(get_args(words.DesignCode)),
+        "strength_classes": F_CK,
         "csv": {
             "required": list(REQUIRED),
             "aliases": dict(ALIASES),

@@ -147,6 +147,10 @@ FIELD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "edges": "Distances to the edges of the member on its four sides.",
         "supplementary": "Whether supplementary reinforcement is present.",
         "edge_reinforcement": "Reinforcement along the edge, for breakout in shear.",
+        "bar_spacing": "Bars around the fastener for psi_re,N of EN 1992-4: wide is 150 mm apart or more, or bars of up"
+        " to 10 mm 100 mm apart or more; close where not stated.",
+        "splitting_reinforcement": "By EN 1992-4, in cracked concrete: reinforcement takes the splitting forces and"
+        " keeps cracks to 0.3 mm, so that splitting isn't checked.",
         "anchor_reinforcement": "Reinforcement in place of concrete breakout.",
         "face": "Face of the member that the anchor is set in.",
         "facing": "Direction on plan that a side face looks to, from x towards y of the job, in degrees.",
@@ -234,6 +238,7 @@ FIELD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "oblique_shear": "How shear oblique to an edge is combined.",
         "interaction": "How tension and shear are combined.",
         "group_area": "Which projected area a group has.",
+        "near_row": "By EN 1992-4: the row nearest to an edge takes the whole shear there, or its own share.",
         "masonry_edition": "Edition of TMS 402 that bolts in masonry go by.",
     },
 }

@@ -33,6 +33,7 @@ from hangpoint.api.schemas.words import (
     MAX_LOAD_CASES,
     MAX_SPANS,
     MAX_STRUCTURAL_LIMITS,
+    BarSpacing,
     BaseKind,
     Combinations,
     ConcreteState,
@@ -49,6 +50,7 @@ from hangpoint.api.schemas.words import (
     LoadNature,
     LoadStandard,
     MasonryEdition,
+    NearRow,
     Neighbours,
     ObliqueShear,
     Part,
@@ -254,6 +256,8 @@ Base = with_config(STRICT)(
             "edges": Edges,
             "supplementary": bool,
             "edge_reinforcement": EdgeReinforcement,
+            "bar_spacing": BarSpacing,
+            "splitting_reinforcement": bool,
             "anchor_reinforcement": AnchorReinforcement,
             "face": Face,
             "facing": Degrees,
@@ -319,13 +323,15 @@ class Options(TypedDict, total=False):
     """Where the standard leaves a choice.
 
     How oblique shear is combined at an edge, and tension with shear; whether the projected area of a group is the union
-    of the squares of its anchors or the rectangle around them; which edition bolts in masonry go by.
+    of the squares of its anchors or the rectangle around them; which edition bolts in masonry go by; by EN 1992-4
+    whether the row nearest to an edge takes all shear there.
     """
 
     oblique_shear: ObliqueShear
     interaction: Interaction
     group_area: GroupArea
     masonry_edition: MasonryEdition
+    near_row: NearRow
 
 
 @with_config(STRICT)

@@ -181,7 +181,8 @@ RESOURCE_TEXTS: Mapping[str, Mapping[str, str]] = {
     "SubmittalRequest": _SUBMITTAL,
     "CardsRequest": {
         "job": "What the job is called, printed on every card.",
-        **dict.fromkeys(("design_code", "detail", "neighbours", "structural_limits"), _UNUSED),
+        "design_code": "Design code that places are compared by; where not stated that of each product's figures.",
+        **dict.fromkeys(("detail", "neighbours", "structural_limits"), _UNUSED),
     },
     "TakeOffRequest": {
         "waste": "Shares that are added to what is used.",

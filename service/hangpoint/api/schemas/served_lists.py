@@ -274,4 +274,5 @@ class Quantities(TypedDict):
     seismic_components: dict[str, SeismicFactors]
     bracing_exemptions: list[ExemptionEntry]
     design_codes: list[str]
+    strength_classes: dict[str, float]
     csv: CsvColumns

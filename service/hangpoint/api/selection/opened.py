@@ -126,11 +126,12 @@ def open_batch(
     conditions, condition = shelf.conditions(packed.points, [batch.items[row] for row in packed.index], batch.defaults)
     first, situation = situations(packed.points, condition)
     points = expand(packed.points, first)
-    pairs = len(points.layouts.point) * len(shelf.labels)
+    of_code = int(np.count_nonzero((shelf.table.en_row >= 0) == batch.by_en))  # all others are refused unchecked
+    pairs = len(points.layouts.point) * of_code
     if pairs > MAX_PAIRS:
         raise too_many("anchors times candidates", pairs, MAX_PAIRS)
     basis = basis_of(batch)
-    rows = int(row_counts(points, basis).sum()) * len(shelf.labels)
+    rows = int(row_counts(points, basis).sum()) * of_code
     if rows > MAX_ROWS:
         raise too_many("anchors times load cases times candidates", rows, MAX_ROWS, instead=_INSTEAD)
     asked = Question(

@@ -9,7 +9,16 @@ from dataclasses import replace
 import numpy as np
 
 from hangpoint.core.anchor_sets.anchors import LEAST_SHARE, Anchors
-from hangpoint.core.anchor_sets.edge_rows import EdgeSets, Entries, entries_at, lone_sets, sets_of_rows, starts
+from hangpoint.core.anchor_sets.edge_rows import (
+    EdgeSets,
+    Entries,
+    entries_at,
+    lone_sets,
+    row_sets,
+    sets_of_rows,
+    starts,
+    with_others,
+)
 from hangpoint.core.geometry.grouping import closer
 from hangpoint.core.geometry.handed_on import handed_on
 from hangpoint.core.quantity import Bools, Floats
@@ -35,19 +44,7 @@ def blowout_sets(anchors: Anchors, *, h_ef: Floats, headed: Bools) -> EdgeSets |
         The sets, None where there is none.
     """
     deep = (h_ef[anchors.case][:, None] > 2.5 * anchors.c_a) & (headed[anchors.case] & anchors.pulled())[:, None]
-    anchor, edge = np.nonzero(deep)
-    if not len(anchor):
-        return None
-    none = np.zeros(len(anchor))
-    if anchors.single:
-        return lone_sets(anchors, anchor=anchor, edge=edge, towards=none, along=none)
-    one_row = _TENTH * anchors.c_a[anchor, edge]
-    entries = entries_at(
-        anchors, anchor=anchor, edge=edge, family=np.zeros_like(edge), towards=none, along=none, one_row=one_row
-    )
-    if anchors.joint is not None:
-        entries = entries.over(anchors.joint[anchors.case[entries.anchor]])[1]
-    return sets_of_rows(anchors, entries, spacing=6.0)
+    return row_sets(anchors, at=deep, share=_TENTH, spacing=6.0)
 
 
 def shear_sets(anchors: Anchors, *, either_x: Bools, either_y: Bools, welded: Bools) -> EdgeSets:
@@ -84,7 +81,7 @@ def shear_sets(anchors: Anchors, *, either_x: Bools, either_y: Bools, welded: Bo
     one_row = np.minimum(ONE_ROW, _TENTH * anchors.c_a[anchor, edge])
     entries = entries_at(anchors, anchor=anchor, edge=edge, family=family, one_row=one_row, **shear)
     carried, judged = _carried(entries, welded[at[entries.anchor]])
-    entries, judged = _with_others(anchors, entries, carried, judged)
+    entries, judged = with_others(anchors, entries, carried, judged)
     return sets_of_rows(anchors, entries, spacing=3.0, judged=judged)
 
 
@@ -109,28 +106,3 @@ def _carried(entries: Entries, welded: Bools) -> tuple[Entries, Bools]:
         towards[at] = np.einsum("baj,bj->ba", share, entries.towards[at])
         along[at] = np.einsum("baj,bj->ba", share, entries.along[at])
     return replace(entries, towards=towards, along=along), judged
-
-
-def _with_others(anchors: Anchors, entries: Entries, carried: Entries, judged: Bools) -> tuple[Entries, Bools]:
-    """Rows over all cases that share concrete: an entry carries also what anchors of others bring from nearer rows.
-
-    No plate joins them. So only what stands within the failure surface of the entry counts: nearer to the edge, within
-    3 c_a1 along it, and as it is loaded itself.
-    """
-    if anchors.joint is None or not len(entries.anchor):
-        return carried, judged
-    case = anchors.case[entries.anchor]
-    order, together = carried.over(anchors.joint[case])
-    case, judged = case[order], judged[order]
-    brought = entries.towards[order], entries.along[order]
-    towards, along, rank = together.towards.copy(), together.along.copy(), together.rank
-    for _, at in together.rectangles():
-        place, own_rank, own_case = together.place[at], rank[at], case[at]
-        within = np.abs(place[:, :, None] - place[:, None, :]) < 3 * together.c_a1[at][:, :, None]
-        nearer = own_rank[:, None, :] < own_rank[:, :, None]
-        holds = within & nearer & (own_case[:, :, None] != own_case[:, None, :])
-        for row in range(int(own_rank.max()) + 1):
-            share = handed_on(place=place, holds=holds & (own_rank == row)[:, :, None])
-            towards[at] += np.einsum("baj,bj->ba", share, brought[0][at])
-            along[at] += np.einsum("baj,bj->ba", share, brought[1][at])
-    return replace(together, towards=towards, along=along), judged

@@ -83,6 +83,21 @@ class Anchors:
             cut_anchor=None if self.cut_anchor is None else self.cut_anchor[at],
         )
 
+    def scaled(self, *, length: float, force: float) -> "Anchors":
+        """The same anchors in other units: so many of the new ones are one of the old."""
+        cuts = self.cuts
+        return replace(
+            self,
+            x=self.x * length,
+            y=self.y * length,
+            c_a=self.c_a * length,
+            n_ua=self.n_ua * force,
+            n_ua_s=self.n_ua_s * force,
+            v_x=self.v_x * force,
+            v_y=self.v_y * force,
+            cuts=None if cuts is None else replace(cuts, distance=cuts.distance * length),
+        )
+
     def pulled(self) -> Bools:
         """Which anchors count in tension; one that shares its concrete with no other counts also without any."""
         if self.single:

@@ -21,6 +21,7 @@ from hangpoint.core.geometry.grouping import (
     near_pairs,
     neighbourhoods_of_pairs,
 )
+from hangpoint.core.geometry.handed_on import handed_on
 from hangpoint.core.quantity import Bools, Floats, Index
 
 ACROSS = np.array([[2, 3], [2, 3], [0, 1], [0, 1]])
@@ -175,6 +176,58 @@ def entries_at(
         along=along,
         one_row=one_row,
     )
+
+
+def row_sets(anchors: Anchors, *, at: Bools, share: float, spacing: float) -> EdgeSets | None:
+    """Rows of the anchors that count at each edge, without any shear.
+
+    Args:
+        anchors: all of them.
+        at: (anchors, 4) which anchor counts at which edge.
+        share: by which part of the distance to the edge the anchors of one row may differ.
+        spacing: below which times that distance anchors of a row act together.
+
+    Returns:
+        The sets, None where there is none.
+    """
+    anchor, edge = np.nonzero(at)
+    if not len(anchor):
+        return None
+    none = np.zeros(len(anchor))
+    if anchors.single:
+        return lone_sets(anchors, anchor=anchor, edge=edge, towards=none, along=none)
+    one_row = share * anchors.c_a[anchor, edge]
+    entries = entries_at(
+        anchors, anchor=anchor, edge=edge, family=np.zeros_like(edge), towards=none, along=none, one_row=one_row
+    )
+    if anchors.joint is not None:
+        entries = entries.over(anchors.joint[anchors.case[entries.anchor]])[1]
+    return sets_of_rows(anchors, entries, spacing=spacing)
+
+
+def with_others(anchors: Anchors, entries: Entries, carried: Entries, judged: Bools) -> tuple[Entries, Bools]:
+    """Rows over all cases that share concrete: an entry carries also what anchors of others bring from nearer rows.
+
+    No plate joins them. So only what stands within the failure surface of the entry counts: nearer to the edge, within
+    3 c_a1 along it, and as it is loaded itself.
+    """
+    if anchors.joint is None or not len(entries.anchor):
+        return carried, judged
+    case = anchors.case[entries.anchor]
+    order, together = carried.over(anchors.joint[case])
+    case, judged = case[order], judged[order]
+    brought = entries.towards[order], entries.along[order]
+    towards, along, rank = together.towards.copy(), together.along.copy(), together.rank
+    for _, at in together.rectangles():
+        place, own_rank, own_case = together.place[at], rank[at], case[at]
+        within = np.abs(place[:, :, None] - place[:, None, :]) < 3 * together.c_a1[at][:, :, None]
+        nearer = own_rank[:, None, :] < own_rank[:, :, None]
+        holds = within & nearer & (own_case[:, :, None] != own_case[:, None, :])
+        for row in range(int(own_rank.max()) + 1):
+            share = handed_on(place=place, holds=holds & (own_rank == row)[:, :, None])
+            towards[at] += np.einsum("baj,bj->ba", share, brought[0][at])
+            along[at] += np.einsum("baj,bj->ba", share, brought[1][at])
+    return replace(together, towards=towards, along=along), judged
 
 
 def sets_of_rows(anchors: Anchors, entries: Entries, *, spacing: float, judged: Bools | None = None) -> EdgeSets:

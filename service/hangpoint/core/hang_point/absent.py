@@ -74,9 +74,11 @@ def _sure_pairs(points: Points, loads: ServiceLoads, group: Index) -> Bools:
     their middle, and the ratio of both goes with (N_1 + N_2) (1 + u r) (1 + v r) (17.6.2.3). It grows with the larger
     load, and with the smaller one too where u + v + u v (2 r + r^2) <= 1. Bond has 2 c_Na for 3 h_ef (17.6.5.3). The
     smaller h_ef beside three edges (17.6.2.1.2) is not below s / 3, which is enough in a line along x or y alone.
+
+    By EN 1992-4 none are taken to be.
     """
     none = np.zeros(points.count, dtype=np.bool_)
-    if points.sites is None or len(points.layouts.point) > points.count:
+    if points.sites is None or points.fasteners is not None or len(points.layouts.point) > points.count:
         return none
     otherwise = points.plates.stated | (loads.dead < 0) | (loads.contents < 0) | (loads.live < 0)
     for n, v, m in points.hangs.parts():

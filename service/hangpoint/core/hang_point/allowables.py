@@ -9,8 +9,8 @@ from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.quantity import Bools, Codes, Floats
 
-CHAPTER_17, TABLE, MASONRY_BOLT = 0, 1, 2
-"""Methods that a point is checked by."""
+CHAPTER_17, TABLE, MASONRY_BOLT, FASTENER = 0, 1, 2, 3
+"""Methods that a point is checked by; the last is that of EN 1992-4."""
 
 MET, WRONG_BASE, NO_TABLE, NOT_BY_TABLE, AT_JOINT, ELSEWHERE, CRACKED, LIGHTWEIGHT, NOT_IN_UNITS = range(9)
 """Why a point that goes by a table has none: the family isn't for the base, has no table for its units, in concrete

@@ -1,4 +1,4 @@
-"""The anchors of all checked cases, each by its method: chapter 17, tables of allowable loads, bolts in masonry."""
+"""The anchors of all checked cases, each by its method: chapter 17, EN 1992-4, allowable tables, bolts in masonry."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -14,32 +14,39 @@ from hangpoint.core.allowable.check import check_tables
 from hangpoint.core.allowable.masonry_bolt import effective_embedment
 from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.en1992_4.check import CheckedFasteners
 from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.grouping import near_pairs
-from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT, TABLE, Allowables
+from hangpoint.core.hang_point.allowables import CHAPTER_17, FASTENER, MASONRY_BOLT, TABLE, Allowables
 from hangpoint.core.hang_point.anchor_columns import anchor_cases
 from hangpoint.core.hang_point.bolt_findings import most_f_m
 from hangpoint.core.hang_point.demand import AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution
+from hangpoint.core.hang_point.fastener_checks import fastener_checks
 from hangpoint.core.hang_point.free_edges import free_edges_of_anchors
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.outcome import ModeOutcome
 from hangpoint.core.quantity import Floats, Index
-from hangpoint.core.vocabulary import MASONRY_MODES, TABLE_MODES, Inapplicable, Mode, position
+from hangpoint.core.vocabulary import EN_MODES, MASONRY_MODES, TABLE_MODES, Inapplicable, Mode, position
 
 
 def method_of(mode: Mode) -> int:
     """The method that a mode of the anchor belongs to."""
-    return TABLE if mode in TABLE_MODES else MASONRY_BOLT if mode in MASONRY_MODES else CHAPTER_17
+    others = ((TABLE, TABLE_MODES), (MASONRY_BOLT, MASONRY_MODES), (FASTENER, EN_MODES))
+    return next((method for method, modes in others if mode in modes), CHAPTER_17)
 
 
 @frozen
 class AnchorChecks:
-    """Modes of all checked cases; ``code`` is what chapter 17 has of the cases ``code_cases``, all of them if None."""
+    """Modes of all checked cases; ``code`` is what chapter 17 has of the cases ``code_cases``, all of them if None.
+
+    ``fasteners`` is what EN 1992-4 has, of all cases or, with None, of none.
+    """
 
     outcomes: list[ModeOutcome]
     code: Checked
     code_cases: Index | None
+    fasteners: CheckedFasteners | None = None
 
     def code_rows(self, cases: Index) -> Index:
         """Rows of ``code`` of some of the checked cases, -1 for -1 and for those of other methods."""
@@ -71,6 +78,11 @@ def anchor_checks(
         sides: of `table_spacing.nearest_sides`.
     """
     allowables = points.allowables
+    if points.fasteners is not None:
+        none = cases[:0]
+        code = check_anchors(anchor_cases(points, none, owner=owner, shear=shear, load=load), anchors.take(none))
+        found = fastener_checks(points, points.fasteners, cases, owner=owner, shear=shear, anchors=anchors)
+        return AnchorChecks(outcomes=found.outcomes, code=code, code_cases=none, fasteners=found)
     if allowables is None:
         code = check_anchors(anchor_cases(points, cases, owner=owner, shear=shear, load=load), anchors)
         return AnchorChecks(outcomes=code.outcomes, code=code, code_cases=None)

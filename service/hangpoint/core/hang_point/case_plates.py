@@ -3,6 +3,8 @@
 import numpy as np
 
 from hangpoint.core.aci318_19.modulus import E_S, modulus
+from hangpoint.core.en1992_4.modulus import modulus as modulus_en
+from hangpoint.core.hang_point.fastener_checks import PSI_PER_MPA
 from hangpoint.core.hang_point.layout_load import LayoutLoad
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Floats, Index
@@ -21,6 +23,8 @@ class CasePlates:
         self._contact = plate.stated & plate.contact
         self._a_s = points.products.a_se_n[owner][case]
         self._e_c = modulus(f_c=base.f_c, lightweight=base.lightweight)
+        if points.fasteners is not None:
+            self._e_c = modulus_en(f_ck=points.fasteners.f_ck_class[owner]) * PSI_PER_MPA
         starts = np.flatnonzero(np.diff(case, prepend=-1))
         around = [
             np.minimum.reduceat(x, starts) - _BESIDE,

@@ -17,6 +17,7 @@ from hangpoint.core.hang_point.deck_findings import deck_findings
 from hangpoint.core.hang_point.earthquake import Shaken, earthquake_findings, shares
 from hangpoint.core.hang_point.environment import environment_findings
 from hangpoint.core.hang_point.equivalents import equivalent_sections
+from hangpoint.core.hang_point.fastener_scope import fastener_refusals
 from hangpoint.core.hang_point.layout_findings import layout_findings
 from hangpoint.core.hang_point.neighbour_checks import load_case_findings, neighbour_findings, shared_anchors
 from hangpoint.core.hang_point.patterns import with_patterns
@@ -46,10 +47,19 @@ from hangpoint.core.hang_point.verdict import (
 from hangpoint.core.loads.combination_tables import TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
-from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Link, Mode, Refusal, position
+from hangpoint.core.vocabulary import (
+    EN_SHEAR_MODES,
+    EN_TENSION_MODES,
+    SHEAR_MODES,
+    TENSION_MODES,
+    Link,
+    Mode,
+    Refusal,
+    position,
+)
 
-_IN_TENSION = TENSION_MODES | {Mode.TABLE_TENSION, Mode.MASONRY_STEEL_TENSION}
-_IN_SHEAR = SHEAR_MODES | {Mode.TABLE_SHEAR, Mode.MASONRY_STEEL_SHEAR}
+_IN_TENSION = TENSION_MODES | EN_TENSION_MODES | {Mode.TABLE_TENSION, Mode.MASONRY_STEEL_TENSION}
+_IN_SHEAR = SHEAR_MODES | EN_SHEAR_MODES | {Mode.TABLE_SHEAR, Mode.MASONRY_STEEL_SHEAR}
 
 
 def check(points: Points, basis: Basis, *, alone: Alone | None = None) -> Verdicts:
@@ -206,9 +216,11 @@ def _scope(points: Points, basis: Basis, shared: Sharing | None, applied: Applie
 
 def _outside(points: Points, basis: Basis, applied: Applied) -> list[tuple[Refusal, Bools]]:
     """Reasons against points that chapter 17 doesn't cover."""
+    cases, most = applied.cases, applied.most
+    if points.fasteners is not None:
+        return fastener_refusals(points, points.fasteners, basis, pulled=most.tension > 0, sheared=most.shear > 0)
     if points.allowables is None:
         return []
-    cases, most = applied.cases, applied.most
     quake: Bools = np.any(cases.further.quake, axis=1)
     ruled = points.hangs.sprinkler | (points.hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] != 0)
     return allowable_refusals(

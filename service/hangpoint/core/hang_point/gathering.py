@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from hangpoint.core.hang_point.allowables import Allowables
 from hangpoint.core.hang_point.columns import Columns
+from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.opposed import Apart
 from hangpoint.core.hang_point.points import GivenLoads, Layouts, PointLoads, Points, Runs
 from hangpoint.core.quantity import Index
@@ -53,6 +54,7 @@ def gather(parts: Sequence[tuple[Points, Index]]) -> Points:
         layouts=_of_points([points.layouts for points in batches], places),
         allowables=_allowables(parts),
         apart=_apart(batches, places),
+        fasteners=_fasteners(parts),
     )
 
 
@@ -72,6 +74,12 @@ def _allowables(parts: Sequence[tuple[Points, Index]]) -> Allowables | None:
             own = Allowables(**neutral)
         tables.append(own.take(rows))
     return _joined(tables)
+
+
+def _fasteners(parts: Sequence[tuple[Points, Index]]) -> Fasteners | None:
+    """All batches of a request go by one design code."""
+    tables = [points.fasteners.take(rows) for points, rows in parts if points.fasteners is not None]
+    return _joined(tables) if tables else None
 
 
 def _shape(known: Allowables, name: str, count: int) -> tuple[int, ...]:

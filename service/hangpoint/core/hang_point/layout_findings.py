@@ -4,7 +4,7 @@ import numpy as np
 
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.geometry.grouping import near_pairs
-from hangpoint.core.hang_point.allowables import CHAPTER_17
+from hangpoint.core.hang_point.allowables import CHAPTER_17, FASTENER
 from hangpoint.core.hang_point.distribution import Distribution
 from hangpoint.core.hang_point.free_edges import free_edges, free_edges_of_anchors
 from hangpoint.core.hang_point.points import Layouts, Points
@@ -20,6 +20,8 @@ BEARING = 0.65 * 0.85
 """phi and share of f'c in bearing (Table 21.2.1, 22.8.3.2; from memory)."""
 WIDE_SUPPORT = 2.0
 """The most that sqrt(A_2 / A_1) of a support wider than what bears on it adds (22.8.3.2, from memory)."""
+BEARING_EN, WIDE_SUPPORT_EN = 1 / 1.5, 3.0
+"""The same by EN 1992-1-1, f_cd of f_ck and 6.7, from memory."""
 
 
 def nearest_edges(points: Points) -> Floats:
@@ -56,7 +58,7 @@ def layout_findings(
             value=zero,
             limit=zero,
         ),
-        *_bearing(points, axis, load, checked & (points.method == CHAPTER_17)),
+        *_bearing(points, axis, load, checked & np.isin(points.method, (CHAPTER_17, FASTENER))),
         *_spacing(points, checked & (points.method == CHAPTER_17)),
         *_stiffness(points, axis, load, checked),
     ]
@@ -99,7 +101,7 @@ def _spacing(points: Points, checked: Bools) -> list[FindingColumn]:
 
 
 def _bearing(points: Points, axis: CaseAxis, load: Distribution, checked: Bools) -> list[FindingColumn]:
-    """What a plate presses on the concrete with, against its strength in bearing (22.8.3.2).
+    """What a plate presses on the concrete with, against its strength in bearing (22.8.3.2, EN 1992-1-1 6.7).
 
     The stress at the edge is elastic. Only where the whole plate can't bear the force, in the widest support, does it
     fail the point: what the concrete bears by the shape of its support is the engineer's.
@@ -110,12 +112,19 @@ def _bearing(points: Points, axis: CaseAxis, load: Distribution, checked: Bools)
         balance = layout.plate.balance
         stress[layout.cases] = np.where(balance.in_equilibrium, balance.sigma_max, 0.0)
     edge, force = axis.largest(stress), axis.largest(load.pressed)
-    bearing = BEARING * points.bases.f_c
-    most = WIDE_SUPPORT * bearing * (plates.x1 - plates.x0) * (plates.y1 - plates.y0)
+    by_en = points.fasteners is not None
+    bearing = (BEARING_EN if by_en else BEARING) * points.bases.f_c
+    wide = WIDE_SUPPORT_EN if by_en else WIDE_SUPPORT
+    most = wide * bearing * (plates.x1 - plates.x0) * (plates.y1 - plates.y0)
+    exceeded, crushes = (
+        (Finding.FASTENER_PLATE_BEARING, Finding.FASTENER_PLATE_CRUSHES)
+        if by_en
+        else (Finding.PLATE_BEARING, Finding.PLATE_CRUSHES)
+    )
     bears = plates.contact & checked
     return [
-        FindingColumn(Finding.PLATE_BEARING, bears & below(bearing, limit=edge), edge, bearing),
-        FindingColumn(Finding.PLATE_CRUSHES, bears & below(most, limit=force), force, most),
+        FindingColumn(exceeded, bears & below(bearing, limit=edge), edge, bearing),
+        FindingColumn(crushes, bears & below(most, limit=force), force, most),
     ]
 
 

@@ -126,7 +126,9 @@ def neighbours(
     )
 
 
-def edge_reach(*, h_ef: Floats, thickness: Floats, c_a: Floats, extent: Floats, sheared: Bools) -> Floats:
+def edge_reach(
+    *, h_ef: Floats, thickness: Floats, c_a: Floats, extent: Floats, sheared: Bools, judged_within: Floats | None = None
+) -> Floats:
     """Half of the spacing below which the anchors of a sheared point act together with others along an edge, else 0.
 
     Half of 3 c_a1 of its farthest row. To an edge beyond 10 h_ef, which EN 1992-4 7.2.2.5 leaves out, it is no more
@@ -139,6 +141,7 @@ def edge_reach(*, h_ef: Floats, thickness: Floats, c_a: Floats, extent: Floats, 
         c_a: (points, 4) edges from the point, in, infinite where there is none.
         extent: (points,) distance from the point to its farthest anchor, in.
         sheared: (points,) boolean.
+        judged_within: (points,) distance of edges that another code judges, in, in place of 10 h_ef.
     """
     if not some(sheared):
         return np.zeros(len(h_ef))
@@ -147,7 +150,7 @@ def edge_reach(*, h_ef: Floats, thickness: Floats, c_a: Floats, extent: Floats, 
     depth = np.where(np.isfinite(thickness) & (thickness > 0), thickness, h_ef)[:, None]
     effective = np.minimum(depth, REACH * np.where(row > 0, row, np.inf))
     matters = _ROW * h_ef[:, None] * np.sqrt(h_ef[:, None] / effective) / 2 + extent[:, None]
-    far = c_a > FAR_EDGE * h_ef[:, None]
+    far = c_a > (FAR_EDGE * h_ef if judged_within is None else judged_within)[:, None]
     return np.where(far, np.minimum(REACH * row, matters), REACH * row).max(axis=1)
 
 

@@ -6,6 +6,7 @@ from hangpoint.core.aci318_19.concrete_basis import F_C_LIMIT_CAST_IN, F_C_LIMIT
 from hangpoint.core.aci318_19.limits import concrete_findings, dimension_findings, fixing_findings
 from hangpoint.core.aci318_19.pullout import HOOKED
 from hangpoint.core.hang_point.allowables import CHAPTER_17
+from hangpoint.core.hang_point.fastener_scope import fastener_findings
 from hangpoint.core.hang_point.layout_findings import nearest_edges
 from hangpoint.core.hang_point.light_duty import light_duty_findings
 from hangpoint.core.hang_point.load_findings import load_findings
@@ -32,9 +33,41 @@ def point_findings(
         demand: at the points.
         basis: of the request.
     """
-    base, product, hangs, factored = points.bases, points.products, points.hangs, demand.factored
-    zero, c_a = np.zeros(points.count), nearest_edges(points)
-    of_the_code = [
+    product, hangs, factored, zero = points.products, points.hangs, demand.factored, np.zeros(points.count)
+    if points.fasteners is not None:
+        of_the_code = fastener_findings(points, points.fasteners, checked=checked, shear=demand.shear)
+    else:
+        of_the_code = _of_chapter_17(points, demand)
+    anchor = [
+        *of_the_code,
+        *load_findings(points, loads, demand, basis),
+        FindingColumn(Finding.WELDED_POST_INSTALLED, points.fixings.welded & product.post_installed, zero, zero),
+        FindingColumn(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
+        FindingColumn(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
+        *light_duty_findings(points, tension=factored),
+    ]
+    sprinkler: list[FindingColumn] = []
+    if some(hangs.sprinkler):
+        on_structure = loads.dead + loads.contents + loads.sprinkler
+        sprinkler = [
+            FindingColumn(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, on_structure, zero),
+            FindingColumn(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
+        ]
+    return [
+        *loads.findings,
+        *rod_findings(points, sizes),
+        *sprinkler,
+        *(anchor if checked.all() else (_where(column, checked) for column in anchor)),
+    ]
+
+
+def _where(column: FindingColumn, checked: Bools) -> FindingColumn:
+    return FindingColumn(finding=column.finding, holds=column.holds & checked, value=column.value, limit=column.limit)
+
+
+def _of_chapter_17(points: Points, demand: Demand) -> list[FindingColumn]:
+    base, product, c_a = points.bases, points.products, nearest_edges(points)
+    found = [
         *dimension_findings(
             c_a=c_a,
             c_min=product.c_min,
@@ -65,30 +98,6 @@ def point_findings(
             thickness=points.fixings.thickness,
         ),
     ]
-    if points.allowables is not None:
-        of_the_code = [_where(column, points.method == CHAPTER_17) for column in of_the_code]
-    anchor = [
-        *of_the_code,
-        *load_findings(points, loads, demand, basis),
-        FindingColumn(Finding.WELDED_POST_INSTALLED, points.fixings.welded & product.post_installed, zero, zero),
-        FindingColumn(Finding.NOT_FOR_REUSE, product.removable, zero, zero),
-        FindingColumn(Finding.SUPPLIED_WITHOUT_SOURCE, ~product.invented & ~product.has_source, zero, zero),
-        *light_duty_findings(points, tension=factored),
-    ]
-    sprinkler: list[FindingColumn] = []
-    if some(hangs.sprinkler):
-        on_structure = loads.dead + loads.contents + loads.sprinkler
-        sprinkler = [
-            FindingColumn(Finding.SPRINKLER_STRUCTURE, hangs.sprinkler, on_structure, zero),
-            FindingColumn(Finding.SPRINKLER_CERTIFICATION, hangs.sprinkler, zero, zero),
-        ]
-    return [
-        *loads.findings,
-        *rod_findings(points, sizes),
-        *sprinkler,
-        *(anchor if checked.all() else (_where(column, checked) for column in anchor)),
-    ]
-
-
-def _where(column: FindingColumn, checked: Bools) -> FindingColumn:
-    return FindingColumn(finding=column.finding, holds=column.holds & checked, value=column.value, limit=column.limit)
+    if points.allowables is None:
+        return found
+    return [_where(column, points.method == CHAPTER_17) for column in found]

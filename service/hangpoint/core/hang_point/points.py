@@ -5,11 +5,12 @@ from typing import Self
 import numpy as np
 
 from hangpoint.core.frozen import frozen
-from hangpoint.core.hang_point.allowables import CHAPTER_17, Allowables
+from hangpoint.core.hang_point.allowables import CHAPTER_17, FASTENER, Allowables
+from hangpoint.core.hang_point.basis import Basis as Basis
 from hangpoint.core.hang_point.columns import Columns
+from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.opposed import Apart
 from hangpoint.core.hang_point.surroundings import Decks, Environments, Surroundings
-from hangpoint.core.loads.combination_tables import ASCE7_16
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.rows import some
 
@@ -359,7 +360,8 @@ class Points:
     """A batch of hang points. ``given_names`` are the names of load cases that `GivenLoads` has.
 
     ``sites`` is None where no two points of it can be near each other, ``allowables`` where every point is in concrete
-    and goes by chapter 17, ``apart`` where no point states loads of one nature against each other.
+    and goes by chapter 17, ``apart`` where no point states loads of one nature against each other. With ``fasteners``
+    all points go by EN 1992-4.
     """
 
     count: int
@@ -381,20 +383,13 @@ class Points:
     sites: Sites | None = None
     allowables: Allowables | None = None
     apart: Apart | None = None
+    fasteners: Fasteners | None = None
 
     @property
     def method(self) -> Codes:
         """(points,) the method that each is checked by."""
+        if self.fasteners is not None:
+            return np.full(self.count, FASTENER, dtype=np.int8)
         if self.allowables is None:
             return np.full(self.count, CHAPTER_17, dtype=np.int8)
         return self.allowables.method
-
-
-@frozen
-class Basis:
-    """What holds for the whole request: is the code built, which combinations of which edition of the load standard."""
-
-    code_built: bool
-    factored: bool
-    allowable: bool
-    load_standard: str = ASCE7_16

@@ -43,21 +43,26 @@ def refusals(
 
     Args:
         points: the batch.
-        basis: design code and combinations of the request.
+        basis: combinations of the request.
         pulled: (points,) tension of any anchor in any load case.
         least_tension: (points,) smallest factored tension of lone anchors over the load cases, lbf; negative is
             compression.
         sustained: (points,) largest sustained factored tension over the load cases, lbf.
         sheared: (points,) whether any load case has shear.
         shaken: where earthquake is more than 20 % of the load.
-        outside: reasons against points that chapter 17 doesn't cover (`allowable_findings.allowable_refusals`).
+        outside: reasons of other methods than chapter 17 (`allowable_findings.allowable_refusals`,
+            `fastener_scope.fastener_refusals`).
         above_limit: (points,) the point is in a group of neighbours with more anchors than may be checked.
     """
     base, product, hangs, around = points.bases, points.products, points.hangs, points.surroundings
     fixing, adhesive, high_seismic = points.fixings, product.adhesive, base.category >= SEISMIC_FROM
     everywhere = np.ones(points.count, dtype=np.bool_)
-    of_basis = [] if basis.code_built else [(Refusal.DESIGN_CODE, everywhere)]
-    reasons = [*_base_reasons(points), (Refusal.OTHER_CODE, product.european & around.anchored)]
+    reasons = _base_reasons(points)
+    if points.fasteners is not None:
+        outside, reasons = [*reasons, *outside], []
+    else:
+        reasons += [(Refusal.OTHER_CODE, product.european & around.anchored)]
+        outside = [(refusal, holds & ~product.european) for refusal, holds in outside]
     if basis.allowable:
         reasons += [(Refusal.ALLOWABLE, everywhere)]
     if basis.factored:
@@ -89,18 +94,16 @@ def refusals(
     reasons += [(Refusal.POOL_AIR, around.anchored & in_pool_air(points))]
     if above_limit is not None:
         reasons += [(Refusal.NEIGHBOURS, above_limit)]
-    if points.allowables is not None:
-        by_code = points.allowables.method == CHAPTER_17
+    if points.allowables is not None or points.fasteners is not None:
+        by_code = points.method == CHAPTER_17
         reasons = [(refusal, holds & by_code if refusal in _OF_THE_CODE else holds) for refusal, holds in reasons]
     found = np.full(points.count, ACCEPTED, dtype=np.intp)
-    by_tables = [(refusal, holds & ~product.european) for refusal, holds in outside]
-    for refusal, holds in reversed([*of_basis, *by_tables, *reasons]):
+    for refusal, holds in reversed([*outside, *reasons]):
         found[holds] = position(refusal)
     return found
 
 
 _OF_THE_CODE = frozenset(Refusal) - {
-    Refusal.DESIGN_CODE,
     Refusal.BASE_UNKNOWN,
     Refusal.BASE_STEEL,
     Refusal.BASE_WOOD,

@@ -54,9 +54,16 @@ def check_sections(
         loads += [replace(section, load_case=load_case) for section in own]
     return [
         *loads,
-        Section(record=anchor.code.basis, row=anchor.code_rows(first), link=Link.ANCHOR),
+        _concrete(anchor, first),
         *_behind_pryout(anchor, modes),
     ]
+
+
+def _concrete(anchor: AnchorChecks, first: Index) -> Section:
+    """The concrete and the factors on it in the ``first`` case of each point."""
+    if anchor.fasteners is not None:
+        return Section(record=anchor.fasteners.factors, row=first, link=Link.ANCHOR)
+    return Section(record=anchor.code.basis, row=anchor.code_rows(first), link=Link.ANCHOR)
 
 
 def _other_cases(first: Index, modes: Sequence[PointMode]) -> list[Index]:
@@ -125,10 +132,13 @@ def _places(rising: Index, values: Index) -> Index:
 
 def _behind_pryout(anchor: AnchorChecks, modes: Sequence[PointMode]) -> list[Section]:
     """The strength in tension of the anchors whose pryout governs."""
-    pried = next((mode for mode in modes if mode.mode is Mode.PRYOUT and mode.record is not None), None)
+    by_code, behind = Mode.PRYOUT, anchor.code.behind_pryout
+    if anchor.fasteners is not None:
+        by_code, behind = Mode.EN_PRY_OUT, anchor.fasteners.behind_pry_out
+    pried = next((mode for mode in modes if mode.mode is by_code and mode.record is not None), None)
     if pried is None:
         return []
     return [
         Section(record=record, row=np.where(pried.applies, row[pried.row], NONE), link=Link.BASE)
-        for record, row in anchor.code.behind_pryout
+        for record, row in behind
     ]

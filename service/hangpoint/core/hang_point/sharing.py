@@ -18,14 +18,16 @@ from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.footprint import Cuts
 from hangpoint.core.geometry.grouping import closer
 from hangpoint.core.geometry.sides import by_sides
-from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT, TABLE
+from hangpoint.core.hang_point.allowables import CHAPTER_17, FASTENER, MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.bolt_overlaps import BoltOverlaps, bolt_overlaps
+from hangpoint.core.hang_point.fastener_checks import MM_PER_INCH
 from hangpoint.core.hang_point.free_edges import free_edges
 from hangpoint.core.hang_point.neighbours import REACH, alike, edge_reach
 from hangpoint.core.hang_point.points import MOST_ANCHORS, PIPE, Points, Sites
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
 
+SAME_SHARE = 1e-9
 SAME_PLACE = 1e-3
 """in: anchors nearer than this are in one place, which no boundary divides; the least spacing forbids it."""
 
@@ -87,7 +89,8 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     own, least = _reach(points, towards), _least(points)
     near = closer(spacing=spacing, limit=own[sites.a[pair]] + own[sites.b[pair]])
     close = near | closer(spacing=spacing, limit=np.maximum(least[sites.a], least[sites.b])[pair])
-    by_code = (points.method[sites.a] == CHAPTER_17) & (points.method[sites.b] == CHAPTER_17)
+    in_concrete = np.isin(points.method, (CHAPTER_17, FASTENER))
+    by_code = in_concrete[sites.a] & in_concrete[sites.b]
     shares = near & by_code[pair]
     shears = shares & ((towards[sites.a] > 0) & (towards[sites.b] > 0))[pair]
     shears &= closer(spacing=spacing, limit=towards[sites.a[pair]] + towards[sites.b[pair]])
@@ -108,7 +111,7 @@ def sharing(points: Points, sites: Sites) -> Sharing:
     both = near & ((bolts[sites.a] & tables[sites.b]) | (tables[sites.a] & bolts[sites.b]))[pair]
     together = np.zeros(len(sites.a), dtype=np.bool_)
     together[found[acts]] = True
-    cut_from = np.maximum(REACH * h_ef, bond_reach_of(points))
+    cut_from = np.maximum(np.maximum(REACH * h_ef, bond_reach_of(points)), fastener_reach_of(points))
     within = spacing < cut_from[sites.a[pair]] + cut_from[sites.b[pair]]
     apart = shares & ~together[pair] & (spacing > SAME_PLACE) & within
     at_edge = np.zeros(points.count, dtype=np.bool_)
@@ -166,6 +169,14 @@ def bond_reach_of(points: Points) -> Floats:
     return bond_reach(d_a=product.d_a, tau_uncr=np.where(product.adhesive, points.bonds.tau_uncr, 0.0))
 
 
+def fastener_reach_of(points: Points) -> Floats:
+    """(points,) half of the larger of s_cr,N and s_cr,sp of EN 1992-4, in; 0 by another code."""
+    own = points.fasteners
+    if own is None:
+        return np.zeros(points.count)
+    return np.maximum(own.s_cr_n / 2, own.c_cr_sp) / MM_PER_INCH
+
+
 def _burst(points: Points, *, one: Index, other: Index, dx: Floats, dy: Floats) -> Bools:
     """(anchor pairs,) of heads in tension that may burst the same side face: 17.6.4.1 for both, closer than 6 c_a1."""
     layouts, product = points.layouts, points.products
@@ -173,7 +184,8 @@ def _burst(points: Points, *, one: Index, other: Index, dx: Floats, dy: Floats) 
     if not some(heads):
         return np.zeros(len(one), dtype=np.bool_)
     c_a = points.bases.c_a[layouts.point] + np.stack((layouts.x, -layouts.x, layouts.y, -layouts.y), axis=1)
-    deep = (product.h_ef[layouts.point, None] > 2.5 * c_a) & heads[layouts.point, None]
+    share = 2.5 if points.fasteners is None else 2.0 * (1 - SAME_SHARE)  # EN 1992-4 7.2.1.8(1): up to half of h_ef
+    deep = (product.h_ef[layouts.point, None] > share * c_a) & heads[layouts.point, None]
     along = np.abs(np.stack((dy, dy, dx, dx), axis=1))
     near = closer(spacing=along, limit=6.0 * np.maximum(c_a[one], c_a[other]))
     return np.any(deep[one] & deep[other] & near, axis=1)
@@ -194,6 +206,7 @@ def _reach(points: Points, towards: Floats) -> Floats:
     product = points.products
     c_na = bond_reach_of(points)
     c_na = np.maximum(c_na, np.where(points.decks.tested, product.s_min / 2, 0.0))  # their least spacing is wider
+    c_na = np.maximum(c_na, fastener_reach_of(points))
     if points.allowables is not None:
         own = points.allowables
         c_na = np.maximum(c_na, np.maximum(own.s_least, own.s_full).max(axis=1))
@@ -208,7 +221,9 @@ def edge_reach_of(points: Points, *, extent: Floats) -> Floats:
         sheared |= (v[:, 0] != 0) | (v[:, 1] != 0) | (m[:, 2] != 0)
     for _, v, m in given.parts():
         sheared[given.point[v.any(axis=1) | (m[:, 2] != 0)]] = True
+    own = points.fasteners
     return edge_reach(
+        judged_within=None if own is None else np.maximum(10 * own.h_ef, 60 * own.d_nom) / MM_PER_INCH,
         h_ef=points.products.h_ef,
         thickness=points.bases.thickness,
         c_a=free_edges(points),

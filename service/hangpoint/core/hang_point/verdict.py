@@ -10,6 +10,7 @@ from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.frozen import frozen
+from hangpoint.core.hang_point.allowables import FASTENER
 from hangpoint.core.hang_point.sharing import Sharing
 from hangpoint.core.outcome import FindingColumn, ModeOutcome, TriageColumn
 from hangpoint.core.quantity import Bools, Codes, Floats, Index, Record, StrengthRecord
@@ -145,6 +146,11 @@ class Verdicts:
             if column.finding in _VIOLATIONS:
                 violated |= column.holds
         object.__setattr__(self, "failed", violated | (self.utilisation > EXCEEDED))
+
+    @property
+    def by_en(self) -> bool:
+        """The points go by EN 1992-4."""
+        return bool(some(self.method == FASTENER))
 
 
 def alone_of(verdicts: Verdicts) -> Alone:

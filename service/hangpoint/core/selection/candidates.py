@@ -2,6 +2,7 @@
 
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.allowables import TableData
+from hangpoint.core.hang_point.fasteners import FastenerData
 from hangpoint.core.hang_point.points import Bonds, Columns, Products
 from hangpoint.core.hang_point.surroundings import DeckTests
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
@@ -52,6 +53,7 @@ class Offer:
     bonds: Bonds
     decks: DeckTests
     tables: TableData
+    fasteners: FastenerData
     bolt: Bools
     fits: Bools
     steel: Codes

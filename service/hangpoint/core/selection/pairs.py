@@ -14,6 +14,7 @@ from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.columns import columns_of
 from hangpoint.core.hang_point.earthquake import Shaken
 from hangpoint.core.hang_point.expansion import expand
+from hangpoint.core.hang_point.fastener_scope import fastener_refusals
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.scope import ACCEPTED, refusals
 from hangpoint.core.hang_point.verdict import EXCEEDED, Verdicts
@@ -81,6 +82,8 @@ def paired(points: Points, offer: Offer, *, point: Index, candidate: Index, cond
         own = replace(own, decks=replace(own.decks, **columns_of(offer.decks.take(row))))
     if own.allowables is not None:
         own = replace(own, allowables=_by_tables(own.allowables, offer, row))
+    if own.fasteners is not None:
+        own = replace(own, fasteners=replace(own.fasteners, **columns_of(offer.fasteners.take(row))))
     return replace(
         own,
         products=offer.products.take(row),
@@ -137,6 +140,8 @@ def standing_refusals(points: Points, offer: Offer, basis: Basis, *, condition: 
     own = [text for table in stated for text in _texts(table)]
     if bare.allowables is not None:
         own += _texts(bare.allowables)
+    if bare.fasteners is not None:
+        own += _texts(bare.fasteners)
     kinds, inverse = distinct([*own, column_bytes(points.hangs.kind), column_bytes(condition)], points.count)
     pairs = paired(
         bare,
@@ -146,6 +151,9 @@ def standing_refusals(points: Points, offer: Offer, basis: Basis, *, condition: 
         condition=condition,
     )
     nothing, never = np.zeros(pairs.count), np.zeros(pairs.count, dtype=np.bool_)
+    outside = allowable_refusals(pairs, basis, pulled=never, held=never, sheared=never, quaking=never, ruled=never)
+    if pairs.fasteners is not None:
+        outside = fastener_refusals(pairs, pairs.fasteners, basis, pulled=never, sheared=never)
     found = refusals(
         points=pairs,
         basis=basis,
@@ -154,7 +162,7 @@ def standing_refusals(points: Points, offer: Offer, basis: Basis, *, condition: 
         sustained=nothing,
         sheared=never,
         shaken=Shaken(tension=never, shear=never),
-        outside=allowable_refusals(pairs, basis, pulled=never, held=never, sheared=never, quaking=never, ruled=never),
+        outside=outside,
     )
     return np.where(found == ACCEPTED, NONE, found).reshape(len(kinds), offer.count).astype(np.int8)[inverse]
 
@@ -236,8 +244,17 @@ def _read(verdicts: Verdicts) -> PairChecks:
     )
 
 
-_OF_THE_ANCHOR = frozenset({Mode.STEEL_TENSION, Mode.PULLOUT, Mode.STEEL_SHEAR})
-"""Modes of chapter 17 in which no edge has a part."""
+_OF_THE_ANCHOR = frozenset(
+    {
+        Mode.STEEL_TENSION,
+        Mode.PULLOUT,
+        Mode.STEEL_SHEAR,
+        Mode.EN_STEEL_TENSION,
+        Mode.EN_PULL_OUT,
+        Mode.EN_STEEL_SHEAR,
+    }
+)
+"""Modes of chapter 17 and of EN 1992-4 in which no edge has a part."""
 
 MODES = tuple(Mode)
 FINDINGS = tuple(Finding)

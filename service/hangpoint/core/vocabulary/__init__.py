@@ -16,6 +16,9 @@ from hangpoint.core.vocabulary.interview import Asked, Asking, IfSilent, Questio
 from hangpoint.core.vocabulary.load_map import LoadMapNote, StructureLoad
 from hangpoint.core.vocabulary.modes import (
     BOLT_TENSION_MODES,
+    EN_MODES,
+    EN_SHEAR_MODES,
+    EN_TENSION_MODES,
     MASONRY_MODES,
     MODE_TEXTS,
     SHEAR_MODES,
@@ -69,6 +72,9 @@ _POSITIONS: dict[Enum, int] = {
 __all__ = [
     "BOLT_TENSION_MODES",
     "CAUTIONS",
+    "EN_MODES",
+    "EN_SHEAR_MODES",
+    "EN_TENSION_MODES",
     "MASONRY_MODES",
     "MODE_TEXTS",
     "SHEAR_MODES",

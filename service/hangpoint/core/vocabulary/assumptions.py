@@ -80,6 +80,12 @@ class Assumption(Listed):
     FLUSH = say(
         "flush-attachment-assumed", "The attachment is taken to bear on the concrete, without gap, grout pad or weld."
     )
+    NO_DISTANCE_SLEEVE = say(
+        "no-distance-sleeve-assumed",
+        "The product's data don't say whether a distance sleeve stands apart from the expansion sleeve: none is taken,"
+        " so that l_e is up to 8 d_a in shear near an edge; with one it is 2 d_a.",
+        "17.7.2.2.1",
+    )
     NO_EDGE_REINFORCEMENT = say(
         "no-edge-reinforcement-assumed", "No reinforcement is taken to run along the edge.", "reading 0"
     )
@@ -230,6 +236,14 @@ class Assumption(Listed):
     LOAD_STANDARD = say(
         "load-standard-defaulted", "Snow is combined by ASCE 7-16; 7-22 has it at strength level.", "ASCE 7-16 2.3.1"
     )
+    EN_RESISTANCES = say(
+        "en1992-4-choices",
+        "Partial factors are the recommended values of Table 4.1, gamma_c 1.5; psi_M,N isn't taken, psi_re,V is 1.0;"
+        " f_ck of post-installed fasteners counts to 60 N/mm2. Unless base.bar_spacing says wide, bars are taken to be"
+        " close: psi_re,N is 0.5 + h_ef/200. Unless options.near_row says own_share, the row nearest to an edge takes"
+        " all shear there. No earthquake acts unless one is stated, and then the point is refused.",
+        "EN 1992-4, readings 24 to 28",
+    )
     EN_FACTORS = say(
         "en1990-recommended-factors",
         "Load factors are the recommended values of EN 1990, held from memory: a National Annex may state others."
@@ -268,7 +282,7 @@ class NotChecked(Listed):
     MEMBER = say(
         "member",
         "The strength of the slab, beam or wall that carries the anchor, and that no plastic hinge forms there under"
-        " earthquake (17.10.2).",
+        " earthquake.",
     )
     LOSS_OF_SUPPORT = say("loss-of-a-neighbour", "The loss of a neighbouring hanger.", "reading 32")
     REINFORCEMENT = say(

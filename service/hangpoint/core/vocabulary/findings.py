@@ -1,5 +1,6 @@
 """What is seen while checking."""
 
+from hangpoint.core.vocabulary import fastener_findings as fasteners
 from hangpoint.core.vocabulary import light_duty_findings as light_duty
 from hangpoint.core.vocabulary import load_findings as load
 from hangpoint.core.vocabulary import neighbour_findings as near
@@ -264,8 +265,8 @@ class Finding(Listed):
     ANCHOR_PUSHED = _find(
         "anchor-pushed",
         Severity.VIOLATION,
-        "Without contact an anchor is pushed towards the base; chapter 17 has no check for it, the engineer shows that"
-        " it holds.",
+        "Without contact an anchor is pushed towards the base; no check for that is built, the engineer shows that it"
+        " holds.",
         "reading 22",
         "force",
     )
@@ -330,6 +331,18 @@ class Finding(Listed):
     EARTHQUAKE_SENSES_NOT_ALL = near.EARTHQUAKE_SENSES_NOT_ALL
     NEIGHBOUR_BELOW_SPACING = near.NEIGHBOUR_BELOW_SPACING
     NEIGHBOUR_BOLTS = near.NEIGHBOUR_BOLTS
+    FASTENER_EDGE = fasteners.FASTENER_EDGE
+    FASTENER_SPACING = fasteners.FASTENER_SPACING
+    FASTENER_THICKNESS = fasteners.FASTENER_THICKNESS
+    FASTENER_EMBEDMENT = fasteners.FASTENER_EMBEDMENT
+    FASTENER_STEEL = fasteners.FASTENER_STEEL
+    FASTENER_F_CK = fasteners.FASTENER_F_CK
+    FASTENER_ASSESSED_IN = fasteners.FASTENER_ASSESSED_IN
+    FASTENER_ROW_SPACING = fasteners.FASTENER_ROW_SPACING
+    FASTENER_GROUP_AT_EDGE = fasteners.FASTENER_GROUP_AT_EDGE
+    FASTENER_PLATE_BEARING = fasteners.FASTENER_PLATE_BEARING
+    FASTENER_PLATE_CRUSHES = fasteners.FASTENER_PLATE_CRUSHES
+    FASTENER_HOLE_CLEARANCE = fasteners.FASTENER_HOLE_CLEARANCE
     MASONRY_EMBEDMENT = tables.MASONRY_EMBEDMENT
     MASONRY_EDGE = tables.MASONRY_EDGE
     MASONRY_SPACING = tables.MASONRY_SPACING

@@ -36,6 +36,21 @@ class Mode(Listed):
         "masonry_interaction", "tension and shear of the bolt in masonry together", "TMS 402 8.1.3.3"
     )
 
+    EN_STEEL_TENSION = say("en_steel_tension", "steel failure of the fastener in tension", "EN 1992-4 7.2.1.3")
+    EN_PULL_OUT = say("en_pull_out", "pull-out failure of the fastener", "EN 1992-4 7.2.1.5")
+    EN_STEEL_SHEAR = say("en_steel_shear", "steel failure of the fastener in shear", "EN 1992-4 7.2.2.3")
+    EN_STEEL_INTERACTION = say(
+        "en_steel_interaction", "tension and shear together on the steel of the fastener", "EN 1992-4 7.2.3"
+    )
+    EN_CONE = say("en_concrete_cone", "concrete cone failure", "EN 1992-4 7.2.1.4")
+    EN_SPLITTING = say("en_splitting", "splitting failure of the concrete", "EN 1992-4 7.2.1.7")
+    EN_BLOW_OUT = say("en_blow_out", "blow-out failure of the concrete", "EN 1992-4 7.2.1.8")
+    EN_PRY_OUT = say("en_pry_out", "pry-out failure of the concrete", "EN 1992-4 7.2.2.4")
+    EN_EDGE = say("en_concrete_edge", "concrete edge failure", "EN 1992-4 7.2.2.5")
+    EN_CONCRETE_INTERACTION = say(
+        "en_concrete_interaction", "tension and shear together, all modes but steel", "EN 1992-4 7.2.3"
+    )
+
     @property
     def link(self) -> Link:
         """The link of the chain that this mode belongs to."""
@@ -47,7 +62,15 @@ class Mode(Listed):
         return self in _RATIOS
 
 
-_RATIOS = frozenset({Mode.INTERACTION, Mode.TABLE_INTERACTION, Mode.MASONRY_INTERACTION})
+_RATIOS = frozenset(
+    {
+        Mode.INTERACTION,
+        Mode.TABLE_INTERACTION,
+        Mode.MASONRY_INTERACTION,
+        Mode.EN_STEEL_INTERACTION,
+        Mode.EN_CONCRETE_INTERACTION,
+    }
+)
 
 MODE_LINKS = {
     Mode.ROD_ALLOWABLE: Link.ROD,
@@ -75,6 +98,16 @@ MODE_LINKS = {
     Mode.MASONRY_CRUSHING: Link.BASE,
     Mode.MASONRY_PRYOUT: Link.BASE,
     Mode.MASONRY_INTERACTION: Link.BASE,
+    Mode.EN_STEEL_TENSION: Link.ANCHOR,
+    Mode.EN_PULL_OUT: Link.ANCHOR,
+    Mode.EN_STEEL_SHEAR: Link.ANCHOR,
+    Mode.EN_STEEL_INTERACTION: Link.ANCHOR,
+    Mode.EN_CONE: Link.BASE,
+    Mode.EN_SPLITTING: Link.BASE,
+    Mode.EN_BLOW_OUT: Link.BASE,
+    Mode.EN_PRY_OUT: Link.BASE,
+    Mode.EN_EDGE: Link.BASE,
+    Mode.EN_CONCRETE_INTERACTION: Link.BASE,
 }
 
 
@@ -102,6 +135,18 @@ TABLE_MODES = frozenset({Mode.TABLE_TENSION, Mode.TABLE_SHEAR, Mode.TABLE_INTERA
 
 MASONRY_MODES = frozenset(mode for mode in Mode if mode.value.code.startswith("masonry_"))
 """Modes of cast-in bolts in masonry."""
+
+
+EN_TENSION_MODES = frozenset(
+    {Mode.EN_STEEL_TENSION, Mode.EN_PULL_OUT, Mode.EN_CONE, Mode.EN_SPLITTING, Mode.EN_BLOW_OUT}
+)
+"""Modes of EN 1992-4 in tension."""
+
+EN_SHEAR_MODES = frozenset({Mode.EN_STEEL_SHEAR, Mode.EN_PRY_OUT, Mode.EN_EDGE})
+"""Modes of EN 1992-4 in shear."""
+
+EN_MODES = EN_TENSION_MODES | EN_SHEAR_MODES | {Mode.EN_STEEL_INTERACTION, Mode.EN_CONCRETE_INTERACTION}
+"""Modes of EN 1992-4."""
 
 
 class Inapplicable(Listed):
@@ -138,6 +183,35 @@ class Inapplicable(Listed):
     )
     PUSHED = say("rod-in-compression", "The load pushes on the rod; its rules are for tension.")
     NOT_BENT = say("not-a-bent-bar", "Only a bent-bar bolt pulls out of masonry.", "TMS 402 8.1.3.3")
+    EN_PULL_OUT = say(
+        "pull-out-not-governing",
+        "The product's data state that pull-out does not govern in this concrete.",
+        "EN 1992-4 7.2.1.5",
+    )
+    EN_NO_TENSION = say("no-tension-on-fasteners", "No fastener is in tension.", "EN 1992-4 7.2.1")
+    EN_NO_SPLITTING = say(
+        "no-splitting",
+        "Every edge is at least c_cr,sp away, 1.2 c_cr,sp from a group, so splitting does not arise.",
+        "EN 1992-4 7.2.1.7",
+    )
+    EN_SPLITTING_BARS = say(
+        "splitting-reinforced",
+        "Reinforcement is stated that takes the splitting forces and keeps cracks to 0.3 mm.",
+        "EN 1992-4 7.2.1.7(2)",
+    )
+    EN_NOT_HEADED = say("blow-out-of-heads", "Blow-out is a failure of headed fasteners only.", "EN 1992-4 7.2.1.8")
+    EN_NO_BLOW_OUT = say(
+        "no-near-edge", "No edge is nearer than half of h_ef, so blow-out does not arise.", "EN 1992-4 7.2.1.8"
+    )
+    EN_NO_SHEAR = say("no-shear-on-fasteners", "No shear acts on the fasteners.", "EN 1992-4 7.2.2")
+    EN_NO_EDGE = say(
+        "no-edge-near",
+        "The shear acts neither towards nor along an edge within the larger of 10 h_ef and 60 d_nom.",
+        "EN 1992-4 7.2.2.5",
+    )
+    EN_ONE_DIRECTION = say(
+        "one-direction-only", "Tension and shear don't act together on these modes.", "EN 1992-4 7.2.3"
+    )
     OTHER_METHOD = say("other-method", "The point is checked by another method.")
 
 

@@ -5,7 +5,7 @@ from hangpoint.core.vocabulary.words import Severity, finding
 MIXED_GROUP = finding(
     "mixed-group",
     Severity.CAUTION,
-    "A neighbouring anchor is of another family, or its h_ef differs by more than a tenth: chapter 17 doesn't cover"
+    "A neighbouring anchor is of another family, or its h_ef differs by more than a tenth: the code doesn't cover"
     " such a mix. Each is checked alone, its area in tension cut at the boundary between the two.",
     "reading 30",
 )

@@ -6,10 +6,6 @@ from hangpoint.core.vocabulary.words import Listed, say
 class Refusal(Listed):
     """Why a point that is understood is not checked."""
 
-    DESIGN_CODE = say(
-        "design-code-not-built",
-        "Only ACI 318-19 is built; this design code is not. Ask for aci318_19, or have the engineer check it.",
-    )
     ALLOWABLE = say(
         "allowable-under-chapter-17",
         "Chapter 17 is strength design, and this product has no table of allowable loads in concrete. Ask for strength"
@@ -36,7 +32,7 @@ class Refusal(Listed):
     )
     COMPRESSION = say(
         "compression-not-covered",
-        "A load case pushes the anchor towards the base; neither chapter 17 nor a table covers it. State the plate"
+        "A load case pushes the anchor towards the base, and no method that is built covers that. State the plate"
         " that bears, if there is one on concrete, or have the engineer check it.",
         "17.2",
     )
@@ -281,4 +277,74 @@ class Refusal(Listed):
         "A cast-in bolt is set in grout: the units have to be grouted. Have the cells grouted, or take an anchor for"
         " hollow units.",
         "TMS 402 8.1.3",
+    )
+    EN_BASE = say(
+        "base-outside-en-1992-4",
+        "EN 1992-4 covers normal-weight concrete: neither lightweight concrete, decks and hollow-core planks nor"
+        " masonry. Ask for aci318_19, or have the engineer check it.",
+        "EN 1992-4 1.2",
+    )
+    EN_FAMILY = say(
+        "family-without-european-data",
+        "The figures of this family are not by European assessment, so en1992_4 can't be checked with them.",
+        "EN 1992-4 1.2",
+        instead="Take a family of the basis en.",
+    )
+    EN_ALLOWABLE = say(
+        "allowable-under-en-1992-4",
+        "EN 1992-4 is design by partial factors. Ask for strength combinations.",
+        "EN 1992-4 4.1",
+    )
+    EN_EARTHQUAKE = say(
+        "earthquake-under-en-1992-4",
+        "Design for earthquake by annex C of EN 1992-4 isn't built, and seismic design categories are of another"
+        " standard. Leave the category out where no earthquake acts, or have the engineer check it.",
+        "EN 1992-4 9",
+    )
+    EN_SPRINKLER = say(
+        "sprinkler-rule-under-en-1992-4",
+        "The rule for sprinkler lines that is built, five times the filled weight and 250 lb, is of another standard."
+        " State the load that your rule asks for as a force, or ask for aci318_19.",
+        "reading 29",
+    )
+    EN_REINFORCEMENT = say(
+        "supplementary-reinforcement-under-en-1992-4",
+        "Reinforcement in place of the concrete isn't built for EN 1992-4. Leave it out to have the concrete checked"
+        " without it, or have the engineer check it.",
+        "EN 1992-4 7.2.1.9, 7.2.2.6",
+    )
+    EN_FREE_LENGTH = say(
+        "lever-arm-under-en-1992-4",
+        "The fastener has a free length between base and fixture and carries shear: the check of a lever arm isn't"
+        " built, nor that of a grout pad. Have the fixture bear on the concrete, or have the engineer check it.",
+        "EN 1992-4 6.2.2.3",
+    )
+    EN_LEVER_ARM = say(
+        "grout-under-en-1992-4",
+        "The fastener is sheared through a grout pad: EN 1992-4 wants its thickness and strength, or the check of a"
+        " lever arm, which isn't built. Have the engineer check it.",
+        "EN 1992-4 6.2.2.3",
+    )
+    EN_NOT_ASSESSED = say(
+        "not-assessed-in-state",
+        "The data of this fastener have no pull-out resistance in this state of the concrete, cracked or uncracked.",
+        "EN 1992-4 7.2.1.5",
+        instead="Take a fastener that is assessed there.",
+    )
+    EN_NO_SPLITTING_DATA = say(
+        "no-splitting-data",
+        "There is an edge, and the data of this fastener have no c_cr,sp, without which splitting can't be judged.",
+        "EN 1992-4 7.2.1.7",
+        instead="Take a fastener that has it, or state base.splitting_reinforcement where reinforcement in cracked"
+        " concrete takes the splitting forces and keeps cracks to 0.3 mm.",
+    )
+    EN_GROUP = say(
+        "fastener-group-beyond-scope",
+        "EN 1992-4 covers groups of up to nine fasteners. Have the engineer check it.",
+        "EN 1992-4 1.2",
+    )
+    EN_DIAMETER = say(
+        "fastener-diameter-beyond-scope",
+        "In shear EN 1992-4 covers fasteners of up to 60 mm. Have the engineer check it.",
+        "EN 1992-4 7.2.2.5, from memory",
     )

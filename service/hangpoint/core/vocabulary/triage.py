@@ -69,7 +69,8 @@ class Triage(Listed):
     CONCRETE_YOUNG = _ask(
         "concrete-young",
         "The concrete is younger than 28 days.",
-        "Please confirm that f'c is reached when the anchors are set and when they are loaded, and from which day.",
+        "Please confirm that the concrete has its strength when the anchors are set and when they are loaded, and from"
+        " which day.",
         "common practice",
     )
     BEAM_DRILLING = _ask(

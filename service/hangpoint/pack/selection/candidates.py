@@ -9,6 +9,7 @@ import numpy as np
 
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.allowables import TableData
+from hangpoint.core.hang_point.fasteners import FastenerData
 from hangpoint.core.hang_point.points import Bonds, Points, Products
 from hangpoint.core.hang_point.surroundings import DeckTests
 from hangpoint.core.quantity import Bools, Index
@@ -18,6 +19,7 @@ from hangpoint.pack.anchors import product_columns
 from hangpoint.pack.bond_choice import BondState, weighed_bond
 from hangpoint.pack.bonds import PackedBonds, bonds_in_condition
 from hangpoint.pack.decks import in_flutes
+from hangpoint.pack.fasteners import fastener_data
 from hangpoint.pack.pull import Object
 from hangpoint.pack.surroundings import drilled_depth, follow_up
 from hangpoint.product.allowable_rows import above
@@ -143,6 +145,7 @@ class Shelf:
             bonds=_joined(Bonds, [bonds.bonds for bonds, _ in packed]),
             decks=_joined(DeckTests, [tests for tests, _ in in_place]),
             tables=_joined(TableData, tables),
+            fasteners=_joined(FastenerData, [fastener_data(self.table)] * len(packed)),
             bolt=np.concatenate(bolt),
             fits=np.concatenate([fits for _, fits in packed]),
             steel=np.tile(self.table.steel, len(packed)),

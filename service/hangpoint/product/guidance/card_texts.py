@@ -73,15 +73,15 @@ OVERHEAD = "Overhead: eye protection, nobody below, a lift or scaffold that stan
 DECIDES = "The product's current instructions, the engineer of record and the local code stand above this card."
 
 EUROPEAN = (
-    "The figures are by European assessment: the least distances are theirs, and nothing else that is stated of the"
-    " place was compared with them."
+    "The figures are by European assessment: the least distances are theirs, and what is stated of the place was"
+    " compared with them by EN 1992-4."
 )
 
 RETORQUE = (
     "Torque falls by itself after setting, to half or so: a later reading below the installation torque alone is no"
     " failure. It is not tightened again unless the engineer says so (common practice, no source)."
 )
-NOT_REUSED = "An anchor that was taken out is not set again, and nothing else is set in its hole (17.1.3)."
+NOT_REUSED = "An anchor that was taken out is not set again, and nothing else is set in its hole."
 ROD_IS_NO_PROOF = (
     "A rod that can be turned in does not show that the anchor is set. If one is found unset, check the whole row"
     " before loading."
@@ -111,6 +111,7 @@ PERIODIC_CAST_IN = Inspection(
     "IBC Table 1705.3; ACI 318-19 26.13 (to be confirmed)",
     "An inspector looks before and while concrete is placed: place, embedment, fixing to the form.",
 )
+_OF_EXECUTION = "EN 1992-4 annex F, from memory; who inspects and how often, the project says (to be confirmed)"
 BY_ENGINEER = Inspection(
     "by_engineer",
     "outside ACI 318-19 chapter 17 (17.1.5)",
@@ -141,8 +142,14 @@ def setting_of(*, principle: Principle, base: str, steps: Sequence[str]) -> list
     return list(SET_IN_GROUT if principle in CAST_IN and base == "masonry" else steps)
 
 
-def inspection(*, principle: Principle, face: str, base: str = "concrete") -> Inspection:
-    """Inspection of an anchor in a ``face``. Tension is taken as one that stays, as blank cells are (reading 0)."""
+def inspection(*, principle: Principle, face: str, base: str = "concrete", european: bool = False) -> Inspection:
+    """Inspection of an anchor in a ``face``. Tension is taken as one that stays, as blank cells are (reading 0).
+
+    ``european``: its figures are for EN 1992-4, which names no inspector.
+    """
+    if european:
+        looked_at = PERIODIC_CAST_IN if principle in CAST_IN else PERIODIC
+        return looked_at._replace(clause=_OF_EXECUTION)
     if base == "masonry" and principle not in PINS:
         return CAST_IN_MASONRY if principle in CAST_IN else IN_MASONRY
     if principle == "adhesive":

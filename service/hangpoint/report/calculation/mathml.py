@@ -16,10 +16,10 @@ _SYMBOL = re.compile(
 )
 """A base and its index behind an underscore, with a factor before it and a power behind it."""
 _IN_SENTENCE = re.compile(
-    r"(?<![\w.])(?P<factor>[0-9.]+)?(?P<base>lambda|Omega|[A-Za-z]'?)_(?P<index>[A-Za-z0-9]+(?:,[A-Za-z]+)?)\b"
+    r"(?<![\w.])(?P<factor>[0-9.]+)?(?P<base>lambda|Omega|psi|gamma|[A-Za-z]'?)_(?P<index>[A-Za-z0-9]+(?:,[A-Za-z]+)?)\b"
 )
 """A symbol within a sentence, which may end at it; a place of a request (`survives_loss`) is none."""
-_GREEK: Mapping[str, str] = {"lambda": "λ", "Omega": "Ω"}
+_GREEK: Mapping[str, str] = {"lambda": "λ", "Omega": "Ω", "psi": "ψ", "gamma": "γ"}
 _RATIO = re.compile(r"[^\s/()^]+/[^\s/()^]+")
 _SIGNS: Mapping[type[ast.AST], str] = {
     ast.Add: "+",
@@ -233,6 +233,7 @@ def _shown(node: ast.expr, show: Show) -> tuple[str, int]:
             return f"<mfrac><mrow>{tree(left, show)}</mrow><mrow>{tree(right, show)}</mrow></mfrac>", _PRODUCT
         case ast.BinOp(left=left, op=ast.Pow(), right=right):
             base = _at_least(_ATOM, left, show)
+            base = _bracketed(base) if isinstance(left, ast.Name) and " " in _TAG.sub("", base) else base
             return f"<msup><mrow>{base}</mrow><mrow>{tree(right, show)}</mrow></msup>", _ATOM
         case ast.BinOp(left=left, op=ast.Mult() as own, right=right):
             return _joined(own, left, right, _PRODUCT, show), _PRODUCT

@@ -35,6 +35,11 @@ _DEFAULT = " (default)"
 _READING = re.compile(r"\breading [0-9]+")
 _GOVERNS = ' class="governs"'
 
+_UNITS_OF_CODE = "In the units of the design code."
+_UNITS_OF_EN = (
+    "Loads and plates in lbf and in (1 lbf is 4.44822 N, 1 in is 25.4 mm),"
+    " fasteners in the units of EN 1992-4, mm and N."
+)
 _ZEROS = " Loads that are 0 are left out, with what they are multiplied by; the trace of the answer has all lines."
 _READINGS = (
     '<p class="small">Where a number, "reading 29", stands in place of a clause, the standard leaves a point open:'
@@ -75,8 +80,9 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
     if made:
         zeros = _ZEROS if any(line.left_out for each in made for line in each.lines) else ""
         parts.append(
-            '<section><h2>Calculation</h2><p class="small lead">In the units of the design code. Numbers are printed to'
-            f" five figures and computed with all; the answer as JSON has them.{zeros}</p></section>"
+            '<section><h2>Calculation</h2><p class="small lead">'
+            f"{_UNITS_OF_EN if subject.by_en else _UNITS_OF_CODE} Numbers are printed to five figures and computed"
+            f" with all; the answer as JSON has them.{zeros}</p></section>"
         )
         parts += [
             of_anchors(each)
@@ -125,8 +131,9 @@ def _method(answer: Mapping[str, Any], result: Result) -> str:
 def _stated(stated: Sequence[Stated], system: System) -> str:
     if not stated:
         return ""
+    of_en = any(each.place.startswith("anchor.product.embedment.en.") for each in stated)
     facts = "".join(
-        f"<div><dt>{mathml.worded(place_words(each.place))}</dt>"
+        f"<div><dt>{mathml.worded(place_words(each.place, of_en=of_en))}</dt>"
         f"<dd>{on_page(value_words(each.place, each.text))}{_DEFAULT * each.is_default}</dd></div>"
         for each in stated
     )
@@ -141,7 +148,9 @@ def _stated(stated: Sequence[Stated], system: System) -> str:
 def _sketches(place: Place, subject: Subject, system: System) -> str:
     surface, push = surface_of(subject.result, place), push_of(subject.result)
     drawings = sketch.plan(place, system, surface, push) + sketch.section(place, system)
-    legend = "".join((_numbering(subject), *_legend(place, surface, system), _of_push(push), _not_drawn(subject)))
+    legend = "".join(
+        (_numbering(subject), *_legend(place, surface, system), _of_push(push, subject), _not_drawn(subject))
+    )
     return (
         f'<section><h2>Sketch</h2><div class="sketches">{drawings}</div>'
         '<p class="small">Not to be measured from. Looking at the face, x to the right; distances are from the origin'
@@ -159,10 +168,11 @@ def _not_drawn(subject: Subject) -> str:
     return " Not drawn: the ribs of the deck." if has_deck else ""
 
 
-def _of_push(push: Push | None) -> str:
+def _of_push(push: Push | None, subject: Subject) -> str:
     if push is None:
         return ""
-    return f" Arrow: {mathml.worded('V_ua')} of load case {on_page(push.load_case)}, as it pushes the anchors."
+    shear = mathml.worded("V_Ed" if subject.by_en else "V_ua")
+    return f" Arrow: {shear} of load case {on_page(push.load_case)}, as it pushes the anchors."
 
 
 def _legend(place: Place, surface: Surface | None, system: System) -> Iterator[str]:

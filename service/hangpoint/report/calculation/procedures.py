@@ -10,8 +10,8 @@ PROCEDURES: Mapping[str, str] = {
     " is divided between them.",
     "cut_half_circle": "Area of the half circle in the face of the edge, cut at its sides and at the far face of the"
     " member; what it shares with the half circles of neighbours is divided between them.",
-    "edge_area": "Area on the side face: 1.5c_a1 to each side of the outer anchors and 1.5c_a1 deep, cut at edges and"
-    " at the far face, at most that of as many single anchors.",
+    "edge_area": "Area on the side face: 1.5 times its distance to each side of the outer anchors and as deep, cut"
+    " at edges and at the far face, at most that of as many single anchors.",
     "largest_spacing": "The largest distance between anchors of the set that are next to each other.",
     "plate_residual": "What is left of the load when plate and anchors are in balance.",
     "polar_sum": "Sum of the squares of the distances from the centre of the anchors that resist shear.",

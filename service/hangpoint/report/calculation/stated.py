@@ -23,6 +23,33 @@ _NAMES = {
     **{side: f"at {shown}" for side, shown in SIDES.items()},
 }
 """Names that are symbols, and names of edges."""
+_NAMES_OF_EN = {
+    "f_uta": "f_uk",
+    "f_ya": "f_yk",
+    "d_a": "d_nom",
+    "a_se": "A_s",
+    "a_brg": "A_h",
+    "h_min": "h_min",
+    "c_min": "c_min",
+    "s_min": "s_min",
+    "n_rk_p_cr": "N_Rk,p,cr",
+    "n_rk_p_ucr": "N_Rk,p,ucr",
+    "psi_c_exponent": "exponent of ψ_c",
+    "gamma_inst": "γ_inst",
+    "n_rk_s": "N_Rk,s",
+    "v0_rk_s": "V⁰_Rk,s",
+    "k7": "k_7",
+    "gamma_ms_n": "γ_Ms,N",
+    "gamma_ms_v": "γ_Ms,V",
+    "k_cr_n": "k_cr,N",
+    "k_ucr_n": "k_ucr,N",
+    "s_cr_n": "s_cr,N",
+    "c_cr_sp": "c_cr,sp",
+    "n0_rk_sp": "N⁰_Rk,sp",
+    "k8": "k_8",
+    "l_f": "l_f",
+}
+"""Symbols of EN 1992-4 for the figures of a product of the basis `en`."""
 _CODED = {
     *("model", "spacing_rule", "rule", "nature", "contents", "material", "hole", "exposure", "location", "support"),
     *(
@@ -68,14 +95,18 @@ def stated(item: Object, merged: Object, unit_of: Callable[[str], str]) -> list[
     ]
 
 
-def place_words(place: str) -> str:
-    """A place of a request in words: parts of a list are counted from 1, symbols stay symbols."""
+def place_words(place: str, *, of_en: bool = False) -> str:
+    """A place of a request in words: parts of a list are counted from 1, symbols stay symbols.
+
+    ``of_en``: the product has figures for EN 1992-4, and its symbols.
+    """
+    names = _NAMES | _NAMES_OF_EN if of_en and place.startswith("anchor.product.") else _NAMES
     words: list[str] = []
     for name in place.split("."):
         if name.isdigit() and words:
             words[-1] = f"{words[-1].removesuffix('s')} {int(name) + 1}"
         else:
-            words.append(_NAMES.get(name, name.replace("_", " ")))
+            words.append(names.get(name, name.replace("_", " ")))
     return ", ".join(words)
 
 

@@ -23,6 +23,11 @@ class Subject:
         """Whether it has one anchor, or is not known to have several."""
         return self.place is None or len(self.place.x) == 1
 
+    @property
+    def by_en(self) -> bool:
+        """Whether its anchors were checked by EN 1992-4."""
+        return any(mode["mode"].startswith("en_") for mode in self.result.get("modes", ()))
+
     def acting_with(self, mode: str) -> Sequence[str]:
         """The points whose anchors a mode holds as well."""
         trace = self.result.get("trace", ())

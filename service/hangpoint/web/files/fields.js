@@ -58,30 +58,63 @@ export const GROUPS = [
   { title: "Building", paths: ["seismic.category"] },
 ];
 
-/** An invented pipe under an invented slab. */
-export const EXAMPLE = {
-  "hangs.kind": "pipe",
-  "hangs.material": "steel",
-  "hangs.size": "4",
-  "hangs.schedule": "40",
-  "hangs.contents": "water",
-  "hangs.sprinkler": "no",
-  "hangs.run.spans": "10 ft; 12 ft; 10 ft",
-  "hangs.run.support": "1",
-  "rod.size": "5/8",
-  "anchor.family": "wedge-expansion-zinc",
-  product: "wedge-expansion-zinc/1/2/3.25",
-  "base.kind": "concrete",
-  "base.strength.f_c": "4000 psi",
-  "base.density": "normalweight",
-  "base.state": "cracked",
-  "base.thickness": "8 in",
-  "base.face": "soffit",
-  "base.edges.x_minus": "none",
-  "base.edges.x_plus": "9 in",
-  "base.edges.y_minus": "none",
-  "base.edges.y_plus": "none",
-  "seismic.category": "B",
+/** What EN 1992-4 asks for in place of what ACI 318-19 does. */
+const BY_EN = {
+  "base.strength.f_c": ["base.strength.class"],
+  "base.state": ["base.state", "base.bar_spacing"],
+  "seismic.category": [],
+};
+
+/** By design code an invented pipe under an invented slab. */
+export const EXAMPLES = {
+  aci318_19: {
+    "hangs.kind": "pipe",
+    "hangs.material": "steel",
+    "hangs.size": "4",
+    "hangs.schedule": "40",
+    "hangs.contents": "water",
+    "hangs.sprinkler": "no",
+    "hangs.run.spans": "10 ft; 12 ft; 10 ft",
+    "hangs.run.support": "1",
+    "rod.size": "5/8",
+    "anchor.family": "wedge-expansion-zinc",
+    product: "wedge-expansion-zinc/1/2/3.25",
+    "base.kind": "concrete",
+    "base.strength.f_c": "4000 psi",
+    "base.density": "normalweight",
+    "base.state": "cracked",
+    "base.thickness": "8 in",
+    "base.face": "soffit",
+    "base.edges.x_minus": "none",
+    "base.edges.x_plus": "9 in",
+    "base.edges.y_minus": "none",
+    "base.edges.y_plus": "none",
+    "seismic.category": "B",
+  },
+  en1992_4: {
+    "hangs.kind": "pipe",
+    "hangs.material": "steel",
+    "hangs.size": "4",
+    "hangs.schedule": "40",
+    "hangs.contents": "water",
+    "hangs.sprinkler": "no",
+    "hangs.run.spans": "3 m; 3.5 m; 3 m",
+    "hangs.run.support": "1",
+    "rod.size": "M12",
+    "anchor.family": "en-wedge-expansion-zinc",
+    product: "en-wedge-expansion-zinc/M12/65",
+    "base.kind": "concrete",
+    "base.strength.class": "C25/30",
+    "base.density": "normalweight",
+    "base.state": "cracked",
+    "base.bar_spacing": "wide",
+    "base.thickness": "200 mm",
+    "base.face": "soffit",
+    "base.edges.x_minus": "none",
+    "base.edges.x_plus": "220 mm",
+    "base.edges.y_minus": "none",
+    "base.edges.y_plus": "none",
+  },
 };
 
 /** Names of fields where that of the column is no name that is said. */
@@ -107,6 +140,8 @@ export const LABELS = {
   "anchor.adhesive.continuous_inspection": "Continuous inspection",
   "base.kind": "Kind of base",
   "base.strength.f_c": "Strength f'c",
+  "base.strength.class": "Strength class",
+  "base.bar_spacing": "Bars around it",
   "base.masonry.f_m": "Strength f'm",
   "base.density": "Density",
   "base.state": "Cracked or not",
@@ -135,21 +170,27 @@ export function labelOf(path) {
   return [text.charAt(0).toUpperCase() + text.slice(1), ...places].join(" ");
 }
 
-/** The columns of a group of which the fields are on the page, as `fields` are stated now. */
-export function pathsOf(group, fields, principle) {
+/**
+ * The columns of a group of which the fields are on the page, as `fields` are stated now.
+ *
+ * @param principle of the family that is chosen.
+ * @param code the design code.
+ */
+export function pathsOf(group, fields, { principle, code } = {}) {
   if (group.principle && group.principle !== principle) {
     return [];
   }
-  return [
+  const own = [
     ...(group.first ?? []),
     ...(group.kind ? [group.kind, ...(group.of[fields[group.kind]] ?? [])] : []),
     ...(group.paths ?? []),
   ];
+  return code === "en1992_4" ? own.flatMap((path) => BY_EN[path] ?? [path]) : own;
 }
 
 /** Paths of all fields that are on the page, in their order: those of the groups, then those `added` to them. */
-export function shownOf(fields, added, principle) {
-  return [...new Set([...GROUPS.flatMap((group) => pathsOf(group, fields, principle)), ...added])];
+export function shownOf(fields, added, chosen) {
+  return [...new Set([...GROUPS.flatMap((group) => pathsOf(group, fields, chosen)), ...added])];
 }
 
 /** What is stated: texts by path, of the fields that are on the page and not empty. */

@@ -2,10 +2,10 @@
 
 import { make, problemPart, rankedPart, resultPart } from "./answer.js";
 import { answered, at, call, dropped, save, shownApart, tell } from "./call.js";
-import { EXAMPLE, labelOf } from "./fields.js";
+import { EXAMPLES, labelOf } from "./fields.js";
 import { listen as listenToList } from "./list.js";
 import { added, addField, draw, fields, item, known, markErrors, onChange, option } from "./point.js";
-import { restated, shownPaths, stated, takeProduct, toField } from "./point.js";
+import { ofCode, restated, shownPaths, stated, takeProduct, toField, withoutForeign } from "./point.js";
 import { columnOf, columnsLike } from "./request.js";
 
 let asked = null;
@@ -14,7 +14,8 @@ let remembered = null;
 /* The address of the page keeps what is stated, so that it can be sent on. */
 
 function addressed() {
-  return `#point?${new URLSearchParams([["units", at("units").value], ...Object.entries(stated())])}`;
+  const chosen = ["units", "code"].map((name) => [name, at(name).value]);
+  return `#point?${new URLSearchParams([...chosen, ...Object.entries(stated())])}`;
 }
 
 function remember() {
@@ -36,6 +37,8 @@ function recall() {
   for (const [path, text] of given) {
     if (path === "units") {
       at("units").value = text === "si" ? "si" : "us";
+    } else if (path === "code") {
+      at("code").value = text === "en1992_4" ? text : "aci318_19";
     } else if (path === "product" || columnOf(path, known.columns)) {
       fields[path] = text;
     } else {
@@ -114,7 +117,7 @@ function ask(resource, body, part) {
 }
 
 function check() {
-  const body = { units: at("units").value, detail: "modes", items: [item()] };
+  const body = { units: at("units").value, ...ofCode(), detail: "modes", items: [item()] };
   ask("/v1/hang-points", body, (answer) => {
     const sent = make("pre", { tabIndex: 0 }, JSON.stringify(body, null, 2));
     const asked = make("details", {}, make("summary", {}, "What was sent"), sent);
@@ -126,7 +129,7 @@ function check() {
 function choose({ ofAll = false } = {}) {
   const family = ofAll ? "" : (stated()["anchor.family"] ?? "");
   const want = { objective: at("objective").value, ...(family ? { families: [family] } : {}) };
-  const body = { units: at("units").value, most: 10, want, items: [item({ withProduct: false })] };
+  const body = { units: at("units").value, ...ofCode(), most: 10, want, items: [item({ withProduct: false })] };
   ask("/v1/selections", body, (answer) => {
     const take = (address) => {
       takeProduct(address);
@@ -152,7 +155,7 @@ function choose({ ofAll = false } = {}) {
 function sheetRequest(accept) {
   remember();
   markErrors([]);
-  return { body: JSON.stringify({ units: at("units").value, item: item() }), accept };
+  return { body: JSON.stringify({ units: at("units").value, ...ofCode(), item: item() }), accept };
 }
 
 function sheet() {
@@ -224,10 +227,15 @@ function listenToPoint() {
     draw();
     restated();
   });
+  at("code").addEventListener("change", () => {
+    withoutForeign();
+    draw();
+    restated();
+  });
   at("example").addEventListener("click", () => {
     leave();
     emptied();
-    Object.assign(fields, EXAMPLE);
+    Object.assign(fields, EXAMPLES[at("code").value]);
     draw();
     restated();
   });
@@ -285,6 +293,7 @@ async function load() {
   known.words = Object.fromEntries(entries.map((each) => [each.code, each.text]));
   known.pipes = quantities.pipes;
   known.rods = quantities.rod_sizes;
+  known.classes = Object.keys(quantities.strength_classes);
   known.families = Object.fromEntries(families.families.map((family) => [family.id, family]));
   const objectives = quantities.selections.objectives;
   at("objective").replaceChildren(...objectives.map((word) => option(word, word.replaceAll("_", " "))));

@@ -7,7 +7,8 @@ import { defaultsOf } from "./request.js";
 let asked = null;
 
 function address(resource, form, more = {}) {
-  const stated = { decimal: at("decimal").value, notes: at("notes").value.trim(), ...more };
+  const code = at("list-code").value;
+  const stated = { decimal: at("decimal").value, notes: at("notes").value.trim(), design_code: code, ...more };
   const query = [
     ["units", at("list-units").value],
     ["format", form],
@@ -93,7 +94,7 @@ export function listen(known, caution) {
     event.preventDefault();
     check(known.words, caution);
   });
-  for (const id of ["rows", "list-units", "decimal", "defaults", "notes"]) {
+  for (const id of ["rows", "list-units", "list-code", "decimal", "defaults", "notes"]) {
     at(id).addEventListener("input", changed);
   }
   at("file").addEventListener("click", () => {

@@ -6,7 +6,8 @@ import { GROUPS, labelOf, pathsOf, shownOf, statedOf } from "./fields.js";
 import { columnOf, fieldOf, fieldsOfProduct, inOrder, itemOf, pathOf, placeOf } from "./request.js";
 
 /** What the service says of its fields; filled once it has. */
-export const known = { columns: {}, order: [], words: {}, families: {}, pipes: {}, rods: [], empty: {} };
+export const known = { columns: {}, order: [], words: {}, families: {}, pipes: {}, rods: [], classes: [], empty: {} };
+const EUROPEAN = "en1992_4";
 /** Texts by the path of their column; those of a kind that isn't chosen are kept and state nothing. */
 export const fields = {};
 /** Paths that were asked for under "another field". */
@@ -30,7 +31,12 @@ function choices(path) {
     return (family?.products ?? []).map((address) => [address, productText(address, family)]);
   }
   if (path === "anchor.family") {
-    return Object.values(known.families).map((family) => [family.id, family.name]);
+    const european = at("code").value === EUROPEAN;
+    const families = Object.values(known.families).filter((family) => (family.basis === "en") === european);
+    return families.map((family) => [family.id, family.name]);
+  }
+  if (path === "base.strength.class") {
+    return known.classes.map((name) => [name, name]);
   }
   if (path === "rod.size") {
     return known.rods.map((size) => [size, size]);
@@ -149,18 +155,32 @@ export function addField(path) {
   at(`field-${path}`).focus();
 }
 
-function principle() {
-  return known.families[fields["anchor.family"]]?.principle;
+/** What decides which fields are there. */
+function chosen() {
+  return { principle: known.families[fields["anchor.family"]]?.principle, code: at("code").value };
+}
+
+/** Drop a family whose figures are not for the design code that is chosen. */
+export function withoutForeign() {
+  const family = known.families[fields["anchor.family"]];
+  if (family && (family.basis === "en") !== (at("code").value === EUROPEAN)) {
+    fields["anchor.family"] = fields.product = "";
+  }
+}
+
+/** The design code as a request states it: nothing for the one that holds where none is stated. */
+export function ofCode() {
+  return at("code").value === EUROPEAN ? { design_code: EUROPEAN } : {};
 }
 
 /** Paths that are on the page now, in their order. */
 export function shownPaths() {
-  return shownOf(fields, added, principle());
+  return shownOf(fields, added, chosen());
 }
 
 /** Draw all fields anew. */
 export function draw() {
-  const groups = GROUPS.map((group) => [group.title, pathsOf(group, fields, principle())]);
+  const groups = GROUPS.map((group) => [group.title, pathsOf(group, fields, chosen())]);
   const grouped = new Set(groups.flatMap(([, paths]) => paths));
   const parts = [...groups, ["Further fields", added.filter((path) => !grouped.has(path))]]
     .filter(([, paths]) => paths.length)

@@ -1,0 +1,79 @@
+"""The checks of EN 1992-4, 7.2. Units: mm, N, N/mm2."""
+
+import numpy as np
+
+from hangpoint.core.anchor_sets.anchors import Anchors
+from hangpoint.core.en1992_4.concrete_factors import ConcreteFactors, concrete_factors
+from hangpoint.core.en1992_4.fastener_cases import FastenerCases
+from hangpoint.core.en1992_4.interaction import concrete_interaction, steel_interaction
+from hangpoint.core.en1992_4.shear import ShearChecks, shear_checks
+from hangpoint.core.en1992_4.tension import TensionChecks, tension_checks
+from hangpoint.core.frozen import frozen
+from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome, peak_by_case
+from hangpoint.core.quantity import Index, Record
+from hangpoint.core.vocabulary import Inapplicable, Mode, position
+
+CONCRETE_IN_TENSION = frozenset({Mode.EN_PULL_OUT, Mode.EN_CONE, Mode.EN_SPLITTING, Mode.EN_BLOW_OUT})
+CONCRETE_IN_SHEAR = frozenset({Mode.EN_PRY_OUT, Mode.EN_EDGE})
+
+
+@frozen
+class CheckedFasteners:
+    """Every mode of every case in the order in which the first largest governs; strengths in N.
+
+    ``factors`` has a row a case. ``behind_pry_out`` are the resistances that pry-out rests on, each with its row for
+    each row of pry-out, -1 where it has none.
+    """
+
+    factors: ConcreteFactors
+    outcomes: list[ModeOutcome]
+    behind_pry_out: list[tuple[Record, Index]]
+
+
+def check(cases: FastenerCases, anchors: Anchors) -> CheckedFasteners:
+    """Check every case.
+
+    Args:
+        cases: product and base of each.
+        anchors: the anchors of all cases with their share of the load, in mm and N.
+    """
+    factors = concrete_factors(
+        f_ck_class=cases.f_ck_class,
+        post_installed=cases.post_installed,
+        cracked=cases.cracked,
+        gamma_inst=cases.gamma_inst,
+    )
+    tension = tension_checks(cases, anchors, factors)
+    shear = shear_checks(cases, anchors, factors)
+    outcomes = [*tension.outcomes, *shear.outcomes]
+    outcomes += [_steel_together(anchors, tension, shear), _concrete_together(outcomes, count=anchors.case_count)]
+    outcomes.sort(key=lambda outcome: position(outcome.mode))
+    return CheckedFasteners(factors=factors, outcomes=outcomes, behind_pry_out=shear.behind)
+
+
+def _steel_together(anchors: Anchors, tension: TensionChecks, shear: ShearChecks) -> ModeOutcome:
+    """Steel of every fastener that is pulled and sheared."""
+    reason = np.full(anchors.case_count, position(Inapplicable.EN_ONE_DIRECTION))
+    if shear.steel is None:
+        return absent_outcome(Mode.EN_STEEL_INTERACTION, reason)
+    v_rd_s = np.full(anchors.case_count, np.inf)
+    v_rd_s[shear.steel_cases] = shear.steel.design_strength
+    rows = np.flatnonzero((anchors.n_ua > 0) & anchors.sheared())
+    if not len(rows):
+        return absent_outcome(Mode.EN_STEEL_INTERACTION, reason)
+    case = anchors.case[rows]
+    both = steel_interaction(
+        beta_n=anchors.n_ua[rows] / tension.steel.design_strength[case], beta_v=anchors.v[rows] / v_rd_s[case]
+    )
+    return mode_outcome(Mode.EN_STEEL_INTERACTION, both, case_of_row=case, reason=reason, anchor_of_row=rows)
+
+
+def _concrete_together(outcomes: list[ModeOutcome], *, count: int) -> ModeOutcome:
+    reason = np.full(count, position(Inapplicable.EN_ONE_DIRECTION))
+    beta_n = peak_by_case([own for own in outcomes if own.mode in CONCRETE_IN_TENSION], count)
+    beta_v = peak_by_case([own for own in outcomes if own.mode in CONCRETE_IN_SHEAR], count)
+    rows = np.flatnonzero((beta_n > 0) & (beta_v > 0))
+    if not len(rows):
+        return absent_outcome(Mode.EN_CONCRETE_INTERACTION, reason)
+    both = concrete_interaction(beta_n=beta_n[rows], beta_v=beta_v[rows])
+    return mode_outcome(Mode.EN_CONCRETE_INTERACTION, both, case_of_row=rows, reason=reason)

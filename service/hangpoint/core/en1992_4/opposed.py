@@ -1,0 +1,98 @@
+"""Fasteners sheared against each other, as torsion does: each has an edge half-way to its neighbours (7.2.2.4(4)).
+
+Units: mm, N. A neighbour counts at the side that it lies farther along, on the diagonal at both.
+"""
+
+import numpy as np
+
+from hangpoint.core.anchor_sets.anchors import Anchors
+from hangpoint.core.en1992_4.concrete_factors import ConcreteFactors
+from hangpoint.core.en1992_4.cone import ConeResistance, cone_resistance
+from hangpoint.core.en1992_4.fastener_cases import FastenerCases
+from hangpoint.core.frozen import frozen
+from hangpoint.core.geometry.footprint import Footprint
+from hangpoint.core.geometry.grouping import Membership, near_pairs
+from hangpoint.core.quantity import Floats, Index
+
+_ALIKE = 1e-9
+
+
+@frozen
+class Opposed:
+    """Fasteners that have one beside them sheared against them; ``c`` (fasteners, 4) are their edges, real or not."""
+
+    anchor: Index
+    case: Index
+    c: Floats
+
+    def membership(self) -> Membership:
+        """Each as a group of one."""
+        count = len(self.anchor)
+        return Membership(
+            member_anchor=self.anchor,
+            member_group=np.arange(count),
+            case_of_group=self.case,
+            anchor_count=np.ones(count),
+            largest_spacing=np.zeros(count),
+        )
+
+    def resistance(self, cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> ConeResistance:
+        """N_Rk,c of each by itself."""
+        own, count = cases.take(self.case), len(self.anchor)
+        none = np.zeros(count)
+        return cone_resistance(
+            h_ef=own.h_ef,
+            s_cr_n=own.s_cr_n,
+            footprint=Footprint(
+                c_a=self.c,
+                membership=None,
+                x=anchors.x[self.anchor],
+                y=anchors.y[self.anchor],
+                anchor_c_a=self.c,
+                bounding=np.zeros(count, dtype=np.bool_),
+            ),
+            anchor_count=np.ones(count),
+            s_max=none,
+            wide_bars=own.wide_bars,
+            e_n_x=none,
+            e_n_y=none,
+            cracked=own.cracked,
+            k_cr_n=own.k_cr_n,
+            k_ucr_n=own.k_ucr_n,
+            f_ck=factors.f_ck[self.case],
+        )
+
+
+def opposed_fasteners(anchors: Anchors, *, reach: Floats) -> Opposed:
+    """Which they are, in rising order; those of other points in the same concrete count as neighbours.
+
+    Args:
+        anchors: all of them.
+        reach: (cases,) s_cr,N, mm; farther ones don't count.
+    """
+    at = anchors.case
+    concrete = at if anchors.joint is None else anchors.joint[at]
+    order = np.argsort(concrete, kind="stable")
+    a, b = near_pairs(
+        x=anchors.x[order],
+        y=anchors.y[order],
+        case_of_anchor=concrete[order],
+        limit=reach[at][order],
+        counts=anchors.sheared()[order],
+    )
+    a, b = order[a], order[b]
+    along = anchors.v_x[a] * anchors.v_x[b] + anchors.v_y[a] * anchors.v_y[b]
+    turned = along < -_ALIKE * anchors.v[a] * anchors.v[b]
+    against = np.zeros(len(at), dtype=np.bool_)
+    against[a[turned]] = against[b[turned]] = True
+    one, other = np.concatenate((a, b)), np.concatenate((b, a))
+    dx, dy = anchors.x[other] - anchors.x[one], anchors.y[other] - anchors.y[one]
+    away_x, away_y = np.abs(dx), np.abs(dy)
+    c = anchors.c_a.copy()
+    for side, away, farther in (
+        (np.where(dx < 0, 0, 1), away_x, away_x >= away_y * (1 - _ALIKE)),
+        (np.where(dy < 0, 2, 3), away_y, away_y >= away_x * (1 - _ALIKE)),
+    ):
+        np.minimum.at(c, (one[farther], side[farther]), away[farther] / 2)
+    found = np.flatnonzero(against)
+    return Opposed(anchor=found, case=at[found], c=c[found])

@@ -1,0 +1,86 @@
+"""Pull-out failure, EN 1992-4 7.2.1.5. Units: mm2, N/mm2, N."""
+
+from typing import Annotated, ClassVar
+
+import numpy as np
+
+from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, record
+
+F_CK_OF_TESTS = 20.0
+"""N/mm2, of C20/25: what the data of products are stated for."""
+
+
+@record
+class PullOut(StrengthRecord):
+    """Pull-out of the most loaded fastener."""
+
+    TITLE: ClassVar[str] = "pull-out failure"
+    AXIS: ClassVar[Axis] = Axis.ANCHOR
+
+    by_tests: Annotated[Bools, given("by tests of the product", clause="7.2.1.5(1)")]
+    n_rk_p_stated: Annotated[Floats, given("N_Rk,p of the data, C20/25", "N", clause="7.2.1.5(1)", when="by_tests")]
+    psi_c_exponent: Annotated[Floats, given("exponent of ψ_c", clause="7.2.1.5(1)", when="by_tests")]
+    f_ck: Annotated[Floats, given("f_ck", "N/mm**2")]
+    f_ck_tests: Annotated[Floats, given("f_ck of C20/25", "N/mm**2", when="by_tests")]
+    psi_c: Annotated[
+        Floats,
+        formula("ψ_c", "", "(f_ck / f_ck_tests)**psi_c_exponent", clause="7.2.1.5(1)", when="by_tests"),
+    ]
+    by_head: Annotated[Bools, formula("by the head", "", "where(by_tests, 0, 1) == 1", clause="7.2.1.5(2)")]
+    cracked: Annotated[Bools, given("cracked", clause="4.7")]
+    k_2: Annotated[Floats, formula("k_2", "", "where(cracked, 7.5, 10.5)", clause="7.2.1.5(2)", when="by_head")]
+    a_h: Annotated[Floats, given("A_h", "mm**2", clause="7.2.1.5(2)", when="by_head")]
+    n_rk_p: Annotated[
+        Floats,
+        formula("N_Rk,p", "N", "where(by_tests, n_rk_p_stated * psi_c, k_2 * a_h * f_ck)", clause="Eq. 7.11"),
+    ]
+    gamma_mp: Annotated[Floats, given("γ_Mp", clause="Table 4.1")]
+    design_strength: Annotated[Floats, formula("N_Rd,p", "N", "n_rk_p / gamma_mp", clause="Table 7.1")]
+    demand: Annotated[Floats, given("N_Ed,h", "N", clause="Table 7.1")]
+    utilisation: Annotated[Floats, formula("N_Ed,h / N_Rd,p", "", "demand / design_strength", clause="Table 7.1")]
+
+
+def pull_out(
+    *,
+    by_tests: Bools,
+    n_rk_p_stated: Floats,
+    psi_c_exponent: Floats,
+    f_ck: Floats,
+    cracked: Bools,
+    a_h: Floats,
+    gamma_mp: Floats,
+    demand: Floats,
+) -> PullOut:
+    """Design resistance to pull-out.
+
+    Args:
+        by_tests: (fasteners,) the data state it; else it is that of the head.
+        n_rk_p_stated, psi_c_exponent: (fasteners,) N in C20/25, and how it grows with f_ck.
+        f_ck: (fasteners,) N/mm2.
+        cracked: (fasteners,) boolean.
+        a_h: (fasteners,) bearing area of the head, mm2.
+        gamma_mp: (fasteners,) of `ConcreteFactors`.
+        demand: (fasteners,) design tension, N.
+    """
+    f_ck_tests = np.full_like(f_ck, F_CK_OF_TESTS)
+    psi_c = (f_ck / f_ck_tests) ** psi_c_exponent
+    k_2 = np.where(cracked, 7.5, 10.5)
+    n_rk_p = np.where(by_tests, n_rk_p_stated * psi_c, k_2 * a_h * f_ck)
+    design_strength = n_rk_p / gamma_mp
+    return PullOut(
+        by_tests=by_tests,
+        n_rk_p_stated=n_rk_p_stated,
+        psi_c_exponent=psi_c_exponent,
+        f_ck=f_ck,
+        f_ck_tests=f_ck_tests,
+        psi_c=psi_c,
+        by_head=~by_tests,
+        cracked=cracked,
+        k_2=k_2,
+        a_h=a_h,
+        n_rk_p=n_rk_p,
+        gamma_mp=gamma_mp,
+        design_strength=design_strength,
+        demand=demand,
+        utilisation=demand / design_strength,
+    )

@@ -1,0 +1,148 @@
+"""The shear checks of Table 7.2: a list of calls. Units: mm, N, N/mm2."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from hangpoint.core.anchor_sets.anchors import Anchors, Sets
+from hangpoint.core.anchor_sets.of_sets import least_of
+from hangpoint.core.en1992_4.concrete_factors import ConcreteFactors
+from hangpoint.core.en1992_4.cone import ConeResistance
+from hangpoint.core.en1992_4.edge import concrete_edge
+from hangpoint.core.en1992_4.fastener_cases import FastenerCases
+from hangpoint.core.en1992_4.near_row import near_rows
+from hangpoint.core.en1992_4.opposed import opposed_fasteners
+from hangpoint.core.en1992_4.pry_out import pry_out
+from hangpoint.core.en1992_4.steel_shear import SteelFailureShear, steel_failure_shear
+from hangpoint.core.en1992_4.tension import cone_of_sets, cone_sets
+from hangpoint.core.frozen import frozen
+from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
+from hangpoint.core.quantity import Index, Record
+from hangpoint.core.rows import some
+from hangpoint.core.vocabulary import Inapplicable, Mode, position
+
+MODES = (Mode.EN_STEEL_SHEAR, Mode.EN_PRY_OUT, Mode.EN_EDGE)
+
+
+@frozen
+class ShearChecks:
+    """Modes in shear; ``behind`` are the resistances to cones that pry-out rests on, each with its row for each row of
+    pry-out, -1 where it has none. ``steel`` has a row a sheared case, None where no case is sheared.
+    """
+
+    outcomes: list[ModeOutcome]
+    steel: SteelFailureShear | None
+    steel_cases: Index
+    behind: list[tuple[Record, Index]]
+
+
+def shear_checks(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> ShearChecks:
+    """Every shear mode of the cases with shear, in the order of `MODES`.
+
+    Args:
+        cases: product and base.
+        anchors: of the same cases, in mm and N.
+        factors: of the same cases.
+    """
+    no_shear = np.full(anchors.case_count, position(Inapplicable.EN_NO_SHEAR))
+    rows = np.flatnonzero(anchors.total(anchors.v) > 0)
+    if not len(rows):
+        outcomes = [absent_outcome(mode, no_shear) for mode in MODES]
+        return ShearChecks(outcomes=outcomes, steel=None, steel_cases=rows, behind=[])
+    lead = anchors.lead(anchors.v)[rows]
+    own = cases.take(rows)
+    steel = steel_failure_shear(
+        a_s=own.a_s,
+        f_uk=own.f_uk,
+        f_yk=own.f_yk,
+        h_ef=own.h_ef,
+        d_nom=own.d_nom,
+        f_ck=factors.f_ck[rows],
+        v0_rk_s_stated=own.v0_rk_s,
+        several=anchors.total(anchors.sheared().astype(np.float64))[rows] > 1,
+        k_7_group=own.k7,
+        gamma_ms_stated=own.gamma_ms_v,
+        demand=anchors.v[lead],
+    )
+    pried, behind = _pry_out(cases, anchors, factors, no_shear)
+    outcomes = [
+        mode_outcome(Mode.EN_STEEL_SHEAR, steel, case_of_row=rows, reason=no_shear, anchor_of_row=lead),
+        pried,
+        _edge(cases, anchors, factors, rows, no_shear),
+    ]
+    return ShearChecks(outcomes=outcomes, steel=steel, steel_cases=rows, behind=behind)
+
+
+def _pry_out(
+    cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors, reason: Index
+) -> tuple[ModeOutcome, list[tuple[Record, Index]]]:
+    """Groups of sheared fasteners, and each by itself where some are sheared against each other."""
+    sets = cone_sets(cases, anchors, counts=anchors.sheared())
+    groups = cone_of_sets(cases, anchors, factors, sets, tension=None)
+    against = opposed_fasteners(anchors, reach=cases.s_cr_n)
+    alone = against.resistance(cases, anchors, factors)
+    case = np.concatenate((sets.case, against.case))
+    order = np.argsort(case, kind="stable")
+    case, by_itself = case[order], (np.arange(len(case)) >= len(sets.case))[order]
+    strength = pry_out(
+        opposed=by_itself,
+        k_8=np.concatenate((least_of(cases.k8, anchors, sets), cases.k8[against.case]))[order],
+        n_rk_c=np.concatenate((groups.n_rk_c, alone.n_rk_c))[order],
+        gamma_mc=factors.gamma_mc_v[case],
+        demand=np.concatenate((sets.total(anchors.v), anchors.v[against.anchor]))[order],
+    )
+    members = sets.membership
+    if members is not None:
+        members = members.of_both(members, against.membership(), order)
+    outcome = mode_outcome(Mode.EN_PRY_OUT, strength, case_of_row=case, reason=reason, sets=members)
+    return outcome, _behind(groups, alone, sets, order, by_itself)
+
+
+def _behind(
+    groups: ConeResistance, alone: ConeResistance, sets: Sets, order: Index, by_itself: np.ndarray
+) -> list[tuple[Record, Index]]:
+    return [(groups, np.where(by_itself, -1, order)), (alone, np.where(by_itself, order - len(sets.case), -1))]
+
+
+def _edge(
+    cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors, rows: Index, no_shear: Index
+) -> ModeOutcome:
+    """Rows at edges within max(10 h_ef, 60 d_nom) (reading 25)."""
+    reason = no_shear.copy()
+    reason[rows] = position(Inapplicable.EN_NO_EDGE)
+    if not some(np.isfinite(anchors.c_a).any(axis=1) & (anchors.v > 0)):
+        return absent_outcome(Mode.EN_EDGE, reason)
+    sets = near_rows(anchors, either_x=cases.either_x, either_y=cases.either_y, own_share=cases.own_share)
+    most = np.maximum(10 * cases.h_ef, 60 * cases.d_nom)[sets.case]
+    near = np.flatnonzero(sets.c_a1 <= most * (1 + 1e-9))
+    if not len(near):
+        return absent_outcome(Mode.EN_EDGE, reason)
+    case, members = sets.case[near], sets.membership.take(near)
+    kept = replace(sets, case=case, edge=sets.edge[near], membership=members)
+    own = cases.take(case)
+    strength = concrete_edge(
+        c_1=sets.c_a1[near],
+        c_2_low=sets.c_a2[near, 0],
+        c_2_high=sets.c_a2[near, 1],
+        h=own.h,
+        anchor_count=members.anchor_count,
+        extent=sets.extent[near],
+        s_2_max=members.largest_spacing,
+        h_ef=least_of(cases.h_ef, anchors, kept),
+        d_nom=least_of(cases.d_nom, anchors, kept),
+        l_f_stated=least_of(cases.l_f, anchors, kept),
+        cracked=own.cracked,
+        f_ck=factors.f_ck[case],
+        e_v=sets.eccentricity[near],
+        v_towards=sets.towards[near],
+        v_along=sets.along[near],
+        gamma_mc=factors.gamma_mc_v[case],
+    )
+    return mode_outcome(
+        Mode.EN_EDGE,
+        strength,
+        case_of_row=case,
+        reason=reason,
+        edge_of_row=kept.edge,
+        sets=None if anchors.single else members,
+    )

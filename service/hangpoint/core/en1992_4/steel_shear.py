@@ -1,0 +1,116 @@
+"""Steel failure in shear without lever arm, EN 1992-4 7.2.2.3.1. Units: mm, mm2, N/mm2, N.
+
+The 0.8 of shallow fasteners in concrete below C20/25 is on V0_Rk,s wherever it comes from (from memory): tests of
+products don't reach below C20/25.
+"""
+
+from typing import Annotated, ClassVar
+
+import numpy as np
+
+from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, record
+
+
+@record
+class SteelFailureShear(StrengthRecord):
+    """Steel of the most sheared fastener."""
+
+    TITLE: ClassVar[str] = "steel failure in shear"
+    AXIS: ClassVar[Axis] = Axis.ANCHOR
+
+    a_s: Annotated[Floats, given("A_s", "mm**2")]
+    f_uk: Annotated[Floats, given("f_uk", "N/mm**2")]
+    f_yk: Annotated[Floats, given("f_yk", "N/mm**2")]
+    h_ef: Annotated[Floats, given("h_ef", "mm")]
+    d_nom: Annotated[Floats, given("d_nom", "mm")]
+    f_ck: Annotated[Floats, given("f_ck", "N/mm**2")]
+    k_6: Annotated[Floats, formula("k_6", "", "where(f_uk <= 500, 0.6, 0.5)", clause="Eq. 7.34")]
+    shallow: Annotated[
+        Bools, formula("shallow in weak concrete", "", "(h_ef / d_nom < 5) * (f_ck < 20) == 1", clause="7.2.2.3.1(1)")
+    ]
+    v0_rk_s_stated: Annotated[Floats, given("V⁰_Rk,s of the data, 0 if silent", "N", clause="7.2.2.3.1(1)")]
+    v0_rk_s: Annotated[
+        Floats,
+        formula(
+            "V⁰_Rk,s",
+            "N",
+            "where(shallow, 0.8, 1) * where(v0_rk_s_stated > 0, v0_rk_s_stated, k_6 * a_s * f_uk)",
+            clause="Eq. 7.34",
+        ),
+    ]
+    several: Annotated[Bools, given("several fasteners share the shear", clause="Eq. 7.35")]
+    k_7_group: Annotated[Floats, given("k_7 of a group", clause="Eq. 7.35", when="several")]
+    k_7: Annotated[Floats, formula("k_7", "", "where(several, k_7_group, 1)", clause="Eq. 7.35")]
+    v_rk_s: Annotated[Floats, formula("V_Rk,s", "N", "k_7 * v0_rk_s", clause="Eq. 7.35")]
+    gamma_ms_stated: Annotated[Floats, given("γ_Ms of the data, 0 if silent", clause="Table 4.1")]
+    mild: Annotated[Bools, formula("mild steel", "", "(f_uk <= 800) * (f_yk / f_uk <= 0.8) == 1", clause="Table 4.1")]
+    gamma_ms: Annotated[
+        Floats,
+        formula(
+            "γ_Ms",
+            "",
+            "where(gamma_ms_stated > 0, gamma_ms_stated, where(mild, max(1.25, f_uk / f_yk), 1.5))",
+            clause="Table 4.1",
+        ),
+    ]
+    design_strength: Annotated[Floats, formula("V_Rd,s", "N", "v_rk_s / gamma_ms", clause="Table 7.2")]
+    demand: Annotated[Floats, given("V_Ed,h", "N", clause="Table 7.2")]
+    utilisation: Annotated[Floats, formula("V_Ed,h / V_Rd,s", "", "demand / design_strength", clause="Table 7.2")]
+
+
+def steel_failure_shear(
+    *,
+    a_s: Floats,
+    f_uk: Floats,
+    f_yk: Floats,
+    h_ef: Floats,
+    d_nom: Floats,
+    f_ck: Floats,
+    v0_rk_s_stated: Floats,
+    several: Bools,
+    k_7_group: Floats,
+    gamma_ms_stated: Floats,
+    demand: Floats,
+) -> SteelFailureShear:
+    """Design resistance of the steel of each fastener in shear.
+
+    Args:
+        a_s: (fasteners,) stressed cross section, mm2.
+        f_uk, f_yk: (fasteners,) characteristic ultimate and yield strength, N/mm2.
+        h_ef, d_nom: (fasteners,) mm.
+        f_ck: (fasteners,) N/mm2.
+        v0_rk_s_stated, gamma_ms_stated: (fasteners,) N and a factor, 0 where the product's data are silent.
+        several: (fasteners,) it shares the shear with others, to which ``k_7_group`` belongs.
+        demand: (fasteners,) design shear, N.
+    """
+    k_6 = np.where(f_uk <= 500, 0.6, 0.5)
+    shallow = (h_ef / d_nom < 5) & (f_ck < 20)
+    v0_rk_s = np.where(shallow, 0.8, 1.0) * np.where(v0_rk_s_stated > 0, v0_rk_s_stated, k_6 * a_s * f_uk)
+    k_7 = np.where(several, k_7_group, 1.0)
+    v_rk_s = k_7 * v0_rk_s
+    mild = (f_uk <= 800) & (f_yk / f_uk <= 0.8)
+    by_table = np.where(mild, np.maximum(1.25, f_uk / f_yk), 1.5)
+    gamma_ms = np.where(gamma_ms_stated > 0, gamma_ms_stated, by_table)
+    design_strength = v_rk_s / gamma_ms
+    return SteelFailureShear(
+        a_s=a_s,
+        f_uk=f_uk,
+        f_yk=f_yk,
+        h_ef=h_ef,
+        d_nom=d_nom,
+        f_ck=f_ck,
+        k_6=k_6,
+        shallow=shallow,
+        v0_rk_s_stated=v0_rk_s_stated,
+        v0_rk_s=v0_rk_s,
+        several=several,
+        k_7_group=k_7_group,
+        k_7=k_7,
+        v_rk_s=v_rk_s,
+        gamma_ms_stated=gamma_ms_stated,
+        mild=mild,
+        gamma_ms=gamma_ms,
+        design_strength=design_strength,
+        demand=demand,
+        utilisation=demand / design_strength,
+    )

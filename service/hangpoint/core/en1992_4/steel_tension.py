@@ -1,0 +1,65 @@
+"""Steel failure in tension, EN 1992-4 7.2.1.3. Units: mm2, N/mm2, N."""
+
+from typing import Annotated, ClassVar
+
+import numpy as np
+
+from hangpoint.core.quantity import Axis, Floats, StrengthRecord, formula, given, record
+
+
+@record
+class SteelFailureTension(StrengthRecord):
+    """Steel of the most loaded fastener."""
+
+    TITLE: ClassVar[str] = "steel failure in tension"
+    AXIS: ClassVar[Axis] = Axis.ANCHOR
+
+    a_s: Annotated[Floats, given("A_s", "mm**2")]
+    f_uk: Annotated[Floats, given("f_uk", "N/mm**2")]
+    f_yk: Annotated[Floats, given("f_yk", "N/mm**2")]
+    n_rk_s_stated: Annotated[Floats, given("N_Rk,s of the data, 0 if silent", "N", clause="7.2.1.3")]
+    n_rk_s: Annotated[
+        Floats,
+        formula("N_Rk,s", "N", "where(n_rk_s_stated > 0, n_rk_s_stated, a_s * f_uk)", clause="7.2.1.3"),
+    ]
+    gamma_ms_stated: Annotated[Floats, given("γ_Ms of the data, 0 if silent", clause="Table 4.1")]
+    gamma_ms: Annotated[
+        Floats,
+        formula(
+            "γ_Ms",
+            "",
+            "where(gamma_ms_stated > 0, gamma_ms_stated, max(1.4, 1.2 * f_uk / f_yk))",
+            clause="Table 4.1",
+        ),
+    ]
+    design_strength: Annotated[Floats, formula("N_Rd,s", "N", "n_rk_s / gamma_ms", clause="Table 7.1")]
+    demand: Annotated[Floats, given("N_Ed,h", "N", clause="Table 7.1")]
+    utilisation: Annotated[Floats, formula("N_Ed,h / N_Rd,s", "", "demand / design_strength", clause="Table 7.1")]
+
+
+def steel_failure_tension(
+    *, a_s: Floats, f_uk: Floats, f_yk: Floats, n_rk_s_stated: Floats, gamma_ms_stated: Floats, demand: Floats
+) -> SteelFailureTension:
+    """Design resistance of the steel of each fastener.
+
+    Args:
+        a_s: (fasteners,) stressed cross section, mm2.
+        f_uk, f_yk: (fasteners,) characteristic ultimate and yield strength, N/mm2.
+        n_rk_s_stated, gamma_ms_stated: (fasteners,) N and a factor, 0 where the product's data are silent.
+        demand: (fasteners,) design tension, N.
+    """
+    n_rk_s = np.where(n_rk_s_stated > 0, n_rk_s_stated, a_s * f_uk)
+    gamma_ms = np.where(gamma_ms_stated > 0, gamma_ms_stated, np.maximum(1.4, 1.2 * f_uk / f_yk))
+    design_strength = n_rk_s / gamma_ms
+    return SteelFailureTension(
+        a_s=a_s,
+        f_uk=f_uk,
+        f_yk=f_yk,
+        n_rk_s_stated=n_rk_s_stated,
+        n_rk_s=n_rk_s,
+        gamma_ms_stated=gamma_ms_stated,
+        gamma_ms=gamma_ms,
+        design_strength=design_strength,
+        demand=demand,
+        utilisation=demand / design_strength,
+    )

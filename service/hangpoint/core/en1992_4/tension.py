@@ -1,0 +1,230 @@
+"""The tension checks of Table 7.1: a list of calls. Units: mm, N, N/mm2."""
+
+import numpy as np
+
+from hangpoint.core.anchor_sets.anchors import Anchors, Sets, judged_sets
+from hangpoint.core.anchor_sets.edge_rows import EdgeSets, row_sets
+from hangpoint.core.anchor_sets.of_sets import eccentricity, least_of
+from hangpoint.core.en1992_4.blow_out import blow_out
+from hangpoint.core.en1992_4.concrete_factors import ConcreteFactors
+from hangpoint.core.en1992_4.cone import ConeResistance, concrete_cone, cone_resistance
+from hangpoint.core.en1992_4.fastener_cases import FastenerCases
+from hangpoint.core.en1992_4.pull_out import pull_out
+from hangpoint.core.en1992_4.splitting import splitting
+from hangpoint.core.en1992_4.steel_tension import SteelFailureTension, steel_failure_tension
+from hangpoint.core.frozen import frozen
+from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
+from hangpoint.core.quantity import Bools, Floats, Index, StrengthRecord
+from hangpoint.core.rows import some
+from hangpoint.core.statics.tension_resultant import tension_resultant
+from hangpoint.core.vocabulary import Inapplicable, Mode, position
+
+GROUP_EDGE = 1.2
+"""Times c_cr,sp that all edges of a group are away where it does not split (7.2.1.7(2)); 1.0 for one fastener."""
+_TENTH = 0.1
+
+
+@frozen
+class TensionChecks:
+    """Modes in tension, and the steel of the most loaded fastener of each case."""
+
+    outcomes: list[ModeOutcome]
+    steel: SteelFailureTension
+
+
+def tension_checks(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> TensionChecks:
+    """Every tension mode of every case.
+
+    Args:
+        cases: product and base.
+        anchors: of the same cases, in mm and N.
+        factors: of the same cases.
+    """
+    lead = anchors.lead(anchors.n_ua)
+    steel = steel_failure_tension(
+        a_s=cases.a_s,
+        f_uk=cases.f_uk,
+        f_yk=cases.f_yk,
+        n_rk_s_stated=cases.n_rk_s,
+        gamma_ms_stated=cases.gamma_ms_n,
+        demand=anchors.n_ua[lead],
+    )
+    pulled, n_rk_p = _pull_out(cases, anchors, factors, lead)
+    outcomes = [
+        mode_outcome(Mode.EN_STEEL_TENSION, steel, anchor_of_row=lead),
+        pulled,
+        _cone(cases, anchors, factors),
+        _splitting(cases, anchors, factors, n_rk_p),
+        _blow_out(cases, anchors, factors),
+    ]
+    return TensionChecks(outcomes=outcomes, steel=steel)
+
+
+def cone_sets(cases: FastenerCases, anchors: Anchors, *, counts: Bools) -> Sets:
+    """Groups by concrete cones: closer than s_cr,N (reading 24)."""
+    return judged_sets(anchors, limit=cases.s_cr_n[anchors.case], counts=counts, bounding=_unbounded(anchors))
+
+
+def cone_of_sets(
+    cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors, sets: Sets, *, tension: Floats | None
+) -> ConeResistance:
+    """Characteristic resistance of each group.
+
+    Args:
+        cases, anchors, factors: all of them.
+        sets: of the anchors.
+        tension: (anchors,) for the eccentricity, N; without it there is none.
+    """
+    own = cases.take(sets.case)
+    e_n_x, e_n_y = eccentricity(anchors, sets, tension)
+    return cone_resistance(
+        h_ef=least_of(cases.h_ef, anchors, sets),
+        s_cr_n=least_of(cases.s_cr_n, anchors, sets),
+        footprint=sets.footprint,
+        anchor_count=sets.anchor_count,
+        s_max=sets.largest_spacing,
+        wide_bars=own.wide_bars,
+        e_n_x=e_n_x,
+        e_n_y=e_n_y,
+        cracked=own.cracked,
+        k_cr_n=least_of(cases.k_cr_n, anchors, sets),
+        k_ucr_n=least_of(cases.k_ucr_n, anchors, sets),
+        f_ck=factors.f_ck[sets.case],
+    )
+
+
+def largest_of(values: Floats, anchors: Anchors, sets: Sets | EdgeSets) -> Floats:
+    """The largest of a column of cases among the fasteners of each group."""
+    return -least_of(-values, anchors, sets)
+
+
+def _unbounded(anchors: Anchors) -> Bools:
+    return np.zeros(anchors.case_count, dtype=np.bool_)
+
+
+def _pull_out(
+    cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors, lead: Index
+) -> tuple[ModeOutcome, Floats]:
+    """The mode, and the characteristic resistance of one fastener of each case, infinite where it never comes first."""
+    rows = np.flatnonzero(cases.pull_out_governs)
+    own = cases.take(rows)
+    strength = pull_out(
+        by_tests=own.pull_out_by_tests,
+        n_rk_p_stated=own.n_rk_p,
+        psi_c_exponent=own.psi_c_exponent,
+        f_ck=factors.f_ck[rows],
+        cracked=own.cracked,
+        a_h=own.a_h,
+        gamma_mp=factors.gamma_mc_n[rows],
+        demand=anchors.n_ua[lead[rows]],
+    )
+    resistance = np.full(anchors.case_count, np.inf)
+    resistance[rows] = strength.n_rk_p
+    reason = np.full(anchors.case_count, position(Inapplicable.EN_PULL_OUT))
+    outcome = mode_outcome(Mode.EN_PULL_OUT, strength, case_of_row=rows, reason=reason, anchor_of_row=lead[rows])
+    return outcome, resistance
+
+
+def _cone(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> ModeOutcome:
+    reason = np.full(anchors.case_count, position(Inapplicable.EN_NO_TENSION))
+    sets = cone_sets(cases, anchors, counts=anchors.pulled())
+    if not len(sets.case):
+        return absent_outcome(Mode.EN_CONE, reason)
+    strength = concrete_cone(
+        cone_of_sets(cases, anchors, factors, sets, tension=anchors.n_ua),
+        gamma_mc=largest_of(factors.gamma_mc_n, anchors, sets),
+        demand=sets.total(anchors.n_ua),
+    )
+    return _of_sets(Mode.EN_CONE, strength, anchors, sets, reason)
+
+
+def _of_sets(mode: Mode, strength: StrengthRecord, anchors: Anchors, sets: Sets, reason: Index) -> ModeOutcome:
+    return mode_outcome(mode, strength, case_of_row=sets.case, reason=reason, sets=sets.membership)
+
+
+def _splitting(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors, n_rk_p: Floats) -> ModeOutcome:
+    reason = np.full(anchors.case_count, position(Inapplicable.EN_NO_SPLITTING))
+    reason[cases.splitting_bars] = position(Inapplicable.EN_SPLITTING_BARS)
+    at, near = anchors.case, anchors.c_a.min(axis=1)
+    splits = anchors.pulled() & ~cases.splitting_bars[at] & (near < GROUP_EDGE * cases.c_cr_sp[at])
+    if not some(splits):
+        return absent_outcome(Mode.EN_SPLITTING, reason)
+    sets = judged_sets(anchors, limit=2 * cases.c_cr_sp[at], counts=anchors.pulled(), bounding=_unbounded(anchors))
+    c_cr_sp = largest_of(cases.c_cr_sp, anchors, sets)
+    away = np.where(sets.anchor_count > 1, GROUP_EDGE, 1.0) * c_cr_sp * (1 - 1e-9)
+    kept = np.flatnonzero((sets.footprint.c_a.min(axis=1) < away) & ~cases.splitting_bars[sets.case])
+    if not len(kept):
+        return absent_outcome(Mode.EN_SPLITTING, reason)
+    sets, c_cr_sp = sets.take(kept), c_cr_sp[kept]
+    own, cracked = cases.take(sets.case), cases.cracked[sets.case]
+    e_n_x, e_n_y = eccentricity(anchors, sets, anchors.n_ua)
+    strength = splitting(
+        h_ef=least_of(cases.h_ef, anchors, sets),
+        c_cr_sp=c_cr_sp,
+        footprint=sets.footprint,
+        anchor_count=sets.anchor_count,
+        cracked=cracked,
+        k_1=least_of(np.where(cases.cracked, cases.k_cr_n, cases.k_ucr_n), anchors, sets),
+        f_ck=factors.f_ck[sets.case],
+        n_rk_p=least_of(n_rk_p, anchors, sets),
+        n0_rk_sp_stated=least_of(cases.n0_rk_sp, anchors, sets),
+        wide_bars=own.wide_bars,
+        e_n_x=e_n_x,
+        e_n_y=e_n_y,
+        h=own.h,
+        h_min=largest_of(cases.h_min, anchors, sets),
+        gamma_msp=largest_of(factors.gamma_mc_n, anchors, sets),
+        demand=sets.total(anchors.n_ua),
+    )
+    return _of_sets(Mode.EN_SPLITTING, strength, anchors, sets, reason)
+
+
+def _blow_out(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> ModeOutcome:
+    """Heads no farther from an edge than half of their depth."""
+    reason = np.full(anchors.case_count, position(Inapplicable.EN_NOT_HEADED))
+    if not some(cases.headed):
+        return absent_outcome(Mode.EN_BLOW_OUT, reason)
+    reason[cases.headed] = position(Inapplicable.EN_NO_BLOW_OUT)
+    at = anchors.case
+    near = anchors.c_a <= 0.5 * cases.h_ef[at][:, None] * (1 + 1e-9)
+    sets = row_sets(anchors, at=near & (cases.headed[at] & anchors.pulled())[:, None], share=_TENTH, spacing=4.0)
+    if sets is None:
+        return absent_outcome(Mode.EN_BLOW_OUT, reason)
+    own, members = cases.take(sets.case), sets.membership
+    strength = blow_out(
+        h_ef=own.h_ef,
+        h=own.h,
+        c_1=sets.c_a1,
+        c_2_low=sets.c_a2[:, 0],
+        c_2_high=sets.c_a2[:, 1],
+        anchor_count=members.anchor_count,
+        extent=sets.extent,
+        s_2=members.largest_spacing,
+        a_h=least_of(cases.a_h, anchors, sets),
+        cracked=own.cracked,
+        f_ck=factors.f_ck[sets.case],
+        e_n=_along_row(anchors, sets),
+        gamma_mc=largest_of(factors.gamma_mc_n, anchors, sets),
+        demand=members.total(anchors.n_ua),
+    )
+    return mode_outcome(
+        Mode.EN_BLOW_OUT,
+        strength,
+        case_of_row=sets.case,
+        reason=reason,
+        edge_of_row=sets.edge,
+        sets=None if anchors.single else members,
+    )
+
+
+def _along_row(anchors: Anchors, sets: EdgeSets) -> Floats:
+    """(rows,) eccentricity of the tension of each row along its edge."""
+    member = sets.membership.member_anchor
+    acts = tension_resultant(
+        tension=anchors.n_ua[member],
+        x=anchors.x[member],
+        y=anchors.y[member],
+        group_of_anchor=sets.membership.member_group,
+        group_count=len(sets.case),
+    )
+    return np.where(sets.edge < 2, acts.e_n_y, acts.e_n_x)

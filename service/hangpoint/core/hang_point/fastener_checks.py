@@ -1,0 +1,68 @@
+"""The anchors of points that go by EN 1992-4: in its units, and back in those of the chain, in and lbf."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from hangpoint.core.anchor_sets.anchors import Anchors
+from hangpoint.core.en1992_4.check import CheckedFasteners, check
+from hangpoint.core.en1992_4.fastener_cases import FastenerCases
+from hangpoint.core.hang_point.demand import AnchorShear
+from hangpoint.core.hang_point.fasteners import Fasteners
+from hangpoint.core.hang_point.points import IN_FIGURES, NOT_GOVERNING, Points
+from hangpoint.core.outcome import ModeOutcome
+from hangpoint.core.quantity import Index
+
+MM_PER_INCH = 25.4
+NEWTONS_PER_POUND = 4.4482216152605
+"""Exact: 0.45359237 kg by 9.80665 m/s2."""
+
+PSI_PER_MPA = MM_PER_INCH**2 / NEWTONS_PER_POUND
+
+_AS_THEY_ARE = (
+    *("h_ef", "h_min", "d_nom", "a_s", "f_uk", "f_yk", "n_rk_s", "v0_rk_s", "k7", "gamma_ms_n", "gamma_ms_v"),
+    *("gamma_inst", "k_cr_n", "k_ucr_n", "s_cr_n", "c_cr_sp", "n0_rk_sp", "psi_c_exponent", "k8", "a_h", "headed"),
+    *("l_f", "post_installed", "f_ck_class", "wide_bars", "splitting_bars", "own_share"),
+)
+"""Columns of `Fasteners` that a check reads as they are."""
+
+
+def fastener_checks(
+    points: Points, fasteners: Fasteners, cases: Index, *, owner: Index, shear: AnchorShear, anchors: Anchors
+) -> CheckedFasteners:
+    """Check the anchors of every case, all of points that go by EN 1992-4; strengths of the modes in lbf.
+
+    Args:
+        points: the batch.
+        fasteners: of its points.
+        cases: (checked cases,) places on the axis of all cases, that of ``anchors``.
+        owner: (cases,) point of every case; ``shear`` has a row for each of them.
+    """
+    own = fasteners.take(owner[cases])
+    base = points.bases.take(owner[cases])
+    state = np.where(base.cracked, own.n_rk_p_cr_state, own.n_rk_p_ucr_state)
+    columns = {name: getattr(own, name) for name in _AS_THEY_ARE}
+    found = check(
+        FastenerCases(
+            **columns,
+            h=base.thickness * MM_PER_INCH,
+            cracked=base.cracked,
+            pull_out_by_tests=state == IN_FIGURES,
+            pull_out_governs=own.headed | (state != NOT_GOVERNING),
+            n_rk_p=np.where(base.cracked, own.n_rk_p_cr, own.n_rk_p_ucr),
+            either_x=shear.either_x[cases],
+            either_y=shear.either_y[cases],
+        ),
+        anchors.scaled(length=MM_PER_INCH, force=NEWTONS_PER_POUND),
+    )
+    return replace(found, outcomes=[_in_pounds(outcome) for outcome in found.outcomes])
+
+
+def _in_pounds(outcome: ModeOutcome) -> ModeOutcome:
+    if outcome.mode.is_ratio:
+        return outcome
+    return replace(
+        outcome,
+        design_strength=outcome.design_strength / NEWTONS_PER_POUND,
+        demand=outcome.demand / NEWTONS_PER_POUND,
+    )

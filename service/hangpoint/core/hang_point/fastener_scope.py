@@ -1,0 +1,113 @@
+"""What EN 1992-4, or what is built of it, doesn't cover, and what is seen of its points. Units: in, psi."""
+
+import numpy as np
+
+from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
+from hangpoint.core.geometry.projected_area import least_of_edges
+from hangpoint.core.hang_point.fastener_checks import MM_PER_INCH, PSI_PER_MPA
+from hangpoint.core.hang_point.fasteners import Fasteners
+from hangpoint.core.hang_point.layout_findings import least_spacing, nearest_edges
+from hangpoint.core.hang_point.points import NOT_QUALIFIED, Basis, Points
+from hangpoint.core.hang_point.surroundings import DECK, HOLLOW_CORE, MASONRY
+from hangpoint.core.loads.combination_tables import TRANSIENT
+from hangpoint.core.outcome import FindingColumn, below
+from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
+from hangpoint.core.vocabulary import Finding, Refusal
+
+LEAST_H_EF = 40.0 / MM_PER_INCH
+MOST_F_UK = 1000.0
+MOST_F_CK_POST_INSTALLED = 60.0
+ASSESSED_FROM, ASSESSED_TO = 20.0, 50.0
+MOST_IN_GROUP, MOST_AT_EDGE = 9, 4
+MOST_D_NOM = 60.0
+
+
+def fastener_refusals(
+    points: Points, fasteners: Fasteners, basis: Basis, *, pulled: Bools, sheared: Bools
+) -> list[tuple[Refusal, Bools]]:
+    """Reasons against points, in order, (points,) each.
+
+    Args:
+        points: the batch.
+        fasteners: of its points.
+        basis: of the request.
+        pulled, sheared: any anchor is in any load case.
+    """
+    base, hangs, own = points.bases, points.hangs, fasteners
+    others = np.isin(points.surroundings.kind, (MASONRY, HOLLOW_CORE, DECK)) | base.lightweight
+    state = np.where(base.cracked, own.n_rk_p_cr_state, own.n_rk_p_ucr_state)
+    ruled = hangs.sprinkler | (hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] != 0)
+    cornered = np.isfinite(base.c_a).any(axis=1)
+    size: Index = np.bincount(points.layouts.point, minlength=points.count)
+    free = (points.fixings.gap > 0) | (points.plates.stated & ~points.plates.contact)
+    everywhere = np.ones(points.count, dtype=np.bool_)
+    return [
+        *([(Refusal.EN_ALLOWABLE, everywhere)] if basis.allowable else []),
+        (Refusal.EN_BASE, others & points.surroundings.anchored),
+        (Refusal.EN_FAMILY, ~own.known & points.surroundings.anchored),
+        (Refusal.WRONG_BASE, own.known & ~points.products.concrete_allowed),
+        (Refusal.EN_EARTHQUAKE, _shaken(points) | (base.category >= SEISMIC_FROM)),
+        (Refusal.EN_SPRINKLER, ruled),
+        (Refusal.EN_REINFORCEMENT, (base.a_s_n > 0) | (base.a_s_v > 0)),
+        (Refusal.EN_LEVER_ARM, sheared & points.fixings.grout_pad),
+        (Refusal.EN_FREE_LENGTH, sheared & free),
+        (Refusal.EN_NOT_ASSESSED, own.known & ~own.headed & (state == NOT_QUALIFIED)),
+        (Refusal.EN_NO_SPLITTING_DATA, own.known & pulled & (own.c_cr_sp == 0) & cornered & ~own.splitting_bars),
+        (Refusal.EN_GROUP, size > MOST_IN_GROUP),
+        (Refusal.EN_DIAMETER, sheared & (own.d_nom > MOST_D_NOM)),
+    ]
+
+
+def _shaken(points: Points) -> Bools:
+    """(points,) that state earthquake."""
+    hangs, given = points.hangs, points.given
+    found = hangs.earthquake.any(axis=1) | (hangs.s_ds > 0)
+    found[given.point[(given.n_e != 0) | given.v_e.any(axis=1) | given.m_e.any(axis=1)]] = True
+    return found
+
+
+def fastener_findings(points: Points, fasteners: Fasteners, *, checked: Bools, shear: Floats) -> list[FindingColumn]:
+    """Least dimensions and the limits of the standard.
+
+    Args:
+        points: the batch.
+        fasteners: of its points.
+        checked: (points,) whether the anchors are.
+        shear: (points,) largest factored shear, lbf.
+    """
+    own, product, base = fasteners, points.products, points.bases
+    c, spacing, none = nearest_edges(points), least_spacing(points), np.zeros(points.count)
+    nearest, has = least_of_edges(c), np.where(np.isfinite(spacing), spacing, 0.0)
+    reach = np.maximum(10 * own.h_ef, 60 * own.d_nom) / MM_PER_INCH
+    at_edge = checked & (shear > 0) & (nearest <= reach)
+    several = np.isfinite(spacing)
+    crowd = np.bincount(points.layouts.point, minlength=points.count) > MOST_AT_EDGE
+    least_h_ef = np.full(points.count, LEAST_H_EF)
+    most_f_uk, most_f_ck = (np.full(points.count, most * PSI_PER_MPA) for most in (MOST_F_UK, MOST_F_CK_POST_INSTALLED))
+    limited = own.post_installed & (own.f_ck_class > MOST_F_CK_POST_INSTALLED)
+    weak, strong = own.f_ck_class < ASSESSED_FROM, own.f_ck_class > ASSESSED_TO
+    assessed = np.where(weak, ASSESSED_FROM, ASSESSED_TO) * PSI_PER_MPA
+    untested = own.post_installed & (weak | strong)
+    row_spacing = 4 * own.d_nom / MM_PER_INCH
+    found = [
+        FindingColumn(Finding.FASTENER_EDGE, below(nearest, limit=product.c_min), nearest, product.c_min),
+        FindingColumn(Finding.FASTENER_SPACING, below(spacing, limit=product.s_min), has, product.s_min),
+        FindingColumn(
+            Finding.FASTENER_THICKNESS, below(base.thickness, limit=product.h_min), base.thickness, product.h_min
+        ),
+        FindingColumn(Finding.FASTENER_EMBEDMENT, below(product.h_ef, limit=LEAST_H_EF), product.h_ef, least_h_ef),
+        FindingColumn(Finding.FASTENER_STEEL, own.f_uk > MOST_F_UK, own.f_uk * PSI_PER_MPA, most_f_uk),
+        FindingColumn(Finding.FASTENER_F_CK, limited, own.f_ck_class * PSI_PER_MPA, most_f_ck),
+        FindingColumn(Finding.FASTENER_ASSESSED_IN, untested, own.f_ck_class * PSI_PER_MPA, assessed),
+        FindingColumn(Finding.FASTENER_ROW_SPACING, at_edge & below(spacing, limit=row_spacing), has, row_spacing),
+        FindingColumn(Finding.FASTENER_GROUP_AT_EDGE, at_edge & crowd, none, none),
+        FindingColumn(Finding.FASTENER_HOLE_CLEARANCE, several & (shear > 0) & ~points.fixings.welded, none, none),
+    ]
+    return [
+        FindingColumn(
+            each.finding, each.holds & checked, np.where(np.isfinite(each.value), each.value, 0.0), each.limit
+        )
+        for each in found
+        if some(each.holds)
+    ]

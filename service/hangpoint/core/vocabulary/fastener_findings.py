@@ -1,0 +1,93 @@
+"""Findings of checks by EN 1992-4."""
+
+from hangpoint.core.vocabulary.words import Severity, finding
+
+FASTENER_EDGE = finding(
+    "fastener-edge-below-minimum",
+    Severity.VIOLATION,
+    "An edge is nearer than the c_min of this fastener: the concrete may split while it is set.",
+    "EN 1992-4 7.2.1.7(1)",
+    "length",
+)
+FASTENER_SPACING = finding(
+    "fastener-spacing-below-minimum",
+    Severity.VIOLATION,
+    "Two fasteners are nearer to each other than the s_min of this fastener.",
+    "EN 1992-4 7.2.1.7(1)",
+    "length",
+)
+FASTENER_THICKNESS = finding(
+    "fastener-thickness-below-minimum",
+    Severity.VIOLATION,
+    "The member is thinner than the h_min of this fastener.",
+    "EN 1992-4 7.2.1.7(1)",
+    "length",
+)
+FASTENER_EMBEDMENT = finding(
+    "fastener-embedment-below-minimum",
+    Severity.VIOLATION,
+    "h_ef is less than 40 mm. 30 mm are allowed to systems that stay up without one of their fasteners, which isn't"
+    " judged here.",
+    "EN 1992-4 1.2",
+    "length",
+)
+FASTENER_STEEL = finding(
+    "fastener-steel-beyond-scope",
+    Severity.VIOLATION,
+    "The steel of the fastener has more than the f_uk of 1,000 N/mm2 that the standard covers.",
+    "EN 1992-4 1.2",
+    "stress",
+)
+FASTENER_F_CK = finding(
+    "f-ck-limited",
+    Severity.NOTE,
+    "Of post-installed fasteners f_ck counts to 60 N/mm2.",
+    "reading 27, from memory",
+    "stress",
+)
+FASTENER_ASSESSED_IN = finding(
+    "fastener-concrete-beyond-assessment",
+    Severity.CAUTION,
+    "Post-installed fasteners are as a rule assessed in C20/25 to C50/60: see whether the assessment of this one holds"
+    " in this concrete.",
+    "common practice, from memory",
+    "stress",
+)
+FASTENER_ROW_SPACING = finding(
+    "fastener-spacing-at-edge",
+    Severity.VIOLATION,
+    "Sheared fasteners near an edge are nearer to each other than 4 d_nom.",
+    "EN 1992-4 7.2.2.5(4)",
+    "length",
+)
+FASTENER_GROUP_AT_EDGE = finding(
+    "fastener-group-at-edge",
+    Severity.VIOLATION,
+    "In shear within the larger of 10 h_ef and 60 d_nom of an edge the standard covers groups of up to four fasteners"
+    " in holes with clearance.",
+    "EN 1992-4 1.2",
+)
+FASTENER_PLATE_BEARING = finding(
+    "fixture-bearing-exceeded",
+    Severity.CAUTION,
+    "At its pressed edge the fixture bears on the concrete with more than f_ck/1.5. Concrete that yields there takes"
+    " from the lever, and fasteners are pulled by more than computed: enlarge the fixture, or have the engineer show"
+    " the bearing and the forces.",
+    "EN 1992-4 6.2.1; EN 1992-1-1 6.7, from memory",
+    "stress",
+)
+FASTENER_PLATE_CRUSHES = finding(
+    "fixture-crushes-concrete",
+    Severity.VIOLATION,
+    "The fixture is pressed on the concrete by more than all of it can bear, three times f_ck/1.5 over its area where"
+    " the support is wide on all sides.",
+    "EN 1992-1-1 6.7, from memory",
+    "force",
+)
+FASTENER_HOLE_CLEARANCE = finding(
+    "fastener-hole-clearance",
+    Severity.NOTE,
+    "Fasteners share the shear only in holes of the fixture no wider than Table 6.1: 1 mm of clearance for d up to"
+    " 8 mm, 2 mm up to 24 mm, 3 mm beyond.",
+    "EN 1992-4 Table 6.1",
+)

@@ -1,0 +1,47 @@
+"""Clauses as answers by each design code name them: a bare one is of the code that the answer goes by."""
+
+import re
+
+_BARE = re.compile(r"(Table |R|\()?\d")
+
+
+def is_bare(clause: str) -> bool:
+    """Whether a clause names no document."""
+    return _BARE.match(clause) is not None
+
+
+_OF_EN = {
+    "17.1.3": "instructions of the product",
+    "17.2": "EN 1992-4 6.2.1",
+    "17.2.1": "EN 1992-4 6.2.1",
+    "17.2.1; common practice": "EN 1992-4 6.2.1; common practice",
+    "17.5.2": "EN 1992-4 7.2",
+    "17.5.2.2": "assessment of the product",
+    "17.9.2": "EN 1992-4 7.2.1.7(1)",
+    "22.8": "EN 1992-1-1 6.7, from memory",
+    "Table 17.5.1.3.1; 17.6.4.2; reading 30": "reading 30",
+}
+"""Clauses of what chapter 17 and EN 1992-4 both find, in answers by the latter."""
+
+
+def named_clause(clause: str) -> str:
+    """A clause of the closed lists in an answer by EN 1992-4; the bare ones are of ACI 318-19."""
+    if not is_bare(clause):
+        return clause
+    return _OF_EN.get(clause, f"ACI 318-19 {clause}")
+
+
+_SYMBOL_OF_LOAD = re.compile(r"\b([MNPV])_ua?\b")
+_OF_LOADS = {"ASCE 7 2.3": "EN 1990 (6.10)"}
+
+
+def shared_clause(clause: str) -> str:
+    """A clause of a number that every code computes, in a trace by EN 1992-4: none of another code is left."""
+    if is_bare(clause) or clause.startswith("ASCE 7"):
+        return _OF_LOADS.get(clause, "")
+    return clause
+
+
+def shared_symbol(symbol: str) -> str:
+    """Its symbol there: design loads have the index Ed of EN 1990 in place of u and ua."""
+    return _SYMBOL_OF_LOAD.sub(r"\1_Ed", symbol)

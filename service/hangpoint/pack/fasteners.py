@@ -1,0 +1,92 @@
+"""What a check by EN 1992-4 reads of each item beside what every check does: product data, the class, its options."""
+
+import numpy as np
+
+from hangpoint.core.hang_point.fasteners import FastenerData, Fasteners
+from hangpoint.core.hang_point.points import Rods
+from hangpoint.core.hang_point.rods import RULE_NAMES
+from hangpoint.core.quantity import Bools, Floats
+from hangpoint.pack.pull import Rows, places
+from hangpoint.pack.rods import ROD_RULES
+from hangpoint.product.principles import MM_PER_INCH
+from hangpoint.product.table import ProductTable
+
+_BAR_SPACINGS = {"close": 0, "wide": 1}
+_NEAR_ROWS = {"whole_shear": 0, "own_share": 1}
+_OF_CHAPTER_17 = ("oblique_shear", "interaction", "group_area")
+"""Options that are choices in chapter 17 of ACI 318-19."""
+_OF_EN_1992_4 = {"base": ("bar_spacing", "splitting_reinforcement"), "options": ("near_row",)}
+_DERIVED = {"known", "headed", "h_min"}
+_AS_IN_TABLE = tuple(name for name in FastenerData.names() if name not in _DERIVED)
+
+
+def fastener_data(table: ProductTable) -> FastenerData:
+    """Figures by European assessment of the rows of a table; of a product without any those of another."""
+    own, known = table.en, table.en_row >= 0
+    if not len(own):
+        nothing = {name: np.ones_like(getattr(own, name), shape=len(table)) for name in _AS_IN_TABLE}
+        return FastenerData(known=known, headed=known, h_min=table.h_min, **nothing)
+    row = np.maximum(table.en_row, 0)
+    columns = {name: getattr(own, name)[row] for name in _AS_IN_TABLE}
+    return FastenerData(known=known, headed=columns["a_h"] > 0, h_min=table.h_min * MM_PER_INCH, **columns)
+
+
+def pack_fasteners(
+    items: Rows, table: ProductTable, rods: Rods, *, f_ck_class: Floats | None, cracked: Bools
+) -> Fasteners | None:
+    """Read what EN 1992-4 asks of every item; None where the points go by another design code, without ``f_ck_class``.
+
+    Flaws: options of chapter 17, the rule of a rod that is of American strength design, and reinforcement against
+    splitting in uncracked concrete; of another code whatever only EN 1992-4 has.
+    """
+    if f_ck_class is None:
+        _refuse_fastener_options(items)
+        return None
+    _refuse_of_chapter_17(items)
+    data = fastener_data(table)
+    for at in places(rods.rule == ROD_RULES["tensile_strength"]):
+        items.child("rod").flaw(
+            at,
+            "rule",
+            "This rule is of American strength design; under en1992_4 name one that goes by service loads.",
+            code="contradiction",
+            allowed=[name for name in RULE_NAMES if name != "tensile_strength"],
+        )
+    base = items.child("base")
+    splitting_bars = base.true("splitting_reinforcement")
+    for at in places(splitting_bars & ~cracked):
+        base.flaw(
+            at,
+            "splitting_reinforcement",
+            "Reinforcement in place of the check of splitting goes with cracked concrete: EN 1992-4 7.2.1.7(2).",
+            code="contradiction",
+        )
+    return Fasteners(
+        **{name: getattr(data, name) for name in FastenerData.names()},
+        f_ck_class=f_ck_class,
+        wide_bars=base.codes("bar_spacing", _BAR_SPACINGS, absent=0) == 1,
+        splitting_bars=splitting_bars,
+        own_share=items.child("options").codes("near_row", _NEAR_ROWS, absent=0) == 1,
+    )
+
+
+def _refuse_of_chapter_17(items: Rows) -> None:
+    """Flaws of items that state what only chapter 17 reads, for none of it would be in the answer."""
+    options, base = items.child("options"), items.child("base")
+    for name in _OF_CHAPTER_17:
+        for at in places(~options.silent(name)) if options.gives(name) else ():
+            options.flaw(at, name, "This is a choice of aci318_19; en1992_4 has none there.", code="contradiction")
+    what = "This goes with aci318_19; the check by en1992_4 takes no reinforcement of this kind into account."
+    for at in places(base.true("supplementary")):
+        base.flaw(at, "supplementary", what, code="contradiction")
+    for at in places(np.array([word not in (None, "none") for word in base.values("edge_reinforcement")])):
+        base.flaw(at, "edge_reinforcement", what, code="contradiction")
+
+
+def _refuse_fastener_options(items: Rows) -> None:
+    """Flaws of items of another design code that state what only EN 1992-4 has."""
+    for part, names in _OF_EN_1992_4.items():
+        own = items.child(part)
+        for name in names:
+            for at in places(~own.silent(name)) if own.gives(name) else ():
+                own.flaw(at, name, "This goes with en1992_4; aci318_19 doesn't ask for it.", code="contradiction")

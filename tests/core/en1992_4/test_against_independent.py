@@ -1,0 +1,112 @@
+"""Random fixtures of one to six fasteners against own independent scalar code (`independent`), to 1e-9.
+
+The scalar code was written from a digest of the provisions without sight of the service: that the two agree does not
+show that the reading is right. Where they first differed the digest is silent. The scalar code then took from the
+service that shear along an edge adds up by magnitude (it let opposite ones cancel), that shear which may act either way
+counts towards an edge fastener by fastener (it turned all at once), e_V of the shear towards the edge if there is any
+(it projected on the resultant), and k_7 by the number of sheared fasteners (it had that of all); the service took the
+0.8 of shallow fasteners on stated strengths. What the two share since, and no longer check in each other: alpha and
+beta nearer than half of d_nom, and the virtual edges of neighbours on a diagonal.
+"""
+
+from collections import Counter, defaultdict
+
+import numpy as np
+import pytest
+
+from core.en1992_4 import independent
+from core.en1992_4.random_fixtures import anchors_of, columns_of, fixtures, round_fixtures
+from hangpoint.core.en1992_4.check import check
+from hangpoint.core.vocabulary import EN_MODES
+
+COUNT = 2000
+MODES = {
+    "en_steel_tension": "steel_tension",
+    "en_pull_out": "pull_out",
+    "en_steel_shear": "steel_shear",
+    "en_steel_interaction": "steel_interaction",
+    "en_concrete_cone": "cone",
+    "en_splitting": "splitting",
+    "en_blow_out": "blow_out",
+    "en_pry_out": "pry_out",
+    "en_concrete_edge": "edge",
+    "en_concrete_interaction": "concrete_interaction",
+}
+OF_THE_WORST = {"en_steel_tension", "en_pull_out", "en_steel_shear"}
+"""Modes with one row a case, that of the most loaded fastener."""
+
+
+@pytest.fixture(scope="module", params=[fixtures, round_fixtures], ids=["any", "round"])
+def made(request):
+    return request.param(COUNT, seed=1_992)
+
+
+@pytest.fixture(scope="module")
+def scalar(made):
+    return [independent.check(f) for f in made]
+
+
+@pytest.fixture(scope="module")
+def outcomes(made):
+    return {outcome.mode.value.code: outcome for outcome in check(columns_of(made), anchors_of(made)).outcomes}
+
+
+def rows_by_case(outcome, count):
+    """(design strength, demand) of the rows with demand, by case."""
+    found = defaultdict(list)
+    case = range(count) if outcome.case_of_row is None else outcome.case_of_row.tolist()
+    for at, *row in zip(case, outcome.design_strength.tolist(), outcome.demand.tolist(), strict=True):
+        if row[1] > 0:
+            found[at].append(tuple(row))
+    return found
+
+
+def alike(one, other):
+    return np.allclose(one, other, rtol=1e-9, atol=0)
+
+
+def same(ours, theirs):
+    """Each row of either side is there on the other."""
+    return all(any(alike(a, b) for b in theirs) for a in ours) and all(any(alike(b, a) for a in ours) for b in theirs)
+
+
+def test_the_modes_are_all_of_the_code(outcomes):
+    assert set(outcomes) == set(MODES) == {mode.value.code for mode in EN_MODES}
+
+
+@pytest.mark.parametrize("code", MODES)
+def test_strengths_and_demands_of_every_set(code, made, scalar, outcomes):
+    found, compared, wrong = rows_by_case(outcomes[code], COUNT), 0, []
+    for at, expected in enumerate(scalar):
+        theirs = expected.get(MODES[code], [])
+        if code in OF_THE_WORST and theirs:
+            theirs = [max(theirs, key=lambda row: row[1])]
+        compared += len(theirs)
+        if not same(found[at], theirs):
+            wrong.append((at, made[at]["loading"], found[at], theirs))
+    assert wrong[:3] == []
+    assert compared > 400
+
+
+@pytest.mark.parametrize("code", MODES)
+def test_worst_utilisation_of_every_mode(code, scalar, outcomes):
+    outcome = outcomes[code]
+    worst = np.zeros(COUNT)
+    case = np.arange(COUNT) if outcome.case_of_row is None else outcome.case_of_row
+    np.maximum.at(worst, case, outcome.utilisation)
+    wanted = [independent.worst(expected.get(MODES[code], [])) for expected in scalar]
+    np.testing.assert_allclose(worst, wanted, rtol=1e-9, atol=0)
+
+
+def test_the_fixtures_reach_what_they_should():
+    """Three and four near edges, thin members, corners, narrow ones, several fasteners at an edge, opposed shears."""
+    made = fixtures(COUNT, seed=1_992)
+    scalar = [independent.check(f) for f in made]
+    near = [sum(c < f["s_cr_n"] / 2 for c in independent.nearest(f, range(len(f["anchors"])))) for f in made]
+    assert min(Counter(near)[number] for number in range(5)) > 50
+    assert sum(f["h"] < 1.2 * f["h_ef"] for f in made) > 100
+    assert Counter(len(f["anchors"]) for f in made)[4] > 200
+    alone = [independent.sets_of(range(len(f["anchors"])), independent.closer(f, f["s_cr_n"])) for f in made]
+    more = [len(e.get("pry_out", [])) > len(sets) for e, sets in zip(scalar, alone, strict=True)]
+    assert sum(more) > 100
+    assert sum(len(expected["blow_out"]) > 1 for expected in scalar) > 50

@@ -1,0 +1,250 @@
+"""What must hold for every fixture by EN 1992-4, whatever its numbers; `core.en1992_4.random_fixtures` draws them.
+
+The code is not monotonic where edges join in: across the rule of three near edges, in narrow thin members, where a row
+near a corner or in a thin member has a nearer edge, and where a chain of more than two parts. The properties keep out
+of these and say how.
+"""
+
+import math
+from dataclasses import replace
+from random import Random
+
+import numpy as np
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from core.builders import INF
+from core.en1992_4.fasteners import FASTENER, fastener_cases, one_layout
+from core.en1992_4.random_fixtures import anchors_of, columns_of, fixtures
+from hangpoint.core.en1992_4.check import check
+from hangpoint.core.outcome import peak_by_case
+from properties.strategies import QUICK
+
+TOLERANCE = 1e-9
+FIXTURES = st.integers(0, 2**32 - 1).map(lambda seed: fixtures(1, seed=seed)[0])
+CLOSER = st.floats(0.05, 0.999)
+
+
+def outcomes(made):
+    return check(columns_of(made), anchors_of(made)).outcomes
+
+
+def peaks(columns, anchors):
+    """{mode: largest utilisation of each case}, 0 where the mode doesn't apply."""
+    return {
+        outcome.mode.value.code: peak_by_case([outcome], anchors.case_count)
+        for outcome in check(columns, anchors).outcomes
+    }
+
+
+def worst(made):
+    return peaks(columns_of(made), anchors_of(made))
+
+
+def no_better(before, after, *modes):
+    """The second fixture is used no less than the first, in the modes named or in all."""
+    found = worst([before, after])
+    for code in modes or found:
+        first, second = found[code]
+        assert second >= first * (1 - TOLERANCE), (code, before, after)
+
+
+def sheared_one_way(f):
+    """The same with shears that are parallel, so that none is opposed to another."""
+    size = np.hypot(f["v_x"], f["v_y"])
+    return f | {"v_x": list(0.6 * size), "v_y": list(0.8 * size)}
+
+
+def finite(edges):
+    return [math.isfinite(edge) for edge in edges]
+
+
+def moved(f, side, part):
+    """One face at a part of its distance from the nearest fastener; a face that is not there, at h_ef times it."""
+    places = [place[side // 2] for place in f["anchors"]]
+    end, sign = (max(places), 1.0) if side % 2 else (min(places), -1.0)
+    away = abs(f["edges"][side] - end) if math.isfinite(f["edges"][side]) else f["h_ef"]
+    edges = list(f["edges"])
+    edges[side] = end + sign * part * away
+    return f | {"edges": tuple(edges)}
+
+
+@QUICK
+@given(FIXTURES, st.integers(0, 3), CLOSER)
+def test_a_nearer_edge_never_helps_cones(f, side, part):
+    """With two edges at most: three may reduce the depth, which the code has (reading 44)."""
+    before = sheared_one_way(f)
+    after = moved(before, side, part)
+    assume(sum(finite(after["edges"])) <= 2)
+    no_better(before, after, "en_concrete_cone", "en_splitting", "en_pry_out")
+
+
+@QUICK
+@given(FIXTURES, st.integers(0, 3), CLOSER, CLOSER)
+def test_a_nearer_edge_never_helps_the_fasteners_at_it(f, side, near, part):
+    """One edge and one or two fasteners in a thick member: no corner, no chain that parts."""
+    edges = [-INF, INF, -INF, INF]
+    f = sheared_one_way(f)
+    two = {name: f[name][:2] for name in ("anchors", "n", "v_x", "v_y")}
+    before = moved(f | two | {"edges": tuple(edges)}, side, near)
+    before["h"] = 20 * before["h_ef"]
+    after = moved(before, side, part)
+    assume(len(two["anchors"]) == 1 or near_row(before, side) == near_row(after, side))
+    no_better(before, after, "en_concrete_edge", "en_blow_out")
+
+
+def near_row(f, side):
+    """Whether both fasteners are one row at a face, by either rule."""
+    c = sorted(abs(f["edges"][side] - place[side // 2]) for place in f["anchors"])
+    return c[1] - c[0] <= min(6.0, c[1] / 10), c[1] - c[0] <= c[1] / 10
+
+
+@QUICK
+@given(FIXTURES, CLOSER)
+def test_a_thinner_member_never_helps(f, part):
+    """With no two edges opposite each other, between which it may be narrow."""
+    assume(not (all(finite(f["edges"][:2])) or all(finite(f["edges"][2:]))))
+    no_better(f, f | {"h": f["h_ef"] + part * (f["h"] - f["h_ef"])})
+
+
+@QUICK
+@given(FIXTURES, CLOSER)
+def test_weaker_concrete_never_helps(f, part):
+    no_better(f, f | {"f_ck_class": part * f["f_ck_class"]})
+
+
+@QUICK
+@given(FIXTURES, st.floats(1.0, 10.0))
+def test_more_load_in_proportion(f, times):
+    """Every mode is used in proportion, the interactions too."""
+    found = worst([f, f | {name: [times * own for own in f[name]] for name in ("n", "v_x", "v_y")}])
+    for code, (once, more) in found.items():
+        assert more == pytest.approx(times * once, rel=TOLERANCE), code
+
+
+def mirrored(f):
+    """In the y axis."""
+    low, high = f["edges"][:2]
+    return f | {
+        "anchors": [(-x, y) for x, y in f["anchors"]],
+        "edges": (-high, -low, *f["edges"][2:]),
+        "v_x": [-v for v in f["v_x"]],
+    }
+
+
+def turned(f):
+    """By a right angle, x to y."""
+    x_low, x_high, y_low, y_high = f["edges"]
+    return f | {
+        "anchors": [(-y, x) for x, y in f["anchors"]],
+        "edges": (-y_high, -y_low, x_low, x_high),
+        "v_x": [-v for v in f["v_y"]],
+        "v_y": f["v_x"],
+        "either_x": f["either_y"],
+        "either_y": f["either_x"],
+    }
+
+
+def renumbered(f):
+    order = Random(len(f["anchors"])).sample(range(len(f["anchors"])), len(f["anchors"]))
+    return f | {name: [f[name][at] for at in order] for name in ("anchors", "n", "v_x", "v_y")}
+
+
+@pytest.mark.parametrize("change", [mirrored, turned, renumbered])
+def test_a_change_of_view_changes_nothing(change):
+    made = fixtures(500, seed=7)
+    there = [change(f) for f in made]
+    assert there != made
+    before, after = worst(made), worst(there)
+    for code in before:
+        np.testing.assert_allclose(after[code], before[code], rtol=TOLERANCE, err_msg=code)
+        assert (before[code] > 0).sum() > 20, code
+
+
+def test_a_pair_on_a_diagonal_has_no_preferred_axis():
+    """Two fasteners at 45 degrees sheared against each other, near a face along x only: turned, as before."""
+    f = FASTENER | {
+        "s_cr_n": 300.0,
+        "l_f": 100.0,
+        "anchors": [(0.0, 0.0), (100.0, 100.0)],
+        "edges": (-60.0, INF, -INF, INF),
+        "n": [0.0, 0.0],
+        "v_x": [500.0, -500.0],
+        "v_y": [0.0, 0.0],
+    }
+    there = [f]
+    for _ in range(3):
+        there.append(turned(there[-1]))
+    pried = worst(there)["en_pry_out"]
+    np.testing.assert_allclose(pried, pried[0], rtol=TOLERANCE)
+
+
+def test_a_batch_is_its_singles():
+    made = fixtures(60, seed=8)
+    together, alone = worst(made), [worst([f]) for f in made]
+    for code, peak in together.items():
+        np.testing.assert_allclose(peak, [found[code][0] for found in alone], rtol=1e-12, err_msg=code)
+
+
+def test_points_that_share_concrete_hold_as_one_layout():
+    """Every fastener a point of its own; all but what depends on a plate: rows at an edge, k_7 of a group."""
+    made = [f for f in fixtures(400, seed=9) if len(f["anchors"]) > 1]
+    lone = [
+        f | {name: [f[name][at]] for name in ("anchors", "n", "v_x", "v_y")}
+        for f in made
+        for at in range(len(f["anchors"]))
+    ]
+    joint = np.repeat(np.arange(len(made)), [len(f["anchors"]) for f in made])
+    together, apart = worst(made), peaks(columns_of(lone), replace(anchors_of(lone), joint=joint))
+    for code in ("en_concrete_cone", "en_splitting", "en_blow_out", "en_pry_out", "en_pull_out", "en_steel_tension"):
+        of_points = np.zeros(len(made))
+        np.maximum.at(of_points, joint, apart[code])
+        np.testing.assert_allclose(of_points, together[code], rtol=TOLERANCE, err_msg=code)
+
+
+def numbers(found):
+    """All that an answer states of strengths, loads and ratios."""
+    return np.concatenate([[*o.design_strength, *o.demand, *o.utilisation] for o in found if o.record is not None])
+
+
+@QUICK
+@given(
+    FIXTURES,
+    st.sets(st.integers(0, 3), min_size=1),
+    st.sampled_from([1e-6, 1e-3, 1.0]),
+    st.sampled_from([0.0, 1e-9, 1.0]),
+    st.sampled_from(["as_drawn", "nothing", "tension_only", "one_idle", "one_alone"]),
+)
+def test_the_limits_have_numbers(f, sides, away, above, loads):
+    """Edges a hair away, a member no thicker than the fastener is deep, no load, one fastener without or alone."""
+    for side in sides:
+        places = [place[side // 2] for place in f["anchors"]]
+        edges = list(f["edges"])
+        edges[side] = max(places) + away if side % 2 else min(places) - away
+        f = f | {"edges": tuple(edges)}
+    f = f | {"h": f["h_ef"] + above} | LOADS[loads](f)
+    found = outcomes([f])
+    assert np.isfinite(numbers(found)).all()
+    assert (np.concatenate([o.design_strength for o in found]) > 0).all()
+
+
+LOADS = {
+    "as_drawn": lambda f: {},
+    "nothing": lambda f: {name: [0.0] * len(f["anchors"]) for name in ("n", "v_x", "v_y")},
+    "tension_only": lambda f: {name: [0.0] * len(f["anchors"]) for name in ("v_x", "v_y")},
+    "one_idle": lambda f: {name: [0.0, *f[name][1:]] for name in ("n", "v_x", "v_y")},
+    "one_alone": lambda f: {name: [1_000.0] + [0.0] * (len(f["anchors"]) - 1) for name in ("n", "v_x", "v_y")},
+}
+
+
+@pytest.mark.parametrize("away", [1e-6, 1e-3, 0.1, 1.0, 5.0])
+def test_an_edge_a_hair_away_holds_next_to_nothing(away):
+    """V0_Rk,c of (7.41) grows again where c_1 is a hundredth of l_f, because of alpha: no fastener stands there."""
+    near = one_layout([0.0], [0.0], member=(-INF, away, -INF, INF), v_x=1_000.0)
+    farther = one_layout([0.0], [0.0], member=(-INF, 10.0, -INF, INF), v_x=1_000.0)
+    edges = [
+        next(o for o in check(fastener_cases(), layout).outcomes if o.mode.value.code == "en_concrete_edge")
+        for layout in (near, farther)
+    ]
+    assert 0 < edges[0].design_strength[0] < edges[1].design_strength[0]
