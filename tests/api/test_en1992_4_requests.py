@@ -350,3 +350,16 @@ def test_the_line_of_json_is_plain(send_lines):
     """Infinite edges and resistances that never come first are words or absent, never NaN."""
     head, result, _ = send_lines([{**EN, "detail": "trace"}, en_item(base__edges=NONE)], status=200)
     assert "NaN" not in json.dumps([head, result])
+
+
+@pytest.mark.parametrize(("thickness", "bends"), [(9.4, True), (9.5, False)])
+def test_a_plate_of_unknown_grade_has_the_least_of_en_1993(ask, thickness, bends):
+    """Two fasteners pull 7.0 kN each (1.35 x 10.37 kN / 2): t = sqrt(3 x 7,000 / 235) = 9.453 mm."""
+    result = ask(
+        en_item(
+            anchor__layout=row_of(2, spacing=120),
+            hangs={"kind": "forces", "components": [{"nature": "dead", "tension": 14 / 1.35}]},
+            attachment={"plate": {"width_x": 200, "width_y": 100, "support": "concrete"}, "thickness": thickness},
+        )
+    )
+    assert ("plate-bends" in {own["code"] for own in result["findings"]}) is bends

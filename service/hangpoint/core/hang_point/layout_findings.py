@@ -6,6 +6,7 @@ from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.geometry.grouping import near_pairs
 from hangpoint.core.hang_point.allowables import CHAPTER_17, FASTENER
 from hangpoint.core.hang_point.distribution import Distribution
+from hangpoint.core.hang_point.fastener_checks import PSI_PER_MPA
 from hangpoint.core.hang_point.free_edges import free_edges, free_edges_of_anchors
 from hangpoint.core.hang_point.points import Layouts, Points
 from hangpoint.core.outcome import FindingColumn, below
@@ -15,6 +16,8 @@ from hangpoint.core.vocabulary import Finding
 
 F_Y_PLATE = 36_000.0
 """psi: yield strength of a plate whose grade is not known."""
+F_Y_PLATE_EN = 235.0 * PSI_PER_MPA
+"""The same by EN 1993-1-1: 235 N/mm2."""
 
 BEARING = 0.65 * 0.85
 """phi and share of f'c in bearing (Table 21.2.1, 22.8.3.2; from memory)."""
@@ -136,7 +139,7 @@ def _stiffness(points: Points, axis: CaseAxis, load: Distribution, checked: Bool
     """
     thickness, stated = points.fixings.thickness, points.plates.stated & checked
     pull = _pull(axis, load)
-    needed = np.sqrt(3 * pull / F_Y_PLATE)
+    needed = np.sqrt(3 * pull / (F_Y_PLATE if points.fasteners is None else F_Y_PLATE_EN))
     pulled = stated & (pull > 0)
     return [
         FindingColumn(

@@ -299,15 +299,16 @@ class Finding(Listed):
         Severity.CAUTION,
         "The plate is taken as rigid, and its thickness is not stated: a plate that bends pries and loads its anchors"
         " more. The limit is a thickness at which it stays elastic around its most loaded anchor, at 36 ksi"
-        " (248 MPa).",
+        " (248 MPa), or 235 MPa by EN 1992-4.",
         "17.2.1; common practice",
         "length",
     )
     PLATE_BENDS = _find(
         "plate-bends",
         Severity.CAUTION,
-        "The plate is taken as rigid, and it yields around its most loaded anchor at 36 ksi (248 MPa): prying loads the"
-        " anchors more than computed. Take a thicker plate, or have the engineer show the forces.",
+        "The plate is taken as rigid, and it yields around its most loaded anchor at 36 ksi (248 MPa), or 235 MPa by EN"
+        " 1992-4: prying loads the anchors more than computed. Take a thicker plate, or have the engineer show the"
+        " forces.",
         "17.2.1; common practice",
         "length",
     )

@@ -199,7 +199,7 @@ class Inapplicable(Listed):
         "Reinforcement is stated that takes the splitting forces and keeps cracks to 0.3 mm.",
         "EN 1992-4 7.2.1.7(2)",
     )
-    EN_NOT_HEADED = say("blow-out-of-heads", "Blow-out is a failure of headed fasteners only.", "EN 1992-4 7.2.1.8")
+    EN_NOT_HEADED = say("no-head", "Blow-out is a failure of headed fasteners only.", "EN 1992-4 7.2.1.8")
     EN_NO_BLOW_OUT = say(
         "no-near-edge", "No edge is nearer than half of h_ef, so blow-out does not arise.", "EN 1992-4 7.2.1.8"
     )
