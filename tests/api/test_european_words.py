@@ -196,16 +196,23 @@ def test_a_card_of_a_european_product_cites_its_own_rules(client):
         assert not re.search(r"ACI|IBC|\(17\.", str(card)), card
 
 
-@pytest.mark.parametrize(
-    ("strength", "limit"),
-    [("C12/15", 20), ("C16/20", 20), ("C20/25", None), ("C50/60", None), ("C55/67", 50), ("C90/105", 50)],
-)
-def test_figures_of_tests_in_other_concrete_are_told_of(ask, strength, limit):
+@pytest.mark.parametrize(("strength", "limit"), [("C20/25", None), ("C50/60", None), ("C55/67", 50), ("C90/105", 50)])
+def test_figures_of_tests_in_stronger_concrete_are_told_of(ask, strength, limit):
     """Post-installed fasteners are assessed in C20/25 to C50/60 (from memory of the European assessment documents)."""
-    stud = {"family": "en-headed-stud", "size": "16", "h_ef": "125 mm"}
     base = {"strength": {"class": strength}}
-    drilled, cast = ask(point(base=base), point(base=base, anchor=stud)).json()["items"]
+    drilled, cast = ask(point(base=base), point(base=base, anchor=STUD)).json()["items"]
     code = "fastener-concrete-beyond-assessment"
     found = [each["limit"] for each in drilled["findings"] if each["code"] == code]
     assert found == ([] if limit is None else [pytest.approx(limit)])
     assert code not in [each["code"] for each in cast["findings"]]
+
+
+@pytest.mark.parametrize("strength", ["C12/15", "C16/20"])
+def test_figures_of_tests_do_not_hold_in_weaker_concrete(ask, strength):
+    base = {"strength": {"class": strength}}
+    drilled, cast = ask(point(base=base), point(base=base, anchor=STUD)).json()["items"]
+    assert drilled["reason"]["code"] == "concrete-below-assessment"
+    assert cast["status"] in ("passed", "failed")
+
+
+STUD = {"family": "en-headed-stud", "size": "16", "h_ef": "125 mm"}

@@ -19,6 +19,7 @@ LEAST_H_EF = 40.0 / MM_PER_INCH
 MOST_F_UK = 1000.0
 MOST_F_CK_POST_INSTALLED = 60.0
 ASSESSED_FROM, ASSESSED_TO = 20.0, 50.0
+"""f_ck of C20/25 and C50/60, what post-installed fasteners are assessed in (from memory)."""
 MOST_IN_GROUP, MOST_AT_EDGE = 9, 4
 MOST_D_NOM = 60.0
 
@@ -53,6 +54,7 @@ def fastener_refusals(
         (Refusal.EN_LEVER_ARM, sheared & points.fixings.grout_pad),
         (Refusal.EN_FREE_LENGTH, sheared & free),
         (Refusal.EN_NOT_ASSESSED, own.known & ~own.headed & (state == NOT_QUALIFIED)),
+        (Refusal.EN_WEAK_CONCRETE, own.known & own.post_installed & (own.f_ck_class < ASSESSED_FROM)),
         (Refusal.EN_NO_SPLITTING_DATA, own.known & pulled & (own.c_cr_sp == 0) & cornered & ~own.splitting_bars),
         (Refusal.EN_GROUP, size > MOST_IN_GROUP),
         (Refusal.EN_DIAMETER, sheared & (own.d_nom > MOST_D_NOM)),
@@ -86,9 +88,8 @@ def fastener_findings(points: Points, fasteners: Fasteners, *, checked: Bools, s
     least_h_ef = np.full(points.count, LEAST_H_EF)
     most_f_uk, most_f_ck = (np.full(points.count, most * PSI_PER_MPA) for most in (MOST_F_UK, MOST_F_CK_POST_INSTALLED))
     limited = own.post_installed & (own.f_ck_class > MOST_F_CK_POST_INSTALLED)
-    weak, strong = own.f_ck_class < ASSESSED_FROM, own.f_ck_class > ASSESSED_TO
-    assessed = np.where(weak, ASSESSED_FROM, ASSESSED_TO) * PSI_PER_MPA
-    untested = own.post_installed & (weak | strong)
+    assessed = np.full(points.count, ASSESSED_TO * PSI_PER_MPA)
+    untested = own.post_installed & (own.f_ck_class > ASSESSED_TO)
     row_spacing = 4 * own.d_nom / MM_PER_INCH
     found = [
         FindingColumn(Finding.FASTENER_EDGE, below(nearest, limit=product.c_min), nearest, product.c_min),

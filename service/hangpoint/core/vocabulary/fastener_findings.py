@@ -48,8 +48,8 @@ FASTENER_F_CK = finding(
 FASTENER_ASSESSED_IN = finding(
     "fastener-concrete-beyond-assessment",
     Severity.CAUTION,
-    "Post-installed fasteners are as a rule assessed in C20/25 to C50/60: see whether the assessment of this one holds"
-    " in this concrete.",
+    "Post-installed fasteners are as a rule assessed in concrete of up to C50/60: see whether the assessment of this"
+    " one holds in a stronger one.",
     "common practice, from memory",
     "stress",
 )

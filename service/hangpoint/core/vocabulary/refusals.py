@@ -331,6 +331,12 @@ class Refusal(Listed):
         "EN 1992-4 7.2.1.5",
         instead="Take a fastener that is assessed there.",
     )
+    EN_WEAK_CONCRETE = say(
+        "concrete-below-assessment",
+        "The figures of post-installed fasteners are for C20/25 and more: in weaker concrete they don't hold.",
+        "EN 1992-4 7.2.1.5; assessments from memory",
+        instead="Take a headed fastener, or have the engineer check it.",
+    )
     EN_NO_SPLITTING_DATA = say(
         "no-splitting-data",
         "There is an edge, and the data of this fastener have no c_cr,sp, without which splitting can't be judged.",
