@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from hangpoint.core.hang_point.fastener_checks import PSI_PER_MPA
+from hangpoint.core.conversions import PSI_PER_MPA
 from hangpoint.core.hang_point.surroundings import HOLLOW_CORE
 from hangpoint.core.quantity import Codes, Floats
 from hangpoint.core.vocabulary import Assumption

@@ -2,9 +2,10 @@
 
 from typing import NamedTuple
 
-MM_PER_INCH = 25.4
-NEWTONS_PER_POUND = 4.4482216152605
-PSI_PER_MPA = MM_PER_INCH**2 / NEWTONS_PER_POUND
+from hangpoint.core.conversions import MM_PER_INCH as MM_PER_INCH
+from hangpoint.core.conversions import NEWTONS_PER_POUND as NEWTONS_PER_POUND
+from hangpoint.core.conversions import PSI_PER_MPA as PSI_PER_MPA
+
 EXPANSION = frozenset({"torque_controlled_expansion", "displacement_controlled_expansion"})
 MECHANICAL = EXPANSION | {"undercut", "screw"}
 CAST_IN = frozenset({"headed_cast_in", "hooked_cast_in", "cast_in_insert"})

@@ -8,10 +8,11 @@ from dataclasses import replace
 
 import numpy as np
 
-from hangpoint.core.anchor_sets.anchors import LEAST_SHARE, Anchors
+from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.anchor_sets.edge_rows import (
     EdgeSets,
     Entries,
+    ShearAtEdges,
     entries_at,
     lone_sets,
     row_sets,
@@ -55,14 +56,8 @@ def shear_sets(anchors: Anchors, *, either_x: Bools, either_y: Bools, welded: Bo
         either_x, either_y: (cases,) the shear along that axis may act either way.
         welded: (cases,) the far row takes all of the shear, and is the only one that is judged.
     """
-    v_x, v_y, at = anchors.v_x, anchors.v_y, anchors.case
-    signed = np.stack((-v_x, v_x, -v_y, v_y), axis=1)
-    either = np.stack((either_x, either_x, either_y, either_y), axis=1)[at]
-    towards = np.where(either, np.abs(signed), signed)
-    along = np.abs(np.stack((v_y, v_y, v_x, v_x), axis=1))
-    largest = np.zeros(anchors.case_count)
-    np.maximum.at(largest, at, anchors.v)
-    least = (LEAST_SHARE * largest)[at][:, None]
+    parts, at = ShearAtEdges.of(anchors, either_x=either_x, either_y=either_y), anchors.case
+    towards, along, least = parts.towards, parts.along, parts.least
     within = np.isfinite(anchors.c_a)
     pushed, slid = within & (towards > least), within & (along > least)
     joint = at if anchors.joint is None else anchors.joint[at]

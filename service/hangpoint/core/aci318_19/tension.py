@@ -17,7 +17,7 @@ from hangpoint.core.aci318_19.side_face_blowout import side_face_blowout
 from hangpoint.core.aci318_19.steel_tension import SteelTension, steel_tension
 from hangpoint.core.aci318_19.sustained_bond import sustained_bond
 from hangpoint.core.anchor_sets.anchors import Anchors, Sets, judged_sets
-from hangpoint.core.anchor_sets.of_sets import eccentricity, least_of, least_stated
+from hangpoint.core.anchor_sets.of_sets import eccentricity, largest_of, least_of, least_stated
 from hangpoint.core.frozen import frozen
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
 from hangpoint.core.quantity import Bools, Floats, Index, StrengthRecord
@@ -135,7 +135,7 @@ def breakout_of_sets(
         product_k_c=own.product_k_c,
         k_cr=least_stated(cases.k_cr, anchors, sets),
         k_uncr=least_stated(cases.k_uncr, anchors, sets),
-        c_ac=-least_of(-cases.c_ac, anchors, sets),
+        c_ac=largest_of(cases.c_ac, anchors, sets),
         lambda_a=concrete.lambda_a,
         f_c=concrete.f_c,
     )

@@ -10,7 +10,7 @@ from typing import Self
 
 import numpy as np
 
-from hangpoint.core.anchor_sets.anchors import Anchors
+from hangpoint.core.anchor_sets.anchors import LEAST_SHARE, Anchors
 from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.buckets import buckets
 from hangpoint.core.geometry.grouping import (
@@ -133,6 +133,32 @@ class Entries:
         for width, which in buckets(size[several], cells=lambda n: n * n):
             blocks = several[which]
             yield blocks, first[blocks, None] + np.arange(width)
+
+
+@frozen
+class ShearAtEdges:
+    """Shear of every anchor at every edge, (anchors, 4): ``towards`` it, negative away from it, and ``along`` it.
+
+    Parts of no more than ``least`` (anchors, 1) are none.
+    """
+
+    towards: Floats
+    along: Floats
+    least: Floats
+
+    @classmethod
+    def of(cls, anchors: Anchors, *, either_x: Bools, either_y: Bools) -> Self:
+        """That of all anchors; along an axis with ``either`` (cases,) the shear may act either way."""
+        v_x, v_y, at = anchors.v_x, anchors.v_y, anchors.case
+        signed = np.stack((-v_x, v_x, -v_y, v_y), axis=1)
+        either = np.stack((either_x, either_x, either_y, either_y), axis=1)[at]
+        largest = np.zeros(anchors.case_count)
+        np.maximum.at(largest, at, anchors.v)
+        return cls(
+            towards=np.where(either, np.abs(signed), signed),
+            along=np.abs(np.stack((v_y, v_y, v_x, v_x), axis=1)),
+            least=(LEAST_SHARE * largest)[at][:, None],
+        )
 
 
 def lone_sets(anchors: Anchors, *, anchor: Index, edge: Index, towards: Floats, along: Floats) -> EdgeSets:

@@ -15,6 +15,11 @@ def least_of(values: Floats, anchors: Anchors, sets: Sets | EdgeSets) -> Floats:
     return sets.membership.least(values[anchors.case])
 
 
+def largest_of(values: Floats, anchors: Anchors, sets: Sets | EdgeSets) -> Floats:
+    """The largest of them."""
+    return -least_of(-values, anchors, sets)
+
+
 def least_stated(values: Floats, anchors: Anchors, sets: Sets) -> Floats:
     """The same of a coefficient that is 0 where the product has none, which takes nothing from those that have one."""
     own = values[sets.case]

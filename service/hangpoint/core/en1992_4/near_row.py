@@ -9,8 +9,16 @@ from dataclasses import replace
 
 import numpy as np
 
-from hangpoint.core.anchor_sets.anchors import LEAST_SHARE, Anchors
-from hangpoint.core.anchor_sets.edge_rows import EdgeSets, Entries, entries_at, lone_sets, sets_of_rows, with_others
+from hangpoint.core.anchor_sets.anchors import Anchors
+from hangpoint.core.anchor_sets.edge_rows import (
+    EdgeSets,
+    Entries,
+    ShearAtEdges,
+    entries_at,
+    lone_sets,
+    sets_of_rows,
+    with_others,
+)
 from hangpoint.core.geometry.handed_on import handed_on
 from hangpoint.core.quantity import Bools
 
@@ -28,15 +36,8 @@ def near_rows(anchors: Anchors, *, either_x: Bools, either_y: Bools, own_share: 
         either_x, either_y: (cases,) the shear along that axis may act either way.
         own_share: (cases,) the near row takes its own shear only.
     """
-    v_x, v_y, at = anchors.v_x, anchors.v_y, anchors.case
-    signed = np.stack((-v_x, v_x, -v_y, v_y), axis=1)
-    either = np.stack((either_x, either_x, either_y, either_y), axis=1)[at]
-    towards = np.maximum(np.where(either, np.abs(signed), signed), 0.0)
-    along = np.abs(np.stack((v_y, v_y, v_x, v_x), axis=1))
-    largest = np.zeros(anchors.case_count)
-    np.maximum.at(largest, at, anchors.v)
-    least = (LEAST_SHARE * largest)[at][:, None]
-    towards, along = np.where(towards > least, towards, 0.0), np.where(along > least, along, 0.0)
+    shear = ShearAtEdges.of(anchors, either_x=either_x, either_y=either_y)
+    towards, along = (np.where(part > shear.least, part, 0.0) for part in (shear.towards, shear.along))
     anchor, edge = np.nonzero(np.isfinite(anchors.c_a) & (np.maximum(towards, along) > 0.0))
     towards, along = towards[anchor, edge], along[anchor, edge]
     if anchors.single:
@@ -45,7 +46,7 @@ def near_rows(anchors: Anchors, *, either_x: Bools, either_y: Bools, own_share: 
     entries = entries_at(
         anchors, anchor=anchor, edge=edge, family=np.zeros_like(edge), towards=towards, along=along, one_row=one_row
     )
-    carried, judged = _carried(entries, own_share[at[entries.anchor]])
+    carried, judged = _carried(entries, own_share[anchors.case[entries.anchor]])
     entries, judged = with_others(anchors, entries, carried, judged)
     return sets_of_rows(anchors, entries, spacing=3.0, judged=judged)
 

@@ -4,7 +4,7 @@ import numpy as np
 
 from hangpoint.core.anchor_sets.anchors import Anchors, Sets, judged_sets
 from hangpoint.core.anchor_sets.edge_rows import EdgeSets, row_sets
-from hangpoint.core.anchor_sets.of_sets import eccentricity, least_of
+from hangpoint.core.anchor_sets.of_sets import eccentricity, largest_of, least_of
 from hangpoint.core.en1992_4.blow_out import blow_out
 from hangpoint.core.en1992_4.concrete_factors import ConcreteFactors
 from hangpoint.core.en1992_4.cone import ConeResistance, concrete_cone, cone_resistance
@@ -91,11 +91,6 @@ def cone_of_sets(
         k_ucr_n=least_of(cases.k_ucr_n, anchors, sets),
         f_ck=factors.f_ck[sets.case],
     )
-
-
-def largest_of(values: Floats, anchors: Anchors, sets: Sets | EdgeSets) -> Floats:
-    """The largest of a column of cases among the fasteners of each group."""
-    return -least_of(-values, anchors, sets)
 
 
 def _unbounded(anchors: Anchors) -> Bools:

@@ -3,8 +3,8 @@
 import numpy as np
 
 from hangpoint.core.aci318_19.modulus import E_S, modulus
+from hangpoint.core.conversions import PSI_PER_MPA
 from hangpoint.core.en1992_4.modulus import modulus as modulus_en
-from hangpoint.core.hang_point.fastener_checks import PSI_PER_MPA
 from hangpoint.core.hang_point.layout_load import LayoutLoad
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Floats, Index

@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from hangpoint.core.anchor_sets.anchors import Anchors
+from hangpoint.core.conversions import MM_PER_INCH, NEWTONS_PER_POUND
 from hangpoint.core.en1992_4.check import CheckedFasteners, check
 from hangpoint.core.en1992_4.fastener_cases import FastenerCases
 from hangpoint.core.hang_point.demand import AnchorShear
@@ -12,12 +13,6 @@ from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.points import IN_FIGURES, NOT_GOVERNING, Points
 from hangpoint.core.outcome import ModeOutcome
 from hangpoint.core.quantity import Index
-
-MM_PER_INCH = 25.4
-NEWTONS_PER_POUND = 4.4482216152605
-"""Exact: 0.45359237 kg by 9.80665 m/s2."""
-
-PSI_PER_MPA = MM_PER_INCH**2 / NEWTONS_PER_POUND
 
 _AS_THEY_ARE = (
     *("h_ef", "h_min", "d_nom", "a_s", "f_uk", "f_yk", "n_rk_s", "v0_rk_s", "k7", "gamma_ms_n", "gamma_ms_v"),

@@ -3,8 +3,8 @@
 import numpy as np
 
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
+from hangpoint.core.conversions import MM_PER_INCH, PSI_PER_MPA
 from hangpoint.core.geometry.projected_area import least_of_edges
-from hangpoint.core.hang_point.fastener_checks import MM_PER_INCH, PSI_PER_MPA
 from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.layout_findings import least_spacing, nearest_edges
 from hangpoint.core.hang_point.points import NOT_QUALIFIED, Basis, Points

@@ -3,10 +3,10 @@
 import numpy as np
 
 from hangpoint.core.case_axis import CaseAxis
+from hangpoint.core.conversions import PSI_PER_MPA
 from hangpoint.core.geometry.grouping import near_pairs
 from hangpoint.core.hang_point.allowables import CHAPTER_17, FASTENER
 from hangpoint.core.hang_point.distribution import Distribution
-from hangpoint.core.hang_point.fastener_checks import PSI_PER_MPA
 from hangpoint.core.hang_point.free_edges import free_edges, free_edges_of_anchors
 from hangpoint.core.hang_point.points import Layouts, Points
 from hangpoint.core.outcome import FindingColumn, below

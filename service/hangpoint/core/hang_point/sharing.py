@@ -13,6 +13,7 @@ import numpy as np
 
 from hangpoint.core.aci318_19.adhesive_bond import bond_reach
 from hangpoint.core.aci318_19.pullout import HEADED
+from hangpoint.core.conversions import MM_PER_INCH
 from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.footprint import Cuts
@@ -20,7 +21,6 @@ from hangpoint.core.geometry.grouping import closer
 from hangpoint.core.geometry.sides import by_sides
 from hangpoint.core.hang_point.allowables import CHAPTER_17, FASTENER, MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.bolt_overlaps import BoltOverlaps, bolt_overlaps
-from hangpoint.core.hang_point.fastener_checks import MM_PER_INCH
 from hangpoint.core.hang_point.free_edges import free_edges
 from hangpoint.core.hang_point.neighbours import REACH, alike, edge_reach
 from hangpoint.core.hang_point.points import MOST_ANCHORS, PIPE, Points, Sites
