@@ -15,6 +15,15 @@ from hangpoint.core.quantity import Axis, Bools, Floats, Record, StrengthRecord,
 SHELL_DEPTH = 200.0
 """mm: the depth that (7.5) divides by."""
 
+A_C_N = procedure("A_c,N", "mm**2", "projected_area", clause="7.2.1.4(3)")
+SMALLEST_C = formula("smallest c", "mm", "min(c)", clause="7.2.1.4(4)", infinite="none")
+WIDE_BARS = given("reinforcement wide apart", clause="7.2.1.4(5)")
+DEPTH_SHARE = formula("h_ef / 200 mm", "", "h_ef / 200", clause="Eq. 7.5", coefficient="1/mm")
+E_N_X = procedure("e_N,x", "mm", "tension_eccentricity", clause="7.2.1.4(6)")
+E_N_Y = procedure("e_N,y", "mm", "tension_eccentricity", clause="7.2.1.4(6)")
+PSI_RE_N = formula("ψ_re,N", "", "where(wide_bars, 1, min(1, 0.5 + depth_share))", clause="Eq. 7.5")
+"""Lines of a cone that splitting has as well."""
+
 
 @record
 class ConeResistance(Record):
@@ -47,16 +56,14 @@ class ConeResistance(Record):
     h_ef_used: Annotated[Floats, formula("h'_ef", "mm", "where(three_edges, h_ef_reduced, h_ef)", clause="Eq. 7.8")]
     s_cr_used: Annotated[Floats, formula("s'_cr,N", "mm", "s_cr_n * h_ef_used / h_ef", clause="Eq. 7.8")]
     a0_c_n: Annotated[Floats, formula("A⁰_c,N", "mm**2", "s_cr_used**2", clause="Eq. 7.3")]
-    a_c_n: Annotated[Floats, procedure("A_c,N", "mm**2", "projected_area", clause="7.2.1.4(3)")]
-    c_min: Annotated[Floats, formula("smallest c", "mm", "min(c)", clause="7.2.1.4(4)", infinite="none")]
+    a_c_n: Annotated[Floats, A_C_N]
+    c_min: Annotated[Floats, SMALLEST_C]
     psi_s_n: Annotated[Floats, formula("ψ_s,N", "", "min(1, 0.7 + 0.3 * c_min / (s_cr_used / 2))", clause="Eq. 7.4")]
-    wide_bars: Annotated[Bools, given("reinforcement wide apart", clause="7.2.1.4(5)")]
-    depth_share: Annotated[Floats, formula("h_ef / 200 mm", "", "h_ef / 200", clause="Eq. 7.5", coefficient="1/mm")]
-    psi_re_n: Annotated[
-        Floats, formula("ψ_re,N", "", "where(wide_bars, 1, min(1, 0.5 + depth_share))", clause="Eq. 7.5")
-    ]
-    e_n_x: Annotated[Floats, procedure("e_N,x", "mm", "tension_eccentricity", clause="7.2.1.4(6)")]
-    e_n_y: Annotated[Floats, procedure("e_N,y", "mm", "tension_eccentricity", clause="7.2.1.4(6)")]
+    wide_bars: Annotated[Bools, WIDE_BARS]
+    depth_share: Annotated[Floats, DEPTH_SHARE]
+    psi_re_n: Annotated[Floats, PSI_RE_N]
+    e_n_x: Annotated[Floats, E_N_X]
+    e_n_y: Annotated[Floats, E_N_Y]
     psi_ec_n: Annotated[
         Floats,
         formula(

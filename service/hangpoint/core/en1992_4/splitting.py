@@ -7,10 +7,23 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
-from hangpoint.core.en1992_4.cone import SHELL_DEPTH, eccentricity_factor, edge_factor, one_cone, shell_factor
+from hangpoint.core.en1992_4.cone import (
+    A_C_N,
+    DEPTH_SHARE,
+    E_N_X,
+    E_N_Y,
+    PSI_RE_N,
+    SHELL_DEPTH,
+    SMALLEST_C,
+    WIDE_BARS,
+    eccentricity_factor,
+    edge_factor,
+    one_cone,
+    shell_factor,
+)
 from hangpoint.core.geometry.footprint import Footprint
 from hangpoint.core.geometry.projected_area import least_of_edges
-from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, procedure, record
+from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, record
 
 
 @record
@@ -50,16 +63,14 @@ class Splitting(StrengthRecord):
         ),
     ]
     a0_c_n: Annotated[Floats, formula("A⁰_c,N", "mm**2", "s_cr_sp**2", clause="Eq. 7.3")]
-    a_c_n: Annotated[Floats, procedure("A_c,N", "mm**2", "projected_area", clause="7.2.1.4(3)")]
-    c_min: Annotated[Floats, formula("smallest c", "mm", "min(c)", clause="7.2.1.4(4)", infinite="none")]
+    a_c_n: Annotated[Floats, A_C_N]
+    c_min: Annotated[Floats, SMALLEST_C]
     psi_s_n: Annotated[Floats, formula("ψ_s,N", "", "min(1, 0.7 + 0.3 * c_min / c_cr_sp)", clause="Eq. 7.4")]
-    wide_bars: Annotated[Bools, given("reinforcement wide apart", clause="7.2.1.4(5)")]
-    depth_share: Annotated[Floats, formula("h_ef / 200 mm", "", "h_ef / 200", clause="Eq. 7.5", coefficient="1/mm")]
-    psi_re_n: Annotated[
-        Floats, formula("ψ_re,N", "", "where(wide_bars, 1, min(1, 0.5 + depth_share))", clause="Eq. 7.5")
-    ]
-    e_n_x: Annotated[Floats, procedure("e_N,x", "mm", "tension_eccentricity", clause="7.2.1.4(6)")]
-    e_n_y: Annotated[Floats, procedure("e_N,y", "mm", "tension_eccentricity", clause="7.2.1.4(6)")]
+    wide_bars: Annotated[Bools, WIDE_BARS]
+    depth_share: Annotated[Floats, DEPTH_SHARE]
+    psi_re_n: Annotated[Floats, PSI_RE_N]
+    e_n_x: Annotated[Floats, E_N_X]
+    e_n_y: Annotated[Floats, E_N_Y]
     psi_ec_n: Annotated[
         Floats,
         formula("ψ_ec,N", "", "1 / (1 + 2 * e_n_x / s_cr_sp) * (1 / (1 + 2 * e_n_y / s_cr_sp))", clause="Eq. 7.6"),
