@@ -32,30 +32,6 @@ class _Geometry:
         return _Geometry(**{each.name: getattr(self, each.name)[rows] for each in fields(self)})
 
 
-def _bent(geometry: _Geometry, bar: Index, position: Floats, weight: Floats, *, deflects: bool) -> BarForces:
-    """Forces of the bars as continuous beams under their own weight and the loads on them."""
-    spans, span_count, start, end = geometry.spans, geometry.span_count, geometry.start, geometry.end
-    uniform = uniform_reactions(spans=spans, span_count=span_count, start=start, end=end).continuous
-    share = point_reactions(
-        spans=spans[bar], span_count=span_count[bar], start=start[bar], end=end[bar], position=position
-    ).continuous
-    reactions = geometry.w[:, None] * uniform
-    np.add.at(reactions, bar, weight[:, None] * share)
-    return bar_forces(
-        spans=spans,
-        span_count=span_count,
-        start=start,
-        end=end,
-        reactions=reactions,
-        w=geometry.w,
-        e_i=geometry.e_i,
-        load_bar=bar,
-        load_position=position,
-        load_weight=weight,
-        deflects=deflects,
-    )
-
-
 @frozen
 class _OnBars:
     """Loads on the bars that are checked, lbf: the row of their bar, ft from its first rod, what may be absent.
@@ -70,6 +46,67 @@ class _OnBars:
     part: Index
 
 
+@frozen
+class _Beams:
+    """Bars as continuous beams, with the loads that may stand on them.
+
+    ``uniform`` (bars, supports) are the reactions to 1 lbf/ft, ``share`` (loads, supports) those to 1 lbf of each load;
+    ``bar`` and ``position`` (loads,) as of `_OnBars`.
+    """
+
+    geometry: _Geometry
+    uniform: Floats
+    bar: Index
+    position: Floats
+    share: Floats
+
+    @classmethod
+    def of(cls, geometry: _Geometry, on: _OnBars) -> "_Beams":
+        spans, span_count, start, end = geometry.spans, geometry.span_count, geometry.start, geometry.end
+        return cls(
+            geometry=geometry,
+            uniform=uniform_reactions(spans=spans, span_count=span_count, start=start, end=end).continuous,
+            bar=on.bar,
+            position=on.position,
+            share=point_reactions(
+                spans=spans[on.bar],
+                span_count=span_count[on.bar],
+                start=start[on.bar],
+                end=end[on.bar],
+                position=on.position,
+            ).continuous,
+        )
+
+    def take(self, rows: Index, loads: Index, bar: Index) -> "_Beams":
+        """Some of the bars with the ``loads`` on them, of which ``bar`` is the bar of each among those."""
+        return _Beams(
+            geometry=self.geometry.take(rows),
+            uniform=self.uniform[rows],
+            bar=bar,
+            position=self.position[loads],
+            share=self.share[loads],
+        )
+
+    def forces(self, weight: Floats, *, deflects: bool) -> BarForces:
+        """Forces under the weight of the bars and ``weight`` (loads,) of the loads, lbf."""
+        geometry = self.geometry
+        reactions = geometry.w[:, None] * self.uniform
+        np.add.at(reactions, self.bar, weight[:, None] * self.share)
+        return bar_forces(
+            spans=geometry.spans,
+            span_count=geometry.span_count,
+            start=geometry.start,
+            end=geometry.end,
+            reactions=reactions,
+            w=geometry.w,
+            e_i=geometry.e_i,
+            load_bar=self.bar,
+            load_position=self.position,
+            load_weight=weight,
+            deflects=deflects,
+        )
+
+
 def _enveloped(geometry: _Geometry, on: _OnBars, *, deflects: bool = True) -> BarForces:
     """The worst of all that the variable loads may be: in each part of the bar they are there or not, all of them."""
     count = len(geometry.w)
@@ -77,13 +114,14 @@ def _enveloped(geometry: _Geometry, on: _OnBars, *, deflects: bool = True) -> Ba
     held = np.zeros(count, dtype=np.intp)
     varies = on.variable > 0
     np.bitwise_or.at(held, on.bar[varies], bit[varies])
-    forces = _bent(geometry, on.bar, on.position, on.permanent, deflects=deflects)
+    beams = _Beams.of(geometry, on)
+    forces = beams.forces(on.permanent, deflects=deflects)
     for there in range(1, int(held.max(initial=0)) + 1):
         rows = np.flatnonzero((there & ~held) == 0)
         if len(rows):
             some, own = _on(rows, on.bar, count)
-            weight = on.permanent + np.where(bit & there, on.variable, 0.0)
-            bent = _bent(geometry.take(rows), own, on.position[some], weight[some], deflects=deflects)
+            weight = on.permanent[some] + np.where(bit[some] & there, on.variable[some], 0.0)
+            bent = beams.take(rows, some, own).forces(weight, deflects=deflects)
             forces = with_rows(forces, rows, worse(bent, taken(forces, rows)))
     return forces
 

@@ -41,7 +41,7 @@ _TABLE, _ALLOWABLE_TABLE = _by_nature(_FACTORS), _by_nature(_ALLOWABLE)
 def _weights(case: Index, s_ds: Floats, *, allowable: bool) -> Floats:
     """Factors of cases by nature with the vertical effect of earthquake, (cases, natures); ``s_ds`` (cases,)."""
     gamma, table = (_ALLOWABLE, _ALLOWABLE_TABLE) if allowable else (_FACTORS, _TABLE)
-    weights = table[case]
+    weights = table.take(case, axis=0)
     vertical = 0.2 * s_ds * gamma.vertical[case]
     weights[:, DEAD] += vertical
     weights[:, CONTENTS] += np.where(gamma.contents[case] > 0, vertical, 0.0)
@@ -106,7 +106,7 @@ def combine(
     own = tension.copy()
     own[:, [CONTENTS, LIVE]] = np.maximum(own[:, [CONTENTS, LIVE]], 0.0)
     own[:, EARTHQUAKE] = np.abs(own[:, EARTHQUAKE])
-    pull = np.einsum("cn,cn->c", weights, own[point])
+    pull = np.einsum("cn,cn->c", weights, own.take(point, axis=0))
     weights[:, EARTHQUAKE] *= np.where(gamma.turned[case], -1.0, 1.0)
     stated = np.zeros((len(case), 2))
     sheared = np.flatnonzero(np.any(shear != 0.0, axis=(1, 2))[point])
@@ -139,14 +139,14 @@ def _unit(vectors: Floats) -> Floats:
     return np.where((length > 0.0)[:, None], vectors / np.where(length > 0.0, length, 1.0)[:, None], [1.0, 0.0])
 
 
-def least_pull(combined: Combined, *, tension: Floats, s_ds: Floats) -> Floats:
-    """The least tension of hangers in the strength cases that they have, (hangers,).
+def least_pull(axis: CaseAxis, *, tension: Floats, s_ds: Floats) -> Floats:
+    """The least tension of hangers in their strength cases, (hangers with cases,).
 
     Args:
-        combined: the strength cases.
+        axis: the strength cases of the hangers that are looked at.
         tension: (hangers, natures) the least that each nature may be.
         s_ds: (hangers,) S_DS, 0 where there is no earthquake.
     """
-    point = combined.axis.point_of_case
-    weights = _weights(combined.axis.load_case, s_ds[point], allowable=False)
-    return -combined.axis.largest(-np.einsum("cn,cn->c", weights, tension[point]))
+    point = axis.point_of_case
+    weights = _weights(axis.load_case, s_ds[point], allowable=False)
+    return -axis.largest(-np.einsum("cn,cn->c", weights, tension.take(point, axis=0)))

@@ -238,7 +238,9 @@ def _by_nature(
     np.add.at(tension[:, TEST], at[wet], np.maximum(given.n[wet], 0.0))
     np.add.at(shear[:, TEST], at[wet], np.maximum(given.v[wet], 0.0))
     np.add.at(against[:, TEST], at[wet], np.minimum(given.v[wet], 0.0))
-    return tension, *_either_way(shear, against)
+    sheared = np.unique(at)
+    shear[sheared], against[sheared] = _either_way(shear[sheared], against[sheared])
+    return tension, shear, against
 
 
 def _either_way(one: Floats, other: Floats) -> tuple[Floats, Floats]:

@@ -17,7 +17,10 @@ ROUNDING = 1e-9
 
 @frozen
 class Pushed:
-    """``least`` (hangers,) tension without earthquake, ``shaken`` with it; where stated loads make each negative."""
+    """``least`` (hangers,) tension without earthquake, ``shaken`` with it; where stated loads make each negative.
+
+    The first two are 0 of hangers at which no load is stated that could push.
+    """
 
     least: Floats
     shaken: Floats
@@ -50,11 +53,8 @@ def pushed(given: Given, at: Index, *, sure: Floats, tension: Floats, s_ds: Floa
     shakes = np.zeros(count, dtype=np.bool_)
     shakes[at[(given.nature == EARTHQUAKE) & (given.n != 0.0)]] = True
     pushes[:, EARTHQUAKE] = 0.0
+    leans = np.any(pushes < 0.0, axis=1)
+    axis = strength.axis.take(np.flatnonzero((leans | shakes)[strength.axis.point_of_case]))
     dust = -ROUNDING * np.abs(least).max(axis=1, initial=0.0)
-    plain, both = (least_pull(strength, tension=each, s_ds=s_ds) for each in (least, shaken))
-    return Pushed(
-        least=plain,
-        shaken=both,
-        pushed=np.any(pushes < 0.0, axis=1) & (plain < dust),
-        pushed_shaken=shakes & (both < dust),
-    )
+    plain, both = (axis.over_points(least_pull(axis, tension=each, s_ds=s_ds)) for each in (least, shaken))
+    return Pushed(least=plain, shaken=both, pushed=leans & (plain < dust), pushed_shaken=shakes & (both < dust))
