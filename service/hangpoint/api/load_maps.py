@@ -13,7 +13,7 @@ from hangpoint.api.state import State
 from hangpoint.pack.load_map import LoadMap, levels_of, notes_of
 
 _DETAIL = "verdict"
-_OF_THE_CHECK = (
+OF_THE_CHECK = (
     *("engine_version", "design_code", "combinations", "load_standard", "catalogue", "units", "project"),
     *("columns_not_read", "request_digest", "load_cases", "assumptions", "not_checked", "cautions"),
     "structural_limits",
@@ -51,7 +51,7 @@ def _answer(batch: Batch, state: State) -> dict[str, Any]:
         detail=_DETAIL,
         on_loads=loads.add,
     )
-    return {name: checked[name] for name in _OF_THE_CHECK if name in checked} | map_of(checked, loads)
+    return {name: checked[name] for name in OF_THE_CHECK if name in checked} | map_of(checked, loads)
 
 
 def loads_of(batch: Batch) -> LoadMap:

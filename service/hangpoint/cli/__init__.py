@@ -9,7 +9,7 @@ import typer
 
 from hangpoint import __version__
 from hangpoint.cli.check import check
-from hangpoint.cli.documents import load_map, submittal
+from hangpoint.cli.documents import load_map, rfis, submittal
 from hangpoint.cli.lists import columns, families
 from hangpoint.cli.loads import loads
 from hangpoint.cli.serve import health, serve
@@ -23,7 +23,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 app.add_typer(catalogue_app, name="catalogue")
-for command in (check, submittal, load_map, loads, take_off, columns, families, serve, health):
+for command in (check, submittal, load_map, rfis, loads, take_off, columns, families, serve, health):
     app.command()(command)
 
 

@@ -1,10 +1,10 @@
-"""``hangpoint submittal`` and ``hangpoint load-map``: one document of the hang points of a file.
+"""``hangpoint submittal``, ``hangpoint load-map`` and ``hangpoint rfis``: one document of the hang points of a file.
 
 Exit codes: 0 the document was written, whatever the verdicts; 3 with ``--strict`` if any point is not passed; 2 if the
 file can't be read or the document can't be made.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -86,31 +86,63 @@ def submittal(
     _end(answer, out, strict=strict)
 
 
-def load_map(
-    file: FileArgument,
-    out: OutOption,
-    units: UnitsOption = None,
-    defaults: DefaultsOption = None,
-    combinations: CombinationsOption = None,
-    load_standard: LoadStandardOption = None,
-    design_code: DesignCodeOption = None,
-    neighbours: NeighboursOption = None,
-    delimiter: DelimiterOption = None,
-    decimal: DecimalOption = None,
-    encoding: EncodingOption = None,
-    note: NoteOption = None,
-    project: ProjectOption = None,
-    catalogue: CatalogueOption = None,
-    strict: StrictOption = False,
-) -> None:
-    """Write a load map: the loads of hang points on the structure, on a plan of every level and in tables."""
+def _of_points(name: str, text: str, resource: Callable[[], "Resource"]) -> Callable[..., None]:
+    """The command that writes the document of a resource that states nothing beside its points; ``text`` is its help.
+
+    ``resource`` imports it, so that other commands don't.
+    """
+
+    def command(
+        file: FileArgument,
+        out: OutOption,
+        units: UnitsOption = None,
+        defaults: DefaultsOption = None,
+        combinations: CombinationsOption = None,
+        load_standard: LoadStandardOption = None,
+        design_code: DesignCodeOption = None,
+        neighbours: NeighboursOption = None,
+        delimiter: DelimiterOption = None,
+        decimal: DecimalOption = None,
+        encoding: EncodingOption = None,
+        note: NoteOption = None,
+        project: ProjectOption = None,
+        catalogue: CatalogueOption = None,
+        strict: StrictOption = False,
+    ) -> None:
+        of_rows = {"units": units, "combinations": combinations}
+        of_rows |= {"load_standard": load_standard, "design_code": design_code}
+        of_csv = {"defaults": defaults, "delimiter": delimiter, "decimal": decimal}
+        of_csv |= {"encoding": encoding, "note": note, "project": project, "neighbours": neighbours}
+        answer = _write(resource(), file, out, of_rows | of_csv, head={}, catalogue=catalogue)
+        for each in answer.get("rfis", ()):
+            count = len(each["ids"])
+            typer.echo(f"{each['number']}. {each['question']} ({count} point{'s' * (count != 1)})")
+        _end(answer, out, strict=strict)
+
+    command.__name__, command.__doc__ = name, text
+    return command
+
+
+def _load_maps() -> "Resource":
     from hangpoint.api.resources.load_maps import LOAD_MAPS
 
-    of_rows = {"units": units, "combinations": combinations, "load_standard": load_standard, "design_code": design_code}
-    of_csv = {"defaults": defaults, "delimiter": delimiter, "decimal": decimal}
-    of_csv |= {"encoding": encoding, "note": note, "project": project, "neighbours": neighbours}
-    answer = _write(LOAD_MAPS, file, out, of_rows | of_csv, head={}, catalogue=catalogue)
-    _end(answer, out, strict=strict)
+    return LOAD_MAPS
+
+
+def _rfis() -> "Resource":
+    from hangpoint.api.resources.rfis import RFIS
+
+    return RFIS
+
+
+load_map = _of_points(
+    "load_map",
+    "Write a load map: the loads of hang points on the structure, on a plan of every level and in tables.",
+    _load_maps,
+)
+rfis = _of_points(
+    "rfis", "Write requests for information: what to ask the engineer, and what the answers would change.", _rfis
+)
 
 
 def _end(answer: Mapping[str, Any], out: Path, *, strict: bool) -> None:

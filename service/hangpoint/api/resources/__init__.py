@@ -12,6 +12,7 @@ from hangpoint.api.resources.load_maps import LOAD_MAPS
 from hangpoint.api.resources.relocations import RELOCATIONS
 from hangpoint.api.resources.remedies import REMEDIES
 from hangpoint.api.resources.reverse_checks import REVERSE_CHECKS
+from hangpoint.api.resources.rfis import RFIS
 from hangpoint.api.resources.selections import SELECTIONS
 from hangpoint.api.resources.sensitivities import SENSITIVITIES
 from hangpoint.api.resources.submittals import SUBMITTALS
@@ -26,6 +27,7 @@ RESOURCES: tuple[Resource, ...] = (
     FIXTURES,
     LOAD_MAPS,
     SUBMITTALS,
+    RFIS,
     INSTALLATION_CARDS,
     TEST_PLANS,
     TEST_LOGS,

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from hangpoint.api.schemas.field_texts import field_text
+from hangpoint.api.schemas.rfi_texts import RFI_MEMBERS, RFI_TEXTS
 from hangpoint.api.schemas.submittal_texts import PARTS, SUBMITTAL_TEXTS
 
 _UTILISATION = "Demand divided by strength; above 1 it does not hold."
@@ -126,6 +127,8 @@ ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
     "LoadMapPart": _MAP,
     "SubmittalAnswer": {**_CHECK, **PARTS},
     **SUBMITTAL_TEXTS,
+    "RfiAnswer": {**_CHECK, **RFI_MEMBERS},
+    **RFI_TEXTS,
     "LoadMapSummary": {
         "total": "Items of the request.",
         "passed": "Items that passed.",

@@ -28,6 +28,7 @@ from hangpoint.core.vocabulary import (
     NotTested,
     Refusal,
     Rejection,
+    RfiQuestion,
     SheetReason,
     TakeOffNotCounted,
     Triage,
@@ -76,6 +77,7 @@ FindingCode = TypeAliasType("FindingCode", Annotated[str, _Codes(findings=Findin
 AssumptionCode = TypeAliasType("AssumptionCode", Annotated[str, _Codes(assumptions=Assumption)])
 NotCheckedCode = TypeAliasType("NotCheckedCode", Annotated[str, _Codes(not_checked=NotChecked)])
 RefusalCode = TypeAliasType("RefusalCode", Annotated[str, _Codes(refusals=Refusal)])
+RfiCode = TypeAliasType("RfiCode", Annotated[str, _Codes(triage=Triage, rfis=RfiQuestion)])
 TriageCode = TypeAliasType("TriageCode", Annotated[str, _Codes(triage=Triage)])
 LoadFindingCode = TypeAliasType("LoadFindingCode", Annotated[str, _Codes(hanger_loads__findings=LoadFinding)])
 LoadAssumptionCode = TypeAliasType(

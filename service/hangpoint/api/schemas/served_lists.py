@@ -251,6 +251,7 @@ class Quantities(TypedDict):
     refusals: list[CodeEntry]
     not_checked: list[CodeEntry]
     triage: list[TriageEntry]
+    rfis: list[TriageEntry]
     hanger_loads: LoadWords
     fixtures: LoadWords
     take_offs: TakeOffWords

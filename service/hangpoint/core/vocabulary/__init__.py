@@ -28,6 +28,7 @@ from hangpoint.core.vocabulary.modes import (
     Mode,
 )
 from hangpoint.core.vocabulary.refusals import Refusal
+from hangpoint.core.vocabulary.rfis import RfiQuestion
 from hangpoint.core.vocabulary.selection import Change, Objective, Rejection, RejectionEntry, SelectionAssumption
 from hangpoint.core.vocabulary.submittals import NotTested, SheetReason
 from hangpoint.core.vocabulary.take_offs import LineKind, TakeOffAssumption, TakeOffNotCounted
@@ -62,7 +63,7 @@ _POSITIONS: dict[Enum, int] = {
     member: place
     for vocabulary in (
         *(Mode, Inapplicable, Assumption, NotChecked, Finding, Refusal),
-        *(LoadAssumption, LoadNotChecked, LoadFinding, Triage),
+        *(LoadAssumption, LoadNotChecked, LoadFinding, Triage, RfiQuestion),
         *(FixtureAssumption, FixtureNotChecked, FixtureFinding),
         *(Rejection, SelectionAssumption, Change),
     )
@@ -113,6 +114,7 @@ __all__ = [
     "Refusal",
     "Rejection",
     "RejectionEntry",
+    "RfiQuestion",
     "SelectionAssumption",
     "Severity",
     "SheetReason",
