@@ -97,3 +97,17 @@ def test_more_than_a_pdf_takes_is_refused_in_words(run, save):
     rows = "\n".join(row.replace("IC-L2-01", f"P-{at}") for at in range(21))
     done = run("submittal", save(f"{head}\n{rows}\n"), "--out", "d.pdf", "--sheets", "all")
     assert (done.exit_code, "at most 20 sheets" in " ".join(done.stderr.split())) == (2, True)
+
+
+def test_requests_for_information_are_those_of_the_service(run, save, client, tmp_path):
+    heavy = LOAD_MAPS_CSV.replace(",260,", ",1400,")
+    done = run("rfis", save(heavy), "--out", "rfis.json")
+    assert done.exit_code == 0, done.output
+    sent = {"content": heavy, "headers": {"content-type": "text/csv"}}
+    answer = client.post("/v1/rfis", **sent).json()
+    assert json.loads((tmp_path / "rfis.json").read_bytes()) == answer
+    said = " ".join(done.output.split())
+    assert answer["rfis"]
+    for each in answer["rfis"]:
+        assert f"{each['number']}. {each['question']} (1 point)" in said
+    assert "2 points: 1 passed, 1 failed, 0 refused, 0 invalid. Written: rfis.json" in said

@@ -113,4 +113,7 @@ export function listen(known, caution) {
   at("submittal").addEventListener("click", () => {
     saveAs(address("/v1/submittals", "pdf"), "submittal.pdf", "application/pdf");
   });
+  at("rfis").addEventListener("click", () => {
+    saveAs(address("/v1/rfis", "pdf"), "rfis.pdf", "application/pdf");
+  });
 }
