@@ -187,12 +187,8 @@ class LoadMapPart(TypedDict):
 
 
 @with_config(CLOSED)
-class LoadMapAnswer(LoadMapPart):
-    """The load map of hang points.
-
-    ``notes`` say what the loads are and what is not in them. ``loads`` is ``factored_only`` where the request has
-    factored loads only: then there is no service load.
-    """
+class HeadOfCheck(TypedDict):
+    """What an answer made of a check says of it as a whole."""
 
     engine_version: str
     design_code: CodeEdition
@@ -208,3 +204,12 @@ class LoadMapAnswer(LoadMapPart):
     not_checked: dict[NotCheckedCode, str]
     cautions: list[str]
     structural_limits: NotRequired[list[StructuralLimitResult]]
+
+
+@with_config(CLOSED)
+class LoadMapAnswer(LoadMapPart, HeadOfCheck):
+    """The load map of hang points.
+
+    ``notes`` say what the loads are and what is not in them. ``loads`` is ``factored_only`` where the request has
+    factored loads only: then there is no service load.
+    """

@@ -2,6 +2,8 @@
 
 from collections.abc import Mapping
 
+from hangpoint.api.schemas.submittal_texts import POINT
+
 _COUNTS: Mapping[str, str] = {
     "passed": "Points that pass.",
     "failed": "Points that fail.",
@@ -45,21 +47,8 @@ RFI_TEXTS: Mapping[str, Mapping[str, str]] = {
         "after": "Verdict with the answer.",
     },
     "RfiItem": {
-        "id": "Name of the item.",
-        "index": "Its place in the request, from 0.",
-        "status": "Verdict on the item.",
-        "number": "Its place in the request, from 1.",
-        "level": "Level that it states.",
-        "member": "Member that it states.",
-        "face": "Face that it hangs from; where none is stated, as assumed.",
-        "facing": "Direction on plan that a side face looks to, from x towards y of the job, in degrees, where stated.",
-        "x": "Its x in the axes of the job.",
-        "y": "Its y in the axes of the job.",
-        "z": "Its z in the axes of the job.",
+        **POINT,
         "on_structure": "The most that its service loads pull on the structure with.",
-        "product": "The product that was checked.",
-        "mode": "Mode that governs.",
-        "utilisation": "Demand divided by strength; above 1 it does not hold.",
         "rfis": "Numbers of the questions that concern it.",
     },
 }

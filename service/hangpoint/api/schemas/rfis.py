@@ -5,18 +5,11 @@ from typing import Any, Literal, NotRequired
 from pydantic import with_config
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.answer import (
-    CaseFactors,
-    CatalogueVersion,
-    CodeEdition,
-    InvalidResult,
-    Product,
-    StructuralLimitResult,
-)
-from hangpoint.api.schemas.codes import AssumptionCode, ModeCode, NotCheckedCode, RfiCode, Units
+from hangpoint.api.schemas.answer import InvalidResult, Product
+from hangpoint.api.schemas.codes import ModeCode, RfiCode
+from hangpoint.api.schemas.load_maps import HeadOfCheck
 from hangpoint.api.schemas.problem import CLOSED
-from hangpoint.api.schemas.project import Project
-from hangpoint.api.schemas.words import Combinations, Face, LoadStandard
+from hangpoint.api.schemas.words import Face
 
 RfiStatus = Literal["passed", "failed", "refused"]
 
@@ -109,23 +102,9 @@ class RfiSummary(TypedDict):
 
 
 @with_config(CLOSED)
-class RfiAnswer(TypedDict):
+class RfiAnswer(HeadOfCheck):
     """The questions to the engineer that the check of hang points leaves, each once."""
 
-    engine_version: str
-    design_code: CodeEdition
-    combinations: Combinations
-    load_standard: LoadStandard
-    catalogue: CatalogueVersion
-    units: Units
-    project: NotRequired[Project]
-    columns_not_read: NotRequired[list[str]]
-    request_digest: str
-    load_cases: dict[str, CaseFactors]
-    assumptions: dict[AssumptionCode, str]
-    not_checked: dict[NotCheckedCode, str]
-    cautions: list[str]
-    structural_limits: NotRequired[list[StructuralLimitResult]]
     summary: RfiSummary
     rfis: list[Rfi]
     items: list[RfiItem | InvalidResult]

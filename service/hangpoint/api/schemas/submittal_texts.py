@@ -7,6 +7,23 @@ _OPEN: Mapping[str, str] = {
     "text": "In words, for people.",
     "ids": "Names of the items that it concerns; none where it is of the request as a whole.",
 }
+POINT: Mapping[str, str] = {
+    "id": "Name of the item.",
+    "index": "Its place in the request, from 0.",
+    "status": "Verdict on the item.",
+    "number": "Its place in the request, from 1.",
+    "level": "Level that it states.",
+    "member": "Member that it states.",
+    "face": "Face that it hangs from; where none is stated, as assumed.",
+    "facing": "Direction on plan that a side face looks to, from x towards y of the job, in degrees, where stated.",
+    "x": "Its x in the axes of the job.",
+    "y": "Its y in the axes of the job.",
+    "z": "Its z in the axes of the job.",
+    "product": "The product that was checked.",
+    "mode": "Mode that governs.",
+    "utilisation": "Demand divided by strength; above 1 it does not hold.",
+}
+"""Members of a point in its place."""
 PARTS: Mapping[str, str] = {
     "statement": "What the cover says, sentence by sentence.",
     "parts": "The parts behind the cover, in their order.",
@@ -28,22 +45,11 @@ SUBMITTAL_TEXTS: Mapping[str, Mapping[str, str]] = {
         "contents": "What it holds, as the cover says it.",
     },
     "ScheduleRow": {
+        **POINT,
         "id": "Name of the item; null where it can't be read.",
-        "index": "Its place in the request, from 0.",
-        "utilisation": "Demand divided by strength; above 1 it does not hold.",
-        "status": "Verdict on the item.",
         "number": "Its place in the request, from 1; its number on the load map.",
-        "level": "Level that it states.",
-        "member": "Member that it states.",
-        "face": "Face that it hangs from; where none is stated, as assumed.",
-        "facing": "Direction on plan that a side face looks to, from x towards y of the job, in degrees, where stated.",
-        "x": "Its x in the axes of the job.",
-        "y": "Its y in the axes of the job.",
-        "z": "Its z in the axes of the job.",
-        "product": "The product that was checked.",
         "h_ef": "Effective embedment of the product.",
         "demand": "Loads that the anchor is checked with.",
-        "mode": "Mode that governs.",
     },
     "CalculationSheets": {
         "sheets": "How they were chosen; named by their ids.",
