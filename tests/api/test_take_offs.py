@@ -533,6 +533,7 @@ def test_every_word_is_reached(ask):
         {"id": "open", "anchor": {"product": glued_inline()}, "rod": {"size": "3/8"}},
         {"id": "bad", "anchor": {"family": "nowhere"}},
         {"id": "none", "anchor": {"product": INLINE}},
+        *({"id": f"way {at}", "alternative_of": "way", "anchor": DROP_IN} for at in (1, 2)),
         {"id": "pin", "anchor": PIN | {"h_ef": depth}},
     )
     assert {line["kind"] for line in answer["pull_list"]} == {each.value.code for each in LineKind}
