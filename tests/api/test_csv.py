@@ -334,6 +334,34 @@ def test_a_byte_that_is_no_text_has_its_line(send_csv, end, mark, odd):
     assert "byte 3 of line 3 " in problem["detail"]
 
 
+@pytest.mark.parametrize(
+    ("cells", "places"),
+    [
+        ({"base.thickness": "6 inches thick"}, ["base.thickness"]),
+        (
+            {"base.thickness": "6 lb", "seismic.category": "", "anchor.h_ef": "7 in"},
+            ["base.thickness", "anchor.h_ef", "seismic.category"],
+        ),
+        (
+            {"base.thickness": "6 lb", "base.edges.y_plus": "3/8/2024", "base.density": ""},
+            ["base.edges.y_plus", "base.thickness", "base.density"],
+        ),
+        ({"hangs.run.spans": "10 lb;8 ft", "base.density": ""}, ["hangs.run.spans.0", "base.density"]),
+        # An h_ef without its sign of a unit goes with the product, of which then nothing is said.
+        ({"anchor.h_ef": "2-1/2 lb", "anchor.size": "7/8"}, ["anchor.h_ef"]),
+        # A word that no list has may say what else is asked for.
+        ({"base.thickness": "6 lb", "base.state": "wet", "base.density": ""}, ["base.state", "base.thickness"]),
+    ],
+)
+def test_a_row_with_a_wrong_unit_tells_what_else_is_wrong(send_csv, cells, places):
+    """Each error once, those of the cells first; the row beside it is checked."""
+    rows = [JOB[0] | cells, JOB[1]]
+    bad, good = send_csv(written(rows), "?format=json", status=200)["items"]
+    assert good["status"] != "invalid"
+    assert sorted(each["pointer"].rpartition("/")[2] for each in bad["problem"]["errors"]) == sorted(places)
+    assert all(each["line"] == 2 for each in bad["problem"]["errors"])
+
+
 def test_bare_numbers_need_a_unit(send_csv, digest):
     rows = [JOB[0], JOB[1] | {"base.thickness": "6"}]
     answer = send_csv(written(rows), "?format=json", status=200)

@@ -25,6 +25,7 @@ from hangpoint.api.csv_header import (
 )
 from hangpoint.api.csv_items import RowReader, cell_error
 from hangpoint.api.csv_places import Gaps, column_at, put, with_lists
+from hangpoint.api.csv_rest import rests_of
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.csv_source import CsvSource
 from hangpoint.api.csv_text import Encoding, csv_text
@@ -227,6 +228,7 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
         ]
         for row in sorted({*cells_wrong, *by_schema})
     }
+    even = {row: errors for row, errors in errors_of_rows.items() if row not in rows_wrong and row not in gaps}
     return Batch(
         units=options.units or "us",
         project=options.project,
@@ -241,6 +243,7 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
         lines=lines,
         gaps=gaps,
         source=source,
+        rest=rests_of(items, even, lambda rests: row_errors(rests, form.item, form.request).keys()),
     )
 
 
