@@ -137,6 +137,20 @@ def test_a_weld_needs_no_hole(ask):
     assert codes == [["fastener-hole-clearance"], []]
 
 
+@pytest.mark.parametrize(
+    ("one", "other", "said"),
+    [("both", "both", True), ("y", "both", True), ("none", "both", False), ("x", "y", False), ("y", "y", True)],
+)
+def test_holes_matter_where_several_fasteners_take_shear(ask, one, other, said):
+    """Of two fasteners one has a slot: what the other takes alone is shared with nobody, however wide its hole is."""
+    layout = [{"x": f"{60 * side} mm", "y": 0, "resists": own} for side, own in ((-1, one), (1, other))]
+    anchor = {"family": "en-wedge-expansion-zinc", "size": "M12", "h_ef": "65 mm", "layout": layout}
+    shears = {f"shear_{axis}": "1 kN" for axis in "xy" if {axis, "both"} & {one, other}}
+    found = ask(point(load(tension="2 kN", **shears), anchor=anchor))
+    (item,) = found.json()["items"]
+    assert ("fastener-hole-clearance" in [each["code"] for each in item["findings"]]) is said, item
+
+
 def page(ask, client, *points):
     items = [own | {"id": f"E-{at}"} for at, own in enumerate(points)]
     body = {"units": "si", "design_code": "en1992_4", "items": items}
