@@ -180,6 +180,46 @@ def test_a_cell_under_no_title_is_not_dropped(send_csv, title):
     assert f"Column {len(JOB[0]) + 1} " in error["detail"]
 
 
+@pytest.mark.parametrize(
+    ("cells", "code"),
+    [
+        (dict.fromkeys(JOB[0], "") | {"id": "LEVEL 2"}, "heading"),
+        ({name: f" {name.upper()} " for name in JOB[0]}, "header-again"),
+        (dict.fromkeys(JOB[0], "") | {"anchor.h_ef": "in", "base.thickness": "in", "at.level": "-"}, "header-again"),
+        (dict.fromkeys(JOB[0], "") | {"base.thickness": "12,345.00"}, "line-of-totals"),
+        (dict.fromkeys(JOB[0], "") | {"id": "TOTAL LBS", "base.thickness": "12,345.00"}, "line-of-totals"),
+        (dict.fromkeys(JOB[0], "") | {"id": "Total weight:", "base.thickness": "12"}, "line-of-totals"),
+    ],
+)
+def test_a_line_that_is_no_point_has_one_error(send_csv, cells, code):
+    items = send_csv(written([JOB[0], cells, JOB[1]]), "?format=json", status=200)["items"]
+    assert [item["status"] == "invalid" for item in items] == [False, True, False]
+    assert [error["code"] for error in items[1]["problem"]["errors"]] == [code]
+
+
+def test_a_row_that_defaults_complete_is_no_heading(send_csv):
+    defaults = "".join(f"&default.{name}={text}" for name, text in JOB[0].items() if name != "id")
+    rows = [dict.fromkeys(JOB[0], "") | {"id": "LEVEL 2"}]
+    (item,) = send_csv(written(rows), f"?format=json{defaults.replace('; ', ';')}", status=200)["items"]
+    assert item["status"] != "invalid"
+
+
+@pytest.mark.parametrize(
+    ("cell", "advice"),
+    [("1,250.50", "write 1250.50 without separators"), ("6.00E+00", "write the number in full")],
+)
+def test_what_a_spreadsheet_makes_of_a_number_is_told_with_what_to_write(send_csv, cell, advice):
+    rows = renamed([JOB[0] | {"base.thickness": cell}], {"base.thickness": "base.thickness [in]"})
+    (item,) = send_csv(written(rows), "?format=json", status=200)["items"]
+    (error,) = item["problem"]["errors"]
+    assert advice in error["detail"]
+
+
+def test_a_word_may_have_a_space_that_does_not_break(send_csv):
+    (item,) = send_csv(written([JOB[0] | {"base.density": "Normal\u00a0weight"}]), "?format=json", status=200)["items"]
+    assert item["status"] != "invalid"
+
+
 @pytest.mark.parametrize("spans", ["10 ft;;8 ft", ";10 ft", "10 ft;;", "10 ft; ;8 ft", ";", "10 ft;", "10 ft; "])
 def test_an_empty_place_in_a_list_is_no_shorter_list(send_csv, spans):
     (item,) = send_csv(written([JOB[0] | {"hangs.run.spans": spans}]), "?format=json", status=200)["items"]

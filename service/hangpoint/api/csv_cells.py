@@ -16,6 +16,8 @@ from hangpoint.units import PRINTED, QuantityKind, System
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
 _BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
 _PER_CENT = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,6})?) ?%")
+_WITH_POINT = re.compile(r"(?<![0-9,.])[1-9][0-9]{0,2}(?:,[0-9]{3})+\.[0-9]+(?![0-9,.])")
+"""A comma that can only separate thousands."""
 _THOUSANDS = re.compile(r"(?<![0-9,.])[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9,.])")
 """A number whose commas may separate thousands."""
 _POINT = re.compile(r"\.[0-9]|[0-9]\.")
@@ -209,6 +211,7 @@ def _not_three_decimals(number: str) -> str:
 def _without_comma(text: str) -> str:
     if "," in text:
         found = _THOUSANDS.search(text)
+        found = found or _WITH_POINT.search(text)
         what = f": write {found[0].replace(',', '')} without separators" if found else ": write no separators"
         raise CellError(
             "quantity",

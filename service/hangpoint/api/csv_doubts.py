@@ -139,6 +139,10 @@ _LOOKS: tuple[_Look, ...] = (
         re.compile(r"\(.*\)"),
         "Brackets around a number may mean that it is below zero: write it without, with its sign.",
     ),
+    _matching(
+        re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?e[+-]?[0-9]+.*", re.IGNORECASE),
+        "A power of ten, as spreadsheets write in narrow columns; figures may be lost: write the number in full.",
+    ),
     _thousands,
     _matching(
         _ABOUT, "This says about: write one number, the one that is on the safe side where it is not known better."
