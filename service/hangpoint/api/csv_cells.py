@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, cast
 
-from hangpoint.api.csv_doubts import doubt, may_be_thousands, misread, two_sizes
+from hangpoint.api.csv_doubts import doubt, may_be_thousands, misread, power_of_ten, two_sizes
 from hangpoint.pack.trade_texts import in_grammar, is_date, quantity_text, rod_text, size_text, word_key
 from hangpoint.units import PRINTED, QuantityKind, System
 
@@ -161,6 +161,8 @@ class Cell:
         if not bare and not _BARE.fullmatch(text):
             return text
         if unit:
+            if detail := power_of_ten(text):
+                raise CellError("quantity", detail)
             return f"{text} {unit}"
         if system is None:
             raise CellError(
