@@ -129,6 +129,17 @@ def test_advice_leads_to_what_this_code_takes(ask):
     assert "splitting_reinforcement" in splitting["text"]
 
 
+@pytest.mark.parametrize("name", ["base-interviews", "test-plans", "existing-anchors", "hanger-loads", "fixtures"])
+def test_what_takes_no_design_code_says_so(client, name):
+    """Its request refuses the member, and its description names the code that it is not by."""
+    stated = {"units": "si", "design_code": "en1992_4"}
+    told = client.post(f"/v1/{name}", json=stated).json()["errors"]
+    assert "#/design_code" in [error["pointer"] for error in told]
+    described = client.get("/openapi.json").json()["paths"][f"/v1/{name}"]["post"]["description"]
+    assert "EN 1992-4" in described
+    assert "design code" in described
+
+
 def test_a_weld_needs_no_hole(ask):
     stud = {"family": "en-headed-stud", "size": "16", "h_ef": "125 mm", "layout": PAIR}
     own = point(load(tension="2 kN", shear_x="1 kN"), anchor=stud)
