@@ -180,6 +180,46 @@ def test_a_cell_under_no_title_is_not_dropped(send_csv, title):
     assert f"Column {len(JOB[0]) + 1} " in error["detail"]
 
 
+@pytest.mark.parametrize(
+    ("cells", "code"),
+    [
+        (dict.fromkeys(JOB[0], "") | {"id": "LEVEL 2"}, "heading"),
+        ({name: f" {name.upper()} " for name in JOB[0]}, "header-again"),
+        (dict.fromkeys(JOB[0], "") | {"anchor.h_ef": "in", "base.thickness": "in", "at.level": "-"}, "header-again"),
+        (dict.fromkeys(JOB[0], "") | {"base.thickness": "12,345.00"}, "line-of-totals"),
+        (dict.fromkeys(JOB[0], "") | {"id": "TOTAL LBS", "base.thickness": "12,345.00"}, "line-of-totals"),
+        (dict.fromkeys(JOB[0], "") | {"id": "Total weight:", "base.thickness": "12"}, "line-of-totals"),
+    ],
+)
+def test_a_line_that_is_no_point_has_one_error(send_csv, cells, code):
+    items = send_csv(written([JOB[0], cells, JOB[1]]), "?format=json", status=200)["items"]
+    assert [item["status"] == "invalid" for item in items] == [False, True, False]
+    assert [error["code"] for error in items[1]["problem"]["errors"]] == [code]
+
+
+def test_a_row_that_defaults_complete_is_no_heading(send_csv):
+    defaults = "".join(f"&default.{name}={text}" for name, text in JOB[0].items() if name != "id")
+    rows = [dict.fromkeys(JOB[0], "") | {"id": "LEVEL 2"}]
+    (item,) = send_csv(written(rows), f"?format=json{defaults.replace('; ', ';')}", status=200)["items"]
+    assert item["status"] != "invalid"
+
+
+@pytest.mark.parametrize(
+    ("cell", "advice"),
+    [("1,250.50", "write 1250.50 without separators"), ("6.00E+00", "write the number in full")],
+)
+def test_what_a_spreadsheet_makes_of_a_number_is_told_with_what_to_write(send_csv, cell, advice):
+    rows = renamed([JOB[0] | {"base.thickness": cell}], {"base.thickness": "base.thickness [in]"})
+    (item,) = send_csv(written(rows), "?format=json", status=200)["items"]
+    (error,) = item["problem"]["errors"]
+    assert advice in error["detail"]
+
+
+def test_a_word_may_have_a_space_that_does_not_break(send_csv):
+    (item,) = send_csv(written([JOB[0] | {"base.density": "Normal\u00a0weight"}]), "?format=json", status=200)["items"]
+    assert item["status"] != "invalid"
+
+
 @pytest.mark.parametrize("spans", ["10 ft;;8 ft", ";10 ft", "10 ft;;", "10 ft; ;8 ft", ";", "10 ft;", "10 ft; "])
 def test_an_empty_place_in_a_list_is_no_shorter_list(send_csv, spans):
     (item,) = send_csv(written([JOB[0] | {"hangs.run.spans": spans}]), "?format=json", status=200)["items"]
@@ -332,6 +372,34 @@ def test_a_byte_that_is_no_text_has_its_line(send_csv, end, mark, odd):
     (error,) = problem["errors"]
     assert (error["pointer"], error["line"]) == ("#/lines/3", 3)
     assert "byte 3 of line 3 " in problem["detail"]
+
+
+@pytest.mark.parametrize(
+    ("cells", "places"),
+    [
+        ({"base.thickness": "6 inches thick"}, ["base.thickness"]),
+        (
+            {"base.thickness": "6 lb", "seismic.category": "", "anchor.h_ef": "7 in"},
+            ["base.thickness", "anchor.h_ef", "seismic.category"],
+        ),
+        (
+            {"base.thickness": "6 lb", "base.edges.y_plus": "3/8/2024", "base.density": ""},
+            ["base.edges.y_plus", "base.thickness", "base.density"],
+        ),
+        ({"hangs.run.spans": "10 lb;8 ft", "base.density": ""}, ["hangs.run.spans.0", "base.density"]),
+        # An h_ef without its sign of a unit goes with the product, of which then nothing is said.
+        ({"anchor.h_ef": "2-1/2 lb", "anchor.size": "7/8"}, ["anchor.h_ef"]),
+        # A word that no list has may say what else is asked for.
+        ({"base.thickness": "6 lb", "base.state": "wet", "base.density": ""}, ["base.state", "base.thickness"]),
+    ],
+)
+def test_a_row_with_a_wrong_unit_tells_what_else_is_wrong(send_csv, cells, places):
+    """Each error once, those of the cells first; the row beside it is checked."""
+    rows = [JOB[0] | cells, JOB[1]]
+    bad, good = send_csv(written(rows), "?format=json", status=200)["items"]
+    assert good["status"] != "invalid"
+    assert sorted(each["pointer"].rpartition("/")[2] for each in bad["problem"]["errors"]) == sorted(places)
+    assert all(each["line"] == 2 for each in bad["problem"]["errors"])
 
 
 def test_bare_numbers_need_a_unit(send_csv, digest):

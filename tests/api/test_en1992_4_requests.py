@@ -2,6 +2,7 @@
 
 import json
 import random
+import re
 
 import pytest
 
@@ -231,6 +232,8 @@ TRACED = [
     en_item(base__edges={"x_minus": 70, "x_plus": 70, "y_minus": 70, "y_plus": 90}, base__thickness=130),
     en_item(anchor={"family": "en-screw-zinc", "size": "10", "h_ef": 68}, **UNCRACKED),
     en_item(hangs=PIPE, base__bar_spacing="wide"),
+    en_item(hangs=pulled("wind", tension=2, shear_x=1)),
+    en_item(hangs=pulled("thermal", tension=2), anchor__layout=row_of(3)),
 ]
 
 
@@ -250,6 +253,58 @@ def test_a_trace_can_be_recalculated_from_the_answer(ask, at):
         for key in ("design_strength", "demand"):
             unit = {"N": 1000.0, "": 1.0}[last[key]["unit"]]
             assert last[key]["value"] / unit == pytest.approx(applied[name][key], rel=1e-12), name
+
+
+IDLE = {"n_sprinkler", "gamma_sprinkler", "sprinkler_case", "s_ds", "gamma_given", "n_factored", "v_ua_e"}
+
+
+def in_newtons(result):
+    """Tension and shear of each fastener by the number in its layout, as the trace converts them."""
+    made = {}
+    for section in result["trace"]:
+        lines = {line["name"]: line["value"] for line in section["lines"]}
+        if section["record"] in ("FastenerTension", "FastenerShear"):
+            kind = section["record"][8:]
+            pounds, newtons = (lines[f"{kind[0].lower().replace('t', 'n').replace('s', 'v')}_{unit}"] for unit in UNITS)
+            assert newtons == pytest.approx(pounds * 4.4482216152605, rel=1e-12)
+            made.setdefault((kind, section["load_case"]), {})[section.get("anchor")] = newtons
+    return made
+
+
+UNITS = ("pounds", "newtons")
+
+
+def test_a_trace_converts_the_forces_on_each_fastener(ask):
+    """1.35 x 2 kN of tension and of shear are 2,700 N each at a lone fastener; of a row of three thirds of it."""
+    alone = in_newtons(ask(en_item(), detail="trace"))
+    assert {own: list(forces.values()) for own, forces in alone.items()} == {
+        ("Tension", "1.35G+1.5C"): [pytest.approx(2700)],
+        ("Shear", "1.35G+1.5C"): [pytest.approx(2700)],
+    }
+    row = in_newtons(ask(en_item(anchor__layout=row_of(3)), detail="trace"))
+    assert all(forces == dict.fromkeys(range(3), pytest.approx(900)) for forces in row.values())
+
+
+@pytest.mark.parametrize("at", range(len(TRACED)))
+def test_a_trace_has_no_line_of_what_does_not_act(ask, at):
+    """No sprinkler rule, earthquake or load as given is in these requests, and no formula has their terms."""
+    result = ask(TRACED[at], detail="trace")
+    for section in result["trace"]:
+        names = {line["name"] for line in section["lines"]}
+        assert not names & IDLE
+        for line in section["lines"]:
+            assert not IDLE & set(re.findall(r"\w+", line.get("formula", "")))
+            assert "0 if" not in line["symbol"]
+
+
+def test_a_trace_of_factored_loads_has_their_lines(ask):
+    factored = {"kind": "forces", "sustained_fraction": 0.5, "components": [{"nature": "dead", "tension": 3}]}
+    result = ask(en_item(hangs=factored), detail="trace", combinations="given_factored")
+    demand = next(section for section in result["trace"] if section["record"] == "AnchorDemand")
+    lines = {line["name"]: line for line in demand["lines"]}
+    assert lines["n_factored"]["value"] == pytest.approx(3000 / 4.4482216152605)
+    assert "gamma_given * n_factored" in lines["n_ua"]["formula"]
+    assert recalculated(demand) > 2
 
 
 # Forms

@@ -129,12 +129,37 @@ def test_advice_leads_to_what_this_code_takes(ask):
     assert "splitting_reinforcement" in splitting["text"]
 
 
+@pytest.mark.parametrize("name", ["base-interviews", "test-plans", "existing-anchors", "hanger-loads", "fixtures"])
+def test_what_takes_no_design_code_says_so(client, name):
+    """Its request refuses the member, and its description names the code that it is not by."""
+    stated = {"units": "si", "design_code": "en1992_4"}
+    told = client.post(f"/v1/{name}", json=stated).json()["errors"]
+    assert "#/design_code" in [error["pointer"] for error in told]
+    described = client.get("/openapi.json").json()["paths"][f"/v1/{name}"]["post"]["description"]
+    assert "EN 1992-4" in described
+    assert "design code" in described
+
+
 def test_a_weld_needs_no_hole(ask):
     stud = {"family": "en-headed-stud", "size": "16", "h_ef": "125 mm", "layout": PAIR}
     own = point(load(tension="2 kN", shear_x="1 kN"), anchor=stud)
     bolted, welded = ask(own, own | {"attachment": {"welded": True}}).json()["items"]
     codes = [[found["code"] for found in item["findings"]] for item in (bolted, welded)]
     assert codes == [["fastener-hole-clearance"], []]
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "said"),
+    [("both", "both", True), ("y", "both", True), ("none", "both", False), ("x", "y", False), ("y", "y", True)],
+)
+def test_holes_matter_where_several_fasteners_take_shear(ask, one, other, said):
+    """Of two fasteners one has a slot: what the other takes alone is shared with nobody, however wide its hole is."""
+    layout = [{"x": f"{60 * side} mm", "y": 0, "resists": own} for side, own in ((-1, one), (1, other))]
+    anchor = {"family": "en-wedge-expansion-zinc", "size": "M12", "h_ef": "65 mm", "layout": layout}
+    shears = {f"shear_{axis}": "1 kN" for axis in "xy" if {axis, "both"} & {one, other}}
+    found = ask(point(load(tension="2 kN", **shears), anchor=anchor))
+    (item,) = found.json()["items"]
+    assert ("fastener-hole-clearance" in [each["code"] for each in item["findings"]]) is said, item
 
 
 def page(ask, client, *points):

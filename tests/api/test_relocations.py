@@ -47,6 +47,27 @@ def test_too_near_the_old_hole(asking_back):
     assert not place["accepted"]
 
 
+def test_a_hole_that_is_filled_needs_no_filling(asking_back):
+    """Whoever states that it is filled is asked whether it is, and not to fill it."""
+    for filled, first in ((True, "Verify"), (False, "Fill"), (None, "Fill")):
+        hole = HOLE | ({} if filled is None else {"filled": filled})
+        answer, _ = moved(asking_back, 6, hole=hole)
+        own = [each for each in answer["instructions"] if "old hole" in each]
+        assert [each.split()[0] for each in own] == [first]
+
+
+def test_distances_to_the_old_hole_are_rounded_to_the_safe_side(asking_back):
+    """2 x 2.512344 = 5.024688 in: a least distance is never told as less, nor how far away a place is as more."""
+    hole = {"depth": 2.512344}
+    answer, place = moved(asking_back, 5.02466, hole=hole)
+    assert answer["distance_from_old_hole"]["text"].startswith("At least 5.0247 in: ")
+    assert place["reasons"][0].startswith("The new anchor is 5.0246 in from the old hole, nearer than 5.0247 in.")
+    found = asking_back.post(PATH, body(ITEM, old_hole=hole))
+    assert found["text"].startswith("The nearest place found is 5.0247 in along x and 0 in along y")
+    away = asking_back.post(PATH, body(merged(ITEM, {"base": {"edges": {"x_plus": "3 in"}}}), old_hole=hole))
+    assert away["text"].startswith("The nearest place found is -5.0247 in along x and 0 in along y")
+
+
 def test_a_move_over_the_edge(asking_back):
     _, place = moved(asking_back, 12)
     assert place["outcome"]["status"] == "invalid"

@@ -326,6 +326,19 @@ def test_the_envelope_by_hand(asking_back):
     assert found["basis"] == "factored load"
 
 
+@pytest.mark.parametrize(
+    ("item", "basis"),
+    [
+        (SLEEVE, "dead load at service level, held against an allowable load: no combination factors it"),
+        (BOLT, "dead load at service level, before its factor"),
+    ],
+)
+def test_the_basis_of_an_envelope_is_that_of_its_check(asking_back, item, basis):
+    """A table holds service loads, 1.0 D; chapter 17 takes them by 1.4 D."""
+    asked = body(item, question={"kind": "envelope", "shear_angle": 0, "points": 3})
+    assert asking_back.post("/v1/reverse-checks", asked)["envelope"]["basis"] == basis
+
+
 def test_points_of_the_envelope_post_again(asking_back):
     item = merged(BOLT, {"base": {"edges": {"x_plus": "3 in"}}})
     answer = asking_back.post(

@@ -93,8 +93,9 @@ def test_what_changes_for_the_installer(ask):
     assert changes["thread"] == ("3/8", "1/2")
     assert "steel" not in changes
     torque = next(each for each in own["changes"] if each["what"] == "installation torque")
-    assert torque["quantity"] == "moment"
-    assert torque["text"].endswith("lbf*in.")
+    assert torque["quantity"] == "torque"
+    assert (torque["named"], torque["substitute"]) == (20, 40)
+    assert torque["text"] == "Installation torque: 40 ft-lb instead of 20 ft-lb."
 
 
 def test_what_the_product_named_can_and_the_substitute_cannot(ask):
@@ -201,7 +202,7 @@ def test_a_bolt_in_masonry_is_not_compared_by_what_is_tested_in_concrete(ask, cl
 
 
 def test_si(ask):
-    """Lengths in mm, torque in kN*m: 40 ft*lbf is 0.0542 kN*m (1.3558 N*m in 1 ft*lbf)."""
+    """Lengths in mm, torque in N*m: 40 ft-lb is 54.233 N*m (1.3558179 N*m in 1 ft-lb), in words no more."""
     item = with_product("wedge-expansion-zinc/3/8/2.5", pounds=300)
     own = next(
         each
@@ -210,7 +211,9 @@ def test_si(ask):
     )
     changes = {each["what"]: (each["named"], each["substitute"]) for each in own["changes"]}
     assert changes["hole diameter"] == pytest.approx((9.525, 12.7))
-    assert changes["installation torque"][1] == pytest.approx(40 * 1.3558179e-3, rel=1e-6)
+    assert changes["installation torque"][1] == pytest.approx(40 * 1.3558179, rel=1e-6)
+    torque = next(each for each in own["changes"] if each["what"] == "installation torque")
+    assert torque["text"] == "Installation torque: 54.2 N·m instead of 27.1 N·m."
 
 
 def test_data_inline(ask):

@@ -358,7 +358,8 @@ def test_units_agree(ask):
         factor = {"rod_length": 0.3048, "drilled_length": 0.3048, "adhesive_volume": 16.387064}.get(name, 1)
         assert si["totals"]["overall"][name] == pytest.approx(whole * factor, rel=1e-9)
     assert si["cut_list"][0]["pieces"] == [{"length": 0.9144, "count": 30}]
-    assert lines(si, "torque_wrench")[0]["description"].endswith("N*m")
+    assert lines(si, "torque_wrench")[0]["description"].endswith("54.2 N·m")
+    assert lines(us, "torque_wrench")[0]["description"].endswith("40 ft-lb")
 
 
 # What may be sent
@@ -533,6 +534,7 @@ def test_every_word_is_reached(ask):
         {"id": "open", "anchor": {"product": glued_inline()}, "rod": {"size": "3/8"}},
         {"id": "bad", "anchor": {"family": "nowhere"}},
         {"id": "none", "anchor": {"product": INLINE}},
+        *({"id": f"way {at}", "alternative_of": "way", "anchor": DROP_IN} for at in (1, 2)),
         {"id": "pin", "anchor": PIN | {"h_ef": depth}},
     )
     assert {line["kind"] for line in answer["pull_list"]} == {each.value.code for each in LineKind}

@@ -18,6 +18,7 @@ from hangpoint.core.en1992_4.pull_out import PullOut, pull_out
 from hangpoint.core.en1992_4.splitting import Splitting, splitting
 from hangpoint.core.en1992_4.steel_shear import SteelFailureShear, steel_failure_shear
 from hangpoint.core.en1992_4.steel_tension import SteelFailureTension, steel_failure_tension
+from hangpoint.core.hang_point.fastener_forces import FastenerShear, FastenerTension, fastener_shear, fastener_tension
 
 
 def _f_ck(random):
@@ -208,6 +209,8 @@ GENERATORS = {
     ConcreteFactors: _concrete_factors,
     ConcreteInteraction: _concrete_interaction,
     ConeResistance: _cone_resistance,
+    FastenerShear: lambda random: fastener_shear(random.wide(1, 1e6)),
+    FastenerTension: lambda random: fastener_tension(random.wide(1, 1e6)),
     PryOut: _pry_out,
     PullOut: _pull_out,
     Splitting: _splitting,

@@ -78,15 +78,15 @@ def test_every_error_stands_in_a_file_of_its_own(run, save, tmp_path):
         "6,none", "thick,nope"
     )
     shown = squeezed(run("check", save(content)).stdout)
-    assert "and 1 more 4 errors in all: --out DIR writes each to errors.csv." in shown
+    assert "and 2 more 5 errors in all: --out DIR writes each to errors.csv." in shown
     result = run("check", save(content), "--out", "out")
     path = tmp_path / "out" / "errors.csv"
-    assert "4 errors in all: out/errors.csv has each." in squeezed(result.stdout)
+    assert "5 errors in all: out/errors.csv has each." in squeezed(result.stdout)
     assert "out/errors.csv" in squeezed(result.stdout).partition("Written: ")[2]
     head, *errors = csv.reader(io.StringIO(path.read_text(encoding="utf-8-sig")))
     assert head[:5] == ["line", "column", "id", "cell", "what"]
     assert ["2", "edge_y_plus", "H-1", "8 inchs"] in [error[:4] for error in errors]
-    assert len(errors) == 4
+    assert len(errors) == 5
     assert all(error[4] for error in errors)
     run("check", save(HEADER + row()), "--out", "out")
     assert not path.exists()

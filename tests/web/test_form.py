@@ -18,6 +18,9 @@ SCRIPTS = {each.name: each.read_text("utf-8") for each in WEB.joinpath("files").
 COLUMNS = {column["path"]: column for column in served_columns()["columns"]}
 
 
+EDGES = ("x_minus", "x_plus", "y_minus", "y_plus")
+
+
 @pytest.fixture(scope="module")
 def client():
     with TestClient(create_app()) as made:
@@ -71,6 +74,36 @@ def test_the_page_is_open_where_checks_need_a_token():
     assert client.get("/form/form.js").status_code == 200
     assert client.get("/v1/columns").status_code == 401
     assert client.get("/v1/columns", headers={"Authorization": "Bearer abc"}).status_code == 200
+
+
+SOLID = {"thickness": 250, "face": "side", "edges": dict.fromkeys(EDGES, "none")}
+CONCRETE = {**SOLID, "kind": "concrete", "strength": {"class": "C25/30"}, "density": "normalweight", "state": "cracked"}
+DECK = {"flute": "lower", "flute_width": 120, "offset": 0, "cover": 90, "sheet": 0.9}
+MASONRY = {"units": "grouted", "material": "concrete", "location": "face", "f_m": 10}
+BASES = {
+    "concrete": CONCRETE,
+    "deck": {**CONCRETE, "face": "soffit", "deck": DECK},
+    "masonry": {**SOLID, "masonry": MASONRY},
+    "hollow_core": {**SOLID, "face": "soffit", "hollow_core": {"location": "web", "cover": 40, "strand_distance": 60}},
+}
+
+
+@pytest.mark.parametrize("path", ["base.kind", "base.density"])
+def test_no_word_is_offered_that_the_design_code_refuses(client, script, path):
+    """What is offered by EN 1992-4 is what a check by it does not refuse as a base, and by ACI 318-19 every word."""
+    words = COLUMNS[path]["words"]
+    assert script("wordsUnder('aci318_19', ...given)", path, words) == words
+    taken = []
+    for word in words:
+        base = {**CONCRETE, "density": word} if path == "base.density" else {**BASES.get(word, {}), "kind": word}
+        item = {"id": "A", "base": base, "anchor": {"family": "en-wedge-expansion-zinc", "size": "M12", "h_ef": 65}}
+        item["hangs"] = {"kind": "forces", "components": [{"nature": "dead", "tension": 2}]}
+        asked = {"units": "si", "design_code": "en1992_4", "items": [item]}
+        (found,) = client.post("/v1/hang-points", json=asked).json()["items"]
+        assert found["status"] != "invalid", found
+        if found.get("reason", {}).get("code") != "base-outside-en-1992-4":
+            taken.append(word)
+    assert script("wordsUnder('en1992_4', ...given)", path, words) == taken
 
 
 def test_a_browser_is_led_to_the_form_and_a_program_is_not(client):

@@ -14,6 +14,7 @@ from pydantic_core import from_json
 
 from hangpoint.api.body_errors import adapter_of, details, field_error, field_errors, slug_of, telling_first
 from hangpoint.api.csv_places import Gaps
+from hangpoint.api.csv_rest import Rest
 from hangpoint.api.csv_source import CsvSource
 from hangpoint.api.load_standards import EN1992_4, load_standard_of, refuse_mixed
 from hangpoint.api.problems import FieldError, ProblemError, too_many
@@ -54,6 +55,8 @@ class Batch:
     """Of rows of a CSV with empty places in their lists."""
     source: CsvSource | None = None
     """The cells of a CSV."""
+    rest: Mapping[int, Rest] = field(default_factory=dict[int, Rest])
+    """Of rows of a CSV with wrong cells what is right in them."""
     traced: frozenset[str] | None = None
     """Ids of the items that have a trace where ``detail`` asks for traces; None for all."""
     others: Mapping[str, Any] = field(default_factory=dict[str, Any])

@@ -25,6 +25,7 @@ from hangpoint.api.csv_header import (
 )
 from hangpoint.api.csv_items import RowReader, cell_error
 from hangpoint.api.csv_places import Gaps, column_at, put, with_lists
+from hangpoint.api.csv_rest import rests_of
 from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
 from hangpoint.api.csv_source import CsvSource
 from hangpoint.api.csv_text import Encoding, csv_text
@@ -38,7 +39,14 @@ from hangpoint.api.schemas.words import MAX_ITEMS
 from hangpoint.units import System
 
 _LINE = re.compile(r"[^\r\n]+")
-_TOTALS = re.compile(r"(?:(?:grand|sub|over-?all)[ -]?)?(?:totals?|sum):?", re.IGNORECASE)
+_TOTALS = re.compile(
+    r"(?:(?:grand|sub|over-?all)[ -]?)?(?:totals?|sum)"
+    r"(?: (?:of )?(?:weights?|loads?|points|hangers|anchors|quantity|qty|count|lbs?|kips?|kg|kn))?:?",
+    re.IGNORECASE,
+)
+_DIGIT = re.compile(r"\d")
+_FEW = 2
+"""Cells of a row without an id that is rather what is left of a sum."""
 DEFAULT, PROJECT = "default.", "project."
 """What names of a query begin with that give cells to all rows, and texts of the project."""
 NOTES = "notes"
@@ -197,7 +205,7 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
         RowReader(each, system=options.units, comma=options.decimal_comma, kind=kind) for each in (plan, identity, ())
     )
     for row, (line, cells) in enumerate(table.rows):
-        none = _no_point(cells, titles, identity, row, line, form.what)
+        none = _no_point(cells, titles, identity, row, line, form.what, alone=not defaults)
         wrong = none or _row_error(cells, len(titles), untitled, row, line)
         if wrong:
             rows_wrong[row] = wrong
@@ -227,6 +235,7 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
         ]
         for row in sorted({*cells_wrong, *by_schema})
     }
+    even = {row: errors for row, errors in errors_of_rows.items() if row not in rows_wrong and row not in gaps}
     return Batch(
         units=options.units or "us",
         project=options.project,
@@ -241,6 +250,7 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
         lines=lines,
         gaps=gaps,
         source=source,
+        rest=rests_of(items, even, lambda rests: row_errors(rests, form.item, form.request).keys()),
     )
 
 
@@ -260,22 +270,48 @@ def _row_error(cells: Sequence[str], width: int, untitled: Sequence[int], row: i
 
 
 def _no_point(
-    cells: Sequence[str], titles: Sequence[str], identity: Sequence[Column], row: int, line: int, what: str
+    cells: Sequence[str],
+    titles: Sequence[str],
+    identity: Sequence[Column],
+    row: int,
+    line: int,
+    what: str,
+    *,
+    alone: bool,
 ) -> FieldError | None:
-    """That a row is no hang point: the titles once more, as pages have them, or a line of totals.
+    """That a row is no hang point: the titles once more, as pages have them, a line of units, totals or a heading.
+
+    ``alone``: no default stands behind it.
 
     Its id isn't read: several such rows would be one id that stands twice.
     """
     names = [cells[each.place].strip() for each in identity if each.place < len(cells)]
+    filled = sum(map(bool, map(str.strip, cells)))
     total = next(filter(_TOTALS.fullmatch, names), None)
-    if cells[0].strip() == titles[0] and [cell.strip() for cell in cells] == titles:
+    if _one(cells[0]) == _one(titles[0]) and list(map(_one, cells)) == list(map(_one, titles)):
         code, detail = "header-again", "The row has the titles of the header once more: take it out."
+    elif not any(names) and not any(map(_DIGIT.search, cells)):
+        code = "header-again"
+        detail = (
+            "The row has no id and no number, as a line of units or titles: put units into the titles, as h_ef [in]."
+        )
+    elif alone and len(identity) < len(titles) - 1 and any(names) and filled == 1:
+        code = "heading"
+        detail = "The row has a name and nothing else, as a heading: take it out, or fill its cells."
+    elif not any(names) and filled <= _FEW:
+        code = "line-of-totals"
+        detail = f"The row has no id and hardly a cell, as a line of totals: take it out, or give the {what} an id."
     elif total is not None:
         code = "line-of-totals"
         detail = f'The row "{total}" seems to be a line of totals: take it out, or give the {what} another id.'
     else:
         return None
     return FieldError(pointer=pointer("rows", row + 1), code=code, detail=detail, line=line)
+
+
+def _one(title: str) -> str:
+    """A title whatever its case and spaces."""
+    return " ".join(title.casefold().split())
 
 
 def _row_errors(

@@ -9,13 +9,15 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, cast
 
-from hangpoint.api.csv_doubts import doubt, may_be_thousands, misread, two_sizes
+from hangpoint.api.csv_doubts import doubt, may_be_thousands, misread, power_of_ten, two_sizes
 from hangpoint.pack.trade_texts import in_grammar, is_date, quantity_text, rod_text, size_text, word_key
 from hangpoint.units import PRINTED, QuantityKind, System
 
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
 _BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
 _PER_CENT = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,6})?) ?%")
+_WITH_POINT = re.compile(r"(?<![0-9,.])[1-9][0-9]{0,2}(?:,[0-9]{3})+\.[0-9]+(?![0-9,.])")
+"""A comma that can only separate thousands."""
 _THOUSANDS = re.compile(r"(?<![0-9,.])[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9,.])")
 """A number whose commas may separate thousands."""
 _POINT = re.compile(r"\.[0-9]|[0-9]\.")
@@ -159,6 +161,8 @@ class Cell:
         if not bare and not _BARE.fullmatch(text):
             return text
         if unit:
+            if detail := power_of_ten(text):
+                raise CellError("quantity", detail)
             return f"{text} {unit}"
         if system is None:
             raise CellError(
@@ -209,6 +213,7 @@ def _not_three_decimals(number: str) -> str:
 def _without_comma(text: str) -> str:
     if "," in text:
         found = _THOUSANDS.search(text)
+        found = found or _WITH_POINT.search(text)
         what = f": write {found[0].replace(',', '')} without separators" if found else ": write no separators"
         raise CellError(
             "quantity",

@@ -12,6 +12,7 @@ _FRACTION = re.compile(r"(?<![0-9./])([0-9]+)/([0-9]+)(?![0-9./])")
 _SIZE = re.compile(r"(?:nps ?)?(?:[0-9]+[ -])?(?P<top>[0-9]+)/(?P<bottom>[0-9]+) ?(?:\"|in\.?|inch(?:es)?)?")
 _PARTS = {2, 3, 4, 8, 16, 32, 64}
 """Denominators of fractions of an inch and of what is written so: 10/10 and 8/10 are rather two numbers."""
+_EXPONENT = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?e[+-]?[0-9]+.*", re.IGNORECASE)
 _THOUSANDS = re.compile(r"([+-]?[0-9]{1,3}(?:(?: |'|’|`|´|\u2009|\u202f|\u00a0)[0-9]{3})+)(?![0-9])(.*)")
 _THREE_DECIMALS = re.compile(r"(?<![0-9.])[1-9][0-9]{0,2}\.[0-9]{3}(?![0-9])")
 _INCHES = re.compile(rf"[+-]?[0-9]+(?:'| ?ft) ?-? ?(?P<inches>{_N})")
@@ -103,6 +104,13 @@ def _matching(pattern: re.Pattern[str], advice: str) -> _Look:
     return look
 
 
+def power_of_ten(text: str) -> str:
+    """What is in the way of a number with an exponent; empty where a text is none."""
+    if _EXPONENT.fullmatch(text) is None:
+        return ""
+    return "A power of ten, as spreadsheets write in narrow columns; figures may be lost: write the number in full."
+
+
 def _thousands(plain: str, _: str) -> str:
     found = _THOUSANDS.fullmatch(plain)
     if found is None:
@@ -139,6 +147,7 @@ _LOOKS: tuple[_Look, ...] = (
         re.compile(r"\(.*\)"),
         "Brackets around a number may mean that it is below zero: write it without, with its sign.",
     ),
+    lambda plain, _: power_of_ten(plain),
     _thousands,
     _matching(
         _ABOUT, "This says about: write one number, the one that is on the safe side where it is not known better."

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
-from hangpoint.api.bodies import Batch
+from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch
 from hangpoint.api.csv_places import column_at
 from hangpoint.api.problems import FieldError, pointer, problem_body
 from hangpoint.core.vocabulary import Status
@@ -62,6 +62,8 @@ def pack_again(
         pack: takes items, their rows in the request, and what is to take their flaws.
     """
     index: Sequence[int] = [row for row in rows if row not in invalid] if invalid else rows
+    if batch.rest and invalid:
+        _tell_the_rest(batch, [row for row in rows if row in batch.rest and row in invalid], invalid, pack)
     while True:
         flaws = Flaws()
         packed = pack(batch.objects(index), index, flaws)
@@ -71,6 +73,22 @@ def pack_again(
             errors = [flaw_error(batch, row, flaw) for flaw in found]
             invalid[row] = invalid_result(ids[row], row, errors, found[0].slug)
         index = [row for row in index if row not in flaws.by_row]
+
+
+def _tell_the_rest(
+    batch: Batch,
+    rows: Sequence[int],
+    invalid: dict[int, dict[str, Any]],
+    pack: Callable[[Objects, Sequence[int], Flaws], Any],
+) -> None:
+    """Add to the results of rows with wrong cells what is wrong with the rest of them."""
+    flaws = Flaws()
+    if rows:
+        pack(Objects([batch.rest[row].item for row in rows]), rows, flaws)
+    for row, found in flaws.by_row.items():
+        more = [flaw_error(batch, row, flaw) for flaw in found if batch.rest[row].concerns(flaw)]
+        errors = [*batch.errors[row], *more][:MAX_ERRORS_OF_ITEM]
+        invalid[row] = invalid_result(invalid[row]["id"], row, errors)
 
 
 def pack_items(

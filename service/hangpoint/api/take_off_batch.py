@@ -24,7 +24,7 @@ from hangpoint.pack.take_off.items import TakeOffItems, pack_take_off
 from hangpoint.pack.take_off.lines import pull_lines
 from hangpoint.pack.take_off.rates import TOP, Rates, read_rates
 from hangpoint.product.catalogue import Catalogue
-from hangpoint.units import PRINTED, TORQUE, bare_factor
+from hangpoint.units import PRINTED
 
 CSV_FORM = CsvForm(
     item=TakeOffItem,
@@ -74,8 +74,7 @@ def _answer(batch: TakeOffBatch, catalogue: Catalogue, limits: Limits) -> dict[s
     items, invalid = pack_items(batch, ids, pack_take_off, catalogue=catalogue)
     counts = count_items(items, rates)
     system = batch.units
-    torque = {"factor": bare_factor(TORQUE, system), "unit": PRINTED[system]["torque"]}
-    lines = pull_lines(items, counts, rates, torque=torque)
+    lines = pull_lines(items, counts, rates, system)
     counted = dict(zip(items.index, item_results(items, counts, system), strict=True))
     return {
         "engine_version": __version__,

@@ -6,6 +6,7 @@ from typing import Any
 
 from hangpoint.pack.card_products import CardNumbers, CardProduct
 from hangpoint.pack.lengths import Rounding, in_system, length_text, rounded
+from hangpoint.pack.torques import WORDS, figure
 from hangpoint.pack.trace import record_section
 from hangpoint.product.fields import Units
 from hangpoint.product.guidance import card_texts
@@ -148,17 +149,13 @@ def _torque(value: float, units: Units) -> dict[str, Any]:
     foot_pounds = value if units == "us" else value / NM_PER_FT_LBF
     newton_metres = value * NM_PER_FT_LBF if units == "us" else value
     us = units == "us"
-    ours = (f"{_figure(foot_pounds, stated=us)} ft-lb", f"{_figure(newton_metres, stated=not us)} N·m")
+    ours = (
+        f"{figure(foot_pounds, stated=us)} {WORDS['us']}",
+        f"{figure(newton_metres, stated=not us)} {WORDS['si']}",
+    )
     first, second = ours if us else ours[::-1]
     text = f"{first} ({second}), calibrated wrench, not more"
     return {"foot_pounds": foot_pounds, "newton_metres": newton_metres, "text": text}
-
-
-def _figure(torque: float, *, stated: bool) -> str:
-    """A torque in words: that of the data as it stands there, a converted one by three digits and never above it."""
-    if stated or not torque:
-        return f"{torque:.10g}"
-    return f"{rounded(torque, 2 - math.floor(math.log10(torque)), 'down'):.10g}"
 
 
 def _banner(product: CardProduct) -> str:

@@ -104,6 +104,7 @@ def _texts(packed: Packed) -> list[Any]:
         labels.member,
         labels.decided_by,
         [[at, _plain(InlineProduct.model_validate(product))] for at, product in packed.inline.items()],
+        *([labels.alternative_of] if any(labels.alternative_of) else []),
     ]
 
 

@@ -12,7 +12,7 @@ from hangpoint.pack.flags import Flags
 from hangpoint.pack.labels import Labels
 from hangpoint.pack.points import Packed
 
-_TEXTS = ("ids", "addresses", "invented", "level", "trade", "tags", "member", "decided_by")
+_TEXTS = ("ids", "addresses", "invented", "level", "trade", "tags", "member", "decided_by", "alternative_of")
 _COLUMNS = ("family", "x", "y", "z", "facing")
 
 Part = tuple[Packed, Index]

@@ -1,7 +1,7 @@
 """What of an item stands in no column of the core: names, places, notes."""
 
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -20,7 +20,8 @@ class Labels:
 
     ``facing`` is the direction on plan that a side face looks to, degrees, nan of other faces and where not stated.
     ``addresses`` and ``invented`` are those of the products, the former None where no product is named; ``family``
-    codes their families: products stated inline with the same data are one, below 0.
+    codes their families: products stated inline with the same data are one, below 0. ``alternative_of`` is one name for
+    points that are one set of anchors under loads that act one at a time.
     """
 
     ids: Sequence[str]
@@ -36,6 +37,12 @@ class Labels:
     y: Floats
     z: Floats
     facing: Floats
+    alternative_of: Sequence[str | None]
+
+    def set_of(self, at: int) -> Hashable:
+        """What the alternatives to a point share with it, None where it is alone."""
+        place = [float(column[at]) for column in (self.x, self.y, self.z)]
+        return set_of_anchors(self.alternative_of[at], self.level[at], self.member[at], place)
 
     def apart(self, one: int, other: int) -> tuple[float, float]:
         """How far another point of its face is from one, along x and y of the face, ft."""
@@ -56,6 +63,16 @@ def one_name(text: str | None) -> str | None:
     return None if text is None else " ".join(unicodedata.normalize("NFKC", text).casefold().split())
 
 
+def set_of_anchors(name: str | None, level: str | None, member: str | None, place: Sequence[float]) -> Hashable:
+    """What points that are one set of anchors have in common: all of what they name, and their coordinates, may be nan.
+
+    None where they name no other.
+    """
+    if name is None:
+        return None
+    return one_name(name), one_name(level), one_name(member), tuple(None if own != own else own for own in place)
+
+
 def pack_labels(items: Rows, anchors: PackedAnchors, *, facing: Floats) -> Labels:
     """Read them of every item; ``anchors`` are its products, ``facing`` is that of its face."""
     place, base = items.child("at"), items.child("base")
@@ -73,4 +90,5 @@ def pack_labels(items: Rows, anchors: PackedAnchors, *, facing: Floats) -> Label
         y=place.quantity("y", COORDINATE),
         z=place.quantity("z", COORDINATE),
         facing=facing,
+        alternative_of=items.values("alternative_of"),
     )

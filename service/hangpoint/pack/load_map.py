@@ -5,7 +5,7 @@ columns of the core, those of the request in what leaves.
 """
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, cast
 
@@ -17,7 +17,7 @@ from hangpoint.core.hang_point.weights import load_on_structure, push_on_structu
 from hangpoint.core.loads.combination_tables import TRANSIENT
 from hangpoint.core.quantity import Floats
 from hangpoint.core.vocabulary import LoadMapNote, Status, StructureLoad
-from hangpoint.pack.labels import one_name
+from hangpoint.pack.labels import one_name, set_of_anchors
 from hangpoint.pack.points import Packed
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.structural_limits import further_loads
@@ -34,20 +34,29 @@ SHEARS = ("shear_x", "shear_y")
 BESIDE = ("roof_live", "snow", "wind", "thermal", "test", "opposed", "earthquake")
 """What may pull beside the load on the structure."""
 _FACES = {SOFFIT: "soffit", SIDE: "side", TOP: "top"}
+_ALTERNATIVE = "alternative_of"
 
 Item = dict[str, Any]
 
 
 @dataclass(slots=True, kw_only=True)
 class _Sums:
-    """What has been added up of some points, those that pull apart from those that push."""
+    """What has been added up of some points, those that pull apart from those that push.
+
+    Of alternatives, points that are one set of anchors, the largest load of each name counts.
+    """
 
     points: int = 0
     placed: int = 0
+    sets: dict[Hashable, "_Sums"] = field(default_factory=dict[Hashable, "_Sums"])
     pulls: dict[str, float] = field(default_factory=dict[str, float])
     pushes: dict[str, float] = field(default_factory=dict[str, float])
 
     def add(self, item: Item) -> None:
+        own = _set_of(item)
+        if own is not None:
+            self.sets.setdefault(own, _Sums()).take_largest(item)
+            return
         self.points += 1
         self.placed += item["placed"]
         if _STRUCTURE not in item:
@@ -56,6 +65,26 @@ class _Sums:
             self._put(self.pulls if load >= 0 else self.pushes, name, load)
         self._put(self.pulls, _STRUCTURE, item["on_structure"])
         self._put(self.pushes, _STRUCTURE, item.get(PUSH, 0.0))
+
+    def take_largest(self, item: Item) -> None:
+        """Take in one more of the alternatives that these sums are of."""
+        one = _Sums()
+        one.add({name: own for name, own in item.items() if name != _ALTERNATIVE})
+        self.points, self.placed = 1, max(self.placed, one.placed)
+        for sums, others, most in ((self.pulls, one.pulls, max), (self.pushes, one.pushes, min)):
+            for name, load in others.items():
+                sums[name] = most(sums.get(name, 0.0), load)
+
+    def counted(self) -> "_Sums":
+        """With each set of anchors as one point."""
+        whole = _Sums(points=self.points, placed=self.placed, pulls={**self.pulls}, pushes={**self.pushes})
+        for own in self.sets.values():
+            whole.points += own.points
+            whole.placed += own.placed
+            for sums, others in ((whole.pulls, own.pulls), (whole.pushes, own.pushes)):
+                for name, load in others.items():
+                    self._put(sums, name, load)
+        return whole
 
     @staticmethod
     def _put(sums: dict[str, float], name: str, load: float) -> None:
@@ -97,10 +126,10 @@ class _Level:
             self.extent = (min(least_x, x), max(most_x, x), min(least_y, y), max(most_y, y))
 
     def as_json(self) -> dict[str, Any]:
-        made = self.head | self.sums.as_json()
+        made = self.head | self.sums.counted().as_json()
         if self.extent is not None:
             made["extent"] = dict(zip(("x_from", "x_to", "y_from", "y_to"), self.extent, strict=True))
-        return made | {"members": [{"member": name} | own.as_json() for name, own in self.members.values()]}
+        return made | {"members": [{"member": name} | own.counted().as_json() for name, own in self.members.values()]}
 
 
 class LoadMap:
@@ -156,18 +185,33 @@ def _places(packed: Packed, system: System) -> Iterator[Item]:
     known = np.isfinite(own)
     numbers = in_request_units(np.where(known, own, 0.0), COORDINATE, system).T.tolist()
     columns = zip(
-        *(labels.level, labels.member, packed.points.bases.face.tolist(), labels.facing.tolist()),
+        *(
+            labels.level,
+            labels.member,
+            labels.alternative_of,
+            packed.points.bases.face.tolist(),
+            labels.facing.tolist(),
+        ),
         *(numbers, known.T.tolist()),
         strict=True,
     )
-    for level, member, face, facing, place, stated in columns:
+    for level, member, other, face, facing, place, stated in columns:
         yield {
             "placed": stated[0] and stated[1],
-            **{name: text for name, text in (("level", level), ("member", member)) if text is not None},
+            **{
+                name: text
+                for name, text in (("level", level), ("member", member), (_ALTERNATIVE, other))
+                if text is not None
+            },
             "face": _FACES[face],
             **({"facing": facing} if math.isfinite(facing) else {}),
             **{axis: number for axis, number, has in zip("xyz", place, stated, strict=True) if has},
         }
+
+
+def _set_of(item: Item) -> Hashable:
+    place = [item.get(axis, math.nan) for axis in "xyz"]
+    return set_of_anchors(item.get(_ALTERNATIVE), item.get("level"), item.get("member"), place)
 
 
 def _item(one: Mapping[str, Any], loads: Item | None) -> Item:
@@ -220,6 +264,7 @@ def notes_of(items: Sequence[Item], *, factored: bool) -> dict[str, str]:
         LoadMapNote.EARTHQUAKE: any("earthquake" in item.get("beside", ()) for item in valid),
         LoadMapNote.SHEAR: True,
         LoadMapNote.ALLOWABLE: any(item["demand"]["level"] == "allowable" for item in valid),
+        LoadMapNote.ALTERNATIVES: any(_ALTERNATIVE in item for item in valid),
         LoadMapNote.NOT_PLACED: any(not item["placed"] for item in valid),
         LoadMapNote.NOT_HELD: any(item["status"] != Status.PASSED for item in valid),
         LoadMapNote.INVALID: len(valid) < len(items),

@@ -6,10 +6,10 @@ pull there too, a limit is never said to be kept, and the answer names it: roof 
 earthquake either way (its vertical effect is only said to be in no sum), a test heavier than the contents, loads of one
 nature that are stated against each other, of which the one may be absent, and a stated sprinkler rule of which the
 service load does not hold the part of the structure, 250 lb and the weight that the rule counts five times. A load that
-lifts counts as none. Units: ft, lbf, lb/ft2.
+lifts counts as none, and of points that are one set of anchors the largest counts. Units: ft, lbf, lb/ft2.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import inf, isfinite
 from typing import Any
@@ -201,9 +201,19 @@ class _Sum:
     """What has been added up for one limit."""
 
     points: list[str] = field(default_factory=list[str])
+    sets: list[Hashable] = field(default_factory=list[Hashable])
     loads: list[float] = field(default_factory=list[float])
     unplaced: list[str] = field(default_factory=list[str])
     further: set[str] = field(default_factory=set[str])
+
+    def total(self) -> float:
+        """Of all loads, of alternatives the largest."""
+        largest: dict[Hashable, float] = {}
+        for own, load in zip(self.sets, self.loads, strict=True):
+            if own is not None:
+                largest[own] = max(largest.get(own, 0.0), load)
+        alone = [load for own, load in zip(self.sets, self.loads, strict=True) if own is None]
+        return float(np.sum([*alone, *largest.values()]))
 
 
 class LimitSums:
@@ -226,6 +236,7 @@ class LimitSums:
             holds, unknown = limit.holds(packed.labels)
             places: list[int] = np.flatnonzero(holds).tolist()
             own.points += [packed.labels.ids[at] for at in places]
+            own.sets += [packed.labels.set_of(at) for at in places]
             own.loads += np.maximum(service[places], 0.0).tolist()
             own.further |= {name for name, pulls in further.items() if pulls[places].any()}
             own.unplaced += [packed.labels.ids[at] for at in np.flatnonzero(unknown).tolist()]
@@ -235,7 +246,7 @@ class LimitSums:
         return [self._result(limit, own) for limit, own in zip(self.limits, self._sums, strict=True)]
 
     def _result(self, limit: StructuralLimit, own: _Sum) -> dict[str, Any]:
-        total = float(np.sum(own.loads))
+        total = own.total()
         most = {name: value for name, value in limit.most.items() if isfinite(value)}
         per_point = limit.most["most_per_point"] * (1 + _ROUNDING)
         exceeding = [point for point, load in zip(own.points, own.loads, strict=True) if load > per_point]

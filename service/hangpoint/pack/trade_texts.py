@@ -170,7 +170,7 @@ def _unit_key(text: str) -> str:
 
 def word_key(text: str) -> str:
     """A word of a closed list without regard to case, spaces and hyphens."""
-    return re.sub(r"[ _-]+", "", text.casefold())
+    return re.sub(r"[\s_-]+", "", text.casefold())
 
 
 def plain_text(text: str) -> str:

@@ -12,6 +12,9 @@ invalid) and what the answer may be. What is known and already decides against a
 the engineer. Where nothing is open that has no default, the item is checked as it is: what the check can't take stands
 under `invalid`, and why it refuses under `refused`. With `enough` the item can be sent to a check, which lists the
 assumptions that it takes.
+
+Questions and check are those of ACI 318-19: a design code can't be stated, and what EN 1992-4 asks (a strength class,
+no seismic design category) is not asked here.
 """
 
 BASE_INTERVIEWS = Resource(

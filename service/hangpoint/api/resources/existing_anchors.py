@@ -13,6 +13,8 @@ Anchors found in place: what is known of them, what is not, what to ask, and a t
 No capacity is made from what is seen. What was seen may forbid to think of using an anchor again; where nothing does,
 it is tested by the named rule, every one, and the engineer decides. Without a stated steel the load has no cap, and the
 answer says that a limit comes first.
+
+It knows no design code: nothing here is by EN 1992-4.
 """
 
 EXISTING_ANCHORS = Resource(

@@ -15,6 +15,9 @@ signs; one bad item never costs the others. Horizontal loads are stated, or the 
 7-22, and may act in any direction: each direction then has loads of its own. `anchor_groups` are bodies for the check
 of an anchor group, `hang_points` items for the check of hang points; both lack anchor, base and seismic category, which
 are added key by key. Nothing is said of the fixture itself, and friction is never counted.
+
+Factored loads are those of ASCE 7; a design code can't be stated. `hang_points` have service loads by nature, which a
+check by EN 1992-4 combines by EN 1990.
 """
 
 EXAMPLE: dict[str, Any] = {

@@ -16,6 +16,9 @@ one bad item never costs the others. Each result has the load of every hanger by
 strength and the allowable-stress combinations, and `hang_points` that go as they are into the `items` of a check of
 hang points, whose `defaults` then give anchor and base. A trapeze makes a hang point a rod. As CSV the answer is a
 schedule, one row a hanger.
+
+Largest loads are by the combinations of ASCE 7; a design code can't be stated. `hang_points` have service loads by
+nature, which a check by EN 1992-4 combines by EN 1990.
 """
 
 HANGER_LOADS = Resource(

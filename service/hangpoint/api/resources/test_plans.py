@@ -14,6 +14,9 @@ The rule is named from a closed list, with its source. Tests are spread over lev
 the ids, so that the same request names the same anchors. The load never exceeds 0.8 A_se f_ya, and says when it is cut;
 with a `base` it is compared with the nominal strength of the concrete. The log comes blank, as JSON, CSV or a workbook;
 its rows, filled in, are the items of `POST /v1/test-logs`.
+
+It knows no design code: a `base` is compared by ACI 318-19, and products with figures for EN 1992-4 have no strength
+here.
 """
 
 TEST_PLANS = Resource(

@@ -14,7 +14,7 @@ from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, packed_probes, probe
 from hangpoint.api.reverse.words import outcome_json
 from hangpoint.api.tally import not_checked_of
-from hangpoint.core.hang_point.cases import case_rows, row_counts
+from hangpoint.core.hang_point.cases import by_service, case_rows, row_counts
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Index
 from hangpoint.core.vocabulary import CAUTIONS
@@ -51,6 +51,12 @@ class Asked:
     def by_en(self) -> bool:
         """The item goes by EN 1992-4."""
         return self.situation.design_code == EN1992_4
+
+    @property
+    def by_allowable(self) -> bool:
+        """Whether the item is held against an allowable load alone, which service loads meet."""
+        found = by_service(self.own.packed.points)
+        return found is not None and bool(found.all())
 
     def changed(self, told: Iterable[Mapping[str, Any]]) -> list[Any]:
         """The item with the patch of each part of an answer that has one."""

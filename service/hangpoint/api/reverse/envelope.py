@@ -46,10 +46,9 @@ def envelope(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
         )
 
     unit = PRINTED[asked.system]["force"]
-    factored = asked.situation.combinations == "given_factored"
     head: dict[str, Any] = {
         "shear_angle": question["shear_angle"],
-        "basis": "factored load" if factored else "dead load at service level, before its factor",
+        "basis": _basis(asked),
         "unit": unit,
         "tolerance": TOLERANCE,
     }
@@ -83,6 +82,15 @@ def envelope(asked: Asked, question: Mapping[str, Any]) -> dict[str, Any]:
         "grid": f"{len(points)} rays, each at {len(_RADII)} even steps to 1.5 times what tension or shear alone holds",
         "points": points,
     }
+
+
+def _basis(asked: Asked) -> str:
+    """What the loads of the points are."""
+    if asked.situation.combinations == "given_factored":
+        return "factored load"
+    if asked.by_allowable:
+        return "dead load at service level, held against an allowable load: no combination factors it"
+    return "dead load at service level, before its factor"
 
 
 def _cosine(share: float) -> float:

@@ -25,7 +25,6 @@ from hangpoint.api.reverse.spacing import least_spacing
 from hangpoint.api.reverse.sweeps import sweep
 from hangpoint.api.reverse.swept import LARGEST, LEAST, Sought, answer
 from hangpoint.api.reverse.words import printed
-from hangpoint.core.hang_point.cases import by_service
 from hangpoint.core.hanger.rod import THREADS
 from hangpoint.core.hanger.spacing import rules_for
 from hangpoint.pack.objects import value_at
@@ -78,8 +77,7 @@ def _level_text(asked: Asked) -> str:
     """Whether a dead load that is found is factored, or is going to be."""
     if asked.situation.combinations == "given_factored":
         return "It is a factored load, as the request's combinations say."
-    by_table = by_service(asked.own.packed.points)
-    if by_table is not None and by_table.all():
+    if asked.by_allowable:
         return "It is a service load, held against an allowable load: no combination factors it."
     return "It is a service load; the combinations factor it."
 

@@ -31,8 +31,14 @@ INSTRUCTIONS = (
     "Stop drilling and tell the engineer of record where the bar was hit, and whether it was cut or nicked.",
     "Don't cut reinforcement; a tendon or a live service that may have been touched stops all work there.",
     "Locate reinforcement, tendons and services at the new place before drilling.",
-    "Fill the old hole with high-strength mortar as the product's instructions say, and note both places as built.",
 )
+_OLD_HOLE = {
+    False: "Fill the old hole with high-strength mortar as the product's instructions say, and note both places as"
+    " built.",
+    True: "Verify that the old hole is filled with high-strength mortar as the product's instructions say, and note"
+    " both places as built.",
+}
+"""What is to be done with it, by whether it is stated to be filled."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +105,7 @@ def run_relocation(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
         "places": shown,
         "alternatives": others,
         "tried": len(places),
-        "instructions": list(INSTRUCTIONS),
+        "instructions": [*INSTRUCTIONS, _OLD_HOLE[bool(asked.body["old_hole"].get("filled"))]],
     }
 
 
@@ -112,7 +118,7 @@ def _hole(asked: Asked) -> _Hole:
     depth = read(old["depth"], LENGTH, system)
     twice = 0.0 if old.get("filled") else 2 * depth
     why_so = (
-        f"twice the depth of the old hole, {length_text(depth, system)}"
+        f"twice the depth of the old hole, {length_text(depth, system, up=True)}"
         if twice >= spacing
         else "the least spacing of the product"
     )
@@ -122,7 +128,7 @@ def _hole(asked: Asked) -> _Hole:
         x=read(old.get("x", 0), OFFSET, system),
         y=read(old.get("y", 0), OFFSET, system),
         least=least,
-        text=f"At least {length_text(least, system)}: {why_so}.{filled}",
+        text=f"At least {length_text(least, system, up=True)}: {why_so}.{filled}",
     )
 
 
@@ -207,10 +213,9 @@ def _reasons(
     """What stands against a place."""
     found: list[str] = []
     if place.from_old_hole < hole.least * (1 - _ROUNDED):
-        away = length_text(place.from_old_hole, asked.system)
-        found.append(
-            f"The new anchor is {away} from the old hole, nearer than {length_text(hole.least, asked.system)}."
-        )
+        away = length_text(place.from_old_hole, asked.system, up=False)
+        least = length_text(hole.least, asked.system, up=True)
+        found.append(f"The new anchor is {away} from the old hole, nearer than {least}.")
     if not after[0].passed:
         found.append(f"The point does not pass at the new place: {why(after[0])}.")
     if place.lean is not None:
@@ -281,7 +286,7 @@ def _failing_anyway(accepted: Sequence[Mapping[str, Any]], before: Sequence[Outc
 
 
 def _nearest_text(place: Mapping[str, Any], asked: Asked) -> str:
-    x, y = (length_text(place[name], asked.system) for name in ("dx", "dy"))
+    x, y = (length_text(place[name], asked.system, up=place[name] > 0) for name in ("dx", "dy"))
     return f"The nearest place found is {x} along x and {y} along y from the old one."
 
 

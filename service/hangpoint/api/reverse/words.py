@@ -97,16 +97,17 @@ def rounder(value: float) -> float:
     return float(f"{value:.{SIGNIFICANT}g}")
 
 
-def length_text(value: float, system: System) -> str:
-    """A length in words."""
-    return f"{value:.5g} {PRINTED[system][LENGTH.name]}"
+def length_text(value: float, system: System, *, up: bool | None = None) -> str:
+    """A length of five digits in words, rounded up or down where one of them is the safe side."""
+    text = f"{value:.5g}" if up is None else printed(value, up=up, significant=5)
+    return f"{text} {PRINTED[system][LENGTH.name]}"
 
 
-def printed(value: float, *, up: bool) -> str:
-    """A number of four digits, rounded to the side that still passes."""
+def printed(value: float, *, up: bool, significant: int = SIGNIFICANT) -> str:
+    """A number of so many digits, rounded to the side that still passes."""
     if value == 0 or not math.isfinite(value):
         return f"{value:g}"
-    digits = SIGNIFICANT - 1 - math.floor(math.log10(abs(value)))
+    digits = significant - 1 - math.floor(math.log10(abs(value)))
     step = 10.0**-digits
     near = round(value / step) * step
     if abs(near - value) > _ROUNDED * abs(value):

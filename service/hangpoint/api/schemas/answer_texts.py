@@ -179,6 +179,7 @@ ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
         "placed": "Whether it states both coordinates, and is on a drawing.",
         "level": "Level that it states.",
         "member": "Member that it states.",
+        "alternative_of": "Name of the set of anchors that it is with others, under loads that act one at a time.",
         "face": "Face that it hangs from; where none is stated, as assumed.",
         "facing": "Direction on plan that a side face looks to, from x towards y of the job, in degrees, where stated.",
         "x": "Its x in the axes of the job.",

@@ -7,6 +7,7 @@ _AXIS = "axis of the layout in the face of the base"
 _ALONG_X, _ALONG_Y = (f"Along the {axis} {_AXIS}." for axis in "xy")
 _POINT: Mapping[str, str] = {
     "id": "Name of the hang point, its own in the request.",
+    "alternative_of": "Name that points share which are one set of anchors under loads that act one at a time.",
     "at": "Where the point is in the job.",
     "trade": "Trade that the point is of, as mechanical; for whoever reads the answer.",
     "tags": "Words of your own, by which a take-off also counts.",

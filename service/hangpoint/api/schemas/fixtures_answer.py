@@ -152,6 +152,7 @@ class MadeFixturePoint(TypedDict):
     """The group as an item for the check of hang points. Of several directions none has coordinates."""
 
     id: str
+    alternative_of: NotRequired[str]
     at: NotRequired[HangPointLevel]
     trade: NotRequired[str]
     hangs: FixtureHangs

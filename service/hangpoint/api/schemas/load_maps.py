@@ -139,6 +139,7 @@ class MapItem(TypedDict):
     placed: bool
     level: NotRequired[str]
     member: NotRequired[str]
+    alternative_of: NotRequired[str]
     face: Face
     facing: NotRequired[float]
     x: NotRequired[float]

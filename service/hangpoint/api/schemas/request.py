@@ -353,9 +353,10 @@ class PartialItem(TypedDict, total=False):
 
 @with_config(STRICT)
 class Item(PartialItem, total=False):
-    """One hang point."""
+    """One hang point; those of one ``alternative_of`` are one set of anchors under loads that act one at a time."""
 
     id: Required[Identifier]
+    alternative_of: Text
 
 
 @with_config(STRICT)

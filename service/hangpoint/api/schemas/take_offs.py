@@ -75,9 +75,13 @@ class PartialTakeOffItem(TypedDict, total=False):
 
 @with_config(STRICT)
 class TakeOffItem(PartialTakeOffItem, total=False):
-    """Points that are alike: ``quantity`` of them, 1 where not stated."""
+    """Points that are alike: ``quantity`` of them, 1 where not stated.
+
+    Those of one ``alternative_of`` with the same product, rod, quantity and place are counted once.
+    """
 
     id: Required[Identifier]
+    alternative_of: Text
 
 
 @with_config(STRICT)

@@ -52,7 +52,7 @@ class Splitting(StrengthRecord):
         ),
     ]
     n_rk_p: Annotated[Floats, given("N_Rk,p", "N", clause="7.2.1.5", infinite="not governing")]
-    n0_rk_sp_stated: Annotated[Floats, given("N⁰_Rk,sp of the data, 0 if silent", "N", clause="7.2.1.7(2)")]
+    n0_rk_sp_stated: Annotated[Floats, given("N⁰_Rk,sp,data", "N", clause="7.2.1.7(2); 0 where the data are silent")]
     n0_rk_sp: Annotated[
         Floats,
         formula(

@@ -28,7 +28,7 @@ class SteelFailureShear(StrengthRecord):
     shallow: Annotated[
         Bools, formula("shallow in weak concrete", "", "(h_ef / d_nom < 5) * (f_ck < 20) == 1", clause="7.2.2.3.1(1)")
     ]
-    v0_rk_s_stated: Annotated[Floats, given("V⁰_Rk,s of the data, 0 if silent", "N", clause="7.2.2.3.1(1)")]
+    v0_rk_s_stated: Annotated[Floats, given("V⁰_Rk,s,data", "N", clause="7.2.2.3.1(1); 0 where the data are silent")]
     v0_rk_s: Annotated[
         Floats,
         formula(
@@ -42,7 +42,7 @@ class SteelFailureShear(StrengthRecord):
     k_7_group: Annotated[Floats, given("k_7 of a group", clause="Eq. 7.35", when="several")]
     k_7: Annotated[Floats, formula("k_7", "", "where(several, k_7_group, 1)", clause="Eq. 7.35")]
     v_rk_s: Annotated[Floats, formula("V_Rk,s", "N", "k_7 * v0_rk_s", clause="Eq. 7.35")]
-    gamma_ms_stated: Annotated[Floats, given("γ_Ms of the data, 0 if silent", clause="Table 4.1")]
+    gamma_ms_stated: Annotated[Floats, given("γ_Ms,data", clause="Table 4.1; 0 where the data are silent")]
     mild: Annotated[Bools, formula("mild steel", "", "(f_uk <= 800) * (f_yk / f_uk <= 0.8) == 1", clause="Table 4.1")]
     gamma_ms: Annotated[
         Floats,

@@ -17,12 +17,12 @@ class SteelFailureTension(StrengthRecord):
     a_s: Annotated[Floats, given("A_s", "mm**2")]
     f_uk: Annotated[Floats, given("f_uk", "N/mm**2")]
     f_yk: Annotated[Floats, given("f_yk", "N/mm**2")]
-    n_rk_s_stated: Annotated[Floats, given("N_Rk,s of the data, 0 if silent", "N", clause="7.2.1.3")]
+    n_rk_s_stated: Annotated[Floats, given("N_Rk,s,data", "N", clause="7.2.1.3; 0 where the data are silent")]
     n_rk_s: Annotated[
         Floats,
         formula("N_Rk,s", "N", "where(n_rk_s_stated > 0, n_rk_s_stated, a_s * f_uk)", clause="7.2.1.3"),
     ]
-    gamma_ms_stated: Annotated[Floats, given("γ_Ms of the data, 0 if silent", clause="Table 4.1")]
+    gamma_ms_stated: Annotated[Floats, given("γ_Ms,data", clause="Table 4.1; 0 where the data are silent")]
     gamma_ms: Annotated[
         Floats,
         formula(

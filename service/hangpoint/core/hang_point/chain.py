@@ -181,6 +181,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
                 load=applied.load,
                 further=applied.cases.further,
                 anchor=held.checks,
+                anchors=held.anchors,
                 modes=held.modes,
             ),
             *_size_section(sizes, points.count),

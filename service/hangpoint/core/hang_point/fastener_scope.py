@@ -69,6 +69,13 @@ def _shaken(points: Points) -> Bools:
     return found
 
 
+def _sharing(points: Points) -> Bools:
+    """(points,) whose shear along an axis several fasteners take: those that no slot leaves out of it."""
+    own = points.layouts
+    along = [np.bincount(own.point[way], minlength=points.count) for way in (own.resists_x, own.resists_y)]
+    return np.maximum(*along) > 1
+
+
 def fastener_findings(points: Points, fasteners: Fasteners, *, checked: Bools, shear: Floats) -> list[FindingColumn]:
     """Least dimensions and the limits of the standard.
 
@@ -83,7 +90,7 @@ def fastener_findings(points: Points, fasteners: Fasteners, *, checked: Bools, s
     nearest, has = least_of_edges(c), np.where(np.isfinite(spacing), spacing, 0.0)
     reach = np.maximum(10 * own.h_ef, 60 * own.d_nom) / MM_PER_INCH
     at_edge = checked & (shear > 0) & (nearest <= reach)
-    several = np.isfinite(spacing)
+    shared = _sharing(points) & (shear > 0)
     crowd = np.bincount(points.layouts.point, minlength=points.count) > MOST_AT_EDGE
     least_h_ef = np.full(points.count, LEAST_H_EF)
     most_f_uk, most_f_ck = (np.full(points.count, most * PSI_PER_MPA) for most in (MOST_F_UK, MOST_F_CK_POST_INSTALLED))
@@ -103,7 +110,7 @@ def fastener_findings(points: Points, fasteners: Fasteners, *, checked: Bools, s
         FindingColumn(Finding.FASTENER_ASSESSED_IN, untested, own.f_ck_class * PSI_PER_MPA, assessed),
         FindingColumn(Finding.FASTENER_ROW_SPACING, at_edge & below(spacing, limit=row_spacing), has, row_spacing),
         FindingColumn(Finding.FASTENER_GROUP_AT_EDGE, at_edge & crowd, none, none),
-        FindingColumn(Finding.FASTENER_HOLE_CLEARANCE, several & (shear > 0) & ~points.fixings.welded, none, none),
+        FindingColumn(Finding.FASTENER_HOLE_CLEARANCE, shared & ~points.fixings.welded, none, none),
     ]
     return [
         FindingColumn(

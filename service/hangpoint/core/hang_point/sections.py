@@ -5,10 +5,12 @@ from dataclasses import replace
 
 import numpy as np
 
+from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.hang_point.anchor_checks import AnchorChecks
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution, Layout
+from hangpoint.core.hang_point.fastener_forces import fastener_shear, fastener_tension
 from hangpoint.core.hang_point.further_loads import FurtherLoads
 from hangpoint.core.hang_point.verdict import NONE, PointMode, Section
 from hangpoint.core.quantity import Floats, Index, Record
@@ -26,6 +28,7 @@ def check_sections(
     load: Distribution,
     further: FurtherLoads,
     anchor: AnchorChecks,
+    anchors: Anchors,
     modes: Sequence[PointMode],
 ) -> list[Section]:
     """Sections of each point: its loads in the case with the largest utilisation of its anchors, then in each other
@@ -36,7 +39,7 @@ def check_sections(
         axis: of the checked cases.
         peak: (checked cases,) that utilisation.
         demand, shear, load, further: of all cases.
-        anchor: of the checked cases.
+        anchor, anchors: of the checked cases.
         modes: of the anchors, over the points.
     """
     first = axis.places(axis.worst(peak)[1])
@@ -50,6 +53,7 @@ def check_sections(
             Section(record=demand, row=at, link=Link.ANCHOR),
             Section(record=shear, row=np.where(slid, at, NONE), link=Link.ANCHOR),
             *_layout_sections(load.layout, at),
+            *(_newton_sections(anchors, row) if anchor.fasteners is not None else ()),
         ]
         loads += [replace(section, load_case=load_case) for section in own]
     return [
@@ -119,6 +123,22 @@ def _layout_sections(layout: Layout | None, at: Index) -> list[Section]:
             made.append(
                 Section(record=record, row=np.where(has, first[row] + number, NONE), link=Link.ANCHOR, anchor=number)
             )
+    return made
+
+
+def _newton_sections(anchors: Anchors, row: Index) -> list[Section]:
+    """What each fastener that is loaded has in N in the cases of ``row``, one a point, or `NONE`."""
+    if not anchors.case_count:
+        return []
+    first, own = np.cumsum(anchors.count) - anchors.count, np.maximum(row, 0)
+    several = int(anchors.count.max()) > 1
+    made: list[Section] = []
+    for record, load in ((fastener_tension(anchors.n_ua), anchors.n_ua), (fastener_shear(anchors.v), anchors.v)):
+        for number in range(int(anchors.count[own].max(initial=0))):
+            has = (row >= 0) & (number < anchors.count[own])
+            place = np.where(has, first[own] + number, 0)
+            place = np.where(has & (load[place] > 0), place, NONE)
+            made.append(Section(record=record, row=place, link=Link.ANCHOR, anchor=number if several else NONE))
     return made
 
 

@@ -87,7 +87,7 @@ FASTENER_PLATE_CRUSHES = finding(
 FASTENER_HOLE_CLEARANCE = finding(
     "fastener-hole-clearance",
     Severity.NOTE,
-    "Fasteners share the shear only in holes of the fixture no wider than Table 6.1: 1 mm of clearance for d up to"
-    " 8 mm, 2 mm up to 24 mm, 3 mm beyond.",
+    "Fasteners share the shear only in holes of the fixture no wider than Table 6.1, those with a slot across it: 1 mm"
+    " of clearance for d up to 8 mm, 2 mm up to 24 mm, 3 mm beyond. Those that are stated to take none may have more.",
     "EN 1992-4 Table 6.1",
 )

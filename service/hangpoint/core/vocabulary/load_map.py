@@ -57,6 +57,11 @@ class LoadMapNote(Enum):
         "Where a point goes by allowable loads, its tension and shear are those of the allowable-stress combinations,"
         " not factored.",
     )
+    ALTERNATIVES = say(
+        "alternatives-counted-once",
+        "Points that name one set of anchors as theirs, such as the directions of a fixture, are one point in the sums,"
+        " with the largest load of each nature that any of them has; the list has each of them.",
+    )
     NOT_PLACED = say(
         "points-not-placed",
         "Points that state less than both coordinates are listed and in the sums of their level, and on no drawing.",

@@ -91,6 +91,11 @@ class TakeOffNotCounted(Enum):
     """What is in no count; those of single items stand with them."""
 
     INVALID = say("invalid-items", "Items that are invalid: nothing of them is in any count.")
+    ALTERNATIVE = say(
+        "counted-with-another-item",
+        "An item that is the anchors of another item under another load, as the directions of a fixture: it is counted"
+        " with the first of them.",
+    )
     NO_ROD = say("no-rod", "Rods of an item that states none.")
     ROD_LENGTH = say("rod-without-length", "The length of a rod that states none: it is in no bar and no cut.")
     ROD_JOINT = say(

@@ -109,7 +109,7 @@ def hang_points(packed: PackedFixtures, groups: Sequence[Object], loads: Fixture
     """The same groups as hang points, one a way.
 
     One with a single way has its place in the job. Several ways of one fixture stand at one place and are no neighbours
-    of each other: they have none.
+    of each other: they have none, and name the fixture that they are alternatives of.
     """
     places = packed.places
     columns = [in_request_units(np.nan_to_num(column), COORDINATE, system).tolist() for column in (places.x, places.y)]
@@ -121,7 +121,7 @@ def hang_points(packed: PackedFixtures, groups: Sequence[Object], loads: Fixture
         at: Object = {} if places.level[item] is None else {"level": places.level[item]}
         if single and known[item]:
             at |= {"x": columns[0][item], "y": columns[1][item]}
-        own: Object = {"id": group["id"]}
+        own: Object = {"id": group["id"]} if single else {"id": group["id"], "alternative_of": packed.ids[item]}
         if at:
             own["at"] = at
         if packed.trade[item] is not None:

@@ -12,14 +12,15 @@ from hangpoint.core.vocabulary import Inapplicable
 from hangpoint.core.vocabulary.selection import Rejection
 from hangpoint.pack.lengths import rounded
 from hangpoint.pack.selection.candidates import EXPOSURES, Shelf
+from hangpoint.pack.torques import torque_text
 from hangpoint.product.embedment import Embedment
 from hangpoint.product.family import Family, Material, SizeData
 from hangpoint.product.inline import InlineProduct
 from hangpoint.product.principles import CAST_IN, MM_PER_INCH, PINS
+from hangpoint.product.product_row import NM_PER_FT_LBF
 from hangpoint.product.table import ProductTable
-from hangpoint.units import KINDS, PRINTED, System, bare_factor, unit_factor
+from hangpoint.units import KINDS, PRINTED, TORQUE, System, bare_factor
 
-_TORQUE_UNITS = {"us": "ft-lb", "si": "N*m"}
 _WORSE_ABOVE = ("least edge distance", "least spacing", "least thickness of the member", "anchor category")
 _WORSE_WITHOUT = ("can be taken out", "ductile steel")
 _DECIMALS: Mapping[System, int] = {"us": 3, "si": 1}
@@ -143,23 +144,24 @@ def changed_facts(
         made: dict[str, Any] = {"what": name, "named": old, "substitute": value}
         if quantity:
             made["quantity"] = quantity
-        unit = f" {PRINTED[system][quantity]}" if quantity else ""
         silent = "none" if named.family is not None else "what is not stated"
-        decimals = _DECIMALS[system] if name.startswith("least") else None
-        now, then = _said(value, unit, "none", decimals), _said(old, unit, silent, decimals)
+        now, then = _said(value, name, quantity, "none", system), _said(old, name, quantity, silent, system)
         found.append(made | {"text": f"{name.capitalize()}: {now} instead of {then}."})
     return found
 
 
-def _said(value: Any, unit: str, silent: str, decimals: int | None) -> str:
-    """A fact in words; what is a least one goes up to its ``decimals``."""
+def _said(value: Any, name: str, quantity: str, silent: str, system: System) -> str:
+    """A fact in words; a least distance goes up, a torque down."""
     if value is None:
         return silent
     if isinstance(value, bool):
         return "yes" if value else "no"
     if not isinstance(value, float):
         return str(value)
-    return f"{value:.4g}{unit}" if decimals is None else f"{rounded(value, decimals, 'up'):.10g}{unit}"
+    if quantity == TORQUE.name:
+        return torque_text([value], system)
+    unit = f" {PRINTED[system][quantity]}" if quantity else ""
+    return f"{rounded(value, _DECIMALS[system], 'up'):.10g}{unit}" if name.startswith("least") else f"{value:.4g}{unit}"
 
 
 def _facts(product: Named, system: System, least: Mapping[str, float]) -> Mapping[str, tuple[str, Any]]:
@@ -183,7 +185,7 @@ def _facts(product: Named, system: System, least: Mapping[str, float]) -> Mappin
         "embedment": ("length", length(own.h_ef)),
         "hole diameter": ("length", length(hole.diameter if hole else None)),
         "hole depth": ("length", length(hole.depth if hole else None)),
-        "installation torque": ("moment", _torque(product, system)),
+        "installation torque": ("torque", _torque(product, system)),
         "least edge distance": ("length", limit("edge")),
         "least spacing": ("length", limit("spacing")),
         "least thickness of the member": ("length", limit("thickness")),
@@ -199,10 +201,10 @@ def _facts(product: Named, system: System, least: Mapping[str, float]) -> Mappin
 
 
 def _torque(product: Named, system: System) -> float | None:
-    factor = unit_factor(KINDS["moment"], _TORQUE_UNITS[product.units])
-    if product.embedment.torque is None or factor is None:
+    if product.embedment.torque is None:
         return None
-    return round(product.embedment.torque * factor / bare_factor(KINDS["moment"], system), 9)
+    foot_pounds = product.embedment.torque / (1.0 if product.units == "us" else NM_PER_FT_LBF)
+    return round(foot_pounds / bare_factor(TORQUE, system), 9)
 
 
 def _inspection(product: Named) -> str:

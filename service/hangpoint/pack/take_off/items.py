@@ -10,6 +10,7 @@ from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import TakeOffAssumption, TakeOffNotCounted
 from hangpoint.pack.anchors import inline_products, product_rows
 from hangpoint.pack.flaws import Flaws
+from hangpoint.pack.labels import one_name
 from hangpoint.pack.layouts import pack_layouts
 from hangpoint.pack.pull import Object, Rows
 from hangpoint.product.catalogue import Catalogue
@@ -88,16 +89,18 @@ def pack_take_off(
     place_of: list[int] = product.tolist()
     rods = _rods(items.child("rod"), [products[at] for at in place_of], layouts.count)
     quantity = items.numbers("quantity", 1.0)
+    again = _again(items, place, product, layouts.count, rods, quantity)
     notes = [
         [
+            *([TakeOffNotCounted.ALTERNATIVE] if other else []),
             *([TakeOffNotCounted.NO_ROD] if kind < 0 else [TakeOffNotCounted.ROD_LENGTH] if length == 0 else []),
             *([TakeOffNotCounted.ROD_JOINT] if joint else []),
             *([] if products[own].commercial else [TakeOffNotCounted.COMMERCIAL]),
             *([TakeOffNotCounted.HOLE] if products[own].hole_open else []),
             *([TakeOffNotCounted.OVERHEAD_ADHESIVE] if products[own].adhesive else []),
         ]
-        for kind, length, joint, own in zip(
-            rods.kind.tolist(), rods.length.tolist(), rods.joint_open.tolist(), place_of, strict=True
+        for other, kind, length, joint, own in zip(
+            again.tolist(), rods.kind.tolist(), rods.length.tolist(), rods.joint_open.tolist(), place_of, strict=True
         )
     ]
     assumed = set(rods.assumed)
@@ -110,7 +113,7 @@ def pack_take_off(
         trade=items.values("trade"),
         area=items.values("area"),
         tags=[own or () for own in items.values("tags")],
-        quantity=quantity,
+        quantity=np.where(again, 0.0, quantity),
         n_layout=layouts.count.astype(np.float64),
         product=product,
         products=products,
@@ -124,6 +127,26 @@ def pack_take_off(
         notes=notes,
         assumed=frozenset(assumed),
     )
+
+
+def _again(items: Rows, place: Rows, product: Index, anchors: Index, rods: _Rods, quantity: Floats) -> Bools:
+    """(items,) whether the anchors of an item are those of an earlier one, under a load that doesn't act with its own.
+
+    Items of one name that differ in what is counted or in their place are sets of their own.
+    """
+    names = items.values("alternative_of")
+    columns = (product, anchors, quantity, rods.kind, rods.number, rods.length, rods.nuts, rods.washers, rods.couplings)
+    counted = np.column_stack(columns).tolist()
+    places = zip(*(place.values(name) for name in ("level", "x", "y", "z")), strict=True)
+    members = items.child("base").values("member")
+    seen: set[object] = set()
+    again = np.zeros(len(names), dtype=np.bool_)
+    for at, (name, (level, *axes), member) in enumerate(zip(names, places, members, strict=True)):
+        if name is not None:
+            own = (one_name(name), one_name(level), one_name(member), *map(str, axes), *counted[at])
+            again[at] = own in seen
+            seen.add(own)
+    return again
 
 
 def _products(anchor: Rows, catalogue: Catalogue) -> tuple[Index, Sequence[StockedProduct]]:

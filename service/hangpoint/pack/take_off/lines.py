@@ -5,7 +5,7 @@ area; tools are by crew.
 """
 
 from collections import defaultdict
-from collections.abc import Hashable, Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -18,7 +18,9 @@ from hangpoint.core.vocabulary import LineKind
 from hangpoint.pack.take_off.counts import Counts
 from hangpoint.pack.take_off.items import TakeOffItems
 from hangpoint.pack.take_off.rates import Rates
+from hangpoint.pack.torques import torque_text
 from hangpoint.product.stocked import StockedProduct
+from hangpoint.units import TORQUE, System, bare_factor
 
 PIECE = "piece"
 PRODUCT, PRACTICE = "product data", "common practice"
@@ -51,8 +53,8 @@ class Line:
         return self.unit == PIECE
 
 
-def pull_lines(items: TakeOffItems, counts: Counts, rates: Rates, *, torque: Mapping[str, Any]) -> list[Line]:
-    """The lines in the order of their kinds; ``torque`` is the factor and the name of the unit of torque."""
+def pull_lines(items: TakeOffItems, counts: Counts, rates: Rates, system: System) -> list[Line]:
+    """The lines in the order of their kinds."""
     used = _Used(items, counts, rates)
     adhesive = used.adhesive()
     cartridges = ordered(adhesive).packs.tolist()
@@ -64,7 +66,7 @@ def pull_lines(items: TakeOffItems, counts: Counts, rates: Rates, *, torque: Map
         *used.rods(),
         *used.hardware(),
         *used.bits(),
-        *used.tools(**torque),
+        *used.tools(system),
     ]
     place = {kind: at for at, kind in enumerate(LineKind)}
     return sorted(lines, key=lambda line: (place[line.kind], line.rank))
@@ -238,14 +240,15 @@ class _Used:
                 amounts=amounts,
             )
 
-    def tools(self, *, factor: float, unit: str) -> Iterator[Line]:
+    def tools(self, system: System) -> Iterator[Line]:
         """One of each a crew."""
         needed = dict.fromkeys(f"{own.setting_tool}, {own.size}" for own in self._present() if own.setting_tool)
         yield from (self._tool(LineKind.SETTING_TOOL, text, PRODUCT) for text in needed)
         torques = [own.torque for own in self._present() if own.torque]
         if torques:
-            reach = dict.fromkeys(f"{own / factor:.4g}" for own in (min(torques), max(torques)))
-            text = f"torque wrench, calibrated, {' to '.join(reach)} {unit}"
+            factor = bare_factor(TORQUE, system)
+            reach = torque_text((min(torques) / factor, max(torques) / factor), system)
+            text = f"torque wrench, calibrated, {reach}"
             yield self._tool(LineKind.TORQUE_WRENCH, text, PRODUCT)
         for text in dict.fromkeys(own.hole_text for own in self._glued):
             yield self._tool(LineKind.BRUSH, f"brush for a hole of {text}", PRODUCT)

@@ -65,6 +65,18 @@ const BY_EN = {
   "seismic.category": [],
 };
 
+/** Words that a check by EN 1992-4 only refuses. */
+const NOT_BY_EN = {
+  "base.kind": ["masonry", "hollow_core", "deck"],
+  "base.density": ["sand_lightweight", "all_lightweight"],
+};
+
+/** The words of a field that can be chosen under a design code. */
+export function wordsUnder(code, path, words) {
+  const refused = code === "en1992_4" ? (NOT_BY_EN[path] ?? []) : [];
+  return words.filter((word) => !refused.includes(word));
+}
+
 /** By design code an invented pipe under an invented slab. */
 export const EXAMPLES = {
   aci318_19: {

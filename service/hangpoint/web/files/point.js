@@ -2,7 +2,7 @@
 
 import { errorText, make } from "./answer.js";
 import { at } from "./call.js";
-import { GROUPS, labelOf, pathsOf, shownOf, statedOf } from "./fields.js";
+import { GROUPS, labelOf, pathsOf, shownOf, statedOf, wordsUnder } from "./fields.js";
 import { columnOf, fieldOf, fieldsOfProduct, inOrder, itemOf, pathOf, placeOf } from "./request.js";
 
 /** What the service says of its fields; filled once it has. */
@@ -49,7 +49,7 @@ function choices(path) {
     return sizes[fields["hangs.size"]].map((schedule) => [schedule, schedule]);
   }
   if (column?.words && column.holds !== "quantity" && !column.several) {
-    return column.words.map((word) => [word, word.replaceAll("_", " ")]);
+    return wordsUnder(at("code").value, path, column.words).map((word) => [word, word.replaceAll("_", " ")]);
   }
   return null;
 }
@@ -160,11 +160,16 @@ function chosen() {
   return { principle: known.families[fields["anchor.family"]]?.principle, code: at("code").value };
 }
 
-/** Drop a family whose figures are not for the design code that is chosen. */
+/** Drop a family whose figures are not for the design code that is chosen, and words that it only refuses. */
 export function withoutForeign() {
   const family = known.families[fields["anchor.family"]];
   if (family && (family.basis === "en") !== (at("code").value === EUROPEAN)) {
     fields["anchor.family"] = fields.product = "";
+  }
+  for (const [path, value] of Object.entries(fields)) {
+    if (!wordsUnder(at("code").value, path, [value]).length) {
+      fields[path] = "";
+    }
   }
 }
 
