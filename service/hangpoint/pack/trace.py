@@ -16,7 +16,6 @@ from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Axis, Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
 from hangpoint.pack.clauses import shared_clause, shared_symbol
-from hangpoint.pack.idle_terms import idle, without
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.which_anchors import all_rows, other_points, own_anchors
 from hangpoint.units import FORCE, System, bare_factor
@@ -120,16 +119,14 @@ def record_section(record: Record, row: int, *, of_code: bool = True) -> dict[st
     """One row of a record as a section of a trace; its lines are JSON already, without those whose ``when`` is false.
 
     Where it is not ``of_code`` the answer goes by another one: clauses of this code are left out, and design loads have
-    the symbols of the other; terms of loads that are 0 are left out too.
+    the symbols of the other.
 
     Raises:
         NonFiniteError: a number is not finite, and infinity has no word.
     """
     kind = type(record)
     values = trace(record, row)
-    form = _form(
-        kind, tuple([bool(values[at]) for at in _conditions(kind)]), of_code, () if of_code else idle(kind, values)
-    )
+    form = _form(kind, tuple([bool(values[at]) for at in _conditions(kind)]), of_code)
     own = [values[at] for at in form.lines]
     texts = orjson.dumps(own).translate(None, b"[]").split(b",")
     for at, words in form.words:
@@ -162,7 +159,7 @@ def _conditions(kind: type[Record]) -> tuple[int, ...]:
 
 
 @lru_cache(maxsize=1024)
-def _form(kind: type[Record], holds: tuple[bool, ...], of_code: bool, left_out: tuple[bool, ...]) -> _Form:
+def _form(kind: type[Record], holds: tuple[bool, ...], of_code: bool) -> _Form:
     """The form of the rows on which the conditions of a kind of record are so."""
     names = list(columns(kind))
     missing = {names[at] for at, held in zip(_conditions(kind), holds, strict=True) if not held}
@@ -170,7 +167,7 @@ def _form(kind: type[Record], holds: tuple[bool, ...], of_code: bool, left_out: 
     if not of_code:
         lines = {
             name: replace(q, clause=shared_clause(q.clause), symbol=shared_symbol(q.symbol))
-            for name, q in without(kind, lines, left_out).items()
+            for name, q in lines.items()
         }
     numbers = [q for q in lines.values() for _ in _trailing(q) or (None,)]
     return _Form(
