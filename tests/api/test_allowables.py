@@ -682,6 +682,23 @@ def test_open_cells_are_those_beside_grouted_ones(send):
     assert "cells-grouted-assumed" not in {*whole["assumptions"], *beside["assumptions"]}
 
 
+@pytest.mark.parametrize(
+    ("combinations", "base", "anchor", "shear"), [("allowable", WALL, SLEEVE, 190), ("strength", SLAB, WEDGE, 210)]
+)
+def test_a_dead_load_holds_no_thrust_back_with_all_of_it(send, combinations, base, anchor, shear):
+    """A thrust of 250 lb against 100 lb of dead load: 0.6D+T 250 - 60, by strength 0.9D+1.2T 300 - 90. By hand.
+
+    ASCE 7 2.4.4 and 2.3.4 ask for self-straining loads beside others, 0.6 and 0.9 are those of what relieves: common
+    practice. D+T has 150 lb.
+    """
+    components = [{"nature": "dead", "tension": 50, "shear_x": -100}, {"nature": "thermal", "shear_x": 250}]
+    (item,) = send(
+        point(base, anchor=anchor, hangs={"kind": "forces", "components": components}), combinations=combinations
+    )
+    name = "table_shear" if combinations == "allowable" else "steel_shear"
+    assert mode(item, name)["demand"] == pytest.approx(shear)
+
+
 @pytest.mark.parametrize("x", [5, 16])
 def test_anchors_of_two_cells_are_two_points(send, x):
     wall = cells(x_plus=5)

@@ -29,4 +29,5 @@ def nearer_way(found: Floats) -> Floats:
     """(anchors, 4) of `by_sides`, of each anchor the way round in which its neighbours are nearer."""
     first, second = found
     closeness = (1 / np.maximum(found, np.finfo(np.float64).tiny)).sum(axis=2)
-    return np.where((closeness[0] >= closeness[1])[:, None], first, second)
+    nearer: Floats = np.where((closeness[0] >= closeness[1])[:, None], first, second)
+    return nearer
