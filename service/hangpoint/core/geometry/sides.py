@@ -17,17 +17,16 @@ def by_sides(*, one: Index, other: Index, dx: Floats, dy: Floats, count: int) ->
     found = np.full((2, count, 4), np.inf)
     along_x, apart = np.abs(dx) >= np.abs(dy), np.hypot(dx, dy)
     diagonal = np.abs(np.abs(dx) - np.abs(dy)) <= _SAME * apart
-    for way, nearest in enumerate(found):
+    for way in (0, 1):
         turned = np.where(diagonal, (dx * dy > 0) == (way == 0), along_x)
         for anchor, sign in ((one, 1), (other, -1)):
             side = np.where(turned, np.where(sign * dx > 0, 1, 0), np.where(sign * dy > 0, 3, 2))
-            np.minimum.at(nearest, (anchor, side), apart)
+            np.minimum.at(found, (way, anchor, side), apart)
     return found
 
 
 def nearer_way(found: Floats) -> Floats:
     """(anchors, 4) of `by_sides`, of each anchor the way round in which its neighbours are nearer."""
-    first, second = found
-    closeness = (1 / np.maximum(found, np.finfo(np.float64).tiny)).sum(axis=2)
-    nearer: Floats = np.where((closeness[0] >= closeness[1])[:, None], first, second)
+    closeness: Floats = (1 / np.maximum(found, np.finfo(np.float64).tiny)).sum(axis=2)
+    nearer: Floats = np.where((closeness[0] >= closeness[1])[:, None], found[0], found[1])
     return nearer
