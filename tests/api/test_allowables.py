@@ -341,6 +341,29 @@ def test_every_edge_and_every_side_with_an_anchor_reduces(send, layout, edges, a
     assert mode(item, "table_tension")["design_strength"] == pytest.approx(allowable)
 
 
+CIRCLE = {"pattern": "circle", "count": 4, "diameter": 6 * 2**0.5}
+ROW = {"pattern": "row", "count": 3, "spacing": 6}
+DIAGONAL = [{"x": 0, "y": 0}, {"x": 4.5, "y": 4.5}, {"x": 7, "y": 0}]
+
+
+@pytest.mark.parametrize(
+    ("layout", "at", "allowable"),
+    [
+        *((CIRCLE | {"angle": angle}, at, 640 * 0.64) for angle in (0, 45, 90) for at in ((0, 1), (1, 0), (-1, 0))),
+        *((ROW | {"angle": angle}, (0, 0), 640 * 0.64) for angle in (0, 45, 135)),
+        (DIAGONAL, (2, 1), (1 - 0.06 * (12 - 4.5 * 2**0.5)) * 700),
+    ],
+)
+def test_a_plate_turned_by_an_eighth_holds_as_much(send, layout, at, allowable):
+    """By hand as above: four anchors 6 in apart in a square hold 1,000 x 0.64 x 0.64 whichever way the plate lies.
+
+    Exactly on a diagonal an anchor was always at the side along x: two of the four had both neighbours on one side.
+    """
+    load = pulled(40) | {"at": {"x": at[0] / 4, "y": at[1] / 4}}
+    (item,) = send(point(WALL, anchor=tabled() | {"layout": layout}, hangs=load))
+    assert mode(item, "table_tension")["design_strength"] == pytest.approx(allowable, rel=1e-9)
+
+
 def test_anchors_of_other_points_reduce_as_those_of_one_do(send):
     """6 in to the one side and 9 in to the other: 1,000 x 0.64 x 0.82; the outer ones have one neighbour in reach."""
     soffit = changed(WALL) | {"face": "soffit"}
@@ -657,6 +680,23 @@ def test_open_cells_are_those_beside_grouted_ones(send):
     whole, beside = send(point(hollow, anchor=sleeve), point(cells(hollow, x_minus=3), anchor=sleeve, id="o"))
     assert whole["modes"] == beside["modes"]
     assert "cells-grouted-assumed" not in {*whole["assumptions"], *beside["assumptions"]}
+
+
+@pytest.mark.parametrize(
+    ("combinations", "base", "anchor", "shear"), [("allowable", WALL, SLEEVE, 190), ("strength", SLAB, WEDGE, 210)]
+)
+def test_a_dead_load_holds_no_thrust_back_with_all_of_it(send, combinations, base, anchor, shear):
+    """A thrust of 250 lb against 100 lb of dead load: 0.6D+T 250 - 60, by strength 0.9D+1.2T 300 - 90. By hand.
+
+    ASCE 7 2.4.4 and 2.3.4 ask for self-straining loads beside others, 0.6 and 0.9 are those of what relieves: common
+    practice. D+T has 150 lb.
+    """
+    components = [{"nature": "dead", "tension": 50, "shear_x": -100}, {"nature": "thermal", "shear_x": 250}]
+    (item,) = send(
+        point(base, anchor=anchor, hangs={"kind": "forces", "components": components}), combinations=combinations
+    )
+    name = "table_shear" if combinations == "allowable" else "steel_shear"
+    assert mode(item, name)["demand"] == pytest.approx(shear)
 
 
 @pytest.mark.parametrize("x", [5, 16])

@@ -69,6 +69,41 @@ def codes(result):
     return {each["code"]: each for each in result["findings"]}
 
 
+def test_two_hangers_are_not_held_by_light_ones_beside_them(ask):
+    """1 h_ef apart with 0.65 of phi N_b each: A_Nc / A_Nco = 4/3, 1.3 / (4/3) = 0.975, whatever hangs around.
+
+    Two of 0.01 stand square to them, all four within 3 h_ef of each other, without eccentricity: as one set, and as
+    each with its neighbours, they were used to a half.
+    """
+    pair = [hanger("a", 0, weight(0.65)), hanger("b", 2.75, weight(0.65))]
+    light = [hanger(name, 1.375, weight(0.01), at__y=f"{y} in") for name, y in (("c", 4), ("d", -4))]
+    for items in (pair, pair + light):
+        found = ask(*items)
+        assert [breakout(found[name]) for name in "ab"] == pytest.approx([0.975, 0.975])
+
+
+def test_two_anchors_in_a_row_are_not_held_by_light_ones_beside_them(ask):
+    """4 in from an edge and 3 apart, sheared to it: A_Vc / A_Vco = 15/12 of the pair, which has twice the shear of one.
+
+    Light ones stand 4 in off on both sides: the row of four is 11 in long, and all are within 3 c_a1 of each other.
+    """
+
+    def pushed(name, x, shear):
+        forces = {"kind": "forces", "components": [{"nature": "dead", "shear_y": shear}]}
+        return change(hanger(name, x, 1), {"base.edges": FAR | {"y_plus": 4}, "hangs": forces})
+
+    def used(result):
+        (mode,) = [each for each in result["modes"] if each["mode"] == "concrete_breakout_shear"]
+        return mode["utilisation"]
+
+    alone = used(ask(pushed("a", 0, 1000))["a"])
+    pair = [pushed("a", 0, 1000), pushed("b", 3, 1000)]
+    light = [pushed("c", -4, 10), pushed("d", 7, 10)]
+    for items in (pair, pair + light):
+        found = ask(*items)
+        assert [used(found[name]) for name in "ab"] == pytest.approx([2 / (15 / 12) * alone] * 2)
+
+
 def test_three_hangers_with_unequal_loads(ask):
     """2 h_ef apart with 0.1, 1.5 and 0.1 of phi N_b.
 

@@ -39,6 +39,7 @@ def members(seed):
         f = {
             **stated(f),
             "plate": None,
+            "apart": True,
             "bounding": False,
             "welded": False,
             "seismic_075": False,
@@ -95,7 +96,7 @@ def edge_rows(f, v, side):
                     continue
                 for i, brought in handed_on(takers, {source: family[source]}, place).items():
                     carried[i] = tuple(own + more for own, more in zip(carried[i], brought, strict=True))
-            for each in sets_of(row, lambda i, j, limit=limit: abs(place[i] - place[j]) < limit):
+            for each in sets_of(row, lambda i, j, limit=limit: abs(place[i] - place[j]) < limit, twos=True):
                 made = edge_row(f, each, carried, place, side, slid if family is outward else ())
                 yield made
                 if family is not outward:

@@ -1,7 +1,8 @@
 """Load combinations typed from the standards as the text of their names, and what the text says.
 
 ASCE 7-16 and 7-22, 2.3.1, 2.3.6, 2.4.1, 2.4.5 (the same as ACI 318-19 5.3.1 for strength). Companions may be absent,
-contents have the factor of dead load, thermal loads 1.2 beside dead and live and 1.0 beside others.
+contents have the factor of dead load, thermal loads 1.2 beside dead and live and 1.0 beside others, at allowable stress
+1.0 beside any and beside 0.6D too.
 """
 
 import re
@@ -86,7 +87,7 @@ def combinations(edition, allowable):
     text = (ALLOWABLE if allowable else STRENGTH).format(**SNOW[edition, allowable])
     names = text.split()
     if allowable:
-        names += [f"{name}+1.0T" for name in names]
+        names += [f"{name}+1.0T" for name in (*names, "0.6D")]
     else:
         plain = ("1.2D", "1.2D+1.6L", "0.9D")
         names += [f"{name}+1.2T" for name in plain] + [f"{name}+1.0T" for name in names if name not in (*plain, "1.4D")]

@@ -16,6 +16,7 @@ from hangpoint.core.geometry.grouping import (
     joined,
     near_pairs,
     neighbourhoods_of_pairs,
+    twos_of_pairs,
 )
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
@@ -180,6 +181,8 @@ class Sets:
 def judged_sets(anchors: Anchors, *, limit: Floats, counts: Bools, bounding: Bools) -> Sets:
     """The sets of a mode: connected chains, every anchor alone and each with its direct neighbours (reading 6).
 
+    Of several points every two near anchors as well: those that are hardly loaded would hold the others.
+
     Args:
         anchors: all of them.
         limit: (anchors,) spacing below which an anchor acts together with one of the same limit.
@@ -201,6 +204,9 @@ def judged_sets(anchors: Anchors, *, limit: Floats, counts: Bools, bounding: Boo
     parts.append(anchors_alone(case_of_anchor=own, counts=acts))
     if some(chains.anchor_count > 2):
         parts.append(neighbourhoods_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a, b=b))
+        if not within.all():
+            load, a, b = (anchors.n_ua + anchors.v)[order], a[~within], b[~within]
+            parts.append(twos_of_pairs(x=x, y=y, case_of_anchor=own, limit=limit[order], load=load, a=a, b=b))
     sets = joined(parts).renumbered(order)
     return _set_rows(anchors, sets if anchors.joint is None else sets.by_case(case)[1], bounding)
 

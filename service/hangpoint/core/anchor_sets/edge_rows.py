@@ -20,6 +20,7 @@ from hangpoint.core.geometry.grouping import (
     joined,
     near_pairs,
     neighbourhoods_of_pairs,
+    twos_of_pairs,
 )
 from hangpoint.core.geometry.handed_on import handed_on
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -295,14 +296,24 @@ def sets_of_rows(anchors: Anchors, entries: Entries, *, spacing: float, judged: 
 
 
 def _judged(entries: Entries, acts: Bools, limit: Floats, case: Index) -> Membership:
-    """Chains, those of one case, anchors alone and with direct neighbours in each row."""
+    """Chains, those of one case, anchors alone, with direct neighbours, and twos of two cases in each row."""
     level = np.zeros(len(entries.anchor))
     a, b = near_pairs(x=entries.place, y=level, case_of_anchor=entries.row, limit=limit, counts=acts)
     chains = chains_of_pairs(x=entries.place, y=level, case_of_anchor=entries.row, counts=acts, a=a, b=b)
     around = neighbourhoods_of_pairs(x=entries.place, y=level, case_of_anchor=entries.row, counts=acts, a=a, b=b)
     own = case[a] == case[b]
     of_case = chains_of_pairs(x=entries.place, y=level, case_of_anchor=entries.row, counts=acts, a=a[own], b=b[own])
-    return joined([chains, of_case, anchors_alone(case_of_anchor=entries.row, counts=acts), around])
+    alone = anchors_alone(case_of_anchor=entries.row, counts=acts)
+    twos = twos_of_pairs(
+        x=entries.place,
+        y=level,
+        case_of_anchor=entries.row,
+        limit=limit,
+        load=entries.towards + entries.along,
+        a=a[~own],
+        b=b[~own],
+    )
+    return joined([chains, of_case, alone, around, twos])
 
 
 def _by_case(anchors: Anchors, sets: EdgeSets) -> EdgeSets:

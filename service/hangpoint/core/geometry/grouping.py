@@ -2,7 +2,8 @@
 
 A group is a connected chain of anchors, each closer to the next than the limit of the mode: 3 h_ef, 2 c_Na, 3 c_a1 or
 6 c_a1, of the actual h_ef and c_a1. A chain can pass while a part of it can't, so that every anchor alone and every
-anchor with its direct neighbours are judged as well: `joined` makes one list of them.
+anchor with its direct neighbours are judged as well, and of anchors that no plate joins every two near ones: `joined`
+makes one list of them.
 """
 
 from collections.abc import Sequence
@@ -17,6 +18,9 @@ from hangpoint.core.quantity import Bools, Floats, Index
 
 _ROUNDING = 1e-9
 """A spacing this near to its limit, as a share of it, equals it."""
+
+MOST_TWOS = 8
+"""Pairs of one anchor that are judged by themselves at most: a chain of 64 has 2,016."""
 
 
 @frozen
@@ -202,6 +206,39 @@ def neighbourhoods_of_pairs(
         anchor_count=np.bincount(member_group, minlength=len(centre)).astype(np.float64),
         largest_spacing=_largest_spacing(x[member_anchor], y[member_anchor], member_group),
     )
+
+
+def twos_of_pairs(
+    *, x: Floats, y: Floats, case_of_anchor: Index, limit: Floats, load: Floats, a: Index, b: Index
+) -> Membership:
+    """The two anchors of given pairs (a, b), each pair once, in rising order; others as in `near_pairs`.
+
+    Of the pairs of an anchor with many the `MOST_TWOS` that are loaded most for their area: others are left out.
+
+    Args:
+        load: (anchors,) in the mode, any one unit of force.
+    """
+    dx, dy = np.abs(x[a] - x[b]), np.abs(y[a] - y[b])
+    own = (limit[a] + limit[b]) / 2
+    area = 2 * own**2 - np.maximum(own - dx, 0.0) * np.maximum(own - dy, 0.0)
+    kept = _first_of_each(np.concatenate((a, b)), density=np.tile((load[a] + load[b]) / area, 2), most=MOST_TWOS)
+    pair = np.unique(kept % max(len(a), 1))
+    member = np.stack((a[pair], b[pair]), axis=1)
+    return Membership(
+        member_anchor=member.ravel(),
+        member_group=np.repeat(np.arange(len(pair)), 2),
+        case_of_group=case_of_anchor[a[pair]],
+        anchor_count=np.full(len(pair), 2.0),
+        largest_spacing=np.maximum(dx, dy)[pair],
+    )
+
+
+def _first_of_each(anchor: Index, *, density: Floats, most: int) -> Index:
+    """Rows of the ``most`` densest of each anchor."""
+    order = np.lexsort((-density, anchor))
+    ordered = anchor[order]
+    first = np.searchsorted(ordered, ordered)
+    return order[np.arange(len(order)) - first < most]
 
 
 def joined(parts: Sequence[Membership]) -> Membership:

@@ -39,8 +39,8 @@ class Sharing:
     ``a`` and ``b`` (pairs,) are points near each other and ``acts`` (pairs,) says which act together. ``group``
     (points,) is one number for points that do, ``grouped`` (points,) where there are several. ``above_limit``
     (points,): the group has more anchors than may be checked. ``nearest`` (points,) is the least distance of an anchor
-    of the point from one of another, infinite without any near, and ``sides`` (anchors of layouts, 4) that of
-    each anchor towards -x, +x, -y, +y; ``at_edge`` (points,) has an unlike one near enough to break out of the same
+    of the point from one of another, infinite without any near, and ``sides`` (2, anchors of layouts, 4) that of
+    each anchor by `by_sides`; ``at_edge`` (points,) has an unlike one near enough to break out of the same
     edge with it. ``bolts`` are those in masonry that are near others, None without any. ``cuts`` are the
     boundaries to unlike anchors.
     """

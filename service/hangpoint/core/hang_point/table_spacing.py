@@ -3,7 +3,7 @@
 import numpy as np
 
 from hangpoint.core.geometry.grouping import near_pairs
-from hangpoint.core.geometry.sides import by_sides
+from hangpoint.core.geometry.sides import by_sides, nearer_way
 from hangpoint.core.hang_point.allowables import TABLE
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.hang_point.sharing import Sharing
@@ -14,7 +14,7 @@ from hangpoint.core.rows import some
 def nearest_sides(points: Points, shared: Sharing | None) -> Floats:
     """(anchors of layouts, 4) distance of the nearest anchor towards -x, +x, -y, +y; infinite without any.
 
-    An anchor that lies off an axis is towards the side that it is farther off along.
+    An anchor that lies off an axis is towards the side that it is farther off along; see `sides` for diagonals.
     """
     layouts = points.layouts
     if not some(points.method == TABLE):
@@ -28,4 +28,4 @@ def nearest_sides(points: Points, shared: Sharing | None) -> Floats:
     )
     dx, dy = layouts.x[other] - layouts.x[one], layouts.y[other] - layouts.y[one]
     own = by_sides(one=one, other=other, dx=dx, dy=dy, count=len(layouts.x))
-    return own if shared is None else np.minimum(own, shared.sides)
+    return nearer_way(own if shared is None else np.minimum(own, shared.sides))
