@@ -15,7 +15,6 @@ from hangpoint.core.hang_point.turning import AS_STATED, Otherwise, senses, turn
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.loads.combinations import (
     CASES,
-    EN1990,
     EVERYTHING,
     GIVEN,
     PLAIN,
@@ -149,12 +148,7 @@ def off_centre(points: Points, fixture: Bools) -> Floats:
 
 
 def turning(points: Points, basis: Basis) -> Bools:
-    """(points,) with shear of earthquake, or moments of it about the centre of the anchors, which act either way.
-
-    None by EN 1990, of which no combination with earthquake is held here.
-    """
-    if not basis.factored and basis.load_standard == EN1990:
-        return np.zeros(points.count, dtype=np.bool_)
+    """(points,) with shear of earthquake, or moments of it about the centre of the anchors, which act either way."""
     off = off_centre(points, fixtures(points))
     if not basis.factored:
         quake = points.hangs.earthquake
