@@ -8,6 +8,7 @@ from hangpoint.core.hang_point.case_loads import case_demand, case_shear
 from hangpoint.core.hang_point.cases import LoadCases, fixtures, lay_out_cases
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution, distribute
+from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.turning import Otherwise
 from hangpoint.core.hang_point.verdict import Demand
@@ -50,6 +51,15 @@ class Applied:
         demand = self.demand
         least = -self.cases.axis.largest(-(demand.n_ua + demand.gamma_contents * np.minimum(demand.n_contents, 0.0)))
         return np.where(self.fixture, 0.0, least)
+
+    @property
+    def shaken(self) -> FastenersShaken:
+        """Where earthquake acts."""
+        axis, acts, anchors = self.cases.axis, self.cases.earthquake, self.load.anchors
+        stated: Bools = np.any(self.cases.further.quake, axis=1)
+        return FastenersShaken(
+            stated=axis.any(stated), acts=axis.any(acts), sheared=axis.any(acts & (anchors.total(anchors.v) > 0))
+        )
 
 
 def applied_loads(points: Points, basis: Basis, *, group: Index | None, other: Otherwise) -> Applied:

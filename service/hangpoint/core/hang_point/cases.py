@@ -37,7 +37,8 @@ class LoadCases:
     ``acts`` (cases,) is the load case whose factors ``gamma`` are: another than its own where a point has it only for
     its neighbours. ``given`` has a row a case, zeros where loads come by nature, and ``further`` what transient loads
     and earthquake add, the earthquake of given loads among them. ``as_combined`` (cases,): contents also relieve, see
-    `demand`. ``borrowed`` and ``lost`` (points,) are those of `GivenRows`.
+    `demand`. ``earthquake`` (cases,): it acts on the point, or on one of its neighbours. ``borrowed`` and ``lost``
+    (points,) are those of `GivenRows`.
     """
 
     axis: CaseAxis
@@ -46,6 +47,7 @@ class LoadCases:
     given: GivenLoads
     further: FurtherLoads
     as_combined: Bools
+    earthquake: Bools
     borrowed: Bools
     lost: Bools
 
@@ -125,6 +127,7 @@ def lay_out_cases(
         given=GivenLoads.none(point_of_case),
         further=further_of(points, loads, gamma, point_of_case, as_combined),
         as_combined=as_combined,
+        earthquake=_SHAKEN[load_case],
         borrowed=never,
         lost=never,
     )
@@ -179,7 +182,8 @@ def _given(points: Points, fixture: Bools, group: Index | None, turned: Floats |
     own, count = rows.given, len(rows.given.point)
     gamma = replace(factors(rows.load_case), turned=rows.turned)
     quake = np.column_stack((own.n_e, own.v_e, own.m_e))
-    shaken = np.flatnonzero(quake.any(axis=1))
+    acts: Bools = np.any(quake != 0, axis=1)
+    shaken = np.flatnonzero(acts)
     further = FurtherLoads.none(count)
     if len(shaken):
         none = np.zeros((len(shaken), 6, len(TRANSIENT)))
@@ -198,9 +202,18 @@ def _given(points: Points, fixture: Bools, group: Index | None, turned: Floats |
         given=own,
         further=further,
         as_combined=fixture[own.point],
+        earthquake=_shaken_together(acts, own.point, rows.load_case, group),
         borrowed=rows.borrowed,
         lost=rows.lost,
     )
+
+
+def _shaken_together(shaken: Bools, point: Index, load_case: Index, group: Index | None) -> Bools:
+    """(cases,) that are ``shaken`` (cases,), and those of points in the same concrete in the same load case."""
+    if group is None:
+        return shaken
+    key = group[point] * (int(load_case.max(initial=0)) + 1) + load_case
+    return np.isin(key, key[shaken])
 
 
 def most_cases(points: Points, basis: Basis) -> int:

@@ -17,6 +17,7 @@ from hangpoint.core.hang_point.deck_findings import deck_findings
 from hangpoint.core.hang_point.earthquake import Shaken, earthquake_findings, shares
 from hangpoint.core.hang_point.environment import environment_findings
 from hangpoint.core.hang_point.equivalents import equivalent_sections
+from hangpoint.core.hang_point.fastener_earthquake import fastener_earthquake_findings
 from hangpoint.core.hang_point.fastener_scope import fastener_refusals
 from hangpoint.core.hang_point.layout_findings import layout_findings
 from hangpoint.core.hang_point.neighbour_checks import load_case_findings, neighbour_findings, shared_anchors
@@ -143,6 +144,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
     found = [
         *point_findings(points, loads, sizes, scope.checked, applied.summary, basis),
         *allowable_findings(points, checked=scope.checked, spacing=nearest_anchor(points, shared)),
+        *fastener_earthquake_findings(points, applied.shaken, checked=scope.checked),
         *layout_findings(
             points,
             axis,
@@ -218,11 +220,18 @@ def _outside(points: Points, basis: Basis, applied: Applied) -> list[tuple[Refus
     """Reasons against points that chapter 17 doesn't cover."""
     cases, most = applied.cases, applied.most
     if points.fasteners is not None:
-        return fastener_refusals(points, points.fasteners, basis, pulled=most.tension > 0, sheared=most.shear > 0)
+        return fastener_refusals(
+            points,
+            points.fasteners,
+            basis,
+            pulled=most.tension > 0,
+            sheared=most.shear > 0,
+            ruled=_ruled(points),
+            shaken=applied.shaken,
+        )
     if points.allowables is None:
         return []
     quake: Bools = np.any(cases.further.quake, axis=1)
-    ruled = points.hangs.sprinkler | (points.hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] != 0)
     return allowable_refusals(
         points,
         basis,
@@ -230,8 +239,13 @@ def _outside(points: Points, basis: Basis, applied: Applied) -> list[tuple[Refus
         held=most.sustained > 0,
         sheared=most.shear > 0,
         quaking=cases.axis.any(quake),
-        ruled=ruled,
+        ruled=_ruled(points),
     )
+
+
+def _ruled(points: Points) -> Bools:
+    """(points,) of sprinkler lines, and those that state the load of their rule."""
+    return points.hangs.sprinkler | (points.hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] != 0)
 
 
 def _held(points: Points, shared: Sharing | None, applied: Applied, scope: _Scope) -> _Held:
@@ -248,6 +262,7 @@ def _held(points: Points, shared: Sharing | None, applied: Applied, scope: _Scop
         load=load,
         anchors=anchors,
         sides=nearest_sides(points, shared),
+        earthquake=applied.cases.earthquake,
     )
     utilisation, row = utilisation_by_case(checks.outcomes, axis)
     modes = point_modes(checks.outcomes, axis, utilisation=utilisation, row=row)
