@@ -17,7 +17,7 @@ from hangpoint.core.hang_point.deck_findings import deck_findings
 from hangpoint.core.hang_point.earthquake import Shaken, earthquake_findings, shares
 from hangpoint.core.hang_point.environment import environment_findings
 from hangpoint.core.hang_point.equivalents import equivalent_sections
-from hangpoint.core.hang_point.fastener_earthquake import fastener_earthquake_findings
+from hangpoint.core.hang_point.fastener_earthquake import fastener_earthquake_findings, with_categories_beside
 from hangpoint.core.hang_point.fastener_scope import fastener_refusals
 from hangpoint.core.hang_point.layout_findings import layout_findings
 from hangpoint.core.hang_point.neighbour_checks import load_case_findings, neighbour_findings, shared_anchors
@@ -129,6 +129,8 @@ class _Held:
 
 def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwise = AS_STATED) -> Verdicts:
     applied = applied_loads(points, basis, group=shared and shared.group, other=other)
+    if points.fasteners is not None and shared is not None:
+        points = with_categories_beside(points, applied.shaken, shared.group)
     scope = _scope(points, basis, shared, applied)
     held = _held(points, shared, applied, scope)
     axis, loads = applied.cases.axis, applied.loads
@@ -144,7 +146,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
     found = [
         *point_findings(points, loads, sizes, scope.checked, applied.summary, basis),
         *allowable_findings(points, checked=scope.checked, spacing=nearest_anchor(points, shared)),
-        *fastener_earthquake_findings(points, applied.shaken, checked=scope.checked),
+        *(fastener_earthquake_findings(points, applied.shaken, checked=scope.checked) if points.fasteners else ()),
         *layout_findings(
             points,
             axis,

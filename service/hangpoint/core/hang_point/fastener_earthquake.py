@@ -8,16 +8,18 @@ Readings of this project:
 * the performance category is the stated one, else C2: whether a_g S and the class of importance ask for it (Table C.1)
   isn't judged;
 * a point in the same concrete as one under earthquake is checked beside it as under earthquake, and so needs the same
-  qualification.
+  qualification: in the category of that one, unless it states its own.
 """
+
+from dataclasses import replace
 
 import numpy as np
 
 from hangpoint.core.frozen import frozen
-from hangpoint.core.hang_point.fasteners import C2, CAPACITY_DESIGN, DUCTILE_FAILURE, ELASTIC_DESIGN, Fasteners
+from hangpoint.core.hang_point.fasteners import C1, C2, CAPACITY_DESIGN, DUCTILE_FAILURE, ELASTIC_DESIGN, Fasteners
 from hangpoint.core.hang_point.points import NO_OPTION, Points
 from hangpoint.core.outcome import FindingColumn
-from hangpoint.core.quantity import Bools
+from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Finding, Refusal
 
@@ -29,6 +31,21 @@ class FastenersShaken:
     stated: Bools
     acts: Bools
     sheared: Bools
+
+
+def with_categories_beside(points: Points, shaken: FastenersShaken, group: Index) -> Points:
+    """The points, those without category and earthquake of their own with the strictest category beside them.
+
+    ``group`` (points,) is one number for points that share concrete.
+    """
+    own = points.fasteners
+    if own is None or not some(shaken.stated):
+        return points
+    strictest = np.full(points.count, C1 - 1)
+    np.maximum.at(strictest, group[shaken.stated], own.category[shaken.stated])
+    silent = ~own.category_stated & ~shaken.stated & (strictest[group] >= C1)
+    category = np.where(silent, strictest[group], own.category).astype(np.int8)
+    return replace(points, fasteners=replace(own, category=category))
 
 
 def earthquake_refusals(fasteners: Fasteners, shaken: FastenersShaken) -> list[tuple[Refusal, Bools]]:
@@ -51,7 +68,7 @@ def fastener_earthquake_findings(points: Points, shaken: FastenersShaken, *, che
     option, none = own.design_option, np.zeros(points.count)
     stated = acts & shaken.stated
     found = [
-        (Finding.FASTENER_C2_TAKEN, acts & ~own.category_stated),
+        (Finding.FASTENER_C2_TAKEN, stated & ~own.category_stated),
         (Finding.FASTENER_ELASTIC_DESIGN, stated & (option == ELASTIC_DESIGN)),
         (Finding.FASTENER_CAPACITY_DESIGN, stated & (option == CAPACITY_DESIGN)),
         (Finding.FASTENER_SHAKEN_BESIDE, acts & ~shaken.stated),

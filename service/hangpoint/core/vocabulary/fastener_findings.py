@@ -115,7 +115,8 @@ FASTENER_CAPACITY_DESIGN = finding(
 FASTENER_SHAKEN_BESIDE = finding(
     "shaken-beside",
     Severity.NOTE,
-    "No earthquake is stated here, but of a near point: in its load cases this one is checked as under earthquake.",
+    "No earthquake is stated here, but of a near point: in its load cases this one is checked as under earthquake,"
+    " in the category of that one unless it states its own.",
     "reading 30",
 )
 FASTENER_CRACKED_BY_EARTHQUAKE = finding(

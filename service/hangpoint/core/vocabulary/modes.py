@@ -220,10 +220,10 @@ class Inapplicable(Listed):
         "The shear acts neither towards nor along an edge within the larger of 10 h_ef and 60 d_nom.",
         "EN 1992-4 7.2.2.5",
     )
+    EN_NO_EARTHQUAKE = say("no-earthquake", "No earthquake acts.", "EN 1992-4 9.1")
     EN_ONE_DIRECTION = say(
         "one-direction-only", "Tension and shear don't act together on these modes.", "EN 1992-4 7.2.3"
     )
-    EN_NO_EARTHQUAKE = say("no-earthquake", "No earthquake acts.", "EN 1992-4 9.1")
     EN_BY_EARTHQUAKE = say(
         "together-by-earthquake",
         "Earthquake acts in every load case with both: tension and shear are judged together by (C.9).",

@@ -303,8 +303,8 @@ class Refusal(Listed):
     )
     EN_SEISMIC_OPTION = say(
         "seismic-design-option",
-        "An earthquake load is stated: say by seismic.design_option which option of 9.2 it is of, capacity_design or"
-        " elastic_design.",
+        "An earthquake load is stated without the option of 9.2 that it is of. State seismic.design_option:"
+        " capacity_design or elastic_design.",
         "EN 1992-4 9.2",
     )
     EN_DUCTILE_FAILURE = say(
