@@ -417,8 +417,8 @@ def test_a_point_beside_one_under_earthquake(ask):
 def test_a_neighbour_takes_the_strictest_category_beside_it(ask):
     """M12, h_ef 85 mm, has N_Rk,p,eq 16.0 in C1 and 7.5 kN in C2, 18.5 sqrt(1.25) in static cases; all over 1.5.
 
-    A has 2 + 3 kN: 0.469 in C1, 1.0 in C2, which is taken where nothing is stated. B has 4 kN: static 5.4 / 13.79, which
-    is 0.392, under the earthquake of A 0.375 in C1 and 0.8 in C2.
+    A has 2 + 3 kN: 0.469 in C1, 1.0 in C2, which is taken where nothing is stated. B has 4 kN: 5.4 / 13.79 = 0.392
+    in static cases, under the earthquake of A 0.375 in C1 and 0.8 in C2.
     """
     deeper, silent = {**WEDGE, "h_ef": 85}, {"design_option": "elastic_design"}
     static = 4 * 1.35 * 1.5 / (18.5 * math.sqrt(1.25))
