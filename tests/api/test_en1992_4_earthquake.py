@@ -141,6 +141,7 @@ def test_what_is_said_of_every_point(made, answers):
         assert f"seismic-{option.replace('_', '-')}" in codes
         assert ("cracked-under-earthquake" in codes) == (item["base"]["state"] == "uncracked")
         assert "en1992-4-earthquake" in answer["assumptions"]
+        assert "seismic-design-european" in {own["code"] for own in answer["to_engineer"]}
         assert "annular-gap-assumed" not in answer["assumptions"]
         said[stated] += 1
     assert min(said[name] for name in (None, "C1", "C2")) > 40, said
@@ -342,7 +343,7 @@ def test_without_earthquake_nothing_is_asked(ask):
     assert result["status"] == "passed"
     assert EN_SEISMIC not in {mode["mode"] for mode in result["modes"]}
     assert not {"en1992-4-earthquake", "annular-gap-assumed"} & set(result["assumptions"])
-    assert not [own for own in result["findings"] if "seismic" in own["code"]]
+    assert not [own for own in (*result["findings"], *result["to_engineer"]) if "seismic" in own["code"]]
 
 
 def test_the_gap_that_is_assumed(ask):

@@ -30,7 +30,8 @@ class MostOfAnchors:
 class Applied:
     """Loads of a batch: ``loads`` as they serve, ``demand`` and ``shear`` in every case, ``load`` of every anchor.
 
-    ``fixture`` (points,) has a layout of anchors. ``summary`` is what the answer says of them.
+    ``fixture`` (points,) has a layout of anchors. ``summary`` is what the answer says of them. ``shaken`` is where
+    earthquake acts, None where points don't go by EN 1992-4.
     """
 
     loads: ServiceLoads
@@ -41,6 +42,7 @@ class Applied:
     load: Distribution
     summary: Demand
     most: MostOfAnchors
+    shaken: FastenersShaken | None
 
     @property
     def least_tension(self) -> Floats:
@@ -51,15 +53,6 @@ class Applied:
         demand = self.demand
         least = -self.cases.axis.largest(-(demand.n_ua + demand.gamma_contents * np.minimum(demand.n_contents, 0.0)))
         return np.where(self.fixture, 0.0, least)
-
-    @property
-    def shaken(self) -> FastenersShaken:
-        """Where earthquake acts."""
-        axis, acts, anchors = self.cases.axis, self.cases.earthquake, self.load.anchors
-        stated: Bools = np.any(self.cases.further.quake, axis=1)
-        return FastenersShaken(
-            stated=axis.any(stated), acts=axis.any(acts), sheared=axis.any(acts & (anchors.total(anchors.v) > 0))
-        )
 
 
 def applied_loads(points: Points, basis: Basis, *, group: Index | None, other: Otherwise) -> Applied:
@@ -85,6 +78,15 @@ def applied_loads(points: Points, basis: Basis, *, group: Index | None, other: O
         load=load,
         summary=summary,
         most=_most(load, summary, cases.axis),
+        shaken=None if points.fasteners is None else _shaken(cases, load),
+    )
+
+
+def _shaken(cases: LoadCases, load: Distribution) -> FastenersShaken:
+    axis, acts, anchors = cases.axis, cases.earthquake, load.anchors
+    stated: Bools = np.any(cases.further.quake, axis=1)
+    return FastenersShaken(
+        stated=axis.any(stated), acts=axis.any(acts), sheared=axis.any(acts & (anchors.total(anchors.v) > 0))
     )
 
 

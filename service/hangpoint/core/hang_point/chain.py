@@ -129,8 +129,7 @@ class _Held:
 
 def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwise = AS_STATED) -> Verdicts:
     applied = applied_loads(points, basis, group=shared and shared.group, other=other)
-    if points.fasteners is not None and shared is not None:
-        points = with_categories_beside(points, applied.shaken, shared.group)
+    points = with_categories_beside(points, applied.shaken, shared and shared.group)
     scope = _scope(points, basis, shared, applied)
     held = _held(points, shared, applied, scope)
     axis, loads = applied.cases.axis, applied.loads
@@ -146,7 +145,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
     found = [
         *point_findings(points, loads, sizes, scope.checked, applied.summary, basis),
         *allowable_findings(points, checked=scope.checked, spacing=nearest_anchor(points, shared)),
-        *(fastener_earthquake_findings(points, applied.shaken, checked=scope.checked) if points.fasteners else ()),
+        *fastener_earthquake_findings(points, applied.shaken, checked=scope.checked),
         *layout_findings(
             points,
             axis,
@@ -169,7 +168,13 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
         load_cases=np.bincount(axis.load_case).nonzero()[0],
         refusal=refusal,
         unchecked=~scope.checked,
-        to_engineer=triage(points, refusal=refusal, sustained=applied.most.sustained, over_limit=over_limit.holds),
+        to_engineer=triage(
+            points,
+            refusal=refusal,
+            sustained=applied.most.sustained,
+            over_limit=over_limit.holds,
+            shaken=applied.shaken,
+        ),
         demand=applied.summary,
         modes=modes,
         axis=held.axis,
@@ -221,7 +226,7 @@ def _scope(points: Points, basis: Basis, shared: Sharing | None, applied: Applie
 def _outside(points: Points, basis: Basis, applied: Applied) -> list[tuple[Refusal, Bools]]:
     """Reasons against points that chapter 17 doesn't cover."""
     cases, most = applied.cases, applied.most
-    if points.fasteners is not None:
+    if points.fasteners is not None and applied.shaken is not None:
         return fastener_refusals(
             points,
             points.fasteners,

@@ -33,13 +33,13 @@ class FastenersShaken:
     sheared: Bools
 
 
-def with_categories_beside(points: Points, shaken: FastenersShaken, group: Index) -> Points:
+def with_categories_beside(points: Points, shaken: FastenersShaken | None, group: Index | None) -> Points:
     """The points, those without category and earthquake of their own with the strictest category beside them.
 
-    ``group`` (points,) is one number for points that share concrete.
+    ``group`` (points,) is one number for points that share concrete, None where none do.
     """
     own = points.fasteners
-    if own is None or not some(shaken.stated):
+    if own is None or shaken is None or group is None or not some(shaken.stated):
         return points
     strictest = np.full(points.count, C1 - 1)
     np.maximum.at(strictest, group[shaken.stated], own.category[shaken.stated])
@@ -60,13 +60,15 @@ def earthquake_refusals(fasteners: Fasteners, shaken: FastenersShaken) -> list[t
     ]
 
 
-def fastener_earthquake_findings(points: Points, shaken: FastenersShaken, *, checked: Bools) -> list[FindingColumn]:
+def fastener_earthquake_findings(
+    points: Points, shaken: FastenersShaken | None, *, checked: Bools
+) -> list[FindingColumn]:
     """What is seen of the points whose anchors are ``checked`` (points,)."""
-    own, acts = points.fasteners, shaken.acts & checked
-    if own is None or not some(acts):
+    own = points.fasteners
+    if own is None or shaken is None or not some(shaken.acts & checked):
         return []
+    acts, stated = shaken.acts & checked, shaken.stated & checked
     option, none = own.design_option, np.zeros(points.count)
-    stated = acts & shaken.stated
     found = [
         (Finding.FASTENER_C2_TAKEN, stated & ~own.category_stated),
         (Finding.FASTENER_ELASTIC_DESIGN, stated & (option == ELASTIC_DESIGN)),
