@@ -432,3 +432,20 @@ def test_a_neighbour_takes_the_strictest_category_beside_it(ask):
         assert tuple(used(own)["en_pull_out"] for own in both) == pytest.approx(wanted)
         taken = ["performance-category-c2-taken" in {each["code"] for each in own["findings"]} for own in both]
         assert taken == [seismic is silent, False]
+
+
+def test_near_points_against_each_other(ask):
+    """A_Ed of 3 kN along x at both of two fasteners 100 mm apart along it: the same way, or one against the other.
+
+    The same way pry-out of both holds 0.5 x 0.75 x 2 x 20.18 x 295 / 195 / 1.5 = 15.26 kN for 6 kN: 0.393. Against each
+    other every one has an edge half-way, at 50 mm, and is one of several, 0.75: 147.5 / 195 of the area, psi_s,N
+    0.7 + 0.3 x 50 / 97.5 = 0.854: 6.52 kN for 3 kN, 0.460. In tension the cone of both is used most, 0.4 kN of 0.75 x
+    20.18 x 295 / 195 / 1.5 = 15.26 kN. The worst sum is 0.460 + 0.026 = 0.487; with steel, 3 of 7 kN, it is 0.455.
+    """
+    loads, cone = {"dead": (0.2, 0.0), "quake": (0.0, 3.0)}, 0.75 * CONE * 295 / 195 / 1.5
+    for own in ask(point(id="A", at=at(0), **loads), point(id="B", at=at(100), **loads), neighbours="check"):
+        assert used(own)["en_pry_out"] == pytest.approx(6 / cone)
+        assert own["governing"]["utilisation"] == pytest.approx(3 / 7 + 0.4 / cone)
+        (said,) = [each for each in own["findings"] if each["code"] == "earthquake-in-other-sense-holds"]
+        against = 0.75 * CONE * 147.5 / 195 * (0.7 + 0.3 * 50 / 97.5) / 1.5
+        assert said["value"] == pytest.approx(3 / against + 0.4 / cone)

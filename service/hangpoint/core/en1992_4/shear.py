@@ -89,6 +89,8 @@ def _pry_out(
     order = np.argsort(case, kind="stable")
     case, by_itself = case[order], (np.arange(len(case)) >= len(sets.case))[order]
 
+    both_counts = np.concatenate((sets.anchor_count, np.ones(len(against.case))))[order]
+
     def both(holds: Bools) -> Bools:
         return np.concatenate((all_of(holds, anchors, sets), holds[against.case]))[order]
 
@@ -98,7 +100,7 @@ def _pry_out(
         n_rk_c=np.concatenate((groups.n_rk_c, alone.n_rk_c))[order],
         earthquake=cases.earthquake[case],
         gap_filled=both(cases.gap_filled),
-        several=_several(anchors, case, np.concatenate((sets.anchor_count, np.ones(len(against.case))))[order]),
+        several=by_itself | _several(anchors, case, both_counts),
         like_headed=both(cases.like_headed),
         gamma_mc=factors.gamma_mc_v[case],
         demand=np.concatenate((sets.total(anchors.v), anchors.v[against.anchor]))[order],
