@@ -9,8 +9,10 @@ from hangpoint.core.en1992_4.cone import ConcreteCone, ConeResistance, concrete_
 from hangpoint.core.en1992_4.edge import ConcreteEdge, concrete_edge
 from hangpoint.core.en1992_4.interaction import (
     ConcreteInteraction,
+    SeismicInteraction,
     SteelInteraction,
     concrete_interaction,
+    seismic_interaction,
     steel_interaction,
 )
 from hangpoint.core.en1992_4.pry_out import PryOut, pry_out
@@ -34,6 +36,11 @@ def _stated(random, low, high):
     return random.coin() * random.wide(low, high)
 
 
+def _shaken(random, *names):
+    """What the modes have of earthquake."""
+    return {name: random.coin() for name in ("earthquake", *names)}
+
+
 def _blow_out(random):
     c_1 = random.wide(20, 200)
     h_ef = c_1 * random.flat(2, 10)
@@ -51,6 +58,7 @@ def _blow_out(random):
         cracked=random.coin(),
         f_ck=_f_ck(random),
         e_n=random.coin() * random.wide(1, 200),
+        **_shaken(random, "several"),
         gamma_mc=_gamma(random),
         demand=random.wide(1, 1e6),
     )
@@ -85,7 +93,12 @@ def _cone_resistance(random):
 
 
 def _concrete_cone(random):
-    return concrete_cone(_cone_resistance(random), gamma_mc=_gamma(random), demand=random.wide(1, 1e6))
+    return concrete_cone(
+        _cone_resistance(random),
+        **_shaken(random, "several", "like_headed"),
+        gamma_mc=_gamma(random),
+        demand=random.wide(1, 1e6),
+    )
 
 
 def _concrete_edge(random):
@@ -109,6 +122,7 @@ def _concrete_edge(random):
         e_v=random.coin() * random.wide(1, 400),
         v_towards=towards,
         v_along=np.where(towards > 0, random.coin(), True) * random.wide(1, 1e6),
+        **_shaken(random, "gap_filled", "several"),
         gamma_mc=_gamma(random),
     )
 
@@ -118,14 +132,20 @@ def _pry_out(random):
         opposed=random.coin(),
         k_8=random.of(1.0, 2.0, 3.0),
         n_rk_c=random.wide(1e3, 1e6),
+        **_shaken(random, "gap_filled", "several", "like_headed"),
         gamma_mc=_gamma(random),
         demand=random.wide(1, 1e6),
     )
 
 
 def _pull_out(random):
+    earthquake, tested = random.coin(), random.coin()
     return pull_out(
-        by_tests=random.coin(),
+        earthquake=earthquake,
+        by_tests=tested & ~earthquake,
+        by_seismic_tests=tested & earthquake,
+        n0_rk_p_eq=random.wide(1e3, 1e6),
+        several=random.coin(),
         n_rk_p_stated=random.wide(1e3, 1e6),
         psi_c_exponent=random.flat(0, 0.6),
         f_ck=_f_ck(random),
@@ -154,6 +174,7 @@ def _splitting(random):
         e_n_y=random.coin() * random.wide(1, 400),
         h=h_min * random.wide(0.8, 5),
         h_min=h_min,
+        **_shaken(random, "several"),
         gamma_msp=_gamma(random),
         demand=random.wide(1, 1e6),
     )
@@ -180,6 +201,8 @@ def _steel_failure_shear(random):
         v0_rk_s_stated=_stated(random, 1e3, 1e6),
         several=random.coin(),
         k_7_group=random.of(0.8, 1.0),
+        v0_rk_s_eq=random.wide(1e3, 1e6),
+        **_shaken(random, "gap_filled"),
         gamma_ms_stated=_stated(random, 1.2, 2),
         demand=random.wide(1, 1e6),
     )
@@ -189,6 +212,8 @@ def _steel_failure_tension(random):
     return steel_failure_tension(
         **_steel(random),
         n_rk_s_stated=_stated(random, 1e3, 1e6),
+        n0_rk_s_eq=random.wide(1e3, 1e6),
+        **_shaken(random),
         gamma_ms_stated=_stated(random, 1.2, 2),
         demand=random.wide(1, 1e6),
     )
@@ -202,6 +227,10 @@ def _concrete_interaction(random):
     return concrete_interaction(beta_n=random.wide(0.01, 3), beta_v=random.wide(0.01, 3))
 
 
+def _seismic_interaction(random):
+    return seismic_interaction(beta_n=random.wide(0.01, 3), beta_v=random.wide(0.01, 3))
+
+
 GENERATORS = {
     BlowOut: _blow_out,
     ConcreteCone: _concrete_cone,
@@ -213,6 +242,7 @@ GENERATORS = {
     FastenerTension: lambda random: fastener_tension(random.wide(1, 1e6)),
     PryOut: _pry_out,
     PullOut: _pull_out,
+    SeismicInteraction: _seismic_interaction,
     Splitting: _splitting,
     SteelFailureShear: _steel_failure_shear,
     SteelFailureTension: _steel_failure_tension,

@@ -411,6 +411,7 @@ FASTENER_ROW = {
     "known": True,
     "post_installed": True,
     "headed": False,
+    "undercut": False,
     "h_ef": 82.55,
     "h_min": 152.4,
     "d_nom": 12.7,
@@ -436,12 +437,27 @@ FASTENER_ROW = {
     "k8": 2.0,
     "a_h": 0.0,
     "l_f": 82.55,
+    "n_rk_s_c1": 45_000.0,
+    "v0_rk_s_c1": 18_000.0,
+    "n_rk_p_c1": 16_000.0,
+    "n_rk_p_c1_state": 1,
+    "n_rk_s_c2": 40_000.0,
+    "v0_rk_s_c2": 14_000.0,
+    "n_rk_p_c2": 9_000.0,
+    "n_rk_p_c2_state": 1,
     "f_ck_class": 25.0,
     "wide_bars": False,
     "splitting_bars": False,
     "own_share": False,
+    "category": 0,
+    "category_stated": True,
+    "design_option": 1,
+    "gap_filled": False,
 }
-"""An invented expansion fastener by European assessment: the depth of the default product row, mm, N, N/mm2."""
+"""An invented expansion fastener by European assessment: the depth of the default product row, mm, N, N/mm2.
+
+Of earthquake category C1 is stated, and elastic design.
+"""
 
 HEADED_FASTENER = {
     "post_installed": False,
@@ -450,6 +466,8 @@ HEADED_FASTENER = {
     "k_ucr_n": 12.7,
     "n_rk_p_cr_state": 0,
     "n_rk_p_ucr_state": 0,
+    "n_rk_p_c1_state": 0,
+    "n_rk_p_c2_state": 0,
     "a_h": 300.0,
 }
 """What an invented headed fastener changes."""

@@ -36,6 +36,31 @@ def en(**values):
     return change
 
 
+C1 = {"n_rk_s_eq": 28.0, "n_rk_p_eq": 8.0, "v0_rk_s_eq": 11.5}
+"""Of the row, invented: not above its static 28, 10.5 and 17 kN."""
+DEEPER = "sizes/0/embedments/1/en"
+
+
+def c1(**values):
+    """Figures of C1 for the row; None leaves one out."""
+    return en(c1={name: value for name, value in (C1 | values).items() if value is not None})
+
+
+def c2(**values):
+    return en(c1=C1, c2={name: value for name, value in (C1 | values).items() if value is not None})
+
+
+def deeper(**values):
+    """Figures of C1 for the second embedment of the first size; those of C2 go, which would be above them."""
+
+    def change(family):
+        own = family["sizes"][0]["embedments"][1]["en"]
+        own["c1"] |= values
+        own.pop("c2")
+
+    return change
+
+
 def unassessed(family):
     family["sizes"][0]["embedments"][0]["en"].pop("n_rk_p_ucr")
 
@@ -72,14 +97,14 @@ FOREIGN = {
     "k_uncr": (10.0, "en.k_ucr_n"),
     "n_p_cr": (9.0, "en.n_rk_p_cr"),
     "n_p_uncr": ("not_governing", "en.n_rk_p_ucr"),
-    "n_p_eq": (9.0, "seismic"),
+    "n_p_eq": (9.0, "en.c1.n_rk_p_eq"),
     "n_exponent": (0.5, "en.psi_c_exponent"),
     "f_c_ref": (20, "C20/25"),
     "category": (1, "en.gamma_inst"),
     "c_ac": (130, "en.c_cr_sp"),
     "v_sa": (17.0, "en.v0_rk_s"),
-    "v_sa_eq": (12.0, "seismic"),
-    "seismic": (True, "seismic"),
+    "v_sa_eq": (12.0, "en.c1.v0_rk_s_eq"),
+    "seismic": (True, "en.c1"),
     "lightweight": ("tested", "normalweight"),
     "distance_sleeve": (True, "en.l_f"),
     "thickness_tested": (True, "h_min"),
@@ -152,6 +177,20 @@ ROWS = [
     ("table", DROP_IN, lambda f: f.update(tables=[TABLE]), "tables", "give them a family of their own"),
     ("masonry", WEDGE, traits(bases=["concrete", "masonry"]), "traits/bases/1", "EN 1992-4 is for concrete"),
 ]
+SEISMIC = [
+    ("c2 alone", WEDGE, en(c2=C1), f"{ROW}/en/c2", "state c1 as well"),
+    ("c1 steel", WEDGE, c1(n_rk_s_eq=28.1), f"{ROW}/en/c1/n_rk_s_eq", "more than the static N_Rk,s, 28"),
+    ("c1 shear", WEDGE, c1(v0_rk_s_eq=17.1), f"{ROW}/en/c1/v0_rk_s_eq", "more than the static V0_Rk,s, 17"),
+    ("c1 pull-out", WEDGE, c1(n_rk_p_eq=10.6), f"{ROW}/en/c1/n_rk_p_eq", "more than n_rk_p_cr 10.5"),
+    ("c1 pull-out word", WEDGE, c1(n_rk_p_eq="not_governing"), f"{ROW}/en/c1/n_rk_p_eq", "more than n_rk_p_cr"),
+    ("c1 pull-out silent", WEDGE, c1(n_rk_p_eq=None), f"{ROW}/en/c1/n_rk_p_eq", "needs n_rk_p_eq"),
+    ("c1 steel silent", WEDGE, c1(n_rk_s_eq=None), f"{ROW}/en/c1/n_rk_s_eq", "required"),
+    ("c1 uncracked", WEDGE, en(c1=C1, n_rk_p_cr=None), f"{ROW}/en/c1", "state en.n_rk_p_cr"),
+    ("c1 headed", STUD, en(c1=C1), f"{ROW}/en/c1/n_rk_p_eq", "calculated: remove it"),
+    ("c2 pull-out", WEDGE, c2(n_rk_p_eq=8.1), f"{ROW}/en/c2/n_rk_p_eq", "8.1 of C2 is more than that of C1"),
+    ("c2 steel", WEDGE, en(c1=C1 | {"n_rk_s_eq": 27.0}, c2=C1), f"{ROW}/en/c2/n_rk_s_eq", "28 of C2 is more"),
+    ("c2 shear alone", WEDGE, en(c1={**C1, "v0_rk_s_eq": 11.0}, c2=C1), f"{ROW}/en/c2/v0_rk_s_eq", "11.5 of C2 is"),
+]
 FILES = [
     ("four diameters", WEDGE, own(s_min=39.9), f"{ROW}/s_min", "below 40, four diameters d_nom (7.2.2.5(4))"),
     ("hole through", WEDGE, own(h_min=83), f"{ROW}/h_min", "goes through"),
@@ -159,7 +198,10 @@ FILES = [
     ("cracked", DROP_IN, traits(cracked_qualified=True), "traits/cracked_qualified", "which say false"),
     ("uncracked", WEDGE, traits(cracked_qualified=False), "traits/cracked_qualified", "which say true"),
     ("headed uncracked", STUD, traits(cracked_qualified=False), "traits/cracked_qualified", "which say true"),
-    ("earthquake", UNDERCUT, traits(seismic_qualified=True), "traits/seismic_qualified", "which say false"),
+    ("earthquake", DROP_IN, traits(seismic_qualified=True), "traits/seismic_qualified", "which say false"),
+    ("no earthquake", UNDERCUT, traits(seismic_qualified=False), "traits/seismic_qualified", "which say true"),
+    ("c1 n_rk_p_eq falls", UNDERCUT, deeper(n_rk_p_eq=19.9), f"{DEEPER}/c1/n_rk_p_eq", "below the 20"),
+    ("c1 v0_rk_s_eq falls", UNDERCUT, deeper(v0_rk_s_eq=20.4), f"{DEEPER}/c1/v0_rk_s_eq", "below the 20.5"),
     ("n_rk_p_cr falls", WEDGE, en(n_rk_p_cr=8.4), f"{ROW}/en/n_rk_p_cr", "below the 8.5"),
     ("n_rk_p_ucr falls", WEDGE, en(n_rk_p_ucr=13.4), f"{ROW}/en/n_rk_p_ucr", "below the 13.5"),
     ("n_rk_s falls", WEDGE, en(n_rk_s=27.9), f"{ROW}/en/n_rk_s", "below the 28"),
@@ -172,7 +214,7 @@ def _cases(rules):
     return [pytest.param(*rule[1:], id=rule[0]) for rule in rules]
 
 
-@pytest.mark.parametrize(("family", "change", "path", "reason"), _cases([*RANGES, *ROWS, *FILES]))
+@pytest.mark.parametrize(("family", "change", "path", "reason"), _cases([*RANGES, *ROWS, *SEISMIC, *FILES]))
 def test_a_broken_rule_names_place_and_reason(document, save, family, change, path, reason):
     content = document(family)
     assert defects([save(content)]) == []
@@ -203,7 +245,7 @@ def product(family, at=1, depth=1):
     return own | {"traits": {"bases": bases}, "size": size, "embedment": embedment, "tables": family.get("tables", [])}
 
 
-_IN_ROW = [rule for rule in ROWS if rule[0] != "nothing assessed"]
+_IN_ROW = [rule for rule in [*ROWS, *SEISMIC] if rule[0] != "nothing assessed"]
 
 
 @pytest.mark.parametrize(("family", "change", "path", "reason"), _cases(_IN_ROW))
@@ -224,9 +266,27 @@ def test_a_check_tells_of_a_request_what_a_file_must_not_have(document, name):
     InlineProduct.model_validate_json(json.dumps(product(content)))
 
 
+@pytest.mark.parametrize(
+    "figures",
+    [
+        {"c1": C1},
+        {"c1": C1, "c2": C1},
+        {"c1": {"n_rk_s_eq": 28.0, "n_rk_p_eq": 10.5, "v0_rk_s_eq": 17.0}},
+        {"c1": {"n_rk_s_eq": 20.0, "n_rk_p_eq": 8.0}, "c2": {"n_rk_s_eq": 20.0, "n_rk_p_eq": 4.0}},
+        {"n_rk_p_cr": "not_governing", "c1": C1 | {"n_rk_p_eq": "not_governing"}, "c2": C1},
+    ],
+    ids=["c1", "c2", "as_static", "tension_only", "cone_first"],
+)
+def test_figures_of_earthquake_that_break_nothing(document, figures):
+    content = document(WEDGE)
+    row(content)["en"].update(figures)
+    InlineProduct.model_validate_json(json.dumps(product(content)))
+
+
 def test_forty_millimetres_and_four_diameters_are_enough(document, save):
     content = document(WEDGE)
     content["sizes"] = content["sizes"][1:2]
+    traits(seismic_qualified=False)(content)
     content["sizes"][0]["embedments"] = content["sizes"][0]["embedments"][1:]
     content["sizes"][0]["embedments"][0] |= {"h_ef": 40, "s_min": 40, "h_min": 83.1}
     assert defects([save(content)]) == []
@@ -239,6 +299,7 @@ def test_limits_are_those_of_the_units_of_the_file(document, save):
     """40 mm are 1.5748 in, 1000 N/mm2 145,038 psi."""
     content = document(WEDGE) | {"units": "us"}
     content["sizes"] = content["sizes"][1:2]
+    traits(seismic_qualified=False)(content)
     size = content["sizes"][0]
     size |= {"size": "3/8", "thread": "3/8", "d_a": 0.375, "a_se": 0.068, "f_uta": 145_000, "f_ya": 75_000}
     size["embedments"] = size["embedments"][1:]
@@ -258,6 +319,7 @@ def test_rules_of_chapter_17_are_not_asked(document, save, principle):
     """Below 6 d_a to the edge and beside (17.9.2), above 2/3 h_min (17.9.4), no screw's depth (17.3.4), no c_ac."""
     content = document(WEDGE) | {"principle": principle}
     content["sizes"] = content["sizes"][1:2]
+    traits(seismic_qualified=False)(content)
     size = content["sizes"][0]
     size["embedments"] = size["embedments"][1:]
     size["embedments"][0] |= {"c_min": 30, "s_min": 40, "h_min": 84, "h_ef": 74, "hole": {"diameter": 10, "depth": 76}}

@@ -15,12 +15,14 @@ from hangpoint.product.table import concatenate
 
 WEDGE, STUD, DROP_IN = "en-wedge-expansion-zinc", "en-headed-stud", "en-drop-in-zinc"
 UNIT = pint.UnitRegistry()
-BOOLS = {"k7_silent", "s_cr_n_silent", "post_installed"}
-CODES = {"n_rk_p_cr_state", "n_rk_p_ucr_state"}
+BOOLS = {"k7_silent", "s_cr_n_silent", "post_installed", "undercut"}
+CODES = {"n_rk_p_cr_state", "n_rk_p_ucr_state", "n_rk_p_c1_state", "n_rk_p_c2_state"}
+SEISMIC = {f"{name}_{category}" for name in ("n_rk_s", "n_rk_p", "v0_rk_s") for category in ("c1", "c2")}
+UNQUALIFIED = dict.fromkeys([*SEISMIC, "n_rk_p_c1_state", "n_rk_p_c2_state"], 0)
 COLUMNS = {
     *("h_ef", "d_nom", "a_s", "f_uk", "f_yk", "n_rk_s", "v0_rk_s", "k7", "gamma_ms_n", "gamma_ms_v", "gamma_inst"),
     *("k_cr_n", "k_ucr_n", "s_cr_n", "c_cr_sp", "n0_rk_sp", "n_rk_p_cr", "n_rk_p_ucr", "psi_c_exponent", "k8", "a_h"),
-    *("l_f", *BOOLS, *CODES),
+    *("l_f", *BOOLS, *CODES, *SEISMIC),
 }
 
 
@@ -83,7 +85,9 @@ def test_figures_of_an_si_file_come_through(table):
         "k8": 2.0,
         "a_h": 0.0,
         "post_installed": True,
+        "undercut": False,
         "l_f": 65.0,
+        **UNQUALIFIED,
     }
 
 
@@ -117,7 +121,11 @@ def test_a_headed_stud(table):
         "k8": 2.0,
         "a_h": 520.7,
         "post_installed": False,
+        "undercut": False,
         "l_f": 140.0,
+        **UNQUALIFIED,
+        "n_rk_s_c1": 127_500.0,
+        "v0_rk_s_c1": 53_000.0,
     }
 
 
@@ -130,6 +138,18 @@ def test_what_is_silent_and_what_is_stated(table):
     assert (wedge["s_cr_n"], wedge["s_cr_n_silent"]) == (300.0, False)
     undercut = figures(table, "en-undercut-zinc/M16/190")
     assert (undercut["k_cr_n"], undercut["k_ucr_n"], undercut["l_f"]) == (8.9, 12.7, 190.0)
+
+
+def test_figures_of_earthquake(table):
+    """Copied from the files by hand, kN times 1000."""
+    undercut = figures(table, "en-undercut-zinc/M16/150")
+    assert undercut["undercut"]
+    assert [undercut[name] for name in ("n_rk_s_c1", "n_rk_p_c1", "v0_rk_s_c1")] == [125_000.0, 0.0, 58_000.0]
+    assert [undercut[name] for name in ("n_rk_s_c2", "n_rk_p_c2", "v0_rk_s_c2")] == [125_000.0, 62_000.0, 50_000.0]
+    assert [undercut[f"n_rk_p_{category}_state"] for category in ("c1", "c2")] == [2, 1]
+    screw = figures(table, "en-screw-zinc/10/68")
+    assert [screw[name] for name in ("n_rk_s_c1", "n_rk_p_c1", "v0_rk_s_c1")] == [57_000.0, 9_000.0, 0.0]
+    assert [screw[name] for name in ("n_rk_s_c2", "n_rk_p_c2", "v0_rk_s_c2")] == [0.0] * 3
 
 
 def test_states():
@@ -187,11 +207,12 @@ def test_tables_joined_keep_their_figures(document, table):
 
 
 def test_nothing_of_chapter_17_is_taken_for_them(table):
-    """No 17.9.2, no 17.9.4, no c_ac of Table 17.9.5, no category, no N_p, no earthquake."""
+    """No 17.9.2, no 17.9.4, no c_ac of Table 17.9.5, no category, no N_p; qualified for earthquake by category C1."""
     own = table.take(np.flatnonzero(table.en_row >= 0))
     neutral = (own.c_min_code, own.s_min_code, own.c_ac, own.category, own.n_exponent, own.k_cr, own.k_uncr, own.v_sa)
     assert not any(column.any() for column in neutral)
     assert own.thickness_tested.all()
-    flags = (own.c_ac_from_code, own.product_k_c, own.seismic_qualified, own.f_c_ref_silent, own.masonry_allowed)
+    assert (own.seismic_qualified == (own.en.n_rk_s_c1 > 0)).all()
+    flags = (own.c_ac_from_code, own.product_k_c, own.f_c_ref_silent, own.masonry_allowed)
     assert not any(column.any() for column in flags)
     assert not any(column.any() for column in (own.n_p_cr_state, own.n_p_uncr_state, own.n_p_eq_state))

@@ -16,13 +16,15 @@ from hypothesis import strategies as st
 
 from core.builders import INF
 from core.en1992_4.fasteners import FASTENER, fastener_cases, one_layout
-from core.en1992_4.random_fixtures import anchors_of, columns_of, fixtures
+from core.en1992_4.random_fixtures import anchors_of, columns_of, fixtures, shaken_fixtures
 from hangpoint.core.en1992_4.check import check
 from hangpoint.core.outcome import peak_by_case
 from properties.strategies import QUICK
 
 TOLERANCE = 1e-9
-FIXTURES = st.integers(0, 2**32 - 1).map(lambda seed: fixtures(1, seed=seed)[0])
+SEEDS = st.integers(0, 2**32 - 1)
+FIXTURES = st.tuples(st.sampled_from([fixtures, shaken_fixtures]), SEEDS).map(lambda own: own[0](1, seed=own[1])[0])
+SHAKEN = SEEDS.map(lambda seed: shaken_fixtures(1, seed=seed)[0])
 CLOSER = st.floats(0.05, 0.999)
 
 
@@ -114,6 +116,31 @@ def test_weaker_concrete_never_helps(f, part):
     no_better(f, f | {"f_ck_class": part * f["f_ck_class"]})
 
 
+OF_BOTH = ("en_steel_interaction", "en_concrete_interaction")
+
+
+@QUICK
+@given(SHAKEN)
+def test_earthquake_never_helps(f):
+    """In cracked concrete from C20/25 on, which figures of products are for, with no figure above the static one."""
+    f |= {"f_ck_class": max(20.0, f["f_ck_class"])}
+    found = worst([f | {"earthquake": False}, f | {"earthquake": True}])
+    for code in found.keys() - {*OF_BOTH, "en_seismic_interaction"}:
+        static, shaken = found[code]
+        assert shaken >= static * (1 - TOLERANCE), (code, f)
+    together = max(found[code][0] for code in OF_BOTH)
+    assert found["en_seismic_interaction"][1] >= together * (1 - TOLERANCE)
+    assert not any(found[code][1] for code in OF_BOTH)
+
+
+@QUICK
+@given(SHAKEN)
+def test_a_filled_gap_and_a_head_never_harm(f):
+    f |= {"earthquake": True}
+    no_better(f | {"gap_filled": True}, f | {"gap_filled": False})
+    no_better(f | {"like_headed": True}, f | {"like_headed": False})
+
+
 @QUICK
 @given(FIXTURES, st.floats(1.0, 10.0))
 def test_more_load_in_proportion(f, times):
@@ -153,7 +180,7 @@ def renumbered(f):
 
 @pytest.mark.parametrize("change", [mirrored, turned, renumbered])
 def test_a_change_of_view_changes_nothing(change):
-    made = fixtures(500, seed=7)
+    made = [*fixtures(400, seed=7), *shaken_fixtures(200, seed=7)]
     there = [change(f) for f in made]
     assert there != made
     before, after = worst(made), worst(there)
@@ -181,7 +208,7 @@ def test_a_pair_on_a_diagonal_has_no_preferred_axis():
 
 
 def test_a_batch_is_its_singles():
-    made = fixtures(60, seed=8)
+    made = [*fixtures(60, seed=8), *shaken_fixtures(30, seed=8)]
     together, alone = worst(made), [worst([f]) for f in made]
     for code, peak in together.items():
         np.testing.assert_allclose(peak, [found[code][0] for found in alone], rtol=1e-12, err_msg=code)

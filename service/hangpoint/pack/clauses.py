@@ -32,7 +32,7 @@ def named_clause(clause: str) -> str:
 
 
 _SYMBOL_OF_LOAD = re.compile(r"\b([MNPV])_ua?\b")
-_OF_LOADS = {"ASCE 7 2.3": "EN 1990 (6.10)"}
+_OF_LOADS = {"ASCE 7 2.3": "EN 1990 6.4.3", "ASCE 7 2.3.6": "EN 1990 (6.12b)"}
 
 
 def shared_clause(clause: str) -> str:

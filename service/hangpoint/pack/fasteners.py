@@ -2,10 +2,21 @@
 
 import numpy as np
 
-from hangpoint.core.hang_point.fasteners import FastenerData, Fasteners
+from hangpoint.core.hang_point.fasteners import (
+    C1,
+    C2,
+    CAPACITY_DESIGN,
+    DUCTILE_FAILURE,
+    ELASTIC_DESIGN,
+    FastenerData,
+    Fasteners,
+)
 from hangpoint.core.hang_point.points import Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.vocabulary import Assumption
+from hangpoint.pack.flags import Flags
+from hangpoint.pack.hangs import PackedHangs
 from hangpoint.pack.pull import Rows, places
 from hangpoint.pack.rods import ROD_RULES
 from hangpoint.product.principles import MM_PER_INCH
@@ -15,7 +26,21 @@ _BAR_SPACINGS = {"close": 0, "wide": 1}
 _NEAR_ROWS = {"whole_shear": 0, "own_share": 1}
 _OF_CHAPTER_17 = ("oblique_shear", "interaction", "group_area")
 """Options that are choices in chapter 17 of ACI 318-19."""
-_OF_EN_1992_4 = {"base": ("bar_spacing", "splitting_reinforcement"), "options": ("near_row",)}
+_SEISMIC_OF_CHAPTER_17 = ("tension_option", "shear_option", "stretch_length", "upset_threads", "fully_threaded")
+"""What 17.10 asks about earthquake."""
+_OF_EN_1992_4 = {
+    "base": ("bar_spacing", "splitting_reinforcement"),
+    "options": ("near_row",),
+    "seismic": ("performance_category", "design_option"),
+    "attachment": ("annular_gap",),
+}
+_CATEGORIES = {"C1": C1, "C2": C2}
+_DESIGN_OPTIONS = {
+    "capacity_design": CAPACITY_DESIGN,
+    "elastic_design": ELASTIC_DESIGN,
+    "ductile_failure": DUCTILE_FAILURE,
+}
+_GAPS = {"open": 0, "filled": 1}
 _DERIVED = {"known", "headed", "h_min"}
 _AS_IN_TABLE = tuple(name for name in FastenerData.names() if name not in _DERIVED)
 
@@ -61,13 +86,30 @@ def pack_fasteners(
             "Reinforcement in place of the check of splitting goes with cracked concrete: EN 1992-4 7.2.1.7(2).",
             code="contradiction",
         )
+    seismic, attachment = items.child("seismic"), items.child("attachment")
+    category = seismic.codes("performance_category", _CATEGORIES)
+    filled = attachment.codes("annular_gap", _GAPS, absent=0) == 1
     return Fasteners(
         **{name: getattr(data, name) for name in FastenerData.names()},
         f_ck_class=f_ck_class,
         wide_bars=base.codes("bar_spacing", _BAR_SPACINGS, absent=0) == 1,
         splitting_bars=splitting_bars,
         own_share=items.child("options").codes("near_row", _NEAR_ROWS, absent=0) == 1,
+        category=np.where(category < 0, np.int8(C2), category),
+        category_stated=category >= 0,
+        design_option=seismic.codes("design_option", _DESIGN_OPTIONS),
+        gap_filled=filled | attachment.true("welded"),
     )
+
+
+def earthquake_assumptions(items: Rows, hangs: PackedHangs, *, sheared: Bools, assumptions: Flags) -> None:
+    """What is taken by EN 1992-4 of the points that state earthquake; ``sheared`` (points,) in any load case."""
+    given, shaken = hangs.forces.given, np.any(hangs.hangs.earthquake, axis=1)
+    shaken[given.point[(given.n_e != 0) | given.v_e.any(axis=1) | given.m_e.any(axis=1)]] = True
+    assumptions.set(Assumption.EN_EARTHQUAKE, shaken)
+    attachment = items.child("attachment")
+    open_gap = attachment.silent("annular_gap") & ~attachment.true("welded")
+    assumptions.set(Assumption.ANNULAR_GAP, shaken & sheared & open_gap)
 
 
 def _refuse_of_chapter_17(items: Rows) -> None:
@@ -76,6 +118,11 @@ def _refuse_of_chapter_17(items: Rows) -> None:
     for name in _OF_CHAPTER_17:
         for at in places(~options.silent(name)) if options.gives(name) else ():
             options.flaw(at, name, "This is a choice of aci318_19; en1992_4 has none there.", code="contradiction")
+    seismic = items.child("seismic")
+    for name in _SEISMIC_OF_CHAPTER_17:
+        for at in places(~seismic.silent(name)) if seismic.gives(name) else ():
+            what = "This is for 17.10 of aci318_19; en1992_4 goes by performance_category and design_option."
+            seismic.flaw(at, name, what, code="contradiction")
     what = "This goes with aci318_19; the check by en1992_4 takes no reinforcement of this kind into account."
     for at in places(base.true("supplementary")):
         base.flaw(at, "supplementary", what, code="contradiction")

@@ -9,11 +9,12 @@ import orjson
 
 from hangpoint.core.hang_point.allowables import TABLE
 from hangpoint.core.hang_point.anchor_checks import method_of
-from hangpoint.core.hang_point.verdict import Verdicts
+from hangpoint.core.hang_point.verdict import PointMode, Verdicts
 from hangpoint.core.hanger.rod import RodSize
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools
-from hangpoint.core.vocabulary import Inapplicable, Link, Mode
+from hangpoint.core.rows import some
+from hangpoint.core.vocabulary import Inapplicable, Link, Mode, position
 from hangpoint.pack.json_text import ABSENT, RowText
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.which_anchors import anchor_lists
@@ -101,9 +102,19 @@ def mode_texts(
     rods = [modes[at] for at in words.of_link[Link.ROD]]
     text = RowText.array(rods)
     for method in sorted(set(verdicts.method.tolist())):
-        own = [modes[at] for at in words.of_method.get(method, ())]
-        text = RowText.where((verdicts.refusal < 0) & (verdicts.method == method), RowText.array([*rods, *own]), text)
+        of_method, holds = words.of_method.get(method, ()), (verdicts.refusal < 0) & (verdicts.method == method)
+        text = RowText.where(holds, RowText.array([*rods, *(modes[at] for at in of_method)]), text)
+        for at in of_method:
+            silent = holds & _without_earthquake(verdicts.modes[at])
+            if some(silent):
+                fewer = [modes[other] for other in of_method if other != at]
+                text = RowText.where(silent, RowText.array([*rods, *fewer]), text)
     return text
+
+
+def _without_earthquake(mode: PointMode) -> Bools:
+    """(points,) where a mode of earthquake alone isn't mentioned, as none acts."""
+    return ~mode.applies & (mode.reason == position(Inapplicable.EN_NO_EARTHQUAKE))
 
 
 def _modes(

@@ -22,7 +22,7 @@ from hangpoint.pack.base_kinds import FACE_UNSTATED, anchored, base_kinds, in_co
 from hangpoint.pack.bond_choice import with_weakest_bonds
 from hangpoint.pack.decks import pack_decks
 from hangpoint.pack.facing import pack_facing
-from hangpoint.pack.fasteners import pack_fasteners
+from hangpoint.pack.fasteners import earthquake_assumptions, pack_fasteners
 from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags, bits_of
 from hangpoint.pack.flaws import Flaws
@@ -137,6 +137,7 @@ def pack_points(
     if by_en:
         allowables = None
         assumptions.clear(_OF_THE_CODE, np.ones(count, dtype=np.bool_))
+        earthquake_assumptions(items, hangs, sheared=sheared.any_axis, assumptions=assumptions)
     else:
         allowables = pack_allowables(
             items, kinds, bases, anchors, chosen=chosen, allowable=allowable, factored=factored, assumptions=assumptions

@@ -15,6 +15,25 @@ K7_SILENT = 0.8
 """7.35: k_7 of a group whose steel has a rupture elongation of 8 % or less; so of one that says nothing."""
 
 
+class EnSeismicData(Model):
+    """Resistances of one seismic performance category, annex C of EN 1992-4."""
+
+    n_rk_s_eq: Annotated[float, force("Resistance of the steel in tension N_Rk,s,eq.")]
+    n_rk_p_eq: Annotated[
+        Pullout | None,
+        pullout(
+            "Pull-out resistance N_Rk,p,eq in C20/25; required of post-installed fasteners, calculated of headed ones."
+        ),
+    ] = None
+    v0_rk_s_eq: Annotated[
+        float | None,
+        force(
+            "Resistance of the steel in shear V0_Rk,s,eq of one fastener, without alpha_gap and alpha_eq; absent: not"
+            " qualified for shear under earthquake."
+        ),
+    ] = None
+
+
 class EnData(Model):
     """Figures of an embedment for EN 1992-4."""
 
@@ -89,3 +108,11 @@ class EnData(Model):
     ] = None
     k8: Annotated[float, Field(ge=1, le=3, description="Factor k_8 of pry-out (7.2.2.4).")]
     l_f: Annotated[float | None, length("Effective length l_f in shear near an edge (7.2.2.5); absent: h_ef.")] = None
+    c1: Annotated[
+        EnSeismicData | None,
+        Field(description="Resistances of seismic performance category C1; absent: not qualified for earthquake."),
+    ] = None
+    c2: Annotated[
+        EnSeismicData | None,
+        Field(description="Resistances of seismic performance category C2, beside those of C1."),
+    ] = None

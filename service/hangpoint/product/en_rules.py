@@ -7,6 +7,7 @@ request. What the rules of ACI 318-19 ask (17.3.4, 17.9.2, 17.9.4, c_ac) is not 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
+from hangpoint.product.en_seismic_rules import CATEGORIES, SEISMIC_RISING, en_seismic_flaws
 from hangpoint.product.principles import CAST_IN, CONE_FACTORS, MM_PER_INCH, PSI_PER_MPA, Flaw, below
 
 if TYPE_CHECKING:
@@ -30,14 +31,14 @@ _INSTEAD = {
     "k_uncr": "state en.k_ucr_n",
     "n_p_cr": "state en.n_rk_p_cr",
     "n_p_uncr": "state en.n_rk_p_ucr",
-    "n_p_eq": "no seismic figures of EN 1992-4 are read yet",
+    "n_p_eq": "state en.c1.n_rk_p_eq",
     "n_exponent": "state en.psi_c_exponent",
     "f_c_ref": "pull-out resistances are those for C20/25",
     "category": "state en.gamma_inst",
     "c_ac": "state en.c_cr_sp",
     "v_sa": "state en.v0_rk_s",
-    "v_sa_eq": "no seismic figures of EN 1992-4 are read yet",
-    "seismic": "no seismic figures of EN 1992-4 are read yet",
+    "v_sa_eq": "state en.c1.v0_rk_s_eq",
+    "seismic": "state en.c1",
     "lightweight": "EN 1992-4 is for normalweight concrete",
     "distance_sleeve": "state en.l_f",
     "thickness_tested": "h_min is always that of the assessment",
@@ -68,6 +69,7 @@ def en_flaws(size: "SizeData", embedment: "Embedment", *, principle: str, basis:
     for flaw in (
         *(_headed_flaws(own) if headed else _post_installed_flaws(own)),
         *_order_flaws(own, headed=headed),
+        *en_seismic_flaws(size, own, headed=headed, units=units),
         *_size_flaws(size, embedment, own, units=units),
     ):
         yield Flaw(("en", *flaw.path), flaw.reason)
@@ -201,7 +203,7 @@ def en_qualifications(family: "FamilyData") -> dict[str, bool]:
     """The traits of qualification that the figures of a family of the basis en have."""
     rows = [row.en for size in family.sizes for row in size.embedments if row.en is not None]
     cracked = family.principle in CAST_IN or any(row.n_rk_p_cr is not None for row in rows)
-    return {"cracked_qualified": cracked, "seismic_qualified": False}
+    return {"cracked_qualified": cracked, "seismic_qualified": any(row.c1 is not None for row in rows)}
 
 
 def en_strengths(rows: "list[tuple[float, Embedment, Any]]") -> Iterator[tuple[str, list[Valued]]]:
@@ -215,3 +217,15 @@ def en_strengths(rows: "list[tuple[float, Embedment, Any]]") -> Iterator[tuple[s
                 if row.en is not None and isinstance(value := getattr(row.en, name), float)
             ],
         )
+    for category in CATEGORIES:
+        for name in SEISMIC_RISING:
+            yield (
+                f"en.{category}.{name}",
+                [
+                    (d_a, row.h_ef, value, (*place, "en", category, name))
+                    for d_a, row, place in rows
+                    if row.en is not None
+                    and (own := getattr(row.en, category)) is not None
+                    and isinstance(value := getattr(own, name), float)
+                ],
+            )

@@ -61,7 +61,18 @@ class EnTable:
     a_h: Floats
     """0.0 without a head."""
     post_installed: Bools
+    undercut: Bools
     l_f: Floats
+    n_rk_s_c1: Floats
+    """Of earthquake, category C1, as the three beside it and those of C2; 0.0 without the category."""
+    v0_rk_s_c1: Floats
+    """0.0 where not qualified for shear, as ``v0_rk_s_c2``."""
+    n_rk_p_c1: Floats
+    n_rk_p_c1_state: Codes
+    n_rk_s_c2: Floats
+    v0_rk_s_c2: Floats
+    n_rk_p_c2: Floats
+    n_rk_p_c2_state: Codes
 
     def __post_init__(self) -> None:
         for field in fields(self):
@@ -122,12 +133,17 @@ def en_row(*, principle: str, units: Units, size: "SizeData", embedment: "Embedm
         "k8": own.k8,
         "a_h": size.head.a_brg * length**2 if size.head else 0.0,
         "post_installed": principle not in CAST_IN,
+        "undercut": principle == "undercut",
         "l_f": (own.l_f or embedment.h_ef) * length,
     }
     for name in ("n_rk_s", "v0_rk_s", "n0_rk_sp"):
         row[name] = (getattr(own, name) or 0.0) * force
-    for name in ("n_rk_p_cr", "n_rk_p_ucr"):
-        value: float | str | None = getattr(own, name)
+    pull_outs: dict[str, float | str | None] = {"n_rk_p_cr": own.n_rk_p_cr, "n_rk_p_ucr": own.n_rk_p_ucr}
+    for category, data in (("c1", own.c1), ("c2", own.c2)):
+        row[f"n_rk_s_{category}"] = data.n_rk_s_eq * force if data else 0.0
+        row[f"v0_rk_s_{category}"] = (data.v0_rk_s_eq or 0.0) * force if data else 0.0
+        pull_outs[f"n_rk_p_{category}"] = data.n_rk_p_eq if data else None
+    for name, value in pull_outs.items():
         row[name] = value * force if isinstance(value, float) else 0.0
         row[f"{name}_state"] = pullout_state(value)
     return row

@@ -100,7 +100,10 @@ class Traits(Suitability):
         bool, about("One embedment at least is qualified for cracked concrete (ACI 355.2); agrees with n_p_cr.")
     ]
     seismic_qualified: Annotated[
-        bool, about("One embedment at least is qualified for earthquake (17.10.3); agrees with `seismic`.")
+        bool,
+        about(
+            "One embedment at least is qualified for earthquake (17.10.3; category C1); agrees with `seismic`, `en.c1`."
+        ),
     ]
     training: Annotated[bool, about("Only trained or certified people may set it.")]
     setting_tool: Annotated[str | None, words("The tool without which it can't be set, or null.")]

@@ -216,6 +216,8 @@ def _s_min_code(size: SizeData, embedment: Embedment, *, principle: str) -> floa
 
 
 def _seismic(embedment: Embedment) -> bool:
+    if embedment.en is not None:
+        return embedment.en.c1 is not None
     tested = embedment.n_p_eq is not None or any(each.alpha_n_seis for each in embedment.bond)
     return embedment.seismic and tested
 

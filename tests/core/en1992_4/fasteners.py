@@ -43,8 +43,14 @@ FASTENER = {
     "either_x": False,
     "either_y": False,
     "own_share": False,
+    "earthquake": False,
+    "n0_rk_s_eq": 100_000.0,
+    "v0_rk_s_eq": 40_000.0,
+    "n0_rk_p_eq": 45_000.0,
+    "like_headed": False,
+    "gap_filled": False,
 }
-"""Post-installed, in cracked C25/30; ``s_cr_n`` is 3 h_ef and ``l_f`` h_ef unless stated. mm, N, N/mm2."""
+"""Post-installed, in cracked C25/30, static; ``s_cr_n`` is 3 h_ef and ``l_f`` h_ef unless stated. mm, N, N/mm2."""
 
 
 def fastener_cases(count=1, **changed):

@@ -1,7 +1,8 @@
 """Random hang points by EN 1992-4 as requests in SI, and what own loops make of each: loads, plates, `independent`.
 
-The combinations of EN 1990 (6.10) are written out here by their recommended factors (from memory), the forces of the
-fasteners by statics. All products and points are invented. Requests in mm and kN; fixtures of `independent` in mm, N.
+The combinations of EN 1990, (6.10) and (6.12b), are written out here by their recommended factors (from memory), the
+forces of the fasteners by statics. All products and points are invented. Requests in mm and kN; fixtures of
+`independent` in mm, N.
 """
 
 import math
@@ -23,6 +24,7 @@ MODES = {
     "en_concrete_edge": "edge",
     "en_concrete_interaction": "concrete_interaction",
 }
+SHAKEN_MODES = MODES | {"en_seismic_interaction": "seismic_interaction"}
 """Modes in the order of the service, the first largest of which governs, by the names of `independent`."""
 
 
@@ -122,6 +124,47 @@ def columns(own, *, strength_class, cracked, thickness, wide_bars=False, splitti
     }
 
 
+def seismic_data(rng, own):
+    """Invented figures of earthquake for a product, of C1 and mostly of C2, no one above what stands beside it."""
+    size, en = own["size"], own["embedment"]["en"]
+    whole = size["a_se"] * size["f_uta"] / 1000
+    share = 0.6 if size["f_uta"] <= 500 else 0.5
+    basic = 7.7 * math.sqrt(20.0) * own["embedment"]["h_ef"] ** 1.5 / 1000
+    figures = {
+        "n_rk_s_eq": round(0.9 * en.get("n_rk_s", whole), 2),
+        "v0_rk_s_eq": round(rng.uniform(0.5, 0.9) * en.get("v0_rk_s", share * whole), 2),
+    }
+    if own["principle"] != "headed_cast_in":
+        static = en["n_rk_p_cr"]
+        figures["n_rk_p_eq"] = round(rng.uniform(0.5, 0.9) * (static if isinstance(static, float) else basic), 2)
+        if static == "not_governing" and rng.random() < 0.5:
+            figures["n_rk_p_eq"] = static
+    found = {"c1": figures}
+    if rng.random() < 0.7:
+        lesser = {
+            name: round(rng.uniform(0.6, 1.0) * own, 2) for name, own in figures.items() if isinstance(own, float)
+        }
+        found["c2"] = figures | lesser
+    return found
+
+
+def seismic_columns(own, *, category, gap_filled):
+    """What `independent` reads of earthquake besides `columns`."""
+    en, headed = own["embedment"]["en"], own["principle"] == "headed_cast_in"
+    figures = en[category]
+    pull_out = figures.get("n_rk_p_eq")
+    undercut = own["principle"] == "undercut" and en.get("k_cr_n", 7.7) >= 8.9
+    return {
+        "earthquake": True,
+        "n0_rk_s_eq": 1000 * figures["n_rk_s_eq"],
+        "v0_rk_s_eq": 1000 * figures["v0_rk_s_eq"],
+        "n0_rk_p_eq": 1000 * pull_out if isinstance(pull_out, float) else 0.0,
+        "pull_out_governs": pull_out != "not_governing",
+        "like_headed": headed or undercut,
+        "gap_filled": gap_filled,
+    }
+
+
 # Loads
 
 
@@ -129,12 +172,34 @@ FULL = ("tension", "shear_x", "shear_y", "moment_x", "moment_y", "torsion")
 PSI_0 = {"snow": 0.7, "wind": 0.6}
 
 
-def combined(components):
-    """Loads of (6.10), kN and kN m. Contents and live load have psi_0 1.0; each variable load may be absent."""
+def totals(components):
     by_nature = {}
     for own in components:
         total = by_nature.setdefault(own["nature"], [0.0] * 6)
         by_nature[own["nature"]] = [a + own.get(name, 0.0) for a, name in zip(total, FULL, strict=True)]
+    return by_nature
+
+
+def shaken(components):
+    """Loads of (6.12b), kN and kN m: G + A_Ed, with contents or without, with 0.8 of live load, with 0.2 of snow.
+
+    Earthquake pulls, its shear and its moments about the origin, the centre of the fasteners, act either way.
+    """
+    by_nature = totals(components)
+    if not any(by_nature.get("earthquake", ())):
+        return []
+    found = []
+    for sense, contents, live, snow in product_of((1.0, -1.0), (1.0, 0.0), (0.8, 0.0), (0.2, 0.0)):
+        quake = [abs(by_nature["earthquake"][0]), *(sense * own for own in by_nature["earthquake"][1:])]
+        factors = {"dead": 1.0, "contents": contents, "live": live, "snow": snow}
+        beside = [sum(factors.get(nature, 0.0) * own[at] for nature, own in by_nature.items()) for at in range(6)]
+        found.append([a + b for a, b in zip(beside, quake, strict=True)])
+    return found
+
+
+def combined(components):
+    """Loads of (6.10), kN and kN m. Contents and live load have psi_0 1.0; each variable load may be absent."""
+    by_nature = totals(components)
     transient = [name for name in PSI_0 if name in by_nature]
     sets = [{}]
     for acting in ([own] for own in transient) if len(transient) < 2 else ([transient[0]], [transient[1]], transient):
@@ -256,9 +321,10 @@ def worst(rows):
 
 def expected(point):
     """By mode the rows of all cases, [(design strength, demand)] in N; None where a fastener is pushed."""
-    found = {name: [] for name in MODES}
-    loads = combined(point["components"]) if "components" in point else point["given"]
-    for tension, v_x, v_y, m_x, m_y, m_z in loads:
+    found = {name: [] for name in SHAKEN_MODES}
+    loads = [(own, False) for own in (combined(point["components"]) if "components" in point else point["given"])]
+    loads += [(own, True) for own in shaken(point.get("components", ()))]
+    for (tension, v_x, v_y, m_x, m_y, m_z), quaking in loads:
         tension, v_x, v_y = (1e3 * own for own in (tension, v_x, v_y))
         m_x, m_y, m_z = (1e6 * own for own in (m_x, m_y, m_z))
         anchors = point["anchors"]
@@ -284,7 +350,8 @@ def expected(point):
         fixture = point["columns"] | {"anchors": anchors, "edges": point["edges"]}
         if not any(n) and not any(shear_x) and not any(shear_y):
             continue
-        rows = independent.check(fixture | {"n": n, "v_x": shear_x, "v_y": shear_y})
-        for name, theirs in MODES.items():
+        fixture |= {"n": n, "v_x": shear_x, "v_y": shear_y}
+        rows = independent.check_shaken(fixture | point["seismic"]) if quaking else independent.check(fixture)
+        for name, theirs in SHAKEN_MODES.items():
             found[name] += rows.get(theirs, [])
     return found

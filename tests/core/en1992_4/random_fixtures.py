@@ -78,7 +78,35 @@ def _fixture(rng):
     pattern = rng.choices(PATTERNS, (1, 2, 3, 2))[0]
     anchors = _anchors(rng, pattern, product["h_ef"])
     f = {"pattern": pattern, "anchors": anchors, "edges": _edges(rng, anchors, product["h_ef"]), **product}
-    return f | _loads(rng, anchors)
+    return f | _loads(rng, anchors) | NO_EARTHQUAKE
+
+
+def shaken_fixtures(count, seed):
+    """Fixtures in cracked concrete, most of them under earthquake; data up to the static resistances."""
+    rng = random.Random(seed)
+    return [_shaken(rng, f | {"cracked": True}) for f in fixtures(count, seed)]
+
+
+NO_EARTHQUAKE = {
+    "earthquake": False,
+    "n0_rk_s_eq": 0.0,
+    "v0_rk_s_eq": 0.0,
+    "n0_rk_p_eq": 0.0,
+    "like_headed": False,
+    "gap_filled": False,
+}
+
+
+def _shaken(rng, f):
+    steel, shear = f["n_rk_s"] or f["a_s"] * f["f_uk"], f["v0_rk_s"] or 0.5 * f["a_s"] * f["f_uk"]
+    return f | {
+        "earthquake": _coin(rng, 0.8),
+        "n0_rk_s_eq": steel * rng.choice([1.0, rng.uniform(0.6, 1.0)]),
+        "v0_rk_s_eq": shear * rng.uniform(0.4, 1.0),
+        "n0_rk_p_eq": f["n_rk_p"] * rng.uniform(0.3, 1.0),
+        "like_headed": f["headed"] or _coin(rng, 0.2),
+        "gap_filled": _coin(rng, 0.4),
+    }
 
 
 def _product(rng):

@@ -15,7 +15,7 @@ import numpy as np
 import pytest
 
 from core.en1992_4 import independent
-from core.en1992_4.random_fixtures import anchors_of, columns_of, fixtures, round_fixtures
+from core.en1992_4.random_fixtures import anchors_of, columns_of, fixtures, round_fixtures, shaken_fixtures
 from hangpoint.core.en1992_4.check import check
 from hangpoint.core.vocabulary import EN_MODES
 
@@ -31,19 +31,23 @@ MODES = {
     "en_pry_out": "pry_out",
     "en_concrete_edge": "edge",
     "en_concrete_interaction": "concrete_interaction",
+    "en_seismic_interaction": "seismic_interaction",
 }
 OF_THE_WORST = {"en_steel_tension", "en_pull_out", "en_steel_shear"}
 """Modes with one row a case, that of the most loaded fastener."""
 
 
-@pytest.fixture(scope="module", params=[fixtures, round_fixtures], ids=["any", "round"])
+SETS = {"any": fixtures, "round": round_fixtures, "shaken": shaken_fixtures}
+
+
+@pytest.fixture(scope="module", params=SETS)
 def made(request):
-    return request.param(COUNT, seed=1_992)
+    return SETS[request.param](COUNT, seed=1_992)
 
 
 @pytest.fixture(scope="module")
 def scalar(made):
-    return [independent.check(f) for f in made]
+    return [independent.check_shaken(f) if f["earthquake"] else independent.check(f) for f in made]
 
 
 @pytest.fixture(scope="module")
@@ -85,7 +89,10 @@ def test_strengths_and_demands_of_every_set(code, made, scalar, outcomes):
         if not same(found[at], theirs):
             wrong.append((at, made[at]["loading"], found[at], theirs))
     assert wrong[:3] == []
-    assert compared > 400
+    shaken = any(f["earthquake"] for f in made)
+    static_only, of_earthquake = ("en_steel_interaction", "en_concrete_interaction"), code == "en_seismic_interaction"
+    assert compared > (0 if of_earthquake and not shaken else 80 if shaken and code in static_only else 400) - 1
+    assert (compared > 0) == (shaken or not of_earthquake)
 
 
 @pytest.mark.parametrize("code", MODES)
@@ -96,6 +103,21 @@ def test_worst_utilisation_of_every_mode(code, scalar, outcomes):
     np.maximum.at(worst, case, outcome.utilisation)
     wanted = [independent.worst(expected.get(MODES[code], [])) for expected in scalar]
     np.testing.assert_allclose(worst, wanted, rtol=1e-9, atol=0)
+
+
+def test_the_shaken_fixtures_reach_what_they_should():
+    """Single fasteners and groups, groups with one loaded fastener, gaps, heads, pull-out of product and head."""
+    made = [f for f in shaken_fixtures(COUNT, seed=1_992) if f["earthquake"]]
+    scalar = [independent.check_shaken(f) for f in made]
+    pulled = [len(independent.loaded(f["n"])) for f in made]
+    assert len(made) > 1_500
+    assert sum(count == 1 < len(f["anchors"]) for count, f in zip(pulled, made, strict=True)) > 20
+    assert min(sum(count == 1 for count in pulled), sum(count > 1 for count in pulled)) > 100
+    for like_headed in (False, True):
+        for gap_filled in (False, True):
+            own = [(f["like_headed"], f["gap_filled"]) == (like_headed, gap_filled) for f in made]
+            assert sum(bool(rows["pry_out"]) and hit for rows, hit in zip(scalar, own, strict=True)) > 100
+    assert sum(len(rows.get("seismic_interaction", [])) for rows in scalar) > 300
 
 
 def test_the_fixtures_reach_what_they_should():

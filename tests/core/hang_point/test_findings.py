@@ -429,7 +429,30 @@ VIOLATIONS = {
     },
 }
 
+SHAKEN = {"dead": 10.0, "earthquake": (10.0, 10.0, 0, 0, 0, 0)}
+
+
+def quaking(hangs=SHAKEN, **changed):
+    """The same with earthquake."""
+    return fastened(**changed) | {"basis": BY_EN, "hangs": hangs}
+
+
+def beside(earthquake):
+    """Two near points, the second with so much earthquake in tension."""
+    loads = {"dead": 10.0, "earthquake": [(0, 0, 0, 0, 0, 0), (earthquake, 0, 0, 0, 0, 0)]}
+    return quaking(loads) | {"sites": {"x": [0.0, 4.0]}}
+
+
 BESIDES = {
+    Finding.FASTENER_C2_TAKEN: (quaking(category=1, category_stated=False), quaking(category=1)),
+    Finding.FASTENER_ELASTIC_DESIGN: (quaking(), quaking(design_option=0)),
+    Finding.FASTENER_CAPACITY_DESIGN: (quaking(design_option=0), fastened(design_option=0)),
+    Finding.FASTENER_SHAKEN_BESIDE: (beside(10.0), beside(0.0)),
+    Finding.FASTENER_CRACKED_BY_EARTHQUAKE: (
+        quaking() | {"bases": {"cracked": False}},
+        EN | {"bases": {"cracked": False}},
+    ),
+    Finding.FASTENER_DISPLACEMENT: (quaking(category=1), quaking()),
     Finding.FASTENER_F_CK: (fastened(f_ck_class=60.5), fastened(f_ck_class=60.5, post_installed=False)),
     Finding.FASTENER_ASSESSED_IN: (fastened(f_ck_class=50.5), fastened(f_ck_class=50.5, post_installed=False)),
     Finding.FASTENER_HOLE_CLEARANCE: (

@@ -13,6 +13,8 @@ from hangpoint.core.vocabulary import Inapplicable, Mode
 
 PULLED = {"hangs": {"dead": 100.0}}
 SHEARED = {"hangs": {"dead": 100.0, "v_dead": (-100.0, 0.0)}}
+PULLED_BY_EARTHQUAKE = {"hangs": {"dead": 100.0, "earthquake": (50.0, 0, 0, 0, 0, 0)}}
+SHAKEN = {"hangs": {"dead": 100.0, "earthquake": (50.0, 50.0, 0, 0, 0, 0)}}
 EDGE = {"bases": {"c_a": [[6.0, INF, INF, INF]]}}
 BARS_N = {"bases": {"a_s_n": 0.2, "f_y_n": 60_000.0}}
 BARS_V = {"bases": {"c_a": [[6.0, INF, INF, INF]], "a_s_v": 0.2, "f_y_v": 60_000.0}}
@@ -72,6 +74,10 @@ REASONED = [
     (Inapplicable.EN_NO_EDGE, Mode.EN_EDGE, EN | SHEARED | en_edge(32.51), EN | SHEARED | en_edge(32.49)),
     (Inapplicable.EN_ONE_DIRECTION, Mode.EN_STEEL_INTERACTION, EN | PULLED, EN | SHEARED),
     (Inapplicable.EN_ONE_DIRECTION, Mode.EN_CONCRETE_INTERACTION, EN | SLID, EN | SHEARED),
+    (Inapplicable.EN_NO_EARTHQUAKE, Mode.EN_SEISMIC_INTERACTION, EN | SHEARED, EN | SHAKEN),
+    (Inapplicable.EN_ONE_DIRECTION, Mode.EN_SEISMIC_INTERACTION, EN | PULLED_BY_EARTHQUAKE, EN | SHAKEN),
+    (Inapplicable.EN_BY_EARTHQUAKE, Mode.EN_STEEL_INTERACTION, EN | SHAKEN, EN | SHEARED),
+    (Inapplicable.EN_BY_EARTHQUAKE, Mode.EN_CONCRETE_INTERACTION, EN | SHAKEN, EN | SHEARED),
     (Inapplicable.NO_BALANCE, Mode.EN_PRY_OUT, EN | SPUN, EN | SHEARED),
     (
         Inapplicable.NOT_BENT,

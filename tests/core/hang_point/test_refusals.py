@@ -52,6 +52,8 @@ from hangpoint.core.outcome import absent_outcome
 from hangpoint.core.vocabulary import SHEAR_MODES, TENSION_MODES, Mode, Refusal
 
 SHEARED = {"v_dead": (10.0, 0.0), "v_factored": (10.0, 0.0)}
+SHAKEN = {"dead": 10.0, "earthquake": (10.0, 10.0, 0, 0, 0, 0)}
+PULLED_BY_EARTHQUAKE = {"dead": 10.0, "earthquake": (10.0, 0, 0, 0, 0, 0)}
 TRIGGERS = {
     Refusal.BASE_UNKNOWN: {"surroundings": {"kind": UNKNOWN}},
     Refusal.BASE_STEEL: {"surroundings": {"kind": STEEL}},
@@ -142,6 +144,10 @@ OF_FASTENERS = {
     Refusal.EN_FAMILY: {"fasteners": {"known": False}},
     Refusal.WRONG_BASE: {"products": {"concrete_allowed": False}},
     Refusal.EN_EARTHQUAKE: {"bases": {"category": 2}},
+    Refusal.EN_SEISMIC_OPTION: {"hangs": SHAKEN, "fasteners": {"design_option": -1}},
+    Refusal.EN_DUCTILE_FAILURE: {"hangs": SHAKEN, "fasteners": {"design_option": 2}},
+    Refusal.EN_NOT_SEISMIC: {"hangs": SHAKEN, "fasteners": {"n_rk_s_c1": 0.0}},
+    Refusal.EN_NOT_SEISMIC_SHEAR: {"hangs": SHAKEN, "fasteners": {"v0_rk_s_c2": 0.0, "category": 1}},
     Refusal.EN_SPRINKLER: {"hangs": SPRINKLER_LINE, "runs": [RUN]},
     Refusal.EN_REINFORCEMENT: {"bases": {"a_s_v": 0.2, "f_y_v": 60_000.0}},
     Refusal.EN_LEVER_ARM: {"hangs": SHEARED, "fixings": {"grout_pad": True}},
@@ -163,6 +169,10 @@ OF_FASTENERS = {
 WITHIN = {
     Refusal.EN_BASE: {"bases": {"lightweight": False}},
     Refusal.EN_EARTHQUAKE: {"bases": {"category": 1}},
+    Refusal.EN_SEISMIC_OPTION: {"fasteners": {"design_option": -1}},
+    Refusal.EN_DUCTILE_FAILURE: {"hangs": SHAKEN, "fasteners": {"design_option": 0}},
+    Refusal.EN_NOT_SEISMIC: {"hangs": SHAKEN, "fasteners": {"n_rk_s_c2": 0.0}},
+    Refusal.EN_NOT_SEISMIC_SHEAR: {"hangs": PULLED_BY_EARTHQUAKE, "fasteners": {"v0_rk_s_c1": 0.0}},
     Refusal.EN_LEVER_ARM: {"fixings": {"grout_pad": True}},
     Refusal.EN_FREE_LENGTH: {"fixings": {"gap": 0.25}},
     Refusal.EN_NOT_ASSESSED: {"fasteners": {"n_rk_p_ucr_state": 0}},

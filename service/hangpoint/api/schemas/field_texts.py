@@ -211,6 +211,7 @@ FIELD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "thickness": "Thickness of its steel.",
         "grout_pad": "Whether it stands on a grout pad.",
         "gap": "Free length of the anchor between base and attachment.",
+        "annular_gap": "By EN 1992-4 under earthquake: holes of the fixture with clearance, or filled.",
         "survives_loss": "Whether the engineer has shown that what hangs stays up without this point.",
     },
     "Plate": {
@@ -227,6 +228,8 @@ FIELD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "stretch_length": "Length over which the anchor can stretch.",
         "upset_threads": "Whether the threads are upset.",
         "fully_threaded": "Whether the anchor is threaded over its entire length.",
+        "performance_category": "By EN 1992-4: seismic performance category of Table C.1; C2 where not stated.",
+        "design_option": "By EN 1992-4: option of 9.2 that the stated earthquake load belongs to.",
     },
     "Environment": {
         "exposure": "What the anchor is exposed to.",

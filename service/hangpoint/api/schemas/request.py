@@ -33,6 +33,7 @@ from hangpoint.api.schemas.words import (
     MAX_LOAD_CASES,
     MAX_SPANS,
     MAX_STRUCTURAL_LIMITS,
+    AnnularGap,
     BarSpacing,
     BaseKind,
     Combinations,
@@ -40,6 +41,7 @@ from hangpoint.api.schemas.words import (
     Contents,
     Density,
     DesignCode,
+    DesignOption,
     Detail,
     EdgeReinforcement,
     Face,
@@ -54,6 +56,7 @@ from hangpoint.api.schemas.words import (
     Neighbours,
     ObliqueShear,
     Part,
+    PerformanceCategory,
     PipeMaterial,
     PostTensioned,
     RodMaterial,
@@ -289,7 +292,8 @@ class Attachment(TypedDict, total=False):
     """What is fixed to the concrete: how load comes to the anchors.
 
     ``gap`` is free length of the anchor between base and attachment; ``thickness`` is that of its steel: of the plate,
-    or of what a stud is welded to. ``survives_loss``: the engineer has shown that what hangs stays up when this point
+    or of what a stud is welded to. ``annular_gap``: by EN 1992-4 under earthquake, whether the holes of the fixture are
+    filled around the fasteners. ``survives_loss``: the engineer has shown that what hangs stays up when this point
     fails, which pins need.
     """
 
@@ -298,6 +302,7 @@ class Attachment(TypedDict, total=False):
     thickness: LengthQuantity
     grout_pad: bool
     gap: LengthQuantity
+    annular_gap: AnnularGap
     survives_loss: bool
 
 
@@ -306,7 +311,8 @@ class Seismic(TypedDict, total=False):
     """Seismic design category of the building, and the options of 17.10.5.3 and 17.10.6.3 where earthquake governs.
 
     ``s_ds`` goes with service loads: the vertical effect of earthquake, 0.2 S_DS times dead load and contents, then
-    acts, also without a load of nature earthquake.
+    acts, also without a load of nature earthquake. By EN 1992-4 none of these, but the seismic performance category and
+    the option of 9.2 that a stated earthquake load belongs to.
     """
 
     category: SeismicCategory
@@ -316,6 +322,8 @@ class Seismic(TypedDict, total=False):
     stretch_length: LengthQuantity
     upset_threads: bool
     fully_threaded: bool
+    performance_category: PerformanceCategory
+    design_option: DesignOption
 
 
 @with_config(STRICT)

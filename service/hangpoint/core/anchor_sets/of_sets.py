@@ -4,7 +4,7 @@ import numpy as np
 
 from hangpoint.core.anchor_sets.anchors import Anchors, Sets
 from hangpoint.core.anchor_sets.edge_rows import EdgeSets
-from hangpoint.core.quantity import Floats
+from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.statics.tension_resultant import tension_resultant
 
 
@@ -18,6 +18,11 @@ def least_of(values: Floats, anchors: Anchors, sets: Sets | EdgeSets) -> Floats:
 def largest_of(values: Floats, anchors: Anchors, sets: Sets | EdgeSets) -> Floats:
     """The largest of them."""
     return -least_of(-values, anchors, sets)
+
+
+def all_of(holds: Bools, anchors: Anchors, sets: Sets | EdgeSets) -> Bools:
+    """Whether it holds for the case (cases,) of every anchor of each set."""
+    return least_of(holds.astype(np.float64), anchors, sets) == 1
 
 
 def least_stated(values: Floats, anchors: Anchors, sets: Sets) -> Floats:

@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.en1992_4.seismic import ALPHA_EQ, EARTHQUAKE, SEVERAL, alpha_eq
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, procedure, record
 
 
@@ -66,8 +67,16 @@ class BlowOut(StrengthRecord):
         Floats,
         formula("N_Rk,cb", "N", "n0_rk_cb * a_c_nb / a0_c_nb * psi_s_nb * psi_g_nb * psi_ec_nb", clause="Eq. 7.25"),
     ]
+    earthquake: Annotated[Bools, EARTHQUAKE]
+    several: Annotated[Bools, SEVERAL]
+    alpha_eq: Annotated[Floats, ALPHA_EQ]
+    n_rk_cb_eq: Annotated[
+        Floats, formula("N_Rk,cb,eq", "N", "alpha_eq * n_rk_cb", clause="Eq. C.8, from memory", when="earthquake")
+    ]
     gamma_mc: Annotated[Floats, given("γ_Mc", clause="Table 4.1")]
-    design_strength: Annotated[Floats, formula("N_Rd,cb", "N", "n_rk_cb / gamma_mc", clause="Table 7.1")]
+    design_strength: Annotated[
+        Floats, formula("N_Rd,cb", "N", "where(earthquake, n_rk_cb_eq, n_rk_cb) / gamma_mc", clause="Table 7.1")
+    ]
     demand: Annotated[Floats, given("N_Ed,g", "N", clause="Table 7.1")]
     utilisation: Annotated[Floats, formula("N_Ed,g / N_Rd,cb", "", "demand / design_strength", clause="Table 7.1")]
 
@@ -86,6 +95,8 @@ def blow_out(
     cracked: Bools,
     f_ck: Floats,
     e_n: Floats,
+    earthquake: Bools,
+    several: Bools,
     gamma_mc: Floats,
     demand: Floats,
 ) -> BlowOut:
@@ -99,6 +110,7 @@ def blow_out(
         cracked: (rows,) boolean.
         f_ck: (rows,) N/mm2.
         e_n: (rows,) eccentricity of the tension along the row, mm.
+        earthquake, several: (rows,) as in `seismic`.
         gamma_mc: (rows,) of `ConcreteFactors`.
         demand: (rows,) design tension, N.
     """
@@ -112,7 +124,9 @@ def blow_out(
     psi_g_nb = np.maximum(1.0, root + (1 - root) * s_2 / (4 * c_1))
     psi_ec_nb = 1 / (1 + 2 * e_n / (4 * c_1))
     n_rk_cb = n0_rk_cb * a_c_nb / a0_c_nb * psi_s_nb * psi_g_nb * psi_ec_nb
-    design_strength = n_rk_cb / gamma_mc
+    by_earthquake = alpha_eq(several=several)
+    n_rk_cb_eq = by_earthquake * n_rk_cb
+    design_strength = np.where(earthquake, n_rk_cb_eq, n_rk_cb) / gamma_mc
     return BlowOut(
         h_ef=h_ef,
         h=h,
@@ -135,6 +149,10 @@ def blow_out(
         e_n=e_n,
         psi_ec_nb=psi_ec_nb,
         n_rk_cb=n_rk_cb,
+        earthquake=earthquake,
+        several=several,
+        alpha_eq=by_earthquake,
+        n_rk_cb_eq=n_rk_cb_eq,
         gamma_mc=gamma_mc,
         design_strength=design_strength,
         demand=demand,

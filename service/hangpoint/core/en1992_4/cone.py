@@ -8,6 +8,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.en1992_4.seismic import ALPHA_EQ_OF_CONE, EARTHQUAKE, LIKE_HEADED, SEVERAL, alpha_eq_of_cone
 from hangpoint.core.geometry.footprint import Footprint
 from hangpoint.core.geometry.projected_area import count_of_edges, largest_of_edges, least_of_edges
 from hangpoint.core.quantity import Axis, Bools, Floats, Record, StrengthRecord, formula, given, procedure, record
@@ -103,8 +104,17 @@ class ConcreteCone(ConeResistance, StrengthRecord):
     TITLE: ClassVar[str] = "concrete cone failure"
     AXIS: ClassVar[Axis] = Axis.GROUP
 
+    earthquake: Annotated[Bools, EARTHQUAKE]
+    several: Annotated[Bools, SEVERAL]
+    like_headed: Annotated[Bools, LIKE_HEADED]
+    alpha_eq: Annotated[Floats, ALPHA_EQ_OF_CONE]
+    n_rk_c_eq: Annotated[
+        Floats, formula("N_Rk,c,eq", "N", "alpha_eq * n_rk_c", clause="Eq. C.8, from memory", when="earthquake")
+    ]
     gamma_mc: Annotated[Floats, given("γ_Mc", clause="Table 4.1")]
-    design_strength: Annotated[Floats, formula("N_Rd,c", "N", "n_rk_c / gamma_mc", clause="Table 7.1")]
+    design_strength: Annotated[
+        Floats, formula("N_Rd,c", "N", "where(earthquake, n_rk_c_eq, n_rk_c) / gamma_mc", clause="Table 7.1")
+    ]
     demand: Annotated[Floats, given("N_Ed,g", "N", clause="Table 7.1")]
     utilisation: Annotated[Floats, formula("N_Ed,g / N_Rd,c", "", "demand / design_strength", clause="Table 7.1")]
 
@@ -207,17 +217,33 @@ def cone_resistance(
     )
 
 
-def concrete_cone(resistance: ConeResistance, *, gamma_mc: Floats, demand: Floats) -> ConcreteCone:
+def concrete_cone(
+    resistance: ConeResistance,
+    *,
+    earthquake: Bools,
+    several: Bools,
+    like_headed: Bools,
+    gamma_mc: Floats,
+    demand: Floats,
+) -> ConcreteCone:
     """Design resistance to concrete cone failure.
 
     Args:
         resistance: characteristic, a row a group.
+        earthquake, several, like_headed: (groups,) as in `seismic`.
         gamma_mc: (groups,) of `ConcreteFactors`.
         demand: (groups,) design tension, N.
     """
-    design_strength = resistance.n_rk_c / gamma_mc
+    alpha_eq = alpha_eq_of_cone(like_headed=like_headed, several=several)
+    n_rk_c_eq = alpha_eq * resistance.n_rk_c
+    design_strength = np.where(earthquake, n_rk_c_eq, resistance.n_rk_c) / gamma_mc
     return ConcreteCone(
         **vars(resistance),
+        earthquake=earthquake,
+        several=several,
+        like_headed=like_headed,
+        alpha_eq=alpha_eq,
+        n_rk_c_eq=n_rk_c_eq,
         gamma_mc=gamma_mc,
         design_strength=design_strength,
         demand=demand,

@@ -10,6 +10,15 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.en1992_4.seismic import (
+    ALPHA_EQ,
+    ALPHA_GAP,
+    EARTHQUAKE,
+    GAP_FILLED,
+    SEVERAL,
+    alpha_eq,
+    alpha_gap,
+)
 from hangpoint.core.geometry.edge_area import edge_area
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, procedure, record
 
@@ -97,8 +106,19 @@ class ConcreteEdge(StrengthRecord):
             "V_Rk,c", "N", "v0_rk_c * a_c_v / a0_c_v * psi_s_v * psi_h_v * psi_ec_v * psi_alpha_v", clause="Eq. 7.40"
         ),
     ]
+    earthquake: Annotated[Bools, EARTHQUAKE]
+    gap_filled: Annotated[Bools, GAP_FILLED]
+    alpha_gap: Annotated[Floats, ALPHA_GAP]
+    several: Annotated[Bools, SEVERAL]
+    alpha_eq: Annotated[Floats, ALPHA_EQ]
+    v_rk_c_eq: Annotated[
+        Floats,
+        formula("V_Rk,c,eq", "N", "alpha_gap * alpha_eq * v_rk_c", clause="Eq. C.8, from memory", when="earthquake"),
+    ]
     gamma_mc: Annotated[Floats, given("γ_Mc", clause="Table 4.1")]
-    design_strength: Annotated[Floats, formula("V_Rd,c", "N", "v_rk_c / gamma_mc", clause="Table 7.2")]
+    design_strength: Annotated[
+        Floats, formula("V_Rd,c", "N", "where(earthquake, v_rk_c_eq, v_rk_c) / gamma_mc", clause="Table 7.2")
+    ]
     utilisation: Annotated[Floats, formula("V_Ed,g / V_Rd,c", "", "demand / design_strength", clause="Table 7.2")]
 
 
@@ -119,6 +139,9 @@ def concrete_edge(
     e_v: Floats,
     v_towards: Floats,
     v_along: Floats,
+    earthquake: Bools,
+    gap_filled: Bools,
+    several: Bools,
     gamma_mc: Floats,
 ) -> ConcreteEdge:
     """Design resistance to concrete edge failure.
@@ -131,6 +154,7 @@ def concrete_edge(
         f_ck: (rows,) N/mm2.
         e_v: (rows,) eccentricity of the shear along the row, mm.
         v_towards, v_along: (rows,) parts of the design shear, N; not both 0.
+        earthquake, gap_filled, several: (rows,) as in `seismic`.
         gamma_mc: (rows,) of `ConcreteFactors`.
     """
     c_2_max = np.maximum(c_2_low, c_2_high)
@@ -155,7 +179,9 @@ def concrete_edge(
     demand = np.sqrt(v_towards**2 + v_along**2)
     psi_alpha_v = np.sqrt(1 / ((v_towards / demand) ** 2 + (0.5 * v_along / demand) ** 2))
     v_rk_c = v0_rk_c * a_c_v / a0_c_v * psi_s_v * psi_h_v * psi_ec_v * psi_alpha_v
-    design_strength = v_rk_c / gamma_mc
+    by_gap, by_earthquake = alpha_gap(gap_filled=gap_filled), alpha_eq(several=several)
+    v_rk_c_eq = by_gap * by_earthquake * v_rk_c
+    design_strength = np.where(earthquake, v_rk_c_eq, v_rk_c) / gamma_mc
     return ConcreteEdge(
         c_1=c_1,
         c_2_low=c_2_low,
@@ -191,6 +217,12 @@ def concrete_edge(
         demand=demand,
         psi_alpha_v=psi_alpha_v,
         v_rk_c=v_rk_c,
+        earthquake=earthquake,
+        gap_filled=gap_filled,
+        alpha_gap=by_gap,
+        several=several,
+        alpha_eq=by_earthquake,
+        v_rk_c_eq=v_rk_c_eq,
         gamma_mc=gamma_mc,
         design_strength=design_strength,
         utilisation=demand / design_strength,

@@ -17,6 +17,10 @@ class FastenerCases:
     ``pull_out_by_tests``; where ``pull_out_governs`` is False the data say that it never comes first. ``a_h`` is the
     bearing area of a ``headed`` fastener. ``f_ck_class`` is that of the strength class.
 
+    ``earthquake``: the case is one of earthquake, and its concrete ``cracked``. ``n0_rk_s_eq``, ``v0_rk_s_eq`` and
+    ``n0_rk_p_eq`` are then the data's own, of the category that is asked for, and ``pull_out_governs`` is of them.
+    ``like_headed``: the cone is as of headed fasteners (Table C.3); ``gap_filled``: there is no annular gap.
+
     ``wide_bars``: the reinforcement is as 7.2.1.4(5) wants it for psi_re,N = 1; ``splitting_bars``: it takes the
     splitting forces and keeps cracks to 0.3 mm, 7.2.1.7(2)b. ``either_x`` and ``either_y``: the shear along that axis
     may act either way. ``own_share``: the row nearest to an edge takes its own shear there and not all of it.
@@ -56,6 +60,12 @@ class FastenerCases:
     either_x: Bools
     either_y: Bools
     own_share: Bools
+    earthquake: Bools
+    n0_rk_s_eq: Floats
+    v0_rk_s_eq: Floats
+    n0_rk_p_eq: Floats
+    like_headed: Bools
+    gap_filled: Bools
 
     def take(self, rows: Index) -> Self:
         """The given rows, in that order; itself where they are all of its rows."""

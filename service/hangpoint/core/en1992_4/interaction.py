@@ -1,6 +1,8 @@
-"""Tension and shear together, EN 1992-4 7.2.3, Table 7.3 (reading 28). Every number is a ratio.
+"""Tension and shear together, EN 1992-4 7.2.3, Table 7.3 (reading 28), and (C.9) of earthquake. Ratios throughout.
 
 Steel is judged for every fastener, the other modes by the largest ratio of any of them in tension and in shear.
+Under earthquake the largest ratio of any mode in tension, steel among them, and that in shear add up: k_15 is 1 without
+supplementary reinforcement (from memory; that steel and concrete are taken together is the safe side).
 ``design_strength`` is the limit, 1, and ``demand`` the ratio that is proportional to the load.
 """
 
@@ -9,6 +11,9 @@ from typing import Annotated, ClassVar
 import numpy as np
 
 from hangpoint.core.quantity import Axis, Floats, StrengthRecord, formula, given, record
+
+K_15 = 1.0
+"""Exponent of (C.9) without supplementary reinforcement, from memory."""
 
 
 @record
@@ -49,6 +54,24 @@ class ConcreteInteraction(StrengthRecord):
     utilisation: Annotated[Floats, formula("utilisation", "", "demand / design_strength", clause="Table 7.3")]
 
 
+@record
+class SeismicInteraction(StrengthRecord):
+    """All modes of one case of earthquake."""
+
+    TITLE: ClassVar[str] = "tension and shear together under earthquake, by the largest ratios of all modes"
+    AXIS: ClassVar[Axis] = Axis.CASE
+
+    beta_n: Annotated[Floats, given("β_N,eq", clause="Eq. C.9")]
+    beta_v: Annotated[Floats, given("β_V,eq", clause="Eq. C.9")]
+    k_15: Annotated[Floats, given("k_15", clause="Eq. C.9, from memory")]
+    design_strength: Annotated[Floats, given("limit", clause="Eq. C.9")]
+    demand: Annotated[
+        Floats,
+        formula("by powers of k_15", "", "(beta_n**k_15 + beta_v**k_15)**(1 / k_15)", clause="Eq. C.9, from memory"),
+    ]
+    utilisation: Annotated[Floats, formula("utilisation", "", "demand / design_strength", clause="Eq. C.9")]
+
+
 def steel_interaction(*, beta_n: Floats, beta_v: Floats) -> SteelInteraction:
     """Steel of each fastener, by its ratios (fasteners,) in tension and in shear."""
     design_strength = np.ones_like(beta_n)
@@ -73,6 +96,20 @@ def concrete_interaction(*, beta_n: Floats, beta_v: Floats) -> ConcreteInteracti
         beta_v=beta_v,
         by_power=by_power,
         by_sum=by_sum,
+        design_strength=design_strength,
+        demand=demand,
+        utilisation=demand / design_strength,
+    )
+
+
+def seismic_interaction(*, beta_n: Floats, beta_v: Floats) -> SeismicInteraction:
+    """All modes, by the largest ratios (cases,) in tension and in shear under earthquake."""
+    k_15, design_strength = np.full_like(beta_n, K_15), np.ones_like(beta_n)
+    demand = (beta_n**k_15 + beta_v**k_15) ** (1 / k_15)
+    return SeismicInteraction(
+        beta_n=beta_n,
+        beta_v=beta_v,
+        k_15=k_15,
         design_strength=design_strength,
         demand=demand,
         utilisation=demand / design_strength,

@@ -6,6 +6,18 @@ judged by itself, with an edge half-way to each neighbour (7.2.2.4(4)).
 
 from typing import Annotated, ClassVar
 
+import numpy as np
+
+from hangpoint.core.en1992_4.seismic import (
+    ALPHA_EQ_OF_CONE,
+    ALPHA_GAP,
+    EARTHQUAKE,
+    GAP_FILLED,
+    LIKE_HEADED,
+    SEVERAL,
+    alpha_eq_of_cone,
+    alpha_gap,
+)
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, record
 
 
@@ -20,29 +32,63 @@ class PryOut(StrengthRecord):
     k_8: Annotated[Floats, given("k_8", clause="Eq. 7.39a")]
     n_rk_c: Annotated[Floats, given("N_Rk,c of the sheared fasteners", "N", clause="Eq. 7.1")]
     v_rk_cp: Annotated[Floats, formula("V_Rk,cp", "N", "k_8 * n_rk_c", clause="Eq. 7.39a")]
+    earthquake: Annotated[Bools, EARTHQUAKE]
+    gap_filled: Annotated[Bools, GAP_FILLED]
+    alpha_gap: Annotated[Floats, ALPHA_GAP]
+    several: Annotated[Bools, SEVERAL]
+    like_headed: Annotated[Bools, LIKE_HEADED]
+    alpha_eq: Annotated[Floats, ALPHA_EQ_OF_CONE]
+    v_rk_cp_eq: Annotated[
+        Floats,
+        formula("V_Rk,cp,eq", "N", "alpha_gap * alpha_eq * v_rk_cp", clause="Eq. C.8, from memory", when="earthquake"),
+    ]
     gamma_mc: Annotated[Floats, given("γ_Mc", clause="Table 4.1")]
-    design_strength: Annotated[Floats, formula("V_Rd,cp", "N", "v_rk_cp / gamma_mc", clause="Table 7.2")]
+    design_strength: Annotated[
+        Floats, formula("V_Rd,cp", "N", "where(earthquake, v_rk_cp_eq, v_rk_cp) / gamma_mc", clause="Table 7.2")
+    ]
     demand: Annotated[Floats, given("V_Ed", "N", clause="Table 7.2")]
     utilisation: Annotated[Floats, formula("V_Ed / V_Rd,cp", "", "demand / design_strength", clause="Table 7.2")]
 
 
-def pry_out(*, opposed: Bools, k_8: Floats, n_rk_c: Floats, gamma_mc: Floats, demand: Floats) -> PryOut:
+def pry_out(
+    *,
+    opposed: Bools,
+    k_8: Floats,
+    n_rk_c: Floats,
+    earthquake: Bools,
+    gap_filled: Bools,
+    several: Bools,
+    like_headed: Bools,
+    gamma_mc: Floats,
+    demand: Floats,
+) -> PryOut:
     """Design resistance to pry-out.
 
     Args:
         opposed: (groups,) the one fastener has edges half-way to its neighbours.
         k_8: (groups,) of the product's data.
         n_rk_c: (groups,) of `cone.ConeResistance`, N.
+        earthquake, gap_filled, several, like_headed: (groups,) as in `seismic`.
         gamma_mc: (groups,) of `ConcreteFactors`.
         demand: (groups,) design shear, N.
     """
     v_rk_cp = k_8 * n_rk_c
-    design_strength = v_rk_cp / gamma_mc
+    by_gap = alpha_gap(gap_filled=gap_filled)
+    alpha_eq = alpha_eq_of_cone(like_headed=like_headed, several=several)
+    v_rk_cp_eq = by_gap * alpha_eq * v_rk_cp
+    design_strength = np.where(earthquake, v_rk_cp_eq, v_rk_cp) / gamma_mc
     return PryOut(
         opposed=opposed,
         k_8=k_8,
         n_rk_c=n_rk_c,
         v_rk_cp=v_rk_cp,
+        earthquake=earthquake,
+        gap_filled=gap_filled,
+        alpha_gap=by_gap,
+        several=several,
+        like_headed=like_headed,
+        alpha_eq=alpha_eq,
+        v_rk_cp_eq=v_rk_cp_eq,
         gamma_mc=gamma_mc,
         design_strength=design_strength,
         demand=demand,

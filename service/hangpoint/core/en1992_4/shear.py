@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from hangpoint.core.anchor_sets.anchors import Anchors, Sets
-from hangpoint.core.anchor_sets.of_sets import least_of
+from hangpoint.core.anchor_sets.of_sets import all_of, least_of
 from hangpoint.core.en1992_4.concrete_factors import ConcreteFactors
 from hangpoint.core.en1992_4.cone import ConeResistance
 from hangpoint.core.en1992_4.edge import concrete_edge
@@ -13,11 +13,12 @@ from hangpoint.core.en1992_4.fastener_cases import FastenerCases
 from hangpoint.core.en1992_4.near_row import near_rows
 from hangpoint.core.en1992_4.opposed import opposed_fasteners
 from hangpoint.core.en1992_4.pry_out import pry_out
+from hangpoint.core.en1992_4.seismic import several_loaded
 from hangpoint.core.en1992_4.steel_shear import SteelFailureShear, steel_failure_shear
 from hangpoint.core.en1992_4.tension import cone_of_sets, cone_sets
 from hangpoint.core.frozen import frozen
 from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome
-from hangpoint.core.quantity import Index, Record
+from hangpoint.core.quantity import Bools, Floats, Index, Record
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Inapplicable, Mode, position
 
@@ -59,8 +60,11 @@ def shear_checks(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactor
         d_nom=own.d_nom,
         f_ck=factors.f_ck[rows],
         v0_rk_s_stated=own.v0_rk_s,
-        several=anchors.total(anchors.sheared().astype(np.float64))[rows] > 1,
+        several=several_loaded(anchors, anchors.sheared())[rows],
         k_7_group=own.k7,
+        earthquake=own.earthquake,
+        v0_rk_s_eq=own.v0_rk_s_eq,
+        gap_filled=own.gap_filled,
         gamma_ms_stated=own.gamma_ms_v,
         demand=anchors.v[lead],
     )
@@ -84,10 +88,20 @@ def _pry_out(
     case = np.concatenate((sets.case, against.case))
     order = np.argsort(case, kind="stable")
     case, by_itself = case[order], (np.arange(len(case)) >= len(sets.case))[order]
+
+    both_counts = np.concatenate((sets.anchor_count, np.ones(len(against.case))))[order]
+
+    def both(holds: Bools) -> Bools:
+        return np.concatenate((all_of(holds, anchors, sets), holds[against.case]))[order]
+
     strength = pry_out(
         opposed=by_itself,
         k_8=np.concatenate((least_of(cases.k8, anchors, sets), cases.k8[against.case]))[order],
         n_rk_c=np.concatenate((groups.n_rk_c, alone.n_rk_c))[order],
+        earthquake=cases.earthquake[case],
+        gap_filled=both(cases.gap_filled),
+        several=by_itself | _several(anchors, case, both_counts),
+        like_headed=both(cases.like_headed),
         gamma_mc=factors.gamma_mc_v[case],
         demand=np.concatenate((sets.total(anchors.v), anchors.v[against.anchor]))[order],
     )
@@ -96,6 +110,11 @@ def _pry_out(
         members = members.of_both(members, against.membership(), order)
     outcome = mode_outcome(Mode.EN_PRY_OUT, strength, case_of_row=case, reason=reason, sets=members)
     return outcome, _behind(groups, alone, sets, order, by_itself)
+
+
+def _several(anchors: Anchors, case: Index, anchor_count: Floats) -> Bools:
+    """(rows,) whether sets have several fasteners, or their ``case`` has several that are sheared."""
+    return (anchor_count > 1) | several_loaded(anchors, anchors.sheared())[case]
 
 
 def _behind(
@@ -136,6 +155,9 @@ def _edge(
         e_v=sets.eccentricity[near],
         v_towards=sets.towards[near],
         v_along=sets.along[near],
+        earthquake=own.earthquake,
+        gap_filled=all_of(cases.gap_filled, anchors, kept),
+        several=_several(anchors, case, members.anchor_count),
         gamma_mc=factors.gamma_mc_v[case],
     )
     return mode_outcome(

@@ -21,6 +21,7 @@ from hangpoint.core.en1992_4.cone import (
     one_cone,
     shell_factor,
 )
+from hangpoint.core.en1992_4.seismic import ALPHA_EQ, EARTHQUAKE, SEVERAL, alpha_eq
 from hangpoint.core.geometry.footprint import Footprint
 from hangpoint.core.geometry.projected_area import least_of_edges
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, record
@@ -96,8 +97,16 @@ class Splitting(StrengthRecord):
             clause="Eq. 7.23",
         ),
     ]
+    earthquake: Annotated[Bools, EARTHQUAKE]
+    several: Annotated[Bools, SEVERAL]
+    alpha_eq: Annotated[Floats, ALPHA_EQ]
+    n_rk_sp_eq: Annotated[
+        Floats, formula("N_Rk,sp,eq", "N", "alpha_eq * n_rk_sp", clause="Eq. C.8, from memory", when="earthquake")
+    ]
     gamma_msp: Annotated[Floats, given("γ_Msp", clause="Table 4.1")]
-    design_strength: Annotated[Floats, formula("N_Rd,sp", "N", "n_rk_sp / gamma_msp", clause="Table 7.1")]
+    design_strength: Annotated[
+        Floats, formula("N_Rd,sp", "N", "where(earthquake, n_rk_sp_eq, n_rk_sp) / gamma_msp", clause="Table 7.1")
+    ]
     demand: Annotated[Floats, given("N_Ed,g", "N", clause="Table 7.1")]
     utilisation: Annotated[Floats, formula("N_Ed,g / N_Rd,sp", "", "demand / design_strength", clause="Table 7.1")]
 
@@ -118,6 +127,8 @@ def splitting(
     e_n_y: Floats,
     h: Floats,
     h_min: Floats,
+    earthquake: Bools,
+    several: Bools,
     gamma_msp: Floats,
     demand: Floats,
 ) -> Splitting:
@@ -132,6 +143,7 @@ def splitting(
         n_rk_p: (groups,) pull-out resistance of one fastener, N, infinite where it never comes first.
         n0_rk_sp_stated: (groups,) N, 0 where the data are silent.
         e_n_x, e_n_y: (groups,) eccentricity of the tension, mm.
+        earthquake, several: (groups,) as in `seismic`; ``n_rk_p`` is then that of earthquake, without alpha_eq.
         gamma_msp: (groups,) of `ConcreteFactors`.
         demand: (groups,) design tension, N.
     """
@@ -147,7 +159,9 @@ def splitting(
     psi_h_sp_most = np.minimum(2.0, np.maximum(1.0, ((h_ef + 1.5 * c_min) / h_min) ** (2 / 3)))
     psi_h_sp = np.minimum((h / h_min) ** (2 / 3), psi_h_sp_most)
     n_rk_sp = n0_rk_sp * a_c_n / a0_c_n * psi_s_n * psi_re_n * psi_ec_n * psi_h_sp
-    design_strength = n_rk_sp / gamma_msp
+    by_earthquake = alpha_eq(several=several)
+    n_rk_sp_eq = by_earthquake * n_rk_sp
+    design_strength = np.where(earthquake, n_rk_sp_eq, n_rk_sp) / gamma_msp
     return Splitting(
         h_ef=h_ef,
         c_cr_sp=c_cr_sp,
@@ -176,6 +190,10 @@ def splitting(
         psi_h_sp_most=psi_h_sp_most,
         psi_h_sp=psi_h_sp,
         n_rk_sp=n_rk_sp,
+        earthquake=earthquake,
+        several=several,
+        alpha_eq=by_earthquake,
+        n_rk_sp_eq=n_rk_sp_eq,
         gamma_msp=gamma_msp,
         design_strength=design_strength,
         demand=demand,

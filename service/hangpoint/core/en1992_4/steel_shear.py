@@ -1,13 +1,14 @@
 """Steel failure in shear without lever arm, EN 1992-4 7.2.2.3.1. Units: mm, mm2, N/mm2, N.
 
 The 0.8 of shallow fasteners in concrete below C20/25 is on V0_Rk,s wherever it comes from (from memory): tests of
-products don't reach below C20/25.
+products don't reach below C20/25. Under earthquake it and k_7 are on V0_Rk,s,eq as well (reading of this project).
 """
 
 from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.en1992_4.seismic import ALPHA_EQ, ALPHA_GAP, EARTHQUAKE, GAP_FILLED, alpha_eq, alpha_gap
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, record
 
 
@@ -42,6 +43,21 @@ class SteelFailureShear(StrengthRecord):
     k_7_group: Annotated[Floats, given("k_7 of a group", clause="Eq. 7.35", when="several")]
     k_7: Annotated[Floats, formula("k_7", "", "where(several, k_7_group, 1)", clause="Eq. 7.35")]
     v_rk_s: Annotated[Floats, formula("V_Rk,s", "N", "k_7 * v0_rk_s", clause="Eq. 7.35")]
+    earthquake: Annotated[Bools, EARTHQUAKE]
+    v0_rk_s_eq: Annotated[Floats, given("V⁰_Rk,s,eq of the data", "N", clause="Annex C", when="earthquake")]
+    gap_filled: Annotated[Bools, GAP_FILLED]
+    alpha_gap: Annotated[Floats, ALPHA_GAP]
+    alpha_eq: Annotated[Floats, ALPHA_EQ]
+    v_rk_s_eq: Annotated[
+        Floats,
+        formula(
+            "V_Rk,s,eq",
+            "N",
+            "alpha_gap * alpha_eq * k_7 * where(shallow, 0.8, 1) * v0_rk_s_eq",
+            clause="Eq. C.8, from memory",
+            when="earthquake",
+        ),
+    ]
     gamma_ms_stated: Annotated[Floats, given("γ_Ms,data", clause="Table 4.1; 0 where the data are silent")]
     mild: Annotated[Bools, formula("mild steel", "", "(f_uk <= 800) * (f_yk / f_uk <= 0.8) == 1", clause="Table 4.1")]
     gamma_ms: Annotated[
@@ -53,7 +69,9 @@ class SteelFailureShear(StrengthRecord):
             clause="Table 4.1",
         ),
     ]
-    design_strength: Annotated[Floats, formula("V_Rd,s", "N", "v_rk_s / gamma_ms", clause="Table 7.2")]
+    design_strength: Annotated[
+        Floats, formula("V_Rd,s", "N", "where(earthquake, v_rk_s_eq, v_rk_s) / gamma_ms", clause="Table 7.2")
+    ]
     demand: Annotated[Floats, given("V_Ed,h", "N", clause="Table 7.2")]
     utilisation: Annotated[Floats, formula("V_Ed,h / V_Rd,s", "", "demand / design_strength", clause="Table 7.2")]
 
@@ -69,6 +87,9 @@ def steel_failure_shear(
     v0_rk_s_stated: Floats,
     several: Bools,
     k_7_group: Floats,
+    earthquake: Bools,
+    v0_rk_s_eq: Floats,
+    gap_filled: Bools,
     gamma_ms_stated: Floats,
     demand: Floats,
 ) -> SteelFailureShear:
@@ -81,17 +102,22 @@ def steel_failure_shear(
         f_ck: (fasteners,) N/mm2.
         v0_rk_s_stated, gamma_ms_stated: (fasteners,) N and a factor, 0 where the product's data are silent.
         several: (fasteners,) it shares the shear with others, to which ``k_7_group`` belongs.
+        earthquake, gap_filled: (fasteners,) it acts; there is no annular gap. ``v0_rk_s_eq`` (fasteners,) is then the
+            resistance of the data, N.
         demand: (fasteners,) design shear, N.
     """
     k_6 = np.where(f_uk <= 500, 0.6, 0.5)
     shallow = (h_ef / d_nom < 5) & (f_ck < 20)
-    v0_rk_s = np.where(shallow, 0.8, 1.0) * np.where(v0_rk_s_stated > 0, v0_rk_s_stated, k_6 * a_s * f_uk)
+    weakened = np.where(shallow, 0.8, 1.0)
+    v0_rk_s = weakened * np.where(v0_rk_s_stated > 0, v0_rk_s_stated, k_6 * a_s * f_uk)
     k_7 = np.where(several, k_7_group, 1.0)
     v_rk_s = k_7 * v0_rk_s
     mild = (f_uk <= 800) & (f_yk / f_uk <= 0.8)
     by_table = np.where(mild, np.maximum(1.25, f_uk / f_yk), 1.5)
     gamma_ms = np.where(gamma_ms_stated > 0, gamma_ms_stated, by_table)
-    design_strength = v_rk_s / gamma_ms
+    by_gap, by_earthquake = alpha_gap(gap_filled=gap_filled), alpha_eq(several=several)
+    v_rk_s_eq = by_gap * by_earthquake * k_7 * weakened * v0_rk_s_eq
+    design_strength = np.where(earthquake, v_rk_s_eq, v_rk_s) / gamma_ms
     return SteelFailureShear(
         a_s=a_s,
         f_uk=f_uk,
@@ -107,6 +133,12 @@ def steel_failure_shear(
         k_7_group=k_7_group,
         k_7=k_7,
         v_rk_s=v_rk_s,
+        earthquake=earthquake,
+        v0_rk_s_eq=v0_rk_s_eq,
+        gap_filled=gap_filled,
+        alpha_gap=by_gap,
+        alpha_eq=by_earthquake,
+        v_rk_s_eq=v_rk_s_eq,
         gamma_ms_stated=gamma_ms_stated,
         mild=mild,
         gamma_ms=gamma_ms,

@@ -4,12 +4,13 @@ import numpy as np
 
 from hangpoint.core.anchor_sets.anchors import Anchors, Sets, judged_sets
 from hangpoint.core.anchor_sets.edge_rows import EdgeSets, row_sets
-from hangpoint.core.anchor_sets.of_sets import eccentricity, largest_of, least_of
+from hangpoint.core.anchor_sets.of_sets import all_of, eccentricity, largest_of, least_of
 from hangpoint.core.en1992_4.blow_out import blow_out
 from hangpoint.core.en1992_4.concrete_factors import ConcreteFactors
 from hangpoint.core.en1992_4.cone import ConeResistance, concrete_cone, cone_resistance
 from hangpoint.core.en1992_4.fastener_cases import FastenerCases
 from hangpoint.core.en1992_4.pull_out import pull_out
+from hangpoint.core.en1992_4.seismic import several_loaded
 from hangpoint.core.en1992_4.splitting import splitting
 from hangpoint.core.en1992_4.steel_tension import SteelFailureTension, steel_failure_tension
 from hangpoint.core.frozen import frozen
@@ -46,6 +47,8 @@ def tension_checks(cases: FastenerCases, anchors: Anchors, factors: ConcreteFact
         f_uk=cases.f_uk,
         f_yk=cases.f_yk,
         n_rk_s_stated=cases.n_rk_s,
+        earthquake=cases.earthquake,
+        n0_rk_s_eq=cases.n0_rk_s_eq,
         gamma_ms_stated=cases.gamma_ms_n,
         demand=anchors.n_ua[lead],
     )
@@ -93,6 +96,11 @@ def cone_of_sets(
     )
 
 
+def _several(anchors: Anchors, case: Index, anchor_count: Floats) -> Bools:
+    """(rows,) whether sets have several fasteners, or their ``case`` has several that are pulled."""
+    return (anchor_count > 1) | several_loaded(anchors, anchors.pulled())[case]
+
+
 def _unbounded(anchors: Anchors) -> Bools:
     return np.zeros(anchors.case_count, dtype=np.bool_)
 
@@ -104,12 +112,16 @@ def _pull_out(
     rows = np.flatnonzero(cases.pull_out_governs)
     own = cases.take(rows)
     strength = pull_out(
-        by_tests=own.pull_out_by_tests,
+        earthquake=own.earthquake,
+        by_tests=own.pull_out_by_tests & ~own.earthquake,
         n_rk_p_stated=own.n_rk_p,
         psi_c_exponent=own.psi_c_exponent,
+        by_seismic_tests=own.pull_out_by_tests & own.earthquake,
+        n0_rk_p_eq=own.n0_rk_p_eq,
         f_ck=factors.f_ck[rows],
         cracked=own.cracked,
         a_h=own.a_h,
+        several=several_loaded(anchors, anchors.pulled())[rows],
         gamma_mp=factors.gamma_mc_n[rows],
         demand=anchors.n_ua[lead[rows]],
     )
@@ -127,6 +139,9 @@ def _cone(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> M
         return absent_outcome(Mode.EN_CONE, reason)
     strength = concrete_cone(
         cone_of_sets(cases, anchors, factors, sets, tension=anchors.n_ua),
+        earthquake=cases.earthquake[sets.case],
+        several=_several(anchors, sets.case, sets.anchor_count),
+        like_headed=all_of(cases.like_headed, anchors, sets),
         gamma_mc=largest_of(factors.gamma_mc_n, anchors, sets),
         demand=sets.total(anchors.n_ua),
     )
@@ -168,6 +183,8 @@ def _splitting(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors,
         e_n_y=e_n_y,
         h=own.h,
         h_min=largest_of(cases.h_min, anchors, sets),
+        earthquake=own.earthquake,
+        several=_several(anchors, sets.case, sets.anchor_count),
         gamma_msp=largest_of(factors.gamma_mc_n, anchors, sets),
         demand=sets.total(anchors.n_ua),
     )
@@ -199,6 +216,8 @@ def _blow_out(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) 
         cracked=own.cracked,
         f_ck=factors.f_ck[sets.case],
         e_n=_along_row(anchors, sets),
+        earthquake=own.earthquake,
+        several=_several(anchors, sets.case, members.anchor_count),
         gamma_mc=largest_of(factors.gamma_mc_n, anchors, sets),
         demand=members.total(anchors.n_ua),
     )

@@ -26,7 +26,7 @@ from hangpoint.core.hang_point.fastener_checks import fastener_checks
 from hangpoint.core.hang_point.free_edges import free_edges_of_anchors
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.outcome import ModeOutcome
-from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import EN_MODES, MASONRY_MODES, TABLE_MODES, Inapplicable, Mode, position
 
 
@@ -68,6 +68,7 @@ def anchor_checks(
     load: Distribution,
     anchors: Anchors,
     sides: Floats,
+    earthquake: Bools,
 ) -> AnchorChecks:
     """Check the anchors of every case by the method of its point.
 
@@ -76,12 +77,15 @@ def anchor_checks(
         cases: (checked cases,) places on the axis of all cases; ``axis`` and ``anchors`` are of the checked ones.
         owner: (cases,) point of every case; ``shear`` and ``load`` have a row for each of them.
         sides: of `table_spacing.nearest_sides`.
+        earthquake: (cases,) of `LoadCases`.
     """
     allowables = points.allowables
     if points.fasteners is not None:
         none = cases[:0]
         code = check_anchors(anchor_cases(points, none, owner=owner, shear=shear, load=load), anchors.take(none))
-        found = fastener_checks(points, points.fasteners, cases, owner=owner, shear=shear, anchors=anchors)
+        found = fastener_checks(
+            points, points.fasteners, cases, owner=owner, shear=shear, anchors=anchors, earthquake=earthquake
+        )
         return AnchorChecks(outcomes=found.outcomes, code=code, code_cases=none, fasteners=found)
     if allowables is None:
         code = check_anchors(anchor_cases(points, cases, owner=owner, shear=shear, load=load), anchors)

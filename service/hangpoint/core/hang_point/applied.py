@@ -8,6 +8,7 @@ from hangpoint.core.hang_point.case_loads import case_demand, case_shear
 from hangpoint.core.hang_point.cases import LoadCases, fixtures, lay_out_cases
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution, distribute
+from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.turning import Otherwise
 from hangpoint.core.hang_point.verdict import Demand
@@ -29,7 +30,8 @@ class MostOfAnchors:
 class Applied:
     """Loads of a batch: ``loads`` as they serve, ``demand`` and ``shear`` in every case, ``load`` of every anchor.
 
-    ``fixture`` (points,) has a layout of anchors. ``summary`` is what the answer says of them.
+    ``fixture`` (points,) has a layout of anchors. ``summary`` is what the answer says of them. ``shaken`` is where
+    earthquake acts, None where points don't go by EN 1992-4.
     """
 
     loads: ServiceLoads
@@ -40,6 +42,7 @@ class Applied:
     load: Distribution
     summary: Demand
     most: MostOfAnchors
+    shaken: FastenersShaken | None
 
     @property
     def least_tension(self) -> Floats:
@@ -75,6 +78,15 @@ def applied_loads(points: Points, basis: Basis, *, group: Index | None, other: O
         load=load,
         summary=summary,
         most=_most(load, summary, cases.axis),
+        shaken=None if points.fasteners is None else _shaken(cases, load),
+    )
+
+
+def _shaken(cases: LoadCases, load: Distribution) -> FastenersShaken:
+    axis, acts, anchors = cases.axis, cases.earthquake, load.anchors
+    stated: Bools = np.any(cases.further.quake, axis=1)
+    return FastenersShaken(
+        stated=axis.any(stated), acts=axis.any(acts), sheared=axis.any(acts & (anchors.total(anchors.v) > 0))
     )
 
 

@@ -15,7 +15,6 @@ from hangpoint.core.hang_point.turning import AS_STATED, Otherwise, senses, turn
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
 from hangpoint.core.loads.combinations import (
     CASES,
-    EN1990,
     EVERYTHING,
     GIVEN,
     PLAIN,
@@ -38,7 +37,8 @@ class LoadCases:
     ``acts`` (cases,) is the load case whose factors ``gamma`` are: another than its own where a point has it only for
     its neighbours. ``given`` has a row a case, zeros where loads come by nature, and ``further`` what transient loads
     and earthquake add, the earthquake of given loads among them. ``as_combined`` (cases,): contents also relieve, see
-    `demand`. ``borrowed`` and ``lost`` (points,) are those of `GivenRows`.
+    `demand`. ``earthquake`` (cases,): it acts on the point, or on one of its neighbours. ``borrowed`` and ``lost``
+    (points,) are those of `GivenRows`.
     """
 
     axis: CaseAxis
@@ -47,6 +47,7 @@ class LoadCases:
     given: GivenLoads
     further: FurtherLoads
     as_combined: Bools
+    earthquake: Bools
     borrowed: Bools
     lost: Bools
 
@@ -126,6 +127,7 @@ def lay_out_cases(
         given=GivenLoads.none(point_of_case),
         further=further_of(points, loads, gamma, point_of_case, as_combined),
         as_combined=as_combined,
+        earthquake=_SHAKEN[load_case],
         borrowed=never,
         lost=never,
     )
@@ -149,12 +151,7 @@ def off_centre(points: Points, fixture: Bools) -> Floats:
 
 
 def turning(points: Points, basis: Basis) -> Bools:
-    """(points,) with shear of earthquake, or moments of it about the centre of the anchors, which act either way.
-
-    None by EN 1990, of which no combination with earthquake is held here.
-    """
-    if not basis.factored and basis.load_standard == EN1990:
-        return np.zeros(points.count, dtype=np.bool_)
+    """(points,) with shear of earthquake, or moments of it about the centre of the anchors, which act either way."""
     off = off_centre(points, fixtures(points))
     if not basis.factored:
         quake = points.hangs.earthquake
@@ -185,7 +182,8 @@ def _given(points: Points, fixture: Bools, group: Index | None, turned: Floats |
     own, count = rows.given, len(rows.given.point)
     gamma = replace(factors(rows.load_case), turned=rows.turned)
     quake = np.column_stack((own.n_e, own.v_e, own.m_e))
-    shaken = np.flatnonzero(quake.any(axis=1))
+    acts: Bools = np.any(quake != 0, axis=1)
+    shaken = np.flatnonzero(acts)
     further = FurtherLoads.none(count)
     if len(shaken):
         none = np.zeros((len(shaken), 6, len(TRANSIENT)))
@@ -204,9 +202,18 @@ def _given(points: Points, fixture: Bools, group: Index | None, turned: Floats |
         given=own,
         further=further,
         as_combined=fixture[own.point],
+        earthquake=_shaken_together(acts, own.point, rows.load_case, group),
         borrowed=rows.borrowed,
         lost=rows.lost,
     )
+
+
+def _shaken_together(shaken: Bools, point: Index, load_case: Index, group: Index | None) -> Bools:
+    """(cases,) that are ``shaken`` (cases,), and those of points in the same concrete in the same load case."""
+    if group is None:
+        return shaken
+    key = group[point] * (int(load_case.max(initial=0)) + 1) + load_case
+    return np.isin(key, key[shaken])
 
 
 def most_cases(points: Points, basis: Basis) -> int:

@@ -17,6 +17,7 @@ from hangpoint.core.hang_point.deck_findings import deck_findings
 from hangpoint.core.hang_point.earthquake import Shaken, earthquake_findings, shares
 from hangpoint.core.hang_point.environment import environment_findings
 from hangpoint.core.hang_point.equivalents import equivalent_sections
+from hangpoint.core.hang_point.fastener_earthquake import fastener_earthquake_findings, with_categories_beside
 from hangpoint.core.hang_point.fastener_scope import fastener_refusals
 from hangpoint.core.hang_point.layout_findings import layout_findings
 from hangpoint.core.hang_point.neighbour_checks import load_case_findings, neighbour_findings, shared_anchors
@@ -128,6 +129,7 @@ class _Held:
 
 def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwise = AS_STATED) -> Verdicts:
     applied = applied_loads(points, basis, group=shared and shared.group, other=other)
+    points = with_categories_beside(points, applied.shaken, shared and shared.group)
     scope = _scope(points, basis, shared, applied)
     held = _held(points, shared, applied, scope)
     axis, loads = applied.cases.axis, applied.loads
@@ -143,6 +145,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
     found = [
         *point_findings(points, loads, sizes, scope.checked, applied.summary, basis),
         *allowable_findings(points, checked=scope.checked, spacing=nearest_anchor(points, shared)),
+        *fastener_earthquake_findings(points, applied.shaken, checked=scope.checked),
         *layout_findings(
             points,
             axis,
@@ -165,7 +168,13 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
         load_cases=np.bincount(axis.load_case).nonzero()[0],
         refusal=refusal,
         unchecked=~scope.checked,
-        to_engineer=triage(points, refusal=refusal, sustained=applied.most.sustained, over_limit=over_limit.holds),
+        to_engineer=triage(
+            points,
+            refusal=refusal,
+            sustained=applied.most.sustained,
+            over_limit=over_limit.holds,
+            shaken=applied.shaken,
+        ),
         demand=applied.summary,
         modes=modes,
         axis=held.axis,
@@ -218,12 +227,19 @@ def _scope(points: Points, basis: Basis, shared: Sharing | None, applied: Applie
 def _outside(points: Points, basis: Basis, applied: Applied) -> list[tuple[Refusal, Bools]]:
     """Reasons against points that chapter 17 doesn't cover."""
     cases, most = applied.cases, applied.most
-    if points.fasteners is not None:
-        return fastener_refusals(points, points.fasteners, basis, pulled=most.tension > 0, sheared=most.shear > 0)
+    if points.fasteners is not None and applied.shaken is not None:
+        return fastener_refusals(
+            points,
+            points.fasteners,
+            basis,
+            pulled=most.tension > 0,
+            sheared=most.shear > 0,
+            ruled=_ruled(points),
+            shaken=applied.shaken,
+        )
     if points.allowables is None:
         return []
     quake: Bools = np.any(cases.further.quake, axis=1)
-    ruled = points.hangs.sprinkler | (points.hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] != 0)
     return allowable_refusals(
         points,
         basis,
@@ -231,8 +247,13 @@ def _outside(points: Points, basis: Basis, applied: Applied) -> list[tuple[Refus
         held=most.sustained > 0,
         sheared=most.shear > 0,
         quaking=cases.axis.any(quake),
-        ruled=ruled,
+        ruled=_ruled(points),
     )
+
+
+def _ruled(points: Points) -> Bools:
+    """(points,) of sprinkler lines, and those that state the load of their rule."""
+    return points.hangs.sprinkler | (points.hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] != 0)
 
 
 def _held(points: Points, shared: Sharing | None, applied: Applied, scope: _Scope) -> _Held:
@@ -249,6 +270,7 @@ def _held(points: Points, shared: Sharing | None, applied: Applied, scope: _Scop
         load=load,
         anchors=anchors,
         sides=nearest_sides(points, shared),
+        earthquake=applied.cases.earthquake,
     )
     utilisation, row = utilisation_by_case(checks.outcomes, axis)
     modes = point_modes(checks.outcomes, axis, utilisation=utilisation, row=row)

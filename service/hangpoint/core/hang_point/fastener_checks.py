@@ -8,22 +8,30 @@ from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.conversions import MM_PER_INCH, NEWTONS_PER_POUND
 from hangpoint.core.en1992_4.check import CheckedFasteners, check
 from hangpoint.core.en1992_4.fastener_cases import FastenerCases
+from hangpoint.core.en1992_4.seismic import cone_like_headed
 from hangpoint.core.hang_point.demand import AnchorShear
 from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.points import IN_FIGURES, NOT_GOVERNING, Points
 from hangpoint.core.outcome import ModeOutcome
-from hangpoint.core.quantity import Index
+from hangpoint.core.quantity import Bools, Index
 
 _AS_THEY_ARE = (
     *("h_ef", "h_min", "d_nom", "a_s", "f_uk", "f_yk", "n_rk_s", "v0_rk_s", "k7", "gamma_ms_n", "gamma_ms_v"),
     *("gamma_inst", "k_cr_n", "k_ucr_n", "s_cr_n", "c_cr_sp", "n0_rk_sp", "psi_c_exponent", "k8", "a_h", "headed"),
-    *("l_f", "post_installed", "f_ck_class", "wide_bars", "splitting_bars", "own_share"),
+    *("l_f", "post_installed", "f_ck_class", "wide_bars", "splitting_bars", "own_share", "gap_filled"),
 )
 """Columns of `Fasteners` that a check reads as they are."""
 
 
 def fastener_checks(
-    points: Points, fasteners: Fasteners, cases: Index, *, owner: Index, shear: AnchorShear, anchors: Anchors
+    points: Points,
+    fasteners: Fasteners,
+    cases: Index,
+    *,
+    owner: Index,
+    shear: AnchorShear,
+    anchors: Anchors,
+    earthquake: Bools,
 ) -> CheckedFasteners:
     """Check the anchors of every case, all of points that go by EN 1992-4; strengths of the modes in lbf.
 
@@ -32,19 +40,27 @@ def fastener_checks(
         fasteners: of its points.
         cases: (checked cases,) places on the axis of all cases, that of ``anchors``.
         owner: (cases,) point of every case; ``shear`` has a row for each of them.
+        earthquake: (cases,) it acts in the case; the concrete is then cracked.
     """
     own = fasteners.take(owner[cases])
     base = points.bases.take(owner[cases])
+    shaken = earthquake[cases]
     state = np.where(base.cracked, own.n_rk_p_cr_state, own.n_rk_p_ucr_state)
+    state = np.where(shaken, own.of_category("n_rk_p_{}_state"), state)
     columns = {name: getattr(own, name) for name in _AS_THEY_ARE}
     found = check(
         FastenerCases(
             **columns,
             h=base.thickness * MM_PER_INCH,
-            cracked=base.cracked,
+            cracked=base.cracked | shaken,
             pull_out_by_tests=state == IN_FIGURES,
             pull_out_governs=own.headed | (state != NOT_GOVERNING),
             n_rk_p=np.where(base.cracked, own.n_rk_p_cr, own.n_rk_p_ucr),
+            earthquake=shaken,
+            n0_rk_s_eq=own.of_category("n_rk_s_{}"),
+            v0_rk_s_eq=own.of_category("v0_rk_s_{}"),
+            n0_rk_p_eq=own.of_category("n_rk_p_{}"),
+            like_headed=cone_like_headed(headed=own.headed, undercut=own.undercut, k_cr_n=own.k_cr_n),
             either_x=shear.either_x[cases],
             either_y=shear.either_y[cases],
         ),

@@ -5,11 +5,11 @@ import numpy as np
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.conversions import MM_PER_INCH, PSI_PER_MPA
 from hangpoint.core.geometry.projected_area import least_of_edges
+from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken, earthquake_refusals
 from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.layout_findings import least_spacing, nearest_edges
 from hangpoint.core.hang_point.points import NOT_QUALIFIED, Basis, Points
 from hangpoint.core.hang_point.surroundings import DECK, HOLLOW_CORE, MASONRY
-from hangpoint.core.loads.combination_tables import TRANSIENT
 from hangpoint.core.outcome import FindingColumn, below
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
@@ -25,7 +25,14 @@ MOST_D_NOM = 60.0
 
 
 def fastener_refusals(
-    points: Points, fasteners: Fasteners, basis: Basis, *, pulled: Bools, sheared: Bools
+    points: Points,
+    fasteners: Fasteners,
+    basis: Basis,
+    *,
+    pulled: Bools,
+    sheared: Bools,
+    ruled: Bools,
+    shaken: FastenersShaken,
 ) -> list[tuple[Refusal, Bools]]:
     """Reasons against points, in order, (points,) each.
 
@@ -34,11 +41,12 @@ def fastener_refusals(
         fasteners: of its points.
         basis: of the request.
         pulled, sheared: any anchor is in any load case.
+        ruled: the rule for sprinkler lines holds.
+        shaken: where earthquake acts.
     """
-    base, hangs, own = points.bases, points.hangs, fasteners
+    base, own = points.bases, fasteners
     others = np.isin(points.surroundings.kind, (MASONRY, HOLLOW_CORE, DECK)) | base.lightweight
     state = np.where(base.cracked, own.n_rk_p_cr_state, own.n_rk_p_ucr_state)
-    ruled = hangs.sprinkler | (hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] != 0)
     cornered = np.isfinite(base.c_a).any(axis=1)
     size: Index = np.bincount(points.layouts.point, minlength=points.count)
     free = (points.fixings.gap > 0) | (points.plates.stated & ~points.plates.contact)
@@ -48,7 +56,8 @@ def fastener_refusals(
         (Refusal.EN_BASE, others & points.surroundings.anchored),
         (Refusal.EN_FAMILY, ~own.known & points.surroundings.anchored),
         (Refusal.WRONG_BASE, own.known & ~points.products.concrete_allowed),
-        (Refusal.EN_EARTHQUAKE, _shaken(points) | (base.category >= SEISMIC_FROM)),
+        (Refusal.EN_EARTHQUAKE, (points.hangs.s_ds > 0) | (base.category >= SEISMIC_FROM)),
+        *earthquake_refusals(own, shaken),
         (Refusal.EN_SPRINKLER, ruled),
         (Refusal.EN_REINFORCEMENT, (base.a_s_n > 0) | (base.a_s_v > 0)),
         (Refusal.EN_LEVER_ARM, sheared & points.fixings.grout_pad),
@@ -59,14 +68,6 @@ def fastener_refusals(
         (Refusal.EN_GROUP, size > MOST_IN_GROUP),
         (Refusal.EN_DIAMETER, sheared & (own.d_nom > MOST_D_NOM)),
     ]
-
-
-def _shaken(points: Points) -> Bools:
-    """(points,) that state earthquake."""
-    hangs, given = points.hangs, points.given
-    found = hangs.earthquake.any(axis=1) | (hangs.s_ds > 0)
-    found[given.point[(given.n_e != 0) | given.v_e.any(axis=1) | given.m_e.any(axis=1)]] = True
-    return found
 
 
 def _sharing(points: Points) -> Bools:

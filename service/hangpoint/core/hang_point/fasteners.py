@@ -1,8 +1,18 @@
 """What a check by EN 1992-4 reads of points, as columns: one row a point. Units: mm, N, N/mm2."""
 
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.quantity import Bools, Codes, Floats
+
+C1, C2 = 0, 1
+"""Seismic performance categories."""
+CAPACITY_DESIGN, ELASTIC_DESIGN, DUCTILE_FAILURE = 0, 1, 2
+"""Design options of EN 1992-4 9.2."""
 
 
 @frozen
@@ -10,12 +20,15 @@ class FastenerData(Columns):
     """Product data by European assessment; ``known`` where a product has any, neutral numbers elsewhere.
 
     ``n_rk_s``, ``v0_rk_s``, ``gamma_ms_n``, ``gamma_ms_v`` and ``n0_rk_sp`` are 0 where the data are silent,
-    ``c_cr_sp`` where there is none. The states of N_Rk,p, which is for C20/25, are those of `points`.
+    ``c_cr_sp`` where there is none. Of earthquake ``n_rk_s_c1`` and ``n_rk_s_c2`` are 0 where a fastener is not
+    qualified for the category, ``v0_rk_s_c1`` and ``v0_rk_s_c2`` where it is not for shear. The states of N_Rk,p, which
+    is for C20/25, are those of `points`.
     """
 
     known: Bools
     post_installed: Bools
     headed: Bools
+    undercut: Bools
     h_ef: Floats
     h_min: Floats
     d_nom: Floats
@@ -41,6 +54,14 @@ class FastenerData(Columns):
     k8: Floats
     a_h: Floats
     l_f: Floats
+    n_rk_s_c1: Floats
+    v0_rk_s_c1: Floats
+    n_rk_p_c1: Floats
+    n_rk_p_c1_state: Codes
+    n_rk_s_c2: Floats
+    v0_rk_s_c2: Floats
+    n_rk_p_c2: Floats
+    n_rk_p_c2_state: Codes
 
 
 @frozen
@@ -49,10 +70,21 @@ class Fasteners(FastenerData):
 
     ``f_ck_class`` is that of the strength class. ``wide_bars``: the reinforcement of the base is so wide apart that
     psi_re,N is 1, ``splitting_bars``: it takes the splitting forces. ``own_share``: of shear along an edge the near
-    row takes its own.
+    row takes its own. Of earthquake ``category`` is that which is asked for, ``category_stated`` by the request,
+    ``design_option`` the stated one, `NO_OPTION` where none is, and ``gap_filled``: there is no annular gap.
     """
 
     f_ck_class: Floats
     wide_bars: Bools
     splitting_bars: Bools
     own_share: Bools
+    category: Codes
+    category_stated: Bools
+    design_option: Codes
+    gap_filled: Bools
+
+    def of_category(self, name: str) -> NDArray[Any]:
+        """The column of a resistance under earthquake in the category that each point asks for."""
+        of_c1: NDArray[Any] = getattr(self, name.format("c1"))
+        of_c2: NDArray[Any] = getattr(self, name.format("c2"))
+        return np.where(self.category == C2, of_c2, of_c1)

@@ -4,6 +4,7 @@ import numpy as np
 
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.base_findings import in_beam, maybe_tensioned
+from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken
 from hangpoint.core.hang_point.points import NO_OPTION, TOP, Points
 from hangpoint.core.hang_point.surroundings import (
     CHLORIDES,
@@ -34,7 +35,9 @@ _BASES = (
 )
 
 
-def triage(points: Points, *, refusal: Index, sustained: Floats, over_limit: Bools) -> list[TriageColumn]:
+def triage(
+    points: Points, *, refusal: Index, sustained: Floats, over_limit: Bools, shaken: FastenersShaken | None
+) -> list[TriageColumn]:
     """Reasons to ask the engineer that any point has, in the order of the closed list.
 
     Args:
@@ -42,6 +45,7 @@ def triage(points: Points, *, refusal: Index, sustained: Floats, over_limit: Boo
         refusal: (points,) of `scope.refusals`.
         sustained: (points,) largest sustained factored tension, lbf.
         over_limit: (points,) the structural notes allow less at the point.
+        shaken: where earthquake acts on points that go by EN 1992-4.
     """
     around, base, fixing = points.surroundings, points.bases, points.fixings
     kind, anchored, exposure = around.kind, around.anchored, points.environments.exposure
@@ -58,6 +62,7 @@ def triage(points: Points, *, refusal: Index, sustained: Floats, over_limit: Boo
         (Triage.BEAM_DRILLING, anchored & in_beam(points)),
         (Triage.ADHESIVE_OVERHEAD, anchored & points.products.bonded & (base.face != TOP) & (sustained > 0)),
         (Triage.SEISMIC_OPTION, anchored & (seismic | (claimed & (base.category >= SEISMIC_FROM)))),
+        *([] if shaken is None else [(Triage.EN_EARTHQUAKE, anchored & shaken.stated)]),
         (Triage.SPRINKLER, points.hangs.sprinkler),
         (Triage.STRUCTURAL_LIMIT, over_limit),
         (Triage.CORROSION, anchored & ((exposure == CHLORIDES) | (exposure == POOL))),

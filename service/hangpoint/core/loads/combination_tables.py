@@ -114,7 +114,7 @@ def _combined() -> Iterator[LoadCase]:
     yield _also(least, "-Ev+Eh", earthquake=1.0, vertical=-1.0)
 
 
-def _either_way(cases: Iterable[LoadCase]) -> Iterator[LoadCase]:
+def either_way(cases: Iterable[LoadCase]) -> Iterator[LoadCase]:
     """The cases, each with earthquake followed by itself with earthquake the other way."""
     for case in cases:
         yield case
@@ -145,7 +145,7 @@ def strength_cases() -> Iterator[LoadCase]:
     combined = list(_combined())
     plain = [_permanent("1.2D", thermal, 1.2), replace(live, source=thermal), _permanent("0.9D", thermal, 0.9)]
     warm = [*(_warm(case, 1.2) for case in plain), *(_warm(case, 1.0) for case in combined)]
-    several = [*_either_way(combined), *_either_way(warm)]
+    several = [*either_way(combined), *either_way(warm)]
     yield from several
     yield LoadCase(name="1.4D with the test fluid", source=tested, dead=1.4, test=1.4, full=dead.name)
     wet = LoadCase(name="1.2D+1.6L with the test fluid", source=tested, dead=1.2, test=1.2, live=1.6, sprinkler=1.6)
@@ -201,7 +201,7 @@ def allowable_cases() -> Iterator[LoadCase]:
 
 def anchor_service_cases() -> Iterator[LoadCase]:
     """The combinations of allowable-stress design for anchors: earthquake either way, and without contents as well."""
-    full = list(_either_way(allowable_cases()))
+    full = list(either_way(allowable_cases()))
     yield from full
     for case in full:
         if not case.test:

@@ -1,7 +1,7 @@
-"""Load combinations of EN 1990 as tables of factors: expression (6.10), and the characteristic one, (6.14b).
+"""Load combinations of EN 1990 as tables of factors: (6.10), (6.12b) of earthquake, and (6.14b) of service loads.
 
-Documents: EN 1990:2002, 6.4.3.2 and 6.5.3, with the recommended factors of tables A1.1 and A1.2(B), from memory. A
-National Annex may state others. The alternative of (6.10a) and (6.10b), which asks for no more, is not taken.
+Documents: EN 1990:2002, 6.4.3.2, 6.4.3.4 and 6.5.3, with the recommended factors of tables A1.1 and A1.2(B), from
+memory. A National Annex may state others. The alternative of (6.10a) and (6.10b), which asks for no more, is not taken.
 
 Readings of this project:
 
@@ -14,7 +14,11 @@ Readings of this project:
 * every variable load may be absent, so each combination is also there without its companions;
 * dead load is of one source, all of it unfavourable (1.35) or all of it favourable (1.0);
 * where contents may relieve some anchor of a group, a combination also holds without them;
-* earthquake and the sprinkler rule are in none of these combinations: a point with them has the cases without.
+* earthquake is stated as the design value A_Ed: it acts beside dead load and contents with the factor 1.0, either way
+  (``turned``), and its vertical effect is part of what is stated; the others accompany it with psi_2, that of imposed
+  load being 0.8, the largest of table A1.1, that of snow 0.2, of wind, temperature and category H 0;
+* beside loads that are compared with allowable ones it acts in full as well (common practice, no source);
+* the sprinkler rule is in none of these combinations: a point with it has the cases without.
 
 A load that leads takes 1.5 and others 1.5 psi_0. Where contents or live load lead, all others have no more than where
 one of these leads, as their own factor is the same: those cases lie between others and are left out.
@@ -25,13 +29,15 @@ from dataclasses import replace
 from itertools import chain, combinations
 from typing import Any
 
-from hangpoint.core.loads.combination_tables import EN1990, LoadCase, printed
+from hangpoint.core.loads.combination_tables import EN1990, LoadCase, either_way, printed
 
 GAMMA_G = (1.35, 1.0)
 """Unfavourable, favourable."""
 GAMMA_Q = 1.5
 
 PSI_0: Mapping[str, float] = {"snow": 0.7, "wind": 0.6, "thermal": 0.6, "roof_live": 0.0}
+PSI_2: Mapping[str, float] = {"live": 0.8, "snow": 0.2}
+"""Of what accompanies earthquake; contents accompany it in full."""
 _SYMBOLS: Mapping[str, str] = {"snow": "S", "wind": "W", "thermal": "T", "roof_live": "Lr"}
 _NEVER_WITH_ROOF = {"snow", "wind"}
 
@@ -74,8 +80,21 @@ def _without_contents(case: LoadCase, text: str, *, emptied: bool = False, test:
     return replace(case, name=f"{name} {text}", contents=0.0, test=test, emptied=emptied, full=case.name)
 
 
+def _shaken(source: str) -> Iterator[LoadCase]:
+    """Every combination of earthquake, (6.12b), each also with earthquake the other way."""
+    accompanying = chain.from_iterable(combinations(PSI_2, count) for count in range(len(PSI_2) + 1))
+    symbols = {**_SYMBOLS, "live": "L"}
+    for acting in accompanying:
+        own: Mapping[str, Any] = {name: PSI_2[name] for name in acting}
+        parts = [_term(1.0, "G"), _term(1.0, "C"), "AEd", *(_term(own[name], symbols[name]) for name in acting)]
+        case = LoadCase(
+            name="+".join(parts), source=source, dead=1.0, contents=1.0, earthquake=1.0, edition=EN1990, **own
+        )
+        yield from either_way([replace(case, sprinkler=case.live)])
+
+
 def en_strength_cases() -> Iterator[LoadCase]:
-    """Every combination of (6.10) of loads by nature, in the order in which the first largest governs."""
+    """Every combination of (6.10) and (6.12b) of loads by nature, in the order in which the first largest governs."""
     source, tested = "EN 1990 (6.10)", "common practice, as EN 1990 (6.10)"
     full = [
         _case(source, dead, GAMMA_Q, shares, live=live)
@@ -90,6 +109,10 @@ def en_strength_cases() -> Iterator[LoadCase]:
     for case in full:
         if case.dead > 1.0 or case.live or any(case.transient()):
             yield _without_contents(case, "without contents", emptied=True)
+    shaken = list(_shaken("EN 1990 (6.12b)"))
+    yield from shaken
+    for case in shaken:
+        yield _without_contents(case, "without contents", emptied=True)
 
 
 def en_characteristic_cases() -> Iterator[LoadCase]:
@@ -99,3 +122,4 @@ def en_characteristic_cases() -> Iterator[LoadCase]:
     yield from full
     for case in full[:2]:
         yield _without_contents(replace(case, source=tested), "with the test fluid", test=1.0)
+    yield from (case for case in _shaken("common practice, as EN 1990 (6.12b)") if not case.turned)

@@ -63,7 +63,9 @@ GIVEN = len(CASES) - 1
 ALWAYS = (DEAD, DEAD_LIVE)
 """Cases of ASCE 7 that every point has."""
 EN_ALWAYS = tuple(
-    index for index in range(EN_FROM, GIVEN) if not (any(CASES[index].transient()) or CASES[index].emptied)
+    index
+    for index in range(EN_FROM, GIVEN)
+    if not (any(CASES[index].transient()) or CASES[index].emptied or CASES[index].earthquake)
 )
 """Those of EN 1990 of dead load and contents, and of live load beside them."""
 

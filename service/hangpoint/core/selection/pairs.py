@@ -14,6 +14,7 @@ from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.columns import columns_of
 from hangpoint.core.hang_point.earthquake import Shaken
 from hangpoint.core.hang_point.expansion import expand
+from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken
 from hangpoint.core.hang_point.fastener_scope import fastener_refusals
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.scope import ACCEPTED, refusals
@@ -153,7 +154,10 @@ def standing_refusals(points: Points, offer: Offer, basis: Basis, *, condition: 
     nothing, never = np.zeros(pairs.count), np.zeros(pairs.count, dtype=np.bool_)
     outside = allowable_refusals(pairs, basis, pulled=never, held=never, sheared=never, quaking=never, ruled=never)
     if pairs.fasteners is not None:
-        outside = fastener_refusals(pairs, pairs.fasteners, basis, pulled=never, sheared=never)
+        still = FastenersShaken(stated=never, acts=never, sheared=never)
+        outside = fastener_refusals(
+            pairs, pairs.fasteners, basis, pulled=never, sheared=never, ruled=never, shaken=still
+        )
     found = refusals(
         points=pairs,
         basis=basis,

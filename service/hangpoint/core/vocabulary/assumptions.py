@@ -227,6 +227,21 @@ class Assumption(Listed):
         " a second flute or for the sheet.",
         "reading 37",
     )
+    ANNULAR_GAP = say(
+        "annular-gap-assumed",
+        "In shear under earthquake fasteners are taken to stand in holes with clearance: alpha_gap is 0.5, 1.0 where"
+        " attachment.annular_gap says filled or studs are welded.",
+        "reading 0",
+    )
+    EN_EARTHQUAKE = say(
+        "en1992-4-earthquake",
+        "Earthquake is stated as its design value A_Ed, its vertical part with it. Beside it dead load and contents act"
+        " in full, imposed load of unknown category with psi_2 0.8, snow with 0.2. R_k,eq is alpha_gap alpha_eq R0_k,eq"
+        " by Table C.3 in cracked concrete, with the gamma_M of static loads; all ratios of tension and of shear add up"
+        " (k_15 is 1); k_7 reduces the shear of groups too, and N_Rk,p,eq doesn't grow with the concrete. Whether Table"
+        " C.1 asks for C2 isn't judged. Several of these rules are from memory.",
+        "EN 1990 (6.12b), EN 1992-4 annex C",
+    )
 
     # Of the request as a whole, at the end: a point has no flag of these, and of flags no more than 64.
     DESIGN_CODE = say("design-code-defaulted", "The design code is ACI 318-19, chapter 17.")
@@ -241,7 +256,7 @@ class Assumption(Listed):
         "Partial factors are the recommended values of Table 4.1, gamma_c 1.5; psi_M,N isn't taken, psi_re,V is 1.0;"
         " f_ck of post-installed fasteners counts to 60 N/mm2. Unless base.bar_spacing says wide, bars are taken to be"
         " close: psi_re,N is 0.5 + h_ef/200. Unless options.near_row says own_share, the row nearest to an edge takes"
-        " all shear there. No earthquake acts unless one is stated, and then the point is refused.",
+        " all shear there. No earthquake acts unless one is stated.",
         "EN 1992-4, readings 24 to 28",
     )
     EN_FACTORS = say(

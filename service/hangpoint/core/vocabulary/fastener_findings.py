@@ -91,3 +91,43 @@ FASTENER_HOLE_CLEARANCE = finding(
     " of clearance for d up to 8 mm, 2 mm up to 24 mm, 3 mm beyond. Those that are stated to take none may have more.",
     "EN 1992-4 Table 6.1",
 )
+FASTENER_C2_TAKEN = finding(
+    "performance-category-c2-taken",
+    Severity.NOTE,
+    "No seismic performance category is stated: C2 is taken, the stricter one. Where a_g S and the class of importance"
+    " allow C1, state it.",
+    "EN 1992-4 Table C.1",
+)
+FASTENER_ELASTIC_DESIGN = finding(
+    "seismic-elastic-design",
+    Severity.CAUTION,
+    "Elastic design: the earthquake load stated must be that of elastic behaviour of fixture and structure, with the"
+    " amplification that the standard asks for: it isn't multiplied here.",
+    "EN 1992-4 9.2",
+)
+FASTENER_CAPACITY_DESIGN = finding(
+    "seismic-capacity-design",
+    Severity.CAUTION,
+    "Capacity design: the engineer shows that the attached element, or what it is fixed to, yields at the load taken,"
+    " with its overstrength.",
+    "EN 1992-4 9.2",
+)
+FASTENER_SHAKEN_BESIDE = finding(
+    "shaken-beside",
+    Severity.NOTE,
+    "No earthquake is stated here, but of a near point: in its load cases this one is checked as under earthquake,"
+    " in the category of that one unless it states its own.",
+    "reading 30",
+)
+FASTENER_CRACKED_BY_EARTHQUAKE = finding(
+    "cracked-under-earthquake",
+    Severity.NOTE,
+    "The concrete is stated to be uncracked: in load cases with earthquake it is taken as cracked.",
+    "EN 1992-4 9.1",
+)
+FASTENER_DISPLACEMENT = finding(
+    "displacement-not-checked",
+    Severity.CAUTION,
+    "Category C2 also asks for displacements, of the data of the product: they aren't checked.",
+    "EN 1992-4 annex C",
+)

@@ -50,6 +50,11 @@ class Mode(Listed):
     EN_CONCRETE_INTERACTION = say(
         "en_concrete_interaction", "tension and shear together, all modes but steel", "EN 1992-4 7.2.3"
     )
+    EN_SEISMIC_INTERACTION = say(
+        "en_seismic_interaction",
+        "tension and shear together under earthquake, all modes",
+        "EN 1992-4 Eq. C.9, from memory",
+    )
 
     @property
     def link(self) -> Link:
@@ -69,6 +74,7 @@ _RATIOS = frozenset(
         Mode.MASONRY_INTERACTION,
         Mode.EN_STEEL_INTERACTION,
         Mode.EN_CONCRETE_INTERACTION,
+        Mode.EN_SEISMIC_INTERACTION,
     }
 )
 
@@ -108,6 +114,7 @@ MODE_LINKS = {
     Mode.EN_PRY_OUT: Link.BASE,
     Mode.EN_EDGE: Link.BASE,
     Mode.EN_CONCRETE_INTERACTION: Link.BASE,
+    Mode.EN_SEISMIC_INTERACTION: Link.BASE,
 }
 
 
@@ -145,7 +152,11 @@ EN_TENSION_MODES = frozenset(
 EN_SHEAR_MODES = frozenset({Mode.EN_STEEL_SHEAR, Mode.EN_PRY_OUT, Mode.EN_EDGE})
 """Modes of EN 1992-4 in shear."""
 
-EN_MODES = EN_TENSION_MODES | EN_SHEAR_MODES | {Mode.EN_STEEL_INTERACTION, Mode.EN_CONCRETE_INTERACTION}
+EN_MODES = (
+    EN_TENSION_MODES
+    | EN_SHEAR_MODES
+    | {Mode.EN_STEEL_INTERACTION, Mode.EN_CONCRETE_INTERACTION, Mode.EN_SEISMIC_INTERACTION}
+)
 """Modes of EN 1992-4."""
 
 
@@ -209,8 +220,14 @@ class Inapplicable(Listed):
         "The shear acts neither towards nor along an edge within the larger of 10 h_ef and 60 d_nom.",
         "EN 1992-4 7.2.2.5",
     )
+    EN_NO_EARTHQUAKE = say("no-earthquake", "No earthquake acts.", "EN 1992-4 9.1")
     EN_ONE_DIRECTION = say(
         "one-direction-only", "Tension and shear don't act together on these modes.", "EN 1992-4 7.2.3"
+    )
+    EN_BY_EARTHQUAKE = say(
+        "together-by-earthquake",
+        "Earthquake acts in every load case with both: tension and shear are judged together by (C.9).",
+        "EN 1992-4 Eq. C.9",
     )
     OTHER_METHOD = say("other-method", "The point is checked by another method.")
 

@@ -297,9 +297,35 @@ class Refusal(Listed):
     )
     EN_EARTHQUAKE = say(
         "earthquake-under-en-1992-4",
-        "Design for earthquake by annex C of EN 1992-4 isn't built, and seismic design categories are of another"
-        " standard. Leave the category out where no earthquake acts, or have the engineer check it.",
+        "S_DS and seismic design categories are of American standards, whose loads don't go with EN 1992-4. Leave them"
+        " out; where earthquake acts, state its design value A_Ed as a load of nature earthquake.",
         "EN 1992-4 9",
+    )
+    EN_SEISMIC_OPTION = say(
+        "seismic-design-option",
+        "An earthquake load is stated without the option of 9.2 that it is of. State seismic.design_option:"
+        " capacity_design or elastic_design.",
+        "EN 1992-4 9.2",
+    )
+    EN_DUCTILE_FAILURE = say(
+        "ductile-failure-under-en-1992-4",
+        "Design for ductile failure of the fastener isn't built: what it asks of stretch length, steel and category C2"
+        " isn't checked. State a load of capacity design or of elastic design, or have the engineer check it.",
+        "EN 1992-4 9.2",
+    )
+    EN_NOT_SEISMIC = say(
+        "not-qualified-seismic-category",
+        "Under earthquake a fastener needs resistances of the seismic performance category that is asked for, C2"
+        " unless seismic.performance_category says C1; this one has none. So does one whose cones meet those of a"
+        " fastener under earthquake.",
+        "EN 1992-4 9.1, annex C",
+        instead="Take one that is qualified.",
+    )
+    EN_NOT_SEISMIC_SHEAR = say(
+        "not-qualified-seismic-category-shear",
+        "The fastener is sheared under earthquake, and its data have no V0_Rk,s,eq of the category that is asked for."
+        " Brace the shear away, or take one that has.",
+        "EN 1992-4 annex C",
     )
     EN_SPRINKLER = say(
         "sprinkler-rule-under-en-1992-4",

@@ -93,6 +93,13 @@ class Triage(Listed):
         " yields.",
         "17.10",
     )
+    EN_EARTHQUAKE = _ask(
+        "seismic-design-european",
+        "An earthquake load is stated for a check by EN 1992-4.",
+        "Please state which option of EN 1992-4 9.2 the earthquake load is of, with its amplification or overstrength,"
+        " and the seismic performance category by Table C.1, with a_g S and the class of importance.",
+        "EN 1992-4 9.2, annex C",
+    )
     SPRINKLER = _ask(
         "sprinkler-certification",
         "A sprinkler line hangs here by calculation.",
