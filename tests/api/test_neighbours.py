@@ -82,6 +82,15 @@ def test_two_hangers_are_not_held_by_light_ones_beside_them(ask):
         assert [breakout(found[name]) for name in "ab"] == pytest.approx([0.975, 0.975])
 
 
+def test_three_hangers_are_not_held_by_light_ones_beside_them(ask):
+    """1 h_ef apart in a row with a half of phi N_b each: A_Nc / A_Nco = 5/3, 1.5 / (5/3) = 0.9; two of them 0.75."""
+    heavy = [hanger(name, x, weight(0.5)) for name, x in (("a", 0), ("b", 2.75), ("c", 5.5))]
+    light = [hanger(name, 2.75, weight(0.01), at__y=f"{y} in") for name, y in (("d", 4), ("e", -4))]
+    for items in (heavy, heavy + light):
+        found = ask(*items)
+        assert [breakout(found[name]) for name in "abc"] == pytest.approx([0.9] * 3)
+
+
 def test_two_anchors_in_a_row_are_not_held_by_light_ones_beside_them(ask):
     """4 in from an edge and 3 apart, sheared to it: A_Vc / A_Vco = 15/12 of the pair, which has twice the shear of one.
 

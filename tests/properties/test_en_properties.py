@@ -214,8 +214,11 @@ def test_a_batch_is_its_singles():
         np.testing.assert_allclose(peak, [found[code][0] for found in alone], rtol=1e-12, err_msg=code)
 
 
-def test_points_that_share_concrete_hold_as_one_layout():
-    """Every fastener a point of its own; all but what depends on a plate: rows at an edge, k_7 of a group."""
+def test_points_that_share_concrete_hold_no_more_than_one_layout():
+    """Every fastener a point of its own; all but what depends on a plate: rows at an edge, k_7 of a group.
+
+    Two hold as much; of more, parts of the set are judged that a plate keeps together (reading 6).
+    """
     made = [f for f in fixtures(400, seed=9) if len(f["anchors"]) > 1]
     lone = [
         f | {name: [f[name][at]] for name in ("anchors", "n", "v_x", "v_y")}
@@ -227,7 +230,11 @@ def test_points_that_share_concrete_hold_as_one_layout():
     for code in ("en_concrete_cone", "en_splitting", "en_blow_out", "en_pry_out", "en_pull_out", "en_steel_tension"):
         of_points = np.zeros(len(made))
         np.maximum.at(of_points, joint, apart[code])
-        np.testing.assert_allclose(of_points, together[code], rtol=TOLERANCE, err_msg=code)
+        assert (of_points >= together[code] * (1 - TOLERANCE)).all(), code
+        of_sets = code not in ("en_pull_out", "en_steel_tension")
+        same = np.array([len(f["anchors"]) == 2 or not of_sets for f in made])
+        assert same.sum() > 30
+        np.testing.assert_allclose(of_points[same], together[code][same], rtol=TOLERANCE, err_msg=code)
 
 
 def numbers(found):

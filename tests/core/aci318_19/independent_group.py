@@ -35,12 +35,31 @@ COUNTS = 1e-9  # least share of the largest force that counts
 # Sets of anchors and their places
 
 
-def sets_of(members, near, *, twos=False):
+def sets_of(members, near, *, loads=None):
     """Chains of near anchors, each anchor alone, each with its direct neighbours: sorted tuples, each once.
 
-    ``twos``: no plate joins them, so that every two near ones are sets too.
+    ``loads`` of anchors that no plate joins: every two near ones are sets too, and of each chain the parts with at
+    least a half, a quarter, an eighth of its largest load.
     """
     beside = {i: [j for j in members if j != i and near(i, j)] for i in members}
+    chains = connected(members, beside)
+    parts = [(i,) for i in members] + [tuple(sorted([i, *beside[i]])) for i in members]
+    if loads is not None:
+        parts += [(i, j) for i, j in combinations(sorted(members), 2) if j in beside[i]]
+        for chain in chains:
+            for share in (0.5, 0.25, 0.125):
+                least = share * max(loads[i] for i in chain) * (1 - 1e-9)
+                parts += connected([i for i in chain if loads[i] >= least], beside)
+    return list(dict.fromkeys(chains + parts))
+
+
+def apart(f, loads):
+    """The loads where no plate joins the anchors."""
+    return loads if f.get("apart") else None
+
+
+def connected(members, beside):
+    """Parts of the members that are joined by being beside each other, sorted tuples."""
     chains, left = [], list(members)
     while left:
         chain, waiting = set(), [left[0]]
@@ -48,13 +67,10 @@ def sets_of(members, near, *, twos=False):
             i = waiting.pop()
             if i not in chain:
                 chain.add(i)
-                waiting += beside[i]
+                waiting += [j for j in beside[i] if j in members]
         chains.append(tuple(sorted(chain)))
         left = [i for i in left if i not in chain]
-    parts = [(i,) for i in members] + [tuple(sorted([i, *beside[i]])) for i in members]
-    if twos:
-        parts += [(i, j) for i, j in combinations(sorted(members), 2) if j in beside[i]]
-    return list(dict.fromkeys(chains + parts))
+    return chains
 
 
 def within(f, limit):
@@ -213,14 +229,14 @@ def tension_rows(f, t):
     phi = phi_concrete(f)
     found["concrete_breakout_tension"] = [
         _row(each, factor * phi * breakout(f, each, t), sum(t[i] for i in each))
-        for each in sets_of(counted, within(f, 3.0 * f["h_ef"]), twos=f.get("apart", False))
+        for each in sets_of(counted, within(f, 3.0 * f["h_ef"]), loads=apart(f, t))
     ]
     found["side_face_blowout"] = [row for side in SIDES for row in blowout_rows(f, counted, t, side, factor * phi)]
     if f["adhesive"]:
         limit = 2.0 * bonded.reach(d=f["d_a"], uncracked_bond=f["tau_uncr"])
         found["adhesive_bond"] = [
             _row(each, factor * phi * bond(f, each, t), sum(t[i] for i in each))
-            for each in sets_of(counted, within(f, limit), twos=f.get("apart", False))
+            for each in sets_of(counted, within(f, limit), loads=apart(f, t))
         ]
         if f["sustained"] > 0.0:
             strength = bonded.sustained(basic=basic_bond(f), phi=phi)
@@ -238,7 +254,7 @@ def blowout_rows(f, counted, t, side, phi):
 
         limit = 6.0 * min(near_edge[i] for i in row)
         near = lambda i, j, place=place, limit=limit: abs(place[i] - place[j]) < limit  # noqa: E731
-        for each in sets_of(row, near, twos=f.get("apart", False)):
+        for each in sets_of(row, near, loads=apart(f, t)):
             c_a1 = min(near_edge[i] for i in each)
             basic = 160.0 * c_a1 * math.sqrt(f["a_brg"]) * f["lambda_a"] * math.sqrt(strength_used(f))
             if len(each) == 1:
@@ -269,13 +285,13 @@ def shear_rows(f, v):
     twice = 0.70 * (1.0 if f["h_ef"] < 2.5 else 2.0)
     pryout = [
         _row(each, twice * breakout(f, each), sum(size[i] for i in each), by="breakout")
-        for each in sets_of(counted, within(f, 3.0 * f["h_ef"]), twos=f.get("apart", False))
+        for each in sets_of(counted, within(f, 3.0 * f["h_ef"]), loads=apart(f, size))
     ]
     if f["adhesive"]:
         limit = 2.0 * bonded.reach(d=f["d_a"], uncracked_bond=f["tau_uncr"])
         pryout += [
             _row(each, twice * bond(f, each), sum(size[i] for i in each), by="bond")
-            for each in sets_of(counted, within(f, limit), twos=f.get("apart", False))
+            for each in sets_of(counted, within(f, limit), loads=apart(f, size))
         ]
     edges = [row for side in SIDES if f["edges"][side] < math.inf for row in edge_rows(f, v, side, max(size))]
     return {"steel_shear": [_row([top], steel, size[top])], "pryout": pryout, "concrete_breakout_shear": edges}

@@ -50,7 +50,7 @@ def members(seed):
         if count < 2:
             continue
         scale = f["a_se"] * 2e4
-        tension = [scale * rng.choice([0.1, 0.5, 1.5]) * rng.uniform(0.5, 1.0) for _ in range(count)]
+        tension = [scale * rng.choice([0.02, 0.1, 0.5, 1.5]) * rng.uniform(0.5, 1.0) for _ in range(count)]
         shear = [(0.3 * scale * rng.uniform(-1, 1), 0.3 * scale * rng.uniform(-1, 1)) for _ in range(count)]
         yield f, tension, shear
 
@@ -96,7 +96,8 @@ def edge_rows(f, v, side):
                     continue
                 for i, brought in handed_on(takers, {source: family[source]}, place).items():
                     carried[i] = tuple(own + more for own, more in zip(carried[i], brought, strict=True))
-            for each in sets_of(row, lambda i, j, limit=limit: abs(place[i] - place[j]) < limit, twos=True):
+            loads = {i: sum(own) for i, own in carried.items()}
+            for each in sets_of(row, lambda i, j, limit=limit: abs(place[i] - place[j]) < limit, loads=loads):
                 made = edge_row(f, each, carried, place, side, slid if family is outward else ())
                 yield made
                 if family is not outward:

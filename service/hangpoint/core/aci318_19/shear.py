@@ -87,7 +87,7 @@ def _pryout(
     counts = anchors.sheared() & ~cases.in_deck[anchors.case]
     if not some(counts):
         return absent_outcome(Mode.PRYOUT, reason), []
-    torn, bonded = tension_sets(cases, anchors, counts=counts), bond_sets(cases, anchors, counts=counts)
+    torn, bonded = (judged(cases, anchors, counts=counts, load=anchors.v) for judged in (tension_sets, bond_sets))
     concrete = breakout_of_sets(cases, anchors, basis, torn, tension=None)
     adhesive = bond_of_sets(cases, anchors, basis, bonded, tension=None)
     case = np.concatenate((torn.case, bonded.case))

@@ -97,17 +97,18 @@ class ConcreteLimits:
         return least
 
 
-def tension_sets(cases: AnchorCases, anchors: Anchors, *, counts: Bools) -> Sets:
+def tension_sets(cases: AnchorCases, anchors: Anchors, *, counts: Bools, load: Floats) -> Sets:
     """Sets of anchors that break out of the concrete together: closer than 3 h_ef (Table 17.5.1.3.1)."""
-    return judged_sets(anchors, limit=3 * cases.h_ef[anchors.case], counts=counts, bounding=cases.bounding)
+    limit = 3 * cases.h_ef[anchors.case]
+    return judged_sets(anchors, limit=limit, counts=counts, load=load, bounding=cases.bounding)
 
 
-def bond_sets(cases: AnchorCases, anchors: Anchors, *, counts: Bools) -> Sets:
+def bond_sets(cases: AnchorCases, anchors: Anchors, *, counts: Bools, load: Floats) -> Sets:
     """Sets of adhesive anchors whose bonds act together: closer than 2 c_Na."""
     adhesive = cases.adhesive
     c_na = bond_reach(d_a=cases.d_a, tau_uncr=np.where(adhesive, cases.tau_uncr, 1.0))
     at = anchors.case
-    return judged_sets(anchors, limit=2 * c_na[at], counts=counts & adhesive[at], bounding=cases.bounding)
+    return judged_sets(anchors, limit=2 * c_na[at], counts=counts & adhesive[at], load=load, bounding=cases.bounding)
 
 
 def breakout_of_sets(
@@ -212,7 +213,7 @@ def _breakout(
     if some(cases.in_deck):
         counts &= ~cases.in_deck[anchors.case]
         reason[cases.in_deck] = position(Inapplicable.IN_DECK)
-    sets = tension_sets(cases, anchors, counts=counts)
+    sets = tension_sets(cases, anchors, counts=counts, load=anchors.n_ua)
     if some(cases.reinforced_n):  # bars hold their own anchors, and leave the concrete to those beside them
         sets = sets.take(np.flatnonzero(~cases.reinforced_n[sets.case]))
     if not len(sets.case):
@@ -278,7 +279,7 @@ def _bond(
         reason = np.full(anchors.case_count, not_adhesive)
         return [absent_outcome(mode, reason) for mode in (Mode.ADHESIVE_BOND, Mode.SUSTAINED_BOND)]
     reason = np.where(cases.adhesive, position(Inapplicable.NO_TENSION), not_adhesive)
-    sets = bond_sets(cases, anchors, counts=anchors.pulled())
+    sets = bond_sets(cases, anchors, counts=anchors.pulled(), load=anchors.n_ua)
     if not len(sets.case):
         return [absent_outcome(mode, reason) for mode in (Mode.ADHESIVE_BOND, Mode.SUSTAINED_BOND)]
     total = sets.total(anchors.n_ua)

@@ -14,6 +14,7 @@ from hangpoint.core.geometry.grouping import (
     anchors_alone,
     chains_of_pairs,
     joined,
+    loaded_chains,
     near_pairs,
     neighbourhoods_of_pairs,
     twos_of_pairs,
@@ -164,29 +165,29 @@ class Sets:
 
     def take(self, rows: Index) -> "Sets":
         """Some of the sets, rising."""
-        footprint = self.footprint
-        membership = None if self.membership is None else self.membership.take(rows)
+        footprint = self.footprint.take(rows)
+        membership = footprint.membership
         return Sets(
             case=self.case[rows],
             anchor=self.anchor[rows] if membership is None else membership.member_anchor,
-            footprint=replace(
-                footprint, c_a=footprint.c_a[rows], bounding=footprint.bounding[rows], membership=membership
-            ),
+            footprint=footprint,
             membership=membership,
             anchor_count=self.anchor_count[rows],
             largest_spacing=self.largest_spacing[rows],
         )
 
 
-def judged_sets(anchors: Anchors, *, limit: Floats, counts: Bools, bounding: Bools) -> Sets:
+def judged_sets(anchors: Anchors, *, limit: Floats, counts: Bools, load: Floats, bounding: Bools) -> Sets:
     """The sets of a mode: connected chains, every anchor alone and each with its direct neighbours (reading 6).
 
-    Of several points every two near anchors as well: those that are hardly loaded would hold the others.
+    Of several points every two near anchors as well, and chains of the points that are loaded most: those that are
+    hardly loaded would hold the others.
 
     Args:
         anchors: all of them.
         limit: (anchors,) spacing below which an anchor acts together with one of the same limit.
         counts: (anchors,) whether the anchor is loaded in the mode.
+        load: (anchors,) in the mode.
         bounding: (cases,) of `Footprint`.
     """
     if anchors.single:
@@ -205,13 +206,18 @@ def judged_sets(anchors: Anchors, *, limit: Floats, counts: Bools, bounding: Boo
     if some(chains.anchor_count > 2):
         parts.append(neighbourhoods_of_pairs(x=x, y=y, case_of_anchor=own, counts=acts, a=a, b=b))
         if not within.all():
-            load, a, b = (anchors.n_ua + anchors.v)[order], a[~within], b[~within]
+            load, plate = load[order], case[order]
+            parts += loaded_chains(x=x, y=y, case_of_anchor=own, plate=plate, load=load, a=a, b=b, chains=chains)
+            a, b = a[~within], b[~within]
             parts.append(twos_of_pairs(x=x, y=y, case_of_anchor=own, limit=limit[order], load=load, a=a, b=b))
     sets = joined(parts).renumbered(order)
-    return _set_rows(anchors, sets if anchors.joint is None else sets.by_case(case)[1], bounding)
+    if anchors.joint is None:
+        return _set_rows(anchors, sets, bounding)
+    whole, of_cases = sets.by_case(case)
+    return _set_rows(anchors, of_cases, bounding, alike=whole)
 
 
-def _set_rows(anchors: Anchors, membership: Membership, bounding: Bools) -> Sets:
+def _set_rows(anchors: Anchors, membership: Membership, bounding: Bools, *, alike: Index | None = None) -> Sets:
     case, anchor_c_a = membership.case_of_group, anchors.c_a
     return Sets(
         case=case,
@@ -225,6 +231,7 @@ def _set_rows(anchors: Anchors, membership: Membership, bounding: Bools) -> Sets
             bounding=bounding[case],
             cuts=anchors.cuts,
             cut_anchor=anchors.cut_anchor,
+            alike=alike,
         ),
         membership=membership,
         anchor_count=membership.anchor_count,

@@ -18,6 +18,7 @@ from hangpoint.core.geometry.grouping import (
     anchors_alone,
     chains_of_pairs,
     joined,
+    loaded_chains,
     near_pairs,
     neighbourhoods_of_pairs,
     twos_of_pairs,
@@ -296,7 +297,7 @@ def sets_of_rows(anchors: Anchors, entries: Entries, *, spacing: float, judged: 
 
 
 def _judged(entries: Entries, acts: Bools, limit: Floats, case: Index) -> Membership:
-    """Chains, those of one case, anchors alone, with direct neighbours, and twos of two cases in each row."""
+    """Chains, those of one case, anchors alone, with direct neighbours, and what light ones would hold, in each row."""
     level = np.zeros(len(entries.anchor))
     a, b = near_pairs(x=entries.place, y=level, case_of_anchor=entries.row, limit=limit, counts=acts)
     chains = chains_of_pairs(x=entries.place, y=level, case_of_anchor=entries.row, counts=acts, a=a, b=b)
@@ -304,16 +305,12 @@ def _judged(entries: Entries, acts: Bools, limit: Floats, case: Index) -> Member
     own = case[a] == case[b]
     of_case = chains_of_pairs(x=entries.place, y=level, case_of_anchor=entries.row, counts=acts, a=a[own], b=b[own])
     alone = anchors_alone(case_of_anchor=entries.row, counts=acts)
-    twos = twos_of_pairs(
-        x=entries.place,
-        y=level,
-        case_of_anchor=entries.row,
-        limit=limit,
-        load=entries.towards + entries.along,
-        a=a[~own],
-        b=b[~own],
-    )
-    return joined([chains, of_case, alone, around, twos])
+    if own.all():
+        return joined([chains, of_case, alone, around])
+    x, row, load = entries.place, entries.row, entries.towards + entries.along
+    most = loaded_chains(x=x, y=level, case_of_anchor=row, plate=case, load=load, a=a, b=b, chains=chains)
+    twos = twos_of_pairs(x=x, y=level, case_of_anchor=row, limit=limit, load=load, a=a[~own], b=b[~own])
+    return joined([chains, of_case, alone, around, *most, twos])
 
 
 def _by_case(anchors: Anchors, sets: EdgeSets) -> EdgeSets:

@@ -81,7 +81,7 @@ def _pry_out(
     cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors, reason: Index
 ) -> tuple[ModeOutcome, list[tuple[Record, Index]]]:
     """Groups of sheared fasteners, and each by itself where some are sheared against each other."""
-    sets = cone_sets(cases, anchors, counts=anchors.sheared())
+    sets = cone_sets(cases, anchors, counts=anchors.sheared(), load=anchors.v)
     groups = cone_of_sets(cases, anchors, factors, sets, tension=None)
     against = opposed_fasteners(anchors, reach=cases.s_cr_n)
     alone = against.resistance(cases, anchors, factors)

@@ -63,9 +63,10 @@ def tension_checks(cases: FastenerCases, anchors: Anchors, factors: ConcreteFact
     return TensionChecks(outcomes=outcomes, steel=steel)
 
 
-def cone_sets(cases: FastenerCases, anchors: Anchors, *, counts: Bools) -> Sets:
+def cone_sets(cases: FastenerCases, anchors: Anchors, *, counts: Bools, load: Floats) -> Sets:
     """Groups by concrete cones: closer than s_cr,N (reading 24)."""
-    return judged_sets(anchors, limit=cases.s_cr_n[anchors.case], counts=counts, bounding=_unbounded(anchors))
+    limit = cases.s_cr_n[anchors.case]
+    return judged_sets(anchors, limit=limit, counts=counts, load=load, bounding=_unbounded(anchors))
 
 
 def cone_of_sets(
@@ -134,7 +135,7 @@ def _pull_out(
 
 def _cone(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> ModeOutcome:
     reason = np.full(anchors.case_count, position(Inapplicable.EN_NO_TENSION))
-    sets = cone_sets(cases, anchors, counts=anchors.pulled())
+    sets = cone_sets(cases, anchors, counts=anchors.pulled(), load=anchors.n_ua)
     if not len(sets.case):
         return absent_outcome(Mode.EN_CONE, reason)
     strength = concrete_cone(
@@ -159,7 +160,8 @@ def _splitting(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors,
     splits = anchors.pulled() & ~cases.splitting_bars[at] & (near < GROUP_EDGE * cases.c_cr_sp[at])
     if not some(splits):
         return absent_outcome(Mode.EN_SPLITTING, reason)
-    sets = judged_sets(anchors, limit=2 * cases.c_cr_sp[at], counts=anchors.pulled(), bounding=_unbounded(anchors))
+    limit = 2 * cases.c_cr_sp[at]
+    sets = judged_sets(anchors, limit=limit, counts=anchors.pulled(), load=anchors.n_ua, bounding=_unbounded(anchors))
     c_cr_sp = largest_of(cases.c_cr_sp, anchors, sets)
     away = np.where(sets.anchor_count > 1, GROUP_EDGE, 1.0) * c_cr_sp * (1 - 1e-9)
     kept = np.flatnonzero((sets.footprint.c_a.min(axis=1) < away) & ~cases.splitting_bars[sets.case])

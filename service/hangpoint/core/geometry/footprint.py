@@ -1,5 +1,6 @@
 """Where the anchors of a set stand on the face of the member, for failure surfaces to spread around them."""
 
+from dataclasses import replace
 from typing import Self
 
 import numpy as np
@@ -47,6 +48,7 @@ class Footprint:
     ``membership`` lists the anchors of the sets and ``x``, ``y``, ``anchor_c_a`` are theirs, (anchors, ...); it is None
     where every set is one anchor. ``bounding`` (sets,) takes the rectangle around the squares of a set (reading 8).
     ``cuts`` are the lines that cut the surfaces, and ``cut_anchor`` (anchors,) is the place of each anchor in them.
+    ``alike`` (sets,) is one number for sets of the same anchors, None where no two are.
     """
 
     c_a: Floats
@@ -57,6 +59,17 @@ class Footprint:
     bounding: Bools
     cuts: Cuts | None = None
     cut_anchor: Index | None = None
+    alike: Index | None = None
+
+    def take(self, sets: Index) -> "Footprint":
+        """Some of the sets."""
+        return replace(
+            self,
+            c_a=self.c_a[sets],
+            membership=None if self.membership is None else self.membership.take(sets),
+            bounding=self.bounding[sets],
+            alike=None if self.alike is None else self.alike[sets],
+        )
 
     def area(self, reach: Floats) -> Floats:
         """Area of the failure surface that reaches so far out from every anchor of each set, (sets,).
@@ -66,14 +79,25 @@ class Footprint:
         """
         if self.membership is None:
             return projected_area(reach=reach, c_a=self.c_a)
-        member, group = self.membership.member_anchor, self.membership.member_group
+        if self.alike is None:
+            return self._united(self.membership, reach, self.bounding)
+        _, first, place = np.unique(self.alike, return_index=True, return_inverse=True)
+        lead, own = first[place], np.arange(len(reach))
+        lead = np.where((reach == reach[lead]) & (self.bounding == self.bounding[lead]), lead, own)
+        sets = np.flatnonzero(lead == own)
+        found = np.zeros(len(reach))
+        found[sets] = self._united(self.membership.take(sets), reach[sets], self.bounding[sets])
+        return found[lead]
+
+    def _united(self, membership: Membership, reach: Floats, bounding: Bools) -> Floats:
+        member, group = membership.member_anchor, membership.member_group
         whole = union_area(
             x=self.x[member],
             y=self.y[member],
             member_group=group,
             reach=reach,
             c_a=self.anchor_c_a[member],
-            bounding=self.bounding,
+            bounding=bounding,
         )
         if self.cuts is None or self.cut_anchor is None:
             return whole

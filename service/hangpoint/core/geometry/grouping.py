@@ -2,11 +2,11 @@
 
 A group is a connected chain of anchors, each closer to the next than the limit of the mode: 3 h_ef, 2 c_Na, 3 c_a1 or
 6 c_a1, of the actual h_ef and c_a1. A chain can pass while a part of it can't, so that every anchor alone and every
-anchor with its direct neighbours are judged as well, and of anchors that no plate joins every two near ones: `joined`
-makes one list of them.
+anchor with its direct neighbours are judged as well. Where no plate joins them, light ones would hold heavy ones: every
+two near anchors, and the parts of a chain that are loaded most, are judged too. `joined` makes one list of them.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -21,6 +21,10 @@ _ROUNDING = 1e-9
 
 MOST_TWOS = 8
 """Pairs of one anchor that are judged by themselves at most: a chain of 64 has 2,016."""
+
+
+SHARES = (1 / 2, 1 / 4, 1 / 8)
+"""Of the largest load in a chain: those that have as much are judged without the others."""
 
 
 @frozen
@@ -231,6 +235,36 @@ def twos_of_pairs(
         anchor_count=np.full(len(pair), 2.0),
         largest_spacing=np.maximum(dx, dy)[pair],
     )
+
+
+def loaded_chains(
+    *, x: Floats, y: Floats, case_of_anchor: Index, plate: Index, load: Floats, a: Index, b: Index, chains: Grouping
+) -> Iterator[Grouping]:
+    """The parts of chains that are loaded most, a list for each of `SHARES`; others as in `near_pairs`.
+
+    Only chains of several plates have them. The anchors of a plate in a chain stay together, as loaded as the most
+    loaded one of them.
+
+    Args:
+        plate: (anchors,) one number for anchors under one plate.
+        load: (anchors,) in the mode, any one unit of force.
+        chains: of the same pairs.
+    """
+    group, several = chains.group_of_anchor, np.zeros(len(chains.case_of_group), dtype=np.bool_)
+    several[group[a[plate[a] != plate[b]]]] = True
+    judged = np.flatnonzero((group >= 0) & several[group])
+    chain = group[judged]
+    part = np.unique(chain * (plate.max(initial=0) + 1) + plate[judged], return_inverse=True)[1]
+    of_chain, of_part = np.zeros(len(several)), np.zeros(len(judged))
+    np.maximum.at(of_chain, chain, load[judged])
+    np.maximum.at(of_part, part, load[judged])
+    for share in SHARES:
+        heavy = np.zeros(len(x), dtype=np.bool_)
+        heavy[judged] = of_part[part] >= share * of_chain[chain] * (1 - _ROUNDING)
+        kept = heavy[a] & heavy[b]
+        yield chains_of_pairs(x=x, y=y, case_of_anchor=case_of_anchor, counts=heavy, a=a[kept], b=b[kept])
+        if heavy[judged].all():
+            break
 
 
 def _first_of_each(anchor: Index, *, density: Floats, most: int) -> Index:
