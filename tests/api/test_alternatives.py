@@ -75,6 +75,26 @@ def test_a_take_off_counts_the_anchors_of_a_fixture_once(post, handed_on):
     assert "counted-with-another-item" in found["not_counted"]
 
 
+@pytest.mark.parametrize(("last", "tested"), [(280, ["SHELF/1"]), (28000, [])])
+def test_a_plan_of_tests_pulls_an_anchor_once(post, last, tested):
+    """Of what may hang there the heaviest is the load of the test; none while one of them does not pass."""
+    weights = [300, 320, last]
+    items = [
+        {
+            "id": f"SHELF/{at}",
+            "hangs": {"kind": "weight", "weight": weight, "nature": "dead"},
+            "alternative_of": "SHELF",
+        }
+        for at, weight in enumerate(weights)
+    ]
+    top = {"defaults": SLAB | {"anchor": PRODUCT}, "test_rule": "one_and_a_half_working_load"}
+    plan = post("/v1/submittals", "SubmittalAnswer", items, **top)["test_plan"]
+    assert [each["id"] for each in plan["items"]] == tested
+    reason = "same-anchors-as-another" if tested else "not-passed"
+    assert {each["reason"]["code"] for each in plan["not_tested"]} == {reason}
+    assert len(plan["not_tested"]) == 3 - len(tested)
+
+
 def test_items_of_one_name_with_other_anchors_are_counted(post, handed_on):
     """Another product, number of points or place is another set of anchors, whatever the name says."""
     other = PRODUCT | {"h_ef": "2 in"}

@@ -53,7 +53,7 @@ class _Sums:
     pushes: dict[str, float] = field(default_factory=dict[str, float])
 
     def add(self, item: Item) -> None:
-        own = _set_of(item)
+        own = set_of(item)
         if own is not None:
             self.sets.setdefault(own, _Sums()).take_largest(item)
             return
@@ -209,7 +209,8 @@ def _places(packed: Packed, system: System) -> Iterator[Item]:
         }
 
 
-def _set_of(item: Item) -> Hashable:
+def set_of(item: Mapping[str, Any]) -> Hashable:
+    """What the alternatives to an item of the map share with it (`labels.set_of_anchors`), None where it is alone."""
     place = [item.get(axis, math.nan) for axis in "xyz"]
     return set_of_anchors(item.get(_ALTERNATIVE), item.get("level"), item.get("member"), place)
 

@@ -17,6 +17,10 @@ class NotTested(Enum):
     """Why the plan of a submittal has no test of a point; the first that holds is said."""
 
     NOT_PASSED = say("not-passed", "It does not pass: it is changed and checked again before anything is tested.")
+    ALTERNATIVE = say(
+        "same-anchors-as-another",
+        "Its anchor is that of another point of the request under other loads, which is tested with more load.",
+    )
     SEVERAL_ANCHORS = say(
         "several-anchors",
         "It has a layout of anchors: state the load of each anchor in a request for a test plan of its own.",

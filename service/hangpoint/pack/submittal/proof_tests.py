@@ -3,11 +3,12 @@
 Only an anchor whose load the check knows by itself is planned; all others are listed with why they are not.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from typing import Any
 
 from hangpoint.core.site.proof_rules import ProofRule
 from hangpoint.core.vocabulary import BOLT_TENSION_MODES, TENSION_MODES, Mode, NotTested, Status
+from hangpoint.pack.load_map import set_of
 
 Item = Mapping[str, Any]
 
@@ -41,11 +42,14 @@ def planned(
     """
     items: list[dict[str, Any]] = []
     left: list[dict[str, Any]] = []
-    for result, on_map in zip(results, mapped, strict=True):
-        if result["status"] == Status.INVALID:
-            continue
+    valid = [pair for pair in zip(results, mapped, strict=True) if pair[0]["status"] != Status.INVALID]
+    loads: list[tuple[str, float] | NotTested] = []
+    for result, on_map in valid:
         own = stated[result["index"]]
-        found = _load(rule, result, on_map, several=any("layout" in each.get("anchor", {}) for each in (own, defaults)))
+        several = any("layout" in each.get("anchor", {}) for each in (own, defaults))
+        loads.append(_load(rule, result, on_map, several=several))
+    for (result, on_map), found in zip(valid, _once([_anchor_of(on_map) for _, on_map in valid], loads), strict=True):
+        own = stated[result["index"]]
         if isinstance(found, NotTested):
             left.append({"id": result["id"], "index": result["index"], "reason": _said(found)})
             continue
@@ -55,6 +59,34 @@ def planned(
             item | {name: on_map[name] for name in ("level",) if name in on_map} | ({"use": use} if use else {})
         )
     return items, left
+
+
+def _anchor_of(on_map: Item) -> Hashable:
+    """What points that are one anchor have in common, None of one that names no other."""
+    own = set_of(on_map)
+    return None if own is None else (own, on_map.get("product", {}).get("address"))
+
+
+def _once(
+    sets: Sequence[Hashable], loads: Sequence[tuple[str, float] | NotTested]
+) -> list[tuple[str, float] | NotTested]:
+    """The loads with each anchor once: of points that are one anchor the first with the largest, and none is tested
+    where one of them does not pass.
+    """
+    found = list(loads)
+    alike: dict[Hashable, list[int]] = {}
+    for at, own in enumerate(sets):
+        if own is not None:
+            alike.setdefault(own, []).append(at)
+    for rows in alike.values():
+        if any(loads[at] is NotTested.NOT_PASSED for at in rows):
+            found = [NotTested.NOT_PASSED if at in rows else each for at, each in enumerate(found)]
+            continue
+        tested = {at: own[1] for at in rows if not isinstance(own := loads[at], NotTested)}
+        for at in tested:
+            if at != max(tested, key=tested.__getitem__):
+                found[at] = NotTested.ALTERNATIVE
+    return found
 
 
 def anchors_of(stated: Item) -> dict[str, Any]:
