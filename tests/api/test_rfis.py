@@ -166,6 +166,35 @@ def test_decided_in_the_defaults(ask):
     assert found["answers"][0]["summary"] == {"passed": 1, "failed": 3, "refused": 1}
 
 
+def test_the_performance_category_of_a_european_check(ask):
+    """A fastener with figures for C1 alone: silent is C2 and refused; as C1 its pull-out is 11.5 kN / 1.5 (annex C)."""
+    far = {"x_minus": "none", "x_plus": "none", "y_minus": "none", "y_plus": "none"}
+    base = {
+        "kind": "concrete",
+        "density": "normalweight",
+        "thickness": 200,
+        "strength": {"class": "C20/25"},
+        "edges": far,
+    }
+    pulled = {
+        "kind": "forces",
+        "components": [{"nature": "dead", "tension": 2}, {"nature": "earthquake", "tension": 2}],
+    }
+    item = {
+        "id": "E",
+        "hangs": pulled,
+        "anchor": {"family": "en-wedge-expansion-zinc", "size": "M12", "h_ef": 65},
+        "base": base,
+        "seismic": {"design_option": "elastic_design"},
+    }
+    found = of_code(ask({"units": "si", "design_code": "en1992_4", "items": [item]}), "seismic-design-european")
+    assert found["summary"]["refused"] == 1
+    least, most = found["answers"]
+    assert [each["after"] for each in least["changed"]] == ["passed"]
+    assert least["most_used"] == pytest.approx(4 / (11.5 / 1.5))
+    assert (most["summary"]["refused"], most["changed"]) == (1, [])
+
+
 def test_a_bad_item_costs_the_others_nothing(ask):
     stated = copy.deepcopy(RFIS_JSON)
     whole = ask(stated)

@@ -50,6 +50,10 @@ _UNCRACKED = _Possible(
 )
 _NO_TENDONS = _Possible(text="The member is not post-tensioned.", patch={"base": {"post_tensioned": "no"}})
 _TIED = _Possible(text="Supplementary reinforcement is present.", patch={"base": {"supplementary": True}})
+_CATEGORIES = (
+    _Possible(text="Performance category C1 is enough.", patch={"seismic": {"performance_category": "C1"}}),
+    _Possible(text="Performance category C2 is asked for.", patch={"seismic": {"performance_category": "C2"}}),
+)
 _STRENGTHS = (
     _strength("f'c is 3,000 psi (20.7 MPa).", f_c="3000 psi"),
     _strength("f'c is 4,000 psi (27.6 MPa).", f_c="4000 psi"),
@@ -59,6 +63,7 @@ _ANSWERS: Mapping[str, Sequence[_Possible]] = {
     Triage.EXISTING_STRENGTH.value.code: _STRENGTHS,
     Triage.UNCRACKED.value.code: (_CRACKED,),
     Triage.POST_TENSIONED.value.code: (_NO_TENDONS,),
+    Triage.EN_EARTHQUAKE.value.code: _CATEGORIES,
     RfiQuestion.STRENGTH.value.code: _STRENGTHS,
     RfiQuestion.STATE.value.code: (_UNCRACKED,),
     RfiQuestion.SUPPLEMENTARY.value.code: (_TIED,),
