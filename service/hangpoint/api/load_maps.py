@@ -6,9 +6,8 @@ from dataclasses import replace
 from typing import Any
 
 from hangpoint.api.batch import answer_batch
-from hangpoint.api.bodies import Batch, read_batch
-from hangpoint.api.csv_body import CsvOptions, read_csv
-from hangpoint.api.csv_resource import Beside
+from hangpoint.api.bodies import Batch
+from hangpoint.api.hang_point_runs import runs_of
 from hangpoint.api.state import State
 from hangpoint.pack.load_map import LoadMap, levels_of, notes_of
 
@@ -22,26 +21,6 @@ OF_THE_CHECK = (
 _COUNTED = ("total", "passed", "failed", "refused", "invalid")
 
 
-def run_load_maps(body: bytes, state: State) -> dict[str, Any]:
-    """Read a body, check its hang points and put their loads in their places.
-
-    Raises:
-        ProblemError: the body can't be read, is wrong outside its items, too many items, a duplicate id.
-    """
-    return _answer(read_batch(body), state)
-
-
-def run_load_maps_csv(
-    body: bytes, options: CsvOptions, head: Mapping[str, Any], state: State
-) -> tuple[dict[str, Any], Beside]:
-    """The same of a CSV; ``head`` is what its query states.
-
-    Raises:
-        ProblemError: as `run_load_maps`.
-    """
-    return _answer(read_csv(body, replace(options, **head)), state), ()
-
-
 def _answer(batch: Batch, state: State) -> dict[str, Any]:
     loads = loads_of(batch)
     checked = answer_batch(
@@ -52,6 +31,9 @@ def _answer(batch: Batch, state: State) -> dict[str, Any]:
         on_loads=loads.add,
     )
     return {name: checked[name] for name in OF_THE_CHECK if name in checked} | map_of(checked, loads)
+
+
+run_load_maps, run_load_maps_csv = runs_of(_answer)
 
 
 def loads_of(batch: Batch) -> LoadMap:

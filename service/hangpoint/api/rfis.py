@@ -10,9 +10,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from hangpoint.api.batch import answer_batch
-from hangpoint.api.bodies import Batch, read_batch
-from hangpoint.api.csv_body import CsvOptions, read_csv
-from hangpoint.api.csv_resource import Beside
+from hangpoint.api.bodies import Batch
+from hangpoint.api.hang_point_runs import runs_of
 from hangpoint.api.load_maps import OF_THE_CHECK, loads_of
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.shown import DECIDED_BY
@@ -77,26 +76,6 @@ _OF_ASSUMPTIONS = {
 _QUESTIONS = {each.value.code: each.value for each in (*Triage, *RfiQuestion)}
 
 
-def run_rfis(body: bytes, state: State) -> dict[str, Any]:
-    """Read a body, check its hang points, and ask what the check leaves open.
-
-    Raises:
-        ProblemError: the body can't be read, is wrong outside its items, too many items, a duplicate id.
-    """
-    return _answer(read_batch(body), state)
-
-
-def run_rfis_csv(
-    body: bytes, options: CsvOptions, head: Mapping[str, Any], state: State
-) -> tuple[dict[str, Any], Beside]:
-    """The same of a CSV; ``head`` is what its query states.
-
-    Raises:
-        ProblemError: as `run_rfis`.
-    """
-    return _answer(read_csv(body, replace(options, **head)), state), ()
-
-
 def _answer(batch: Batch, state: State) -> dict[str, Any]:
     loads = loads_of(batch)
     batch = replace(batch, detail=_DETAIL)
@@ -112,6 +91,9 @@ def _answer(batch: Batch, state: State) -> dict[str, Any]:
         "rfis": rfis,
         "items": [_item(each, asked) for each in loads.items(checked["items"])],
     }
+
+
+run_rfis, run_rfis_csv = runs_of(_answer)
 
 
 def _item(item: Item, asked: Mapping[str, Sequence[int]]) -> dict[str, Any]:

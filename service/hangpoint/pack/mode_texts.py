@@ -13,7 +13,6 @@ from hangpoint.core.hang_point.verdict import PointMode, Verdicts
 from hangpoint.core.hanger.rod import RodSize
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools
-from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Inapplicable, Link, Mode, position
 from hangpoint.pack.json_text import ABSENT, RowText
 from hangpoint.pack.printed import in_request_units
@@ -105,9 +104,9 @@ def mode_texts(
         of_method, holds = words.of_method.get(method, ()), (verdicts.refusal < 0) & (verdicts.method == method)
         text = RowText.where(holds, RowText.array([*rods, *(modes[at] for at in of_method)]), text)
         for at in of_method:
-            silent = holds & _without_earthquake(verdicts.modes[at])
-            if some(silent):
+            if verdicts.modes[at].mode is Mode.EN_SEISMIC_INTERACTION:
                 fewer = [modes[other] for other in of_method if other != at]
+                silent = holds & _without_earthquake(verdicts.modes[at])
                 text = RowText.where(silent, RowText.array([*rods, *fewer]), text)
     return text
 

@@ -20,6 +20,9 @@ dl.project dd { margin: 0; font-size: 9.5pt; font-weight: bold; text-align: left
 """
 
 
+STAMP_STYLE = """
+.stamp { height: 1in; border: 0.75pt solid #111; padding: 3pt; margin-top: 8pt; font-size: 8.5pt; }
+"""
 INVENTED = "invented"
 """The data of a product that is not real, and the class of the pages that show any."""
 
@@ -115,10 +118,9 @@ def listed(title: str, shown: Iterable[str], *, ordered: bool = False) -> str:
     return f"<section><h2>{on_page(title)}</h2><{tag}>{lines}</{tag}></section>" if lines else ""
 
 
-def signatures() -> str:
+def signatures(who: Sequence[str] = ("Computed by, date", "Checked by, date", "Engineer, seal, date")) -> str:
     """Room for those who sign a page."""
-    spaces = "".join(f"<div>{each}</div>" for each in ("Computed by, date", "Checked by, date", "Engineer, seal, date"))
-    return f'<div class="sign">{spaces}</div>'
+    return f'<div class="sign">{"".join(f"<div>{each}</div>" for each in who)}</div>'
 
 
 def paper_of(units: Mapping[str, Any]) -> Paper:

@@ -1,7 +1,7 @@
 """Why a point does not hold, was not checked or was not understood, in sentences."""
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity
@@ -48,6 +48,16 @@ def refusal(result: Result) -> Iterator[str]:
     """Why a point was not checked, if it was not."""
     if "reason" in result:
         yield " ".join((result["reason"]["text"], *bracketed(result["reason"]["clause"])))
+
+
+def invalid_texts(items: Iterable[Result]) -> list[str]:
+    """What is wrong with each of the items that were not understood, a text an error."""
+    return [
+        f"{each['id'] or 'item without an id'} (No. {each['index'] + 1}): {text}"
+        for each in items
+        if "problem" in each
+        for text in error_texts(each)
+    ]
 
 
 def error_texts(result: Result) -> list[str]:

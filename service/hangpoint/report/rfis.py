@@ -8,9 +8,9 @@ from hangpoint.report.calculation.style import STYLE
 from hangpoint.report.load_map.page import POINTS_STYLE
 from hangpoint.report.load_map.tables import Column, amount, column_table, place_columns
 from hangpoint.report.load_map.tiles import Point
-from hangpoint.report.paper import INVENTED, Article, articles_page, head, listed, paper_of
+from hangpoint.report.paper import INVENTED, STAMP_STYLE, Article, articles_page, head, listed, paper_of, signatures
 from hangpoint.report.printable import on_page
-from hangpoint.report.reasons import bracketed, error_texts, percent
+from hangpoint.report.reasons import bracketed, invalid_texts, percent
 
 Answer = Mapping[str, Any]
 
@@ -18,7 +18,6 @@ _STYLE = """
 dl:not([class]) { display: grid; grid-template-columns: repeat(4, 1fr); gap: 3pt; margin: 8pt 0; }
 dl:not([class]) div { border: 0.5pt solid #777; padding: 2pt 4pt; font-size: 8.5pt; }
 dl:not([class]) dd { min-height: 14pt; }
-.stamp { height: 1in; border: 0.75pt solid #111; padding: 3pt; margin-top: 8pt; font-size: 8.5pt; }
 """
 _LEAD = "Request for information"
 _BLANKS = ("Number", "To", "From", "Answer needed by")
@@ -42,7 +41,7 @@ def rfi_page(answer: Answer, _: object = ()) -> str:
     name = answer.get("project", {}).get("name")
     return articles_page(
         title=f"Requests for information: {name}" if name else "Requests for information",
-        style=STYLE + POINTS_STYLE + _STYLE,
+        style=STYLE + POINTS_STYLE + STAMP_STYLE + _STYLE,
         paper=paper_of(answer["units"]),
         articles=[_register(answer), *(_form(answer, each) for each in answer["rfis"])],
     )
@@ -55,12 +54,7 @@ def _is_invented(points: Sequence[Point]) -> bool:
 def _register(answer: Answer) -> Article:
     summary = answer["summary"]
     counts = ", ".join(f"{summary[name]} {name}" for name in (*_STATUSES, "invalid") if summary[name])
-    wrong = [
-        f"{each['id'] or 'item without an id'} (No. {each['index'] + 1}): {text}"
-        for each in answer["items"]
-        if "problem" in each
-        for text in error_texts(each)
-    ]
+    wrong = invalid_texts(answer["items"])
     catalogue = on_page(answer["catalogue"]["hash"])
     body = (
         head(answer, "Requests for information", "Register"),
@@ -110,14 +104,13 @@ def _form(answer: Answer, rfi: Mapping[str, Any]) -> Article:
     points = [each for each in answer["items"] if each["id"] in ids and "rfis" in each]
     reason = " ".join((rfi["text"], *bracketed(rfi["clause"])))
     blanks = "".join(f"<div><dt>{each}</dt><dd>&#160;</dd></div>" for each in _BLANKS)
-    signed = "".join(f"<div>{each}</div>" for each in _SIGNED)
     body = (
         head(answer, _LEAD, f"Request {rfi['number']}"),
         f"<dl>{blanks}</dl>\n",
         f'<div class="verdict"><strong>{sentence(rfi["question"])}</strong><p>{sentence(reason)}</p></div>\n',
         _effects(rfi),
         f"<section><h2>Points concerned: {len(points)}</h2>{_points(points, answer['units'])}</section>\n",
-        f'<section class="end"><div class="stamp">Answer</div><div class="sign">{signed}</div></section>\n',
+        f'<section class="end"><div class="stamp">Answer</div>{signatures(_SIGNED)}</section>\n',
     )
     foot = f"Request for information {rfi['number']} · request {answer['request_digest'][:12]}"
     return Article(body="".join(body), foot=foot, invented=_is_invented(points), place=_place(rfi))

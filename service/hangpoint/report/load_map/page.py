@@ -12,7 +12,7 @@ from hangpoint.report.load_map.tables import SPRINKLER_MARK, amount, member_tabl
 from hangpoint.report.load_map.tiles import Point, split
 from hangpoint.report.paper import INVENTED, Article, articles_page, head, listed, paper_of
 from hangpoint.report.printable import on_page
-from hangpoint.report.reasons import error_texts
+from hangpoint.report.reasons import invalid_texts
 
 Answer = Mapping[str, Any]
 
@@ -197,12 +197,7 @@ def _basis(answer: Answer, *, gathered: bool) -> Article:
 
 
 def _invalid(answer: Answer) -> str:
-    wrong = [
-        f"{each['id'] or 'item without an id'} (No. {each['index'] + 1}): {text}"
-        for each in answer["items"]
-        if "problem" in each
-        for text in error_texts(each)
-    ]
+    wrong = invalid_texts(answer["items"])
     return listed("Invalid items: in no sum and on no drawing", map(on_page, wrong))
 
 

@@ -11,7 +11,6 @@ Answer = Mapping[str, Any]
 
 COVER_STYLE = """
 th.page, td.page { display: none; }
-.stamp { height: 1in; border: 0.75pt solid #111; padding: 3pt; margin-top: 8pt; font-size: 8.5pt; }
 """
 _SIGNED = (
     "All parts are made of one check of one request: the first twelve signs of its digest stand at the foot of every"

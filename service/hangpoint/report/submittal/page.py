@@ -11,7 +11,7 @@ from hangpoint.report.calculation.subject import Subject
 from hangpoint.report.card_page import CARD_STYLE, card_articles
 from hangpoint.report.load_map.page import POINTS_STYLE, load_map_articles
 from hangpoint.report.load_map.page import sheet_count as map_count
-from hangpoint.report.paper import INVENTED, Article, articles_page, paper_of
+from hangpoint.report.paper import INVENTED, STAMP_STYLE, Article, articles_page, paper_of
 from hangpoint.report.submittal.chosen import chosen
 from hangpoint.report.submittal.cover import COVER_STYLE, cover, place_of
 from hangpoint.report.submittal.open_items import open_items
@@ -36,7 +36,7 @@ def submittal_page(answer: Answer, subjects: Sequence[Subject], *, system: Syste
     name = answer.get("project", {}).get("name")
     return articles_page(
         title=f"Submittal: {name}" if name else "Submittal of hang points",
-        style=STYLE + POINTS_STYLE + CARD_STYLE + COVER_STYLE,
+        style=STYLE + POINTS_STYLE + CARD_STYLE + STAMP_STYLE + COVER_STYLE,
         paper=paper_of(answer["units"]),
         articles=list(_articles(answer, subjects, system)),
     )
