@@ -41,4 +41,4 @@ def flawed(one, **options):
 
 
 def codes(made):
-    return [set(made.assumptions.codes(bits)) for bits in made.assumptions.bits.tolist()]
+    return [set(made.assumptions.codes(bits)) for bits in made.assumptions.of_points()]

@@ -78,5 +78,5 @@ def test_flags_and_labels_come_along():
     assert list(made.index) == [0, 2, 102]
     assert list(made.labels.ids) == ["a", "c", "f"]
     assert made.labels.member[2] == "S9"
-    np.testing.assert_array_equal(made.assumptions.bits[:2], one.assumptions.bits[[0, 2]])
-    np.testing.assert_array_equal(made.not_checked.bits[2:], other.not_checked.bits[[2]])
+    np.testing.assert_array_equal(made.assumptions.words[:, :2], one.assumptions.words[:, [0, 2]])
+    np.testing.assert_array_equal(made.not_checked.words[:, 2:], other.not_checked.words[:, [2]])

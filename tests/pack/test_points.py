@@ -209,7 +209,7 @@ def test_a_factored_load_has_its_shares():
 
 
 def every(flags):
-    return [flags.codes(bits) for bits in flags.bits.tolist()]
+    return [flags.codes(bits) for bits in flags.of_points()]
 
 
 def test_earthquake_in_tension_and_in_shear():

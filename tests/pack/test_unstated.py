@@ -1,8 +1,12 @@
 """What items leave unstated: columns of one value, the same alone and beside items that state more."""
 
+from enum import Enum
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
 
+from hangpoint.core import vocabulary
 from hangpoint.core.vocabulary import NotChecked
 from hangpoint.pack.flags import Flags, bits_of
 from hangpoint.pack.pull import filled, places
@@ -64,5 +68,29 @@ def test_flags_of_several_members_are_raised_and_lowered_together():
     both = bits_of(NotChecked.FIRE, NotChecked.PLATE)
     flags.set(both, rows=[0, 2])
     flags.clear(both, np.array([True, False, False]))
-    assert places(flags.bits == both) == [2]
+    assert places(flags.any_of(both)) == [2]
     assert flags.said().keys() == {NotChecked.FIRE.value.code, NotChecked.PLATE.value.code}
+
+
+def test_a_list_of_more_flags_than_a_word_has(monkeypatch):
+    """The first and the last flag of a word, and those of the next, are told apart in every use."""
+    listed = Enum("Many", {f"M{at}": SimpleNamespace(code=f"m-{at}", text=f"Text {at}.") for at in range(130)})
+    many = list(listed)
+    monkeypatch.setattr(vocabulary, "_POSITIONS", {member: place for place, member in enumerate(many)})
+    flags = Flags(listed, 4)
+    wide = bits_of(many[0], many[63], many[64], many[129])
+    flags.set(wide, np.array([True, False, True, False]))
+    flags.set(many[128], rows=[3])
+    flags.exchange(many[63], many[65])
+    flags.clear(bits_of(many[0], many[129]), np.array([False, False, True, False]))
+    assert [flags.codes(bits) for bits in flags.of_points()] == [
+        ("m-0", "m-64", "m-65", "m-129"),
+        (),
+        ("m-64", "m-65"),
+        ("m-128",),
+    ]
+    assert flags.codes(flags.of_point(0)) == ("m-0", "m-64", "m-65", "m-129")
+    assert places(flags.any_of(wide)) == [0, 2]
+    assert list(flags.said()) == ["m-0", "m-64", "m-65", "m-128", "m-129"]
+    joined = Flags.joined(listed, [(flags, np.array([3])), (flags, np.array([0, 2]))])
+    assert [joined.of_point(at) for at in range(3)] == [flags.of_point(at) for at in (3, 0, 2)]

@@ -37,7 +37,7 @@ def forces(*more):
 def said(hangs, **seismic):
     own = {"earthquake", "unbraced", "erection-load", "sideways-force"}
     made = sound(POINT | {"id": "A", "hangs": hangs, "seismic": {"category": "A"} | seismic})
-    return own & set(made.not_checked.codes(int(made.not_checked.bits[0])))
+    return own & set(made.not_checked.codes(made.not_checked.of_point(0)))
 
 
 @pytest.mark.parametrize(
@@ -81,9 +81,9 @@ def test_no_earthquake_on_what_hangs(category, seismic, hangs, told):
 def test_factored_loads_have_a_share_that_is_assumed():
     item = POINT | {"id": "A", "hangs": forces(), "seismic": {"category": "D"}}
     made = sound(item, factored=True)
-    bits = int(made.not_checked.bits[0])
+    bits = made.not_checked.of_point(0)
     assert not {"earthquake", "unbraced"} & set(made.not_checked.codes(bits))
-    assert "no-earthquake-share-assumed" in made.assumptions.codes(int(made.assumptions.bits[0]))
+    assert "no-earthquake-share-assumed" in made.assumptions.codes(made.assumptions.of_point(0))
 
 
 @pytest.mark.parametrize(
@@ -102,4 +102,4 @@ def test_factored_loads_have_a_share_that_is_assumed():
 def test_that_contents_have_the_factor_of_dead_load_is_said_of_all_that_have_any(hangs, told):
     """Common practice: what a pipe or a tank holds stays as long as the pipe does."""
     made = sound(POINT | {"id": "A", "hangs": hangs, "seismic": {"category": "A"}})
-    assert ("contents-factored-as-dead" in made.assumptions.codes(int(made.assumptions.bits[0]))) is told
+    assert ("contents-factored-as-dead" in made.assumptions.codes(made.assumptions.of_point(0))) is told

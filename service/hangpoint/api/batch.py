@@ -14,7 +14,7 @@ from hangpoint.api.invalid_items import flaw_error, invalid_result, pack_again
 from hangpoint.api.item_ids import alike, item_ids, refuse_duplicates
 from hangpoint.api.load_standards import say_by_en
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
-from hangpoint.api.tally import ASSUMPTION_TEXTS, Tally, any_bit
+from hangpoint.api.tally import Tally
 from hangpoint.core.aci318_19 import EDITION
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.points import Basis
@@ -23,7 +23,6 @@ from hangpoint.core.loads.combination_tables import EN1990, TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import CAUTIONS, Assumption
 from hangpoint.pack.answer import always_listed, load_case_table, results
-from hangpoint.pack.flags import codes_of
 from hangpoint.pack.members import member_flaws
 from hangpoint.pack.objects import EMPTY, value_at
 from hangpoint.pack.points import Packed, pack_points
@@ -296,10 +295,9 @@ def _snow_by_default(batch: Batch, packed: Packed) -> bool:
 
 def assumed_of(batch: Batch, packed: Packed) -> dict[str, str]:
     """What is taken of a request and of its points, ``packed``, where they are silent: sentences by code."""
-    codes = codes_of(Assumption, any_bit(packed.assumptions.bits))
     taken = [Assumption.LOAD_STANDARD] if _snow_by_default(batch, packed) else []
     taken += _request_assumptions(batch)
-    return {code: ASSUMPTION_TEXTS[code] for code in codes} | {each.value.code: each.value.text for each in taken}
+    return packed.assumptions.said() | {each.value.code: each.value.text for each in taken}
 
 
 def _limit_sums(batch: Batch) -> LimitSums:

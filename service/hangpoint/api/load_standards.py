@@ -29,7 +29,7 @@ def say_by_en(assumptions: Flags) -> None:
     That contents are variable is said of the request as a whole.
     """
     assumptions.exchange(Assumption.THERMAL_STAYS, Assumption.THERMAL_STAYS_EN)
-    assumptions.clear(Assumption.CONTENTS_AS_DEAD, assumptions.bits > 0)
+    assumptions.clear(Assumption.CONTENTS_AS_DEAD)
 
 
 def refuse_mixed(

@@ -10,7 +10,7 @@ from hangpoint.core.quantity import Bools
 from hangpoint.core.vocabulary import Assumption, NotChecked, position
 from hangpoint.pack.answer import load_case_table
 from hangpoint.pack.digest import RequestDigest
-from hangpoint.pack.flags import READING_0, Bits, codes_of
+from hangpoint.pack.flags import READING_0, codes_of
 from hangpoint.pack.points import Packed
 
 ASSUMPTION_TEXTS = {each.value.code: each.value.text for each in Assumption}
@@ -35,8 +35,8 @@ class Tally:
     def read(self, packed: Packed, unread: Sequence[Any]) -> None:
         """Take in what a block asks: its points, and the invalid items as they came."""
         self._digest.add(packed, unread, default=self._default)
-        self._assumed |= any_bit(packed.assumptions.bits)
-        self._not_checked |= any_bit(packed.not_checked.bits)
+        self._assumed |= packed.assumptions.of_any()
+        self._not_checked |= packed.not_checked.of_any()
         self._count({"total": packed.points.count + len(unread), "invalid": len(unread)})
 
     def count(self, packed: Packed, verdicts: Verdicts, *, left_out: Bools | None = None) -> None:
@@ -46,7 +46,7 @@ class Tally:
         refused = verdicts.refusal >= 0
         failed = verdicts.failed & ~refused
         passed = ~(failed | refused)
-        on_assumptions = passed & (packed.assumptions.bits & READING_0 > 0)
+        on_assumptions = passed & packed.assumptions.any_of(READING_0)
         named = {"passed": passed, "passed_on_assumptions": on_assumptions, "failed": failed, "refused": refused}
         self._count({name: int(np.count_nonzero(holds & counts)) for name, holds in named.items()})
         leads = counts & ~refused & (verdicts.governing >= 0)
@@ -73,13 +73,3 @@ class Tally:
             | {each.value.code: each.value.text for each in taken},
             "not_checked": {code: _NOT_CHECKED_TEXTS[code] for code in codes_of(NotChecked, self._not_checked)},
         }
-
-
-def not_checked_of(packed: Packed) -> dict[str, str]:
-    """What is not checked of points: sentences by code."""
-    return {code: _NOT_CHECKED_TEXTS[code] for code in codes_of(NotChecked, any_bit(packed.not_checked.bits))}
-
-
-def any_bit(bits: Bits) -> int:
-    """The flags that any row has."""
-    return int(np.bitwise_or.reduce(bits))

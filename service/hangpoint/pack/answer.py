@@ -89,7 +89,7 @@ def results(
         "id": RowText.strings(packed.labels.ids),
         "index": RowText.integers(packed.index),
         "status": _status(verdicts),
-        "on_assumptions": RowText.choice((False, True), packed.assumptions.bits & READING_0 > 0),
+        "on_assumptions": RowText.choice((False, True), packed.assumptions.any_of(READING_0)),
         **({"product": product} if named else {}),
         "demand": _demand(packed, verdicts, cases, system),
         **(lead if governed.all() else {}),
@@ -215,7 +215,7 @@ def _governing_anchors(
 
 def _codes(flags: Flags) -> RowText:
     """The codes of every point, in the order of the closed list."""
-    return RowText.by_key(flags.bits.tolist(), lambda bits: orjson.dumps(flags.codes(bits)))
+    return RowText.by_key(flags.of_points(), lambda bits: orjson.dumps(flags.codes(bits)))
 
 
 def _to_engineer(verdicts: Verdicts) -> RowText:

@@ -136,7 +136,7 @@ def pack_points(
     group_assumptions(items, anchors.layouts, plates, bases, sheared, assumptions)
     if by_en:
         allowables = None
-        assumptions.clear(_OF_THE_CODE, np.ones(count, dtype=np.bool_))
+        assumptions.clear(_OF_THE_CODE)
         earthquake_assumptions(items, hangs, sheared=sheared.any_axis, assumptions=assumptions)
     else:
         allowables = pack_allowables(

@@ -22,7 +22,6 @@ from hangpoint.core.loads.combination_tables import TRANSIENT
 from hangpoint.core.loads.combinations import SPRINKLER_LOAD, weight_in_rule
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Assumption
-from hangpoint.pack.flags import bits_of
 from hangpoint.pack.labels import Labels, one_name
 from hangpoint.pack.points import Packed
 from hangpoint.pack.printed import in_request_units
@@ -187,7 +186,7 @@ def further_loads(packed: Packed, demand: Demand) -> dict[str, Bools]:
     found = {name: hangs.transient[:, 0, TRANSIENT.index(name)] > 0 for name in _BY_NATURE}
     contents, live = np.maximum(demand.contents, 0.0), np.maximum(demand.live, 0.0)
     found["test"] = demand.test > contents * (1 + _ROUNDING)
-    found["opposed"] = (packed.assumptions.bits & bits_of(Assumption.NATURE_TOGETHER)) > 0
+    found["opposed"] = packed.assumptions.any_of(Assumption.NATURE_TOGETHER)
     found["earthquake"] = hangs.earthquake[:, 0] != 0
     rule = hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")]
     counted = weight_in_rule(rule) * (1 - _ROUNDING)

@@ -97,13 +97,13 @@ def only_flaw(item, **options):
 def assumed(*items, **options):
     """Codes of the assumptions of each item."""
     packed = pack(*items, **options)
-    return [set(packed.assumptions.codes(bits)) for bits in packed.assumptions.bits.tolist()]
+    return [set(packed.assumptions.codes(bits)) for bits in packed.assumptions.of_points()]
 
 
 def unchecked(*items, **options):
     """Codes of what is not checked of each item."""
     packed = pack(*items, **options)
-    return [set(packed.not_checked.codes(bits)) for bits in packed.not_checked.bits.tolist()]
+    return [set(packed.not_checked.codes(bits)) for bits in packed.not_checked.of_points()]
 
 
 def close(column, *expected):

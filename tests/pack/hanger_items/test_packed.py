@@ -87,7 +87,7 @@ def test_an_item_is_what_it_is_alone(order):
         alone = pack(MIXED[at], standard_stated=False)
         assert rows_of(together.items, place) == rows_of(alone.items, 0)
         for flags in ("assumptions", "not_checked"):
-            assert getattr(together, flags).bits[place] == getattr(alone, flags).bits[0]
+            assert getattr(together, flags).of_point(place) == getattr(alone, flags).of_point(0)
         last = first + len(alone.items.lines.item)
         for label in ("kind", "weight_by", "description", "spacings"):
             assert list(getattr(together.lines, label))[first:last] == list(getattr(alone.lines, label))
@@ -130,7 +130,7 @@ def test_flaws_stay_with_their_row():
 
 def test_what_is_never_checked():
     packed = pack(*MIXED)
-    for bits in packed.not_checked.bits.tolist():
+    for bits in packed.not_checked.of_points():
         assert {"anchors", "hanger-hardware", "structure"} <= set(packed.not_checked.codes(bits))
 
 

@@ -206,7 +206,7 @@ def test_the_newer_edition_needs_its_coefficients_stated():
 def test_a_category_alone_is_no_force():
     packed = pack(RUN | {"seismic": {"category": "B", "bending_free": True}})
     assert len(packed.items.seismic.item) == 0
-    assert "earthquake" in packed.not_checked.codes(int(packed.not_checked.bits[0]))
+    assert "earthquake" in packed.not_checked.codes(packed.not_checked.of_point(0))
 
 
 @pytest.mark.parametrize(

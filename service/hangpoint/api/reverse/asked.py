@@ -13,7 +13,6 @@ from hangpoint.api.problems import FieldError, ProblemError, too_many
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, packed_probes, probe
 from hangpoint.api.reverse.words import outcome_json
-from hangpoint.api.tally import not_checked_of
 from hangpoint.core.hang_point.cases import by_service, case_rows, row_counts
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Index
@@ -81,7 +80,7 @@ class Asked:
             "id": self.item["id"],
             "stated": outcome_json(self.stated),
             "assumptions": assumed_of(self.situation.batch([self.item], {}), packed),
-            "not_checked": not_checked_of(packed),
+            "not_checked": packed.not_checked.said(),
             "cautions": list(CAUTIONS),
         }
 

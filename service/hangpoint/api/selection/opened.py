@@ -13,7 +13,6 @@ from hangpoint.api.bodies import Batch
 from hangpoint.api.invalid_items import invalid_result
 from hangpoint.api.item_ids import item_ids, refuse_duplicates
 from hangpoint.api.problems import FieldError, ProblemError, pointer, too_many
-from hangpoint.api.tally import not_checked_of
 from hangpoint.core.hang_point.cases import case_names, row_counts
 from hangpoint.core.hang_point.expansion import expand
 from hangpoint.core.quantity import Index
@@ -209,7 +208,7 @@ def said_of(opened: Opened, items: Sequence[Any], catalogue: Catalogue) -> dict[
     """What is assumed of points with their products, and not checked of them, beside those that are checked."""
     batch = opened.checked_batch(items, "off")
     packed = read_block(batch, range(len(items)), item_ids(batch), catalogue).packed
-    return {"assumptions": assumed_of(batch, packed), "not_checked": not_checked_of(packed)}
+    return {"assumptions": assumed_of(batch, packed), "not_checked": packed.not_checked.said()}
 
 
 def said(opened: Opened, checked: Mapping[str, Any] | None, beside: Mapping[str, Any] | None = None) -> dict[str, Any]:

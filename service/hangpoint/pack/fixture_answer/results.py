@@ -76,7 +76,7 @@ def fixture_results(
 
 def _head(packed: PackedFixtures, item: int) -> Object:
     kind = packed.kinds[item]
-    bits = int(packed.assumptions.bits[item]), int(packed.loads.bits[item])
+    bits = packed.assumptions.of_point(item), packed.loads.of_point(item)
     made: Object = {
         "id": packed.ids[item],
         "index": packed.index[item],
@@ -86,7 +86,7 @@ def _head(packed: PackedFixtures, item: int) -> Object:
         "loads": [],
         "findings": [],
         "assumptions": packed.assumptions.codes(bits[0]) + packed.loads.codes(bits[1]),
-        "not_checked": packed.not_checked.codes(int(packed.not_checked.bits[item])),
+        "not_checked": packed.not_checked.codes(packed.not_checked.of_point(item)),
         "anchor_groups": [],
         "hang_points": [],
     }

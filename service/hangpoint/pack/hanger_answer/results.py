@@ -104,7 +104,7 @@ def _numbers(column: Floats, kind: QuantityKind, system: System) -> RowText:
 
 
 def _codes(flags: Flags) -> RowText:
-    return RowText.by_key(flags.bits.tolist(), lambda bits: orjson.dumps(flags.codes(bits)))
+    return RowText.by_key(flags.of_points(), lambda bits: orjson.dumps(flags.codes(bits)))
 
 
 def _lines(packed: PackedLoads, loads: HangerLoads, system: System) -> list[bytes]:
