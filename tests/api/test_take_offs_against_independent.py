@@ -132,9 +132,6 @@ def lines_of(answer):
     return made
 
 
-NAMED = {"line", "kind", "description", "unit", "source", "product", "waste", "pack"}
-
-
 def same_lines(answer, own, volume):
     """Lines of a kind match as sets of figures: what two programs call a thing may differ, what is counted may not."""
     theirs = lines_of(answer)
@@ -227,3 +224,82 @@ def test_a_random_job_by_our_own_count(client, seed):
     same_totals(answer, own, units)
     same_lines(answer, own, volume)
     same_cuts(answer, own, far)
+
+
+def unguarded(cell):
+    """A cell of a CSV as it stands in the answer."""
+    return cell[1:] if cell[:1] == "'" and cell[1:2] in "=+-@\t\r" else cell
+
+
+PULL = ("line", "kind", "product", "description", "unit", "net", "gross", "pack", "packs", "left_over", "source")
+
+
+def cells_of(sheet):
+    """Rows of the first table of a sheet by the words of its titles; a cell of a number is a number."""
+    rows = list(sheet.iter_rows(values_only=True))
+    titles = [title for title in rows[0] if title is not None]
+    body = rows[1 : next((at for at, row in enumerate(rows) if not any(cell is not None for cell in row)), len(rows))]
+    return [dict(zip(titles, row, strict=False)) for row in body]
+
+
+def same_cell(cell, value):
+    if isinstance(value, int | float):
+        assert isinstance(cell, int | float)
+        assert math.isclose(cell, value, rel_tol=1e-14)
+    else:
+        assert (cell or None) == (value or None), (cell, value)
+
+
+def distance_of(text, unit):
+    """A piece of a cut list in words, in ft or m."""
+    if unit == "ft" and text.endswith('"'):
+        return float(inches(text, "ft")) / 12
+    return float(text.removesuffix(f" {unit}"))
+
+
+@pytest.mark.parametrize("seed", range(0, 60, 6))
+def test_files_of_a_random_job_say_what_its_answer_says(client, seed):
+    request, bad = job_of(seed, 40)
+    answer = client.post(PATH, json=request).json()
+    units = answer["units"]
+    rows = list(csv.DictReader(io.StringIO(client.post(f"{PATH}?format=csv", json=request).text, newline="")))
+    assert len(rows) == len(answer["pull_list"]) + len(bad)
+    for row, line in zip(rows, answer["pull_list"], strict=False):
+        for name in PULL:
+            value = line.get(name)
+            cell = float(row[name]) if isinstance(value, int | float) else unguarded(row[name])
+            same_cell(cell, value)
+        assert near(row["waste_percent"], 100 * line["waste"])
+    book = openpyxl.load_workbook(io.BytesIO(client.post(f"{PATH}?format=xlsx", json=request).content))
+    assert not [cell for sheet in book for row in sheet.iter_rows() for cell in row if cell.data_type == "f"]
+    for row, line in zip(cells_of(book["Pull list"]), answer["pull_list"], strict=True):
+        for name in PULL:
+            same_cell(row[name.replace("_", " ")], line.get(name))
+    kinds = {"rod length": "distance", "drilled length": "distance", "adhesive volume": "volume"}
+    for row, item in zip(cells_of(book["Items"]), answer["items"], strict=True):
+        assert (row["id"], row["row"]) == (item["id"], item["index"] + 1)
+        for name in (*MEASURES, "cost_index", "hours", "level", "trade", "area", "product"):
+            title = name.replace("_", " ")
+            same_cell(row[f"{title} [{units[kinds[title]]}]" if title in kinds else title], item.get(name))
+        rod = item.get("rod", {})
+        same_cell(row["rod"], rod.get("size"))
+        same_cell(row[f"length [{units['distance']}]"], rod.get("length"))
+        told = [each.split(" x ") for each in (row["pieces"] or "").split(", ") if each]
+        assert [int(number) for number, _ in told] == [each["count"] for each in rod.get("pieces", ())]
+        for (_, text), piece in zip(told, rod.get("pieces", ()), strict=True):
+            # Six digits, or a sixteenth of an inch where the length is one.
+            assert math.isclose(distance_of(text, units["distance"]), piece["length"], rel_tol=1e-5, abs_tol=1e-5)
+    for group in ("level", "trade", "area"):
+        sums = cells_of_part(book[f"By {group}"])
+        named = [*answer["totals"][group], {"name": "all items", **answer["totals"]["overall"]}]
+        for row, own in zip(sums, named, strict=True):
+            assert row[group] == ("not stated" if own["name"] is None else own["name"])
+            same_cell(row["anchors"], own["anchors"])
+            same_cell(row[f"rod length [{units['distance']}]"], own["rod_length"])
+
+
+def cells_of_part(sheet):
+    """The table below a heading."""
+    rows = list(sheet.iter_rows(values_only=True))[1:]
+    end = next((at for at, row in enumerate(rows) if not any(cell is not None for cell in row)), len(rows))
+    return [dict(zip(rows[0], row, strict=True)) for row in rows[1:end]]
