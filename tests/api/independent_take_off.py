@@ -51,7 +51,7 @@ class Product:
         self.bit_life = shelf.get("bit_life") or 200
         cartridge = shelf.get("cartridge", {"volume": 17.0, "pack": 1, "name": "cartridge"})
         volume = Fraction(str(cartridge["volume"]))
-        self.cartridge = (volume if family["units"] == "us" or not shelf.get("cartridge") else volume * unit**3 * 1000)
+        self.cartridge = volume if family["units"] == "us" or not shelf.get("cartridge") else volume * unit**3 * 1000
         self.cartridge_pack = cartridge.get("pack", 1)
         self.charge = shelf.get("charge")
         self.tool = None if inline else family["traits"].get("setting_tool")
