@@ -61,7 +61,7 @@ def item_of(r, at):
 
 
 def job_of(seed, count):
-    r = random.Random(seed)  # noqa: S311  # Jobs to try, no secrets.
+    r = random.Random(seed)  # Jobs to try, no secrets.
     items = [item_of(r, at) for at in range(count)]
     for at in range(1, count):
         if r.random() < 0.12:

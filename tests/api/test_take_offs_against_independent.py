@@ -90,7 +90,7 @@ def item_of(r, units, at):
 
 
 def job_of(seed, count):
-    r = random.Random(seed)  # noqa: S311  # Jobs to try, no secrets.
+    r = random.Random(seed)  # Jobs to try, no secrets.
     units = r.choice(("us", "si"))
     items = [item_of(r, units, at) for at in range(count)]
     for at in range(1, count):

@@ -13,7 +13,6 @@ from hangpoint.pack.anchors import PackedAnchors
 from hangpoint.pack.pull import Rows
 from hangpoint.units import COORDINATE
 
-
 _PLACE_DECIMALS = 6
 """Of a coordinate in ft or m; what lies beyond is the rounding of a conversion."""
 
