@@ -1,4 +1,4 @@
-"""Plans of proof tests of random jobs against a plan of our own code (`independent_proof`), and their logs sent back."""
+"""Plans of proof tests of random jobs against one of our own code (`independent_proof`), and their logs sent back."""
 
 import csv
 import io
