@@ -1,9 +1,10 @@
 """Random relocations of a single anchor against our own code: edges, distances, a leaning rod; scalars, inches, lbf.
 
-A new hole is at least twice the depth of an open old one away and keeps the least spacing of the product; a rod leans by
-4 degrees at most, its foot stays, so that a service load W pulls W d / L along the move and W sqrt(1 + (d / L)^2) in it.
+A new hole is at least twice the depth of an open old one away and keeps the least spacing of the product; a rod leans
+by 4 degrees at most, its foot stays: a service load W pulls W d / L along the move and W sqrt(1 + (d / L)^2) in it.
 """
 
+import itertools
 import math
 import random
 
@@ -123,7 +124,7 @@ def test_a_random_move_by_our_own_geometry(client, seed):
 
 @pytest.mark.parametrize("seed", range(0, 60, 6))
 def test_places_that_are_found_keep_their_distances(client, seed):
-    """No move stated: every place keeps from the hole, those accepted from the edges too, and pass a check of their own.
+    """No move stated: all places keep from the hole; those accepted are within the face and pass a check of their own.
 
     Where none is accepted, those that come nearest are listed with what is against them.
     """
@@ -143,4 +144,4 @@ def test_places_that_are_found_keep_their_distances(client, seed):
         check = client.post(CHECK, json={"units": body["units"], "item": moved}).json()["items"][0]
         assert check["status"] == "passed"
         distances.append(own["move"])
-    assert all(after >= before - 1e-6 for before, after in zip(distances, distances[1:], strict=False))
+    assert all(after >= before - 1e-6 for before, after in itertools.pairwise(distances))
