@@ -59,6 +59,11 @@ def merged(default, own):
     return made
 
 
+def unguarded(cell):
+    """A cell of a CSV without the apostrophe before what a spreadsheet would take for a formula."""
+    return cell[1:] if cell[:1] == "'" and cell[1:2] in "=+-@\t\r" else cell
+
+
 def families():
     """The files of the built-in catalogue as they stand, by id."""
     folder = files("hangpoint") / "product" / "data"

@@ -9,7 +9,7 @@ import openpyxl
 import pytest
 
 from api.independent_as_built import NEWTON_METRE, as_built
-from api.independent_scalar import POUND, families, products
+from api.independent_scalar import POUND, families, products, unguarded
 
 PATH = "/v1/as-built-lists"
 KNOWN = families()
@@ -105,10 +105,6 @@ def test_a_random_list_by_our_own_comparison(client, seed):
                 assert near(told[code]["limit"] * unit, figures[1])
             else:
                 assert "value" not in told[code]
-
-
-def unguarded(cell):
-    return cell[1:] if cell[:1] == "'" and cell[1:2] in "=+-@\t\r" else cell
 
 
 KINDS = {"embedment": "length", "torque": "torque", "hole_diameter": "length", "hole_depth": "length"}

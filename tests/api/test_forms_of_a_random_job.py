@@ -9,6 +9,7 @@ import openpyxl
 import pytest
 
 from api.bodies import SLAB
+from api.independent_scalar import unguarded
 from hangpoint.api.media import NDJSON
 
 PATH = "/v1/hang-points"
@@ -49,10 +50,6 @@ def job_of(seed):
             for part in item["hangs"].get("components", ()):
                 part.update({name: value / 250 for name, value in part.items() if name != "nature"})
     return {"units": units, "neighbours": "off", "detail": "verdict", "defaults": SLAB, "items": items}
-
-
-def unguarded(cell):
-    return cell[1:] if cell[:1] == "'" and cell[1:2] in "=+-@\t\r" else cell
 
 
 def joined(codes):

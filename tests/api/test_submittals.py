@@ -366,7 +366,7 @@ def test_what_the_check_does_not_know_for_an_anchor_is_not_tested(ask):
     [("cbc_1910a_5", [], ["no-basis"]), ("one_and_a_half_working_load", [3.0], [])],
 )
 def test_a_strength_by_another_code_is_no_basis_of_a_rule(ask, rule, loads, left):
-    """2 kN pull: 1.5 times that is known; a design strength by EN 1992-4 is not the phi N_n that the rule multiplies."""
+    """2 kN pull: 1.5 times that is known; a design strength by EN 1992-4 is not the phi N_n of the other rule."""
     plan = ask({**EN, "items": [en_item()], "test_rule": rule})["test_plan"]
     assert [each["test_load"] for each in plan["log"]] == pytest.approx(loads)
     assert [each["reason"]["code"] for each in plan["not_tested"]] == left
