@@ -550,6 +550,10 @@ BESIDES = {
         {"sites": {"x": [0.0, 9.7]}, "products": {"table_only": [False, True]}},
         {"sites": {"x": [0.0, 9.8]}, "products": {"table_only": [False, True]}},
     ),
+    Finding.ALTERNATIVES_TOGETHER: (
+        {"sites": {"x": [0.0, 0.0, 9.7], "same": [5, 5, -1]}},
+        {"sites": {"x": [0.0, 0.0, 9.7], "same": [5, -1, 6]}},
+    ),
     Finding.EDGES_DISAGREE: ({"sites": {"disputed": True}}, {"sites": {"disputed": False}}),
     Finding.NEIGHBOUR_CASE_BORROWED: (lacking(), lacking(x=9.8)),
     Finding.BASES_DISAGREE: (
