@@ -444,6 +444,10 @@ def beside(earthquake):
 
 
 BESIDES = {
+    Finding.EARTHQUAKE_PUSHES: (  # 0.9 x 100 - 91 = -1 lb; 90 - 89 = 1 lb
+        {"hangs": {"dead": 100.0, "earthquake": (91.0, 0.0, 0.0, 0.0, 0.0, 0.0)}},
+        {"hangs": {"dead": 100.0, "earthquake": (89.0, 0.0, 0.0, 0.0, 0.0, 0.0)}},
+    ),
     Finding.FASTENER_C2_TAKEN: (quaking(category=1, category_stated=False), quaking(category=1)),
     Finding.FASTENER_ELASTIC_DESIGN: (quaking(), quaking(design_option=0)),
     Finding.FASTENER_CAPACITY_DESIGN: (quaking(design_option=0), fastened(design_option=0)),

@@ -270,6 +270,7 @@ class Finding(Listed):
         "reading 22",
         "force",
     )
+    EARTHQUAKE_PUSHES = load.EARTHQUAKE_PUSHES
     PLATE_PRESSES = _find(
         "plate-presses-only",
         Severity.CAUTION,
