@@ -5,7 +5,7 @@ import math
 
 import numpy as np
 import pytest
-from scipy.optimize import linprog
+from scipy.optimize import linprog, nnls
 
 from api.hanger_bodies import request
 from hangpoint.api.resources.fixtures import FIXTURES
@@ -151,3 +151,66 @@ def test_what_tips_is_what_no_pressing_feet_can_balance(results):
             assert ((nature, beside) in tips) != stands(corners, centre, 900.0, moment)
             seen.add((nature, beside, (nature, beside) in tips))
     assert len(seen) == 10
+
+
+def test_what_tips_over_two_edges_lifts_over_the_corner_between_them(results):
+    """2,000 lbf at 30 in and 45 degrees on 40 by 40 in: 42,426 lb-in about each edge against 0.9 x 1,000 x 20 = 18,000.
+
+    24,426 lb-in are left about each. Of the three anchors off the corner the far one is 40 in from both edges and has
+    twice what the others have: 40 x (2 + 1) T = 24,426 and 2 T = 407 lb. As of one edge it was told as 24,426/80 = 305.
+    """
+    square = [{"x": x, "y": y} for x, y in ((-20, -20), (20, -20), (20, 20), (-20, 20))]
+    found = results(pushed(("wind", 2000, 30, 45.0), anchors_at=square))[0]["overturning"][0]
+    left = 2000 * 30 / math.sqrt(2) - 18_000
+    assert found["overturning_moment"] - found["righting_moment"] == pytest.approx(left)
+    assert found["anchor_tension"] == pytest.approx(2 * left / 120)
+
+
+def most_pulled(corners, anchors, centre, weight, moment):
+    """Tension of the most pulled anchor of a rigid body: the least squares of pulls that feet at the corners balance.
+
+    A general solver: of all tensions and pressures >= 0 in balance those with the least energy of the anchors, which
+    stretch alike, are those of a rigid body on a rigid floor.
+    """
+    size, load = 50.0, max(weight, np.abs(moment).max() / 50.0)
+    places = np.vstack((anchors, corners))
+    signs = np.repeat([-1.0, 1.0], [len(anchors), len(corners)])
+    balance = signs * np.vstack((np.ones(len(places)), places.T / size))
+    right = np.array([weight, *((weight * centre + moment) / size)]) / load
+    energy = np.eye(len(anchors), len(places))
+    found, _ = nnls(np.vstack((energy, 1e5 * balance)), np.concatenate((np.zeros(len(anchors)), 1e5 * right)))
+    assert np.abs(balance @ found - right).max() < 1e-5
+    return load * found[: len(anchors)].max()
+
+
+def test_no_anchor_is_pulled_more_than_is_told(results):
+    """By a general solver; and where it is told exactly, which is nearly always, over edges and over corners.
+
+    Own check: of two ways in which a body may lift the larger tension is told.
+    """
+    rng = np.random.default_rng(13)
+    made = [_random(rng, at) for at in range(600)]
+    exact = told = corner = 0
+    for result, (item, corners, centre, loads) in zip(results(*(each[0] for each in made)), made, strict=True):
+        anchors = np.array([(each["x"], each["y"]) for each in item["anchors_at"]])
+        for each in result["overturning"]:
+            factors = {each["nature"]: 1.6 if each["nature"] == "live" else 1.0}
+            factors |= {each["beside"]: 1.0} if "beside" in each else {}
+            moment = sum(
+                factors.get(own, 0.0) * force * z * np.array([math.cos(turn), math.sin(turn)])
+                for own, force, z, turn in ((*load[:3], math.radians(load[3])) for load in loads)
+            )
+            if stands(corners, centre, 900.0, moment) or "held-by-nothing" in str(result["findings"]):
+                continue
+            most = most_pulled(corners, anchors, centre, 900.0, moment)
+            tension = each["anchor_tension"]
+            assert most <= tension * (1 + 1e-5) + 1e-3
+            told += 1
+            exact += most == pytest.approx(tension, rel=1e-4, abs=1e-2)
+            along = np.array([math.cos(turn := math.radians(each["edge_direction"])), math.sin(turn)])
+            away = np.maximum((corners @ along).max() - anchors @ along, 0.0)
+            left = each["overturning_moment"] - each["righting_moment"]
+            corner += tension > 1.001 * left * away.max() / max((away**2).sum(), 1e-9)
+    assert told > 150
+    assert exact > 0.9 * told
+    assert corner > 10
