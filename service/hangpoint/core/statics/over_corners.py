@@ -30,9 +30,7 @@ class _Turn:
     held: Bools
 
 
-def corner_tensions(
-    *, m: Floats, away: Floats, row_of_anchor: Index, adjoining: Index, load_of_row: Index
-) -> Floats:
+def corner_tensions(*, m: Floats, away: Floats, row_of_anchor: Index, adjoining: Index, load_of_row: Index) -> Floats:
     """(rows,) tension of the most pulled anchor at both edges of the corner that bears, 0 at others and without one.
 
     Args:
