@@ -84,6 +84,7 @@ class Overturning(Record):
         formula("T of the farthest anchor", "lbf", "where(d_squared > 0, m_net*d_far/d_squared, 0)", clause=_CLAUSE),
     ]
     t_corner: Annotated[Floats, procedure("T over the corner that bears", "lbf", "corner_tensions", clause=_CLAUSE)]
+    loose: Annotated[Bools, procedure("no anchor holds it over a corner", "", "corner_tensions", clause=_CLAUSE)]
     t_far: Annotated[Floats, formula("T of the most pulled anchor", "lbf", "max(t_edge, t_corner)", clause=_CLAUSE)]
     v_1: Annotated[Floats, formula("V of the most sheared anchor", "lbf", "gamma_h*v_most", clause=_CLAUSE)]
 
@@ -141,7 +142,7 @@ def overturning(
     m_net = np.maximum(0.0, m_over - m_right)
     holds = d_squared > 0.0
     t_edge = np.where(holds, m_net * d_far / np.where(holds, d_squared, 1.0), 0.0)
-    t_corner = corner_tensions(
+    t_corner, loose = corner_tensions(
         m=m_over - m_right, away=away, row_of_anchor=at, adjoining=adjoining, load_of_row=load_of_row
     )
     return Overturning(
@@ -169,6 +170,7 @@ def overturning(
         tips=m_over > m_right,
         t_edge=t_edge,
         t_corner=t_corner,
+        loose=loose,
         t_far=np.maximum(t_edge, t_corner),
         v_1=gamma_h * v_most,
     )
