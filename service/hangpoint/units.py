@@ -97,7 +97,7 @@ LENGTH = QuantityKind(
 DISPLACEMENT = replace(LENGTH, title="Displacement", least=0.0)
 DISTANCE = QuantityKind(
     name="distance",
-    title="Distance along a run",
+    title="Distance",
     core="foot",
     bare={"us": "foot", "si": "meter"},
     units=_LENGTHS,
