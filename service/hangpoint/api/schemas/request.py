@@ -20,6 +20,8 @@ from hangpoint.api.schemas.quantities import (
     DensityQuantity,
     DistanceQuantity,
     ForceQuantity,
+    GapQuantity,
+    LayerQuantity,
     LengthQuantity,
     MomentQuantity,
     OffsetQuantity,
@@ -153,9 +155,9 @@ class WeightHangs(TypedDict):
 
 @with_config(STRICT)
 class Insulation(TypedDict, total=False):
-    """Insulation around a pipe."""
+    """Insulation around a pipe; a thickness of 0 is a bare one."""
 
-    thickness: LengthQuantity
+    thickness: LayerQuantity
     density: DensityQuantity
 
 
@@ -301,7 +303,7 @@ class Attachment(TypedDict, total=False):
     welded: bool
     thickness: LengthQuantity
     grout_pad: bool
-    gap: LengthQuantity
+    gap: GapQuantity
     annular_gap: AnnularGap
     survives_loss: bool
 
