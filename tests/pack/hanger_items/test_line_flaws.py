@@ -43,7 +43,7 @@ FLAWS = [
         *("contents_density", "validation", "validation"),
     ),
     (changed(PIPE, insulation=LAYER | {"jacket": 1}), "insulation/thickness", "quantity", "quantity"),
-    (changed(PIPE, insulation={"thickness": "200000 in", "density": 5}), "insulation/thickness", "quantity", "quantity"),
+    (changed(PIPE, insulation={"thickness": "9000 ft", "density": 5}), "insulation/thickness", "quantity", "quantity"),
     (changed(DUCT, width=GONE), "width", "validation", "missing"),
     (changed(DUCT, height=GONE), "height", "validation", "missing"),
     (changed(DUCT, diameter=12), "diameter", "validation", "contradiction"),
