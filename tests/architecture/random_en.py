@@ -15,6 +15,7 @@ from hangpoint.core.en1992_4.interaction import (
     seismic_interaction,
     steel_interaction,
 )
+from hangpoint.core.en1992_4.lever_arm import SteelFailureLeverArm, steel_failure_lever_arm
 from hangpoint.core.en1992_4.pry_out import PryOut, pry_out
 from hangpoint.core.en1992_4.pull_out import PullOut, pull_out
 from hangpoint.core.en1992_4.splitting import Splitting, splitting
@@ -219,6 +220,21 @@ def _steel_failure_tension(random):
     )
 
 
+def _steel_failure_lever_arm(random):
+    return steel_failure_lever_arm(
+        **_steel(random),
+        d_nom=random.wide(6, 40),
+        clamped=random.coin(),
+        free_length=random.coin() * random.wide(1, 300),
+        t_fix=random.wide(1, 50),
+        n_ed=random.coin() * random.wide(1, 1e5),
+        n_rd_s=random.wide(1e4, 1e6),
+        held=random.coin(),
+        gamma_ms_stated=_stated(random, 1.2, 2),
+        demand=random.wide(1, 1e6),
+    )
+
+
 def _steel_interaction(random):
     return steel_interaction(beta_n=random.wide(0.01, 3), beta_v=random.wide(0.01, 3))
 
@@ -244,6 +260,7 @@ GENERATORS = {
     PullOut: _pull_out,
     SeismicInteraction: _seismic_interaction,
     Splitting: _splitting,
+    SteelFailureLeverArm: _steel_failure_lever_arm,
     SteelFailureShear: _steel_failure_shear,
     SteelFailureTension: _steel_failure_tension,
     SteelInteraction: _steel_interaction,

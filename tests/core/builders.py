@@ -453,6 +453,10 @@ FASTENER_ROW = {
     "category_stated": True,
     "design_option": 1,
     "gap_filled": False,
+    "grout": 0.0,
+    "f_grout": 0.0,
+    "clamped": False,
+    "held": False,
 }
 """An invented expansion fastener by European assessment: the depth of the default product row, mm, N, N/mm2.
 

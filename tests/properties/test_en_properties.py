@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from core.builders import INF
 from core.en1992_4.fasteners import FASTENER, fastener_cases, one_layout
-from core.en1992_4.random_fixtures import anchors_of, columns_of, fixtures, shaken_fixtures
+from core.en1992_4.random_fixtures import anchors_of, bent_fixtures, columns_of, fixtures, shaken_fixtures
 from hangpoint.core.en1992_4.check import check
 from hangpoint.core.outcome import peak_by_case
 from properties.strategies import QUICK
@@ -142,6 +142,17 @@ def test_a_filled_gap_and_a_head_never_harm(f):
 
 
 @QUICK
+@given(SEEDS.map(lambda seed: bent_fixtures(1, seed=seed)[0]), st.floats(1.001, 10.0))
+def test_a_longer_arm_and_more_tension_never_help(f, times):
+    f |= {"lever_arm": True}
+    code = "en_steel_lever_arm"
+    no_better(f, f | {"free_length": times * f["free_length"], "t_fix": times * f["t_fix"]}, code)
+    no_better(f, f | {"n": [times * own for own in f["n"]]}, code)
+    no_better(f | {"clamped": True}, f | {"clamped": False}, code)
+    no_better(f | {"held": True}, f | {"held": False}, code)
+
+
+@QUICK
 @given(FIXTURES, st.floats(1.0, 10.0))
 def test_more_load_in_proportion(f, times):
     """Every mode is used in proportion, the interactions too."""
@@ -180,7 +191,7 @@ def renumbered(f):
 
 @pytest.mark.parametrize("change", [mirrored, turned, renumbered])
 def test_a_change_of_view_changes_nothing(change):
-    made = [*fixtures(400, seed=7), *shaken_fixtures(200, seed=7)]
+    made = [*fixtures(400, seed=7), *shaken_fixtures(200, seed=7), *bent_fixtures(100, seed=7)]
     there = [change(f) for f in made]
     assert there != made
     before, after = worst(made), worst(there)
@@ -208,7 +219,7 @@ def test_a_pair_on_a_diagonal_has_no_preferred_axis():
 
 
 def test_a_batch_is_its_singles():
-    made = [*fixtures(60, seed=8), *shaken_fixtures(30, seed=8)]
+    made = [*fixtures(60, seed=8), *shaken_fixtures(30, seed=8), *bent_fixtures(30, seed=8)]
     together, alone = worst(made), [worst([f]) for f in made]
     for code, peak in together.items():
         np.testing.assert_allclose(peak, [found[code][0] for found in alone], rtol=1e-12, err_msg=code)

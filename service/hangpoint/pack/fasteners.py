@@ -1,7 +1,10 @@
 """What a check by EN 1992-4 reads of each item beside what every check does: product data, the class, its options."""
 
+from typing import Any, NamedTuple
+
 import numpy as np
 
+from hangpoint.core.hang_point.fastener_levers import fastener_levers
 from hangpoint.core.hang_point.fasteners import (
     C1,
     C2,
@@ -11,7 +14,7 @@ from hangpoint.core.hang_point.fasteners import (
     FastenerData,
     Fasteners,
 )
-from hangpoint.core.hang_point.points import Rods
+from hangpoint.core.hang_point.points import Fixings, Plates, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Assumption
@@ -19,8 +22,9 @@ from hangpoint.pack.flags import Flags
 from hangpoint.pack.hangs import PackedHangs
 from hangpoint.pack.pull import Rows, places
 from hangpoint.pack.rods import ROD_RULES
-from hangpoint.product.principles import MM_PER_INCH
+from hangpoint.product.principles import MM_PER_INCH, PSI_PER_MPA
 from hangpoint.product.table import ProductTable
+from hangpoint.units import LENGTH, STRESS
 
 _BAR_SPACINGS = {"close": 0, "wide": 1}
 _NEAR_ROWS = {"whole_shear": 0, "own_share": 1}
@@ -32,7 +36,7 @@ _OF_EN_1992_4 = {
     "base": ("bar_spacing", "splitting_reinforcement"),
     "options": ("near_row",),
     "seismic": ("performance_category", "design_option"),
-    "attachment": ("annular_gap",),
+    "attachment": ("annular_gap", "grout_thickness", "grout_strength", "clamped", "turning"),
 }
 _CATEGORIES = {"C1": C1, "C2": C2}
 _DESIGN_OPTIONS = {
@@ -41,6 +45,7 @@ _DESIGN_OPTIONS = {
     "ductile_failure": DUCTILE_FAILURE,
 }
 _GAPS = {"open": 0, "filled": 1}
+_TURNING = {"free": 0, "held": 1}
 _DERIVED = {"known", "headed", "h_min"}
 _AS_IN_TABLE = tuple(name for name in FastenerData.names() if name not in _DERIVED)
 
@@ -86,9 +91,8 @@ def pack_fasteners(
             "Reinforcement in place of the check of splitting goes with cracked concrete: EN 1992-4 7.2.1.7(2).",
             code="contradiction",
         )
-    seismic, attachment = items.child("seismic"), items.child("attachment")
+    seismic = items.child("seismic")
     category = seismic.codes("performance_category", _CATEGORIES)
-    filled = attachment.codes("annular_gap", _GAPS, absent=0) == 1
     return Fasteners(
         **{name: getattr(data, name) for name in FastenerData.names()},
         f_ck_class=f_ck_class,
@@ -98,18 +102,44 @@ def pack_fasteners(
         category=np.where(category < 0, np.int8(C2), category),
         category_stated=category >= 0,
         design_option=seismic.codes("design_option", _DESIGN_OPTIONS),
-        gap_filled=filled | attachment.true("welded"),
+        **_attached(items.child("attachment")),
     )
 
 
-def earthquake_assumptions(items: Rows, hangs: PackedHangs, *, sheared: Bools, assumptions: Flags) -> None:
-    """What is taken by EN 1992-4 of the points that state earthquake; ``sheared`` (points,) in any load case."""
+def _attached(attachment: Rows) -> dict[str, Any]:
+    """The columns of `Fasteners` that say how what is fixed meets the fasteners. Flaw: grout of unknown thickness."""
+    grout = attachment.quantity("grout_thickness", LENGTH, fill=0.0) * MM_PER_INCH
+    f_grout = attachment.quantity("grout_strength", STRESS, fill=0.0) / PSI_PER_MPA
+    for at in places((f_grout > 0) & (grout == 0)):
+        attachment.flaw(at, "grout_thickness", "The strength of grout goes with its thickness.", code="missing")
+    return {
+        "gap_filled": (attachment.codes("annular_gap", _GAPS, absent=0) == 1) | attachment.true("welded"),
+        "grout": grout,
+        "f_grout": f_grout,
+        "clamped": attachment.true("clamped"),
+        "held": attachment.codes("turning", _TURNING, absent=0) == 1,
+    }
+
+
+class FastenersFixed(NamedTuple):
+    """Fasteners with what is fixed by them, and whether they are sheared in any load case, (points,)."""
+
+    fasteners: Fasteners
+    fixings: Fixings
+    plates: Plates
+    sheared: Bools
+
+
+def fastener_assumptions(items: Rows, hangs: PackedHangs, fixed: FastenersFixed, assumptions: Flags) -> None:
+    """What is taken by EN 1992-4 of points that state earthquake, and of those sheared with a lever arm."""
     given, shaken = hangs.forces.given, np.any(hangs.hangs.earthquake, axis=1)
     shaken[given.point[(given.n_e != 0) | given.v_e.any(axis=1) | given.m_e.any(axis=1)]] = True
     assumptions.set(Assumption.EN_EARTHQUAKE, shaken)
     attachment = items.child("attachment")
     open_gap = attachment.silent("annular_gap") & ~attachment.true("welded")
-    assumptions.set(Assumption.ANNULAR_GAP, shaken & sheared & open_gap)
+    assumptions.set(Assumption.ANNULAR_GAP, shaken & fixed.sheared & open_gap)
+    levers = fastener_levers(fixed.fasteners, fixed.fixings, fixed.plates)
+    assumptions.set(Assumption.LEVER_ARM, levers.acts & fixed.sheared & attachment.silent("turning"))
 
 
 def _refuse_of_chapter_17(items: Rows) -> None:

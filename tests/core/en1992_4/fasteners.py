@@ -49,8 +49,13 @@ FASTENER = {
     "n0_rk_p_eq": 45_000.0,
     "like_headed": False,
     "gap_filled": False,
+    "lever_arm": False,
+    "free_length": 0.0,
+    "t_fix": 0.0,
+    "clamped": False,
+    "held": False,
 }
-"""Post-installed, in cracked C25/30, static; ``s_cr_n`` is 3 h_ef and ``l_f`` h_ef unless stated. mm, N, N/mm2."""
+"""Post-installed, in cracked C25/30, static, no lever arm; ``s_cr_n`` is 3 h_ef, ``l_f`` h_ef unless stated. mm, N."""
 
 
 def fastener_cases(count=1, **changed):

@@ -16,6 +16,7 @@ MODES = {
     "en_steel_tension": "steel_tension",
     "en_pull_out": "pull_out",
     "en_steel_shear": "steel_shear",
+    "en_steel_lever_arm": "lever_arm",
     "en_steel_interaction": "steel_interaction",
     "en_concrete_cone": "cone",
     "en_splitting": "splitting",
@@ -121,6 +122,7 @@ def columns(own, *, strength_class, cracked, thickness, wide_bars=False, splitti
         "own_share": own_share,
         "either_x": False,
         "either_y": False,
+        "lever_arm": False,
     }
 
 

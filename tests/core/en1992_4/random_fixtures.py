@@ -78,13 +78,34 @@ def _fixture(rng):
     pattern = rng.choices(PATTERNS, (1, 2, 3, 2))[0]
     anchors = _anchors(rng, pattern, product["h_ef"])
     f = {"pattern": pattern, "anchors": anchors, "edges": _edges(rng, anchors, product["h_ef"]), **product}
-    return f | _loads(rng, anchors) | NO_EARTHQUAKE
+    return f | _loads(rng, anchors) | NO_EARTHQUAKE | NO_LEVER_ARM
 
 
 def shaken_fixtures(count, seed):
     """Fixtures in cracked concrete, most of them under earthquake; data up to the static resistances."""
     rng = random.Random(seed)
     return [_shaken(rng, f | {"cracked": True}) for f in fixtures(count, seed)]
+
+
+NO_LEVER_ARM = {"lever_arm": False, "free_length": 0.0, "t_fix": 0.0, "clamped": False, "held": False}
+
+
+def bent_fixtures(count, seed):
+    """Static fixtures, most of them with a lever arm; a tension that is all of the steel's now and then."""
+    rng = random.Random(seed)
+    return [_bent(rng, f) for f in fixtures(count, seed)]
+
+
+def _bent(rng, f):
+    if _coin(rng, 0.1) and any(f["n"]):
+        f = f | {"n": [own * 2.0 * f["a_s"] * f["f_uk"] / max(f["n"]) for own in f["n"]]}
+    return f | {
+        "lever_arm": _coin(rng, 0.8),
+        "free_length": rng.choice([0.0, _spread(rng, 1.0, 200.0)]),
+        "t_fix": _spread(rng, 1.0, 40.0),
+        "clamped": _coin(rng),
+        "held": _coin(rng),
+    }
 
 
 NO_EARTHQUAKE = {

@@ -15,7 +15,14 @@ import numpy as np
 import pytest
 
 from core.en1992_4 import independent
-from core.en1992_4.random_fixtures import anchors_of, columns_of, fixtures, round_fixtures, shaken_fixtures
+from core.en1992_4.random_fixtures import (
+    anchors_of,
+    bent_fixtures,
+    columns_of,
+    fixtures,
+    round_fixtures,
+    shaken_fixtures,
+)
 from hangpoint.core.en1992_4.check import check
 from hangpoint.core.vocabulary import EN_MODES
 
@@ -24,6 +31,7 @@ MODES = {
     "en_steel_tension": "steel_tension",
     "en_pull_out": "pull_out",
     "en_steel_shear": "steel_shear",
+    "en_steel_lever_arm": "lever_arm",
     "en_steel_interaction": "steel_interaction",
     "en_concrete_cone": "cone",
     "en_splitting": "splitting",
@@ -37,7 +45,7 @@ OF_THE_WORST = {"en_steel_tension", "en_pull_out", "en_steel_shear"}
 """Modes with one row a case, that of the most loaded fastener."""
 
 
-SETS = {"any": fixtures, "round": round_fixtures, "shaken": shaken_fixtures}
+SETS = {"any": fixtures, "round": round_fixtures, "shaken": shaken_fixtures, "bent": bent_fixtures}
 
 
 @pytest.fixture(scope="module", params=SETS)
@@ -89,10 +97,11 @@ def test_strengths_and_demands_of_every_set(code, made, scalar, outcomes):
         if not same(found[at], theirs):
             wrong.append((at, made[at]["loading"], found[at], theirs))
     assert wrong[:3] == []
-    shaken = any(f["earthquake"] for f in made)
-    static_only, of_earthquake = ("en_steel_interaction", "en_concrete_interaction"), code == "en_seismic_interaction"
-    assert compared > (0 if of_earthquake and not shaken else 80 if shaken and code in static_only else 400) - 1
-    assert (compared > 0) == (shaken or not of_earthquake)
+    shaken, bent = any(f["earthquake"] for f in made), any(f["lever_arm"] for f in made)
+    only = {"en_seismic_interaction": shaken, "en_steel_lever_arm": bent}
+    few = shaken and code in ("en_steel_interaction", "en_concrete_interaction")
+    few |= bent and code in ("en_steel_shear", "en_steel_interaction")
+    assert compared > (80 if few else 400) - 1 if only.get(code, True) else compared == 0
 
 
 @pytest.mark.parametrize("code", MODES)

@@ -26,6 +26,7 @@ def scalar(fasteners, *, edge, n, v_x, v_y, cracked):
         "n_rk_p": own["n_rk_p_cr" if cracked else "n_rk_p_ucr"],
         "either_x": False,
         "either_y": False,
+        "lever_arm": False,
         "anchors": [(0.0, 0.0)],
         "edges": (-edge * MM, INF, -INF, INF),
         "n": [1.35 * n * NEWTONS],

@@ -10,6 +10,7 @@ from hangpoint.core.en1992_4.concrete_factors import ConcreteFactors
 from hangpoint.core.en1992_4.cone import ConeResistance
 from hangpoint.core.en1992_4.edge import concrete_edge
 from hangpoint.core.en1992_4.fastener_cases import FastenerCases
+from hangpoint.core.en1992_4.lever_arm import steel_failure_lever_arm
 from hangpoint.core.en1992_4.near_row import near_rows
 from hangpoint.core.en1992_4.opposed import opposed_fasteners
 from hangpoint.core.en1992_4.pry_out import pry_out
@@ -22,13 +23,13 @@ from hangpoint.core.quantity import Bools, Floats, Index, Record
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Inapplicable, Mode, position
 
-MODES = (Mode.EN_STEEL_SHEAR, Mode.EN_PRY_OUT, Mode.EN_EDGE)
+MODES = (Mode.EN_STEEL_SHEAR, Mode.EN_LEVER_ARM, Mode.EN_PRY_OUT, Mode.EN_EDGE)
 
 
 @frozen
 class ShearChecks:
     """Modes in shear; ``behind`` are the resistances to cones that pry-out rests on, each with its row for each row of
-    pry-out, -1 where it has none. ``steel`` has a row a sheared case, None where no case is sheared.
+    pry-out, -1 where it has none. ``steel`` has a row a case that is sheared without lever arm, None where none is.
     """
 
     outcomes: list[ModeOutcome]
@@ -37,19 +38,36 @@ class ShearChecks:
     behind: list[tuple[Record, Index]]
 
 
-def shear_checks(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> ShearChecks:
+def shear_checks(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors, *, n_rd_s: Floats) -> ShearChecks:
     """Every shear mode of the cases with shear, in the order of `MODES`.
 
     Args:
         cases: product and base.
         anchors: of the same cases, in mm and N.
         factors: of the same cases.
+        n_rd_s: (cases,) design resistance of the steel of one fastener in tension, N.
     """
     no_shear = np.full(anchors.case_count, position(Inapplicable.EN_NO_SHEAR))
     rows = np.flatnonzero(anchors.total(anchors.v) > 0)
     if not len(rows):
-        outcomes = [absent_outcome(mode, no_shear) for mode in MODES]
+        none = _lever_arm(cases, anchors, n_rd_s)
+        outcomes = [none if mode is none.mode else absent_outcome(mode, no_shear) for mode in MODES]
         return ShearChecks(outcomes=outcomes, steel=None, steel_cases=rows, behind=[])
+    off = cases.lever_arm[rows]
+    flush, no_steel = rows[~off], no_shear.copy()
+    no_steel[rows[off]] = position(Inapplicable.EN_LEVER_ARM)
+    steel, by_steel = _flush_steel(cases, anchors, factors, flush, no_steel)
+    pried, behind = _pry_out(cases, anchors, factors, no_shear)
+    outcomes = [by_steel, _lever_arm(cases, anchors, n_rd_s), pried, _edge(cases, anchors, factors, rows, no_shear)]
+    return ShearChecks(outcomes=outcomes, steel=steel, steel_cases=flush, behind=behind)
+
+
+def _flush_steel(
+    cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors, rows: Index, reason: Index
+) -> tuple[SteelFailureShear | None, ModeOutcome]:
+    """Steel of the most sheared fastener of the cases ``rows``, which have no lever arm."""
+    if not len(rows):
+        return None, absent_outcome(Mode.EN_STEEL_SHEAR, reason)
     lead = anchors.lead(anchors.v)[rows]
     own = cases.take(rows)
     steel = steel_failure_shear(
@@ -68,13 +86,33 @@ def shear_checks(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactor
         gamma_ms_stated=own.gamma_ms_v,
         demand=anchors.v[lead],
     )
-    pried, behind = _pry_out(cases, anchors, factors, no_shear)
-    outcomes = [
-        mode_outcome(Mode.EN_STEEL_SHEAR, steel, case_of_row=rows, reason=no_shear, anchor_of_row=lead),
-        pried,
-        _edge(cases, anchors, factors, rows, no_shear),
-    ]
-    return ShearChecks(outcomes=outcomes, steel=steel, steel_cases=rows, behind=behind)
+    return steel, mode_outcome(Mode.EN_STEEL_SHEAR, steel, case_of_row=rows, reason=reason, anchor_of_row=lead)
+
+
+def _lever_arm(cases: FastenerCases, anchors: Anchors, n_rd_s: Floats) -> ModeOutcome:
+    """Steel of every sheared fastener with a lever arm: that of the one with most shear may have no tension."""
+    no_shear, none = position(Inapplicable.EN_NO_SHEAR), position(Inapplicable.EN_NO_LEVER_ARM)
+    reason = np.where(cases.lever_arm, no_shear, none)
+    rows = np.flatnonzero(anchors.sheared() & cases.lever_arm[anchors.case])
+    if not len(rows):
+        return absent_outcome(Mode.EN_LEVER_ARM, reason)
+    case = anchors.case[rows]
+    own = cases.take(case)
+    steel = steel_failure_lever_arm(
+        d_nom=own.d_nom,
+        a_s=own.a_s,
+        f_uk=own.f_uk,
+        f_yk=own.f_yk,
+        clamped=own.clamped,
+        free_length=own.free_length,
+        t_fix=own.t_fix,
+        n_ed=anchors.n_ua[rows],
+        n_rd_s=n_rd_s[case],
+        held=own.held,
+        gamma_ms_stated=own.gamma_ms_v,
+        demand=anchors.v[rows],
+    )
+    return mode_outcome(Mode.EN_LEVER_ARM, steel, case_of_row=case, reason=reason, anchor_of_row=rows)
 
 
 def _pry_out(

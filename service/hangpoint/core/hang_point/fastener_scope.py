@@ -6,6 +6,7 @@ from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.conversions import MM_PER_INCH, PSI_PER_MPA
 from hangpoint.core.geometry.projected_area import least_of_edges
 from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken, earthquake_refusals
+from hangpoint.core.hang_point.fastener_levers import fastener_levers
 from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.layout_findings import least_spacing, nearest_edges
 from hangpoint.core.hang_point.points import NOT_QUALIFIED, Basis, Points
@@ -49,7 +50,7 @@ def fastener_refusals(
     state = np.where(base.cracked, own.n_rk_p_cr_state, own.n_rk_p_ucr_state)
     cornered = np.isfinite(base.c_a).any(axis=1)
     size: Index = np.bincount(points.layouts.point, minlength=points.count)
-    free = (points.fixings.gap > 0) | (points.plates.stated & ~points.plates.contact)
+    levers = fastener_levers(own, points.fixings, points.plates)
     everywhere = np.ones(points.count, dtype=np.bool_)
     return [
         *([(Refusal.EN_ALLOWABLE, everywhere)] if basis.allowable else []),
@@ -60,8 +61,8 @@ def fastener_refusals(
         *earthquake_refusals(own, shaken),
         (Refusal.EN_SPRINKLER, ruled),
         (Refusal.EN_REINFORCEMENT, (base.a_s_n > 0) | (base.a_s_v > 0)),
-        (Refusal.EN_LEVER_ARM, sheared & points.fixings.grout_pad),
-        (Refusal.EN_FREE_LENGTH, sheared & free),
+        (Refusal.EN_LEVER_ARM, sheared & levers.unstated),
+        (Refusal.EN_LEVER_ARM_SHAKEN, shaken.sheared & levers.acts),
         (Refusal.EN_NOT_ASSESSED, own.known & ~own.headed & (state == NOT_QUALIFIED)),
         (Refusal.EN_WEAK_CONCRETE, own.known & own.post_installed & (own.f_ck_class < ASSESSED_FROM)),
         (Refusal.EN_NO_SPLITTING_DATA, own.known & pulled & (own.c_cr_sp == 0) & cornered & ~own.splitting_bars),

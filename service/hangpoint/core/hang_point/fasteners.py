@@ -71,7 +71,9 @@ class Fasteners(FastenerData):
     ``f_ck_class`` is that of the strength class. ``wide_bars``: the reinforcement of the base is so wide apart that
     psi_re,N is 1, ``splitting_bars``: it takes the splitting forces. ``own_share``: of shear along an edge the near
     row takes its own. Of earthquake ``category`` is that which is asked for, ``category_stated`` by the request,
-    ``design_option`` the stated one, `NO_OPTION` where none is, and ``gap_filled``: there is no annular gap.
+    ``design_option`` the stated one, `NO_OPTION` where none is, and ``gap_filled``: there is no annular gap. Of a grout
+    pad ``grout`` and ``f_grout`` are thickness, mm, and strength, N/mm2, 0 where not stated; ``clamped``: nuts clamp
+    the fasteners to the concrete, ``held``: the fixture can't turn.
     """
 
     f_ck_class: Floats
@@ -82,6 +84,10 @@ class Fasteners(FastenerData):
     category_stated: Bools
     design_option: Codes
     gap_filled: Bools
+    grout: Floats
+    f_grout: Floats
+    clamped: Bools
+    held: Bools
 
     def of_category(self, name: str) -> NDArray[Any]:
         """The column of a resistance under earthquake in the category that each point asks for."""

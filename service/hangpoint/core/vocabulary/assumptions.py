@@ -233,6 +233,13 @@ class Assumption(Listed):
         " attachment.annular_gap says filled or studs are welded.",
         "reading 0",
     )
+    LEVER_ARM = say(
+        "free-to-turn-assumed",
+        "In shear with a lever arm the fixture is taken to be free to turn: alpha_M is 1.0, 2.0 where"
+        " attachment.turning says held. a_3 is half of the diameter, 0 where attachment.clamped says that nuts clamp"
+        " the fasteners to the concrete.",
+        "reading 0",
+    )
     EN_EARTHQUAKE = say(
         "en1992-4-earthquake",
         "Earthquake is stated as its design value A_Ed, its vertical part with it. Beside it dead load and contents act"

@@ -339,17 +339,19 @@ class Refusal(Listed):
         " without it, or have the engineer check it.",
         "EN 1992-4 7.2.1.9, 7.2.2.6",
     )
-    EN_FREE_LENGTH = say(
-        "lever-arm-under-en-1992-4",
-        "The fastener has a free length between base and fixture and carries shear: the check of a lever arm isn't"
-        " built, nor that of a grout pad. Have the fixture bear on the concrete, or have the engineer check it.",
+    EN_LEVER_ARM = say(
+        "lever-arm-unstated",
+        "The fastener is sheared with a lever arm: across a free length, through grout or under a plate that is free."
+        " State how long it is: attachment.gap of the free length, attachment.grout_thickness of a pad, and"
+        " attachment.thickness of the fixture. There is none where grout of 30 N/mm2 (attachment.grout_strength) is no"
+        " thicker than half of the diameter.",
         "EN 1992-4 6.2.2.3",
     )
-    EN_LEVER_ARM = say(
-        "grout-under-en-1992-4",
-        "The fastener is sheared through a grout pad: EN 1992-4 wants its thickness and strength, or the check of a"
-        " lever arm, which isn't built. Have the engineer check it.",
-        "EN 1992-4 6.2.2.3",
+    EN_LEVER_ARM_SHAKEN = say(
+        "lever-arm-under-earthquake",
+        "The fastener is sheared with a lever arm under earthquake, which annex C doesn't cover. Have the fixture bear"
+        " on the concrete, or have the engineer check it.",
+        "EN 1992-4 annex C, from memory",
     )
     EN_NOT_ASSESSED = say(
         "not-assessed-in-state",
