@@ -118,6 +118,7 @@ def mode_texts(
 
 _UNSAID = {
     Mode.EN_SEISMIC_INTERACTION: Inapplicable.EN_NO_EARTHQUAKE,
+    Mode.EN_COMBINED: Inapplicable.EN_NOT_BONDED,
     Mode.EN_LEVER_ARM: Inapplicable.EN_NO_LEVER_ARM,
 }
 """Modes of some points alone, and why the others don't mention them."""

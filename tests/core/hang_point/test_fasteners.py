@@ -27,6 +27,8 @@ def scalar(fasteners, *, edge, n, v_x, v_y, cracked):
         "either_x": False,
         "either_y": False,
         "lever_arm": False,
+        "psi_2": 0.0,
+        "staying": [1.0],
         "anchors": [(0.0, 0.0)],
         "edges": (-edge * MM, INF, -INF, INF),
         "n": [1.35 * n * NEWTONS],

@@ -33,6 +33,7 @@ BOLT = PULLED | {"products": HEADED_BOLT, "allowables": {"method": MASONRY_BOLT}
 
 EN = {"fasteners": {}}
 STOOD_OFF = {"fixings": {"gap": 0.5, "thickness": 0.25}}
+EN_BONDED = {"fasteners": {"bonded": True, "tau_cr": 8.0, "tau_ucr": 15.0}}
 EN_HEADED = {"fasteners": HEADED_FASTENER}
 
 
@@ -49,6 +50,9 @@ REASONED = [
         PULLED | {"fasteners": {"n_rk_p_cr_state": 2}},
         PULLED | {"fasteners": {"n_rk_p_cr_state": 2}, "bases": {"cracked": False}},
     ),
+    (Inapplicable.EN_BONDED, Mode.EN_PULL_OUT, EN_BONDED | PULLED, EN | PULLED),
+    (Inapplicable.EN_NOT_BONDED, Mode.EN_COMBINED, EN | PULLED, EN_BONDED | PULLED),
+    (Inapplicable.EN_NO_TENSION, Mode.EN_COMBINED, EN_BONDED | SLID | PAIR, EN_BONDED | PULLED | PAIR),
     (
         Inapplicable.EN_NO_SPLITTING,
         Mode.EN_SPLITTING,

@@ -13,7 +13,7 @@ from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome, pe
 from hangpoint.core.quantity import Bools, Floats, Index, Record
 from hangpoint.core.vocabulary import EN_SHEAR_MODES, EN_TENSION_MODES, Inapplicable, Mode, position
 
-CONCRETE_IN_TENSION = frozenset({Mode.EN_PULL_OUT, Mode.EN_CONE, Mode.EN_SPLITTING, Mode.EN_BLOW_OUT})
+CONCRETE_IN_TENSION = frozenset({Mode.EN_PULL_OUT, Mode.EN_COMBINED, Mode.EN_CONE, Mode.EN_SPLITTING, Mode.EN_BLOW_OUT})
 CONCRETE_IN_SHEAR = frozenset({Mode.EN_PRY_OUT, Mode.EN_EDGE})
 
 

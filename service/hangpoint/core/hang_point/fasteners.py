@@ -22,7 +22,9 @@ class FastenerData(Columns):
     ``n_rk_s``, ``v0_rk_s``, ``gamma_ms_n``, ``gamma_ms_v`` and ``n0_rk_sp`` are 0 where the data are silent,
     ``c_cr_sp`` where there is none. Of earthquake ``n_rk_s_c1`` and ``n_rk_s_c2`` are 0 where a fastener is not
     qualified for the category, ``v0_rk_s_c1`` and ``v0_rk_s_c2`` where it is not for shear. The states of N_Rk,p, which
-    is for C20/25, are those of `points`.
+    is for C20/25, are those of `points`. Of ``bonded`` fasteners ``gamma_inst`` and the bond resistances, for C20/25,
+    are of the condition of the hole, the latter 0 where it isn't assessed or qualified; where conditions are left open
+    ``gamma_inst`` is their largest, and of earthquake each resistance their least.
     """
 
     known: Bools
@@ -62,6 +64,13 @@ class FastenerData(Columns):
     v0_rk_s_c2: Floats
     n_rk_p_c2: Floats
     n_rk_p_c2_state: Codes
+    bonded: Bools
+    psi0_sus: Floats
+    tau_cr: Floats
+    tau_ucr: Floats
+    tau_c1: Floats
+    tau_c2: Floats
+    tau_exponent: Floats
 
 
 @frozen

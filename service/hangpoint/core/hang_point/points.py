@@ -278,7 +278,7 @@ class Products(Columns):
     The states of N_p and ``lightweight_data`` are the codes above. ``thread_d`` is the nominal diameter of an internal
     thread, 0 without one; ``c_min_code`` and ``s_min_code`` the least edge distance and spacing of 17.9.2, 0 where
     tests stand in their place. ``european``: figures for EN 1992-4. ``adhesive`` holds by bond of chapter 17;
-    ``bonded`` by adhesive, be it by tables only.
+    ``bonded`` by adhesive, be it by EN 1992-4 or by tables.
     """
 
     invented: Bools
@@ -333,6 +333,11 @@ class Products(Columns):
     distance_sleeve: Bools
     pin: Bools
     ceiling_only: Bools
+
+    @property
+    def by_bond(self) -> Bools:
+        """Whose bond is calculated, by either code."""
+        return self.adhesive | (self.bonded & self.european)
 
 
 @frozen

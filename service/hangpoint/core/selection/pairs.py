@@ -156,7 +156,14 @@ def standing_refusals(points: Points, offer: Offer, basis: Basis, *, condition: 
     if pairs.fasteners is not None:
         still = FastenersShaken(stated=never, acts=never, sheared=never)
         outside = fastener_refusals(
-            pairs, pairs.fasteners, basis, pulled=never, sheared=never, ruled=never, shaken=still
+            pairs,
+            pairs.fasteners,
+            basis,
+            pulled=never,
+            sheared=never,
+            ruled=never,
+            shaken=still,
+            lasting=never,
         )
     found = refusals(
         points=pairs,

@@ -38,6 +38,9 @@ class Mode(Listed):
 
     EN_STEEL_TENSION = say("en_steel_tension", "steel failure of the fastener in tension", "EN 1992-4 7.2.1.3")
     EN_PULL_OUT = say("en_pull_out", "pull-out failure of the fastener", "EN 1992-4 7.2.1.5")
+    EN_COMBINED = say(
+        "en_combined_failure", "combined pull-out and concrete failure of the bonded fastener", "EN 1992-4 7.2.1.6"
+    )
     EN_STEEL_SHEAR = say("en_steel_shear", "steel failure of the fastener in shear", "EN 1992-4 7.2.2.3")
     EN_LEVER_ARM = say(
         "en_steel_lever_arm", "steel failure of the fastener in shear with lever arm", "EN 1992-4 7.2.2.3.2"
@@ -109,6 +112,7 @@ MODE_LINKS = {
     Mode.MASONRY_INTERACTION: Link.BASE,
     Mode.EN_STEEL_TENSION: Link.ANCHOR,
     Mode.EN_PULL_OUT: Link.ANCHOR,
+    Mode.EN_COMBINED: Link.ANCHOR,
     Mode.EN_STEEL_SHEAR: Link.ANCHOR,
     Mode.EN_LEVER_ARM: Link.ANCHOR,
     Mode.EN_STEEL_INTERACTION: Link.ANCHOR,
@@ -149,7 +153,7 @@ MASONRY_MODES = frozenset(mode for mode in Mode if mode.value.code.startswith("m
 
 
 EN_TENSION_MODES = frozenset(
-    {Mode.EN_STEEL_TENSION, Mode.EN_PULL_OUT, Mode.EN_CONE, Mode.EN_SPLITTING, Mode.EN_BLOW_OUT}
+    {Mode.EN_STEEL_TENSION, Mode.EN_PULL_OUT, Mode.EN_COMBINED, Mode.EN_CONE, Mode.EN_SPLITTING, Mode.EN_BLOW_OUT}
 )
 """Modes of EN 1992-4 in tension."""
 
@@ -203,6 +207,10 @@ class Inapplicable(Listed):
         "The product's data state that pull-out does not govern in this concrete.",
         "EN 1992-4 7.2.1.5",
     )
+    EN_BONDED = say(
+        "bonded-fastener", "A bonded fastener pulls out by its bond, in combined failure.", "EN 1992-4 7.2.1.6"
+    )
+    EN_NOT_BONDED = say("not-bonded", "Combined failure is one of bonded fasteners only.", "EN 1992-4 7.2.1.6")
     EN_NO_TENSION = say("no-tension-on-fasteners", "No fastener is in tension.", "EN 1992-4 7.2.1")
     EN_NO_SPLITTING = say(
         "no-splitting",
