@@ -133,6 +133,25 @@ def test_conditions_of_the_hole(ask):
     assert "least-bond-assumed" not in strength(**DRY)["assumptions"]
 
 
+def test_splitting_takes_the_weakest_bond_of_what_is_open(ask):
+    """A tight group between three edges: what breaks out holds least in one condition, N0_Rk,p in another.
+
+    gamma_inst is 1.0 in a dry hole and 1.2 in a wet one; of an open hole it is 1.2, whichever bond is taken.
+    """
+    layout = [{"x": x, "y": y} for x in (-40, 40) for y in (-40, 40)]
+    edges = {**NONE, "x_plus": 150, "x_minus": 150, "y_plus": 160}
+
+    def found(**adhesive):
+        own = {"family": SLOW, "size": "M16", "h_ef": 180, "adhesive": adhesive, "layout": layout}
+        answer = ask(point(3.0, base__face="top", base__edges=edges, anchor=own))
+        return [mode(answer, name)["design_strength"] for name in (COMBINED, "en_splitting")]
+
+    holes = [found(temperature=r, hole=h) for r in "ab" for h in ("dry", "water_saturated")]
+    wet = [own if at % 2 else [each / 1.2 for each in own] for at, own in enumerate(holes)]
+    assert found() == pytest.approx([min(column) for column in zip(*wet, strict=True)], rel=1e-9)
+    assert min(range(4), key=lambda at: wet[at][0]) != min(range(4), key=lambda at: wet[at][1])
+
+
 REFUSED = [
     (point(anchor={**ROD, "adhesive": {}}), "bond-not-confirmed"),
     (point(anchor={**ROD, "adhesive": SURE}), "bond-not-confirmed"),

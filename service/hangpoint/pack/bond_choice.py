@@ -22,6 +22,7 @@ from hangpoint.core.quantity import Floats
 from hangpoint.pack.anchors import PackedAnchors, product_columns
 from hangpoint.pack.bonds import bonds_of_rows
 from hangpoint.product.bond_table import BondTable
+from hangpoint.product.table import ProductTable
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +46,7 @@ class _Stand:
     width_x: float
     width_y: float
     gap: float
+    psi0_sus: float
 
 
 def weighed_bond(bond: BondTable, row: int, state: BondState) -> float:
@@ -104,10 +106,17 @@ def _chosen(conditions: Mapping[int, Sequence[int]], anchors: PackedAnchors, bas
             c_a=bases.c_a[at] + np.stack((x, -x, y, -y), axis=1),
             width_x=float(np.ptp(x)),
             width_y=float(np.ptp(y)),
+            psi0_sus=_psi0_sus(anchors.table, at),
             gap=max(float(np.diff(np.sort(line)).max(initial=0.0)) for line in (x, y)),
         )
         found[at] = min(rows, key=lambda row, stand=stand: _held(bond, row, stand))
     return found
+
+
+def _psi0_sus(table: ProductTable, at: int) -> float:
+    """psi0_sus of a product for EN 1992-4, 1 of others."""
+    row = int(table.en_row[at])
+    return float(table.en.psi0_sus[row]) if row >= 0 else 1.0
 
 
 def _held(bond: BondTable, row: int, stand: _Stand) -> tuple[float, float]:
@@ -147,9 +156,9 @@ def _area(c_a: Floats, reach: float, width_x: float, width_y: float) -> float:
 def _european_share(
     c_a: Floats, *, width_x: float, width_y: float, count: int, gap: float, bond: BondTable, row: int, stand: _Stand
 ) -> float:
-    """The same by EN 1992-4 with psi_sus 1: A_p,N / A0_p,N psi_s,Np psi_g,Np and, near three edges, h'_ef / h_ef."""
+    """The same by EN 1992-4 of load that all lasts: A_p,N / A0_p,N psi_s,Np psi_g,Np, near three edges h'_ef / h_ef."""
     d, h_ef = np.array([stand.d_a * MM_PER_INCH]), np.array([stand.h_ef * MM_PER_INCH])
-    spacing = bond_spacing(d=d, h_ef=h_ef, tau_ucr=bond.tau_rk_ucr[row : row + 1], psi_sus=np.ones(1))
+    spacing = bond_spacing(d=d, h_ef=h_ef, tau_ucr=bond.tau_rk_ucr[row : row + 1], psi_sus=np.array([stand.psi0_sus]))
     c, s = c_a[None] * MM_PER_INCH, np.array([gap * MM_PER_INCH])
     narrow = narrow_member(c=c, h_ef=h_ef, s_cr=spacing, s_max=s)
     state, s_cr = stand.state, narrow.s_cr_used

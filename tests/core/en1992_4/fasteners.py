@@ -55,6 +55,7 @@ FASTENER = {
     "tau_eq": 0.0,
     "tau_exponent": 0.0,
     "psi0_sus": 1.0,
+    "open_share": 1.0,
     "psi_2": 0.0,
     "lever_arm": False,
     "free_length": 0.0,

@@ -117,7 +117,7 @@ def steel_tension(f):
 def pull_out_characteristic(f, members=()):
     """Infinite where the data say that it never governs; of bonded fasteners the least N0_Rk,p of those."""
     if f["bonded"]:
-        return min(one_bond(f, i) for i in members)
+        return f.get("open_share", 1.0) * min(one_bond(f, i) for i in members)
     if not f["pull_out_governs"]:
         return math.inf
     if f["pull_out_by_tests"]:

@@ -95,6 +95,7 @@ NOT_BONDED = {
     "tau_eq": 0.0,
     "tau_exponent": 0.0,
     "psi0_sus": 1.0,
+    "open_share": 1.0,
     "psi_2": 0.0,
 }
 
@@ -123,6 +124,7 @@ def _bonded(rng, f):
         "tau_eq": tau * rng.uniform(0.1, 0.5),
         "tau_exponent": rng.choice([0.0, rng.uniform(0.05, 0.5)]),
         "psi0_sus": rng.choice([0.6, rng.uniform(0.4, 1.0)]),
+        "open_share": rng.choice([1.0, rng.uniform(0.6, 1.0)]),
         "psi_2": rng.choice([0.0, 0.0, 0.2, 0.8]),
         "staying": [rng.uniform(0.0, most) for _ in f["anchors"]],
     }

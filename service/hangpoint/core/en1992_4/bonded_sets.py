@@ -83,9 +83,13 @@ def bonded_rows(cases: FastenerCases, factors: ConcreteFactors, case: Index, *, 
 
 
 def each_bond(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> Floats:
-    """(anchors,) N0_Rk,p of each by its own load, N; infinite where it isn't bonded or doesn't count in tension."""
+    """(anchors,) N0_Rk,p of each by its own load, N, in the weakest condition that is left open.
+
+    Infinite where it isn't bonded or doesn't count in tension.
+    """
     rows = np.flatnonzero(anchors.pulled() & cases.bonded[anchors.case])
     found = np.full(len(anchors.case), np.inf)
     load, stays = anchors.n_ua[rows], anchors.n_ua_s[rows]
-    found[rows] = one_bond(bonded_rows(cases, factors, anchors.case[rows], load=load, stays=stays))
+    case = anchors.case[rows]
+    found[rows] = one_bond(bonded_rows(cases, factors, case, load=load, stays=stays)) * cases.open_share[case]
     return found

@@ -26,7 +26,8 @@ class FastenerCases:
     may act either way. ``own_share``: the row nearest to an edge takes its own shear there and not all of it.
 
     Of ``bonded`` fasteners ``tau_cr`` and ``tau_ucr`` are for C20/25, ``tau_eq`` of the category under earthquake;
-    ``psi_2`` is what is taken to last of the load that isn't dead load and contents.
+    ``open_share`` is the least bond of the conditions that are left open over that of the one taken, and ``psi_2`` what
+    is taken to last of the load that isn't dead load and contents.
 
     ``lever_arm``: the shear acts off the concrete, across ``free_length``, mm, and half of ``t_fix``, mm. A nut clamps
     the fastener to the concrete below where ``clamped``; the fixture can't turn where ``held``.
@@ -78,6 +79,7 @@ class FastenerCases:
     tau_eq: Floats
     tau_exponent: Floats
     psi0_sus: Floats
+    open_share: Floats
     psi_2: Floats
     lever_arm: Bools
     free_length: Floats

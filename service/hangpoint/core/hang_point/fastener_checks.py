@@ -60,6 +60,7 @@ def fastener_checks(
             cracked=base.cracked | shaken,
             pull_out_by_tests=state == IN_FIGURES,
             tau_eq=own.of_category("tau_{}"),
+            open_share=points.bonds.open_share[point],
             psi_2=psi_2[cases],
             pull_out_governs=own.headed | ((state != NOT_GOVERNING) & ~own.bonded),
             n_rk_p=np.where(base.cracked, own.n_rk_p_cr, own.n_rk_p_ucr),

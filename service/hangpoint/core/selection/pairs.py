@@ -263,6 +263,7 @@ _OF_THE_ANCHOR = frozenset(
         Mode.EN_STEEL_TENSION,
         Mode.EN_PULL_OUT,
         Mode.EN_STEEL_SHEAR,
+        Mode.EN_LEVER_ARM,
     }
 )
 """Modes of chapter 17 and of EN 1992-4 in which no edge has a part."""
