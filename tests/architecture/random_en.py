@@ -80,7 +80,7 @@ def _bond_resistance(random):
         tau_cr=random.wide(2, 20),
         tau_ucr=random.wide(3, 30),
         tau_eq=random.wide(1, 20),
-        psi_c_exponent=random.coin() * random.flat(0.05, 0.5),
+        psi_c_exponent=random.flat(0, 0.5),
         psi0_sus=random.of(0.6, 0.8, 1.0),
         earthquake=random.coin(0.3),
         cracked=random.coin(),

@@ -99,12 +99,13 @@ class BondResistance(Record):
     f_ck: Annotated[Floats, given("f_ck", "N/mm**2")]
     f_ck_tests: Annotated[Floats, given("f_ck of C20/25", "N/mm**2")]
     psi_c_exponent: Annotated[Floats, given("exponent of ψ_c", clause="7.2.1.6(2)")]
+    psi_c: Annotated[Floats, formula("ψ_c", "", "(f_ck / f_ck_tests)**psi_c_exponent", clause="7.2.1.6(2)")]
     tau_rk: Annotated[
         Floats,
         formula(
             "τ_Rk",
             "N/mm**2",
-            "where(earthquake, tau_eq, where(cracked, tau_cr, tau_ucr) * (f_ck / f_ck_tests)**psi_c_exponent)",
+            "where(earthquake, tau_eq, where(cracked, tau_cr, tau_ucr) * psi_c)",
             clause="7.2.1.6(2)",
         ),
     ]
@@ -228,9 +229,14 @@ def sustained_factor(*, alpha_sus: Floats, psi0_sus: Floats) -> Floats:
     return np.where(alpha_sus <= psi0_sus, 1.0, psi0_sus + 1 - alpha_sus)
 
 
+def growth(own: Bonded) -> Floats:
+    """psi_c by the strength of the concrete over that of C20/25."""
+    return (own.f_ck / F_CK_OF_TESTS) ** own.psi_c_exponent
+
+
 def bond_stress(own: Bonded) -> Floats:
     """tau_Rk of the state of the concrete and its strength, N/mm2."""
-    static = np.where(own.cracked, own.tau_cr, own.tau_ucr) * (own.f_ck / F_CK_OF_TESTS) ** own.psi_c_exponent
+    static = np.where(own.cracked, own.tau_cr, own.tau_ucr) * growth(own)
     return np.where(own.earthquake, own.tau_eq, static)
 
 
@@ -305,6 +311,7 @@ def bond_resistance(
         a0_p_n=a0_p_n,
         a_p_n=a_p_n,
         f_ck_tests=np.full_like(h_ef, F_CK_OF_TESTS),
+        psi_c=growth(own),
         tau_rk=tau_rk,
         k_3=k_3,
         tau_rk_c=tau_rk_c,
