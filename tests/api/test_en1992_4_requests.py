@@ -202,7 +202,7 @@ def test_no_load(ask):
 
 def in_us(value, name=""):
     """The same request with its units written beside each number."""
-    if name == "product":
+    if name in ("product", "adhesive"):
         return value
     if isinstance(value, dict):
         return {key: in_us(inner, key) for key, inner in value.items()}
