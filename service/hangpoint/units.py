@@ -95,9 +95,11 @@ LENGTH = QuantityKind(
     feet_inches=True,
 )
 DISPLACEMENT = replace(LENGTH, title="Displacement", least=0.0)
+GAP = replace(LENGTH, title="Gap", least=0.0)
+LAYER = replace(LENGTH, title="Thickness of a layer", least=0.0)
 DISTANCE = QuantityKind(
     name="distance",
-    title="Distance along a run",
+    title="Distance",
     core="foot",
     bare={"us": "foot", "si": "meter"},
     units=_LENGTHS,
@@ -284,6 +286,8 @@ KINDS = {
     )
 }
 """Every kind by its name."""
+BY_TITLE = {kind.title.lower(): kind for kind in (*KINDS.values(), DISPLACEMENT, GAP, LAYER)}
+"""Every kind and range by its title."""
 
 PRINTED: dict[System, dict[str, str]] = {
     "us": {

@@ -141,6 +141,13 @@ def test_a_name_is_one_however_it_is_spelt(post):
     assert level["points"] == 1
 
 
+def test_a_place_is_one_in_whatever_unit_it_is_stated(post):
+    items = [shelf(x, 10, alternative_of="A") | {"at": {"level": "L2", "x": x, "y": 0}} for x in ("0.1 ft", "1.2 in")]
+    (level,) = post("/v1/load-maps", "LoadMapAnswer", items, defaults=SLAB, neighbours="off")["levels"]
+    assert (level["points"], level["placed"]) == (1, 1)
+    assert level["on_structure"]["pulls"] == pytest.approx(300)
+
+
 def test_a_column_of_a_csv_states_it(client):
     edges = ",".join(f"edge_{axis}_{side}" for axis in "xy" for side in ("minus", "plus"))
     rows = "id,hangs.kind,hangs.weight [lb],hangs.nature,level,family,anchor_size,h_ef [in],base.kind,f_c [psi],"

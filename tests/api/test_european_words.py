@@ -65,6 +65,16 @@ def test_a_trace_cites_no_american_standard(ask):
     assert not [clause for clause in clauses if AMERICAN.search(clause)]
 
 
+def test_the_trace_of_a_lone_fastener_is_the_same_beside_a_plate(ask):
+    lone, plate = point(*LOADS), {"plate": {"width_x": "250 mm", "width_y": "200 mm"}}
+    (alone,) = ask(lone, detail="trace").json()["items"]
+    beside, _ = ask(
+        lone, point(*LOADS, anchor=ANCHOR | {"layout": PAIR}, attachment=plate), detail="trace", neighbours="off"
+    ).json()["items"]
+    assert beside["trace"] == alone["trace"]
+    assert not [section for section in alone["trace"] if "anchor" in section]
+
+
 def test_loads_have_the_symbols_of_the_european_codes(ask):
     plate = {"plate": {"width_x": "250 mm", "width_y": "200 mm"}}
     own = point(*LOADS, anchor=ANCHOR | {"layout": PAIR}, attachment=plate)

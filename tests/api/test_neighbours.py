@@ -148,6 +148,35 @@ def test_two_hangers_share_their_concrete(ask):
         assert result["governing"]["anchors"] == [0]
 
 
+@pytest.mark.parametrize("other_name", ["0.5 ft", "6 in"])
+def test_alternatives_are_no_neighbours_of_each_other(ask, other_name):
+    """One anchor under 0.4 or 0.5 of its strength, one load at a time; as two anchors at one place it failed."""
+    one = hanger("A", 6, weight(0.4), alternative_of="set", at__x=other_name)
+    other = hanger("B", 6, weight(0.5), alternative_of="set")
+    found = ask(one, other)
+    for name, share in (("A", 0.4), ("B", 0.5)):
+        assert (found[name]["status"], "neighbours" in found[name]) == ("passed", False)
+        assert breakout(found[name]) == pytest.approx(share, rel=1e-9)
+    apart = ask(one, change(other, {"alternative_of": GONE}))
+    assert "neighbour-below-minimum-spacing" in codes(apart["A"])
+
+
+def test_alternatives_act_together_where_another_point_is_near(ask):
+    """Another is 4 in off: an area of 8.25 in by 12.25 in for 0.2 + 0.3 + 0.4 of the strength of one.
+
+    The three anchors have their centre at 4/3 in, their loads at 1.6/0.9 in: psi_ec is 1 / (1 + e / 4.125) of e 4/9 in.
+    """
+    alternatives = [hanger(name, 0, weight(share), alternative_of="set") for name, share in (("A", 0.2), ("B", 0.3))]
+    found = ask(*alternatives, hanger("C", 4, weight(0.4)), hanger("D", 100, weight(0.4)))
+    for name in "ABC":
+        assert "alternatives-together" in codes(found[name])
+        assert breakout(found[name]) == pytest.approx(0.9 / (12.25 / 8.25) * (1 + 4 / 9 / 4.125), rel=1e-9)
+    assert "alternatives-together" not in codes(found["D"])
+    alone = ask(alternatives[1], hanger("C", 4, weight(0.4)))
+    assert "alternatives-together" not in codes(alone["C"])
+    assert breakout(alone["C"]) == pytest.approx(0.7 / (12.25 / 8.25) * (1 + (1.6 / 0.7 - 2) / 4.125), rel=1e-9)
+
+
 def test_the_trace_names_the_points_of_every_set(ask):
     """Three hangers in a row at 2 h_ef: the middle one is near both, the outer ones are near it alone."""
     found = ask(*(hanger(name, 5.5 * at, weight(0.3)) for at, name in enumerate("ABC")), detail="trace")

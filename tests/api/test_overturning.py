@@ -5,7 +5,7 @@ import math
 
 import numpy as np
 import pytest
-from scipy.optimize import linprog
+from scipy.optimize import linprog, nnls
 
 from api.hanger_bodies import request
 from hangpoint.api.resources.fixtures import FIXTURES
@@ -98,11 +98,12 @@ def test_a_centre_of_gravity_beyond_the_base_tips_alone(results):
     assert wind["anchor_tension"] == pytest.approx(3_000 / 40)
 
 
-def stands(corners, centre, weight, moment):
-    """Whether feet at the corners that only press can balance a weight and the moment (x, y) of horizontal forces."""
+def stands(corners, centre, weight, moment, anchors=()):
+    """Whether corners that only press, and anchors that only pull, balance weight and moment (x, y) of forces."""
     feet = np.vstack((np.ones(len(corners)), corners.T))
-    balance = [weight, *(weight * centre + moment)]
-    return linprog(np.zeros(len(corners)), A_eq=feet, b_eq=balance, bounds=(0, None), method="highs").status == 0
+    pulls = -np.vstack((np.ones(len(anchors)), np.reshape(anchors, (-1, 2)).T))
+    every, balance = np.hstack((feet, pulls)), [weight, *(weight * centre + moment)]
+    return linprog(np.zeros(every.shape[1]), A_eq=every, b_eq=balance, bounds=(0, None), method="highs").status == 0
 
 
 def _random(rng, at):
@@ -151,3 +152,93 @@ def test_what_tips_is_what_no_pressing_feet_can_balance(results):
             assert ((nature, beside) in tips) != stands(corners, centre, 900.0, moment)
             seen.add((nature, beside, (nature, beside) in tips))
     assert len(seen) == 10
+
+
+def test_what_tips_over_two_edges_lifts_over_the_corner_between_them(results):
+    """2,000 lbf at 30 in and 45 degrees on 40 by 40 in: 42,426 lb-in about each edge against 0.9 x 1,000 x 20 = 18,000.
+
+    24,426 lb-in are left about each. Of the three anchors off the corner the far one is 40 in from both edges and has
+    twice what the others have: 40 x (2 + 1) T = 24,426 and 2 T = 407 lb. As of one edge it was told as 24,426/80 = 305.
+    """
+    square = [{"x": x, "y": y} for x, y in ((-20, -20), (20, -20), (20, 20), (-20, 20))]
+    found = results(pushed(("wind", 2000, 30, 45.0), anchors_at=square))[0]["overturning"][0]
+    left = 2000 * 30 / math.sqrt(2) - 18_000
+    assert found["overturning_moment"] - found["righting_moment"] == pytest.approx(left)
+    assert found["anchor_tension"] == pytest.approx(2 * left / 120)
+
+
+def test_what_tips_past_all_its_anchors_is_held_by_nothing(results):
+    """Base 40 by 40 in, all anchors beside it: 2,000 lbf along y at 30 in, 60,000 lb-in less 900 x 20 about y = 20.
+
+    The anchors are at most 15 in behind that edge: 42,000 lb-in ask for 2,800 lb at least, and these are 10 in or more
+    beyond the edge x = 20, where 28,000 lb-in and more stand against 18,000. It was told as 1,800 lb at one anchor.
+    """
+    base = {"footprint": {"width_x": 40, "width_y": 40}}
+    base["anchors_at"] = [{"x": x, "y": y} for x, y in ((30, 5), (30, 15), (35, 10))]
+    (only,) = results(pushed(("wind", 2_000, 30, 90.0), **base))
+    assert [each["code"] for each in only["findings"]] == ["nothing-holds"]
+    assert only["status"] == "failed"
+    (held,) = results(pushed(("wind", 1_000, 30, 90.0), **base))
+    assert [each["code"] for each in held["findings"]] == ["tips-without-anchors"]
+
+
+def most_pulled(corners, anchors, centre, weight, moment):
+    """Tension of the most pulled anchor of a rigid body: the least squares of pulls that feet at the corners balance.
+
+    A general solver: of all tensions and pressures >= 0 in balance those with the least energy of the anchors, which
+    stretch alike, are those of a rigid body on a rigid floor.
+    """
+    size, load = 50.0, max(weight, np.abs(moment).max() / 50.0)
+    places = np.vstack((anchors, corners))
+    signs = np.repeat([-1.0, 1.0], [len(anchors), len(corners)])
+    balance = signs * np.vstack((np.ones(len(places)), places.T / size))
+    right = np.array([weight, *((weight * centre + moment) / size)]) / load
+    energy = np.eye(len(anchors), len(places))
+    found, _ = nnls(np.vstack((energy, 1e5 * balance)), np.concatenate((np.zeros(len(anchors)), 1e5 * right)))
+    assert np.abs(balance @ found - right).max() < 1e-5
+    return load * found[: len(anchors)].max()
+
+
+def test_no_anchor_is_pulled_more_than_is_told(results):
+    """By a general solver; and where it is told exactly, which is nearly always, over edges and over corners.
+
+    Own check: of two ways in which a body may lift the larger tension is told. Of some all anchors stand to one side of
+    the base, so that it may slip past them.
+    """
+    rng = np.random.default_rng(13)
+    made = [_random(rng, at) for at in range(600)]
+    for item, *_ in made[::2]:
+        for place in item["anchors_at"] if "footprint" in item else ():
+            place["x"] += 45.0
+    exact = told = corner = loose = 0
+    for result, (item, corners, centre, loads) in zip(results(*(each[0] for each in made)), made, strict=True):
+        anchors = np.array([(each["x"], each["y"]) for each in item["anchors_at"]])
+        for each in result["overturning"]:
+            factors = {each["nature"]: 1.6 if each["nature"] == "live" else 1.0}
+            factors |= {each["beside"]: 1.0} if "beside" in each else {}
+            moment = sum(
+                factors.get(own, 0.0) * force * z * np.array([math.cos(turn), math.sin(turn)])
+                for own, force, z, turn in ((*load[:3], math.radians(load[3])) for load in loads)
+            )
+            of = each["nature"], each.get("beside")
+            codes = {own["code"] for own in result["findings"] if (own["nature"], own.get("beside")) == of}
+            if stands(corners, centre, 900.0, moment):
+                continue
+            held = stands(corners, centre, 900.0, moment, anchors)
+            assert codes == {"tips-without-anchors" if held else "nothing-holds"}
+            if not held:
+                loose += 1
+                continue
+            most = most_pulled(corners, anchors, centre, 900.0, moment)
+            tension = each["anchor_tension"]
+            assert most <= tension * (1 + 1e-5) + 1e-3
+            told += 1
+            exact += most == pytest.approx(tension, rel=1e-4, abs=1e-2)
+            along = np.array([math.cos(turn := math.radians(each["edge_direction"])), math.sin(turn)])
+            away = np.maximum((corners @ along).max() - anchors @ along, 0.0)
+            left = each["overturning_moment"] - each["righting_moment"]
+            corner += tension > 1.001 * left * away.max() / max((away**2).sum(), 1e-9)
+    assert told > 150
+    assert exact > 0.9 * told
+    assert corner > 10
+    assert loose > 3

@@ -263,10 +263,11 @@ def points(draw):
         base, (family, size, h_ef) = draw(decked(base)), ("wedge-expansion-zinc", "3/8", "2-1/2 in")
     elif other == 3:
         base = draw(st.sampled_from([{"kind": "steel"}, {"kind": "unknown"}]))
+    confirmed = CONFIRMED | ({"concrete_age": base["age_days"]} if "age_days" in base else {})
     point = {
         "id": draw(st.text(min_size=1, max_size=20)),
         "hangs": hangs,
-        "anchor": {"family": family, "size": size, "h_ef": h_ef} | draw(optional({"adhesive": st.just(CONFIRMED)})),
+        "anchor": {"family": family, "size": size, "h_ef": h_ef} | draw(optional({"adhesive": st.just(confirmed)})),
         "base": base,
         "seismic": {"category": draw(st.sampled_from("AAAAAABBBBBBCDEF"))},
     }

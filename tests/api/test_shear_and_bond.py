@@ -207,6 +207,29 @@ def test_adhesive_overhead_is_refused_until_confirmed(answer, lacking, code):
     assert (below["status"] == "refused") is (code == "concrete-too-young")
 
 
+@pytest.mark.parametrize(("age", "code"), [(14, "concrete-too-young"), (21, None), (None, "adhesive-not-confirmed")])
+def test_the_age_of_the_concrete_may_stand_at_the_base(answer, age, code):
+    """17.2.2: 21 days when the anchor is set. Where the member stated it, it was not compared with them."""
+    body = adhesive()
+    del body["item"]["anchor"]["adhesive"]["concrete_age"]
+    body["item"]["base"] |= {} if age is None else {"age_days": age}
+    overhead = answer(body)
+    assert overhead.get("reason", {}).get("code") == code
+    assert ("concrete-age-assumed" in overhead["assumptions"]) is (age is None)
+    assert ("concrete-young" in [each["code"] for each in overhead["to_engineer"]]) is (age is not None)
+    body["item"]["base"]["face"] = "top"
+    assert (answer(body)["status"] == "refused") is (age == 14)
+
+
+def test_the_concrete_has_one_age(send_one):
+    problem = send_one(adhesive(base__age_days=7), status=422)
+    (error,) = problem["errors"]
+    assert (error["pointer"], error["code"]) == ("#/item/base/age_days", "contradiction")
+    assert "28 days" in error["detail"]
+    assert "7 here" in error["detail"]
+    assert send_one(adhesive(base__age_days=28), status=200)["items"][0]["status"] == "passed"
+
+
 def test_an_unknown_temperature_range_names_the_known(send_one):
     problem = send_one(adhesive(adhesive={"temperature": "tropical"}), status=422)
     (error,) = problem["errors"]

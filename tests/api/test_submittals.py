@@ -10,6 +10,7 @@ import pypdf
 import pytest
 
 from api.bodies import INLINE, SLAB
+from api.en_bodies import EN, en_item
 from hangpoint.api.examples_submittals import SUBMITTALS_CSV, SUBMITTALS_JSON
 from hangpoint.core.vocabulary import NotTested, SheetReason
 
@@ -358,6 +359,17 @@ def test_what_the_check_does_not_know_for_an_anchor_is_not_tested(ask):
         ("SHEAR", "no-tension"),
     ]
     assert [each["id"] for each in plan["log"]] == ["FINE"]
+
+
+@pytest.mark.parametrize(
+    ("rule", "loads", "left"),
+    [("cbc_1910a_5", [], ["no-basis"]), ("one_and_a_half_working_load", [3.0], [])],
+)
+def test_a_strength_by_another_code_is_no_basis_of_a_rule(ask, rule, loads, left):
+    """2 kN pull: 1.5 times that is known; a design strength by EN 1992-4 is not the phi N_n of the other rule."""
+    plan = ask({**EN, "items": [en_item()], "test_rule": rule})["test_plan"]
+    assert [each["test_load"] for each in plan["log"]] == pytest.approx(loads)
+    assert [each["reason"]["code"] for each in plan["not_tested"]] == left
 
 
 def test_strengths_of_shared_concrete_are_of_no_anchor(ask):

@@ -597,6 +597,16 @@ def test_the_same_job_is_the_same_file(client):
     assert bodies[0] == bodies[1]
 
 
+@pytest.mark.parametrize(("one", "other"), [(10, "10 ft"), ("0.1 ft", "1.2 in"), ("7'-3 1/2\"", "2222.5 mm")])
+def test_one_set_of_anchors_may_be_stated_in_several_units(ask, one, other):
+    """Two loads that act one at a time on 30 anchors with 30 rods of a yard."""
+    place = {"level": "L1", "y": -2}
+    first = {**ITEMS[0], "alternative_of": "SHELF", "at": {**place, "x": one}}
+    second = {**first, "id": "A2", "at": {**place, "x": other}, "rod": {"size": "3/8", "length": "0.9144 m"}}
+    overall = ask(first, second)["totals"]["overall"]
+    assert (overall["points"], overall["anchors"], overall["rods"]) == (30, 30, 30)
+
+
 def test_what_holds_adhesive_overhead_is_in_no_count(ask):
     """The card of the adhesive asks for piston plug, cap, and wedge or clip."""
     with_it, without = ask(*ITEMS), ask(*ITEMS[:2])

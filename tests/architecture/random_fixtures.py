@@ -36,8 +36,12 @@ def _support_reaction(random):
 
 
 def _overturning(random):
-    """Bodies that tip and that don't; on some every anchor stands beyond the edge, so that none holds."""
+    """Bodies that tip and that don't; on some every anchor stands beyond the edge, so that none holds.
+
+    Two edges a load, each of which meets the other.
+    """
     rows = random.rows
+    row = np.arange(rows)
     edge, beyond = random.wide(5, 80), np.where(random.coin(0.2), 1e3, 0.0)
     theta = random.flat(-180, 180)
     turned = np.radians(theta)
@@ -61,6 +65,8 @@ def _overturning(random):
         x=random.rng.uniform(-1, 1, SUPPORTS * rows) * edge[anchor] + (beyond * np.cos(turned))[anchor],
         y=random.rng.uniform(-1, 1, SUPPORTS * rows) * edge[anchor] + (beyond * np.sin(turned))[anchor],
         row_of_anchor=anchor,
+        adjoining=np.minimum(row ^ 1, rows - 1),
+        load_of_row=row // 2,
     )
 
 

@@ -44,6 +44,7 @@ PROCEDURES = {
     "direction": "core/statics/test_fixture_statics.py::test_directions",
     "farthest_edge": "core/statics/test_fixture_statics.py::test_any_body_about_its_edge",
     "edge_sums": "core/statics/test_fixture_statics.py::test_any_body_about_its_edge",
+    "corner_tensions": "api/test_overturning.py::test_no_anchor_is_pulled_more_than_is_told",
     "rounded_up": "core/site/test_proof_load.py::test_counts_by_hand",
     "whole_lengths": "core/take_off/test_rod_pieces.py::test_rods_by_hand",
     "whole_pieces": "core/take_off/test_order.py::test_whole_pieces_against_fractions",

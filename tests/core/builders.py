@@ -483,7 +483,7 @@ HEADED_FASTENER = {
 }
 """What an invented headed fastener changes."""
 
-SITES = {"x": 0.0, "y": 0.0, "family": 0, "level": -1, "crowded": False, "disputed": False}
+SITES = {"x": 0.0, "y": 0.0, "family": 0, "level": -1, "crowded": False, "disputed": False, "same": -1}
 
 BOND = {
     "tau_cr": 800.0,

@@ -239,7 +239,7 @@ def test_every_procedure_of_a_hang_point_has_a_sentence():
     used = {q.formula for cls in GENERATORS for q in columns(cls).values() if q.kind is Kind.PROCEDURE}
     assert used - PROCEDURES.keys() == {
         *("tangent", "slenderness_of_stress", "bar_moment", "bar_deflection", "support_sums", "any_three"),
-        *("direction", "farthest_edge", "edge_sums"),
+        *("direction", "farthest_edge", "edge_sums", "corner_tensions"),
         *("rounded_up", "whole_lengths", "whole_pieces", "cutting_plan", "least_bars"),
     }
 

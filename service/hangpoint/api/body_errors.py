@@ -15,7 +15,7 @@ from hangpoint.api.problems import FieldError, pointer
 from hangpoint.pack.pull import range_text
 from hangpoint.product.family import BRANCHES
 from hangpoint.product.inline import InlineProduct
-from hangpoint.units import KINDS, MAX_QUANTITY_TEXT, QuantityKind
+from hangpoint.units import BY_TITLE, MAX_QUANTITY_TEXT, QuantityKind
 
 _QUOTED = re.compile("'([^']*)'")
 _FEW = 3
@@ -120,9 +120,9 @@ def _required(body: Any, places: Sequence[Any]) -> tuple[str, tuple[str, ...]]:
 def _sentence(error: Any) -> str:
     """What is wrong with a value."""
     kind, of = error["type"], error.get("ctx", {})
-    if kind == "quantity" and _is_out_of_range(error["input"], KINDS[of["kind"]]):
-        us, si = (range_text(KINDS[of["kind"]], system) for system in ("us", "si"))
-        return f"{us.removesuffix('.')}; in SI units {si.partition(': ')[2]}"
+    if kind == "quantity" and _is_out_of_range(error["input"], BY_TITLE[of["title"]]):
+        us, si = (range_text(BY_TITLE[of["title"]], system).removesuffix(".") for system in ("us", "si"))
+        return f"{us}; in SI units {si.partition(': ')[2]}{of['word']}."
     sentence = _SENTENCES.get(kind)
     if sentence is not None:
         return sentence.format(**of)

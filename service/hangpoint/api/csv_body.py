@@ -202,7 +202,8 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
     titles = [title.strip() for title in table.header]
     kind = defaults.get("hangs", {}).get("kind")
     whole, by_id, nothing = (
-        RowReader(each, system=options.units, comma=options.decimal_comma, kind=kind) for each in (plan, identity, ())
+        RowReader(each, system=options.units, comma=options.decimal_comma, kind=kind, guarded=form.guarded)
+        for each in (plan, identity, ())
     )
     for row, (line, cells) in enumerate(table.rows):
         none = _no_point(cells, titles, identity, row, line, form.what, alone=not defaults)

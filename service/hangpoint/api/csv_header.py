@@ -33,7 +33,8 @@ class CsvForm:
 
     ``required`` are columns that a file needs unless a default gives the value. ``wider`` is an item that has more
     columns, of another use of the same file: they are not read here, nor are those that are ``made`` by what writes
-    such files. ``what`` a row is, and ``listed`` where its columns are, go into messages.
+    such files. ``guarded``: the service writes such files itself, with an apostrophe before what a spreadsheet would
+    take for a formula. ``what`` a row is, and ``listed`` where its columns are, go into messages.
     """
 
     item: Any = Item
@@ -42,6 +43,7 @@ class CsvForm:
     required: Sequence[str] = REQUIRED
     wider: Any = None
     made: Sequence[str] = ()
+    guarded: bool = False
     what: str = "hang point"
     listed: str = "GET /v1/quantities lists all; of the command, hangpoint columns."
 

@@ -7,6 +7,7 @@ from hangpoint.api.csv_cells import CellError
 from hangpoint.api.csv_header import Column
 from hangpoint.api.csv_places import Gaps, put, with_lists
 from hangpoint.api.problems import FieldError, pointer
+from hangpoint.report.schedule import unguarded
 from hangpoint.units import System
 
 _NO_GAPS: Gaps = {}
@@ -35,10 +36,17 @@ class RowReader:
     """Reads rows as items by some columns.
 
     ``system`` and ``comma`` are as `Cell.value` takes them; ``kind`` is that of ``hangs`` where a row names none.
+    ``guarded`` cells may have an apostrophe before what a spreadsheet would take for a formula.
     """
 
     def __init__(
-        self, columns: Sequence[Column], *, system: System | None, comma: bool | None, kind: str | None
+        self,
+        columns: Sequence[Column],
+        *,
+        system: System | None,
+        comma: bool | None,
+        kind: str | None,
+        guarded: bool = False,
     ) -> None:
         self._plan = [
             (
@@ -53,6 +61,7 @@ class RowReader:
             for column in columns
         ]
         self._kind = kind
+        self._text = unguarded if guarded else str
 
     def item(self, cells: Sequence[str], row: int, line: int) -> tuple[dict[str, Any], Gaps, list[FieldError]]:
         """A row as an item with its gaps, and what is wrong with its cells; a cell that can't be read stays text."""
@@ -63,6 +72,7 @@ class RowReader:
             text = cells[place].strip() if place < width else ""
             if not text:
                 continue
+            text = self._text(text)
             value = texts[text]
             if isinstance(value, CellError):
                 errors.append(cell_error(pointer("rows", row + 1, path), value, line))

@@ -35,6 +35,7 @@ LOG_FORM = CsvForm(
     request=LogRequest,
     required=("id", "test_load"),
     made=MADE,
+    guarded=True,
     what="test",
     listed="The columns are those of the log that POST /v1/test-plans writes with format=csv.",
 )

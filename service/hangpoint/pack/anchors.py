@@ -77,7 +77,7 @@ def pack_anchors(
     assumptions.set(Assumption.SINGLE_ANCHOR, anchor.silent("layout"))
     layouts = pack_layouts(anchor)
     taken = table.take(rows)
-    bonds = pack_bonds(anchor, taken, assumptions)
+    bonds = pack_bonds(items, taken, assumptions)
     return PackedAnchors(
         products=product_columns(taken, bonds.category),
         bonds=bonds.bonds,
@@ -243,7 +243,7 @@ def open_anchors(
     products = product_columns(taken, taken.category)
     return PackedAnchors(
         products=replace(products, h_ef=nothing, d_a=nothing, thread_d=nothing, post_installed=nothing > 0),
-        bonds=stated_bonds(anchor),
+        bonds=stated_bonds(items),
         bond_row=none - 1,
         conditions={},
         table=taken,

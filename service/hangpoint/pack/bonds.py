@@ -30,21 +30,27 @@ class PackedBonds:
     agreeing: Mapping[int, Sequence[int]]
 
 
-def pack_bonds(anchor: Rows, taken: ProductTable, assumptions: Flags) -> PackedBonds:
+def concrete_age(items: Rows) -> Floats:
+    """(points,) age of the concrete when the anchor is set, days: of the adhesive's conditions, else of the member."""
+    age = items.child("anchor").child("adhesive").numbers("concrete_age", NOT_STATED)
+    return np.where(age == NOT_STATED, items.child("base").numbers("age_days", NOT_STATED), age)
+
+
+def pack_bonds(items: Rows, taken: ProductTable, assumptions: Flags) -> PackedBonds:
     """Find the condition of every adhesive anchor; where several agree with what is stated, any: `bond_choice` chooses.
 
     Args:
-        anchor: ``anchor`` of every item.
+        items: the points.
         taken: the product of each.
         assumptions: takes what was taken where the request is silent.
 
     Flaws: a temperature range or state of the hole that the product's data don't have.
     """
-    count = len(anchor)
+    count = len(items)
     adhesive = places(taken.bond_count > 0)
-    stated = anchor.child("adhesive")
+    stated, age = items.child("anchor").child("adhesive"), concrete_age(items)
     if not adhesive:
-        bonds = _without_bond(stated, taken.upward, taken.least_age_days)
+        bonds = _without_bond(stated, age, taken.upward, taken.least_age_days)
         return PackedBonds(bonds=bonds, category=taken.category, row=np.full(count, -1, dtype=np.intp), agreeing={})
     row = np.full(count, -1, dtype=np.intp)
     one_range = np.zeros(count, dtype=np.bool_)
@@ -54,8 +60,15 @@ def pack_bonds(anchor: Rows, taken: ProductTable, assumptions: Flags) -> PackedB
         row[at] = chosen.least(stated, at, temperatures[at], holes[at])
         one_range[at] = chosen.ranges(at) == 1
     assumptions.set(Assumption.BOND_CONDITION, chosen.open)
+    assumptions.set(Assumption.CONCRETE_AGE, (row >= 0) & (age == NOT_STATED))
     return PackedBonds(
-        bonds=_columns(stated, taken, row, one_range, assumptions),
+        bonds=_bond_columns(
+            taken,
+            row,
+            age=age,
+            confirmed=_confirmed(stated),
+            temperature_stated=one_range | ~stated.silent("temperature"),
+        ),
         category=_category(taken, row),
         row=row,
         agreeing=chosen.agreed,
@@ -149,13 +162,14 @@ def bonds_in_condition(
     return packed, fits
 
 
-def stated_bonds(anchor: Rows) -> Bonds:
+def stated_bonds(items: Rows) -> Bonds:
     """What points state of the hole of an adhesive anchor whose product is still to be chosen; without any bond."""
-    count = len(anchor)
-    return _without_bond(anchor.child("adhesive"), filled(count, False, np.bool_), filled(count, 0.0))
+    count = len(items)
+    stated = items.child("anchor").child("adhesive")
+    return _without_bond(stated, concrete_age(items), filled(count, False, np.bool_), filled(count, 0.0))
 
 
-def _without_bond(stated: Rows, upward: Bools, least_age: Floats) -> Bonds:
+def _without_bond(stated: Rows, age: Floats, upward: Bools, least_age: Floats) -> Bonds:
     """What is stated of the holes where no product has a bond."""
     count = len(stated)
     nothing = filled(count, 0.0)
@@ -167,23 +181,15 @@ def _without_bond(stated: Rows, upward: Bools, least_age: Floats) -> Bonds:
         f_c_ref=filled(count, 1.0),
         open_share=filled(count, 1.0),
         upward=upward,
-        age=stated.numbers("concrete_age", NOT_STATED),
+        age=age,
         least_age=least_age,
-        confirmed=stated.true("certified_installer") & stated.true("continuous_inspection"),
+        confirmed=_confirmed(stated),
         temperature_stated=~stated.silent("temperature"),
     )
 
 
-def _columns(stated: Rows, taken: ProductTable, row: Index, one_range: Bools, assumptions: Flags) -> Bonds:
-    age = stated.numbers("concrete_age", NOT_STATED)
-    assumptions.set(Assumption.CONCRETE_AGE, (row >= 0) & (age == NOT_STATED))
-    return _bond_columns(
-        taken,
-        row,
-        age=age,
-        confirmed=stated.true("certified_installer") & stated.true("continuous_inspection"),
-        temperature_stated=one_range | ~stated.silent("temperature"),
-    )
+def _confirmed(stated: Rows) -> Bools:
+    return stated.true("certified_installer") & stated.true("continuous_inspection")
 
 
 def _bond_columns(

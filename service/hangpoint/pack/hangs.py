@@ -23,7 +23,7 @@ from hangpoint.pack.pipes import GASES, pipe_contents, pipe_dimensions, test_flu
 from hangpoint.pack.pull import EMPTY, Object, Rows, filled, found_rows, places
 from hangpoint.pack.spans import span_table
 from hangpoint.product.table import DTYPES
-from hangpoint.units import DENSITY, DISTANCE, LENGTH
+from hangpoint.units import DENSITY, DISTANCE, LAYER
 from hangpoint.units import WEIGHT as WEIGHT_KIND
 
 KIND_CODES: Mapping[str | None, int] = {"forces": FORCES, "weight": WEIGHT, "pipe": PIPE}
@@ -156,12 +156,13 @@ def _pipes(rows: Rows, sums: Sums, *, assumptions: Flags, not_checked: Flags) ->
     if water_assumed is not None:
         assumptions.set(Assumption.CONTENTS_WATER, water_assumed, point)
     insulation = rows.child("insulation")
-    t_ins = insulation.quantity("thickness", LENGTH, fill=0.0)
+    thickness = insulation.quantity("thickness", LAYER)
+    t_ins, unsaid = np.nan_to_num(thickness), np.isnan(thickness)
     rho_ins = insulation.quantity("density", DENSITY, fill=0.0)
-    for at in places((t_ins > 0) != (rho_ins > 0)):
+    for at in places(((t_ins > 0) & (rho_ins == 0)) | (unsaid & (rho_ins > 0))):
         lacking = "density" if t_ins[at] > 0 else "thickness"
         insulation.flaw(at, lacking, f"Insulation needs its {lacking} as well.", code="missing")
-    assumptions.set(Assumption.NO_INSULATION, t_ins == 0, point)
+    assumptions.set(Assumption.NO_INSULATION, unsaid, point)
     assumptions.set(Assumption.NO_ALLOWANCE, rows.silent("allowance"), point)
     spans, span_count = span_table(run, "spans", [value or () for value in run.required("spans", "The list of spans")])
     support, lost = _supports(run, span_count)

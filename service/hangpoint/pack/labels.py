@@ -13,6 +13,9 @@ from hangpoint.pack.anchors import PackedAnchors
 from hangpoint.pack.pull import Rows
 from hangpoint.units import COORDINATE
 
+_PLACE_DECIMALS = 6
+"""Of a coordinate in ft or m; what lies beyond is the rounding of a conversion."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Labels:
@@ -66,11 +69,12 @@ def one_name(text: str | None) -> str | None:
 def set_of_anchors(name: str | None, level: str | None, member: str | None, place: Sequence[float]) -> Hashable:
     """What points that are one set of anchors have in common: all of what they name, and their coordinates, may be nan.
 
-    None where they name no other.
+    Coordinates stated in other units, 1.2 in and 0.1 ft, are the same place. None where they name no other.
     """
     if name is None:
         return None
-    return one_name(name), one_name(level), one_name(member), tuple(None if own != own else own for own in place)
+    same = tuple(None if own != own else round(own, _PLACE_DECIMALS) + 0.0 for own in place)
+    return one_name(name), one_name(level), one_name(member), same
 
 
 def pack_labels(items: Rows, anchors: PackedAnchors, *, facing: Floats) -> Labels:

@@ -1,6 +1,6 @@
 """Where the points of a batch are: what a search for neighbours needs, out of the columns of its blocks."""
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -12,7 +12,7 @@ from hangpoint.core.hang_point.points import MOST_ANCHORS, SIDE, Layouts
 from hangpoint.core.hang_point.sharing import reach_of
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.rows import some
-from hangpoint.pack.labels import one_name
+from hangpoint.pack.labels import Labels, one_name
 from hangpoint.pack.points import Packed
 from hangpoint.pack.pull import found_rows
 
@@ -34,7 +34,8 @@ class Places:
     of the job, in; of `in_planes` x and y those in the face. ``facing`` is that of a side face, degrees, nan of others
     and where not stated. ``h_ef`` in in. ``family`` codes the product family. ``anchors`` counts those of the layout,
     ``extent`` is the distance from the point to the farthest of them, in, and by how much its reach
-    (`neighbours.reach`) is above 1.5 h_ef.
+    (`neighbours.reach`) is above 1.5 h_ef. ``same`` codes the set of anchors that points are under loads which act one
+    at a time, -1 of a point that is no such one.
     """
 
     block: Index
@@ -51,6 +52,7 @@ class Places:
     family: Index
     anchors: Index
     extent: Floats
+    same: Index
 
     def __len__(self) -> int:
         return len(self.block)
@@ -66,7 +68,8 @@ def places(blocks: Sequence[Packed]) -> Places | None:
     Points of the soffit, the top and a side of a member are not of one face.
     """
     codes: dict[tuple[bool, str | None, int], int] = {}
-    found = [_of_block(number, packed, codes) for number, packed in enumerate(blocks)]
+    sets: dict[Hashable, int] = {}
+    found = [_of_block(number, packed, codes, sets) for number, packed in enumerate(blocks)]
     own = [each for each in found if each is not None]
     if not own:
         return None
@@ -166,6 +169,7 @@ def _within_reach(placed: Places, rows: Index, code: Index) -> Neighbours:
         h_ef=placed.h_ef[rows],
         extent=placed.extent[rows],
         most=MOST_ANCHORS,
+        same=placed.same[rows],
     )
 
 
@@ -176,7 +180,9 @@ def extents(layouts: Layouts, count: int) -> Floats:
     return extent
 
 
-def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, int], int]) -> Places | None:
+def _of_block(
+    number: int, packed: Packed, codes: dict[tuple[bool, str | None, int], int], sets: dict[Hashable, int]
+) -> Places | None:
     labels, points = packed.labels, packed.points
     face = points.bases.face
     stated = np.flatnonzero(np.isfinite(labels.x) & np.isfinite(labels.y) & points.surroundings.anchored)
@@ -212,7 +218,18 @@ def _of_block(number: int, packed: Packed, codes: dict[tuple[bool, str | None, i
         family=labels.family[local],
         anchors=np.bincount(layouts.point, minlength=points.count)[local],
         extent=(extent + beyond)[local],
+        same=_same(labels, local, sets),
     )
+
+
+def _same(labels: Labels, local: Index, sets: dict[Hashable, int]) -> Index:
+    """Codes of the sets of anchors of some points."""
+    code = np.full(len(local), -1, dtype=np.intp)
+    if any(labels.alternative_of):
+        for place, at in enumerate(local.tolist()):
+            own = labels.set_of(at)
+            code[place] = -1 if own is None else sets.setdefault(own, len(sets))
+    return code
 
 
 def _itself(each: _Key) -> _Key:

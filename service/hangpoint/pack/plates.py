@@ -7,7 +7,7 @@ import numpy as np
 from hangpoint.core.hang_point.points import Plates
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.pack.pull import Rows, filled, places
-from hangpoint.units import LENGTH, OFFSET
+from hangpoint.units import GAP, LENGTH, OFFSET
 
 _SUPPORTS = {"free": 0, "concrete": 1, "grout": 2}
 _ON_CONCRETE = -1
@@ -37,7 +37,7 @@ def pack_plates(attachment: Rows) -> PackedPlates:
     Flaws: a width out of range or missing; a plate that is to bear across a gap.
     """
     count = len(attachment)
-    gap = attachment.quantity("gap", LENGTH, fill=0.0)
+    gap = attachment.quantity("gap", GAP, fill=0.0)
     if not attachment.gives("plate"):
         no, zero = filled(count, False, np.bool_), filled(count, 0.0)
         plates = Plates(stated=no, x0=zero, x1=zero, y0=zero, y1=zero, contact=no)

@@ -55,6 +55,7 @@ def compare(blocks: Sequence[Packed], *, size: int) -> list[NearBlock] | None:
         h_ef=placed.h_ef,
         extent=placed.extent,
         anchors=placed.anchors,
+        same=placed.same,
         most=MOST_ANCHORS,
     )
     return [_near(blocks, placed, found, own) for own in _together(found, size)]
@@ -119,6 +120,7 @@ def _near(blocks: Sequence[Packed], placed: Places, found: Neighbours, own: Inde
         b=b,
         crowded=found.crowded[own],
         disputed=common.disputed,
+        same=placed.same[own],
     )
     bases = replace(points.bases, c_a=common.c_a)
     plates = plates_within(points.plates, common.c_a)

@@ -16,6 +16,7 @@ from hangpoint.core.hang_point.surroundings import (
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.base_kinds import anchored
+from hangpoint.pack.bonds import NOT_STATED, concrete_age
 from hangpoint.pack.flags import Flags, bits_of
 from hangpoint.pack.pull import Rows, filled, places
 from hangpoint.product.product_row import PRINCIPLES
@@ -74,7 +75,7 @@ OF_BREAKOUT = bits_of(
 def pack_surroundings(items: Rows, kinds: Codes, table: ProductTable, assumptions: Flags) -> Surroundings:
     """Read what is said of the member; ``table`` are the products of the items.
 
-    Flaws: a scan that nobody made, a depth of tendons in a member that isn't post-tensioned.
+    Flaws: a scan that nobody made, a depth of tendons in a member that isn't post-tensioned, two ages.
     """
     base = items.child("base")
     tensioned = base.codes("post_tensioned", _TENSIONED)
@@ -96,12 +97,26 @@ def pack_surroundings(items: Rows, kinds: Codes, table: ProductTable, assumption
         scanned=scanned,
         existing=base.true("existing"),
         f_c_stated=~base.child("strength").silent("f_c"),
-        age=base.numbers("age_days", -1.0),
+        age=_one_age(items),
         clear_cover=base.quantity("clear_cover", LENGTH, fill=0.0),
         tendon_depth=tendon_depth,
         drilled=drilled_depth(table),
         point_limit=filled(len(items), np.inf),
     )
+
+
+def _one_age(items: Rows) -> Floats:
+    age, base = concrete_age(items), items.child("base")
+    of_member = base.numbers("age_days", NOT_STATED)
+    for at in places((of_member != NOT_STATED) & (of_member != age)):
+        base.flaw(
+            at,
+            "age_days",
+            f"The concrete is {age[at]:g} days old when the anchor is set by `anchor.adhesive.concrete_age`, and"
+            f" {of_member[at]:g} here. Correct one of the two, or leave it out.",
+            code="contradiction",
+        )
+    return age
 
 
 def drilled_depth(table: ProductTable) -> Floats:

@@ -48,7 +48,7 @@ def point_trace(
         row = int(section.row[at])
         if row >= 0:
             made = record_section(section.record, row, of_code=_of_code(section.record, verdicts))
-            if section.anchor >= 0:
+            if several and section.anchor >= 0:
                 made["anchor"] = section.anchor
             if section.load_case is not None:
                 made["load_case"] = names[int(section.load_case[at])]

@@ -231,6 +231,11 @@ def _flat(value: Any, path: str) -> list[tuple[str, Any]]:
     return [(path, value)]
 
 
+def unguarded(cell: str) -> str:
+    """The text of a cell that `guarded` has written."""
+    return cell[1:] if cell.startswith("'") and is_formula(cell[1:]) else cell
+
+
 def guarded(value: Any) -> Any:
     """A cell of a CSV: empty for None, and no formula."""
     if value is None:

@@ -444,6 +444,10 @@ def beside(earthquake):
 
 
 BESIDES = {
+    Finding.EARTHQUAKE_PUSHES: (  # 0.9 x 100 - 91 = -1 lb; 90 - 89 = 1 lb
+        {"hangs": {"dead": 100.0, "earthquake": (91.0, 0.0, 0.0, 0.0, 0.0, 0.0)}},
+        {"hangs": {"dead": 100.0, "earthquake": (89.0, 0.0, 0.0, 0.0, 0.0, 0.0)}},
+    ),
     Finding.FASTENER_C2_TAKEN: (quaking(category=1, category_stated=False), quaking(category=1)),
     Finding.FASTENER_ELASTIC_DESIGN: (quaking(), quaking(design_option=0)),
     Finding.FASTENER_CAPACITY_DESIGN: (quaking(design_option=0), fastened(design_option=0)),
@@ -549,6 +553,10 @@ BESIDES = {
     Finding.NEIGHBOUR_NOT_COUNTED: (
         {"sites": {"x": [0.0, 9.7]}, "products": {"table_only": [False, True]}},
         {"sites": {"x": [0.0, 9.8]}, "products": {"table_only": [False, True]}},
+    ),
+    Finding.ALTERNATIVES_TOGETHER: (
+        {"sites": {"x": [0.0, 0.0, 9.7], "same": [5, 5, -1]}},
+        {"sites": {"x": [0.0, 0.0, 9.7], "same": [5, -1, 6]}},
     ),
     Finding.EDGES_DISAGREE: ({"sites": {"disputed": True}}, {"sites": {"disputed": False}}),
     Finding.NEIGHBOUR_CASE_BORROWED: (lacking(), lacking(x=9.8)),

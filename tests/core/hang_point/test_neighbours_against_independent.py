@@ -136,6 +136,7 @@ def verdicts(jobs):
         crowded=none,
         disputed=none,
         level=np.full(len(singles), -1),
+        same=np.full(len(singles), -1),
     )
     batch = packed(singles)
     object.__setattr__(batch, "sites", sites)

@@ -138,9 +138,10 @@ def tipped(**changed):
     }
     corners = {"x": np.array([-24.0, 24, 24, -24]), "y": np.array([-18.0, -18, 18, 18])}
     edges = {"x_edge": corners["x"], "y_edge": corners["y"]}
-    row = np.zeros(4, dtype=int)
+    row, alone = np.zeros(4, dtype=int), np.zeros(1, dtype=int)
     made = {name: np.array([float(changed.pop(name, value))]) for name, value in columns.items()}
-    return overturning(**made, **{**edges, **corners, **changed}, row_of_edge=row, row_of_anchor=row)
+    places = {**edges, **corners, **changed}
+    return overturning(**made, **places, row_of_edge=row, row_of_anchor=row, adjoining=alone, load_of_row=alone)
 
 
 def test_overturning_by_hand():
@@ -192,6 +193,8 @@ def test_any_body_about_its_edge():
             x=anchors[:, 0],
             y=anchors[:, 1],
             row_of_anchor=np.zeros(6, dtype=int),
+            adjoining=np.zeros(1, dtype=int),
+            load_of_row=np.zeros(1, dtype=int),
         )
         edge = max(float(corner @ along) for corner in corners)
         away = [max(edge - float(anchor @ along), 0.0) for anchor in anchors]

@@ -24,7 +24,7 @@ def changed(line, **changes):
 
 ROUND = {"kind": "duct", "shape": "round", "diameter": 12, "thickness": 0.03}
 OVAL = {"kind": "duct", "shape": "flat_oval", "width": 12, "height": 24, "thickness": 0.03}
-LAYER = {"thickness": 0.0001, "density": 5}
+LAYER = {"thickness": 200_000, "density": 5}
 
 FLAWS = [
     (changed(PIPE, material="copper"), "schedule", "unknown-option", "unknown-option"),
@@ -43,7 +43,7 @@ FLAWS = [
         *("contents_density", "validation", "validation"),
     ),
     (changed(PIPE, insulation=LAYER | {"jacket": 1}), "insulation/thickness", "quantity", "quantity"),
-    (changed(PIPE, insulation={"thickness": "0 in", "density": 5}), "insulation/thickness", "quantity", "quantity"),
+    (changed(PIPE, insulation={"thickness": "9000 ft", "density": 5}), "insulation/thickness", "quantity", "quantity"),
     (changed(DUCT, width=GONE), "width", "validation", "missing"),
     (changed(DUCT, height=GONE), "height", "validation", "missing"),
     (changed(DUCT, diameter=12), "diameter", "validation", "contradiction"),

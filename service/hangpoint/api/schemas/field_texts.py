@@ -161,7 +161,7 @@ FIELD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "scanned": "Whether the place was scanned for tendons.",
         "scanned_by": "Who scanned the place.",
         "existing": "Whether the member stood before this job.",
-        "age_days": "Age of the concrete of the member, in days.",
+        "age_days": "Age of the concrete when the anchor is set, in days, as `adhesive.concrete_age` is.",
         "clear_cover": "Depth of the nearest reinforcement below the face that is drilled.",
         "tendon_depth": "Depth of the nearest tendon or strand below the face that is drilled.",
     },

@@ -60,8 +60,9 @@ class OverturningResult(TypedDict):
 
     Moments are factored; ``beside`` is live load that acts with wind or earthquake. The righting moment is that of 0.9
     of the weight, less the vertical effect of earthquake; below 0 the weight overturns with its largest factor, without
-    a direction alone. Tension is that of the farthest anchor, shear that of the most sheared one, with the torsion of a
-    load beside the middle of the anchors. The earthquake of a component holds Omega_0.
+    a direction alone. Tension is that of the most pulled anchor, also where the body lifts over a corner of the base;
+    shear that of the most sheared one, with the torsion of a load beside the middle of the anchors. The earthquake of a
+    component holds Omega_0.
     """
 
     direction: NotRequired[float]

@@ -8,7 +8,7 @@ from pydantic import ConfigDict, Field, GetCoreSchemaHandler, TypeAdapter, Valid
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.quantities import LengthQuantity, OffsetQuantity, StressQuantity
+from hangpoint.api.schemas.quantities import GapQuantity, LengthQuantity, OffsetQuantity, StressQuantity
 from hangpoint.api.schemas.words import AnnularGap, Turning
 from hangpoint.core.hang_point.points import MOST_ANCHORS
 
@@ -164,7 +164,7 @@ class Attachment(TypedDict, total=False):
     welded: bool
     thickness: LengthQuantity
     grout_pad: bool
-    gap: LengthQuantity
+    gap: GapQuantity
     annular_gap: AnnularGap
     grout_thickness: LengthQuantity
     grout_strength: StressQuantity

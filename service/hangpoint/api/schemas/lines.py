@@ -11,6 +11,7 @@ from hangpoint.api.schemas.quantities import (
     DensityQuantity,
     DistanceQuantity,
     ForceQuantity,
+    LayerQuantity,
     LengthQuantity,
     LineWeightQuantity,
 )
@@ -30,7 +31,7 @@ Number = Annotated[int, Field(ge=1, le=MAX_NUMBER)]
 class Layer(TypedDict):
     """Insulation, lining or wrap: thickness and density."""
 
-    thickness: LengthQuantity
+    thickness: LayerQuantity
     density: DensityQuantity
 
 
@@ -38,7 +39,7 @@ class Layer(TypedDict):
 class Jacket(TypedDict):
     """Insulation around a pipe, and the weight of a jacket over it per area."""
 
-    thickness: LengthQuantity
+    thickness: LayerQuantity
     density: DensityQuantity
     jacket: NotRequired[AreaWeightQuantity]
 

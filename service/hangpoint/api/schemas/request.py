@@ -20,6 +20,7 @@ from hangpoint.api.schemas.quantities import (
     DensityQuantity,
     DistanceQuantity,
     ForceQuantity,
+    LayerQuantity,
     LengthQuantity,
     MomentQuantity,
     OffsetQuantity,
@@ -152,9 +153,9 @@ class WeightHangs(TypedDict):
 
 @with_config(STRICT)
 class Insulation(TypedDict, total=False):
-    """Insulation around a pipe."""
+    """Insulation around a pipe; a thickness of 0 is a bare one."""
 
-    thickness: LengthQuantity
+    thickness: LayerQuantity
     density: DensityQuantity
 
 
@@ -280,9 +281,9 @@ Base.__doc__ = """What carries the anchor: concrete and decks state their densit
 
 In steel, wood and what is unknown loads and rod are computed. A field that goes with another kind is an error.
 Uncracked concrete names who decided that it stays so, a scan who made it. ``clear_cover`` is the depth of the nearest
-reinforcement and ``tendon_depth`` that of the nearest tendon or strand, from the face that is drilled; ``age_days`` and
-``existing`` are of the member. In a side face x is to the right and y up as one looks at it; its points are compared
-where z and the direction on plan that it looks to, ``facing``, are stated.
+reinforcement and ``tendon_depth`` that of the nearest tendon or strand, from the face that is drilled; ``age_days`` is
+that of the concrete when the anchor is set, ``existing`` is of the member. In a side face x is to the right and y up as
+one looks at it; its points are compared where z and the direction on plan that it looks to, ``facing``, are stated.
 """
 
 

@@ -24,6 +24,7 @@ from hangpoint.core.hang_point.neighbour_checks import load_case_findings, neigh
 from hangpoint.core.hang_point.patterns import with_patterns
 from hangpoint.core.hang_point.point_findings import point_findings
 from hangpoint.core.hang_point.points import Basis, Points
+from hangpoint.core.hang_point.pushes import push_findings
 from hangpoint.core.hang_point.rods import RodSizes, rod_modes, rod_sizes
 from hangpoint.core.hang_point.scope import ACCEPTED, refusals
 from hangpoint.core.hang_point.sections import check_sections
@@ -155,6 +156,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
             checked=scope.checked,
         ),
         *ductile.findings,
+        *push_findings(points, applied, checked=scope.checked),
         *deck_findings(points, scope.checked),
         *base_findings(points, scope.checked),
         *environment_findings(points, scope.checked),

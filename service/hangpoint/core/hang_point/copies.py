@@ -97,4 +97,5 @@ def _sites(sites: Sites, shared: Sharing, part: Index, *, of: Index, copied: Ind
         b=starts[copy] + place[shared.b[pair]],
         crowded=np.zeros(len(of), dtype=np.bool_),
         disputed=sites.disputed[of],
+        same=sites.same[of],
     )

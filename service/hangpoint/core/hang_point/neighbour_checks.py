@@ -76,6 +76,12 @@ def neighbour_findings(
         FindingColumn(finding=Finding.NEIGHBOUR_NOT_COUNTED, holds=beside & ~unchecked, value=zero, limit=zero),
         FindingColumn(finding=Finding.EDGES_DISAGREE, holds=sites.disputed & ~unchecked, value=zero, limit=zero),
         FindingColumn(
+            finding=Finding.ALTERNATIVES_TOGETHER,
+            holds=any_of_group(_several(sites, shared), shared.group) & ~unchecked,
+            value=zero,
+            limit=zero,
+        ),
+        FindingColumn(
             finding=Finding.BASES_DISAGREE,
             holds=_of_pairs(shared, _other_bases(points, shared)) & ~unchecked,
             value=zero,
@@ -125,6 +131,16 @@ def load_case_findings(shared: Sharing | None, *, borrowed: Bools, lost: Bools, 
             (Finding.NEIGHBOUR_CASES_DIFFER, lost),
         )
     ]
+
+
+def _several(sites: Sites, shared: Sharing) -> Bools:
+    """(points,) that are one set of anchors with another point of their group."""
+    found, own = np.zeros(len(sites.same), dtype=np.bool_), np.flatnonzero(sites.same >= 0)
+    if len(own):
+        pairs = np.column_stack((shared.group[own], sites.same[own]))
+        _, kind, times = np.unique(pairs, axis=0, return_inverse=True, return_counts=True)
+        found[own] = times[kind.reshape(len(own))] > 1
+    return found
 
 
 def _of_pairs(shared: Sharing, holds: Bools) -> Bools:

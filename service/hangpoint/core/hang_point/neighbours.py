@@ -76,6 +76,7 @@ def neighbours(
     most: int,
     extent: Floats | None = None,
     anchors: Index | None = None,
+    same: Index | None = None,
 ) -> Neighbours:
     """The pairs of neighbouring points and their connected groups.
 
@@ -89,6 +90,8 @@ def neighbours(
         most: anchors that a group may have, at least 1.
         extent: (points,) distance from the point to its farthest anchor, finite and not negative; 0 if left out.
         anchors: (points,) anchors of the point, at least 1; 1 if left out.
+        same: (points,) code of the set of anchors that points are, which are not neighbours of each other; below 0 of a
+            point that is alone.
     """
     count = len(x)
     anchors = np.ones(count, dtype=np.intp) if anchors is None else anchors
@@ -109,6 +112,9 @@ def neighbours(
     one, other = np.concatenate((one, moved)), np.concatenate((other, home[moved]))
     key = np.unique(np.minimum(one, other) * count + np.maximum(one, other))
     a, b = np.divmod(key, max(count, 1))
+    if same is not None and some(same >= 0):
+        apart = (same[a] != same[b]) | (same[a] < 0)
+        a, b = a[apart], b[apart]
     crowded |= ended | (np.bincount(np.concatenate((a, b)), minlength=count) >= most)
     group_of_point, group_size, group_anchors, above_limit = _groups(
         a=a, b=b, anchors=anchors, crowded=crowded, most=most

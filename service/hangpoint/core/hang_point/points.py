@@ -334,11 +334,6 @@ class Products(Columns):
     pin: Bools
     ceiling_only: Bools
 
-    @property
-    def by_bond(self) -> Bools:
-        """Whose bond is calculated, by either code."""
-        return self.adhesive | (self.bonded & self.european)
-
 
 @frozen
 class Sites:
@@ -347,7 +342,8 @@ class Sites:
     ``x``, ``y`` (points,) of the origin of the layout, in; ``family`` (points,) codes the product family. ``a`` and
     ``b`` (pairs,) are the lower and the higher point of each pair, all pairs that can be near and maybe more.
     ``crowded`` (points,) marks a point with more neighbours than were listed, ``disputed`` (points,) one whose edges
-    are elsewhere by what a point near it states. ``level`` (points,) codes the level, -1 where none is stated.
+    are elsewhere by what a point near it states. ``level`` (points,) codes the level, -1 where none is stated, ``same``
+    (points,) the set of anchors that points are under loads which act one at a time, -1 of a point that is no such one.
     """
 
     x: Floats
@@ -358,6 +354,7 @@ class Sites:
     b: Index
     crowded: Bools
     disputed: Bools
+    same: Index
 
 
 @frozen

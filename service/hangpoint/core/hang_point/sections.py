@@ -131,14 +131,13 @@ def _newton_sections(anchors: Anchors, row: Index) -> list[Section]:
     if not anchors.case_count:
         return []
     first, own = np.cumsum(anchors.count) - anchors.count, np.maximum(row, 0)
-    several = int(anchors.count.max()) > 1
     made: list[Section] = []
     for record, load in ((fastener_tension(anchors.n_ua), anchors.n_ua), (fastener_shear(anchors.v), anchors.v)):
         for number in range(int(anchors.count[own].max(initial=0))):
             has = (row >= 0) & (number < anchors.count[own])
             place = np.where(has, first[own] + number, 0)
             place = np.where(has & (load[place] > 0), place, NONE)
-            made.append(Section(record=record, row=place, link=Link.ANCHOR, anchor=number if several else NONE))
+            made.append(Section(record=record, row=place, link=Link.ANCHOR, anchor=number))
     return made
 
 

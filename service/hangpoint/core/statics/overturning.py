@@ -8,7 +8,9 @@ earthquake. Where the centre of gravity lies beyond the line the weight overturn
 the largest factor, and with the vertical effect of earthquake.
 
 A force askew to the base tips it over the edge where its moment exceeds what rights it, not over a corner: on 80 in by
-20 in a force at 45 degrees has 0.71 of its moment against the short lever of 10 in.
+20 in a force at 45 degrees has 0.71 of its moment against the short lever of 10 in. Where it is too much for both edges
+of a corner, or where the anchors themselves pull the body over the other edge, it lifts over that corner, and the most
+pulled anchor has up to 4/3 of what either edge alone would bring it on a rectangle (`over_corners`).
 
 For four anchors at the corners of the base, a by a, of a centric weight W under H at the height z the two far ones have
 (H z - W a/2)/(2 a) each.
@@ -25,6 +27,7 @@ import numpy as np
 
 from hangpoint.core.quantity import Axis, Bools, Floats, Index, Record, formula, given, procedure, record
 from hangpoint.core.statics.fixture_force import direction
+from hangpoint.core.statics.over_corners import corner_tensions
 
 _CLAUSE = "statics"
 
@@ -76,10 +79,13 @@ class Overturning(Record):
     m_right: Annotated[Floats, formula("M righting", "lbf*in", "w_acts*arm", clause=_CLAUSE)]
     m_net: Annotated[Floats, formula("M on the anchors", "lbf*in", "max(0, m_over - m_right)", clause=_CLAUSE)]
     tips: Annotated[Bools, formula("tips without anchors", "", "m_over > m_right", clause=_CLAUSE)]
-    t_far: Annotated[
+    t_edge: Annotated[
         Floats,
         formula("T of the farthest anchor", "lbf", "where(d_squared > 0, m_net*d_far/d_squared, 0)", clause=_CLAUSE),
     ]
+    t_corner: Annotated[Floats, procedure("T over the corner that bears", "lbf", "corner_tensions", clause=_CLAUSE)]
+    loose: Annotated[Bools, procedure("no anchor holds it over a corner", "", "corner_tensions", clause=_CLAUSE)]
+    t_far: Annotated[Floats, formula("T of the most pulled anchor", "lbf", "max(t_edge, t_corner)", clause=_CLAUSE)]
     v_1: Annotated[Floats, formula("V of the most sheared anchor", "lbf", "gamma_h*v_most", clause=_CLAUSE)]
 
 
@@ -102,6 +108,8 @@ def overturning(
     x: Floats,
     y: Floats,
     row_of_anchor: Index,
+    adjoining: Index,
+    load_of_row: Index,
 ) -> Overturning:
     """Each body under a horizontal load.
 
@@ -115,6 +123,8 @@ def overturning(
         h_z: (rows,) its moment about the floor along ``theta``, degrees from x, lbf*in.
         x_edge, y_edge: (corners,) of the base, in; ``row_of_edge`` rises and has every row.
         x, y: (anchors,) in; ``row_of_anchor`` rises and has every row.
+        adjoining: (rows,) the row of the next edge of the same base, counterclockwise.
+        load_of_row: (rows,) the load of each, in rising order.
 
     Returns:
         A row for each. A weight beyond the edge has a negative arm and overturns by itself.
@@ -124,13 +134,17 @@ def overturning(
         along=x_edge * cos_theta[row_of_edge] + y_edge * sin_theta[row_of_edge], row=row_of_edge, rows=len(w)
     )
     at = row_of_anchor
-    away = np.maximum(d_edge[at] - x * cos_theta[at] - y * sin_theta[at], 0.0)
-    d_far, d_squared = edge_sums(away=away, row=at, rows=len(w))
+    away = d_edge[at] - x * cos_theta[at] - y * sin_theta[at]
+    d_far, d_squared = edge_sums(away=np.maximum(away, 0.0), row=at, rows=len(w))
     arm = d_edge - x_g * cos_theta - y_g * sin_theta
     w_acts = np.where(arm < 0.0, gamma_most * w_most + e_v, np.maximum(0.0, gamma_w * w - e_v))
     m_over, m_right = gamma_h * h_z, w_acts * arm
     m_net = np.maximum(0.0, m_over - m_right)
     holds = d_squared > 0.0
+    t_edge = np.where(holds, m_net * d_far / np.where(holds, d_squared, 1.0), 0.0)
+    t_corner, loose = corner_tensions(
+        m=m_over - m_right, away=away, row_of_anchor=at, adjoining=adjoining, load_of_row=load_of_row
+    )
     return Overturning(
         w=w,
         w_most=w_most,
@@ -154,7 +168,10 @@ def overturning(
         m_right=m_right,
         m_net=m_net,
         tips=m_over > m_right,
-        t_far=np.where(holds, m_net * d_far / np.where(holds, d_squared, 1.0), 0.0),
+        t_edge=t_edge,
+        t_corner=t_corner,
+        loose=loose,
+        t_far=np.maximum(t_edge, t_corner),
         v_1=gamma_h * v_most,
     )
 

@@ -9,6 +9,10 @@ More than three supports (two, where they stand in one line) are statically inde
   gives one of them more, because each such way is a mean of the triples. Four at the corners of a rectangle under a
   centric weight have W/2 each, a diagonal pair. In one line it is any two that hold it.
 
+Supports within a hundredth of their extent stand in one line, and the weight within as much under it: the hundredth of
+an inch by which one stands beside the others doesn't hold a body that tilts more than that under the least play of a
+rod. Two that hold it along the line give none less than three of a slender triangle.
+
 The rule that interpolates along both sides of a rectangle, W (1/2 +- e_x/a)(1/2 +- e_y/b), also satisfies equilibrium,
 but no stiffness leads to it; it isn't offered.
 
@@ -29,7 +33,7 @@ from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.buckets import buckets
 from hangpoint.core.quantity import Axis, Bools, Floats, Index, Record, formula, given, procedure, record
 
-IN_LINE = 1e-6
+IN_LINE = 0.01
 """Share of the extent of the supports within which they stand in one line, and the weight under it."""
 
 ROUNDING = 1e-9

@@ -270,6 +270,7 @@ class Finding(Listed):
         "reading 22",
         "force",
     )
+    EARTHQUAKE_PUSHES = load.EARTHQUAKE_PUSHES
     PLATE_PRESSES = _find(
         "plate-presses-only",
         Severity.CAUTION,
@@ -320,6 +321,7 @@ class Finding(Listed):
     NEIGHBOUR_NOT_COUNTED = near.NEIGHBOUR_NOT_COUNTED
     EDGES_DISAGREE = near.EDGES_DISAGREE
     BASES_DISAGREE = near.BASES_DISAGREE
+    ALTERNATIVES_TOGETHER = near.ALTERNATIVES_TOGETHER
     BARS_OF_NEIGHBOURS = near.BARS_OF_NEIGHBOURS
     LOADS_IN_PATTERN = near.LOADS_IN_PATTERN
     LOADS_IN_PATTERN_HOLDS = near.LOADS_IN_PATTERN_HOLDS

@@ -87,6 +87,6 @@ class FixtureFinding(Enum):
     UNHELD = _find(
         "nothing-holds",
         Severity.VIOLATION,
-        "It tips, and no anchor stands behind the edge that it tips over.",
+        "It tips, and no anchor stands behind the edge that it tips over, or none holds it over a corner there.",
         "statics",
     )

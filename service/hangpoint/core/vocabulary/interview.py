@@ -309,7 +309,7 @@ class Question(Enum):
         Asked.IN_CONCRETE,
         "How old is the concrete when the anchor is set, in days?",
         "Young concrete hasn't reached f'c; adhesives need 21 days.",
-        text="Not compared; adhesive anchors overhead are refused without `anchor.adhesive.concrete_age`.",
+        text="Not compared; adhesive anchors overhead are refused without it.",
     )
     CLEAR_COVER = _open(
         "base.clear_cover",

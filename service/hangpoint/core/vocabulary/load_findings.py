@@ -24,3 +24,11 @@ DEAD_RELIEVES_LIVE = finding(
     " less of it beside wind and earthquake only. Where it may be less than stated, state factored loads with 0.9 D.",
     "ACI 318-19 5.3.1",
 )
+EARTHQUAKE_PUSHES = finding(
+    "earthquake-pushes",
+    Severity.CAUTION,
+    "Earthquake is checked as a pull. Acting the other way it pushes by more than what surely hangs there, by as much"
+    " as this: a rod needs a stiffener or a brace that takes it, and no check of a push at the anchor is built.",
+    "common practice",
+    "force",
+)

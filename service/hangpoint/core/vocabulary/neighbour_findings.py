@@ -36,6 +36,13 @@ BASES_DISAGREE = finding(
     " of it, or another seismic design category: each is checked with its own. Correct them, or name the members.",
     "reading 30",
 )
+ALTERNATIVES_TOGETHER = finding(
+    "alternatives-together",
+    Severity.CAUTION,
+    "Loads of one set of anchors that act one at a time are taken to act together, with those of a point that shares"
+    " the concrete: the check is on the safe side. For the number itself ask with one of the alternatives at a time.",
+    "reading 30",
+)
 BARS_OF_NEIGHBOURS = finding(
     "bars-of-neighbours",
     Severity.CAUTION,

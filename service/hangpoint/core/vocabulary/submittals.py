@@ -25,7 +25,10 @@ class NotTested(Enum):
         "several-anchors",
         "It has a layout of anchors: state the load of each anchor in a request for a test plan of its own.",
     )
-    NO_BASIS = say("no-basis", "The rule has no factor for what the check knows of it: strength, or allowable load.")
+    NO_BASIS = say(
+        "no-basis",
+        "The rule has no factor for what the check knows of it: strength by ACI 318, by EN 1992-4, or allowable load.",
+    )
     SHARED_CONCRETE = say(
         "shared-concrete",
         "Points near it share its concrete: the strength is that of all of them, not of one anchor.",

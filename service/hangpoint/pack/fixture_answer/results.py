@@ -106,7 +106,7 @@ def _tell_tipping(made: list[Object], loads: FixtureLoads, system: System) -> No
     }
     lists = {name: column.tolist() for name, column in columns.items()}
     items: list[int] = loads.ways.item[tipping.way].tolist()
-    tips, held = own.tips.tolist(), (own.d_squared > 0.0).tolist()
+    tips, held = own.tips.tolist(), ((own.d_squared > 0.0) & ~own.loose).tolist()
     codes: list[int] = tipping.nature.tolist()
     beside = tipping.beside.tolist()
     for row, (item, code) in enumerate(zip(items, codes, strict=True)):

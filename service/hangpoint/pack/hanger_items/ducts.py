@@ -13,7 +13,7 @@ from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import LoadAssumption
 from hangpoint.pack.hanger_items.notes import Notes, flaw_where, stated
 from hangpoint.pack.pull import Rows, found_rows
-from hangpoint.units import DENSITY, LENGTH
+from hangpoint.units import DENSITY, LAYER, LENGTH
 
 REINFORCEMENT = 0.25
 """Share of the sheet's weight for seams, joints and stiffeners where none is stated."""
@@ -31,7 +31,7 @@ def pack_ducts(rows: Rows, item: Index, notes: Notes) -> DuctLines:
     shape = rows.codes("shape", _SHAPE_CODES)
     a, b = _dimensions(rows, shape)
     liner, wrap = rows.child("liner"), rows.child("wrap")
-    t_liner, t_wrap = (layer.quantity("thickness", LENGTH, fill=0.0) for layer in (liner, wrap))
+    t_liner, t_wrap = (layer.quantity("thickness", LAYER, fill=0.0) for layer in (liner, wrap))
     flaw_where(
         liner,
         2 * t_liner >= np.minimum(a, b),
@@ -39,7 +39,8 @@ def pack_ducts(rows: Rows, item: Index, notes: Notes) -> DuctLines:
         "The liner is not less than half of the duct.",
         slug="impossible-geometry",
     )
-    notes.assume(LoadAssumption.NO_INSULATION, (t_liner == 0) & (t_wrap == 0), item)
+    unsaid = liner.silent("thickness") | wrap.silent("thickness")
+    notes.assume(LoadAssumption.NO_INSULATION, (t_liner == 0) & (t_wrap == 0) & unsaid, item)
     notes.assume(LoadAssumption.BARE_SHEET, stated(rows, "thickness"), item)
     notes.assume(LoadAssumption.REINFORCEMENT, rows.silent("reinforcement"), item)
     return DuctLines(

@@ -9,7 +9,7 @@ from hangpoint.core.vocabulary import LoadAssumption
 from hangpoint.pack.hanger_items.notes import Notes, flaw_where, stated
 from hangpoint.pack.pipes import GASES, TOO_LIGHT, WATER, pipe_contents, pipe_dimensions, test_fluid, weighed_short
 from hangpoint.pack.pull import Rows
-from hangpoint.units import AREA_WEIGHT, DENSITY, LENGTH
+from hangpoint.units import AREA_WEIGHT, DENSITY, LAYER
 
 _MISSING = "Give what the pipe holds by name, or contents_density."
 
@@ -24,9 +24,9 @@ def pack_pipes(rows: Rows, item: Index, notes: Notes) -> PipeLines:
     dimensions = pipe_dimensions(rows, material, rows.values("size"))
     rho_contents, light = _contents(rows, item, notes)
     insulation = rows.child("insulation")
-    t_ins = insulation.quantity("thickness", LENGTH, fill=0.0)
+    t_ins = insulation.quantity("thickness", LAYER, fill=0.0)
     notes.assume(LoadAssumption.NO_SPRINKLER, rows.silent("sprinkler"), item)
-    notes.assume(LoadAssumption.NO_INSULATION, t_ins == 0, item)
+    notes.assume(LoadAssumption.NO_INSULATION, insulation.silent("thickness"), item)
     notes.assume(LoadAssumption.CONTENTS_AS_DEAD, rho_contents > 0, item)
     notes.assume(LoadAssumption.EMPTY_UNTESTED, (rho_contents == 0) & rows.silent("hydrotest"), item)
     allowance = rows.numbers("allowance", 0.0)

@@ -7,7 +7,7 @@ from collections.abc import Hashable, Mapping, Sequence
 from typing import Any
 
 from hangpoint.core.site.proof_rules import ProofRule
-from hangpoint.core.vocabulary import BOLT_TENSION_MODES, TENSION_MODES, Mode, NotTested, Status
+from hangpoint.core.vocabulary import BOLT_TENSION_MODES, EN_TENSION_MODES, TENSION_MODES, Mode, NotTested, Status
 from hangpoint.pack.load_map import set_of
 
 Item = Mapping[str, Any]
@@ -17,6 +17,8 @@ _IN_TENSION = {
     "allowable": frozenset(mode.value.code for mode in (Mode.TABLE_TENSION, *BOLT_TENSION_MODES)),
 }
 """Modes whose least strength is that of an anchor in tension, by the level of its loads."""
+_OF_ANOTHER_CODE = frozenset(mode.value.code for mode in EN_TENSION_MODES)
+"""A design strength by EN 1992-4 is none that a rule has a factor for."""
 _OF_STRENGTH = {"strength": "design_strength", "allowable": "allowable"}
 """The basis that the least strength of an anchor has, by the level of its loads."""
 
@@ -121,6 +123,8 @@ def _by_rule(rule: ProofRule, result: Item, on_map: Item) -> tuple[str | None, f
         return "working", on_map.get("on_structure", 0.0)
     if "design" in rule.factors:
         return "design", demand["factored_tension"]
+    if any(mode["mode"] in _OF_ANOTHER_CODE for mode in result.get("modes", ())):
+        return None, 0.0
     basis = _OF_STRENGTH[demand["level"]]
     modes = _IN_TENSION[demand["level"]]
     strengths = [

@@ -10,16 +10,18 @@ from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import TakeOffAssumption, TakeOffNotCounted
 from hangpoint.pack.anchors import inline_products, product_rows
 from hangpoint.pack.flaws import Flaws
-from hangpoint.pack.labels import one_name
+from hangpoint.pack.labels import set_of_anchors
 from hangpoint.pack.layouts import pack_layouts
-from hangpoint.pack.pull import Object, Rows
+from hangpoint.pack.pull import Object, Rows, convert
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.inline import InlineProduct
 from hangpoint.product.stocked import StockedProduct, stocked_inline, stocked_products
-from hangpoint.units import DISTANCE, System
+from hangpoint.units import COORDINATE, DISTANCE, System
 
 NUTS, WASHERS = 2, 2
 """That end a rod where the request states none. Common practice, no source."""
+_LENGTH_DECIMALS = 6
+"""Of a length in ft, when the rods of alternatives are compared."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,15 +137,16 @@ def _again(items: Rows, place: Rows, product: Index, anchors: Index, rods: _Rods
     Items of one name that differ in what is counted or in their place are sets of their own.
     """
     names = items.values("alternative_of")
-    columns = (product, anchors, quantity, rods.kind, rods.number, rods.length, rods.nuts, rods.washers, rods.couplings)
+    lengths = np.round(rods.length, _LENGTH_DECIMALS)
+    columns = (product, anchors, quantity, rods.kind, rods.number, lengths, rods.nuts, rods.washers, rods.couplings)
     counted = np.column_stack(columns).tolist()
-    places = zip(*(place.values(name) for name in ("level", "x", "y", "z")), strict=True)
-    members = items.child("base").values("member")
+    axes = np.column_stack([convert(place.values(name), COORDINATE, place.system) for name in "xyz"]).tolist()
+    levels, members = place.values("level"), items.child("base").values("member")
     seen: set[object] = set()
     again = np.zeros(len(names), dtype=np.bool_)
-    for at, (name, (level, *axes), member) in enumerate(zip(names, places, members, strict=True)):
+    for at, name in enumerate(names):
         if name is not None:
-            own = (one_name(name), one_name(level), one_name(member), *map(str, axes), *counted[at])
+            own = (set_of_anchors(name, levels[at], members[at], axes[at]), *counted[at])
             again[at] = own in seen
             seen.add(own)
     return again

@@ -1,0 +1,38 @@
+"""Points that an earthquake pulls in one sense, and in the other pushes by more than what hangs there. Units: lbf."""
+
+import numpy as np
+
+from hangpoint.core.hang_point.applied import Applied
+from hangpoint.core.hang_point.points import NO_ROD, Points
+from hangpoint.core.outcome import FindingColumn
+from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.rows import some
+from hangpoint.core.vocabulary import Finding
+
+
+def push_findings(points: Points, applied: Applied, *, checked: Bools) -> list[FindingColumn]:
+    """Points whose earthquake pushes in its other sense, but for plates that bear on the base where no rod is stated.
+
+    Args:
+        points: the batch.
+        applied: its loads, in which tension of earthquake pulls.
+        checked: (points,) the anchors are checked.
+    """
+    if applied.cases.further.forces is None:
+        return []
+    push = _largest_push(applied)
+    holds = (push > 0) & checked & ~(points.plates.contact & (points.rods.rule == NO_ROD))
+    return [FindingColumn(finding=Finding.EARTHQUAKE_PUSHES, holds=holds, value=push, limit=np.zeros(points.count))]
+
+
+def _largest_push(applied: Applied) -> Floats:
+    """(points,) largest push of any case with its earthquake turned, 0 where none pushes."""
+    cases, demand = applied.cases, applied.demand
+    forces, own = cases.further.forces, cases.further.cases
+    if forces is None or not some(forces.p_horizontal[: len(own)]):
+        return np.zeros(cases.axis.count)
+    pull = forces.p_horizontal[: len(own)]
+    left = demand.n_ua[own] + demand.gamma_contents[own] * np.minimum(demand.n_contents[own], 0.0) - 2.0 * pull
+    push = np.zeros(len(demand.n_ua))
+    push[own] = np.where(pull > 0, np.maximum(-left, 0.0), 0.0)
+    return cases.axis.largest(push)
