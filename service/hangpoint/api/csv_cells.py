@@ -30,6 +30,11 @@ _LETTERS = {"y": True, "n": False}
 _DN = re.compile(r"dn ?[0-9]+", re.IGNORECASE)
 _OF_TWO_KINDS = {"lightweight", "light", "lw", "lwc"}
 _NO_ANSWER = {"-", "--", "n/a", "na", "n.a.", "–", "—"}
+_ABOVE = {
+    *("ditto", "dito", "do.", "idem", "same", "as above", "same as above", "see above"),
+    *('"', "''", "〃", "”", "″"),
+}
+"""Words and marks for the cell above."""
 _OF_SIZES = (size_text, rod_text)
 """Readers of texts that may have a decimal sign."""
 
@@ -48,7 +53,8 @@ class Cell:
     """What a cell holds: a quantity of a kind, or a plain type; one of them or a list.
 
     ``words`` are those of the closed list that a text is of, or that may stand for a quantity, by their small letters.
-    ``share`` is a number from 0 to 1, which per cent may state. ``text`` says in words what it holds.
+    ``share`` is a number from 0 to 1, which per cent may state. ``shared`` is a name that points have in common.
+    ``text`` says in words what it holds.
     """
 
     kind: QuantityKind | None = None
@@ -57,6 +63,7 @@ class Cell:
     words: Mapping[str, str] = field(default_factory=dict[str, str])
     reader: Callable[[str], str] | None = None
     share: bool = False
+    shared: bool = False
     text: str = ""
 
     def value(self, text: str, *, unit: str, system: System | None, comma: bool | None) -> Any:
@@ -120,6 +127,8 @@ class Cell:
             return float(text)
         if self.share and (per_cent := _PER_CENT.fullmatch(text)) is not None:
             return float(Fraction(per_cent[1]) / 100)
+        if self.shared and text.casefold() in _ABOVE:
+            raise CellError("unknown-option", "This stands for the cell above: write out what stands there.")
         if self.plain is int and _WHOLE.fullmatch(text):
             return int(text.partition(".")[0])
         return text

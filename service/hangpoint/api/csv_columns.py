@@ -101,6 +101,8 @@ _READERS: Mapping[str, Callable[[str], str]] = {
     "anchor.family": family_text,
 }
 """Columns whose texts are read as the trade writes them."""
+_SHARED = frozenset({"at.level", "base.member", "trade", "area"})
+"""Columns of names that points have in common."""
 _MEANT: Mapping[str, Mapping[str, str]] = {
     "base.kind": {"conc": "concrete", "conc.": "concrete", "cmu": "masonry"},
     "base.density": {"nw": "normalweight", "nwc": "normalweight", "normal": "normalweight"},
@@ -237,7 +239,8 @@ def _walk(hint: Any, path: str, found: dict[str, Cell], text: str = "") -> None:
 def _as_the_trade_writes(cell: Cell, path: str) -> Cell:
     """A cell that reads the notations of the trade too."""
     if not cell.words:
-        return replace(cell, reader=_READERS.get(path), share=path.endswith(("allowance", "_fraction")))
+        share = path.endswith(("allowance", "_fraction"))
+        return replace(cell, reader=_READERS.get(path), share=share, shared=path in _SHARED)
     keys = {word_key(word): word for word in cell.words.values()}
     return replace(cell, words={**keys, **_MEANT.get(path, {}), **cell.words})
 

@@ -1,0 +1,105 @@
+"""Tables as people keep them: rows that are no points, marks for the cell above, and what is said of a wrong cell."""
+
+import pytest
+
+from api.test_csv import JOB, written
+
+WEIGHT = {name: text for name, text in JOB[0].items() if not name.startswith(("hangs.", "tags"))} | {
+    "hangs.kind": "weight",
+    "hangs.weight [lb]": "300",
+    "hangs.nature": "dead",
+}
+EVERYTHING = "".join(
+    f"&default.{name}={text}" for name, text in WEIGHT.items() if name not in ("id", "hangs.weight [lb]", "at.level")
+)
+
+
+def raw(rows, sign="\t"):
+    """Cells as a clipboard has them, none in quotes."""
+    return "\n".join([sign.join(rows[0]), *(sign.join(row[name] for name in rows[0]) for row in rows)]) + "\n"
+
+
+@pytest.fixture(scope="module")
+def items(send_csv):
+    def of(rows, query=""):
+        text = rows if isinstance(rows, str) else written(rows)
+        return send_csv(text, f"?format=json{query}", status=200)["items"]
+
+    return of
+
+
+@pytest.fixture(scope="module")
+def error(items):
+    """The one error of a row that is otherwise in order."""
+
+    def of(cells, query="", row=JOB[0]):
+        (item,) = items([row | cells], query)
+        (found,) = item["problem"]["errors"]
+        return found
+
+    return of
+
+
+@pytest.mark.parametrize("sign", ["\t", ";"])
+@pytest.mark.parametrize("place", [1, -1])
+def test_two_ditto_marks_of_quotes_swallow_no_row(items, sign, place):
+    """A quote that begins a cell is closed by the next one, rows below: what stands between would be one cell."""
+    names = [name for name in WEIGHT if name != "at.level"]
+    names.insert(place if place > 0 else len(names), "at.level" if place > 0 else "notes")
+    rows = [WEIGHT | {"notes": "x", "id": each} for each in "ABCD"]
+    for row in rows[1:3]:
+        row[names[place]] = '"'
+    made = items(raw([{name: row[name] for name in names} for row in rows], sign))
+    assert [(each["id"], each["status"]) for each in made] == [("A", "passed"), ("B", "invalid"), ("D", "passed")]
+    (told,) = made[1]["problem"]["errors"]
+    assert (told["code"], told["line"]) == ("broken-quote", 3)
+    assert "lines 3 to 4 are read as one row" in told["detail"]
+
+
+def test_a_cell_of_more_lines_is_no_swallowed_row(items):
+    (item,) = items([WEIGHT | {"notes": "hot,\ncold, and\nreturn"}])
+    assert item["status"] == "passed"
+
+
+@pytest.mark.parametrize("column", ["at.level", "base.member", "trade"])
+@pytest.mark.parametrize("text", ["ditto", "Same", "as above", '"', "''", "do.", "idem", "〃", "same as above"])
+def test_a_word_for_the_cell_above_is_no_name(error, column, text):
+    """Points that share a slab would be taken apart, and not as neighbours."""
+    found = error({column: text}, row=WEIGHT)
+    assert (found["pointer"], found["line"]) == (f"#/rows/1/{column}", 2)
+    assert "This stands for the cell above" in found["detail"]
+
+
+@pytest.mark.parametrize(
+    "text", ["L1 Total", "Total L1", "Subtotal North", "Sum of L1", "TOTAL FOR LEVEL 1", "L1 sub-total:"]
+)
+def test_a_total_of_something_is_no_point(items, text):
+    made = items([{"id": "H-1", "hangs.weight [lb]": "300"}, {"id": text, "hangs.weight [lb]": "900"}], EVERYTHING)
+    assert [each["status"] for each in made] == ["passed", "invalid"]
+    assert made[1]["problem"]["errors"][0]["code"] == "line-of-totals"
+
+
+def test_a_total_in_another_column_is_told_once(items):
+    row = dict.fromkeys(WEIGHT, "") | {"at.level": "Total", "hangs.weight [lb]": "900", "base.thickness": "3"}
+    (found,) = items([WEIGHT, row])[1]["problem"]["errors"]
+    assert found["code"] == "line-of-totals"
+
+
+@pytest.mark.parametrize("text", ["LEVEL 2", "Branch lines", "Zone B", "2nd floor"])
+def test_a_heading_is_no_point_whatever_the_defaults_state(items, text):
+    rows = [
+        {"id": "H-1", "hangs.weight [lb]": "300", "at.level": ""},
+        {"id": text, "hangs.weight [lb]": "", "at.level": ""},
+    ]
+    made = items(rows, f"{EVERYTHING}&default.hangs.weight=200 lb")
+    assert [each["status"] for each in made] == ["passed", "invalid"]
+    assert made[1]["problem"]["errors"][0]["code"] == "heading"
+
+
+def test_a_row_of_an_id_that_defaults_complete_is_a_point(items):
+    rows = [
+        {"id": "H-1", "hangs.weight [lb]": "300", "at.level": ""},
+        {"id": "H-2", "hangs.weight [lb]": "", "at.level": ""},
+    ]
+    made = items(rows, f"{EVERYTHING}&default.hangs.weight=200 lb")
+    assert [each["status"] for each in made] == ["passed", "passed"]
