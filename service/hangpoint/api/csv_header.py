@@ -20,7 +20,7 @@ LINES_ABOVE = 8
 """Lines above a header that are looked through where the first line is none."""
 LEAST_TITLES = 3
 """Titles that are known in a line that may be the header."""
-_DEPTH = "anchor.h_ef"
+_DEPTH, _SPANS = "anchor.h_ef", "hangs.run.spans"
 _SECONDS, _SECOND = "_seconds", ("s", "sec", "second", "seconds")
 """How columns end that are numbers of seconds, and how the unit is written."""
 _SIZES = (size_text, rod_text)
@@ -201,6 +201,8 @@ def _unknown_column(name: str, unit: str, place: int, form: CsvForm) -> FieldErr
     detail = f'There is no column "{shown}": write the one that is meant. {own}'
     if near == (_DEPTH,):
         detail += f" {_DEPTH} is the effective embedment depth, which is less than the nominal one."
+    if _SPANS in near:
+        detail += f" In {_SPANS} a hanger with pipe on both sides has both spans, 10;10, and the place 1 in its run."
     return header_error(detail, place, "unknown-column", near)
 
 
