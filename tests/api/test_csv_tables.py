@@ -2,7 +2,7 @@
 
 import pytest
 
-from api.test_csv import JOB, written
+from api.test_csv import JOB, renamed, written
 
 WEIGHT = {name: text for name, text in JOB[0].items() if not name.startswith(("hangs.", "tags"))} | {
     "hangs.kind": "weight",
@@ -103,3 +103,26 @@ def test_a_row_of_an_id_that_defaults_complete_is_a_point(items):
     ]
     made = items(rows, f"{EVERYTHING}&default.hangs.weight=200 lb")
     assert [each["status"] for each in made] == ["passed", "passed"]
+
+
+@pytest.mark.parametrize(
+    ("units", "text", "said"),
+    [("us", "96", "96 ft here: write 96 in or 96 ft"), ("si", "2500", "2500 m here: write 2500 mm or 2500 m")],
+)
+def test_a_span_without_a_unit_that_no_run_has_is_not_taken_in_feet_or_metres(error, units, text, said):
+    found = error({"hangs.run.spans": text, "hangs.run.support": "0"}, f"&units={units}")
+    assert said in found["detail"]
+
+
+@pytest.mark.parametrize(
+    ("units", "text"), [("us", "30"), ("us", "96 in"), ("us", "96 ft"), ("si", "10"), ("si", "12 m")]
+)
+def test_spans_that_are_usual_or_have_a_unit_are_read(items, units, text):
+    (item,) = items([JOB[0] | {"hangs.run.spans": text, "hangs.run.support": "0"}], f"&units={units}")
+    assert item["status"] in ("passed", "failed")
+
+
+def test_a_span_of_a_titled_unit_is_read(items):
+    rows = renamed([JOB[0] | {"hangs.run.spans": "96"}], {"hangs.run.spans": "spans [ft]"})
+    (item,) = items([rows[0] | {"hangs.run.support": "0"}], "&units=us")
+    assert item["status"] in ("passed", "failed")

@@ -11,7 +11,7 @@ from typing import Any, cast
 
 from hangpoint.api.csv_doubts import doubt, may_be_thousands, misread, power_of_ten, two_sizes
 from hangpoint.pack.trade_texts import in_grammar, is_date, quantity_text, rod_text, size_text, word_key
-from hangpoint.units import PRINTED, QuantityKind, System
+from hangpoint.units import LENGTH, PRINTED, QuantityKind, System
 
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
 _BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
@@ -28,6 +28,8 @@ _AT_LEAST = re.compile(r"(?:>=?|≥|min\.? )\s*(?P<behind>.+)|(?P<before>.+?)\s*
 _WORDS = {"true": True, "yes": True, "1": True, "false": False, "no": False, "0": False}
 _LETTERS = {"y": True, "n": False}
 _DN = re.compile(r"dn ?[0-9]+", re.IGNORECASE)
+_FEET: Mapping[System, float] = {"us": 1.0, "si": 3.0}
+"""Feet of a length along a run without a unit, for a limit that is itself a round figure."""
 _OF_TWO_KINDS = {"lightweight", "light", "lw", "lwc"}
 _NO_ANSWER = {"-", "--", "n/a", "na", "n.a.", "–", "—"}
 _ABOVE = {
@@ -54,6 +56,7 @@ class Cell:
 
     ``words`` are those of the closed list that a text is of, or that may stand for a quantity, by their small letters.
     ``share`` is a number from 0 to 1, which per cent may state. ``shared`` is a name that points have in common.
+    ``most`` is the largest length in ft that is taken without a unit, for more may be inches or millimetres.
     ``text`` says in words what it holds.
     """
 
@@ -64,6 +67,7 @@ class Cell:
     reader: Callable[[str], str] | None = None
     share: bool = False
     shared: bool = False
+    most: float | None = None
     text: str = ""
 
     def value(self, text: str, *, unit: str, system: System | None, comma: bool | None) -> Any:
@@ -180,6 +184,10 @@ class Cell:
                 " of the command, --units us or --units si.",
             )
         if bare:
+            if self.most is not None and float(text) * _FEET[system] > self.most:
+                own, other = PRINTED[system][kind.name], PRINTED[system][LENGTH.name]
+                detail = f"Without a unit this would be {text} {own} here: write {text} {other} or {text} {own}."
+                raise CellError("quantity", detail)
             return float(text)
         return f"{text} {PRINTED[system][kind.name]}"
 

@@ -101,6 +101,8 @@ _READERS: Mapping[str, Callable[[str], str]] = {
     "anchor.family": family_text,
 }
 """Columns whose texts are read as the trade writes them."""
+_MOST: Mapping[str, float] = {"hangs.run.spans": 30.0, "rod.length": 10.0}
+"""Columns of lengths that are often kept in inches or millimetres, and the most of them without a unit, ft."""
 _SHARED = frozenset({"at.level", "base.member", "trade", "area"})
 """Columns of names that points have in common."""
 _MEANT: Mapping[str, Mapping[str, str]] = {
@@ -227,7 +229,7 @@ def _walk(hint: Any, path: str, found: dict[str, Cell], text: str = "") -> None:
         else:
             cell = replace(_leaf(inner, listed=True), text=text)
             if cell.plain is not object:
-                found[path] = cell
+                found[path] = replace(cell, most=_MOST.get(path))
         return
     cell = replace(_leaf(hint), text=text)
     if path in found:  # The same place in several kinds of an object.
@@ -240,7 +242,7 @@ def _as_the_trade_writes(cell: Cell, path: str) -> Cell:
     """A cell that reads the notations of the trade too."""
     if not cell.words:
         share = path.endswith(("allowance", "_fraction"))
-        return replace(cell, reader=_READERS.get(path), share=share, shared=path in _SHARED)
+        return replace(cell, reader=_READERS.get(path), share=share, shared=path in _SHARED, most=_MOST.get(path))
     keys = {word_key(word): word for word in cell.words.values()}
     return replace(cell, words={**keys, **_MEANT.get(path, {}), **cell.words})
 
