@@ -126,3 +126,104 @@ def test_a_span_of_a_titled_unit_is_read(items):
     rows = renamed([JOB[0] | {"hangs.run.spans": "96"}], {"hangs.run.spans": "spans [ft]"})
     (item,) = items([rows[0] | {"hangs.run.support": "0"}], "&units=us")
     assert item["status"] in ("passed", "failed")
+
+
+@pytest.mark.parametrize("text", ["far", "Far", "no edge", "No Edges", "∞", "infinite"])
+def test_words_for_no_edge_within_reach(send_csv, text):
+    plain, worded = (
+        send_csv(written([JOB[0] | {"base.edges.x_minus": each}]), "?format=json", status=200)["request_digest"]
+        for each in ("none", text)
+    )
+    assert worded == plain
+
+
+@pytest.mark.parametrize("text", ["0", "0.0", "-", "n/a", "no", "nil"])
+def test_an_edge_that_is_nothing_is_told_to_be_none_or_a_distance(error, text):
+    assert "write none, or a size" in error({"base.edges.x_minus": text}, "&units=us")["detail"]
+
+
+BARE = {"hangs.insulation.thickness": "0", "hangs.insulation.density": ""}
+
+
+@pytest.mark.parametrize(
+    "cells",
+    [
+        {"hangs.insulation.thickness": "none"},
+        {"hangs.insulation.thickness": "Bare"},
+        {"hangs.insulation.thickness": "no insulation"},
+        {"hangs.insulation.density": "-"},
+        {"hangs.insulation.thickness": "None", "hangs.insulation.density": "n/a"},
+    ],
+)
+def test_no_insulation_in_words(send_csv, cells):
+    plain, worded = (
+        send_csv(written([JOB[0] | BARE | each]), "?format=json&units=us", status=200)["request_digest"]
+        for each in ({}, cells)
+    )
+    assert worded == plain
+
+
+@pytest.mark.parametrize("text", ["-", "n/a", "NA", "–"])
+def test_a_dash_for_insulation_is_told_what_to_write(error, text):
+    assert "write 0, or the thickness" in error({"hangs.insulation.thickness": text})["detail"]
+
+
+def test_insulation_without_a_density_is_not_weightless(error):
+    cells = {"hangs.insulation.thickness": "1 in", "hangs.insulation.density": "-"}
+    assert error(cells)["detail"] == "Insulation needs its density as well."
+
+
+@pytest.mark.parametrize("text", ["-", "n/a", "none", "–"])
+def test_a_dash_in_a_column_of_another_kind_says_nothing(items, text):
+    """As in lists of pipes and equipment; what would be read is refused all the same."""
+    weight = WEIGHT | {"hangs.size": text, "hangs.run.spans": text, "hangs.material": text, "base.masonry.units": text}
+    pipe = JOB[0] | {"id": "P", "hangs.weight [lb]": text, "hangs.nature": text}
+    names = list({name: None for row in (weight, pipe) for name in row})
+    made = items(written([weight, pipe], order=names))
+    assert [each["status"] for each in made] == ["passed", "passed"]
+    own = weight | {"hangs.nature": text}, pipe | {"hangs.size": text}
+    assert [each["status"] for each in items(written(own, order=names))] == ["invalid", "invalid"]
+
+
+def test_a_list_of_another_kind_is_named_by_its_column(error):
+    found = error({"spans [ft]": "10"}, row=WEIGHT)
+    assert (found["column"], found["cell"]) == ("spans [ft]", "10")
+    assert "leave the cell empty" in found["detail"]
+
+
+@pytest.mark.parametrize("text", ["DN50", "DN 50", "50 mm", "50mm"])
+def test_a_size_in_millimetres_is_told_in_inches(error, text):
+    """DN 50 is NPS 2 in ISO 6708 and ASME B36.10M, from memory."""
+    assert "DN 50 is 2" in error({"hangs.size": text})["detail"]
+
+
+def test_a_strength_class_is_told_its_column(error):
+    detail = error({"base.strength.f_c": "C25/30"})["detail"]
+    assert "base.strength.class" in detail
+    assert "write 25 MPa" in detail
+
+
+def test_an_allowance_above_all_of_the_weight_is_told_per_cent(error):
+    assert "write 10 % or 0.1" in error({"hangs.allowance": "10"})["detail"]
+
+
+@pytest.mark.parametrize(
+    ("text", "said"), [("1,000", "write 1000"), ("-", "A whole number"), ("1.5", "A whole number")]
+)
+def test_a_count_is_told_what_to_write(error, text, said):
+    assert said in error({"hangs.run.support": text})["detail"]
+
+
+def test_an_empty_cell_under_a_filled_one_is_told_not_to_take_it(items):
+    rows = [WEIGHT, WEIGHT | {"id": "H-2", "base.thickness": "", "hangs.kind": ""}]
+    found = items(rows)[1]["problem"]["errors"]
+    assert {each["column"] for each in found} == {"hangs.kind", "base.thickness"}
+    assert all("does not take what stands above it" in each["detail"] for each in found)
+
+
+def test_a_header_in_words_of_the_trade_below_a_title_is_told(send_csv):
+    above = "Invented School,,,\nRev 2,,,\n"
+    problem = send_csv(f"{above}Hanger No.,Lvl,Pipe Dia,Mat'l,Slab Thk\nH-1,2,4,steel,8\n", status=422)
+    (found,) = problem["errors"]
+    assert found["code"] == "no-header"
+    assert "row 2 under it has 5" in found["detail"]

@@ -7,6 +7,7 @@ from itertools import islice
 from typing import Any, cast
 
 from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, row_errors
+from hangpoint.api.body_errors import fields_by_parent
 from hangpoint.api.csv_cells import CellError
 from hangpoint.api.csv_columns import column_path, columns
 from hangpoint.api.csv_decimal import may_be_comma
@@ -21,6 +22,7 @@ from hangpoint.api.csv_header import (
     require,
     titles_known,
 )
+from hangpoint.api.csv_idle import IdleCells
 from hangpoint.api.csv_items import RowReader, cell_error
 from hangpoint.api.csv_no_points import RowForm, filled_twice
 from hangpoint.api.csv_places import Gaps, column_at, put, with_lists
@@ -35,6 +37,7 @@ from hangpoint.api.project import read_project
 from hangpoint.api.query import DELIMITERS, WORDS, check_query
 from hangpoint.api.schemas.project import Project
 from hangpoint.api.schemas.words import MAX_ITEMS
+from hangpoint.pack.objects import value_at
 from hangpoint.units import System
 
 _LINE = re.compile(r"[^\r\n]+")
@@ -197,9 +200,17 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
         alone=not defaults,
         fuller=any(filled_twice(cells) for _, cells in table.rows),
     )
-    kind = defaults.get("hangs", {}).get("kind")
+    stated = {name: str(kind) for name in ("hangs", "base") if (kind := value_at(defaults, name, "kind")) is not None}
+    idle = IdleCells(plan, fields_by_parent(form.request), stated)
     whole, by_id, nothing = (
-        RowReader(each, system=options.units, comma=options.decimal_comma, kind=kind, guarded=form.guarded)
+        RowReader(
+            each,
+            system=options.units,
+            comma=options.decimal_comma,
+            idle=idle,
+            kind=stated.get("hangs"),
+            guarded=form.guarded,
+        )
         for each in (plan, identity, ())
     )
     for row, (line, cells) in enumerate(table.rows):
@@ -265,4 +276,5 @@ def _moved(error: FieldError, gaps: Gaps, row: int, line: int) -> FieldError:
     """An error of an item at the row of the CSV that it came from."""
     path = error.pointer.removeprefix(f"#/items/{row}").removeprefix("/")
     place = pointer("rows", row + 1, column_at(path, gaps)) if path else pointer("rows", row + 1)
-    return FieldError(pointer=place, code=error.code, detail=error.detail, allowed=error.allowed, line=line)
+    detail = error.detail.replace("; remove it.", "; leave the cell empty.")
+    return FieldError(pointer=place, code=error.code, detail=detail, allowed=error.allowed, line=line)

@@ -16,6 +16,7 @@ from typing import Annotated, Any, Literal, NotRequired, Required, Union, cast, 
 from typing_extensions import TypeAliasType, is_typeddict
 
 from hangpoint.api.csv_cells import Cell
+from hangpoint.api.csv_nothing import NO_EDGE
 from hangpoint.api.schemas.field_texts import field_text
 from hangpoint.api.schemas.quantities import WireQuantity
 from hangpoint.api.schemas.request import Item
@@ -103,11 +104,14 @@ _READERS: Mapping[str, Callable[[str], str]] = {
 """Columns whose texts are read as the trade writes them."""
 _MOST: Mapping[str, float] = {"hangs.run.spans": 30.0, "rod.length": 10.0}
 """Columns of lengths that are often kept in inches or millimetres, and the most of them without a unit, ft."""
+_ZERO = frozenset({"hangs.insulation.thickness"})
+"""Columns whose 0 says that nothing is there."""
 _SHARED = frozenset({"at.level", "base.member", "trade", "area"})
 """Columns of names that points have in common."""
 _MEANT: Mapping[str, Mapping[str, str]] = {
     "base.kind": {"conc": "concrete", "conc.": "concrete", "cmu": "masonry"},
     "base.density": {"nw": "normalweight", "nwc": "normalweight", "normal": "normalweight"},
+    **dict.fromkeys((f"base.edges.{side}" for side in ("x_minus", "x_plus", "y_minus", "y_plus")), NO_EDGE),
     "seismic.category": {f"sdc{letter}": letter.upper() for letter in "abcdef"},
 }
 """Other names of words of closed lists, by `word_key`."""
@@ -242,7 +246,14 @@ def _as_the_trade_writes(cell: Cell, path: str) -> Cell:
     """A cell that reads the notations of the trade too."""
     if not cell.words:
         share = path.endswith(("allowance", "_fraction"))
-        return replace(cell, reader=_READERS.get(path), share=share, shared=path in _SHARED, most=_MOST.get(path))
+        return replace(
+            cell,
+            reader=_READERS.get(path),
+            share=share,
+            shared=path in _SHARED,
+            most=_MOST.get(path),
+            zero=path in _ZERO,
+        )
     keys = {word_key(word): word for word in cell.words.values()}
     return replace(cell, words={**keys, **_MEANT.get(path, {}), **cell.words})
 

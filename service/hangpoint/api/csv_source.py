@@ -5,6 +5,8 @@ from dataclasses import dataclass, replace
 
 from hangpoint.api.problems import FieldError, pointer
 
+MERGED = 50
+"""Rows above an empty cell in which one is looked for that may have been meant for it too."""
 SHOWN = 40
 """Characters of a cell that an error repeats."""
 
@@ -28,6 +30,9 @@ class CsvSource:
         cells = self.rows[row] if row < len(self.rows) else ()
         return cells[place].strip() if place < len(cells) else ""
 
+    def _filled_above(self, row: int, place: int) -> bool:
+        return any(self._text(above, place) for above in range(max(0, row - MERGED), row))
+
     def quoted(self, error: FieldError, row: int) -> FieldError:
         """An error of a row with the title of its column and the cell that it is of, as far as there are any."""
         inside = pointer("rows", row + 1, "")
@@ -38,9 +43,14 @@ class CsvSource:
             path, _, last = path.rpartition(".")
             entry = int(last)
         if path not in self.columns:
+            within = (each for each in self.columns if each.startswith(f"{path}."))
+            path = next((each for each in within if self._text(row, self.columns[each][1])), path)
+        if path not in self.columns:
             return error
         title, place = self.columns[path]
         cell = _entry(self._text(row, place), entry)
+        if error.code == "missing" and not cell and self._filled_above(row, place):
+            error = replace(error, detail=f"{error.detail} An empty cell does not take what stands above it.")
         return replace(error, column=title, cell=_short(cell) if cell else None)
 
 

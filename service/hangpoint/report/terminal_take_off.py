@@ -80,10 +80,11 @@ def _pull_list(answer: Result, console: Console) -> None:
 def _bars(answer: Result, console: Console) -> None:
     unit = answer["units"]["distance"]
     for own in answer["cut_list"]:
+        bars = "bar" if own["bars"] == 1 else "bars"
         console.print()
         console.print(
             styled(
-                f"{own['description']}: {own['bars']} {'bar' if own['bars'] == 1 else 'bars'} of {own['stock_length']:g} {unit}, at least"
+                f"{own['description']}: {own['bars']} {bars} of {own['stock_length']:g} {unit}, at least"
                 f" {own['lower_bound']}; {own['waste_share']:.1%} of them is left"
             )
         )

@@ -13,7 +13,7 @@ from hangpoint.core.vocabulary import Finding
 
 
 def load_findings(points: Points, loads: ServiceLoads, demand: Demand, basis: Basis) -> list[FindingColumn]:
-    """Points without load, those at the end of a run of one span, and by ASCE 7 those whose dead load acts against their live load.
+    """Points without load, at the end of a run of one span, and by ASCE 7 those whose dead load acts against live load.
 
     Args:
         points: the batch.
