@@ -227,3 +227,13 @@ def test_a_header_in_words_of_the_trade_below_a_title_is_told(send_csv):
     (found,) = problem["errors"]
     assert found["code"] == "no-header"
     assert "row 2 under it has 5" in found["detail"]
+
+
+def test_a_row_of_merged_cells_is_told_once(items):
+    """As where a spreadsheet shows one cell over several rows and keeps it in the first."""
+    empty = dict.fromkeys(WEIGHT, "") | {"id": "H-2", "hangs.weight [lb]": "300"}
+    for rows in ([WEIGHT, empty], [WEIGHT, empty | {"hangs.kind": "weight"}]):
+        (found,) = items(rows)[1]["problem"]["errors"]
+        assert (found["code"], found["pointer"], found["line"]) == ("missing", "#/rows/2", 3)
+        assert "base.kind, anchor.family" in found["detail"]
+        assert "does not take what stands above it: fill these cells." in found["detail"]
