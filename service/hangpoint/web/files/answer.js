@@ -1,7 +1,7 @@
 /** Answers of the service as parts of the page. Every text goes in as text, never as markup. */
 
 import { labelOf } from "./fields.js";
-import { pathOf, percent, shown } from "./request.js";
+import { pathOf, percent, possibleText, shown } from "./request.js";
 
 /** An element with its properties and what is in it; nothing where a child is null. */
 export function make(tag, properties, ...children) {
@@ -56,8 +56,7 @@ export function verdict(item, words) {
 
 /** What an error says, to whoever sees the field that it is about. */
 export function errorText(error) {
-  const allowed = error.allowed?.length ? ` Possible: ${error.allowed.join(", ")}.` : "";
-  return error.code === "missing" ? "Needed." : `${error.detail}${allowed}`;
+  return error.code === "missing" ? "Needed." : `${error.detail}${possibleText(error.allowed)}`;
 }
 
 /** Errors of the fields of the page, each with a button that leads to its field where there is one. */
@@ -79,8 +78,7 @@ export function errorTexts(item) {
     const where = [error.line ? `line ${error.line}` : "", error.column ?? ""].filter(Boolean).join(", ");
     const cellText = error.cell ? ` “${error.cell}”` : "";
     const place = where ? `${where}${cellText}: ` : `${labelOf(pathOf(error.pointer))}: `;
-    const allowed = error.allowed?.length ? ` Possible: ${error.allowed.join(", ")}.` : "";
-    return `${place}${error.detail}${allowed}`;
+    return `${place}${error.detail}${possibleText(error.allowed)}`;
   });
 }
 
@@ -188,7 +186,7 @@ export function listPart(answer, words) {
       cell(item.product?.address ?? ""),
       cell(item.governing ? percent(item.governing.utilisation) : "", "number"),
       cell(item.governing ? (words[item.governing.mode] ?? item.governing.mode) : (item.reason?.text ?? ""), "why"),
-      cell(told.join(" "), "told-of"),
+      make("td", { className: "told-of" }, ...told.map((text) => make("p", {}, text))),
     );
     let whole = null;
     button.onclick = () => {

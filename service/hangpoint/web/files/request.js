@@ -152,3 +152,15 @@ export function shown(value) {
 export function percent(value) {
   return `${(value > 1 ? Math.ceil(value * 1000 - 1e-9) / 10 : value * 100).toFixed(1)}%`;
 }
+
+/** Words of which at most so many are named, unless hardly more are left. */
+const MOST_WORDS = 8;
+const FEW_LEFT = 3;
+
+/** What may stand in a place, where an error says it. */
+export function possibleText(allowed) {
+  const words = allowed ?? [];
+  const named = words.length > MOST_WORDS + FEW_LEFT ? words.slice(0, MOST_WORDS) : words;
+  const left = words.length - named.length;
+  return words.length ? ` Possible: ${named.join(", ")}${left ? ` and ${left} more` : ""}.` : "";
+}
