@@ -15,6 +15,7 @@ from hangpoint.api.csv_header import (
     HANG_POINTS,
     LEAST_TITLES,
     LINES_ABOVE,
+    Column,
     CsvForm,
     Header,
     header_error,
@@ -179,6 +180,25 @@ def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
     return made
 
 
+def _readers(
+    plans: Sequence[Sequence[Column]], defaults: Mapping[str, Any], options: CsvOptions, form: CsvForm
+) -> list[RowReader]:
+    """Readers of rows, of all columns of the first of some plans, and of fewer."""
+    stated = {name: str(kind) for name in ("hangs", "base") if (kind := value_at(defaults, name, "kind")) is not None}
+    idle = IdleCells(plans[0], fields_by_parent(form.request), stated)
+    return [
+        RowReader(
+            each,
+            system=options.units,
+            comma=options.decimal_comma,
+            idle=idle,
+            kind=stated.get("hangs"),
+            guarded=form.guarded,
+        )
+        for each in plans
+    ]
+
+
 def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options: CsvOptions, form: CsvForm) -> Batch:
     items: list[Any] = []
     lines = [line for line, _ in table.rows]
@@ -200,19 +220,7 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
         alone=not defaults,
         fuller=any(filled_twice(cells) for _, cells in table.rows),
     )
-    stated = {name: str(kind) for name in ("hangs", "base") if (kind := value_at(defaults, name, "kind")) is not None}
-    idle = IdleCells(plan, fields_by_parent(form.request), stated)
-    whole, by_id, nothing = (
-        RowReader(
-            each,
-            system=options.units,
-            comma=options.decimal_comma,
-            idle=idle,
-            kind=stated.get("hangs"),
-            guarded=form.guarded,
-        )
-        for each in (plan, identity, ())
-    )
+    whole, by_id, nothing = _readers((plan, identity, ()), defaults, options, form)
     for row, (line, cells) in enumerate(table.rows):
         none = form_of_rows.no_point(cells, row, line)
         wrong = none or form_of_rows.unread(cells, row, line)
