@@ -237,3 +237,28 @@ def test_a_row_of_merged_cells_is_told_once(items):
         assert (found["code"], found["pointer"], found["line"]) == ("missing", "#/rows/2", 3)
         assert "base.kind, anchor.family" in found["detail"]
         assert "does not take what stands above it: fill these cells." in found["detail"]
+
+
+@pytest.mark.parametrize(
+    ("row", "column", "plain", "text"),
+    [
+        (JOB[0], "hangs.material", "steel", "Carbon Steel"),
+        (JOB[0], "hangs.material", "steel", "black steel"),
+        (JOB[0], "hangs.contents", "water", "Cold water"),
+        (WEIGHT, "hangs.nature", "dead", "Dead load"),
+        (WEIGHT, "hangs.nature", "dead", "DL"),
+        (WEIGHT, "hangs.nature", "live", "LL"),
+    ],
+)
+def test_words_that_can_mean_one_thing_only(send_csv, row, column, plain, text):
+    first, second = (
+        send_csv(written([row | {column: each}]), "?format=json", status=200)["request_digest"]
+        for each in (plain, text)
+    )
+    assert first == second
+
+
+@pytest.mark.parametrize(("column", "text"), [("hangs.material", "iron"), ("hangs.contents", "chilled water")])
+def test_words_that_may_mean_two_things_are_not_taken(error, column, text):
+    """Chilled water may have glycol in it, iron may be cast or ductile."""
+    assert error({column: text})["code"] == "unknown-option"

@@ -111,6 +111,12 @@ _SHARED = frozenset({"at.level", "base.member", "trade", "area"})
 _MEANT: Mapping[str, Mapping[str, str]] = {
     "base.kind": {"conc": "concrete", "conc.": "concrete", "cmu": "masonry"},
     "base.density": {"nw": "normalweight", "nwc": "normalweight", "normal": "normalweight"},
+    "hangs.material": {
+        **dict.fromkeys(("carbonsteel", "blacksteel", "galvanizedsteel", "galvanisedsteel"), "steel"),
+        "stainlesssteel": "stainless",
+    },
+    "hangs.contents": {"coldwater": "water", "hotwater": "water", "naturalgas": "gas"},
+    "hangs.nature": {"deadload": "dead", "dl": "dead", "liveload": "live", "ll": "live"},
     **dict.fromkeys((f"base.edges.{side}" for side in ("x_minus", "x_plus", "y_minus", "y_plus")), NO_EDGE),
     "seismic.category": {f"sdc{letter}": letter.upper() for letter in "abcdef"},
 }
