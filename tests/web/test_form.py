@@ -480,3 +480,23 @@ def test_the_units_of_a_list_are_not_guessed(client):
     """A number without a unit would silently be in inches or pounds."""
     select = PAGE.split('<select id="list-units">')[1].split("</select>")[0]
     assert re.findall('value="(.*?)"', select) == ["", "us", "si"]
+
+
+def test_what_is_wrong_with_several_cells_of_a_row_is_told_once(script):
+    bare = [{"line": 3, "column": column, "detail": "A number without a unit"} for column in ("x", "y", "h_ef")]
+    other = {"line": 3, "column": "f_c", "detail": "This says about"}
+    later = {"line": 4, "column": "x", "detail": "A number without a unit"}
+    assert script("alikeErrors(given[0])", [bare[0], other, bare[1], later, bare[2]]) == [bare, [other], [later]]
+
+
+@pytest.mark.parametrize(
+    ("pointer", "column"),
+    [
+        ("#/rows/2/base.deck.flute", "base.deck.flute"),
+        ("#/rows/2", ""),
+        ("#/items/0/base/kind", ""),
+        ("#/header/3", ""),
+    ],
+)
+def test_a_column_that_a_row_lacks_is_named(script, pointer, column):
+    assert script("lackingOf(given[0])", pointer) == column

@@ -91,6 +91,11 @@ export function pathOf(pointer) {
   return names.map((name) => name.replaceAll("~1", "/").replaceAll("~0", "~")).join(".");
 }
 
+/** The column that a row of a list lacks, by the pointer of its error; empty where it is of the whole row. */
+export function lackingOf(pointer) {
+  return /^#\/rows\/\d+\/(.+)$/.exec(pointer ?? "")?.[1] ?? "";
+}
+
 /** A path with the places of lists as the page has them: empty ones before them are not sent. */
 export function placeOf(path, stated) {
   const own = [];
@@ -163,4 +168,14 @@ export function possibleText(allowed) {
   const named = words.length > MOST_WORDS + FEW_LEFT ? words.slice(0, MOST_WORDS) : words;
   const left = words.length - named.length;
   return words.length ? ` Possible: ${named.join(", ")}${left ? ` and ${left} more` : ""}.` : "";
+}
+
+/** Errors in lists of those that say the same of several places of one line. */
+export function alikeErrors(errors) {
+  const alike = new Map();
+  for (const error of errors) {
+    const said = JSON.stringify([error.line, error.detail, error.allowed]);
+    alike.set(said, [...(alike.get(said) ?? []), error]);
+  }
+  return [...alike.values()];
 }
