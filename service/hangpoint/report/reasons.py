@@ -66,9 +66,16 @@ def error_texts(result: Result) -> list[str]:
     """What is wrong with a point that was not understood, where, and what may stand there."""
     problem: Result = result.get("problem", {})
     errors = problem.get("errors", ())
-    texts = [f"{each['pointer']}: {each['detail']}{allowed_text(each.get('allowed', ()))}" for each in errors]
+    texts = [f"{place_of(each)}: {what_is_wrong(each)}" for each in errors]
     left = problem.get("error_count", 0) - len(errors)
     return [*texts, f"And {left} more errors."] if left > 0 else texts
+
+
+def what_is_wrong(error: Result, *, most: int = MOST_WORDS) -> str:
+    """The cell that an error is of, what is wrong, and the first of those that may stand in its place."""
+    cell = error.get("cell")
+    quoted = "" if cell is None else f'"{cell}": '
+    return f"{quoted}{error['detail']}{allowed_text(error.get('allowed', ()), most)}"
 
 
 def place_of(error: Result) -> str:

@@ -15,8 +15,8 @@ from rich.text import Text
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.common_errors import CommonErrors
 from hangpoint.report.printable import plain_number, printable, told_apart
-from hangpoint.report.reasons import once_text, place_of
-from hangpoint.report.schedule import MEANINGS, near_ids, what_is_wrong
+from hangpoint.report.reasons import once_text, place_of, what_is_wrong
+from hangpoint.report.schedule import MEANINGS, near_ids
 from hangpoint.report.terminal_texts import bullet, counted, more_text, ratio, styled
 
 Result = Mapping[str, Any]
