@@ -1102,7 +1102,7 @@ def test_notations_of_the_trade(digest, column, plain, notations):
         ("base.density", "lightweight", "say which"),
         ("rod.size", "3/8-24", "no rod of this size"),
         ("rod.size", "0.38", "no rod of this size"),
-        ("hangs.size", "4 mm", "pipe of this size"),
+        ("hangs.size", "4 mm", "nominal size in inches"),
         ("hangs.sprinkler", "-", "neither yes nor no"),
         ("base.thickness", "8 in thick", "Behind 8 in stands more"),
         ("base.thickness", "8 yd", "not a length"),

@@ -45,6 +45,13 @@ def title_error(send_csv):
         ("Weight, lbs", ["Weight [lbs]"]),
         ("Weight lb", ["Weight [lb]"]),
         ("Qty", ["quantity"]),
+        ("Hgr Spacing", ["hangs.run.spans"]),
+        ("Mat'l", ["hangs.material"]),
+        ("FP?", ["hangs.sprinkler"]),
+        ("Anch Dia", ["anchor.size"]),
+        ("Conc type", ["base.density", "base.kind"]),
+        ("Weight per hanger (lbs)", ["hangs.weight"]),
+        ("Edge L", [f"base.edges.{side}" for side in ("x_minus", "x_plus", "y_minus", "y_plus")]),
     ],
 )
 def test_words_of_the_trade_are_offered_their_columns(title_error, title, meant):
@@ -65,6 +72,11 @@ def test_words_of_the_trade_are_offered_their_columns(title_error, title, meant)
 )
 def test_a_misspelt_title_is_offered_the_nearest(title_error, title, first):
     assert title_error(title)["allowed"][0] == first
+
+
+def test_a_spacing_is_told_that_a_hanger_has_spans_on_both_sides(title_error):
+    """Of one span a hanger carries half."""
+    assert "both spans, 10;10, and the place 1" in title_error("Hanger Spacing (ft)")["detail"]
 
 
 def test_the_nominal_embedment_is_not_taken_for_the_effective_one(title_error):

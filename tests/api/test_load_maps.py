@@ -342,6 +342,17 @@ def test_columns_that_are_not_read_are_named(client, validator):
     assert answer["columns_not_read"] == ["Notes <A>"]
     shown = client.post(f"{PATH}?format=html", content=noted, headers={"content-type": "text/csv"}).text
     assert "Columns of the CSV that were not read</h2><ul><li>Notes &lt;A&gt;</li></ul>" in shown
+    assert "whatever its quantity" not in shown
+
+
+def test_sums_say_that_a_quantity_is_not_in_them(client):
+    """Else the load on the structure of 40 hangers would be read as that of one."""
+    head, *rows = LOAD_MAPS_CSV.splitlines()
+    counted = "\n".join([f"{head},Quantity", *(f"{row},40" for row in rows)])
+    shown = client.post(f"{PATH}?format=html", content=counted, headers={"content-type": "text/csv"}).text
+    assert (
+        "Each row is one point, whatever its quantity" in shown.split("Sums of service loads")[1].split("</section>")[0]
+    )
 
 
 @pytest.mark.parametrize(

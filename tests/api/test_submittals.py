@@ -499,3 +499,12 @@ def test_the_longest_ids_leave_the_other_columns_their_room(shown):
 @pytest.mark.parametrize("form", ["html", "pdf"])
 def test_equal_requests_are_equal_documents(shown, form):
     assert shown(json.loads(json.dumps(BODY)), form) == shown(BODY, form)
+
+
+def test_an_invalid_row_of_a_csv_is_told_by_its_line_and_cell(client):
+    """On paper nobody counts rows by a pointer."""
+    text = SUBMITTALS_CSV.replace("normalweight,6,", "normalweight,TBD,", 1)
+    shown = client.post(f"{PATH}?format=html", content=text, headers={"content-type": "text/csv"}).text
+    assert "&quot;TBD&quot;: This is no number" in shown
+    assert "invalid: line 2, column &quot;" in shown
+    assert "#/rows/1/" not in shown

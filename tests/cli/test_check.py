@@ -613,3 +613,11 @@ def test_a_file_of_windows_wants_its_encoding_stated(run, save, command):
     read = run(*command, "job.csv", "--encoding", "windows-1252")
     assert read.exit_code == 0, read.output
     assert "invalid 1" not in squeezed(read.stdout)
+
+
+def test_a_quantity_that_is_not_read_and_words_that_may_stand_are_told(run, save):
+    text = HEADER.replace("\n", ",quantity\n") + row().replace("\n", ",14\n")
+    text += row(id="H-2", weight=0).replace("concrete", "block").replace("\n", ",1\n")
+    shown = " ".join(run("check", save(text)).stdout.split())
+    assert "Each row is one point, whatever its quantity" in shown
+    assert "Possible: concrete, masonry, hollow_core, deck, steel, wood, unknown." in shown

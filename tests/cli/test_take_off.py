@@ -56,6 +56,24 @@ def test_rates_of_a_csv(run, save, tmp_path):
     ]
 
 
+def test_what_is_no_point_is_told_without_a_name(run, save):
+    found = run("take-off", save(f"{SMALL}TOTAL,,40\nC,,2 ea,drop-in-zinc,3/8,abc,,48,\n"), "--units", "us")
+    assert "(no id): invalid, line 4" in found.stdout
+    assert "None" not in found.stdout
+    told = " ".join(found.stdout.split())
+    assert "2 counted, 2 invalid" in told
+    assert "And 1 more." in told
+
+
+def test_a_rod_without_a_unit_that_would_be_longer_than_a_bar_is_told(run, save):
+    """48 is rather inches than feet, which bare lengths of rods are in."""
+    found = run(
+        "take-off", save(SMALL.replace("rod_length [ft]", "rod_length").replace(",3,1", ",48,1")), "--units", "us"
+    )
+    assert "Without a unit this would be 48 ft here: write 48 in or 48 ft." in " ".join(found.stdout.split())
+    assert "2 items: 0 counted, 2 invalid" in found.stdout
+
+
 def test_json(run, save):
     found = run("take-off", save(json.dumps(TAKE_OFF_JSON), "job.json"))
     assert found.exit_code == 0, found.output

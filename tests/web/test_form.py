@@ -461,3 +461,42 @@ def test_columns_are_served_as_the_list_has_them(client):
 def test_lines_are_no_longer_than_elsewhere():
     for each in (WEB.joinpath("form.html"), *WEB.joinpath("files").iterdir()):
         assert max(map(len, each.read_text("utf-8").splitlines())) <= 120, each.name
+
+
+@pytest.mark.parametrize(
+    ("count", "told"),
+    [
+        (0, ""),
+        (2, " Possible: w0, w1."),
+        (11, " Possible: w0, w1, w2, w3, w4, w5, w6, w7, w8, w9, w10."),
+        (40, " Possible: w0, w1, w2, w3, w4, w5, w6, w7 and 32 more."),
+    ],
+)
+def test_what_is_possible_is_named_as_far_as_anybody_reads(script, count, told):
+    assert script("possibleText(given[0])", [f"w{at}" for at in range(count)]) == told
+
+
+def test_the_units_of_a_list_are_not_guessed(client):
+    """A number without a unit would silently be in inches or pounds."""
+    select = PAGE.split('<select id="list-units">')[1].split("</select>")[0]
+    assert re.findall('value="(.*?)"', select) == ["", "us", "si"]
+
+
+def test_what_is_wrong_with_several_cells_of_a_row_is_told_once(script):
+    bare = [{"line": 3, "column": column, "detail": "A number without a unit"} for column in ("x", "y", "h_ef")]
+    other = {"line": 3, "column": "f_c", "detail": "This says about"}
+    later = {"line": 4, "column": "x", "detail": "A number without a unit"}
+    assert script("alikeErrors(given[0])", [bare[0], other, bare[1], later, bare[2]]) == [bare, [other], [later]]
+
+
+@pytest.mark.parametrize(
+    ("pointer", "column"),
+    [
+        ("#/rows/2/base.deck.flute", "base.deck.flute"),
+        ("#/rows/2", ""),
+        ("#/items/0/base/kind", ""),
+        ("#/header/3", ""),
+    ],
+)
+def test_a_column_that_a_row_lacks_is_named(script, pointer, column):
+    assert script("lackingOf(given[0])", pointer) == column

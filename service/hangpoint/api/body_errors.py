@@ -166,7 +166,7 @@ def _unknown_field(body: Any, name: str, parent: str, branch: str, nearest: bool
 
     A field of another kind, or of another object, is named with where it stands; of any other the nearest are.
     """
-    by_parent = _fields_by_parent(body)
+    by_parent = fields_by_parent(body)
     known = by_parent.get(parent, {})
     if not parent and name in _ITEMS and not _ITEMS.keys().isdisjoint(known):
         return _ITEMS[name], tuple(_ITEMS.keys() & known.keys())
@@ -195,11 +195,11 @@ def _names_a_product(name: str, parent: str, by_parent: Mapping[str, Mapping[str
 @cache
 def _of_products() -> frozenset[str]:
     """Names of objects that only the data of a product have, which nobody means who states a field elsewhere."""
-    return frozenset(_fields_by_parent(InlineProduct)) - {""} | {"product"}
+    return frozenset(fields_by_parent(InlineProduct)) - {""} | {"product"}
 
 
 @cache
-def _fields_by_parent(body: Any) -> Mapping[str, Mapping[str, frozenset[str]]]:
+def fields_by_parent(body: Any) -> Mapping[str, Mapping[str, frozenset[str]]]:
     """Names of the fields under each name in a body, each with the kinds that have it where several may stand there."""
     found: dict[str, dict[str, frozenset[str]]] = {}
     for name, kind in _parts(body):

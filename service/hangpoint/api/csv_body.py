@@ -7,6 +7,7 @@ from itertools import islice
 from typing import Any, cast
 
 from hangpoint.api.bodies import MAX_ERRORS_OF_ITEM, Batch, read_defaults, row_errors
+from hangpoint.api.body_errors import fields_by_parent
 from hangpoint.api.csv_cells import CellError
 from hangpoint.api.csv_columns import column_path, columns
 from hangpoint.api.csv_decimal import may_be_comma
@@ -20,13 +21,14 @@ from hangpoint.api.csv_header import (
     header_error,
     read_header,
     require,
-    title_parts,
     titles_known,
 )
+from hangpoint.api.csv_idle import IdleCells
 from hangpoint.api.csv_items import RowReader, cell_error
+from hangpoint.api.csv_no_points import RowForm, filled_twice
 from hangpoint.api.csv_places import Gaps, column_at, put, with_lists
 from hangpoint.api.csv_rest import rests_of
-from hangpoint.api.csv_rows import MAX_CELL, CsvRows, read_rows
+from hangpoint.api.csv_rows import CsvRows, read_rows
 from hangpoint.api.csv_source import CsvSource
 from hangpoint.api.csv_text import Encoding, csv_text
 from hangpoint.api.csv_titles import offers
@@ -36,17 +38,10 @@ from hangpoint.api.project import read_project
 from hangpoint.api.query import DELIMITERS, WORDS, check_query
 from hangpoint.api.schemas.project import Project
 from hangpoint.api.schemas.words import MAX_ITEMS
+from hangpoint.pack.objects import value_at
 from hangpoint.units import System
 
 _LINE = re.compile(r"[^\r\n]+")
-_TOTALS = re.compile(
-    r"(?:(?:grand|sub|over-?all)[ -]?)?(?:totals?|sum)"
-    r"(?: (?:of )?(?:weights?|loads?|points|hangers|anchors|quantity|qty|count|lbs?|kips?|kg|kn))?:?",
-    re.IGNORECASE,
-)
-_DIGIT = re.compile(r"\d")
-_FEW = 2
-"""Cells of a row without an id that is rather what is left of a sum."""
 DEFAULT, PROJECT = "default.", "project."
 """What names of a query begin with that give cells to all rows, and texts of the project."""
 NOTES = "notes"
@@ -185,6 +180,25 @@ def _defaults(options: CsvOptions, form: CsvForm) -> dict[str, Any]:
     return made
 
 
+def _readers(
+    plans: Sequence[Sequence[Column]], defaults: Mapping[str, Any], options: CsvOptions, form: CsvForm
+) -> list[RowReader]:
+    """Readers of rows, of all columns of the first of some plans, and of fewer."""
+    stated = {name: str(kind) for name in ("hangs", "base") if (kind := value_at(defaults, name, "kind")) is not None}
+    idle = IdleCells(plans[0], fields_by_parent(form.request), stated)
+    return [
+        RowReader(
+            each,
+            system=options.units,
+            comma=options.decimal_comma,
+            idle=idle,
+            kind=stated.get("hangs"),
+            guarded=form.guarded,
+        )
+        for each in plans
+    ]
+
+
 def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options: CsvOptions, form: CsvForm) -> Batch:
     items: list[Any] = []
     lines = [line for line, _ in table.rows]
@@ -197,17 +211,19 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
         unread=header.unread,
         rows=[cells for _, cells in table.rows],
     )
-    untitled = [place for place, title in enumerate(table.header) if not title_parts(title)[0]]
     identity = [column for column in plan if column.path == "id"]
-    titles = [title.strip() for title in table.header]
-    kind = defaults.get("hangs", {}).get("kind")
-    whole, by_id, nothing = (
-        RowReader(each, system=options.units, comma=options.decimal_comma, kind=kind, guarded=form.guarded)
-        for each in (plan, identity, ())
+    form_of_rows = RowForm(
+        titles=[title.strip() for title in table.header],
+        identity=identity,
+        delimiter=table.delimiter,
+        what=form.what,
+        alone=not defaults,
+        fuller=any(filled_twice(cells) for _, cells in table.rows),
     )
+    whole, by_id, nothing = _readers((plan, identity, ()), defaults, options, form)
     for row, (line, cells) in enumerate(table.rows):
-        none = _no_point(cells, titles, identity, row, line, form.what, alone=not defaults)
-        wrong = none or _row_error(cells, len(titles), untitled, row, line)
+        none = form_of_rows.no_point(cells, row, line)
+        wrong = none or form_of_rows.unread(cells, row, line)
         if wrong:
             rows_wrong[row] = wrong
         reader = nothing if none else by_id if wrong else whole
@@ -255,66 +271,6 @@ def _batch(table: CsvRows, header: Header, defaults: Mapping[str, Any], options:
     )
 
 
-def _row_error(cells: Sequence[str], width: int, untitled: Sequence[int], row: int, line: int) -> FieldError | None:
-    """Why nothing but the id of a row is read; ``untitled`` are the places of columns without a title."""
-    if any(cell.strip() for cell in cells[width:]):
-        code = "row-too-long"
-        detail = f"The row has {len(cells)} cells and the header {width}: quote a cell that holds the delimiter."
-    elif max(map(len, cells)) > MAX_CELL:
-        code, detail = "cell-too-long", f"The row has a cell of more than {MAX_CELL} characters."
-    elif stray := [place + 1 for place in untitled if place < len(cells) and cells[place].strip()]:
-        code = "cell-without-title"
-        detail = f"Column {stray[0]} has a cell here and no title: name the column, or leave its cells empty."
-    else:
-        return None
-    return FieldError(pointer=pointer("rows", row + 1), code=code, detail=detail, line=line)
-
-
-def _no_point(
-    cells: Sequence[str],
-    titles: Sequence[str],
-    identity: Sequence[Column],
-    row: int,
-    line: int,
-    what: str,
-    *,
-    alone: bool,
-) -> FieldError | None:
-    """That a row is no hang point: the titles once more, as pages have them, a line of units, totals or a heading.
-
-    ``alone``: no default stands behind it.
-
-    Its id isn't read: several such rows would be one id that stands twice.
-    """
-    names = [cells[each.place].strip() for each in identity if each.place < len(cells)]
-    filled = sum(map(bool, map(str.strip, cells)))
-    total = next(filter(_TOTALS.fullmatch, names), None)
-    if _one(cells[0]) == _one(titles[0]) and list(map(_one, cells)) == list(map(_one, titles)):
-        code, detail = "header-again", "The row has the titles of the header once more: take it out."
-    elif not any(names) and not any(map(_DIGIT.search, cells)):
-        code = "header-again"
-        detail = (
-            "The row has no id and no number, as a line of units or titles: put units into the titles, as h_ef [in]."
-        )
-    elif alone and len(identity) < len(titles) - 1 and any(names) and filled == 1:
-        code = "heading"
-        detail = "The row has a name and nothing else, as a heading: take it out, or fill its cells."
-    elif not any(names) and filled <= _FEW:
-        code = "line-of-totals"
-        detail = f"The row has no id and hardly a cell, as a line of totals: take it out, or give the {what} an id."
-    elif total is not None:
-        code = "line-of-totals"
-        detail = f'The row "{total}" seems to be a line of totals: take it out, or give the {what} another id.'
-    else:
-        return None
-    return FieldError(pointer=pointer("rows", row + 1), code=code, detail=detail, line=line)
-
-
-def _one(title: str) -> str:
-    """A title whatever its case and spaces."""
-    return " ".join(title.casefold().split())
-
-
 def _row_errors(
     own: Sequence[FieldError], by_schema: Sequence[FieldError], gaps: Gaps, row: int, line: int
 ) -> Sequence[FieldError]:
@@ -328,4 +284,5 @@ def _moved(error: FieldError, gaps: Gaps, row: int, line: int) -> FieldError:
     """An error of an item at the row of the CSV that it came from."""
     path = error.pointer.removeprefix(f"#/items/{row}").removeprefix("/")
     place = pointer("rows", row + 1, column_at(path, gaps)) if path else pointer("rows", row + 1)
-    return FieldError(pointer=place, code=error.code, detail=error.detail, allowed=error.allowed, line=line)
+    detail = error.detail.replace("; remove it.", "; leave the cell empty.")
+    return FieldError(pointer=place, code=error.code, detail=detail, allowed=error.allowed, line=line)

@@ -10,8 +10,9 @@ from fractions import Fraction
 from typing import Any, cast
 
 from hangpoint.api.csv_doubts import doubt, may_be_thousands, misread, power_of_ten, two_sizes
+from hangpoint.api.csv_nothing import BARE, DASHES
 from hangpoint.pack.trade_texts import in_grammar, is_date, quantity_text, rod_text, size_text, word_key
-from hangpoint.units import PRINTED, QuantityKind, System
+from hangpoint.units import LENGTH, PRINTED, QuantityKind, System
 
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
 _BARE = re.compile(r"[+-]?(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*")
@@ -27,9 +28,43 @@ _WHOLE = re.compile(r"[0-9]{1,9}(?:\.0+)?")
 _AT_LEAST = re.compile(r"(?:>=?|≥|min\.? )\s*(?P<behind>.+)|(?P<before>.+?)\s*(?:\+| min\.?)", re.IGNORECASE)
 _WORDS = {"true": True, "yes": True, "1": True, "false": False, "no": False, "0": False}
 _LETTERS = {"y": True, "n": False}
-_DN = re.compile(r"dn ?[0-9]+", re.IGNORECASE)
+_ZERO = re.compile(r"0+(?:[.,]0*)?")
+_DN = re.compile(r"dn ?(?P<of_dn>[0-9]+)|(?P<of_mm>[0-9]+) ?mm", re.IGNORECASE)
+_INCHES_OF_DN: Mapping[str, str] = {
+    "8": "1/4",
+    "10": "3/8",
+    "15": "1/2",
+    "20": "3/4",
+    "25": "1",
+    "32": "1-1/4",
+    "40": "1-1/2",
+    "50": "2",
+    "65": "2-1/2",
+    "80": "3",
+    "90": "3-1/2",
+    "100": "4",
+    "125": "5",
+    "150": "6",
+    "200": "8",
+    "250": "10",
+    "300": "12",
+    "350": "14",
+    "400": "16",
+    "450": "18",
+    "500": "20",
+    "550": "22",
+    "600": "24",
+}
+"""Nominal sizes of steel pipe in inches by their DN (ISO 6708, ASME B36.10M, from memory)."""
+_COUNT = re.compile(r"[1-9][0-9]{0,2}(?:[,'’ ][0-9]{3})+")
+_FEET: Mapping[System, float] = {"us": 1.0, "si": 3.0}
+"""Feet of a length along a run without a unit, for a limit that is itself a round figure."""
 _OF_TWO_KINDS = {"lightweight", "light", "lw", "lwc"}
-_NO_ANSWER = {"-", "--", "n/a", "na", "n.a.", "–", "—"}
+_ABOVE = {
+    *("ditto", "dito", "do.", "idem", "same", "as above", "same as above", "see above"),
+    *('"', "''", "〃", "”", "″"),
+}
+"""Words and marks for the cell above."""
 _OF_SIZES = (size_text, rod_text)
 """Readers of texts that may have a decimal sign."""
 
@@ -48,7 +83,10 @@ class Cell:
     """What a cell holds: a quantity of a kind, or a plain type; one of them or a list.
 
     ``words`` are those of the closed list that a text is of, or that may stand for a quantity, by their small letters.
-    ``share`` is a number from 0 to 1, which per cent may state. ``text`` says in words what it holds.
+    ``share`` is a number from 0 to 1, which per cent may state. ``shared`` is a name that points have in common.
+    ``zero``: 0 says that it isn't there.
+    ``most`` is the largest length in ft that is taken without a unit, for more may be inches or millimetres.
+    ``text`` says in words what it holds.
     """
 
     kind: QuantityKind | None = None
@@ -57,7 +95,14 @@ class Cell:
     words: Mapping[str, str] = field(default_factory=dict[str, str])
     reader: Callable[[str], str] | None = None
     share: bool = False
+    shared: bool = False
+    zero: bool = False
+    most: float | None = None
     text: str = ""
+
+    def word(self, text: str) -> str | None:
+        """The word of the closed list that a text is; None where it is none."""
+        return self.words.get(text.casefold()) or self.words.get(word_key(text))
 
     def value(self, text: str, *, unit: str, system: System | None, comma: bool | None) -> Any:
         """The cell's text as it would stand in JSON; what can't be read stays text and fails by the schema.
@@ -87,14 +132,17 @@ class Cell:
         return self._one(text, unit, system, comma)
 
     def _one(self, text: str, unit: str, system: System | None, comma: bool | None) -> Any:
-        word = self.words.get(text.casefold())
-        if word is not None:
-            return word
         if self.words:
-            word = self.words.get(word_key(text))
+            word = self.word(text)
             if word is not None:
                 return word
             self._refuse(text)
+        if self.zero and text.casefold() in DASHES:
+            raise CellError(
+                "quantity", "This may mean that nothing is there or nothing known: write 0, or the thickness."
+            )
+        if self.zero and word_key(text) in BARE:
+            return 0.0
         if (self.reader is not None or self.kind is not None) and is_date(text):
             raise CellError(
                 "date",
@@ -116,17 +164,25 @@ class Cell:
             if known is None:
                 raise CellError("unknown-option", "This is neither yes nor no.", tuple(_WORDS))
             return known
+        if self.share and _NUMBER.fullmatch(text) and 1 < float(text) <= 100:
+            own = f"{text} % or {float(text) / 100:.6g}"
+            raise CellError("quantity", f"A share of the whole is at most 1: write {own}, if per cent are meant.")
         if self.plain is float and _NUMBER.fullmatch(text):
             return float(text)
         if self.share and (per_cent := _PER_CENT.fullmatch(text)) is not None:
             return float(Fraction(per_cent[1]) / 100)
+        if self.shared and text.casefold() in _ABOVE:
+            raise CellError("unknown-option", "This stands for the cell above: write out what stands there.")
+        if self.plain is int and _COUNT.fullmatch(text):
+            whole = re.sub("[^0-9]", "", text)
+            raise CellError("quantity", f"A sign that separates thousands: write {whole} without it.")
         if self.plain is int and _WHOLE.fullmatch(text):
             return int(text.partition(".")[0])
         return text
 
     def _refuse(self, text: str) -> None:
         """What may mean two things."""
-        if self.kind is not None and text.casefold() in _NO_ANSWER:
+        if self.kind is not None and (text.casefold() in DASHES or _ZERO.fullmatch(text)):
             words = " or ".join(set(self.words.values()))
             raise CellError(
                 "quantity", f"This may mean that nothing is there or nothing known: write {words}, or a size."
@@ -146,8 +202,11 @@ class Cell:
             )
 
     def _sized(self, text: str) -> str:
-        if self.reader is size_text and _DN.fullmatch(text):
-            raise CellError("unknown-option", "The tables have pipes by their nominal size in inches, none by DN.")
+        if self.reader is size_text and (found := _DN.fullmatch(text)):
+            detail = "The tables have pipes by their nominal size in inches, none by DN or millimetres"
+            inches = _INCHES_OF_DN.get(found["of_dn"] or found["of_mm"])
+            own = f": DN {found['of_dn'] or found['of_mm']} is {inches} of pipe with sizes of steel pipe."
+            raise CellError("unknown-option", f"{detail}." if inches is None else f"{detail}{own}")
         if self.reader in _OF_SIZES and (detail := two_sizes(text)):
             raise CellError("unknown-option", detail)
         return text
@@ -171,6 +230,10 @@ class Cell:
                 " of the command, --units us or --units si.",
             )
         if bare:
+            if self.most is not None and float(text) * _FEET[system] > self.most:
+                own, other = PRINTED[system][kind.name], PRINTED[system][LENGTH.name]
+                detail = f"Without a unit this would be {text} {own} here: write {text} {other} or {text} {own}."
+                raise CellError("quantity", detail)
             return float(text)
         return f"{text} {PRINTED[system][kind.name]}"
 

@@ -16,6 +16,7 @@ from typing import Annotated, Any, Literal, NotRequired, Required, Union, cast, 
 from typing_extensions import TypeAliasType, is_typeddict
 
 from hangpoint.api.csv_cells import Cell
+from hangpoint.api.csv_nothing import NO_EDGE
 from hangpoint.api.schemas.field_texts import field_text
 from hangpoint.api.schemas.quantities import WireQuantity
 from hangpoint.api.schemas.request import Item
@@ -101,9 +102,22 @@ _READERS: Mapping[str, Callable[[str], str]] = {
     "anchor.family": family_text,
 }
 """Columns whose texts are read as the trade writes them."""
+_MOST: Mapping[str, float] = {"hangs.run.spans": 30.0, "rod.length": 10.0}
+"""Columns of lengths that are often kept in inches or millimetres, and the most of them without a unit, ft."""
+_ZERO = frozenset({"hangs.insulation.thickness"})
+"""Columns whose 0 says that nothing is there."""
+_SHARED = frozenset({"at.level", "base.member", "trade", "area"})
+"""Columns of names that points have in common."""
 _MEANT: Mapping[str, Mapping[str, str]] = {
     "base.kind": {"conc": "concrete", "conc.": "concrete", "cmu": "masonry"},
     "base.density": {"nw": "normalweight", "nwc": "normalweight", "normal": "normalweight"},
+    "hangs.material": {
+        **dict.fromkeys(("carbonsteel", "blacksteel", "galvanizedsteel", "galvanisedsteel"), "steel"),
+        "stainlesssteel": "stainless",
+    },
+    "hangs.contents": {"coldwater": "water", "hotwater": "water", "naturalgas": "gas"},
+    "hangs.nature": {"deadload": "dead", "dl": "dead", "liveload": "live", "ll": "live"},
+    **dict.fromkeys((f"base.edges.{side}" for side in ("x_minus", "x_plus", "y_minus", "y_plus")), NO_EDGE),
     "seismic.category": {f"sdc{letter}": letter.upper() for letter in "abcdef"},
 }
 """Other names of words of closed lists, by `word_key`."""
@@ -225,7 +239,7 @@ def _walk(hint: Any, path: str, found: dict[str, Cell], text: str = "") -> None:
         else:
             cell = replace(_leaf(inner, listed=True), text=text)
             if cell.plain is not object:
-                found[path] = cell
+                found[path] = replace(cell, most=_MOST.get(path))
         return
     cell = replace(_leaf(hint), text=text)
     if path in found:  # The same place in several kinds of an object.
@@ -237,7 +251,15 @@ def _walk(hint: Any, path: str, found: dict[str, Cell], text: str = "") -> None:
 def _as_the_trade_writes(cell: Cell, path: str) -> Cell:
     """A cell that reads the notations of the trade too."""
     if not cell.words:
-        return replace(cell, reader=_READERS.get(path), share=path.endswith(("allowance", "_fraction")))
+        share = path.endswith(("allowance", "_fraction"))
+        return replace(
+            cell,
+            reader=_READERS.get(path),
+            share=share,
+            shared=path in _SHARED,
+            most=_MOST.get(path),
+            zero=path in _ZERO,
+        )
     keys = {word_key(word): word for word in cell.words.values()}
     return replace(cell, words={**keys, **_MEANT.get(path, {}), **cell.words})
 

@@ -5,11 +5,12 @@ from collections.abc import Callable
 from functools import lru_cache
 
 from hangpoint.pack.trade_texts import is_of_a_size, plain_text, unit_text
-from hangpoint.units import KINDS
+from hangpoint.units import KINDS, STRESS
 
 _N = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.?[0-9]+)"
 _FRACTION = re.compile(r"(?<![0-9./])([0-9]+)/([0-9]+)(?![0-9./])")
 _SIZE = re.compile(r"(?:nps ?)?(?:[0-9]+[ -])?(?P<top>[0-9]+)/(?P<bottom>[0-9]+) ?(?:\"|in\.?|inch(?:es)?)?")
+_CLASS = re.compile(r"(?:l?c) ?([0-9]{1,3})/[0-9]{1,3}", re.IGNORECASE)
 _PARTS = {2, 3, 4, 8, 16, 32, 64}
 """Denominators of fractions of an inch and of what is written so: 10/10 and 8/10 are rather two numbers."""
 _EXPONENT = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?e[+-]?[0-9]+.*", re.IGNORECASE)
@@ -40,6 +41,11 @@ _Look = Callable[[str, str], str]
 def misread(text: str, kind: str) -> str:
     """Why a text of the grammar is not taken by it, as it may mean another number; empty where it is."""
     plain = plain_text(text)
+    if kind == STRESS.name and (found := _CLASS.fullmatch(plain)) is not None:
+        return (
+            f"A strength class: state it in the column base.strength.class, or write {found[1]} MPa, the strength of"
+            " cylinders that it begins with."
+        )
     for top, bottom in _FRACTION.findall(plain):
         if int(top) >= int(bottom) or int(bottom) not in _PARTS:
             return (

@@ -20,7 +20,7 @@ LINES_ABOVE = 8
 """Lines above a header that are looked through where the first line is none."""
 LEAST_TITLES = 3
 """Titles that are known in a line that may be the header."""
-_DEPTH = "anchor.h_ef"
+_DEPTH, _SPANS = "anchor.h_ef", "hangs.run.spans"
 _SECONDS, _SECOND = "_seconds", ("s", "sec", "second", "seconds")
 """How columns end that are numbers of seconds, and how the unit is written."""
 _SIZES = (size_text, rod_text)
@@ -138,7 +138,8 @@ def read_header(
             Column(place=place - 1, title=title.strip(), path=path, parts=tuple(path.split(".")), cell=cell, unit=unit)
         )
     if errors:
-        errors = _header_below(following, form, len(plan)) or [*_joined_lines(errors, following), *errors]
+        below = _header_below(following, form, len(plan)) or _words_below(header, following, form, len(plan))
+        errors = below or [*_joined_lines(errors, following), *errors]
     if errors:
         raise ProblemError("validation", f"{errors[0].pointer}: {errors[0].detail}", errors=errors)
     return Header(columns=plan, unread=unread)
@@ -162,6 +163,29 @@ def _header_below(following: Sequence[Sequence[str]], form: CsvForm, found: int)
             )
             return [header_error(detail, 1, "no-header")]
     return []
+
+
+def _words_below(
+    header: Sequence[str], following: Sequence[Sequence[str]], form: CsvForm, found: int
+) -> list[FieldError]:
+    """That titles in words of the trade seem to stand in a later row, where the first line is the name of a file."""
+    if found or _titles_like(header, form) >= LEAST_TITLES:
+        return []
+    for place, cells in enumerate(following, start=1):
+        alike = _titles_like(cells, form)
+        if alike >= LEAST_TITLES:
+            detail = (
+                f"The first line has no titles of columns, and row {place} under it has {alike} cells that may be meant"
+                " for some: take out what stands above, and have one line of titles."
+            )
+            return [header_error(detail, 1, "no-header")]
+    return []
+
+
+def _titles_like(cells: Sequence[str], form: CsvForm) -> int:
+    """How many of some cells are titles of columns, or may be meant for one."""
+    parts = (title_parts(cell) for cell in cells)
+    return sum(bool(name and offers(name, unit, form.item, form.wider)) for name, unit in parts)
 
 
 def _joined_lines(errors: Sequence[FieldError], following: Sequence[Sequence[str]]) -> list[FieldError]:
@@ -201,6 +225,8 @@ def _unknown_column(name: str, unit: str, place: int, form: CsvForm) -> FieldErr
     detail = f'There is no column "{shown}": write the one that is meant. {own}'
     if near == (_DEPTH,):
         detail += f" {_DEPTH} is the effective embedment depth, which is less than the nominal one."
+    if _SPANS in near:
+        detail += f" In {_SPANS} a hanger with pipe on both sides has both spans, 10;10, and the place 1 in its run."
     return header_error(detail, place, "unknown-column", near)
 
 

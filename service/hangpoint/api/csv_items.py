@@ -5,6 +5,8 @@ from typing import Any
 
 from hangpoint.api.csv_cells import CellError
 from hangpoint.api.csv_header import Column
+from hangpoint.api.csv_idle import IdleCells
+from hangpoint.api.csv_nothing import NOTHING
 from hangpoint.api.csv_places import Gaps, put, with_lists
 from hangpoint.api.problems import FieldError, pointer
 from hangpoint.report.schedule import unguarded
@@ -36,6 +38,7 @@ class RowReader:
     """Reads rows as items by some columns.
 
     ``system`` and ``comma`` are as `Cell.value` takes them; ``kind`` is that of ``hangs`` where a row names none.
+    A word for nothing in a cell that is ``idle`` is taken for an empty one.
     ``guarded`` cells may have an apostrophe before what a spreadsheet would take for a formula.
     """
 
@@ -45,6 +48,7 @@ class RowReader:
         *,
         system: System | None,
         comma: bool | None,
+        idle: IdleCells,
         kind: str | None,
         guarded: bool = False,
     ) -> None:
@@ -60,7 +64,7 @@ class RowReader:
             )
             for column in columns
         ]
-        self._kind = kind
+        self._kind, self._idle = kind, idle
         self._text = unguarded if guarded else str
 
     def item(self, cells: Sequence[str], row: int, line: int) -> tuple[dict[str, Any], Gaps, list[FieldError]]:
@@ -70,7 +74,7 @@ class RowReader:
         nested, width = False, len(cells)
         for place, parents, name, in_list, listed, path, texts in self._plan:
             text = cells[place].strip() if place < width else ""
-            if not text:
+            if not text or (text in NOTHING and self._idle.has(path, cells)):
                 continue
             text = self._text(text)
             value = texts[text]

@@ -62,7 +62,10 @@ def _rest_of(item: Mapping[str, Any], row: int, errors: Sequence[FieldError]) ->
     made: dict[str, Any] = deepcopy(dict(item))
     places: list[str] = []
     for error in errors:
-        place = _taken_out(made, error.pointer.removeprefix(inside).split("."))
+        parts = error.pointer.removeprefix(inside).split(".")
+        if error.code == "missing" and parts[1:] == ["kind"] and "kind" not in made.get(parts[0], {"kind": ""}):
+            parts.pop()
+        place = _taken_out(made, parts)
         if place is None:
             return None
         places.append(place)

@@ -30,6 +30,7 @@ class Rest:
 class CsvRows:
     """A CSV as cells: the rows that aren't blank, with their lines, as many as were asked for; ``count`` is of all."""
 
+    delimiter: str
     header: Sequence[str]
     rows: Sequence[tuple[int, list[str]]]
     count: int
@@ -60,7 +61,7 @@ def read_rows(text: str, delimiter: str, *, most: int) -> CsvRows:
     except csv.Error:
         count += 1
         rest = _rest(text, line, delimiter)
-    return CsvRows(header=header, rows=rows, count=count, rest=rest)
+    return CsvRows(delimiter=delimiter, header=header, rows=rows, count=count, rest=rest)
 
 
 def _rest(text: str, line: int, delimiter: str) -> Rest:

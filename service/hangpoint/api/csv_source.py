@@ -5,6 +5,11 @@ from dataclasses import dataclass, replace
 
 from hangpoint.api.problems import FieldError, pointer
 
+MERGED = 50
+"""Rows above an empty cell in which one is looked for that may have been meant for it too."""
+_UNDER = "An empty cell does not take what stands above it."
+_MANY = 4
+"""Empty cells under filled ones that are told at once."""
 SHOWN = 40
 """Characters of a cell that an error repeats."""
 
@@ -28,6 +33,19 @@ class CsvSource:
         cells = self.rows[row] if row < len(self.rows) else ()
         return cells[place].strip() if place < len(cells) else ""
 
+    def gathered(self, errors: Sequence[FieldError], row: int) -> Sequence[FieldError]:
+        """Errors of a row with all of its empty cells under filled ones as one, where they are many."""
+        empty = [error for error in errors if error.detail.endswith(_UNDER)]
+        if len(empty) < _MANY:
+            return errors
+        names = ", ".join(dict.fromkeys(str(error.column) for error in empty))
+        detail = f"The row has nothing in {names}, where rows above have something. {_UNDER[:-1]}: fill these cells."
+        first = FieldError(pointer=pointer("rows", row + 1), code="missing", detail=detail, line=empty[0].line)
+        return [first, *(error for error in errors if error not in empty)]
+
+    def _filled_above(self, row: int, place: int) -> bool:
+        return any(self._text(above, place) for above in range(max(0, row - MERGED), row))
+
     def quoted(self, error: FieldError, row: int) -> FieldError:
         """An error of a row with the title of its column and the cell that it is of, as far as there are any."""
         inside = pointer("rows", row + 1, "")
@@ -38,9 +56,14 @@ class CsvSource:
             path, _, last = path.rpartition(".")
             entry = int(last)
         if path not in self.columns:
+            within = (each for each in self.columns if each.startswith(f"{path}."))
+            path = next((each for each in within if self._text(row, self.columns[each][1])), path)
+        if path not in self.columns:
             return error
         title, place = self.columns[path]
         cell = _entry(self._text(row, place), entry)
+        if error.code == "missing" and not cell and self._filled_above(row, place):
+            error = replace(error, detail=f"{error.detail} {_UNDER}")
         return replace(error, column=title, cell=_short(cell) if cell else None)
 
 

@@ -45,6 +45,10 @@ def invalid_result(point: Any, row: int, errors: list[FieldError], slug: str = "
     }
 
 
+def _gathered(batch: Batch, row: int, errors: Sequence[FieldError]) -> list[FieldError]:
+    return list(errors if batch.source is None else batch.source.gathered(errors, row))
+
+
 def pack_again(
     batch: Batch,
     rows: Sequence[int],
@@ -71,7 +75,7 @@ def pack_again(
             return packed
         for row, found in flaws.by_row.items():
             errors = [flaw_error(batch, row, flaw) for flaw in found]
-            invalid[row] = invalid_result(ids[row], row, errors, found[0].slug)
+            invalid[row] = invalid_result(ids[row], row, _gathered(batch, row, errors), found[0].slug)
         index = [row for row in index if row not in flaws.by_row]
 
 
@@ -88,7 +92,7 @@ def _tell_the_rest(
     for row, found in flaws.by_row.items():
         more = [flaw_error(batch, row, flaw) for flaw in found if batch.rest[row].concerns(flaw)]
         errors = [*batch.errors[row], *more][:MAX_ERRORS_OF_ITEM]
-        invalid[row] = invalid_result(invalid[row]["id"], row, errors)
+        invalid[row] = invalid_result(invalid[row]["id"], row, _gathered(batch, row, errors))
 
 
 def pack_items(

@@ -12,6 +12,8 @@ Result = Mapping[str, Any]
 
 MOST_WORDS = 8
 """Words of a closed list that a problem names."""
+FEW_LEFT = 3
+"""Words that are named all the same, where no more than these are left."""
 
 
 def finding_text(found: Result, units: Mapping[str, str]) -> str:
@@ -64,9 +66,16 @@ def error_texts(result: Result) -> list[str]:
     """What is wrong with a point that was not understood, where, and what may stand there."""
     problem: Result = result.get("problem", {})
     errors = problem.get("errors", ())
-    texts = [f"{each['pointer']}: {each['detail']}{allowed_text(each.get('allowed', ()))}" for each in errors]
+    texts = [f"{place_of(each)}: {what_is_wrong(each)}" for each in errors]
     left = problem.get("error_count", 0) - len(errors)
     return [*texts, f"And {left} more errors."] if left > 0 else texts
+
+
+def what_is_wrong(error: Result, *, most: int = MOST_WORDS) -> str:
+    """The cell that an error is of, what is wrong, and the first of those that may stand in its place."""
+    cell = error.get("cell")
+    quoted = "" if cell is None else f'"{cell}": '
+    return f"{quoted}{error['detail']}{allowed_text(error.get('allowed', ()), most)}"
 
 
 def place_of(error: Result) -> str:
@@ -93,8 +102,9 @@ def allowed_text(words: Sequence[str], most: int = MOST_WORDS) -> str:
 
 def some_words(words: Sequence[str], most: int = MOST_WORDS) -> str:
     """The first of some words, and how many more there are."""
-    more = f" and {len(words) - most} more" if len(words) > most else ""
-    return ", ".join(map(str, words[:most])) + more
+    named = words[:most] if len(words) > most + FEW_LEFT else words
+    more = f" and {len(words) - len(named)} more" if len(words) > len(named) else ""
+    return ", ".join(map(str, named)) + more
 
 
 def why(result: Result, units: Mapping[str, str]) -> str | None:
@@ -114,3 +124,10 @@ def percent(utilisation: float) -> str:
 def of_mode(mode: Result) -> str:
     """A mode with its load case."""
     return f"{MODE_TEXTS.get(mode['mode'], mode['mode'])} ({mode['load_case']})"
+
+
+def once_text(unread: Iterable[str]) -> str:
+    """That rows of a CSV with a quantity are one point each, where such a column was not read; or empty."""
+    if any(title.strip().casefold() == "quantity" for title in unread):
+        return "Each row is one point, whatever its quantity: a take-off reads that column, a check does not."
+    return ""

@@ -9,7 +9,7 @@ from typing import Any, cast
 from pydantic import BaseModel
 
 from hangpoint.core.vocabulary import Status
-from hangpoint.report.reasons import MOST_WORDS, allowed_text, why
+from hangpoint.report.reasons import what_is_wrong, why
 
 Result = Mapping[str, Any]
 
@@ -197,20 +197,13 @@ def _problem(errors: Sequence[Result]) -> str | None:
     """The first error, and where the next are."""
     if not errors:
         return None
-    detail = what_is_wrong(errors[0], most=MOST_WORDS)
+    detail = what_is_wrong(errors[0])
     column = errors[0].get("column")
     if column is not None:
         detail = f'column "{column}": {detail}'
     others = [str(each["pointer"]) for each in errors[1 : 1 + MOST_PLACES]]
     more = f" and {len(errors) - 1 - MOST_PLACES} more" if len(errors) - 1 > MOST_PLACES else ""
     return f"{detail} Wrong as well: {', '.join(others)}{more}." if others else detail
-
-
-def what_is_wrong(error: Result, *, most: int) -> str:
-    """The cell that an error is of, what is wrong, and the first of those that may stand in its place."""
-    cell = error.get("cell")
-    quoted = "" if cell is None else f'"{cell}": '
-    return f"{quoted}{error['detail']}{allowed_text(error.get('allowed', ()), most)}"
 
 
 def _codes(findings: Sequence[Result] | None) -> str | None:

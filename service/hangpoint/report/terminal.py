@@ -15,8 +15,8 @@ from rich.text import Text
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.common_errors import CommonErrors
 from hangpoint.report.printable import plain_number, printable, told_apart
-from hangpoint.report.reasons import place_of
-from hangpoint.report.schedule import MEANINGS, near_ids, what_is_wrong
+from hangpoint.report.reasons import once_text, place_of, what_is_wrong
+from hangpoint.report.schedule import MEANINGS, near_ids
 from hangpoint.report.terminal_texts import bullet, counted, more_text, ratio, styled
 
 Result = Mapping[str, Any]
@@ -71,6 +71,8 @@ def print_answer(
         console.print(styled(line))
     if unread:
         console.print(styled(f"Columns not read, handed back at the end of the schedule: {', '.join(unread)}"))
+    if once := once_text(unread):
+        console.print(styled(once))
     common = CommonErrors(items)
     _not_passed(console, items, answer["units"], common, schedule or "--out DIR writes schedule.csv, which")
     _errors(console, items, errors, common)

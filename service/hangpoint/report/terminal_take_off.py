@@ -54,8 +54,10 @@ def print_take_off(answer: Result, console: Console, *, source: str) -> None:
 def _invalid(answer: Result, console: Console) -> None:
     invalid = [item for item in answer["items"] if item["status"] == Status.INVALID]
     for item in invalid[:MOST_LISTED]:
-        first = item["problem"]["errors"][0]
-        console.print(styled(f"{item['id']}: invalid, {place_of(first)}: {error_text(first)}", "magenta"))
+        first, *others = item["problem"]["errors"]
+        more = f" And {len(others)} more." if others else ""
+        name = "(no id)" if item["id"] is None else item["id"]
+        console.print(styled(f"{name}: invalid, {place_of(first)}: {error_text(first)}{more}", "magenta"))
     if len(invalid) > MOST_LISTED:
         console.print(styled(more_text(len(invalid) - MOST_LISTED, "pull_list.csv of --out DIR")))
 
@@ -78,10 +80,11 @@ def _pull_list(answer: Result, console: Console) -> None:
 def _bars(answer: Result, console: Console) -> None:
     unit = answer["units"]["distance"]
     for own in answer["cut_list"]:
+        bars = "bar" if own["bars"] == 1 else "bars"
         console.print()
         console.print(
             styled(
-                f"{own['description']}: {own['bars']} bars of {own['stock_length']:g} {unit}, at least"
+                f"{own['description']}: {own['bars']} {bars} of {own['stock_length']:g} {unit}, at least"
                 f" {own['lower_bound']}; {own['waste_share']:.1%} of them is left"
             )
         )

@@ -495,6 +495,10 @@ BESIDES = {
         {"hangs": {"dead": 100.0, "v_dead": (50.0, -20.0), "v_live": (10.0, 30.0)}},  # 500 - 600 < 0
         {"hangs": {"dead": 100.0, "v_dead": (50.0, -20.0), "v_live": (12.0, 30.0)}},  # 600 - 600 = 0
     ),
+    Finding.END_OF_RUN: (
+        {"hangs": {"kind": PIPE}, "runs": [RUN | {"spans": (10.0,), "span_count": 1, "support": 1}]},
+        {"hangs": {"kind": PIPE}, "runs": [RUN]},
+    ),
     Finding.SPACING_VAPOUR: (
         {"hangs": {"kind": PIPE}, "runs": [RUN | {"spacing_rule": VAPOUR, "rho_contents": 62.4}]},
         {"hangs": {"kind": PIPE}, "runs": [RUN | {"spacing_rule": VAPOUR, "rho_contents": 0.58}]},

@@ -91,8 +91,8 @@ FIELD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "nature": _NATURE,
     },
     "Run": {
-        "spans": "Distances between the hangers of the run, in order.",
-        "support": "Which hanger of the run this point is; the first is 0.",
+        "spans": "Distances between the hangers of the run, in order; two for a hanger with pipe on both sides.",
+        "support": "Which hanger of the run this point is; the first is 0, that between two spans 1.",
         "model": "How the run is brought to its hangers; without it the larger result.",
         "point_loads": "Valves and other loads on the run.",
         "missing_support": "Hanger that is taken to be lost; the first is 0.",

@@ -13,7 +13,7 @@ from hangpoint.core.vocabulary import Finding
 
 
 def load_findings(points: Points, loads: ServiceLoads, demand: Demand, basis: Basis) -> list[FindingColumn]:
-    """Points without load, and by ASCE 7 those whose dead load acts against their live load.
+    """Points without load, at the end of a run of one span, and by ASCE 7 those whose dead load acts against live load.
 
     Args:
         points: the batch.
@@ -23,10 +23,20 @@ def load_findings(points: Points, loads: ServiceLoads, demand: Demand, basis: Ba
     """
     factored, zero = demand.factored, np.zeros(points.count)
     nothing = (factored == 0) & (demand.shear == 0) & (demand.moment == 0)
-    found = [FindingColumn(Finding.NO_LOAD, nothing, factored, zero)]
+    found = [
+        FindingColumn(Finding.NO_LOAD, nothing, factored, zero),
+        FindingColumn(Finding.END_OF_RUN, _ends(points), zero, zero),
+    ]
     if basis.load_standard != EN1990:
         found.append(FindingColumn(Finding.DEAD_RELIEVES_LIVE, _dead_relieves_live(points, loads), zero, zero))
     return found
+
+
+def _ends(points: Points) -> Bools:
+    """(points,) at the end of a run of one span: the half of it is often all that was meant to be told of a spacing."""
+    ends = np.zeros(points.count, dtype=bool)
+    ends[points.runs.point] = points.runs.span_count == 1
+    return ends
 
 
 def _dead_relieves_live(points: Points, loads: ServiceLoads) -> Bools:

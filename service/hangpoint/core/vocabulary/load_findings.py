@@ -32,3 +32,10 @@ EARTHQUAKE_PUSHES = finding(
     "common practice",
     "force",
 )
+END_OF_RUN = finding(
+    "end-of-run",
+    Severity.NOTE,
+    "The run has one span, so that this hanger is at its end and carries half of it. Where the pipe goes on beyond the"
+    " hanger, state the spans of both sides, and 1 as the place of the hanger.",
+    "statics",
+)

@@ -12,7 +12,7 @@ from hangpoint.report.load_map.tables import SPRINKLER_MARK, amount, member_tabl
 from hangpoint.report.load_map.tiles import Point, split
 from hangpoint.report.paper import INVENTED, Article, articles_page, head, listed, paper_of
 from hangpoint.report.printable import on_page
-from hangpoint.report.reasons import invalid_texts
+from hangpoint.report.reasons import invalid_texts, once_text
 
 Answer = Mapping[str, Any]
 
@@ -121,7 +121,7 @@ def _article(answer: Answer, sheet: _Sheet) -> Article:
     if sheet.is_last and sheet.unplaced:
         parts.append(f"<section><h2>Not placed: on no drawing</h2>{point_table(sheet.unplaced, units)}</section>\n")
     if sheet.is_last:
-        parts.append(_sums(sheet.level, units["force"]))
+        parts.append(_sums(sheet.level, units["force"], once_text(answer.get("columns_not_read", ()))))
     return Article(body="".join(parts), foot=sheet.title, invented=_is_invented(sheet.shown))
 
 
@@ -152,7 +152,7 @@ def _remarks(sheet: _Sheet, units: Mapping[str, str]) -> str:
     return f'<p class="small">{on_page(" ".join(said))}</p>\n'
 
 
-def _sums(level: Mapping[str, Any], force: str) -> str:
+def _sums(level: Mapping[str, Any], force: str, once: str) -> str:
     if "on_structure" not in level:
         return '<p class="small">No sums: the request states factored loads only.</p>\n'
     left = level["points"] - level["placed"]
@@ -169,7 +169,8 @@ def _sums(level: Mapping[str, Any], force: str) -> str:
         f"{sum_table(level, force)}{member_table(level, force)}"
         '<p class="small">On the structure: dead load, contents, live load and the 250 lb of sprinkler lines; where'
         " contents or live load push they take nothing off. Other natures, shears, moments and invalid points are not"
-        f" in it.{weights}</p></section>\n"
+        f" in it.{weights} {once}".rstrip()
+        + "</p></section>\n"
     )
 
 

@@ -1,7 +1,7 @@
 /** Answers of the service as parts of the page. Every text goes in as text, never as markup. */
 
 import { labelOf } from "./fields.js";
-import { pathOf, percent, shown } from "./request.js";
+import { alikeErrors, lackingOf, pathOf, percent, possibleText, shown } from "./request.js";
 
 /** An element with its properties and what is in it; nothing where a child is null. */
 export function make(tag, properties, ...children) {
@@ -56,8 +56,7 @@ export function verdict(item, words) {
 
 /** What an error says, to whoever sees the field that it is about. */
 export function errorText(error) {
-  const allowed = error.allowed?.length ? ` Possible: ${error.allowed.join(", ")}.` : "";
-  return error.code === "missing" ? "Needed." : `${error.detail}${allowed}`;
+  return error.code === "missing" ? "Needed." : `${error.detail}${possibleText(error.allowed)}`;
 }
 
 /** Errors of the fields of the page, each with a button that leads to its field where there is one. */
@@ -73,14 +72,17 @@ function errorList(errors, toField) {
   return make("div", {}, make("h3", {}, "What is missing or can't be read"), make("ul", {}, ...lines.values()));
 }
 
-/** Errors of an item of a list, one line each. */
+/** Errors of an item of a list, one line for each thing that is wrong. */
 export function errorTexts(item) {
-  return item.problem.errors.map((error) => {
-    const where = [error.line ? `line ${error.line}` : "", error.column ?? ""].filter(Boolean).join(", ");
-    const cellText = error.cell ? ` “${error.cell}”` : "";
-    const place = where ? `${where}${cellText}: ` : `${labelOf(pathOf(error.pointer))}: `;
-    const allowed = error.allowed?.length ? ` Possible: ${error.allowed.join(", ")}.` : "";
-    return `${place}${error.detail}${allowed}`;
+  return alikeErrors(item.problem.errors).map((errors) => {
+    const [error] = errors;
+    const cells = errors.map((each) => {
+      const column = each.column ?? lackingOf(each.pointer);
+      return each.cell ? `${column} “${each.cell}”` : column;
+    });
+    const where = [error.line ? `line ${error.line}` : "", ...cells].filter(Boolean).join(", ");
+    const places = errors.map((each) => labelOf(pathOf(each.pointer))).join(", ");
+    return `${where || places}: ${error.detail}${possibleText(error.allowed)}`;
   });
 }
 
@@ -188,7 +190,7 @@ export function listPart(answer, words) {
       cell(item.product?.address ?? ""),
       cell(item.governing ? percent(item.governing.utilisation) : "", "number"),
       cell(item.governing ? (words[item.governing.mode] ?? item.governing.mode) : (item.reason?.text ?? ""), "why"),
-      cell(told.join(" "), "told-of"),
+      make("td", { className: "told-of" }, ...told.map((text) => make("p", {}, text))),
     );
     let whole = null;
     button.onclick = () => {

@@ -8,9 +8,9 @@ let asked = null;
 
 function address(resource, form, more = {}) {
   const code = at("list-code").value;
-  const stated = { decimal: at("decimal").value, notes: at("notes").value.trim(), design_code: code, ...more };
+  const units = at("list-units").value; // where none are stated, a number without a unit is told and not guessed
+  const stated = { units, decimal: at("decimal").value, notes: at("notes").value.trim(), design_code: code, ...more };
   const query = [
-    ["units", at("list-units").value],
     ["format", form],
     ...Object.entries(stated).filter(([, text]) => text),
     ...defaultsOf(at("defaults").value),
@@ -102,7 +102,7 @@ export function listen(known, caution) {
   });
   at("file").addEventListener("change", taken);
   at("empty-file").addEventListener("click", () => {
-    save(new Blob(["\ufeff", known.empty[at("list-units").value]], { type: "text/csv" }), "hang_points.csv");
+    save(new Blob(["\ufeff", known.empty[at("list-units").value || "us"]], { type: "text/csv" }), "hang_points.csv");
   });
   at("schedule").addEventListener("click", () => {
     saveAs(address("/v1/hang-points", "csv"), "schedule.csv", "text/csv");

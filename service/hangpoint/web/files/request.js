@@ -91,6 +91,11 @@ export function pathOf(pointer) {
   return names.map((name) => name.replaceAll("~1", "/").replaceAll("~0", "~")).join(".");
 }
 
+/** The column that a row of a list lacks, by the pointer of its error; empty where it is of the whole row. */
+export function lackingOf(pointer) {
+  return /^#\/rows\/\d+\/(.+)$/.exec(pointer ?? "")?.[1] ?? "";
+}
+
 /** A path with the places of lists as the page has them: empty ones before them are not sent. */
 export function placeOf(path, stated) {
   const own = [];
@@ -151,4 +156,26 @@ export function shown(value) {
 /** A utilisation in per cent; what is above 1 never reads as 100 %. */
 export function percent(value) {
   return `${(value > 1 ? Math.ceil(value * 1000 - 1e-9) / 10 : value * 100).toFixed(1)}%`;
+}
+
+/** Words of which at most so many are named, unless hardly more are left. */
+const MOST_WORDS = 8;
+const FEW_LEFT = 3;
+
+/** What may stand in a place, where an error says it. */
+export function possibleText(allowed) {
+  const words = allowed ?? [];
+  const named = words.length > MOST_WORDS + FEW_LEFT ? words.slice(0, MOST_WORDS) : words;
+  const left = words.length - named.length;
+  return words.length ? ` Possible: ${named.join(", ")}${left ? ` and ${left} more` : ""}.` : "";
+}
+
+/** Errors in lists of those that say the same of several places of one line. */
+export function alikeErrors(errors) {
+  const alike = new Map();
+  for (const error of errors) {
+    const said = JSON.stringify([error.line, error.detail, error.allowed]);
+    alike.set(said, [...(alike.get(said) ?? []), error]);
+  }
+  return [...alike.values()];
 }
