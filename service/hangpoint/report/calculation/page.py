@@ -4,10 +4,11 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
+from hangpoint.core.vocabulary import MODE_TEXTS, Assumption, Severity, Status
 from hangpoint.report.calculation import mathml, sketch
 from hangpoint.report.calculation.anchor_tables import AnchorTable, with_tables
 from hangpoint.report.calculation.formulas_shown import unit_text
+from hangpoint.report.calculation.load_cases import load_cases
 from hangpoint.report.calculation.place import Place
 from hangpoint.report.calculation.push import Push, push_of
 from hangpoint.report.calculation.section_page import compared, of_anchors, of_section, table
@@ -35,7 +36,12 @@ _DEFAULT = " (default)"
 _READING = re.compile(r"\breading [0-9]+")
 _GOVERNS = ' class="governs"'
 
+_CODE, _COMBINED = Assumption.DESIGN_CODE.value.code, Assumption.COMBINATIONS.value.code
 _UNITS_OF_CODE = "In the units of the design code."
+_UNITS_OF_CODE_FROM_SI = (
+    "In the units of the design code: 1 lbf is 4.44822 N, 1 in is 25.4 mm, 1 lbf·in is 0.112985 N·m, 1 psi is"
+    " 0.00689476 N/mm²."
+)
 _UNITS_OF_EN = (
     "Loads and plates in lbf and in (1 lbf is 4.44822 N, 1 in is 25.4 mm),"
     " fasteners in the units of EN 1992-4, mm and N."
@@ -72,16 +78,17 @@ def _of_the_request(answer: Mapping[str, Any], kind: str) -> list[str]:
 
 def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequence[str]], system: System) -> Article:
     result = subject.result
-    parts = [_header(answer, result), verdict(subject, answer["units"]), _stated(subject.stated, system)]
+    parts = [_header(answer, subject), verdict(subject, answer["units"]), _stated(subject.stated, system)]
     if subject.place is not None:
         parts.append(_sketches(subject.place, subject, system))
     parts += [_modes(subject, answer["units"]), _neighbours(result), _demand(result, answer["units"])]
+    parts.append(_load_cases(answer, subject))
     made = sections(result, lone=subject.lone)
     if made:
         zeros = _ZEROS if any(line.left_out for each in made for line in each.lines) else ""
         parts.append(
             '<section><h2>Calculation</h2><p class="small lead">'
-            f"{_UNITS_OF_EN if subject.by_en else _UNITS_OF_CODE} Numbers are printed to five figures and computed"
+            f"{_units(subject, system)} Numbers are printed to five figures and computed"
             f" with all; the answer as JSON has them.{zeros}</p></section>"
         )
         parts += [
@@ -96,17 +103,36 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
     return Article(body="".join(parts), foot=_name(result), invented=_is_invented(result))
 
 
+def _units(subject: Subject, system: System) -> str:
+    if subject.by_en:
+        return _UNITS_OF_EN
+    return _UNITS_OF_CODE if system == "us" else _UNITS_OF_CODE_FROM_SI
+
+
+def _load_cases(answer: Mapping[str, Any], subject: Subject) -> str:
+    demand = subject.result.get("demand")
+    if not demand:
+        return ""
+    return load_cases(
+        answer,
+        service=_is_allowable(subject.result),
+        ruled=bool(demand["sprinkler"]),
+        by_en=answer["load_standard"] == "en1990",
+    )
+
+
 def _is_invented(result: Result) -> bool:
     return result.get("product", {}).get("data") == INVENTED
 
 
-def _header(answer: Mapping[str, Any], result: Result) -> str:
+def _header(answer: Mapping[str, Any], subject: Subject) -> str:
+    result = subject.result
     product = result.get("product")
     catalogue = answer["catalogue"]
     what = f"<p>{on_page(product['address'])} ({on_page(product['data'])} data)</p>" if product else ""
     return (
         f"<header>{project_block(answer)}<p>Calculation sheet</p><h1>{on_page(_name(result))}</h1>{what}"
-        f"<p>{on_page(_method(answer, result))} · catalogue {on_page(catalogue['version'])}"
+        f"<p>{on_page(_method(answer, subject))} · catalogue {on_page(catalogue['version'])}"
         f" · hangpoint {on_page(answer['engine_version'])}</p></header>\n"
     )
 
@@ -116,11 +142,18 @@ def _is_allowable(result: Result) -> bool:
     return result.get("demand", {}).get("level") == "allowable"
 
 
-def _method(answer: Mapping[str, Any], result: Result) -> str:
+def _is_bolt(result: Result) -> bool:
+    """Whether it was checked as a bolt in grouted masonry."""
+    return any(mode["applies"] and mode["mode"].startswith("masonry_") for mode in result.get("modes", ()))
+
+
+def _method(answer: Mapping[str, Any], subject: Subject) -> str:
     """By what a point was checked, and how its loads were combined."""
+    result = subject.result
     combined = "allowable stress" if _is_allowable(result) else answer["combinations"]
-    if any(mode["applies"] and mode["mode"].startswith("masonry_") for mode in result.get("modes", ())):
-        method = "Bolts in grouted masonry by TMS 402"
+    if _is_bolt(result):
+        older = any(each.place == "options.masonry_edition" and "13" in each.text for each in subject.stated)
+        method = f"Bolts in grouted masonry by TMS 402-{'13' if older else '16'}"
     elif _is_allowable(result):
         method = "Allowable loads of the product's tables"
     else:
@@ -171,7 +204,7 @@ def _not_drawn(subject: Subject) -> str:
 def _of_push(push: Push | None, subject: Subject) -> str:
     if push is None:
         return ""
-    shear = mathml.worded("V_Ed" if subject.by_en else "V_ua")
+    shear = mathml.worded("V_Ed" if subject.by_en else "V_a" if _is_allowable(subject.result) else "V_ua")
     return f" Arrow: {shear} of load case {on_page(push.load_case)}, as it pushes the anchors."
 
 
@@ -241,8 +274,15 @@ def _neighbours(result: Result) -> str:
     return _list("Neighbours", texts)
 
 
-_DEMANDS: Mapping[str, str] = {"load_case": "load case of the tension", "level": "level of the loads"}
-"""Members of a demand that say less by their names: the shear is the largest of all load cases."""
+_LARGEST = ", largest of all load cases"
+_DEMANDS: Mapping[str, str] = {
+    "load_case": "load case of the tension",
+    "level": "level of the loads",
+    "sustained_tension": f"sustained tension{_LARGEST}",
+    "factored_shear": f"factored shear{_LARGEST}",
+    "service_shear": f"service shear{_LARGEST}",
+}
+"""Members of a demand that say less by their names."""
 _ALWAYS = ("factored_tension", "service_tension")
 """Members that stand there also where they are 0."""
 
@@ -287,9 +327,12 @@ def _lists(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequen
 
 
 def _said(kind: str, answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequence[str]]) -> Iterator[str]:
-    """The sentences of a kind, of the point and of the whole request."""
+    """The sentences of a kind, of the point and of the whole request but for what is not taken of this point."""
+    others = {_COMBINED} if _is_allowable(result) else set[str]()
+    others |= {_CODE} if _is_bolt(result) or _is_allowable(result) else set[str]()
     for code in (*result.get(kind, ()), *whole[kind]):
-        yield answer[kind][code]
+        if code not in others:
+            yield answer[kind][code]
 
 
 def _list(title: str, texts: Iterable[str], shown: Callable[[str], str] = on_page) -> str:
