@@ -8,7 +8,7 @@ from hangpoint.report.calculation import mathml
 from hangpoint.report.calculation.sections import Line, Section, side
 from hangpoint.report.printable import on_page
 
-_POWERS = str.maketrans("23", "²³")
+_POWERS = str.maketrans("023457.", "⁰²³⁴⁵⁷·")
 
 
 def formula(line: Line, section: Section, *, in_numbers: bool = True) -> str:
@@ -69,6 +69,8 @@ def _number(line: Line) -> str:
         return mathml.value(int(value))
     if isinstance(value, int | float):
         return mathml.value(value)
+    if isinstance(value, str):
+        return mathml.verbal(value)
     if isinstance(value, Mapping):
         return mathml.several([_plain(each) for each in cast(Mapping[str, Any], value).values()])
     return mathml.symbol(line.symbol)
