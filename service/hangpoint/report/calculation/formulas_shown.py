@@ -4,10 +4,12 @@ import ast
 from collections.abc import Mapping
 from typing import Any, cast
 
+from hangpoint.core.hang_point.verdict import EXCEEDED
 from hangpoint.report.calculation import mathml
 from hangpoint.report.calculation.sections import Line, Section, side
 from hangpoint.report.printable import on_page
 
+_USED = "utilisation"
 _POWERS = str.maketrans("023457.", "⁰²³⁴⁵⁷·")
 
 
@@ -49,6 +51,8 @@ def sized(line: Line, *, with_unit: bool = True) -> str:
         own = cast(Mapping[str, Any], value)
         inside = ", ".join(f"{on_page(side(place))} {_plain(each)}" for place, each in own.items())
         return f"{inside} {unit}".rstrip()
+    if line.name == _USED and mathml.number(value) == "1" and value > EXCEEDED:
+        return "just above 1"
     return f"{_plain(value)} {unit}".rstrip()
 
 
