@@ -8,8 +8,8 @@ from typing import Any
 import numpy as np
 import orjson
 
-from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.allowable.strength_equivalent import StrengthEquivalent
+from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.hang_point.allowables import MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.verdict import PointMode, Verdicts
 from hangpoint.core.hanger.run_reaction import BY_MODEL

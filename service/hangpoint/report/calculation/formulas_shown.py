@@ -51,7 +51,7 @@ def sized(line: Line, *, with_unit: bool = True) -> str:
         own = cast(Mapping[str, Any], value)
         inside = ", ".join(f"{on_page(side(place))} {_plain(each)}" for place, each in own.items())
         return f"{inside} {unit}".rstrip()
-    if line.name == _USED and mathml.number(value) == "1" and value > EXCEEDED:
+    if line.name == _USED and isinstance(value, float) and value > EXCEEDED and mathml.number(value) == "1":
         return "just above 1"
     return f"{_plain(value)} {unit}".rstrip()
 

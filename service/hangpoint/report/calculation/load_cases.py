@@ -30,8 +30,16 @@ _EN_LETTERS: Mapping[str, str] = {
     "T": "thermal load",
     "AEd": "earthquake",
 }
-_NATURES = {"Lr": "roof_live", "S": "snow", "W": "wind", "T": "thermal", "Eh": "earthquake", "AEd": "earthquake"}
-_NATURES |= {"Ev": "vertical"}
+_NATURES: Mapping[str, str] = {
+    "Lr": "roof_live",
+    "S": "snow",
+    "W": "wind",
+    "T": "thermal",
+    "Eh": "earthquake",
+    "Ev": "vertical",
+    "AEd": "earthquake",
+}
+"""Members of a load case by the letter of the load that they are the factor of."""
 
 
 def load_cases(answer: Mapping[str, Any], *, service: bool, ruled: bool, by_en: bool) -> str:
