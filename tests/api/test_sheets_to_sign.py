@@ -238,3 +238,42 @@ def test_powers_of_several_ratios_are_named_in_words(check):
     item = slab(forces(("dead", 900, 900)), options={"interaction": "power_5_3"})
     answer, _ = check(one(item))
     assert "both ratios by powers of 5/3" in {line["symbol"] for _, line in lines(answer)}
+
+
+def test_what_neighbours_bring_to_a_demand_is_said(client):
+    body = json.loads((EXAMPLES / "neighbours.json").read_bytes())
+    answer = client.post(BATCH, json=body).json()
+    first, second = answer["items"][:2]
+    (breakout,) = [each for each in first["modes"] if each["mode"] == "concrete_breakout_tension"]
+    own = [each["demand"]["factored_tension"] for each in (first, second)]
+    assert own == pytest.approx([1.4 * 1900, 1.4 * 1700])
+    assert breakout["demand"] == pytest.approx(sum(own))
+    page = client.post(f"{BATCH}?format=html", json=body).text
+    assert "IC-L2-HWR-11 brings at most 2380 lbf (1.4D) in tension: see its own sheet." in page
+    assert "IC-L2-CHS-11 brings at most 2660 lbf (1.4D) in tension: see its own sheet." in page
+
+
+@pytest.mark.parametrize(
+    ("code", "anchor", "strength", "expected"),
+    [
+        ("aci318_19", ("headed-bolt", "1/2", "4 in"), {"f_c": "4000 psi"}, ("19.2.2.1", "20.2.2.2")),
+        (
+            "en1992_4",
+            ("en-headed-stud", "16", "125 mm"),
+            {"class": "C30/37"},
+            ("EN 1992-1-1 Table 3.1", "EN 1992-1-1 3.2.7(4)"),
+        ),
+    ],
+)
+def test_the_moduli_under_a_plate_have_their_clauses(check, code, anchor, strength, expected):
+    item = slab(forces(("dead", "2 kN")))
+    item["anchor"] = dict(zip(("family", "size", "h_ef"), anchor, strict=True))
+    item["anchor"]["layout"] = [{"x": -60, "y": 0}, {"x": 60, "y": 0}]
+    item["base"] |= {"strength": strength, "thickness": 300}
+    item["attachment"] = {"plate": {"width_x": 200, "width_y": 100}, "thickness": 20}
+    if code == "en1992_4":
+        del item["seismic"]
+    answer, sheet = check(one(item, units="si", design_code=code))
+    found = {line["name"]: line.get("clause") for _, line in lines(answer)}
+    assert (found["e_c"], found["e_s"]) == expected
+    assert "What is given without a clause is as stated" in words(sheet)

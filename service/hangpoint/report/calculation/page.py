@@ -81,7 +81,7 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
     parts = [_header(answer, subject), verdict(subject, answer["units"]), _stated(subject.stated, system)]
     if subject.place is not None:
         parts.append(_sketches(subject.place, subject, system))
-    parts += [_modes(subject, answer["units"]), _neighbours(result), _demand(result, answer["units"])]
+    parts += [_modes(subject, answer["units"]), _neighbours(answer, result), _demand(result, answer["units"])]
     parts.append(_load_cases(answer, subject))
     made = sections(result, lone=subject.lone)
     if made:
@@ -89,7 +89,8 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
         parts.append(
             '<section><h2>Calculation</h2><p class="small lead">'
             f"{_units(subject, system)} Numbers are printed to five figures and computed"
-            f" with all; the answer as JSON has them.{zeros}</p></section>"
+            f" with all; the answer as JSON has them. What is given without a clause is as stated, of the data"
+            f" of the product or of a section before.{zeros}</p></section>"
         )
         parts += [
             of_anchors(each)
@@ -260,18 +261,32 @@ def _mode(mode: Result, subject: Subject) -> str:
     )
 
 
-def _neighbours(result: Result) -> str:
+def _neighbours(answer: Mapping[str, Any], result: Result) -> str:
     near = result.get("neighbours")
     if not near:
         return ""
     alone = near["alone"]
     mode = MODE_TEXTS.get(alone.get("mode", ""), "")
     texts = [f"Checked together with {', '.join(near['together'])}."] if near["together"] else []
+    texts += list(_brought(answer, near["together"]))
     texts += [f"Unlike, the concrete is divided: {', '.join(near['unlike'])}."] if near["unlike"] else []
     beside = near.get("by_spacing")
     texts += [f"Near, looked at by their distance alone: {', '.join(beside)}."] if beside else []
     texts.append(f"Alone it would be used to {percent(alone['utilisation'])}{f', by {mode}' if mode else ''}.")
     return _list("Neighbours", texts)
+
+
+def _brought(answer: Mapping[str, Any], together: Sequence[str]) -> Iterator[str]:
+    """What the points bring that are in the demands of a group: it is computed on sheets of their own."""
+    force = unit_text(answer["units"]["force"])
+    demands = {each["id"]: each["demand"] for each in answer["items"] if "demand" in each}
+    for own in together:
+        if own in demands:
+            demand = demands[own]
+            shear = demand["factored_shear"]
+            sheared = f", in shear {mathml.number(shear)} {force}" if shear else ""
+            pulled = f"{mathml.number(demand['factored_tension'])} {force} ({demand['load_case']})"
+            yield f"{own} brings at most {pulled} in tension{sheared}: see its own sheet."
 
 
 _LARGEST = ", largest of all load cases"
