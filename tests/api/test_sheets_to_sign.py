@@ -115,7 +115,10 @@ def test_service_loads_have_no_clause_and_no_symbol_of_factored_ones(check, item
     ("more", "own", "other"), [({}, "9.1.6.3", "8.1.3.3"), ({"combinations": "allowable"}, "8.1.3.3", "9.1.")]
 )
 def test_a_bolt_in_masonry_has_the_clauses_of_its_level(check, more, own, other):
-    answer, _ = check(one(BOLT, **more))
+    answer, sheet = check(one(BOLT, **more))
+    modes = next(words(each) for each in sheet.iter("section") if words(each).startswith("Modes"))
+    assert f"masonry crushing in shear (TMS 402 {own})" in modes
+    assert other not in modes
     found = {each for each in clauses(answer) if "TMS 402" in each}
     assert f"TMS 402 {own}" in found
     assert not [each for each in found if other in each]

@@ -248,7 +248,7 @@ def _modes(subject: Subject, units: Mapping[str, str]) -> str:
 
 def _mode(mode: Result, subject: Subject) -> str:
     governs = mode["mode"] == subject.result.get("governing", {}).get("mode")
-    name = f"{MODE_TEXTS.get(mode['mode'], mode['mode'])} ({mode['clause']})"
+    name = f"{MODE_TEXTS.get(mode['mode'], mode['mode'])} ({_clause(mode, subject.result)})"
     edge = [edge_text(mode["edge"])] if "edge" in mode else []
     own = anchors_text(mode.get("anchors", ()), subject.acting_with(mode["mode"]), lone=subject.lone)
     about = "".join(f", {each}" for each in (*edge, *own))
@@ -259,6 +259,12 @@ def _mode(mode: Result, subject: Subject) -> str:
         f'<td class="number">{mathml.number(mode["demand"])}</td>'
         f'<td class="number">{percent(mode["utilisation"])}</td><td>{on_page(mode["load_case"])}</td></tr>'
     )
+
+
+def _clause(mode: Result, result: Result) -> str:
+    """The clause of a mode at the level of the point, which its trace has."""
+    traced = (made["clause"] for made in result.get("trace", ()) if made.get("mode") == mode["mode"])
+    return next(traced, mode["clause"])
 
 
 def _neighbours(answer: Mapping[str, Any], result: Result) -> str:
