@@ -135,11 +135,14 @@ def test_a_sheet_says_nothing_that_is_not_so_of_its_point(check):
     assert "its service loads are combined by the allowable-stress combinations" in words(by_table)
     assert "combined by the strength combinations" not in words(by_table)
     assert "The design code is ACI 318-19" not in words(by_table)
+    answer, _ = check(one(TABLE))
+    assert "combinations-defaulted" not in answer["assumptions"]
     pair = copy.deepcopy(BOLT)
     pair["anchor"]["layout"] = [{"x": "-4 in", "y": "0 in"}, {"x": "4 in", "y": "0 in"}]
     answer, sheet = check(one(pair))
     assert "what it shares with the circles of neighbours is divided between them" in words(sheet)
     assert "anchors-by-elastic-share" not in answer["assumptions"]
+    assert "combinations-defaulted" in answer["assumptions"]
     assert "combined by the strength combinations" in words(sheet)
     assert "base-by-tables" not in {each["code"] for each in answer["items"][0].get("to_engineer", ())}
     answer, _ = check(one(TABLE))
