@@ -283,3 +283,30 @@ def test_the_moduli_under_a_plate_have_their_clauses(check, code, anchor, streng
     found = {line["name"]: line.get("clause") for _, line in lines(answer)}
     assert (found["e_c"], found["e_s"]) == expected
     assert "What is given without a clause is as stated" in words(sheet)
+
+
+@pytest.mark.parametrize(("standard", "case", "snow"), [("asce7_16", "0.75S", 0.75), ("asce7_22", "0.525S", 0.525)])
+def test_the_service_load_of_a_rod_is_derived(check, standard, case, snow):
+    """D + 0.75L + 0.75(0.6W) + 0.75S of ASCE 7-16 2.4.1; the snow of 7-22 counts with 0.7."""
+    hangs = forces(("dead", 900), ("live", 500), ("wind", 650), ("snow", 240))
+    answer, sheet = check(one(slab(hangs, rod={"size": "1/2"}), load_standard=standard))
+    load = 900 + 0.75 * 500 + 0.45 * 650 + snow * 240
+    (rod,) = [each for each in answer["items"][0]["modes"] if each["mode"] == "rod_allowable"]
+    assert rod["demand"] == pytest.approx(load)
+    (made,) = [each for each in answer["items"][0]["trace"] if each["record"] == "RodServiceLoad"]
+    assert made["load_case"] == f"D+0.75L+0.45W+{case}"
+    assert made["lines"][-1]["value"] == pytest.approx(load)
+    assert f"Service load of the rod load case D+0.75L+0.45W+{case}" in words(sheet)
+
+
+def test_the_service_load_of_a_rod_by_en_1990_is_derived(check):
+    """G + W + psi_0 S, the characteristic combination (6.5.3), psi_0 0.7."""
+    item = slab(forces(("dead", "2 kN"), ("wind", "2 kN"), ("snow", "1 kN")), rod={"size": "M12"})
+    item["anchor"] = {"family": "en-wedge-expansion-zinc", "size": "M12", "h_ef": "65 mm"}
+    item["base"] |= {"strength": {"class": "C25/30"}, "thickness": 200}
+    del item["seismic"]
+    answer, _ = check(one(item, units="si", design_code="en1992_4"))
+    (made,) = [each for each in answer["items"][0]["trace"] if each["record"] == "RodServiceLoad"]
+    assert "load_case" not in made
+    assert made["lines"][-1]["value"] * 4.4482216 == pytest.approx(4700)
+    assert made["lines"][-1]["clause"] == "EN 1990 6.5.3"
