@@ -282,3 +282,15 @@ def test_powers_of_units_are_raised(unit, shown):
 def test_a_condition_has_no_factor_of_1():
     (shown,) = mathml.logic(parse("a*1 == 1"), lambda name: f"<mi>{name}</mi>", {"a"})
     assert shown == "<mi>a</mi>"
+
+
+@pytest.mark.parametrize("cls", GENERATORS, ids=lambda cls: cls.__name__)
+def test_no_symbol_of_a_formula_stands_for_two_numbers(cls):
+    """Of names that one formula has, or that it and its result have, no two read alike."""
+    fields = columns(cls)
+    for name, q in fields.items():
+        if q.kind is not Kind.FORMULA:
+            continue
+        own = {each.id for each in ast.walk(parse(q.formula)) if isinstance(each, ast.Name)} & fields.keys() | {name}
+        symbols = [fields[each].symbol for each in sorted(own) if not fields[each].when]
+        assert len(symbols) == len(set(symbols)), (name, symbols)

@@ -59,7 +59,7 @@ class RodServiceLoad(Record):
     n: Annotated[
         Floats,
         formula(
-            "P",
+            "P on the rod",
             "lbf",
             "gamma_dead * n_dead + gamma_contents * n_contents + gamma_live * (n_live + n_sprinkler)"
             " + p_transient + p_quake",
