@@ -498,7 +498,7 @@ def test_a_sheet_is_headed_by_the_method_that_was_used(client, sheet):
         assert ("ACI 318-19, chapter 17 ·" in text) == (level == "strength" and not bolt)
         assert ("service tension" in text) == (level == "allowable")
         assert ("factored tension" in text) == (level != "allowable")
-        assert ("by TMS 402 ·" in text) == bolt
+        assert ("by TMS 402-16 ·" in text) == bolt
         seen.add(level)
     assert "allowable" in seen
 

@@ -4,7 +4,8 @@ import numpy as np
 
 from hangpoint.core.hang_point.further_loads import FurtherForce, FurtherMoment, further_load
 from hangpoint.core.hang_point.layout_load import LayoutLoad, SustainedLayoutLoad, layout_load
-from hangpoint.core.loads.combinations import CASES, factors
+from hangpoint.core.hang_point.rod_loads import RodServiceLoad, rod_service_load
+from hangpoint.core.loads.combinations import ALLOWABLE_CASES, CASES, allowable_factors, factors
 
 
 def _layout_load(random, *, sustained=False):
@@ -42,9 +43,23 @@ def _further_load(random, *, moment):
     )
 
 
+def _rod_service_load(random):
+    return rod_service_load(
+        n_dead=random.flat(-500, 5_000),
+        n_contents=random.coin() * random.flat(0, 2_000),
+        n_live=random.coin() * random.flat(0, 2_000),
+        n_sprinkler=random.coin() * random.of(0, 250),
+        p=random.vectors(5_000, axes=6, share=0.5),
+        p_e=random.coin() * random.flat(0, 2_000),
+        s_ds=random.flat(0, 2),
+        gamma=allowable_factors(random.rng.integers(0, len(ALLOWABLE_CASES), random.rows)),
+    )
+
+
 GENERATORS = {
     FurtherForce: lambda random: _further_load(random, moment=False),
     FurtherMoment: lambda random: _further_load(random, moment=True),
     LayoutLoad: _layout_load,
+    RodServiceLoad: _rod_service_load,
     SustainedLayoutLoad: lambda random: _layout_load(random, sustained=True),
 }

@@ -7,7 +7,7 @@ import numpy as np
 
 _SIGNS = {"·": "*", "−": "-", "≤": "<=", "≥": ">=", "=": "==", ";": ",", "{": "np.array([", "}": "])"}
 _NAMES = {"π": "math.pi", "number of": "count", "if": "np.where"}
-_WORDS = {"∞": "math.inf", "none": "math.inf", "yes": "1.0", "no": "0.0"}
+_WORDS = {"∞": "math.inf", "none": "math.inf", "not governing": "math.inf", "yes": "1.0", "no": "0.0"}
 
 
 class NoNumberError(Exception):

@@ -5,6 +5,7 @@ from typing import Any
 
 import numpy as np
 
+from hangpoint.core.hang_point.cases import by_service
 from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.quantity import Bools
 from hangpoint.core.vocabulary import Assumption, NotChecked, position
@@ -28,6 +29,7 @@ class Tally:
         self._default = default
         self._assumed = 0
         self._not_checked = 0
+        self._by_service: set[bool] = set()
         self._counts: dict[str, int] = dict.fromkeys(_COUNTS, 0)
         self._governing: dict[str, int] = {}
         self.load_cases: dict[str, dict[str, Any]] = {}
@@ -37,6 +39,8 @@ class Tally:
         self._digest.add(packed, unread, default=self._default)
         self._assumed |= packed.assumptions.of_any()
         self._not_checked |= packed.not_checked.of_any()
+        service = by_service(packed.points)
+        self._by_service |= set(service.tolist()) if service is not None else {False} if packed.points.count else set()
         self._count({"total": packed.points.count + len(unread), "invalid": len(unread)})
 
     def count(self, packed: Packed, verdicts: Verdicts, *, left_out: Bools | None = None) -> None:
@@ -65,11 +69,15 @@ class Tally:
         self._assumed |= 1 << position(member)
 
     def as_json(self, taken: Sequence[Assumption]) -> dict[str, Any]:
-        """Members of the answer; ``taken`` are assumptions of the request as a whole."""
+        """Members of the answer; ``taken`` are assumptions of the request as a whole.
+
+        That loads are combined for strength is not said where every point goes by allowable loads.
+        """
+        others = {Assumption.COMBINATIONS} if self._by_service == {True} else set[Assumption]()
         return {
             "request_digest": self._digest.hexdigest(),
             "summary": self._counts | {"governing": self._governing},
             "assumptions": {code: ASSUMPTION_TEXTS[code] for code in codes_of(Assumption, self._assumed)}
-            | {each.value.code: each.value.text for each in taken},
+            | {each.value.code: each.value.text for each in taken if each not in others},
             "not_checked": {code: _NOT_CHECKED_TEXTS[code] for code in codes_of(NotChecked, self._not_checked)},
         }

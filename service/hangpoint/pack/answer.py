@@ -126,12 +126,13 @@ def _trace(
     wanted: Bools | None = None,
 ) -> RowText:
     """The traces of all points, or of those that are ``wanted`` only."""
-    ids = packed.labels.ids
+    ids, by_allowable = packed.labels.ids, by_service(packed.points)
+    service = np.zeros(verdicts.count, dtype=np.bool_) if by_allowable is None else by_allowable
     made = [
-        orjson.dumps(point_trace(verdicts, at, several=own, names=names, system=system, ids=ids))
+        orjson.dumps(point_trace(verdicts, at, several=own, service=compared, names=names, system=system, ids=ids))
         if wanted is None or wanted[at]
         else ABSENT
-        for at, own in enumerate(several.tolist())
+        for at, (own, compared) in enumerate(zip(several.tolist(), service.tolist(), strict=True))
     ]
     return RowText.texts(made)
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from hangpoint.core.aci318_19.pullout import PRODUCT
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
-from hangpoint.core.hang_point.allowables import CHAPTER_17, Allowables
+from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
 from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, Bases, Points, Products, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.surroundings import BASE_KINDS, MASONRY
@@ -218,7 +218,7 @@ def _by_allowables(
     """What is assumed or contradictory where chapter 17 isn't the method."""
     other = allowables.method != CHAPTER_17
     assumptions.clear(_OF_THE_CODE, other)
-    assumptions.set(Assumption.ANCHORS_ALONE, other & anchors.layouts.several)
+    assumptions.set(Assumption.ANCHORS_ALONE, (allowables.method == TABLE) & anchors.layouts.several)
     by_strength = other & ~allowables.by_strength & (rods.rule == ROD_RULES["tensile_strength"])
     for at in places(by_strength):
         items.child("rod").flaw(

@@ -8,14 +8,16 @@ from typing import Any
 import numpy as np
 import orjson
 
+from hangpoint.core.allowable.strength_equivalent import StrengthEquivalent
 from hangpoint.core.errors import NonFiniteError
+from hangpoint.core.hang_point.allowables import MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.verdict import PointMode, Verdicts
 from hangpoint.core.hanger.run_reaction import BY_MODEL
 from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Axis, Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
-from hangpoint.pack.clauses import shared_clause, shared_symbol
+from hangpoint.pack.clauses import BOLT_SERVICE, BOLT_STRENGTHS, BY_EN, FACTORED, OWN, TABLE_LOADS, Naming
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.which_anchors import all_rows, other_points, own_anchors
 from hangpoint.units import FORCE, System, bare_factor
@@ -28,7 +30,14 @@ _NOT_FINITE = b"null"
 
 
 def point_trace(
-    verdicts: Verdicts, at: int, *, several: bool, names: Sequence[str], system: System, ids: Sequence[str]
+    verdicts: Verdicts,
+    at: int,
+    *,
+    several: bool,
+    service: bool,
+    names: Sequence[str],
+    system: System,
+    ids: Sequence[str],
 ) -> list[dict[str, Any]]:
     """Every section of the calculation of the point at this place, in hand-calculation order.
 
@@ -39,15 +48,17 @@ def point_trace(
         verdicts: of the batch.
         at: place of the point in it.
         several: the point is one of `several_anchors`.
+        service: its loads are service loads, compared with allowable ones.
         names: of the load cases by index.
         system: unit system of the request.
         ids: of all points of the batch.
     """
+    method = _method(verdicts, at, service=service)
     sections: list[tuple[int, dict[str, Any]]] = []
     for section in verdicts.sections:
         row = int(section.row[at])
         if row >= 0:
-            made = record_section(section.record, row, of_code=_of_code(section.record, verdicts))
+            made = record_section(section.record, row, naming=_naming(section.record, method))
             if several and section.anchor >= 0:
                 made["anchor"] = section.anchor
             if section.load_case is not None:
@@ -55,8 +66,9 @@ def point_trace(
             sections.append((_ORDER[section.link], made))
     for mode in verdicts.modes:
         if mode.record is not None and mode.applies[at]:
-            made = record_section(mode.record, int(mode.row[at]), of_code=_of_code(mode.record, verdicts))
-            made |= _of_mode(mode, at, names, system)
+            naming = _naming(mode.record, method)
+            made = record_section(mode.record, int(mode.row[at]), naming=naming)
+            made |= _of_mode(mode, at, names, system, naming)
             if several and mode.outcome is not None:
                 made |= _of_anchors(mode, at, verdicts, system, ids)
             sections.append((_ORDER[mode.mode.link], made))
@@ -64,15 +76,30 @@ def point_trace(
     return [made for _, made in sections]
 
 
-def _of_code(record: Record, verdicts: Verdicts) -> bool:
-    """Whether the bare clauses of a record are those of the design code that the points go by."""
-    return not verdicts.by_en or type(record).__module__.startswith(_EN)
+def _method(verdicts: Verdicts, at: int, *, service: bool) -> Naming:
+    """How the calculation of a point names what another method has in common with it."""
+    if verdicts.by_en:
+        return BY_EN
+    match int(verdicts.method[at]):
+        case own if own == TABLE:
+            return TABLE_LOADS
+        case own if own == MASONRY_BOLT:
+            return BOLT_SERVICE if service else BOLT_STRENGTHS
+        case _:
+            return OWN
 
 
-def _of_mode(mode: PointMode, at: int, names: Sequence[str], system: System) -> dict[str, Any]:
+def _naming(record: Record, method: Naming) -> Naming:
+    """Whether a record is of the method itself: its clauses then stand as they are."""
+    if type(record).__module__.startswith(_EN):
+        return OWN
+    return FACTORED if isinstance(record, StrengthEquivalent) and method is not OWN else method
+
+
+def _of_mode(mode: PointMode, at: int, names: Sequence[str], system: System, naming: Naming) -> dict[str, Any]:
     made: dict[str, Any] = {
         "mode": mode.mode.value.code,
-        "clause": mode.mode.value.clause,
+        "clause": naming.clause(mode.mode.value.clause),
         "load_case": names[int(mode.load_case[at])],
     }
     if mode.edge[at] >= 0:
@@ -115,18 +142,17 @@ def _of_anchors(mode: PointMode, at: int, verdicts: Verdicts, system: System, id
     return made
 
 
-def record_section(record: Record, row: int, *, of_code: bool = True) -> dict[str, Any]:
+def record_section(record: Record, row: int, *, naming: Naming = OWN) -> dict[str, Any]:
     """One row of a record as a section of a trace; its lines are JSON already, without those whose ``when`` is false.
 
-    Where it is not ``of_code`` the answer goes by another one: clauses of this code are left out, and design loads have
-    the symbols of the other.
+    ``naming`` says how clauses and symbols are named where the point goes by another code or method than the record.
 
     Raises:
         NonFiniteError: a number is not finite, and infinity has no word.
     """
     kind = type(record)
     values = trace(record, row)
-    form = _form(kind, tuple([bool(values[at]) for at in _conditions(kind)]), of_code)
+    form = _form(kind, tuple([bool(values[at]) for at in _conditions(kind)]), naming)
     own = [values[at] for at in form.lines]
     texts = orjson.dumps(own).translate(None, b"[]").split(b",")
     for at, words in form.words:
@@ -159,14 +185,14 @@ def _conditions(kind: type[Record]) -> tuple[int, ...]:
 
 
 @lru_cache(maxsize=1024)
-def _form(kind: type[Record], holds: tuple[bool, ...], of_code: bool) -> _Form:
+def _form(kind: type[Record], holds: tuple[bool, ...], naming: Naming) -> _Form:
     """The form of the rows on which the conditions of a kind of record are so."""
     names = list(columns(kind))
     missing = {names[at] for at, held in zip(_conditions(kind), holds, strict=True) if not held}
     lines = {name: q for name, q in columns(kind).items() if q.when not in missing}
-    if not of_code:
+    if naming is not OWN:
         lines = {
-            name: replace(q, clause=shared_clause(q.clause), symbol=shared_symbol(q.symbol))
+            name: replace(q, clause=naming.clause(q.clause), symbol=naming.symbol(q.symbol))
             for name, q in lines.items()
         }
     numbers = [q for q in lines.values() for _ in _trailing(q) or (None,)]

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
+from hangpoint.core.hang_point.verdict import EXCEEDED
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity
 from hangpoint.report.calculation.mathml import number
 from hangpoint.report.printable import told_apart
@@ -118,7 +119,7 @@ def why(result: Result, units: Mapping[str, str]) -> str | None:
 
 def percent(utilisation: float) -> str:
     """A utilisation in percent; what is above 1 never reads as 100 %."""
-    return f"{math.ceil(utilisation * 1000 - 1e-9) / 10:.1f}%" if utilisation > 1 else f"{utilisation:.1%}"
+    return f"{math.ceil(utilisation * 1000 - 1e-9) / 10:.1f}%" if utilisation > EXCEEDED else f"{utilisation:.1%}"
 
 
 def of_mode(mode: Result) -> str:

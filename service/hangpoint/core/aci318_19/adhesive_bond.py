@@ -18,7 +18,7 @@ from hangpoint.core.quantity import Axis, Bools, Floats, Record, StrengthRecord,
 class BondStrength(Record):
     """Nominal strength of the bond of one set of adhesive anchors (one anchor is a set of one)."""
 
-    TITLE: ClassVar[str] = "bond strength of adhesive anchors"
+    TITLE: ClassVar[str] = "bond strength of adhesive anchors, for pryout"
     AXIS: ClassVar[Axis] = Axis.GROUP
 
     d_a: Annotated[Floats, given("d_a", "in")]

@@ -24,7 +24,7 @@ POWER_FORM_TO = 25.0
 class BreakoutStrength(Record):
     """Nominal strength of the concrete around one set of anchors (one anchor is a set of one)."""
 
-    TITLE: ClassVar[str] = "concrete breakout strength"
+    TITLE: ClassVar[str] = "concrete breakout strength, for pryout"
     AXIS: ClassVar[Axis] = Axis.GROUP
 
     h_ef: Annotated[Floats, given("h_ef", "in")]

@@ -28,7 +28,7 @@ class Interaction(StrengthRecord):
     r_power: Annotated[
         Floats,
         formula(
-            "((N_ua / φN_n)^(5/3) + (V_ua / φV_n)^(5/3))^(3/5)",
+            "both ratios by powers of 5/3",
             "",
             "(r_n**(5 / 3) + r_v**(5 / 3))**(3 / 5)",
             clause="R17.8",

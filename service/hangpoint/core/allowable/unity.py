@@ -9,7 +9,7 @@ import numpy as np
 
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, record
 
-_CLAUSE = "table of the product, TMS 402 8.1.3.3"
+_CLAUSE = "table of the product, TMS 402 8.1.3.3, 9.1.6.3"
 
 
 @record

@@ -31,7 +31,7 @@ PSI_RE_N = formula("ψ_re,N", "", "where(wide_bars, 1, min(1, 0.5 + depth_share)
 class ConeResistance(Record):
     """Characteristic resistance of the concrete around one group of fasteners (one is a group of one)."""
 
-    TITLE: ClassVar[str] = "concrete cone resistance"
+    TITLE: ClassVar[str] = "concrete cone resistance, for pry-out"
     AXIS: ClassVar[Axis] = Axis.GROUP
 
     h_ef: Annotated[Floats, given("h_ef", "mm")]

@@ -25,6 +25,7 @@ from hangpoint.core.hang_point.patterns import with_patterns
 from hangpoint.core.hang_point.point_findings import point_findings
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.pushes import push_findings
+from hangpoint.core.hang_point.rod_loads import RodLoads, rod_loads
 from hangpoint.core.hang_point.rods import RodSizes, rod_modes, rod_sizes
 from hangpoint.core.hang_point.scope import ACCEPTED, refusals
 from hangpoint.core.hang_point.sections import check_sections
@@ -34,6 +35,7 @@ from hangpoint.core.hang_point.table_spacing import nearest_sides
 from hangpoint.core.hang_point.triage import triage
 from hangpoint.core.hang_point.turning import AS_STATED, Otherwise
 from hangpoint.core.hang_point.verdict import (
+    NONE,
     Alone,
     Neighbours,
     PointMode,
@@ -134,7 +136,8 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
     scope = _scope(points, basis, shared, applied)
     held = _held(points, shared, applied, scope)
     axis, loads = applied.cases.axis, applied.loads
-    rods, peak = rod_modes(points, loads=loads, n_ua=applied.demand.n_ua, axis=axis, basis=basis)
+    service = rod_loads(points, loads, basis.load_standard)
+    rods, peak = rod_modes(points, service=service.tension, n_ua=applied.demand.n_ua, axis=axis, basis=basis)
     peak[held.at] = np.maximum(peak[held.at], held.peak)
     modes, sizes = [*rods, *without_balance(held.modes, scope.unbalanced)], rod_sizes(points)
     worst = governing(modes, points.count)
@@ -195,6 +198,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
                 anchors=held.anchors,
                 modes=held.modes,
             ),
+            *_rod_sections(service, rods[0]),
             *_size_section(sizes, points.count),
             *equivalent_sections(points, basis, modes=held.modes),
             *ductile.sections,
@@ -280,6 +284,11 @@ def _held(points: Points, shared: Sharing | None, applied: Applied, scope: _Scop
     modes = point_modes(checks.outcomes, axis, utilisation=utilisation, row=row)
     peak = utilisation.max(axis=0, initial=-1.0)
     return _Held(at=at, axis=axis, anchors=anchors, checks=checks, modes=modes, peak=peak)
+
+
+def _rod_sections(service: RodLoads, allowable: PointMode) -> list[Section]:
+    """How the load comes about that a rod's allowable one is compared with."""
+    return [replace(made, row=np.where(allowable.applies, made.row, NONE)) for made in service.sections]
 
 
 def _size_section(sizes: RodSizes | None, count: int) -> list[Section]:

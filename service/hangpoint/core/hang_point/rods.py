@@ -12,7 +12,6 @@ from hangpoint.core.hang_point.verdict import (
     service_mode,
     utilisation_by_case,
 )
-from hangpoint.core.hang_point.weights import ServiceLoads
 from hangpoint.core.hanger.rod import (
     ALLOWABLE_BASES,
     PHI_TENSION,
@@ -22,7 +21,6 @@ from hangpoint.core.hanger.rod import (
     rod_size,
     rod_strength,
 )
-from hangpoint.core.loads.combinations import ALLOWABLE_CASES, TRANSIENT, allowable_factors, structure_in_rule
 from hangpoint.core.outcome import FindingColumn, mode_outcome
 from hangpoint.core.quantity import Floats, Index
 from hangpoint.core.rows import some
@@ -34,17 +32,16 @@ _IS_ALLOWABLE = np.array([*(name in ALLOWABLE_BASES for name in RULE_NAMES), Fal
 
 _ALLOWABLE_BASES = np.array([ALLOWABLE_BASES.get(name, (1.0, 1.0, 1.0)) for name in RULE_NAMES])
 _STRENGTH = RULE_NAMES.index("tensile_strength")
-_RULE = TRANSIENT.index("sprinkler_rule")
 _THREAD_TOLERANCE = 1e-6
 
 
 def rod_modes(
-    points: Points, *, loads: ServiceLoads, n_ua: Floats, axis: CaseAxis, basis: Basis
+    points: Points, *, service: Floats, n_ua: Floats, axis: CaseAxis, basis: Basis
 ) -> tuple[list[PointMode], Floats]:
     """The two rod modes over all points; a point has the one of its rule, and none where the rod is pushed.
 
     Args:
-        loads: service loads, lbf.
+        service: (points,) of `rod_loads`, lbf.
         n_ua: (cases,) factored tension, lbf.
         axis: the cases of all points.
         basis: of the request: a service allowable can't be checked against factored loads.
@@ -53,7 +50,6 @@ def rod_modes(
         The modes, and the utilisation of the strength of the rod in each case, -1 where it is not checked.
     """
     factored = basis.factored
-    service = _service_tension(points, loads, basis.load_standard)
     rule = points.rods.rule
     allowable = _IS_ALLOWABLE[rule]
     by_service = np.flatnonzero(allowable & (service >= 0) & (not factored))
@@ -62,41 +58,6 @@ def rod_modes(
     unserved = np.where(allowable, why, reason)
     strength, by_case = _strength(points, n_ua, axis, reason)
     return [_allowable(points, by_service, service, unserved), strength], by_case
-
-
-def _service_tension(points: Points, loads: ServiceLoads, load_standard: str) -> Floats:
-    """Largest service tension of each rod, lbf.
-
-    What may be absent can't relieve the rod: contents and live load count only where they pull. Transient loads and
-    earthquake enter by the combinations of allowable-stress design of the named edition, or the characteristic ones of
-    EN 1990. Of a stated load of the
-    sprinkler rule the weight and the 250 lb hang on the rod; five times the weight don't meet an allowable load, for
-    that the sprinkler standard has its size table (reading 29).
-    """
-    contents, live = np.maximum(loads.contents, 0.0), np.maximum(loads.live, 0.0)
-    service = loads.most()
-    if loads.others is None:
-        return service
-    transient = np.maximum(loads.transient[:, 0], 0.0)
-    service = np.maximum(service, structure_in_rule(transient[:, _RULE]))
-    transient[:, _RULE] = 0.0
-    further = transient.any(axis=1) | points.hangs.earthquake[:, 0].astype(np.bool_) | (points.hangs.s_ds > 0)
-    if not some(further):
-        return service
-    gamma = allowable_factors(np.flatnonzero([case.holds_in(load_standard) for case in ALLOWABLE_CASES]))
-    own = np.flatnonzero(further)
-    quake = np.abs(points.hangs.earthquake[own, 0])
-    permanent = np.outer(loads.dead[own], gamma.dead) + np.outer(contents[own], gamma.contents)
-    vertical = np.outer(0.2 * points.hangs.s_ds[own] * (loads.dead[own] + contents[own]), gamma.vertical)
-    combined = (
-        permanent
-        + np.outer(live[own] + loads.sprinkler[own], gamma.live)
-        + transient[own] @ gamma.transient.T
-        + np.outer(quake, gamma.earthquake)
-        + vertical
-    )
-    service[own] = np.maximum(service[own], combined.max(axis=1))
-    return service
 
 
 @frozen

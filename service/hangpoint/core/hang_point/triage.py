@@ -3,6 +3,7 @@
 import numpy as np
 
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
+from hangpoint.core.hang_point.allowables import MASONRY_BOLT
 from hangpoint.core.hang_point.base_findings import in_beam, maybe_tensioned
 from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken
 from hangpoint.core.hang_point.points import NO_OPTION, TOP, Points
@@ -53,7 +54,7 @@ def triage(
     claimed = (fixing.tension_option != NO_OPTION) | (fixing.shear_option != NO_OPTION)
     plain = _PLAIN.issuperset(kind.tolist())
     found = [
-        *((reason, np.isin(kind, kinds)) for reason, kinds in _BASES if not plain),
+        *((reason, np.isin(kind, kinds) & ~_by_formula(points)) for reason, kinds in _BASES if not plain),
         (Triage.TOPPING, anchored & (around.part == TOPPING)),
         (Triage.POST_TENSIONED, anchored & maybe_tensioned(points)),
         (Triage.EXISTING_STRENGTH, anchored & around.existing & ~around.f_c_stated),
@@ -69,3 +70,9 @@ def triage(
         (Triage.FIRE, anchored & (points.environments.fire_rating > 0)),
     ]
     return [TriageColumn(triage=reason, holds=holds) for reason, holds in found if some(holds)]
+
+
+def _by_formula(points: Points) -> Bools:
+    """(points,) bolts in grouted masonry, which need no table."""
+    own = points.allowables
+    return np.zeros(points.count, dtype=np.bool_) if own is None else own.method == MASONRY_BOLT

@@ -24,7 +24,7 @@ class LineOnBar(Record):
     AXIS: ClassVar[Axis] = Axis.LOAD
 
     number: Annotated[Floats, given("number of lines")]
-    length: Annotated[Floats, procedure("l", "ft", "beam_reaction", clause="statics", axis=Axis.MODEL)]
+    length: Annotated[Floats, procedure("l by model", "ft", "beam_reaction", clause="statics", axis=Axis.MODEL)]
     model: Annotated[Codes, given("model", labels=MODELS, clause=_CLAUSE)]
     picked: Annotated[Bools, given("models of which the largest is taken", axis=Axis.MODEL, clause=_CLAUSE)]
     l_taken: Annotated[Floats, formula("l", "ft", "max(where(picked, length, min(length)))", clause=_CLAUSE)]
@@ -34,7 +34,7 @@ class LineOnBar(Record):
     w_dead: Annotated[Floats, given("w_D", "lbf/ft")]
     w_fluid: Annotated[Floats, given("w_F", "lbf/ft")]
     p_static: Annotated[Floats, given("P_static", "lbf")]
-    n_static: Annotated[Floats, procedure("n_P", "", "beam_reaction", clause="NEMA VE 1", axis=Axis.MODEL)]
+    n_static: Annotated[Floats, procedure("n_P by model", "", "beam_reaction", clause="NEMA VE 1", axis=Axis.MODEL)]
     n_taken: Annotated[
         Floats, formula("n_P", "", "max(0, max(where(picked, n_static, min(n_static))))", clause=_CLAUSE)
     ]

@@ -84,6 +84,8 @@ def _also(case: LoadCase, text: str, *, edition: str = "", **factors: float) -> 
 
 _SNOW = {ASCE7_16: (1.6, 0.5, 0.2), ASCE7_22: (1.0, 0.3, 0.15)}
 """Factors of snow: alone, beside live load or wind, beside earthquake."""
+_SOURCE_22 = ("ASCE 7-22 2.3.1", "ASCE 7-22 2.3.1", "ASCE 7-22 2.3.6")
+"""What has these of 7-22: ACI 318-19 5.3.1 has those of 7-16."""
 
 
 def printed(factor: float) -> str:
@@ -93,7 +95,8 @@ def printed(factor: float) -> str:
 
 def _snow(case: LoadCase, place: int) -> Iterator[LoadCase]:
     for edition, factors in _SNOW.items():
-        yield _also(case, f"+{printed(factors[place])}S", edition=edition, snow=factors[place])
+        own = replace(case, source=_SOURCE_22[place]) if edition == ASCE7_22 else case
+        yield _also(own, f"+{printed(factors[place])}S", edition=edition, snow=factors[place])
 
 
 def _combined() -> Iterator[LoadCase]:

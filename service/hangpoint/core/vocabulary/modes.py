@@ -2,6 +2,9 @@
 
 from hangpoint.core.vocabulary.words import Link, Listed, say
 
+_BOLT = "TMS 402 8.1.3.3, 9.1.6.3"
+"""Bolts in masonry by allowable stress and by strength design."""
+
 
 class Mode(Listed):
     """What is checked, in the order in which the first largest utilisation governs."""
@@ -25,16 +28,14 @@ class Mode(Listed):
     TABLE_INTERACTION = say(
         "table_interaction", "allowable tension and shear together by the table of the product", "table of the product"
     )
-    MASONRY_STEEL_TENSION = say("masonry_steel_tension", "steel of the bolt in masonry in tension", "TMS 402 8.1.3.3")
-    MASONRY_PULLOUT = say("masonry_pullout", "pullout of the bent-bar bolt from masonry", "TMS 402 8.1.3.3")
-    MASONRY_BREAKOUT_TENSION = say("masonry_breakout_tension", "masonry breakout in tension", "TMS 402 8.1.3.3")
-    MASONRY_STEEL_SHEAR = say("masonry_steel_shear", "steel of the bolt in masonry in shear", "TMS 402 8.1.3.3")
-    MASONRY_BREAKOUT_SHEAR = say("masonry_breakout_shear", "masonry breakout in shear", "TMS 402 8.1.3.3")
-    MASONRY_CRUSHING = say("masonry_crushing", "masonry crushing in shear", "TMS 402 8.1.3.3")
-    MASONRY_PRYOUT = say("masonry_pryout", "pryout of the masonry", "TMS 402 8.1.3.3")
-    MASONRY_INTERACTION = say(
-        "masonry_interaction", "tension and shear of the bolt in masonry together", "TMS 402 8.1.3.3"
-    )
+    MASONRY_STEEL_TENSION = say("masonry_steel_tension", "steel of the bolt in masonry in tension", _BOLT)
+    MASONRY_PULLOUT = say("masonry_pullout", "pullout of the bent-bar bolt from masonry", _BOLT)
+    MASONRY_BREAKOUT_TENSION = say("masonry_breakout_tension", "masonry breakout in tension", _BOLT)
+    MASONRY_STEEL_SHEAR = say("masonry_steel_shear", "steel of the bolt in masonry in shear", _BOLT)
+    MASONRY_BREAKOUT_SHEAR = say("masonry_breakout_shear", "masonry breakout in shear", _BOLT)
+    MASONRY_CRUSHING = say("masonry_crushing", "masonry crushing in shear", _BOLT)
+    MASONRY_PRYOUT = say("masonry_pryout", "pryout of the masonry", _BOLT)
+    MASONRY_INTERACTION = say("masonry_interaction", "tension and shear of the bolt in masonry together", _BOLT)
 
     EN_STEEL_TENSION = say("en_steel_tension", "steel failure of the fastener in tension", "EN 1992-4 7.2.1.3")
     EN_PULL_OUT = say("en_pull_out", "pull-out failure of the fastener", "EN 1992-4 7.2.1.5")
@@ -201,7 +202,7 @@ class Inapplicable(Listed):
         "reading 37",
     )
     PUSHED = say("rod-in-compression", "The load pushes on the rod; its rules are for tension.")
-    NOT_BENT = say("not-a-bent-bar", "Only a bent-bar bolt pulls out of masonry.", "TMS 402 8.1.3.3")
+    NOT_BENT = say("not-a-bent-bar", "Only a bent-bar bolt pulls out of masonry.", _BOLT)
     EN_PULL_OUT = say(
         "pull-out-not-governing",
         "The product's data state that pull-out does not govern in this concrete.",

@@ -118,6 +118,9 @@ def without(tree: ast.expr, zeros: Set[str]) -> ast.expr | None:
             return None if own(left) is None else tree
         case ast.UnaryOp(op=ast.USub(), operand=operand):
             return None if own(operand) is None else tree
+        case ast.Call(func=function, args=[operand]) if _name(tree) == "sqrt":
+            inside = own(operand)
+            return None if inside is None else ast.Call(func=function, args=[inside], keywords=[])
         case ast.Call(args=arguments):
             counted = arguments[1:] if _name(tree) == "where" else arguments
             return None if all(_is_zero(each) or own(each) is None for each in counted) else tree

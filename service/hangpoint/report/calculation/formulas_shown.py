@@ -4,11 +4,13 @@ import ast
 from collections.abc import Mapping
 from typing import Any, cast
 
+from hangpoint.core.hang_point.verdict import EXCEEDED
 from hangpoint.report.calculation import mathml
 from hangpoint.report.calculation.sections import Line, Section, side
 from hangpoint.report.printable import on_page
 
-_POWERS = str.maketrans("23", "²³")
+_USED = "utilisation"
+_POWERS = str.maketrans("023457.", "⁰²³⁴⁵⁷·")
 
 
 def formula(line: Line, section: Section, *, in_numbers: bool = True) -> str:
@@ -49,6 +51,8 @@ def sized(line: Line, *, with_unit: bool = True) -> str:
         own = cast(Mapping[str, Any], value)
         inside = ", ".join(f"{on_page(side(place))} {_plain(each)}" for place, each in own.items())
         return f"{inside} {unit}".rstrip()
+    if line.name == _USED and isinstance(value, float) and value > EXCEEDED and mathml.number(value) == "1":
+        return "just above 1"
     return f"{_plain(value)} {unit}".rstrip()
 
 
@@ -69,6 +73,8 @@ def _number(line: Line) -> str:
         return mathml.value(int(value))
     if isinstance(value, int | float):
         return mathml.value(value)
+    if isinstance(value, str):
+        return mathml.verbal(value)
     if isinstance(value, Mapping):
         return mathml.several([_plain(each) for each in cast(Mapping[str, Any], value).values()])
     return mathml.symbol(line.symbol)

@@ -35,6 +35,8 @@ _SUM, _PRODUCT, _ATOM = 1, 2, 3
 _FIGURES = 5
 _NOTHING = 1e-10
 """Below every number of a calculation in the units of the code."""
+_SEVERAL = re.compile(r"[ /]")
+"""In a symbol of several words or of a ratio, which takes a power in brackets."""
 _TAG = re.compile(r"<[^>]*>")
 _LONG = 45
 """Letters of a formula above which it is broken inside of its brackets."""
@@ -119,6 +121,11 @@ def value(size: float) -> str:
     return f"<mn>{number(size)}</mn>" if size >= 0 else _bracketed(f"<mn>{number(size)}</mn>")
 
 
+def verbal(text: str) -> str:
+    """A word in the place of a number, as of a distance that is none."""
+    return f"<mn>{on_page(text)}</mn>"
+
+
 def several(texts: Sequence[str]) -> str:
     """Numbers that are taken together."""
     inside = sign(";").join(f"<mn>{text}</mn>" for text in texts)
@@ -189,6 +196,8 @@ def logic(node: ast.expr, show: Show, flags: Container[str]) -> list[str]:
     match node:
         case ast.Compare(left=left, ops=[ast.Eq()], comparators=[ast.Constant(value=1)]) if _is_logic(left, flags):
             return logic(left, show, flags)
+        case ast.BinOp(left=left, op=ast.Mult(), right=ast.Constant(value=1)) if _is_logic(left, flags):
+            return logic(left, show, flags)
         case ast.BinOp(left=left, op=ast.Mult() | ast.Add() as own, right=right) if _is_logic(node, flags):
             word = "and" if isinstance(own, ast.Mult) else "or"
             return [*logic(left, show, flags), *_behind(_word(word), logic(right, show, flags))]
@@ -208,7 +217,7 @@ def _is_logic(node: ast.expr, flags: Container[str]) -> bool:
     match node:
         case ast.Name(id=name):
             return name in flags
-        case ast.Compare():
+        case ast.Compare() | ast.Constant(value=1):
             return True
         case ast.BinOp(left=left, op=ast.Mult() | ast.Add(), right=right):
             return _is_logic(left, flags) and _is_logic(right, flags)
@@ -233,7 +242,7 @@ def _shown(node: ast.expr, show: Show) -> tuple[str, int]:
             return f"<mfrac><mrow>{tree(left, show)}</mrow><mrow>{tree(right, show)}</mrow></mfrac>", _PRODUCT
         case ast.BinOp(left=left, op=ast.Pow(), right=right):
             base = _at_least(_ATOM, left, show)
-            base = _bracketed(base) if isinstance(left, ast.Name) and " " in _TAG.sub("", base) else base
+            base = _bracketed(base) if isinstance(left, ast.Name) and _SEVERAL.search(_TAG.sub("", base)) else base
             return f"<msup><mrow>{base}</mrow><mrow>{tree(right, show)}</mrow></msup>", _ATOM
         case ast.BinOp(left=left, op=ast.Mult() as own, right=right):
             return _joined(own, left, right, _PRODUCT, show), _PRODUCT

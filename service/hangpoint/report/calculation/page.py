@@ -4,10 +4,11 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
+from hangpoint.core.vocabulary import MODE_TEXTS, Assumption, Severity, Status
 from hangpoint.report.calculation import mathml, sketch
 from hangpoint.report.calculation.anchor_tables import AnchorTable, with_tables
 from hangpoint.report.calculation.formulas_shown import unit_text
+from hangpoint.report.calculation.load_cases import load_cases
 from hangpoint.report.calculation.place import Place
 from hangpoint.report.calculation.push import Push, push_of
 from hangpoint.report.calculation.section_page import compared, of_anchors, of_section, table
@@ -35,7 +36,12 @@ _DEFAULT = " (default)"
 _READING = re.compile(r"\breading [0-9]+")
 _GOVERNS = ' class="governs"'
 
+_CODE, _COMBINED = Assumption.DESIGN_CODE.value.code, Assumption.COMBINATIONS.value.code
 _UNITS_OF_CODE = "In the units of the design code."
+_UNITS_OF_CODE_FROM_SI = (
+    "In the units of the design code: 1 lbf is 4.44822 N, 1 in is 25.4 mm, 1 lbf·in is 0.112985 N·m, 1 psi is"
+    " 0.00689476 N/mm²."
+)
 _UNITS_OF_EN = (
     "Loads and plates in lbf and in (1 lbf is 4.44822 N, 1 in is 25.4 mm),"
     " fasteners in the units of EN 1992-4, mm and N."
@@ -72,17 +78,19 @@ def _of_the_request(answer: Mapping[str, Any], kind: str) -> list[str]:
 
 def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequence[str]], system: System) -> Article:
     result = subject.result
-    parts = [_header(answer, result), verdict(subject, answer["units"]), _stated(subject.stated, system)]
+    parts = [_header(answer, subject), verdict(subject, answer["units"]), _stated(subject.stated, system)]
     if subject.place is not None:
         parts.append(_sketches(subject.place, subject, system))
-    parts += [_modes(subject, answer["units"]), _neighbours(result), _demand(result, answer["units"])]
+    parts += [_modes(subject, answer["units"]), _neighbours(answer, result), _demand(result, answer["units"])]
+    parts.append(_load_cases(answer, subject))
     made = sections(result, lone=subject.lone)
     if made:
         zeros = _ZEROS if any(line.left_out for each in made for line in each.lines) else ""
         parts.append(
             '<section><h2>Calculation</h2><p class="small lead">'
-            f"{_UNITS_OF_EN if subject.by_en else _UNITS_OF_CODE} Numbers are printed to five figures and computed"
-            f" with all; the answer as JSON has them.{zeros}</p></section>"
+            f"{_units(subject, system)} Numbers are printed to five figures and computed"
+            f" with all; the answer as JSON has them. What is given without a clause is as stated, of the data"
+            f" of the product or of a section before.{zeros}</p></section>"
         )
         parts += [
             of_anchors(each)
@@ -96,17 +104,36 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
     return Article(body="".join(parts), foot=_name(result), invented=_is_invented(result))
 
 
+def _units(subject: Subject, system: System) -> str:
+    if subject.by_en:
+        return _UNITS_OF_EN
+    return _UNITS_OF_CODE if system == "us" else _UNITS_OF_CODE_FROM_SI
+
+
+def _load_cases(answer: Mapping[str, Any], subject: Subject) -> str:
+    demand = subject.result.get("demand")
+    if not demand:
+        return ""
+    return load_cases(
+        answer,
+        service=_is_allowable(subject.result),
+        ruled=bool(demand["sprinkler"]),
+        by_en=answer["load_standard"] == "en1990",
+    )
+
+
 def _is_invented(result: Result) -> bool:
     return result.get("product", {}).get("data") == INVENTED
 
 
-def _header(answer: Mapping[str, Any], result: Result) -> str:
+def _header(answer: Mapping[str, Any], subject: Subject) -> str:
+    result = subject.result
     product = result.get("product")
     catalogue = answer["catalogue"]
     what = f"<p>{on_page(product['address'])} ({on_page(product['data'])} data)</p>" if product else ""
     return (
         f"<header>{project_block(answer)}<p>Calculation sheet</p><h1>{on_page(_name(result))}</h1>{what}"
-        f"<p>{on_page(_method(answer, result))} · catalogue {on_page(catalogue['version'])}"
+        f"<p>{on_page(_method(answer, subject))} · catalogue {on_page(catalogue['version'])}"
         f" · hangpoint {on_page(answer['engine_version'])}</p></header>\n"
     )
 
@@ -116,11 +143,18 @@ def _is_allowable(result: Result) -> bool:
     return result.get("demand", {}).get("level") == "allowable"
 
 
-def _method(answer: Mapping[str, Any], result: Result) -> str:
+def _is_bolt(result: Result) -> bool:
+    """Whether it was checked as a bolt in grouted masonry."""
+    return any(mode["applies"] and mode["mode"].startswith("masonry_") for mode in result.get("modes", ()))
+
+
+def _method(answer: Mapping[str, Any], subject: Subject) -> str:
     """By what a point was checked, and how its loads were combined."""
+    result = subject.result
     combined = "allowable stress" if _is_allowable(result) else answer["combinations"]
-    if any(mode["applies"] and mode["mode"].startswith("masonry_") for mode in result.get("modes", ())):
-        method = "Bolts in grouted masonry by TMS 402"
+    if _is_bolt(result):
+        older = any(each.place == "options.masonry_edition" and "13" in each.text for each in subject.stated)
+        method = f"Bolts in grouted masonry by TMS 402-{'13' if older else '16'}"
     elif _is_allowable(result):
         method = "Allowable loads of the product's tables"
     else:
@@ -171,7 +205,7 @@ def _not_drawn(subject: Subject) -> str:
 def _of_push(push: Push | None, subject: Subject) -> str:
     if push is None:
         return ""
-    shear = mathml.worded("V_Ed" if subject.by_en else "V_ua")
+    shear = mathml.worded("V_Ed" if subject.by_en else "V_a" if _is_allowable(subject.result) else "V_ua")
     return f" Arrow: {shear} of load case {on_page(push.load_case)}, as it pushes the anchors."
 
 
@@ -214,7 +248,7 @@ def _modes(subject: Subject, units: Mapping[str, str]) -> str:
 
 def _mode(mode: Result, subject: Subject) -> str:
     governs = mode["mode"] == subject.result.get("governing", {}).get("mode")
-    name = f"{MODE_TEXTS.get(mode['mode'], mode['mode'])} ({mode['clause']})"
+    name = f"{MODE_TEXTS.get(mode['mode'], mode['mode'])} ({_clause(mode, subject.result)})"
     edge = [edge_text(mode["edge"])] if "edge" in mode else []
     own = anchors_text(mode.get("anchors", ()), subject.acting_with(mode["mode"]), lone=subject.lone)
     about = "".join(f", {each}" for each in (*edge, *own))
@@ -227,13 +261,20 @@ def _mode(mode: Result, subject: Subject) -> str:
     )
 
 
-def _neighbours(result: Result) -> str:
+def _clause(mode: Result, result: Result) -> str:
+    """The clause of a mode at the level of the point, which its trace has."""
+    traced = (made["clause"] for made in result.get("trace", ()) if made.get("mode") == mode["mode"])
+    return next(traced, mode["clause"])
+
+
+def _neighbours(answer: Mapping[str, Any], result: Result) -> str:
     near = result.get("neighbours")
     if not near:
         return ""
     alone = near["alone"]
     mode = MODE_TEXTS.get(alone.get("mode", ""), "")
     texts = [f"Checked together with {', '.join(near['together'])}."] if near["together"] else []
+    texts += list(_brought(answer, near["together"]))
     texts += [f"Unlike, the concrete is divided: {', '.join(near['unlike'])}."] if near["unlike"] else []
     beside = near.get("by_spacing")
     texts += [f"Near, looked at by their distance alone: {', '.join(beside)}."] if beside else []
@@ -241,8 +282,28 @@ def _neighbours(result: Result) -> str:
     return _list("Neighbours", texts)
 
 
-_DEMANDS: Mapping[str, str] = {"load_case": "load case of the tension", "level": "level of the loads"}
-"""Members of a demand that say less by their names: the shear is the largest of all load cases."""
+def _brought(answer: Mapping[str, Any], together: Sequence[str]) -> Iterator[str]:
+    """What the points bring that are in the demands of a group: it is computed on sheets of their own."""
+    force = unit_text(answer["units"]["force"])
+    demands = {each["id"]: each["demand"] for each in answer["items"] if "demand" in each}
+    for own in together:
+        if own in demands:
+            demand = demands[own]
+            shear = demand["factored_shear"]
+            sheared = f", in shear {mathml.number(shear)} {force}" if shear else ""
+            pulled = f"{mathml.number(demand['factored_tension'])} {force} ({demand['load_case']})"
+            yield f"{own} brings at most {pulled} in tension{sheared}: see its own sheet."
+
+
+_LARGEST = ", largest of all load cases"
+_DEMANDS: Mapping[str, str] = {
+    "load_case": "load case of the tension",
+    "level": "level of the loads",
+    "sustained_tension": f"sustained tension{_LARGEST}",
+    "factored_shear": f"factored shear{_LARGEST}",
+    "service_shear": f"service shear{_LARGEST}",
+}
+"""Members of a demand that say less by their names."""
 _ALWAYS = ("factored_tension", "service_tension")
 """Members that stand there also where they are 0."""
 
@@ -287,9 +348,12 @@ def _lists(answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequen
 
 
 def _said(kind: str, answer: Mapping[str, Any], result: Result, whole: Mapping[str, Sequence[str]]) -> Iterator[str]:
-    """The sentences of a kind, of the point and of the whole request."""
+    """The sentences of a kind, of the point and of the whole request but for what is not taken of this point."""
+    others = {_COMBINED} if _is_allowable(result) else set[str]()
+    others |= {_CODE} if _is_bolt(result) or _is_allowable(result) else set[str]()
     for code in (*result.get(kind, ()), *whole[kind]):
-        yield answer[kind][code]
+        if code not in others:
+            yield answer[kind][code]
 
 
 def _list(title: str, texts: Iterable[str], shown: Callable[[str], str] = on_page) -> str:

@@ -102,10 +102,12 @@ def _without_zeros(made: Result, lines: Sequence[Line]) -> Sequence[Line]:
     if "mode" in made:
         return lines
     zeros: set[str] = set()
+    factors = {line.name for line in lines if _is_factor(line) and _is_nothing(line.value)}
     shown: list[Line] = []
     for line in lines:
         rest = None if line.taken is None else without(line.taken.tree, zeros)
-        nothing = line.is_given or (rest is None if line.taken is not None else made["axis"] == _OF_LOADS)
+        gone = rest is None or without(rest, factors) is None
+        nothing = line.is_given or (gone if line.taken is not None else made["axis"] == _OF_LOADS)
         if nothing and line.unit.startswith(_FORCE) and _is_nothing(line.value):
             zeros.add(line.name)
             shown.append(replace(line, left_out=True))
@@ -116,7 +118,7 @@ def _without_zeros(made: Result, lines: Sequence[Line]) -> Sequence[Line]:
     if all(line.is_given or line.left_out for line in shown):
         shown[-1] = lines[-1]
     idle = _names(lines) - _names([line for line in shown if not line.left_out])
-    return [replace(line, left_out=True) if _is_factor(line) and line.name in idle else line for line in shown]
+    return [replace(line, left_out=True) if _is_idle(line) and line.name in idle else line for line in shown]
 
 
 def _names(lines: Iterable[Line]) -> set[str]:
@@ -129,6 +131,11 @@ def _names(lines: Iterable[Line]) -> set[str]:
 
 def _is_factor(line: Line) -> bool:
     return line.is_given and not line.unit and isinstance(line.value, int | float) and not isinstance(line.value, bool)
+
+
+def _is_idle(line: Line) -> bool:
+    """Whether a line says nothing where no formula that is shown has it."""
+    return _is_factor(line) or (line.is_given and isinstance(line.value, bool))
 
 
 def _is_nothing(value: Any) -> bool:
