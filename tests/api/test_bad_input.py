@@ -795,3 +795,20 @@ def test_errors_say_what_may_stand_there(client, place, value, says):
 def test_a_size_in_another_notation_is_told_what_to_write(client, place, text, instead):
     (error,) = client.post(SINGLE_PATH, json=single(**{place: text})).json()["errors"]
     assert error["detail"].endswith(f" Write {instead}.")
+
+
+@pytest.mark.parametrize(
+    ("units", "f_c", "sound"),
+    [("us", 25, False), ("us", 4000, True), ("us", "25 MPa", True), ("si", 4000, False), ("si", 25, True)],
+)
+def test_a_strength_of_concrete_in_the_other_unit_is_no_number_to_go_on_with(send_one, units, f_c, sound):
+    """25 psi was a weak concrete that may pass, 4,000 MPa a strong one, of which as much counts as the code lets."""
+    body = single(base__strength={"f_c": f_c}) | {"units": units}
+    if units == "si":
+        body = change(body, {"item.anchor.h_ef": "3.25 in", "item.base.thickness": "8 in"})
+        body = change(body, {"item.base.edges": dict.fromkeys(("x_minus", "x_plus", "y_minus", "y_plus"), "none")})
+    answer = send_one(body, status=200 if sound else 422)
+    if not sound:
+        (error,) = answer["errors"]
+        assert (error["pointer"], error["code"]) == ("#/item/base/strength/f_c", "quantity")
+        assert '"25 MPa"' in error["detail"]

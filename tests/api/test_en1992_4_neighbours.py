@@ -8,11 +8,11 @@ import pytest
 
 from api.en_bodies import EN, NONE, en_item
 from core.en1992_4 import independent
-from core.en1992_4.hang_points import CLASSES, MODES, columns, product
+from core.en1992_4.hang_points import CLASSES, MODES, anchor_of, columns, product
 
 COUNT = 250
 ON_ONE_PLATE = {"en_steel_shear", "en_steel_interaction"}
-TOGETHER = {"en_concrete_cone", "en_splitting", "en_blow_out", "en_pry_out", "en_concrete_edge"}
+TOGETHER = {"en_combined_failure", "en_concrete_cone", "en_splitting", "en_blow_out", "en_pry_out", "en_concrete_edge"}
 
 
 def pair(rng, at):
@@ -40,6 +40,7 @@ def pair(rng, at):
         }
         for _ in places
     ]
+    anchor, condition = anchor_of(rng, own)
     items = []
     for name, (x, y), load in zip("ab", places, loads, strict=True):
         edges = [abs(face - (x, y)[side // 2]) for side, face in enumerate(faces)]
@@ -48,7 +49,7 @@ def pair(rng, at):
                 "id": f"{at}{name}",
                 "at": {"level": f"L{at}", "x": f"{x} mm", "y": f"{y} mm"},
                 "hangs": {"kind": "forces", "components": [{"nature": "dead", **load}]},
-                "anchor": {"product": own},
+                "anchor": anchor,
                 "base": {
                     "kind": "concrete",
                     "strength": {"class": named},
@@ -63,10 +64,11 @@ def pair(rng, at):
                 },
             }
         )
-    made = columns(own, strength_class=named, cracked=cracked, thickness=thickness)
+    made = columns(own, strength_class=named, cracked=cracked, thickness=thickness, condition=condition)
     fixtures = [
         made
         | {"anchors": places, "edges": tuple(faces), "own_share": True, "k7": 1.0}
+        | {"staying": [1.0, 1.0], "psi_2": 0.0}
         | {"n": [1e3 * dead * load["tension"] for load in loads]}
         | {f"v_{axis}": [1e3 * dead * load[f"shear_{axis}"] for load in loads] for axis in "xy"}
         for dead in (1.35, 1.0)
@@ -89,7 +91,7 @@ def answered(pairs, send):
 
 def alone_of(fixture, at):
     """One fastener of a fixture."""
-    return fixture | {name: [fixture[name][at]] for name in ("anchors", "n", "v_x", "v_y")}
+    return fixture | {name: [fixture[name][at]] for name in ("anchors", "n", "staying", "v_x", "v_y")}
 
 
 def behind(fixture, side):
@@ -143,7 +145,8 @@ def test_interaction_has_the_largest_of_its_own_point(answered):
     for points in answered:
         for own in points:
             used = {mode["mode"]: mode.get("utilisation", 0.0) for mode in own["modes"]}
-            beta_n = max(used[f"en_{name}"] for name in ("pull_out", "concrete_cone", "splitting", "blow_out"))
+            in_tension = ("pull_out", "combined_failure", "concrete_cone", "splitting", "blow_out")
+            beta_n = max(used.get(f"en_{name}", 0.0) for name in in_tension)
             beta_v = max(used["en_pry_out"], used["en_concrete_edge"])
             if beta_n and beta_v:
                 curve = min((beta_n**1.5 + beta_v**1.5) ** (2 / 3), (beta_n + beta_v) / 1.2)

@@ -50,8 +50,23 @@ REFUSED = [
         {},
         "supplementary-reinforcement-under-en-1992-4",
     ),
-    (en_item(attachment={"grout_pad": True}), {}, "grout-under-en-1992-4"),
-    (en_item(attachment={"gap": 10}), {}, "lever-arm-under-en-1992-4"),
+    (en_item(attachment={"grout_pad": True}), {}, "lever-arm-unstated"),
+    (en_item(attachment={"gap": 10}), {}, "lever-arm-unstated"),
+    (en_item(attachment={"grout_thickness": 20, "grout_strength": 40}), {}, "lever-arm-unstated"),
+    (
+        en_item(attachment={"thickness": 10, "plate": {"width_x": 200, "width_y": 200, "support": "free"}}),
+        {},
+        "lever-arm-unstated",
+    ),
+    (
+        en_item(
+            hangs=pulled("earthquake", tension=1, shear_x=1),
+            seismic={"design_option": "elastic_design", "performance_category": "C1"},
+            attachment={"gap": 10, "thickness": 10},
+        ),
+        {},
+        "lever-arm-under-earthquake",
+    ),
     (
         en_item(anchor={"family": "wedge-expansion-zinc", "size": "1/2", "h_ef": "3-1/4 in"}),
         {},
@@ -187,7 +202,7 @@ def test_no_load(ask):
 
 def in_us(value, name=""):
     """The same request with its units written beside each number."""
-    if name == "product":
+    if name in ("product", "adhesive"):
         return value
     if isinstance(value, dict):
         return {key: in_us(inner, key) for key, inner in value.items()}

@@ -30,13 +30,13 @@ INLINE = {
 
 
 def test_there_are_some():
-    assert len(ADDRESSES) == 37
+    assert len(ADDRESSES) == 57
     assert all(address.startswith("en-") for address in ADDRESSES)
 
 
 @pytest.mark.parametrize("combinations", ["strength", "allowable"])
 def test_every_one_is_refused_by_chapter_17(client, combinations):
-    bodies = [item(anchor=anchor_of(address)) for address in ADDRESSES]
+    bodies = [item(anchor=anchor_of(address), base__thickness="12 in") for address in ADDRESSES]
     answer = client.post("/v1/hang-points", json=batch(*bodies, combinations=combinations)).json()
     assert answer["summary"]["refused"] == len(ADDRESSES)
     assert {own["reason"]["code"] for own in answer["items"]} == {CODE}
@@ -54,14 +54,19 @@ def test_in_masonry_too(client):
 
 
 def test_under_their_own_code_none_is_refused_for_its_figures(client):
-    """The drop-in is for uncracked concrete."""
-    bodies = [single(anchor=anchor_of(own), base__strength={"class": "C25/30"}, seismic=GONE) for own in ADDRESSES]
+    """The drop-in is for uncracked concrete, one adhesive not for overhead; how the other is set isn't said."""
+    base = {"base__strength": {"class": "C25/30"}, "base__thickness": "12 in"}
+    bodies = [single(anchor=anchor_of(own), **base, seismic=GONE) for own in ADDRESSES]
     found = {}
     for address, body in zip(ADDRESSES, bodies, strict=True):
         answer = client.post("/v1/hang-point", json=body | {"design_code": "en1992_4"}).json()["items"][0]
         if answer["status"] == "refused":
             found.setdefault(answer["reason"]["code"], set()).add(address.split("/")[0])
-    assert found == {"not-assessed-in-state": {"en-drop-in-zinc"}}
+    assert found == {
+        "not-assessed-in-state": {"en-drop-in-zinc", "en-adhesive-fast-rod-stainless"},
+        "not-assessed-upward": {"en-adhesive-fast-rod-stainless"},
+        "bond-not-confirmed": {"en-adhesive-slow-rod-zinc"},
+    }
 
 
 def test_a_product_of_the_request(client):
@@ -71,7 +76,8 @@ def test_a_product_of_the_request(client):
     for path, value, says in (
         ("embedment.category", 1, "state en.gamma_inst"),
         ("embedment.en.k8", 0.5, "greater than or equal to 1"),
-        ("principle", "adhesive", "does not go with the basis en"),
+        ("principle", "adhesive", "needs its bond resistances"),
+        ("principle", "hammer_set_pin", "does not go with the basis en"),
     ):
         wrong = single(anchor={"product": change(INLINE, {path: value})})
         response = client.post("/v1/hang-point", json=wrong)

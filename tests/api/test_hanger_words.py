@@ -86,6 +86,7 @@ SAID = {
         {**RUN, "seismic": SEISMIC_22},
         {"seismic.building": {"period": 0.5, "r": 5, "i_e": 1, "omega_0": 2.5}},
     ),
+    "BUILDING_NOT_READ": (made(braced(RUN), seismic__building={"period": 0.5}), {"seismic.building": GONE}),
     "COEFFICIENTS": (braced(RUN), {"seismic.coefficients": {"a_p": 2.5, "r_p": 12, "omega_0": 2}}),
     "COEFFICIENTS_LOW": (
         made(braced(RUN), seismic__coefficients={"a_p": 0.9, "r_p": 2.5, "omega_0": 2}),

@@ -28,7 +28,7 @@ from api.choosing_bodies import (
 )
 
 POINT, POINTS = "/v1/hang-point", "/v1/hang-points"
-TOTAL = 321
+TOTAL = 341
 
 
 @pytest.fixture(scope="module")

@@ -4,6 +4,13 @@ import numpy as np
 
 from core.builders import alone
 from hangpoint.core.en1992_4.blow_out import BlowOut, blow_out
+from hangpoint.core.en1992_4.combined import (
+    Bonded,
+    BondResistance,
+    CombinedFailure,
+    bond_resistance,
+    combined_failure,
+)
 from hangpoint.core.en1992_4.concrete_factors import ConcreteFactors, concrete_factors
 from hangpoint.core.en1992_4.cone import ConcreteCone, ConeResistance, concrete_cone, cone_resistance
 from hangpoint.core.en1992_4.edge import ConcreteEdge, concrete_edge
@@ -15,6 +22,7 @@ from hangpoint.core.en1992_4.interaction import (
     seismic_interaction,
     steel_interaction,
 )
+from hangpoint.core.en1992_4.lever_arm import SteelFailureLeverArm, steel_failure_lever_arm
 from hangpoint.core.en1992_4.pry_out import PryOut, pry_out
 from hangpoint.core.en1992_4.pull_out import PullOut, pull_out
 from hangpoint.core.en1992_4.splitting import Splitting, splitting
@@ -61,6 +69,40 @@ def _blow_out(random):
         **_shaken(random, "several"),
         gamma_mc=_gamma(random),
         demand=random.wide(1, 1e6),
+    )
+
+
+def _bond_resistance(random):
+    h_ef = random.wide(40, 500)
+    own = Bonded(
+        d=h_ef / random.flat(4, 20),
+        h_ef=h_ef,
+        tau_cr=random.wide(2, 20),
+        tau_ucr=random.wide(3, 30),
+        tau_eq=random.wide(1, 20),
+        psi_c_exponent=random.flat(0, 0.5),
+        psi0_sus=random.of(0.6, 0.8, 1.0),
+        earthquake=random.coin(0.3),
+        cracked=random.coin(),
+        f_ck=_f_ck(random),
+        load=random.coin(0.9) * random.wide(1, 1e6),
+        stays=random.coin() * random.wide(1, 1e6),
+        psi_2=random.of(0.0, 0.2, 0.8),
+    )
+    return bond_resistance(
+        own,
+        footprint=alone(random.edges(reach=1.5 * h_ef)),
+        anchor_count=random.of(1, 2, 4, 9),
+        s_max=random.coin() * h_ef * random.wide(0.1, 5),
+        wide_bars=random.coin(),
+        e_n_x=random.coin() * random.wide(1, 400),
+        e_n_y=random.coin() * random.wide(1, 400),
+    )
+
+
+def _combined_failure(random):
+    return combined_failure(
+        _bond_resistance(random), several=random.coin(), gamma_mp=_gamma(random), demand=random.wide(1, 1e6)
     )
 
 
@@ -131,7 +173,9 @@ def _pry_out(random):
     return pry_out(
         opposed=random.coin(),
         k_8=random.of(1.0, 2.0, 3.0),
+        by_bond=random.coin(),
         n_rk_c=random.wide(1e3, 1e6),
+        n_rk_p=random.wide(1e3, 1e6),
         **_shaken(random, "gap_filled", "several", "like_headed"),
         gamma_mc=_gamma(random),
         demand=random.wide(1, 1e6),
@@ -219,6 +263,21 @@ def _steel_failure_tension(random):
     )
 
 
+def _steel_failure_lever_arm(random):
+    return steel_failure_lever_arm(
+        **_steel(random),
+        d_nom=random.wide(6, 40),
+        clamped=random.coin(),
+        free_length=random.coin() * random.wide(1, 300),
+        t_fix=random.wide(1, 50),
+        n_ed=random.coin() * random.wide(1, 1e5),
+        n_rd_s=random.wide(1e4, 1e6),
+        held=random.coin(),
+        gamma_ms_stated=_stated(random, 1.2, 2),
+        demand=random.wide(1, 1e6),
+    )
+
+
 def _steel_interaction(random):
     return steel_interaction(beta_n=random.wide(0.01, 3), beta_v=random.wide(0.01, 3))
 
@@ -233,6 +292,8 @@ def _seismic_interaction(random):
 
 GENERATORS = {
     BlowOut: _blow_out,
+    BondResistance: _bond_resistance,
+    CombinedFailure: _combined_failure,
     ConcreteCone: _concrete_cone,
     ConcreteEdge: _concrete_edge,
     ConcreteFactors: _concrete_factors,
@@ -244,6 +305,7 @@ GENERATORS = {
     PullOut: _pull_out,
     SeismicInteraction: _seismic_interaction,
     Splitting: _splitting,
+    SteelFailureLeverArm: _steel_failure_lever_arm,
     SteelFailureShear: _steel_failure_shear,
     SteelFailureTension: _steel_failure_tension,
     SteelInteraction: _steel_interaction,

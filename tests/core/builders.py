@@ -453,6 +453,17 @@ FASTENER_ROW = {
     "category_stated": True,
     "design_option": 1,
     "gap_filled": False,
+    "bonded": False,
+    "psi0_sus": 1.0,
+    "tau_cr": 0.0,
+    "tau_ucr": 1.0,
+    "tau_c1": 0.0,
+    "tau_c2": 0.0,
+    "tau_exponent": 0.0,
+    "grout": 0.0,
+    "f_grout": 0.0,
+    "clamped": False,
+    "held": False,
 }
 """An invented expansion fastener by European assessment: the depth of the default product row, mm, N, N/mm2.
 

@@ -1,6 +1,9 @@
-"""Flags of points: as many as one integer has bits."""
+"""Flags of points: each has a bit of its own, however many there are."""
 
-from hangpoint.core.vocabulary import Assumption, NotChecked, position
+import pytest
+
+from hangpoint.core.vocabulary import Assumption, NotChecked
+from hangpoint.pack.flags import Flags
 
 OF_REQUESTS = {
     Assumption.DESIGN_CODE,
@@ -13,8 +16,13 @@ OF_REQUESTS = {
 }
 
 
-def test_every_flag_of_a_point_has_a_bit():
-    """Assumptions of a request as a whole have none, and stand behind all others."""
-    assert [each for each in Assumption if position(each) >= 64 and each not in OF_REQUESTS] == []
+@pytest.mark.parametrize("vocabulary", [Assumption, NotChecked])
+def test_every_flag_of_a_point_has_a_bit(vocabulary):
+    for member in vocabulary:
+        flags = Flags(vocabulary, 2)
+        flags.set(member, [False, True])
+        assert [flags.codes(bits) for bits in flags.of_points()] == [(), (member.value.code,)]
+
+
+def test_assumptions_of_a_request_as_a_whole_stand_behind_all_others():
     assert set(list(Assumption)[-len(OF_REQUESTS) :]) == OF_REQUESTS
-    assert len(NotChecked) <= 64

@@ -152,9 +152,11 @@ def test_rows_say_what_the_file_says(catalogue, document):
     for at, address in enumerate(table.address):
         family, rest = address.split("/", 1)
         size, depth = rest.rsplit("/", 1)
-        if not family.startswith("adhesive"):
+        if "adhesive" not in family:
             assert table.bond_count[at] == 0
             assert table.bond_conditions(at) == ()
+            continue
+        if family.startswith("en-"):
             continue
         (data,) = (
             row
@@ -186,8 +188,36 @@ def test_columns_of_the_product(catalogue):
     assert set(table.least_age_days[adhesive].tolist()) == {21}
     assert not table.least_age_days[~adhesive].any()
     families = {address.split("/")[0] for address, up in zip(table.address, table.upward, strict=True) if up}
-    assert families == {"adhesive-slow-rod-36", "adhesive-slow-rod-105", "adhesive-slow-rod-stainless"}
-    assert table.seismic_qualified[adhesive].all()
+    assert families == {
+        *("adhesive-slow-rod-36", "adhesive-slow-rod-105", "adhesive-slow-rod-stainless"),
+        "en-adhesive-slow-rod-zinc",
+    }
+    assert table.seismic_qualified[adhesive & (table.en_row < 0)].all()
+
+
+def test_rows_for_en_1992_4_say_what_the_file_says(catalogue, document):
+    """N/mm2 as they stand; temperatures in degF; the same bond in psi, 1 N/mm2 being 145.04 psi."""
+    table, bond, compared = catalogue.table, catalogue.table.bond, 0
+    for at, address in enumerate(table.address):
+        family, rest = address.split("/", 1)
+        if not family.startswith("en-adhesive"):
+            continue
+        size, depth = rest.rsplit("/", 1)
+        (data,) = (
+            row["en"]
+            for own in document(family)["sizes"]
+            for row in own["embedments"]
+            if own["size"] == size and row["h_ef"] == float(depth)
+        )
+        for each in data["bond"]:
+            row = catalogue.bond_row(at, each["temperature"], each["hole"])
+            for name in ("tau_rk_cr", "tau_rk_ucr", "tau_rk_c1", "tau_rk_c2", "gamma_inst"):
+                assert getattr(bond, name)[row] == each.get(name, 0), name
+            assert bond.tau_exponent[row] == each.get("psi_c_exponent", 0)
+            assert bond.tau_uncr[row] == pytest.approx(145.0377 * each["tau_rk_ucr"], rel=1e-6)
+            assert bond.long_term[row] == pytest.approx(1.8 * each["long_term"] + 32)
+            compared += 1
+    assert compared == 80
 
 
 def test_a_stated_age_takes_the_place_of_21_days(document, save):

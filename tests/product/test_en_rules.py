@@ -14,7 +14,8 @@ from hangpoint.product.family import family_json_schema
 from hangpoint.product.inline import InlineProduct
 
 WEDGE, STUD, DROP_IN = "en-wedge-expansion-zinc", "en-headed-stud", "en-drop-in-zinc"
-SCREW, UNDERCUT = "en-screw-zinc", "en-undercut-zinc"
+SCREW, UNDERCUT, SLOW = "en-screw-zinc", "en-undercut-zinc", "en-adhesive-slow-rod-zinc"
+FAST = "en-adhesive-fast-rod-stainless"
 ACI = "wedge-expansion-zinc"
 ROW = "sizes/1/embedments/1"
 FIRST = "sizes/0/embedments/0"
@@ -38,6 +39,41 @@ def en(**values):
 
 C1 = {"n_rk_s_eq": 28.0, "n_rk_p_eq": 8.0, "v0_rk_s_eq": 11.5}
 """Of the row, invented: not above its static 28, 10.5 and 17 kN."""
+EN_BOND = {"temperature": "a", "long_term": 24, "short_term": 40, "hole": "dry", "gamma_inst": 1.0, "tau_rk_ucr": 15.0}
+
+
+def bond(at=0, **values):
+    """Set members of a condition; None removes them."""
+
+    def change(family):
+        own = row(family)["en"]["bond"][at]
+        own.update(values)
+        for name in [name for name, value in own.items() if value is None]:
+            del own[name]
+
+    return change
+
+
+def all_bonds(**values):
+    def change(family):
+        for each in row(family)["en"]["bond"]:
+            each.update(values)
+
+    return change
+
+
+def c1_of_bond(**values):
+    def change(family):
+        row(family)["en"]["c1"].update(values)
+
+    return change
+
+
+def without_tau_c1(family):
+    for each in row(family)["en"]["bond"]:
+        del each["tau_rk_c1"]
+
+
 DEEPER = "sizes/0/embedments/1/en"
 
 
@@ -172,10 +208,33 @@ ROWS = [
     ("shallow", WEDGE, own(h_ef=39.9), f"{ROW}/h_ef", "40 mm"),
     ("steel of 1000", SCREW, size(f_uta=1001), "sizes/1/f_uta", "most that EN 1992-4 covers"),
     ("h_min", STUD, own(h_min=125), f"{ROW}/h_min", "not above h_ef"),
-    ("adhesive", WEDGE, lambda f: f.update(principle="adhesive"), "principle", "does not go with the basis en"),
+    ("adhesive", WEDGE, lambda f: f.update(principle="adhesive"), f"{FIRST}/en/bond", "needs its bond resistances"),
+    ("pin", WEDGE, lambda f: f.update(principle="hammer_set_pin"), "principle", "does not go with the basis en"),
     ("hook", STUD, lambda f: f.update(principle="hooked_cast_in"), "principle", "does not go with the basis en"),
     ("table", DROP_IN, lambda f: f.update(tables=[TABLE]), "tables", "give them a family of their own"),
     ("masonry", WEDGE, traits(bases=["concrete", "masonry"]), "traits/bases/1", "EN 1992-4 is for concrete"),
+]
+BONDED = [
+    ("bond of a wedge", WEDGE, en(bond=[EN_BOND]), f"{ROW}/en/bond", "are of bonded fasteners"),
+    ("psi0_sus of a wedge", WEDGE, en(psi0_sus=0.7), f"{ROW}/en/psi0_sus", "is of bonded fasteners"),
+    ("no bond", SLOW, en(bond=None), f"{ROW}/en/bond", "one condition at least"),
+    ("pull-out beside bond", SLOW, en(n_rk_p_ucr=20.0), f"{ROW}/en/n_rk_p_ucr", "state it in its bond"),
+    ("gamma_inst beside bond", SLOW, en(gamma_inst=1.2), f"{ROW}/en/gamma_inst", "state it in its bond"),
+    ("no c_cr_sp of bond", SLOW, en(c_cr_sp=None), f"{ROW}/en/c_cr_sp", "of splitting"),
+    ("too deep", SLOW, own(h_ef=200.1, h_nom=210, h_min=300), f"{ROW}/h_ef", "4 d <= h_ef <= 20 d"),
+    ("tau in psi", SLOW, bond(tau_rk_ucr=1450.0), f"{ROW}/en/bond/0/tau_rk_ucr", "check value and unit"),
+    ("tau_rk_cr above", SLOW, bond(tau_rk_cr=15.1), f"{ROW}/en/bond/0/tau_rk_cr", "more than tau_rk_ucr, 15"),
+    ("tau_rk_c1 above", SLOW, bond(tau_rk_c1=7.6), f"{ROW}/en/bond/0/tau_rk_c1", "more than tau_rk_cr, 7.5"),
+    ("tau_rk_c1 uncracked", SLOW, bond(tau_rk_cr=None), f"{ROW}/en/bond/0/tau_rk_c1", "which is absent"),
+    ("tau_rk_c2 alone", SLOW, bond(tau_rk_c2=5.0), f"{ROW}/en/bond/0/tau_rk_c2", "state c2 as well"),
+    ("wet above dry", SLOW, bond(1, tau_rk_ucr=15.1), f"{ROW}/en/bond/1/tau_rk_ucr", "exceeds that in a dry one"),
+    ("wet set better", SLOW, bond(0, gamma_inst=1.3), f"{ROW}/en/bond/1/gamma_inst", "better than in a dry one"),
+    ("hot above cool", SLOW, bond(2, tau_rk_ucr=15.1), f"{ROW}/en/bond/2/tau_rk_ucr", "exceeds that in the cooler a"),
+    ("lasting heat", SLOW, bond(3, long_term=80), f"{ROW}/en/bond/3/long_term", "exceeds short_term"),
+    ("condition twice", SLOW, bond(1, hole="dry"), f"{ROW}/en/bond/1/hole", "is there twice"),
+    ("c1 pull-out of bond", SLOW, c1_of_bond(n_rk_p_eq=8.0), f"{ROW}/en/c1/n_rk_p_eq", "is tau_rk_c1 in its bond"),
+    ("c1 without tau", SLOW, without_tau_c1, f"{ROW}/en/c1", "is qualified by tau_rk_c1"),
+    ("tau_c1 without c1", SLOW, en(c1=None), f"{ROW}/en/bond/0/tau_rk_c1", "state c1 as well"),
 ]
 SEISMIC = [
     ("c2 alone", WEDGE, en(c2=C1), f"{ROW}/en/c2", "state c1 as well"),
@@ -192,6 +251,14 @@ SEISMIC = [
     ("c2 shear alone", WEDGE, en(c1={**C1, "v0_rk_s_eq": 11.0}, c2=C1), f"{ROW}/en/c2/v0_rk_s_eq", "11.5 of C2 is"),
 ]
 FILES = [
+    (
+        "bond falls",
+        SLOW,
+        all_bonds(tau_rk_cr=4.9, tau_rk_ucr=7.9, tau_rk_c1=4.0),
+        f"{ROW}/en/bond/0/tau_rk_ucr",
+        "below the",
+    ),
+    ("overhead", FAST, traits(tension_overhead=True), "traits/tension_overhead", "holds nothing overhead"),
     ("four diameters", WEDGE, own(s_min=39.9), f"{ROW}/s_min", "below 40, four diameters d_nom (7.2.2.5(4))"),
     ("hole through", WEDGE, own(h_min=83), f"{ROW}/h_min", "goes through"),
     ("hole silent", WEDGE, lambda f: row(f).pop("hole"), f"{ROW}/hole", "nobody can set it"),
@@ -214,7 +281,7 @@ def _cases(rules):
     return [pytest.param(*rule[1:], id=rule[0]) for rule in rules]
 
 
-@pytest.mark.parametrize(("family", "change", "path", "reason"), _cases([*RANGES, *ROWS, *SEISMIC, *FILES]))
+@pytest.mark.parametrize(("family", "change", "path", "reason"), _cases([*RANGES, *ROWS, *BONDED, *SEISMIC, *FILES]))
 def test_a_broken_rule_names_place_and_reason(document, save, family, change, path, reason):
     content = document(family)
     assert defects([save(content)]) == []
@@ -245,7 +312,7 @@ def product(family, at=1, depth=1):
     return own | {"traits": {"bases": bases}, "size": size, "embedment": embedment, "tables": family.get("tables", [])}
 
 
-_IN_ROW = [rule for rule in [*ROWS, *SEISMIC] if rule[0] != "nothing assessed"]
+_IN_ROW = [rule for rule in [*ROWS, *BONDED, *SEISMIC] if rule[0] != "nothing assessed"]
 
 
 @pytest.mark.parametrize(("family", "change", "path", "reason"), _cases(_IN_ROW))

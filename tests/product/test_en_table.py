@@ -15,14 +15,15 @@ from hangpoint.product.table import concatenate
 
 WEDGE, STUD, DROP_IN = "en-wedge-expansion-zinc", "en-headed-stud", "en-drop-in-zinc"
 UNIT = pint.UnitRegistry()
-BOOLS = {"k7_silent", "s_cr_n_silent", "post_installed", "undercut"}
+BOOLS = {"bonded", "psi0_sus_silent", "k7_silent", "s_cr_n_silent", "post_installed", "undercut"}
 CODES = {"n_rk_p_cr_state", "n_rk_p_ucr_state", "n_rk_p_c1_state", "n_rk_p_c2_state"}
 SEISMIC = {f"{name}_{category}" for name in ("n_rk_s", "n_rk_p", "v0_rk_s") for category in ("c1", "c2")}
 UNQUALIFIED = dict.fromkeys([*SEISMIC, "n_rk_p_c1_state", "n_rk_p_c2_state"], 0)
+NOT_BONDED = {"bonded": False, "psi0_sus": 1.0, "psi0_sus_silent": False}
 COLUMNS = {
     *("h_ef", "d_nom", "a_s", "f_uk", "f_yk", "n_rk_s", "v0_rk_s", "k7", "gamma_ms_n", "gamma_ms_v", "gamma_inst"),
     *("k_cr_n", "k_ucr_n", "s_cr_n", "c_cr_sp", "n0_rk_sp", "n_rk_p_cr", "n_rk_p_ucr", "psi_c_exponent", "k8", "a_h"),
-    *("l_f", *BOOLS, *CODES, *SEISMIC),
+    *("l_f", "psi0_sus", *BOOLS, *CODES, *SEISMIC),
 }
 
 
@@ -88,6 +89,7 @@ def test_figures_of_an_si_file_come_through(table):
         "undercut": False,
         "l_f": 65.0,
         **UNQUALIFIED,
+        **NOT_BONDED,
     }
 
 
@@ -124,6 +126,7 @@ def test_a_headed_stud(table):
         "undercut": False,
         "l_f": 140.0,
         **UNQUALIFIED,
+        **NOT_BONDED,
         "n_rk_s_c1": 127_500.0,
         "v0_rk_s_c1": 53_000.0,
     }

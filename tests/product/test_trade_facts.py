@@ -33,7 +33,8 @@ EN_SCREW, EN_UNDERCUT, EN_DROP_IN, EN_STUD = (
     {"en-drop-in-zinc"},
     {"en-headed-stud"},
 )
-EN = EN_WEDGES | EN_SCREW | EN_UNDERCUT | EN_DROP_IN | EN_STUD
+EN_SLOW, EN_FAST = {"en-adhesive-slow-rod-zinc"}, {"en-adhesive-fast-rod-stainless"}
+EN = EN_SLOW | EN_FAST | EN_WEDGES | EN_SCREW | EN_UNDERCUT | EN_DROP_IN | EN_STUD
 IN_DECKS = {
     "wedge-expansion-zinc",
     "wedge-expansion-stainless",
@@ -77,13 +78,13 @@ def test_traits():
     assert trait("removable") == LARGE_SCREWS | SMALL_SCREWS | EN_SCREW
     assert trait("internally_threaded") == DROP_INS | INSERTS | {"large-screw-internal-thread-zinc"} | EN_DROP_IN
     assert trait("flush") == DROP_INS | INSERTS | {"small-screw-flat-zinc"} | EN_DROP_IN
-    assert trait("training") == UNDERCUTS | SLOW | FAST | PINS | EN_UNDERCUT
+    assert trait("training") == UNDERCUTS | SLOW | FAST | PINS | EN_UNDERCUT | EN_SLOW | EN_FAST
     assert ALL - trait("sustained_tension") == HAMMER
 
 
 def test_who_hangs_nothing_overhead():
     """Reading 31 for hammer-set pins, 17.2.3 for adhesives not qualified upward; the others common practice."""
-    assert ALL - trait("tension_overhead") == HAMMER | SLEEVES | FAST | {"hooked-bolt"}
+    assert ALL - trait("tension_overhead") == HAMMER | SLEEVES | FAST | EN_FAST | {"hooked-bolt"}
 
 
 def test_qualifications():
@@ -94,7 +95,7 @@ def test_qualifications():
     assert trait("cracked_qualified") == qualified | SLOW | FAST | CAST | (EN - EN_DROP_IN)
     by_european_data = trait("seismic_qualified") & EN
     assert trait("seismic_qualified") - EN == (trait("cracked_qualified") - EN) | {"cast-in-insert-deck-zinc"}
-    assert by_european_data == EN - EN_DROP_IN - {"en-wedge-expansion-stainless"}
+    assert by_european_data == EN - EN_DROP_IN - EN_FAST - {"en-wedge-expansion-stainless"}
     assert having(lambda family: family.basis == "en") == EN
     assert having(lambda family: family.basis == "qualified") == qualified | (DROP_INS - {"drop-in-short-zinc"})
     tables = SLEEVES | SMALL_SCREWS | PINS | INSERTS | HAMMER | {"drop-in-short-zinc"}
@@ -145,6 +146,7 @@ def test_every_card_is_whole(name):
             assert drilled == (row.hole is not None)
             assert (row.torque is not None) == (
                 name in WEDGES | SLEEVES | HEAVY | UNDERCUTS | SLOW | FAST | EN_WEDGES | EN_SCREW | EN_UNDERCUT
+                or name in EN_SLOW | EN_FAST
                 or name in LARGE_SCREWS - {"large-screw-internal-thread-zinc"}
             )
     if family.traits.tension_overhead:
@@ -262,10 +264,10 @@ def test_qualified_families_state_their_shear():
 
 
 def test_families_by_european_assessment_state_their_shear():
-    """All but one size, whose steel in shear is that of 7.34, and studs, whose steel is that of their shank."""
+    """All but one size, whose steel in shear is that of 7.34, and studs and rods, with the steel of their shank."""
     silent = [
         f"{name}/{size.size}"
-        for name in sorted(EN - EN_STUD)
+        for name in sorted(EN - EN_STUD - EN_SLOW - EN_FAST)
         for size in FAMILIES[name].sizes
         for row in size.embedments
         if row.en.v0_rk_s is None

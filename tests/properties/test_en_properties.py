@@ -16,15 +16,26 @@ from hypothesis import strategies as st
 
 from core.builders import INF
 from core.en1992_4.fasteners import FASTENER, fastener_cases, one_layout
-from core.en1992_4.random_fixtures import anchors_of, columns_of, fixtures, shaken_fixtures
+from core.en1992_4.random_fixtures import (
+    anchors_of,
+    bent_fixtures,
+    bonded_fixtures,
+    columns_of,
+    fixtures,
+    shaken_fixtures,
+)
 from hangpoint.core.en1992_4.check import check
 from hangpoint.core.outcome import peak_by_case
 from properties.strategies import QUICK
 
+PER_FASTENER = ("anchors", "staying", "v_x", "v_y")
 TOLERANCE = 1e-9
 SEEDS = st.integers(0, 2**32 - 1)
-FIXTURES = st.tuples(st.sampled_from([fixtures, shaken_fixtures]), SEEDS).map(lambda own: own[0](1, seed=own[1])[0])
+FIXTURES = st.tuples(st.sampled_from([fixtures, shaken_fixtures, bonded_fixtures]), SEEDS).map(
+    lambda own: own[0](1, seed=own[1])[0]
+)
 SHAKEN = SEEDS.map(lambda seed: shaken_fixtures(1, seed=seed)[0])
+BONDED = SEEDS.map(lambda seed: bonded_fixtures(1, seed=seed)[0])
 CLOSER = st.floats(0.05, 0.999)
 
 
@@ -79,7 +90,7 @@ def test_a_nearer_edge_never_helps_cones(f, side, part):
     before = sheared_one_way(f)
     after = moved(before, side, part)
     assume(sum(finite(after["edges"])) <= 2)
-    no_better(before, after, "en_concrete_cone", "en_splitting", "en_pry_out")
+    no_better(before, after, "en_concrete_cone", "en_splitting", "en_pry_out", "en_combined_failure")
 
 
 @QUICK
@@ -88,7 +99,7 @@ def test_a_nearer_edge_never_helps_the_fasteners_at_it(f, side, near, part):
     """One edge and one or two fasteners in a thick member: no corner, no chain that parts."""
     edges = [-INF, INF, -INF, INF]
     f = sheared_one_way(f)
-    two = {name: f[name][:2] for name in ("anchors", "n", "v_x", "v_y")}
+    two = {name: f[name][:2] for name in (*PER_FASTENER, "n")}
     before = moved(f | two | {"edges": tuple(edges)}, side, near)
     before["h"] = 20 * before["h_ef"]
     after = moved(before, side, part)
@@ -142,6 +153,17 @@ def test_a_filled_gap_and_a_head_never_harm(f):
 
 
 @QUICK
+@given(SEEDS.map(lambda seed: bent_fixtures(1, seed=seed)[0]), st.floats(1.001, 10.0))
+def test_a_longer_arm_and_more_tension_never_help(f, times):
+    f |= {"lever_arm": True}
+    code = "en_steel_lever_arm"
+    no_better(f, f | {"free_length": times * f["free_length"], "t_fix": times * f["t_fix"]}, code)
+    no_better(f, f | {"n": [times * own for own in f["n"]]}, code)
+    no_better(f | {"clamped": True}, f | {"clamped": False}, code)
+    no_better(f | {"held": True}, f | {"held": False}, code)
+
+
+@QUICK
 @given(FIXTURES, st.floats(1.0, 10.0))
 def test_more_load_in_proportion(f, times):
     """Every mode is used in proportion, the interactions too."""
@@ -175,12 +197,17 @@ def turned(f):
 
 def renumbered(f):
     order = Random(len(f["anchors"])).sample(range(len(f["anchors"])), len(f["anchors"]))
-    return f | {name: [f[name][at] for at in order] for name in ("anchors", "n", "v_x", "v_y")}
+    return f | {name: [f[name][at] for at in order] for name in (*PER_FASTENER, "n")}
 
 
 @pytest.mark.parametrize("change", [mirrored, turned, renumbered])
 def test_a_change_of_view_changes_nothing(change):
-    made = [*fixtures(400, seed=7), *shaken_fixtures(200, seed=7)]
+    made = [
+        *fixtures(400, seed=7),
+        *shaken_fixtures(200, seed=7),
+        *bent_fixtures(100, seed=7),
+        *bonded_fixtures(200, seed=7),
+    ]
     there = [change(f) for f in made]
     assert there != made
     before, after = worst(made), worst(there)
@@ -195,6 +222,7 @@ def test_a_pair_on_a_diagonal_has_no_preferred_axis():
         "s_cr_n": 300.0,
         "l_f": 100.0,
         "anchors": [(0.0, 0.0), (100.0, 100.0)],
+        "staying": [0.0, 0.0],
         "edges": (-60.0, INF, -INF, INF),
         "n": [0.0, 0.0],
         "v_x": [500.0, -500.0],
@@ -208,10 +236,21 @@ def test_a_pair_on_a_diagonal_has_no_preferred_axis():
 
 
 def test_a_batch_is_its_singles():
-    made = [*fixtures(60, seed=8), *shaken_fixtures(30, seed=8)]
+    made = [
+        *fixtures(60, seed=8),
+        *shaken_fixtures(30, seed=8),
+        *bent_fixtures(30, seed=8),
+        *bonded_fixtures(60, seed=8),
+    ]
     together, alone = worst(made), [worst([f]) for f in made]
     for code, peak in together.items():
         np.testing.assert_allclose(peak, [found[code][0] for found in alone], rtol=1e-12, err_msg=code)
+
+
+COUNTED_WITHOUT_PLATE = (
+    *("en_concrete_cone", "en_splitting", "en_blow_out", "en_pry_out", "en_pull_out", "en_steel_tension"),
+    "en_combined_failure",
+)
 
 
 def test_points_that_share_concrete_hold_no_more_than_one_layout():
@@ -219,15 +258,12 @@ def test_points_that_share_concrete_hold_no_more_than_one_layout():
 
     Two hold as much; of more, parts of the set are judged that a plate keeps together (reading 6).
     """
-    made = [f for f in fixtures(400, seed=9) if len(f["anchors"]) > 1]
-    lone = [
-        f | {name: [f[name][at]] for name in ("anchors", "n", "v_x", "v_y")}
-        for f in made
-        for at in range(len(f["anchors"]))
-    ]
+    bonded = [f for f in bonded_fixtures(200, seed=9) if not f["earthquake"]]
+    made = [f for f in (*fixtures(400, seed=9), *bonded) if len(f["anchors"]) > 1]
+    lone = [f | {name: [f[name][at]] for name in (*PER_FASTENER, "n")} for f in made for at in range(len(f["anchors"]))]
     joint = np.repeat(np.arange(len(made)), [len(f["anchors"]) for f in made])
     together, apart = worst(made), peaks(columns_of(lone), replace(anchors_of(lone), joint=joint))
-    for code in ("en_concrete_cone", "en_splitting", "en_blow_out", "en_pry_out", "en_pull_out", "en_steel_tension"):
+    for code in COUNTED_WITHOUT_PLATE:
         of_points = np.zeros(len(made))
         np.maximum.at(of_points, joint, apart[code])
         assert (of_points >= together[code] * (1 - TOLERANCE)).all(), code
@@ -261,6 +297,42 @@ def test_the_limits_have_numbers(f, sides, away, above, loads):
     found = outcomes([f])
     assert np.isfinite(numbers(found)).all()
     assert (np.concatenate([o.design_strength for o in found]) > 0).all()
+
+
+def with_less_lasting(f, part):
+    return f | {"psi_2": part * f["psi_2"], "staying": [part * own for own in f["staying"]]}
+
+
+OF_BOND = ("en_combined_failure", "en_splitting", "en_pry_out")
+
+
+@QUICK
+@given(BONDED, CLOSER)
+def test_a_larger_share_that_lasts_never_helps(f, part):
+    """Up to four fasteners: in a narrow member h'_ef grows as s_cr,Np falls, and psi_g,Np of more may grow with it."""
+    assume(len(f["anchors"]) <= 4)
+    no_better(with_less_lasting(f, part), f, *OF_BOND)
+    no_better(f, f | {"psi0_sus": part * f["psi0_sus"]}, *OF_BOND)
+
+
+@QUICK
+@given(BONDED, CLOSER)
+def test_a_weaker_bond_never_helps(f, part):
+    """Without a group, in which a weaker bond breaks out less concrete (psi_g,Np); in all states at once."""
+    alone = {name: f[name][:1] for name in (*PER_FASTENER, "n")}
+    weaker = {name: part * f[name] for name in ("tau_cr", "tau_ucr", "tau_eq")}
+    no_better(f | alone, f | alone | weaker, *OF_BOND)
+
+
+@QUICK
+@given(BONDED, st.floats(0.3, 0.999))
+def test_a_smaller_spacing_never_helps(f, part):
+    """Two fasteners alike, far from edges: together they hold no more than farther apart."""
+    first, *_ = f["anchors"]
+    two = f | {"anchors": [first, (first[0] + 2.5 * f["h_ef"], first[1])], "edges": (-INF, INF, -INF, INF)}
+    two |= {"n": [1_000.0] * 2, "v_x": [500.0] * 2, "v_y": [0.0] * 2, "staying": [0.5] * 2}
+    nearer = two | {"anchors": [first, (first[0] + part * 2.5 * f["h_ef"], first[1])]}
+    no_better(two, nearer, *OF_BOND, "en_concrete_cone")
 
 
 LOADS = {

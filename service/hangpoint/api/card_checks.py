@@ -63,7 +63,7 @@ _OF_TABLES = frozenset({Finding.TABLE_EDGE, Finding.TABLE_SPACING, Finding.TABLE
 """What a card in concrete says with its figures only of a product that has no other data than its tables."""
 
 _OF_LOAD = frozenset({Finding.CEILING_ONLY, Finding.PIN_ALONE})
-_SAID = frozenset({Refusal.NOT_OVERHEAD, Refusal.NOT_UPWARD})
+_SAID = frozenset({Refusal.NOT_OVERHEAD, Refusal.NOT_UPWARD, Refusal.EN_NOT_UPWARD})
 _LACKING = frozenset({Refusal.NO_DECK_DATA, Refusal.NO_TABLE, Refusal.LOCATION_NOT_TESTED, Refusal.MORTAR_JOINT})
 _PRODUCT_ALONE = frozenset({"id", "at", "trade", "tags", "anchor", "base"})
 _BASE_ALONE = frozenset({"kind", "face"})

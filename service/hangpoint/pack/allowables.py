@@ -34,6 +34,7 @@ from hangpoint.pack.base_kinds import required_of
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.open_cells import pack_open_cells
 from hangpoint.pack.pull import Rows, found_rows
+from hangpoint.pack.strengths import refuse_wrong_unit
 from hangpoint.product.allowable_rows import DIRECTIONS, AllowableLoad, strongest_below
 from hangpoint.product.product_row import BASES
 from hangpoint.product.table import ProductTable
@@ -170,6 +171,7 @@ def _stated_places(base: Rows, kind: Codes, bases: Bases, assumptions: Flags) ->
     material = required_of(masonry, "material", of_masonry, "The material of the units", MATERIALS)
     at, in_plank = masonry.values("location"), required_of(plank, "location", of_plank, "The place in the plank")
     f_m = masonry.quantity("f_m", STRESS)
+    refuse_wrong_unit(masonry, "f_m", f_m)
     assumptions.set(Assumption.MASONRY_STRENGTH, of_masonry & np.isnan(f_m))
     silent = masonry.silent("location") | base.silent("face")
     assumptions.set(Assumption.MASONRY_FACE, of_masonry & silent)

@@ -152,11 +152,14 @@ def bonds_in_condition(
     for at in np.flatnonzero(table.bond_count > 0).tolist():
         agreeing = chosen.agreeing(at, temperature, hole)
         fits[at] = bool(agreeing)
+        if len(agreeing) > 1:
+            chosen.agreed[at] = agreeing
         row[at] = min(agreeing, key=weight) if agreeing else int(table.bond_start[at])
         one_range[at] = chosen.ranges(at) == 1
     never = np.zeros(count, dtype=np.bool_)
     bonds = _bond_columns(table, row, age=np.full(count, NOT_STATED), confirmed=never, temperature_stated=one_range)
-    return PackedBonds(bonds=bonds, category=_category(table, row), row=row, agreeing={}), fits
+    packed = PackedBonds(bonds=bonds, category=_category(table, row), row=row, agreeing=chosen.agreed)
+    return packed, fits
 
 
 def stated_bonds(items: Rows) -> Bonds:

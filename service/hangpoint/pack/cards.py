@@ -205,7 +205,7 @@ def _cautions(product: CardProduct) -> list[str]:
 
 def _adhesive(product: CardProduct) -> dict[str, Any]:
     holes: dict[tuple[str, float, float], list[str]] = {}
-    for each in product.embedment.bond:
+    for each in product.embedment.conditions:
         holes.setdefault((each.temperature, each.long_term, each.short_term), []).append(each.hole.replace("_", " "))
     age = product.traits.least_age_days
     return {
@@ -217,8 +217,12 @@ def _adhesive(product: CardProduct) -> dict[str, Any]:
         "least_age_days": LEAST_AGE_DAYS if age is None else age,
         "upward": product.traits.upward,
         "cure": _ADHESIVE_CHECK,
-        "installer": "Sideways or upwards under tension that stays: a certified installer (ACI 318-19 26.7.2,"
-        " to be confirmed).",
+        "installer": "Sideways or upwards under tension that stays: a certified installer"
+        + (
+            ", as the instructions of the product ask."
+            if product.european
+            else " (ACI 318-19 26.7.2, to be confirmed)."
+        ),
     }
 
 

@@ -151,8 +151,9 @@ _dtype_of, _size_of = attrgetter("dtype.char"), attrgetter("size")
 
 
 def _columns(points: Points) -> list[NDArray[Any]]:
-    """The columns of `_TABLES`, and of allowable loads and of loads one way at a time where there are any."""
-    tables = (*_TABLES(points), *(own for own in (points.allowables, points.apart) if own is not None))
+    """The columns of `_TABLES`, and of allowable loads, loads one way at a time and EN 1992-4 where there are any."""
+    others = (points.allowables, points.apart, points.fasteners)
+    tables = (*_TABLES(points), *(own for own in others if own is not None))
     return [column for table in tables for column in table.columns()]
 
 

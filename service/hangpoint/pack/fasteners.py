@@ -1,7 +1,11 @@
 """What a check by EN 1992-4 reads of each item beside what every check does: product data, the class, its options."""
 
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
 import numpy as np
 
+from hangpoint.core.hang_point.fastener_levers import fastener_levers
 from hangpoint.core.hang_point.fasteners import (
     C1,
     C2,
@@ -11,16 +15,18 @@ from hangpoint.core.hang_point.fasteners import (
     FastenerData,
     Fasteners,
 )
-from hangpoint.core.hang_point.points import Rods
+from hangpoint.core.hang_point.points import Fixings, Plates, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
-from hangpoint.core.quantity import Bools, Floats
+from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import Assumption
+from hangpoint.pack.anchors import PackedAnchors
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.hangs import PackedHangs
 from hangpoint.pack.pull import Rows, places
 from hangpoint.pack.rods import ROD_RULES
-from hangpoint.product.principles import MM_PER_INCH
+from hangpoint.product.principles import MM_PER_INCH, PSI_PER_MPA
 from hangpoint.product.table import ProductTable
+from hangpoint.units import LENGTH, STRESS
 
 _BAR_SPACINGS = {"close": 0, "wide": 1}
 _NEAR_ROWS = {"whole_shear": 0, "own_share": 1}
@@ -32,7 +38,7 @@ _OF_EN_1992_4 = {
     "base": ("bar_spacing", "splitting_reinforcement"),
     "options": ("near_row",),
     "seismic": ("performance_category", "design_option"),
-    "attachment": ("annular_gap",),
+    "attachment": ("annular_gap", "grout_thickness", "grout_strength", "clamped", "turning"),
 }
 _CATEGORIES = {"C1": C1, "C2": C2}
 _DESIGN_OPTIONS = {
@@ -41,23 +47,58 @@ _DESIGN_OPTIONS = {
     "ductile_failure": DUCTILE_FAILURE,
 }
 _GAPS = {"open": 0, "filled": 1}
-_DERIVED = {"known", "headed", "h_min"}
+_TURNING = {"free": 0, "held": 1}
+_OF_BOND = {"tau_cr": "tau_rk_cr", "tau_ucr": "tau_rk_ucr", "tau_exponent": "tau_exponent"}
+"""Columns by the condition of the hole, and what they are in the bond table."""
+_LEAST_OF_BOND = {"tau_c1": "tau_rk_c1", "tau_c2": "tau_rk_c2"}
+"""The same of the least of all conditions that are left open."""
+_DERIVED = {"known", "headed", "h_min", *_OF_BOND, *_LEAST_OF_BOND}
 _AS_IN_TABLE = tuple(name for name in FastenerData.names() if name not in _DERIVED)
 
 
-def fastener_data(table: ProductTable) -> FastenerData:
-    """Figures by European assessment of the rows of a table; of a product without any those of another."""
+def fastener_data(table: ProductTable, bond_row: Index, agreeing: Mapping[int, Sequence[int]]) -> FastenerData:
+    """Figures by European assessment of the rows of a table; of a product without any those of another.
+
+    Args:
+        table: of products.
+        bond_row: (rows,) the condition of each in the bond table, -1 without.
+        agreeing: rows of all conditions of those where several are left open.
+    """
     own, known = table.en, table.en_row >= 0
-    if not len(own):
-        nothing = {name: np.ones_like(getattr(own, name), shape=len(table)) for name in _AS_IN_TABLE}
-        return FastenerData(known=known, headed=known, h_min=table.h_min, **nothing)
-    row = np.maximum(table.en_row, 0)
-    columns = {name: getattr(own, name)[row] for name in _AS_IN_TABLE}
-    return FastenerData(known=known, headed=columns["a_h"] > 0, h_min=table.h_min * MM_PER_INCH, **columns)
+    columns: dict[str, Any] = {}
+    for name in _AS_IN_TABLE:
+        column = getattr(own, name)
+        columns[name] = column[np.maximum(table.en_row, 0)] if len(own) else np.ones_like(column, shape=len(table))
+    columns["bonded"] &= known & (bond_row >= 0)
+    columns |= _bonds(table, bond_row, agreeing, np.where(columns["bonded"], 0.0, columns["gamma_inst"]))
+    return FastenerData(known=known, headed=known & (columns["a_h"] > 0), h_min=table.h_min * MM_PER_INCH, **columns)
+
+
+def psi0_silent(table: ProductTable) -> Bools:
+    """(rows,) whose data of a bonded fastener don't say psi0_sus."""
+    known = table.en_row >= 0
+    return known & table.en.psi0_sus_silent[np.maximum(table.en_row, 0)] if len(table.en) else known
+
+
+def _bonds(
+    table: ProductTable, bond_row: Index, agreeing: Mapping[int, Sequence[int]], gamma_inst: Floats
+) -> dict[str, Floats]:
+    """The columns of `FastenerData` that go by the condition of the hole; ``gamma_inst`` is that of all others."""
+    bond, there = table.bond, bond_row >= 0
+    row = np.maximum(bond_row, 0)
+    found: dict[str, Floats] = {}
+    for name, column in (_OF_BOND | _LEAST_OF_BOND | {"gamma_inst": "gamma_inst"}).items():
+        values: Floats = getattr(bond, column)
+        found[name] = np.where(there, values[row], 0.0) if len(bond) else np.zeros(len(bond_row))
+        for at, rows in agreeing.items() if name not in _OF_BOND else ():
+            found[name][at] = (values[list(rows)].max if name == "gamma_inst" else values[list(rows)].min)()
+    found["gamma_inst"] = np.where(gamma_inst > 0, gamma_inst, np.maximum(found["gamma_inst"], 1.0))
+    found["tau_ucr"] = np.where(found["tau_ucr"] > 0, found["tau_ucr"], 1.0)
+    return found
 
 
 def pack_fasteners(
-    items: Rows, table: ProductTable, rods: Rods, *, f_ck_class: Floats | None, cracked: Bools
+    items: Rows, anchors: PackedAnchors, rods: Rods, *, f_ck_class: Floats | None, cracked: Bools
 ) -> Fasteners | None:
     """Read what EN 1992-4 asks of every item; None where the points go by another design code, without ``f_ck_class``.
 
@@ -68,7 +109,7 @@ def pack_fasteners(
         _refuse_fastener_options(items)
         return None
     _refuse_of_chapter_17(items)
-    data = fastener_data(table)
+    data = fastener_data(anchors.table, anchors.bond_row, anchors.conditions)
     for at in places(rods.rule == ROD_RULES["tensile_strength"]):
         items.child("rod").flaw(
             at,
@@ -86,9 +127,8 @@ def pack_fasteners(
             "Reinforcement in place of the check of splitting goes with cracked concrete: EN 1992-4 7.2.1.7(2).",
             code="contradiction",
         )
-    seismic, attachment = items.child("seismic"), items.child("attachment")
+    seismic = items.child("seismic")
     category = seismic.codes("performance_category", _CATEGORIES)
-    filled = attachment.codes("annular_gap", _GAPS, absent=0) == 1
     return Fasteners(
         **{name: getattr(data, name) for name in FastenerData.names()},
         f_ck_class=f_ck_class,
@@ -98,18 +138,48 @@ def pack_fasteners(
         category=np.where(category < 0, np.int8(C2), category),
         category_stated=category >= 0,
         design_option=seismic.codes("design_option", _DESIGN_OPTIONS),
-        gap_filled=filled | attachment.true("welded"),
+        **_attached(items.child("attachment")),
     )
 
 
-def earthquake_assumptions(items: Rows, hangs: PackedHangs, *, sheared: Bools, assumptions: Flags) -> None:
-    """What is taken by EN 1992-4 of the points that state earthquake; ``sheared`` (points,) in any load case."""
+def _attached(attachment: Rows) -> dict[str, Any]:
+    """The columns of `Fasteners` that say how what is fixed meets the fasteners. Flaw: grout of unknown thickness."""
+    grout = attachment.quantity("grout_thickness", LENGTH, fill=0.0) * MM_PER_INCH
+    f_grout = attachment.quantity("grout_strength", STRESS, fill=0.0) / PSI_PER_MPA
+    for at in places((f_grout > 0) & (grout == 0)):
+        attachment.flaw(at, "grout_thickness", "The strength of grout goes with its thickness.", code="missing")
+    return {
+        "gap_filled": (attachment.codes("annular_gap", _GAPS, absent=0) == 1) | attachment.true("welded"),
+        "grout": grout,
+        "f_grout": f_grout,
+        "clamped": attachment.true("clamped"),
+        "held": attachment.codes("turning", _TURNING, absent=0) == 1,
+    }
+
+
+class FastenersFixed(NamedTuple):
+    """Fasteners with what is fixed by them; (points,) ``sheared`` in any load case, ``psi0_silent`` of psi0_sus."""
+
+    fasteners: Fasteners
+    fixings: Fixings
+    plates: Plates
+    sheared: Bools
+    psi0_silent: Bools
+
+
+def fastener_assumptions(items: Rows, hangs: PackedHangs, fixed: FastenersFixed, assumptions: Flags) -> None:
+    """What is taken by EN 1992-4 of points that state earthquake, and of those sheared with a lever arm."""
     given, shaken = hangs.forces.given, np.any(hangs.hangs.earthquake, axis=1)
     shaken[given.point[(given.n_e != 0) | given.v_e.any(axis=1) | given.m_e.any(axis=1)]] = True
     assumptions.set(Assumption.EN_EARTHQUAKE, shaken)
     attachment = items.child("attachment")
     open_gap = attachment.silent("annular_gap") & ~attachment.true("welded")
-    assumptions.set(Assumption.ANNULAR_GAP, shaken & sheared & open_gap)
+    assumptions.set(Assumption.ANNULAR_GAP, shaken & fixed.sheared & open_gap)
+    bonded = fixed.fasteners.bonded & fixed.fasteners.known
+    assumptions.set(Assumption.SUSTAINED_SHARE, bonded)
+    assumptions.set(Assumption.PSI0_SUS, bonded & fixed.psi0_silent)
+    levers = fastener_levers(fixed.fasteners, fixed.fixings, fixed.plates)
+    assumptions.set(Assumption.LEVER_ARM, levers.acts & fixed.sheared & attachment.silent("turning"))
 
 
 def _refuse_of_chapter_17(items: Rows) -> None:

@@ -13,6 +13,7 @@ from hangpoint.core.hang_point.verdict import PointMode, Verdicts
 from hangpoint.core.hanger.rod import RodSize
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools
+from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Inapplicable, Link, Mode, position
 from hangpoint.pack.json_text import ABSENT, RowText
 from hangpoint.pack.printed import in_request_units
@@ -103,17 +104,32 @@ def mode_texts(
     for method in sorted(set(verdicts.method.tolist())):
         of_method, holds = words.of_method.get(method, ()), (verdicts.refusal < 0) & (verdicts.method == method)
         text = RowText.where(holds, RowText.array([*rods, *(modes[at] for at in of_method)]), text)
-        for at in of_method:
-            if verdicts.modes[at].mode is Mode.EN_SEISMIC_INTERACTION:
-                fewer = [modes[other] for other in of_method if other != at]
-                silent = holds & _without_earthquake(verdicts.modes[at])
-                text = RowText.where(silent, RowText.array([*rods, *fewer]), text)
+        silent = np.array([holds & _unsaid(verdicts.modes[at]) for at in of_method])
+        if not some(silent):
+            continue
+        kinds, kind = np.unique(silent[:, holds], axis=1, return_inverse=True)
+        place = np.full(len(holds), -1)
+        place[holds] = kind.reshape(-1)
+        for number, left_out in enumerate(kinds.T.tolist()):
+            fewer = [modes[at] for at, out in zip(of_method, left_out, strict=True) if not out]
+            text = RowText.where(place == number, RowText.array([*rods, *fewer]), text)
     return text
 
 
-def _without_earthquake(mode: PointMode) -> Bools:
-    """(points,) where a mode of earthquake alone isn't mentioned, as none acts."""
-    return ~mode.applies & (mode.reason == position(Inapplicable.EN_NO_EARTHQUAKE))
+_UNSAID = {
+    Mode.EN_SEISMIC_INTERACTION: Inapplicable.EN_NO_EARTHQUAKE,
+    Mode.EN_COMBINED: Inapplicable.EN_NOT_BONDED,
+    Mode.EN_LEVER_ARM: Inapplicable.EN_NO_LEVER_ARM,
+}
+"""Modes of some points alone, and why the others don't mention them."""
+
+
+def _unsaid(mode: PointMode) -> Bools:
+    """(points,) where a mode isn't mentioned, as what it is of isn't there."""
+    reason = _UNSAID.get(mode.mode)
+    if reason is None:
+        return np.zeros(len(mode.applies), dtype=np.bool_)
+    return ~mode.applies & (mode.reason == position(reason))
 
 
 def _modes(

@@ -22,7 +22,7 @@ from hangpoint.pack.base_kinds import FACE_UNSTATED, anchored, base_kinds, in_co
 from hangpoint.pack.bond_choice import with_weakest_bonds
 from hangpoint.pack.decks import pack_decks
 from hangpoint.pack.facing import pack_facing
-from hangpoint.pack.fasteners import earthquake_assumptions, pack_fasteners
+from hangpoint.pack.fasteners import FastenersFixed, fastener_assumptions, pack_fasteners, psi0_silent
 from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags, bits_of
 from hangpoint.pack.flaws import Flaws
@@ -118,8 +118,8 @@ def pack_points(
     rods = _rods(items, hangs, factored=factored, assumptions=assumptions, not_checked=not_checked)
     f_ck_class = strength_class(items.child("base"), kinds) if by_en else None
     bases = _bases(items, anchors.products.h_ef, kinds, f_ck_class, assumptions=assumptions)
-    fasteners = pack_fasteners(items, anchors.table, rods, f_ck_class=f_ck_class, cracked=bases.cracked)
     anchors = with_weakest_bonds(anchors, bases)
+    fasteners = pack_fasteners(items, anchors, rods, f_ck_class=f_ck_class, cracked=bases.cracked)
     labels = pack_labels(items, anchors, facing=pack_facing(items, bases.face))
     unstated_loads(items, hangs, bases, factored=factored, not_checked=not_checked)
     not_checked.set(NotChecked.BARS_OF_ANCHOR, (bases.a_s_n > 0) | (bases.a_s_v > 0))
@@ -134,10 +134,12 @@ def pack_points(
     sheared = shear_of(hangs.hangs, hangs.forces.given, anchors.layouts)
     _shear_assumptions(items, sheared, anchors.table, products, bases, assumptions)
     group_assumptions(items, anchors.layouts, plates, bases, sheared, assumptions)
-    if by_en:
+    if fasteners is not None:
         allowables = None
         assumptions.clear(_OF_THE_CODE)
-        earthquake_assumptions(items, hangs, sheared=sheared.any_axis, assumptions=assumptions)
+        silent = psi0_silent(anchors.table)
+        fixed = FastenersFixed(fasteners, fixings, plates.plates, sheared.any_axis, silent)
+        fastener_assumptions(items, hangs, fixed, assumptions)
     else:
         allowables = pack_allowables(
             items, kinds, bases, anchors, chosen=chosen, allowable=allowable, factored=factored, assumptions=assumptions
@@ -246,6 +248,9 @@ def _product_assumptions(
     assumptions.set(Assumption.N_P_EQ, by_seismic_tests)
 
 
+_GROUT = ("grout_pad", "grout_thickness")
+
+
 def _shear_assumptions(
     items: Rows, shear: Sheared, table: ProductTable, product: Products, bases: Bases, assumptions: Flags
 ) -> None:
@@ -255,7 +260,7 @@ def _shear_assumptions(
         return
     near = np.isfinite(bases.c_a).any(axis=1) & sheared
     attachment = items.child("attachment")
-    open_gap = attachment.silent("gap") & attachment.silent("grout_pad") & attachment.silent("plate")
+    open_gap = np.logical_and.reduce([attachment.silent(name) for name in ("gap", *_GROUT, "plate")])
     assumptions.set(Assumption.FLUSH, sheared & open_gap & ~attachment.true("welded"))
     by_formula = ~product.v_sa_tested & product.post_installed & (bases.category < SEISMIC_FROM)
     assumptions.set(Assumption.SHEAR_STEEL, sheared & by_formula)

@@ -32,6 +32,20 @@ F_CK = {
 """f_ck, N/mm2, of the strength classes that EN 1992-4 covers (EN 1992-1-1 Table 3.1, from memory)."""
 
 
+_LEAST, _MOST = 500.0, 30_000.0
+"""psi: no concrete or masonry that anchors are set in is as weak, or as strong (common practice, no source)."""
+
+
+def refuse_wrong_unit(rows: Rows, name: str, strength: Floats) -> None:
+    """Flaws of a strength (rows,), psi, that no concrete or masonry has: its unit is another one than was meant."""
+    for at in places((strength < _LEAST) | (strength > _MOST)):
+        detail = (
+            "No concrete or masonry has such a strength: it lies between 500 and 30,000 psi, 3.45 and 207 MPa. Write"
+            ' the unit that is meant, as "4000 psi" or "25 MPa".'
+        )
+        rows.flaw(at, name, detail, slug="quantity", code="quantity")
+
+
 def specified_strength(base: Rows, kinds: Codes, assumptions: Flags) -> Floats:
     """f'c, psi (points,); 2,500 psi where the request is silent. A strength class is a flaw."""
     strength = base.child("strength")
@@ -44,6 +58,7 @@ def specified_strength(base: Rows, kinds: Codes, assumptions: Flags) -> Floats:
                 code="contradiction",
             )
     f_c = strength.quantity("f_c", STRESS)
+    refuse_wrong_unit(strength, "f_c", f_c)
     silent = np.isnan(f_c)
     if not np.count_nonzero(silent):
         return f_c

@@ -10,8 +10,11 @@ from typing import Any, get_args, get_type_hints
 import numpy as np
 
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
-from hangpoint.product.embedment import Bond, HoleCondition
+from hangpoint.product.bond_data import Bond, BondCondition, EnBond, HoleCondition
+from hangpoint.product.principles import PSI_PER_MPA
 
+F_CK_OF_TESTS = 20.0
+"""N/mm2, of C20/25: what bond resistances by European assessment are stated for."""
 HOLES: tuple[str, ...] = get_args(HoleCondition)
 _DTYPES: Mapping[Any, Any] = {Floats: np.float64, Bools: np.bool_, Codes: np.int8, Index: np.intp}
 
@@ -37,6 +40,13 @@ class BondTable:
     """0.0 where not qualified for earthquake."""
     tau_exponent: Floats
     f_c_ref: Floats
+    gamma_inst: Floats
+    """Of EN 1992-4, as what follows, in N/mm2; 0.0 in rows for ACI 318-19."""
+    tau_rk_cr: Floats
+    """For C20/25; 0.0 where not assessed."""
+    tau_rk_ucr: Floats
+    tau_rk_c1: Floats
+    tau_rk_c2: Floats
 
     def __post_init__(self) -> None:
         for name in _ARRAYS:
@@ -81,14 +91,8 @@ def bond_row(bond: Bond, *, stress: float, fahrenheit: bool, f_c_reference: floa
     ``stress`` is the factor to psi, ``fahrenheit`` whether temperatures are degF already, ``f_c_reference`` the
     concrete strength, psi, where the data are silent.
     """
-    long_term, short_term = (
-        degrees if fahrenheit else degrees * 9 / 5 + 32 for degrees in (bond.long_term, bond.short_term)
-    )
     return {
-        "temperature": bond.temperature,
-        "long_term": long_term,
-        "short_term": short_term,
-        "hole": HOLES.index(bond.hole),
+        **_condition(bond, fahrenheit=fahrenheit),
         "category": bond.category,
         "tau_cr": (bond.tau_cr or 0.0) * stress,
         "qualified_cr": bond.tau_cr is not None,
@@ -97,4 +101,38 @@ def bond_row(bond: Bond, *, stress: float, fahrenheit: bool, f_c_reference: floa
         "alpha_n_seis": bond.alpha_n_seis or 0.0,
         "tau_exponent": bond.tau_exponent,
         "f_c_ref": f_c_reference if bond.f_c_ref is None else bond.f_c_ref * stress,
+        **dict.fromkeys(_OF_EN, 0.0),
+    }
+
+
+_OF_EN = ("gamma_inst", "tau_rk_cr", "tau_rk_ucr", "tau_rk_c1", "tau_rk_c2")
+
+
+def en_bond_row(bond: EnBond, *, stress: float, fahrenheit: bool) -> dict[str, Any]:
+    """The same of a condition for EN 1992-4; ``stress`` is the factor to N/mm2."""
+    taus = {name: (getattr(bond, name) or 0.0) * stress for name in _OF_EN if name != "gamma_inst"}
+    return {
+        **_condition(bond, fahrenheit=fahrenheit),
+        "category": 0,
+        "tau_cr": taus["tau_rk_cr"] * PSI_PER_MPA,
+        "qualified_cr": bond.tau_rk_cr is not None,
+        "tau_uncr": taus["tau_rk_ucr"] * PSI_PER_MPA,
+        "qualified_uncr": True,
+        "alpha_n_seis": 0.0,
+        "tau_exponent": bond.psi_c_exponent,
+        "f_c_ref": F_CK_OF_TESTS * PSI_PER_MPA,
+        "gamma_inst": bond.gamma_inst,
+        **taus,
+    }
+
+
+def _condition(bond: BondCondition, *, fahrenheit: bool) -> dict[str, Any]:
+    long_term, short_term = (
+        degrees if fahrenheit else degrees * 9 / 5 + 32 for degrees in (bond.long_term, bond.short_term)
+    )
+    return {
+        "temperature": bond.temperature,
+        "long_term": long_term,
+        "short_term": short_term,
+        "hole": HOLES.index(bond.hole),
     }

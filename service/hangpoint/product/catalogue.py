@@ -18,7 +18,7 @@ from hangpoint.product.files import built_in_files, family_documents, family_fil
 from hangpoint.product.principles import MM_PER_INCH
 from hangpoint.product.table import ProductTable, depth_text, family_table
 
-BUILT_IN_VERSION = "built-in-6"
+BUILT_IN_VERSION = "built-in-7"
 DEPTH_TOLERANCE = 1e-6
 """Difference, in, up to which two embedments are the same: the rounding of a conversion, not of a tape."""
 

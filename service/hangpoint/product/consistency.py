@@ -163,18 +163,19 @@ def _suitability_flaws(traits: "Suitability", *, principle: str) -> Iterator[Fla
 
 
 def _trait_flaws(family: "FamilyData") -> Iterator[Flaw]:
+    bonded = family.principle == "adhesive"
     yield from _suitability_flaws(family.traits, principle=family.principle)
-    if family.basis == "adhesive" and family.traits.tension_overhead and not family.traits.upward:
+    if family.basis in ("adhesive", "en") and bonded and family.traits.tension_overhead and not family.traits.upward:
         yield Flaw(
             ("traits", "tension_overhead"),
             "an adhesive not qualified for upward installation holds nothing overhead (17.2.3); set it to false",
         )
     rows = [embedment for size in family.sizes for embedment in size.embedments]
     cast_in = family.basis == "cast_in"
-    bonded = any(bond.tau_cr is not None for row in rows for bond in row.bond)
+    by_bond = any(bond.tau_cr is not None for row in rows for bond in row.bond)
     by_tests = family.basis == "qualified" and any(row.n_p_cr is not None for row in rows)
     found = {
-        "cracked_qualified": cast_in or bonded or by_tests,
+        "cracked_qualified": cast_in or by_bond or by_tests,
         "seismic_qualified": cast_in or any(row.seismic for row in rows),
     }
     for name, holds in (en_qualifications(family) if family.basis == "en" else found).items():

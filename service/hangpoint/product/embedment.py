@@ -7,12 +7,11 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from hangpoint.product.bond_data import Bond, BondCondition, Category
 from hangpoint.product.deck import DeckData
 from hangpoint.product.en_data import EnData
-from hangpoint.product.fields import Model, Pullout, about, degrees, force, length, pullout, quantity, stress
+from hangpoint.product.fields import Model, Pullout, about, force, length, pullout, quantity, stress
 
-Category = Literal[1, 2, 3]
-HoleCondition = Literal["dry", "water_saturated"]
 Lightweight = Literal["lambda_a", "tested", "none"]
 
 
@@ -21,34 +20,6 @@ class Hole(Model):
 
     diameter: Annotated[float, length("Nominal diameter of the bit.")]
     depth: Annotated[float, length("Least depth of the drilled hole.")]
-
-
-class Bond(Model):
-    """Bond of an adhesive anchor in one condition: a temperature range and the state of the hole (ACI 355.4)."""
-
-    temperature: Annotated[
-        str, Field(pattern=r"^[a-z0-9-]{1,16}$", description="Word for the temperature range, e.g. a.")
-    ]
-    long_term: Annotated[float, degrees("Highest temperature of the concrete that lasts, of that range.")]
-    short_term: Annotated[float, degrees("Highest temperature of the concrete that passes, of that range.")]
-    hole: Annotated[HoleCondition, about("State of the hole when the adhesive is set.")]
-    category: Annotated[Category, about("Anchor category in this condition by ACI 355.4, for phi (Table 17.5.3).")]
-    tau_cr: Annotated[float | None, stress("Bond stress tau_cr in cracked concrete (17.6.5.2).")] = None
-    tau_uncr: Annotated[float | None, stress("Bond stress tau_uncr in uncracked concrete (17.6.5.2).")] = None
-    alpha_n_seis: Annotated[
-        float | None,
-        Field(
-            ge=0.1,
-            le=1,
-            description="Factor on tau_cr by simulated seismic tests (17.10.3); absent: not qualified for earthquake.",
-        ),
-    ] = None
-    tau_exponent: Annotated[
-        float, Field(ge=0, le=1, description="n of tau (f'c / f_c_ref)^n; 0: it does not scale.")
-    ] = 0.0
-    f_c_ref: Annotated[
-        float | None, stress("Concrete strength that tau is stated for; absent: 2,500 psi, that of the tests.")
-    ] = None
 
 
 class Embedment(Model):
@@ -118,3 +89,8 @@ class Embedment(Model):
         Field(strict=False, max_length=2, description="Tested strengths in a deck soffit, one entry a flute."),
     ] = ()
     en: Annotated[EnData | None, about("Figures for EN 1992-4; required with the basis en, and of no other.")] = None
+
+    @property
+    def conditions(self) -> tuple[BondCondition, ...]:
+        """The conditions that the bond of an adhesive anchor is stated for, by either code."""
+        return self.bond or (self.en.bond if self.en else ())

@@ -9,10 +9,13 @@ from typing import Annotated
 
 from pydantic import Field
 
+from hangpoint.product.bond_data import EnBond
 from hangpoint.product.fields import Model, Pullout, force, length, pullout
 
 K7_SILENT = 0.8
 """7.35: k_7 of a group whose steel has a rupture elongation of 8 % or less; so of one that says nothing."""
+PSI0_SUS_SILENT = 0.6
+"""7.2.1.6: psi0_sus of a bonded fastener whose data say nothing (from memory)."""
 
 
 class EnSeismicData(Model):
@@ -22,7 +25,8 @@ class EnSeismicData(Model):
     n_rk_p_eq: Annotated[
         Pullout | None,
         pullout(
-            "Pull-out resistance N_Rk,p,eq in C20/25; required of post-installed fasteners, calculated of headed ones."
+            "Pull-out resistance N_Rk,p,eq in C20/25; required of mechanical post-installed fasteners,"
+            " calculated of headed ones; that of bonded ones stands in `bond`."
         ),
     ] = None
     v0_rk_s_eq: Annotated[
@@ -55,7 +59,9 @@ class EnData(Model):
     gamma_inst: Annotated[
         float | None,
         Field(
-            ge=1, le=2, description="Installation factor gamma_inst (Table 4.1); required of a post-installed fastener."
+            ge=1,
+            le=2,
+            description="Installation factor gamma_inst (Table 4.1); required of a mechanical post-installed fastener.",
         ),
     ] = None
     n_rk_s: Annotated[float | None, force("Resistance of the steel N_Rk,s (7.2.1.3); absent: A_s f_uk.")] = None
@@ -105,6 +111,23 @@ class EnData(Model):
     n0_rk_sp: Annotated[
         float | None,
         force("Basic resistance N0_Rk,sp of splitting (7.2.1.7); absent: the lesser of N_Rk,p and N0_Rk,c."),
+    ] = None
+    bond: Annotated[
+        tuple[EnBond, ...],
+        Field(
+            strict=False,
+            max_length=24,
+            description="Bond resistance of a bonded fastener (7.2.1.6), one entry a condition, in place of pull-out"
+            " resistances and gamma_inst.",
+        ),
+    ] = ()
+    psi0_sus: Annotated[
+        float | None,
+        Field(
+            ge=0.3,
+            le=1,
+            description="Factor psi0_sus of a bonded fastener under sustained load (7.2.1.6); absent: 0.6.",
+        ),
     ] = None
     k8: Annotated[float, Field(ge=1, le=3, description="Factor k_8 of pry-out (7.2.2.4).")]
     l_f: Annotated[float | None, length("Effective length l_f in shear near an edge (7.2.2.5); absent: h_ef.")] = None

@@ -7,8 +7,17 @@ request. What the rules of ACI 318-19 ask (17.3.4, 17.9.2, 17.9.4, c_ac) is not 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
+from hangpoint.product.bond_rules import en_bond_flaws
 from hangpoint.product.en_seismic_rules import CATEGORIES, SEISMIC_RISING, en_seismic_flaws
-from hangpoint.product.principles import CAST_IN, CONE_FACTORS, MM_PER_INCH, PSI_PER_MPA, Flaw, below
+from hangpoint.product.principles import (
+    ADHESIVE_DIAMETERS,
+    CAST_IN,
+    CONE_FACTORS,
+    MM_PER_INCH,
+    PSI_PER_MPA,
+    Flaw,
+    below,
+)
 
 if TYPE_CHECKING:
     from hangpoint.product.embedment import Embedment
@@ -46,6 +55,8 @@ _INSTEAD = {
 }
 """Members for ACI 318-19 chapter 17, and what to do in their place."""
 
+_OF_BOND = ("n_rk_p_cr", "n_rk_p_ucr", "psi_c_exponent", "gamma_inst")
+"""What a bonded fastener states in its conditions instead."""
 _BY_TESTS = ("n_rk_p_cr", "n_rk_p_ucr", "psi_c_exponent", "gamma_inst", "n0_rk_sp")
 _RISING = ("n_rk_p_cr", "n_rk_p_ucr", "n_rk_s", "v0_rk_s", "n0_rk_sp")
 
@@ -65,9 +76,12 @@ def en_flaws(size: "SizeData", embedment: "Embedment", *, principle: str, basis:
     if own is None:
         yield Flaw(("en",), "the basis is en, so the figures for EN 1992-4 are required: state en")
         return
-    headed = principle in CAST_IN
+    headed, bonded = principle in CAST_IN, principle == "adhesive"
+    if bonded:
+        yield from _bonded_depth_flaws(size, embedment)
     for flaw in (
-        *(_headed_flaws(own) if headed else _post_installed_flaws(own)),
+        *_kind_flaws(own, headed=headed, bonded=bonded),
+        *en_bond_flaws(own.bond, units=units),
         *_order_flaws(own, headed=headed),
         *en_seismic_flaws(size, own, headed=headed, units=units),
         *_size_flaws(size, embedment, own, units=units),
@@ -108,6 +122,42 @@ def _depth_flaws(embedment: "Embedment", *, units: str) -> Iterator[Flaw]:
             f"h_ef {embedment.h_ef:g} is below {least:.4g}, 40 mm, the least that EN 1992-4 covers (1.2); less holds"
             " for indoor redundant systems only, which is not built; correct it",
         )
+
+
+def _bonded_depth_flaws(size: "SizeData", embedment: "Embedment") -> Iterator[Flaw]:
+    least, most = (diameters * size.d_a for diameters in ADHESIVE_DIAMETERS)
+    if below(embedment.h_ef, least) or below(most, embedment.h_ef):
+        yield Flaw(
+            ("h_ef",),
+            f"a bonded fastener is assessed for 4 d <= h_ef <= 20 d (from memory), here {least:g} to {most:g}; it is"
+            f" {embedment.h_ef:g}; correct it",
+        )
+
+
+def _kind_flaws(own: "EnData", *, headed: bool, bonded: bool) -> Iterator[Flaw]:
+    """What a kind of fastener misses, or has of another kind."""
+    if bonded:
+        yield from _bonded_flaws(own)
+        return
+    if own.bond:
+        yield Flaw(
+            ("bond",), "bond resistances are of bonded fasteners, of the principle adhesive (7.2.1.6); remove them"
+        )
+    if own.psi0_sus is not None:
+        yield Flaw(("psi0_sus",), "psi0_sus is of bonded fasteners (7.2.1.6); remove it")
+    yield from _headed_flaws(own) if headed else _post_installed_flaws(own)
+
+
+def _bonded_flaws(own: "EnData") -> Iterator[Flaw]:
+    if not own.bond:
+        yield Flaw(("bond",), "a bonded fastener needs its bond resistances, one condition at least (7.2.1.6)")
+    for name in _OF_BOND:
+        if getattr(own, name) is not None:
+            yield Flaw(
+                (name,), f"{name} of a bonded fastener goes by the condition: state it in its bond, and remove it"
+            )
+    if own.c_cr_sp is None:
+        yield Flaw(("c_cr_sp",), "a post-installed fastener needs c_cr_sp of its assessment: of splitting (7.2.1.7)")
 
 
 def _post_installed_flaws(own: "EnData") -> Iterator[Flaw]:
@@ -202,7 +252,8 @@ def en_product_flaws(product: "FamilyData | InlineProduct") -> Iterator[Flaw]:
 def en_qualifications(family: "FamilyData") -> dict[str, bool]:
     """The traits of qualification that the figures of a family of the basis en have."""
     rows = [row.en for size in family.sizes for row in size.embedments if row.en is not None]
-    cracked = family.principle in CAST_IN or any(row.n_rk_p_cr is not None for row in rows)
+    assessed = any(row.n_rk_p_cr is not None or any(each.tau_rk_cr for each in row.bond) for row in rows)
+    cracked = family.principle in CAST_IN or assessed
     return {"cracked_qualified": cracked, "seismic_qualified": any(row.c1 is not None for row in rows)}
 
 
@@ -217,6 +268,7 @@ def en_strengths(rows: "list[tuple[float, Embedment, Any]]") -> Iterator[tuple[s
                 if row.en is not None and isinstance(value := getattr(row.en, name), float)
             ],
         )
+    yield from _bond_strengths(rows)
     for category in CATEGORIES:
         for name in SEISMIC_RISING:
             yield (
@@ -227,5 +279,24 @@ def en_strengths(rows: "list[tuple[float, Embedment, Any]]") -> Iterator[tuple[s
                     if row.en is not None
                     and (own := getattr(row.en, category)) is not None
                     and isinstance(value := getattr(own, name), float)
+                ],
+            )
+
+
+def _bond_strengths(rows: "list[tuple[float, Embedment, Any]]") -> Iterator[tuple[str, list[Valued]]]:
+    """tau_Rk d h_ef of bonded fasteners, by condition."""
+    stated = [
+        (d_a, row.h_ef, each, (*place, "en", "bond", b))
+        for d_a, row, place in rows
+        for b, each in enumerate(row.en.bond if row.en else ())
+    ]
+    for condition in sorted({(each.temperature, each.hole) for _, _, each, _ in stated}):
+        for name in ("tau_rk_cr", "tau_rk_ucr"):
+            yield (
+                f"en.{name} d h_ef in {' '.join(condition)}",
+                [
+                    (d_a, h_ef, tau * d_a * h_ef, (*place, name))
+                    for d_a, h_ef, each, place in stated
+                    if (each.temperature, each.hole) == condition and (tau := getattr(each, name)) is not None
                 ],
             )

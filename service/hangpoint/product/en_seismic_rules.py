@@ -25,13 +25,31 @@ def en_seismic_flaws(size: "SizeData", own: "EnData", *, headed: bool, units: st
         yield Flaw(("c2",), "figures of category C2 go beside those of C1; state c1 as well")
     for category in CATEGORIES:
         data: EnSeismicData | None = getattr(own, category)
+        if own.bond and data is None:
+            yield from _bond_alone_flaws(own, category)
         if data is not None:
             for flaw in (
-                *_pull_out_flaws(own, data, headed=headed),
+                *(_bonded_flaws(own, data, category) if own.bond else _pull_out_flaws(own, data, headed=headed)),
                 *_steel_flaws(size, own, data, units=units),
                 *(_higher_flaws(own.c1, data) if category == "c2" and own.c1 is not None else ()),
             ):
                 yield Flaw((category, *flaw.path), flaw.reason)
+
+
+def _bond_alone_flaws(own: "EnData", category: str) -> Iterator[Flaw]:
+    for b, each in enumerate(own.bond):
+        if getattr(each, f"tau_rk_{category}") is not None:
+            yield Flaw(
+                ("bond", b, f"tau_rk_{category}"),
+                f"tau_rk_{category} goes beside the resistances of the steel: state {category} as well, or remove it",
+            )
+
+
+def _bonded_flaws(own: "EnData", data: "EnSeismicData", category: str) -> Iterator[Flaw]:
+    if data.n_rk_p_eq is not None:
+        yield Flaw(("n_rk_p_eq",), f"that of a bonded fastener is tau_rk_{category} in its bond: remove it")
+    if not any(getattr(each, f"tau_rk_{category}") for each in own.bond):
+        yield Flaw((), f"a bonded fastener is qualified by tau_rk_{category}: state it in its bond, or remove this")
 
 
 def _pull_out_flaws(own: "EnData", data: "EnSeismicData", *, headed: bool) -> Iterator[Flaw]:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, get_type_hints
 import numpy as np
 
 from hangpoint.core.quantity import Bools, Codes, Floats
-from hangpoint.product.en_data import K7_SILENT
+from hangpoint.product.en_data import K7_SILENT, PSI0_SUS_SILENT
 from hangpoint.product.fields import Units, pullout_state
 from hangpoint.product.principles import CAST_IN, CONE_FACTORS, MM_PER_INCH, NEWTONS_PER_POUND, PSI_PER_MPA
 
@@ -62,6 +62,12 @@ class EnTable:
     """0.0 without a head."""
     post_installed: Bools
     undercut: Bools
+    bonded: Bools
+    """Its resistance stands in the bond table, one row a condition, and so does ``gamma_inst``, 1.0 here."""
+    psi0_sus: Floats
+    """1.0 where not ``bonded``."""
+    psi0_sus_silent: Bools
+    """The data of a bonded fastener don't say: ``psi0_sus`` is 0.6."""
     l_f: Floats
     n_rk_s_c1: Floats
     """Of earthquake, category C1, as the three beside it and those of C2; 0.0 without the category."""
@@ -134,6 +140,9 @@ def en_row(*, principle: str, units: Units, size: "SizeData", embedment: "Embedm
         "a_h": size.head.a_brg * length**2 if size.head else 0.0,
         "post_installed": principle not in CAST_IN,
         "undercut": principle == "undercut",
+        "bonded": principle == "adhesive",
+        "psi0_sus": (own.psi0_sus or PSI0_SUS_SILENT) if principle == "adhesive" else 1.0,
+        "psi0_sus_silent": principle == "adhesive" and own.psi0_sus is None,
         "l_f": (own.l_f or embedment.h_ef) * length,
     }
     for name in ("n_rk_s", "v0_rk_s", "n0_rk_sp"):

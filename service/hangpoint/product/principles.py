@@ -19,7 +19,7 @@ PRINCIPLES_OF_BASIS = {
     "qualified": MECHANICAL,
     "cast_in": frozenset({"headed_cast_in", "hooked_cast_in"}),
     "adhesive": frozenset({"adhesive"}),
-    "en": MECHANICAL | {"headed_cast_in"},
+    "en": DRILLED | {"headed_cast_in"},
     "allowable_table": DRILLED | CAST_IN | PINS,
 }
 EDGE_DIAMETERS = {

@@ -11,9 +11,10 @@ from typing import Any, get_args
 
 from hangpoint.product.allowable_rows import allowable_rows
 from hangpoint.product.allowable_table import AllowableTable
-from hangpoint.product.bond_table import bond_row
+from hangpoint.product.bond_data import Bond
+from hangpoint.product.bond_table import bond_row, en_bond_row
 from hangpoint.product.deck_table import deck_row
-from hangpoint.product.embedment import Bond, Embedment, Lightweight
+from hangpoint.product.embedment import Embedment, Lightweight
 from hangpoint.product.en_table import en_row
 from hangpoint.product.family import Basis, Coating, Material, Principle, SizeData, Steel, Suitability
 from hangpoint.product.fields import PULLOUT_STATES as PULLOUT_STATES
@@ -126,7 +127,7 @@ def product_row(
         "distance_sleeve": embedment.distance_sleeve,
         "sleeve_silent": _sleeve_silent(embedment, principle),
         "least_age_days": _least_age(traits, principle),
-        "bond": [_bond(each, units) for each in embedment.bond],
+        "bond": [*(_bond(each, units) for each in embedment.bond), *_en_bonds(embedment, units)],
         "loads": allowable_rows(
             tables,
             size=size.size,
@@ -177,6 +178,11 @@ def _fit(traits: Suitability) -> dict[str, bool]:
 def _bond(bond: Bond, units: Units) -> dict[str, Any]:
     stress = _FACTORS[units].stress
     return bond_row(bond, stress=stress, fahrenheit=units == "us", f_c_reference=F_C_REFERENCE)
+
+
+def _en_bonds(embedment: Embedment, units: Units) -> list[dict[str, Any]]:
+    stress, own = _FACTORS[units].stress / PSI_PER_MPA, embedment.en
+    return [en_bond_row(each, stress=stress, fahrenheit=units == "us") for each in (own.bond if own else ())]
 
 
 def _metal(material: Material | None) -> dict[str, int]:

@@ -49,8 +49,21 @@ FASTENER = {
     "n0_rk_p_eq": 45_000.0,
     "like_headed": False,
     "gap_filled": False,
+    "bonded": False,
+    "tau_cr": 0.0,
+    "tau_ucr": 1.0,
+    "tau_eq": 0.0,
+    "tau_exponent": 0.0,
+    "psi0_sus": 1.0,
+    "open_share": 1.0,
+    "psi_2": 0.0,
+    "lever_arm": False,
+    "free_length": 0.0,
+    "t_fix": 0.0,
+    "clamped": False,
+    "held": False,
 }
-"""Post-installed, in cracked C25/30, static; ``s_cr_n`` is 3 h_ef and ``l_f`` h_ef unless stated. mm, N, N/mm2."""
+"""Post-installed, in cracked C25/30, static, no lever arm; ``s_cr_n`` is 3 h_ef, ``l_f`` h_ef unless stated. mm, N."""
 
 
 def fastener_cases(count=1, **changed):
@@ -69,11 +82,11 @@ def fastener_cases(count=1, **changed):
     return FastenerCases(**columns)
 
 
-def one_layout(x, y, *, member, n=0.0, v_x=0.0, v_y=0.0):
+def one_layout(x, y, *, member, n=0.0, v_x=0.0, v_y=0.0, stays=0.0):
     """`Anchors` of one case: ``member`` is x_low, x_high, y_low, y_high of the faces of the member, mm; loads in N."""
     x, y = np.asarray(x, dtype=np.float64), np.asarray(y, dtype=np.float64)
     low_x, high_x, low_y, high_y = member
-    loads = [np.broadcast_to(np.asarray(load, dtype=np.float64), x.shape).copy() for load in (n, v_x, v_y)]
+    loads = [np.broadcast_to(np.asarray(load, dtype=np.float64), x.shape).copy() for load in (n, v_x, v_y, stays)]
     return Anchors(
         case=np.zeros(len(x), dtype=np.intp),
         number=np.arange(len(x)),
@@ -81,7 +94,7 @@ def one_layout(x, y, *, member, n=0.0, v_x=0.0, v_y=0.0):
         y=y,
         c_a=np.stack((x - low_x, high_x - x, y - low_y, high_y - y), axis=1),
         n_ua=loads[0],
-        n_ua_s=np.zeros(len(x)),
+        n_ua_s=loads[3],
         v_x=loads[1],
         v_y=loads[2],
         case_count=1,

@@ -15,7 +15,9 @@ E_S = 200_000.0
 MODES = {
     "en_steel_tension": "steel_tension",
     "en_pull_out": "pull_out",
+    "en_combined_failure": "combined",
     "en_steel_shear": "steel_shear",
+    "en_steel_lever_arm": "lever_arm",
     "en_steel_interaction": "steel_interaction",
     "en_concrete_cone": "cone",
     "en_splitting": "splitting",
@@ -33,7 +35,7 @@ SHAKEN_MODES = MODES | {"en_seismic_interaction": "seismic_interaction"}
 
 def product(rng):
     """An inline product in the words of a request."""
-    headed = rng.random() < 0.35
+    headed, bonded = rng.random() < 0.35, rng.random() < 0.3
     d = rng.choice([8.0, 10.0, 12.0, 16.0, 20.0])
     h_ef = max(40.0, round(d * rng.uniform(4.0, 9.0), 1))
     a_se = round(0.75 * math.pi / 4 * d**2, 1)
@@ -41,7 +43,9 @@ def product(rng):
     en = {"k8": 1.0 if h_ef < 60 else rng.choice([1.0, 2.0])}
     if not headed or rng.random() < 0.8:
         en["c_cr_sp"] = round(h_ef * rng.uniform(1.5, 2.6), 1)
-    if not headed:
+    if not headed and bonded:
+        en |= bond_data(rng)
+    if not headed and not bonded:
         en |= {"gamma_inst": rng.choice([1.0, 1.2, 1.4]), "psi_c_exponent": rng.choice([0.5, 0.3])}
         basic = 7.7 * math.sqrt(20.0) * h_ef**1.5 / 1000
         for name, factor in (("n_rk_p_cr", 1.0), ("n_rk_p_ucr", 1.4)):
@@ -65,10 +69,10 @@ def product(rng):
         size["head"] = {"a_brg": round(a_se * rng.uniform(1.5, 3.0), 1)}
     return {
         "units": "si",
-        "principle": "headed_cast_in" if headed else "torque_controlled_expansion",
+        "principle": "headed_cast_in" if headed else "adhesive" if bonded else "torque_controlled_expansion",
         "basis": "en",
         "source": {"document": "Evaluation of an invented fastener", "date": "2024-05", "standard": "EAD"},
-        "traits": {"tension_overhead": True, "sustained_tension": True},
+        "traits": {"tension_overhead": True, "sustained_tension": True, "upward": bonded and not headed},
         "size": size,
         "embedment": {
             "h_ef": h_ef,
@@ -80,13 +84,47 @@ def product(rng):
     }
 
 
-def columns(own, *, strength_class, cracked, thickness, wide_bars=False, splitting_bars=False, own_share=False):
+def bond_data(rng):
+    """Invented figures of a bond in a dry hole and in a wet one."""
+    tau = round(rng.uniform(6.0, 20.0), 1)
+    dry = {"temperature": "a", "long_term": 24.0, "short_term": 40.0, "hole": "dry"}
+    dry |= {"gamma_inst": rng.choice([1.0, 1.2]), "tau_rk_ucr": tau, "tau_rk_cr": round(tau * rng.uniform(0.4, 0.8), 1)}
+    dry |= {"psi_c_exponent": rng.choice([0.0, 0.1, 0.3])}
+    wet = dry | {name: round(0.9 * dry[name], 1) for name in ("tau_rk_ucr", "tau_rk_cr")}
+    found = {"bond": [dry, wet | {"hole": "water_saturated", "gamma_inst": 1.4}]}
+    if rng.random() < 0.6:
+        found["psi0_sus"] = rng.choice([0.6, 0.75, 0.9])
+    return found
+
+
+SURE = {"concrete_age": 40, "certified_installer": True, "continuous_inspection": True, "temperature": "a"}
+
+
+def anchor_of(rng, own):
+    """The anchor of a request, and the place of the condition that it states; an open one is that of the wet hole."""
+    if own["principle"] != "adhesive":
+        return {"product": own}, 0
+    place = rng.choice([0, 1])
+    stated = rng.choice([{}, {"hole": "water_saturated"}]) if place else {"hole": "dry"}
+    return {"product": own, "adhesive": SURE | stated}, place
+
+
+def columns(
+    own, *, strength_class, cracked, thickness, wide_bars=False, splitting_bars=False, own_share=False, condition=0
+):
     """The product and the base as `independent` reads them."""
     size, embedment = own["size"], own["embedment"]
     en, h_ef = embedment["en"], embedment["h_ef"]
     headed = own["principle"] == "headed_cast_in"
     pull_out = en.get("n_rk_p_cr" if cracked else "n_rk_p_ucr")
+    bond = en["bond"][condition] if "bond" in en else {}
     return {
+        "bonded": bool(bond),
+        "tau_cr": bond.get("tau_rk_cr", 0.0),
+        "tau_ucr": bond.get("tau_rk_ucr", 1.0),
+        "tau_exponent": bond.get("psi_c_exponent", 0.0),
+        "psi0_sus": en.get("psi0_sus", 0.6) if bond else 1.0,
+        "earthquake": False,
         "h_ef": h_ef,
         "h": thickness,
         "h_min": embedment["h_min"],
@@ -99,14 +137,14 @@ def columns(own, *, strength_class, cracked, thickness, wide_bars=False, splitti
         "k7": en.get("k7", 0.8),
         "gamma_ms_n": en.get("gamma_ms_n", 0.0),
         "gamma_ms_v": en.get("gamma_ms_v", 0.0),
-        "gamma_inst": en.get("gamma_inst", 1.0),
+        "gamma_inst": (bond or en).get("gamma_inst", 1.0),
         "k_cr_n": en.get("k_cr_n", 8.9 if headed else 7.7),
         "k_ucr_n": en.get("k_ucr_n", 12.7 if headed else 11.0),
         "s_cr_n": en.get("s_cr_n", 3 * h_ef),
         "c_cr_sp": en.get("c_cr_sp", 0.0),
         "n0_rk_sp": 1000 * en.get("n0_rk_sp", 0.0),
-        "pull_out_by_tests": not headed,
-        "pull_out_governs": pull_out != "not_governing",
+        "pull_out_by_tests": not headed and not bond,
+        "pull_out_governs": pull_out != "not_governing" and not bond,
         "n_rk_p": 1000 * pull_out if isinstance(pull_out, float) else 0.0,
         "psi_c_exponent": en.get("psi_c_exponent", 0.0),
         "k8": en["k8"],
@@ -121,6 +159,7 @@ def columns(own, *, strength_class, cracked, thickness, wide_bars=False, splitti
         "own_share": own_share,
         "either_x": False,
         "either_y": False,
+        "lever_arm": False,
     }
 
 
@@ -134,7 +173,9 @@ def seismic_data(rng, own):
         "n_rk_s_eq": round(0.9 * en.get("n_rk_s", whole), 2),
         "v0_rk_s_eq": round(rng.uniform(0.5, 0.9) * en.get("v0_rk_s", share * whole), 2),
     }
-    if own["principle"] != "headed_cast_in":
+    for each in en.get("bond", ()):
+        each["tau_rk_c1"] = round(0.7 * each["tau_rk_cr"], 2)
+    if own["principle"] not in ("headed_cast_in", "adhesive"):
         static = en["n_rk_p_cr"]
         figures["n_rk_p_eq"] = round(rng.uniform(0.5, 0.9) * (static if isinstance(static, float) else basic), 2)
         if static == "not_governing" and rng.random() < 0.5:
@@ -145,10 +186,12 @@ def seismic_data(rng, own):
             name: round(rng.uniform(0.6, 1.0) * own, 2) for name, own in figures.items() if isinstance(own, float)
         }
         found["c2"] = figures | lesser
+        for each in en.get("bond", ()):
+            each["tau_rk_c2"] = round(0.4 * each["tau_rk_cr"], 2)
     return found
 
 
-def seismic_columns(own, *, category, gap_filled):
+def seismic_columns(own, *, category, gap_filled, condition=0):
     """What `independent` reads of earthquake besides `columns`."""
     en, headed = own["embedment"]["en"], own["principle"] == "headed_cast_in"
     figures = en[category]
@@ -159,7 +202,8 @@ def seismic_columns(own, *, category, gap_filled):
         "n0_rk_s_eq": 1000 * figures["n_rk_s_eq"],
         "v0_rk_s_eq": 1000 * figures["v0_rk_s_eq"],
         "n0_rk_p_eq": 1000 * pull_out if isinstance(pull_out, float) else 0.0,
-        "pull_out_governs": pull_out != "not_governing",
+        "pull_out_governs": pull_out != "not_governing" and "bond" not in en,
+        "tau_eq": en["bond"][condition][f"tau_rk_{category}"] if "bond" in en else 0.0,
         "like_headed": headed or undercut,
         "gap_filled": gap_filled,
     }
@@ -180,20 +224,34 @@ def totals(components):
     return by_nature
 
 
+LASTS = {"live": 0.8, "snow": 0.2}
+"""psi_2 of what varies, EN 1990 Table A1.1, from memory: category E, sites up to 1000 m."""
+
+
+def summed(factors, by_nature):
+    """The load by factors of its natures, what lasts of it for certain, and psi_2 of the rest."""
+
+    def of(natures):
+        return [sum(factors.get(each, 0.0) * by_nature[each][at] for each in natures) for at in range(6)]
+
+    varies = [LASTS.get(each, 0.0) for each, own in by_nature.items() if factors.get(each) and any(own)]
+    return of(by_nature), of([each for each in by_nature if each in ("dead", "contents")]), max(varies, default=0.0)
+
+
 def shaken(components):
     """Loads of (6.12b), kN and kN m: G + A_Ed, with contents or without, with 0.8 of live load, with 0.2 of snow.
 
     Earthquake pulls, its shear and its moments about the origin, the centre of the fasteners, act either way.
     """
     by_nature = totals(components)
-    if not any(by_nature.get("earthquake", ())):
+    quake = by_nature.pop("earthquake", None)
+    if not quake or not any(quake):
         return []
     found = []
     for sense, contents, live, snow in product_of((1.0, -1.0), (1.0, 0.0), (0.8, 0.0), (0.2, 0.0)):
-        quake = [abs(by_nature["earthquake"][0]), *(sense * own for own in by_nature["earthquake"][1:])]
-        factors = {"dead": 1.0, "contents": contents, "live": live, "snow": snow}
-        beside = [sum(factors.get(nature, 0.0) * own[at] for nature, own in by_nature.items()) for at in range(6)]
-        found.append([a + b for a, b in zip(beside, quake, strict=True)])
+        acts = [abs(quake[0]), *(sense * own for own in quake[1:])]
+        beside, stays, psi_2 = summed({"dead": 1.0, "contents": contents, "live": live, "snow": snow}, by_nature)
+        found.append(([a + b for a, b in zip(beside, acts, strict=True)], stays, psi_2))
     return found
 
 
@@ -208,10 +266,7 @@ def combined(components):
     for dead in (1.35, 1.0):
         for live in (0.0, 1.5):
             for contents, own in product_of((1.5, 0.0), sets):
-                factors = {"dead": dead, "live": live, "contents": contents} | own
-                found.append(
-                    [sum(factors.get(nature, 0.0) * load[at] for nature, load in by_nature.items()) for at in range(6)]
-                )
+                found.append(summed({"dead": dead, "live": live, "contents": contents} | own, by_nature))
     return found
 
 
@@ -319,38 +374,45 @@ def worst(rows):
     return max(rows, key=lambda row: row[1] / row[0], default=None)
 
 
+def pulls(point, tension, m_x, m_y):
+    """Tension of each fastener, N, under N and N mm."""
+    own = point.get("plate")
+    if not own or not (m_x or m_y):
+        return tensions(point["anchors"], tension, m_x, m_y)
+    axis = 1 if m_x else 0
+    return tensions_in_contact(
+        point["anchors"],
+        tension,
+        m_x if m_x else -m_y,
+        axis=axis,
+        width=own[axis],
+        depth=own[1 - axis],
+        a_s=point["columns"]["a_s"],
+        e_c=modulus(point["columns"]["f_ck_class"]),
+    )
+
+
 def expected(point):
     """By mode the rows of all cases, [(design strength, demand)] in N; None where a fastener is pushed."""
     found = {name: [] for name in SHAKEN_MODES}
-    loads = [(own, False) for own in (combined(point["components"]) if "components" in point else point["given"])]
-    loads += [(own, True) for own in shaken(point.get("components", ()))]
-    for (tension, v_x, v_y, m_x, m_y, m_z), quaking in loads:
+    given = [(own, [0.0] * 6, 0.0) for own in point.get("given", ())]
+    loads = [(*own, False) for own in (combined(point["components"]) if "components" in point else given)]
+    loads += [(*own, True) for own in shaken(point.get("components", ()))]
+    anchors = point["anchors"]
+    for (tension, v_x, v_y, m_x, m_y, m_z), stays, psi_2, quaking in loads:
         tension, v_x, v_y = (1e3 * own for own in (tension, v_x, v_y))
         m_x, m_y, m_z = (1e6 * own for own in (m_x, m_y, m_z))
-        anchors = point["anchors"]
-        if point.get("plate") and (m_x or m_y):
-            axis = 1 if m_x else 0
-            own = point["plate"]
-            n = tensions_in_contact(
-                anchors,
-                tension,
-                m_x if m_x else -m_y,
-                axis=axis,
-                width=own[axis],
-                depth=own[1 - axis],
-                a_s=point["columns"]["a_s"],
-                e_c=modulus(point["columns"]["f_ck_class"]),
-            )
-        else:
-            n = tensions(anchors, tension, m_x, m_y)
+        n = pulls(point, tension, m_x, m_y)
         if min(n) < -1e-6 * max(map(abs, n)):
             return None
+        lasts = pulls(point, 1e3 * stays[0], 1e6 * stays[3], 1e6 * stays[4])
         n = [max(own, 0.0) for own in n]
         shear_x, shear_y = shears(anchors, v_x, v_y, m_z)
         fixture = point["columns"] | {"anchors": anchors, "edges": point["edges"]}
         if not any(n) and not any(shear_x) and not any(shear_y):
             continue
-        fixture |= {"n": n, "v_x": shear_x, "v_y": shear_y}
+        staying = [max(own, 0.0) / whole if whole else 0.0 for own, whole in zip(lasts, n, strict=True)]
+        fixture |= {"n": n, "v_x": shear_x, "v_y": shear_y, "staying": staying, "psi_2": psi_2}
         rows = independent.check_shaken(fixture | point["seismic"]) if quaking else independent.check(fixture)
         for name, theirs in SHAKEN_MODES.items():
             found[name] += rows.get(theirs, [])

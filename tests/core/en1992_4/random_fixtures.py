@@ -51,6 +51,7 @@ def anchors_of(made):
     x, y = np.concatenate([np.array(f["anchors"], dtype=np.float64) for f in made]).T
     x_low, x_high, y_low, y_high = np.array([f["edges"] for f in made], dtype=np.float64)[case].T
     n, v_x, v_y = (np.concatenate([f[name] for f in made]).astype(np.float64) for name in ("n", "v_x", "v_y"))
+    stays = [part * own for f in made for part, own in zip(f["staying"], f["n"], strict=True)]
     return Anchors(
         case=case,
         number=np.concatenate([np.arange(len(f["anchors"])) for f in made]),
@@ -58,7 +59,7 @@ def anchors_of(made):
         y=y.copy(),
         c_a=np.stack((x - x_low, x_high - x, y - y_low, y_high - y), axis=1),
         n_ua=n,
-        n_ua_s=np.zeros(len(n)),
+        n_ua_s=np.array(stays),
         v_x=v_x,
         v_y=v_y,
         case_count=len(made),
@@ -78,13 +79,77 @@ def _fixture(rng):
     pattern = rng.choices(PATTERNS, (1, 2, 3, 2))[0]
     anchors = _anchors(rng, pattern, product["h_ef"])
     f = {"pattern": pattern, "anchors": anchors, "edges": _edges(rng, anchors, product["h_ef"]), **product}
-    return f | _loads(rng, anchors) | NO_EARTHQUAKE
+    return f | _loads(rng, anchors) | NO_EARTHQUAKE | NO_LEVER_ARM | NOT_BONDED
 
 
 def shaken_fixtures(count, seed):
     """Fixtures in cracked concrete, most of them under earthquake; data up to the static resistances."""
     rng = random.Random(seed)
     return [_shaken(rng, f | {"cracked": True}) for f in fixtures(count, seed)]
+
+
+NOT_BONDED = {
+    "bonded": False,
+    "tau_cr": 0.0,
+    "tau_ucr": 1.0,
+    "tau_eq": 0.0,
+    "tau_exponent": 0.0,
+    "psi0_sus": 1.0,
+    "open_share": 1.0,
+    "psi_2": 0.0,
+}
+
+
+def bonded_fixtures(count, seed):
+    """Bonded fasteners, a quarter under earthquake; a part of each tension stays, now and then more than all."""
+    rng = random.Random(seed)
+    return [_bonded(rng, f) for f in fixtures(count, seed)]
+
+
+def _bonded(rng, f):
+    tau, shaken = _spread(rng, 3.0, 30.0), _coin(rng, 0.25)
+    most = rng.choice([0.5, 1.0, 1.1])
+    own = {
+        "d_nom": f["h_ef"] / rng.choice([rng.uniform(4.0, 20.0), rng.uniform(4.0, 8.0)]),
+        "headed": False,
+        "a_h": 0.0,
+        "post_installed": True,
+        "pull_out_governs": False,
+        "pull_out_by_tests": False,
+        "k_cr_n": 7.7,
+        "k_ucr_n": 11.0,
+        "bonded": True,
+        "tau_ucr": tau,
+        "tau_cr": tau * rng.uniform(0.3, 0.9),
+        "tau_eq": tau * rng.uniform(0.1, 0.5),
+        "tau_exponent": rng.choice([0.0, rng.uniform(0.05, 0.5)]),
+        "psi0_sus": rng.choice([0.6, rng.uniform(0.4, 1.0)]),
+        "open_share": rng.choice([1.0, rng.uniform(0.6, 1.0)]),
+        "psi_2": rng.choice([0.0, 0.0, 0.2, 0.8]),
+        "staying": [rng.uniform(0.0, most) for _ in f["anchors"]],
+    }
+    return _shaken(rng, f) | own | ({"earthquake": True, "cracked": True} if shaken else NO_EARTHQUAKE)
+
+
+NO_LEVER_ARM = {"lever_arm": False, "free_length": 0.0, "t_fix": 0.0, "clamped": False, "held": False}
+
+
+def bent_fixtures(count, seed):
+    """Static fixtures, most of them with a lever arm; a tension that is all of the steel's now and then."""
+    rng = random.Random(seed)
+    return [_bent(rng, f) for f in fixtures(count, seed)]
+
+
+def _bent(rng, f):
+    if _coin(rng, 0.1) and any(f["n"]):
+        f = f | {"n": [own * 2.0 * f["a_s"] * f["f_uk"] / max(f["n"]) for own in f["n"]]}
+    return f | {
+        "lever_arm": _coin(rng, 0.8),
+        "free_length": rng.choice([0.0, _spread(rng, 1.0, 200.0)]),
+        "t_fix": _spread(rng, 1.0, 40.0),
+        "clamped": _coin(rng),
+        "held": _coin(rng),
+    }
 
 
 NO_EARTHQUAKE = {
@@ -212,4 +277,4 @@ def _loads(rng, anchors):
         n = [0.0 if _coin(rng, 0.4) else own for own in n]
         idle = [_coin(rng, 0.4) for _ in anchors]
         v_x, v_y = ([0.0 if out else own for out, own in zip(idle, v, strict=True)] for v in (v_x, v_y))
-    return {"loading": loading, "n": list(n), "v_x": list(v_x), "v_y": list(v_y)}
+    return {"loading": loading, "n": list(n), "v_x": list(v_x), "v_y": list(v_y), "staying": [0.0] * count}

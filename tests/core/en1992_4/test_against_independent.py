@@ -6,7 +6,9 @@ service that shear along an edge adds up by magnitude (it let opposite ones canc
 counts towards an edge fastener by fastener (it turned all at once), e_V of the shear towards the edge if there is any
 (it projected on the resultant), and k_7 by the number of sheared fasteners (it had that of all); the service took the
 0.8 of shallow fasteners on stated strengths. What the two share since, and no longer check in each other: alpha and
-beta nearer than half of d_nom, and the virtual edges of neighbours on a diagonal.
+beta nearer than half of d_nom, and the virtual edges of neighbours on a diagonal. Bonded fasteners and lever arms were
+typed from their formulas, given from memory; 4 of 2,000 bonded fixtures differed at first, in pry-out, where the scalar
+code let h'_ef exceed h_ef.
 """
 
 from collections import Counter, defaultdict
@@ -15,7 +17,15 @@ import numpy as np
 import pytest
 
 from core.en1992_4 import independent
-from core.en1992_4.random_fixtures import anchors_of, columns_of, fixtures, round_fixtures, shaken_fixtures
+from core.en1992_4.random_fixtures import (
+    anchors_of,
+    bent_fixtures,
+    bonded_fixtures,
+    columns_of,
+    fixtures,
+    round_fixtures,
+    shaken_fixtures,
+)
 from hangpoint.core.en1992_4.check import check
 from hangpoint.core.vocabulary import EN_MODES
 
@@ -23,7 +33,9 @@ COUNT = 2000
 MODES = {
     "en_steel_tension": "steel_tension",
     "en_pull_out": "pull_out",
+    "en_combined_failure": "combined",
     "en_steel_shear": "steel_shear",
+    "en_steel_lever_arm": "lever_arm",
     "en_steel_interaction": "steel_interaction",
     "en_concrete_cone": "cone",
     "en_splitting": "splitting",
@@ -37,7 +49,13 @@ OF_THE_WORST = {"en_steel_tension", "en_pull_out", "en_steel_shear"}
 """Modes with one row a case, that of the most loaded fastener."""
 
 
-SETS = {"any": fixtures, "round": round_fixtures, "shaken": shaken_fixtures}
+SETS = {
+    "any": fixtures,
+    "round": round_fixtures,
+    "shaken": shaken_fixtures,
+    "bent": bent_fixtures,
+    "bonded": bonded_fixtures,
+}
 
 
 @pytest.fixture(scope="module", params=SETS)
@@ -89,10 +107,13 @@ def test_strengths_and_demands_of_every_set(code, made, scalar, outcomes):
         if not same(found[at], theirs):
             wrong.append((at, made[at]["loading"], found[at], theirs))
     assert wrong[:3] == []
-    shaken = any(f["earthquake"] for f in made)
-    static_only, of_earthquake = ("en_steel_interaction", "en_concrete_interaction"), code == "en_seismic_interaction"
-    assert compared > (0 if of_earthquake and not shaken else 80 if shaken and code in static_only else 400) - 1
-    assert (compared > 0) == (shaken or not of_earthquake)
+    shaken, bent, bonded = (any(f[name] for f in made) for name in ("earthquake", "lever_arm", "bonded"))
+    only = {"en_seismic_interaction": shaken, "en_steel_lever_arm": bent, "en_combined_failure": bonded}
+    only |= {"en_pull_out": not bonded, "en_blow_out": not bonded}
+    few = shaken and code in ("en_steel_interaction", "en_concrete_interaction")
+    few |= bonded and code == "en_seismic_interaction"
+    few |= bent and code in ("en_steel_shear", "en_steel_interaction")
+    assert compared > (80 if few else 400) - 1 if only.get(code, True) else compared == 0
 
 
 @pytest.mark.parametrize("code", MODES)
@@ -118,6 +139,26 @@ def test_the_shaken_fixtures_reach_what_they_should():
             own = [(f["like_headed"], f["gap_filled"]) == (like_headed, gap_filled) for f in made]
             assert sum(bool(rows["pry_out"]) and hit for rows, hit in zip(scalar, own, strict=True)) > 100
     assert sum(len(rows.get("seismic_interaction", [])) for rows in scalar) > 300
+
+
+def test_the_bonded_fixtures_reach_what_they_should():
+    """What lasts below and above psi0_sus, s_cr,Np at 3 h_ef and below, three near edges."""
+    made = [f for f in bonded_fixtures(COUNT, seed=1_992) if any(f["n"])]
+    everyone = [range(len(f["anchors"])) for f in made]
+    psi = [
+        independent.lasting(f, sum(f["n"]), independent.staying(f, all_))
+        for f, all_ in zip(made, everyone, strict=True)
+    ]
+    spacing = [independent.critical_spacing_of_bond(f, own) for f, own in zip(made, psi, strict=True)]
+    near = [
+        sum(c < s / 2 for c in independent.nearest(f, all_)) for f, s, all_ in zip(made, spacing, everyone, strict=True)
+    ]
+    assert min(sum(own == 1.0 for own in psi), sum(own < 1.0 for own in psi)) > 150
+    capped = [s == 3.0 * f["h_ef"] for f, s in zip(made, spacing, strict=True)]
+    assert min(sum(capped), len(made) - sum(capped)) > 150
+    assert min(Counter(near)[number] for number in range(5)) > 30
+    assert min(sum(len(f["anchors"]) == 1 for f in made), sum(len(f["anchors"]) > 1 for f in made)) > 80
+    assert sum(f["earthquake"] for f in made) > 150
 
 
 def test_the_fixtures_reach_what_they_should():

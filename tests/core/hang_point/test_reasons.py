@@ -32,6 +32,8 @@ DEEP_BOLT = HEADED_BOLT | {"h_ef": 7.0, "h_min": 9.0}
 BOLT = PULLED | {"products": HEADED_BOLT, "allowables": {"method": MASONRY_BOLT}}
 
 EN = {"fasteners": {}}
+STOOD_OFF = {"fixings": {"gap": 0.5, "thickness": 0.25}}
+EN_BONDED = {"fasteners": {"bonded": True, "tau_cr": 8.0, "tau_ucr": 15.0}}
 EN_HEADED = {"fasteners": HEADED_FASTENER}
 
 
@@ -48,6 +50,9 @@ REASONED = [
         PULLED | {"fasteners": {"n_rk_p_cr_state": 2}},
         PULLED | {"fasteners": {"n_rk_p_cr_state": 2}, "bases": {"cracked": False}},
     ),
+    (Inapplicable.EN_BONDED, Mode.EN_PULL_OUT, EN_BONDED | PULLED, EN | PULLED),
+    (Inapplicable.EN_NOT_BONDED, Mode.EN_COMBINED, EN | PULLED, EN_BONDED | PULLED),
+    (Inapplicable.EN_NO_TENSION, Mode.EN_COMBINED, EN_BONDED | SLID | PAIR, EN_BONDED | PULLED | PAIR),
     (
         Inapplicable.EN_NO_SPLITTING,
         Mode.EN_SPLITTING,
@@ -72,6 +77,11 @@ REASONED = [
     (Inapplicable.EN_NO_SHEAR, Mode.EN_STEEL_SHEAR, EN | PULLED, EN | SHEARED),
     # the larger of 10 x 82.55 and 60 x 12.7 = 825.5 mm = 32.5 in
     (Inapplicable.EN_NO_EDGE, Mode.EN_EDGE, EN | SHEARED | en_edge(32.51), EN | SHEARED | en_edge(32.49)),
+    (Inapplicable.EN_NO_SHEAR, Mode.EN_LEVER_ARM, EN | PULLED | STOOD_OFF, EN | SHEARED | STOOD_OFF),
+    (Inapplicable.EN_NO_LEVER_ARM, Mode.EN_LEVER_ARM, EN | PULLED, EN | SHEARED | STOOD_OFF),
+    (Inapplicable.EN_NO_LEVER_ARM, Mode.EN_LEVER_ARM, EN | SHEARED, EN | SHEARED | STOOD_OFF),
+    (Inapplicable.EN_LEVER_ARM, Mode.EN_STEEL_SHEAR, EN | SHEARED | STOOD_OFF, EN | SHEARED),
+    (Inapplicable.EN_LEVER_ARM, Mode.EN_STEEL_INTERACTION, EN | SHEARED | STOOD_OFF, EN | SHEARED),
     (Inapplicable.EN_ONE_DIRECTION, Mode.EN_STEEL_INTERACTION, EN | PULLED, EN | SHEARED),
     (Inapplicable.EN_ONE_DIRECTION, Mode.EN_CONCRETE_INTERACTION, EN | SLID, EN | SHEARED),
     (Inapplicable.EN_NO_EARTHQUAKE, Mode.EN_SEISMIC_INTERACTION, EN | SHEARED, EN | SHAKEN),

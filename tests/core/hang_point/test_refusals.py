@@ -138,6 +138,14 @@ OF_TABLES = {
 }
 """What brings about each refusal of a point that goes by a table."""
 
+BONDED = {
+    "fasteners": {"bonded": True, "tau_cr": 8.0, "tau_ucr": 15.0, "tau_c1": 6.0, "tau_c2": 3.0},
+    "products": {"bonded": True, "european": True},
+}
+SURE = {"upward": True, "confirmed": True, "temperature_stated": True, "age": 28.0, "least_age": 21.0}
+BLOWN = {"dead": 0.0, "transient": [[0.0, 0.0, 50.0, 0.0, 0.0, 0.0], *[[0.0] * 6] * 5]}
+"""Wind alone, which doesn't last."""
+
 OF_FASTENERS = {
     Refusal.EN_ALLOWABLE: {"basis": {"allowable": True}},
     Refusal.EN_BASE: {"bases": {"lightweight": True, "lambda_c": 0.85}},
@@ -150,9 +158,12 @@ OF_FASTENERS = {
     Refusal.EN_NOT_SEISMIC_SHEAR: {"hangs": SHAKEN, "fasteners": {"v0_rk_s_c2": 0.0, "category": 1}},
     Refusal.EN_SPRINKLER: {"hangs": SPRINKLER_LINE, "runs": [RUN]},
     Refusal.EN_REINFORCEMENT: {"bases": {"a_s_v": 0.2, "f_y_v": 60_000.0}},
-    Refusal.EN_LEVER_ARM: {"hangs": SHEARED, "fixings": {"grout_pad": True}},
-    Refusal.EN_FREE_LENGTH: {"hangs": SHEARED, "fixings": {"gap": 0.25}},
+    Refusal.EN_LEVER_ARM: {"hangs": SHEARED, "fixings": {"gap": 0.25}},
+    Refusal.EN_LEVER_ARM_SHAKEN: {"hangs": SHAKEN, "fixings": {"gap": 0.25, "thickness": 0.25}},
     Refusal.EN_NOT_ASSESSED: {"fasteners": {"n_rk_p_cr_state": 0}},
+    Refusal.EN_NOT_UPWARD: BONDED | {"bonds": SURE | {"upward": False}},
+    Refusal.EN_CONCRETE_AGE: BONDED | {"bonds": SURE | {"age": 20.0}, "bases": {"face": TOP}},
+    Refusal.EN_BOND_UNCONFIRMED: BONDED | {"bonds": SURE | {"confirmed": False}},
     Refusal.EN_WEAK_CONCRETE: {"fasteners": {"f_ck_class": 19.9}},
     Refusal.EN_NO_SPLITTING_DATA: {"fasteners": {"c_cr_sp": 0.0}, "bases": {"c_a": [[8.0, INF, INF, INF]]}},
     Refusal.EN_GROUP: {"layouts": [{"x": 6.0 * place} for place in range(10)]},
@@ -173,9 +184,12 @@ WITHIN = {
     Refusal.EN_DUCTILE_FAILURE: {"hangs": SHAKEN, "fasteners": {"design_option": 0}},
     Refusal.EN_NOT_SEISMIC: {"hangs": SHAKEN, "fasteners": {"n_rk_s_c2": 0.0}},
     Refusal.EN_NOT_SEISMIC_SHEAR: {"hangs": PULLED_BY_EARTHQUAKE, "fasteners": {"v0_rk_s_c1": 0.0}},
-    Refusal.EN_LEVER_ARM: {"fixings": {"grout_pad": True}},
-    Refusal.EN_FREE_LENGTH: {"fixings": {"gap": 0.25}},
+    Refusal.EN_LEVER_ARM: {"hangs": SHEARED, "fixings": {"gap": 0.25, "thickness": 0.25}},
+    Refusal.EN_LEVER_ARM_SHAKEN: {"hangs": PULLED_BY_EARTHQUAKE, "fixings": {"gap": 0.25, "thickness": 0.25}},
     Refusal.EN_NOT_ASSESSED: {"fasteners": {"n_rk_p_ucr_state": 0}},
+    Refusal.EN_NOT_UPWARD: BONDED | {"bonds": SURE | {"upward": False}, "bases": {"face": TOP}},
+    Refusal.EN_CONCRETE_AGE: BONDED | {"bonds": SURE | {"age": 21.0}},
+    Refusal.EN_BOND_UNCONFIRMED: BONDED | {"bonds": SURE | {"confirmed": False}, "hangs": BLOWN},
     Refusal.EN_WEAK_CONCRETE: {"fasteners": {"f_ck_class": 20.0}},
     Refusal.EN_NO_SPLITTING_DATA: {"fasteners": {"c_cr_sp": 0.0}},
     Refusal.EN_GROUP: {"layouts": [{"x": 6.0 * place} for place in range(9)]},

@@ -219,6 +219,14 @@ FLAWS = [
 ]
 
 
+@pytest.mark.parametrize("inch", [1e-300, 1e-8])
+def test_a_section_out_of_range_is_not_computed(inch):
+    """Its area is 0 over 0. That the dimensions are out of range is all that is told."""
+    section = {"width": inch, "height": inch, "thickness": inch * 1e-8, "inner_radius": inch * 1e-8}
+    flaws = flaws_of(trapeze(tier(CHECKED | {"section": section})))
+    assert {(slug, code) for _, slug, code in flaws} == {("quantity", "quantity")}
+
+
 @pytest.mark.parametrize(("item", "place", "slug", "code"), FLAWS)
 def test_a_flaw_of_a_bar(item, place, slug, code):
     assert flaws_of(item) == [(place, slug, code)]

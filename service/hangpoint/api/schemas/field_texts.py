@@ -212,6 +212,10 @@ FIELD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "grout_pad": "Whether it stands on a grout pad.",
         "gap": "Free length of the anchor between base and attachment.",
         "annular_gap": "By EN 1992-4 under earthquake: holes of the fixture with clearance, or filled.",
+        "grout_thickness": "By EN 1992-4: thickness of the grout pad; it is free length of a lever arm.",
+        "grout_strength": "By EN 1992-4: compressive strength of the grout; below 30 N/mm2 a pad is a lever arm.",
+        "clamped": "By EN 1992-4: whether nuts with washers clamp the fasteners to the concrete, below a lever arm.",
+        "turning": "By EN 1992-4: whether what is fixed is free to turn or held, at a lever arm.",
         "survives_loss": "Whether the engineer has shown that what hangs stays up without this point.",
     },
     "Plate": {

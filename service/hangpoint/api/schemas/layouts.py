@@ -1,4 +1,4 @@
-"""Where the anchors of a hang point stand: a list of positions, or a pattern by its name; and the plate over them."""
+"""Where the anchors of a hang point stand, by a list of positions or a pattern; and what is fixed to them."""
 
 from collections.abc import Mapping
 from functools import cache
@@ -8,7 +8,8 @@ from pydantic import ConfigDict, Field, GetCoreSchemaHandler, TypeAdapter, Valid
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 from typing_extensions import TypedDict
 
-from hangpoint.api.schemas.quantities import LengthQuantity, OffsetQuantity
+from hangpoint.api.schemas.quantities import GapQuantity, LengthQuantity, OffsetQuantity, StressQuantity
+from hangpoint.api.schemas.words import AnnularGap, Turning
 from hangpoint.core.hang_point.points import MOST_ANCHORS
 
 STRICT = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False)
@@ -146,3 +147,27 @@ class Plate(TypedDict, total=False):
     width_y: LengthQuantity
     center: Center
     support: Support
+
+
+@with_config(STRICT)
+class Attachment(TypedDict, total=False):
+    """What is fixed to the concrete: how load comes to the anchors.
+
+    ``gap`` is free length of the anchor between base and attachment; ``thickness`` is that of its steel: of the plate,
+    or of what a stud is welded to. ``survives_loss``: the engineer has shown that what hangs stays up when this point
+    fails, which pins need. By EN 1992-4: ``annular_gap``, under earthquake, whether the holes of the fixture are filled
+    around the fasteners; of a grout pad ``grout_thickness`` and ``grout_strength``; of a lever arm ``clamped``, by nuts
+    to the concrete, and ``turning``, whether the fixture can turn.
+    """
+
+    plate: Plate
+    welded: bool
+    thickness: LengthQuantity
+    grout_pad: bool
+    gap: GapQuantity
+    annular_gap: AnnularGap
+    grout_thickness: LengthQuantity
+    grout_strength: StressQuantity
+    clamped: bool
+    turning: Turning
+    survives_loss: bool

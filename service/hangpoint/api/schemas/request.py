@@ -13,14 +13,13 @@ from pydantic import Field, with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.bases import Edges, HollowCore, Masonry, Strength
-from hangpoint.api.schemas.layouts import STRICT, Degrees, Layout, Plate
+from hangpoint.api.schemas.layouts import STRICT, Attachment, Degrees, Layout
 from hangpoint.api.schemas.project import Project
 from hangpoint.api.schemas.quantities import (
     CoordinateQuantity,
     DensityQuantity,
     DistanceQuantity,
     ForceQuantity,
-    GapQuantity,
     LayerQuantity,
     LengthQuantity,
     MomentQuantity,
@@ -35,7 +34,6 @@ from hangpoint.api.schemas.words import (
     MAX_LOAD_CASES,
     MAX_SPANS,
     MAX_STRUCTURAL_LIMITS,
-    AnnularGap,
     BarSpacing,
     BaseKind,
     Combinations,
@@ -287,25 +285,6 @@ reinforcement and ``tendon_depth`` that of the nearest tendon or strand, from th
 that of the concrete when the anchor is set, ``existing`` is of the member. In a side face x is to the right and y up as
 one looks at it; its points are compared where z and the direction on plan that it looks to, ``facing``, are stated.
 """
-
-
-@with_config(STRICT)
-class Attachment(TypedDict, total=False):
-    """What is fixed to the concrete: how load comes to the anchors.
-
-    ``gap`` is free length of the anchor between base and attachment; ``thickness`` is that of its steel: of the plate,
-    or of what a stud is welded to. ``annular_gap``: by EN 1992-4 under earthquake, whether the holes of the fixture are
-    filled around the fasteners. ``survives_loss``: the engineer has shown that what hangs stays up when this point
-    fails, which pins need.
-    """
-
-    plate: Plate
-    welded: bool
-    thickness: LengthQuantity
-    grout_pad: bool
-    gap: GapQuantity
-    annular_gap: AnnularGap
-    survives_loss: bool
 
 
 @with_config(STRICT)

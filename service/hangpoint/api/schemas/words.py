@@ -82,6 +82,7 @@ ShearOption = Literal["yielding_attachment", "non_yielding_attachment", "overstr
 PerformanceCategory = Literal["C1", "C2"]
 DesignOption = Literal["capacity_design", "elastic_design", "ductile_failure"]
 AnnularGap = Literal["open", "filled"]
+Turning = Literal["free", "held"]
 BarSpacing = Literal["close", "wide"]
 EdgeReinforcement = Literal["none", "edge_bar", "edge_bar_and_stirrups"]
 HoleCondition = Literal["dry", "water_saturated"]

@@ -13,7 +13,7 @@ from hangpoint.core.outcome import ModeOutcome, absent_outcome, mode_outcome, pe
 from hangpoint.core.quantity import Bools, Floats, Index, Record
 from hangpoint.core.vocabulary import EN_SHEAR_MODES, EN_TENSION_MODES, Inapplicable, Mode, position
 
-CONCRETE_IN_TENSION = frozenset({Mode.EN_PULL_OUT, Mode.EN_CONE, Mode.EN_SPLITTING, Mode.EN_BLOW_OUT})
+CONCRETE_IN_TENSION = frozenset({Mode.EN_PULL_OUT, Mode.EN_COMBINED, Mode.EN_CONE, Mode.EN_SPLITTING, Mode.EN_BLOW_OUT})
 CONCRETE_IN_SHEAR = frozenset({Mode.EN_PRY_OUT, Mode.EN_EDGE})
 
 
@@ -44,7 +44,7 @@ def check(cases: FastenerCases, anchors: Anchors) -> CheckedFasteners:
         gamma_inst=cases.gamma_inst,
     )
     tension = tension_checks(cases, anchors, factors)
-    shear = shear_checks(cases, anchors, factors)
+    shear = shear_checks(cases, anchors, factors, n_rd_s=tension.steel.design_strength)
     outcomes = [*tension.outcomes, *shear.outcomes]
     outcomes += [
         _steel_together(cases, anchors, tension, shear),
@@ -61,14 +61,16 @@ def _static_reason(both: Bools) -> Index:
 
 
 def _steel_together(cases: FastenerCases, anchors: Anchors, tension: TensionChecks, shear: ShearChecks) -> ModeOutcome:
-    """Steel of every fastener that is pulled and sheared."""
+    """Steel of every fastener that is pulled and sheared without lever arm."""
     together = (anchors.n_ua > 0) & anchors.sheared()
     reason = _static_reason(anchors.total(together.astype(np.float64)) > 0)
+    bent = cases.lever_arm & (anchors.total(anchors.v) > 0)
+    reason = np.where(bent, position(Inapplicable.EN_LEVER_ARM), reason)
     if shear.steel is None:
         return absent_outcome(Mode.EN_STEEL_INTERACTION, reason)
     v_rd_s = np.full(anchors.case_count, np.inf)
     v_rd_s[shear.steel_cases] = shear.steel.design_strength
-    rows = np.flatnonzero(together & ~cases.earthquake[anchors.case])
+    rows = np.flatnonzero(together & ~(cases.earthquake | cases.lever_arm)[anchors.case])
     if not len(rows):
         return absent_outcome(Mode.EN_STEEL_INTERACTION, reason)
     case = anchors.case[rows]

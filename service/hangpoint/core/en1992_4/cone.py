@@ -9,6 +9,7 @@ from typing import Annotated, ClassVar
 import numpy as np
 
 from hangpoint.core.en1992_4.seismic import ALPHA_EQ_OF_CONE, EARTHQUAKE, LIKE_HEADED, SEVERAL, alpha_eq_of_cone
+from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.footprint import Footprint
 from hangpoint.core.geometry.projected_area import count_of_edges, largest_of_edges, least_of_edges
 from hangpoint.core.quantity import Axis, Bools, Floats, Record, StrengthRecord, formula, given, procedure, record
@@ -23,7 +24,7 @@ DEPTH_SHARE = formula("h_ef / 200 mm", "", "h_ef / 200", clause="Eq. 7.5", coeff
 E_N_X = procedure("e_N,x", "mm", "tension_eccentricity", clause="7.2.1.4(6)")
 E_N_Y = procedure("e_N,y", "mm", "tension_eccentricity", clause="7.2.1.4(6)")
 PSI_RE_N = formula("ψ_re,N", "", "where(wide_bars, 1, min(1, 0.5 + depth_share))", clause="Eq. 7.5")
-"""Lines of a cone that splitting has as well."""
+"""Lines of a cone that splitting or bond has as well."""
 
 
 @record
@@ -139,6 +140,42 @@ def one_cone(*, k_1: Floats, f_ck: Floats, h_ef: Floats) -> Floats:
     return k_1 * np.sqrt(f_ck) * h_ef**1.5
 
 
+@frozen
+class Narrow:
+    """(groups,) edges nearer than the critical distance, and what three of them make of depth and critical spacing."""
+
+    near_edges: Floats
+    three_edges: Bools
+    c_max: Floats
+    h_ef_reduced: Floats
+    h_ef_used: Floats
+    s_cr_used: Floats
+
+
+def narrow_member(*, c: Floats, h_ef: Floats, s_cr: Floats, s_max: Floats) -> Narrow:
+    """h'_ef of (7.8) and the critical spacing that goes with it.
+
+    Args:
+        c: (groups, 4) to the edges, mm.
+        h_ef, s_cr, s_max: (groups,) depth, critical spacing and largest spacing, mm.
+    """
+    c_cr = s_cr / 2
+    near = c < c_cr[:, None]
+    near_edges = count_of_edges(near)
+    three_edges = near_edges >= 3
+    c_max = largest_of_edges(np.where(near, c, 0.0))
+    h_ef_reduced = np.minimum(h_ef, np.maximum(c_max / c_cr, s_max / s_cr) * h_ef)
+    h_ef_used = np.where(three_edges, h_ef_reduced, h_ef)
+    return Narrow(
+        near_edges=near_edges,
+        three_edges=three_edges,
+        c_max=c_max,
+        h_ef_reduced=h_ef_reduced,
+        h_ef_used=h_ef_used,
+        s_cr_used=s_cr * h_ef_used / h_ef,
+    )
+
+
 def cone_resistance(
     *,
     h_ef: Floats,
@@ -165,14 +202,9 @@ def cone_resistance(
         k_cr_n, k_ucr_n: (groups,) coefficients for N and mm.
         f_ck: (groups,) of `ConcreteFactors`, N/mm2.
     """
-    c, c_cr_n = footprint.c_a, s_cr_n / 2
-    near = c < c_cr_n[:, None]
-    near_edges = count_of_edges(near)
-    three_edges = near_edges >= 3
-    c_max = largest_of_edges(np.where(near, c, 0.0))
-    h_ef_reduced = np.minimum(h_ef, np.maximum(c_max / c_cr_n, s_max / s_cr_n) * h_ef)
-    h_ef_used = np.where(three_edges, h_ef_reduced, h_ef)
-    s_cr_used = s_cr_n * h_ef_used / h_ef
+    c = footprint.c_a
+    narrow = narrow_member(c=c, h_ef=h_ef, s_cr=s_cr_n, s_max=s_max)
+    s_cr_used = narrow.s_cr_used
     c_min = least_of_edges(c)
     psi_s_n = edge_factor(c_min=c_min, c_cr=s_cr_used / 2)
     depth_share = h_ef / SHELL_DEPTH
@@ -180,21 +212,16 @@ def cone_resistance(
     psi_ec_n = eccentricity_factor(e_x=e_n_x, e_y=e_n_y, s_cr=s_cr_used)
     psi_m_n = np.ones_like(h_ef)
     k_1 = np.where(cracked, k_cr_n, k_ucr_n)
-    n0_rk_c = one_cone(k_1=k_1, f_ck=f_ck, h_ef=h_ef_used)
+    n0_rk_c = one_cone(k_1=k_1, f_ck=f_ck, h_ef=narrow.h_ef_used)
     a0_c_n, a_c_n = s_cr_used**2, footprint.area(s_cr_used / 2)
     return ConeResistance(
         h_ef=h_ef,
         s_cr_n=s_cr_n,
-        c_cr_n=c_cr_n,
+        c_cr_n=s_cr_n / 2,
         c=c,
         anchor_count=anchor_count,
         s_max=s_max,
-        near_edges=near_edges,
-        three_edges=three_edges,
-        c_max=c_max,
-        h_ef_reduced=h_ef_reduced,
-        h_ef_used=h_ef_used,
-        s_cr_used=s_cr_used,
+        **vars(narrow),
         a0_c_n=a0_c_n,
         a_c_n=a_c_n,
         c_min=c_min,

@@ -24,6 +24,13 @@ class FastenerCases:
     ``wide_bars``: the reinforcement is as 7.2.1.4(5) wants it for psi_re,N = 1; ``splitting_bars``: it takes the
     splitting forces and keeps cracks to 0.3 mm, 7.2.1.7(2)b. ``either_x`` and ``either_y``: the shear along that axis
     may act either way. ``own_share``: the row nearest to an edge takes its own shear there and not all of it.
+
+    Of ``bonded`` fasteners ``tau_cr`` and ``tau_ucr`` are for C20/25, ``tau_eq`` of the category under earthquake;
+    ``open_share`` is the least bond of the conditions that are left open over that of the one taken, and ``psi_2`` what
+    is taken to last of the load that isn't dead load and contents.
+
+    ``lever_arm``: the shear acts off the concrete, across ``free_length``, mm, and half of ``t_fix``, mm. A nut clamps
+    the fastener to the concrete below where ``clamped``; the fixture can't turn where ``held``.
     """
 
     h_ef: Floats
@@ -66,6 +73,19 @@ class FastenerCases:
     n0_rk_p_eq: Floats
     like_headed: Bools
     gap_filled: Bools
+    bonded: Bools
+    tau_cr: Floats
+    tau_ucr: Floats
+    tau_eq: Floats
+    tau_exponent: Floats
+    psi0_sus: Floats
+    open_share: Floats
+    psi_2: Floats
+    lever_arm: Bools
+    free_length: Floats
+    t_fix: Floats
+    clamped: Bools
+    held: Bools
 
     def take(self, rows: Index) -> Self:
         """The given rows, in that order; itself where they are all of its rows."""

@@ -6,13 +6,15 @@ Units: mm, N. A neighbour counts at the side that it lies farther along, on the 
 import numpy as np
 
 from hangpoint.core.anchor_sets.anchors import Anchors
+from hangpoint.core.en1992_4.bonded_sets import bonded_rows
+from hangpoint.core.en1992_4.combined import BondResistance, bond_resistance
 from hangpoint.core.en1992_4.concrete_factors import ConcreteFactors
 from hangpoint.core.en1992_4.cone import ConeResistance, cone_resistance
 from hangpoint.core.en1992_4.fastener_cases import FastenerCases
 from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.footprint import Footprint
 from hangpoint.core.geometry.grouping import Membership, near_pairs
-from hangpoint.core.quantity import Floats, Index
+from hangpoint.core.quantity import Bools, Floats, Index
 
 _ALIKE = 1e-9
 
@@ -36,6 +38,35 @@ class Opposed:
             largest_spacing=np.zeros(count),
         )
 
+    def of(self, holds: Bools) -> "Opposed":
+        """Those of the cases (cases,) that it holds for."""
+        rows = np.flatnonzero(holds[self.case])
+        return Opposed(anchor=self.anchor[rows], case=self.case[rows], c=self.c[rows])
+
+    def bond(self, cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> BondResistance:
+        """N_Rk,p of each by itself, all of its shear taken to last."""
+        load, none = anchors.v[self.anchor], np.zeros(len(self.anchor))
+        stays = load
+        return bond_resistance(
+            bonded_rows(cases, factors, self.case, load=load, stays=stays),
+            footprint=self._footprint(anchors),
+            anchor_count=np.ones(len(self.anchor)),
+            s_max=none,
+            wide_bars=cases.wide_bars[self.case],
+            e_n_x=none,
+            e_n_y=none,
+        )
+
+    def _footprint(self, anchors: Anchors) -> Footprint:
+        return Footprint(
+            c_a=self.c,
+            membership=None,
+            x=anchors.x[self.anchor],
+            y=anchors.y[self.anchor],
+            anchor_c_a=self.c,
+            bounding=np.zeros(len(self.anchor), dtype=np.bool_),
+        )
+
     def resistance(self, cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> ConeResistance:
         """N_Rk,c of each by itself."""
         own, count = cases.take(self.case), len(self.anchor)
@@ -43,14 +74,7 @@ class Opposed:
         return cone_resistance(
             h_ef=own.h_ef,
             s_cr_n=own.s_cr_n,
-            footprint=Footprint(
-                c_a=self.c,
-                membership=None,
-                x=anchors.x[self.anchor],
-                y=anchors.y[self.anchor],
-                anchor_c_a=self.c,
-                bounding=np.zeros(count, dtype=np.bool_),
-            ),
+            footprint=self._footprint(anchors),
             anchor_count=np.ones(count),
             s_max=none,
             wide_bars=own.wide_bars,

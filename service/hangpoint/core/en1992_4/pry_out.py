@@ -1,6 +1,7 @@
 """Concrete pry-out failure, EN 1992-4 7.2.2.4. Units: N.
 
-N_Rk,c is that of the sheared fasteners without eccentricity. Of fasteners sheared against each other every one is
+N_Rk,c is that of the sheared fasteners without eccentricity; of bonded ones N_Rk,p is a resistance besides, of groups
+of its own, for load that all lasts (reading 47). Of fasteners sheared against each other every one is
 judged by itself, with an edge half-way to each neighbour (7.2.2.4(4)).
 """
 
@@ -30,8 +31,11 @@ class PryOut(StrengthRecord):
 
     opposed: Annotated[Bools, given("by itself, beside others sheared the other way", clause="7.2.2.4(4)")]
     k_8: Annotated[Floats, given("k_8", clause="Eq. 7.39a")]
-    n_rk_c: Annotated[Floats, given("N_Rk,c of the sheared fasteners", "N", clause="Eq. 7.1")]
-    v_rk_cp: Annotated[Floats, formula("V_Rk,cp", "N", "k_8 * n_rk_c", clause="Eq. 7.39a")]
+    by_bond: Annotated[Bools, given("by the bond", clause="7.2.2.4(3)")]
+    by_cone: Annotated[Bools, formula("by the cone", "", "where(by_bond, 0, 1) == 1", clause="7.2.2.4(3)")]
+    n_rk_c: Annotated[Floats, given("N_Rk,c of the sheared fasteners", "N", clause="Eq. 7.1", when="by_cone")]
+    n_rk_p: Annotated[Floats, given("N_Rk,p of the sheared fasteners", "N", clause="7.2.1.6", when="by_bond")]
+    v_rk_cp: Annotated[Floats, formula("V_Rk,cp", "N", "k_8 * where(by_bond, n_rk_p, n_rk_c)", clause="Eq. 7.39a")]
     earthquake: Annotated[Bools, EARTHQUAKE]
     gap_filled: Annotated[Bools, GAP_FILLED]
     alpha_gap: Annotated[Floats, ALPHA_GAP]
@@ -54,7 +58,9 @@ def pry_out(
     *,
     opposed: Bools,
     k_8: Floats,
+    by_bond: Bools,
     n_rk_c: Floats,
+    n_rk_p: Floats,
     earthquake: Bools,
     gap_filled: Bools,
     several: Bools,
@@ -67,12 +73,13 @@ def pry_out(
     Args:
         opposed: (groups,) the one fastener has edges half-way to its neighbours.
         k_8: (groups,) of the product's data.
-        n_rk_c: (groups,) of `cone.ConeResistance`, N.
+        by_bond: (groups,) it is ``n_rk_p`` (groups,) of `combined.BondResistance`, N, that counts; else
+            ``n_rk_c`` (groups,) of `cone.ConeResistance`, N.
         earthquake, gap_filled, several, like_headed: (groups,) as in `seismic`.
         gamma_mc: (groups,) of `ConcreteFactors`.
         demand: (groups,) design shear, N.
     """
-    v_rk_cp = k_8 * n_rk_c
+    v_rk_cp = k_8 * np.where(by_bond, n_rk_p, n_rk_c)
     by_gap = alpha_gap(gap_filled=gap_filled)
     alpha_eq = alpha_eq_of_cone(like_headed=like_headed, several=several)
     v_rk_cp_eq = by_gap * alpha_eq * v_rk_cp
@@ -80,7 +87,10 @@ def pry_out(
     return PryOut(
         opposed=opposed,
         k_8=k_8,
+        by_bond=by_bond,
+        by_cone=~by_bond,
         n_rk_c=n_rk_c,
+        n_rk_p=n_rk_p,
         v_rk_cp=v_rk_cp,
         earthquake=earthquake,
         gap_filled=gap_filled,

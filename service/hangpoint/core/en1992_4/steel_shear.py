@@ -11,6 +11,16 @@ import numpy as np
 from hangpoint.core.en1992_4.seismic import ALPHA_EQ, ALPHA_GAP, EARTHQUAKE, GAP_FILLED, alpha_eq, alpha_gap
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, record
 
+GAMMA_MS_STATED = given("γ_Ms,data", clause="Table 4.1; 0 where the data are silent")
+MILD = formula("mild steel", "", "(f_uk <= 800) * (f_yk / f_uk <= 0.8) == 1", clause="Table 4.1")
+GAMMA_MS = formula(
+    "γ_Ms",
+    "",
+    "where(gamma_ms_stated > 0, gamma_ms_stated, where(mild, max(1.25, f_uk / f_yk), 1.5))",
+    clause="Table 4.1",
+)
+"""Lines of shear with lever arm as well."""
+
 
 @record
 class SteelFailureShear(StrengthRecord):
@@ -58,22 +68,21 @@ class SteelFailureShear(StrengthRecord):
             when="earthquake",
         ),
     ]
-    gamma_ms_stated: Annotated[Floats, given("γ_Ms,data", clause="Table 4.1; 0 where the data are silent")]
-    mild: Annotated[Bools, formula("mild steel", "", "(f_uk <= 800) * (f_yk / f_uk <= 0.8) == 1", clause="Table 4.1")]
-    gamma_ms: Annotated[
-        Floats,
-        formula(
-            "γ_Ms",
-            "",
-            "where(gamma_ms_stated > 0, gamma_ms_stated, where(mild, max(1.25, f_uk / f_yk), 1.5))",
-            clause="Table 4.1",
-        ),
-    ]
+    gamma_ms_stated: Annotated[Floats, GAMMA_MS_STATED]
+    mild: Annotated[Bools, MILD]
+    gamma_ms: Annotated[Floats, GAMMA_MS]
     design_strength: Annotated[
         Floats, formula("V_Rd,s", "N", "where(earthquake, v_rk_s_eq, v_rk_s) / gamma_ms", clause="Table 7.2")
     ]
     demand: Annotated[Floats, given("V_Ed,h", "N", clause="Table 7.2")]
     utilisation: Annotated[Floats, formula("V_Ed,h / V_Rd,s", "", "demand / design_strength", clause="Table 7.2")]
+
+
+def shear_factor(*, f_uk: Floats, f_yk: Floats, gamma_ms_stated: Floats) -> tuple[Bools, Floats]:
+    """Whether a steel is mild, and gamma_Ms in shear, with and without lever arm, by its strengths, N/mm2."""
+    mild = (f_uk <= 800) & (f_yk / f_uk <= 0.8)
+    by_table = np.where(mild, np.maximum(1.25, f_uk / f_yk), 1.5)
+    return mild, np.where(gamma_ms_stated > 0, gamma_ms_stated, by_table)
 
 
 def steel_failure_shear(
@@ -112,9 +121,7 @@ def steel_failure_shear(
     v0_rk_s = weakened * np.where(v0_rk_s_stated > 0, v0_rk_s_stated, k_6 * a_s * f_uk)
     k_7 = np.where(several, k_7_group, 1.0)
     v_rk_s = k_7 * v0_rk_s
-    mild = (f_uk <= 800) & (f_yk / f_uk <= 0.8)
-    by_table = np.where(mild, np.maximum(1.25, f_uk / f_yk), 1.5)
-    gamma_ms = np.where(gamma_ms_stated > 0, gamma_ms_stated, by_table)
+    mild, gamma_ms = shear_factor(f_uk=f_uk, f_yk=f_yk, gamma_ms_stated=gamma_ms_stated)
     by_gap, by_earthquake = alpha_gap(gap_filled=gap_filled), alpha_eq(several=several)
     v_rk_s_eq = by_gap * by_earthquake * k_7 * weakened * v0_rk_s_eq
     design_strength = np.where(earthquake, v_rk_s_eq, v_rk_s) / gamma_ms

@@ -6,6 +6,8 @@ from hangpoint.core.anchor_sets.anchors import Anchors, Sets, judged_sets
 from hangpoint.core.anchor_sets.edge_rows import EdgeSets, row_sets
 from hangpoint.core.anchor_sets.of_sets import all_of, eccentricity, largest_of, least_of
 from hangpoint.core.en1992_4.blow_out import blow_out
+from hangpoint.core.en1992_4.bonded_sets import bond_of_sets, bond_sets, each_bond
+from hangpoint.core.en1992_4.combined import combined_failure
 from hangpoint.core.en1992_4.concrete_factors import ConcreteFactors
 from hangpoint.core.en1992_4.cone import ConeResistance, concrete_cone, cone_resistance
 from hangpoint.core.en1992_4.fastener_cases import FastenerCases
@@ -56,6 +58,7 @@ def tension_checks(cases: FastenerCases, anchors: Anchors, factors: ConcreteFact
     outcomes = [
         mode_outcome(Mode.EN_STEEL_TENSION, steel, anchor_of_row=lead),
         pulled,
+        _combined(cases, anchors, factors),
         _cone(cases, anchors, factors),
         _splitting(cases, anchors, factors, n_rk_p),
         _blow_out(cases, anchors, factors),
@@ -128,9 +131,26 @@ def _pull_out(
     )
     resistance = np.full(anchors.case_count, np.inf)
     resistance[rows] = strength.n_rk_p
-    reason = np.full(anchors.case_count, position(Inapplicable.EN_PULL_OUT))
+    reason = np.where(cases.bonded, position(Inapplicable.EN_BONDED), position(Inapplicable.EN_PULL_OUT))
     outcome = mode_outcome(Mode.EN_PULL_OUT, strength, case_of_row=rows, reason=reason, anchor_of_row=lead[rows])
     return outcome, resistance
+
+
+def _combined(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> ModeOutcome:
+    none, no_tension = position(Inapplicable.EN_NOT_BONDED), position(Inapplicable.EN_NO_TENSION)
+    reason = np.where(cases.bonded, no_tension, none)
+    if not some(cases.bonded):
+        return absent_outcome(Mode.EN_COMBINED, reason)
+    sets = bond_sets(cases, anchors, counts=anchors.pulled(), load=anchors.n_ua)
+    if not len(sets.case):
+        return absent_outcome(Mode.EN_COMBINED, reason)
+    strength = combined_failure(
+        bond_of_sets(cases, anchors, factors, sets, tension=anchors.n_ua),
+        several=_several(anchors, sets.case, sets.anchor_count),
+        gamma_mp=largest_of(factors.gamma_mc_n, anchors, sets),
+        demand=sets.total(anchors.n_ua),
+    )
+    return _of_sets(Mode.EN_COMBINED, strength, anchors, sets, reason)
 
 
 def _cone(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> ModeOutcome:
@@ -169,6 +189,9 @@ def _splitting(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors,
         return absent_outcome(Mode.EN_SPLITTING, reason)
     sets, c_cr_sp = sets.take(kept), c_cr_sp[kept]
     own, cracked = cases.take(sets.case), cases.cracked[sets.case]
+    each = n_rk_p[at]
+    if some(cases.bonded):
+        each = np.minimum(each, each_bond(cases, anchors, factors))
     e_n_x, e_n_y = eccentricity(anchors, sets, anchors.n_ua)
     strength = splitting(
         h_ef=least_of(cases.h_ef, anchors, sets),
@@ -178,7 +201,7 @@ def _splitting(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors,
         cracked=cracked,
         k_1=least_of(np.where(cases.cracked, cases.k_cr_n, cases.k_ucr_n), anchors, sets),
         f_ck=factors.f_ck[sets.case],
-        n_rk_p=least_of(n_rk_p, anchors, sets),
+        n_rk_p=sets.least(each),
         n0_rk_sp_stated=least_of(cases.n0_rk_sp, anchors, sets),
         wide_bars=own.wide_bars,
         e_n_x=e_n_x,

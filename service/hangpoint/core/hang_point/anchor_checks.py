@@ -69,6 +69,7 @@ def anchor_checks(
     anchors: Anchors,
     sides: Floats,
     earthquake: Bools,
+    psi_2: Floats,
 ) -> AnchorChecks:
     """Check the anchors of every case by the method of its point.
 
@@ -78,13 +79,21 @@ def anchor_checks(
         owner: (cases,) point of every case; ``shear`` and ``load`` have a row for each of them.
         sides: of `table_spacing.nearest_sides`.
         earthquake: (cases,) of `LoadCases`.
+        psi_2: (cases,) of `fastener_sustained.psi_2_of_cases`.
     """
     allowables = points.allowables
     if points.fasteners is not None:
         none = cases[:0]
         code = check_anchors(anchor_cases(points, none, owner=owner, shear=shear, load=load), anchors.take(none))
         found = fastener_checks(
-            points, points.fasteners, cases, owner=owner, shear=shear, anchors=anchors, earthquake=earthquake
+            points,
+            points.fasteners,
+            cases,
+            owner=owner,
+            shear=shear,
+            anchors=anchors,
+            earthquake=earthquake,
+            psi_2=psi_2,
         )
         return AnchorChecks(outcomes=found.outcomes, code=code, code_cases=none, fasteners=found)
     if allowables is None:

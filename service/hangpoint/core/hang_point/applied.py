@@ -9,6 +9,7 @@ from hangpoint.core.hang_point.cases import LoadCases, fixtures, lay_out_cases
 from hangpoint.core.hang_point.demand import AnchorDemand, AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution, distribute
 from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken
+from hangpoint.core.hang_point.fastener_sustained import psi_2_of_cases
 from hangpoint.core.hang_point.points import Basis, Points
 from hangpoint.core.hang_point.turning import Otherwise
 from hangpoint.core.hang_point.verdict import Demand
@@ -31,7 +32,7 @@ class Applied:
     """Loads of a batch: ``loads`` as they serve, ``demand`` and ``shear`` in every case, ``load`` of every anchor.
 
     ``fixture`` (points,) has a layout of anchors. ``summary`` is what the answer says of them. ``shaken`` is where
-    earthquake acts, None where points don't go by EN 1992-4.
+    earthquake acts, None where points don't go by EN 1992-4; ``psi_2`` (cases,) is of `psi_2_of_cases`, 0 there.
     """
 
     loads: ServiceLoads
@@ -43,6 +44,7 @@ class Applied:
     summary: Demand
     most: MostOfAnchors
     shaken: FastenersShaken | None
+    psi_2: Floats
 
     @property
     def least_tension(self) -> Floats:
@@ -68,7 +70,7 @@ def applied_loads(points: Points, basis: Basis, *, group: Index | None, other: O
     cases = lay_out_cases(points, loads, fixture=fixture, basis=basis, group=group, other=other)
     demand, shear = case_demand(points, loads, cases), case_shear(points, cases)
     load = distribute(points, cases, fixture=fixture, demand=demand, shear=shear)
-    summary = _summary(loads, demand, shear, cases.axis, load)
+    summary, by_en = _summary(loads, demand, shear, cases.axis, load), points.fasteners is not None
     return Applied(
         loads=loads,
         fixture=fixture,
@@ -78,7 +80,8 @@ def applied_loads(points: Points, basis: Basis, *, group: Index | None, other: O
         load=load,
         summary=summary,
         most=_most(load, summary, cases.axis),
-        shaken=None if points.fasteners is None else _shaken(cases, load),
+        shaken=_shaken(cases, load) if by_en else None,
+        psi_2=psi_2_of_cases(points, cases, demand) if by_en else np.zeros_like(demand.n_ua),
     )
 
 

@@ -242,6 +242,7 @@ def _outside(points: Points, basis: Basis, applied: Applied) -> list[tuple[Refus
             sheared=most.shear > 0,
             ruled=_ruled(points),
             shaken=applied.shaken,
+            lasting=(most.sustained > 0) | ((most.tension > 0) & cases.axis.any(applied.psi_2 > 0)),
         )
     if points.allowables is None:
         return []
@@ -277,6 +278,7 @@ def _held(points: Points, shared: Sharing | None, applied: Applied, scope: _Scop
         anchors=anchors,
         sides=nearest_sides(points, shared),
         earthquake=applied.cases.earthquake,
+        psi_2=applied.psi_2,
     )
     utilisation, row = utilisation_by_case(checks.outcomes, axis)
     modes = point_modes(checks.outcomes, axis, utilisation=utilisation, row=row)

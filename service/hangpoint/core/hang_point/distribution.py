@@ -295,7 +295,9 @@ def _solve(
     load = _load(points, cases, rows, demand=demand, shear=shear, sustained=False)
     solver = CasePlates(points, owner, x=axis.x[at], y=axis.y[at], case=case)
     stays = None
-    if some(points.products.adhesive[owner]):
+    product = points.products
+    by_bond = product.adhesive | (product.bonded & product.european)
+    if some(by_bond[owner]):
         stays = _load(points, cases, rows, demand=demand, shear=shear, sustained=True)
     return Layout(
         cases=rows,

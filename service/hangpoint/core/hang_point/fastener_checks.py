@@ -10,15 +10,17 @@ from hangpoint.core.en1992_4.check import CheckedFasteners, check
 from hangpoint.core.en1992_4.fastener_cases import FastenerCases
 from hangpoint.core.en1992_4.seismic import cone_like_headed
 from hangpoint.core.hang_point.demand import AnchorShear
+from hangpoint.core.hang_point.fastener_levers import fastener_levers
 from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.points import IN_FIGURES, NOT_GOVERNING, Points
 from hangpoint.core.outcome import ModeOutcome
-from hangpoint.core.quantity import Bools, Index
+from hangpoint.core.quantity import Bools, Floats, Index
 
 _AS_THEY_ARE = (
     *("h_ef", "h_min", "d_nom", "a_s", "f_uk", "f_yk", "n_rk_s", "v0_rk_s", "k7", "gamma_ms_n", "gamma_ms_v"),
     *("gamma_inst", "k_cr_n", "k_ucr_n", "s_cr_n", "c_cr_sp", "n0_rk_sp", "psi_c_exponent", "k8", "a_h", "headed"),
     *("l_f", "post_installed", "f_ck_class", "wide_bars", "splitting_bars", "own_share", "gap_filled"),
+    *("clamped", "held", "bonded", "tau_cr", "tau_ucr", "tau_exponent", "psi0_sus"),
 )
 """Columns of `Fasteners` that a check reads as they are."""
 
@@ -32,6 +34,7 @@ def fastener_checks(
     shear: AnchorShear,
     anchors: Anchors,
     earthquake: Bools,
+    psi_2: Floats,
 ) -> CheckedFasteners:
     """Check the anchors of every case, all of points that go by EN 1992-4; strengths of the modes in lbf.
 
@@ -41,9 +44,11 @@ def fastener_checks(
         cases: (checked cases,) places on the axis of all cases, that of ``anchors``.
         owner: (cases,) point of every case; ``shear`` has a row for each of them.
         earthquake: (cases,) it acts in the case; the concrete is then cracked.
+        psi_2: (cases,) of `fastener_sustained.psi_2_of_cases`.
     """
-    own = fasteners.take(owner[cases])
-    base = points.bases.take(owner[cases])
+    point = owner[cases]
+    own, base = fasteners.take(point), points.bases.take(point)
+    levers = fastener_levers(own, points.fixings.take(point), points.plates.take(point))
     shaken = earthquake[cases]
     state = np.where(base.cracked, own.n_rk_p_cr_state, own.n_rk_p_ucr_state)
     state = np.where(shaken, own.of_category("n_rk_p_{}_state"), state)
@@ -54,13 +59,19 @@ def fastener_checks(
             h=base.thickness * MM_PER_INCH,
             cracked=base.cracked | shaken,
             pull_out_by_tests=state == IN_FIGURES,
-            pull_out_governs=own.headed | (state != NOT_GOVERNING),
+            tau_eq=own.of_category("tau_{}"),
+            open_share=points.bonds.open_share[point],
+            psi_2=psi_2[cases],
+            pull_out_governs=own.headed | ((state != NOT_GOVERNING) & ~own.bonded),
             n_rk_p=np.where(base.cracked, own.n_rk_p_cr, own.n_rk_p_ucr),
             earthquake=shaken,
             n0_rk_s_eq=own.of_category("n_rk_s_{}"),
             v0_rk_s_eq=own.of_category("v0_rk_s_{}"),
             n0_rk_p_eq=own.of_category("n_rk_p_{}"),
             like_headed=cone_like_headed(headed=own.headed, undercut=own.undercut, k_cr_n=own.k_cr_n),
+            lever_arm=levers.acts,
+            free_length=levers.free_length,
+            t_fix=levers.t_fix,
             either_x=shear.either_x[cases],
             either_y=shear.either_y[cases],
         ),

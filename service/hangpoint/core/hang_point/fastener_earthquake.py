@@ -52,6 +52,7 @@ def earthquake_refusals(fasteners: Fasteners, shaken: FastenersShaken) -> list[t
     """Reasons against points under earthquake, in order, (points,) each."""
     own, option = fasteners, fasteners.design_option
     qualified, for_shear = own.of_category("n_rk_s_{}") > 0, own.of_category("v0_rk_s_{}") > 0
+    qualified &= ~own.bonded | (own.of_category("tau_{}") > 0)
     return [
         (Refusal.EN_SEISMIC_OPTION, shaken.stated & (option == NO_OPTION)),
         (Refusal.EN_DUCTILE_FAILURE, shaken.stated & (option == DUCTILE_FAILURE)),

@@ -6,9 +6,10 @@ from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.conversions import MM_PER_INCH, PSI_PER_MPA
 from hangpoint.core.geometry.projected_area import least_of_edges
 from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken, earthquake_refusals
+from hangpoint.core.hang_point.fastener_levers import fastener_levers
 from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.layout_findings import least_spacing, nearest_edges
-from hangpoint.core.hang_point.points import NOT_QUALIFIED, Basis, Points
+from hangpoint.core.hang_point.points import NOT_QUALIFIED, TOP, Basis, Points
 from hangpoint.core.hang_point.surroundings import DECK, HOLLOW_CORE, MASONRY
 from hangpoint.core.outcome import FindingColumn, below
 from hangpoint.core.quantity import Bools, Floats, Index
@@ -33,6 +34,7 @@ def fastener_refusals(
     sheared: Bools,
     ruled: Bools,
     shaken: FastenersShaken,
+    lasting: Bools,
 ) -> list[tuple[Refusal, Bools]]:
     """Reasons against points, in order, (points,) each.
 
@@ -43,13 +45,15 @@ def fastener_refusals(
         pulled, sheared: any anchor is in any load case.
         ruled: the rule for sprinkler lines holds.
         shaken: where earthquake acts.
+        lasting: (points,) whether any tension lasts, or a part of what varies is taken to.
     """
     base, own = points.bases, fasteners
     others = np.isin(points.surroundings.kind, (MASONRY, HOLLOW_CORE, DECK)) | base.lightweight
     state = np.where(base.cracked, own.n_rk_p_cr_state, own.n_rk_p_ucr_state)
+    assessed = np.where(own.bonded, np.where(base.cracked, own.tau_cr, own.tau_ucr) > 0, state != NOT_QUALIFIED)
     cornered = np.isfinite(base.c_a).any(axis=1)
     size: Index = np.bincount(points.layouts.point, minlength=points.count)
-    free = (points.fixings.gap > 0) | (points.plates.stated & ~points.plates.contact)
+    levers = fastener_levers(own, points.fixings, points.plates)
     everywhere = np.ones(points.count, dtype=np.bool_)
     return [
         *([(Refusal.EN_ALLOWABLE, everywhere)] if basis.allowable else []),
@@ -60,13 +64,26 @@ def fastener_refusals(
         *earthquake_refusals(own, shaken),
         (Refusal.EN_SPRINKLER, ruled),
         (Refusal.EN_REINFORCEMENT, (base.a_s_n > 0) | (base.a_s_v > 0)),
-        (Refusal.EN_LEVER_ARM, sheared & points.fixings.grout_pad),
-        (Refusal.EN_FREE_LENGTH, sheared & free),
-        (Refusal.EN_NOT_ASSESSED, own.known & ~own.headed & (state == NOT_QUALIFIED)),
+        (Refusal.EN_LEVER_ARM, sheared & levers.unstated),
+        (Refusal.EN_LEVER_ARM_SHAKEN, shaken.sheared & levers.acts),
+        (Refusal.EN_NOT_ASSESSED, own.known & ~own.headed & ~assessed),
+        *_bonded_refusals(points, lasting=lasting),
         (Refusal.EN_WEAK_CONCRETE, own.known & own.post_installed & (own.f_ck_class < ASSESSED_FROM)),
         (Refusal.EN_NO_SPLITTING_DATA, own.known & pulled & (own.c_cr_sp == 0) & cornered & ~own.splitting_bars),
         (Refusal.EN_GROUP, size > MOST_IN_GROUP),
         (Refusal.EN_DIAMETER, sheared & (own.d_nom > MOST_D_NOM)),
+    ]
+
+
+def _bonded_refusals(points: Points, *, lasting: Bools) -> list[tuple[Refusal, Bools]]:
+    """What the data of bonded fasteners and reading 36 ask for."""
+    bond, own = points.bonds, points.products.bonded & points.products.european
+    aloft = own & (points.bases.face != TOP)
+    sure = bond.confirmed & bond.temperature_stated & (bond.age >= bond.least_age)
+    return [
+        (Refusal.EN_NOT_UPWARD, aloft & ~bond.upward),
+        (Refusal.EN_CONCRETE_AGE, own & (bond.age >= 0) & (bond.age < bond.least_age)),
+        (Refusal.EN_BOND_UNCONFIRMED, aloft & lasting & ~sure),
     ]
 
 

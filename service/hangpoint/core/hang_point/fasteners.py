@@ -22,7 +22,9 @@ class FastenerData(Columns):
     ``n_rk_s``, ``v0_rk_s``, ``gamma_ms_n``, ``gamma_ms_v`` and ``n0_rk_sp`` are 0 where the data are silent,
     ``c_cr_sp`` where there is none. Of earthquake ``n_rk_s_c1`` and ``n_rk_s_c2`` are 0 where a fastener is not
     qualified for the category, ``v0_rk_s_c1`` and ``v0_rk_s_c2`` where it is not for shear. The states of N_Rk,p, which
-    is for C20/25, are those of `points`.
+    is for C20/25, are those of `points`. Of ``bonded`` fasteners ``gamma_inst`` and the bond resistances, for C20/25,
+    are of the condition of the hole, the latter 0 where it isn't assessed or qualified; where conditions are left open
+    ``gamma_inst`` is their largest, and of earthquake each resistance their least.
     """
 
     known: Bools
@@ -62,6 +64,13 @@ class FastenerData(Columns):
     v0_rk_s_c2: Floats
     n_rk_p_c2: Floats
     n_rk_p_c2_state: Codes
+    bonded: Bools
+    psi0_sus: Floats
+    tau_cr: Floats
+    tau_ucr: Floats
+    tau_c1: Floats
+    tau_c2: Floats
+    tau_exponent: Floats
 
 
 @frozen
@@ -71,7 +80,9 @@ class Fasteners(FastenerData):
     ``f_ck_class`` is that of the strength class. ``wide_bars``: the reinforcement of the base is so wide apart that
     psi_re,N is 1, ``splitting_bars``: it takes the splitting forces. ``own_share``: of shear along an edge the near
     row takes its own. Of earthquake ``category`` is that which is asked for, ``category_stated`` by the request,
-    ``design_option`` the stated one, `NO_OPTION` where none is, and ``gap_filled``: there is no annular gap.
+    ``design_option`` the stated one, `NO_OPTION` where none is, and ``gap_filled``: there is no annular gap. Of a grout
+    pad ``grout`` and ``f_grout`` are thickness, mm, and strength, N/mm2, 0 where not stated; ``clamped``: nuts clamp
+    the fasteners to the concrete, ``held``: the fixture can't turn.
     """
 
     f_ck_class: Floats
@@ -82,6 +93,10 @@ class Fasteners(FastenerData):
     category_stated: Bools
     design_option: Codes
     gap_filled: Bools
+    grout: Floats
+    f_grout: Floats
+    clamped: Bools
+    held: Bools
 
     def of_category(self, name: str) -> NDArray[Any]:
         """The column of a resistance under earthquake in the category that each point asks for."""

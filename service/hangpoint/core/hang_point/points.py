@@ -278,7 +278,7 @@ class Products(Columns):
     The states of N_p and ``lightweight_data`` are the codes above. ``thread_d`` is the nominal diameter of an internal
     thread, 0 without one; ``c_min_code`` and ``s_min_code`` the least edge distance and spacing of 17.9.2, 0 where
     tests stand in their place. ``european``: figures for EN 1992-4. ``adhesive`` holds by bond of chapter 17;
-    ``bonded`` by adhesive, be it by tables only.
+    ``bonded`` by adhesive, be it by EN 1992-4 or by tables.
     """
 
     invented: Bools

@@ -70,7 +70,7 @@ def refusals(
     reasons += [(Refusal.WEIGHT_NOT_PULLING, around.anchored & (hangs.kind != FORCES) & (base.face != SOFFIT))]
     if some(points.decks.in_deck):
         reasons += _deck_reasons(points, high_seismic=high_seismic, sheared=sheared)
-    if some(sheared):
+    if some(sheared) and points.fasteners is None:
         gap = (fixing.gap > 0) | (points.plates.stated & ~points.plates.contact)
         reasons += [(Refusal.SHEAR_WITH_GAP, sheared & gap)]
     reasons += [

@@ -156,7 +156,14 @@ def standing_refusals(points: Points, offer: Offer, basis: Basis, *, condition: 
     if pairs.fasteners is not None:
         still = FastenersShaken(stated=never, acts=never, sheared=never)
         outside = fastener_refusals(
-            pairs, pairs.fasteners, basis, pulled=never, sheared=never, ruled=never, shaken=still
+            pairs,
+            pairs.fasteners,
+            basis,
+            pulled=never,
+            sheared=never,
+            ruled=never,
+            shaken=still,
+            lasting=never,
         )
     found = refusals(
         points=pairs,
@@ -256,6 +263,7 @@ _OF_THE_ANCHOR = frozenset(
         Mode.EN_STEEL_TENSION,
         Mode.EN_PULL_OUT,
         Mode.EN_STEEL_SHEAR,
+        Mode.EN_LEVER_ARM,
     }
 )
 """Modes of chapter 17 and of EN 1992-4 in which no edge has a part."""

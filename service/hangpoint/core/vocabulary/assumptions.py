@@ -233,6 +233,25 @@ class Assumption(Listed):
         " attachment.annular_gap says filled or studs are welded.",
         "reading 0",
     )
+    SUSTAINED_SHARE = say(
+        "sustained-share-assumed",
+        "Of the load on bonded fasteners dead load and contents last in full, imposed load of unknown category with"
+        " psi_2 0.8, snow with 0.2: where these act, that share of all that isn't dead load and contents is taken to"
+        " last. In pry-out all of the load is. The rules of 7.2.1.6 are from memory.",
+        "EN 1992-4 7.2.1.6",
+    )
+    PSI0_SUS = say(
+        "psi0-sus-assumed",
+        "The data of the bonded fastener don't say how it holds a load that lasts: psi0_sus is 0.6.",
+        "EN 1992-4 7.2.1.6",
+    )
+    LEVER_ARM = say(
+        "free-to-turn-assumed",
+        "In shear with a lever arm the fixture is taken to be free to turn: alpha_M is 1.0, 2.0 where"
+        " attachment.turning says held. a_3 is half of the diameter, 0 where attachment.clamped says that nuts clamp"
+        " the fasteners to the concrete.",
+        "reading 0",
+    )
     EN_EARTHQUAKE = say(
         "en1992-4-earthquake",
         "Earthquake is stated as its design value A_Ed, its vertical part with it. Beside it dead load and contents act"

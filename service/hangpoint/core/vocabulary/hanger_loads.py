@@ -94,6 +94,9 @@ class LoadAssumption(Enum):
     BUILDING_UNKNOWN = say(
         "building-unknown", "The building's period or seismic system is not stated: the unknown case of 7-22 is taken."
     )
+    BUILDING_NOT_READ = say(
+        "building-not-read", "The force is that of ASCE 7-16: the building's period and system, of 7-22, aren't in it."
+    )
     COEFFICIENTS = say(
         "component-coefficients-from-memory",
         "The coefficients of the component are those of ASCE 7-16 table 13.6-1, from memory: verify them.",

@@ -39,7 +39,13 @@ class Mode(Listed):
 
     EN_STEEL_TENSION = say("en_steel_tension", "steel failure of the fastener in tension", "EN 1992-4 7.2.1.3")
     EN_PULL_OUT = say("en_pull_out", "pull-out failure of the fastener", "EN 1992-4 7.2.1.5")
+    EN_COMBINED = say(
+        "en_combined_failure", "combined pull-out and concrete failure of the bonded fastener", "EN 1992-4 7.2.1.6"
+    )
     EN_STEEL_SHEAR = say("en_steel_shear", "steel failure of the fastener in shear", "EN 1992-4 7.2.2.3")
+    EN_LEVER_ARM = say(
+        "en_steel_lever_arm", "steel failure of the fastener in shear with lever arm", "EN 1992-4 7.2.2.3.2"
+    )
     EN_STEEL_INTERACTION = say(
         "en_steel_interaction", "tension and shear together on the steel of the fastener", "EN 1992-4 7.2.3"
     )
@@ -107,7 +113,9 @@ MODE_LINKS = {
     Mode.MASONRY_INTERACTION: Link.BASE,
     Mode.EN_STEEL_TENSION: Link.ANCHOR,
     Mode.EN_PULL_OUT: Link.ANCHOR,
+    Mode.EN_COMBINED: Link.ANCHOR,
     Mode.EN_STEEL_SHEAR: Link.ANCHOR,
+    Mode.EN_LEVER_ARM: Link.ANCHOR,
     Mode.EN_STEEL_INTERACTION: Link.ANCHOR,
     Mode.EN_CONE: Link.BASE,
     Mode.EN_SPLITTING: Link.BASE,
@@ -146,11 +154,11 @@ MASONRY_MODES = frozenset(mode for mode in Mode if mode.value.code.startswith("m
 
 
 EN_TENSION_MODES = frozenset(
-    {Mode.EN_STEEL_TENSION, Mode.EN_PULL_OUT, Mode.EN_CONE, Mode.EN_SPLITTING, Mode.EN_BLOW_OUT}
+    {Mode.EN_STEEL_TENSION, Mode.EN_PULL_OUT, Mode.EN_COMBINED, Mode.EN_CONE, Mode.EN_SPLITTING, Mode.EN_BLOW_OUT}
 )
 """Modes of EN 1992-4 in tension."""
 
-EN_SHEAR_MODES = frozenset({Mode.EN_STEEL_SHEAR, Mode.EN_PRY_OUT, Mode.EN_EDGE})
+EN_SHEAR_MODES = frozenset({Mode.EN_STEEL_SHEAR, Mode.EN_LEVER_ARM, Mode.EN_PRY_OUT, Mode.EN_EDGE})
 """Modes of EN 1992-4 in shear."""
 
 EN_MODES = (
@@ -200,6 +208,10 @@ class Inapplicable(Listed):
         "The product's data state that pull-out does not govern in this concrete.",
         "EN 1992-4 7.2.1.5",
     )
+    EN_BONDED = say(
+        "bonded-fastener", "A bonded fastener pulls out by its bond, in combined failure.", "EN 1992-4 7.2.1.6"
+    )
+    EN_NOT_BONDED = say("not-bonded", "Combined failure is one of bonded fasteners only.", "EN 1992-4 7.2.1.6")
     EN_NO_TENSION = say("no-tension-on-fasteners", "No fastener is in tension.", "EN 1992-4 7.2.1")
     EN_NO_SPLITTING = say(
         "no-splitting",
@@ -216,6 +228,12 @@ class Inapplicable(Listed):
         "no-near-edge", "No edge is nearer than half of h_ef, so blow-out does not arise.", "EN 1992-4 7.2.1.8"
     )
     EN_NO_SHEAR = say("no-shear-on-fasteners", "No shear acts on the fasteners.", "EN 1992-4 7.2.2")
+    EN_LEVER_ARM = say(
+        "with-lever-arm",
+        "The shear acts with a lever arm: the steel is judged by the moment, which tension reduces.",
+        "EN 1992-4 7.2.2.3",
+    )
+    EN_NO_LEVER_ARM = say("no-lever-arm", "The shear acts without a lever arm.", "EN 1992-4 6.2.2.3")
     EN_NO_EDGE = say(
         "no-edge-near",
         "The shear acts neither towards nor along an edge within the larger of 10 h_ef and 60 d_nom.",

@@ -1,5 +1,6 @@
 """Why a point that is understood is not checked."""
 
+from hangpoint.core.vocabulary import fastener_refusals as fasteners
 from hangpoint.core.vocabulary.words import Listed, say
 
 
@@ -278,105 +279,23 @@ class Refusal(Listed):
         " hollow units.",
         "TMS 402 8.1.3",
     )
-    EN_BASE = say(
-        "base-outside-en-1992-4",
-        "EN 1992-4 covers normal-weight concrete: neither lightweight concrete, decks and hollow-core planks nor"
-        " masonry. Ask for aci318_19, or have the engineer check it.",
-        "EN 1992-4 1.2",
-    )
-    EN_FAMILY = say(
-        "family-without-european-data",
-        "The figures of this family are not by European assessment, so en1992_4 can't be checked with them.",
-        "EN 1992-4 1.2",
-        instead="Take a family of the basis en.",
-    )
-    EN_ALLOWABLE = say(
-        "allowable-under-en-1992-4",
-        "EN 1992-4 is design by partial factors. Ask for strength combinations.",
-        "EN 1992-4 4.1",
-    )
-    EN_EARTHQUAKE = say(
-        "earthquake-under-en-1992-4",
-        "S_DS and seismic design categories are of American standards, whose loads don't go with EN 1992-4. Leave them"
-        " out; where earthquake acts, state its design value A_Ed as a load of nature earthquake.",
-        "EN 1992-4 9",
-    )
-    EN_SEISMIC_OPTION = say(
-        "seismic-design-option",
-        "An earthquake load is stated without the option of 9.2 that it is of. State seismic.design_option:"
-        " capacity_design or elastic_design.",
-        "EN 1992-4 9.2",
-    )
-    EN_DUCTILE_FAILURE = say(
-        "ductile-failure-under-en-1992-4",
-        "Design for ductile failure of the fastener isn't built: what it asks of stretch length, steel and category C2"
-        " isn't checked. State a load of capacity design or of elastic design, or have the engineer check it.",
-        "EN 1992-4 9.2",
-    )
-    EN_NOT_SEISMIC = say(
-        "not-qualified-seismic-category",
-        "Under earthquake a fastener needs resistances of the seismic performance category that is asked for, C2"
-        " unless seismic.performance_category says C1; this one has none. So does one whose cones meet those of a"
-        " fastener under earthquake.",
-        "EN 1992-4 9.1, annex C",
-        instead="Take one that is qualified.",
-    )
-    EN_NOT_SEISMIC_SHEAR = say(
-        "not-qualified-seismic-category-shear",
-        "The fastener is sheared under earthquake, and its data have no V0_Rk,s,eq of the category that is asked for."
-        " Brace the shear away, or take one that has.",
-        "EN 1992-4 annex C",
-    )
-    EN_SPRINKLER = say(
-        "sprinkler-rule-under-en-1992-4",
-        "The rule for sprinkler lines that is built, five times the filled weight and 250 lb, is of another standard."
-        " State the load that your rule asks for as a force, or ask for aci318_19.",
-        "reading 29",
-    )
-    EN_REINFORCEMENT = say(
-        "supplementary-reinforcement-under-en-1992-4",
-        "Reinforcement in place of the concrete isn't built for EN 1992-4. Leave it out to have the concrete checked"
-        " without it, or have the engineer check it.",
-        "EN 1992-4 7.2.1.9, 7.2.2.6",
-    )
-    EN_FREE_LENGTH = say(
-        "lever-arm-under-en-1992-4",
-        "The fastener has a free length between base and fixture and carries shear: the check of a lever arm isn't"
-        " built, nor that of a grout pad. Have the fixture bear on the concrete, or have the engineer check it.",
-        "EN 1992-4 6.2.2.3",
-    )
-    EN_LEVER_ARM = say(
-        "grout-under-en-1992-4",
-        "The fastener is sheared through a grout pad: EN 1992-4 wants its thickness and strength, or the check of a"
-        " lever arm, which isn't built. Have the engineer check it.",
-        "EN 1992-4 6.2.2.3",
-    )
-    EN_NOT_ASSESSED = say(
-        "not-assessed-in-state",
-        "The data of this fastener have no pull-out resistance in this state of the concrete, cracked or uncracked.",
-        "EN 1992-4 7.2.1.5",
-        instead="Take a fastener that is assessed there.",
-    )
-    EN_WEAK_CONCRETE = say(
-        "concrete-below-assessment",
-        "The figures of post-installed fasteners are for C20/25 and more: in weaker concrete they don't hold.",
-        "EN 1992-4 7.2.1.5; assessments from memory",
-        instead="Take a headed fastener, or have the engineer check it.",
-    )
-    EN_NO_SPLITTING_DATA = say(
-        "no-splitting-data",
-        "There is an edge, and the data of this fastener have no c_cr,sp, without which splitting can't be judged.",
-        "EN 1992-4 7.2.1.7",
-        instead="Take a fastener that has it, or state base.splitting_reinforcement where reinforcement in cracked"
-        " concrete takes the splitting forces and keeps cracks to 0.3 mm.",
-    )
-    EN_GROUP = say(
-        "fastener-group-beyond-scope",
-        "EN 1992-4 covers groups of up to nine fasteners. Have the engineer check it.",
-        "EN 1992-4 1.2",
-    )
-    EN_DIAMETER = say(
-        "fastener-diameter-beyond-scope",
-        "In shear EN 1992-4 covers fasteners of up to 60 mm. Have the engineer check it.",
-        "EN 1992-4 7.2.2.5, from memory",
-    )
+    EN_BASE = fasteners.EN_BASE
+    EN_FAMILY = fasteners.EN_FAMILY
+    EN_ALLOWABLE = fasteners.EN_ALLOWABLE
+    EN_EARTHQUAKE = fasteners.EN_EARTHQUAKE
+    EN_SEISMIC_OPTION = fasteners.EN_SEISMIC_OPTION
+    EN_DUCTILE_FAILURE = fasteners.EN_DUCTILE_FAILURE
+    EN_NOT_SEISMIC = fasteners.EN_NOT_SEISMIC
+    EN_NOT_SEISMIC_SHEAR = fasteners.EN_NOT_SEISMIC_SHEAR
+    EN_SPRINKLER = fasteners.EN_SPRINKLER
+    EN_REINFORCEMENT = fasteners.EN_REINFORCEMENT
+    EN_LEVER_ARM = fasteners.EN_LEVER_ARM
+    EN_LEVER_ARM_SHAKEN = fasteners.EN_LEVER_ARM_SHAKEN
+    EN_NOT_ASSESSED = fasteners.EN_NOT_ASSESSED
+    EN_NOT_UPWARD = fasteners.EN_NOT_UPWARD
+    EN_CONCRETE_AGE = fasteners.EN_CONCRETE_AGE
+    EN_BOND_UNCONFIRMED = fasteners.EN_BOND_UNCONFIRMED
+    EN_WEAK_CONCRETE = fasteners.EN_WEAK_CONCRETE
+    EN_NO_SPLITTING_DATA = fasteners.EN_NO_SPLITTING_DATA
+    EN_GROUP = fasteners.EN_GROUP
+    EN_DIAMETER = fasteners.EN_DIAMETER

@@ -12,7 +12,7 @@ from hangpoint.core.loads.pipe_sizes import MATERIALS
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.statics.channel_section import channel_section
 from hangpoint.pack.hanger_items.notes import flaw_where
-from hangpoint.pack.pull import Rows
+from hangpoint.pack.pull import Rows, out_of_range
 from hangpoint.units import LENGTH
 
 _ROUNDING = 1e-9
@@ -53,6 +53,7 @@ def bar_sections(bar: Rows, checked: Bools) -> BarSections:
     radius = np.where(assumed, t, radius)
     d_return = section.quantity("lip_return", LENGTH, fill=0.0)
     sound = _sound(section, b=b, h=h, t=t, r=radius, d_lip=d_lip, d_return=d_return, b_slot=b_slot)
+    sound &= ~np.any([out_of_range(each, LENGTH) for each in (b, h, t, radius)], axis=0)
     t = np.where(sound, t, _THICKNESS)
     shape = {
         "b": np.where(sound, b, _WIDTH),

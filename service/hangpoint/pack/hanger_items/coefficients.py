@@ -26,8 +26,8 @@ def pack_coefficients(rows: Rows, item: Index, *, isolated: Bools, newer: bool, 
     Stated ones go before those of a named component. An item that names its component takes no coefficients from the
     defaults, where they were stated for another one.
 
-    Flaws: neither coefficients nor, by 7-16, a component; some of them but not all; by 7-22 a component alone; of what
-    is ``isolated`` (rows,) the name of a component that isn't.
+    Flaws: neither coefficients nor, by 7-16, a component; some of them but not all; by 7-22 a component alone, by 7-16
+    only coefficients of 7-22; of what is ``isolated`` (rows,) the name of a component that isn't.
     """
     names = NEWER if newer else OLDER
     values = _stated(rows, names)
@@ -41,8 +41,12 @@ def pack_coefficients(rows: Rows, item: Index, *, isolated: Bools, newer: bool, 
         )
         flaw_where(rows, ~some, "coefficients", detail, code="missing", allowed=NEWER)
     else:
+        of_newer = ~some & ~np.isnan(_stated(rows, NEWER)).all(axis=0)
         detail = "Name the component, or give its coefficients a_p, r_p and omega_0."
-        flaw_where(rows, ~some & (component < 0), "component", detail, code="missing", allowed=tuple(FACTORS_16))
+        unnamed = ~some & ~of_newer & (component < 0)
+        flaw_where(rows, unnamed, "component", detail, code="missing", allowed=tuple(FACTORS_16))
+        detail = "The request goes by ASCE 7-16, and these are of ASCE 7-22: state load_standard asce7_22, or a_p, r_p"
+        flaw_where(rows, of_newer, "coefficients", f"{detail} and omega_0.", code="contradiction", allowed=OLDER)
         by_table = ~some & (component >= 0)
         detail = "The equipment is isolated, and this component isn't: name an isolated one, or give the coefficients."
         rigid = by_table & isolated & ~np.isin(component, _ISOLATED_ROWS)

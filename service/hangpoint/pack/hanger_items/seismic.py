@@ -133,6 +133,8 @@ def _building(rows: Rows, item: Index, at_grade: Bools, *, newer: bool, notes: N
     period_known = ~np.isnan(t_a)
     if newer:
         notes.assume(LoadAssumption.BUILDING_UNKNOWN, ~at_grade & ~(period_known & known), item)
+    else:
+        notes.assume(LoadAssumption.BUILDING_NOT_READ, period_known | some, item)
     r, i_e, omega_building = np.where(known, system, 1.0)
     return {
         "period_known": period_known,

@@ -145,7 +145,9 @@ class Shelf:
             bonds=_joined(Bonds, [bonds.bonds for bonds, _ in packed]),
             decks=_joined(DeckTests, [tests for tests, _ in in_place]),
             tables=_joined(TableData, tables),
-            fasteners=_joined(FastenerData, [fastener_data(self.table)] * len(packed)),
+            fasteners=_joined(
+                FastenerData, [fastener_data(self.table, bonds.row, bonds.agreeing) for bonds, _ in packed]
+            ),
             bolt=np.concatenate(bolt),
             fits=np.concatenate([fits for _, fits in packed]),
             steel=np.tile(self.table.steel, len(packed)),
