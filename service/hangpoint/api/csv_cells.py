@@ -205,7 +205,7 @@ class Cell:
         if self.reader is size_text and (found := _DN.fullmatch(text)):
             detail = "The tables have pipes by their nominal size in inches, none by DN or millimetres"
             inches = _INCHES_OF_DN.get(found["of_dn"] or found["of_mm"])
-            own = f": DN {found['of_dn'] or found['of_mm']} is {inches} of pipe with sizes of steel pipe."
+            own = f": DN {found['of_dn'] or found['of_mm']} is {inches} of steel pipe. Write the size of this pipe."
             raise CellError("unknown-option", f"{detail}." if inches is None else f"{detail}{own}")
         if self.reader in _OF_SIZES and (detail := two_sizes(text)):
             raise CellError("unknown-option", detail)

@@ -131,7 +131,7 @@ def _arrow(start: tuple[float, float], push: Push, system: System) -> Iterator[s
     yield line(start, (back_x, back_y), "push")
     yield f'<polygon class="push" points="{corners}"/>'
     shown = f"{number(size / bare_factor(FORCE, system))} {PRINTED[system][FORCE.name]}"
-    yield caption((x + 12 * along, y + 14 * down + 3), shown)
+    yield caption((x + 12 * along, y + 14 * down + 3 + 10 * abs(along)), shown)  # a dimension stands above its line
 
 
 def _dimension(start: tuple[float, float], end: tuple[float, float], text: str, *, broken: bool) -> Iterator[str]:
