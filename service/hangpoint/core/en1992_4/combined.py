@@ -257,7 +257,12 @@ def group_factors(
 def one_bond(own: Bonded) -> Floats:
     """N0_Rk,p, N, of each fastener away from edges and others."""
     psi_sus = sustained_factor(alpha_sus=sustained_share(own), psi0_sus=own.psi0_sus)
-    return psi_sus * bond_stress(own) * np.pi * own.d * own.h_ef
+    return _bond_along(psi_sus=psi_sus, tau_rk=bond_stress(own), d=own.d, h_ef=own.h_ef)
+
+
+def _bond_along(*, psi_sus: Floats, tau_rk: Floats, d: Floats, h_ef: Floats) -> Floats:
+    """N0_Rk,p, N, of a stress in N/mm2 along an embedment, mm."""
+    return psi_sus * tau_rk * np.pi * d * h_ef
 
 
 def bond_resistance(
@@ -296,7 +301,7 @@ def bond_resistance(
     psi_s_np = edge_factor(c_min=c_min, c_cr=s_cr_used / 2)
     psi_re_n = shell_factor(depth_share=depth_share, wide_bars=wide_bars)
     psi_ec_np = eccentricity_factor(e_x=e_n_x, e_y=e_n_y, s_cr=s_cr_used)
-    n0_rk_p = psi_sus * tau_rk * np.pi * own.d * h_ef_used
+    n0_rk_p = _bond_along(psi_sus=psi_sus, tau_rk=tau_rk, d=own.d, h_ef=h_ef_used)
     return BondResistance(
         **vars(own),
         alpha_sus=alpha_sus,
