@@ -80,13 +80,11 @@ def _method(verdicts: Verdicts, at: int, *, service: bool) -> Naming:
     """How the calculation of a point names what another method has in common with it."""
     if verdicts.by_en:
         return BY_EN
-    match int(verdicts.method[at]):
-        case own if own == TABLE:
-            return TABLE_LOADS
-        case own if own == MASONRY_BOLT:
-            return BOLT_SERVICE if service else BOLT_STRENGTHS
-        case _:
-            return OWN
+    if verdicts.method[at] == TABLE:
+        return TABLE_LOADS
+    if verdicts.method[at] == MASONRY_BOLT:
+        return BOLT_SERVICE if service else BOLT_STRENGTHS
+    return OWN
 
 
 def _naming(record: Record, method: Naming) -> Naming:
