@@ -26,14 +26,15 @@ from hangpoint.api.problems import ProblemError
 from hangpoint.api.request_log import RequestLog
 from hangpoint.api.resources import RESOURCES
 from hangpoint.api.responses import problem_response
-from hangpoint.api.routes import catalogue, hang_points, operations, troubles
+from hangpoint.api.routes import catalogue, hang_points, operations, troubles, workbooks
 from hangpoint.api.state import State
 from hangpoint.product.catalogue import load_catalogue
 from hangpoint.settings import Settings, read_settings
 from hangpoint.web.page import add_form
 
 _BY_STATUS = {404: "not-found", 405: "method-not-allowed"}
-_ROUTERS = (hang_points.router, catalogue.router, troubles.router, operations.router)
+_OTHERS = (workbooks.router, catalogue.router, troubles.router, operations.router)
+_ROUTERS = (hang_points.router, *_OTHERS)
 _PATHS = (
     *(each.path for each in RESOURCES),
     *(str(getattr(route, "path", "")) for router in _ROUTERS for route in router.routes),
@@ -54,7 +55,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     metrics = Metrics(engine=__version__, catalogue=loaded.version)
     app.state.hangpoint = State(settings=settings, catalogue=loaded, metrics=metrics)
     computing = [resource.router() for resource in RESOURCES]
-    for router in (hang_points.router, *computing, catalogue.router, troubles.router, operations.router):
+    for router in (hang_points.router, *computing, *_OTHERS):
         app.include_router(router)
     _add_documentation(app)
     add_form(app)
@@ -68,6 +69,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
             hang_points.SINGLE_PATH: settings.max_single_bytes,
             hang_points.GROUP_PATH: settings.max_single_bytes,
             hang_points.BATCH_PATH: settings.max_batch_bytes,
+            workbooks.PATH: settings.max_batch_bytes,
             **{each.path: settings.max_single_bytes if each.single else settings.max_batch_bytes for each in RESOURCES},
         },
         stream=StreamLimit(path=hang_points.BATCH_PATH, media_type=NDJSON, size=settings.max_stream_bytes),

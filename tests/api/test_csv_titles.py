@@ -123,7 +123,6 @@ def test_a_title_with_a_unit_that_it_has_not_is_told_to_drop_it(send_csv):
         ([",,,Load,,Rod,Anchor,,,Base"], 1),
         (["Level,,,,Rod,Anchor,,,Base", ",,,lb,,in"], 2),
         (["sep=,"], 1),
-        ([""], 1),
     ],
 )
 @pytest.mark.parametrize("sign", [",", ";"])
@@ -134,6 +133,18 @@ def test_lines_above_the_header_are_told(send_csv, above, rows, sign):
     (error,) = send_csv(text, status=422)["errors"]
     assert error["code"] == "no-header"
     assert f"row {rows} under it has {len(JOB[0]) - 2}: the header seems to stand there" in error["detail"]
+
+
+@pytest.mark.parametrize("above", ["\n", "\n\r\n,,,\n", " , \n"])
+def test_blank_lines_above_the_header_are_no_header(send_csv, above):
+    """Lines are counted as an editor counts them."""
+    lines, blank = written(JOB).count("\n"), above.count("\n")
+    plain = send_csv(written(JOB), "?format=json", status=200)
+    assert send_csv(above + written(JOB), "?format=json", status=200)["request_digest"] == plain["request_digest"]
+    short = written(JOB, order=[name for name in JOB[0] if name != "id"])
+    assert {error["line"] for error in send_csv(above + short, status=422)["errors"]} == {1 + blank}
+    wrong = send_csv(above + written(JOB) + "H-9", "?format=json", status=200)["items"][-1]
+    assert wrong["problem"]["errors"][0]["line"] == blank + lines + 1
 
 
 def test_a_sign_that_no_csv_has_is_named(send_csv):

@@ -326,9 +326,9 @@ def test_neighbours_may_be_left_out(run, tmp_path):
     ("arguments", "said"),
     [
         (["nowhere.csv"], "No such file"),
-        (["."], "ends in .csv, .json or .ndjson"),
-        (["job.xlsx"], "ends in .csv, .json or .ndjson"),
-        (["job.xlsx"], "Save a workbook as CSV in UTF-8."),
+        (["."], "ends in .csv, .xlsx, .json or .ndjson"),
+        (["job.xlsx"], "No such file"),
+        (["job.ods"], "name a file that ends in .csv, .xlsx, .json or .ndjson"),
         (["job.csv", "--format", "xlsx"], "--format needs --out"),
         (["job.csv", "--format", "docx", "--out", "o"], "docx"),
         (["job.ndjson", "--delimiter", "tab"], "--delimiter: a JSON file says this itself"),

@@ -59,7 +59,7 @@ def test_a_file_is_what_its_ending_and_content_say(name, content, media, one):
     assert file_kind(name, content.encode()) == FileKind(media_type=media, one=one)
 
 
-@pytest.mark.parametrize("name", ["a", "a.xlsx", "csv", ".csv", "a.json.gz"])
+@pytest.mark.parametrize("name", ["a", "a.ods", "csv", ".csv", "a.json.gz"])
 def test_another_ending_is_none(name):
     assert file_kind(name, BATCH.encode()) is None
 
@@ -312,7 +312,7 @@ def test_units_of_lines_without_a_header(run, save, tmp_path):
 def test_a_compressed_file_is_told_by_its_ending(run, save):
     result = run("check", save(gzip.compress(BATCH.encode()), "job.json.gz"))
     assert result.exit_code == 2
-    assert "ends in .csv, .json or .ndjson" in squeezed(result.stderr)
+    assert "ends in .csv, .xlsx, .json or .ndjson" in squeezed(result.stderr)
 
 
 def test_lower_limit_of_a_line(run, save, monkeypatch):

@@ -80,7 +80,7 @@ def test_what_does_not_pass_ends_with_3_where_it_is_asked_for(run, save, command
 @pytest.mark.parametrize("command", ["submittal", "load-map"])
 @pytest.mark.parametrize(
     ("name", "content"),
-    [("job.ndjson", '{"id": "A"}\n'), ("one.json", '{"units": "us", "item": {"id": "A"}}'), ("job.xlsx", "PK")],
+    [("job.ndjson", '{"id": "A"}\n'), ("one.json", '{"units": "us", "item": {"id": "A"}}'), ("job.ods", "PK")],
 )
 def test_other_files_are_refused_by_their_ending(run, save, command, name, content):
     done = run(command, save(content, name), "--out", "d.json")

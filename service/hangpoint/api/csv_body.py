@@ -1,7 +1,8 @@
 """A CSV of hang points as a batch: one row an item, read by the columns of `csv_columns` (RFC 4180)."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Generator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from itertools import islice
 from typing import Any, cast
@@ -124,18 +125,29 @@ def read_csv(body: bytes, options: CsvOptions, form: CsvForm = HANG_POINTS) -> B
     if table.count > MAX_ITEMS:
         raise too_many(f"{form.what}s", table.count, MAX_ITEMS)
     below = [cells for _, cells in table.rows[:LINES_ABOVE]]
-    header = read_header(table.header, form, following=below, notes=options.notes)
-    defaults = _defaults(options, form)
-    require(header.columns, defaults, form, design_code=options.design_code)
-    if not table.count:
-        raise ProblemError(
-            "validation",
-            "The CSV has a header but no rows.",
-            errors=[header_error(f"There are no rows under the header: send one a {form.what}.", 1)],
-        )
+    with _header_on(table.header_line):
+        header = read_header(table.header, form, following=below, notes=options.notes)
+        defaults = _defaults(options, form)
+        require(header.columns, defaults, form, design_code=options.design_code)
+        if not table.count:
+            raise ProblemError(
+                "validation",
+                "The CSV has a header but no rows.",
+                errors=[header_error(f"There are no rows under the header: send one a {form.what}.", 1)],
+            )
     if options.decimal_comma is None and not may_be_comma(delimiter, header.columns, table.rows, options.units):
         options = replace(options, decimal_comma=False)
     return _batch(table, header, defaults, options, form)
+
+
+@contextmanager
+def _header_on(line: int) -> Generator[None]:
+    """Let errors of the header name the line that it stands on, under blank ones."""
+    try:
+        yield
+    except ProblemError as problem:
+        errors = [replace(error, line=line) if error.line == 1 else error for error in problem.errors]
+        raise ProblemError(problem.slug, problem.detail, errors=errors, members=problem.members) from None
 
 
 def _delimiter(text: str, form: CsvForm) -> str:

@@ -159,7 +159,8 @@ def _header_below(following: Sequence[Sequence[str]], form: CsvForm, found: int)
         if known >= max(LEAST_TITLES, found + 1):
             detail = (
                 f"The first line has {found or 'no'} titles of columns, and row {place} under it has {known}: the"
-                " header seems to stand there. Take out what stands above it."
+                " header seems to stand there. Take out what stands above it, or name its row where a workbook is read"
+                " (header=, of hangpoint rows, --header)."
             )
             return [header_error(detail, 1, "no-header")]
     return []

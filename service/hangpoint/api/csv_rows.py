@@ -28,10 +28,14 @@ class Rest:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CsvRows:
-    """A CSV as cells: the rows that aren't blank, with their lines, as many as were asked for; ``count`` is of all."""
+    """A CSV as cells: the rows that aren't blank, with their lines, as many as were asked for; ``count`` is of all.
+
+    The header is the first line that isn't blank, ``header_line``.
+    """
 
     delimiter: str
     header: Sequence[str]
+    header_line: int
     rows: Sequence[tuple[int, list[str]]]
     count: int
     rest: Rest | None
@@ -44,10 +48,16 @@ def read_rows(text: str, delimiter: str, *, most: int) -> CsvRows:
         ProblemError: the header has a broken quote.
     """
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    header, header_line = [""], 1
+    line = 1
     try:
-        header: list[str] = next(reader, [""])
+        for header in reader:
+            header_line = line
+            if any(cell.strip() for cell in header):
+                break
+            line = reader.line_num + 1
     except csv.Error:
-        raise ProblemError("malformed", f"The header can't be read. {_rest(text, 1, delimiter).detail}") from None
+        raise ProblemError("malformed", f"The header can't be read. {_rest(text, line, delimiter).detail}") from None
     rows: list[tuple[int, list[str]]] = []
     count, line = 0, reader.line_num + 1
     rest = None
@@ -61,7 +71,7 @@ def read_rows(text: str, delimiter: str, *, most: int) -> CsvRows:
     except csv.Error:
         count += 1
         rest = _rest(text, line, delimiter)
-    return CsvRows(delimiter=delimiter, header=header, rows=rows, count=count, rest=rest)
+    return CsvRows(delimiter=delimiter, header=header, header_line=header_line, rows=rows, count=count, rest=rest)
 
 
 def _rest(text: str, line: int, delimiter: str) -> Rest:

@@ -10,6 +10,7 @@ Encoding = Literal["utf-8", "windows-1252"]
 _CODECS: dict[Encoding, str] = {"utf-8": "utf-8-sig", "windows-1252": "cp1252"}
 _BOM = b"\xef\xbb\xbf"
 _LINE_END = re.compile(rb"\r\n|\r|\n")
+_ARCHIVE = b"PK\x03\x04"
 _UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 _STATE = (
     "Save it as UTF-8, or state encoding=windows-1252 (of the command, --encoding windows-1252) if it was saved as CSV"
@@ -28,6 +29,9 @@ def csv_text(body: bytes, encoding: Encoding | None) -> str:
         raise ProblemError(
             "unsupported-media", "The CSV is in UTF-16: save it as UTF-8.", headers={"Accept": "text/csv"}
         )
+    if body.startswith(_ARCHIVE):
+        detail = "This is a workbook or an archive, no CSV: POST /v1/workbook-rows makes a CSV of a sheet (XLSX)."
+        raise ProblemError("malformed", detail)
     if b"\x00" in body:
         raise _not_text(body, body.index(0), "has a zero byte", "Save it as UTF-8.")
     own = encoding or "utf-8"

@@ -8,12 +8,18 @@ from typing import Any, cast
 from pydantic_core import from_json
 
 from hangpoint.api.bodies import plain_json
-from hangpoint.api.media import CSV, JSON, NDJSON
+from hangpoint.api.media import CSV, JSON, NDJSON, XLSX
 from hangpoint.api.problems import ProblemError
 from hangpoint.pack.hanger_items.packed import KIND_CODES
 
 _ONE = ("item", "group")
-ENDINGS = {".csv": CSV, ".tsv": CSV, ".txt": CSV, ".json": JSON, ".ndjson": NDJSON, ".jsonl": NDJSON}
+WORKBOOKS = (".xlsx", ".xlsm")
+ENDINGS = {
+    **dict.fromkeys((".csv", ".tsv", ".txt"), CSV),
+    **dict.fromkeys(WORKBOOKS, XLSX),
+    ".json": JSON,
+    **dict.fromkeys((".ndjson", ".jsonl"), NDJSON),
+}
 """What files are by their ending."""
 
 

@@ -22,6 +22,7 @@ from hangpoint.api.schemas import (
 )
 from hangpoint.api.selection.opened import MAX_EXPLAINED, MAX_EXPLAINED_ROWS, MAX_PAIRS, MAX_ROWS
 from hangpoint.api.selection.rounds import SECONDS as JOB_SECONDS
+from hangpoint.api.workbooks.parts import MOST_BYTES, MOST_CELLS, MOST_ROWS
 from hangpoint.core.hang_point.points import MOST_ANCHORS
 from hangpoint.report.pdf.document import SECONDS as PDF_SECONDS
 from hangpoint.report.workbook import MAX_CELLS
@@ -54,6 +55,9 @@ def limits_of(settings: Settings) -> dict[str, float]:
         "quantity_characters": MAX_QUANTITY_TEXT,
         "errors_of_a_problem": MAX_ERRORS,
         "workbook_cells": MAX_CELLS,
+        "workbook_sheet_cells": MOST_CELLS,
+        "workbook_sheet_rows": MOST_ROWS,
+        "workbook_inflated_bytes": MOST_BYTES,
         "csv_columns": MAX_COLUMNS,
         "csv_cell_characters": MAX_CELL,
         "csv_list_entries": MAX_LIST,

@@ -31,6 +31,9 @@ def body_media_type(stated: str, known: Sequence[str]) -> str:
         ProblemError: none of the known ones, or not in UTF-8; a CSV may be in windows-1252.
     """
     media = stated.partition(";")[0].strip().lower()
+    if media == XLSX and CSV in known:
+        detail = "A workbook is not read here: POST /v1/workbook-rows makes a CSV of a sheet; send that."
+        raise ProblemError("unsupported-media", detail, headers={"Accept": ", ".join(known)})
     read = {"utf-8", "utf8", *((WINDOWS,) if media == CSV else ())}
     if media not in known or not _charsets(stated) <= read:
         raise ProblemError(

@@ -14,6 +14,7 @@ from hangpoint.api.media import CSV, FORMATS, HTML, JSON, NDJSON, PDF, XLSX
 from hangpoint.api.named_schemas import REF, describe_defaults, name_forms_of_items, name_word_lists
 from hangpoint.api.problems import MEDIA_TYPE, PROBLEMS
 from hangpoint.api.resources import RESOURCES
+from hangpoint.api.routes import workbooks
 from hangpoint.api.routes.hang_points import BATCH_PATH, FORMS_OF_ONE, GROUP_PATH, SINGLE_PATH
 from hangpoint.api.schemas import served, served_lists
 from hangpoint.api.schemas.answer import Answer
@@ -23,6 +24,7 @@ from hangpoint.api.schemas.problem import Problem
 from hangpoint.api.schemas.request import BatchRequest, SingleRequest
 from hangpoint.api.schemas.resource_texts import request_text
 from hangpoint.api.schemas.stream import StreamBreak, StreamEnd, StreamHeader, StreamStart
+from hangpoint.api.schemas.workbooks import WorkbookRows
 from hangpoint.product.family import Family
 
 DESCRIPTION = """\
@@ -85,6 +87,7 @@ _TAGS = {
     "site": "Setting, testing and judging anchors on site.",
     "reverse questions": "What would pass: limits, remedies, other places, what-ifs.",
     "take-offs": "What a job needs, and what was set.",
+    "workbooks": "Workbooks as rows to send.",
     "catalogue": "What checks stand on.",
     "operations": "Health, versions, problem pages.",
 }
@@ -132,7 +135,8 @@ def _document(app: FastAPI) -> dict[str, Any]:
     for request in (*own, *(each.request for each in RESOURCES)):
         _add(schemas, adapter_of(request), "validation")
     asked = frozenset(schemas)
-    for answer in (Answer, Problem, StreamStart, StreamEnd, StreamBreak, *(each.answer for each in RESOURCES)):
+    own_answers = (Answer, Problem, StreamStart, StreamEnd, StreamBreak, WorkbookRows)
+    for answer in (*own_answers, *(each.answer for each in RESOURCES)):
         _add(schemas, TypeAdapter(answer), "serialization")
     for kind in _SERVED.values():
         _add(schemas, TypeAdapter(kind), "validation")
@@ -174,6 +178,7 @@ def _document(app: FastAPI) -> dict[str, Any]:
     }
     for resource in RESOURCES:
         resource.complete(paths[resource.path]["post"], ref=REF, parameter=_QUERY_TEXT["format"])
+    workbooks.complete(paths[workbooks.PATH]["post"], ref=REF)
     name_word_lists(document)
     return document
 

@@ -24,6 +24,7 @@ WORDS: Mapping[str, tuple[str, ...]] = {
     "decimal": (".", ","),
     "delimiter": tuple(DELIMITERS),
     "encoding": get_args(Encoding),
+    "hidden": ("read", "skip"),
 }
 """Names of queries and the words that each may have."""
 

@@ -12,6 +12,7 @@ from hangpoint.cli.check import check
 from hangpoint.cli.documents import load_map, rfis, submittal
 from hangpoint.cli.lists import columns, families
 from hangpoint.cli.loads import loads
+from hangpoint.cli.rows import rows
 from hangpoint.cli.serve import health, serve
 from hangpoint.cli.take_off import take_off
 from hangpoint.cli_catalogue import app as catalogue_app
@@ -23,7 +24,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 app.add_typer(catalogue_app, name="catalogue")
-for command in (check, submittal, load_map, rfis, loads, take_off, columns, families, serve, health):
+for command in (check, submittal, load_map, rfis, loads, take_off, columns, rows, families, serve, health):
     app.command()(command)
 
 

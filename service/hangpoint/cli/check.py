@@ -51,7 +51,8 @@ _SHEETS = {Format.HTML, Format.PDF}
 
 def check(
     file: Annotated[
-        Path, typer.Argument(help="CSV, JSON or lines of JSON, by its ending and content.", show_default=False)
+        Path,
+        typer.Argument(help="CSV, XLSX, JSON or lines of JSON, by its ending and content.", show_default=False),
     ],
     units: UnitsOption = None,
     defaults: DefaultsOption = None,
@@ -93,7 +94,7 @@ def check(
     """Check every hang point of a file and print a schedule of them."""
     _refuse_options(out=out, formats=formats, echo=echo, only=only, only_status=only_status)
     settings = usable_settings()
-    body, kind = read_kind(file, settings.max_batch_bytes)
+    body, kind = read_kind(file, settings.max_batch_bytes, decimal)
     of_csv = {"--defaults": defaults, "--delimiter": delimiter, "--decimal": decimal}
     of_csv |= {"--encoding": encoding, "--note": note, "--project": project}
     of_rows = {

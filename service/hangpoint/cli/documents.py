@@ -185,9 +185,9 @@ def _write(
     if ending not in resource.forms:
         refuse(f"--out {out}: name a file that ends in {', '.join(f'.{word}' for word in resource.forms)}.")
     settings = usable_settings()
-    body, kind = read_kind(file, settings.max_batch_bytes)
+    body, kind = read_kind(file, settings.max_batch_bytes, options["decimal"])
     if kind.media_type not in (CSV, JSON) or kind.one is not None:
-        refuse_ending(file, ".csv or .json, with many hang points")
+        refuse_ending(file, ".csv, .xlsx or .json, with many hang points")
     stated = {f"--{name.replace('_', '-')}": value for name, value in options.items()}
     refuse_unheard(kind, of_csv=stated, of_rows={})
     csv = csv_options(file, **options) if kind.media_type == CSV else None

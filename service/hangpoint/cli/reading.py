@@ -4,6 +4,8 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
 
+import typer
+
 from hangpoint.cli.options import (
     Combinations,
     Decimal,
@@ -20,17 +22,44 @@ if TYPE_CHECKING:
     from hangpoint.api.csv_body import CsvOptions
     from hangpoint.api.files import FileKind
     from hangpoint.api.schemas.project import Project
+    from hangpoint.api.workbooks.reading import SheetRows, WorkbookOptions
 
 
-def read_kind(file: Path, limit: int) -> "tuple[bytes, FileKind]":
-    """The content of a file of hang points and what it is, or the end."""
-    from hangpoint.api.files import ENDINGS, file_kind
+def read_kind(file: Path, limit: int, decimal: Decimal | None) -> "tuple[bytes, FileKind]":
+    """The content of a file of hang points and what it is, or the end; a workbook is a CSV of its rows."""
+    from hangpoint.api.files import ENDINGS, FileKind, file_kind
+    from hangpoint.api.media import CSV, XLSX
 
-    body = _read(file, limit) if file.suffix.lower() in ENDINGS else b""
+    body = read_file(file, limit) if file.suffix.lower() in ENDINGS else b""
     kind = file_kind(file.name, body)
     if kind is None:
-        refuse_ending(file, ".csv, .json or .ndjson")
+        refuse_ending(file, ".csv, .xlsx, .json or .ndjson")
+    if kind.media_type == XLSX:
+        return workbook_csv(file, body, decimal), FileKind(media_type=CSV)
     return body, kind
+
+
+def workbook_csv(file: Path, body: bytes, decimal: Decimal | None) -> bytes:
+    """The only sheet of a workbook as a CSV, or the end; what the sheet doesn't show is told on the error stream."""
+    from hangpoint.api.workbooks.reading import WorkbookOptions
+
+    choice = f"hangpoint rows {file} --sheet NAME --out FILE.csv writes a sheet as CSV; see its --help."
+    return read_sheet(file, body, WorkbookOptions(comma=decimal is Decimal.COMMA), choice=choice).csv.encode()
+
+
+def read_sheet(file: Path, body: bytes, options: "WorkbookOptions", *, choice: str = "") -> "SheetRows":
+    """A sheet of a workbook, or the end; ``choice`` says where what is open can be stated."""
+    from hangpoint.api.problems import ProblemError
+    from hangpoint.api.workbooks.reading import read_workbook
+
+    try:
+        read = read_workbook(body, options)
+    except ProblemError as problem:
+        stated = any(error.pointer.startswith("?") for error in problem.errors)
+        refuse(f"{problem_text(file, problem)}{f'{chr(10)}  {choice}' if stated and choice else ''}")
+    for note in read.notes:
+        typer.echo(f"{file}: {note}", err=True)
+    return read
 
 
 def refuse_unheard(kind: "FileKind", *, of_csv: Mapping[str, Any], of_rows: Mapping[str, Any]) -> None:
@@ -68,7 +97,7 @@ def csv_options(
     values: dict[str, Any] = {}
     if defaults is not None:
         try:
-            stated = plain_json(_read(defaults))
+            stated = plain_json(read_file(defaults))
         except ProblemError as problem:
             refuse(problem_text(defaults, problem))
         if not isinstance(stated, dict):
@@ -106,7 +135,8 @@ def _project(file: Path, stated: Sequence[str]) -> "Project | None":
         refuse(problem_text(file, problem))
 
 
-def _read(file: Path, limit: int | None = None) -> bytes:
+def read_file(file: Path, limit: int | None = None) -> bytes:
+    """The content of a file, or the end."""
     try:
         size = file.stat().st_size
         if limit is not None and size > limit:

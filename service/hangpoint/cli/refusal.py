@@ -22,9 +22,7 @@ def refuse(sentence: str) -> NoReturn:
 
 def refuse_ending(file: Path, endings: str) -> NoReturn:
     """End because the ending of a file is none of those that say how it is read."""
-    refuse(
-        f"{file}: name a file that ends in {endings}; its ending says how it is read. Save a workbook as CSV in UTF-8."
-    )
+    refuse(f"{file}: name a file that ends in {endings}; its ending says how it is read.")
 
 
 def usable_settings() -> "Settings":

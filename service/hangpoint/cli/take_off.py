@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from hangpoint.cli.options import Decimal, Delimiter, Encoding, UnitSystem
+from hangpoint.cli.reading import read_file, workbook_csv
 from hangpoint.cli.refusal import problem_text, refuse, refuse_ending, usable_catalogue, usable_settings
 
 if TYPE_CHECKING:
@@ -15,11 +16,14 @@ if TYPE_CHECKING:
 
 EXIT_NOT_COUNTED = 3
 _CSV = (".csv", ".tsv", ".txt")
-"""Endings of a CSV."""
+_WORKBOOKS = (".xlsx", ".xlsm")
+"""Endings of a CSV, and of a workbook."""
 
 
 def take_off(
-    file: Annotated[Path, typer.Argument(help="CSV of hang points, or JSON, by its ending.", show_default=False)],
+    file: Annotated[
+        Path, typer.Argument(help="CSV or XLSX of hang points, or JSON, by its ending.", show_default=False)
+    ],
     units: Annotated[UnitSystem | None, typer.Option(help="Units of bare numbers of a CSV, and of its answer.")] = None,
     defaults: Annotated[
         Path | None,
@@ -46,11 +50,13 @@ def take_off(
     from hangpoint.report.terminal_take_off import print_take_off
 
     settings = usable_settings()
-    body = _read(file, settings.max_batch_bytes)
+    body = read_file(file, settings.max_batch_bytes)
     ending = file.suffix.lower()
+    if ending in _WORKBOOKS:
+        body, ending = workbook_csv(file, body, decimal), ".csv"
     is_csv = ending in _CSV
     if not is_csv and ending != ".json" and not body.lstrip().startswith(b"{"):
-        refuse_ending(file, ".csv or .json")
+        refuse_ending(file, ".csv, .xlsx or .json")
     stated: dict[str, Any] = {"--units": units, "--defaults": defaults, "--rates": rates, "--delimiter": delimiter}
     stated |= {"--decimal": decimal, "--encoding": encoding, "--note": note}
     unheard = [name for name, value in stated.items() if value is not None and not is_csv]
@@ -79,16 +85,6 @@ def _refuse_bare(values: dict[str, Any], units: UnitSystem | None) -> None:
     bare = [] if units is not None else bare_quantities(values, TakeOffItem)
     if bare:
         refuse(f"--defaults needs --units: say in which units {', '.join(bare)} are.")
-
-
-def _read(file: Path, most: int) -> bytes:
-    try:
-        body = file.read_bytes()
-    except OSError as error:
-        refuse(f"{file}: {error.strerror}.")
-    if len(body) > most:
-        refuse(f"{file}: {len(body)} bytes, at most {most} are read.")
-    return body
 
 
 def _options(

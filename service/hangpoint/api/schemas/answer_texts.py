@@ -49,6 +49,13 @@ _MAP: Mapping[str, str] = {
 }
 ANSWER_TEXTS: Mapping[str, Mapping[str, str]] = {
     "Answer": _CHECK,
+    "WorkbookRows": {
+        "sheet": "Name of the sheet that was read.",
+        "sheets": "Names of the sheets that are not hidden.",
+        "rows": "Rows with something in them, that of the titles too.",
+        "notes": "What was done that the sheet doesn't show: hidden and merged cells.",
+        "csv": "The sheet as a CSV, a line a row.",
+    },
     "Summary": {
         "total": "Items of the request.",
         "passed": "Items that passed.",

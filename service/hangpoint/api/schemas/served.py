@@ -162,6 +162,9 @@ class Limits(TypedDict):
     quantity_characters: int
     errors_of_a_problem: int
     workbook_cells: int
+    workbook_sheet_cells: int
+    workbook_sheet_rows: int
+    workbook_inflated_bytes: int
     csv_columns: int
     csv_cell_characters: int
     csv_list_entries: int

@@ -4,7 +4,10 @@ import { listPart } from "./answer.js";
 import { answered, at, call, dropped, save, tell } from "./call.js";
 import { defaultsOf } from "./request.js";
 
+const WORKBOOK = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+
 let asked = null;
+let workbook = null; // the bytes of the one that was taken last, if the file was one
 
 function address(resource, form, more = {}) {
   const code = at("list-code").value;
@@ -62,9 +65,6 @@ function saveAs(from, name, accept) {
 
 /** The text of a file, and what is to be told of how it was read. */
 function textOf(bytes) {
-  if (bytes[0] === 0x50 && bytes[1] === 0x4b) {
-    return [null, "This file is a workbook or an archive. Save its sheet as CSV, or paste its rows."];
-  }
   if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)) {
     return [new TextDecoder(bytes[0] === 0xff ? "utf-16le" : "utf-16be").decode(bytes), ""];
   }
@@ -76,15 +76,69 @@ function textOf(bytes) {
   }
 }
 
+function isWorkbook(bytes) {
+  return bytes[0] === 0x50 && bytes[1] === 0x4b;
+}
+
+/** Offer the sheets of a workbook; the one that is chosen stays so. */
+function offerSheets(names, chosen) {
+  const options = ["", ...names].map((name) => new Option(name || "not stated", name, false, name === chosen));
+  at("sheet-name").replaceChildren(...options);
+}
+
+async function rowsOfWorkbook(signal) {
+  const stated = {
+    sheet: at("sheet-name").value,
+    header: at("header-row").value.trim(),
+    hidden: at("hidden-cells").value,
+    decimal: at("decimal").value,
+  };
+  const query = new URLSearchParams(Object.entries(stated).filter(([, text]) => text));
+  try {
+    return (await call(`/v1/workbook-rows?${query}`, { body: workbook, type: WORKBOOK, signal })).json();
+  } catch (problem) {
+    const names = problem.errors?.find((error) => error.pointer === "?sheet")?.allowed;
+    if (names) {
+      offerSheets(names, "");
+    }
+    throw problem;
+  }
+}
+
+/** Put the rows of a sheet where rows are pasted, so that they are seen before they are checked. */
+function takeSheet() {
+  at("of-workbook").hidden = false;
+  at("rows").value = "";
+  at("list-answer").replaceChildren();
+  asked = null;
+  changed();
+  answered("list", rowsOfWorkbook, (read) => {
+    offerSheets(read.sheets.includes(read.sheet) ? read.sheets : [...read.sheets, read.sheet], read.sheet);
+    at("rows").value = read.csv;
+    changed();
+    return [`Taken: ${read.rows} rows of the sheet ${read.sheet}.`, ...read.notes].join(" ");
+  });
+}
+
 async function taken() {
   const [file] = at("file").files;
   if (!file) {
     return;
   }
   dropped("list");
-  const [text, told] = textOf(new Uint8Array(await file.arrayBuffer()));
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  workbook = isWorkbook(bytes) ? bytes : null;
+  at("of-workbook").hidden = true;
+  if (workbook) {
+    offerSheets([], "");
+    at("header-row").value = "";
+    at("hidden-cells").value = "";
+    takeSheet();
+    return;
+  }
+  const [text, told] = textOf(bytes);
   tell("list", told || `Taken: ${file.name}`);
-  at("rows").value = text ?? at("rows").value;
+  at("rows").value = text;
   changed();
 }
 
@@ -101,6 +155,9 @@ export function listen(known, caution) {
     at("file").value = ""; // the same file may have been mended meanwhile
   });
   at("file").addEventListener("change", taken);
+  for (const id of ["sheet-name", "header-row", "hidden-cells"]) {
+    at(id).addEventListener("change", takeSheet);
+  }
   at("empty-file").addEventListener("click", () => {
     save(new Blob(["\ufeff", known.empty[at("list-units").value || "us"]], { type: "text/csv" }), "hang_points.csv");
   });
