@@ -124,7 +124,10 @@ class Recheck(TypedDict):
 
 @with_config(CLOSED)
 class JobPointCheck(TypedDict):
-    """The point in the check of all together; what governs may be its rod."""
+    """The point in the check of all together; what governs may be its rod.
+
+    ``reserve_kept`` is of anchor and base, by loads as well that may be absent or act in another sense.
+    """
 
     status: Literal["passed", "failed", "refused", "invalid"]
     utilisation: NotRequired[float]
