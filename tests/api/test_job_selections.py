@@ -233,6 +233,7 @@ def test_a_pair_that_fails_together_is_planned_anew_as_brute_force_does(ask, off
     assert recheck["not_passed"] == recheck["reserve_not_kept"] == []
     assert "have another product than the least would be" in recheck["text"]
     assert "2 points" in together["plan"]["text"]
+    assert "not every mix of them was tried" in together["plan"]["text"]
 
 
 def test_only_points_near_others_are_planned_anew(ask):

@@ -92,7 +92,8 @@ class ProductPlan(TypedDict):
 
     ``total`` is the sum of the objective, ``bound`` what no plan can be below, ``gap`` their difference by the total.
     ``fewest_products`` hold every point that can be held; absent where the other limits forbid it. Where
-    ``recheck.planned_anew`` has points, all of it is of the products left there.
+    ``recheck.planned_anew`` has points, all of it is of the products left there. Beside neighbours not every mix of
+    products is tried.
     """
 
     status: Literal["planned", "nothing_held", "limits_too_tight", "timed_out"]
