@@ -426,6 +426,16 @@ def test_a_card_says_what_the_check_has_against_it(ask_cards, anchor, base, more
     assert [each["what"] for each in card["attention"]] == found
 
 
+def test_a_card_tells_a_use_as_a_schedule_does(ask_cards, client):
+    """1.4 x 9,000 lb on 0.65 x 4,620 lb x (4,000 / 2,500)^0.5 = 3,798.5 lb of pullout are 3.3171: 331.8 %, never less.
+    The card said 3.317."""
+    item = {"id": "A", "anchor": WEDGE, "base": SLAB, "seismic": {"category": "B"}, **HEAVY}
+    (card,) = ask_cards(item)["cards"]
+    assert card["attention"][0]["text"].endswith("governs (1.4D), utilisation 331.8%.")
+    body = {"units": "us", "items": [item]}
+    assert "331.8% used: pullout of the anchor (1.4D)." in client.post("/v1/hang-points?format=csv", json=body).text
+
+
 def test_figures_of_another_code_are_compared_by_it(ask_cards):
     """N_Rd,p of the M10 at 65 mm in cracked C20/25 is 10.5 / (1.5 x 1.2) = 5.83 kN by its data: 4.3 kN of dead load are
     5.81 kN by (6.10) of EN 1990, 4.4 kN are 5.94 kN.

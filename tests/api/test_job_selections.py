@@ -233,6 +233,7 @@ def test_a_pair_that_fails_together_is_planned_anew_as_brute_force_does(ask, off
     assert recheck["not_passed"] == recheck["reserve_not_kept"] == []
     assert "have another product than the least would be" in recheck["text"]
     assert "2 points" in together["plan"]["text"]
+    assert "not every mix of them was tried" in together["plan"]["text"]
 
 
 def test_only_points_near_others_are_planned_anew(ask):
@@ -266,6 +267,27 @@ def test_the_reserve_is_wanted_beside_neighbours_too(ask):
     far = ask({"units": "us", "want": want, "items": [items[0], {**items[1], "at": {"level": "L1", "x": 9, "y": 0}}]})
     assert far["recheck"]["reserve_not_kept"] == []
     assert [own["recheck"]["reserve_kept"] for own in far["items"]] == [True, True]
+
+
+@pytest.mark.parametrize(("contents", "kept"), [(6500, True), (7000, False)])
+def test_the_reserve_is_wanted_of_loads_in_every_pattern(ask, contents, kept):
+    """Headed bolts 3/4 in, h_ef 6 in, f'c 4,000 psi, 12 in apart along x and along y: N_b = 24 sqrt(4,000) 6^1.5, phi
+    0.70, on two squares of 18 in that share 6 in by 6 in. Beside an empty one, psi_ec,N along both axes, a full one is
+    used to 0.87 and 0.93; both full to 0.62 and 0.67, by which the reserve was said to be kept."""
+    hangs = [{"nature": "dead", "tension": 100}, {"nature": "contents", "tension": contents}]
+    items = [
+        {**point(f"N{at}", hangs={"kind": "forces", "components": hangs}), "at": {"level": "L1", "x": at, "y": at}}
+        for at in range(2)
+    ]
+    answer = ask(request(*items, want={"families": ["headed-bolt"], "placing": "cast_in"}))
+    full, empty = 1.4 * (100 + contents), 140
+    both = 0.7 * 24 * 4000**0.5 * 6**1.5 * (2 * 18**2 - 6**2) / 18**2
+    pattern = (full + empty) / both * (1 + 6 * (full - empty) / (full + empty) / 9) ** 2
+    assert (pattern <= 0.9) is kept
+    assert [own["product"] for own in answer["items"]] == ["headed-bolt/3/4/6"] * 2
+    assert [own["recheck"]["reserve_kept"] for own in answer["items"]] == [kept] * 2
+    assert answer["recheck"]["reserve_not_kept"] == ([] if kept else ["N0", "N1"])
+    assert answer["recheck"]["not_passed"] == []
 
 
 def test_equal_points_are_one_situation(ask):

@@ -134,6 +134,32 @@ def test_points_that_share_concrete(ask):
         assert each["governing"]["utilisation"] < 1
 
 
+def test_a_pair_that_fails_elsewhere_has_no_part_in_it(ask):
+    """2,500 lb of dead load are 1.61 of the wedge wherever they hang; that loads of one nature were stated against each
+    other was said of it where two other points in the request had such."""
+    apart = hanging(loads("wind", 300, -200, dead=500), "A", at={"level": "L1", "x": 0, "y": 0})
+    beside = hanging(loads("wind", dead=200), "B", at={"level": "L1", "x": 0.5, "y": 0})
+    heavy = hanging(loads("wind", dead=2500), "C", at={"level": "L1", "x": 50, "y": 0})
+    light = hanging(loads("wind", dead=200), "D", at={"level": "L1", "x": 50.5, "y": 0})
+    found = ask(apart, beside, heavy, light)
+    assert [each["neighbours"]["together"] for each in found] == [["B"], ["A"], ["D"], ["C"]]
+    assert found[2]["neighbours"]["alone"]["utilisation"] == pytest.approx(1.4 * 2500 / PULLOUT, rel=1e-9)
+    assert found[2]["status"] == "failed"
+    assert [list(codes(each)) for each in found] == [[HOLDS], [], [], []]
+    assert [each["findings"] for each in found[2:]] == [each["findings"] for each in ask(heavy, light)]
+
+
+@pytest.mark.parametrize(("wind", "kept"), [(1300, True), (1400, False)])
+def test_a_remedy_keeps_its_reserve_in_the_worst_way(asking_back, wind, kept):
+    """1.2 x 500 + 1,300 lb are 0.875 of the pullout, with 1,400 lb 0.921; less the 400 lb that relieve both are below
+    0.75, and of both it was said that nothing needs to change."""
+    answer = asking_back.post("/v1/remedies", {"units": "us", "item": hanging(loads("wind", wind, -400, dead=500))})
+    assert answer["stated"]["utilisation"] == pytest.approx((200 + wind) / PULLOUT, rel=1e-9)
+    assert answer["text"].startswith("It passes and keeps the reserve") is kept
+    for remedy in answer["remedies"]:
+        assert 0.1 - 1e-9 <= remedy["reserve"] < 1 - remedy["outcome"]["utilisation"]
+
+
 def test_a_choice_takes_the_worst_way(client):
     """The wedge of 3/8 in is rejected; what is offered has its reserve beside the live load that pulls."""
     item = point(hangs=loads("live", 2000, -500, dead=1000))

@@ -137,7 +137,7 @@ def test_what_is_just_beyond_a_limit_does_not_read_as_the_limit(asking_back):
     item = merged(ITEM, {"hangs": {"weight": "725.6 lb"}, "rod": {"size": "3/8"}})
     _, place = moved(asking_back, 6, item=item, rod_length=6 / math.tan(math.radians(3)))
     assert 1 < place["lean"]["rod_utilisation"] < 1.0005
-    assert place["reasons"] == ["The rod does not hold its tension at this angle, utilisation just above 1."]
+    assert place["reasons"] == ["The rod does not hold its tension at this angle, utilisation 100.1%."]
     _, place = moved(asking_back, 6, rod_length=6 * 57.1 / 4)
     assert place["reasons"] == ["The rod leans by 4.008 degrees, more than the 4 that are common practice."]
 

@@ -60,7 +60,7 @@ def test_what_is_used_above_1_does_not_read_as_1(asking_back):
     item = merged(POINT, {"base": {"edges": {"x_plus": "6 in"}}, "hangs": {"weight": f"{weight:.9f} lb"}})
     answer = asking_back.post(PATH, body(item))
     assert answer["stated"]["utilisation"] == pytest.approx(1.0003, rel=1e-9)
-    assert answer["text"].startswith("As stated, pullout of the anchor governs (1.4D), utilisation just above 1.")
+    assert answer["text"].startswith("As stated, pullout of the anchor governs (1.4D), utilisation 100.1%.")
 
 
 def test_the_smallest_change_comes_first(asking_back):

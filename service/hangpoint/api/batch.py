@@ -18,7 +18,7 @@ from hangpoint.api.tally import Tally
 from hangpoint.core.aci318_19 import EDITION
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.points import Basis
-from hangpoint.core.hang_point.verdict import Alone, Demand
+from hangpoint.core.hang_point.verdict import Alone, Demand, Verdicts
 from hangpoint.core.loads.combination_tables import EN1990, TRANSIENT
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.vocabulary import CAUTIONS, Assumption
@@ -27,7 +27,7 @@ from hangpoint.pack.members import member_flaws
 from hangpoint.pack.objects import EMPTY, value_at
 from hangpoint.pack.points import Packed, pack_points
 from hangpoint.pack.printed import CASE_NAMES
-from hangpoint.pack.sites import NearBlock, compare
+from hangpoint.pack.sites import NearBlock, alone_in, compare
 from hangpoint.pack.structural_limits import LimitSums, read_limits, with_point_limits
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import PRINTED
@@ -41,6 +41,8 @@ _FEWER = "Sheets of some of the points: ?only=ID,ID, or --only ID of the command
 
 OnLoads = Callable[[Packed, Demand], None]
 """What takes the valid points of a batch and their loads, part by part, in no order."""
+OnNear = Callable[[Sequence[int], Verdicts], None]
+"""What takes the rows of a batch that are near each other and their verdicts together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +61,7 @@ def answer_batch(
     detail: str,
     wire: bool = False,
     on_loads: OnLoads | None = None,
+    on_near: OnNear | None = None,
 ) -> dict[str, Any]:
     """Check every item of a batch.
 
@@ -69,6 +72,7 @@ def answer_batch(
         detail: used where the request states none.
         wire: the answer is only written as JSON, so ``items`` may be JSON already.
         on_loads: takes the valid points and their loads.
+        on_near: takes the valid points that are near each other and what is found of them together.
 
     Raises:
         ProblemError: too many items, a duplicate id.
@@ -88,7 +92,9 @@ def answer_batch(
     if batch.structural_limits:
         head = (*head, orjson.dumps(batch.structural_limits, option=orjson.OPT_SORT_KEYS).decode())
     tally = Tally(head, default=batch.defaults)
-    texts = all_results(batch, ids, catalogue=catalogue, detail=detail, tally=tally, sums=sums, on_loads=on_loads)
+    texts = all_results(
+        batch, ids, catalogue=catalogue, detail=detail, tally=tally, sums=sums, on_loads=on_loads, on_near=on_near
+    )
     return batch.echoed | {
         "engine_version": __version__,
         "design_code": {"id": code, "edition": DESIGN_CODES[code]},
@@ -121,6 +127,7 @@ def all_results(
     tally: Tally,
     sums: LimitSums | None = None,
     on_loads: OnLoads | None = None,
+    on_near: OnNear | None = None,
 ) -> list[bytes]:
     """Results of every row of a batch as JSON, in order: points that are near each other are checked together.
 
@@ -129,7 +136,7 @@ def all_results(
         ids: of all rows.
         catalogue, detail, tally: as `block_results` takes them.
         sums: takes the service loads under the limits of the structural notes.
-        on_loads: takes the valid points and their loads.
+        on_loads, on_near: as `answer_batch` takes them.
 
     Raises:
         ProblemError: more anchors than `MAX_BATCH_ANCHORS`, or more rows than `check_rows.MAX_BATCH_ROWS`.
@@ -164,11 +171,16 @@ def all_results(
         texts.append(own[0])
         alone.append(own[1])
     for group in near or ():
-        together = check(group.packed.points, basis, alone=_alone(alone, group))
+        together = check(group.packed.points, basis, alone=alone_in(alone, group))
         again = results(group.packed, together, system=batch.units, detail=detail, traced=batch.traced)
         for block, local, text in zip(group.block.tolist(), group.local.tolist(), again, strict=True):
             texts[block][local] = text
         tally.count(group.packed, together)
+        if on_near is not None:
+            numbers: list[int] = group.block.tolist()
+            places: list[int] = group.local.tolist()
+            rows = [blocks[at].packed.index[own] for at, own in zip(numbers, places, strict=True)]
+            on_near(rows, together)
     return [text for block, own in zip(blocks, texts, strict=True) for text in block.in_order(own)]
 
 
@@ -211,17 +223,6 @@ def _checked(
         utilisation.append(verdicts.utilisation)
         governing.append(verdicts.governing)
     return texts, Alone(utilisation=np.concatenate(utilisation), governing=np.concatenate(governing))
-
-
-def _alone(blocks: Sequence[Alone], group: NearBlock) -> Alone:
-    """What the points of a block of near ones are without each other."""
-    utilisation, governing = np.zeros(len(group.block)), np.zeros(len(group.block), dtype=np.intp)
-    numbers: list[int] = np.unique(group.block).tolist()
-    for number in numbers:
-        own = group.block == number
-        utilisation[own] = blocks[number].utilisation[group.local[own]]
-        governing[own] = blocks[number].governing[group.local[own]]
-    return Alone(utilisation=utilisation, governing=governing)
 
 
 def _load_cases(batch: Batch) -> dict[str, dict[str, Any]]:

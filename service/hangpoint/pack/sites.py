@@ -8,6 +8,7 @@ import numpy as np
 from hangpoint.core.hang_point.common_edges import common_edges, plates_within
 from hangpoint.core.hang_point.neighbours import Neighbours, neighbours
 from hangpoint.core.hang_point.points import MOST_ANCHORS, Sites
+from hangpoint.core.hang_point.verdict import Alone
 from hangpoint.core.quantity import Index
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Assumption, NotChecked
@@ -59,6 +60,17 @@ def compare(blocks: Sequence[Packed], *, size: int) -> list[NearBlock] | None:
         most=MOST_ANCHORS,
     )
     return [_near(blocks, placed, found, own) for own in _together(found, size)]
+
+
+def alone_in(blocks: Sequence[Alone], group: NearBlock) -> Alone:
+    """What the points of a block of near ones are without each other."""
+    utilisation, governing = np.zeros(len(group.block)), np.zeros(len(group.block), dtype=np.intp)
+    numbers: list[int] = np.unique(group.block).tolist()
+    for number in numbers:
+        own = group.block == number
+        utilisation[own] = blocks[number].utilisation[group.local[own]]
+        governing[own] = blocks[number].governing[group.local[own]]
+    return Alone(utilisation=utilisation, governing=governing)
 
 
 def _flag(blocks: Sequence[Packed], placed: Places) -> None:

@@ -11,8 +11,10 @@ Products for hundreds of hang points together: every point held at least cost, m
 `limits` allow so many different products, diameters of bits, or families. The assignment is solved to its optimum, and
 the gap that is left is told; `curve` says what each further product would save. Each point is chosen alone, the reserve
 kept; then all are checked once more together with their neighbours. Where some don't hold beside these, the job is
-planned anew without the products that were tried there, as long as it helps; `recheck` names the points with another
-product (`planned_anew`) and those that still don't pass. Points that nothing holds are listed with the nearest change.
+planned anew without the products that were tried there and those that are neither stronger alone nor deeper, as long as
+it helps. Not every mix of products is tried there: one that takes less, or holds where none was found, may be left.
+`recheck` names the points with another product (`planned_anew`) and those that still don't pass. Points that nothing
+holds are listed with the nearest change.
 """
 
 JOB_SELECTIONS = Resource(

@@ -11,10 +11,11 @@ from hangpoint.api.reverse.asked import Asked
 from hangpoint.api.reverse.changes import bare, in_core, read, with_forces
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import Outcome
-from hangpoint.api.reverse.words import printed, used_text
+from hangpoint.api.reverse.words import printed
 from hangpoint.core.loads.combinations import SPRINKLER_WEIGHTS
 from hangpoint.core.statics.out_of_plumb import out_of_plumb
 from hangpoint.core.vocabulary import Link
+from hangpoint.report.reasons import percent
 from hangpoint.units import FORCE, System
 
 LEAN_AT_MOST = 4.0
@@ -50,7 +51,7 @@ def against_lean(lean: Lean, outcome: Outcome, asked: Asked) -> Iterator[str]:
     """What stands against a rod that leans: its own tension, and its angle."""
     used = rod_utilisation(lean, outcome)
     if used is not None and used > 1 + _ROUNDED and outcome.links[Link.ROD] <= 1 + _ROUNDED:
-        yield f"The rod does not hold its tension at this angle, utilisation {used_text(used)}."
+        yield f"The rod does not hold its tension at this angle, utilisation {percent(used)}."
     if lean.angle > LEAN_AT_MOST * (1 + _ROUNDED):
         bent = asked.own.packed.points.products.thread_d[0] > 0
         thread = " It bends in the internal thread of the anchor." if bent else ""

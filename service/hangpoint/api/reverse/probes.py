@@ -28,6 +28,8 @@ from hangpoint.product.catalogue import Catalogue
 from hangpoint.units import System
 
 _REFUSALS = tuple(Refusal)
+_APART = frozenset({Finding.NATURE_APART_HOLDS, Finding.EARTHQUAKE_OTHER_SENSE_HOLDS, Finding.LOADS_IN_PATTERN_HOLDS})
+"""What passes by other loads than those of its modes; the value is the use by these."""
 ITEM = "#/item"
 """Pointer of the item that a probe changes, in its errors."""
 
@@ -75,12 +77,14 @@ class Governing:
 class Outcome:
     """What became of one probe.
 
-    ``utilisation`` is None where no mode applies, ``links`` has that of each link with one; ``problem`` is that of an
-    invalid probe. ``cautions`` do not fail it, ``to_engineer`` is what to ask about it.
+    ``utilisation`` is None where no mode applies, ``links`` has that of each link with one; ``most_used`` is the
+    largest, by loads that are checked apart as well; ``problem`` is that of an invalid probe. ``cautions`` do not fail
+    it, ``to_engineer`` is what to ask about it.
     """
 
     status: Status
     utilisation: float | None = None
+    most_used: float = 0.0
     governing: Governing | None = None
     links: Mapping[Link, float] = field(default_factory=dict[Link, float])
     violations: tuple[Finding, ...] = ()
@@ -129,6 +133,7 @@ class Probes:
         return Outcome(
             status=Status.REFUSED if refusal >= 0 else Status.FAILED if failed else Status.PASSED,
             utilisation=None if verdicts.governing[at] < 0 else float(verdicts.utilisation[at]),
+            most_used=_most_used(verdicts, at),
             governing=_governing(verdicts, at),
             links=_links(verdicts, at),
             violations=_found(verdicts, at, Severity.VIOLATION),
@@ -155,6 +160,11 @@ def _found(verdicts: Verdicts, at: int, severity: Severity) -> tuple[Finding, ..
     return tuple(
         column.finding for column in verdicts.findings if column.finding.value.severity is severity and column.holds[at]
     )
+
+
+def _most_used(verdicts: Verdicts, at: int) -> float:
+    apart = (float(each.value[at]) for each in verdicts.findings if each.finding in _APART and each.holds[at])
+    return max(float(verdicts.utilisation[at]), *apart, 0.0)
 
 
 def _governing(verdicts: Verdicts, at: int) -> Governing | None:

@@ -49,7 +49,7 @@ class _Tried:
 
     def keeps(self, reserve: float) -> bool:
         """Whether it passes and leaves the reserve."""
-        return self.outcome.passed and (self.outcome.utilisation or 0.0) <= 1 - reserve + _ROUNDED
+        return self.outcome.passed and self.outcome.most_used <= 1 - reserve + _ROUNDED
 
     @property
     def line(self) -> tuple[tuple[str, str], ...]:
@@ -187,7 +187,7 @@ def _remedy(each: _Tried) -> dict[str, Any]:
         patch = _joined(patch, change.patch)
     made: dict[str, Any] = {"kinds": _kinds(each), "text": _words(each)}
     if each.outcome.utilisation is not None:
-        made["reserve"] = 1 - each.outcome.utilisation
+        made["reserve"] = 1 - each.outcome.most_used
     return made | {"outcome": outcome_json(each.outcome), "patch": patch}
 
 

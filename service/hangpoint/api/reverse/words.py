@@ -7,6 +7,7 @@ from typing import Any
 from hangpoint.api.reverse.probes import Outcome
 from hangpoint.core.vocabulary import Finding, Status
 from hangpoint.core.vocabulary.words import Entry
+from hangpoint.report.reasons import percent
 from hangpoint.units import LENGTH, PRINTED, System
 
 SIGNIFICANT = 4
@@ -63,13 +64,7 @@ def why(outcome: Outcome) -> str:
     if outcome.violations and (outcome.utilisation or 0) <= 1:
         return violated(outcome.violations)
     beside = f"; {violated(outcome.violations)}" if outcome.violations else ""
-    return f"{governing_text(outcome)}, utilisation {used_text(outcome.utilisation or 0)}{beside}"
-
-
-def used_text(utilisation: float) -> str:
-    """A utilisation with three decimals; what is above 1 never reads as 1."""
-    text = f"{utilisation:.3f}"
-    return "just above 1" if utilisation > 1 and text == "1.000" else text
+    return f"{governing_text(outcome)}, utilisation {percent(outcome.utilisation or 0)}{beside}"
 
 
 def violated(violations: Sequence[Finding]) -> str:

@@ -92,7 +92,8 @@ class ProductPlan(TypedDict):
 
     ``total`` is the sum of the objective, ``bound`` what no plan can be below, ``gap`` their difference by the total.
     ``fewest_products`` hold every point that can be held; absent where the other limits forbid it. Where
-    ``recheck.planned_anew`` has points, all of it is of the products left there.
+    ``recheck.planned_anew`` has points, all of it is of the products left there. Beside neighbours not every mix of
+    products is tried.
     """
 
     status: Literal["planned", "nothing_held", "limits_too_tight", "timed_out"]
@@ -124,7 +125,10 @@ class Recheck(TypedDict):
 
 @with_config(CLOSED)
 class JobPointCheck(TypedDict):
-    """The point in the check of all together; what governs may be its rod."""
+    """The point in the check of all together; what governs may be its rod.
+
+    ``reserve_kept`` is of anchor and base, by loads as well that may be absent or act in another sense.
+    """
 
     status: Literal["passed", "failed", "refused", "invalid"]
     utilisation: NotRequired[float]

@@ -10,7 +10,7 @@ from hangpoint.api.problems import too_many
 from hangpoint.api.schemas.choices import MAX_JOB_POINTS
 from hangpoint.api.schemas.job_selections import JobSelectionsRequest
 from hangpoint.api.selection.opened import OpenBatch, Opened, head_json, open_batch, said
-from hangpoint.api.selection.rounds import Round, most_used, rounds, used
+from hangpoint.api.selection.rounds import Round, most_used, rounds
 from hangpoint.pack.selection.answer import asides_json, governing_json, nearest_json
 from hangpoint.pack.selection.plan import NONE, plan_json
 from hangpoint.product.catalogue import Catalogue
@@ -76,7 +76,7 @@ def _items(opened: Opened, taken: Round) -> list[dict[str, Any]]:
     ):
         point: dict[str, Any] = {"id": opened.ids[row], "index": row, "candidates": int(held[situation])}
         if own != NONE:
-            recheck = _point_check(together[point["id"]], most)
+            recheck = _point_check(together[point["id"]], kept=taken.used[at] <= most)
             point |= {"status": "held", **_planned(opened, at, own), "recheck": recheck}
         elif held[situation]:
             point |= {"status": "not_planned"}
@@ -99,7 +99,7 @@ def _planned(opened: Opened, at: int, candidate: int) -> dict[str, Any]:
     }
 
 
-def _point_check(result: Mapping[str, Any], most: float) -> dict[str, Any]:
+def _point_check(result: Mapping[str, Any], *, kept: bool) -> dict[str, Any]:
     near = result.get("neighbours", {})
     made: dict[str, Any] = {
         "status": result["status"],
@@ -108,7 +108,7 @@ def _point_check(result: Mapping[str, Any], most: float) -> dict[str, Any]:
     governing = result.get("governing")
     if governing:
         made |= {"utilisation": governing["utilisation"], "text": governing["text"]}
-        made["reserve_kept"] = result["status"] == "passed" and used(result) <= most
+        made["reserve_kept"] = result["status"] == "passed" and kept
     return made
 
 

@@ -16,7 +16,7 @@ import orjson
 
 from hangpoint.api.batch import Limits, answer_batch
 from hangpoint.api.selection.opened import Opened
-from hangpoint.core.hang_point.verdict import EXCEEDED
+from hangpoint.core.hang_point.verdict import EXCEEDED, Verdicts
 from hangpoint.core.quantity import Bools, Floats, Index
 from hangpoint.core.selection import job
 from hangpoint.core.selection.curve import JobPlan, plan_job
@@ -36,6 +36,7 @@ IDLE = 3
 class Round:
     """A plan and its check with neighbours: ``candidate`` (points,) of it, ``checked`` the answer, None without a plan.
 
+    ``used`` is what anchor and base of each planned point are used to, by its place, with loads that are checked apart;
     ``lacking`` are the places of the points that don't pass, ``spent`` of those that pass with less in reserve than
     wanted.
     """
@@ -43,6 +44,7 @@ class Round:
     made: JobPlan
     candidate: Index
     checked: Mapping[str, Any] | None
+    used: Mapping[int, float]
     lacking: Sequence[int]
     spent: Sequence[int]
 
@@ -80,8 +82,8 @@ def most_used(opened: Opened) -> float:
     return EXCEEDED - opened.chosen.wishes.reserve
 
 
-def used(result: Mapping[str, Any]) -> float:
-    """The largest use of anchor and base; a rod, which is not chosen, keeps no reserve."""
+def _used(result: Mapping[str, Any]) -> float:
+    """The largest use of anchor and base by the modes; a rod, which is not chosen, keeps no reserve."""
     modes = result.get("modes", ())
     return max(
         (own["utilisation"] for own in modes if own["applies"] and not own["mode"].startswith("rod_")), default=0.0
@@ -99,27 +101,38 @@ def _round(opened: Opened, holds: Bools, *, anchors: Floats, catalogue: Catalogu
         seconds=until - monotonic(),
     )
     candidate = np.full(len(holds), NONE, dtype=np.intp) if made.plan is None else made.plan.candidate
-    checked = _checked(opened, candidate, catalogue)
+    checked, apart = _checked(opened, candidate, catalogue)
     results = _by_place(candidate, checked)
+    used = {at: max(_used(own), apart.get(row, 0.0)) for row, (at, own) in enumerate(results.items())}
     most = most_used(opened)
     return Round(
         made=made,
         candidate=candidate,
         checked=checked,
+        used=used,
         lacking=[at for at, own in results.items() if own["status"] != "passed"],
-        spent=[at for at, own in results.items() if own["status"] == "passed" and used(own) > most],
+        spent=[at for at, own in results.items() if own["status"] == "passed" and used[at] > most],
     )
 
 
-def _checked(opened: Opened, candidate: Index, catalogue: Catalogue) -> dict[str, Any] | None:
-    """The check of all points with their products, together with their neighbours unless the request says otherwise."""
+def _checked(opened: Opened, candidate: Index, catalogue: Catalogue) -> tuple[dict[str, Any] | None, dict[int, float]]:
+    """The check of all points with their products, together with their neighbours unless the request says otherwise.
+
+    With it comes what anchor and base of near points are used to by loads that are checked apart, by their row in it.
+    """
     items = [opened.named(at, own) for at, own in enumerate(candidate.tolist()) if own != NONE]
+    apart: dict[int, float] = {}
     if not items:
-        return None
+        return None, apart
+
+    def take(rows: Sequence[int], together: Verdicts) -> None:
+        if together.used_apart is not None:
+            apart.update(zip(rows, together.used_apart.tolist(), strict=True))
+
     batch = opened.checked_batch(items, opened.batch.neighbours or "check")
     batch.detail = "modes"
-    answer = answer_batch(batch, catalogue=catalogue, limits=Limits(), detail="modes", wire=True)
-    return {**answer, "items": orjson.loads(orjson.dumps(answer["items"]))}
+    answer = answer_batch(batch, catalogue=catalogue, limits=Limits(), detail="modes", wire=True, on_near=take)
+    return {**answer, "items": orjson.loads(orjson.dumps(answer["items"]))}, apart
 
 
 def _by_place(candidate: Index, checked: Mapping[str, Any] | None) -> dict[int, Mapping[str, Any]]:
@@ -133,13 +146,13 @@ def _by_place(candidate: Index, checked: Mapping[str, Any] | None) -> dict[int, 
 def _narrowed(opened: Opened, holds: Bools, own: Round) -> Bools | None:
     """(points, candidates) without what can't hold beside neighbours; None where nothing more can be taken away."""
     choice, columns = opened.chosen.choice, opened.chosen.shelf.columns
-    results, most = _by_place(own.candidate, own.checked), most_used(opened)
+    most = most_used(opened)
     kept = holds.copy()
     for at in (*own.lacking, *own.spent):
         had, pair = own.candidate[at], choice.pair[opened.situation[at]]
         alone = np.where(pair == NONE, np.inf, choice.checks.utilisation[pair])
         better = (alone < alone[had]) | (columns.h_ef > columns.h_ef[had])
-        rest = holds[at] & (better if used(results[at]) > most else columns.d_a < columns.d_a[had])
+        rest = holds[at] & (better if own.used[at] > most else columns.d_a < columns.d_a[had])
         if rest.any():
             kept[at] = rest
     return kept if (kept != holds).any() else None

@@ -45,9 +45,10 @@ def with_ways_apart(points: Points, together: Verdicts, check: Callable[[Points]
         return together
     worst = _worst(points, apart, together, check)
     checked = together.refusal == ACCEPTED
-    over = checked & (worst.used > EXCEEDED)
     stated = np.zeros(points.count, dtype=np.bool_)
     stated[apart.point] = True
+    more = stated | (worst.used > together.utilisation * EXCEEDED)
+    over = checked & more & (worst.used > EXCEEDED)
     holds = checked & stated & ~over & ~worst.unsound
     zero, one = np.zeros(points.count), np.ones(points.count)
     found = [

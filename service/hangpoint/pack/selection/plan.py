@@ -63,7 +63,7 @@ def _without_plan(made: JobPlan) -> dict[str, Any]:
 def _planned_text(kinds: int, points: int, gap: float, anew: int) -> str:
     proof = "no plan takes less" if gap == 0 else f"a plan may take up to {gap:.2%} less"
     if anew:
-        proof += f" of those without the products that were tried and don't hold beside neighbours ({anew} points)"
+        proof += f" with the products left at {anew} points beside neighbours, where not every mix of them was tried"
     return f"{kinds} {'product' if kinds == 1 else 'products'} for {points} points; {proof}."
 
 
