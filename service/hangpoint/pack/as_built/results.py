@@ -81,7 +81,8 @@ def as_built_results(items: AsBuiltItems, found: SetAnchor, system: System) -> l
         status = "deviates" if deviations[at] else "incomplete" if lacking[at] or uncompared[at] else "conforms"
         made.append(
             {"id": items.ids[at], "index": items.index[at], "status": status}
-            | _stated({name: column[at] for name, column in (items.places | coordinates).items()})
+            | _stated({name: column[at] for name, column in items.places.items()})
+            | _stated({axis: column[at] for axis, column in coordinates.items()})
             | ({"tags": list(tags)} if (tags := items.tags[at]) else {})
             | {
                 "required": {"product": items.products[at].address}
