@@ -114,7 +114,7 @@ def as_built(item, defaults, known, *, si, tolerance):
         lacking |= {"batch", "expiry"} - own.keys()
     if glued or exact:
         lacking |= {name for name in ("hole_diameter", "hole_depth") if name in required and name not in own}
-    untested = "test_load" in wanted and not {"load", "held"} <= test.keys()
+    untested = ("test_load" in wanted or test) and not {"load", "held"} <= test.keys()
     if untested or ("hold_seconds" in wanted and "hold_seconds" not in test):
         lacking.add("test")
     alone = was.keys() - required.keys()

@@ -147,6 +147,32 @@ def test_what_else_was_not_recorded(ask):
     assert ask(unjudged)["items"][0]["not_recorded"] == ["test"]
 
 
+@pytest.mark.parametrize(
+    "test", [{"load": 1800}, {"held": True}, {"hold_seconds": 15}, {"load": 1800, "hold_seconds": 9}]
+)
+def test_half_of_a_test_that_nobody_asked_for_is_incomplete(ask, test):
+    """Somebody pulled on the anchor, and whether it held, or what, is not recorded."""
+    (result,) = ask(changed(test=test))["items"]
+    assert (result["status"], result["not_recorded"]) == ("incomplete", ["test"])
+    (whole,) = ask(changed(test={"load": 1800, "held": True, **test}))["items"]
+    assert (whole["status"], whole["not_recorded"]) == ("conforms", [])
+
+
+def test_where_and_under_what_words_come_back(client, ask):
+    """What a list states comes back with it: coordinates in the unit of the request, tags."""
+    placed = {**GOOD, "at": {"level": "L3", "x": "3'-6\"", "y": -2, "z": "120 in"}, "tags": ["grid B", "bay 2"]}
+    (result,) = ask(placed)["items"]
+    assert [result[axis] for axis in "xyz"] == pytest.approx([3.5, -2.0, 10.0])
+    assert result["tags"] == ["grid B", "bay 2"]
+    text = client.post(f"{PATH}?format=csv", json={"units": "us", "items": [placed]}).text
+    (row,) = csv.DictReader(io.StringIO(text, newline=""))
+    assert [float(row[f"{axis} [ft]"]) for axis in "xyz"] == pytest.approx([3.5, -2.0, 10.0])
+    assert row["tags"] == "grid B;bay 2"
+    moved = {**placed, "at": {**placed["at"], "x": "4 ft"}}
+    assert ask(placed)["request_digest"] != ask(moved)["request_digest"]
+    assert not {"x", "y", "z", "tags"} & ask(GOOD)["items"][0].keys()
+
+
 def test_the_hole_of_an_adhesive_and_of_a_drop_in_is_recorded(ask):
     """An inspector of adhesive anchors records it (from memory); a drop-in is set to its end (common practice)."""
     silent = {"hole_diameter": None, "hole_depth": None}

@@ -1,11 +1,15 @@
 """The open questions of an incomplete hang point: their order, what is taken, what the answers may be."""
 
+import copy
+import json
 import random
+from pathlib import Path
 
 import pytest
 
 from api.bodies import GONE, WEIGHT, change, item
 from hangpoint.api.csv_columns import columns
+from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.core.vocabulary import Asked, Assumption, IfSilent, NotChecked, Question, Refusal
 
 PATH = "/v1/base-interviews"
@@ -167,6 +171,9 @@ def test_what_is_taken_is_what_a_check_takes(client, question):
         assert client.post("/v1/hang-point", json={"units": "us", "item": whole}).status_code == 200
     if asking.asked is Asked.PIPE:
         whole = item()
+    if asking.asked is Asked.SIDE:
+        placed = {"at": {"level": "1", "x": 1, "y": 2, "z": 3}, "base.face": "side", "base.facing": 90}
+        whole = change(KNOWN, {**placed, "hangs": FORCES})
     path = {"hangs.kind": "hangs", "anchor.family": "anchor"}.get(asking.field, asking.field)
     silent = change(whole, {path: 0})
     silent = change(silent, {path: GONE})
@@ -351,7 +358,7 @@ def test_a_product_that_the_catalogue_lacks_is_asked_for(ask):
         assert "anchor/family" in fields(answer)
 
 
-REPLIES = {"length": ["1.5 in", "3 in"], "offset": [0, "1 in"], "stress": ["3000 psi"]}
+REPLIES = {"length": ["1.5 in", "3 in"], "offset": [0, "1 in"], "stress": ["3000 psi"], "coordinate": ["3 ft"]}
 HUNG = [
     WEIGHT,
     FORCES,
@@ -415,3 +422,63 @@ def test_what_can_not_be_read(client, body, place):
     response = client.post(PATH, json=body)
     assert response.status_code == 422
     assert place in [each["pointer"] for each in response.json()["errors"]]
+
+
+EXAMPLES = [
+    (stated["units"], merged(stated.get("defaults", {}), each))
+    for stated in (
+        json.loads((Path(__file__).parents[2] / "examples/requests" / f"{name}.json").read_text("utf-8"))
+        for name in ("deck_soffit", "masonry_block_wall", "neighbours_wall", "pool_and_tendons", "rfis_level_1")
+    )
+    for each in stated["items"]
+]
+PLACES = ("level", "x", "y", "z")
+MORE = [("part", "beam"), ("existing", True), ("post_tensioned", "no"), ("age_days", 10), ("member", "M"), ("face", 0)]
+
+
+def forgetful(draw):
+    """An item of an example without some of what it states, and with some of what it doesn't."""
+    units, stated = draw.choice(EXAMPLES)
+    known = {name: copy.deepcopy(value) for name, value in stated.items() if name != "id"}
+    base, at = known["base"], known.setdefault("at", {"level": "1", "x": 1, "y": 2, "z": 3})
+    for name in draw.sample(["state", "face", "existing", "member", "facing", "supplementary"], 3):
+        base.pop(name, None)
+    for name in draw.sample(PLACES, draw.choice([0, 0, 1, 2])):
+        at.pop(name, None)
+    if draw.random() < 0.2:
+        known.pop("rod", None)
+    base.update({name: value for name, value in draw.sample(MORE, 2) if value})
+    return units, known
+
+
+def test_what_is_told_of_silence_is_what_a_check_does(ask, client):
+    """Each open question of items that are enough: assumed, refused or not checked by the code that is told, and what
+    goes to the engineer."""
+    draw, compared, told = random.Random(7), 0, set()  # Picks cases, guards nothing.
+    for _ in range(100):
+        units, known = forgetful(draw)
+        answer = ask(known, units)
+        body = {"units": units, "detail": "modes", "items": [{**known, "id": "x"}]}
+        checked = client.post("/v1/hang-points", json=body).json()
+        (result,) = checked["items"]
+        assert answer["enough"] is (result["status"] != "invalid"), known
+        if not answer["enough"]:
+            continue
+        compared += 1
+        assert {each["code"] for each in answer["to_engineer"]} >= {each["code"] for each in result["to_engineer"]}
+        assert bool(answer["refused"]) is (result["status"] == "refused")
+        for each in answer["questions"]:
+            silent, place = each["if_silent"], (each["field"], known)
+            assert silent["outcome"] in ("assumed", "refused", "not_checked"), place
+            if "code" not in silent or result["status"] == "refused":
+                continue
+            told.add((each["field"], silent["code"]))
+            listed = result["assumptions" if silent["outcome"] == "assumed" else "not_checked"]
+            assert silent["code"] in listed, place
+        open_places = {each["field"] for each in answer["questions"]}
+        if result["status"] != "refused" and "neighbours" in result["not_checked"]:
+            places = {f"#/item/at/{name}" for name in PLACES} | {"#/item/base/facing"}
+            assert places & open_places, known
+    assert compared > 60
+    assert {("#/item/base/face", "masonry-face-assumed"), ("#/item/base/face", "overhead-assumed")} <= told
+    assert {f"#/item/at/{name}" for name in PLACES} | {"#/item/base/facing"} <= {field for field, _ in told}

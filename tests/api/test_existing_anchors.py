@@ -217,3 +217,19 @@ def test_the_rule_for_new_anchors_in_masonry_is_none_for_old_ones(client):
     response = client.post(PATH, json={"units": "us", "rule": "iebc_urm", "items": [KNOWN]})
     assert response.status_code == 422
     assert [each["pointer"] for each in response.json()["errors"]] == ["#/rule"]
+
+
+@pytest.mark.parametrize(
+    ("changed", "place"),
+    [
+        ({"thickness": 3, "embedment": {"depth": 3, "by": "measured"}}, "embedment/depth"),
+        ({"thickness": 3, "embedment": {"depth": "12 in", "by": "detector"}}, "embedment/depth"),
+        ({"diameter": 0.375, "steel": {"a_se": 0.142, "f_ya": 36_000, "by": "marking"}}, "steel/a_se"),
+    ],
+)
+def test_what_can_not_be_is_no_anchor(ask, changed, place):
+    """Out at the back of its base; or more steel than a round bar of that diameter has: 0.142 of 0.1104 in2."""
+    bad, good = ask({**KNOWN, **changed}, {**KNOWN, "id": "good"})["items"]
+    assert [each["pointer"] for each in bad["problem"]["errors"]] == [f"#/items/0/{place}"]
+    assert bad["problem"]["type"] == "/problems/impossible-geometry"
+    assert good["reuse"] == "may_be_considered"

@@ -1,6 +1,8 @@
 """Sentences of fields in the published schemas: every field of a request has one, each of a field that is there."""
 
+import json
 import re
+from pathlib import Path
 
 import pytest
 
@@ -10,6 +12,7 @@ from hangpoint.api.schemas.resource_texts import HEAD, RESOURCE_TEXTS
 from hangpoint.api.selection.rounds import CURVE
 from hangpoint.api.selection.selections import RANKED
 
+EXAMPLES = Path(__file__).parents[2] / "examples/requests"
 TEXTS = {**LOAD_TEXTS, **RESOURCE_TEXTS}
 
 
@@ -108,3 +111,51 @@ def test_what_a_take_off_assumes_is_what_its_fields_say(client, name, field, cod
     (number,) = re.findall(r"[;] ([0-9./]+)", RESOURCE_TEXTS[name][field])
     per_cent = re.search(r"([0-9]+) %", said)
     assert float(number) == int(per_cent[1]) / 100 if per_cent else re.search(rf"\b{re.escape(number)}\b", said)
+
+
+def answer_to(client, path, body):
+    """The answer, as if asked once."""
+    response = client.post(path, json=body)
+    assert response.status_code == 200, response.text[:300]
+    return {name: value for name, value in response.json().items() if name != "request_digest"}
+
+
+def example(name):
+    return json.loads((EXAMPLES / f"{name}.json").read_text("utf-8"))
+
+
+IDLE = {
+    "hangs": {"kind": "weight", "weight": 9000, "nature": "live"},
+    "attachment": {"thickness": 3, "gap": 1},
+    "seismic": {"category": "F", "s_ds": 2},
+    "environment": {"exposure": "pool"},
+    "options": {"interaction": "power_5_3"},
+    "base": {"kind": "masonry", "thickness": 2, "face": "top"},
+}
+"""Of items of a take-off, each of them a failure or a refusal in a check."""
+
+
+def test_what_a_take_off_does_not_use_says_so(client, schemas):
+    """Neither what a check states at its head nor what holds an anchor or hangs from it changes a count."""
+    body, fields = example("take_offs_two_levels"), schemas["TakeOffRequest"]["properties"]
+    plain = answer_to(client, "/v1/take-offs", body)
+    heads = {"detail": "trace", "neighbours": "off", "design_code": "en1992_4", "combinations": "allowable"}
+    heads |= {"load_standard": "asce7_22", "project": {"name": "Clinic"}}
+    for name, value in heads.items():
+        assert answer_to(client, "/v1/take-offs", {**body, name: value}) == plain, name
+        assert fields[name]["description"].endswith("is not used."), name
+    for name, value in IDLE.items():
+        items = [each | {name: value} for each in body["items"]]
+        assert answer_to(client, "/v1/take-offs", {**body, "items": items}) == plain, name
+        for item in ("TakeOffItem", "PartialTakeOffItem"):
+            said = schemas[item]["properties"][name]["description"]
+            assert said.endswith("is not used.") or (name == "base" and "only its member is read" in said), (item, name)
+
+
+@pytest.mark.parametrize(("path", "name"), [("/v1/load-maps", "load_maps_two_levels"), ("/v1/rfis", "rfis_level_1")])
+def test_detail_that_is_not_used_is_said(client, document, path, name):
+    """Their body is that of a check, whose detail has nothing to choose here."""
+    body = example(name)
+    answers = [answer_to(client, path, {**body, "detail": detail}) for detail in ("verdict", "modes", "trace")]
+    assert answers[0] == answers[1] == answers[2]
+    assert "its `detail` is not used" in document["paths"][path]["post"]["description"].replace("\n", " ")

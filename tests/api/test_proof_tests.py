@@ -412,6 +412,14 @@ def test_bad_tests(judge):
     assert answer["items"][3]["outcome"] == "passed"
 
 
+@pytest.mark.parametrize("most", [-5, 0, 500, 1872])
+def test_a_most_load_below_the_test_load_is_a_flaw(judge, most):
+    """1,875 lb are asked for: with less as the most, whatever is applied is too little or too much."""
+    bad, good = judge([made("bad", most_load=most), made("good", most_load=1874)])["items"]
+    assert [each["pointer"] for each in bad["problem"]["errors"]] == ["#/items/0/most_load"]
+    assert good["outcome"] == "passed"
+
+
 def test_a_limit_out_of_range(client):
     body = {"units": "us", "rule": "cbc_1910a_5", "displacement_limit": "0.0000001 in", "items": [made("a")]}
     response = client.post(LOG, json=body)

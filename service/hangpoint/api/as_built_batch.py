@@ -80,15 +80,16 @@ def _digest(
     batch: AsBuiltBatch, items: AsBuiltItems, found: SetAnchor, invalid: Mapping[int, Any], catalogue: Catalogue
 ) -> str:
     head = (__version__, "as-built list", catalogue.hash, batch.units)
-    holes = [items.required, items.recorded]
+    numbers = [items.required, items.recorded, items.coordinates]
     texts = [
         list(items.index),
         items.ids,
         dict(items.places),
+        [own and list(own) for own in items.tags],
         [own.address for own in items.products],
         dict(items.texts),
         list(items.held),
-        [[f"{value:.12g}" for value in columns[name].tolist()] for columns in holes for name in sorted(columns)],
+        [[f"{value:.12g}" for value in columns[name].tolist()] for columns in numbers for name in sorted(columns)],
         [f"{value:.12g}" for value in items.hold_seconds.tolist()],
     ]
     return columns_digest(head, texts, found, [batch.items[row] for row in sorted(invalid)], batch.defaults)

@@ -44,6 +44,11 @@ class _Point:
     by_formula: bool
 
     @property
+    def face(self) -> str:
+        """The face that is stated, or is taken where none is."""
+        return value_at(self.item, "base", "face") or FACE_UNSTATED[self.kind]
+
+    @property
     def maybe_tensioned(self) -> bool:
         return self.kind in _ANCHORED and value_at(self.item, "base", "post_tensioned") in ("yes", "unknown")
 
@@ -68,7 +73,7 @@ def run_base_interview(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     to_engineer = [{"code": t.value.code, "text": t.value.text, "question": t.value.question} for t in triage]
     if "reason" in checked:
         refused += _others([checked["reason"]], refused)
-        to_engineer += _others(checked["to_engineer"], to_engineer)
+    to_engineer += _others(checked.get("to_engineer", ()), to_engineer)
     return {
         "engine_version": __version__,
         "enough": complete and not errors,
@@ -114,6 +119,8 @@ def _others(found: Sequence[Mapping[str, Any]], known: Sequence[Mapping[str, Any
 def _answered(point: _Point, asking: Asking) -> bool:
     if asking.field == "anchor.family":
         return point.product_known
+    if asking is Question.LEVEL.value and value_at(point.item, "base", "member") is not None:
+        return True
     return value_at(point.item, *asking.field.split(".")) is not None
 
 
@@ -122,7 +129,7 @@ def _concerns(point: _Point, asking: Asking) -> bool:
     kind, anchored = point.kind, point.kind in _ANCHORED
     return {
         Asked.ALWAYS: True,
-        Asked.ANCHORED: anchored,
+        Asked.ANCHORED: anchored and not (kind == "masonry" and asking is Question.FACE.value),
         Asked.IN_CONCRETE: kind in _IN_CONCRETE,
         Asked.CONCRETE: kind == "concrete",
         Asked.DECK: kind == "deck",
@@ -135,6 +142,7 @@ def _concerns(point: _Point, asking: Asking) -> bool:
         Asked.SCANNED: anchored and value_at(point.item, "base", "scanned") is True,
         Asked.UNCRACKED: anchored and value_at(point.item, "base", "state") == "uncracked",
         Asked.PIPE: value_at(point.item, "hangs", "kind") == "pipe",
+        Asked.SIDE: anchored and point.face == "side",
     }[asking.asked]
 
 
@@ -146,8 +154,7 @@ def _decided(point: _Point) -> list[tuple[Refusal, Triage | None]]:
         found.append((Refusal.TOPPING_BOND, Triage.TOPPING))
     if point.maybe_tensioned and value_at(item, "base", "scanned") is not True:
         found.append((Refusal.POST_TENSIONED, Triage.POST_TENSIONED))
-    face = value_at(item, "base", "face") or FACE_UNSTATED[kind]
-    if kind in _ANCHORED and face != "soffit" and value_at(item, "hangs", "kind") in _PULLS_BY_WEIGHT:
+    if kind in _ANCHORED and point.face != "soffit" and value_at(item, "hangs", "kind") in _PULLS_BY_WEIGHT:
         found.append((Refusal.WEIGHT_NOT_PULLING, None))
     return found
 

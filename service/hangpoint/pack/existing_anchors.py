@@ -75,6 +75,9 @@ _LOOKED_AT: Mapping[str, str] = {
     "corrosion": "Nobody says whether it is corroded.",
     "base": "Nobody says what the base is.",
 }
+_IMPOSSIBLE = "impossible-geometry"
+_THROUGH = "The embedment reaches or passes the back of the base: measure both anew."
+_MORE_STEEL = "The steel area is above that of the diameter that was measured: the test would be cut too high."
 _NO_TYPE = "Nobody knows what kind of anchor it is: one is opened up or taken out first."
 _NO_DEPTH = "Nobody has measured how deep it is: that comes first, or one like it is taken out."
 _MASONRY = ("grouted_masonry", "hollow_masonry", "brick")
@@ -146,14 +149,18 @@ class FoundAnchors:
 
 
 def pack_existing(items: Rows, *, rule: ProofRule) -> FoundAnchors:
-    """Columns of the anchors. Flaws: those of `proof_reference`, quantities out of range."""
+    """Columns of the anchors.
+
+    Flaws: those of `proof_reference`, quantities out of range, an anchor that is deeper than its base is thick, steel
+    of more area than the anchor.
+    """
     reference = proof_reference(items, rule)
     basis = items.values("basis")
     steel, depth = items.child("steel"), items.child("embedment")
     a_se_n, f_ya = steel.quantity("a_se", AREA), steel.quantity("f_ya", STRESS)
     known = np.isfinite(a_se_n) & np.isfinite(f_ya)
-    for name in ("diameter", "projection", "thickness"):
-        items.quantity(name, LENGTH)
+    diameter, thickness = items.quantity("diameter", LENGTH), items.quantity("thickness", LENGTH)
+    items.quantity("projection", LENGTH)
     edges = items.child("edges")
     for side in EDGES:
         edges.quantity(side, LENGTH)
@@ -168,6 +175,10 @@ def pack_existing(items: Rows, *, rule: ProofRule) -> FoundAnchors:
         yield_share=np.full(count, rule.yield_share),
     )
     h_ef = depth.quantity("depth", LENGTH)
+    for at in np.flatnonzero(h_ef >= thickness).tolist():
+        depth.flaw(at, "depth", _THROUGH, slug=_IMPOSSIBLE)
+    for at in np.flatnonzero(a_se_n > np.pi / 4 * diameter**2).tolist():
+        steel.flaw(at, "a_se", _MORE_STEEL, slug=_IMPOSSIBLE)
     seen = np.array([by in _DEPTH_SEEN_BY for by in depth.values("by")], dtype=np.bool_)
     deep = np.flatnonzero(np.isfinite(h_ef) & seen)
     depth_row = np.full(count, -1)

@@ -19,6 +19,8 @@ from hangpoint.pack.trace import record_section
 from hangpoint.units import DISPLACEMENT, FORCE, LENGTH, System
 
 _ROUNDING = 1e-9
+_GAUGE = 0.999
+"""Share of a load that a gauge reads as the load."""
 _ECHOED = ("group", "product", "use", "method", "notes", "moved", "inspector")
 
 OVERLOADED = {
@@ -68,10 +70,12 @@ class ProofLog:
 def pack_proof_log(items: Rows, *, rule: ProofRule, limit: Floats) -> ProofLog:
     """Columns of the tests; a hold that is stated shorter than that of the rule is that of the rule.
 
-    Flaws: no test load; a load applied without saying how long and whether anything moved.
+    Flaws: no test load, or one above what no test may exceed; a load applied without saying how long and whether
+    anything moved.
     """
     test_load = items.quantity("test_load", FORCE, what="The test load", fill=0.0)
     applied = items.quantity("applied", FORCE)
+    most = items.quantity("most_load", FORCE, fill=inf)
     made = np.isfinite(applied)
     held = items.numbers("held_seconds", np.nan)
     displacement = items.quantity("displacement", DISPLACEMENT)
@@ -80,6 +84,8 @@ def pack_proof_log(items: Rows, *, rule: ProofRule, limit: Floats) -> ProofLog:
     for at in range(len(items)):
         if test_load[at] <= 0 and items.values("test_load")[at] is not None:
             items.flaw(at, "test_load", "A test load is above zero.", slug="quantity")
+        if most[at] < _GAUGE * test_load[at] or most[at] <= 0:
+            items.flaw(at, "most_load", "The load that no test may exceed is not below the test load.", slug="quantity")
         if made[at] and applied[at] < 0:
             items.flaw(at, "applied", "A load applied is not below zero.", slug="quantity")
         if made[at] and moved[at] is None:
@@ -96,7 +102,7 @@ def pack_proof_log(items: Rows, *, rule: ProofRule, limit: Floats) -> ProofLog:
         displacement=displacement,
         measured=measured,
         limit=np.full(count, limit),
-        most=items.quantity("most_load", FORCE, fill=inf),
+        most=most,
     )
     names = {name: items.values(name) for name in _ECHOED}
     return ProofLog(

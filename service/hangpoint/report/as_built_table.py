@@ -16,6 +16,10 @@ AS_BUILT_TEXTS: Mapping[str, str] = {
     "level": "Level that it states.",
     "trade": "Trade that it states.",
     "area": "Area that it states.",
+    "x": "Coordinate x that it states.",
+    "y": "Coordinate y that it states.",
+    "z": "Coordinate z that it states.",
+    "tags": "Words of its own, separated by semicolons.",
     "product_required": "Address of the product that was required.",
     "product_set": "Address of the product that was set.",
     "embedment_required": "Embedment that was required.",
@@ -47,6 +51,7 @@ _KINDS = {
     **dict.fromkeys(("embedment_required", "embedment_set", "hole_diameter", "hole_depth"), "length"),
     **dict.fromkeys(("torque_least", "torque_most", "torque_set"), "torque"),
     **dict.fromkeys(("test_load_required", "test_load"), "force"),
+    **dict.fromkeys(("x", "y", "z"), "coordinate"),
 }
 _NOTE = "Records of the site. That an anchor conforms does not say that it holds."
 
@@ -89,7 +94,8 @@ def _row(item: Result) -> dict[str, Any]:
     problem: Result = next(iter(item.get("problem", _NOTHING).get("errors", ())), _NOTHING)
     held = test.get("held")
     return {
-        **{name: item.get(name) for name in ("id", "status", "level", "trade", "area")},
+        **{name: item.get(name) for name in ("id", "status", "level", "trade", "area", "x", "y", "z")},
+        "tags": ";".join(item.get("tags", ())) or None,
         **{name: own.get(name) for name in ("hole_diameter", "hole_depth", "date", "installer", "inspector")},
         **{name: own.get(name) for name in ("batch", "expiry")},
         **{f"{name}_required": required.get(name) for name in ("product", "embedment", "test_load")},

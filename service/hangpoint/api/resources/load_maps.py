@@ -12,11 +12,12 @@ from hangpoint.report.load_map.page import load_map_html, sheet_count
 DESCRIPTION = """\
 The loads of hang points on the structure, by place: what the engineer of record asks for before anything is hung.
 
-A body of `POST /v1/hang-points` is read as it is and checked. Every point comes back with its place, its service loads
-by nature, the load on the structure (of a sprinkler point weight + 250 lb, not 5 x weight + 250 lb), the largest
-tension and shear of its load cases, and its verdict; every level has the sums, those of points that pull apart from
-those that push. A level is a map, for each face that points hang from; points that state no level are on the map of
-their member. Points that don't state both coordinates are listed and in the sums. One bad item never costs the others.
+A body of `POST /v1/hang-points` is read as it is and checked; its `detail` is not used. Every point comes back with its
+place, its service loads by nature, the load on the structure (of a sprinkler point weight + 250 lb, not 5 x weight +
+250 lb), the largest tension and shear of its load cases, and its verdict; every level has the sums, those of points
+that pull apart from those that push. A level is a map, for each face that points hang from; points that state no level
+are on the map of their member. Points that don't state both coordinates are listed and in the sums. One bad item never
+costs the others.
 
 As HTML and as PDF it is a plan of every level to scale, with the table of its points, on sheets of up to 60 points
 each. Whether the structure carries the loads is not checked.

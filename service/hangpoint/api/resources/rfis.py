@@ -13,11 +13,12 @@ from hangpoint.report.rfis import rfi_page, sheet_count
 DESCRIPTION = """\
 What hang points leave to the engineer of record, as requests for information that can be sent.
 
-A body of `POST /v1/hang-points` is read as it is and checked. Every question that a result would have to an engineer
-comes back once, with the points that it concerns. What the request is silent about (strength of the concrete, cracked
-or not, supplementary reinforcement) is asked where an answer makes a point pass that does not pass now. Where the
-answers that may come back can be computed, the points are checked with each of them, together with those near them, and
-the verdicts that change are listed: a question whose answers change nothing is asked for the record only.
+A body of `POST /v1/hang-points` is read as it is and checked; its `detail` is not used. Every question that a result
+would have to an engineer comes back once, with the points that it concerns. What the request is silent about (strength
+of the concrete, cracked or not, supplementary reinforcement) is asked where an answer makes a point pass that does not
+pass now. Where the answers that may come back can be computed, the points are checked with each of them, together with
+those near them, and the verdicts that change are listed: a question whose answers change nothing is asked for the
+record only.
 
 As HTML and as PDF it is a register, and a form for each question with room for its answer. The engineer decides: an
 answer that lets a point pass is no reason to give it.

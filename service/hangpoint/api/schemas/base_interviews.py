@@ -79,7 +79,7 @@ class BaseInterviewAnswer(TypedDict):
 
     ``enough``: none of them is left without which a check is invalid, and a check takes the rest as it stands. What it
     can't take, or misses of what hangs, is ``invalid``. ``refused`` is why the point, as far as it is known, will not
-    be checked, ``to_engineer`` what to ask about that.
+    be checked, ``to_engineer`` what to ask the engineer about it: all of it with ``enough``.
     """
 
     engine_version: str

@@ -131,7 +131,7 @@ class ExistingSummary(TypedDict):
 
 @with_config(CLOSED)
 class ExistingAnswer(TypedDict):
-    """What is known, what to ask, and a log of tests of all anchors that may be considered."""
+    """What is known, what to ask, and a log of tests of all anchors that nothing forbids; its findings come first."""
 
     engine_version: str
     units: Units

@@ -115,6 +115,10 @@ _WANT: Mapping[str, str] = {
     "hole_share": "Share of the member's thickness that no hole may exceed, from 0 to 1.",
     "reserve": "Share of the strength of anchor and base that is kept, from 0 to 0.9; 0.1 where not stated.",
 }
+_COUNTED: Mapping[str, str] = {
+    **dict.fromkeys(("hangs", "attachment", "seismic", "environment", "options"), _UNUSED),
+    "base": "What the anchor is set in; only its member is read, of points with alternative_of.",
+}
 _SUBMITTAL: Mapping[str, str] = {
     "detail": _UNUSED,
     "sheets": "Which points have calculation sheets; worst where not stated: the most used of each product, base and"
@@ -188,8 +192,9 @@ RESOURCE_TEXTS: Mapping[str, Mapping[str, str]] = {
         "waste": "Shares that are added to what is used.",
         "stock": "What rods are cut from, and packages.",
         "crews": "Crews with a set of tools each; 1 where not stated.",
-        **dict.fromkeys(_OF_A_CHECK, _UNUSED),
+        **dict.fromkeys((*_OF_A_CHECK, "project"), _UNUSED),
     },
+    **dict.fromkeys(("TakeOffItem", "PartialTakeOffItem"), _COUNTED),
     "Waste": {
         "anchors": "Share of anchors and of holes added; 0.05 where not stated.",
         "rods": "Share of bars of rod added, besides what is left of cut bars; 0.03 where not stated.",

@@ -65,7 +65,11 @@ class AsBuiltField(Enum):
     INSTALLER = say("installer", "Who set it.")
     BATCH = say("batch", "The batch, of an adhesive.")
     EXPIRY = say("expiry", "The date of expiry, of an adhesive.")
-    TEST = say("test", "The test, where a test load or a time to hold it is required.")
+    TEST = say(
+        "test",
+        "The test: its load and whether the anchor held it, where one is required or recorded; its time where one is"
+        " required.",
+    )
     HOLE_DIAMETER = say(
         "hole_diameter", "The diameter of the bit, of an adhesive and of an anchor that needs its exact depth."
     )

@@ -20,7 +20,8 @@ class Asked(StrEnum):
     """Which points a question is for, by what they state.
 
     ``GROUTED`` is for masonry of grouted units, ``BOLT`` for bolts that go by formula there, ``TABLES`` for what a
-    table of the product limits, or of any product while that is open.
+    table of the product limits, or of any product while that is open. ``SIDE`` is for the side of a member, stated or
+    taken.
     """
 
     ALWAYS = "always"
@@ -37,6 +38,7 @@ class Asked(StrEnum):
     SCANNED = "scanned"
     UNCRACKED = "uncracked"
     PIPE = "pipe"
+    SIDE = "side"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -297,6 +299,13 @@ class Question(Enum):
     FACE = _assumed(
         "base.face", Asked.ANCHORED, "Soffit, side or top?", "What hangs overhead falls.", Assumption.OVERHEAD
     )
+    MASONRY_FACE = _assumed(
+        "base.face",
+        Asked.MASONRY,
+        "Side, soffit or top?",
+        "What hangs overhead falls; most tables were tested in the side of a wall.",
+        Assumption.MASONRY_FACE,
+    )
     EXISTING = _assumed(
         "base.existing",
         Asked.ANCHORED,
@@ -335,8 +344,32 @@ class Question(Enum):
     LEVEL = _open(
         "at.level",
         Asked.ANCHORED,
-        "On which level, and where on plan?",
+        "On which level, or in which member?",
         "Near points share the concrete, and structural notes limit loads by bay.",
+        NotChecked.NEIGHBOURS,
+    )
+    AT_X = _open(
+        "at.x",
+        Asked.ANCHORED,
+        "Where on plan, along x in the axes of the job?",
+        "Near points are found by their coordinates.",
+        NotChecked.NEIGHBOURS,
+    )
+    AT_Y = _open(
+        "at.y", Asked.ANCHORED, "Where on plan, along y in the axes of the job?", "As above.", NotChecked.NEIGHBOURS
+    )
+    AT_Z = _open(
+        "at.z",
+        Asked.SIDE,
+        "How high, along z in the axes of the job?",
+        "On a wall near points are found by their height too.",
+        NotChecked.NEIGHBOURS,
+    )
+    FACING = _open(
+        "base.facing",
+        Asked.SIDE,
+        "Which way on plan does the face look?",
+        "Points of two sides of a wall do not share the concrete in front of them.",
         NotChecked.NEIGHBOURS,
     )
     ROD = _open("rod.size", Asked.ALWAYS, "Which rod?", "It may be the weakest link.", NotChecked.ROD)

@@ -16,8 +16,9 @@ from hangpoint.pack.pull import Object, Rows
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.product.inline import InlineProduct
 from hangpoint.product.stocked import StockedProduct, stocked_inline, stocked_products
-from hangpoint.units import FORCE, LENGTH, TORQUE, QuantityKind, System
+from hangpoint.units import COORDINATE, FORCE, LENGTH, TORQUE, QuantityKind, System
 
+AXES = ("x", "y", "z")
 LENGTHS = ("embedment", "hole_diameter", "hole_depth")
 KINDS: Mapping[str, QuantityKind] = {**dict.fromkeys(LENGTHS, LENGTH), "torque": TORQUE}
 TEXTS = ("product", "date", "installer", "inspector", "batch", "expiry", "deviation")
@@ -27,13 +28,16 @@ TEXTS = ("product", "date", "installer", "inspector", "batch", "expiry", "deviat
 class AsBuiltItems:
     """Columns of the valid items, nan where nothing is required or recorded.
 
-    ``required`` and ``recorded`` have the names of `KINDS`; ``texts`` those of `TEXTS`. ``h_ef`` is that of the product
+    ``coordinates`` are those of the job, in ft; ``tags`` words of the item. ``required`` and ``recorded`` have the
+    names of `KINDS`; ``texts`` those of `TEXTS`. ``h_ef`` is that of the product
     where no embedment is required. ``by_product`` says whether a value that is required is of the product's data.
     """
 
     index: Sequence[int]
     ids: Sequence[str]
     places: Mapping[str, Sequence[str | None]]
+    coordinates: Mapping[str, Floats]
+    tags: Sequence[Sequence[str] | None]
     products: Sequence[StockedProduct]
     required: Mapping[str, Floats]
     recorded: Mapping[str, Floats]
@@ -87,6 +91,8 @@ def pack_as_built(
         index=index,
         ids=items.values("id"),
         places={"level": place.values("level"), "trade": items.values("trade"), "area": items.values("area")},
+        coordinates={axis: place.quantity(axis, COORDINATE) for axis in AXES},
+        tags=items.values("tags"),
         products=products,
         required=asked,
         recorded={name: own.quantity(name, kind) for name, kind in KINDS.items()},

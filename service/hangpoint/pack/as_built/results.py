@@ -12,7 +12,7 @@ from hangpoint.core.vocabulary import AsBuiltDeviation, AsBuiltField, AsBuiltUnc
 from hangpoint.pack.as_built.items import KINDS, AsBuiltItems, filled, known, rows_where
 from hangpoint.pack.printed import in_request_units
 from hangpoint.product.inline import ADDRESS
-from hangpoint.units import FORCE, LENGTH, TORQUE, QuantityKind, System, bare_factor
+from hangpoint.units import COORDINATE, FORCE, LENGTH, TORQUE, QuantityKind, System, bare_factor
 
 _FIELDS = {
     AsBuiltField.PRODUCT: "product",
@@ -70,6 +70,7 @@ def as_built_results(items: AsBuiltItems, found: SetAnchor, system: System) -> l
         "test_load": _column(items.test_required, FORCE, system),
         "hold_seconds": [None if value != value else value for value in items.hold_required.tolist()],
     }
+    coordinates = {axis: _column(column, COORDINATE, system) for axis, column in items.coordinates.items()}
     load = _column(items.test_load, FORCE, system)
     hold = [None if value != value else value for value in items.hold_seconds.tolist()]
     made: list[dict[str, Any]] = []
@@ -81,6 +82,8 @@ def as_built_results(items: AsBuiltItems, found: SetAnchor, system: System) -> l
         made.append(
             {"id": items.ids[at], "index": items.index[at], "status": status}
             | _stated({name: column[at] for name, column in items.places.items()})
+            | _stated({axis: column[at] for axis, column in coordinates.items()})
+            | ({"tags": list(tags)} if (tags := items.tags[at]) else {})
             | {
                 "required": {"product": items.products[at].address}
                 | _stated({name: column[at] for name, column in (required | bounds).items()}),
@@ -110,7 +113,8 @@ def _lacking(items: AsBuiltItems) -> list[list[AsBuiltField]]:
     """What was not recorded of each item."""
     texts, own = items.texts, items.recorded
     torque = known(items.required["torque"]) & ~known(own["torque"])
-    tested = known(items.test_required)
+    loaded = known(items.test_load)
+    asked = known(items.test_required) | loaded | known(items.hold_seconds)
     holes = {field: known(items.required[name]) & ~known(own[name]) for field, name in _HOLE.items()}
     made: list[list[AsBuiltField]] = []
     for at in range(items.count):
@@ -123,7 +127,8 @@ def _lacking(items: AsBuiltItems) -> list[list[AsBuiltField]]:
         if items.products[at].adhesive or items.products[at].exact_depth:
             lacking |= {field for field, missing in holes.items() if missing[at]}
         untimed = known(items.hold_required)[at] and not known(items.hold_seconds)[at]
-        if untimed or (tested[at] and (not known(items.test_load)[at] or items.held[at] is None)):
+        held = items.held[at] is not None
+        if untimed or ((asked[at] or held) and not (loaded[at] and held)):
             lacking.add(AsBuiltField.TEST)
         made.append([field for field in AsBuiltField if field in lacking])
     return made
