@@ -62,6 +62,11 @@ class Section:
     rows: Sequence[Result]
     converted: Mapping[str, float]
 
+    @property
+    def is_unloaded(self) -> bool:
+        """Whether every load and moment that it has is 0."""
+        return all(_is_nothing(line.value) for line in self.lines if line.unit.startswith(_FORCE))
+
     def line(self, name: str) -> Line | None:
         """The line of a name; None where it does not hold here."""
         return next((line for line in self.lines if line.name == name), None)
