@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
+from hangpoint.pack.submittal.cover import failing_without_sheet
 from hangpoint.report.calculation.mathml import sentence
 from hangpoint.report.load_map.tables import Column, column_table
 from hangpoint.report.paper import head, listed
@@ -34,7 +35,20 @@ def chosen(answer: Answer, title: str) -> str:
     table = column_table(rows, columns, strong=("failed",)) if rows else ""
     return (
         f"{head(answer, 'Submittal of hang points', title)}<p>{sentence(_CHOICE[sheets['sheets']])}</p>\n"
-        f"{table}{listed('Left out: no sheet in this submittal', map(on_page, _left(answer)))}"
+        f"{_failing(answer)}{table}{listed('Left out: no sheet in this submittal', map(on_page, _left(answer)))}"
+    )
+
+
+def _failing(answer: Answer) -> str:
+    """Where to read why points fail that have no sheet."""
+    bare = failing_without_sheet(answer)
+    if not bare:
+        return ""
+    number = next(each["number"] for each in answer["parts"] if each["part"] == "schedule")
+    some = "point that fails has" if len(bare) == 1 else "points that fail have"
+    return (
+        f"<p><strong>{len(bare)} {some} no sheet here.</strong> The list at the end of this page names them; why they"
+        f" fail stands in part {number}, under “Points that do not pass”.</p>\n"
     )
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from hangpoint.pack.submittal.cover import failing_without_sheet
 from hangpoint.report.calculation.mathml import number, sentence
 from hangpoint.report.load_map.page import level_title
 from hangpoint.report.load_map.tables import Column, column_table, demand_columns, place_columns
@@ -13,6 +14,7 @@ from hangpoint.report.reasons import percent, why
 
 Answer = Mapping[str, Any]
 
+_NO_SHEET = " It has no calculation sheet in this submittal."
 _NOT_PASSED = ("failed", "refused", "invalid")
 
 
@@ -30,9 +32,10 @@ def schedule(answer: Answer, title: str) -> str:
 
 
 def _why(answer: Answer) -> str:
+    bare = set(failing_without_sheet(answer))
     texts = (
         f"<strong>{on_page(each['id'] or 'item without an id')}</strong> (No. {each['index'] + 1}),"
-        f" {each['status']}: {sentence(why(each, answer['units']) or '')}"
+        f" {each['status']}: {sentence(why(each, answer['units']) or '')}{_NO_SHEET * (each['id'] in bare)}"
         for each in answer["items"]
         if each["status"] in _NOT_PASSED
     )
