@@ -96,3 +96,26 @@ def test_a_turned_earthquake_reads_as_such(sheet):
     page = sheet(PULL | PUSH_ASIDE, shaken, seismic=seismic)
     assert {"earthquake acts the other way: no", "earthquake acts the other way: yes"} & conditions(page)
     assert "tension never" not in page
+
+
+def test_factors_of_loads_that_do_not_act_are_left_out(sheet):
+    """An earthquake and dead load: no snow, no wind, and nothing of them that stays."""
+    shaken = {"nature": "earthquake", "tension": "300 lbf"}
+    seismic = {"category": "D", "s_ds": 0.5, "tension_option": "overstrength", "shear_option": "overstrength"}
+    page = sheet(PULL, shaken, seismic=seismic)
+    (further,) = named(page, "Forces of transient loads and earthquake")
+    assert "earthquake = 1" in further
+    assert "roof live" not in further
+    snow = {"nature": "snow", "tension": "300 lbf"}
+    assert any("snow 1.6" in own for own in named(sheet(PULL, snow), "Forces of transient loads"))
+
+
+def test_a_refused_point_in_masonry_names_the_methods_of_masonry(sheet):
+    masonry = {"units": "grouted", "material": "concrete", "location": "face", "joint_distance": 4, "f_m": "2000 psi"}
+    base = {"kind": "masonry", "masonry": masonry, "thickness": "7-5/8 in", "face": "side", "edges": NONE}
+    anchor = {"family": "headed-bolt", "size": "1/2", "h_ef": "4 in"}
+    page = sheet(PUSH_ASIDE, base=base, anchor=anchor, attachment={"gap": "1 in"})
+    head = re.search(r"<header>.*?</header>", page, re.DOTALL).group()
+    assert "Not checked" in page
+    assert "TMS 402" in head
+    assert "ACI" not in head

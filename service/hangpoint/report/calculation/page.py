@@ -150,6 +150,8 @@ def _method(answer: Mapping[str, Any], subject: Subject) -> str:
     if _is_bolt(result):
         older = any(each.place == "options.masonry_edition" and "13" in each.text for each in subject.stated)
         method = f"Bolts in grouted masonry by TMS 402-{'13' if older else '16'}"
+    elif result["status"] == Status.REFUSED and subject.in_masonry:
+        method = "Masonry, by TMS 402 or tables of the product"
     elif _is_allowable(result):
         method = "Allowable loads of the product's tables"
     else:

@@ -140,7 +140,7 @@ def _is_factor(line: Line) -> bool:
 
 def _is_idle(line: Line) -> bool:
     """Whether a line says nothing where no formula that is shown has it."""
-    return _is_factor(line) or (line.is_given and isinstance(line.value, bool))
+    return line.is_given and not line.unit and isinstance(line.value, bool | int | float | Mapping)
 
 
 def _is_nothing(value: Any) -> bool:
