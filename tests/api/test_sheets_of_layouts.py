@@ -122,7 +122,7 @@ def test_a_refused_point_in_masonry_names_the_methods_of_masonry(sheet):
 
 
 def test_the_factors_of_a_table_are_in_symbols_that_are_said_once(sheet):
-    """The words stood in each of four formulas, ten lines long. c_cr is given once and twice in the factor of each edge."""
+    """The words stood in each of four formulas, ten lines long. c_cr is given once, and twice for each edge."""
     masonry = {"units": "grouted", "material": "concrete", "location": "face", "joint_distance": 4, "f_m": "2000 psi"}
     base = {"kind": "masonry", "masonry": masonry, "thickness": "7-5/8 in", "face": "side", "edges": NONE}
     anchor = {"family": "sleeve-expansion-zinc", "size": "3/8", "h_ef": "1-3/4 in"}

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from hangpoint.core.vocabulary import Status
+from hangpoint.report.submittal.concerned import failing_without_sheet
 
 Item = Mapping[str, Any]
 
@@ -51,12 +52,6 @@ def _sentences(answer: Item) -> Iterator[str]:
         named = [each["id"] for each in limits if each["status"] == word]
         if named:
             yield f"Limits of the structural notes that are {word}: {_some(named)}."
-
-
-def failing_without_sheet(answer: Item) -> list[str]:
-    """Ids of the points that fail and have no calculation sheet in the submittal, in order."""
-    left = set(answer["calculation_sheets"]["left_out"])
-    return [each["id"] for each in answer["items"] if each["status"] == Status.FAILED and each["id"] in left]
 
 
 _NOT_HELD = {

@@ -3,13 +3,12 @@
 from collections.abc import Mapping
 from typing import Any
 
-from hangpoint.pack.submittal.cover import failing_without_sheet
 from hangpoint.report.calculation.mathml import sentence
 from hangpoint.report.load_map.tables import Column, column_table
 from hangpoint.report.paper import head, listed
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import percent
-from hangpoint.report.submittal.concerned import Concerned
+from hangpoint.report.submittal.concerned import Concerned, failing_without_sheet
 
 Answer = Mapping[str, Any]
 

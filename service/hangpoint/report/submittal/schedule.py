@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from hangpoint.pack.submittal.cover import failing_without_sheet
 from hangpoint.report.calculation.mathml import number, sentence
 from hangpoint.report.load_map.page import level_title
 from hangpoint.report.load_map.tables import Column, column_table, demand_columns, place_columns
@@ -11,6 +10,7 @@ from hangpoint.report.load_map.tiles import Point
 from hangpoint.report.paper import head, listed
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import percent, why
+from hangpoint.report.submittal.concerned import failing_without_sheet
 
 Answer = Mapping[str, Any]
 
