@@ -433,6 +433,33 @@ def test_more_sheets_than_a_pdf_takes_are_refused_and_left_out_by_themselves(ref
     assert made["left_out"] == [f"F-{at:02}" for at in range(5)]
 
 
+def test_what_fails_without_a_sheet_is_told_wherever_a_reader_looks(ask, shown):
+    """25 points that fail and 20 sheets: F-00 to F-04 have none. On the cover, in its table of parts, in the schedule
+    and before the sheets."""
+    many = {**BODY, "items": [pull(f"F-{at:02}", f"{40_000 + at} lb") for at in range(25)]}
+    made = ask(many)
+    (told,) = (each for each in made["statement"] if "no calculation sheet" in each)
+    assert told == (
+        "Of what fails 5 points have no calculation sheet here: F-00, F-01, F-02, F-03, F-04. Why they fail stands in"
+        " the schedule alone."
+    )
+    (contents,) = (each["contents"] for each in made["parts"] if each["part"] == "calculation_sheets")
+    assert contents == "of 20 points; 5 left out (5 of them failing), listed there"
+    page = shown(many)
+    schedule, sheets = page.partition('id="part-1"')[2].partition('id="part-4"')[::2]
+    schedule = schedule.partition('id="part-2"')[0]
+    bare = re.findall(r"<strong>(F-\d\d)</strong>[^<]*It has no calculation sheet in this submittal\.", schedule)
+    assert bare == [f"F-{at:02}" for at in range(5)]
+    text = re.sub(r"<[^>]+>", "", sheets)
+    assert "5 points that fail have no sheet here." in text
+    assert "why they fail stands in part 1, under “Points that do not pass”" in " ".join(text.split())
+
+
+def test_nothing_is_told_of_sheets_where_all_that_fails_has_one(answer, shown):
+    assert "no calculation sheet" not in " ".join(answer["statement"])
+    assert "no calculation sheet" not in shown(BODY)
+
+
 def test_more_sheets_than_traces_of_a_batch_are_refused(refused):
     many = {**BODY, "items": [pull(f"P-{at}", "10 lb") for at in range(201)], "sheets": "all"}
     assert "200" in refused(many)["detail"]

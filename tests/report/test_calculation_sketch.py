@@ -203,3 +203,13 @@ def test_neighbours_stand_where_they_are_and_count_where_they_act():
         moved = [float(circles[kind].get(name)) - float(circles[None].get(name)) for name in ("cx", "cy")]
         assert moved == pytest.approx([x * scale, -y * scale], abs=0.25)
     assert {"B, 5 in away", "C-with-a-name-longe…, 4.4721 in away"} <= {each.text for each in svg.iter("text")}
+
+
+def test_a_distance_keeps_clear_of_the_number_of_an_anchor_on_its_line():
+    """Anchor 2 of a row towards the edge: `2` beside `12 in` read as 212 in."""
+    svg = drawn(plan(place((-4.0, 4.0), (0.0, 0.0), (math.inf, 12.0, math.inf, math.inf), face=SIDE), "us"))
+    texts = {each.text: (float(each.get("x")), each) for each in svg.iter("text")}
+    (number_at, _), (distance_at, distance) = texts["2"], texts["12 in"]
+    width = 5.0 * len("12 in")
+    assert distance.get("class") is None or "beside" not in distance.get("class")
+    assert distance_at - width / 2 > number_at + 5.0

@@ -31,7 +31,7 @@ from hangpoint.core.quantity import Bools, Codes, Floats, Index
 from hangpoint.core.vocabulary import Assumption
 from hangpoint.pack.anchors import PackedAnchors
 from hangpoint.pack.base_kinds import required_of
-from hangpoint.pack.flags import Flags
+from hangpoint.pack.flags import Flags, bits_of
 from hangpoint.pack.open_cells import pack_open_cells
 from hangpoint.pack.pull import Rows, found_rows
 from hangpoint.pack.strengths import refuse_wrong_unit
@@ -176,6 +176,7 @@ def _stated_places(base: Rows, kind: Codes, bases: Bases, assumptions: Flags) ->
     silent = masonry.silent("location") | base.silent("face")
     assumptions.set(Assumption.MASONRY_FACE, of_masonry & silent)
     assumptions.set(Assumption.PLANK_NORMALWEIGHT, of_plank)
+    assumptions.clear(bits_of(Assumption.CONCRETE_AGE), of_masonry)
     in_masonry = _codes(at, LOCATIONS, of_masonry)
     codes = {
         "units": _codes(units, UNITS, of_masonry),

@@ -3,13 +3,14 @@
 Only finite numbers leave: every column of numbers is checked as it is written.
 """
 
-from collections.abc import Callable, Container, Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from functools import cache
 from typing import Any
 
 import numpy as np
 import orjson
 
+from hangpoint.core.clauses import Citing, cited
 from hangpoint.core.hang_point.cases import by_service
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.verdict import Verdicts
@@ -26,7 +27,7 @@ from hangpoint.core.loads.combinations import (
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Index
 from hangpoint.core.vocabulary import Finding, Refusal, Status, Triage, position
-from hangpoint.pack.clauses import named_clause
+from hangpoint.pack.citing import CITINGS, citings
 from hangpoint.pack.flags import READING_0, Flags
 from hangpoint.pack.json_text import ABSENT, RowText, sparse
 from hangpoint.pack.mode_texts import EDGE_TEXTS, ModeWords, link_texts, mode_texts, words_of
@@ -41,14 +42,13 @@ _STATUSES = (Status.PASSED, Status.FAILED, Status.REFUSED)
 _DATA = {False: b'"supplied"', True: b'"invented"'}
 
 
-def _refusals(named: Callable[[str], str]) -> tuple[bytes, ...]:
-    entries = [each.value for each in Refusal]
-    texts = [orjson.dumps({"code": own.code, "clause": named(own.clause), "text": own.text}) for own in entries]
-    return (*texts, ABSENT)
+def _refused(refusal: Refusal, citing: Citing) -> bytes:
+    own = refusal.value
+    return orjson.dumps({"code": own.code, "clause": cited(own.clause, citing), "text": own.text})
 
 
-_REFUSALS, _REFUSALS_EN = _refusals(str), _refusals(named_clause)
-"""By refusal, in answers by each design code."""
+_REFUSALS = (*(_refused(each, citing) for citing in CITINGS for each in Refusal), ABSENT)
+"""By what the point is checked by and the refusal."""
 _ROD_RULES = (*(orjson.dumps(name) for name in RULE_NAMES), ABSENT)
 """By rule; the last place is `NO_ROD`, as that of `_REFUSALS` is no refusal."""
 
@@ -77,6 +77,7 @@ def results(
     Raises:
         NonFiniteError: a number is not finite.
     """
+    by = citings(packed.points)
     words, names = words_of(tuple([mode.mode for mode in verdicts.modes])), printed_cases(verdicts.case_names)
     cases = case_texts(names)
     governed, several = verdicts.governing >= 0, several_anchors(verdicts)
@@ -93,7 +94,7 @@ def results(
         **({"product": product} if named else {}),
         "demand": _demand(packed, verdicts, cases, system),
         **(lead if governed.all() else {}),
-        "findings": _findings(verdicts, system),
+        "findings": _findings(verdicts, by, system),
         "assumptions": _codes(packed.assumptions),
         "not_checked": _codes(packed.not_checked),
         "to_engineer": _to_engineer(verdicts),
@@ -103,42 +104,50 @@ def results(
         **({} if governed.all() else {name: text.only(governed) for name, text in lead.items()}),
         "rod_rule": RowText.fragment(_ROD_RULES, packed.points.rods.rule),
         "state_decided_by": _decided_by(packed),
-        "reason": RowText.fragment(_REFUSALS_EN if verdicts.by_en else _REFUSALS, verdicts.refusal),
+        "reason": _reason(verdicts, by),
         "neighbours": neighbour_texts(verdicts, packed.labels.ids),
     }
     if detail != "verdict":
         members["modes"] = mode_texts(verdicts, words, cases=cases, several=several, system=system)
         members["links"] = link_texts(verdicts, words)
     if detail == "trace" and traced is None:
-        members["trace"] = _trace(packed, verdicts, names, several, system)
+        members["trace"] = _trace(packed, verdicts, by, names, several, system)
     if detail == "trace" and traced is not None:
         wanted = np.array([each in traced for each in packed.labels.ids], dtype=np.bool_)
-        optional["trace"] = _trace(packed, verdicts, names, several, system, wanted)
+        optional["trace"] = _trace(packed, verdicts, by, names, several, system, wanted)
     return RowText.object(members, optional).rows(verdicts.count)
 
 
 def _trace(
     packed: Packed,
     verdicts: Verdicts,
+    by: Index,
     names: Sequence[str],
     several: Bools,
     system: System,
     wanted: Bools | None = None,
 ) -> RowText:
     """The traces of all points, or of those that are ``wanted`` only."""
-    ids, by_allowable = packed.labels.ids, by_service(packed.points)
-    service = np.zeros(verdicts.count, dtype=np.bool_) if by_allowable is None else by_allowable
+    ids = packed.labels.ids
+    cited_by: list[int] = by.tolist()
     made = [
-        orjson.dumps(point_trace(verdicts, at, several=own, service=compared, names=names, system=system, ids=ids))
+        orjson.dumps(
+            point_trace(verdicts, at, several=own, citing=CITINGS[citing], names=names, system=system, ids=ids)
+        )
         if wanted is None or wanted[at]
         else ABSENT
-        for at, (own, compared) in enumerate(zip(several.tolist(), service.tolist(), strict=True))
+        for at, (own, citing) in enumerate(zip(several.tolist(), cited_by, strict=True))
     ]
     return RowText.texts(made)
 
 
 def _status(verdicts: Verdicts) -> RowText:
     return RowText.choice(_STATUSES, np.where(verdicts.refusal >= 0, 2, verdicts.failed))
+
+
+def _reason(verdicts: Verdicts, by: Index) -> RowText:
+    refusal = verdicts.refusal
+    return RowText.fragment(_REFUSALS, np.where(refusal >= 0, by * len(Refusal) + refusal, -1))
 
 
 def _product(packed: Packed) -> RowText:
@@ -237,14 +246,14 @@ def _decided_by(packed: Packed) -> list[bytes]:
     return sparse(packed.points.count, at, [packed.labels.decided_by[each] for each in at])
 
 
-def _findings(verdicts: Verdicts, system: System) -> RowText:
+def _findings(verdicts: Verdicts, by: Index, system: System) -> RowText:
     held: list[int] = np.flatnonzero(np.array([column.holds for column in verdicts.findings]).any(axis=-1)).tolist()
     if not held:
         return _NOTHING
     rows: dict[int, list[bytes]] = {}
     for column in [verdicts.findings[at] for at in held]:
         places = np.flatnonzero(column.holds)
-        for at, entry in zip(places.tolist(), _entries(column, places, system, by_en=verdicts.by_en), strict=True):
+        for at, entry in zip(places.tolist(), _entries(column, places, by[places], system), strict=True):
             rows.setdefault(at, []).append(entry)
     texts = [b"[]"] * verdicts.count
     for at, found in rows.items():
@@ -252,9 +261,12 @@ def _findings(verdicts: Verdicts, system: System) -> RowText:
     return RowText.texts(texts)
 
 
-def _entries(column: FindingColumn, places: Index, system: System, *, by_en: bool) -> Sequence[bytes]:
-    """A finding at the points where it holds, with value and limit where it has them."""
-    members, quantity = _finding_head(column.finding, by_en), column.finding.value.quantity
+def _entries(column: FindingColumn, places: Index, by: Index, system: System) -> Sequence[bytes]:
+    """A finding at the points where it holds, with value and limit where it has them; ``by`` of those points."""
+    members, quantity = _finding_head(column.finding), column.finding.value.quantity
+    if by.any():
+        clauses = _clauses(column.finding)
+        members = members | {"clause": RowText.fragment(clauses, by)}
     if quantity:
         has = {"value": column.value, **({} if column.finding in _WITHOUT_LIMIT else {"limit": column.limit})}
         table = np.array([own[places] for own in has.values()])
@@ -264,11 +276,16 @@ def _entries(column: FindingColumn, places: Index, system: System, *, by_en: boo
 
 
 @cache
-def _finding_head(finding: Finding, by_en: bool) -> dict[str, RowText]:
-    """What a finding says at every point."""
+def _clauses(finding: Finding) -> tuple[bytes, ...]:
+    """The clause of a finding by each of `CITINGS`."""
+    return tuple(orjson.dumps(cited(finding.value.clause, citing)) for citing in CITINGS)
+
+
+@cache
+def _finding_head(finding: Finding) -> dict[str, RowText]:
+    """What a finding says at every point, with the clause of chapter 17."""
     entry = finding.value
-    clause = named_clause(entry.clause) if by_en else entry.clause
-    said = {"code": entry.code, "clause": clause, "severity": entry.severity, "text": entry.text}
+    said = {"code": entry.code, "clause": entry.clause, "severity": entry.severity, "text": entry.text}
     said |= {"quantity": entry.quantity} if entry.quantity else {}
     return {name: RowText.constant(own) for name, own in said.items()}
 

@@ -14,7 +14,7 @@ from hangpoint.product.principles import EXACT_DEPTH, LEAST_AGE_DAYS, MM_PER_INC
 from hangpoint.product.product_row import NM_PER_FT_LBF
 
 _DRILLED = {"hammer": "rotary hammer", "core": "diamond core drill", "none": "no hole is drilled"}
-_ADHESIVE_CHECK = "Cure time and working time for the temperature of the concrete: from the product's instructions."
+_ADHESIVE_CHECK = "Cure time and working time for the temperature of the base: from the product's instructions."
 
 
 def card(
@@ -210,7 +210,7 @@ def _adhesive(product: CardProduct) -> dict[str, Any]:
     age = product.traits.least_age_days
     return {
         "conditions": [
-            f"Range {name}: concrete up to {_degrees(long_term, product.units)} for long,"
+            f"Range {name}: base up to {_degrees(long_term, product.units)} for long,"
             f" {_degrees(short_term, product.units)} for short; hole {' or '.join(states)}."
             for (name, long_term, short_term), states in holes.items()
         ],

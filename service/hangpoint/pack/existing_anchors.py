@@ -60,7 +60,7 @@ _FORBIDS: Mapping[str, str] = {
     "bent": "It is bent.",
     "thread_damaged": "Its thread is damaged.",
     "crack_at_anchor": "A crack runs through the anchor.",
-    "spalled": "The concrete around it has spalled.",
+    "spalled": "The base around it has spalled.",
     "fire": "It was in a fire.",
     "pitting": "Corrosion has pitted it.",
     "section_loss": "Corrosion has taken some of its section.",

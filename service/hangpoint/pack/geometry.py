@@ -139,8 +139,8 @@ def _moments(items: Rows, placed: Placed, hangs: PackedHangs, sound: Bools) -> N
     for at in np.flatnonzero(judged & bends & ~turns & ~placed.plates.contact).tolist():
         place = _cause(items, placed, hangs, at, MOMENTS[:_TURNS])
         detail = (
-            "One anchor resists no moment by itself, nor a load away from its axis: state a plate that bears on the"
-            " concrete, or more anchors."
+            "One anchor resists no moment by itself, nor a load away from its axis: state more anchors, or in concrete"
+            " a plate that bears on it."
         )
         _flaw(items, at, place, detail, _SLUG)
 

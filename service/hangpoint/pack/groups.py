@@ -50,6 +50,17 @@ def shear_of(hangs: Hangs, given: GivenLoads, layouts: PackedLayouts) -> Sheared
     return Sheared(along_x=v[:, 0] | turns, along_y=v[:, 1] | turns)
 
 
+def tension_of(hangs: Hangs, given: GivenLoads) -> Bools:
+    """(points,) where the loads may pull at an anchor: a weight, a run, tension, a moment or shear with an arm."""
+    pulls, arm = hangs.kind != FORCES, hangs.at[:, 2] != 0
+    for n, shear, moments in hangs.parts():
+        pulls |= (n != 0) | moments[:, :2].any(axis=1) | (arm & shear.any(axis=1))
+    for n, shear, moments in given.parts():
+        own = (n != 0) | moments[:, :2].any(axis=1) | (arm[given.point] & shear.any(axis=1))
+        pulls |= np.bincount(given.point, weights=own, minlength=len(pulls)) > 0
+    return pulls
+
+
 def _off_centre(hangs: Hangs, layouts: PackedLayouts) -> Bools:
     """(points,) the load acts away from the middle of the anchors, or not all of them resist alike."""
     own, count = layouts.layouts, len(layouts.count)

@@ -6,10 +6,8 @@ from typing import Any
 
 import numpy as np
 
-from hangpoint.core.aci318_19.pullout import PRODUCT
-from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
-from hangpoint.core.hang_point.points import BY_LAMBDA_A, IN_FIGURES, Bases, Points, Products, Rods
+from hangpoint.core.hang_point.points import Bases, Points, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.surroundings import BASE_KINDS, MASONRY
 from hangpoint.core.loads.combinations import TRANSIENT
@@ -17,6 +15,7 @@ from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Codes, Floats
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.allowables import pack_allowables
+from hangpoint.pack.anchor_assumptions import OF_THE_CODE, product_assumptions, shear_assumptions
 from hangpoint.pack.anchors import PackedAnchors, open_anchors, pack_anchors
 from hangpoint.pack.base_kinds import FACE_UNSTATED, anchored, base_kinds, in_concrete
 from hangpoint.pack.bond_choice import with_weakest_bonds
@@ -27,7 +26,7 @@ from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags, bits_of
 from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.geometry import Placed, geometry_flaws
-from hangpoint.pack.groups import Sheared, group_assumptions, shear_of
+from hangpoint.pack.groups import group_assumptions, shear_of, tension_of
 from hangpoint.pack.hangs import PackedHangs, pack_hangs
 from hangpoint.pack.labels import Labels, pack_labels
 from hangpoint.pack.plates import pack_plates
@@ -42,7 +41,6 @@ from hangpoint.pack.surroundings import (
 )
 from hangpoint.pack.unstated_loads import unstated_loads
 from hangpoint.product.catalogue import Catalogue
-from hangpoint.product.table import ProductTable
 from hangpoint.units import AREA, LENGTH, STRESS, System
 
 LAMBDA = {"normalweight": 1.0, "sand_lightweight": 0.85, "all_lightweight": 0.75}
@@ -129,14 +127,21 @@ def pack_points(
     surroundings = pack_surroundings(items, kinds, anchors.table, assumptions)
     environments = pack_environments(items, kinds, anchors.table, assumptions)
     if chosen:
-        _product_assumptions(anchors.table, products, bases, assumptions, by_formula=~decks.in_deck)
+        product_assumptions(
+            anchors.table,
+            products,
+            bases,
+            assumptions,
+            by_formula=~decks.in_deck,
+            pulled=tension_of(hangs.hangs, hangs.forces.given),
+        )
     assumptions.set(Assumption.DECK_BY_TESTS, decks.tested)
     sheared = shear_of(hangs.hangs, hangs.forces.given, anchors.layouts)
-    _shear_assumptions(items, sheared, anchors.table, products, bases, assumptions)
+    shear_assumptions(items, sheared, anchors.table, products, bases, assumptions)
     group_assumptions(items, anchors.layouts, plates, bases, sheared, assumptions)
     if fasteners is not None:
         allowables = None
-        assumptions.clear(_OF_THE_CODE)
+        assumptions.clear(OF_THE_CODE)
         silent = psi0_silent(anchors.table)
         fixed = FastenersFixed(fasteners, fixings, plates.plates, sheared.any_axis, silent)
         fastener_assumptions(items, hangs, fixed, assumptions)
@@ -188,23 +193,6 @@ _NEVER_CHECKED = bits_of(
     NotChecked.REINFORCEMENT,
     NotChecked.FIRE,
 )
-_OF_THE_CODE = bits_of(
-    Assumption.C_AC_BY_CODE,
-    Assumption.K_C_BY_CODE,
-    Assumption.F_C_REF,
-    Assumption.LAMBDA_ON_PULLOUT,
-    Assumption.N_P_EQ,
-    Assumption.SHEAR_STEEL,
-    Assumption.NO_DISTANCE_SLEEVE,
-    Assumption.NO_EDGE_REINFORCEMENT,
-    Assumption.EDGE_REINFORCEMENT,
-    Assumption.NO_SUPPLEMENTARY,
-    Assumption.OBLIQUE_SHEAR,
-    Assumption.GROUP_AREA,
-    Assumption.GROUP_SUBSETS,
-    Assumption.EDGE_ROWS,
-)
-"""What is assumed for chapter 17 alone."""
 
 
 def _by_allowables(
@@ -217,7 +205,7 @@ def _by_allowables(
 ) -> None:
     """What is assumed or contradictory where chapter 17 isn't the method."""
     other = allowables.method != CHAPTER_17
-    assumptions.clear(_OF_THE_CODE, other)
+    assumptions.clear(OF_THE_CODE, other)
     assumptions.set(Assumption.ANCHORS_ALONE, (allowables.method == TABLE) & anchors.layouts.several)
     by_strength = other & ~allowables.by_strength & (rods.rule == ROD_RULES["tensile_strength"])
     for at in places(by_strength):
@@ -228,49 +216,6 @@ def _by_allowables(
             code="contradiction",
             allowed=[name for name in RULE_NAMES if name != "tensile_strength"],
         )
-
-
-def _product_assumptions(
-    table: ProductTable, product: Products, bases: Bases, assumptions: Flags, *, by_formula: Bools
-) -> None:
-    """What is taken where the data of a product are silent, or by the place that it is in.
-
-    ``by_formula`` (points,): breakout is calculated.
-    """
-    by_tests = product.pullout_method == PRODUCT
-    post_installed = product.post_installed
-    assumptions.set(Assumption.C_AC_BY_CODE, table.c_ac_from_code & post_installed & ~bases.cracked & by_formula)
-    assumptions.set(Assumption.F_C_REF, table.f_c_ref_silent & post_installed & by_formula)
-    assumptions.set(Assumption.K_C_BY_CODE, post_installed & ~product.product_k_c & by_formula)
-    by_lambda = bases.lightweight & by_tests & (product.lightweight_data == BY_LAMBDA_A)
-    assumptions.set(Assumption.LAMBDA_ON_PULLOUT, by_lambda)
-    by_seismic_tests = by_tests & (bases.category >= SEISMIC_FROM) & (product.n_p_eq_state == IN_FIGURES)
-    assumptions.set(Assumption.N_P_EQ, by_seismic_tests)
-
-
-_GROUT = ("grout_pad", "grout_thickness")
-
-
-def _shear_assumptions(
-    items: Rows, shear: Sheared, table: ProductTable, product: Products, bases: Bases, assumptions: Flags
-) -> None:
-    """What is taken of the attachment, the edge and the steel where an anchor is sheared."""
-    sheared = shear.any_axis
-    if not np.count_nonzero(sheared):
-        return
-    near = np.isfinite(bases.c_a).any(axis=1) & sheared
-    attachment = items.child("attachment")
-    open_gap = np.logical_and.reduce([attachment.silent(name) for name in ("gap", *_GROUT, "plate")])
-    assumptions.set(Assumption.FLUSH, sheared & open_gap & ~attachment.true("welded"))
-    by_formula = ~product.v_sa_tested & product.post_installed & (bases.category < SEISMIC_FROM)
-    assumptions.set(Assumption.SHEAR_STEEL, sheared & by_formula)
-    assumptions.set(Assumption.NO_DISTANCE_SLEEVE, near & table.sleeve_silent)
-    silent = items.child("base").silent("edge_reinforcement")
-    assumptions.set(Assumption.NO_EDGE_REINFORCEMENT, near & bases.cracked & silent)
-    barred = (bases.edge_reinforcement > 0) & (np.isfinite(bases.c_a).sum(axis=1) > 1)
-    assumptions.set(Assumption.EDGE_REINFORCEMENT, near & bases.cracked & barred)
-    by_vector = items.child("options").silent("oblique_shear")
-    assumptions.set(Assumption.OBLIQUE_SHEAR, near & shear.along_x & shear.along_y & by_vector)
 
 
 def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags, not_checked: Flags) -> Rods:

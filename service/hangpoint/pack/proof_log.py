@@ -33,7 +33,7 @@ NOT_MEASURED = {
     "code": "displacement-not-measured",
     "text": "The displacement has a limit, and nobody states that it was measured: test again.",
 }
-MOVED = {"code": "moved", "text": "The anchor or the concrete moved, cracked or came loose: the test failed."}
+MOVED = {"code": "moved", "text": "The anchor or the base moved, cracked or came loose: the test failed."}
 BEYOND = {"code": "displacement-beyond-limit", "text": "The displacement is above the stated limit: the test failed."}
 UNLIMITED = {
     "code": "displacement-without-limit",

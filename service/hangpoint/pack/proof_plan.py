@@ -33,7 +33,7 @@ WITNESSED = "The special inspector watches the tests and signs the log; a calibr
 
 
 CURE = (
-    "No adhesive anchor is tested before its cure time at the temperature of the concrete is over, by the product's"
+    "No adhesive anchor is tested before its cure time at the temperature of the base is over, by the product's"
     " instructions."
 )
 

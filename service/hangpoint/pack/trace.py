@@ -8,16 +8,15 @@ from typing import Any
 import numpy as np
 import orjson
 
-from hangpoint.core.allowable.strength_equivalent import StrengthEquivalent
+from hangpoint.core.clauses import Citing, cited
 from hangpoint.core.errors import NonFiniteError
-from hangpoint.core.hang_point.allowables import MASONRY_BOLT, TABLE
 from hangpoint.core.hang_point.verdict import PointMode, Verdicts
 from hangpoint.core.hanger.run_reaction import BY_MODEL
 from hangpoint.core.loads.combinations import TRANSIENT
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Axis, Kind, Q, Record, Value, columns, trace
 from hangpoint.core.vocabulary import Link
-from hangpoint.pack.clauses import BOLT_SERVICE, BOLT_STRENGTHS, BY_EN, FACTORED, OWN, TABLE_LOADS, Naming
+from hangpoint.pack.citing import symbol_by
 from hangpoint.pack.printed import in_request_units
 from hangpoint.pack.which_anchors import all_rows, other_points, own_anchors
 from hangpoint.units import FORCE, System, bare_factor
@@ -34,7 +33,7 @@ def point_trace(
     at: int,
     *,
     several: bool,
-    service: bool,
+    citing: Citing,
     names: Sequence[str],
     system: System,
     ids: Sequence[str],
@@ -48,17 +47,16 @@ def point_trace(
         verdicts: of the batch.
         at: place of the point in it.
         several: the point is one of `several_anchors`.
-        service: its loads are service loads, compared with allowable ones.
+        citing: whose clauses and symbols it has.
         names: of the load cases by index.
         system: unit system of the request.
         ids: of all points of the batch.
     """
-    method = _method(verdicts, at, service=service)
     sections: list[tuple[int, dict[str, Any]]] = []
     for section in verdicts.sections:
         row = int(section.row[at])
         if row >= 0:
-            made = record_section(section.record, row, naming=_naming(section.record, method))
+            made = record_section(section.record, row, citing=_citing(section.record, citing))
             if several and section.anchor >= 0:
                 made["anchor"] = section.anchor
             if section.load_case is not None:
@@ -66,9 +64,9 @@ def point_trace(
             sections.append((_ORDER[section.link], made))
     for mode in verdicts.modes:
         if mode.record is not None and mode.applies[at]:
-            naming = _naming(mode.record, method)
-            made = record_section(mode.record, int(mode.row[at]), naming=naming)
-            made |= _of_mode(mode, at, names, system, naming)
+            own = _citing(mode.record, citing)
+            made = record_section(mode.record, int(mode.row[at]), citing=own)
+            made |= _of_mode(mode, at, names, system, own)
             if several and mode.outcome is not None:
                 made |= _of_anchors(mode, at, verdicts, system, ids)
             sections.append((_ORDER[mode.mode.link], made))
@@ -76,28 +74,15 @@ def point_trace(
     return [made for _, made in sections]
 
 
-def _method(verdicts: Verdicts, at: int, *, service: bool) -> Naming:
-    """How the calculation of a point names what another method has in common with it."""
-    if verdicts.by_en:
-        return BY_EN
-    if verdicts.method[at] == TABLE:
-        return TABLE_LOADS
-    if verdicts.method[at] == MASONRY_BOLT:
-        return BOLT_SERVICE if service else BOLT_STRENGTHS
-    return OWN
+def _citing(record: Record, citing: Citing) -> Citing:
+    """A record of EN 1992-4 itself has its clauses and symbols already."""
+    return Citing.CHAPTER_17 if type(record).__module__.startswith(_EN) else citing
 
 
-def _naming(record: Record, method: Naming) -> Naming:
-    """Whether a record is of the method itself: its clauses then stand as they are."""
-    if type(record).__module__.startswith(_EN):
-        return OWN
-    return FACTORED if isinstance(record, StrengthEquivalent) and method is not OWN else method
-
-
-def _of_mode(mode: PointMode, at: int, names: Sequence[str], system: System, naming: Naming) -> dict[str, Any]:
+def _of_mode(mode: PointMode, at: int, names: Sequence[str], system: System, citing: Citing) -> dict[str, Any]:
     made: dict[str, Any] = {
         "mode": mode.mode.value.code,
-        "clause": naming.clause(mode.mode.value.clause),
+        "clause": cited(mode.mode.value.clause, citing),
         "load_case": names[int(mode.load_case[at])],
     }
     if mode.edge[at] >= 0:
@@ -140,17 +125,17 @@ def _of_anchors(mode: PointMode, at: int, verdicts: Verdicts, system: System, id
     return made
 
 
-def record_section(record: Record, row: int, *, naming: Naming = OWN) -> dict[str, Any]:
+def record_section(record: Record, row: int, *, citing: Citing = Citing.CHAPTER_17) -> dict[str, Any]:
     """One row of a record as a section of a trace; its lines are JSON already, without those whose ``when`` is false.
 
-    ``naming`` says how clauses and symbols are named where the point goes by another code or method than the record.
+    ``citing`` says whose clauses and symbols the lines have that several methods share.
 
     Raises:
         NonFiniteError: a number is not finite, and infinity has no word.
     """
     kind = type(record)
     values = trace(record, row)
-    form = _form(kind, tuple([bool(values[at]) for at in _conditions(kind)]), naming)
+    form = _form(kind, tuple([bool(values[at]) for at in _conditions(kind)]), citing)
     own = [values[at] for at in form.lines]
     texts = orjson.dumps(own).translate(None, b"[]").split(b",")
     for at, words in form.words:
@@ -183,16 +168,15 @@ def _conditions(kind: type[Record]) -> tuple[int, ...]:
 
 
 @lru_cache(maxsize=1024)
-def _form(kind: type[Record], holds: tuple[bool, ...], naming: Naming) -> _Form:
+def _form(kind: type[Record], holds: tuple[bool, ...], citing: Citing) -> _Form:
     """The form of the rows on which the conditions of a kind of record are so."""
     names = list(columns(kind))
     missing = {names[at] for at, held in zip(_conditions(kind), holds, strict=True) if not held}
-    lines = {name: q for name, q in columns(kind).items() if q.when not in missing}
-    if naming is not OWN:
-        lines = {
-            name: replace(q, clause=naming.clause(q.clause), symbol=naming.symbol(q.symbol))
-            for name, q in lines.items()
-        }
+    lines = {
+        name: replace(q, clause=cited(q.clause, citing), symbol=symbol_by(q.symbol, citing))
+        for name, q in columns(kind).items()
+        if q.when not in missing
+    }
     numbers = [q for q in lines.values() for _ in _trailing(q) or (None,)]
     return _Form(
         lines=tuple(names.index(name) for name in lines),

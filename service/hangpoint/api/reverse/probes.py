@@ -15,12 +15,14 @@ from hangpoint.api.bodies import Batch
 from hangpoint.api.item_ids import item_ids
 from hangpoint.api.problems import FieldError
 from hangpoint.api.reverse.merge_patch import merged
+from hangpoint.core.clauses import Citing
 from hangpoint.core.hang_point.chain import check
 from hangpoint.core.hang_point.points import Basis
 from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.outcome import EDGES
 from hangpoint.core.quantity import Bools, Floats
 from hangpoint.core.vocabulary import Finding, Link, Mode, Refusal, Severity, Status, Triage
+from hangpoint.pack.citing import citing_of
 from hangpoint.pack.points import Packed
 from hangpoint.pack.printed import printed_cases
 from hangpoint.pack.sites import compare
@@ -79,7 +81,7 @@ class Outcome:
 
     ``utilisation`` is None where no mode applies, ``links`` has that of each link with one; ``most_used`` is the
     largest, by loads that are checked apart as well; ``problem`` is that of an invalid probe. ``cautions`` do not fail
-    it, ``to_engineer`` is what to ask about it.
+    it, ``to_engineer`` is what to ask about it, ``citing`` its clauses.
     """
 
     status: Status
@@ -91,6 +93,7 @@ class Outcome:
     cautions: tuple[Finding, ...] = ()
     to_engineer: tuple[Triage, ...] = ()
     refusal: Refusal | None = None
+    citing: Citing = Citing.CHAPTER_17
     problem: Mapping[str, Any] | None = None
 
     @property
@@ -140,6 +143,7 @@ class Probes:
             cautions=_found(verdicts, at, Severity.CAUTION),
             to_engineer=tuple(column.triage for column in verdicts.to_engineer if column.holds[at]),
             refusal=_REFUSALS[refusal] if refusal >= 0 else None,
+            citing=citing_of(int(verdicts.method[at])),
         )
 
     def service(self, row: int) -> dict[str, float]:

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from hangpoint.api.reverse.probes import Outcome
+from hangpoint.core.clauses import Citing, cited
 from hangpoint.core.vocabulary import Finding, Status
 from hangpoint.core.vocabulary.words import Entry
 from hangpoint.report.reasons import percent
@@ -15,9 +16,9 @@ _ROUNDED = 1e-9
 """Share of a value within which it is a rounder one."""
 
 
-def entry_json(entry: Entry) -> dict[str, str]:
+def entry_json(entry: Entry, citing: Citing) -> dict[str, str]:
     """A code with its clause and sentence."""
-    return {"code": entry.code, "clause": entry.clause, "text": entry.text}
+    return {"code": entry.code, "clause": cited(entry.clause, citing), "text": entry.text}
 
 
 def outcome_json(outcome: Outcome) -> dict[str, Any]:
@@ -35,11 +36,11 @@ def outcome_json(outcome: Outcome) -> dict[str, Any]:
         } | ({} if own.edge is None else {"edge": own.edge})
     if outcome.links:
         made["links"] = {link.value: used for link, used in outcome.links.items()}
-    made["violations"] = [entry_json(each.value) for each in outcome.violations]
+    made["violations"] = [entry_json(each.value, outcome.citing) for each in outcome.violations]
     made["cautions"] = [each.value.code for each in outcome.cautions]
     made["to_engineer"] = [each.value.code for each in outcome.to_engineer]
     if outcome.refusal is not None:
-        made["reason"] = entry_json(outcome.refusal.value)
+        made["reason"] = entry_json(outcome.refusal.value, outcome.citing)
     if outcome.problem is not None:
         made["problem"] = dict(outcome.problem)
     return made

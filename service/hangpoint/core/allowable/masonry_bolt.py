@@ -9,10 +9,11 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.clauses import BOLT_STRENGTH, Clause
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, procedure, record
 
-_STRENGTH = "TMS 402 8.1.3.3, 9.1.6.3"
-_PHI = "TMS 402 9.1.4"
+_PHI = Clause("TMS 402 9.1.4", service="TMS 402 8.1.3.3")
+_F_M = Clause("TMS 402 9.1.9", service="")
 _Phi = Annotated[Floats, given("φ", clause=_PHI)]
 _DesignStrength = Annotated[Floats, formula("φB", "lbf", "phi * b_n", clause=_PHI)]
 _Load = Annotated[Floats, given("load", "lbf")]
@@ -26,11 +27,11 @@ class MasonryBreakout(StrengthRecord):
     TITLE: ClassVar[str] = "breakout of the masonry in tension"
     AXIS: ClassVar[Axis] = Axis.ANCHOR
 
-    f_m: Annotated[Floats, given("f'_m", "psi", clause="TMS 402 9.1.9")]
+    f_m: Annotated[Floats, given("f'_m", "psi", clause=_F_M)]
     radius: Annotated[Floats, given("l_b, in shear l_be", "in", clause="TMS 402 6.2")]
     a_p: Annotated[Floats, procedure("A_p", "in**2", "cut_circle", clause="TMS 402 6.2.2, 6.2.3")]
-    k_m: Annotated[Floats, given("k", "psi**0.5", clause=_STRENGTH)]
-    b_n: Annotated[Floats, formula("B", "lbf", "k_m * a_p * sqrt(f_m)", clause=_STRENGTH)]
+    k_m: Annotated[Floats, given("k", "psi**0.5", clause=BOLT_STRENGTH)]
+    b_n: Annotated[Floats, formula("B", "lbf", "k_m * a_p * sqrt(f_m)", clause=BOLT_STRENGTH)]
     phi: _Phi
     design_strength: _DesignStrength
     demand: _Load
@@ -62,8 +63,8 @@ class MasonrySteel(StrengthRecord):
 
     a_b: Annotated[Floats, given("A_b", "in**2")]
     f_y: Annotated[Floats, given("f_y", "psi")]
-    k_m: Annotated[Floats, given("k", clause=_STRENGTH)]
-    b_n: Annotated[Floats, formula("B", "lbf", "k_m * a_b * f_y", clause=_STRENGTH)]
+    k_m: Annotated[Floats, given("k", clause=BOLT_STRENGTH)]
+    b_n: Annotated[Floats, formula("B", "lbf", "k_m * a_b * f_y", clause=BOLT_STRENGTH)]
     phi: _Phi
     design_strength: _DesignStrength
     demand: _Load
@@ -84,12 +85,12 @@ class MasonryCrushing(StrengthRecord):
     TITLE: ClassVar[str] = "crushing of the masonry"
     AXIS: ClassVar[Axis] = Axis.ANCHOR
 
-    f_m: Annotated[Floats, given("f'_m", "psi", clause="TMS 402 9.1.9")]
+    f_m: Annotated[Floats, given("f'_m", "psi", clause=_F_M)]
     a_b: Annotated[Floats, given("A_b", "in**2")]
-    k_m: Annotated[Floats, given("k", "lbf**0.75", clause=_STRENGTH)]
+    k_m: Annotated[Floats, given("k", "lbf**0.75", clause=BOLT_STRENGTH)]
     b_n: Annotated[
         Floats,
-        formula("B", "lbf", "k_m * (f_m * a_b)**0.25", clause=_STRENGTH),
+        formula("B", "lbf", "k_m * (f_m * a_b)**0.25", clause=BOLT_STRENGTH),
     ]
     phi: _Phi
     design_strength: _DesignStrength
@@ -104,19 +105,19 @@ class MasonryPullout(StrengthRecord):
     TITLE: ClassVar[str] = "pullout of the bent-bar bolt"
     AXIS: ClassVar[Axis] = Axis.ANCHOR
 
-    f_m: Annotated[Floats, given("f'_m", "psi", clause="TMS 402 9.1.9")]
+    f_m: Annotated[Floats, given("f'_m", "psi", clause=_F_M)]
     l_b: Annotated[Floats, given("l_b", "in")]
     e_b: Annotated[Floats, given("e_b", "in")]
     d_b: Annotated[Floats, given("d_b", "in")]
-    k_m: Annotated[Floats, given("k of bearing", clause=_STRENGTH)]
-    tau: Annotated[Floats, given("bond", "psi", clause=_STRENGTH)]
+    k_m: Annotated[Floats, given("k of bearing", clause=BOLT_STRENGTH)]
+    tau: Annotated[Floats, given("bond", "psi", clause=BOLT_STRENGTH)]
     b_n: Annotated[
         Floats,
         formula(
             "B",
             "lbf",
             "k_m * f_m * e_b * d_b + tau * pi * (l_b + e_b + d_b) * d_b",
-            clause=_STRENGTH,
+            clause=BOLT_STRENGTH,
         ),
     ]
     phi: _Phi

@@ -19,11 +19,11 @@ class StrengthEquivalent(Record):
     TITLE: ClassVar[str] = "allowable load at the level of strength design"
     AXIS: ClassVar[Axis] = Axis.CASE
 
-    gamma_dead: Annotated[Floats, given("γ of dead load", clause="5.3.1")]
+    gamma_dead: Annotated[Floats, given("γ of dead load", clause="ASCE 7 2.3")]
     q_dead: Annotated[Floats, given("Q, dead", "lbf")]
-    gamma_contents: Annotated[Floats, given("γ of contents", clause="5.3.1")]
+    gamma_contents: Annotated[Floats, given("γ of contents", clause="ASCE 7 2.3")]
     q_contents: Annotated[Floats, given("Q, contents", "lbf")]
-    gamma_live: Annotated[Floats, given("γ of live load", clause="5.3.1")]
+    gamma_live: Annotated[Floats, given("γ of live load", clause="ASCE 7 2.3")]
     q_live: Annotated[Floats, given("Q, live and 250 lb of a sprinkler line", "lbf")]
     q_others: Annotated[Floats, given("Q, all others", "lbf")]
     q_others_factored: Annotated[Floats, given("γQ, all others", "lbf")]
@@ -34,7 +34,7 @@ class StrengthEquivalent(Record):
             "ΣγQ",
             "lbf",
             "gamma_dead * q_dead + gamma_contents * q_contents + gamma_live * q_live + q_others_factored",
-            clause="5.3.1",
+            clause="ASCE 7 2.3",
         ),
     ]
     load_factor: Annotated[Floats, formula("α", "", "factored / service", clause=_CLAUSE)]

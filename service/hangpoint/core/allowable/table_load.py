@@ -41,13 +41,13 @@ class TableTension(StrengthRecord):
     strength_factor: Annotated[
         Floats, formula("factor of strength", "", "(min(f_base, f_ref) / f_ref)**strength_exponent", clause=_TABLE)
     ]
-    c_x_minus: Annotated[Floats, given("edge at -x", "in", infinite="none")]
-    c_x_plus: Annotated[Floats, given("edge at +x", "in", infinite="none")]
-    c_y_minus: Annotated[Floats, given("edge at -y", "in", infinite="none")]
-    c_y_plus: Annotated[Floats, given("edge at +y", "in", infinite="none")]
-    c_least: Annotated[Floats, given("least edge distance", "in", clause=_TABLE)]
-    c_full: Annotated[Floats, given("edge distance for the whole load", "in", clause=_TABLE)]
-    slope_c: Annotated[Floats, given("share lost with the edge distance", "1/in", clause=_TABLE)]
+    c_x_minus: Annotated[Floats, given("c_−x", "in", clause="edge distance", infinite="none")]
+    c_x_plus: Annotated[Floats, given("c_+x", "in", clause="edge distance", infinite="none")]
+    c_y_minus: Annotated[Floats, given("c_−y", "in", clause="edge distance", infinite="none")]
+    c_y_plus: Annotated[Floats, given("c_+y", "in", clause="edge distance", infinite="none")]
+    c_least: Annotated[Floats, given("c_min", "in", clause=f"{_TABLE}; least edge distance")]
+    c_full: Annotated[Floats, given("c_cr", "in", clause=f"{_TABLE}; edge distance for the whole load")]
+    slope_c: Annotated[Floats, given("k_c", "1/in", clause=f"{_TABLE}; share lost with the edge distance")]
     edge_factor_x: Annotated[
         Floats,
         formula("factor of the edges along x", "", _both_sides("c_x", "slope_c", "c_full", "c_least"), clause=_TABLE),
@@ -56,13 +56,13 @@ class TableTension(StrengthRecord):
         Floats,
         formula("factor of the edges along y", "", _both_sides("c_y", "slope_c", "c_full", "c_least"), clause=_TABLE),
     ]
-    s_x_minus: Annotated[Floats, given("nearest anchor towards -x", "in", infinite="none")]
-    s_x_plus: Annotated[Floats, given("nearest anchor towards +x", "in", infinite="none")]
-    s_y_minus: Annotated[Floats, given("nearest anchor towards -y", "in", infinite="none")]
-    s_y_plus: Annotated[Floats, given("nearest anchor towards +y", "in", infinite="none")]
-    s_least: Annotated[Floats, given("least spacing", "in", clause=_TABLE)]
-    s_full: Annotated[Floats, given("spacing for the whole load", "in", clause=_TABLE)]
-    slope_s: Annotated[Floats, given("share lost with the spacing", "1/in", clause=_TABLE)]
+    s_x_minus: Annotated[Floats, given("s_−x", "in", clause="nearest anchor", infinite="none")]
+    s_x_plus: Annotated[Floats, given("s_+x", "in", clause="nearest anchor", infinite="none")]
+    s_y_minus: Annotated[Floats, given("s_−y", "in", clause="nearest anchor", infinite="none")]
+    s_y_plus: Annotated[Floats, given("s_+y", "in", clause="nearest anchor", infinite="none")]
+    s_least: Annotated[Floats, given("s_min", "in", clause=f"{_TABLE}; least spacing")]
+    s_full: Annotated[Floats, given("s_cr", "in", clause=f"{_TABLE}; spacing for the whole load")]
+    slope_s: Annotated[Floats, given("k_s", "1/in", clause=f"{_TABLE}; share lost with the spacing")]
     spacing_factor_x: Annotated[
         Floats,
         formula("factor of the anchors along x", "", _both_sides("s_x", "slope_s", "s_full", "s_least"), clause=_TABLE),

@@ -7,9 +7,15 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.clauses import Clause
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, record
 
-_CLAUSE = "table of the product, TMS 402 8.1.3.3, 9.1.6.3"
+_CLAUSE = Clause(
+    "table of the product, TMS 402 8.1.3.3, 9.1.6.3",
+    table="table of the product",
+    strength="TMS 402 9.1.6.3",
+    service="TMS 402 8.1.3.3",
+)
 
 
 @record

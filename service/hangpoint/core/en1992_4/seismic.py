@@ -17,7 +17,7 @@ K_CR_N_OF_HEADED = 8.9
 EARTHQUAKE = given("earthquake acts", clause="9.1")
 SEVERAL = given("several fasteners are loaded", clause="Table C.3", when="earthquake")
 LIKE_HEADED = given("headed, or undercut with k_1 of headed ones", clause="Table C.3", when="earthquake")
-GAP_FILLED = given("no annular gap", clause="Eq. C.8, from memory", when="earthquake")
+GAP_FILLED = given("hole without annular gap", clause="Eq. C.8, from memory", when="earthquake")
 ALPHA_EQ = formula("α_eq", "", "where(several, 0.85, 1)", clause="Table C.3", when="earthquake")
 ALPHA_EQ_OF_CONE = formula(
     "α_eq",

@@ -11,6 +11,15 @@ from typing import Annotated, Any, ClassVar
 
 import numpy as np
 
+from hangpoint.core.clauses import (
+    COMBINED,
+    EARTHQUAKE_PULL,
+    EARTHQUAKE_SHEAR,
+    LASTING,
+    SHEAR_OF_COMPONENTS,
+    TRANSIENT_COMBINED,
+    VERTICAL_EARTHQUAKE,
+)
 from hangpoint.core.loads.combinations import SPRINKLER, SPRINKLER_STATED, Factors
 from hangpoint.core.quantity import Axis, Bools, Floats, Index, Record, columns, formula, given, record
 from hangpoint.core.rows import some
@@ -29,13 +38,13 @@ class AnchorDemand(Record):
     n_sprinkler: Annotated[Floats, given("N, sprinkler rule", "lbf", clause="reading 29")]
     n_factored: Annotated[Floats, given("N, factored as given, without earthquake", "lbf")]
     n_factored_e: Annotated[Floats, given("N, earthquake as given", "lbf")]
-    n_further: Annotated[Floats, given("N_u, transient and earthquake", "lbf", clause="ASCE 7 2.3")]
-    n_further_s: Annotated[Floats, given("N_u,s, what stays of it", "lbf", clause="17.5.2.2")]
-    n_further_e: Annotated[Floats, given("N_ua,E, of it earthquake", "lbf", clause="17.10.5.1")]
-    as_combined: Annotated[Bools, given("contents as the load case has them", clause="5.3.1")]
-    gamma_dead: Annotated[Floats, given("γ of dead load", clause="5.3.1")]
-    gamma_contents: Annotated[Floats, given("γ of contents", clause="5.3.1")]
-    gamma_live: Annotated[Floats, given("γ of live load", clause="5.3.1")]
+    n_further: Annotated[Floats, given("N_u, transient and earthquake", "lbf", clause=TRANSIENT_COMBINED)]
+    n_further_s: Annotated[Floats, given("N_u,s, what stays of it", "lbf", clause=LASTING)]
+    n_further_e: Annotated[Floats, given("N_ua,E, of it earthquake", "lbf", clause=EARTHQUAKE_PULL)]
+    as_combined: Annotated[Bools, given("contents act as combined", clause=COMBINED)]
+    gamma_dead: Annotated[Floats, given("γ of dead load", clause=COMBINED)]
+    gamma_contents: Annotated[Floats, given("γ of contents", clause=COMBINED)]
+    gamma_live: Annotated[Floats, given("γ of live load", clause=COMBINED)]
     gamma_sprinkler: Annotated[Floats, given("γ of the 250 lb", clause="reading 29")]
     gamma_given: Annotated[Floats, given("γ of the load as given")]
     n_permanent: Annotated[
@@ -44,7 +53,7 @@ class AnchorDemand(Record):
             "N_ua, dead and contents",
             "lbf",
             "gamma_dead * n_dead + gamma_contents * where(as_combined, n_contents, max(n_contents, 0))",
-            clause="5.3.1",
+            clause=COMBINED,
         ),
     ]
     n_ua: Annotated[
@@ -53,7 +62,7 @@ class AnchorDemand(Record):
             "N_ua",
             "lbf",
             "n_permanent + gamma_live * n_live + gamma_sprinkler * n_sprinkler + gamma_given * n_factored + n_further",
-            clause="5.3.1",
+            clause=COMBINED,
         ),
     ]
     sprinkler_case: Annotated[Bools, given("case of the sprinkler rule", clause="reading 29")]
@@ -65,7 +74,7 @@ class AnchorDemand(Record):
             "lbf",
             "where(sprinkler_case, 0, n_permanent"
             " + gamma_given * (n_factored + max(n_factored_e, -n_factored_e)) * sustained_fraction + n_further_s)",
-            clause="17.5.2.2",
+            clause=LASTING,
         ),
     ]
 
@@ -144,26 +153,26 @@ class AnchorShear(Record):
     v_x_contents: Annotated[Floats, given("V_x, contents", "lbf")]
     v_x_live: Annotated[Floats, given("V_x, live", "lbf")]
     v_x_factored: Annotated[Floats, given("V_x, factored as given, without earthquake", "lbf")]
-    v_x_further: Annotated[Floats, given("V_u,x, transient and earthquake", "lbf", clause="ASCE 7 2.3")]
-    v_x_further_e: Annotated[Floats, given("V_u,x,E, of it earthquake", "lbf", clause="17.10.6.1")]
+    v_x_further: Annotated[Floats, given("V_u,x, transient and earthquake", "lbf", clause=TRANSIENT_COMBINED)]
+    v_x_further_e: Annotated[Floats, given("V_u,x,E, of it earthquake", "lbf", clause=EARTHQUAKE_SHEAR)]
     v_y_dead: Annotated[Floats, given("V_y, dead", "lbf")]
     v_y_contents: Annotated[Floats, given("V_y, contents", "lbf")]
     v_y_live: Annotated[Floats, given("V_y, live", "lbf")]
     v_y_factored: Annotated[Floats, given("V_y, factored as given, without earthquake", "lbf")]
-    v_y_further: Annotated[Floats, given("V_u,y, transient and earthquake", "lbf", clause="ASCE 7 2.3")]
-    v_y_further_e: Annotated[Floats, given("V_u,y,E, of it earthquake", "lbf", clause="17.10.6.1")]
-    as_combined: Annotated[Bools, given("contents as the load case has them", clause="5.3.1")]
-    gamma_dead: Annotated[Floats, given("γ of dead load", clause="5.3.1")]
-    gamma_contents: Annotated[Floats, given("γ of contents", clause="5.3.1")]
-    vertical_contents: Annotated[Floats, given("E_v of contents by contents", clause="ASCE 7 13.3.1.2")]
-    gamma_live: Annotated[Floats, given("γ of live load", clause="5.3.1")]
+    v_y_further: Annotated[Floats, given("V_u,y, transient and earthquake", "lbf", clause=TRANSIENT_COMBINED)]
+    v_y_further_e: Annotated[Floats, given("V_u,y,E, of it earthquake", "lbf", clause=EARTHQUAKE_SHEAR)]
+    as_combined: Annotated[Bools, given("contents act as combined", clause=COMBINED)]
+    gamma_dead: Annotated[Floats, given("γ of dead load", clause=COMBINED)]
+    gamma_contents: Annotated[Floats, given("γ of contents", clause=COMBINED)]
+    vertical_contents: Annotated[Floats, given("E_v of contents by contents", clause=VERTICAL_EARTHQUAKE)]
+    gamma_live: Annotated[Floats, given("γ of live load", clause=COMBINED)]
     v_x_empty: Annotated[
         Floats,
         formula(
             "V_x without contents",
             "lbf",
             "gamma_dead * v_x_dead + gamma_live * v_x_live + v_x_factored + v_x_further",
-            clause="5.3.1",
+            clause=COMBINED,
         ),
     ]
     v_y_empty: Annotated[
@@ -172,7 +181,7 @@ class AnchorShear(Record):
             "V_y without contents",
             "lbf",
             "gamma_dead * v_y_dead + gamma_live * v_y_live + v_y_factored + v_y_further",
-            clause="5.3.1",
+            clause=COMBINED,
         ),
     ]
     v_x_full: Annotated[
@@ -181,7 +190,7 @@ class AnchorShear(Record):
             "V_x with contents",
             "lbf",
             "v_x_empty + (gamma_contents + vertical_contents) * v_x_contents",
-            clause="5.3.1",
+            clause=COMBINED,
         ),
     ]
     v_y_full: Annotated[
@@ -190,7 +199,7 @@ class AnchorShear(Record):
             "V_y with contents",
             "lbf",
             "v_y_empty + (gamma_contents + vertical_contents) * v_y_contents",
-            clause="5.3.1",
+            clause=COMBINED,
         ),
     ]
     v_ua_x: Annotated[
@@ -200,7 +209,7 @@ class AnchorShear(Record):
             "lbf",
             "where(as_combined, v_x_full,"
             " where(max(v_x_full, -v_x_full) > max(v_x_empty, -v_x_empty), v_x_full, v_x_empty))",
-            clause="5.3.1",
+            clause=COMBINED,
         ),
     ]
     v_ua_y: Annotated[
@@ -210,7 +219,7 @@ class AnchorShear(Record):
             "lbf",
             "where(as_combined, v_y_full,"
             " where(max(v_y_full, -v_y_full) > max(v_y_empty, -v_y_empty), v_y_full, v_y_empty))",
-            clause="5.3.1",
+            clause=COMBINED,
         ),
     ]
     either_x: Annotated[
@@ -219,7 +228,7 @@ class AnchorShear(Record):
             "either way along x",
             "",
             "where(as_combined, 0, (v_x_full > 0) * (v_x_empty < 0) + (v_x_full < 0) * (v_x_empty > 0)) == 1",
-            clause="5.3.1",
+            clause=COMBINED,
         ),
     ]
     either_y: Annotated[
@@ -228,13 +237,13 @@ class AnchorShear(Record):
             "either way along y",
             "",
             "where(as_combined, 0, (v_y_full > 0) * (v_y_empty < 0) + (v_y_full < 0) * (v_y_empty > 0)) == 1",
-            clause="5.3.1",
+            clause=COMBINED,
         ),
     ]
-    v_ua: Annotated[Floats, formula("V_ua", "lbf", "sqrt(v_ua_x**2 + v_ua_y**2)", clause="17.5.1")]
-    v_x_quake: Annotated[Floats, formula("E of V_ua,x", "lbf", _QUAKE.format(v="v_x"), clause="17.10.6.1")]
-    v_y_quake: Annotated[Floats, formula("E of V_ua,y", "lbf", _QUAKE.format(v="v_y"), clause="17.10.6.1")]
-    v_ua_e: Annotated[Floats, formula("V_ua,E", "lbf", "sqrt(v_x_quake**2 + v_y_quake**2)", clause="17.10.6.1")]
+    v_ua: Annotated[Floats, formula("V_ua", "lbf", "sqrt(v_ua_x**2 + v_ua_y**2)", clause=SHEAR_OF_COMPONENTS)]
+    v_x_quake: Annotated[Floats, formula("E of V_ua,x", "lbf", _QUAKE.format(v="v_x"), clause=EARTHQUAKE_SHEAR)]
+    v_y_quake: Annotated[Floats, formula("E of V_ua,y", "lbf", _QUAKE.format(v="v_y"), clause=EARTHQUAKE_SHEAR)]
+    v_ua_e: Annotated[Floats, formula("V_ua,E", "lbf", "sqrt(v_x_quake**2 + v_y_quake**2)", clause=EARTHQUAKE_SHEAR)]
 
 
 def anchor_shear(

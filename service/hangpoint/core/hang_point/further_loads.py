@@ -10,6 +10,7 @@ from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
+from hangpoint.core.clauses import EARTHQUAKE_COMBINED, LASTING, TRANSIENT_COMBINED, VERTICAL_EARTHQUAKE
 from hangpoint.core.frozen import frozen
 from hangpoint.core.loads.combinations import TRANSIENT, Factors
 from hangpoint.core.quantity import Axis, Bools, Codes, Floats, Index, Record, formula, given, record
@@ -29,22 +30,22 @@ class FurtherForce(Record):
     AXIS: ClassVar[Axis] = Axis.CASE
 
     component: Annotated[Codes, given("component", labels=FORCES)]
-    gamma: Annotated[Floats, given("γ", clause="ASCE 7 2.3", axis=Axis.NATURE)]
+    gamma: Annotated[Floats, given("γ", clause=TRANSIENT_COMBINED, axis=Axis.NATURE)]
     p: Annotated[Floats, given("P", "lbf", axis=Axis.NATURE)]
-    p_transient: Annotated[Floats, formula("ΣγP", "lbf", "sum(gamma * p)", clause="ASCE 7 2.3")]
-    gamma_e: Annotated[Floats, given("γ of earthquake", clause="ASCE 7 2.3.6")]
-    turned: Annotated[Bools, given("acts the other way, tension never")]
+    p_transient: Annotated[Floats, formula("ΣγP", "lbf", "sum(gamma * p)", clause=TRANSIENT_COMBINED)]
+    gamma_e: Annotated[Floats, given("γ of earthquake", clause=EARTHQUAKE_COMBINED)]
+    turned: Annotated[Bools, given("earthquake acts the other way")]
     p_e: Annotated[Floats, given("E_h", "lbf")]
     p_pull: Annotated[Floats, given("of a pull beside the load, never turned", "lbf")]
-    p_horizontal: Annotated[Floats, formula("γE_h", "lbf", _HORIZONTAL, clause="ASCE 7 2.3.6")]
-    vertical: Annotated[Floats, given("factor of the vertical effect", clause="ASCE 7 2.3.6")]
+    p_horizontal: Annotated[Floats, formula("γE_h", "lbf", _HORIZONTAL, clause=EARTHQUAKE_COMBINED)]
+    vertical: Annotated[Floats, given("factor of the vertical effect", clause=EARTHQUAKE_COMBINED)]
     s_ds: Annotated[Floats, given("S_DS")]
     p_permanent: Annotated[Floats, given("D and contents", "lbf")]
-    p_vertical: Annotated[Floats, formula("E_v", "lbf", _VERTICAL, clause="ASCE 7 13.3.1.2")]
-    p_quake: Annotated[Floats, formula("E", "lbf", "p_horizontal + p_vertical", clause="ASCE 7 2.3.6")]
-    p_further: Annotated[Floats, formula("P_u, further", "lbf", "p_transient + p_quake", clause="ASCE 7 2.3")]
+    p_vertical: Annotated[Floats, formula("E_v", "lbf", _VERTICAL, clause=VERTICAL_EARTHQUAKE)]
+    p_quake: Annotated[Floats, formula("E", "lbf", "p_horizontal + p_vertical", clause=EARTHQUAKE_COMBINED)]
+    p_further: Annotated[Floats, formula("P_u, further", "lbf", "p_transient + p_quake", clause=TRANSIENT_COMBINED)]
     stays: Annotated[Floats, given("1 where it stays", axis=Axis.NATURE)]
-    p_stays: Annotated[Floats, formula("P_u,s, further", "lbf", "sum(gamma * p * stays)", clause="17.5.2.2")]
+    p_stays: Annotated[Floats, formula("P_u,s, further", "lbf", "sum(gamma * p * stays)", clause=LASTING)]
 
 
 @record
@@ -55,15 +56,15 @@ class FurtherMoment(FurtherForce):
 
     component: Annotated[Codes, given("component", labels=MOMENTS)]
     p: Annotated[Floats, given("M", "lbf*in", axis=Axis.NATURE)]
-    p_transient: Annotated[Floats, formula("ΣγM", "lbf*in", "sum(gamma * p)", clause="ASCE 7 2.3")]
+    p_transient: Annotated[Floats, formula("ΣγM", "lbf*in", "sum(gamma * p)", clause=TRANSIENT_COMBINED)]
     p_e: Annotated[Floats, given("M of E_h about the centre of the anchors", "lbf*in")]
     p_pull: Annotated[Floats, given("M of its pull there about the load, never turned", "lbf*in")]
-    p_horizontal: Annotated[Floats, formula("γM of E_h", "lbf*in", _HORIZONTAL, clause="ASCE 7 2.3.6")]
+    p_horizontal: Annotated[Floats, formula("γM of E_h", "lbf*in", _HORIZONTAL, clause=EARTHQUAKE_COMBINED)]
     p_permanent: Annotated[Floats, given("M of D and contents", "lbf*in")]
-    p_vertical: Annotated[Floats, formula("M of E_v", "lbf*in", _VERTICAL, clause="ASCE 7 13.3.1.2")]
-    p_quake: Annotated[Floats, formula("M of E", "lbf*in", "p_horizontal + p_vertical", clause="ASCE 7 2.3.6")]
-    p_further: Annotated[Floats, formula("M_u, further", "lbf*in", "p_transient + p_quake", clause="ASCE 7 2.3")]
-    p_stays: Annotated[Floats, formula("M_u,s, further", "lbf*in", "sum(gamma * p * stays)", clause="17.5.2.2")]
+    p_vertical: Annotated[Floats, formula("M of E_v", "lbf*in", _VERTICAL, clause=VERTICAL_EARTHQUAKE)]
+    p_quake: Annotated[Floats, formula("M of E", "lbf*in", "p_horizontal + p_vertical", clause=EARTHQUAKE_COMBINED)]
+    p_further: Annotated[Floats, formula("M_u, further", "lbf*in", "p_transient + p_quake", clause=TRANSIENT_COMBINED)]
+    p_stays: Annotated[Floats, formula("M_u,s, further", "lbf*in", "sum(gamma * p * stays)", clause=LASTING)]
 
 
 def further_load(

@@ -8,6 +8,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.clauses import COMBINED
 from hangpoint.core.loads.combinations import Factors
 from hangpoint.core.quantity import Axis, Floats, Record, formula, given, record
 
@@ -30,9 +31,9 @@ class LayoutLoad(Record):
     x_v: Annotated[Floats, given("x of the load", "in")]
     y_v: Annotated[Floats, given("y of the load", "in")]
     z_v: Annotated[Floats, given("z of the load", "in")]
-    gamma_dead: Annotated[Floats, given("γ of dead load", clause="5.3.1")]
-    gamma_contents: Annotated[Floats, given("γ of contents", clause="5.3.1")]
-    gamma_live: Annotated[Floats, given("γ of live load", clause="5.3.1")]
+    gamma_dead: Annotated[Floats, given("γ of dead load", clause=COMBINED)]
+    gamma_contents: Annotated[Floats, given("γ of contents", clause=COMBINED)]
+    gamma_live: Annotated[Floats, given("γ of live load", clause=COMBINED)]
     gamma_given: Annotated[Floats, given("γ of the moments as given")]
     m_x_dead: Annotated[Floats, given("M_x, dead", "lbf*in")]
     m_x_contents: Annotated[Floats, given("M_x, contents", "lbf*in")]
@@ -49,9 +50,9 @@ class LayoutLoad(Record):
     m_z_live: Annotated[Floats, given("M_z, live", "lbf*in")]
     m_z_factored: Annotated[Floats, given("M_z, factored as given, without earthquake", "lbf*in")]
     m_z_further: Annotated[Floats, given("M_u,z, transient and earthquake", "lbf*in")]
-    m_x_stated: Annotated[Floats, formula("M_x at the load", "lbf*in", _SUM.format(m="m_x"), clause="5.3.1")]
-    m_y_stated: Annotated[Floats, formula("M_y at the load", "lbf*in", _SUM.format(m="m_y"), clause="5.3.1")]
-    m_z_stated: Annotated[Floats, formula("M_z at the load", "lbf*in", _SUM.format(m="m_z"), clause="5.3.1")]
+    m_x_stated: Annotated[Floats, formula("M_x at the load", "lbf*in", _SUM.format(m="m_x"), clause=COMBINED)]
+    m_y_stated: Annotated[Floats, formula("M_y at the load", "lbf*in", _SUM.format(m="m_y"), clause=COMBINED)]
+    m_z_stated: Annotated[Floats, formula("M_z at the load", "lbf*in", _SUM.format(m="m_z"), clause=COMBINED)]
     m_x: Annotated[Floats, formula("M_x", "lbf*in", "m_x_stated + y_v * n - z_v * v_y", clause="statics")]
     m_y: Annotated[Floats, formula("M_y", "lbf*in", "m_y_stated + z_v * v_x - x_v * n", clause="statics")]
     m_z: Annotated[Floats, formula("M_z", "lbf*in", "m_z_stated + x_v * v_y - y_v * v_x", clause="statics")]

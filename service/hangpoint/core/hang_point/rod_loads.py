@@ -10,6 +10,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.clauses import SERVICE_COMBINED, SERVICE_EARTHQUAKE
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.hang_point.verdict import NONE, Section
@@ -28,7 +29,6 @@ from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Link
 
 _RULE = TRANSIENT.index("sprinkler_rule")
-_CLAUSE, _SEISMIC = "ASCE 7 2.4", "ASCE 7 2.4.5"
 
 
 @record
@@ -42,19 +42,19 @@ class RodServiceLoad(Record):
     n_contents: Annotated[Floats, given("N, contents", "lbf")]
     n_live: Annotated[Floats, given("N, live", "lbf")]
     n_sprinkler: Annotated[Floats, given("N, sprinkler rule", "lbf", clause="reading 29")]
-    gamma_dead: Annotated[Floats, given("γ of dead load", clause=_CLAUSE)]
-    gamma_contents: Annotated[Floats, given("γ of contents", clause=_CLAUSE)]
-    gamma_live: Annotated[Floats, given("γ of live load", clause=_CLAUSE)]
-    gamma: Annotated[Floats, given("γ", clause=_CLAUSE, axis=Axis.NATURE)]
+    gamma_dead: Annotated[Floats, given("γ of dead load", clause=SERVICE_COMBINED)]
+    gamma_contents: Annotated[Floats, given("γ of contents", clause=SERVICE_COMBINED)]
+    gamma_live: Annotated[Floats, given("γ of live load", clause=SERVICE_COMBINED)]
+    gamma: Annotated[Floats, given("γ", clause=SERVICE_COMBINED, axis=Axis.NATURE)]
     p: Annotated[Floats, given("P", "lbf", axis=Axis.NATURE)]
-    p_transient: Annotated[Floats, formula("ΣγP", "lbf", "sum(gamma * p)", clause=_CLAUSE)]
-    gamma_e: Annotated[Floats, given("γ of earthquake", clause=_SEISMIC)]
+    p_transient: Annotated[Floats, formula("ΣγP", "lbf", "sum(gamma * p)", clause=SERVICE_COMBINED)]
+    gamma_e: Annotated[Floats, given("γ of earthquake", clause=SERVICE_EARTHQUAKE)]
     p_e: Annotated[Floats, given("E_h", "lbf")]
-    vertical: Annotated[Floats, given("factor of the vertical effect", clause=_SEISMIC)]
+    vertical: Annotated[Floats, given("factor of the vertical effect", clause=SERVICE_EARTHQUAKE)]
     s_ds: Annotated[Floats, given("S_DS")]
     p_quake: Annotated[
         Floats,
-        formula("E", "lbf", "gamma_e * p_e + vertical * 0.2 * s_ds * (n_dead + n_contents)", clause=_SEISMIC),
+        formula("E", "lbf", "gamma_e * p_e + vertical * 0.2 * s_ds * (n_dead + n_contents)", clause=SERVICE_EARTHQUAKE),
     ]
     n: Annotated[
         Floats,
@@ -63,7 +63,7 @@ class RodServiceLoad(Record):
             "lbf",
             "gamma_dead * n_dead + gamma_contents * n_contents + gamma_live * (n_live + n_sprinkler)"
             " + p_transient + p_quake",
-            clause=_CLAUSE,
+            clause=SERVICE_COMBINED,
         ),
     ]
 

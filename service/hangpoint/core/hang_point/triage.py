@@ -3,7 +3,7 @@
 import numpy as np
 
 from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
-from hangpoint.core.hang_point.allowables import MASONRY_BOLT
+from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT
 from hangpoint.core.hang_point.base_findings import in_beam, maybe_tensioned
 from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken
 from hangpoint.core.hang_point.points import NO_OPTION, TOP, Points
@@ -52,6 +52,7 @@ def triage(
     kind, anchored, exposure = around.kind, around.anchored, points.environments.exposure
     seismic = (refusal == position(Refusal.SEISMIC_TENSION)) | (refusal == position(Refusal.SEISMIC_SHEAR))
     claimed = (fixing.tension_option != NO_OPTION) | (fixing.shear_option != NO_OPTION)
+    claimed &= base.category >= SEISMIC_FROM
     plain = _PLAIN.issuperset(kind.tolist())
     found = [
         *((reason, np.isin(kind, kinds) & ~_by_formula(points)) for reason, kinds in _BASES if not plain),
@@ -62,7 +63,7 @@ def triage(
         (Triage.CONCRETE_YOUNG, anchored & (around.age >= 0) & (around.age < _MATURE)),
         (Triage.BEAM_DRILLING, anchored & in_beam(points)),
         (Triage.ADHESIVE_OVERHEAD, anchored & points.products.bonded & (base.face != TOP) & (sustained > 0)),
-        (Triage.SEISMIC_OPTION, anchored & (seismic | (claimed & (base.category >= SEISMIC_FROM)))),
+        (Triage.SEISMIC_OPTION, anchored & (seismic | (claimed & (points.method == CHAPTER_17)))),
         *([] if shaken is None else [(Triage.EN_EARTHQUAKE, anchored & shaken.stated)]),
         (Triage.SPRINKLER, points.hangs.sprinkler),
         (Triage.STRUCTURAL_LIMIT, over_limit),

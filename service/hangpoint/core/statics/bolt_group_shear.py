@@ -15,6 +15,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.clauses import ELASTIC
 from hangpoint.core.frozen import frozen
 from hangpoint.core.quantity import Axis, Bools, Floats, Index, Record, formula, given, procedure, record
 from hangpoint.core.statics.tension_resultant import resultant
@@ -35,15 +36,15 @@ class BoltGroupShear(Record):
     x_v: Annotated[Floats, given("x_V", "in")]
     y_v: Annotated[Floats, given("y_V", "in")]
     m_z: Annotated[Floats, given("M_z", "lbf*in")]
-    n_x: Annotated[Floats, procedure("n_x", "", "resisting_anchors", clause="17.2.1")]
-    n_y: Annotated[Floats, procedure("n_y", "", "resisting_anchors", clause="17.2.1")]
-    x_r: Annotated[Floats, procedure("x_r", "in", "resisting_anchors", clause="17.2.1")]
-    y_r: Annotated[Floats, procedure("y_r", "in", "resisting_anchors", clause="17.2.1")]
-    j_r: Annotated[Floats, procedure("J_r", "in**2", "polar_sum", clause="17.2.1")]
-    t_z: Annotated[Floats, formula("T", "lbf*in", "m_z + (x_v - x_r) * v_y - (y_v - y_r) * v_x", clause="17.2.1")]
-    v_x_1: Annotated[Floats, formula("V_x/n_x", "lbf", "where(n_x > 0, v_x / n_x, 0)", clause="17.2.1")]
-    v_y_1: Annotated[Floats, formula("V_y/n_y", "lbf", "where(n_y > 0, v_y / n_y, 0)", clause="17.2.1")]
-    t_1: Annotated[Floats, formula("T/J_r", "lbf/in", "where(j_r > 0, t_z / j_r, 0)", clause="17.2.1")]
+    n_x: Annotated[Floats, procedure("n_x", "", "resisting_anchors", clause=ELASTIC)]
+    n_y: Annotated[Floats, procedure("n_y", "", "resisting_anchors", clause=ELASTIC)]
+    x_r: Annotated[Floats, procedure("x_r", "in", "resisting_anchors", clause=ELASTIC)]
+    y_r: Annotated[Floats, procedure("y_r", "in", "resisting_anchors", clause=ELASTIC)]
+    j_r: Annotated[Floats, procedure("J_r", "in**2", "polar_sum", clause=ELASTIC)]
+    t_z: Annotated[Floats, formula("T", "lbf*in", "m_z + (x_v - x_r) * v_y - (y_v - y_r) * v_x", clause=ELASTIC)]
+    v_x_1: Annotated[Floats, formula("V_x/n_x", "lbf", "where(n_x > 0, v_x / n_x, 0)", clause=ELASTIC)]
+    v_y_1: Annotated[Floats, formula("V_y/n_y", "lbf", "where(n_y > 0, v_y / n_y, 0)", clause=ELASTIC)]
+    t_1: Annotated[Floats, formula("T/J_r", "lbf/in", "where(j_r > 0, t_z / j_r, 0)", clause=ELASTIC)]
     resisted: Annotated[Bools, procedure("the anchors resist the load", "", "shear_resisted", clause="statics")]
 
 
@@ -66,13 +67,13 @@ class BoltShear(Record):
     resisted: Annotated[Bools, given("the anchors resist the load")]
     v_a_x: Annotated[
         Floats,
-        formula("V_x,i", "lbf", "where(resists_x, v_x_1 - t_1 * (y - y_r), 0)", clause="17.2.1", when="resisted"),
+        formula("V_x,i", "lbf", "where(resists_x, v_x_1 - t_1 * (y - y_r), 0)", clause=ELASTIC, when="resisted"),
     ]
     v_a_y: Annotated[
         Floats,
-        formula("V_y,i", "lbf", "where(resists_y, v_y_1 + t_1 * (x - x_r), 0)", clause="17.2.1", when="resisted"),
+        formula("V_y,i", "lbf", "where(resists_y, v_y_1 + t_1 * (x - x_r), 0)", clause=ELASTIC, when="resisted"),
     ]
-    v_a: Annotated[Floats, formula("V_i", "lbf", "sqrt(v_a_x**2 + v_a_y**2)", clause="17.2.1")]
+    v_a: Annotated[Floats, formula("V_i", "lbf", "sqrt(v_a_x**2 + v_a_y**2)", clause=ELASTIC)]
 
 
 @frozen

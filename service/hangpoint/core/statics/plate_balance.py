@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.clauses import ELASTIC, MODULUS_OF_CONCRETE, MODULUS_OF_STEEL
 from hangpoint.core.quantity import Axis, Bools, Floats, Record, formula, given, procedure, record
 
 _TENSION = "where(contact, max(-alpha_e * a_s * sigma_a, 0), -alpha_e * a_s * sigma_a)"
@@ -29,17 +30,17 @@ class PlateBalance(Record):
     n: Annotated[Floats, given("N", "lbf")]
     m_x: Annotated[Floats, given("M_x", "lbf*in")]
     m_y: Annotated[Floats, given("M_y", "lbf*in")]
-    contact: Annotated[Bools, given("plate on concrete", clause="reading 22")]
-    e_s: Annotated[Floats, given("E_s", "psi", clause="20.2.2.2")]
-    e_c: Annotated[Floats, given("E_c", "psi", clause="19.2.2.1")]
-    alpha_e: Annotated[Floats, formula("E_s/E_c", "", "e_s / e_c", clause="17.2.1")]
+    contact: Annotated[Bools, given("plate bears on the base", clause="reading 22")]
+    e_s: Annotated[Floats, given("E_s", "psi", clause=MODULUS_OF_STEEL, when="contact")]
+    e_c: Annotated[Floats, given("E_c", "psi", clause=MODULUS_OF_CONCRETE, when="contact")]
+    alpha_e: Annotated[Floats, formula("E_s/E_c", "", "e_s / e_c", clause=ELASTIC, when="contact")]
     x_p: Annotated[Floats, formula("x_p", "in", "(x0 + x1) / 2", clause="statics")]
     y_p: Annotated[Floats, formula("y_p", "in", "(y0 + y1) / 2", clause="statics")]
     m_x_p: Annotated[Floats, formula("M_x,p", "lbf*in", "m_x - n * y_p", clause="statics")]
     m_y_p: Annotated[Floats, formula("M_y,p", "lbf*in", "m_y + n * x_p", clause="statics")]
-    sigma_p: Annotated[Floats, procedure("σ_p", "psi", "stress_plane", clause="17.2.1")]
-    sigma_x: Annotated[Floats, procedure("∂σ/∂x", "psi/in", "stress_plane", clause="17.2.1")]
-    sigma_y: Annotated[Floats, procedure("∂σ/∂y", "psi/in", "stress_plane", clause="17.2.1")]
+    sigma_p: Annotated[Floats, procedure("σ_p", "psi", "stress_plane", clause=ELASTIC)]
+    sigma_x: Annotated[Floats, procedure("∂σ/∂x", "psi/in", "stress_plane", clause=ELASTIC)]
+    sigma_y: Annotated[Floats, procedure("∂σ/∂y", "psi/in", "stress_plane", clause=ELASTIC)]
     residual: Annotated[Floats, procedure("residual, share of the load", "", "plate_residual", clause="statics")]
     in_equilibrium: Annotated[Bools, formula("in equilibrium", "", "residual < 1e-9", clause="statics")]
     sigma_max: Annotated[
@@ -47,9 +48,9 @@ class PlateBalance(Record):
         formula(
             "σ_c,max",
             "psi",
-            "where(contact, max(sigma_p + max(sigma_x, -sigma_x) * (x1 - x0) / 2"
-            " + max(sigma_y, -sigma_y) * (y1 - y0) / 2, 0), 0)",
-            clause="17.2.1",
+            "max(sigma_p + max(sigma_x, -sigma_x) * (x1 - x0) / 2 + max(sigma_y, -sigma_y) * (y1 - y0) / 2, 0)",
+            clause=ELASTIC,
+            when="contact",
         ),
     ]
     sigma_min: Annotated[
@@ -58,12 +59,13 @@ class PlateBalance(Record):
             "σ_min",
             "psi",
             "sigma_p - max(sigma_x, -sigma_x) * (x1 - x0) / 2 - max(sigma_y, -sigma_y) * (y1 - y0) / 2",
-            clause="17.2.1",
+            clause=ELASTIC,
+            when="contact",
         ),
     ]
-    slope: Annotated[Floats, formula("|∂σ|", "psi/in", "sqrt(sigma_x**2 + sigma_y**2)", clause="17.2.1")]
+    slope: Annotated[Floats, formula("|∂σ|", "psi/in", "sqrt(sigma_x**2 + sigma_y**2)", clause=ELASTIC, when="contact")]
     axis_under_plate: Annotated[
-        Bools, formula("neutral axis under the plate", "", "sigma_max * sigma_min < 0", clause="17.2.1")
+        Bools, formula("neutral axis under the plate", "", "sigma_max * sigma_min < 0", clause=ELASTIC, when="contact")
     ]
     depth: Annotated[
         Floats,
@@ -71,16 +73,16 @@ class PlateBalance(Record):
             "depth of the compressed zone",
             "in",
             "sigma_max / slope",
-            clause="17.2.1",
+            clause=ELASTIC,
             when="axis_under_plate",
         ),
     ]
-    c: Annotated[Floats, procedure("C", "lbf", "compression_resultant", clause="17.2.1")]
-    x_c: Annotated[Floats, procedure("x_C", "in", "compression_resultant", clause="17.2.1")]
-    y_c: Annotated[Floats, procedure("y_C", "in", "compression_resultant", clause="17.2.1")]
-    t: Annotated[Floats, procedure("T", "lbf", "tension_resultant", clause="17.2.1")]
-    x_t: Annotated[Floats, procedure("x_T", "in", "tension_resultant", clause="17.2.1")]
-    y_t: Annotated[Floats, procedure("y_T", "in", "tension_resultant", clause="17.2.1")]
+    c: Annotated[Floats, procedure("C", "lbf", "compression_resultant", clause=ELASTIC)]
+    x_c: Annotated[Floats, procedure("x_C", "in", "compression_resultant", clause=ELASTIC)]
+    y_c: Annotated[Floats, procedure("y_C", "in", "compression_resultant", clause=ELASTIC)]
+    t: Annotated[Floats, procedure("T", "lbf", "tension_resultant", clause=ELASTIC)]
+    x_t: Annotated[Floats, procedure("x_T", "in", "tension_resultant", clause=ELASTIC)]
+    y_t: Annotated[Floats, procedure("y_T", "in", "tension_resultant", clause=ELASTIC)]
     couple: Annotated[Bools, formula("tension with compression", "", "min(c, t) > 0", clause="statics")]
     z: Annotated[Floats, formula("z", "in", "sqrt((x_t - x_c)**2 + (y_t - y_c)**2)", clause="statics", when="couple")]
 
@@ -95,8 +97,8 @@ class PlateAnchor(Record):
     x: Annotated[Floats, given("x", "in")]
     y: Annotated[Floats, given("y", "in")]
     a_s: Annotated[Floats, given("A_s", "in**2")]
-    contact: Annotated[Bools, given("plate on concrete", clause="reading 22")]
-    alpha_e: Annotated[Floats, given("E_s/E_c")]
+    contact: Annotated[Bools, given("plate bears on the base", clause="reading 22")]
+    alpha_e: Annotated[Floats, given("E_s/E_c, 1 under a free plate")]
     x_p: Annotated[Floats, given("x_p", "in")]
     y_p: Annotated[Floats, given("y_p", "in")]
     sigma_p: Annotated[Floats, given("σ_p", "psi")]
@@ -104,7 +106,7 @@ class PlateAnchor(Record):
     sigma_y: Annotated[Floats, given("∂σ/∂y", "psi/in")]
     in_equilibrium: Annotated[Bools, given("in equilibrium")]
     sigma_a: Annotated[
-        Floats, formula("σ_a", "psi", "sigma_p + sigma_x * (x - x_p) + sigma_y * (y - y_p)", clause="17.2.1")
+        Floats, formula("σ_a", "psi", "sigma_p + sigma_x * (x - x_p) + sigma_y * (y - y_p)", clause=ELASTIC)
     ]
     tension: Annotated[
         Floats,
@@ -112,7 +114,7 @@ class PlateAnchor(Record):
             "N_ua,i",
             "lbf",
             _TENSION,
-            clause="17.2.1",
+            clause=ELASTIC,
             when="in_equilibrium",
         ),
     ]
@@ -132,7 +134,7 @@ class SustainedPlateAnchor(PlateAnchor):
 
     TITLE: ClassVar[str] = "anchor of a rigid plate under the sustained load"
 
-    tension: Annotated[Floats, formula("N_ua,s,i", "lbf", _TENSION, clause="17.2.1", when="in_equilibrium")]
+    tension: Annotated[Floats, formula("N_ua,s,i", "lbf", _TENSION, clause=ELASTIC, when="in_equilibrium")]
 
 
 def plate_balance(
@@ -171,7 +173,7 @@ def plate_balance(
         n, c, t: (cases,) lbf. m_x, m_y, m_x_p, m_y_p: (cases,) lbf*in.
         contact, in_equilibrium: (cases,) boolean.
         e_s, e_c, sigma_p: (cases,) psi. sigma_x, sigma_y: (cases,) psi/in.
-        alpha_e, residual: (cases,).
+        alpha_e: (cases,) E_s / E_c; 1 under a free plate, which has its stresses in the steel. residual: (cases,).
     """
     rise_x = np.abs(sigma_x) * (x1 - x0) / 2
     rise_y = np.abs(sigma_y) * (y1 - y0) / 2
@@ -237,7 +239,7 @@ def plate_anchor(
         x, y, x_p, y_p: (anchors,) place of the anchor and of the centre of its plate, in.
         a_s: (anchors,) stress area, in2.
         contact, in_equilibrium: (anchors,) boolean.
-        alpha_e: (anchors,) E_s/E_c.
+        alpha_e: (anchors,) of `plate_balance`.
         sigma_p: (anchors,) psi. sigma_x, sigma_y: (anchors,) psi/in.
     """
     sigma_a = sigma_p + sigma_x * (x - x_p) + sigma_y * (y - y_p)

@@ -82,7 +82,7 @@ def rigid_plate(
     Returns:
         Records of the cases and of the anchors. No equilibrium is data (``in_equilibrium``), never an exception.
     """
-    alpha_e = e_s / e_c
+    alpha_e = np.where(contact, e_s / e_c, 1.0)
     x_p, y_p = (x0 + x1) / 2, (y0 + y1) / 2
     m_x_p, m_y_p = m_x - n * y_p, m_y + n * x_p
     half_x, half_y = (x1 - x0) / 2, (y1 - y0) / 2

@@ -8,6 +8,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.clauses import ECCENTRICITY, ELASTIC
 from hangpoint.core.quantity import Axis, Bools, Floats, Index, Record, formula, procedure, record
 
 LEAST_SHARE = 1e-9
@@ -22,16 +23,16 @@ class TensionResultant(Record):
 
     tensioned_count: Annotated[Floats, procedure("n_t", "", "tensioned_anchors", clause="reading 8")]
     tensioned: Annotated[Bools, formula("any anchor in tension", "", "tensioned_count > 0", clause="reading 8")]
-    t: Annotated[Floats, procedure("T", "lbf", "tension_resultant", clause="17.2.1")]
-    x_t: Annotated[Floats, procedure("x_T", "in", "tension_resultant", clause="17.2.1", when="tensioned")]
-    y_t: Annotated[Floats, procedure("y_T", "in", "tension_resultant", clause="17.2.1", when="tensioned")]
+    t: Annotated[Floats, procedure("T", "lbf", "tension_resultant", clause=ELASTIC)]
+    x_t: Annotated[Floats, procedure("x_T", "in", "tension_resultant", clause=ELASTIC, when="tensioned")]
+    y_t: Annotated[Floats, procedure("y_T", "in", "tension_resultant", clause=ELASTIC, when="tensioned")]
     x_g: Annotated[Floats, procedure("x_g", "in", "tensioned_anchors", clause="reading 22", when="tensioned")]
     y_g: Annotated[Floats, procedure("y_g", "in", "tensioned_anchors", clause="reading 22", when="tensioned")]
     e_n_x: Annotated[
-        Floats, formula("e'_N,x", "in", "max(x_t - x_g, x_g - x_t)", clause="17.6.2.3.1", when="tensioned")
+        Floats, formula("e'_N,x", "in", "max(x_t - x_g, x_g - x_t)", clause=ECCENTRICITY, when="tensioned")
     ]
     e_n_y: Annotated[
-        Floats, formula("e'_N,y", "in", "max(y_t - y_g, y_g - y_t)", clause="17.6.2.3.1", when="tensioned")
+        Floats, formula("e'_N,y", "in", "max(y_t - y_g, y_g - y_t)", clause=ECCENTRICITY, when="tensioned")
     ]
 
 

@@ -78,7 +78,7 @@ class Assumption(Listed):
         "17.7.1.2(b)",
     )
     FLUSH = say(
-        "flush-attachment-assumed", "The attachment is taken to bear on the concrete, without gap, grout pad or weld."
+        "flush-attachment-assumed", "The attachment is taken to bear on the base, without gap, grout pad or weld."
     )
     NO_DISTANCE_SLEEVE = say(
         "no-distance-sleeve-assumed",
@@ -105,9 +105,9 @@ class Assumption(Listed):
     )
     NO_PLATE = say(
         "no-plate-assumed",
-        "No plate is stated: the anchors share the load as under a rigid plate that does not touch the concrete.",
+        "No plate is stated: the anchors share the load as under a rigid plate that does not touch the base.",
     )
-    PLATE_ON_CONCRETE = say("plate-on-concrete-assumed", "The plate is taken to bear on the concrete.", "reading 22")
+    PLATE_ON_CONCRETE = say("plate-on-concrete-assumed", "The plate is taken to bear on the base.", "reading 22")
     RIGID_PLATE = say(
         "rigid-plate", "The plate is taken as rigid, and the load is distributed by elastic analysis.", "17.2.1"
     )
@@ -321,8 +321,8 @@ class NotChecked(Listed):
     LOSS_OF_SUPPORT = say("loss-of-a-neighbour", "The loss of a neighbouring hanger.", "reading 32")
     REINFORCEMENT = say(
         "reinforcement-and-tendons",
-        "Reinforcement, tendons and services in the way; the cover of an anchor and twice the size of the aggregate as"
-        " its least edge distance.",
+        "Reinforcement, tendons and services in the way; the cover of an anchor, and in concrete the least edge"
+        " distance that the size of the aggregate asks for.",
         "17.9.2",
     )
     BARS_OF_ANCHOR = say(
@@ -363,7 +363,7 @@ class NotChecked(Listed):
     )
     PLATE = say(
         "plate",
-        "The strength of the plate, and the concrete or grout that it presses on but for the findings on its bearing.",
+        "The strength of the plate, and what it presses on but for the findings on its bearing.",
         "22.8",
     )
     FIRE = say("fire-and-fatigue", "Fire, fatigue, impact and corrosion.", "17.1.4")

@@ -1,5 +1,6 @@
 """What is seen while checking."""
 
+from hangpoint.core.clauses import Clause
 from hangpoint.core.vocabulary import fastener_findings as fasteners
 from hangpoint.core.vocabulary import light_duty_findings as light_duty
 from hangpoint.core.vocabulary import load_findings as load
@@ -9,6 +10,10 @@ from hangpoint.core.vocabulary import surroundings_findings as surroundings
 from hangpoint.core.vocabulary import table_findings as tables
 from hangpoint.core.vocabulary.words import Listed, Severity
 from hangpoint.core.vocabulary.words import finding as _find
+
+_INSTRUCTIONS, _PRACTICE = "instructions of the product", "common practice"
+_RIGID = Clause("17.2.1; common practice", en="EN 1992-4 6.2.1; common practice", strength=_PRACTICE, service=_PRACTICE)
+"""A plate that is taken as rigid."""
 
 
 class Finding(Listed):
@@ -162,7 +167,7 @@ class Finding(Listed):
         "not-for-reuse",
         Severity.NOTE,
         "This anchor can be taken out but must not be set again.",
-        "17.1.3",
+        Clause("17.1.3", en=_INSTRUCTIONS, strength=_INSTRUCTIONS, service=_INSTRUCTIONS),
     )
     ADHESIVE_EMBEDMENT = _find(
         "adhesive-embedment-range",
@@ -183,7 +188,7 @@ class Finding(Listed):
         "welded-not-cast-in",
         Severity.NOTE,
         "A post-installed anchor is welded to no attachment: what is stated of a weld is not taken.",
-        "17.7.2.2.2",
+        Clause("17.7.2.2.2", en=_PRACTICE, strength=_PRACTICE, service=_PRACTICE),
     )
     WELDED_NEAR_CORNER = _find(
         "welded-near-corner",
@@ -260,7 +265,7 @@ class Finding(Listed):
         Severity.VIOLATION,
         "The anchors, and the plate if it bears on the concrete, can't hold this load in balance: nothing was checked"
         " of them. Add anchors, or a plate that bears.",
-        "17.2.1",
+        Clause("17.2.1", en="EN 1992-4 6.2.1", strength="statics", service="statics"),
     )
     ANCHOR_PUSHED = _find(
         "anchor-pushed",
@@ -276,7 +281,7 @@ class Finding(Listed):
         Severity.CAUTION,
         "The load presses the plate on the base and pulls at no anchor: of what it presses on only the bearing under"
         " the plate is looked at.",
-        "22.8",
+        Clause("22.8", en="EN 1992-1-1 6.7, from memory"),
     )
     PLATE_BEARING = _find(
         "plate-bearing-exceeded",
@@ -301,7 +306,7 @@ class Finding(Listed):
         "The plate is taken as rigid, and its thickness is not stated: a plate that bends pries and loads its anchors"
         " more. The limit is a thickness at which it stays elastic around its most loaded anchor, at 36 ksi"
         " (248 MPa), or 235 MPa by EN 1992-4.",
-        "17.2.1; common practice",
+        _RIGID,
         "length",
     )
     PLATE_BENDS = _find(
@@ -310,7 +315,7 @@ class Finding(Listed):
         "The plate is taken as rigid, and it yields around its most loaded anchor at 36 ksi (248 MPa), or 235 MPa by EN"
         " 1992-4: prying loads the anchors more than computed. Take a thicker plate, or have the engineer show the"
         " forces.",
-        "17.2.1; common practice",
+        _RIGID,
         "length",
     )
     PIN_ALONE = light_duty.PIN_ALONE

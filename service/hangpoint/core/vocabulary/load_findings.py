@@ -1,8 +1,11 @@
 """Findings of the loads themselves."""
 
+from hangpoint.core.clauses import Clause
 from hangpoint.core.vocabulary.words import Severity, finding
 
-NO_LOAD = finding("no-load", Severity.CAUTION, "Nothing pulls on the anchor in any load case.", "17.5.2", "force")
+_LOAD = Clause("17.5.2", en="EN 1992-4 7.2", strength="statics", service="statics")
+
+NO_LOAD = finding("no-load", Severity.CAUTION, "Nothing pulls on the anchor in any load case.", _LOAD, "force")
 SPRINKLER_CERTIFICATION = finding(
     "sprinkler-calculated-route",
     Severity.NOTE,
@@ -21,8 +24,9 @@ DEAD_RELIEVES_LIVE = finding(
     "dead-relieves-live",
     Severity.NOTE,
     "Dead load acts against live load here and relieves the anchor with its whole factor, because the combinations have"
-    " less of it beside wind and earthquake only. Where it may be less than stated, state factored loads with 0.9 D.",
-    "ACI 318-19 5.3.1",
+    " less of it beside wind and earthquake only. Where it may be less than stated, ask again with the least of it that"
+    " is sure, in strength design with 0.9 D among factored loads.",
+    Clause("ACI 318-19 5.3.1", strength="ASCE 7 2.3", service="ASCE 7 2.4"),
 )
 EARTHQUAKE_PUSHES = finding(
     "earthquake-pushes",

@@ -1,9 +1,7 @@
 """What is checked, in the order in which the first largest utilisation governs, and why a mode may not apply."""
 
+from hangpoint.core.clauses import BOLT_STRENGTH as _BOLT
 from hangpoint.core.vocabulary.words import Link, Listed, say
-
-_BOLT = "TMS 402 8.1.3.3, 9.1.6.3"
-"""Bolts in masonry by allowable stress and by strength design."""
 
 
 class Mode(Listed):

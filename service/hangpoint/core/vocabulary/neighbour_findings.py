@@ -1,5 +1,6 @@
 """What is seen of points that are near each other."""
 
+from hangpoint.core.clauses import Clause
 from hangpoint.core.vocabulary.words import Severity, finding
 
 MIXED_GROUP = finding(
@@ -14,7 +15,7 @@ MIXED_AT_EDGE = finding(
     Severity.VIOLATION,
     "A neighbour of another family or depth may break out of the same edge in shear, or burst the same side face, and"
     " its load is not counted there.",
-    "Table 17.5.1.3.1; 17.6.4.2; reading 30",
+    Clause("Table 17.5.1.3.1; 17.6.4.2; reading 30", en="reading 30"),
 )
 NEIGHBOUR_NOT_COUNTED = finding(
     "neighbour-not-counted",
@@ -100,7 +101,13 @@ NEIGHBOUR_BELOW_SPACING = finding(
     "neighbour-below-minimum-spacing",
     Severity.VIOLATION,
     "An anchor of a neighbouring point is nearer than the least spacing of this anchor.",
-    "17.9.2",
+    Clause(
+        "17.9.2",
+        en="EN 1992-4 7.2.1.7(1)",
+        table="table of the product",
+        strength="product data; TMS 402 6.2.1, from memory",
+        service="product data; TMS 402 6.2.1, from memory",
+    ),
     "length",
 )
 NEIGHBOUR_BOLTS = finding(
@@ -116,7 +123,7 @@ EARTHQUAKE_OTHER_SENSE = finding(
     Severity.VIOLATION,
     "Earthquake may act at this point in another sense beside those that share its concrete than the modes have it,"
     " which is the way of the largest shear. In the worst sense the point is used beyond its strength.",
-    "17.10",
+    Clause("17.10", en="EN 1992-4 9"),
     "ratio",
 )
 EARTHQUAKE_OTHER_SENSE_HOLDS = finding(
@@ -124,7 +131,7 @@ EARTHQUAKE_OTHER_SENSE_HOLDS = finding(
     Severity.NOTE,
     "Earthquake may act at this point in another sense beside those that share its concrete than the modes have it,"
     " which is the way of the largest shear. In the worst sense the point is used by as much as this.",
-    "17.10",
+    Clause("17.10", en="EN 1992-4 9"),
     "ratio",
 )
 EARTHQUAKE_SENSES_NOT_ALL = finding(
@@ -133,5 +140,5 @@ EARTHQUAKE_SENSES_NOT_ALL = finding(
     "More points that share concrete have an earthquake than are checked in every sense of it one beside another:"
     " of these some keep one sense among themselves, and another might be worse. Brace points that are farther apart,"
     " or let an engineer say which senses are possible.",
-    "17.10",
+    Clause("17.10", en="EN 1992-4 9"),
 )

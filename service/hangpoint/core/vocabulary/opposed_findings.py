@@ -1,5 +1,6 @@
 """Findings of loads of one nature that are stated against each other."""
 
+from hangpoint.core.clauses import TRANSIENT_COMBINED
 from hangpoint.core.vocabulary.words import Severity, finding
 
 NATURE_APART = finding(
@@ -7,7 +8,7 @@ NATURE_APART = finding(
     Severity.VIOLATION,
     "Loads of one nature are stated against each other here or beside it, and each may be absent: without those that"
     " relieve the others the point is used beyond its strength.",
-    "ASCE 7 2.3",
+    TRANSIENT_COMBINED,
     "ratio",
 )
 NATURE_APART_UNSOUND = finding(
@@ -16,13 +17,13 @@ NATURE_APART_UNSOUND = finding(
     "Loads of one nature are stated against each other here or beside it, and each may be absent: without some of them"
     " the point is refused or has a violation, as where what is left pushes. State a point with those loads alone to"
     " see which.",
-    "ASCE 7 2.3",
+    TRANSIENT_COMBINED,
 )
 NATURE_APART_HOLDS = finding(
     "one-nature-apart-holds",
     Severity.NOTE,
     "Loads of one nature are stated against each other here: the point also holds without those that relieve the"
     " others, and is then used by as much as this.",
-    "ASCE 7 2.3",
+    TRANSIENT_COMBINED,
     "ratio",
 )

@@ -1,5 +1,6 @@
 """Why a point that is understood is not checked."""
 
+from hangpoint.core.clauses import Clause
 from hangpoint.core.vocabulary import fastener_refusals as fasteners
 from hangpoint.core.vocabulary.words import Listed, say
 
@@ -35,7 +36,7 @@ class Refusal(Listed):
         "compression-not-covered",
         "A load case pushes the anchor towards the base, and no method that is built covers that. State the plate"
         " that bears, if there is one on concrete, or have the engineer check it.",
-        "17.2",
+        Clause("17.2", en="EN 1992-4 6.2.1", strength="reading 22", service="reading 22"),
     )
     FAMILY_BASIS = say(
         "table-only-family",
@@ -133,7 +134,7 @@ class Refusal(Listed):
     NOT_SUSTAINED = say(
         "not-for-sustained-tension",
         "This product is not for tension that stays, by its data.",
-        "17.5.2.2",
+        Clause("17.5.2.2", en="assessment of the product", strength="product data", service="product data"),
         instead="Take one that is.",
     )
     NEIGHBOURS = say(

@@ -57,7 +57,7 @@ DRILLED_BEYOND_COVER = finding(
 DRILLED_BEYOND_HALF = finding(
     "drilled-beyond-half",
     Severity.NOTE,
-    "The hole is deeper than half of the concrete: it may reach the reinforcement of the far face, and spall it.",
+    "The hole is deeper than half of the member: it may reach the reinforcement of the far face, and spall it.",
     "common practice",
     "length",
 )

@@ -54,7 +54,7 @@ class Nature(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
-    """A code of a closed list, its sentence and its clause.
+    """A code of a closed list, its sentence and its clause; where methods cite others it is a `clauses.Clause`.
 
     ``instead`` is the end of the text where that says to take another product.
     """

@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from hangpoint.core.clauses import cited
 from hangpoint.core.hang_point.verdict import SERVICE
 from hangpoint.core.hanger.rod import THREADS
 from hangpoint.core.quantity import Index
@@ -17,7 +18,9 @@ from hangpoint.core.selection.pairs import CAUTIONS, FINDINGS, MODES, NONE, TRIA
 from hangpoint.core.selection.takes import Takes, takes
 from hangpoint.core.vocabulary import Refusal
 from hangpoint.core.vocabulary.selection import ENGINEER_TEXT, Change, Rejection
+from hangpoint.core.vocabulary.words import Entry
 from hangpoint.pack.allowables import PATHS
+from hangpoint.pack.citing import citing_of
 from hangpoint.pack.printed import CASE_NAMES, SERVICE_NAME, finite
 from hangpoint.pack.selection.candidates import Label, Shelf
 from hangpoint.pack.selection.why import why_nothing_holds
@@ -67,6 +70,10 @@ class Chosen:
     def length(self, value: float) -> float:
         """A length in the unit of the request."""
         return _shown(value / bare_factor(LENGTH, self.system))
+
+    def clause(self, entry: Entry, at: int) -> str:
+        """The clause of an entry of a closed list at a situation."""
+        return cited(entry.clause, citing_of(int(self.choice.points.method[at])))
 
 
 def ranked_candidates(chosen: Chosen, at: int, most: int) -> list[dict[str, Any]]:
@@ -174,11 +181,11 @@ def _reason(chosen: Chosen, at: int, candidate: int, strength: Any) -> dict[str,
         refusal = int(checks.refusal[pair])
     if refusal != NONE:
         entry = _REFUSALS[refusal].value
-        return {"kind": "refusal", "code": entry.code, "clause": entry.clause, "text": entry.of_candidate}
+        return {"kind": "refusal", "code": entry.code, "clause": chosen.clause(entry, at), "text": entry.of_candidate}
     if trait != NONE:
         return _trait_reason(chosen, at, candidate, _REJECTIONS[trait])
     if checks.violation[pair] != NONE:
-        return _violation(chosen, pair)
+        return _violation(chosen, at, pair)
     return _strength_reason(chosen, pair, _REJECTIONS[int(strength[pair])])
 
 
@@ -193,10 +200,10 @@ def _trait_reason(chosen: Chosen, at: int, candidate: int, rejection: Rejection)
     return reason | {"quantity": "length", "value": chosen.length(value), "limit": chosen.length(limit)}
 
 
-def _violation(chosen: Chosen, pair: int) -> dict[str, Any]:
+def _violation(chosen: Chosen, at: int, pair: int) -> dict[str, Any]:
     checks = chosen.choice.checks
     entry = FINDINGS[int(checks.violation[pair])].value
-    reason = {"kind": "violation", "code": entry.code, "clause": entry.clause, "text": entry.text}
+    reason = {"kind": "violation", "code": entry.code, "clause": chosen.clause(entry, at), "text": entry.text}
     if entry.quantity:
         factor = bare_factor(KINDS[entry.quantity], chosen.system) if entry.quantity in KINDS else 1.0
         value, limit = float(checks.value[pair]) / factor, float(checks.limit[pair]) / factor

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from hangpoint.core.vocabulary import Status
+from hangpoint.report.submittal.concerned import failing_without_sheet
 
 Item = Mapping[str, Any]
 
@@ -30,6 +31,13 @@ def _sentences(answer: Item) -> Iterator[str]:
         ids = [_name(each) for each in items if each["status"] == status]
         if ids:
             yield text.format(count=_count(len(ids), "point"), verb=_plural(status, len(ids)), ids=_some(ids))
+    bare = failing_without_sheet(answer)
+    if bare:
+        verb = "has" if len(bare) == 1 else "have"
+        yield (
+            f"Of what fails {_count(len(bare), 'point')} {verb} no calculation sheet here: {_some(bare)}. Why they fail"
+            " stands in the schedule alone."
+        )
     if summary["passed_on_assumptions"]:
         yield (
             "Passed on assumptions, because the request is silent:"
@@ -101,14 +109,15 @@ def _contents(answer: Item) -> dict[str, str]:
     found = {kind: len(own) for kind, own in answer["open_items"].items()}
     sheets, cards = answer["calculation_sheets"], answer["installation_cards"]["cards"]
     loads, summary = answer["load_map"], answer["load_map"]["summary"]
-    plan = answer.get("test_plan")
+    plan, bare = answer.get("test_plan"), len(failing_without_sheet(answer))
     return {
         "schedule": f"{_count(summary['total'], 'point')}, and why those that do not pass do not",
         "load_map": f"{_count(len(loads['levels']), 'plan')} of levels and faces; {_count(summary['placed'], 'point')}"
         f" drawn, {summary['not_placed']} only listed",
         "installation_cards": f"{_count(len(cards), 'product')}, each in its base and face",
-        "calculation_sheets": f"of {_count(len(sheets['of']), 'point')}; {len(sheets['left_out'])} left out, listed"
-        " there",
+        "calculation_sheets": f"of {_count(len(sheets['of']), 'point')}; {len(sheets['left_out'])} left out"
+        + (f" ({bare} of them failing)" if bare else "")
+        + ", listed there",
         "open_items": f"{_count(found['questions'], 'question')} to the engineer; {_cautions(found['findings'])};"
         f" {_count(found['assumptions'], 'assumption')}; {found['not_checked']} not checked",
         "test_plan": "not asked for"

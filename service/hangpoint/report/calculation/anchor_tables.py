@@ -1,7 +1,7 @@
 """Sections that the anchors of a layout have one each, as one: the formulas once and the numbers in a table."""
 
 import ast
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -23,14 +23,47 @@ class AnchorTable:
     columns: Sequence[str]
 
 
-def with_tables(sections: Sequence[Section]) -> Iterator[Section | AnchorTable]:
-    """The sections, those that anchors have one each in tables."""
-    for (_, of_anchors, _), alike in groupby(sections, key=lambda own: (own.kind, own.anchor is not None, _forms(own))):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unloaded:
+    """Sections of one record and load case of whose loads there is none; ``text`` says it."""
+
+    sections: Sequence[Section]
+    text: str
+
+
+_NO_SHEAR, _NO_PULL = "No shear acts.", "Neither tension nor a moment acts."
+_OF_LOADS: Mapping[str, tuple[str, str]] = {
+    "AnchorDemand": ("tension at the point", "No tension acts."),
+    "AnchorShear": ("shear at the point", _NO_SHEAR),
+    "BoltGroupShear": ("shear", _NO_SHEAR),
+    "BoltShear": ("shear", _NO_SHEAR),
+    "PlateBalance": ("pull", _NO_PULL),
+    "PlateAnchor": ("pull", _NO_PULL),
+    "SustainedPlateBalance": ("sustained", _NO_PULL),
+    "SustainedPlateAnchor": ("sustained", _NO_PULL),
+}
+"""Records of a load: what of it, and what is said where it is nothing."""
+
+
+def with_tables(sections: Sequence[Section]) -> Iterator[Section | AnchorTable | Unloaded]:
+    """The sections, those that anchors have one each in tables, and in one line what isn't loaded."""
+    acting = {_load(own) for own in sections if not own.is_unloaded}
+    for ((record, _), of_anchors, _), alike in groupby(
+        sections, key=lambda own: (own.kind, own.anchor is not None, _forms(own))
+    ):
         own = list(alike)
-        if of_anchors and len(own) > 1:
+        if record in _OF_LOADS and _load(own[0]) not in acting:
+            yield Unloaded(sections=own, text=_OF_LOADS[record][1])
+        elif of_anchors and len(own) > 1:
             yield _table(own)
         else:
             yield from own
+
+
+def _load(section: Section) -> tuple[str, str]:
+    """What of the load a section is of, and its load case; of any other record that itself."""
+    record, case = section.kind
+    return _OF_LOADS.get(record, (record,))[0], case
 
 
 def _forms(section: Section) -> tuple[object, ...]:

@@ -10,6 +10,13 @@ from hangpoint.report.calculation.sections import Line, Section, side
 from hangpoint.report.printable import on_page
 
 _USED = "utilisation"
+_OPPOSITE: Mapping[type[ast.cmpop], type[ast.cmpop]] = {
+    ast.Lt: ast.GtE,
+    ast.LtE: ast.Gt,
+    ast.Gt: ast.LtE,
+    ast.GtE: ast.Lt,
+    ast.Eq: ast.NotEq,
+}
 _POWERS = str.maketrans("023457.", "⁰²³⁴⁵⁷·")
 
 
@@ -85,9 +92,18 @@ def _is_constant(tree: ast.expr) -> bool:
 
 
 def _condition(tree: ast.expr, holds: bool, lines: Mapping[str, Line]) -> str:
-    """A condition and whether it held: a word of a choice says it itself."""
-    text = _logic(tree, lines)
-    return text if holds or _words(tree, lines) else f"not {text}"
+    """A condition as it was: a choice by its word, a flag with yes or no, a comparison that failed as its opposite."""
+    if _words(tree, lines):
+        return _logic(tree, lines)
+    flags = _flags(lines)
+    match tree:
+        case ast.Name(id=name) if name in flags:
+            return f"{mathml.math_of(mathml.symbol(lines[name].symbol))}: {_plain(holds)}"
+        case ast.Compare(left=left, ops=[sign], comparators=others) if not (holds or mathml.is_logic(left, flags)):
+            return _logic(ast.Compare(left, [_OPPOSITE[type(sign)]()], others), lines)
+        case _:
+            text = _logic(tree, lines)
+            return text if holds else f"not ({text})"
 
 
 def _logic(tree: ast.expr, lines: Mapping[str, Line]) -> str:
@@ -95,8 +111,11 @@ def _logic(tree: ast.expr, lines: Mapping[str, Line]) -> str:
     words = _words(tree, lines)
     if words:
         return ", ".join(f"{mathml.math_of(mathml.symbol(line.symbol))} is {on_page(line.value)}" for line in words)
-    flags = {name for name, line in lines.items() if isinstance(line.value, bool)}
-    return " ".join(map(mathml.math_of, mathml.logic(tree, _in_symbols(lines), flags)))
+    return " ".join(map(mathml.math_of, mathml.logic(tree, _in_symbols(lines), _flags(lines))))
+
+
+def _flags(lines: Mapping[str, Line]) -> set[str]:
+    return {name for name, line in lines.items() if isinstance(line.value, bool)}
 
 
 def _words(tree: ast.expr, lines: Mapping[str, Line]) -> list[Line]:

@@ -29,6 +29,7 @@ _SIGNS: Mapping[type[ast.AST], str] = {
     ast.LtE: "≤",
     ast.Gt: "&gt;",
     ast.GtE: "≥",
+    ast.NotEq: "≠",
     ast.Eq: "=",
 }
 _SUM, _PRODUCT, _ATOM = 1, 2, 3
@@ -194,14 +195,14 @@ def logic(node: ast.expr, show: Show, flags: Container[str]) -> list[str]:
     ``flags`` are the names of such numbers.
     """
     match node:
-        case ast.Compare(left=left, ops=[ast.Eq()], comparators=[ast.Constant(value=1)]) if _is_logic(left, flags):
+        case ast.Compare(left=left, ops=[ast.Eq()], comparators=[ast.Constant(value=1)]) if is_logic(left, flags):
             return logic(left, show, flags)
-        case ast.BinOp(left=left, op=ast.Mult(), right=ast.Constant(value=1)) if _is_logic(left, flags):
+        case ast.BinOp(left=left, op=ast.Mult(), right=ast.Constant(value=1)) if is_logic(left, flags):
             return logic(left, show, flags)
-        case ast.BinOp(left=left, op=ast.Mult() | ast.Add() as own, right=right) if _is_logic(node, flags):
+        case ast.BinOp(left=left, op=ast.Mult() | ast.Add() as own, right=right) if is_logic(node, flags):
             word = "and" if isinstance(own, ast.Mult) else "or"
             return [*logic(left, show, flags), *_behind(_word(word), logic(right, show, flags))]
-        case ast.Call(args=[first, *others]) if _is_logic(node, flags):
+        case ast.Call(args=[first, *others]) if is_logic(node, flags):
             rest = [piece for each in others for piece in _behind(_word("or"), logic(each, show, flags))]
             return _in_brackets([*logic(first, show, flags), *rest])
         case _:
@@ -212,7 +213,7 @@ def _word(text: str) -> str:
     return f"<mtext>{text}\u00a0</mtext>"
 
 
-def _is_logic(node: ast.expr, flags: Container[str]) -> bool:
+def is_logic(node: ast.expr, flags: Container[str]) -> bool:
     """Whether a formula is 0 or 1 of itself."""
     match node:
         case ast.Name(id=name):
@@ -220,9 +221,9 @@ def _is_logic(node: ast.expr, flags: Container[str]) -> bool:
         case ast.Compare() | ast.Constant(value=1):
             return True
         case ast.BinOp(left=left, op=ast.Mult() | ast.Add(), right=right):
-            return _is_logic(left, flags) and _is_logic(right, flags)
+            return is_logic(left, flags) and is_logic(right, flags)
         case ast.Call(func=ast.Name(id="max"), args=arguments):
-            return all(_is_logic(each, flags) for each in arguments)
+            return all(is_logic(each, flags) for each in arguments)
         case _:
             return False
 

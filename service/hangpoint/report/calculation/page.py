@@ -6,12 +6,12 @@ from typing import Any
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Assumption, Severity, Status
 from hangpoint.report.calculation import mathml, sketch
-from hangpoint.report.calculation.anchor_tables import AnchorTable, with_tables
+from hangpoint.report.calculation.anchor_tables import with_tables
 from hangpoint.report.calculation.formulas_shown import unit_text
 from hangpoint.report.calculation.load_cases import load_cases
 from hangpoint.report.calculation.place import Place
 from hangpoint.report.calculation.push import Push, push_of
-from hangpoint.report.calculation.section_page import compared, of_anchors, of_section, table
+from hangpoint.report.calculation.section_page import compared, of_part, table
 from hangpoint.report.calculation.sections import anchors_text, edge_text, sections
 from hangpoint.report.calculation.stated import Stated, place_words, value_words
 from hangpoint.report.calculation.style import STYLE
@@ -92,12 +92,7 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
             f" with all; the answer as JSON has them. What is given without a clause is as stated, of the data"
             f" of the product or of a section before.{zeros}</p></section>"
         )
-        parts += [
-            of_anchors(each)
-            if isinstance(each, AnchorTable)
-            else of_section(each, answer["units"]["force"], subject.lone)
-            for each in with_tables(made)
-        ]
+        parts += [of_part(each, answer["units"]["force"], subject.lone) for each in with_tables(made)]
     parts += [_findings(result, answer["units"]), _lists(answer, result, whole)]
     readings = _READINGS if _READING.search("".join(parts)) else ""
     parts.append(_end(answer, result, whole, readings))
@@ -155,6 +150,8 @@ def _method(answer: Mapping[str, Any], subject: Subject) -> str:
     if _is_bolt(result):
         older = any(each.place == "options.masonry_edition" and "13" in each.text for each in subject.stated)
         method = f"Bolts in grouted masonry by TMS 402-{'13' if older else '16'}"
+    elif result["status"] == Status.REFUSED and subject.in_masonry:
+        method = "Masonry, by TMS 402 or tables of the product"
     elif _is_allowable(result):
         method = "Allowable loads of the product's tables"
     else:

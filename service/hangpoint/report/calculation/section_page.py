@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from hangpoint.report.calculation import mathml
-from hangpoint.report.calculation.anchor_tables import AnchorTable
+from hangpoint.report.calculation.anchor_tables import AnchorTable, Unloaded
 from hangpoint.report.calculation.formulas_shown import formula, sized, unit_text
 from hangpoint.report.calculation.sections import Line, Result, Section, anchors_text, edge_text
 from hangpoint.report.printable import on_page
@@ -12,8 +12,18 @@ from hangpoint.report.reasons import percent
 _COLUMNS = '<col style="width:23%"><col style="width:45%"><col style="width:17%"><col style="width:15%">'
 
 
-def of_section(section: Section, force: str, lone: bool) -> str:
-    """One section; ``force`` is the unit of forces of the request, ``lone``: it is of a lone anchor."""
+def of_part(part: Section | AnchorTable | Unloaded, force: str, lone: bool) -> str:
+    """A part of the calculation; ``force`` is the unit of forces of the request, ``lone``: it is of a lone anchor."""
+    match part:
+        case AnchorTable():
+            return _of_anchors(part)
+        case Unloaded():
+            return _of_unloaded(part)
+        case Section():
+            return _of_section(part, force, lone)
+
+
+def _of_section(section: Section, force: str, lone: bool) -> str:
     tail = f" <small>{on_page('; '.join(section.about))}</small>" if section.about else ""
     governs = " — governs" if section.governs else ""
     given = "".join(f"<span>{_given(line)}</span>" for line in section.lines if line.is_given and not line.left_out)
@@ -28,6 +38,14 @@ def of_section(section: Section, force: str, lone: bool) -> str:
         + (f'<table class="lines">{_COLUMNS}{rows}</table>' if rows else "")
         + f"{converted}{_rows(section.rows, force, lone)}</section>\n"
     )
+
+
+def _of_unloaded(made: Unloaded) -> str:
+    """Sections without load in one line."""
+    first, last = made.sections[0], made.sections[-1]
+    number = f"{first.number}" if first is last else f"{first.number} to {last.number}"
+    tail = f" <small>{on_page(first.about[0])}</small>" if first.about else ""
+    return f"<section><h3>{number}. {on_page(_capital(first.title))}{tail}</h3><p>{on_page(made.text)}</p></section>\n"
 
 
 def _given(line: Line) -> str:
@@ -69,7 +87,7 @@ def _set_text(row: Result, lone: bool) -> str:
     return ", ".join([*own, *([edge_text(row["edge"])] if "edge" in row else [])])
 
 
-def of_anchors(made: AnchorTable) -> str:
+def _of_anchors(made: AnchorTable) -> str:
     """The sections of some anchors: their formulas in symbols, then a table with a line for each anchor."""
     first, last = made.sections[0], made.sections[-1]
     given = "".join(f"<span>{_given(line)}</span>" for line in made.common)

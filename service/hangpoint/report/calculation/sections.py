@@ -62,6 +62,11 @@ class Section:
     rows: Sequence[Result]
     converted: Mapping[str, float]
 
+    @property
+    def is_unloaded(self) -> bool:
+        """Whether every load and moment that it has is 0."""
+        return all(_is_nothing(line.value) for line in self.lines if line.unit.startswith(_FORCE))
+
     def line(self, name: str) -> Line | None:
         """The line of a name; None where it does not hold here."""
         return next((line for line in self.lines if line.name == name), None)
@@ -135,7 +140,7 @@ def _is_factor(line: Line) -> bool:
 
 def _is_idle(line: Line) -> bool:
     """Whether a line says nothing where no formula that is shown has it."""
-    return _is_factor(line) or (line.is_given and isinstance(line.value, bool))
+    return line.is_given and not line.unit and isinstance(line.value, bool | int | float | Mapping)
 
 
 def _is_nothing(value: Any) -> bool:

@@ -16,6 +16,8 @@ from hangpoint.units import FORCE, LENGTH, PRINTED, System, bare_factor
 _PLAN = (330.0, 230.0)
 _SECTION = (190.0, 230.0)
 _MARGIN = 34.0
+_SHARES, _CLEAR = (0.67, 0.8, 0.5, 0.33), 24.0
+"""Where the text of a dimension may stand along its line; so far from all anchors the first of them is taken."""
 _ARROW = 44.0
 _HEAD = 9.0
 _FARTHEST = 3.0
@@ -24,6 +26,9 @@ _NAME = 20
 """Letters of a name that are shown."""
 _REACH = 2.0
 """An edge farther than this times the size of what stands there is drawn nearer, with a break in its dimension."""
+
+
+Spot = tuple[float, float]
 
 
 def plan(place: Place, system: System, surface: Surface | None = None, push: Push | None = None) -> str:
@@ -58,7 +63,8 @@ def plan(place: Place, system: System, surface: Surface | None = None, push: Pus
     ends = (at(low_x, 0), at(high_x, 0), at(0, low_y), at(0, high_y))
     for end, edge, shown in zip(ends, place.edges, drawn, strict=True):
         if math.isfinite(edge):
-            parts += _dimension(at(0, 0), end, _length(edge, system), broken=shown < edge)
+            text, anchors = _length(edge, system), [at(x, y) for x, y in place.anchors()]
+            parts += _dimension(at(0, 0), end, text, broken=shown < edge, anchors=anchors)
     for row, each in enumerate(near):
         away = _length(_between(place, each), system)
         parts += _near([at(x, y) for x, y in each.anchors], each, away, below=14 + 12 * (row % 3))
@@ -134,13 +140,15 @@ def _arrow(start: tuple[float, float], push: Push, system: System) -> Iterator[s
     yield caption((x + 12 * along, y + 14 * down + 3 + 10 * abs(along)), shown)  # a dimension stands above its line
 
 
-def _dimension(start: tuple[float, float], end: tuple[float, float], text: str, *, broken: bool) -> Iterator[str]:
+def _dimension(start: Spot, end: Spot, text: str, *, broken: bool, anchors: Sequence[Spot]) -> Iterator[str]:
+    """A line with its length, which stands as far from the anchors and their numbers as it can."""
     yield line(start, end, "dimension")
     (x0, y0), (x1, y1) = start, end
     along_x = abs(x1 - x0) > abs(y1 - y0)
     if broken:
         yield caption(((x0 + 8 * x1) / 9, (y0 + 8 * y1) / 9 + 4), "≈")
-    x, y = (x0 + 2 * x1) / 3, (y0 + 2 * y1) / 3
+    spots = [(x0 + share * (x1 - x0), y0 + share * (y1 - y0)) for share in _SHARES]
+    x, y = max(spots, key=lambda spot: min(_CLEAR, *(math.dist(spot, (own + 6, up)) for own, up in anchors)))
     yield caption((x, y - 4), text) if along_x else caption((x + 4, y + 3), text, "beside")
 
 

@@ -28,6 +28,11 @@ class Subject:
         """Whether its anchors were checked by EN 1992-4."""
         return any(mode["mode"].startswith("en_") for mode in self.result.get("modes", ()))
 
+    @property
+    def in_masonry(self) -> bool:
+        """Whether its base is stated to be masonry."""
+        return any(each.place == "base.kind" and each.text == "masonry" for each in self.stated)
+
     def acting_with(self, mode: str) -> Sequence[str]:
         """The points whose anchors a mode holds as well."""
         trace = self.result.get("trace", ())

@@ -8,7 +8,7 @@ from hangpoint.report.load_map.tables import Column, column_table
 from hangpoint.report.paper import head, listed
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import percent
-from hangpoint.report.submittal.concerned import Concerned
+from hangpoint.report.submittal.concerned import Concerned, failing_without_sheet
 
 Answer = Mapping[str, Any]
 
@@ -34,7 +34,20 @@ def chosen(answer: Answer, title: str) -> str:
     table = column_table(rows, columns, strong=("failed",)) if rows else ""
     return (
         f"{head(answer, 'Submittal of hang points', title)}<p>{sentence(_CHOICE[sheets['sheets']])}</p>\n"
-        f"{table}{listed('Left out: no sheet in this submittal', map(on_page, _left(answer)))}"
+        f"{_failing(answer)}{table}{listed('Left out: no sheet in this submittal', map(on_page, _left(answer)))}"
+    )
+
+
+def _failing(answer: Answer) -> str:
+    """Where to read why points fail that have no sheet."""
+    bare = failing_without_sheet(answer)
+    if not bare:
+        return ""
+    number = next(each["number"] for each in answer["parts"] if each["part"] == "schedule")
+    some = "point that fails has" if len(bare) == 1 else "points that fail have"
+    return (
+        f"<p><strong>{len(bare)} {some} no sheet here.</strong> The list at the end of this page names them; why they"
+        f" fail stands in part {number}, under “Points that do not pass”.</p>\n"
     )
 
 

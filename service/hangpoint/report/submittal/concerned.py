@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from hangpoint.core.vocabulary import Status
+
 _MOST_IDS = 20
 """Ids that are written out."""
 
@@ -24,6 +26,12 @@ class Concerned:
             return ", ".join(ids)
         numbers = sorted(self._number[each] for each in ids)
         return f"{len(ids)} points, by their numbers in the schedule: {', '.join(_ranges(numbers))}"
+
+
+def failing_without_sheet(answer: Mapping[str, Any]) -> list[str]:
+    """Ids of the points that fail and have no calculation sheet in the submittal, in order."""
+    left = set(answer["calculation_sheets"]["left_out"])
+    return [each["id"] for each in answer["items"] if each["status"] == Status.FAILED and each["id"] in left]
 
 
 def _ranges(numbers: Sequence[int]) -> Iterator[str]:

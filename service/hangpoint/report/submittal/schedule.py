@@ -10,9 +10,11 @@ from hangpoint.report.load_map.tiles import Point
 from hangpoint.report.paper import head, listed
 from hangpoint.report.printable import on_page
 from hangpoint.report.reasons import percent, why
+from hangpoint.report.submittal.concerned import failing_without_sheet
 
 Answer = Mapping[str, Any]
 
+_NO_SHEET = " It has no calculation sheet in this submittal."
 _NOT_PASSED = ("failed", "refused", "invalid")
 
 
@@ -30,9 +32,10 @@ def schedule(answer: Answer, title: str) -> str:
 
 
 def _why(answer: Answer) -> str:
+    bare = set(failing_without_sheet(answer))
     texts = (
         f"<strong>{on_page(each['id'] or 'item without an id')}</strong> (No. {each['index'] + 1}),"
-        f" {each['status']}: {sentence(why(each, answer['units']) or '')}"
+        f" {each['status']}: {sentence(why(each, answer['units']) or '')}{_NO_SHEET * (each['id'] in bare)}"
         for each in answer["items"]
         if each["status"] in _NOT_PASSED
     )
