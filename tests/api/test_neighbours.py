@@ -636,3 +636,23 @@ def test_a_set_of_near_anchors_has_the_factor_of_its_weaker_one(ask, state):
     assert [breakout(each) for each in found.values()] == pytest.approx([1.4 * 1000 / strength] * 2, rel=1e-9)
     alone = 0.65 * k_c * ROOT_F_C * 2**1.5
     assert breakout(ask(large)["large"]) == pytest.approx(1.4 * 500 / alone, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("units", "far", "told"),
+    [("us", 2001, True), ("us", 1999, False), ("us", "2001 ft", True), ("si", 611, True), ("si", 609, False)],
+)
+@pytest.mark.parametrize("axis", ["x", "y"])
+def test_points_farther_apart_than_a_building_is_wide_ask_for_their_unit(send, units, far, told, axis):
+    """Inches or millimetres without a unit are read as ft and m: then two hangers at a hand's width are far apart."""
+    items = [
+        change(hanger(name, 0, "100 lb", base__member=member), {"at.x": 0, "at.y": 0, f"at.{axis}": place})
+        for name, place, member in (("A", 0, "S1"), ("B", far, "S1"), ("C", 6, "S2"), ("D", 12, "S2"))
+    ]
+    si = {"base.thickness": "10 in", "base.strength.f_c": "4000 psi"}
+    items = [change(item, si) for item in items] if units == "si" else items
+    items = [change(item, {"anchor.h_ef": "2.75 in"}) for item in items]
+    answer = send(body(*items, units=units), status=200)
+    said = {each["id"]: "coordinates-as-stated" in each["assumptions"] for each in answer["items"]}
+    assert said == {"A": told, "B": told, "C": False, "D": False}
+    assert ("coordinates-as-stated" in answer["assumptions"]) is told

@@ -18,6 +18,8 @@ from hangpoint.pack.pull import found_rows
 
 INCHES = 12.0
 """Inches of a foot: coordinates are stated in ft."""
+FAR_APART = 24_000.0
+"""in: points of one member that are farther apart may have coordinates of another unit than they are read in."""
 ONE_PLANE = 0.5
 """By how much the places of points in one plane may differ, in: a drawing is rounded to that."""
 _Key = tuple[str | None, str | None, int]
@@ -114,6 +116,20 @@ def side_planes(*, facing: Floats, x: Floats, y: Floats, z: Floats) -> Index:
 def _both(code: Index, plane: Index) -> Index:
     """One code for each pair of codes."""
     return np.unique(np.column_stack((code, plane)), axis=0, return_inverse=True)[1].reshape(len(code))
+
+
+def far_apart(placed: Places) -> Bools:
+    """(points,) of a member whose points lie farther apart along x or y than `FAR_APART`."""
+    far = np.zeros(len(placed), dtype=np.bool_)
+    if not len(placed):
+        return far
+    order = np.argsort(placed.member, kind="stable")
+    starts = np.flatnonzero(np.diff(placed.member[order], prepend=-1))
+    size = np.diff(starts, append=len(order))
+    for coordinate in (placed.x[order], placed.y[order]):
+        spread = np.maximum.reduceat(coordinate, starts) - np.minimum.reduceat(coordinate, starts)
+        far[order] |= np.repeat(spread > FAR_APART, size)
+    return far
 
 
 def uncompared(placed: Places) -> Bools:

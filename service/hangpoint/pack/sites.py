@@ -13,7 +13,7 @@ from hangpoint.core.quantity import Index
 from hangpoint.core.rows import some
 from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.gathering import gather_packed
-from hangpoint.pack.places import Places, extents, in_planes, near_in_side, places, uncompared
+from hangpoint.pack.places import Places, extents, far_apart, in_planes, near_in_side, places, uncompared
 from hangpoint.pack.points import Packed
 
 
@@ -74,14 +74,16 @@ def alone_in(blocks: Sequence[Alone], group: NearBlock) -> Alone:
 
 
 def _flag(blocks: Sequence[Packed], placed: Places) -> None:
-    compared = ~uncompared(placed)
+    compared, far = ~uncompared(placed), far_apart(placed)
     for number, packed in enumerate(blocks):
         own = placed.block == number
-        searched, by_level = np.zeros((2, packed.points.count), dtype=np.bool_)
+        searched, by_level, apart = np.zeros((3, packed.points.count), dtype=np.bool_)
         searched[placed.local[own]] = compared[own]
         by_level[placed.local[own]] = placed.by_level[own]
         packed.not_checked.clear(NotChecked.NEIGHBOURS, searched)
         packed.assumptions.set(Assumption.MEMBER_BY_LEVEL, by_level)
+        apart[placed.local[own]] = far[own]
+        packed.assumptions.set(Assumption.COORDINATES_AS_STATED, apart)
 
 
 def _flag_side_faces(blocks: Sequence[Packed], placed: Places) -> None:

@@ -172,6 +172,12 @@ class Assumption(Listed):
         "Points of one level that name no member are taken to be in one member, with their anchors in its face.",
         "reading 30",
     )
+    COORDINATES_AS_STATED = say(
+        "coordinates-as-stated",
+        "Coordinates are taken in the unit that is stated, in which points of one member lie more than 2,000 ft (610 m)"
+        " apart: if another is meant, points near each other were not found.",
+        "reading 30",
+    )
     SERVICE_COMBINATIONS = say(
         "service-combinations-for-tables",
         "This point goes by allowable loads: its service loads are combined by the allowable-stress combinations.",
