@@ -57,7 +57,8 @@ def test_what_a_command_can_not_know_is_told_with_the_way(run, book):
     path = book("Points", "Old points")
     told = run("check", path)
     assert told.exit_code == 2
-    assert "several sheets with values: name the one to read. Possible: Points, Old points." in told.stderr
+    assert "--sheet: The workbook has several sheets with values: name the one to read." in told.stderr
+    assert "Possible: Points, Old points." in told.stderr
     assert "hangpoint rows" in told.stderr
     assert run("rows", path, "--sheet", "old points").exit_code == 0
     path = book("Points", above=(["Invented Clinic"], []))

@@ -1,6 +1,7 @@
 """Files of hang points that commands read, and the options that say how a CSV is read."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
 
@@ -55,8 +56,10 @@ def read_sheet(file: Path, body: bytes, options: "WorkbookOptions", *, choice: s
     try:
         read = read_workbook(body, options)
     except ProblemError as problem:
-        stated = any(error.pointer.startswith("?") for error in problem.errors)
-        refuse(f"{problem_text(file, problem)}{f'{chr(10)}  {choice}' if stated and choice else ''}")
+        places = [error.pointer.replace("?", "--") for error in problem.errors]
+        errors = [replace(error, pointer=own) for error, own in zip(problem.errors, places, strict=True)]
+        text = problem_text(file, replace(problem, errors=errors))
+        refuse(f"{text}\n  {choice}" if choice and any(own.startswith("--") for own in places) else text)
     for note in read.notes:
         typer.echo(f"{file}: {note}", err=True)
     return read
