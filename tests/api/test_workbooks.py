@@ -413,7 +413,7 @@ def test_what_costs_a_library_too_much_is_refused_before_it_reads(post):
             b"<sheetData>",
             b"<cols>" + b'<col min="1" max="16384" hidden="1"/>' * 16_385 + b"</cols><sheetData>",
             SHEET,
-            parts.MOST_COLUMNS,
+            parts.MOST_COLUMN_ENTRIES,
         ),
     ):
         assert post(changed(body, old, new, part=part), status=413)["limit"] == limit

@@ -26,8 +26,8 @@ MOST_TAGS = 1_500_000
 """Tags of the sheets and their texts, elements that begin and end."""
 MOST_OTHER_TAGS = 200_000
 """Tags of all other parts: formats, names, pictures."""
-MOST_COLUMNS = 16_384
-"""Columns of a sheet, and most entries about them."""
+MOST_COLUMN_ENTRIES = 16_384
+"""Entries of a sheet about its columns, which are no more."""
 MOST_FORMAT = 1024
 """Characters of a number format."""
 DAMAGED = (
@@ -199,8 +199,8 @@ def layout_of(archive: ZipFile, sheet: Sheet) -> Layout:
             own.clear()
         elif kind == "col" and _hidden(own, "width"):
             made.hidden_columns.append((_whole(own.get("min"), 1), _whole(own.get("max"), 1)))
-            if len(made.hidden_columns) > MOST_COLUMNS:
-                raise _too_many("entries about columns", len(made.hidden_columns), MOST_COLUMNS)
+            if len(made.hidden_columns) > MOST_COLUMN_ENTRIES:
+                raise _too_many("entries about columns", len(made.hidden_columns), MOST_COLUMN_ENTRIES)
         elif kind == "mergeCell":
             made.merged.append(_area(own.get("ref", "")))
             cells += made.merged[-1].size
