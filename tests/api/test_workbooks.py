@@ -17,7 +17,7 @@ from xlsxwriter import Workbook as Written
 from api.bodies import single
 from hangpoint.api.media import XLSX
 from hangpoint.api.workbooks import parts
-from hangpoint.api.workbooks.reading import WorkbookOptions, read_workbook
+from hangpoint.api.workbooks.reading import MOST_CHARACTERS, WorkbookOptions, read_workbook
 from hangpoint.api.workbooks.shown import shown
 
 PATH = "/v1/workbook-rows"
@@ -105,6 +105,70 @@ def post(client, validator):
 )
 def test_a_cell_has_the_text_that_is_seen_with_all_of_its_figures(value, number_format, text):
     assert shown(value, number_format, comma=False) == text
+
+
+@pytest.mark.parametrize(
+    ("value", "number_format", "text"),
+    [
+        (5, "# ?/8", "5"),
+        (1, "# ??/16", "1"),
+        (3.375, '# ?/8" in"', "3.375 in"),
+        (0.375, "0/8", "0.375"),
+        (5, '0"/8"', "5/8"),
+        (-5, '0" in";@" mm"', "-5 in"),
+        ("2 1/2", '0" in";@" mm"', "2 1/2 mm"),
+        ("2 1/2", '0" in";-0" in";0" in";@" in"', "2 1/2 in"),
+        ("2 1/2", '@" in"', "2 1/2 in"),
+        (5, '@" in"', "5"),
+        ("2", '0" in"', "2"),
+        (7, '"H-"000', "H-007"),
+        (0, '"H-"000', "H-000"),
+        (120, '"L"0\\-00', "L1-20"),
+        (56, "0\\'\\-0\\\"", "5'-6\""),
+        (12, '0 "x" 0', "1 x 2"),
+        (1250, "# ##0", "1250"),
+        (5, '0"', '5"'),
+        (5, '0"""', '5"'),
+        (0, '[>10]0" a";0" b";0" c"', "0 c"),
+    ],
+)
+def test_a_cell_says_what_an_outside_spreadsheet_program_shows(value, number_format, text):
+    """Shown so by LibreOffice Calc 7.4 in a file of its own; figures that a format rounds away are added."""
+    assert shown(value, number_format, comma=False) == text
+
+
+@pytest.mark.parametrize(
+    ("value", "number_format"),
+    [(5, '0;[<5]0" in"'), (50, '[>100]0" in"'), (5000, "#,##0,.0"), (3.5, '0" x "0'), (5.5, "0\\'\\-0\\\"")],
+)
+def test_where_programs_differ_or_digits_would_be_lost_no_column_takes_it_for_a_number(value, number_format):
+    assert shown(value, number_format, comma=False) == f"{value} ({number_format})"
+
+
+@pytest.mark.parametrize("number_format", ["0;0", "0.0;[Red]0.0", "#,##0;[Red]#,##0", '0" in";[Red]0" in"'])
+def test_a_negative_number_in_red_keeps_its_sign(number_format):
+    """The screen shows the colour alone, which no text has."""
+    assert shown(-5, number_format, comma=False).startswith("-5")
+
+
+def test_three_figures_behind_a_decimal_comma_are_no_thousands(client, post):
+    """3,375 in a text might be either; of a number it is known, and the reader of rows takes 3,3750."""
+    read = post(saved(book_of(["id", "h_ef"], ["A", 3.375], ["B", 2.5], ["C", "3,375"])), "?decimal=,")
+    assert read["csv"] == "id;h_ef\nA;3,3750\nB;2,5\nC;3,375\n"
+
+
+def test_values_that_their_format_hides_are_told(post):
+    book = book_of(["id", "a", "b", "c"], ["A", 7, 0, "x"], ["B", 7, 1, 0])
+    book.active["B2"].number_format = ";;;"
+    book.active["C2"].number_format = book.active["C3"].number_format = "0;-0;;@"
+    book.active["D2"].number_format = "0;0;0;"
+    read = post(saved(book))
+    assert read["csv"] == "id,a,b,c\nA,7,0,x\nB,7,1,0\n"
+    assert read["notes"] == ["Values that their number format doesn't show were read: B2, C2, D2."]
+
+
+def test_ends_of_lines_that_programs_write_as_a_code_are_blanks(post):
+    assert post(saved(book_of(["id"], ["A_x000D_\nB"])))["csv"] == "id\nA B\n"
 
 
 def test_numbers_have_the_decimal_sign_of_the_texts(post):
@@ -213,6 +277,22 @@ def test_nothing_hidden_is_read_or_skipped_unasked(post):
     assert read["notes"] == ["Hidden cells were read as the others: rows 3 and columns B."]
 
 
+def test_what_has_no_width_or_height_is_hidden(post):
+    book = book_of(["id", "old", "h_ef"], ["A", 1, 2], ["B", 3, 4])
+    book.active.row_dimensions[3].height = 9
+    book.active.column_dimensions["B"].width = 9
+    flat = changed(changed(saved(book), b'ht="9"', b'ht="0"'), b'width="9"', b'width="0"')
+    assert "rows 3 and columns B:" in post(flat, status=422)["errors"][0]["detail"]
+
+
+def test_what_lies_under_merged_cells_is_not_read(post):
+    """A spreadsheet shows the first cell alone, here an empty one."""
+    body = saved(book_of(["id", "load"], ["A", None], ["B", 5]))
+    merged = b'</sheetData><mergeCells count="1"><mergeCell ref="B2:B3"/></mergeCells>'
+    read = post(changed(body, b"</sheetData>", merged))
+    assert (read["csv"], read["notes"]) == ("id,load\nA,\nB,\n", [])
+
+
 def test_one_of_several_sheets_is_named(post):
     book = book_of(["id"], ["A"])
     book.create_sheet("Lists")["B2"] = "x"
@@ -244,6 +324,20 @@ def test_a_formula_has_the_value_that_the_file_holds_or_is_an_error(post):
     assert post(body)["csv"] == "id,h_ef\nA1,2.5\n\n,#DIV/0!\n"
     errors = post(saved(book_of(["id", "h_ef"], ["A", "=1+1"], ["B", "=2+2"])), status=422)["errors"]
     assert [error["pointer"] for error in errors] == ["#/sheets/Points/B2", "#/sheets/Points/B3"]
+
+
+def test_a_zero_that_was_never_computed_is_an_error(post):
+    """A program that computes nothing writes 0 for each formula and asks that all be computed when it is opened."""
+    made = io.BytesIO()
+    with Written(made) as book:
+        sheet = book.add_worksheet("Points")
+        sheet.write_row(0, 0, ["id", "load"])
+        sheet.write_row(1, 0, ["A", 0])
+        sheet.write_formula(2, 1, "=100+200")
+    errors = post(made.getvalue(), status=422)["errors"]
+    assert [error["pointer"] for error in errors] == ["#/sheets/Points/B3"]
+    computed = changed(made.getvalue(), b' fullCalcOnLoad="1"', b"", part="xl/workbook.xml")
+    assert post(computed)["csv"] == "id,load\nA,0\n,0\n"
 
 
 def test_a_size_that_became_a_date_is_told(client, post):
@@ -307,10 +401,69 @@ def test_what_would_grow_without_bounds_is_refused(post):
     assert "damaged, or has what XLSX forbids" in post(bomb, status=400)["detail"]
 
 
+def test_what_costs_a_library_too_much_is_refused_before_it_reads(post):
+    """Each of these took from 28 seconds and 900 megabytes to more than a minute, or would have filled any memory."""
+    body = saved(book_of([1]))
+    names = b"<definedNames>" + b'<definedName name="q">1</definedName>' * 100_001 + b"</definedNames>"
+    for old, new, part, limit in (
+        (b"<sheetData>", b"<sheetData>" + b"<row/>" * parts.MOST_TAGS, SHEET, parts.MOST_TAGS),
+        (b"</sheets>", b"</sheets>" + names, "xl/workbook.xml", parts.MOST_OTHER_TAGS),
+        (b"</cellXfs>", b"<xf/>" * parts.MOST_OTHER_TAGS + b"</cellXfs>", "xl/styles.xml", parts.MOST_OTHER_TAGS),
+        (
+            b"<sheetData>",
+            b"<cols>" + b'<col min="1" max="16384" hidden="1"/>' * 16_385 + b"</cols><sheetData>",
+            SHEET,
+            parts.MOST_COLUMN_ENTRIES,
+        ),
+    ):
+        assert post(changed(body, old, new, part=part), status=413)["limit"] == limit
+
+
+def test_texts_and_formats_that_stand_in_many_cells_are_held_to_a_size(post):
+    made = io.BytesIO()
+    with Written(made) as book:
+        sheet = book.add_worksheet()
+        own = book.add_format({"num_format": '0.0" q"'})
+        for row in range(20):
+            sheet.write_string(row, 0, "aqa")
+            sheet.write_number(row, 1, row, own)
+    body, texts, styles = made.getvalue(), "xl/sharedStrings.xml", "xl/styles.xml"
+    for long in (b"x " * 500_000, b" " * 1_000_000):
+        assert post(changed(body, b"aqa", long, part=texts), status=413)["limit"] == MOST_CHARACTERS
+    one = changed(changed(body, b"aqa", b"x" * 500_000, part=texts), b"</sheetData>", b"</sheetData>%s")
+    merged = changed(one, b"%s", b'<mergeCells><mergeCell ref="B1:B20"/><mergeCell ref="A1:J20"/></mergeCells>')
+    assert post(merged, status=413)["limit"] == MOST_CHARACTERS
+    odd = changed(body, b"0.0&quot; q&quot;", b"[" * 1025, part=styles)
+    assert post(odd, status=413)["limit"] == parts.MOST_FORMAT
+
+
+def test_an_archive_that_can_be_read_in_two_ways_is_refused(post):
+    """Of a part, a sheet or a row that stands twice two programs may take another one."""
+    body = saved(book_of([1]))
+    made = io.BytesIO(body)
+    with pytest.warns(UserWarning, match="Duplicate name"), zipfile.ZipFile(made, "a") as archive:
+        archive.writestr(SHEET, "x")
+    assert "twice" in post(made.getvalue(), status=400)["detail"]
+    book = book_of([1])
+    book.create_sheet("Other")["A1"] = 2
+    alike = changed(saved(book), b'name="Other"', b'name="points"', part="xl/workbook.xml")
+    assert "one name" in post(alike, status=400)["detail"]
+    moved = changed(body, b'Target="styles.xml"', b'Target="other.xml"', part="xl/_rels/workbook.xml.rels")
+    assert "number formats" in post(moved, status=400)["detail"]
+    packed = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(body)) as source, zipfile.ZipFile(packed, "w", zipfile.ZIP_LZMA) as target:
+        for name in source.namelist():
+            target.writestr(name, source.read(name))
+    assert "compressed" in post(packed.getvalue(), status=400)["detail"]
+
+
 @pytest.mark.parametrize(
     ("old", "new"),
     [
         (b"<v>1</v>", b"<v>one</v>"),
+        (b"</row>", b'</row><row r="1"><c r="A1"><v>2</v></c></row>'),
+        (b"</row>", b'<c r="B3"><v>2</v></c></row>'),
+        (b"</row>", b'<c r="A1"><v>2</v></c></row>'),
         (b'r="A1"', b'r="1A"'),
         (b"</worksheet>", b""),
         (b"</sheetData>", b'</sheetData><mergeCells><mergeCell ref="?"/></mergeCells>'),

@@ -22,7 +22,7 @@ from hangpoint.api.schemas import (
 )
 from hangpoint.api.selection.opened import MAX_EXPLAINED, MAX_EXPLAINED_ROWS, MAX_PAIRS, MAX_ROWS
 from hangpoint.api.selection.rounds import SECONDS as JOB_SECONDS
-from hangpoint.api.workbooks.parts import MOST_BYTES, MOST_CELLS, MOST_ROWS
+from hangpoint.api.workbooks import parts, reading
 from hangpoint.core.hang_point.points import MOST_ANCHORS
 from hangpoint.report.pdf.document import SECONDS as PDF_SECONDS
 from hangpoint.report.workbook import MAX_CELLS
@@ -55,9 +55,14 @@ def limits_of(settings: Settings) -> dict[str, float]:
         "quantity_characters": MAX_QUANTITY_TEXT,
         "errors_of_a_problem": MAX_ERRORS,
         "workbook_cells": MAX_CELLS,
-        "workbook_sheet_cells": MOST_CELLS,
-        "workbook_sheet_rows": MOST_ROWS,
-        "workbook_inflated_bytes": MOST_BYTES,
+        "workbook_sheet_cells": parts.MOST_CELLS,
+        "workbook_sheet_rows": parts.MOST_ROWS,
+        "workbook_column_entries": parts.MOST_COLUMN_ENTRIES,
+        "workbook_sheet_characters": reading.MOST_CHARACTERS,
+        "workbook_inflated_bytes": parts.MOST_BYTES,
+        "workbook_tags": parts.MOST_TAGS,
+        "workbook_other_tags": parts.MOST_OTHER_TAGS,
+        "workbook_number_format_characters": parts.MOST_FORMAT,
         "csv_columns": MAX_COLUMNS,
         "csv_cell_characters": MAX_CELL,
         "csv_list_entries": MAX_LIST,

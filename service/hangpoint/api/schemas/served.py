@@ -164,7 +164,12 @@ class Limits(TypedDict):
     workbook_cells: int
     workbook_sheet_cells: int
     workbook_sheet_rows: int
+    workbook_column_entries: int
+    workbook_sheet_characters: int
     workbook_inflated_bytes: int
+    workbook_tags: int
+    workbook_other_tags: int
+    workbook_number_format_characters: int
     csv_columns: int
     csv_cell_characters: int
     csv_list_entries: int

@@ -4,6 +4,7 @@ import csv
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO, StringIO
+from itertools import islice
 from typing import Literal, get_args
 from warnings import catch_warnings, simplefilter
 from zipfile import ZipFile
@@ -15,16 +16,19 @@ from hangpoint.api.workbooks.parts import (
     Area,
     Layout,
     Sheet,
+    computed_anew,
     layout_of,
     letters_of,
     name_of,
     opened,
     sheets_of,
 )
-from hangpoint.api.workbooks.shown import shown
+from hangpoint.api.workbooks.shown import shown, unseen
 
 Hidden = Literal["read", "skip"]
 _LISTED = 10
+MOST_CHARACTERS = 16 * 1024 * 1024
+"""Characters of all cells that are read: more would fit into no body."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,20 +76,21 @@ def read_workbook(body: bytes, options: WorkbookOptions) -> SheetRows:
     sheet, layout = _chosen(archive, sheets, options.sheet)
     if not 1 <= options.header <= layout.rows:
         raise _query("header", "out-of-range", f"The sheet {sheet.name} has values in the rows 1 to {layout.rows}.")
-    left_out = _left_out(layout, options.hidden)
-    _refuse_unvalued(layout, sheet)
     if layout.columns > MAX_COLUMNS:
         detail = f"The sheet {sheet.name} has values in {layout.columns} columns; the limit is {MAX_COLUMNS}."
         raise ProblemError("validation", detail, members={"limit": MAX_COLUMNS, "received": layout.columns})
-    table = _texts(body, sheet, layout, comma=options.comma)
+    left_out = _left_out(layout, options.hidden)
+    _refuse_unvalued([*layout.unvalued, *(layout.zeros if computed_anew(archive) else ())], sheet)
+    table, blank = _texts(body, sheet, layout, comma=options.comma)
     filled = _fill(table, layout.merged)
+    _refuse_long(sum(len(text) for cells in table for text in cells))
     kept = [_kept(cells, row, left_out) if row >= options.header else [] for row, cells in enumerate(table, start=1)]
     return SheetRows(
         sheet=sheet.name,
         sheets=[each.name for each in sheets if each.visible],
         rows=sum(any(cells) for cells in kept),
         csv=_csv(kept, ";" if options.comma else ","),
-        notes=[*_told_hidden(layout, options.hidden), *_told_merged(filled)],
+        notes=[*_told_hidden(layout, options.hidden), *_told_merged(filled), *_told_unseen(blank)],
     )
 
 
@@ -93,7 +98,8 @@ def _chosen(archive: ZipFile, sheets: Sequence[Sheet], name: str | None) -> tupl
     """The sheet that is named, or the only one that is seen and has values."""
     names = tuple(each.name for each in sheets)
     if name is not None:
-        own = next((each for each in sheets if each.name.strip().casefold() == name.strip().casefold()), None)
+        alike = [each for each in sheets if each.name.strip().casefold() == name.strip().casefold()]
+        own = next((each for each in alike if each.name == name), alike[0] if alike else None)
         if own is None:
             raise _query("sheet", "unknown-option", "The workbook has no such sheet.", names)
         layout = layout_of(archive, own)
@@ -140,44 +146,51 @@ def _names_of_hidden(layout: Layout) -> Iterator[str]:
         yield f"columns {_some(map(letters_of, columns), len(columns))}"
 
 
-def _refuse_unvalued(layout: Layout, sheet: Sheet) -> None:
-    if not layout.unvalued:
+def _refuse_unvalued(cells: Sequence[str], sheet: Sheet) -> None:
+    if not cells:
         return
     detail = "A formula without its value: open the workbook in a spreadsheet program and save it."
-    errors = [
-        FieldError(pointer=pointer("sheets", sheet.name, cell), code="missing", detail=detail)
-        for cell in layout.unvalued
-    ]
+    errors = [FieldError(pointer=pointer("sheets", sheet.name, cell), code="missing", detail=detail) for cell in cells]
     raise ProblemError("validation", f"{errors[0].pointer}: {detail}", errors=errors)
 
 
-def _texts(body: bytes, sheet: Sheet, layout: Layout, *, comma: bool) -> list[list[str]]:
-    """(rows, columns) texts of the cells."""
+def _texts(body: bytes, sheet: Sheet, layout: Layout, *, comma: bool) -> tuple[list[list[str]], list[str]]:
+    """(rows, columns) texts of the cells, and the names of those whose format shows nothing of a value."""
     from openpyxl import load_workbook
 
+    table: list[list[str]] = []
+    blank: list[str] = []
+    size = 0
     try:
         with catch_warnings():
             simplefilter("ignore")  # of extensions that it doesn't read: pictures, validation, print settings
             book = load_workbook(BytesIO(body), read_only=True, data_only=True, keep_links=False)
-            cells = book[sheet.name].iter_rows(max_row=layout.rows, max_col=layout.columns)
-            return [[shown(each.value, each.number_format or "", comma=comma) for each in row] for row in cells]
+            rows = book[sheet.name].iter_rows(max_row=layout.rows, max_col=layout.columns)
+            for row, cells in enumerate(islice(rows, layout.rows), start=1):
+                table.append([])
+                for column, own in enumerate(cells, start=1):
+                    table[-1].append(shown(own.value, own.number_format or "", comma=comma))
+                    size += max(len(table[-1][-1]), len(own.value) if isinstance(own.value, str) else 0)
+                    _refuse_long(size)
+                    if unseen(own.value, own.number_format or ""):
+                        blank.append(name_of(row, column))
     except DAMAGED as error:
         raise ProblemError("malformed", "The body is damaged, or is of a form of XLSX that isn't read.") from error
+    return table, blank
 
 
 def _fill(table: list[list[str]], merged: Sequence[Area]) -> list[Area]:
-    """Write the value of merged cells into each of them; those that have one."""
+    """Write the value of merged cells into each of them, whatever lies under it; those that have one."""
     filled: list[Area] = []
     for area in sorted(merged, key=lambda each: (each.top, each.left)):
         if area.top > len(table) or area.left > len(table[0]):
             continue
         text = table[area.top - 1][area.left - 1]
-        if not text:
-            continue
         for cells in table[area.top - 1 : area.bottom]:
             for place in range(area.left - 1, min(area.right, len(cells))):
                 cells[place] = text
-        filled.append(area)
+        if text:
+            filled.append(area)
     return filled
 
 
@@ -211,6 +224,17 @@ def _told_merged(filled: Sequence[Area]) -> Iterator[str]:
             "What stands in merged cells was taken for each of them, a load too and not its share:"
             f" {_some(names, len(filled))}."
         )
+
+
+def _told_unseen(blank: Sequence[str]) -> Iterator[str]:
+    if blank:
+        yield f"Values that their number format doesn't show were read: {_some(iter(blank), len(blank))}."
+
+
+def _refuse_long(size: int) -> None:
+    if size > MOST_CHARACTERS:
+        detail = f"The sheet has more than {MOST_CHARACTERS} characters in its cells: divide it."
+        raise ProblemError("too-large", detail, members={"limit": MOST_CHARACTERS, "received": size})
 
 
 def _some(names: Iterator[str], count: int) -> str:
