@@ -140,8 +140,8 @@ class Refusal(Listed):
     NEIGHBOURS = say(
         "too-many-neighbours",
         "The point is in a chain of neighbouring points with more than 64 anchors, or has as many neighbours: such a"
-        " group is not checked. See whether the coordinates are in the unit that is meant; name members by the parts"
-        " that really hang together, or move points apart.",
+        " group is not checked. Name members by the parts that really hang together, or move points apart; coordinates"
+        " of another unit than is meant bring points together too.",
         "reading 30",
     )
     BASE_STEEL = say(
