@@ -8,6 +8,7 @@ from hangpoint.api.csv_text import Encoding
 from hangpoint.api.media import FORMATS
 from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.schemas.words import Combinations, DesignCode, Detail, LoadStandard, Neighbours, UnitSystem
+from hangpoint.api.schemas.workbooks import Hidden
 
 DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", ",": ",", ";": ";", "\t": "\t"}
 """Signs between the cells of a CSV by their words."""
@@ -24,7 +25,7 @@ WORDS: Mapping[str, tuple[str, ...]] = {
     "decimal": (".", ","),
     "delimiter": tuple(DELIMITERS),
     "encoding": get_args(Encoding),
-    "hidden": ("read", "skip"),
+    "hidden": get_args(Hidden),
 }
 """Names of queries and the words that each may have."""
 

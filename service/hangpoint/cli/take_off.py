@@ -16,8 +16,7 @@ if TYPE_CHECKING:
 
 EXIT_NOT_COUNTED = 3
 _CSV = (".csv", ".tsv", ".txt")
-_WORKBOOKS = (".xlsx", ".xlsm")
-"""Endings of a CSV, and of a workbook."""
+"""Endings of a CSV."""
 
 
 def take_off(
@@ -47,12 +46,13 @@ def take_off(
     """Count what hang points need: anchors, rods, hardware, bits, tools, hours; and print a pull list."""
     from rich.console import Console
 
+    from hangpoint.api.files import WORKBOOKS
     from hangpoint.report.terminal_take_off import print_take_off
 
     settings = usable_settings()
     body = read_file(file, settings.max_batch_bytes)
     ending = file.suffix.lower()
-    if ending in _WORKBOOKS:
+    if ending in WORKBOOKS:
         body, ending = workbook_csv(file, body, decimal), ".csv"
     is_csv = ending in _CSV
     if not is_csv and ending != ".json" and not body.lstrip().startswith(b"{"):

@@ -12,8 +12,8 @@ from hangpoint.api.media import CSV, JSON, XLSX, answer_form, body_media_type
 from hangpoint.api.problems import FieldError, ProblemError
 from hangpoint.api.query import check_query, read_query
 from hangpoint.api.responses import file_response, json_response
-from hangpoint.api.schemas.workbooks import WorkbookRows
-from hangpoint.api.workbooks.reading import Hidden, WorkbookOptions, read_workbook
+from hangpoint.api.schemas.workbooks import Hidden, WorkbookRows
+from hangpoint.api.workbooks.reading import WorkbookOptions, read_workbook
 
 router = APIRouter(tags=["workbooks"])
 

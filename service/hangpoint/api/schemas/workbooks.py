@@ -1,9 +1,14 @@
 """What a workbook is read as."""
 
+from typing import Literal
+
 from pydantic import with_config
 from typing_extensions import TypedDict
 
 from hangpoint.api.schemas.problem import CLOSED
+
+Hidden = Literal["read", "skip"]
+"""What becomes of hidden rows and columns."""
 
 
 @with_config(CLOSED)

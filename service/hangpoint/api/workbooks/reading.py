@@ -5,12 +5,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO, StringIO
 from itertools import islice
-from typing import Literal, get_args
+from typing import get_args
 from warnings import catch_warnings, simplefilter
 from zipfile import ZipFile
 
 from hangpoint.api.csv_header import MAX_COLUMNS
 from hangpoint.api.problems import FieldError, ProblemError, pointer
+from hangpoint.api.schemas.workbooks import Hidden
 from hangpoint.api.workbooks.parts import (
     DAMAGED,
     Area,
@@ -25,7 +26,6 @@ from hangpoint.api.workbooks.parts import (
 )
 from hangpoint.api.workbooks.shown import shown, unseen
 
-Hidden = Literal["read", "skip"]
 _LISTED = 10
 MOST_CHARACTERS = 16 * 1024 * 1024
 """Characters of all cells that are read: more would fit into no body."""
@@ -69,7 +69,7 @@ def read_workbook(body: bytes, options: WorkbookOptions) -> SheetRows:
     Raises:
         ProblemError: no workbook, one that is damaged or too large; several sheets and none named, or none of that
             name; a row of titles beyond the last; hidden rows or columns, and nothing said of them; formulas without
-        values; an empty sheet.
+            values; an empty sheet.
     """
     archive = opened(body)
     sheets = sheets_of(archive)
@@ -140,10 +140,10 @@ def _hidden_columns(layout: Layout) -> list[int]:
 
 def _names_of_hidden(layout: Layout) -> Iterator[str]:
     if layout.hidden_rows:
-        yield f"rows {_some(map(str, layout.hidden_rows), len(layout.hidden_rows))}"
+        yield f"rows {_some(list(map(str, layout.hidden_rows)))}"
     columns = _hidden_columns(layout)
     if columns:
-        yield f"columns {_some(map(letters_of, columns), len(columns))}"
+        yield f"columns {_some(list(map(letters_of, columns)))}"
 
 
 def _refuse_unvalued(cells: Sequence[str], sheet: Sheet) -> None:
@@ -219,16 +219,13 @@ def _told_hidden(layout: Layout, hidden: Hidden | None) -> Iterator[str]:
 
 def _told_merged(filled: Sequence[Area]) -> Iterator[str]:
     if filled:
-        names = (f"{name_of(each.top, each.left)}:{name_of(each.bottom, each.right)}" for each in filled)
-        yield (
-            "What stands in merged cells was taken for each of them, a load too and not its share:"
-            f" {_some(names, len(filled))}."
-        )
+        names = [f"{name_of(each.top, each.left)}:{name_of(each.bottom, each.right)}" for each in filled]
+        yield (f"What stands in merged cells was taken for each of them, a load too and not its share: {_some(names)}.")
 
 
 def _told_unseen(blank: Sequence[str]) -> Iterator[str]:
     if blank:
-        yield f"Values that their number format doesn't show were read: {_some(iter(blank), len(blank))}."
+        yield f"Values that their number format doesn't show were read: {_some(blank)}."
 
 
 def _refuse_long(size: int) -> None:
@@ -237,10 +234,10 @@ def _refuse_long(size: int) -> None:
         raise ProblemError("too-large", detail, members={"limit": MOST_CHARACTERS, "received": size})
 
 
-def _some(names: Iterator[str], count: int) -> str:
-    """Some of so many names."""
-    first = [name for name, _ in zip(names, range(_LISTED), strict=False)]
-    return ", ".join(first) + (f" and {count - _LISTED} more" if count > _LISTED else "")
+def _some(names: Sequence[str]) -> str:
+    """Names, the first of many."""
+    more = len(names) - _LISTED
+    return ", ".join(names[:_LISTED]) + (f" and {more} more" if more > 0 else "")
 
 
 def _query(name: str, code: str, detail: str, allowed: tuple[str, ...] = ()) -> ProblemError:
