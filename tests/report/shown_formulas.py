@@ -24,6 +24,16 @@ def computed(html):
     )
 
 
+def widest(html):
+    """Letters of the widest piece of a formula, which no line can be shorter than: of fractions the longer half."""
+    return max(_width(each) for each in ElementTree.fromstring(f"<p>{html}</p>").iter("math"))  # noqa: S314
+
+
+def _width(node):
+    inside = [_width(each) for each in node]
+    return max(inside) if node.tag == "mfrac" else len(node.text or "") + sum(inside)
+
+
 def _least(*values):
     return np.min(values[0]) if len(values) == 1 else min(values)
 

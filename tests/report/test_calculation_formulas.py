@@ -13,6 +13,7 @@ import pytest
 from architecture.printed_formula import evaluate as by_columns
 from architecture.random_records import GENERATORS, Columns
 from hangpoint.core.errors import NonFiniteError
+from hangpoint.core.hanger.run_reaction import BY_MODEL, RunReaction
 from hangpoint.core.quantity import Kind, columns
 from hangpoint.pack.trace import record_section
 from hangpoint.report.calculation import mathml
@@ -20,7 +21,8 @@ from hangpoint.report.calculation.formula import UnknownValueError, evaluate, pa
 from hangpoint.report.calculation.formulas_shown import formula, sized, unit_text
 from hangpoint.report.calculation.procedures import PROCEDURES
 from hangpoint.report.calculation.sections import sections
-from report.shown_formulas import NoNumberError, computed
+from hangpoint.report.calculation.style import STYLE
+from report.shown_formulas import NoNumberError, computed, widest
 
 ROWS = 25
 IN_NUMBERS = re.compile(r'<span class="numbers">(.*?)</span>', re.DOTALL)
@@ -61,6 +63,19 @@ def test_what_is_shown_in_numbers_gives_the_value(cls, all_figures):
             done += 1
     formulas = [q.formula for q in columns(cls).values() if q.kind is Kind.FORMULA and q.axis is None]
     assert done or all(re.search(r"where|[<>]|==", text) for text in formulas)
+
+
+@pytest.mark.parametrize("cls", GENERATORS, ids=lambda cls: cls.__name__)
+def test_every_formula_can_be_broken_into_lines_of_its_column(cls):
+    """A browser breaks a formula between its pieces only; what is wider stands over the value beside it."""
+    shown_lines = ((line, section) for section in shown(cls) for line in section.lines if line.taken is not None)
+    assert all(widest(formula(line, section)) <= 64 for line, section in shown_lines)
+
+
+def test_numbers_of_several_models_stand_under_each_other():
+    line = next(line for section in shown(RunReaction) for line in section.lines if line.name == "total")
+    assert sized(line).count("\N{NO-BREAK SPACE}") == len(BY_MODEL)
+    assert ".lines .number { white-space: normal; }" in STYLE
 
 
 @pytest.mark.parametrize("cls", GENERATORS, ids=lambda cls: cls.__name__)

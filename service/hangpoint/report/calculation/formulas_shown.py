@@ -56,7 +56,7 @@ def sized(line: Line, *, with_unit: bool = True) -> str:
     unit = "" if isinstance(value, str) or not with_unit else unit_text(line.unit)
     if isinstance(value, Mapping):
         own = cast(Mapping[str, Any], value)
-        inside = ", ".join(f"{on_page(side(place))} {_plain(each)}" for place, each in own.items())
+        inside = ", ".join(f"{on_page(side(place))}\N{NO-BREAK SPACE}{_plain(each)}" for place, each in own.items())
         return f"{inside} {unit}".rstrip()
     if line.name == _USED and isinstance(value, float) and value > EXCEEDED and mathml.number(value) == "1":
         return "just above 1"

@@ -146,6 +146,10 @@ def pieces(node: ast.expr, show: Show) -> list[str]:
             return [*pieces(left, show), *_behind(_infix(own), _pieces_of(bound, right, show))]
         case ast.BinOp(left=left, op=ast.Mult() as own, right=right):
             return [*_pieces_of(_PRODUCT, left, show), *_behind(_infix(own), _pieces_of(_PRODUCT, right, show))]
+        case ast.BinOp(left=left, op=ast.Div(), right=right) if _is_long(tree(left, show)):
+            return [*_pieces_of(_PRODUCT, left, show), sign("/") + _at_least(_ATOM, right, show)]
+        case ast.Compare(left=left, ops=[own], comparators=[right]):
+            return [*pieces(left, show), *_behind(_infix(own), pieces(right, show))]
         case ast.Call(func=ast.Name(id=name), args=arguments) if name != "sqrt" and _is_long(tree(node, show)):
             inside = [pieces(each, show) for each in arguments]
             for own in inside[:-1]:
@@ -175,7 +179,7 @@ def _behind(joint: str, inside: list[str]) -> list[str]:
     return [joint + first, *others]
 
 
-def _infix(own: ast.operator) -> str:
+def _infix(own: ast.operator | ast.cmpop) -> str:
     """A sign at the beginning of a piece, with the room of one between two numbers."""
     return f'<mo form="infix">{_SIGNS[type(own)]}</mo>'
 
@@ -206,7 +210,7 @@ def logic(node: ast.expr, show: Show, flags: Container[str]) -> list[str]:
             rest = [piece for each in others for piece in _behind(_word("or"), logic(each, show, flags))]
             return _in_brackets([*logic(first, show, flags), *rest])
         case _:
-            return [tree(node, show)]
+            return pieces(node, show)
 
 
 def _word(text: str) -> str:

@@ -38,6 +38,7 @@ tr:has(th) { break-after: avoid; }
 .number { text-align: right; white-space: nowrap; }
 .clause { font-size: 8pt; color: #333; text-align: right; padding-right: 0; }
 .lines { table-layout: fixed; }
+.lines .number { white-space: normal; }
 .with { font-size: 8.8pt; }
 .with span { display: inline-block; margin-right: 10pt; }
 .how { font-size: 8.5pt; }
