@@ -187,10 +187,27 @@ def test_a_sheet_speaks_of_the_european_code(ask, client):
     own = point(*LOADS, base={"edges": NONE | {"x_plus": "100 mm"}})
     text = plain(page(ask, client, own))
     assert "Arrow: VEd of" in text
-    assert "1 lbf is 4.44822 N" in text
-    assert "In the units of the design code" not in text
-    for american in ("Nua", "Vua", "ca1", "ASCE", "ACI 318"):
+    assert "In N and mm, the units of EN 1992-4" in text
+    for american in ("Nua", "Vua", "ca1", "ASCE", "ACI 318", "lbf", "psi", " in²"):
         assert american not in text, american
+
+
+def test_loads_and_plates_of_a_sheet_are_in_newtons_and_millimetres(ask, client):
+    """By hand: 1.35 of 2 kN pulls with 2700 N, 1.35 of 0.5 kN at 100 mm above the plate turns it by 67500 N mm."""
+    plate = {"width_x": "200 mm", "width_y": "200 mm", "support": "concrete"}
+    anchor = ANCHOR | {"layout": PAIR}
+    pulled = point(load(tension="2 kN", shear_x="0.5 kN"), anchor=anchor, attachment={"plate": plate})
+    pulled["hangs"] |= {"at": {"z": "100 mm"}}
+    text = plain(page(ask, client, pulled))
+    assert re.search(r"=1\.35 ·2000as contents act as combined: yes2700 N", text)
+    assert "My=z of the load ·Vx −x of the load ·N =100 ·675 −0 ·270067500 N·mm" in text
+    assert "Es = 200000 N/mm²" in text  # 200 GPa, EN 1992-1-1 3.2.7(4), from memory
+    assert "What stands in lbf" not in text
+    pipe = {"kind": "pipe", "material": "steel", "size": "4", "schedule": "40", "contents": "water"}
+    hung = point() | {"hangs": pipe | {"sprinkler": False, "run": {"spans": ["3 m", "3 m"], "support": 1}}}
+    text = plain(page(ask, client, hung))
+    assert "What stands in lbf, in, ft or psi has factors that belong to these units." in text
+    assert re.search(r"10\.801 lbf/ft \(157\.62 N/m\)", text)
 
 
 def test_figures_of_an_assessment_stand_on_a_sheet_under_their_symbols(ask, client):

@@ -2,9 +2,9 @@
 
 import numpy as np
 
-from hangpoint.core.aci318_19.modulus import E_S, modulus
+from hangpoint.core.aci318_19 import modulus as aci318_19
 from hangpoint.core.conversions import PSI_PER_MPA
-from hangpoint.core.en1992_4.modulus import modulus as modulus_en
+from hangpoint.core.en1992_4 import modulus as en1992_4
 from hangpoint.core.hang_point.layout_load import LayoutLoad
 from hangpoint.core.hang_point.points import Points
 from hangpoint.core.quantity import Floats, Index
@@ -22,9 +22,12 @@ class CasePlates:
         self._x, self._y, self._case = x, y, case
         self._contact = plate.stated & plate.contact
         self._a_s = points.products.a_se_n[owner][case]
-        self._e_c = modulus(f_c=base.f_c, lightweight=base.lightweight)
-        if points.fasteners is not None:
-            self._e_c = modulus_en(f_ck=points.fasteners.f_ck_class[owner]) * PSI_PER_MPA
+        if points.fasteners is None:
+            self._e_s = aci318_19.E_S
+            self._e_c = aci318_19.modulus(f_c=base.f_c, lightweight=base.lightweight)
+        else:
+            self._e_s = en1992_4.E_S * PSI_PER_MPA
+            self._e_c = en1992_4.modulus(f_ck=points.fasteners.f_ck_class[owner]) * PSI_PER_MPA
         starts = np.flatnonzero(np.diff(case, prepend=-1))
         around = [
             np.minimum.reduceat(x, starts) - _BESIDE,
@@ -47,7 +50,7 @@ class CasePlates:
             m_x=load.m_x,
             m_y=load.m_y,
             contact=self._contact,
-            e_s=np.full(len(load.n), E_S),
+            e_s=np.full(len(load.n), self._e_s),
             e_c=self._e_c,
             x=self._x,
             y=self._y,

@@ -2,6 +2,7 @@
 
 import ast
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any, cast
 
 from hangpoint.core.hang_point.verdict import EXCEEDED
@@ -51,7 +52,10 @@ def _equals(tree: ast.expr, show: mathml.Show) -> str:
 
 
 def sized(line: Line, *, with_unit: bool = True) -> str:
-    """The value of a line with its unit."""
+    """The value of a line with its unit, and in brackets what it is in another."""
+    if line.also is not None and with_unit:
+        also = sized(line.also).replace(" ", "\N{NO-BREAK SPACE}")
+        return f"{sized(replace(line, also=None))} ({also})"
     value = line.value
     unit = "" if isinstance(value, str) or not with_unit else unit_text(line.unit)
     if isinstance(value, Mapping):

@@ -9,10 +9,11 @@ from hangpoint.report.calculation import mathml, sketch
 from hangpoint.report.calculation.anchor_tables import with_tables
 from hangpoint.report.calculation.formulas_shown import unit_text
 from hangpoint.report.calculation.load_cases import load_cases
+from hangpoint.report.calculation.metric import has_other_units, metric_sections
 from hangpoint.report.calculation.place import Place
 from hangpoint.report.calculation.push import Push, push_of
 from hangpoint.report.calculation.section_page import compared, of_part, table
-from hangpoint.report.calculation.sections import anchors_text, edge_text, sections
+from hangpoint.report.calculation.sections import Section, anchors_text, edge_text, sections
 from hangpoint.report.calculation.stated import Stated, place_words, value_words
 from hangpoint.report.calculation.style import STYLE
 from hangpoint.report.calculation.subject import Result, Subject
@@ -42,10 +43,8 @@ _UNITS_OF_CODE_FROM_SI = (
     "In the units of the design code: 1 lbf is 4.44822 N, 1 in is 25.4 mm, 1 lbf·in is 0.112985 N·m, 1 psi is"
     " 0.00689476 N/mm²."
 )
-_UNITS_OF_EN = (
-    "Loads and plates in lbf and in (1 lbf is 4.44822 N, 1 in is 25.4 mm),"
-    " fasteners in the units of EN 1992-4, mm and N."
-)
+_UNITS_OF_EN = "In N and mm, the units of EN 1992-4, and runs in m."
+_OTHERS_OF_EN = " What stands in lbf, in, ft or psi has factors that belong to these units."
 _ZEROS = " Loads that are 0 are left out, with what they are multiplied by; the trace of the answer has all lines."
 _READINGS = (
     '<p class="small">Where a number, "reading 29", stands in place of a clause, the standard leaves a point open:'
@@ -84,11 +83,12 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
     parts += [_modes(subject, answer["units"]), _neighbours(answer, result), _demand(result, answer["units"])]
     parts.append(_load_cases(answer, subject))
     made = sections(result, lone=subject.lone)
+    made = metric_sections(made) if subject.by_en else made
     if made:
         zeros = _ZEROS if any(line.left_out for each in made for line in each.lines) else ""
         parts.append(
             '<section><h2>Calculation</h2><p class="small lead">'
-            f"{_units(subject, system)} Numbers are printed to five figures and computed"
+            f"{_units(subject, system, made)} Numbers are printed to five figures and computed"
             f" with all; the answer as JSON has them. What is given without a clause is as stated, of the data"
             f" of the product or of a section before.{zeros}</p></section>"
         )
@@ -99,9 +99,9 @@ def _sheet(answer: Mapping[str, Any], subject: Subject, whole: Mapping[str, Sequ
     return Article(body="".join(parts), foot=_name(result), invented=_is_invented(result))
 
 
-def _units(subject: Subject, system: System) -> str:
+def _units(subject: Subject, system: System, made: Sequence[Section]) -> str:
     if subject.by_en:
-        return _UNITS_OF_EN
+        return _UNITS_OF_EN + (_OTHERS_OF_EN if has_other_units(made) else "")
     return _UNITS_OF_CODE if system == "us" else _UNITS_OF_CODE_FROM_SI
 
 

@@ -21,7 +21,7 @@ class Line:
     """One number. ``value`` is a number, a word, a bool, or one of these by place; ``code`` stands for a word.
 
     Of a formula ``taken`` is what it was of these numbers, of a procedure ``how`` the sentence. ``left_out``: it is a
-    load of 0, which a sheet doesn't print.
+    load of 0, which a sheet doesn't print. ``also`` is the same in another unit.
     """
 
     name: str
@@ -33,6 +33,7 @@ class Line:
     taken: Taken | None = None
     how: str = ""
     left_out: bool = False
+    also: "Line | None" = None
 
     @property
     def is_given(self) -> bool:
@@ -45,9 +46,9 @@ class Section:
     """One record of the trace.
 
     ``about`` says which load case, edge and anchors it is of; ``anchor`` is the number of the one anchor that a record
-    of all anchors has a section for, from 0, and ``kind`` what such sections have in common. ``rows`` are all sets of
-    anchors that a mode was checked for. ``converted`` are strength and demand in the units of the request, where these
-    are others.
+    of all anchors has a section for, from 0, and ``kind`` what such sections have in common. ``is_unloaded``: every
+    load and moment that it has is 0. ``rows`` are all sets of anchors that a mode was checked for. ``converted`` are
+    strength and demand in the units of the request, where these are others.
     """
 
     number: int
@@ -58,14 +59,10 @@ class Section:
     clause: str
     about: Sequence[str]
     governs: bool
+    is_unloaded: bool
     lines: Sequence[Line]
     rows: Sequence[Result]
     converted: Mapping[str, float]
-
-    @property
-    def is_unloaded(self) -> bool:
-        """Whether every load and moment that it has is 0."""
-        return all(_is_nothing(line.value) for line in self.lines if line.unit.startswith(_FORCE))
 
     def line(self, name: str) -> Line | None:
         """The line of a name; None where it does not hold here."""
@@ -84,6 +81,7 @@ def sections(result: Result, *, lone: bool) -> list[Section]:
 def _section(number: int, made: Result, *, governs: bool, lone: bool) -> Section:
     numbers = _numbers(made["lines"])
     mode = MODE_TEXTS.get(made.get("mode", ""), "")
+    lines = _without_zeros(made, [_line(line, numbers) for line in made["lines"]])
     return Section(
         number=number,
         kind=(made["record"], made.get("load_case", "")),
@@ -93,7 +91,8 @@ def _section(number: int, made: Result, *, governs: bool, lone: bool) -> Section
         clause=made.get("clause", ""),
         about=_about(made, lone=lone),
         governs=governs,
-        lines=_without_zeros(made, [_line(line, numbers) for line in made["lines"]]),
+        is_unloaded=all(_is_nothing(line.value) for line in lines if line.unit.startswith(_FORCE)),
+        lines=lines,
         rows=made.get("rows", ()),
         converted=made.get("converted", {}),
     )
