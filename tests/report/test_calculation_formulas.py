@@ -163,6 +163,17 @@ def test_a_choice_by_place_stays():
     assert found.because == ()
 
 
+def test_a_choice_that_is_the_same_at_every_place_is_taken():
+    """The largest of all models: the formula is their largest, and that all of them are taken stands beside it."""
+    kinds = set()
+    for section in shown(RunReaction):
+        picked, dead = set(section.line("picked").value.values()), section.line("r_dead")
+        left = {node.id for node in ast.walk(dead.taken.tree) if isinstance(node, ast.Name)}
+        assert ("picked" not in left) == (len(picked) == 1)
+        kinds.add(len(picked))
+    assert kinds == {1, 2}
+
+
 @pytest.mark.parametrize(
     ("value", "text"),
     [

@@ -7,7 +7,7 @@ from typing import Any, cast
 
 from hangpoint.core.hang_point.verdict import EXCEEDED
 from hangpoint.report.calculation import mathml
-from hangpoint.report.calculation.sections import Line, Section, side
+from hangpoint.report.calculation.sections import Line, Section, flag, side
 from hangpoint.report.printable import on_page
 
 _USED = "utilisation"
@@ -119,7 +119,7 @@ def _logic(tree: ast.expr, lines: Mapping[str, Line]) -> str:
 
 
 def _flags(lines: Mapping[str, Line]) -> set[str]:
-    return {name for name, line in lines.items() if isinstance(line.value, bool)}
+    return {name for name, line in lines.items() if flag(line.value) is not None}
 
 
 def _words(tree: ast.expr, lines: Mapping[str, Line]) -> list[Line]:

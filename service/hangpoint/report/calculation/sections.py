@@ -198,4 +198,14 @@ def _numbers(lines: Sequence[Result]) -> dict[str, float]:
             found[line["name"]] = float(value)
         elif isinstance(value, str):
             found[line["name"]] = math.inf
+        elif (held := flag(value)) is not None:
+            found[line["name"]] = float(held)
     return found
+
+
+def flag(value: Any) -> bool | None:
+    """A flag, which may be the same at every place; None of anything else."""
+    if isinstance(value, Mapping):
+        first, *others = cast(Mapping[str, Any], value).values()
+        return flag(first) if all(each is first for each in others) else None
+    return value if isinstance(value, bool) else None
