@@ -53,6 +53,8 @@ ul { margin: 2pt 0; padding-left: 14pt; }
 @media screen and (max-width: 480px) {
   .two { display: block; }
   .facts { columns: 1; }
+  dl.project { flex-wrap: wrap; }
+  table:not(.lines) { display: block; overflow-x: auto; }
   .with, .lines div { overflow-x: auto; overflow-y: hidden; }
   .sign { grid-template-columns: 1fr; }
 }
