@@ -204,6 +204,12 @@ def test_every_link_leads_somewhere(page):
         assert not head or head in heads(file), link
 
 
+@pytest.mark.parametrize("page", PAGES, ids=name)
+def test_commands_are_indented(page):
+    """Else nobody sees that it is one, and it is not run here."""
+    assert re.findall(r"(?m)^(?:curl|\.venv/bin/\w+|python3) .*$", page.read_text("utf-8")) == []
+
+
 def test_the_pages_have_links():
     assert len(links(ROOT / "README.md")) > 40
     assert all(links(page) for page in GUIDES)

@@ -1,1 +1,1 @@
-"""Answers as schedules: rows and cells, without markup."""
+"""Answers as files, printed pages and text for a terminal."""

@@ -1,1 +1,1 @@
-"""Hangers: reactions of a run, rods, spacing rules."""
+"""Hangers of runs, risers, trapezes and equipment: their loads, rods, bars, earthquake, spacing rules."""

@@ -1,1 +1,1 @@
-"""Weights of what hangs."""
+"""Weights of what hangs, combinations of loads, seismic force of components."""

@@ -1,1 +1,1 @@
-"""Reactions of supports."""
+"""Statics: runs, bars and equipment on their supports, braces, leaning rods, rigid plates, bolt groups, overturning."""
