@@ -350,6 +350,9 @@ def test_torque_and_hole_are_those_of_what_was_set(ask, product, torque, found):
     answer = ask(item)
     (result,) = answer["items"]
     assert {each["code"]: each.get("limit") for each in result["deviations"]} == found
+    assert result["required"]["product"] == "wedge-expansion-zinc/1/2/3.25"
+    assert result["required"]["by_set_product"] == "wedge-expansion-zinc/3/8/2.5"
+    assert "by_set_product" not in ask(GOOD)["items"][0]["required"]
     assert "torque-and-hole-by-set-product" in answer["assumptions"]
     assert "torque-and-hole-by-set-product" not in ask(GOOD)["assumptions"]
 

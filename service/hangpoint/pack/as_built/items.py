@@ -62,6 +62,11 @@ class AsBuiltItems:
     """A torque that an item requires is above that of its product's data, or the hole is another one."""
 
     @property
+    def set_otherwise(self) -> Sequence[bool]:
+        """Where another product of the catalogue was set than the one required."""
+        return _otherwise(self.setting, self.products)
+
+    @property
     def count(self) -> int:
         """Of the items."""
         return len(self.ids)
@@ -109,7 +114,7 @@ def pack_as_built(
         required=asked,
         recorded={name: own.quantity(name, kind) for name, kind in KINDS.items()},
         h_ef=np.where(known(asked["embedment"]), np.nan, h_ef),
-        h_exact=np.where(_differ(setting, products), by_setting["embedment"], asked["embedment"]),
+        h_exact=np.where(_otherwise(setting, products), by_setting["embedment"], asked["embedment"]),
         texts=texts,
         test_required=_pulling(required, "test_load"),
         test_load=_pulling(test, "load"),
@@ -160,9 +165,8 @@ def _setting(
     return other, made
 
 
-def _differ(setting: Sequence[StockedProduct], products: Sequence[StockedProduct]) -> Bools:
-    pairs = zip(setting, products, strict=True)
-    return np.array([own.address != required.address for own, required in pairs], dtype=np.bool_)
+def _otherwise(setting: Sequence[StockedProduct], products: Sequence[StockedProduct]) -> list[bool]:
+    return [own.address != required.address for own, required in zip(setting, products, strict=True)]
 
 
 def _inline(product: Any) -> InlineProduct:

@@ -72,6 +72,7 @@ def as_built_results(items: AsBuiltItems, found: SetAnchor, system: System) -> l
     coordinates = {axis: _column(column, COORDINATE, system) for axis, column in items.coordinates.items()}
     load = _column(items.test_load, FORCE, system)
     hold = [None if value != value else value for value in items.hold_seconds.tolist()]
+    otherwise = items.set_otherwise
     made: list[dict[str, Any]] = []
     for at in range(items.count):
         test = _stated({"load": load[at], "hold_seconds": hold[at], "held": items.held[at]})
@@ -85,6 +86,7 @@ def as_built_results(items: AsBuiltItems, found: SetAnchor, system: System) -> l
             | ({"tags": list(tags)} if (tags := items.tags[at]) else {})
             | {
                 "required": {"product": items.products[at].address}
+                | ({"by_set_product": items.setting[at].address} if otherwise[at] else {})
                 | _stated({name: column[at] for name, column in (required | bounds).items()}),
                 "set": _stated({"product": texts["product"], **numbers, **texts, "test": test or None}),
                 "deviations": deviations[at],
