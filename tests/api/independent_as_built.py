@@ -1,13 +1,14 @@
 """Own comparison of anchors as they were set beside the service's: plain ifs over exact fractions, in, ft*lbf, lbf.
 
-Required is what an item requires, else what the data of its product have: h_nom, torque, hole. A torque may be a tenth
+Required is what an item requires, else what the data of its product have: h_nom, torque, hole. Where another product
+of the catalogue was set torque and hole are those of that one. A torque may be a tenth
 below and not above where no tolerance is stated. No test pulls more than 0.8 A_se f_ya.
 """
 
 from fractions import Fraction
 
 from api.independent_proof import product_of
-from api.independent_scalar import POUND, inches, merged, pounds
+from api.independent_scalar import POUND, inches, merged, pounds, products
 
 NEWTON_METRE = 1 / (POUND * Fraction(3048, 10_000))
 """In ft*lbf."""
@@ -46,30 +47,48 @@ def _of_data(family, embedment):
     return made
 
 
+def _by_address(text, known):
+    for family, size, embedment in products(known):
+        if f"{family['id']}/{size['size']}/{embedment['h_ef']:g}".lower() == text.strip().lower():
+            return family, size, embedment
+    return None
+
+
 def as_built(item, defaults, known, *, si, tolerance):
     """Status, codes of deviations with value and limit where they have them, not recorded, not compared."""
     item = merged(defaults, item)
     family, size, embedment = product_of(item["anchor"], known, "mm" if si else "in")
     us = family["units"] == "us"
     data, stated = _of_data(family, embedment), _read(item.get("required", {}), si)
-    required, own = data | stated, item.get("set", {})
+    own = item.get("set", {})
+    address = f"{family['id']}/{size['size']}/{embedment['h_ef']:g}"
+    differs = "product" in own and own["product"].strip().lower() != address.lower()
+    setter = (family, size, embedment)
+    site, exact_depth = data, None
+    other = _by_address(own["product"], known) if differs else None
+    if other:
+        setter, site = other, _of_data(other[0], other[2])
+        exact_depth = site.get("embedment")
+    asked = {name: value for name, value in data.items() if name == "embedment"}
+    asked |= {name: value for name, value in site.items() if name != "embedment"}
+    required = asked | stated
+    exact = setter[0]["principle"] in ("displacement_controlled_expansion", "undercut")
+    glued = setter[0]["principle"] == "adhesive"
     was, test = _read(own, si), own.get("test", {})
-    exact = family["principle"] in ("displacement_controlled_expansion", "undercut")
-    glued = family["principle"] == "adhesive"
     h_ef = Fraction(str(embedment["h_ef"])) * (1 if us else Fraction(10, 254))
     force = "kN" if si else "lbf"
     found = {}
 
-    address = f"{family['id']}/{size['size']}/{embedment['h_ef']:g}"
-    if "product" in own and own["product"].strip().lower() != address.lower():
+    if differs:
         found["product-differs"] = None
     if "embedment" in was:
         least = required.get("embedment", h_ef)
         if was["embedment"] < least * (1 - SAME):
             found["embedment-short"] = (was["embedment"], least)
         most = was.get("hole_depth", required.get("hole_depth"))
-        if exact and "embedment" in required:
-            most = required["embedment"]
+        deepest = exact_depth if other else required.get("embedment")
+        if exact and deepest is not None:
+            most = deepest
         if most is not None and was["embedment"] * (1 - SAME) > most:
             found["embedment-too-deep"] = (was["embedment"], most)
     if "torque" in was and "torque" in required:
@@ -96,14 +115,16 @@ def as_built(item, defaults, known, *, si, tolerance):
         load = pounds(test["load"], force)
         if "test_load" in wanted and load < pounds(wanted["test_load"], force) * (1 - SAME):
             found["test-load-low"] = (load, pounds(wanted["test_load"], force))
-        cap = Fraction("0.8") * Fraction(str(size["a_se"])) * Fraction(str(size["f_ya"])) / (1 if us else POUND)
+        cap = Fraction("0.8") * Fraction(str(setter[1]["a_se"])) * Fraction(str(setter[1]["f_ya"]))
+        cap /= 1 if setter[0]["units"] == "us" else POUND
         if load > cap * (1 + SAME):
             found["test-load-high"] = (load, cap)
     if "hold_seconds" in wanted and test.get("hold_seconds", wanted["hold_seconds"]) < wanted["hold_seconds"]:
         found["test-held-too-short"] = None
     if test.get("held") is False:
         found["test-not-held"] = None
-    found |= dict.fromkeys(_beside_data(stated, data, h_ef, exact=exact))
+    needed = family["principle"] in ("displacement_controlled_expansion", "undercut")
+    found |= dict.fromkeys(_beside_data(stated, data, h_ef, exact=needed))
     if "deviation" in own:
         found["deviation-noted"] = None
 

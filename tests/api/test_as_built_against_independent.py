@@ -43,8 +43,10 @@ def item_of(r, at):
     made["anchor"] = {"family": family["id"], "size": size["size"], "h_ef": f"{embedment['h_ef']} {unit}"}
     own = values_of(r, family, embedment, 0.85)
     address = f"{family['id']}/{size['size']}/{embedment['h_ef']:g}"
+    set_family, set_size, set_depth = r.choice(PRODUCTS)
+    other = "/".join((set_family["id"], set_size["size"], f"{set_depth['h_ef']:g}"))
     texts = {
-        "product": r.choice((address, address, address.upper(), "another/3/8/2")),
+        "product": r.choice((address, address, address.upper(), "another/3/8/2", other)),
         "date": r.choice(("2031-04-02", "2031-05-01")),
         "installer": r.choice(WORDS),
         "inspector": r.choice(WORDS),

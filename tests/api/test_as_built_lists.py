@@ -201,7 +201,8 @@ def test_a_product_inline_has_no_address_to_compare(ask):
 
 def test_tolerance_and_assumptions(ask):
     inline = {**GOOD, "id": "I", "anchor": {"product": INLINE}}
-    assert set(ask(GOOD, inline)["assumptions"]) == {each.value.code for each in AsBuiltAssumption}
+    other = {**changed(product="wedge-expansion-zinc/3/8/2.5"), "id": "O"}
+    assert set(ask(GOOD, inline, other)["assumptions"]) == {each.value.code for each in AsBuiltAssumption}
     assert "inline-product-not-compared" not in ask(GOOD, changed(inline, product=None))["assumptions"]
     whole = {"embedment": 3.75, "torque": 40, "hole_diameter": 0.5, "hole_depth": 4}
     assert ask({**GOOD, "required": whole}, torque_tolerance=0.05)["assumptions"] == {}
@@ -252,7 +253,7 @@ def test_every_word_is_served_and_reached(client, ask):
         changed(GLUED, required={"test_load": 9}, test={"load": 1, "held": False}, expiry="2020-01-01", **worst),
         {**changed(torque=99), "id": "H"},
         {"id": "N", "anchor": ADHESIVE, "required": {"test_load": 9}},
-        {**changed({**GOOD, "anchor": DROP_IN}, hole_depth=3), "id": "D"},
+        {**changed({**GOOD, "anchor": DROP_IN}, product="drop-in-zinc/3/8/1.625", hole_depth=3), "id": "D"},
         {**changed(torque=80, required={"torque": 80}), "id": "T"},
         {**changed(required={"torque": 1, "hold_seconds": 15}, test={"load": 9000, "hold_seconds": 1}), "id": "S"},
         changed({**GOOD, "id": "I", "anchor": {"product": INLINE}}),
@@ -333,3 +334,41 @@ def test_a_plug_is_driven_in_a_hole_of_its_depth(ask, depth, found):
     item = {"id": "D", "anchor": DROP_IN, "set": own | {"product": "drop-in-zinc/3/8/1.625", "embedment": 1.625}}
     assert codes(ask(changed(item, hole_depth=depth))["items"][0]) == found
     assert codes(ask(changed(hole_depth=4.5))["items"][0]) == []
+
+
+@pytest.mark.parametrize(
+    ("product", "torque", "found"),
+    [
+        ("wedge-expansion-zinc/3/8/2.5", 40, {"product-differs": None, "torque-high": 20}),
+        ("wedge-expansion-zinc/3/8/2.5", 20, {"product-differs": None}),
+        ("Wedge-Expansion-Zinc/3/8/2.5", 10, {"product-differs": None, "torque-low": 18}),
+    ],
+)
+def test_torque_and_hole_are_those_of_what_was_set(ask, product, torque, found):
+    """The torque that the data of the wedge 3/8 ask for is 20 ft*lbf, of the wedge 1/2 that was required 40."""
+    item = changed(product=product, torque=torque, hole_diameter="3/8 in", hole_depth="3-7/8 in")
+    answer = ask(item)
+    (result,) = answer["items"]
+    assert {each["code"]: each.get("limit") for each in result["deviations"]} == found
+    assert result["required"]["product"] == "wedge-expansion-zinc/1/2/3.25"
+    assert result["required"]["by_set_product"] == "wedge-expansion-zinc/3/8/2.5"
+    assert "by_set_product" not in ask(GOOD)["items"][0]["required"]
+    assert "torque-and-hole-by-set-product" in answer["assumptions"]
+    assert "torque-and-hole-by-set-product" not in ask(GOOD)["assumptions"]
+
+
+def test_what_the_catalogue_does_not_have_is_compared_with_what_was_required(ask):
+    answer = ask(changed(product="another/1/2/3.25", torque=400))
+    assert codes(answer["items"][0]) == ["product-differs", "torque-high"]
+    assert "torque-and-hole-by-set-product" not in answer["assumptions"]
+
+
+def test_no_test_pulls_more_than_the_steel_of_what_was_set(ask):
+    """0.8 A_se f_ya of the wedge 3/8 is 0.8 x 0.053 in2 x 85,000 psi = 3604 lbf, of the wedge 1/2 that was required
+    0.8 x 0.102 x 85,000 = 6936 lbf."""
+    thinner = {"product": "wedge-expansion-zinc/3/8/2.5", "torque": 20, "hole_diameter": "3/8 in"}
+    item = changed(**thinner, hole_depth="3-7/8 in", test={"load": "5000 lbf", "hold_seconds": 15, "held": True})
+    (result,) = ask(item)["items"]
+    (high,) = [each for each in result["deviations"] if each["code"] == "test-load-high"]
+    assert (high["value"], high["limit"]) == pytest.approx((5000, 3604))
+    assert "test-load-high" not in codes(ask(changed(test=item["set"]["test"]))["items"][0])

@@ -769,16 +769,43 @@ def test_what_is_no_length_is_told_what_one_is(client, value):
 @pytest.mark.parametrize(
     ("place", "value", "says"),
     [
-        ("id", 5, "A text stands here."),
-        ("rod", 3, "An object stands here."),
-        ("tags", "east", "A list stands here."),
-        ("trade", "", "A text of at least 1 letters stands here."),
+        ("id", 5, "A text has to stand here."),
+        ("rod", 3, "An object has to stand here."),
+        ("tags", "east", "A list has to stand here."),
+        ("trade", "", "A text of at least 1 letters has to stand here."),
     ],
 )
 def test_errors_say_what_may_stand_there(client, place, value, says):
     body = SINGLE_JSON | {"item": SINGLE_JSON["item"] | {place: value}}
     (error,) = client.post("/v1/hang-point", json=body).json()["errors"]
     assert error["detail"] == says
+
+
+@pytest.mark.parametrize("value", ["10%", "0.1", None])
+def test_a_number_stated_as_a_text_is_told_to_be_bare(client, value):
+    body = SINGLE_JSON | {"item": SINGLE_JSON["item"] | {"hangs": SINGLE_JSON["item"]["hangs"] | {"allowance": value}}}
+    (error,) = client.post("/v1/hang-point", json=body).json()["errors"]
+    assert error["detail"] == "A bare number has to stand here: no text, unit or % sign."
+
+
+@pytest.mark.parametrize(
+    ("path", "wrap"),
+    [
+        ("/v1/hang-point", lambda item: {"item": item}),
+        ("/v1/remedies", lambda item: {"item": item}),
+        ("/v1/sensitivities", lambda item: {"item": item}),
+        ("/v1/substitutions", lambda item: {"item": item}),
+        ("/v1/hang-points", lambda item: {"items": [item]}),
+    ],
+)
+def test_defaults_are_named_where_a_body_has_them(client, path, wrap):
+    """A request for one item has no defaults: whoever is sent there finds an unknown field."""
+    item = {name: value for name, value in SINGLE_JSON["item"].items() if name != "seismic"}
+    answer = client.post(path, json={"units": "us"} | wrap(item)).json()
+    batch = "items" in answer
+    errors = answer["items"][0]["problem"]["errors"] if batch else answer["errors"]
+    (detail,) = [each["detail"] for each in errors if each["pointer"].endswith("/seismic/category")]
+    assert detail == f"The seismic design category is required{' here or in the defaults' if batch else ''}."
 
 
 @pytest.mark.parametrize(

@@ -486,6 +486,7 @@ def test_a_decimal_comma_leaves_texts_alone(send_csv, client):
         {"hangs.size": "Pipe Size", "anchor.size": "Anchor-Size", "anchor.h_ef": "h ef", "base.thickness": "THICKNESS"},
         {"base.kind": "Base Kind", "base.density": "base density", "seismic.category": "Seismic Category"},
         {"base.edges.x_minus": "x minus", "base.edges.y_plus": "Edges y_plus", "base.strength.f_c": "Strength f_c"},
+        {"base.kind": "Base.Kind", "base.density": "BASE.density", "base.edges.x_minus": "edges.x_minus"},
         {"seismic.category": "category", "hangs.run.support": "run support", "at.level": "Level"},
     ],
 )
@@ -1101,6 +1102,8 @@ def test_notations_of_the_trade(digest, column, plain, notations):
         ("base.edges.y_plus", "-", "write none, or a size"),
         ("hangs.size", "DN100", "none by DN"),
         ("base.density", "lightweight", "say which"),
+        ("hangs.contents", "Chilled Water", "write water, or the glycol"),
+        ("hangs.contents", "CHW", "write water, or the glycol"),
         ("rod.size", "3/8-24", "no rod of this size"),
         ("rod.size", "0.38", "no rod of this size"),
         ("hangs.size", "4 mm", "nominal size in inches"),

@@ -1,6 +1,7 @@
 """Relocations by hand: edges, distance from the old hole (reading 45), a leaning rod; neighbours as in a batch."""
 
 import math
+import re
 
 import pytest
 
@@ -279,6 +280,14 @@ def test_no_place_is_found(asking_back):
     assert not answer["accepted"]
     assert answer["places"]
     assert "Ask the engineer" in answer["text"]
+
+
+def test_why_no_place_is_found_beside_the_stated_one(asking_back):
+    """A hole of 2-1/2 in keeps 5 in away, where a rod of 4 ft leans by atan(5 / 48) = 5.95 degrees, more than 4."""
+    answer, place = moved(asking_back, 1, rod_length="4 ft")
+    assert not place["accepted"]
+    assert re.search(r"against the one -?[05] in along x and -?[05] in along y: The rod leans by 5\.9", answer["text"])
+    assert not answer["alternatives"]
 
 
 def test_a_layout_keeps_each_anchor_from_the_hole(asking_back):

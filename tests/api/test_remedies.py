@@ -164,7 +164,8 @@ def test_a_refused_point(asking_back):
     answer = asking_back.post(PATH, body(item))
     assert answer["stated"]["reason"]["code"] == "not-qualified-cracked"
     assert answer["remedies"] == []
-    assert answer["stated"]["reason"]["text"] in answer["text"]
+    assert answer["text"].count(answer["stated"]["reason"]["text"][1:]) == 1
+    assert "Nothing tried makes it pass. Another family may do" in answer["text"]
 
 
 def test_a_gap_that_can_be_closed(asking_back):
@@ -224,7 +225,7 @@ def test_nothing_to_build_mends_a_base_that_is_not_checked(asking_back, at):
     answer = asking_back.post(PATH, body(UNCHECKED[at]))
     assert built(answer) == answer["engineer_would_have_to_show"] == []
     assert answer["stated"]["status"] == "refused"
-    assert "Nothing tried makes it pass." in answer["text"]
+    assert answer["text"].endswith("Nothing tried makes it pass.")
 
 
 BAD = {

@@ -65,6 +65,16 @@ def test_what_is_no_point_is_told_without_a_name(run, save):
     assert "And 1 more." in told
 
 
+def test_what_is_wrong_with_many_rows_alike_is_told_once(run, save):
+    head = SMALL.splitlines()[0].replace("rod_length [ft]", "rod_length")
+    rows = "\n".join(f"X{at},L1,2,drop-in-zinc,3/8,1.625,3/8,48,1" for at in range(60))
+    other = "Y,L1,2,drop-in-zinc,3/8,1.625,3/8,56,1"
+    told = " ".join(run("take-off", save(f"{head}\n{rows}\n{other}\n"), "--units", "us").stdout.split())
+    assert told.count("write 48 in or 48 ft") == 1
+    assert "at 60 points (X0, X1, X2 and 57 more)" in told
+    assert "Y: invalid, line 62" in told
+
+
 def test_a_rod_without_a_unit_that_would_be_longer_than_a_bar_is_told(run, save):
     """48 is rather inches than feet, which bare lengths of rods are in."""
     found = run(
@@ -121,8 +131,8 @@ def test_a_file_that_is_not_there(run):
 
 
 def test_many_rows_that_are_not_counted_are_cut_short(run, save):
-    head = SMALL.splitlines()[0]
-    rows = "\n".join(f"X{at},L1,many,drop-in-zinc,3/8,1.625,3/8,3,1" for at in range(60))
+    head = SMALL.splitlines()[0].replace("rod_length [ft]", "rod_length")
+    rows = "\n".join(f"X{at},L1,2,drop-in-zinc,3/8,1.625,3/8,{40 + at},1" for at in range(60))
     shown = run("take-off", save(f"{head}\n{rows}\n"), "--units", "us").stdout
     assert shown.count(": invalid,") == 50
     assert "and 10 more: pull_list.csv of --out DIR has all" in shown

@@ -71,6 +71,7 @@ def _assumptions(batch: AsBuiltBatch, items: AsBuiltItems) -> dict[str, str]:
             for own, text in zip(items.products, items.texts["product"], strict=True)
         ),
         AsBuiltAssumption.BY_PRODUCT: items.by_product,
+        AsBuiltAssumption.BY_SET_PRODUCT: any(items.set_otherwise),
         AsBuiltAssumption.LEAST_EMBEDMENT: bool((known(items.h_ef) & known(items.recorded["embedment"])).any()),
     }
     return {each.value.code: each.value.text for each in AsBuiltAssumption if taken[each]}

@@ -8,7 +8,7 @@ from hangpoint import __version__
 from hangpoint.api.batch import Limits, answer_batch
 from hangpoint.api.bodies import Batch, read_whole
 from hangpoint.api.csv_columns import columns
-from hangpoint.api.problems import pointer
+from hangpoint.api.problems import pointer, without_defaults
 from hangpoint.api.schemas.base_interviews import BaseInterviewRequest
 from hangpoint.core.vocabulary import CAUTIONS, Asked, Asking, IfSilent, Question, Refusal, Triage
 from hangpoint.pack.base_kinds import FACE_UNSTATED
@@ -79,7 +79,11 @@ def run_base_interview(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
         "enough": complete and not errors,
         "questions": [_question(each, system) for each in still],
         "answered": [_place(each) for each in asked if _answered(point, each)],
-        "invalid": [{**error, "pointer": error["pointer"].replace("#/items/0", "#/item", 1)} for error in errors],
+        "invalid": [
+            {**error, "pointer": error["pointer"].replace("#/items/0", "#/item", 1)}
+            | {"detail": without_defaults(error["detail"])}
+            for error in errors
+        ],
         "refused": refused,
         "to_engineer": to_engineer,
         "cautions": list(CAUTIONS),

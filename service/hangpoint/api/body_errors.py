@@ -32,20 +32,20 @@ _CHOSEN = (
 )
 """What is said of a product that is named where it is to be chosen."""
 _SENTENCES: Mapping[str, str] = {
-    "dict_type": "An object stands here.",
-    "model_type": "An object stands here.",
-    "list_type": "A list stands here.",
-    "tuple_type": "A list stands here.",
-    "string_type": "A text stands here.",
-    "bool_type": "true or false stands here.",
-    "int_type": "A whole number stands here.",
-    "float_type": "A number stands here.",
-    "finite_number": "A number stands here, and no infinite one.",
+    "dict_type": "An object has to stand here.",
+    "model_type": "An object has to stand here.",
+    "list_type": "A list has to stand here.",
+    "tuple_type": "A list has to stand here.",
+    "string_type": "A text has to stand here.",
+    "bool_type": "true or false has to stand here.",
+    "int_type": "A bare whole number has to stand here: no text, unit or % sign.",
+    "float_type": "A bare number has to stand here: no text, unit or % sign.",
+    "finite_number": "A finite number has to stand here.",
     "too_short": "At least {min_length} should stand here.",
     "too_long": "At most {max_length} may stand here.",
-    "string_too_short": "A text of at least {min_length} letters stands here.",
-    "string_too_long": "A text of at most {max_length} letters stands here.",
-    "string_pattern_mismatch": "A text of the form {pattern} stands here.",
+    "string_too_short": "A text of at least {min_length} letters has to stand here.",
+    "string_too_long": "A text of at most {max_length} letters has to stand here.",
+    "string_pattern_mismatch": "A text of the form {pattern} has to stand here.",
 }
 """What is said of errors of the validation that would else be in its own words."""
 

@@ -60,6 +60,11 @@ _COUNT = re.compile(r"[1-9][0-9]{0,2}(?:[,'’ ][0-9]{3})+")
 _FEET: Mapping[System, float] = {"us": 1.0, "si": 3.0}
 """Feet of a length along a run without a unit, for a limit that is itself a round figure."""
 _OF_TWO_KINDS = {"lightweight", "light", "lw", "lwc"}
+_MAY_HOLD_GLYCOL = {
+    *("chilledwater", "chw", "chws", "chwr", "heatingwater", "heatinghotwater", "hhw", "hhws", "hhwr"),
+    *("hw", "hws", "hwr", "condenserwater", "cw", "cws", "cwr"),
+}
+"""Systems of water, by `word_key`; of some abbreviations more than one."""
 _ABOVE = {
     *("ditto", "dito", "do.", "idem", "same", "as above", "same as above", "see above"),
     *('"', "''", "〃", "”", "″"),
@@ -199,6 +204,12 @@ class Cell:
                 "unknown-option",
                 "Lightweight concrete is of two kinds: say which.",
                 ("sand_lightweight", "all_lightweight"),
+            )
+        if word_key(text) in _MAY_HOLD_GLYCOL and "ethylene_glycol_30" in self.words:
+            raise CellError(
+                "unknown-option",
+                "This names the system, whose water may hold glycol: write water, or the glycol.",
+                ("water", *(word for word in dict.fromkeys(self.words.values()) if "glycol" in word)),
             )
 
     def _sized(self, text: str) -> str:

@@ -138,12 +138,13 @@ def columns(item: Any = Item) -> Mapping[str, Cell]:
 def column_path(name: str, item: Any = Item) -> str | None:
     """The path that a title of a column or a short name means; None where it means none, or may mean two.
 
-    Case doesn't matter, nor whether its words have spaces, hyphens or underscores between them. The end of a path is
-    enough where no other column has it, and it is of two words or one of `ENOUGH`.
+    Case doesn't matter, nor whether its words have spaces, hyphens or underscores between them. The end of a path, with
+    points or such between its words, is enough where no other column has it, and it is of two words or one of `ENOUGH`.
     """
     key = _folded(name)
     path = _paths(item).get(key)
     if path is None:
+        key = key.replace(".", "_")
         ending = ends(item).get(key, ())
         if len(ending) == 1 and ("_" in key or key in ENOUGH):
             return ending[0]

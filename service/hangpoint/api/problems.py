@@ -207,6 +207,11 @@ def problem_body(
     return body | dict(members or {})
 
 
+def without_defaults(detail: str) -> str:
+    """What is said of a place in a body that has no defaults."""
+    return detail.replace(" here or in the defaults", "")
+
+
 def pointer(*parts: str | int) -> str:
     """RFC 6901 pointer as a URI fragment."""
     escaped = (str(part).replace("~", "~0").replace("/", "~1") for part in parts)

@@ -16,7 +16,7 @@ from hangpoint.api.line_header import Header, no_items, read_header
 from hangpoint.api.line_items import joined
 from hangpoint.api.lines import MAX_LINE, Line, LineSplitter
 from hangpoint.api.media import CSV, NDJSON
-from hangpoint.api.problems import FieldError, ProblemError
+from hangpoint.api.problems import FieldError, ProblemError, without_defaults
 from hangpoint.product.catalogue import Catalogue
 from hangpoint.report.schedule import Beside
 
@@ -197,6 +197,6 @@ def _single_error(error: dict[str, Any], places: Mapping[str, str]) -> FieldErro
     return FieldError(
         pointer=places[inside] + place.removeprefix(inside),
         code=error["code"],
-        detail=error["detail"],
+        detail=without_defaults(error["detail"]),
         allowed=tuple(error.get("allowed", ())),
     )

@@ -13,11 +13,11 @@ from rich.table import Table
 from rich.text import Text
 
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
-from hangpoint.report.common_errors import CommonErrors
+from hangpoint.report.common_errors import MANY, CommonErrors
 from hangpoint.report.printable import plain_number, printable, told_apart
 from hangpoint.report.reasons import once_text, place_of, what_is_wrong
 from hangpoint.report.schedule import MEANINGS, near_ids
-from hangpoint.report.terminal_texts import bullet, counted, more_text, ratio, styled
+from hangpoint.report.terminal_texts import MOST_NAMED, bullet, counted, more_text, once_for_all, ratio, some, styled
 
 Result = Mapping[str, Any]
 Cells = tuple[Text, ...]
@@ -32,7 +32,6 @@ WIDE = 110
 """Columns of a terminal from which products have a column of their own."""
 
 WIDEST = 40
-MOST_NAMED = 3
 MOST_ERRORS = 3
 MOST_NEAR = 5
 _STYLES = {Status.PASSED: "green", Status.FAILED: "bold red", Status.REFUSED: "yellow", Status.INVALID: "magenta"}
@@ -124,9 +123,9 @@ def _not_passed(
         found = [row(item) for item in sorted((item for item in items if item["status"] == status), key=_used)]
         _heading(console, status, len(found))
         if status is Status.INVALID:
-            _common(console, common)
+            print_common(console, common)
         every = [each for each in found if each is not None]
-        own = every[:MOST_LISTED]
+        own = once_for_all(every[:MOST_LISTED], MANY)
         if not own:
             continue
         titles = ["Point", "Where" if status is Status.INVALID else "Product", _COLUMN_OF_REASONS[status]]
@@ -136,8 +135,8 @@ def _not_passed(
         else:
             own = [(point, where, Text("\n").join(reasons)) for point, where, *reasons in own]
         console.print(_table(titles, own))
-        if len(every) > len(own):
-            console.print(styled(more_text(len(every) - len(own), file)))
+        if len(every) > MOST_LISTED:
+            console.print(styled(more_text(len(every) - MOST_LISTED, file)))
 
 
 def _used(item: Result) -> float:
@@ -145,11 +144,11 @@ def _used(item: Result) -> float:
     return -item.get("governing", {}).get("utilisation", 0.0)
 
 
-def _common(console: Console, common: CommonErrors) -> None:
+def print_common(console: Console, common: CommonErrors) -> None:
     """What is wrong with many points alike; the table has the rest."""
     for each in common.told():
         where = f"{', '.join(each.fields)} " if each.fields else ""
-        console.print(bullet(f"{where}at {len(each.points)} points ({_some(each.points)}): {error_text(each.error)}"))
+        console.print(bullet(f"{where}at {len(each.points)} points ({some(each.points)}): {error_text(each.error)}"))
 
 
 def _errors(console: Console, items: Sequence[Result], file: str, common: CommonErrors) -> None:
@@ -318,7 +317,7 @@ def _structural_limits(console: Console, limits: Sequence[Result], units: Mappin
     console.print()
     console.print(styled("Limits of the structural notes", "bold"))
     for limit in limits:
-        above = f"; above it {_some(limit['exceeding'])}" if limit["exceeding"] else ""
+        above = f"; above it {some(limit['exceeding'])}" if limit["exceeding"] else ""
         total = f"{plain_number(limit['total'], 4)} {units['force']}"
         text = f"{limit['id']}: {limit['status']}, {total} at {len(limit['points'])} points"
         console.print(bullet(f"{text}{above}. {limit['text']}"))
@@ -335,12 +334,7 @@ def _questions(console: Console, items: Sequence[Result]) -> None:
     console.print()
     console.print(styled("To the engineer", "bold"))
     for question, points in asked.items():
-        console.print(bullet(f"{question} At {_some(points)}."))
-
-
-def _some(points: Sequence[str]) -> str:
-    more = f" and {len(points) - MOST_NAMED} more" if len(points) > MOST_NAMED else ""
-    return f"{', '.join(points[:MOST_NAMED])}{more}"
+        console.print(bullet(f"{question} At {some(points)}."))
 
 
 def _sentences(console: Console, title: str, texts: Mapping[str, str], items: Sequence[Result], member: str) -> None:

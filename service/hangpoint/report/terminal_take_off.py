@@ -7,9 +7,10 @@ from rich.console import Console
 from rich.table import Table
 
 from hangpoint.core.vocabulary import Status
+from hangpoint.report.common_errors import CommonErrors
 from hangpoint.report.reasons import place_of
 from hangpoint.report.take_off_tables import name_of, pieces_text
-from hangpoint.report.terminal import MOST_LISTED, error_text
+from hangpoint.report.terminal import MOST_LISTED, error_text, print_common
 from hangpoint.report.terminal_texts import bullet, counted, more_text, styled
 
 Result = Mapping[str, Any]
@@ -53,13 +54,15 @@ def print_take_off(answer: Result, console: Console, *, source: str) -> None:
 
 def _invalid(answer: Result, console: Console) -> None:
     invalid = [item for item in answer["items"] if item["status"] == Status.INVALID]
-    for item in invalid[:MOST_LISTED]:
-        first, *others = item["problem"]["errors"]
+    common = CommonErrors(invalid)
+    print_common(console, common)
+    alone = [(item, errors) for item in invalid if (errors := common.others(item["problem"]["errors"]))]
+    for item, (first, *others) in alone[:MOST_LISTED]:
         more = f" And {len(others)} more." if others else ""
         name = "(no id)" if item["id"] is None else item["id"]
         console.print(styled(f"{name}: invalid, {place_of(first)}: {error_text(first)}{more}", "magenta"))
-    if len(invalid) > MOST_LISTED:
-        console.print(styled(more_text(len(invalid) - MOST_LISTED, "pull_list.csv of --out DIR")))
+    if len(alone) > MOST_LISTED:
+        console.print(styled(more_text(len(alone) - MOST_LISTED, "pull_list.csv of --out DIR")))
 
 
 def _pull_list(answer: Result, console: Console) -> None:

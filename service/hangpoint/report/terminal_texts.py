@@ -1,9 +1,13 @@
 """Texts for a terminal that its pages share: printable, with a style, as lines of lists."""
 
+from collections.abc import Sequence
+
 from rich.padding import Padding
 from rich.text import Text
 
 from hangpoint.report.printable import printable
+
+MOST_NAMED = 3
 
 
 def styled(text: object, style: str = "") -> Text:
@@ -25,6 +29,31 @@ def ratio(value: float) -> str:
 def counted(number: int, what: str) -> str:
     """A number of things in words."""
     return f"{number} {what}{'' if number == 1 else 's'}"
+
+
+def some(names: Sequence[str]) -> str:
+    """The first of them, and how many more there are."""
+    more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+    return f"{', '.join(names[:MOST_NAMED])}{more}"
+
+
+def once_for_all(rows: Sequence[tuple[Text, ...]], many: int) -> list[tuple[Text, ...]]:
+    """Rows, the name first: what ``many`` of them or more have alike stands once, in the place of the first, with the
+    names of all others below it."""
+    said = [tuple(each.plain for each in row[1:]) for row in rows]
+    alike: dict[tuple[str, ...], list[tuple[Text, ...]]] = {}
+    for row, words in zip(rows, said, strict=True):
+        alike.setdefault(words, []).append(row)
+    made: list[tuple[Text, ...]] = []
+    for row, words in zip(rows, said, strict=True):
+        first, *others = alike[words]
+        if len(others) + 1 < many:
+            made.append(row)
+        elif row is first:
+            made.append(
+                (*row, styled(f"The same at {len(others)} more: {', '.join(name.plain for name, *_ in others)}"))
+            )
+    return made
 
 
 def bullet(text: str) -> Padding:

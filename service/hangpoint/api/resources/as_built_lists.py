@@ -13,7 +13,8 @@ A list of anchors as they were set, each against what was required: the same pro
 within its tolerance, hole, date of expiry, test load. Deviations and what was not recorded are named,
 and so is what was recorded without anything to compare it with, which leaves an anchor incomplete.
 
-Required is what the item says, else what the data of its product say. Nothing is stored: the list is handed in and
+Required is what the item says, else what the data of its product say; where another product of the
+catalogue was set, its own data say torque and hole. Nothing is stored: the list is handed in and
 handed back, as JSON, CSV or a workbook. That an anchor conforms does not say that it holds.
 """
 

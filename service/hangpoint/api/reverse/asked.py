@@ -9,7 +9,7 @@ from hangpoint.api.batch import DESIGN_CODES, assumed_of
 from hangpoint.api.bodies import plain_json, read_whole
 from hangpoint.api.check_rows import WHAT
 from hangpoint.api.load_standards import EN1992_4, load_standard_of
-from hangpoint.api.problems import FieldError, ProblemError, too_many
+from hangpoint.api.problems import FieldError, ProblemError, too_many, without_defaults
 from hangpoint.api.reverse.merge_patch import merged
 from hangpoint.api.reverse.probes import ITEM, Outcome, Probes, Situation, packed_probes, probe
 from hangpoint.api.reverse.words import outcome_json
@@ -169,9 +169,13 @@ def needed(asked: Asked, *path: str) -> Any:
 
 
 def placed(problem: Mapping[str, Any], place: str) -> dict[str, Any]:
-    """A problem of a probe with the place of its item in the body."""
-    errors = [{**each, "pointer": each["pointer"].replace(ITEM, place, 1)} for each in problem["errors"]]
-    return {**problem, "detail": str(problem["detail"]).replace(ITEM, place, 1), "errors": errors}
+    """A problem of a probe with the place of its item in the body, which has no defaults."""
+    errors = [
+        {**each, "pointer": each["pointer"].replace(ITEM, place, 1), "detail": without_defaults(each["detail"])}
+        for each in problem["errors"]
+    ]
+    detail = without_defaults(str(problem["detail"]).replace(ITEM, place, 1))
+    return {**problem, "detail": detail, "errors": errors}
 
 
 def unanswerable(

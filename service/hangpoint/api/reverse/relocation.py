@@ -88,7 +88,7 @@ def run_relocation(body: bytes, *, catalogue: Catalogue) -> dict[str, Any]:
     head["not_checked"] |= _left_out(asked)
     accepted = [each for each in shown if each["accepted"]]
     return head | {
-        "text": _text(shown, others, asked) + _failing_anyway([*accepted, *others], before[1:]),
+        "text": _text(shown, others or found, asked) + _failing_anyway([*accepted, *others], before[1:]),
         "accepted": bool(accepted),
         "before": outcome_json(before[0]),
         "distance_from_old_hole": {
@@ -265,13 +265,20 @@ def _text(shown: Sequence[Mapping[str, Any]], others: Sequence[Mapping[str, Any]
     if "move" in asked.body:
         if accepted:
             return "The new place is accepted."
-        instead = (
-            f" {_nearest_text(others[0], asked)}" if others else " No place near by is accepted: ask the engineer."
-        )
-        return f"Not accepted. {' '.join(shown[0]['reasons'])}{instead}"
+        return f"Not accepted. {' '.join(shown[0]['reasons'])} {_instead(others, asked)}"
     if not accepted:
         return "No place within reach is accepted; those that come nearest are listed. Ask the engineer."
     return _nearest_text(accepted[0], asked)
+
+
+def _instead(others: Sequence[Mapping[str, Any]], asked: Asked) -> str:
+    """The nearest place that is accepted, or what stands against the one that comes nearest."""
+    if others and others[0]["accepted"]:
+        return _nearest_text(others[0], asked)
+    if not others:
+        return "No place near by is accepted: ask the engineer."
+    where, why_not = _from_the_old(others[0], asked), " ".join(others[0]["reasons"])
+    return f"No place near by is accepted: ask the engineer. What stands against the one {where}: {why_not}"
 
 
 def _failing_anyway(accepted: Sequence[Mapping[str, Any]], before: Sequence[Outcome]) -> str:
@@ -286,8 +293,12 @@ def _failing_anyway(accepted: Sequence[Mapping[str, Any]], before: Sequence[Outc
 
 
 def _nearest_text(place: Mapping[str, Any], asked: Asked) -> str:
+    return f"The nearest place found is {_from_the_old(place, asked)} from the old one."
+
+
+def _from_the_old(place: Mapping[str, Any], asked: Asked) -> str:
     x, y = (length_text(place[name], asked.system, up=place[name] > 0) for name in ("dx", "dy"))
-    return f"The nearest place found is {x} along x and {y} along y from the old one."
+    return f"{x} along x and {y} along y"
 
 
 def _assumed(asked: Asked) -> dict[str, str]:

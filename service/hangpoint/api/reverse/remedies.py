@@ -19,6 +19,7 @@ from hangpoint.api.reverse.shown import shown_by_engineer
 from hangpoint.api.reverse.words import outcome_json, why
 from hangpoint.api.schemas.remedies import RemediesRequest
 from hangpoint.core.vocabulary import ChangeAssumption, ChangeNotChecked, Status
+from hangpoint.pack.objects import value_at
 from hangpoint.product.catalogue import Catalogue
 
 RESERVE = 0.1
@@ -38,6 +39,8 @@ ORDER = (
 """Kinds of change, the smallest first."""
 
 _ROUNDED = 1e-9
+_UNCHECKED_BASES = ("steel", "wood", "unknown")
+_OTHER_FAMILIES = "Another family may do: ask for a selection among all families with the same situation."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,7 +112,7 @@ def _answer(reserve: float, text: str, asked: Asked, *, tried: int = 0) -> dict[
         "engineer_would_have_to_show": [],
         "other_families": {
             "path": "/v1/selections",
-            "text": "Another family may do: ask for a selection among all families with the same situation.",
+            "text": _OTHER_FAMILIES,
         },
         "tried": tried,
     }
@@ -121,8 +124,9 @@ def _text(kept: Sequence[_Tried], short: Sequence[_Tried], asked: Asked) -> str:
         return f"{now} Smallest change: {_words(kept[0])}"
     if short:
         return f"{now} Nothing tried keeps the reserve; what passes without it is listed."
-    reason = "" if asked.stated.refusal is None else f" {asked.stated.refusal.value.text}"
-    return f"{now}{reason} Nothing tried makes it pass."
+    if value_at(asked.item, "base", "kind") in _UNCHECKED_BASES:
+        return f"{now} Nothing tried makes it pass."
+    return f"{now} Nothing tried makes it pass. {_OTHER_FAMILIES}"
 
 
 def _single(asked: Asked) -> list[_Tried]:

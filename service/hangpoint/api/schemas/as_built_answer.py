@@ -12,9 +12,14 @@ from hangpoint.api.schemas.problem import CLOSED
 
 @with_config(CLOSED)
 class RequiredResult(TypedDict):
-    """What was required; torque by its bounds. What isn't required is not there."""
+    """What was required; torque by its bounds. What isn't required is not there.
+
+    ``by_set_product`` is the address of another product that was set, whose data have torque and hole that the item
+    doesn't require itself.
+    """
 
     product: str
+    by_set_product: NotRequired[str]
     embedment: NotRequired[float]
     torque: NotRequired[float]
     torque_least: NotRequired[float]

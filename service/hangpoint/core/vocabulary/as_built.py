@@ -101,6 +101,11 @@ class AsBuiltAssumption(Enum):
         "required-by-product",
         "Embedment, torque and hole that an item doesn't require itself are those of its product's data.",
     )
+    BY_SET_PRODUCT = say(
+        "torque-and-hole-by-set-product",
+        "Where another product of the catalogue was set than the one required, torque and hole that the item doesn't"
+        " require itself, and the most that a test may pull, are those of the data of the one that was set.",
+    )
     LEAST_EMBEDMENT = say(
         "embedment-not-below-h-ef",
         "An embedment that neither an item nor its product's data require is not less than h_ef; how much deeper it has"

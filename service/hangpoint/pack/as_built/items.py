@@ -14,7 +14,7 @@ from hangpoint.pack.flaws import Flaws
 from hangpoint.pack.layouts import pack_layouts
 from hangpoint.pack.pull import Object, Rows
 from hangpoint.product.catalogue import Catalogue
-from hangpoint.product.inline import InlineProduct
+from hangpoint.product.inline import ADDRESS, InlineProduct
 from hangpoint.product.stocked import StockedProduct, stocked_inline, stocked_products
 from hangpoint.units import COORDINATE, FORCE, LENGTH, TORQUE, QuantityKind, System
 
@@ -30,7 +30,8 @@ class AsBuiltItems:
 
     ``coordinates`` are those of the job, in ft; ``tags`` words of the item. ``required`` and ``recorded`` have the
     names of `KINDS`; ``texts`` those of `TEXTS`. ``h_ef`` is that of the product
-    where no embedment is required. ``by_product`` says whether a value that is required is of the product's data.
+    where no embedment is required. ``by_product`` says whether a value that is required is of the product's data:
+    embedment of the product required, torque and hole of the one that was set.
     """
 
     index: Sequence[int]
@@ -39,9 +40,15 @@ class AsBuiltItems:
     coordinates: Mapping[str, Floats]
     tags: Sequence[Sequence[str] | None]
     products: Sequence[StockedProduct]
+    setting: Sequence[StockedProduct]
+    """What was set as far as the catalogue has it, else what was required."""
+    other: Sequence[bool]
+    """Another product was set than the one required."""
     required: Mapping[str, Floats]
     recorded: Mapping[str, Floats]
     h_ef: Floats
+    h_exact: Floats
+    """To which an anchor is set that needs its exact depth."""
     texts: Mapping[str, Sequence[str | None]]
     test_required: Floats
     test_load: Floats
@@ -53,6 +60,11 @@ class AsBuiltItems:
     """An embedment or torque that an item requires is below that of its product's data."""
     required_other: Bools
     """A torque that an item requires is above that of its product's data, or the hole is another one."""
+
+    @property
+    def set_otherwise(self) -> Sequence[bool]:
+        """Where another product of the catalogue was set than the one required."""
+        return _otherwise(self.setting, self.products)
 
     @property
     def count(self) -> int:
@@ -80,12 +92,15 @@ def pack_as_built(
     for at in np.flatnonzero(pack_layouts(anchor).several).tolist():
         anchor.flaw(at, "layout", "An item is one anchor as it was set: list those of a layout one by one.")
     required, own, place = items.child("required"), items.child("set"), items.child("at")
-    by_product = _of_products(products)
+    texts = {name: own.values(name) for name in TEXTS}
+    other, setting = _setting(products, texts["product"], catalogue)
+    by_product, by_setting = _of_products(products), _of_products(setting)
+    data = {name: column if name == "embedment" else by_setting[name] for name, column in by_product.items()}
     stated = {name: required.quantity(name, kind) for name, kind in KINDS.items()}
     test = own.child("test")
     for name in ("date", "expiry"):
         _refuse_days(own, name)
-    asked = {name: np.where(np.isnan(stated[name]), by_product[name], stated[name]) for name in KINDS}
+    asked = {name: np.where(np.isnan(stated[name]), data[name], stated[name]) for name in KINDS}
     h_ef = np.array([each.h_ef for each in products], dtype=np.float64)
     return AsBuiltItems(
         index=index,
@@ -94,16 +109,19 @@ def pack_as_built(
         coordinates={axis: place.quantity(axis, COORDINATE) for axis in AXES},
         tags=items.values("tags"),
         products=products,
+        setting=setting,
+        other=other,
         required=asked,
         recorded={name: own.quantity(name, kind) for name, kind in KINDS.items()},
         h_ef=np.where(known(asked["embedment"]), np.nan, h_ef),
-        texts={name: own.values(name) for name in TEXTS},
+        h_exact=np.where(_otherwise(setting, products), by_setting["embedment"], asked["embedment"]),
+        texts=texts,
         test_required=_pulling(required, "test_load"),
         test_load=_pulling(test, "load"),
         hold_required=required.numbers("hold_seconds", np.nan),
         hold_seconds=test.numbers("hold_seconds", np.nan),
         held=test.values("held"),
-        by_product=any(bool((np.isnan(stated[name]) & np.isfinite(by_product[name])).any()) for name in KINDS),
+        by_product=any(bool((np.isnan(stated[name]) & known(data[name])).any()) for name in KINDS),
         required_below=_below(stated["embedment"], np.fmax(by_product["embedment"], h_ef))
         | _below(stated["torque"], by_product["torque"]),
         required_other=_other(stated, by_product, np.array([each.exact_depth for each in products], dtype=np.bool_)),
@@ -130,6 +148,25 @@ def _products(anchor: Rows, catalogue: Catalogue) -> list[StockedProduct]:
     known = list(stocked_products(catalogue))
     places: list[int] = rows.tolist()
     return [known[row] if row < len(known) else stocked_inline(_inline(inline[at])) for at, row in enumerate(places)]
+
+
+def _setting(
+    products: Sequence[StockedProduct], texts: Sequence[str | None], catalogue: Catalogue
+) -> tuple[list[bool], list[StockedProduct]]:
+    """Where another product was set than the required one, and what was set as far as the catalogue has it, else what
+    was required. A product stated inline has no address that another could be compared with."""
+    by_address = {each.address.casefold(): each for each in stocked_products(catalogue)} if any(texts) else {}
+    other: list[bool] = []
+    made: list[StockedProduct] = []
+    for required, text in zip(products, texts, strict=True):
+        named = required.address.casefold() if text is None else text.strip().casefold()
+        other.append(required.address != ADDRESS and named != required.address.casefold())
+        made.append(by_address.get(named, required) if other[-1] else required)
+    return other, made
+
+
+def _otherwise(setting: Sequence[StockedProduct], products: Sequence[StockedProduct]) -> list[bool]:
+    return [own.address != required.address for own, required in zip(setting, products, strict=True)]
 
 
 def _inline(product: Any) -> InlineProduct:

@@ -11,7 +11,6 @@ from hangpoint.core.site.proof_rules import MOST_OF_YIELD
 from hangpoint.core.vocabulary import AsBuiltDeviation, AsBuiltField, AsBuiltUncompared
 from hangpoint.pack.as_built.items import KINDS, AsBuiltItems, filled, known, rows_where
 from hangpoint.pack.printed import in_request_units
-from hangpoint.product.inline import ADDRESS
 from hangpoint.units import COORDINATE, FORCE, LENGTH, TORQUE, QuantityKind, System, bare_factor
 
 _FIELDS = {
@@ -42,7 +41,7 @@ def compare(items: AsBuiltItems, *, below: float, above: float) -> SetAnchor:
         p_required=filled(items.test_required),
         p_test=filled(items.test_load),
         p_known=known(items.test_required) & known(items.test_load),
-        p_most=np.array([MOST_OF_YIELD * each.a_se * each.f_ya for each in items.products], dtype=np.float64),
+        p_most=np.array([MOST_OF_YIELD * each.a_se * each.f_ya for each in items.setting], dtype=np.float64),
         hold_required=filled(items.hold_required),
         held_for=filled(items.hold_seconds),
         hold_known=known(items.hold_required) & known(items.hold_seconds),
@@ -54,8 +53,8 @@ def _deepest(items: AsBuiltItems) -> Floats:
     hole; infinite where neither is known."""
     required, own = items.required, items.recorded
     hole = np.where(known(own["hole_depth"]), own["hole_depth"], required["hole_depth"])
-    exact = np.array([each.exact_depth for each in items.products], dtype=np.bool_)
-    most = np.where(exact & known(required["embedment"]), required["embedment"], hole)
+    exact = np.array([each.exact_depth for each in items.setting], dtype=np.bool_)
+    most = np.where(exact & known(items.h_exact), items.h_exact, hole)
     return np.where(known(most), most, np.inf)
 
 
@@ -73,6 +72,7 @@ def as_built_results(items: AsBuiltItems, found: SetAnchor, system: System) -> l
     coordinates = {axis: _column(column, COORDINATE, system) for axis, column in items.coordinates.items()}
     load = _column(items.test_load, FORCE, system)
     hold = [None if value != value else value for value in items.hold_seconds.tolist()]
+    otherwise = items.set_otherwise
     made: list[dict[str, Any]] = []
     for at in range(items.count):
         test = _stated({"load": load[at], "hold_seconds": hold[at], "held": items.held[at]})
@@ -86,6 +86,7 @@ def as_built_results(items: AsBuiltItems, found: SetAnchor, system: System) -> l
             | ({"tags": list(tags)} if (tags := items.tags[at]) else {})
             | {
                 "required": {"product": items.products[at].address}
+                | ({"by_set_product": items.setting[at].address} if otherwise[at] else {})
                 | _stated({name: column[at] for name, column in (required | bounds).items()}),
                 "set": _stated({"product": texts["product"], **numbers, **texts, "test": test or None}),
                 "deviations": deviations[at],
@@ -118,13 +119,13 @@ def _lacking(items: AsBuiltItems) -> list[list[AsBuiltField]]:
     holes = {field: known(items.required[name]) & ~known(own[name]) for field, name in _HOLE.items()}
     made: list[list[AsBuiltField]] = []
     for at in range(items.count):
-        fields = _FIELDS | (_OF_ADHESIVE if items.products[at].adhesive else {})
+        fields = _FIELDS | (_OF_ADHESIVE if items.setting[at].adhesive else {})
         lacking = {field for field, name in fields.items() if texts[name][at] is None}
         if not known(own["embedment"])[at]:
             lacking.add(AsBuiltField.EMBEDMENT)
         if torque[at]:
             lacking.add(AsBuiltField.TORQUE)
-        if items.products[at].adhesive or items.products[at].exact_depth:
+        if items.setting[at].adhesive or items.setting[at].exact_depth:
             lacking |= {field for field, missing in holes.items() if missing[at]}
         untimed = known(items.hold_required)[at] and not known(items.hold_seconds)[at]
         held = items.held[at] is not None
@@ -152,7 +153,7 @@ class _Deviations:
 
     def by_item(self) -> list[list[dict[str, Any]]]:
         items, found, own, required = self._items, self._found, self._items.recorded, self._items.required
-        self._add(AsBuiltDeviation.PRODUCT, self._other_product())
+        self._add(AsBuiltDeviation.PRODUCT, np.array(items.other, dtype=np.bool_))
         self._add(
             AsBuiltDeviation.EMBEDMENT, found.h_short > SAME * found.h_required, LENGTH, found.h_set, found.h_required
         )
@@ -166,7 +167,7 @@ class _Deviations:
         self._add(AsBuiltDeviation.HOLE_DIAMETER, other, LENGTH, bit, asked)
         depth, asked = holes["hole_depth"]
         self._add(AsBuiltDeviation.HOLE_DEPTH, both["hole_depth"] & (depth < asked * (1 - SAME)), LENGTH, depth, asked)
-        exact = np.array([each.exact_depth for each in items.products], dtype=np.bool_)
+        exact = np.array([each.exact_depth for each in items.setting], dtype=np.bool_)
         deep = both["hole_depth"] & exact & (depth > asked * (1 + SAME))
         self._add(AsBuiltDeviation.HOLE_TOO_DEEP, deep, LENGTH, depth, asked)
         self._add(AsBuiltDeviation.EXPIRED, self._expired())
@@ -182,17 +183,6 @@ class _Deviations:
             AsBuiltDeviation.NOTED, np.array([text is not None for text in items.texts["deviation"]], dtype=np.bool_)
         )
         return self._made
-
-    def _other_product(self) -> Bools:
-        """A product stated inline has no address that another could be compared with."""
-        pairs = zip(self._items.products, self._items.texts["product"], strict=True)
-        return np.array(
-            [
-                text is not None and own.address != ADDRESS and text.strip().casefold() != own.address.casefold()
-                for own, text in pairs
-            ],
-            dtype=np.bool_,
-        )
 
     def _expired(self) -> Bools:
         """Days in this form sort as texts."""
