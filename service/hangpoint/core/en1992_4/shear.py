@@ -80,6 +80,8 @@ def _flush_steel(
         v0_rk_s_stated=own.v0_rk_s,
         several=several_loaded(anchors, anchors.sheared())[rows],
         k_7_group=own.k7,
+        on_grout=own.on_grout,
+        t_grout=own.t_grout,
         earthquake=own.earthquake,
         v0_rk_s_eq=own.v0_rk_s_eq,
         gap_filled=own.gap_filled,
