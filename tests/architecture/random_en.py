@@ -164,6 +164,7 @@ def _concrete_edge(random):
         e_v=random.coin() * random.wide(1, 400),
         v_towards=towards,
         v_along=np.where(towards > 0, random.coin(), True) * random.wide(1, 1e6),
+        opposed=random.coin(),
         **_shaken(random, "gap_filled", "several"),
         gamma_mc=_gamma(random),
     )
