@@ -114,7 +114,8 @@ def behind(fixture, side):
     carried = [a + b for a, b in zip(shears[far], added, strict=True)]
     own = alone_of(fixture, far)
     found = independent.edge_strength(own, side, [0], {0: place[far]}, {0: carried})
-    return [] if found is None else [(found[0] / independent.GAMMA_C, found[1])]
+    turned = independent.against(fixture, far, near, 1.5 * (fixture["h_ef"] + distance[far]))
+    return [] if found is None else [((0.8 if turned else 1.0) * found[0] / independent.GAMMA_C, found[1])]
 
 
 def worst_of(points, code):

@@ -164,6 +164,7 @@ def _concrete_edge(random):
         e_v=random.coin() * random.wide(1, 400),
         v_towards=towards,
         v_along=np.where(towards > 0, random.coin(), True) * random.wide(1, 1e6),
+        opposed=random.coin(),
         **_shaken(random, "gap_filled", "several"),
         gamma_mc=_gamma(random),
     )
@@ -245,6 +246,8 @@ def _steel_failure_shear(random):
         v0_rk_s_stated=_stated(random, 1e3, 1e6),
         several=random.coin(),
         k_7_group=random.of(0.8, 1.0),
+        on_grout=random.coin(),
+        t_grout=random.flat(3, 40),
         v0_rk_s_eq=random.wide(1e3, 1e6),
         **_shaken(random, "gap_filled"),
         gamma_ms_stated=_stated(random, 1.2, 2),

@@ -451,6 +451,7 @@ FASTENER_ROW = {
     "own_share": False,
     "category": 0,
     "category_stated": True,
+    "table_category": -2,
     "design_option": 1,
     "gap_filled": False,
     "bonded": False,
@@ -462,6 +463,7 @@ FASTENER_ROW = {
     "tau_exponent": 0.0,
     "grout": 0.0,
     "f_grout": 0.0,
+    "grout_fills": False,
     "clamped": False,
     "held": False,
 }

@@ -5,6 +5,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
+from hangpoint.core.en1992_4.table_c1 import table_category
 from hangpoint.core.hang_point.fastener_levers import fastener_levers
 from hangpoint.core.hang_point.fasteners import (
     C1,
@@ -12,6 +13,7 @@ from hangpoint.core.hang_point.fasteners import (
     CAPACITY_DESIGN,
     DUCTILE_FAILURE,
     ELASTIC_DESIGN,
+    NOT_IN_TABLE,
     FastenerData,
     Fasteners,
 )
@@ -37,9 +39,11 @@ _SEISMIC_OF_CHAPTER_17 = ("tension_option", "shear_option", "stretch_length", "u
 _OF_EN_1992_4 = {
     "base": ("bar_spacing", "splitting_reinforcement"),
     "options": ("near_row",),
-    "seismic": ("performance_category", "design_option"),
-    "attachment": ("annular_gap", "grout_thickness", "grout_strength", "clamped", "turning"),
+    "seismic": ("performance_category", "design_option", "a_g_s", "importance_class", "connection"),
+    "attachment": ("annular_gap", "grout_thickness", "grout_strength", "grout_fills", "clamped", "turning"),
 }
+_IMPORTANCE_CLASSES = {"I": 0, "II": 1, "III": 2, "IV": 3}
+_CONNECTIONS = {"non_structural": 0, "structural": 1}
 _CATEGORIES = {"C1": C1, "C2": C2}
 _DESIGN_OPTIONS = {
     "capacity_design": CAPACITY_DESIGN,
@@ -128,18 +132,39 @@ def pack_fasteners(
             code="contradiction",
         )
     seismic = items.child("seismic")
-    category = seismic.codes("performance_category", _CATEGORIES)
     return Fasteners(
         **{name: getattr(data, name) for name in FastenerData.names()},
         f_ck_class=f_ck_class,
         wide_bars=base.codes("bar_spacing", _BAR_SPACINGS, absent=0) == 1,
         splitting_bars=splitting_bars,
         own_share=items.child("options").codes("near_row", _NEAR_ROWS, absent=0) == 1,
-        category=np.where(category < 0, np.int8(C2), category),
-        category_stated=category >= 0,
+        **_categories(seismic),
         design_option=seismic.codes("design_option", _DESIGN_OPTIONS),
         **_attached(items.child("attachment")),
     )
+
+
+def _categories(seismic: Rows) -> dict[str, Any]:
+    """The columns of `Fasteners` on the performance category. Flaw: half of what Table C.1 goes by."""
+    stated, known = seismic.codes("performance_category", _CATEGORIES), ~seismic.silent("a_g_s")
+    whole = known & ~seismic.silent("importance_class")
+    for at in places(known & ~whole):
+        seismic.flaw(at, "importance_class", "Table C.1 asks for it beside a_g_s: I to IV.", code="missing")
+    for name in ("importance_class", "connection"):
+        for at in places(~known & ~seismic.silent(name)):
+            seismic.flaw(at, "a_g_s", "Table C.1 asks for it: a_g times S as a share of g, as 0.08.", code="missing")
+    table = table_category(
+        a_g_s=seismic.numbers("a_g_s", 0.0),
+        importance_class=seismic.codes("importance_class", _IMPORTANCE_CLASSES, absent=len(_IMPORTANCE_CLASSES) - 1),
+        structural=seismic.codes("connection", _CONNECTIONS, absent=1) == 1,
+    )
+    table = np.where(whole, table, NOT_IN_TABLE).astype(np.int8)
+    taken = np.where(whole, np.maximum(table, C1), C2)
+    return {
+        "category": np.where(stated >= 0, stated, taken).astype(np.int8),
+        "category_stated": stated >= 0,
+        "table_category": table,
+    }
 
 
 def _attached(attachment: Rows) -> dict[str, Any]:
@@ -148,10 +173,14 @@ def _attached(attachment: Rows) -> dict[str, Any]:
     f_grout = attachment.quantity("grout_strength", STRESS, fill=0.0) / PSI_PER_MPA
     for at in places((f_grout > 0) & (grout == 0)):
         attachment.flaw(at, "grout_thickness", "The strength of grout goes with its thickness.", code="missing")
+    fills = attachment.true("grout_fills")
+    for at in places(fills & (grout == 0)):
+        attachment.flaw(at, "grout_thickness", "Grout that fills the space goes with its thickness.", code="missing")
     return {
         "gap_filled": (attachment.codes("annular_gap", _GAPS, absent=0) == 1) | attachment.true("welded"),
         "grout": grout,
         "f_grout": f_grout,
+        "grout_fills": fills,
         "clamped": attachment.true("clamped"),
         "held": attachment.codes("turning", _TURNING, absent=0) == 1,
     }
@@ -172,6 +201,8 @@ def fastener_assumptions(items: Rows, hangs: PackedHangs, fixed: FastenersFixed,
     given, shaken = hangs.forces.given, np.any(hangs.hangs.earthquake, axis=1)
     shaken[given.point[(given.n_e != 0) | given.v_e.any(axis=1) | given.m_e.any(axis=1)]] = True
     assumptions.set(Assumption.EN_EARTHQUAKE, shaken)
+    seismic = items.child("seismic")
+    assumptions.set(Assumption.STRUCTURAL, shaken & fixed.fasteners.by_table & seismic.silent("connection"))
     attachment = items.child("attachment")
     open_gap = attachment.silent("annular_gap") & ~attachment.true("welded")
     assumptions.set(Assumption.ANNULAR_GAP, shaken & fixed.sheared & open_gap)

@@ -62,6 +62,8 @@ FASTENER = {
     "t_fix": 0.0,
     "clamped": False,
     "held": False,
+    "on_grout": False,
+    "t_grout": 0.0,
 }
 """Post-installed, in cracked C25/30, static, no lever arm; ``s_cr_n`` is 3 h_ef, ``l_f`` h_ef unless stated. mm, N."""
 

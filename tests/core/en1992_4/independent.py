@@ -130,8 +130,8 @@ def basic_cone(f, depth):
     return k_1 * math.sqrt(strength_of_concrete(f)) * depth**1.5
 
 
-def cone(f, places, forces_off=(0.0, 0.0)):
-    """(7.1) of anchors given as (x, y, distances to the faces)."""
+def cone(f, places, forces_off=(0.0, 0.0), cut=None):
+    """(7.1) of anchors given as (x, y, distances to the faces); the area of a single one is ``cut`` elsewhere."""
     c = [min(column) for column in zip(*(own for _, _, own in places), strict=True)]
     s_cr, depth = f["s_cr_n"], f["h_ef"]
     near = [own for own in c if own < s_cr / 2.0]
@@ -139,7 +139,7 @@ def cone(f, places, forces_off=(0.0, 0.0)):
         gap = max(largest_gap([place[axis] for place in places]) for axis in (0, 1))
         scale = max(max(near) / (s_cr / 2.0), gap / s_cr)
         s_cr, depth = s_cr * scale, depth * scale
-    area = covered(places, s_cr / 2.0)
+    area = covered(places if cut is None else [(*places[0][:2], cut)], s_cr / 2.0)
     psi_s = min(1.0, 0.7 + 0.3 * min(c) / (s_cr / 2.0))
     psi_ec = 1.0
     for e in forces_off:
@@ -232,8 +232,8 @@ def critical_spacing_of_bond(f, psi_sus):
     return min(7.3 * f["d_nom"] * (psi_sus * f["tau_ucr"]) ** 0.5, 3.0 * f["h_ef"])
 
 
-def combined(f, places, psi_sus, forces_off=(0.0, 0.0)):
-    """N_Rk,p of anchors given as (x, y, distances to the faces)."""
+def combined(f, places, psi_sus, forces_off=(0.0, 0.0), cut=None):
+    """N_Rk,p of anchors given as (x, y, distances to the faces); the area of a single one is ``cut`` elsewhere."""
     d, depth, count = f["d_nom"], f["h_ef"], len(places)
     s_cr = critical_spacing_of_bond(f, psi_sus)
     c = [min(column) for column in zip(*(own for _, _, own in places), strict=True)]
@@ -247,7 +247,8 @@ def combined(f, places, psi_sus, forces_off=(0.0, 0.0)):
     psi0_g = max(1.0, math.sqrt(count) - (math.sqrt(count) - 1.0) * (tau / tau_c) ** 1.5)
     psi_g = max(1.0, psi0_g - (gap / s_cr) ** 0.5 * (psi0_g - 1.0))
     strength = psi_sus * tau * math.pi * d * depth
-    strength *= covered(places, s_cr / 2.0) / s_cr**2 * psi_g * psi_re(f)
+    area = covered(places if cut is None else [(*places[0][:2], cut)], s_cr / 2.0)
+    strength *= area / s_cr**2 * psi_g * psi_re(f)
     strength *= min(1.0, 0.7 + 0.3 * min(c) / (s_cr / 2.0))
     for e in forces_off:
         strength /= 1.0 + 2.0 * e / s_cr
@@ -348,9 +349,14 @@ def pry_out_rows(f, counted, size):
                 if abs(away[axis]) >= abs(away[1 - axis]) * (1.0 - COUNTS):
                     side = 2 * axis + (1 if away[axis] > 0.0 else 0)
                     c[side] = min(c[side], abs(away[axis]) / 2.0)
-        found.append((f["k8"] * cone(f, [(*f["anchors"][i], c)]) / GAMMA_C, size[i]))
-        if f["bonded"]:
-            found.append((f["k8"] * combined(f, [(*f["anchors"][i], c)], all_lasts) / GAMMA_C, size[i]))
+        ways = [c]
+        if sum(own < f["s_cr_n"] / 2.0 for own in c) > 2:
+            ways.append(distances(f, i))
+        for edges in ways:
+            found.append((f["k8"] * cone(f, [(*f["anchors"][i], edges)], cut=c) / GAMMA_C, size[i]))
+            if f["bonded"]:
+                strength = combined(f, [(*f["anchors"][i], edges)], all_lasts, cut=c)
+                found.append((f["k8"] * strength / GAMMA_C, size[i]))
     return found
 
 
@@ -431,8 +437,17 @@ def edge_rows(f, side, size):
     for members in sets_of(row, lambda i, j: abs(place[i] - place[j]) < limit):
         both = edge_strength(f, side, members, place, carried)
         if both is not None:
-            found.append((both[0] / GAMMA_C, both[1]))
+            far = 1.5 * f["h_ef"] + 1.5 * min(distances(f, i)[side] for i in members)
+            torsion = 0.8 if any(against(f, i, j, far) for i in members for j in loaded(size)) else 1.0
+            found.append((torsion * both[0] / GAMMA_C, both[1]))
     return found
+
+
+def against(f, i, j, far):
+    """Whether two fasteners no farther apart are sheared against each other, 7.2.2.5(8)."""
+    (a, b), (c, d) = ((f["v_x"][k], f["v_y"][k]) for k in (i, j))
+    opposite = a * c + b * d < -COUNTS * math.hypot(a, b) * math.hypot(c, d)
+    return opposite and math.dist(f["anchors"][i], f["anchors"][j]) <= far * (1.0 + COUNTS)
 
 
 def shear_rows(f):

@@ -131,7 +131,8 @@ def _bonded(rng, f):
     return _shaken(rng, f) | own | ({"earthquake": True, "cracked": True} if shaken else NO_EARTHQUAKE)
 
 
-NO_LEVER_ARM = {"lever_arm": False, "free_length": 0.0, "t_fix": 0.0, "clamped": False, "held": False}
+NO_GROUT = {"on_grout": False, "t_grout": 0.0}
+NO_LEVER_ARM = {"lever_arm": False, "free_length": 0.0, "t_fix": 0.0, "clamped": False, "held": False, **NO_GROUT}
 
 
 def bent_fixtures(count, seed):

@@ -6,7 +6,8 @@ service that shear along an edge adds up by magnitude (it let opposite ones canc
 counts towards an edge fastener by fastener (it turned all at once), e_V of the shear towards the edge if there is any
 (it projected on the resultant), and k_7 by the number of sheared fasteners (it had that of all); the service took the
 0.8 of shallow fasteners on stated strengths. What the two share since, and no longer check in each other: alpha and
-beta nearer than half of d_nom, and the virtual edges of neighbours on a diagonal. Bonded fasteners and lever arms were
+beta nearer than half of d_nom, the virtual edges of neighbours on a diagonal, what these make of three near edges, and
+7.2.2.5(8), which both lacked. Bonded fasteners and lever arms were
 typed from their formulas, given from memory; 4 of 2,000 bonded fixtures differed at first, in pry-out, where the scalar
 code let h'_ef exceed h_ef.
 """

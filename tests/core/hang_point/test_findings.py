@@ -176,6 +176,14 @@ def fastened_at(c_a=INF, *, layouts=({"x": 0.0},), **hangs):
     return EN | {"hangs": {"dead": 10.0} | hangs, "bases": {"c_a": [[c_a, INF, INF, INF]]}, "layouts": layouts}
 
 
+SHAKEN = {"dead": 10.0, "earthquake": (10.0, 10.0, 0, 0, 0, 0)}
+
+
+def quaking(hangs=SHAKEN, **changed):
+    """The same with earthquake."""
+    return fastened(**changed) | {"basis": BY_EN, "hangs": hangs}
+
+
 def row_along_edge(count):
     return [{"y": 8.0 * (place - (count - 1) / 2)} for place in range(count)]
 
@@ -216,6 +224,7 @@ VIOLATIONS = {
         fastened_at(32.49, layouts=row_along_edge(4), v_dead=(-10.0, 0.0)),
         (0.0, 0.0),
     ),
+    Finding.FASTENER_CATEGORY_WEAK: (quaking(table_category=1), quaking(table_category=0), (0.0, 0.0)),
     Finding.FASTENER_PLATE_CRUSHES: (  # 3 x 4,000 / 1.5 x 64 in2 = 512,000 lb; 1.35G
         EN | {"basis": BY_EN, "plates": PLATE, "hangs": {"dead": -379_260.0}},
         EN | {"basis": BY_EN, "plates": PLATE, "hangs": {"dead": -379_259.0}},
@@ -429,13 +438,6 @@ VIOLATIONS = {
     },
 }
 
-SHAKEN = {"dead": 10.0, "earthquake": (10.0, 10.0, 0, 0, 0, 0)}
-
-
-def quaking(hangs=SHAKEN, **changed):
-    """The same with earthquake."""
-    return fastened(**changed) | {"basis": BY_EN, "hangs": hangs}
-
 
 def beside(earthquake):
     """Two near points, the second with so much earthquake in tension."""
@@ -448,7 +450,20 @@ BESIDES = {
         {"hangs": {"dead": 100.0, "earthquake": (91.0, 0.0, 0.0, 0.0, 0.0, 0.0)}},
         {"hangs": {"dead": 100.0, "earthquake": (89.0, 0.0, 0.0, 0.0, 0.0, 0.0)}},
     ),
-    Finding.FASTENER_C2_TAKEN: (quaking(category=1, category_stated=False), quaking(category=1)),
+    Finding.FASTENER_C2_TAKEN: (
+        quaking(category=1, category_stated=False),
+        quaking(category=1, category_stated=False, table_category=1),
+    ),
+    Finding.FASTENER_CATEGORY_BY_TABLE: (
+        quaking(category_stated=False, table_category=0),
+        quaking(category_stated=False, table_category=-1),
+    ),
+    Finding.FASTENER_VERY_LOW: (quaking(table_category=-1), quaking(table_category=0)),
+    Finding.FASTENER_GROUT: (
+        fastened_at(v_dead=(10.0, 0.0)) | {"fasteners": {"grout": 6.36}, "fixings": {"thickness": 0.25}},
+        fastened_at(v_dead=(10.0, 0.0))
+        | {"fasteners": {"grout": 6.35, "f_grout": 30.0}, "fixings": {"thickness": 0.25}},
+    ),
     Finding.FASTENER_ELASTIC_DESIGN: (quaking(), quaking(design_option=0)),
     Finding.FASTENER_CAPACITY_DESIGN: (quaking(design_option=0), fastened(design_option=0)),
     Finding.FASTENER_SHAKEN_BESIDE: (beside(10.0), beside(0.0)),

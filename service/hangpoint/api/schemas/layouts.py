@@ -156,8 +156,8 @@ class Attachment(TypedDict, total=False):
     ``gap`` is free length of the anchor between base and attachment; ``thickness`` is that of its steel: of the plate,
     or of what a stud is welded to. ``survives_loss``: the engineer has shown that what hangs stays up when this point
     fails, which pins need. By EN 1992-4: ``annular_gap``, under earthquake, whether the holes of the fixture are filled
-    around the fasteners; of a grout pad ``grout_thickness`` and ``grout_strength``; of a lever arm ``clamped``, by nuts
-    to the concrete, and ``turning``, whether the fixture can turn.
+    around the fasteners; of a grout pad ``grout_thickness``, ``grout_strength`` and ``grout_fills``; of a lever arm
+    ``clamped``, by nuts to the concrete, and ``turning``, whether the fixture can turn.
     """
 
     plate: Plate
@@ -168,6 +168,7 @@ class Attachment(TypedDict, total=False):
     annular_gap: AnnularGap
     grout_thickness: LengthQuantity
     grout_strength: StressQuantity
+    grout_fills: bool
     clamped: bool
     turning: Turning
     survives_loss: bool

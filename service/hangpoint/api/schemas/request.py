@@ -38,6 +38,7 @@ from hangpoint.api.schemas.words import (
     BaseKind,
     Combinations,
     ConcreteState,
+    Connection,
     Contents,
     Density,
     DesignCode,
@@ -48,6 +49,7 @@ from hangpoint.api.schemas.words import (
     GroupArea,
     HoleCondition,
     Identifier,
+    ImportanceClass,
     Interaction,
     LoadNature,
     LoadStandard,
@@ -292,8 +294,8 @@ class Seismic(TypedDict, total=False):
     """Seismic design category of the building, and the options of 17.10.5.3 and 17.10.6.3 where earthquake governs.
 
     ``s_ds`` goes with service loads: the vertical effect of earthquake, 0.2 S_DS times dead load and contents, then
-    acts, also without a load of nature earthquake. By EN 1992-4 none of these, but the seismic performance category and
-    the option of 9.2 that a stated earthquake load belongs to.
+    acts, also without a load of nature earthquake. By EN 1992-4 none of these, but the seismic performance category,
+    or what Table C.1 has it by, and the option of 9.2 that a stated earthquake load belongs to.
     """
 
     category: SeismicCategory
@@ -305,6 +307,9 @@ class Seismic(TypedDict, total=False):
     fully_threaded: bool
     performance_category: PerformanceCategory
     design_option: DesignOption
+    a_g_s: Annotated[float, Field(ge=0, le=5)]
+    importance_class: ImportanceClass
+    connection: Connection
 
 
 @with_config(STRICT)

@@ -22,6 +22,9 @@ from hangpoint.core.en1992_4.seismic import (
 from hangpoint.core.geometry.edge_area import edge_area
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, procedure, record
 
+OPPOSED = 0.8
+"""Of V_Rk,c beside fasteners sheared the other way, 7.2.2.5(8)."""
+
 
 @record
 class ConcreteEdge(StrengthRecord):
@@ -100,10 +103,14 @@ class ConcreteEdge(StrengthRecord):
             clause="Eq. 7.48",
         ),
     ]
+    opposed: Annotated[Bools, given("beside others sheared the other way", clause="7.2.2.5(8)")]
     v_rk_c: Annotated[
         Floats,
         formula(
-            "V_Rk,c", "N", "v0_rk_c * a_c_v / a0_c_v * psi_s_v * psi_h_v * psi_ec_v * psi_alpha_v", clause="Eq. 7.40"
+            "V_Rk,c",
+            "N",
+            "where(opposed, 0.8, 1) * v0_rk_c * a_c_v / a0_c_v * psi_s_v * psi_h_v * psi_ec_v * psi_alpha_v",
+            clause="Eq. 7.40, 7.2.2.5(8)",
         ),
     ]
     earthquake: Annotated[Bools, EARTHQUAKE]
@@ -139,6 +146,7 @@ def concrete_edge(
     e_v: Floats,
     v_towards: Floats,
     v_along: Floats,
+    opposed: Bools,
     earthquake: Bools,
     gap_filled: Bools,
     several: Bools,
@@ -154,6 +162,7 @@ def concrete_edge(
         f_ck: (rows,) N/mm2.
         e_v: (rows,) eccentricity of the shear along the row, mm.
         v_towards, v_along: (rows,) parts of the design shear, N; not both 0.
+        opposed: (rows,) a fastener sheared against one of them is within 1.5 h_ef + 1.5 c_1.
         earthquake, gap_filled, several: (rows,) as in `seismic`.
         gamma_mc: (rows,) of `ConcreteFactors`.
     """
@@ -178,7 +187,8 @@ def concrete_edge(
     psi_ec_v = 1 / (1 + 2 * e_v / (3 * c_1_used))
     demand = np.sqrt(v_towards**2 + v_along**2)
     psi_alpha_v = np.sqrt(1 / ((v_towards / demand) ** 2 + (0.5 * v_along / demand) ** 2))
-    v_rk_c = v0_rk_c * a_c_v / a0_c_v * psi_s_v * psi_h_v * psi_ec_v * psi_alpha_v
+    by_torsion = np.where(opposed, OPPOSED, 1.0)
+    v_rk_c = by_torsion * v0_rk_c * a_c_v / a0_c_v * psi_s_v * psi_h_v * psi_ec_v * psi_alpha_v
     by_gap, by_earthquake = alpha_gap(gap_filled=gap_filled), alpha_eq(several=several)
     v_rk_c_eq = by_gap * by_earthquake * v_rk_c
     design_strength = np.where(earthquake, v_rk_c_eq, v_rk_c) / gamma_mc
@@ -216,6 +226,7 @@ def concrete_edge(
         v_along=v_along,
         demand=demand,
         psi_alpha_v=psi_alpha_v,
+        opposed=opposed,
         v_rk_c=v_rk_c,
         earthquake=earthquake,
         gap_filled=gap_filled,

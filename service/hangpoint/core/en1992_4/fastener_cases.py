@@ -30,7 +30,8 @@ class FastenerCases:
     is taken to last of the load that isn't dead load and contents.
 
     ``lever_arm``: the shear acts off the concrete, across ``free_length``, mm, and half of ``t_fix``, mm. A nut clamps
-    the fastener to the concrete below where ``clamped``; the fixture can't turn where ``held``.
+    the fastener to the concrete below where ``clamped``; the fixture can't turn where ``held``. ``on_grout``: there is
+    none, though the fixture stands on grout of ``t_grout``, mm, that is thicker than d/2 (7.36).
     """
 
     h_ef: Floats
@@ -86,6 +87,8 @@ class FastenerCases:
     t_fix: Floats
     clamped: Bools
     held: Bools
+    on_grout: Bools
+    t_grout: Floats
 
     def take(self, rows: Index) -> Self:
         """The given rows, in that order; itself where they are all of its rows."""

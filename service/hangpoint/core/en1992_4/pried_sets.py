@@ -48,15 +48,16 @@ def pried_sets(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors)
     sheared, load = anchors.sheared(), anchors.v
     cones = cone_sets(cases, anchors, counts=sheared, load=load)
     against = opposed_fasteners(anchors, reach=cases.s_cr_n)
+    each = (against, against.by_member(anchors, reach=cases.s_cr_n))
     found = [
         _pried_groups(cases, anchors, cones, cone_of_sets(cases, anchors, factors, cones, tension=None)),
-        _pried_alone(cases, anchors, against, against.resistance(cases, anchors, factors)),
+        *(_pried_alone(cases, anchors, own, own.resistance(cases, anchors, factors)) for own in each),
     ]
     if some(cases.bonded):
-        bonds, alone = bond_sets(cases, anchors, counts=sheared, load=load), against.of(cases.bonded)
+        bonds, alone = bond_sets(cases, anchors, counts=sheared, load=load), [own.of(cases.bonded) for own in each]
         found += [
             _pried_groups(cases, anchors, bonds, bond_of_sets(cases, anchors, factors, bonds, tension=None)),
-            _pried_alone(cases, anchors, alone, alone.bond(cases, anchors, factors)),
+            *(_pried_alone(cases, anchors, own, own.bond(cases, anchors, factors)) for own in alone),
         ]
     return found
 

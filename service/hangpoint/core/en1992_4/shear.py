@@ -12,6 +12,7 @@ from hangpoint.core.en1992_4.edge import concrete_edge
 from hangpoint.core.en1992_4.fastener_cases import FastenerCases
 from hangpoint.core.en1992_4.lever_arm import steel_failure_lever_arm
 from hangpoint.core.en1992_4.near_row import near_rows
+from hangpoint.core.en1992_4.opposed import nearest_against
 from hangpoint.core.en1992_4.pried_sets import pried_sets
 from hangpoint.core.en1992_4.pry_out import pry_out
 from hangpoint.core.en1992_4.seismic import several_loaded
@@ -80,6 +81,8 @@ def _flush_steel(
         v0_rk_s_stated=own.v0_rk_s,
         several=several_loaded(anchors, anchors.sheared())[rows],
         k_7_group=own.k7,
+        on_grout=own.on_grout,
+        t_grout=own.t_grout,
         earthquake=own.earthquake,
         v0_rk_s_eq=own.v0_rk_s_eq,
         gap_filled=own.gap_filled,
@@ -181,7 +184,7 @@ def _edge(
         return absent_outcome(Mode.EN_EDGE, reason)
     case, members = sets.case[near], sets.membership.take(near)
     kept = replace(sets, case=case, edge=sets.edge[near], membership=members)
-    own = cases.take(case)
+    own, h_ef = cases.take(case), least_of(cases.h_ef, anchors, kept)
     strength = concrete_edge(
         c_1=sets.c_a1[near],
         c_2_low=sets.c_a2[near, 0],
@@ -190,7 +193,7 @@ def _edge(
         anchor_count=members.anchor_count,
         extent=sets.extent[near],
         s_2_max=members.largest_spacing,
-        h_ef=least_of(cases.h_ef, anchors, kept),
+        h_ef=h_ef,
         d_nom=least_of(cases.d_nom, anchors, kept),
         l_f_stated=least_of(cases.l_f, anchors, kept),
         cracked=own.cracked,
@@ -198,6 +201,7 @@ def _edge(
         e_v=sets.eccentricity[near],
         v_towards=sets.towards[near],
         v_along=sets.along[near],
+        opposed=members.least(nearest_against(anchors)) <= 1.5 * (h_ef + sets.c_a1[near]) * (1 + 1e-9),
         earthquake=own.earthquake,
         gap_filled=all_of(cases.gap_filled, anchors, kept),
         several=_several(anchors, case, members.anchor_count),

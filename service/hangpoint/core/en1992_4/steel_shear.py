@@ -52,7 +52,16 @@ class SteelFailureShear(StrengthRecord):
     several: Annotated[Bools, given("several fasteners share the shear", clause="Eq. 7.35")]
     k_7_group: Annotated[Floats, given("k_7 of a group", clause="Eq. 7.35", when="several")]
     k_7: Annotated[Floats, formula("k_7", "", "where(several, k_7_group, 1)", clause="Eq. 7.35")]
-    v_rk_s: Annotated[Floats, formula("V_Rk,s", "N", "k_7 * v0_rk_s", clause="Eq. 7.35")]
+    on_grout: Annotated[Bools, given("on grout thicker than d/2, without lever arm", clause="6.2.2.3(2)")]
+    t_grout: Annotated[Floats, given("t_grout", "mm", clause="Eq. 7.36", when="on_grout")]
+    by_grout: Annotated[
+        Floats,
+        formula("0.01 t_grout / mm", "", "0.01 * t_grout", clause="Eq. 7.36", coefficient="1/mm", when="on_grout"),
+    ]
+    v_rk_s: Annotated[
+        Floats,
+        formula("V_Rk,s", "N", "where(on_grout, 1 - by_grout, 1) * k_7 * v0_rk_s", clause="Eq. 7.35, 7.36"),
+    ]
     earthquake: Annotated[Bools, EARTHQUAKE]
     v0_rk_s_eq: Annotated[Floats, given("V⁰_Rk,s,eq of the data", "N", clause="Annex C", when="earthquake")]
     gap_filled: Annotated[Bools, GAP_FILLED]
@@ -96,6 +105,8 @@ def steel_failure_shear(
     v0_rk_s_stated: Floats,
     several: Bools,
     k_7_group: Floats,
+    on_grout: Bools,
+    t_grout: Floats,
     earthquake: Bools,
     v0_rk_s_eq: Floats,
     gap_filled: Bools,
@@ -111,6 +122,7 @@ def steel_failure_shear(
         f_ck: (fasteners,) N/mm2.
         v0_rk_s_stated, gamma_ms_stated: (fasteners,) N and a factor, 0 where the product's data are silent.
         several: (fasteners,) it shares the shear with others, to which ``k_7_group`` belongs.
+        on_grout: (fasteners,) it goes by (7.36), through ``t_grout`` (fasteners,), mm; never under earthquake.
         earthquake, gap_filled: (fasteners,) it acts; there is no annular gap. ``v0_rk_s_eq`` (fasteners,) is then the
             resistance of the data, N.
         demand: (fasteners,) design shear, N.
@@ -120,7 +132,8 @@ def steel_failure_shear(
     weakened = np.where(shallow, 0.8, 1.0)
     v0_rk_s = weakened * np.where(v0_rk_s_stated > 0, v0_rk_s_stated, k_6 * a_s * f_uk)
     k_7 = np.where(several, k_7_group, 1.0)
-    v_rk_s = k_7 * v0_rk_s
+    by_grout = 0.01 * t_grout
+    v_rk_s = np.where(on_grout, 1 - by_grout, 1.0) * k_7 * v0_rk_s
     mild, gamma_ms = shear_factor(f_uk=f_uk, f_yk=f_yk, gamma_ms_stated=gamma_ms_stated)
     by_gap, by_earthquake = alpha_gap(gap_filled=gap_filled), alpha_eq(several=several)
     v_rk_s_eq = by_gap * by_earthquake * k_7 * weakened * v0_rk_s_eq
@@ -139,6 +152,9 @@ def steel_failure_shear(
         several=several,
         k_7_group=k_7_group,
         k_7=k_7,
+        on_grout=on_grout,
+        t_grout=t_grout,
+        by_grout=by_grout,
         v_rk_s=v_rk_s,
         earthquake=earthquake,
         v0_rk_s_eq=v0_rk_s_eq,

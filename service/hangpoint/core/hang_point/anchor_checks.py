@@ -91,6 +91,7 @@ def anchor_checks(
             cases,
             owner=owner,
             shear=shear,
+            load=load,
             anchors=anchors,
             earthquake=earthquake,
             psi_2=psi_2,

@@ -10,6 +10,8 @@ from hangpoint.core.en1992_4.check import CheckedFasteners, check
 from hangpoint.core.en1992_4.fastener_cases import FastenerCases
 from hangpoint.core.en1992_4.seismic import cone_like_headed
 from hangpoint.core.hang_point.demand import AnchorShear
+from hangpoint.core.hang_point.distribution import Distribution
+from hangpoint.core.hang_point.fastener_grout import fit_grout, without_lever
 from hangpoint.core.hang_point.fastener_levers import fastener_levers
 from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.points import IN_FIGURES, NOT_GOVERNING, Points
@@ -32,6 +34,7 @@ def fastener_checks(
     *,
     owner: Index,
     shear: AnchorShear,
+    load: Distribution,
     anchors: Anchors,
     earthquake: Bools,
     psi_2: Floats,
@@ -42,14 +45,17 @@ def fastener_checks(
         points: the batch.
         fasteners: of its points.
         cases: (checked cases,) places on the axis of all cases, that of ``anchors``.
-        owner: (cases,) point of every case; ``shear`` has a row for each of them.
+        owner: (cases,) point of every case; ``shear`` and ``load`` have a row for each of them.
         earthquake: (cases,) it acts in the case; the concrete is then cracked.
         psi_2: (cases,) of `fastener_sustained.psi_2_of_cases`.
     """
     point = owner[cases]
     own, base = fasteners.take(point), points.bases.take(point)
-    levers = fastener_levers(own, points.fixings.take(point), points.plates.take(point))
-    shaken = earthquake[cases]
+    fixings, plates = points.fixings.take(point), points.plates.take(point)
+    levers, shaken = fastener_levers(own, fixings, plates), earthquake[cases]
+    anchors = anchors.scaled(length=MM_PER_INCH, force=NEWTONS_PER_POUND)
+    fits = levers.acts & ~shaken & fit_grout(own, fixings, plates, base.cracked)
+    on_grout = without_lever(fits, cases, anchors=anchors, d_nom=own.d_nom, load=load, shear=shear)
     state = np.where(base.cracked, own.n_rk_p_cr_state, own.n_rk_p_ucr_state)
     state = np.where(shaken, own.of_category("n_rk_p_{}_state"), state)
     columns = {name: getattr(own, name) for name in _AS_THEY_ARE}
@@ -69,13 +75,15 @@ def fastener_checks(
             v0_rk_s_eq=own.of_category("v0_rk_s_{}"),
             n0_rk_p_eq=own.of_category("n_rk_p_{}"),
             like_headed=cone_like_headed(headed=own.headed, undercut=own.undercut, k_cr_n=own.k_cr_n),
-            lever_arm=levers.acts,
+            lever_arm=levers.acts & ~on_grout,
             free_length=levers.free_length,
             t_fix=levers.t_fix,
+            on_grout=on_grout,
+            t_grout=np.where(on_grout, own.grout, 0.0),
             either_x=shear.either_x[cases],
             either_y=shear.either_y[cases],
         ),
-        anchors.scaled(length=MM_PER_INCH, force=NEWTONS_PER_POUND),
+        anchors,
     )
     return replace(found, outcomes=[_in_pounds(outcome) for outcome in found.outcomes])
 

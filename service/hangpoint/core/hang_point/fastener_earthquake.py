@@ -5,8 +5,8 @@ Readings of this project:
 * the American S_DS and seismic design categories make no load here: A_Ed is stated, in whatever direction it acts;
 * an option of 9.2 is stated. Capacity design and elastic design ask for the same resistances and differ in the load,
   which is the caller's; ductile failure of the fastener asks for more than is built;
-* the performance category is the stated one, else C2: whether a_g S and the class of importance ask for it (Table C.1)
-  isn't judged;
+* the performance category is the stated one, else that of Table C.1 where a_g S and the class of importance are
+  stated, C1 where it asks for none, else C2; a stated one below that of the table is a violation;
 * a point in the same concrete as one under earthquake is checked beside it as under earthquake, and so needs the same
   qualification: in the category of that one, unless it states its own.
 """
@@ -16,7 +16,15 @@ from dataclasses import replace
 import numpy as np
 
 from hangpoint.core.frozen import frozen
-from hangpoint.core.hang_point.fasteners import C1, C2, CAPACITY_DESIGN, DUCTILE_FAILURE, ELASTIC_DESIGN, Fasteners
+from hangpoint.core.hang_point.fasteners import (
+    C1,
+    C2,
+    CAPACITY_DESIGN,
+    DUCTILE_FAILURE,
+    ELASTIC_DESIGN,
+    NO_CATEGORY,
+    Fasteners,
+)
 from hangpoint.core.hang_point.points import NO_OPTION, Points
 from hangpoint.core.outcome import FindingColumn
 from hangpoint.core.quantity import Bools, Index
@@ -43,7 +51,7 @@ def with_categories_beside(points: Points, shaken: FastenersShaken | None, group
         return points
     strictest = np.full(points.count, C1 - 1)
     np.maximum.at(strictest, group[shaken.stated], own.category[shaken.stated])
-    silent = ~own.category_stated & ~shaken.stated & (strictest[group] >= C1)
+    silent = ~own.category_stated & ~own.by_table & ~shaken.stated & (strictest[group] >= C1)
     category = np.where(silent, strictest[group], own.category).astype(np.int8)
     return replace(points, fasteners=replace(own, category=category))
 
@@ -71,7 +79,10 @@ def fastener_earthquake_findings(
     acts, stated = shaken.acts & checked, shaken.stated & checked
     option, none = own.design_option, np.zeros(points.count)
     found = [
-        (Finding.FASTENER_C2_TAKEN, stated & ~own.category_stated),
+        (Finding.FASTENER_C2_TAKEN, stated & ~own.category_stated & ~own.by_table),
+        (Finding.FASTENER_CATEGORY_BY_TABLE, stated & own.by_table & (own.table_category >= C1)),
+        (Finding.FASTENER_CATEGORY_WEAK, stated & (own.category < own.table_category)),
+        (Finding.FASTENER_VERY_LOW, stated & (own.table_category == NO_CATEGORY)),
         (Finding.FASTENER_ELASTIC_DESIGN, stated & (option == ELASTIC_DESIGN)),
         (Finding.FASTENER_CAPACITY_DESIGN, stated & (option == CAPACITY_DESIGN)),
         (Finding.FASTENER_SHAKEN_BESIDE, acts & ~shaken.stated),

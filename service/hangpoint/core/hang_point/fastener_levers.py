@@ -1,7 +1,8 @@
 """Which fasteners are sheared with a lever arm, EN 1992-4 6.2.2.3, and what that asks to be stated. Units: in, mm.
 
 There is none where the fixture bears on the concrete, or on mortar of at least 30 N/mm2 that is no thicker than half of
-the diameter; (7.36), of thicker mortar, is not taken. What mortar bears is not counted: its thickness is free length.
+the diameter; of thicker mortar `fastener_grout` says in which load cases there is none, by (7.36). Else what mortar
+bears is not counted: its thickness is free length.
 Annex C does not cover a lever arm (from memory).
 """
 
@@ -33,9 +34,14 @@ class FastenerLevers:
     unstated: Bools
 
 
+def off_the_concrete(fixings: Fixings, plates: Plates) -> Bools:
+    """(points,) whether there is a free length without anything in it."""
+    return (fixings.gap > 0) | (plates.stated & ~plates.contact)
+
+
 def fastener_levers(fasteners: Fasteners, fixings: Fixings, plates: Plates) -> FastenerLevers:
     """The lever arms of points, by the columns of the same points."""
-    free = (fixings.gap > 0) | (plates.stated & ~plates.contact)
+    free = off_the_concrete(fixings, plates)
     thin = (fasteners.grout > 0) & (fasteners.grout <= MOST_GROUT * fasteners.d_nom * (1 + 1e-9))
     on_grout = (fixings.grout_pad | (fasteners.grout > 0)) & ~(thin & (fasteners.f_grout >= LEAST_F_GROUT * (1 - 1e-9)))
     acts = free | on_grout

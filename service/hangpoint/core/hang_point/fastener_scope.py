@@ -6,7 +6,7 @@ from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.conversions import MM_PER_INCH, PSI_PER_MPA
 from hangpoint.core.geometry.projected_area import least_of_edges
 from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken, earthquake_refusals
-from hangpoint.core.hang_point.fastener_levers import fastener_levers
+from hangpoint.core.hang_point.fastener_levers import fastener_levers, off_the_concrete
 from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.layout_findings import least_spacing, nearest_edges
 from hangpoint.core.hang_point.points import NOT_QUALIFIED, TOP, Basis, Points
@@ -94,6 +94,12 @@ def _sharing(points: Points) -> Bools:
     return np.maximum(*along) > 1
 
 
+def _thick_grout(points: Points, fasteners: Fasteners) -> Bools:
+    """(points,) whose lever arm is grout alone."""
+    fixings, plates = points.fixings, points.plates
+    return fastener_levers(fasteners, fixings, plates).acts & ~off_the_concrete(fixings, plates)
+
+
 def fastener_findings(points: Points, fasteners: Fasteners, *, checked: Bools, shear: Floats) -> list[FindingColumn]:
     """Least dimensions and the limits of the standard.
 
@@ -129,6 +135,7 @@ def fastener_findings(points: Points, fasteners: Fasteners, *, checked: Bools, s
         FindingColumn(Finding.FASTENER_ROW_SPACING, at_edge & below(spacing, limit=row_spacing), has, row_spacing),
         FindingColumn(Finding.FASTENER_GROUP_AT_EDGE, at_edge & crowd, none, none),
         FindingColumn(Finding.FASTENER_HOLE_CLEARANCE, shared & ~points.fixings.welded, none, none),
+        FindingColumn(Finding.FASTENER_GROUT, (shear > 0) & _thick_grout(points, own), none, none),
     ]
     return [
         FindingColumn(

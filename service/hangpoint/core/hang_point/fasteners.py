@@ -11,6 +11,8 @@ from hangpoint.core.quantity import Bools, Codes, Floats
 
 C1, C2 = 0, 1
 """Seismic performance categories."""
+NO_CATEGORY, NOT_IN_TABLE = -1, -2
+"""By Table C.1: none is asked for; not known."""
 CAPACITY_DESIGN, ELASTIC_DESIGN, DUCTILE_FAILURE = 0, 1, 2
 """Design options of EN 1992-4 9.2."""
 
@@ -79,10 +81,12 @@ class Fasteners(FastenerData):
 
     ``f_ck_class`` is that of the strength class. ``wide_bars``: the reinforcement of the base is so wide apart that
     psi_re,N is 1, ``splitting_bars``: it takes the splitting forces. ``own_share``: of shear along an edge the near
-    row takes its own. Of earthquake ``category`` is that which is asked for, ``category_stated`` by the request,
-    ``design_option`` the stated one, `NO_OPTION` where none is, and ``gap_filled``: there is no annular gap. Of a grout
-    pad ``grout`` and ``f_grout`` are thickness, mm, and strength, N/mm2, 0 where not stated; ``clamped``: nuts clamp
-    the fasteners to the concrete, ``held``: the fixture can't turn.
+    row takes its own. Of earthquake ``category`` is that which is asked for: ``category_stated`` by the request, else
+    ``by_table``, Table C.1, whose ``table_category`` is one of the performance categories, or `NO_CATEGORY` or
+    `NOT_IN_TABLE` where the request doesn't state what it goes by; ``design_option`` is the stated one, `NO_OPTION`
+    where none is, and ``gap_filled``: there is no annular gap. Of a grout pad ``grout`` and ``f_grout`` are thickness,
+    mm, and strength, N/mm2, 0 where not stated, ``grout_fills``: it fills the space below the fixture; ``clamped``:
+    nuts clamp the fasteners to the concrete, ``held``: the fixture can't turn.
     """
 
     f_ck_class: Floats
@@ -91,12 +95,19 @@ class Fasteners(FastenerData):
     own_share: Bools
     category: Codes
     category_stated: Bools
+    table_category: Codes
     design_option: Codes
     gap_filled: Bools
     grout: Floats
     f_grout: Floats
+    grout_fills: Bools
     clamped: Bools
     held: Bools
+
+    @property
+    def by_table(self) -> Bools:
+        """(points,) whose category is that of Table C.1."""
+        return ~self.category_stated & (self.table_category != NOT_IN_TABLE)
 
     def of_category(self, name: str) -> NDArray[Any]:
         """The column of a resistance under earthquake in the category that each point asks for."""

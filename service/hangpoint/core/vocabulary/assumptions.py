@@ -251,6 +251,12 @@ class Assumption(Listed):
         "The data of the bonded fastener don't say how it holds a load that lasts: psi0_sus is 0.6.",
         "EN 1992-4 7.2.1.6",
     )
+    STRUCTURAL = say(
+        "structural-connection-assumed",
+        "In Table C.1 the connection is taken as one of structural elements, which asks for no less than that of what"
+        " is not structural.",
+        "EN 1992-4 Table C.1",
+    )
     LEVER_ARM = say(
         "free-to-turn-assumed",
         "In shear with a lever arm the fixture is taken to be free to turn: alpha_M is 1.0, 2.0 where"
@@ -264,7 +270,8 @@ class Assumption(Listed):
         " in full, imposed load of unknown category with psi_2 0.8, snow with 0.2. R_k,eq is alpha_gap alpha_eq R0_k,eq"
         " by Table C.3 in cracked concrete, with the gamma_M of static loads; all ratios of tension and of shear add up"
         " (k_15 is 1); k_7 reduces the shear of groups too, and N_Rk,p,eq doesn't grow with the concrete. Whether Table"
-        " C.1 asks for C2 isn't judged. Several of these rules are from memory.",
+        " C.1 asks for C2 is judged only where a_g S and the class of importance are stated. Several of these rules are"
+        " from memory.",
         "EN 1990 (6.12b), EN 1992-4 annex C",
     )
 

@@ -91,11 +91,40 @@ FASTENER_HOLE_CLEARANCE = finding(
     " of clearance for d up to 8 mm, 2 mm up to 24 mm, 3 mm beyond. Those that are stated to take none may have more.",
     "EN 1992-4 Table 6.1",
 )
+FASTENER_GROUT = finding(
+    "grout-as-lever-arm",
+    Severity.NOTE,
+    "Grout thicker than half of the diameter is free length, and the shear through it has a lever arm. It has none in"
+    " load cases without tension, moment and torsion on two or more fasteners 10 d apart along the shear, in uncracked"
+    " concrete, where the grout has the strength of the concrete and 30 N/mm2 at least, is stated to fill the space"
+    " (attachment.grout_fills), and is no thicker than 40 mm and 5 d.",
+    "EN 1992-4 6.2.2.3(2)",
+)
 FASTENER_C2_TAKEN = finding(
     "performance-category-c2-taken",
     Severity.NOTE,
     "No seismic performance category is stated: C2 is taken, the stricter one. Where a_g S and the class of importance"
-    " allow C1, state it.",
+    " allow C1, state it, or them.",
+    "EN 1992-4 Table C.1",
+)
+FASTENER_CATEGORY_BY_TABLE = finding(
+    "performance-category-by-table",
+    Severity.NOTE,
+    "No seismic performance category is stated: it is that of the table for the a_g S, the class of importance and the"
+    " kind of connection.",
+    "EN 1992-4 Table C.1",
+)
+FASTENER_CATEGORY_WEAK = finding(
+    "performance-category-below-table",
+    Severity.VIOLATION,
+    "C1 is stated, and for this a_g S, class of importance and kind of connection the table asks for C2.",
+    "EN 1992-4 Table C.1",
+)
+FASTENER_VERY_LOW = finding(
+    "very-low-seismicity",
+    Severity.NOTE,
+    "With a_g S of 0.05 g or less the table asks for no category: earthquake is checked all the same because a load of"
+    " it is stated, in category C1 unless C2 is stated.",
     "EN 1992-4 Table C.1",
 )
 FASTENER_ELASTIC_DESIGN = finding(

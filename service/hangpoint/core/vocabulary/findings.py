@@ -6,14 +6,13 @@ from hangpoint.core.vocabulary import light_duty_findings as light_duty
 from hangpoint.core.vocabulary import load_findings as load
 from hangpoint.core.vocabulary import neighbour_findings as near
 from hangpoint.core.vocabulary import opposed_findings as opposed
+from hangpoint.core.vocabulary import plate_findings as plates
 from hangpoint.core.vocabulary import surroundings_findings as surroundings
 from hangpoint.core.vocabulary import table_findings as tables
 from hangpoint.core.vocabulary.words import Listed, Severity
 from hangpoint.core.vocabulary.words import finding as _find
 
 _INSTRUCTIONS, _PRACTICE = "instructions of the product", "common practice"
-_RIGID = Clause("17.2.1; common practice", en="EN 1992-4 6.2.1; common practice", strength=_PRACTICE, service=_PRACTICE)
-"""A plate that is taken as rigid."""
 
 
 class Finding(Listed):
@@ -300,24 +299,8 @@ class Finding(Listed):
         "22.8.3.2, from memory",
         "force",
     )
-    PLATE_THICKNESS_UNKNOWN = _find(
-        "plate-thickness-unknown",
-        Severity.CAUTION,
-        "The plate is taken as rigid, and its thickness is not stated: a plate that bends pries and loads its anchors"
-        " more. The limit is a thickness at which it stays elastic around its most loaded anchor, at 36 ksi"
-        " (248 MPa), or 235 MPa by EN 1992-4.",
-        _RIGID,
-        "length",
-    )
-    PLATE_BENDS = _find(
-        "plate-bends",
-        Severity.CAUTION,
-        "The plate is taken as rigid, and it yields around its most loaded anchor at 36 ksi (248 MPa), or 235 MPa by EN"
-        " 1992-4: prying loads the anchors more than computed. Take a thicker plate, or have the engineer show the"
-        " forces.",
-        _RIGID,
-        "length",
-    )
+    PLATE_THICKNESS_UNKNOWN = plates.PLATE_THICKNESS_UNKNOWN
+    PLATE_BENDS = plates.PLATE_BENDS
     PIN_ALONE = light_duty.PIN_ALONE
     CEILING_ONLY = light_duty.CEILING_ONLY
     DEAD_RELIEVES_LIVE = load.DEAD_RELIEVES_LIVE
@@ -351,7 +334,11 @@ class Finding(Listed):
     FASTENER_PLATE_BEARING = fasteners.FASTENER_PLATE_BEARING
     FASTENER_PLATE_CRUSHES = fasteners.FASTENER_PLATE_CRUSHES
     FASTENER_HOLE_CLEARANCE = fasteners.FASTENER_HOLE_CLEARANCE
+    FASTENER_GROUT = fasteners.FASTENER_GROUT
     FASTENER_C2_TAKEN = fasteners.FASTENER_C2_TAKEN
+    FASTENER_CATEGORY_BY_TABLE = fasteners.FASTENER_CATEGORY_BY_TABLE
+    FASTENER_CATEGORY_WEAK = fasteners.FASTENER_CATEGORY_WEAK
+    FASTENER_VERY_LOW = fasteners.FASTENER_VERY_LOW
     FASTENER_ELASTIC_DESIGN = fasteners.FASTENER_ELASTIC_DESIGN
     FASTENER_CAPACITY_DESIGN = fasteners.FASTENER_CAPACITY_DESIGN
     FASTENER_SHAKEN_BESIDE = fasteners.FASTENER_SHAKEN_BESIDE
