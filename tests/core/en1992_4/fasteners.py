@@ -62,6 +62,10 @@ FASTENER = {
     "t_fix": 0.0,
     "clamped": False,
     "held": False,
+    "fire": False,
+    "minutes": 0.0,
+    "sigma_fi": 0.0,
+    "as_cone": False,
 }
 """Post-installed, in cracked C25/30, static, no lever arm; ``s_cr_n`` is 3 h_ef, ``l_f`` h_ef unless stated. mm, N."""
 

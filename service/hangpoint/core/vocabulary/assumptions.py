@@ -267,6 +267,28 @@ class Assumption(Listed):
         " C.1 asks for C2 isn't judged. Several of these rules are from memory.",
         "EN 1990 (6.12b), EN 1992-4 annex C",
     )
+    EN_FIRE = say(
+        "en1992-4-fire",
+        "In fire dead load and contents act in full, one load leads with psi_1 (imposed load of unknown category 0.9,"
+        " snow 0.5, temperature 0.5, wind 0.2), others accompany it with psi_2. gamma_M,fi is 1.0; the concrete is"
+        " cracked, of C20/25 at most; s_cr,N is 4 h_ef. Of cones h_ef/200 is left, of pull-out and edges a quarter, at"
+        " R120 four fifths of that. Splitting isn't checked: reinforcement is taken to keep cracks to 0.3 mm; nor is"
+        " blow-out, which the least edge distances leave no room for. Values by psi_1, not psi_2, and all rules of"
+        " annex D are from memory.",
+        "EN 1990 (6.11b), EN 1992-4 annex D",
+    )
+    FIRE_SIDES = say(
+        "fire-on-several-sides-assumed",
+        "There is an edge, and how many sides of the member are exposed to fire isn't stated: more than one is taken,"
+        " for which edges have to be 300 mm away. State environment.fire_sides.",
+        "reading 0",
+    )
+    FIRE_GIVEN = say(
+        "given-loads-in-fire-assumed",
+        "Loads as given are taken in fire in full, without their earthquake. In the accidental situation of EN 1990"
+        " (6.11b) less acts as a rule: state loads by nature to have it combined.",
+        "EN 1990 (6.11b), from memory",
+    )
 
     # Of the request as a whole, at the end: a point has no flag of these, and of flags no more than 64.
     DESIGN_CODE = say("design-code-defaulted", "The design code is ACI 318-19, chapter 17.")
