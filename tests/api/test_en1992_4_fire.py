@@ -1,5 +1,6 @@
 """Whole requests by EN 1992-4 that state a fire rating, by hand; annex D and psi_1 are from memory. All is invented."""
 
+import json
 import math
 
 import pytest
@@ -204,15 +205,37 @@ def at(x, own, place):
 
 
 def test_a_point_beside_one_in_fire(ask):
-    """0.2 m apart, less than 4 h_ef: both in fire, the cone of both by h_ef/200 of (260 + 200)/260 cones."""
-    near, plain = ask(at(0, point(), "A"), at(0.2, point(None), "B"))
+    """0.25 m apart, less than 4 h_ef: both in fire, the cone of both by h_ef/200 of (260 + 250)/260 cones."""
+    near, plain = ask(at(0, point(), "A"), at(0.25, point(None), "B"))
     assert "in-fire-beside" in codes(plain)
     assert "in-fire-beside" not in codes(near)
     both = {mode["mode"]: mode for mode in near["modes"] if mode["applies"]}["en_concrete_cone"]
-    assert both["design_strength"] == pytest.approx(65 / 200 * CONE * 460 / 260)
+    assert both["design_strength"] == pytest.approx(65 / 200 * CONE * 510 / 260)
     assert strengths(plain)["en_steel_tension"] == pytest.approx(0.96)
     far = ask(at(0, point(), "A"), at(0.3, point(None), "B"))
     assert "in-fire-beside" not in codes(far[1])
+
+
+def test_a_csv_row(send_csv):
+    text = (
+        "id,hangs.kind,hangs.components.0.nature,hangs.components.0.tension,anchor.family,anchor.size,anchor.h_ef,"
+        "base.kind,base.strength.class,base.density,base.state,base.thickness,base.face,base.edges.x_minus,"
+        "base.edges.x_plus,base.edges.y_minus,base.edges.y_plus,environment.fire_rating,environment.fire_sides\n"
+        "A,forces,dead,0.3,en-wedge-expansion-zinc,M12,65,concrete,C25/30,normalweight,cracked,250,soffit,200,none,none,"
+        "none,1,one\n"
+    )
+    answer = send_csv(text, "?units=si&design_code=en1992_4")
+    assert "1.0G+1.0C, fire" in str(answer)
+    assert "passed" in str(answer)
+
+
+def test_products_chosen_for_a_fire(client):
+    """A choice checks its candidates in fire: none is bonded, and the one chosen passes by itself in the same fire."""
+    own = point()
+    del own["anchor"]
+    answer = client.post("/v1/selections", json={**EN, "items": [own]}).json()
+    assert "bond-in-fire" in json.dumps(answer)
+    assert "1.0G+1.0C, fire" in json.dumps(answer["items"][0])
 
 
 def test_a_batch_is_its_singles(ask):
