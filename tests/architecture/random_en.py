@@ -49,6 +49,17 @@ def _shaken(random, *names):
     return {name: random.coin() for name in ("earthquake", *names)}
 
 
+def _fire(random):
+    """What the modes have of fire."""
+    fire = random.coin(0.3)
+    return {"fire": fire, "minutes": np.where(fire, random.of(30.0, 60.0, 90.0, 120.0), 0.0)}
+
+
+def _hot_steel(random):
+    own = _fire(random)
+    return own | {"sigma_fi": own["fire"] * random.of(5.0, 16.0, 30.0, 900.0)}
+
+
 def _blow_out(random):
     c_1 = random.wide(20, 200)
     h_ef = c_1 * random.flat(2, 10)
@@ -112,6 +123,7 @@ def _concrete_factors(random):
         post_installed=random.coin(),
         cracked=random.coin(),
         gamma_inst=random.of(1.0, 1.2, 1.4),
+        fire=random.coin(),
     )
 
 
@@ -131,6 +143,7 @@ def _cone_resistance(random):
         k_cr_n=random.flat(7, 9),
         k_ucr_n=random.flat(10, 13),
         f_ck=_f_ck(random),
+        **_fire(random),
     )
 
 
@@ -166,6 +179,7 @@ def _concrete_edge(random):
         v_along=np.where(towards > 0, random.coin(), True) * random.wide(1, 1e6),
         opposed=random.coin(),
         **_shaken(random, "gap_filled", "several"),
+        **_fire(random),
         gamma_mc=_gamma(random),
     )
 
@@ -177,6 +191,8 @@ def _pry_out(random):
         by_bond=random.coin(),
         n_rk_c=random.wide(1e3, 1e6),
         n_rk_p=random.wide(1e3, 1e6),
+        fire=random.coin(0.3),
+        n_rk_c_fi=random.wide(1e3, 1e6),
         **_shaken(random, "gap_filled", "several", "like_headed"),
         gamma_mc=_gamma(random),
         demand=random.wide(1, 1e6),
@@ -187,6 +203,9 @@ def _pull_out(random):
     earthquake, tested = random.coin(), random.coin()
     return pull_out(
         earthquake=earthquake,
+        **_fire(random),
+        as_cone=~tested & random.coin(),
+        n0_rk_c=random.wide(1e3, 1e6),
         by_tests=tested & ~earthquake,
         by_seismic_tests=tested & earthquake,
         n0_rk_p_eq=random.wide(1e3, 1e6),
@@ -250,6 +269,7 @@ def _steel_failure_shear(random):
         t_grout=random.flat(3, 40),
         v0_rk_s_eq=random.wide(1e3, 1e6),
         **_shaken(random, "gap_filled"),
+        **_hot_steel(random),
         gamma_ms_stated=_stated(random, 1.2, 2),
         demand=random.wide(1, 1e6),
     )
@@ -261,6 +281,7 @@ def _steel_failure_tension(random):
         n_rk_s_stated=_stated(random, 1e3, 1e6),
         n0_rk_s_eq=random.wide(1e3, 1e6),
         **_shaken(random),
+        **_hot_steel(random),
         gamma_ms_stated=_stated(random, 1.2, 2),
         demand=random.wide(1, 1e6),
     )
@@ -276,6 +297,7 @@ def _steel_failure_lever_arm(random):
         n_ed=random.coin() * random.wide(1, 1e5),
         n_rd_s=random.wide(1e4, 1e6),
         held=random.coin(),
+        **_hot_steel(random),
         gamma_ms_stated=_stated(random, 1.2, 2),
         demand=random.wide(1, 1e6),
     )

@@ -16,6 +16,7 @@ from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.geometry.footprint import Footprint
 from hangpoint.core.hang_point.allowables import MET, TABLE, Allowables
 from hangpoint.core.hang_point.fasteners import Fasteners
+from hangpoint.core.hang_point.fires import Fires
 from hangpoint.core.hang_point.opposed import Apart
 from hangpoint.core.hang_point.points import (
     FORCES,
@@ -655,6 +656,8 @@ ENVIRONMENT = {
     "follow_up": True,
 }
 
+FIRE_ROW = {"minutes": 60.0, "hours": 1.0, "sides": SILENT}
+
 SERVICE_LOADS = Basis(factored=False, allowable=False)
 FACTORED_LOADS = Basis(factored=True, allowable=False)
 
@@ -745,6 +748,7 @@ def points(
     allowables=None,
     apart=None,
     fasteners=None,
+    fires=None,
     count=None,
 ):
     """`Points` from tables of changed columns and from rows of runs, point loads and anchors.
@@ -753,7 +757,8 @@ def points(
     unless ``layouts`` are given. ``hangs`` may hold the columns of `FACTORED`; ``given`` with a column ``point`` lays
     out as many load cases a point as it has rows of it. With ``sites`` every point may be near every other.
     With ``allowables`` every point is in masonry and goes by the table of `ALLOWABLE` unless they say otherwise.
-    ``apart`` are rows of loads one way at a time. With ``fasteners`` every point goes by EN 1992-4.
+    ``apart`` are rows of loads one way at a time. With ``fasteners`` every point goes by EN 1992-4, with
+    ``fires`` they are to withstand one.
     """
     tables = {"hangs": hangs, "rods": rods, "bases": bases, "fixings": fixings, "bonds": bonds, "products": products}
     tables |= {"decks": decks, "surroundings": surroundings, "environments": environments, "plates": plates}
@@ -767,7 +772,9 @@ def points(
     runs = [{"span_count": len(run["spans"])} | run if "spans" in run else run for run in runs]
     last = max([*np.ravel(cases.get("point", 0)), *(row.get("point", 0) for row in layouts or ())])
     longest = max(
-        _count(*tables.values(), own, sites or {}, allowables or {}, fasteners or {}), len(runs), int(last) + 1
+        _count(*tables.values(), own, sites or {}, allowables or {}, fasteners or {}, fires or {}),
+        len(runs),
+        int(last) + 1,
     )
     count = longest if count is None else count
     each = {"point": np.arange(count)}
@@ -792,4 +799,5 @@ def points(
         allowables=None if allowables is None else _columns(Allowables, allowables, ALLOWABLE, count),
         apart=None if apart is None else _ways(apart),
         fasteners=None if fasteners is None else _columns(Fasteners, fasteners, FASTENER_ROW, count),
+        fires=None if fires is None else _columns(Fires, fires, FIRE_ROW, count),
     )

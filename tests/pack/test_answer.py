@@ -74,16 +74,17 @@ def test_transient_factors_of_a_load_case():
 
 
 def test_load_cases_as_given_have_the_names_of_the_request():
-    """Each once as it is and once with its earthquake part reversed."""
+    """Each once as it is, once with its earthquake part reversed, and once in fire."""
     names = case_names(("wind", "quake"))
-    table = load_case_table(names, [GIVEN, GIVEN + 2, GIVEN + 3])
-    assert list(table) == ["wind", "quake", "quake, earthquake reversed"]
-    assert [case["as_given"] for case in table.values()] == [1, 1, 1]
-    assert [case.get("earthquake_reversed", False) for case in table.values()] == [False, False, True]
+    table = load_case_table(names, [GIVEN, GIVEN + 3, GIVEN + 4, GIVEN + 5])
+    assert list(table) == ["wind", "quake", "quake, earthquake reversed", "quake, fire"]
+    assert [case["as_given"] for case in table.values()] == [1, 1, 1, 1]
+    assert [case.get("earthquake_reversed", False) for case in table.values()] == [False, False, True, False]
+    assert [case.get("fire", False) for case in table.values()] == [False, False, False, True]
     assert {case["source"] for case in table.values()} == {"the request"}
 
 
 def test_every_load_case_of_a_request_without_names_has_a_name():
-    listed = load_case_table(CASE_NAMES, range(GIVEN + 2))
+    listed = load_case_table(CASE_NAMES, range(GIVEN + 3))
     assert {*listed, "service"} == {*CASE_NAMES}
-    assert len(CASE_NAMES) == len(CASES) + 2
+    assert len(CASE_NAMES) == len(CASES) + 3

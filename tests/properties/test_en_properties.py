@@ -5,6 +5,7 @@ near a corner or in a thin member has a nearer edge, and where a chain of more t
 of these and say how.
 """
 
+import itertools
 import math
 from dataclasses import replace
 from random import Random
@@ -20,11 +21,13 @@ from core.en1992_4.random_fixtures import (
     anchors_of,
     bent_fixtures,
     bonded_fixtures,
+    burning_fixtures,
     columns_of,
     fixtures,
     shaken_fixtures,
 )
 from hangpoint.core.en1992_4.check import check
+from hangpoint.core.en1992_4.fire import critical_spacing, k_fi, k_fi_of_cone, least_edge, steel_stress
 from hangpoint.core.outcome import peak_by_case
 from properties.strategies import QUICK
 
@@ -36,6 +39,7 @@ FIXTURES = st.tuples(st.sampled_from([fixtures, shaken_fixtures, bonded_fixtures
 )
 SHAKEN = SEEDS.map(lambda seed: shaken_fixtures(1, seed=seed)[0])
 BONDED = SEEDS.map(lambda seed: bonded_fixtures(1, seed=seed)[0])
+BURNING = SEEDS.map(lambda seed: burning_fixtures(1, seed=seed)[0])
 CLOSER = st.floats(0.05, 0.999)
 
 
@@ -142,6 +146,54 @@ def test_earthquake_never_helps(f):
     together = max(found[code][0] for code in OF_BOTH)
     assert found["en_seismic_interaction"][1] >= together * (1 - TOLERANCE)
     assert not any(found[code][1] for code in OF_BOTH)
+
+
+COLD = ("en_steel_tension", "en_pull_out", "en_concrete_cone", "en_steel_shear", "en_pry_out")
+
+
+@QUICK
+@given(BURNING)
+def test_fire_holds_no_more_than_the_characteristic_resistance_without(f):
+    """Ratios without fire have a gamma_M of 1.5 on concrete, which is taken out of them; edges by their own mode.
+
+    Edges that annex D allows are too far for (7.8), and chains of two are whole with and without fire.
+    """
+    f = first_of(f, 2) | {"lever_arm": False, "gamma_ms_n": 1.0, "gamma_ms_v": 1.0, "gamma_inst": 1.0}
+    f |= {"pull_out_governs": f["pull_out_governs"] and not f["as_cone"], "as_cone": False}
+    for edges, modes in (((-INF, INF, -INF, INF), COLD), (f["edges"], ("en_concrete_edge",))):
+        own = f | {"edges": edges}
+        found = worst([own | {"fire": False, "s_cr_n": own["s_cr_n"] * 0.75}, own])
+        for code in modes:
+            cold, hot = found[code]
+            gamma = 1.0 if "steel" in code else 1.5
+            assert hot >= cold / gamma * (1 - TOLERANCE), (code, own)
+        assert not any(found[code][1] for code in ("en_splitting", "en_blow_out", "en_seismic_interaction"))
+
+
+@QUICK
+@given(BURNING)
+def test_a_longer_fire_never_helps(f):
+    """Class after class, the stress of the same steel with it; 12 mm of stainless steel."""
+    one = np.ones(1)
+    classes = (30.0, 60.0, 90.0, 120.0)
+    stresses = [
+        float(steel_stress(diameter=12 * one, h_ef=60 * one, stainless=one > 0, minutes=minutes * one)[0])
+        for minutes in classes
+    ]
+    made = [f | {"minutes": minutes, "sigma_fi": own} for minutes, own in zip(classes, stresses, strict=True)]
+    for used in worst(made).values():
+        assert all(after >= before * (1 - TOLERANCE) for before, after in itertools.pairwise(used))
+
+
+@QUICK
+@given(st.floats(1.0, 2000.0), st.floats(1.0, 2000.0))
+def test_what_is_left_in_fire(h_ef, s_cr_n):
+    one = np.ones(1)
+    for minutes in (30.0, 60.0, 90.0, 120.0):
+        assert 0 < k_fi(minutes * one)[0] < 1
+        assert 0 < k_fi_of_cone(minutes * one, depth_share=h_ef / 200 * one)[0] <= 1
+    assert critical_spacing(s_cr_n=s_cr_n * one, h_ef=h_ef * one)[0] == max(4 * h_ef, s_cr_n)
+    assert least_edge(h_ef=h_ef * one, one_side=one > 0)[0] <= least_edge(h_ef=h_ef * one, one_side=one < 0)[0]
 
 
 @QUICK

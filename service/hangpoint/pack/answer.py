@@ -12,6 +12,7 @@ import orjson
 
 from hangpoint.core.clauses import Citing, cited
 from hangpoint.core.hang_point.cases import by_service
+from hangpoint.core.hang_point.given_cases import AS_NAMED, IN_FIRE, REVERSED, way_of
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.verdict import Verdicts
 from hangpoint.core.loads.combinations import (
@@ -307,8 +308,11 @@ def load_case_table(names: Sequence[str], used: Iterable[int]) -> dict[str, dict
 
 def _load_case(index: int) -> dict[str, Any]:
     made = {**_FACTORS[min(index, GIVEN)]}
-    if index > GIVEN and (index - GIVEN) % 2:
+    way = int(way_of(np.array(index))) if index > GIVEN else AS_NAMED
+    if way == REVERSED:
         made["earthquake_reversed"] = True
+    elif way == IN_FIRE:
+        made["fire"] = True
     return made
 
 
@@ -326,6 +330,8 @@ def factors_of(case: LoadCase) -> dict[str, Any]:
     factors = {name: getattr(case, name) for name in (*TRANSIENT, "earthquake", "vertical") if getattr(case, name)}
     if case.turned:
         factors["earthquake"] = -case.earthquake
+    if case.fire:
+        made["fire"] = True
     return made | factors
 
 

@@ -151,8 +151,8 @@ _dtype_of, _size_of = attrgetter("dtype.char"), attrgetter("size")
 
 
 def _columns(points: Points) -> list[NDArray[Any]]:
-    """The columns of `_TABLES`, and of allowable loads, loads one way at a time and EN 1992-4 where there are any."""
-    others = (points.allowables, points.apart, points.fasteners)
+    """The columns of `_TABLES`, and of allowable loads, loads one way at a time, EN 1992-4 and fires, if any."""
+    others = (points.allowables, points.apart, points.fasteners, points.fires)
     tables = (*_TABLES(points), *(own for own in others if own is not None))
     return [column for table in tables for column in table.columns()]
 

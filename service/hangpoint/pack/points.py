@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from hangpoint.core.hang_point.allowables import CHAPTER_17, TABLE, Allowables
-from hangpoint.core.hang_point.points import Bases, Points, Rods
+from hangpoint.core.hang_point.points import PIPE, Bases, Points, Rods
 from hangpoint.core.hang_point.rods import RULE_NAMES
 from hangpoint.core.hang_point.surroundings import BASE_KINDS, MASONRY
 from hangpoint.core.loads.combinations import TRANSIENT
@@ -22,6 +22,7 @@ from hangpoint.pack.bond_choice import with_weakest_bonds
 from hangpoint.pack.decks import pack_decks
 from hangpoint.pack.facing import pack_facing
 from hangpoint.pack.fasteners import FastenersFixed, fastener_assumptions, pack_fasteners, psi0_silent
+from hangpoint.pack.fires import fire_assumptions, pack_fires
 from hangpoint.pack.fixings import pack_fixings
 from hangpoint.pack.flags import Flags, bits_of
 from hangpoint.pack.flaws import Flaws
@@ -126,6 +127,7 @@ def pack_points(
     )
     surroundings = pack_surroundings(items, kinds, anchors.table, assumptions)
     environments = pack_environments(items, kinds, anchors.table, assumptions)
+    fires = pack_fires(items, environments, by_en=by_en)
     if chosen:
         product_assumptions(
             anchors.table,
@@ -145,6 +147,8 @@ def pack_points(
         silent = psi0_silent(anchors.table)
         fixed = FastenersFixed(fasteners, fixings, plates.plates, sheared.any_axis, silent)
         fastener_assumptions(items, hangs, fixed, assumptions)
+        if fires is not None:
+            fire_assumptions(fires, bases, hangs.forces.given, assumptions)
     else:
         allowables = pack_allowables(
             items, kinds, bases, anchors, chosen=chosen, allowable=allowable, factored=factored, assumptions=assumptions
@@ -176,6 +180,7 @@ def pack_points(
             allowables=allowables,
             apart=hangs.forces.apart,
             fasteners=fasteners,
+            fires=fires,
         ),
         index=index,
         labels=labels,
@@ -236,6 +241,7 @@ def _rods(items: Rows, hangs: PackedHangs, *, factored: bool, assumptions: Flags
     ruled = hangs.hangs.transient[:, 0, TRANSIENT.index("sprinkler_rule")] > 0
     not_checked.set(NotChecked.ROD_SPRINKLER_RULE, ruled & read.allowable)
     not_checked.set(NotChecked.ROD, ~read.stated)
+    not_checked.set(NotChecked.ROD_SIZE, read.stated & (hangs.hangs.kind == PIPE) & ~sprinkler)
     if factored:
         not_checked.set(NotChecked.ROD_SERVICE_LOAD, read.allowable)
     return Rods(

@@ -64,6 +64,10 @@ FASTENER = {
     "held": False,
     "on_grout": False,
     "t_grout": 0.0,
+    "fire": False,
+    "minutes": 0.0,
+    "sigma_fi": 0.0,
+    "as_cone": False,
 }
 """Post-installed, in cracked C25/30, static, no lever arm; ``s_cr_n`` is 3 h_ef, ``l_f`` h_ef unless stated. mm, N."""
 

@@ -7,6 +7,7 @@ from dataclasses import fields
 import numpy as np
 
 from core.en1992_4.fasteners import FASTENER
+from core.en1992_4.independent import stress_in_fire
 from hangpoint.core.anchor_sets.anchors import Anchors
 from hangpoint.core.en1992_4.fastener_cases import FastenerCases
 
@@ -79,7 +80,7 @@ def _fixture(rng):
     pattern = rng.choices(PATTERNS, (1, 2, 3, 2))[0]
     anchors = _anchors(rng, pattern, product["h_ef"])
     f = {"pattern": pattern, "anchors": anchors, "edges": _edges(rng, anchors, product["h_ef"]), **product}
-    return f | _loads(rng, anchors) | NO_EARTHQUAKE | NO_LEVER_ARM | NOT_BONDED
+    return f | _loads(rng, anchors) | NO_EARTHQUAKE | NO_LEVER_ARM | NOT_BONDED | NO_FIRE
 
 
 def shaken_fixtures(count, seed):
@@ -133,6 +134,33 @@ def _bonded(rng, f):
 
 NO_GROUT = {"on_grout": False, "t_grout": 0.0}
 NO_LEVER_ARM = {"lever_arm": False, "free_length": 0.0, "t_fix": 0.0, "clamped": False, "held": False, **NO_GROUT}
+
+
+NO_FIRE = {"fire": False, "minutes": 0.0, "sigma_fi": 0.0, "as_cone": False}
+
+
+def burning_fixtures(count, seed):
+    """Fixtures in fire, one in five of them with a lever arm, one in seven by a cone in place of pull-out by tests."""
+    rng = random.Random(seed)
+    return [_burning(rng, f) for f in bent_fixtures(count, seed)]
+
+
+def _burning(rng, f):
+    diameter, minutes = rng.choice([6, 8, 10, 12, 16]), rng.choice([30, 60, 90, 120])
+    material = rng.choice(["carbon", "stainless"])
+    own = {
+        "fire": True,
+        "minutes": float(minutes),
+        "cracked": True,
+        "h_ef": f["h_ef"] * rng.choice([1.0, 2.0]),
+        "sigma_fi": float(stress_in_fire(material, diameter, max(f["h_ef"], 30), minutes)),
+        "as_cone": not f["headed"] and _coin(rng, 1 / 7),
+        "lever_arm": f["lever_arm"] and _coin(rng, 0.3),
+    }
+    own["s_cr_n"] = max(f["s_cr_n"], 4 * own["h_ef"])
+    if own["as_cone"]:
+        own |= {"pull_out_governs": True, "pull_out_by_tests": False}
+    return f | own
 
 
 def bent_fixtures(count, seed):

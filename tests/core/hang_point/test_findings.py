@@ -2,6 +2,7 @@
 
 import math
 
+import numpy as np
 import pytest
 
 from core.builders import ADHESIVE_ROD, FACTORED_LOADS, HEADED_BOLT, IN_FLUTE, INF, RUN, rod
@@ -13,6 +14,7 @@ from core.hang_point.verdicts import (
     value_of,
 )
 from hangpoint.core.aci318_19.pullout import HOOKED
+from hangpoint.core.en1992_4.fire import class_of
 from hangpoint.core.hang_point.allowables import MASONRY_BOLT
 from hangpoint.core.hang_point.points import DUCTILE_STEEL, NON_YIELDING, OVERSTRENGTH, PIPE, SIDE, TOP, YIELDING, Basis
 from hangpoint.core.hang_point.surroundings import (
@@ -188,7 +190,24 @@ def row_along_edge(count):
     return [{"y": 8.0 * (place - (count - 1) / 2)} for place in range(count)]
 
 
+def in_fire(hours=1.0, **tables):
+    """A point by EN 1992-4 that is to withstand a fire."""
+    minutes = float(class_of(np.array(hours)))
+    return EN | {"basis": BY_EN, "fires": {"minutes": minutes, "hours": hours}} | tables
+
+
+def beside_fire(hours):
+    """Two near points, the second with such a fire rating."""
+    each = np.array([0.0, hours])
+    return in_fire(fires={"minutes": class_of(each), "hours": each}) | {"sites": {"x": [0.0, 4.0]}}
+
+
 VIOLATIONS = {
+    Finding.FASTENER_FIRE_EDGE: (  # 300 mm
+        in_fire(bases={"c_a": [[11.81, INF, INF, INF]]}),
+        in_fire(bases={"c_a": [[11.82, INF, INF, INF]]}),
+        (11.81, 300 / 25.4),
+    ),
     Finding.FASTENER_EDGE: (
         {"fasteners": {}, "bases": {"c_a": [[2.74, INF, INF, INF]]}},
         {"fasteners": {}, "bases": {"c_a": [[2.75, INF, INF, INF]]}},
@@ -471,6 +490,11 @@ BESIDES = {
         quaking() | {"bases": {"cracked": False}},
         EN | {"bases": {"cracked": False}},
     ),
+    Finding.FASTENER_FIRE: (in_fire(), EN | {"basis": BY_EN}),
+    Finding.FASTENER_FIRE_BESIDE: (beside_fire(1.0), in_fire()),
+    Finding.FASTENER_FIRE_CLASS: (in_fire(1.01), in_fire()),
+    Finding.FASTENER_FIRE_CARBON: (in_fire(environments={"steel": STAINLESS_304}), in_fire()),
+    Finding.FASTENER_FIRE_PULL_OUT: (in_fire(fasteners={"n_rk_p_cr_state": 2}), in_fire()),
     Finding.FASTENER_DISPLACEMENT: (quaking(category=1), quaking()),
     Finding.FASTENER_F_CK: (fastened(f_ck_class=60.5), fastened(f_ck_class=60.5, post_installed=False)),
     Finding.FASTENER_ASSESSED_IN: (fastened(f_ck_class=50.5), fastened(f_ck_class=50.5, post_installed=False)),
@@ -667,6 +691,19 @@ def test_caution_or_note(finding):
     assert not with_it.failed[0]
     assert finding not in found_on(without)
     assert refusal_of(without) is None
+
+
+@pytest.mark.parametrize(
+    ("sides", "h_ef", "least"), [(0, 100.0, 200.0), (0, 160.0, 320.0), (1, 100.0, 300.0), (-1, 160.0, 320.0)]
+)
+def test_edges_in_fire(sides, h_ef, least):
+    """Annex D, from memory: 2 h_ef, and 300 mm unless the fire is on one side alone; not said is on several."""
+    for c, found in ((least - 0.1, True), (least + 0.1, False)):
+        fire = {"minutes": 60.0, "hours": 1.0, "sides": sides}
+        made = in_fire(fires=fire, fasteners={"h_ef": h_ef}, bases={"c_a": [[INF, c / 25.4, INF, INF]]})
+        verdicts = checked(**({"hangs": {"dead": 10.0}} | made))
+        assert (Finding.FASTENER_FIRE_EDGE in found_on(verdicts)) is found
+        assert not found or value_of(verdicts, Finding.FASTENER_FIRE_EDGE)[1] * 25.4 == pytest.approx(least)
 
 
 @pytest.mark.parametrize(("h_ef", "limit"), [(1.99, 2.0), (10.01, 10.0)])

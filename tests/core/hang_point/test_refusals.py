@@ -161,6 +161,10 @@ OF_FASTENERS = {
     Refusal.EN_LEVER_ARM: {"hangs": SHEARED, "fixings": {"gap": 0.25}},
     Refusal.EN_LEVER_ARM_SHAKEN: {"hangs": SHAKEN, "fixings": {"gap": 0.25, "thickness": 0.25}},
     Refusal.EN_NOT_ASSESSED: {"fasteners": {"n_rk_p_cr_state": 0}},
+    Refusal.EN_FIRE_LONG: {"fires": {"minutes": 120.1, "hours": 120.1 / 60}},
+    Refusal.EN_FIRE_BONDED: BONDED | {"bonds": SURE, "fires": {}},
+    Refusal.EN_FIRE_UNCRACKED: {"fasteners": {"n_rk_p_cr_state": 0}, "bases": {"cracked": False}, "fires": {}},
+    Refusal.EN_FIRE_STEEL: {"fasteners": {"d_nom": 5.9}, "fires": {}},
     Refusal.EN_NOT_UPWARD: BONDED | {"bonds": SURE | {"upward": False}},
     Refusal.EN_CONCRETE_AGE: BONDED | {"bonds": SURE | {"age": 20.0}, "bases": {"face": TOP}},
     Refusal.EN_BOND_UNCONFIRMED: BONDED | {"bonds": SURE | {"confirmed": False}},
@@ -187,6 +191,10 @@ WITHIN = {
     Refusal.EN_LEVER_ARM: {"hangs": SHEARED, "fixings": {"gap": 0.25, "thickness": 0.25}},
     Refusal.EN_LEVER_ARM_SHAKEN: {"hangs": PULLED_BY_EARTHQUAKE, "fixings": {"gap": 0.25, "thickness": 0.25}},
     Refusal.EN_NOT_ASSESSED: {"fasteners": {"n_rk_p_ucr_state": 0}},
+    Refusal.EN_FIRE_LONG: {"fires": {"minutes": 120.0, "hours": 2.0}},
+    Refusal.EN_FIRE_BONDED: BONDED | {"bonds": SURE, "fires": {"minutes": 0.0, "hours": 0.0}},
+    Refusal.EN_FIRE_UNCRACKED: {"fasteners": {"n_rk_p_ucr_state": 0}, "fires": {}},
+    Refusal.EN_FIRE_STEEL: {"fasteners": {"d_nom": 6.0}, "fires": {}},
     Refusal.EN_NOT_UPWARD: BONDED | {"bonds": SURE | {"upward": False}, "bases": {"face": TOP}},
     Refusal.EN_CONCRETE_AGE: BONDED | {"bonds": SURE | {"age": 21.0}},
     Refusal.EN_BOND_UNCONFIRMED: BONDED | {"bonds": SURE | {"confirmed": False}, "hangs": BLOWN},
@@ -246,6 +254,7 @@ def _refused(trigger):
         runs=tables.get("runs", ()),
         layouts=tables.get("layouts"),
         fasteners=tables.get("fasteners"),
+        fires=tables.get("fires"),
     )
     return refusal_of(verdicts), verdicts
 

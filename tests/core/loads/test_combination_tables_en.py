@@ -27,6 +27,7 @@ from hangpoint.core.loads.combinations import (
     EN_FROM,
     EVERYTHING,
     GIVEN,
+    IN_FIRE,
     SERVICE_FROM,
     TRANSIENT,
     Present,
@@ -200,14 +201,17 @@ def test_worked_figures():
 def test_every_case_says_its_factors_and_its_source():
     symbols = {"G": "dead", "C": "contents", "L": "live", "S": "snow", "W": "wind", "T": "thermal", "Lr": "roof_live"}
     for case in CASES[EN_FROM:GIVEN]:
-        plain, _, way = case.name.partition(" with")
+        plain, _, way = case.name.replace(", fire", "").partition(" with")
         stated = plain.removesuffix(", earthquake reversed").split("+")
         own = {symbols[part.lstrip("0123456789.")]: float(part.rstrip("GCLSWTr")) for part in stated if part != "AEd"}
         assert {name: getattr(case, name) for name in symbols.values()} == dict.fromkeys(symbols.values(), 0.0) | own
         assert case.test == (1.5 if way == " the test fluid" else 0.0)
         assert case.emptied == (way == "out contents")
+        assert case.fire == ("fire" in case.name)
         if case.earthquake:
             assert case.source == "EN 1990 (6.12b)"
+        elif case.fire:
+            assert case.source == "EN 1990 (6.11b)"
         else:
             assert case.source == "EN 1990 (6.10)" if not case.test else case.source.endswith("EN 1990 (6.10)")
         assert case.earthquake == ("AEd" in stated)
@@ -215,10 +219,42 @@ def test_every_case_says_its_factors_and_its_source():
         assert [case.vertical, case.sprinkler_rule, case.given] == [0.0] * 3
 
 
+FIRE = [
+    "1.0G+1.0C",
+    "1.0G+1.0C+0.9L",
+    "1.0G+1.0C+0.9L+0.2S",
+    "1.0G+1.0C+0.5S",
+    "1.0G+1.0C+0.5S+0.8L",
+    "1.0G+1.0C+0.2W",
+    "1.0G+1.0C+0.2W+0.8L",
+    "1.0G+1.0C+0.2W+0.2S",
+    "1.0G+1.0C+0.2W+0.8L+0.2S",
+    "1.0G+1.0C+0.5T",
+    "1.0G+1.0C+0.5T+0.8L",
+    "1.0G+1.0C+0.5T+0.2S",
+    "1.0G+1.0C+0.5T+0.8L+0.2S",
+]
+"""(6.11b) with psi_1 of what leads, written out by hand; psi_1 and psi_2 of table A1.1 from memory."""
+
+
+def test_the_cases_of_fire():
+    """Only where a fire is to be withstood; each also without contents where these relieve; never with earthquake."""
+    own = [CASES[index] for index in cases_of(EVERYTHING | IN_FIRE, "en1990")]
+    assert [case.name for case in own if case.fire and not case.emptied] == [f"{name}, fire" for name in FIRE]
+    emptied = [case for case in own if case.fire and case.emptied]
+    assert [case.full for case in emptied] == [f"{name}, fire" for name in FIRE]
+    assert not any(case.fire and case.earthquake for case in own)
+    assert not any(CASES[index].fire for index in cases_of(EVERYTHING, "en1990"))
+    plain = bits_of() | IN_FIRE
+    assert [CASES[index].name for index in cases_of(plain, "en1990")][-1] == "1.0G+1.0C, fire"
+    for edition in ("asce7_16", "asce7_22"):
+        assert not any(CASES[index].fire for index in cases_of(EVERYTHING | IN_FIRE, edition))
+
+
 def test_load_standards_are_never_mixed():
     """By EN 1990 a point has cases of (6.10) alone, whatever it carries; by ASCE 7 none of them."""
     for service in (False, True):
-        everything = EVERYTHING | bits_of(service=service)
+        everything = EVERYTHING | IN_FIRE | bits_of(service=service)
         assert set(cases_of(everything, "en1990")) == set(range(EN_FROM, GIVEN))
         for edition in ("asce7_16", "asce7_22"):
             place = cases_of(everything, edition)

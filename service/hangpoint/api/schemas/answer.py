@@ -48,7 +48,7 @@ class CaseFactors(TypedDict):
 
     Where ``earthquake_reversed`` the earthquake part of shear and moments acts the other way, the tension as given. The
     natures after it stand where their factor isn't 0; ``vertical`` is that of 0.2 S_DS times dead load and contents,
-    and ``earthquake`` is negative where it acts the other way.
+    and ``earthquake`` is negative where it acts the other way. Where ``fire`` it is a case of fire.
     """
 
     dead_and_contents: float
@@ -58,6 +58,7 @@ class CaseFactors(TypedDict):
     source: str
     contents: NotRequired[float]
     earthquake_reversed: NotRequired[bool]
+    fire: NotRequired[bool]
     roof_live: NotRequired[float]
     snow: NotRequired[float]
     wind: NotRequired[float]

@@ -244,7 +244,8 @@ FIELD_TEXTS: Mapping[str, Mapping[str, str]] = {
         "attached_metal": "Metal of what is fixed to the anchor.",
         "rod_metal": "Metal of the rod.",
         "vibration": "Whether what hangs vibrates.",
-        "fire_rating": "Fire rating that is asked for, in hours.",
+        "fire_rating": "Fire rating that is asked for, in hours; by EN 1992-4 checked up to 2.",
+        "fire_sides": "By EN 1992-4: whether one side of the member is exposed to fire, or several.",
     },
     "Options": {
         "oblique_shear": "How shear oblique to an edge is combined.",

@@ -15,7 +15,7 @@ from hangpoint.api.schemas.quantities import (
     OffsetQuantity,
     StressQuantity,
 )
-from hangpoint.api.schemas.words import Direction, Exposure, Flute, Identifier, Metal, Text
+from hangpoint.api.schemas.words import Direction, Exposure, FireSides, Flute, Identifier, Metal, Text
 
 
 @with_config(STRICT)
@@ -55,7 +55,7 @@ class Environment(TypedDict, total=False):
     """Where the anchor lives and what touches it.
 
     ``attached_metal`` is that of what is fixed to the anchor, ``rod_metal`` that of the rod; ``fire_rating`` is asked
-    for, in hours.
+    for, in hours; by EN 1992-4 the fasteners are checked in it, on ``fire_sides`` of the member.
     """
 
     exposure: Exposure
@@ -63,6 +63,7 @@ class Environment(TypedDict, total=False):
     rod_metal: Metal
     vibration: bool
     fire_rating: Annotated[float, Field(ge=0, le=4)]
+    fire_sides: FireSides
 
 
 @with_config(STRICT)

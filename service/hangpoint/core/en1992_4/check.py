@@ -1,4 +1,4 @@
-"""The checks of EN 1992-4, 7.2 and annex C. Units: mm, N, N/mm2."""
+"""The checks of EN 1992-4, 7.2, annexes C and D. Units: mm, N, N/mm2."""
 
 import numpy as np
 
@@ -42,6 +42,7 @@ def check(cases: FastenerCases, anchors: Anchors) -> CheckedFasteners:
         post_installed=cases.post_installed,
         cracked=cases.cracked,
         gamma_inst=cases.gamma_inst,
+        fire=cases.fire,
     )
     tension = tension_checks(cases, anchors, factors)
     shear = shear_checks(cases, anchors, factors, n_rd_s=tension.steel.design_strength)

@@ -8,6 +8,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.en1992_4.fire import ANNEX_D, DEPTH_SHARE_FI, FIRE, K_FI_OF_CONE, MINUTES, k_fi_of_cone
 from hangpoint.core.en1992_4.seismic import ALPHA_EQ_OF_CONE, EARTHQUAKE, LIKE_HEADED, SEVERAL, alpha_eq_of_cone
 from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.footprint import Footprint
@@ -96,6 +97,11 @@ class ConeResistance(Record):
         Floats,
         formula("N_Rk,c", "N", "n0_rk_c * a_c_n / a0_c_n * psi_s_n * psi_re_n * psi_ec_n * psi_m_n", clause="Eq. 7.1"),
     ]
+    fire: Annotated[Bools, FIRE]
+    minutes: Annotated[Floats, MINUTES]
+    depth_share_fi: Annotated[Floats, DEPTH_SHARE_FI]
+    k_fi: Annotated[Floats, K_FI_OF_CONE]
+    n_rk_c_fi: Annotated[Floats, formula("N_Rk,c,fi", "N", "k_fi * n_rk_c", clause=ANNEX_D, when="fire")]
 
 
 @record
@@ -114,7 +120,13 @@ class ConcreteCone(ConeResistance, StrengthRecord):
     ]
     gamma_mc: Annotated[Floats, given("γ_Mc", clause="Table 4.1")]
     design_strength: Annotated[
-        Floats, formula("N_Rd,c", "N", "where(earthquake, n_rk_c_eq, n_rk_c) / gamma_mc", clause="Table 7.1")
+        Floats,
+        formula(
+            "N_Rd,c",
+            "N",
+            "where(fire, n_rk_c_fi, where(earthquake, n_rk_c_eq, n_rk_c)) / gamma_mc",
+            clause="Table 7.1",
+        ),
     ]
     demand: Annotated[Floats, given("N_Ed,g", "N", clause="Table 7.1")]
     utilisation: Annotated[Floats, formula("N_Ed,g / N_Rd,c", "", "demand / design_strength", clause="Table 7.1")]
@@ -190,6 +202,8 @@ def cone_resistance(
     k_cr_n: Floats,
     k_ucr_n: Floats,
     f_ck: Floats,
+    fire: Bools,
+    minutes: Floats,
 ) -> ConeResistance:
     """Characteristic resistance to concrete cone failure.
 
@@ -201,6 +215,7 @@ def cone_resistance(
         e_n_x, e_n_y: (groups,) eccentricity of the tension, mm.
         k_cr_n, k_ucr_n: (groups,) coefficients for N and mm.
         f_ck: (groups,) of `ConcreteFactors`, N/mm2.
+        fire, minutes: (groups,) it acts, and how long; ``s_cr_n`` is that in fire.
     """
     c = footprint.c_a
     narrow = narrow_member(c=c, h_ef=h_ef, s_cr=s_cr_n, s_max=s_max)
@@ -214,6 +229,9 @@ def cone_resistance(
     k_1 = np.where(cracked, k_cr_n, k_ucr_n)
     n0_rk_c = one_cone(k_1=k_1, f_ck=f_ck, h_ef=narrow.h_ef_used)
     a0_c_n, a_c_n = s_cr_used**2, footprint.area(s_cr_used / 2)
+    n_rk_c = n0_rk_c * a_c_n / a0_c_n * psi_s_n * psi_re_n * psi_ec_n * psi_m_n
+    depth_share_fi = narrow.h_ef_used / SHELL_DEPTH
+    k_fi = k_fi_of_cone(minutes, depth_share=depth_share_fi)
     return ConeResistance(
         h_ef=h_ef,
         s_cr_n=s_cr_n,
@@ -240,7 +258,12 @@ def cone_resistance(
         k_1=k_1,
         f_ck=f_ck,
         n0_rk_c=n0_rk_c,
-        n_rk_c=n0_rk_c * a_c_n / a0_c_n * psi_s_n * psi_re_n * psi_ec_n * psi_m_n,
+        n_rk_c=n_rk_c,
+        fire=fire,
+        minutes=minutes,
+        depth_share_fi=depth_share_fi,
+        k_fi=k_fi,
+        n_rk_c_fi=k_fi * n_rk_c,
     )
 
 
@@ -263,7 +286,8 @@ def concrete_cone(
     """
     alpha_eq = alpha_eq_of_cone(like_headed=like_headed, several=several)
     n_rk_c_eq = alpha_eq * resistance.n_rk_c
-    design_strength = np.where(earthquake, n_rk_c_eq, resistance.n_rk_c) / gamma_mc
+    at_ambient = np.where(earthquake, n_rk_c_eq, resistance.n_rk_c)
+    design_strength = np.where(resistance.fire, resistance.n_rk_c_fi, at_ambient) / gamma_mc
     return ConcreteCone(
         **vars(resistance),
         earthquake=earthquake,

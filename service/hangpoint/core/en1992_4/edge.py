@@ -10,6 +10,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.en1992_4.fire import ANNEX_D, FIRE, K_FI, MINUTES, k_fi
 from hangpoint.core.en1992_4.seismic import (
     ALPHA_EQ,
     ALPHA_GAP,
@@ -122,9 +123,19 @@ class ConcreteEdge(StrengthRecord):
         Floats,
         formula("V_Rk,c,eq", "N", "alpha_gap * alpha_eq * v_rk_c", clause="Eq. C.8, from memory", when="earthquake"),
     ]
+    fire: Annotated[Bools, FIRE]
+    minutes: Annotated[Floats, MINUTES]
+    k_fi: Annotated[Floats, K_FI]
+    v_rk_c_fi: Annotated[Floats, formula("V_Rk,c,fi", "N", "k_fi * v_rk_c", clause=ANNEX_D, when="fire")]
     gamma_mc: Annotated[Floats, given("γ_Mc", clause="Table 4.1")]
     design_strength: Annotated[
-        Floats, formula("V_Rd,c", "N", "where(earthquake, v_rk_c_eq, v_rk_c) / gamma_mc", clause="Table 7.2")
+        Floats,
+        formula(
+            "V_Rd,c",
+            "N",
+            "where(fire, v_rk_c_fi, where(earthquake, v_rk_c_eq, v_rk_c)) / gamma_mc",
+            clause="Table 7.2",
+        ),
     ]
     utilisation: Annotated[Floats, formula("V_Ed,g / V_Rd,c", "", "demand / design_strength", clause="Table 7.2")]
 
@@ -150,6 +161,8 @@ def concrete_edge(
     earthquake: Bools,
     gap_filled: Bools,
     several: Bools,
+    fire: Bools,
+    minutes: Floats,
     gamma_mc: Floats,
 ) -> ConcreteEdge:
     """Design resistance to concrete edge failure.
@@ -164,6 +177,7 @@ def concrete_edge(
         v_towards, v_along: (rows,) parts of the design shear, N; not both 0.
         opposed: (rows,) a fastener sheared against one of them is within 1.5 h_ef + 1.5 c_1.
         earthquake, gap_filled, several: (rows,) as in `seismic`.
+        fire, minutes: (rows,) it acts, and how long.
         gamma_mc: (rows,) of `ConcreteFactors`.
     """
     c_2_max = np.maximum(c_2_low, c_2_high)
@@ -191,7 +205,9 @@ def concrete_edge(
     v_rk_c = by_torsion * v0_rk_c * a_c_v / a0_c_v * psi_s_v * psi_h_v * psi_ec_v * psi_alpha_v
     by_gap, by_earthquake = alpha_gap(gap_filled=gap_filled), alpha_eq(several=several)
     v_rk_c_eq = by_gap * by_earthquake * v_rk_c
-    design_strength = np.where(earthquake, v_rk_c_eq, v_rk_c) / gamma_mc
+    left = k_fi(minutes)
+    v_rk_c_fi = left * v_rk_c
+    design_strength = np.where(fire, v_rk_c_fi, np.where(earthquake, v_rk_c_eq, v_rk_c)) / gamma_mc
     return ConcreteEdge(
         c_1=c_1,
         c_2_low=c_2_low,
@@ -234,6 +250,10 @@ def concrete_edge(
         several=several,
         alpha_eq=by_earthquake,
         v_rk_c_eq=v_rk_c_eq,
+        fire=fire,
+        minutes=minutes,
+        k_fi=left,
+        v_rk_c_fi=v_rk_c_fi,
         gamma_mc=gamma_mc,
         design_strength=design_strength,
         utilisation=demand / design_strength,

@@ -21,6 +21,10 @@ class FastenerCases:
     ``n0_rk_p_eq`` are then the data's own, of the category that is asked for, and ``pull_out_governs`` is of them.
     ``like_headed``: the cone is as of headed fasteners (Table C.3); ``gap_filled``: there is no annular gap.
 
+    ``fire``: the case is one of fire of the class ``minutes``, and its concrete cracked; ``s_cr_n`` is then that in
+    fire, ``sigma_fi`` the stress that the steel has. ``as_cone``: the data say that pull-out never comes first, which
+    isn't known in fire, and N_Rk,p is taken as that of a cone.
+
     ``wide_bars``: the reinforcement is as 7.2.1.4(5) wants it for psi_re,N = 1; ``splitting_bars``: it takes the
     splitting forces and keeps cracks to 0.3 mm, 7.2.1.7(2)b. ``either_x`` and ``either_y``: the shear along that axis
     may act either way. ``own_share``: the row nearest to an edge takes its own shear there and not all of it.
@@ -89,6 +93,10 @@ class FastenerCases:
     held: Bools
     on_grout: Bools
     t_grout: Floats
+    fire: Bools
+    minutes: Floats
+    sigma_fi: Floats
+    as_cone: Bools
 
     def take(self, rows: Index) -> Self:
         """The given rows, in that order; itself where they are all of its rows."""

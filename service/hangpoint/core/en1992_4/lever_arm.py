@@ -3,13 +3,15 @@
 The shear acts in the middle of the fixture; mortar below it counts as free length. W_el is that of the round section
 with the area A_s. As N_Ed reduces the moment, steel in tension and shear is not combined once more (Table 7.3). The
 moment that is left is taken as a thousandth at least, so that a ratio stays a number: the steel is then through by
-tension already. From memory, as far as the digest of the provisions is.
+tension already. From memory, as far as the digest of the provisions is. In fire
+the stress of annex D stands for f_uk.
 """
 
 from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.en1992_4.fire import FIRE, MINUTES, SIGMA_FI
 from hangpoint.core.en1992_4.steel_shear import GAMMA_MS, GAMMA_MS_STATED, MILD, shear_factor
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, record
 
@@ -36,7 +38,12 @@ class SteelFailureLeverArm(StrengthRecord):
     l_a: Annotated[Floats, formula("l_a", "mm", "a_3 + e_1", clause="6.2.2.3(3)")]
     d_s: Annotated[Floats, formula("d of A_s", "mm", "sqrt(4 * a_s / pi)", clause="7.2.2.3.2")]
     w_el: Annotated[Floats, formula("W_el", "mm**3", "pi * d_s**3 / 32", clause="7.2.2.3.2")]
-    m0_rk_s: Annotated[Floats, formula("M⁰_Rk,s", "N*mm", "1.2 * w_el * f_uk", clause="7.2.2.3.2")]
+    fire: Annotated[Bools, FIRE]
+    minutes: Annotated[Floats, MINUTES]
+    sigma_fi: Annotated[Floats, SIGMA_FI]
+    m0_rk_s: Annotated[
+        Floats, formula("M⁰_Rk,s", "N*mm", "1.2 * w_el * where(fire, min(f_uk, sigma_fi), f_uk)", clause="7.2.2.3.2")
+    ]
     n_ed: Annotated[Floats, given("N_Ed", "N", clause="Eq. 7.38")]
     n_rd_s: Annotated[Floats, given("N_Rd,s", "N", clause="7.2.1.3")]
     m_rk_s: Annotated[Floats, formula("M_Rk,s", "N*mm", "m0_rk_s * max(0.001, 1 - n_ed / n_rd_s)", clause="Eq. 7.38")]
@@ -63,6 +70,9 @@ def steel_failure_lever_arm(
     n_ed: Floats,
     n_rd_s: Floats,
     held: Bools,
+    fire: Bools,
+    minutes: Floats,
+    sigma_fi: Floats,
     gamma_ms_stated: Floats,
     demand: Floats,
 ) -> SteelFailureLeverArm:
@@ -76,6 +86,7 @@ def steel_failure_lever_arm(
         free_length, t_fix: (fasteners,) free length with mortar within it, and thickness of the fixture, mm.
         n_ed, n_rd_s: (fasteners,) tension of the same fastener and design resistance of its steel, N.
         held: (fasteners,) the fixture can't turn.
+        fire, minutes, sigma_fi: (fasteners,) as in `steel_tension`.
         gamma_ms_stated: (fasteners,) of the product's data in shear, 0 where they are silent.
         demand: (fasteners,) design shear, N; l_a is above 0 wherever it acts.
     """
@@ -84,11 +95,11 @@ def steel_failure_lever_arm(
     l_a = a_3 + e_1
     d_s = np.sqrt(4 * a_s / np.pi)
     w_el = np.pi * d_s**3 / 32
-    m0_rk_s = 1.2 * w_el * f_uk
+    m0_rk_s = 1.2 * w_el * np.where(fire, np.minimum(f_uk, sigma_fi), f_uk)
     m_rk_s = m0_rk_s * np.maximum(LEAST_LEFT, 1 - n_ed / n_rd_s)
     alpha_m = np.where(held, 2.0, 1.0)
     v_rk_s_m = alpha_m * m_rk_s / l_a
-    mild, gamma_ms = shear_factor(f_uk=f_uk, f_yk=f_yk, gamma_ms_stated=gamma_ms_stated)
+    mild, gamma_ms = shear_factor(f_uk=f_uk, f_yk=f_yk, gamma_ms_stated=gamma_ms_stated, fire=fire)
     design_strength = v_rk_s_m / gamma_ms
     return SteelFailureLeverArm(
         d_nom=d_nom,
@@ -103,6 +114,9 @@ def steel_failure_lever_arm(
         l_a=l_a,
         d_s=d_s,
         w_el=w_el,
+        fire=fire,
+        minutes=minutes,
+        sigma_fi=sigma_fi,
         m0_rk_s=m0_rk_s,
         n_ed=n_ed,
         n_rd_s=n_rd_s,

@@ -108,6 +108,8 @@ class Opposed:
             k_cr_n=own.k_cr_n,
             k_ucr_n=own.k_ucr_n,
             f_ck=factors.f_ck[self.case],
+            fire=own.fire,
+            minutes=own.minutes,
         )
 
 

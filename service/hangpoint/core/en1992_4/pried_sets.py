@@ -32,6 +32,12 @@ class Pried:
     members: Membership | None
 
     @property
+    def in_fire(self) -> Floats:
+        """N_Rk,c,fi; bonded fasteners have none."""
+        own = self.resistance
+        return np.zeros_like(own.n_rk_p) if isinstance(own, BondResistance) else own.n_rk_c_fi
+
+    @property
     def by_bond(self) -> bool:
         """Whether it is the bond that holds them."""
         return isinstance(self.resistance, BondResistance)

@@ -1,9 +1,14 @@
-"""Pull-out failure, EN 1992-4 7.2.1.5. Units: mm2, N/mm2, N."""
+"""Pull-out failure, EN 1992-4 7.2.1.5; fire by `fire`. Units: mm2, N/mm2, N.
+
+Where the data say that pull-out never comes first, that isn't known in fire, where less of it is left than of cones:
+N_Rk,p is then taken as N0_Rk,c, the least that they can mean (reading of this project).
+"""
 
 from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.en1992_4.fire import ANNEX_D, FIRE, K_FI, MINUTES, k_fi
 from hangpoint.core.en1992_4.seismic import ALPHA_EQ, EARTHQUAKE, SEVERAL, alpha_eq
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, record
 
@@ -30,8 +35,18 @@ class PullOut(StrengthRecord):
     ]
     by_seismic_tests: Annotated[Bools, given("by seismic tests of the product", clause="Annex C")]
     n0_rk_p_eq: Annotated[Floats, given("N⁰_Rk,p,eq of the data", "N", clause="Annex C", when="by_seismic_tests")]
+    fire: Annotated[Bools, FIRE]
+    minutes: Annotated[Floats, MINUTES]
+    as_cone: Annotated[Bools, given("as of a cone, as the data have no figure", clause=ANNEX_D, when="fire")]
+    n0_rk_c: Annotated[Floats, given("N⁰_Rk,c", "N", clause="Eq. 7.2", when="as_cone")]
     by_head: Annotated[
-        Bools, formula("by the head", "", "where(by_tests, 0, where(by_seismic_tests, 0, 1)) == 1", clause="7.2.1.5(2)")
+        Bools,
+        formula(
+            "by the head",
+            "",
+            "where(by_tests, 0, where(by_seismic_tests, 0, where(as_cone, 0, 1))) == 1",
+            clause="7.2.1.5(2)",
+        ),
     ]
     cracked: Annotated[Bools, given("cracked", clause="4.7")]
     k_2: Annotated[Floats, formula("k_2", "", "where(cracked, 7.5, 10.5)", clause="7.2.1.5(2)", when="by_head")]
@@ -41,7 +56,8 @@ class PullOut(StrengthRecord):
         formula(
             "N_Rk,p",
             "N",
-            "where(by_seismic_tests, n0_rk_p_eq, where(by_tests, n_rk_p_stated * psi_c, k_2 * a_h * f_ck))",
+            "where(as_cone, n0_rk_c,"
+            " where(by_seismic_tests, n0_rk_p_eq, where(by_tests, n_rk_p_stated * psi_c, k_2 * a_h * f_ck)))",
             clause="Eq. 7.11",
         ),
     ]
@@ -50,9 +66,17 @@ class PullOut(StrengthRecord):
     n_rk_p_eq: Annotated[
         Floats, formula("N_Rk,p,eq", "N", "alpha_eq * n_rk_p", clause="Eq. C.8, from memory", when="earthquake")
     ]
+    k_fi: Annotated[Floats, K_FI]
+    n_rk_p_fi: Annotated[Floats, formula("N_Rk,p,fi", "N", "k_fi * n_rk_p", clause=ANNEX_D, when="fire")]
     gamma_mp: Annotated[Floats, given("γ_Mp", clause="Table 4.1")]
     design_strength: Annotated[
-        Floats, formula("N_Rd,p", "N", "where(earthquake, n_rk_p_eq, n_rk_p) / gamma_mp", clause="Table 7.1")
+        Floats,
+        formula(
+            "N_Rd,p",
+            "N",
+            "where(fire, n_rk_p_fi, where(earthquake, n_rk_p_eq, n_rk_p)) / gamma_mp",
+            clause="Table 7.1",
+        ),
     ]
     demand: Annotated[Floats, given("N_Ed,h", "N", clause="Table 7.1")]
     utilisation: Annotated[Floats, formula("N_Ed,h / N_Rd,p", "", "demand / design_strength", clause="Table 7.1")]
@@ -70,6 +94,10 @@ def pull_out(
     cracked: Bools,
     a_h: Floats,
     several: Bools,
+    fire: Bools,
+    minutes: Floats,
+    as_cone: Bools,
+    n0_rk_c: Floats,
     gamma_mp: Floats,
     demand: Floats,
 ) -> PullOut:
@@ -83,6 +111,8 @@ def pull_out(
         f_ck: (fasteners,) N/mm2.
         cracked: (fasteners,) boolean.
         a_h: (fasteners,) bearing area of the head, mm2.
+        fire, minutes: (fasteners,) it acts, and how long.
+        as_cone: (fasteners,) ``n0_rk_c`` (fasteners,), N, of one cone stands for it, as the data have no figure.
         gamma_mp: (fasteners,) of `ConcreteFactors`.
         demand: (fasteners,) design tension, N.
     """
@@ -90,10 +120,12 @@ def pull_out(
     psi_c = (f_ck / f_ck_tests) ** psi_c_exponent
     k_2 = np.where(cracked, 7.5, 10.5)
     static = np.where(by_tests, n_rk_p_stated * psi_c, k_2 * a_h * f_ck)
-    n_rk_p = np.where(by_seismic_tests, n0_rk_p_eq, static)
+    n_rk_p = np.where(as_cone, n0_rk_c, np.where(by_seismic_tests, n0_rk_p_eq, static))
     by_earthquake = alpha_eq(several=several)
     n_rk_p_eq = by_earthquake * n_rk_p
-    design_strength = np.where(earthquake, n_rk_p_eq, n_rk_p) / gamma_mp
+    left = k_fi(minutes)
+    n_rk_p_fi = left * n_rk_p
+    design_strength = np.where(fire, n_rk_p_fi, np.where(earthquake, n_rk_p_eq, n_rk_p)) / gamma_mp
     return PullOut(
         earthquake=earthquake,
         by_tests=by_tests,
@@ -104,7 +136,9 @@ def pull_out(
         psi_c=psi_c,
         by_seismic_tests=by_seismic_tests,
         n0_rk_p_eq=n0_rk_p_eq,
-        by_head=~(by_tests | by_seismic_tests),
+        as_cone=as_cone,
+        n0_rk_c=n0_rk_c,
+        by_head=~(by_tests | by_seismic_tests | as_cone),
         cracked=cracked,
         k_2=k_2,
         a_h=a_h,
@@ -112,6 +146,10 @@ def pull_out(
         several=several,
         alpha_eq=by_earthquake,
         n_rk_p_eq=n_rk_p_eq,
+        fire=fire,
+        minutes=minutes,
+        k_fi=left,
+        n_rk_p_fi=n_rk_p_fi,
         gamma_mp=gamma_mp,
         design_strength=design_strength,
         demand=demand,

@@ -86,6 +86,9 @@ def _flush_steel(
         earthquake=own.earthquake,
         v0_rk_s_eq=own.v0_rk_s_eq,
         gap_filled=own.gap_filled,
+        fire=own.fire,
+        minutes=own.minutes,
+        sigma_fi=own.sigma_fi,
         gamma_ms_stated=own.gamma_ms_v,
         demand=anchors.v[lead],
     )
@@ -112,6 +115,9 @@ def _lever_arm(cases: FastenerCases, anchors: Anchors, n_rd_s: Floats) -> ModeOu
         n_ed=anchors.n_ua[rows],
         n_rd_s=n_rd_s[case],
         held=own.held,
+        fire=own.fire,
+        minutes=own.minutes,
+        sigma_fi=own.sigma_fi,
         gamma_ms_stated=own.gamma_ms_v,
         demand=anchors.v[rows],
     )
@@ -139,6 +145,8 @@ def _pry_out(
         by_bond=by_bond,
         n_rk_c=np.where(by_bond, 0.0, characteristic),
         n_rk_p=np.where(by_bond, characteristic, 0.0),
+        fire=cases.fire[case],
+        n_rk_c_fi=of_kinds("in_fire"),
         earthquake=cases.earthquake[case],
         gap_filled=of_kinds("gap_filled"),
         several=by_itself | _several(anchors, case, of_kinds("anchor_count")),
@@ -205,6 +213,8 @@ def _edge(
         earthquake=own.earthquake,
         gap_filled=all_of(cases.gap_filled, anchors, kept),
         several=_several(anchors, case, members.anchor_count),
+        fire=own.fire,
+        minutes=own.minutes,
         gamma_mc=factors.gamma_mc_v[case],
     )
     return mode_outcome(

@@ -2,12 +2,14 @@
 
 The 0.8 of shallow fasteners in concrete below C20/25 is on V0_Rk,s wherever it comes from (from memory): tests of
 products don't reach below C20/25. Under earthquake it and k_7 are on V0_Rk,s,eq as well (reading of this project).
+Fire by `fire`.
 """
 
 from typing import Annotated, ClassVar
 
 import numpy as np
 
+from hangpoint.core.en1992_4.fire import ANNEX_D, FIRE, GAMMA_M_FI, MINUTES, SIGMA_FI
 from hangpoint.core.en1992_4.seismic import ALPHA_EQ, ALPHA_GAP, EARTHQUAKE, GAP_FILLED, alpha_eq, alpha_gap
 from hangpoint.core.quantity import Axis, Bools, Floats, StrengthRecord, formula, given, record
 
@@ -16,7 +18,7 @@ MILD = formula("mild steel", "", "(f_uk <= 800) * (f_yk / f_uk <= 0.8) == 1", cl
 GAMMA_MS = formula(
     "γ_Ms",
     "",
-    "where(gamma_ms_stated > 0, gamma_ms_stated, where(mild, max(1.25, f_uk / f_yk), 1.5))",
+    "where(fire, 1, where(gamma_ms_stated > 0, gamma_ms_stated, where(mild, max(1.25, f_uk / f_yk), 1.5)))",
     clause="Table 4.1",
 )
 """Lines of shear with lever arm as well."""
@@ -77,21 +79,32 @@ class SteelFailureShear(StrengthRecord):
             when="earthquake",
         ),
     ]
+    fire: Annotated[Bools, FIRE]
+    minutes: Annotated[Floats, MINUTES]
+    sigma_fi: Annotated[Floats, SIGMA_FI]
+    v_rk_s_fi: Annotated[Floats, formula("V_Rk,s,fi", "N", "min(v_rk_s, a_s * sigma_fi)", clause=ANNEX_D, when="fire")]
     gamma_ms_stated: Annotated[Floats, GAMMA_MS_STATED]
     mild: Annotated[Bools, MILD]
     gamma_ms: Annotated[Floats, GAMMA_MS]
     design_strength: Annotated[
-        Floats, formula("V_Rd,s", "N", "where(earthquake, v_rk_s_eq, v_rk_s) / gamma_ms", clause="Table 7.2")
+        Floats,
+        formula(
+            "V_Rd,s",
+            "N",
+            "where(fire, v_rk_s_fi, where(earthquake, v_rk_s_eq, v_rk_s)) / gamma_ms",
+            clause="Table 7.2",
+        ),
     ]
     demand: Annotated[Floats, given("V_Ed,h", "N", clause="Table 7.2")]
     utilisation: Annotated[Floats, formula("V_Ed,h / V_Rd,s", "", "demand / design_strength", clause="Table 7.2")]
 
 
-def shear_factor(*, f_uk: Floats, f_yk: Floats, gamma_ms_stated: Floats) -> tuple[Bools, Floats]:
+def shear_factor(*, f_uk: Floats, f_yk: Floats, gamma_ms_stated: Floats, fire: Bools) -> tuple[Bools, Floats]:
     """Whether a steel is mild, and gamma_Ms in shear, with and without lever arm, by its strengths, N/mm2."""
     mild = (f_uk <= 800) & (f_yk / f_uk <= 0.8)
     by_table = np.where(mild, np.maximum(1.25, f_uk / f_yk), 1.5)
-    return mild, np.where(gamma_ms_stated > 0, gamma_ms_stated, by_table)
+    at_ambient = np.where(gamma_ms_stated > 0, gamma_ms_stated, by_table)
+    return mild, np.where(fire, GAMMA_M_FI, at_ambient)
 
 
 def steel_failure_shear(
@@ -110,6 +123,9 @@ def steel_failure_shear(
     earthquake: Bools,
     v0_rk_s_eq: Floats,
     gap_filled: Bools,
+    fire: Bools,
+    minutes: Floats,
+    sigma_fi: Floats,
     gamma_ms_stated: Floats,
     demand: Floats,
 ) -> SteelFailureShear:
@@ -125,6 +141,7 @@ def steel_failure_shear(
         on_grout: (fasteners,) it goes by (7.36), through ``t_grout`` (fasteners,), mm; never under earthquake.
         earthquake, gap_filled: (fasteners,) it acts; there is no annular gap. ``v0_rk_s_eq`` (fasteners,) is then the
             resistance of the data, N.
+        fire, minutes, sigma_fi: (fasteners,) as in `steel_tension`.
         demand: (fasteners,) design shear, N.
     """
     k_6 = np.where(f_uk <= 500, 0.6, 0.5)
@@ -134,10 +151,11 @@ def steel_failure_shear(
     k_7 = np.where(several, k_7_group, 1.0)
     by_grout = 0.01 * t_grout
     v_rk_s = np.where(on_grout, 1 - by_grout, 1.0) * k_7 * v0_rk_s
-    mild, gamma_ms = shear_factor(f_uk=f_uk, f_yk=f_yk, gamma_ms_stated=gamma_ms_stated)
+    mild, gamma_ms = shear_factor(f_uk=f_uk, f_yk=f_yk, gamma_ms_stated=gamma_ms_stated, fire=fire)
     by_gap, by_earthquake = alpha_gap(gap_filled=gap_filled), alpha_eq(several=several)
     v_rk_s_eq = by_gap * by_earthquake * k_7 * weakened * v0_rk_s_eq
-    design_strength = np.where(earthquake, v_rk_s_eq, v_rk_s) / gamma_ms
+    v_rk_s_fi = np.minimum(v_rk_s, a_s * sigma_fi)
+    design_strength = np.where(fire, v_rk_s_fi, np.where(earthquake, v_rk_s_eq, v_rk_s)) / gamma_ms
     return SteelFailureShear(
         a_s=a_s,
         f_uk=f_uk,
@@ -162,6 +180,10 @@ def steel_failure_shear(
         alpha_gap=by_gap,
         alpha_eq=by_earthquake,
         v_rk_s_eq=v_rk_s_eq,
+        fire=fire,
+        minutes=minutes,
+        sigma_fi=sigma_fi,
+        v_rk_s_fi=v_rk_s_fi,
         gamma_ms_stated=gamma_ms_stated,
         mild=mild,
         gamma_ms=gamma_ms,

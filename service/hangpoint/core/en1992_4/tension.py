@@ -9,7 +9,7 @@ from hangpoint.core.en1992_4.blow_out import blow_out
 from hangpoint.core.en1992_4.bonded_sets import bond_of_sets, bond_sets, each_bond
 from hangpoint.core.en1992_4.combined import combined_failure
 from hangpoint.core.en1992_4.concrete_factors import ConcreteFactors
-from hangpoint.core.en1992_4.cone import ConeResistance, concrete_cone, cone_resistance
+from hangpoint.core.en1992_4.cone import ConeResistance, concrete_cone, cone_resistance, one_cone
 from hangpoint.core.en1992_4.fastener_cases import FastenerCases
 from hangpoint.core.en1992_4.pull_out import pull_out
 from hangpoint.core.en1992_4.seismic import several_loaded
@@ -51,6 +51,9 @@ def tension_checks(cases: FastenerCases, anchors: Anchors, factors: ConcreteFact
         n_rk_s_stated=cases.n_rk_s,
         earthquake=cases.earthquake,
         n0_rk_s_eq=cases.n0_rk_s_eq,
+        fire=cases.fire,
+        minutes=cases.minutes,
+        sigma_fi=cases.sigma_fi,
         gamma_ms_stated=cases.gamma_ms_n,
         demand=anchors.n_ua[lead],
     )
@@ -97,6 +100,8 @@ def cone_of_sets(
         k_cr_n=least_of(cases.k_cr_n, anchors, sets),
         k_ucr_n=least_of(cases.k_ucr_n, anchors, sets),
         f_ck=factors.f_ck[sets.case],
+        fire=own.fire,
+        minutes=own.minutes,
     )
 
 
@@ -126,6 +131,10 @@ def _pull_out(
         cracked=own.cracked,
         a_h=own.a_h,
         several=several_loaded(anchors, anchors.pulled())[rows],
+        fire=own.fire,
+        minutes=own.minutes,
+        as_cone=own.as_cone,
+        n0_rk_c=one_cone(k_1=own.k_cr_n, f_ck=factors.f_ck[rows], h_ef=own.h_ef),
         gamma_mp=factors.gamma_mc_n[rows],
         demand=anchors.n_ua[lead[rows]],
     )
@@ -177,14 +186,16 @@ def _splitting(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors,
     reason = np.full(anchors.case_count, position(Inapplicable.EN_NO_SPLITTING))
     reason[cases.splitting_bars] = position(Inapplicable.EN_SPLITTING_BARS)
     at, near = anchors.case, anchors.c_a.min(axis=1)
-    splits = anchors.pulled() & ~cases.splitting_bars[at] & (near < GROUP_EDGE * cases.c_cr_sp[at])
+    held = (cases.splitting_bars | cases.fire)[at]
+    splits = anchors.pulled() & ~held & (near < GROUP_EDGE * cases.c_cr_sp[at])
     if not some(splits):
         return absent_outcome(Mode.EN_SPLITTING, reason)
     limit = 2 * cases.c_cr_sp[at]
     sets = judged_sets(anchors, limit=limit, counts=anchors.pulled(), load=anchors.n_ua, bounding=_unbounded(anchors))
     c_cr_sp = largest_of(cases.c_cr_sp, anchors, sets)
     away = np.where(sets.anchor_count > 1, GROUP_EDGE, 1.0) * c_cr_sp * (1 - 1e-9)
-    kept = np.flatnonzero((sets.footprint.c_a.min(axis=1) < away) & ~cases.splitting_bars[sets.case])
+    held = cases.splitting_bars | cases.fire
+    kept = np.flatnonzero((sets.footprint.c_a.min(axis=1) < away) & ~held[sets.case])
     if not len(kept):
         return absent_outcome(Mode.EN_SPLITTING, reason)
     sets, c_cr_sp = sets.take(kept), c_cr_sp[kept]
@@ -217,14 +228,16 @@ def _splitting(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors,
 
 
 def _blow_out(cases: FastenerCases, anchors: Anchors, factors: ConcreteFactors) -> ModeOutcome:
-    """Heads no farther from an edge than half of their depth."""
+    """Heads no farther from an edge than half of their depth; not in fire."""
     reason = np.full(anchors.case_count, position(Inapplicable.EN_NOT_HEADED))
     if not some(cases.headed):
         return absent_outcome(Mode.EN_BLOW_OUT, reason)
     reason[cases.headed] = position(Inapplicable.EN_NO_BLOW_OUT)
     at = anchors.case
     near = anchors.c_a <= 0.5 * cases.h_ef[at][:, None] * (1 + 1e-9)
-    sets = row_sets(anchors, at=near & (cases.headed[at] & anchors.pulled())[:, None], share=_TENTH, spacing=4.0)
+    sets = row_sets(
+        anchors, at=near & ((cases.headed & ~cases.fire)[at] & anchors.pulled())[:, None], share=_TENTH, spacing=4.0
+    )
     if sets is None:
         return absent_outcome(Mode.EN_BLOW_OUT, reason)
     own, members = cases.take(sets.case), sets.membership

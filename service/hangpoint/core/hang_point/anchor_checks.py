@@ -70,6 +70,7 @@ def anchor_checks(
     sides: Floats,
     earthquake: Bools,
     psi_2: Floats,
+    fire: Bools | None,
 ) -> AnchorChecks:
     """Check the anchors of every case by the method of its point.
 
@@ -80,6 +81,7 @@ def anchor_checks(
         sides: of `table_spacing.nearest_sides`.
         earthquake: (cases,) of `LoadCases`.
         psi_2: (cases,) of `fastener_sustained.psi_2_of_cases`.
+        fire: (cases,) of `LoadCases`, None where there is none.
     """
     allowables = points.allowables
     if points.fasteners is not None:
@@ -95,6 +97,7 @@ def anchor_checks(
             anchors=anchors,
             earthquake=earthquake,
             psi_2=psi_2,
+            fire=fire,
         )
         return AnchorChecks(outcomes=found.outcomes, code=code, code_cases=none, fasteners=found)
     if allowables is None:

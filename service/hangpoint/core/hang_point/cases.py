@@ -8,8 +8,9 @@ from hangpoint.core.case_axis import CaseAxis
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.absent import absent_loads, patterns_of
 from hangpoint.core.hang_point.allowables import MASONRY_BOLT, TABLE
+from hangpoint.core.hang_point.fires import burning
 from hangpoint.core.hang_point.further_loads import FurtherLoads, Service, further_loads, lever
-from hangpoint.core.hang_point.given_cases import given_rows, same_way
+from hangpoint.core.hang_point.given_cases import WAYS, given_rows, same_way
 from hangpoint.core.hang_point.points import FORCES, Basis, GivenLoads, Points
 from hangpoint.core.hang_point.turning import AS_STATED, Otherwise, senses, turning_of_group
 from hangpoint.core.hang_point.weights import ServiceLoads, service_loads
@@ -17,6 +18,7 @@ from hangpoint.core.loads.combinations import (
     CASES,
     EVERYTHING,
     GIVEN,
+    IN_FIRE,
     PLAIN,
     TRANSIENT,
     Factors,
@@ -37,8 +39,8 @@ class LoadCases:
     ``acts`` (cases,) is the load case whose factors ``gamma`` are: another than its own where a point has it only for
     its neighbours. ``given`` has a row a case, zeros where loads come by nature, and ``further`` what transient loads
     and earthquake add, the earthquake of given loads among them. ``as_combined`` (cases,): contents also relieve, see
-    `demand`. ``earthquake`` (cases,): it acts on the point, or on one of its neighbours. ``borrowed`` and ``lost``
-    (points,) are those of `GivenRows`.
+    `demand`. ``earthquake`` (cases,): it acts on the point, or on one of its neighbours; ``fire`` the same, None where
+    there is none. ``borrowed`` and ``lost`` (points,) are those of `GivenRows`.
     """
 
     axis: CaseAxis
@@ -50,17 +52,21 @@ class LoadCases:
     earthquake: Bools
     borrowed: Bools
     lost: Bools
+    fire: Bools | None = None
 
 
 _ROUNDING = 1e-9
 """in: a load that is no farther from the centre of the anchors acts there."""
 _SHAKEN = factors(np.arange(GIVEN)).earthquake != 0
+_BURNING = np.array([case.fire for case in CASES])
 _BY_NATURE = tuple(case.name for case in CASES[:GIVEN])
 
 
 def case_names(given_names: tuple[str, ...]) -> tuple[str, ...]:
     """Names of the load cases by the index that `CaseAxis.load_case` holds."""
-    return _BY_NATURE + tuple(name for own in given_names for name in (own, f"{own}, earthquake reversed"))
+    return _BY_NATURE + tuple(
+        name for own in given_names for name in (own, f"{own}, earthquake reversed", f"{own}, fire")
+    )
 
 
 def fixtures(points: Points) -> Bools:
@@ -130,6 +136,7 @@ def lay_out_cases(
         earthquake=_SHAKEN[load_case],
         borrowed=never,
         lost=never,
+        fire=None if points.fires is None else _BURNING[load_case],
     )
 
 
@@ -178,7 +185,8 @@ def _one_way(earthquake: Floats, off: Floats, group: Index, turned: Floats | Non
 
 def _given(points: Points, fixture: Bools, group: Index | None, turned: Floats | None) -> LoadCases:
     off = off_centre(points, fixture)
-    rows = given_rows(points.given, fixture=fixture, off=off, group=group, turned=turned)
+    fire = burning(points.fires, group)
+    rows = given_rows(points.given, fixture=fixture, off=off, group=group, turned=turned, fire=fire)
     own, count = rows.given, len(rows.given.point)
     gamma = replace(factors(rows.load_case), turned=rows.turned)
     quake = np.column_stack((own.n_e, own.v_e, own.m_e))
@@ -205,6 +213,7 @@ def _given(points: Points, fixture: Bools, group: Index | None, turned: Floats |
         earthquake=_shaken_together(acts, own.point, rows.load_case, group),
         borrowed=rows.borrowed,
         lost=rows.lost,
+        fire=None if fire is None else rows.fire,
     )
 
 
@@ -219,10 +228,11 @@ def _shaken_together(shaken: Bools, point: Index, load_case: Index, group: Index
 def most_cases(points: Points, basis: Basis) -> int:
     """What no point's number of load cases is above, from a glance at the columns."""
     if basis.factored:
-        return 2 * max(len(points.given_names), 1)
+        return (2 if points.fires is None else WAYS) * max(len(points.given_names), 1)
     hangs = points.hangs
     plain = not (hangs.transient.any() or hangs.earthquake.any() or hangs.s_ds.any())
-    return len(cases_of(PLAIN if plain else EVERYTHING, basis.load_standard))
+    bits = (PLAIN if plain else EVERYTHING) | (0 if points.fires is None else IN_FIRE)
+    return len(cases_of(bits, basis.load_standard))
 
 
 def case_counts(points: Points, basis: Basis, group: Index | None = None) -> Index:
@@ -239,8 +249,8 @@ def case_counts(points: Points, basis: Basis, group: Index | None = None) -> Ind
 def _counts(points: Points, basis: Basis, group: Index | None) -> tuple[Index, Index]:
     """Load cases of each point, and those in which earthquake is turned, (points,)."""
     if basis.factored:
-        given = _given_counts(points, group)
-        return given, given
+        given, fire = _given_counts(points, group), burning(points.fires, group)
+        return given if fire is None else given * (1 + fire), given
     own = _present(points, service_loads(points, factored=False), fixtures(points))
     bits = (own if group is None else _shared(own, group)).bits()
     kinds, kind = np.unique(bits, return_inverse=True)
@@ -289,8 +299,10 @@ def _given_counts(points: Points, group: Index | None) -> Index:
 
 def _shared(own: Present, group: Index) -> Present:
     """What any point of the group of each carries."""
-    carried = [each.name for each in fields(own) if each.name != "service"]
-    return Present(**{name: any_of_group(getattr(own, name), group) for name in carried}, service=own.service)
+    carried = [each.name for each in fields(own) if each.name not in ("service", "fire")]
+    fire = None if own.fire is None else any_of_group(own.fire, group)
+    shared = {name: any_of_group(getattr(own, name), group) for name in carried}
+    return Present(**shared, service=own.service, fire=fire)
 
 
 def _present(points: Points, loads: ServiceLoads, fixture: Bools) -> Present:
@@ -314,6 +326,7 @@ def _present(points: Points, loads: ServiceLoads, fixture: Bools) -> Present:
         sprinkler=hangs.sprinkler,
         emptied=emptied,
         service=by_service(points),
+        fire=burning(points.fires, None),
         **transient,
     )
 

@@ -18,6 +18,7 @@ from hangpoint.core.hang_point.earthquake import Shaken, earthquake_findings, sh
 from hangpoint.core.hang_point.environment import environment_findings
 from hangpoint.core.hang_point.equivalents import equivalent_sections
 from hangpoint.core.hang_point.fastener_earthquake import fastener_earthquake_findings, with_categories_beside
+from hangpoint.core.hang_point.fastener_fire import fire_findings, with_fires
 from hangpoint.core.hang_point.fastener_scope import fastener_refusals
 from hangpoint.core.hang_point.layout_findings import layout_findings
 from hangpoint.core.hang_point.neighbour_checks import load_case_findings, neighbour_findings, shared_anchors
@@ -131,6 +132,7 @@ class _Held:
 
 
 def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwise = AS_STATED) -> Verdicts:
+    points = with_fires(points, shared and shared.group)
     applied = applied_loads(points, basis, group=shared and shared.group, other=other)
     points = with_categories_beside(points, applied.shaken, shared and shared.group)
     scope = _scope(points, basis, shared, applied)
@@ -150,6 +152,7 @@ def _check(points: Points, basis: Basis, shared: Sharing | None, other: Otherwis
         *point_findings(points, loads, sizes, scope.checked, applied.summary, basis),
         *allowable_findings(points, checked=scope.checked, spacing=nearest_anchor(points, shared)),
         *fastener_earthquake_findings(points, applied.shaken, checked=scope.checked),
+        *fire_findings(points, checked=scope.checked),
         *layout_findings(
             points,
             axis,
@@ -279,6 +282,7 @@ def _held(points: Points, shared: Sharing | None, applied: Applied, scope: _Scop
         sides=nearest_sides(points, shared),
         earthquake=applied.cases.earthquake,
         psi_2=applied.psi_2,
+        fire=applied.cases.fire,
     )
     utilisation, row = utilisation_by_case(checks.outcomes, axis)
     modes = point_modes(checks.outcomes, axis, utilisation=utilisation, row=row)

@@ -69,7 +69,7 @@ def environment_findings(points: Points, checked: Bools) -> list[FindingColumn]:
         Finding.ATTACHMENT_CORRODES: wet & eaten,
         Finding.HYDROGEN: stated & carbon & points.products.screw,
         Finding.VIBRATION: around.vibration & ~around.follow_up,
-        Finding.FIRE_RATED: around.fire_rating > 0,
+        Finding.FIRE_RATED: (around.fire_rating > 0) & (points.fasteners is None),
     }
     none = np.zeros(points.count)
     return [

@@ -11,6 +11,7 @@ from hangpoint.core.en1992_4.fastener_cases import FastenerCases
 from hangpoint.core.en1992_4.seismic import cone_like_headed
 from hangpoint.core.hang_point.demand import AnchorShear
 from hangpoint.core.hang_point.distribution import Distribution
+from hangpoint.core.hang_point.fastener_fire import fire_columns
 from hangpoint.core.hang_point.fastener_grout import fit_grout, without_lever
 from hangpoint.core.hang_point.fastener_levers import fastener_levers
 from hangpoint.core.hang_point.fasteners import Fasteners
@@ -38,6 +39,7 @@ def fastener_checks(
     anchors: Anchors,
     earthquake: Bools,
     psi_2: Floats,
+    fire: Bools | None,
 ) -> CheckedFasteners:
     """Check the anchors of every case, all of points that go by EN 1992-4; strengths of the modes in lbf.
 
@@ -48,28 +50,31 @@ def fastener_checks(
         owner: (cases,) point of every case; ``shear`` and ``load`` have a row for each of them.
         earthquake: (cases,) it acts in the case; the concrete is then cracked.
         psi_2: (cases,) of `fastener_sustained.psi_2_of_cases`.
+        fire: (cases,) it acts in the case; the concrete is then cracked. None where it nowhere does.
     """
     point = owner[cases]
     own, base = fasteners.take(point), points.bases.take(point)
     fixings, plates = points.fixings.take(point), points.plates.take(point)
     levers, shaken = fastener_levers(own, fixings, plates), earthquake[cases]
+    in_fire = fire_columns(points, own, point=point, fire=None if fire is None else fire[cases])
+    cracked, as_cone = base.cracked | in_fire["fire"], in_fire["as_cone"]
     anchors = anchors.scaled(length=MM_PER_INCH, force=NEWTONS_PER_POUND)
-    fits = levers.acts & ~shaken & fit_grout(own, fixings, plates, base.cracked)
+    fits = levers.acts & ~shaken & fit_grout(own, fixings, plates, cracked)
     on_grout = without_lever(fits, cases, anchors=anchors, d_nom=own.d_nom, load=load, shear=shear)
-    state = np.where(base.cracked, own.n_rk_p_cr_state, own.n_rk_p_ucr_state)
+    state = np.where(cracked, own.n_rk_p_cr_state, own.n_rk_p_ucr_state)
     state = np.where(shaken, own.of_category("n_rk_p_{}_state"), state)
-    columns = {name: getattr(own, name) for name in _AS_THEY_ARE}
+    columns = {name: getattr(own, name) for name in _AS_THEY_ARE} | in_fire
     found = check(
         FastenerCases(
             **columns,
             h=base.thickness * MM_PER_INCH,
-            cracked=base.cracked | shaken,
+            cracked=cracked | shaken,
             pull_out_by_tests=state == IN_FIGURES,
             tau_eq=own.of_category("tau_{}"),
             open_share=points.bonds.open_share[point],
             psi_2=psi_2[cases],
-            pull_out_governs=own.headed | ((state != NOT_GOVERNING) & ~own.bonded),
-            n_rk_p=np.where(base.cracked, own.n_rk_p_cr, own.n_rk_p_ucr),
+            pull_out_governs=own.headed | as_cone | ((state != NOT_GOVERNING) & ~own.bonded),
+            n_rk_p=np.where(cracked, own.n_rk_p_cr, own.n_rk_p_ucr),
             earthquake=shaken,
             n0_rk_s_eq=own.of_category("n_rk_s_{}"),
             v0_rk_s_eq=own.of_category("v0_rk_s_{}"),

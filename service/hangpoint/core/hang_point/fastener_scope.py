@@ -6,6 +6,7 @@ from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.conversions import MM_PER_INCH, PSI_PER_MPA
 from hangpoint.core.geometry.projected_area import least_of_edges
 from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken, earthquake_refusals
+from hangpoint.core.hang_point.fastener_fire import fire_refusals
 from hangpoint.core.hang_point.fastener_levers import fastener_levers, off_the_concrete
 from hangpoint.core.hang_point.fasteners import Fasteners
 from hangpoint.core.hang_point.layout_findings import least_spacing, nearest_edges
@@ -67,6 +68,7 @@ def fastener_refusals(
         (Refusal.EN_LEVER_ARM, sheared & levers.unstated),
         (Refusal.EN_LEVER_ARM_SHAKEN, shaken.sheared & levers.acts),
         (Refusal.EN_NOT_ASSESSED, own.known & ~own.headed & ~assessed),
+        *fire_refusals(points, own),
         *_bonded_refusals(points, lasting=lasting),
         (Refusal.EN_WEAK_CONCRETE, own.known & own.post_installed & (own.f_ck_class < ASSESSED_FROM)),
         (Refusal.EN_NO_SPLITTING_DATA, own.known & pulled & (own.c_cr_sp == 0) & cornered & ~own.splitting_bars),

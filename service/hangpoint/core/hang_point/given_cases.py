@@ -1,4 +1,4 @@
-"""Load cases of factored loads as given: with the earthquake reversed, and those of points that share concrete."""
+"""Load cases of factored loads as given: with the earthquake reversed, in fire, and of points that share concrete."""
 
 from dataclasses import replace
 
@@ -9,15 +9,30 @@ from hangpoint.core.hang_point.further_loads import lever
 from hangpoint.core.hang_point.points import GivenLoads
 from hangpoint.core.loads.combinations import GIVEN
 from hangpoint.core.quantity import Bools, Floats, Index
+from hangpoint.core.rows import some
 
 _ROUNDING = 1e-9
+AS_NAMED, REVERSED, IN_FIRE = range(3)
+"""Ways in which a load case of a name is taken."""
+WAYS = 3
+
+
+def given_case(name: Index, way: Index) -> Index:
+    """The index of the load case of each name in each way."""
+    return GIVEN + WAYS * name + way
+
+
+def way_of(load_case: Index) -> Index:
+    """In which way each load case as given is taken."""
+    return (load_case - GIVEN) % WAYS
 
 
 @frozen
 class GivenRows:
     """Loads of all cases, a row a case, rising by point and case.
 
-    ``load_case`` is the index of the case, ``turned`` (cases,) says that its earthquake acts the other way.
+    ``load_case`` is the index of the case, ``turned`` (cases,) says that its earthquake acts the other way, ``fire``
+    (cases,) that it is one of fire, where earthquake doesn't act.
     ``borrowed`` (points,) has a case of a neighbour that it doesn't state, with another load of its own in it;
     ``lost`` (points,) has in a further case other shear or other moments than that load.
     """
@@ -25,12 +40,19 @@ class GivenRows:
     given: GivenLoads
     load_case: Index
     turned: Bools
+    fire: Bools
     borrowed: Bools
     lost: Bools
 
 
 def given_rows(
-    given: GivenLoads, *, fixture: Bools, off: Floats, group: Index | None, turned: Floats | None = None
+    given: GivenLoads,
+    *,
+    fixture: Bools,
+    off: Floats,
+    group: Index | None,
+    turned: Floats | None = None,
+    fire: Bools | None = None,
 ) -> GivenRows:
     """The cases that loads as given make.
 
@@ -45,20 +67,22 @@ def given_rows(
         off: (points, 2) place of the loads from the centre of the anchors, in.
         group: (points,) one number for points that share concrete, None where none do.
         turned: (points,) of `lay_out_cases`.
+        fire: (points,) that are to withstand a fire: each of their cases is one of fire as well; None where none are.
     """
     never = np.zeros(len(fixture), dtype=np.bool_)
-    row, reverse = _with_reversed(given, fixture if group is None else fixture | _several(group), off)
-    load_case = GIVEN + 2 * given.name[row] + reverse
+    row, way = _with_reversed(given, fixture if group is None else fixture | _several(group), off)
+    if fire is not None:
+        row, way = _with_fire(given, row, way, fire)
+    load_case = given_case(given.name[row], way)
     if group is None:
-        return GivenRows(given=given.take(row), load_case=load_case, turned=reverse, borrowed=never, lost=never)
+        return _rows(given.take(row), load_case, borrowed=never, lost=never)
     lacking, case = _lacking(given.point[row], load_case, group)
-    named, stated = _stated(given, lacking, (case - GIVEN) // 2)
+    named, stated = _stated(given, lacking, (case - GIVEN) // WAYS)
     instead = np.where(stated, named, _of_largest_tension(given, len(fixture))[lacking])
     row = np.concatenate((row, instead))
     load_case = np.concatenate((load_case, case))
-    reverse = np.concatenate((reverse, (case - GIVEN) % 2 == 1))
     order = np.lexsort((load_case, given.point[row]))
-    row, load_case, reverse = row[order], load_case[order], reverse[order]
+    row, load_case = row[order], load_case[order]
     own = given.take(row)
     key = group[own.point] * (int(load_case.max(initial=0)) + 1) + load_case
     way = same_way(own.v_e, key)
@@ -66,13 +90,17 @@ def given_rows(
     arm = lever(off=off[own.point], n=own.n_e)
     borrowed = never.copy()
     borrowed[lacking[~stated]] = True
-    return GivenRows(
-        given=replace(own, v_e=own.v_e * way, m_e=way * (own.m_e + arm) - arm),
-        load_case=load_case,
-        turned=reverse,
-        borrowed=borrowed,
-        lost=borrowed & _varies(given, len(fixture)),
-    )
+    own = replace(own, v_e=own.v_e * way, m_e=way * (own.m_e + arm) - arm)
+    return _rows(own, load_case, borrowed=borrowed, lost=borrowed & _varies(given, len(fixture)))
+
+
+def _rows(own: GivenLoads, load_case: Index, *, borrowed: Bools, lost: Bools) -> GivenRows:
+    way = way_of(load_case)
+    fire = way == IN_FIRE
+    if some(fire):
+        still = np.where(fire, 0.0, 1.0)
+        own = replace(own, n_e=still * own.n_e, v_e=still[:, None] * own.v_e, m_e=still[:, None] * own.m_e)
+    return GivenRows(given=own, load_case=load_case, turned=way == REVERSED, fire=fire, borrowed=borrowed, lost=lost)
 
 
 def same_way(v_e: Floats, key: Index) -> Floats:
@@ -103,15 +131,24 @@ def _several(group: Index) -> Bools:
     return (np.bincount(group, minlength=len(group)) > 1)[group]
 
 
-def _with_reversed(given: GivenLoads, anyhow: Bools, off: Floats) -> tuple[Index, Bools]:
-    """Rows with those that are reversed after their own, and which these are."""
+def _with_reversed(given: GivenLoads, anyhow: Bools, off: Floats) -> tuple[Index, Index]:
+    """Rows with those that are reversed after their own, and the way of each."""
     before, after = given.v + given.v_e, given.v - given.v_e
     less = (after * before >= 0) & (np.abs(after) <= np.abs(before))
     about = given.m_e + lever(off=off[given.point], n=given.n_e)
     turns = anyhow[given.point] & (given.v_e.any(axis=1) | about.any(axis=1))
     turns |= ~less.all(axis=1)
     row: Index = np.repeat(np.arange(len(given.point)), 1 + turns.astype(np.intp))
-    return row, np.diff(row, prepend=-1) == 0
+    return row, np.where(np.diff(row, prepend=-1) == 0, REVERSED, AS_NAMED)
+
+
+def _with_fire(given: GivenLoads, row: Index, way: Index, fire: Bools) -> tuple[Index, Index]:
+    """Rows with those of fire after their own, and the way of each."""
+    burning = np.flatnonzero(fire[given.point])
+    row = np.concatenate((row, burning))
+    way = np.concatenate((way, np.full(len(burning), IN_FIRE)))
+    order = np.lexsort((way, row))
+    return row[order], way[order]
 
 
 def _lacking(point: Index, load_case: Index, group: Index) -> tuple[Index, Index]:

@@ -9,6 +9,7 @@ from hangpoint.core.hang_point.allowables import CHAPTER_17, FASTENER, Allowable
 from hangpoint.core.hang_point.basis import Basis as Basis
 from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.hang_point.fasteners import Fasteners
+from hangpoint.core.hang_point.fires import Fires
 from hangpoint.core.hang_point.opposed import Apart
 from hangpoint.core.hang_point.surroundings import Decks, Environments, Surroundings
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
@@ -363,7 +364,7 @@ class Points:
 
     ``sites`` is None where no two points of it can be near each other, ``allowables`` where every point is in concrete
     and goes by chapter 17, ``apart`` where no point states loads of one nature against each other. With ``fasteners``
-    all points go by EN 1992-4.
+    all points go by EN 1992-4; ``fires`` is None where none of them is to withstand one.
     """
 
     count: int
@@ -386,6 +387,7 @@ class Points:
     allowables: Allowables | None = None
     apart: Apart | None = None
     fasteners: Fasteners | None = None
+    fires: Fires | None = None
 
     @property
     def method(self) -> Codes:

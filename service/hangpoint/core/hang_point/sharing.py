@@ -14,6 +14,7 @@ import numpy as np
 from hangpoint.core.aci318_19.adhesive_bond import bond_reach
 from hangpoint.core.aci318_19.pullout import HEADED
 from hangpoint.core.conversions import MM_PER_INCH
+from hangpoint.core.en1992_4.fire import critical_spacing
 from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.connected import connected
 from hangpoint.core.geometry.footprint import Cuts
@@ -170,11 +171,19 @@ def bond_reach_of(points: Points) -> Floats:
 
 
 def fastener_reach_of(points: Points) -> Floats:
-    """(points,) half of the larger of s_cr,N and s_cr,sp of EN 1992-4, in; 0 by another code."""
+    """(points,) half of the larger of s_cr,N and s_cr,sp of EN 1992-4, in; 0 by another code.
+
+    In a batch with fires s_cr,N is that in fire. Of a point in one it is a quarter more, so that it reaches another
+    that a batch without fires has half of its s_cr,N without.
+    """
     own = points.fasteners
     if own is None:
         return np.zeros(points.count)
-    return np.maximum(own.s_cr_n / 2, own.c_cr_sp) / MM_PER_INCH
+    s_cr_n = own.s_cr_n
+    if points.fires is not None:
+        wider = np.where(points.fires.minutes > 0, 1.25, 1.0)
+        s_cr_n = wider * critical_spacing(s_cr_n=s_cr_n, h_ef=own.h_ef)
+    return np.maximum(s_cr_n / 2, own.c_cr_sp) / MM_PER_INCH
 
 
 def _burst(points: Points, *, one: Index, other: Index, dx: Floats, dy: Floats) -> Bools:

@@ -6,6 +6,7 @@ from hangpoint.core.aci318_19.seismic import SEISMIC_FROM
 from hangpoint.core.hang_point.allowables import CHAPTER_17, MASONRY_BOLT
 from hangpoint.core.hang_point.base_findings import in_beam, maybe_tensioned
 from hangpoint.core.hang_point.fastener_earthquake import FastenersShaken
+from hangpoint.core.hang_point.fastener_fire import LONGEST
 from hangpoint.core.hang_point.points import NO_OPTION, TOP, Points
 from hangpoint.core.hang_point.surroundings import (
     CHLORIDES,
@@ -68,9 +69,18 @@ def triage(
         (Triage.SPRINKLER, points.hangs.sprinkler),
         (Triage.STRUCTURAL_LIMIT, over_limit),
         (Triage.CORROSION, anchored & ((exposure == CHLORIDES) | (exposure == POOL))),
-        (Triage.FIRE, anchored & (points.environments.fire_rating > 0)),
+        *_of_fire(points, anchored & (points.environments.fire_rating > 0)),
     ]
     return [TriageColumn(triage=reason, holds=holds) for reason, holds in found if some(holds)]
+
+
+def _of_fire(points: Points, asked: Bools) -> list[tuple[Triage, Bools]]:
+    """What to ask where a fire rating is ``asked`` (points,) for: EN 1992-4 has resistances in fire, but of bonds."""
+    own = points.fasteners
+    if own is None or points.fires is None:
+        return [(Triage.FIRE, asked)]
+    beyond = own.bonded | (points.fires.minutes > LONGEST)
+    return [(Triage.FIRE, asked & beyond), (Triage.EN_FIRE, asked & ~beyond)]
 
 
 def _by_formula(points: Points) -> Bools:

@@ -39,7 +39,8 @@ class LoadCase:
 
     ``earthquake`` is the factor of its horizontal effect, acting the other way where ``turned``; ``vertical`` that of
     0.2 S_DS times dead load and contents. ``edition`` is empty where both editions of ASCE 7 have the case. ``full`` is
-    the name of the case that has contents, of one that has the test fluid in their place or is ``emptied``.
+    the name of the case that has contents, of one that has the test fluid in their place or is ``emptied``. In those of
+    ``fire`` it acts on the anchors.
     """
 
     name: str
@@ -60,6 +61,7 @@ class LoadCase:
     turned: bool = False
     edition: str = ""
     emptied: bool = False
+    fire: bool = False
     full: str = ""
 
     def holds_in(self, load_standard: str) -> bool:

@@ -1,6 +1,6 @@
-"""Load combinations of EN 1990 as tables of factors: (6.10), (6.12b) of earthquake, and (6.14b) of service loads.
+"""Load combinations of EN 1990 as tables of factors: (6.10), (6.11b), fire, (6.12b), earthquake, (6.14b), service.
 
-Documents: EN 1990:2002, 6.4.3.2, 6.4.3.4 and 6.5.3, with the recommended factors of tables A1.1 and A1.2(B), from
+Documents: EN 1990:2002, 6.4.3.2 to 6.4.3.4 and 6.5.3, with the recommended factors of tables A1.1 and A1.2(B), from
 memory. A National Annex may state others. The alternative of (6.10a) and (6.10b), which asks for no more, is not taken.
 
 Readings of this project:
@@ -17,6 +17,9 @@ Readings of this project:
 * earthquake is stated as the design value A_Ed: it acts beside dead load and contents with the factor 1.0, either way
   (``turned``), and its vertical effect is part of what is stated; the others accompany it with psi_2, that of imposed
   load being 0.8, the largest of table A1.1, that of snow 0.2, of wind, temperature and category H 0;
+* in fire dead load and contents act in full, one load leads with psi_1 and the others accompany it with psi_2: of the
+  two that (6.11b) leaves to a National Annex psi_1 is the larger. That of imposed load is 0.9, the largest of table
+  A1.1, of snow 0.5, as above 1000 m, of wind 0.2, of temperature 0.5, of category H 0. Earthquake never acts with it;
 * beside loads that are compared with allowable ones it acts in full as well (common practice, no source);
 * the sprinkler rule is in none of these combinations: a point with it has the cases without.
 
@@ -37,8 +40,10 @@ GAMMA_Q = 1.5
 
 PSI_0: Mapping[str, float] = {"snow": 0.7, "wind": 0.6, "thermal": 0.6, "roof_live": 0.0}
 PSI_2: Mapping[str, float] = {"live": 0.8, "snow": 0.2}
-"""Of what accompanies earthquake; contents accompany it in full."""
-_SYMBOLS: Mapping[str, str] = {"snow": "S", "wind": "W", "thermal": "T", "roof_live": "Lr"}
+"""Of what accompanies earthquake, or the leading load in fire; contents accompany them in full."""
+PSI_1: Mapping[str, float] = {"live": 0.9, "snow": 0.5, "wind": 0.2, "thermal": 0.5}
+"""Of what leads in fire."""
+_SYMBOLS: Mapping[str, str] = {"live": "L", "snow": "S", "wind": "W", "thermal": "T", "roof_live": "Lr"}
 _NEVER_WITH_ROOF = {"snow", "wind"}
 
 
@@ -83,18 +88,38 @@ def _without_contents(case: LoadCase, text: str, *, emptied: bool = False, test:
 def _shaken(source: str) -> Iterator[LoadCase]:
     """Every combination of earthquake, (6.12b), each also with earthquake the other way."""
     accompanying = chain.from_iterable(combinations(PSI_2, count) for count in range(len(PSI_2) + 1))
-    symbols = {**_SYMBOLS, "live": "L"}
     for acting in accompanying:
         own: Mapping[str, Any] = {name: PSI_2[name] for name in acting}
-        parts = [_term(1.0, "G"), _term(1.0, "C"), "AEd", *(_term(own[name], symbols[name]) for name in acting)]
+        parts = [_term(1.0, "G"), _term(1.0, "C"), "AEd", *(_term(own[name], _SYMBOLS[name]) for name in acting)]
         case = LoadCase(
             name="+".join(parts), source=source, dead=1.0, contents=1.0, earthquake=1.0, edition=EN1990, **own
         )
         yield from either_way([replace(case, sprinkler=case.live)])
 
 
+def _in_fire() -> Iterator[LoadCase]:
+    """Every combination of fire, (6.11b): none, and each leading load with every set of what accompanies it."""
+    shares: list[Mapping[str, Any]] = [{}]
+    for leading in PSI_1:
+        others = [name for name in PSI_2 if name != leading]
+        sets = chain.from_iterable(combinations(others, count) for count in range(len(others) + 1))
+        shares += [{leading: PSI_1[leading], **{name: PSI_2[name] for name in acting}} for acting in sets]
+    for own in shares:
+        parts = [_term(1.0, "G"), _term(1.0, "C"), *(_term(factor, _SYMBOLS[name]) for name, factor in own.items())]
+        case = LoadCase(
+            name=f"{'+'.join(parts)}, fire",
+            source="EN 1990 (6.11b)",
+            dead=1.0,
+            contents=1.0,
+            edition=EN1990,
+            fire=True,
+            **own,
+        )
+        yield replace(case, sprinkler=case.live)
+
+
 def en_strength_cases() -> Iterator[LoadCase]:
-    """Every combination of (6.10) and (6.12b) of loads by nature, in the order in which the first largest governs."""
+    """Every combination of (6.10), (6.12b), (6.11b) of loads by nature; of equal ones the first governs."""
     source, tested = "EN 1990 (6.10)", "common practice, as EN 1990 (6.10)"
     full = [
         _case(source, dead, GAMMA_Q, shares, live=live)
@@ -112,6 +137,10 @@ def en_strength_cases() -> Iterator[LoadCase]:
     shaken = list(_shaken("EN 1990 (6.12b)"))
     yield from shaken
     for case in shaken:
+        yield _without_contents(case, "without contents", emptied=True)
+    burning = list(_in_fire())
+    yield from burning
+    for case in burning:
         yield _without_contents(case, "without contents", emptied=True)
 
 

@@ -65,18 +65,20 @@ ALWAYS = (DEAD, DEAD_LIVE)
 EN_ALWAYS = tuple(
     index
     for index in range(EN_FROM, GIVEN)
-    if not (any(CASES[index].transient()) or CASES[index].emptied or CASES[index].earthquake)
+    if not (any(CASES[index].transient()) or CASES[index].emptied or CASES[index].earthquake or CASES[index].fire)
 )
 """Those of EN 1990 of dead load and contents, and of live load beside them."""
 
 _OPTIONAL = ("live", *TRANSIENT, "earthquake")
 """Natures without which a combination that names them adds nothing; live load asks for it as a companion only."""
 
-_SPRINKLER_LINE, _EMPTIED, _SERVICE = len(_OPTIONAL), len(_OPTIONAL) + 1, len(_OPTIONAL) + 2
+_SPRINKLER_LINE, _EMPTIED, _SERVICE, _FIRE = range(len(_OPTIONAL), len(_OPTIONAL) + 4)
 _CARRIED = (*_OPTIONAL, "sprinkler", "emptied")
 _BITS = 1 << np.arange(len(_CARRIED))
 EVERYTHING = (1 << len(_CARRIED)) - 1
-"""The bits of a point that carries everything."""
+"""The bits of a point that carries everything, and stands in no fire."""
+IN_FIRE = 1 << _FIRE
+"""The bit of a point that stands in a fire."""
 
 PLAIN = EVERYTHING & ~sum(1 << _OPTIONAL.index(name) for name in (*TRANSIENT, "earthquake") if name != "test")
 """The bits of a point that states no transient load and no earthquake: a run may be tested."""
@@ -89,7 +91,8 @@ class Present:
     """What the points carry, (points,) each: natures of load beyond dead load and contents.
 
     ``sprinkler`` is a sprinkler line; ``emptied`` where the combinations hold without contents as well;
-    ``service`` where they are those of allowable-stress design, nowhere if None.
+    ``service`` where they are those of allowable-stress design, ``fire`` where a fire is to be withstood, nowhere if
+    None.
     """
 
     live: Bools
@@ -103,6 +106,7 @@ class Present:
     sprinkler: Bools
     emptied: Bools
     service: Bools | None = None
+    fire: Bools | None = None
 
     def bits(self) -> Index:
         """All of it as one integer a point."""
@@ -110,6 +114,8 @@ class Present:
         found: Index = _BITS @ carried
         if self.service is not None:
             found[self.service] |= 1 << _SERVICE
+        if self.fire is not None:
+            found[self.fire] |= IN_FIRE
         return found
 
 
@@ -180,6 +186,8 @@ def _needs(case: LoadCase) -> int:
     found = sum(1 << _OPTIONAL.index(name) for name in needs)
     if case.sprinkler and not case.live:
         found |= 1 << _SPRINKLER_LINE
+    if case.fire:
+        found |= IN_FIRE
     return found | (1 << _EMPTIED if case.emptied else 0)
 
 
@@ -272,6 +280,7 @@ __all__ = [
     "EN_FROM",
     "EVERYTHING",
     "GIVEN",
+    "IN_FIRE",
     "PLAIN",
     "SERVICE_FROM",
     "SPRINKLER",

@@ -7,7 +7,7 @@ takes and documents. The lists are served by the API and a test wants every code
 from enum import Enum
 
 from hangpoint.core.vocabulary.as_built import AsBuiltAssumption, AsBuiltDeviation, AsBuiltField, AsBuiltUncompared
-from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
+from hangpoint.core.vocabulary.assumptions import Assumption
 from hangpoint.core.vocabulary.changes import ChangeAssumption, ChangeNotChecked
 from hangpoint.core.vocabulary.findings import Finding
 from hangpoint.core.vocabulary.fixtures import FixtureAssumption, FixtureFinding, FixtureNotChecked
@@ -27,6 +27,7 @@ from hangpoint.core.vocabulary.modes import (
     Inapplicable,
     Mode,
 )
+from hangpoint.core.vocabulary.not_checked import NotChecked
 from hangpoint.core.vocabulary.refusals import Refusal
 from hangpoint.core.vocabulary.rfis import RfiQuestion
 from hangpoint.core.vocabulary.selection import Change, Objective, Rejection, RejectionEntry, SelectionAssumption

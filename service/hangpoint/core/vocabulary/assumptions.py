@@ -1,4 +1,4 @@
-"""Defaults that were taken, and what an answer leaves unchecked."""
+"""Defaults that were taken."""
 
 from hangpoint.core.vocabulary.words import Listed, say
 
@@ -274,6 +274,28 @@ class Assumption(Listed):
         " from memory.",
         "EN 1990 (6.12b), EN 1992-4 annex C",
     )
+    EN_FIRE = say(
+        "en1992-4-fire",
+        "In fire dead load and contents act in full, one load leads with psi_1 (imposed load of unknown category 0.9,"
+        " snow 0.5, temperature 0.5, wind 0.2), others accompany it with psi_2. gamma_M,fi is 1.0; the concrete is"
+        " cracked, of C20/25 at most; s_cr,N is 4 h_ef. Of cones h_ef/200 is left, of pull-out and edges a quarter, at"
+        " R120 four fifths of that. Splitting isn't checked: reinforcement is taken to keep cracks to 0.3 mm; nor is"
+        " blow-out, which the least edge distances leave no room for. Values by psi_1, not psi_2, and all rules of"
+        " annex D are from memory.",
+        "EN 1990 (6.11b), EN 1992-4 annex D",
+    )
+    FIRE_SIDES = say(
+        "fire-on-several-sides-assumed",
+        "There is an edge, and how many sides of the member are exposed to fire isn't stated: more than one is taken,"
+        " for which edges have to be 300 mm away. State environment.fire_sides.",
+        "reading 0",
+    )
+    FIRE_GIVEN = say(
+        "given-loads-in-fire-assumed",
+        "Loads as given are taken in fire in full, without their earthquake. In the accidental situation of EN 1990"
+        " (6.11b) less acts as a rule: state loads by nature to have it combined.",
+        "EN 1990 (6.11b), from memory",
+    )
 
     # Of the request as a whole, at the end: a point has no flag of these, and of flags no more than 64.
     DESIGN_CODE = say("design-code-defaulted", "The design code is ACI 318-19, chapter 17.")
@@ -307,76 +329,3 @@ class Assumption(Listed):
         "Points of the request that are invalid are taken to be no neighbours: mend them and ask again.",
         "reading 30",
     )
-
-
-class NotChecked(Listed):
-    """What an answer leaves unchecked, said with every point it concerns."""
-
-    ROD = say("rod", "The rod: none is stated.")
-    HARDWARE = say(
-        "hanger-hardware", "Clamp, clevis, coupling, nut and every other part between pipe and anchor.", "reading 34"
-    )
-    SPACING_RULE = say("hanger-spacing", "The spacing of hangers: no rule is named.")
-    NEIGHBOURS = say("neighbours", "The effect of neighbouring hang points in the same member.", "reading 30")
-    NEAR_IN_SIDE = say(
-        "near-in-side-face",
-        "What the anchors share with those of another point of the request in a side face of the same member: as their"
-        " coordinates are, they may stand nearer to each other than 1.5 (h_ef,1 + h_ef,2), or what bond, an edge or a"
-        " table asks for. Points of one plane are compared where each states which way it looks, `facing`, and z; else"
-        " state anchors that stand near as one layout.",
-        "reading 30",
-    )
-    MEMBER = say(
-        "member",
-        "The strength of the slab, beam or wall that carries the anchor, and that no plastic hinge forms there under"
-        " earthquake.",
-    )
-    LOSS_OF_SUPPORT = say("loss-of-a-neighbour", "The loss of a neighbouring hanger.", "reading 32")
-    REINFORCEMENT = say(
-        "reinforcement-and-tendons",
-        "Reinforcement, tendons and services in the way; the cover of an anchor, and in concrete the least edge"
-        " distance that the size of the aggregate asks for.",
-        "17.9.2",
-    )
-    BARS_OF_ANCHOR = say(
-        "anchor-reinforcement-details",
-        "The bars that stand for breakout: that they are near enough to the anchor, enclose it, are developed on both"
-        " sides of the surface that breaks, and in shear lie along it, at every edge that it pushes to.",
-        "17.5.2.1",
-    )
-    OWN_WEIGHT = say("own-weight", "The weight of the rod and of the hanger: it is in no load.")
-    ERECTION = say("erection-load", "A person or another erection load on what hangs: no live load is stated.")
-    SIDEWAYS = say(
-        "sideways-force",
-        "A force across the rod: of a rod out of plumb, of thermal movement, of what swings or is pushed. None is"
-        " stated, and the rod is taken as plumb.",
-        "common practice",
-    )
-    EARTHQUAKE = say(
-        "earthquake",
-        "Earthquake, though the seismic design category is C or higher: nothing is stated of it, neither S_DS for the"
-        " vertical effect nor the force of a brace.",
-        "ASCE 7 13.3.1",
-    )
-    BRACING = say(
-        "unbraced",
-        "The horizontal force of earthquake and what a brace makes of it at this anchor: only S_DS is stated, for the"
-        " vertical effect.",
-        "reading 35",
-    )
-    ROD_SPRINKLER_RULE = say(
-        "rod-under-sprinkler-rule",
-        "The rod under five times the weight and 250 lb, of which it has the weight once and 250 lb: the size table"
-        " that stands for that check goes by the pipe, which stated forces don't name.",
-        "reading 29",
-    )
-    ROD_SERVICE_LOAD = say("service-rod-load", "The rod against the service load: only factored loads are stated.")
-    LISTING = say(
-        "listing", "Whether the hanger is listed, or its design certified by a professional engineer.", "reading 29"
-    )
-    PLATE = say(
-        "plate",
-        "The strength of the plate, and what it presses on but for the findings on its bearing.",
-        "22.8",
-    )
-    FIRE = say("fire-and-fatigue", "Fire, fatigue, impact and corrosion.", "17.1.4")

@@ -160,3 +160,43 @@ FASTENER_DISPLACEMENT = finding(
     "Category C2 also asks for displacements, of the data of the product: they aren't checked.",
     "EN 1992-4 annex C",
 )
+FASTENER_FIRE = finding(
+    "checked-in-fire",
+    Severity.CAUTION,
+    "The fasteners are checked in fire by annex D. Not checked in fire: the product's own assessment, which may give"
+    " other resistances, spalling, the fixture, the rod and what hangs, the member itself.",
+    "EN 1992-4 annex D, from memory",
+)
+FASTENER_FIRE_BESIDE = finding(
+    "in-fire-beside",
+    Severity.NOTE,
+    "No fire rating as long is asked for here, but of a near point: this one is checked beside it as in the same fire.",
+    "reading 30",
+)
+FASTENER_FIRE_CLASS = finding(
+    "fire-class-raised",
+    Severity.NOTE,
+    "Annex D has the classes R30, R60, R90 and R120: the next longer one counts.",
+    "EN 1992-4 annex D, from memory",
+)
+FASTENER_FIRE_EDGE = finding(
+    "fastener-edge-below-minimum-in-fire",
+    Severity.VIOLATION,
+    "An edge is nearer than the resistances in fire hold for: 2 h_ef, and 300 mm where more than one side of the member"
+    " is exposed. Where it is one, state environment.fire_sides.",
+    "EN 1992-4 annex D, from memory",
+    "length",
+)
+FASTENER_FIRE_CARBON = finding(
+    "fire-steel-as-carbon",
+    Severity.NOTE,
+    "In fire the steel is taken as carbon steel: its data don't say that it is stainless steel of A4 or better.",
+    "EN 1992-4 annex D, from memory",
+)
+FASTENER_FIRE_PULL_OUT = finding(
+    "fire-pull-out-as-cone",
+    Severity.NOTE,
+    "The data say that pull-out doesn't come first, which they don't say of fire: N_Rk,p is taken there as N0_Rk,c in"
+    " cracked C20/25.",
+    "EN 1992-4 annex D, from memory",
+)

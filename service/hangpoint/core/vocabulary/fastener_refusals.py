@@ -125,3 +125,28 @@ EN_BOND_UNCONFIRMED = say(
     " the concrete stated, a certified installer and continuous inspection confirmed.",
     "reading 36",
 )
+EN_FIRE_LONG = say(
+    "fire-beyond-annex-d",
+    "Annex D has resistances for fires of up to two hours (R120). Ask for two hours or less, or have the engineer check"
+    " it.",
+    "EN 1992-4 annex D, from memory",
+)
+EN_FIRE_BONDED = say(
+    "bond-in-fire",
+    "Annex D has no resistance of a bond in fire: it is that of the product's own assessment, which isn't read. So is"
+    " a bonded fastener refused whose cones meet those of one in fire.",
+    "EN 1992-4 annex D, from memory",
+    instead="Take a mechanical or a headed fastener, or have the engineer check it.",
+)
+EN_FIRE_UNCRACKED = say(
+    "uncracked-only-in-fire",
+    "In fire the concrete cracks, and the data of this fastener have no resistance to pull-out in cracked concrete.",
+    "EN 1992-4 annex D, from memory",
+    instead="Take a fastener that is assessed there.",
+)
+EN_FIRE_STEEL = say(
+    "steel-outside-annex-d",
+    "Annex D has stresses of steel from a diameter of 6 mm and a depth of 30 mm on; this fastener is smaller.",
+    "EN 1992-4 annex D, from memory",
+    instead="Take a larger one, or have the engineer check it.",
+)

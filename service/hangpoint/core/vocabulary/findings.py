@@ -67,13 +67,7 @@ class Finding(Listed):
         "reading 3",
         "stress",
     )
-    F_C_BELOW_STRUCTURAL = _find(
-        "f-c-below-structural",
-        Severity.CAUTION,
-        "The concrete is weaker than 2,500 psi (17 MPa), the least of structural concrete.",
-        "19.2.1.1, from memory",
-        "stress",
-    )
+    F_C_BELOW_STRUCTURAL = surroundings.F_C_BELOW_STRUCTURAL
     F_C_UNUSUAL = _find(
         "f-c-unusual",
         Severity.CAUTION,
@@ -344,6 +338,12 @@ class Finding(Listed):
     FASTENER_SHAKEN_BESIDE = fasteners.FASTENER_SHAKEN_BESIDE
     FASTENER_CRACKED_BY_EARTHQUAKE = fasteners.FASTENER_CRACKED_BY_EARTHQUAKE
     FASTENER_DISPLACEMENT = fasteners.FASTENER_DISPLACEMENT
+    FASTENER_FIRE = fasteners.FASTENER_FIRE
+    FASTENER_FIRE_BESIDE = fasteners.FASTENER_FIRE_BESIDE
+    FASTENER_FIRE_CLASS = fasteners.FASTENER_FIRE_CLASS
+    FASTENER_FIRE_EDGE = fasteners.FASTENER_FIRE_EDGE
+    FASTENER_FIRE_CARBON = fasteners.FASTENER_FIRE_CARBON
+    FASTENER_FIRE_PULL_OUT = fasteners.FASTENER_FIRE_PULL_OUT
     MASONRY_EMBEDMENT = tables.MASONRY_EMBEDMENT
     MASONRY_EDGE = tables.MASONRY_EDGE
     MASONRY_SPACING = tables.MASONRY_SPACING

@@ -2,7 +2,8 @@
 
 from enum import Enum
 
-from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
+from hangpoint.core.vocabulary.assumptions import Assumption
+from hangpoint.core.vocabulary.not_checked import NotChecked
 from hangpoint.core.vocabulary.words import FindingEntry, Severity, say
 
 
@@ -164,6 +165,7 @@ class LoadNotChecked(Enum):
         " that stands for that check is for the hanger of one pipe.",
         "reading 29",
     )
+    ROD_SIZE = NotChecked.ROD_SIZE.value
     BAR = say("trapeze-bar", "The strength of the bar: its section is not stated.")
     BAR_SPRINKLER_RULE = say(
         "bar-under-sprinkler-rule",

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from enum import Enum, StrEnum
 
-from hangpoint.core.vocabulary.assumptions import Assumption, NotChecked
+from hangpoint.core.vocabulary.assumptions import Assumption
+from hangpoint.core.vocabulary.not_checked import NotChecked
 from hangpoint.core.vocabulary.refusals import Refusal
 
 

@@ -145,3 +145,10 @@ FIRE_RATED = finding(
     "A fire rating is asked for: nothing here is checked in fire, and adhesive loses its bond when it is warm.",
     "common practice",
 )
+F_C_BELOW_STRUCTURAL = finding(
+    "f-c-below-structural",
+    Severity.CAUTION,
+    "The concrete is weaker than 2,500 psi (17 MPa), the least of structural concrete.",
+    "19.2.1.1, from memory",
+    "stress",
+)

@@ -125,3 +125,11 @@ class Triage(Listed):
         "Please state the rated assembly or the temperature and time that the hangers have to withstand.",
         "common practice",
     )
+    EN_FIRE = _ask(
+        "fire-by-annex-d",
+        "A fire rating is asked for; the fasteners are checked by EN 1992-4 annex D, and nothing else in fire.",
+        "Please confirm the class R and the sides of the member that are exposed, that the member itself has that class"
+        " and does not spall, and state what fixtures, rods and hangers have to withstand. Where the product has an"
+        " assessment for fire, please say whether its resistances stand in place of those of annex D.",
+        "EN 1992-4 annex D, from memory",
+    )

@@ -130,6 +130,7 @@ def pack_hanger_items(
     notes.leave_unchecked(LoadNotChecked.BAR_ERECTION, erected, tiers.tiers.item)
     shared = _shared_supports(lines, tiers, kind, notes)
     rods = pack_rods(items, lines.lines, shared, given, notes)
+    _say_rod_size(rods, lines, kind, notes)
     _say_pushed(rods, seismic, notes)
     by_standard = snow(given, count)
     by_standard[seismic.item] = True
@@ -176,6 +177,13 @@ def pack_hanger_items(
         assumptions=notes.assumptions,
         not_checked=notes.not_checked,
     )
+
+
+def _say_rod_size(rods: Rods, lines: PackedLines, kind: Codes, notes: Notes) -> None:
+    """No rod of a run of pipe is compared with a table by the size of the pipe, but for sprinkler lines."""
+    item = lines.lines.item
+    pipe = np.array([each == "pipe" for each in lines.kind], dtype=np.bool_) & ~lines.lines.sprinkler
+    notes.leave_unchecked(LoadNotChecked.ROD_SIZE, pipe & (kind[item] == RUN) & (rods.d[item] > 0), item)
 
 
 def _say_pushed(rods: Rods, seismic: Seismic, notes: Notes) -> None:
