@@ -6,6 +6,7 @@ import math
 import pytest
 
 from api.en_bodies import EN, NONE, PIPE, WEDGE, en_item, row_of
+from api.test_european_figures import INLINE
 
 HOUR = {"fire_rating": 1}
 CONE = 7.7 * math.sqrt(20) * 65**1.5 / 1000
@@ -254,3 +255,62 @@ def test_a_longer_fire_never_helps(ask):
     used = [own["governing"]["utilisation"] for own in results]
     assert used == sorted(used)
     assert len(set(used)) == 5
+
+
+def test_a_fire_reaches_points_of_other_blocks(ask):
+    """h_ef 80 and 120 mm, 0.39 m apart: in fire they reach 2 (80 + 120) mm, without 1.5 times that.
+
+    999 points of another member lie between, so that the two are packed apart from each other.
+    """
+
+    def undercut(h_ef):
+        embedment = INLINE["embedment"] | {"h_ef": h_ef, "h_min": 250}
+        embedment["en"] = embedment["en"] | {"c_cr_sp": 1.5 * h_ef, "n_rk_s": 46}
+        return {"product": INLINE | {"embedment": embedment}}
+
+    def pair(environment):
+        one, other = (
+            point(each, anchor=undercut(h), base__thickness=400) for each, h in ((environment, 80), (None, 120))
+        )
+        return at(0, one, "A"), at(0.39, other, "C")
+
+    rated, deep = pair(HOUR)
+    between = [{**point(None), "id": f"B-{number}"} for number in range(999)]
+    first, *_, last = ask(rated, *between, deep)
+    assert first["neighbours"]["unlike"] == ["C"]
+    assert last["neighbours"]["unlike"] == ["A"]
+    assert all("neighbours" not in each for each in ask(*pair(None)))
+
+
+def test_factored_loads_near_each_other_in_fire(whole):
+    """Loads as given count in full in fire, for the point beside it too: 0.4 kN of 64 mm2 at 15 N/mm2."""
+    case = {"name": "LC1", "components": [{"nature": "dead", "tension": 0.4}]}
+    given = {"kind": "forces", "load_cases": [case]}
+    rated, plain = at(0, point(hangs=given), "A"), at(0.25, point(None, hangs=given), "B")
+    for own in whole(rated, plain, combinations="given_factored")["items"]:
+        assert own["governing"]["load_case"].endswith(", fire")
+        assert own["governing"]["utilisation"] == pytest.approx(0.4 / 0.96)
+
+
+def test_a_sheet_shows_the_resistance_in_fire(client):
+    body = {**EN, "items": [point()]}
+    text = client.post("/v1/hang-points?format=html", json=body).text
+    for shown in ("1.0G+1.0C, fire", "Annex D, from memory", "15 N/mm²", "960 N"):
+        assert shown in text, shown
+
+
+def test_remedies_hold_in_the_same_fire(client):
+    """1 kN is too much for the M12: 0.96 kN. An M16 of 121 mm2 has 15 N/mm2 too."""
+    own = point(hangs=loads(dead=1.0))
+    answer = client.post("/v1/remedies", json={"units": "si", "design_code": "en1992_4", "item": own}).json()
+    first = answer["remedies"][0]
+    assert first["patch"]["anchor"]["size"] == "M16"
+    assert first["outcome"]["utilisation"] == pytest.approx(1.0 / (0.121 * 15))
+
+
+def test_what_is_not_checked_tells_of_fire_what_is_left(ask, send):
+    rated, plain = ask({**point(), "id": "A"}, {**point(None), "id": "B"})
+    assert "fatigue-and-rest-of-fire" in rated["not_checked"]
+    assert "fire-and-fatigue" not in rated["not_checked"]
+    assert "fire-and-fatigue" in plain["not_checked"]
+    assert "fatigue-and-rest-of-fire" not in plain["not_checked"]

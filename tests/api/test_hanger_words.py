@@ -128,6 +128,7 @@ UNCHECKED = {
     "SPACING": (RUN, {"run.spacing_rules": ["sp58_water"]}),
     "LOSS_OF_HANGER": (RUN, {"run.missing_hanger": "any"}),
     "ROD": (RUN, {"rod": {"size": "1/2"}}),
+    "ROD_SIZE": (made(RUN, rod={"size": "1/2"}), {"line": SPRINKLER}),
     "ROD_SPRINKLER_RULE": (on_bar(SPRINKLER, PIPE, rod={"size": "1/2"}), {"rod.rule": "tensile_strength"}),
     "BAR": (TRAPEZE, {"tiers.0.bar": SECTION}),
     "BAR_SPRINKLER_RULE": (

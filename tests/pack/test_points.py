@@ -174,6 +174,25 @@ def test_rods(points):
     assert (points.rods.rule >= 0).tolist() == [False, True, False, False]
 
 
+@pytest.mark.parametrize(
+    ("changes", "told"),
+    [
+        ({}, True),
+        ({"rod": None}, False),
+        ({"hangs": WEIGHT["hangs"]}, False),
+        ({"hangs": PIPE["hangs"] | {"sprinkler": True}}, False),
+    ],
+)
+def test_a_rod_by_the_size_of_the_pipe_is_not_looked_at(changes, told):
+    """But for sprinkler lines, which have the table of their standard."""
+    item = {name: own for name, own in (PIPE | changes).items() if own is not None}
+    flaws = Flaws()
+    packed = pack(item, flaws=flaws)
+    assert not flaws.by_row, flaws.by_row
+    (left_out,) = every(packed.not_checked)
+    assert (NotChecked.ROD_SIZE.value.code in left_out) is told
+
+
 def test_products(points):
     close(points.products.h_ef, 4, 80 * MM, 4, 4)
     close(points.products.s_min_code[0], 4 * 0.5)

@@ -7,7 +7,7 @@ from hangpoint.core.hang_point.fires import ONE_SIDE, SEVERAL_SIDES, Fires
 from hangpoint.core.hang_point.points import Bases, GivenLoads
 from hangpoint.core.hang_point.surroundings import SILENT, Environments
 from hangpoint.core.rows import some
-from hangpoint.core.vocabulary import Assumption
+from hangpoint.core.vocabulary import Assumption, NotChecked
 from hangpoint.pack.flags import Flags
 from hangpoint.pack.pull import Rows, places
 
@@ -33,11 +33,13 @@ def pack_fires(items: Rows, environments: Environments, *, by_en: bool) -> Fires
     return Fires(minutes=class_of(hours), hours=hours, sides=sides)
 
 
-def fire_assumptions(fires: Fires, bases: Bases, given: GivenLoads, assumptions: Flags) -> None:
-    """What is taken of points that are to withstand a fire."""
+def fire_assumptions(fires: Fires, bases: Bases, given: GivenLoads, assumptions: Flags, not_checked: Flags) -> None:
+    """What is taken of points that are to withstand a fire, and what of it is not checked."""
     burns, cornered = fires.minutes > 0, np.isfinite(bases.c_a).any(axis=1)
     assumptions.set(Assumption.EN_FIRE, burns)
     assumptions.set(Assumption.FIRE_SIDES, burns & cornered & (fires.sides == SILENT))
     factored = np.zeros(len(burns), dtype=np.bool_)
     factored[given.point] = True
     assumptions.set(Assumption.FIRE_GIVEN, burns & factored)
+    not_checked.clear(NotChecked.FIRE, burns)
+    not_checked.set(NotChecked.FATIGUE, burns)

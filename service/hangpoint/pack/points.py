@@ -148,7 +148,7 @@ def pack_points(
         fixed = FastenersFixed(fasteners, fixings, plates.plates, sheared.any_axis, silent)
         fastener_assumptions(items, hangs, fixed, assumptions)
         if fires is not None:
-            fire_assumptions(fires, bases, hangs.forces.given, assumptions)
+            fire_assumptions(fires, bases, hangs.forces.given, assumptions, not_checked)
     else:
         allowables = pack_allowables(
             items, kinds, bases, anchors, chosen=chosen, allowable=allowable, factored=factored, assumptions=assumptions

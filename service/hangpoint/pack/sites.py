@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from hangpoint.core.hang_point.common_edges import common_edges, plates_within
+from hangpoint.core.hang_point.fires import no_fires
 from hangpoint.core.hang_point.neighbours import Neighbours, neighbours
 from hangpoint.core.hang_point.points import MOST_ANCHORS, Sites
 from hangpoint.core.hang_point.verdict import Alone
@@ -43,6 +44,7 @@ def compare(blocks: Sequence[Packed], *, size: int) -> list[NearBlock] | None:
     Returns:
         Blocks of whole groups; None where no point says where it is.
     """
+    blocks = _all_with_fires(blocks)
     everywhere = places(blocks)
     if everywhere is None:
         return None
@@ -60,6 +62,16 @@ def compare(blocks: Sequence[Packed], *, size: int) -> list[NearBlock] | None:
         most=MOST_ANCHORS,
     )
     return [_near(blocks, placed, found, own) for own in _together(found, size)]
+
+
+def _all_with_fires(blocks: Sequence[Packed]) -> Sequence[Packed]:
+    """The blocks, each with fires where any has some: a fire reaches points of other blocks."""
+    if all(packed.points.fires is None for packed in blocks):
+        return blocks
+    return [
+        replace(packed, points=replace(packed.points, fires=packed.points.fires or no_fires(packed.points.count)))
+        for packed in blocks
+    ]
 
 
 def alone_in(blocks: Sequence[Alone], group: NearBlock) -> Alone:

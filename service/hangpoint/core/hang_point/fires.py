@@ -10,6 +10,7 @@ import numpy as np
 
 from hangpoint.core.frozen import frozen
 from hangpoint.core.hang_point.columns import Columns
+from hangpoint.core.hang_point.surroundings import SILENT
 from hangpoint.core.quantity import Bools, Codes, Floats, Index
 
 ONE_SIDE, SEVERAL_SIDES = 0, 1
@@ -27,6 +28,11 @@ class Fires(Columns):
     minutes: Floats
     hours: Floats
     sides: Codes
+
+
+def no_fires(count: int) -> Fires:
+    """Those of so many points that are to withstand none."""
+    return Fires(minutes=np.zeros(count), hours=np.zeros(count), sides=np.full(count, SILENT, dtype=np.int8))
 
 
 def burning(fires: Fires | None, group: Index | None) -> Bools | None:

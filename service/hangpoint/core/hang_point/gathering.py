@@ -10,10 +10,9 @@ from numpy.typing import NDArray
 from hangpoint.core.hang_point.allowables import Allowables
 from hangpoint.core.hang_point.columns import Columns
 from hangpoint.core.hang_point.fasteners import Fasteners
-from hangpoint.core.hang_point.fires import Fires
+from hangpoint.core.hang_point.fires import Fires, no_fires
 from hangpoint.core.hang_point.opposed import Apart
 from hangpoint.core.hang_point.points import GivenLoads, Layouts, PointLoads, Points, Runs
-from hangpoint.core.hang_point.surroundings import SILENT
 from hangpoint.core.quantity import Index
 
 _ONE_ROW_A_POINT = (
@@ -89,12 +88,7 @@ def _fires(parts: Sequence[tuple[Points, Index]]) -> Fires | None:
     """Batches in which no point is to withstand a fire have none."""
     if all(points.fires is None for points, _ in parts):
         return None
-    tables: list[Fires] = []
-    for points, rows in parts:
-        none = np.zeros(len(rows))
-        silent = Fires(minutes=none, hours=none, sides=np.full(len(rows), SILENT, dtype=np.int8))
-        tables.append(silent if points.fires is None else points.fires.take(rows))
-    return _joined(tables)
+    return _joined([no_fires(len(rows)) if own.fires is None else own.fires.take(rows) for own, rows in parts])
 
 
 def _shape(known: Allowables, name: str, count: int) -> tuple[int, ...]:

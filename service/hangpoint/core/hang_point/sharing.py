@@ -173,16 +173,14 @@ def bond_reach_of(points: Points) -> Floats:
 def fastener_reach_of(points: Points) -> Floats:
     """(points,) half of the larger of s_cr,N and s_cr,sp of EN 1992-4, in; 0 by another code.
 
-    In a batch with fires s_cr,N is that in fire. Of a point in one it is a quarter more, so that it reaches another
-    that a batch without fires has half of its s_cr,N without.
+    Among points of which any is to withstand a fire s_cr,N is that in fire, of all of them: it may be beside that one.
     """
     own = points.fasteners
     if own is None:
         return np.zeros(points.count)
     s_cr_n = own.s_cr_n
     if points.fires is not None:
-        wider = np.where(points.fires.minutes > 0, 1.25, 1.0)
-        s_cr_n = wider * critical_spacing(s_cr_n=s_cr_n, h_ef=own.h_ef)
+        s_cr_n = critical_spacing(s_cr_n=s_cr_n, h_ef=own.h_ef)
     return np.maximum(s_cr_n / 2, own.c_cr_sp) / MM_PER_INCH
 
 
