@@ -55,6 +55,20 @@ def test_filter_by_words(client):
     assert client.get(PATH, params={"symptom": "unicorn"}).json()["troubles"] == []
 
 
+@pytest.mark.parametrize(
+    ("typed", "found"),
+    [
+        ("stud spins", "spinning-wedge"),
+        ("spinning", "spinning-wedge"),
+        ("drop-in turned", "unset-drop-in"),
+        ("plugs", "plug-half-driven"),
+    ],
+)
+def test_a_symptom_in_other_forms_of_its_words(client, typed, found):
+    troubles = [each["id"] for each in client.get(PATH, params={"symptom": typed}).json()["troubles"]]
+    assert found in troubles
+
+
 def test_it_is_cached_like_the_catalogue(client):
     first = client.get(PATH)
     assert client.get(PATH, headers={"if-none-match": first.headers["etag"]}).status_code == 304

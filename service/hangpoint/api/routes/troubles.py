@@ -1,5 +1,6 @@
 """Troubles on site with their remedies."""
 
+import re
 from difflib import get_close_matches
 from typing import Any, get_args
 
@@ -18,9 +19,12 @@ router = APIRouter(tags=["site"])
 _PRINCIPLES: tuple[str, ...] = get_args(Principle)
 _TEXTS = {
     "principle": "Troubles of anchors that hold in this way, and those of every anchor.",
-    "symptom": "Troubles in whose id, symptom or causes every word of this text stands.",
+    "symptom": "Troubles in whose id, symptom or causes every word of this text stands, whatever it ends in: spins finds"
+    " spinning.",
 }
 _MOST = 64
+_ENDING = re.compile(r"(?<=\w{3})(?:ing|ed|es|s)$")
+_DOUBLED = re.compile(r"([b-df-hj-np-tv-z])\1$")
 
 
 def _parameters() -> list[dict[str, Any]]:
@@ -90,4 +94,9 @@ def _holds(trouble: Trouble, stated: dict[str, str]) -> bool:
     if principle and trouble.principles and principle not in trouble.principles:
         return False
     text = " ".join((trouble.id, trouble.symptom, *trouble.causes)).casefold()
-    return all(word in text for word in stated.get("symptom", "").casefold().split())
+    return all(_stem(word) in text for word in stated.get("symptom", "").casefold().split())
+
+
+def _stem(word: str) -> str:
+    """A word without its ending, as it stands in the other forms of it: spins, spinning, spin."""
+    return _DOUBLED.sub(r"\1", _ENDING.sub("", word))
