@@ -37,7 +37,7 @@ class PullOut(StrengthRecord):
     n0_rk_p_eq: Annotated[Floats, given("N⁰_Rk,p,eq of the data", "N", clause="Annex C", when="by_seismic_tests")]
     fire: Annotated[Bools, FIRE]
     minutes: Annotated[Floats, MINUTES]
-    as_cone: Annotated[Bools, given("as of a cone, as the data have no figure", clause=ANNEX_D, when="fire")]
+    as_cone: Annotated[Bools, given("as of a cone, as the data have no figure", clause=ANNEX_D)]
     n0_rk_c: Annotated[Floats, given("N⁰_Rk,c", "N", clause="Eq. 7.2", when="as_cone")]
     by_head: Annotated[
         Bools,
