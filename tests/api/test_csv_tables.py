@@ -211,9 +211,7 @@ def test_an_allowance_above_all_of_the_weight_is_told_per_cent(error):
     assert "write 10 % or 0.1" in error({"hangs.allowance": "10"})["detail"]
 
 
-@pytest.mark.parametrize(
-    ("text", "said"), [("1,000", "write 1000"), ("-", "whole number"), ("1.5", "whole number")]
-)
+@pytest.mark.parametrize(("text", "said"), [("1,000", "write 1000"), ("-", "whole number"), ("1.5", "whole number")])
 def test_a_count_is_told_what_to_write(error, text, said):
     assert said in error({"hangs.run.support": text})["detail"]
 

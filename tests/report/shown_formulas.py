@@ -1,13 +1,31 @@
 """A reader of formulas in MathML, written for the tests only: it computes what a sheet shows from the shown numbers."""
 
+import json
 import math
 from xml.etree import ElementTree
 
 import numpy as np
+import orjson
+
+from architecture.random_records import GENERATORS, Columns
+from hangpoint.core.errors import NonFiniteError
+from hangpoint.pack.trace import record_section
+from hangpoint.report.calculation.sections import sections
 
 _SIGNS = {"·": "*", "−": "-", "≤": "<=", "≥": ">=", "=": "==", ";": ",", "{": "np.array([", "}": "])"}
 _NAMES = {"π": "math.pi", "number of": "count", "if": "np.where"}
 _WORDS = {"∞": "math.inf", "none": "math.inf", "not governing": "math.inf", "yes": "1.0", "no": "0.0"}
+
+
+def sections_of(cls, rows):
+    """The sections of some random rows of a record."""
+    made = GENERATORS[cls](Columns())
+    for row in range(rows):
+        try:
+            section = record_section(made, row)
+        except NonFiniteError:  # A random row that no hang point has.
+            continue
+        yield sections({"trace": json.loads(orjson.dumps([section]))}, lone=True)[0]
 
 
 class NoNumberError(Exception):

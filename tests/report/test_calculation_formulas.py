@@ -1,42 +1,30 @@
 """Formulas on calculation sheets: what is shown, computed by another reader, is what the trace says."""
 
 import ast
-import json
 import math
 import re
 from xml.etree import ElementTree
 
 import numpy as np
-import orjson
 import pytest
 
 from architecture.printed_formula import evaluate as by_columns
 from architecture.random_records import GENERATORS, Columns
-from hangpoint.core.errors import NonFiniteError
 from hangpoint.core.hanger.run_reaction import BY_MODEL, RunReaction
 from hangpoint.core.quantity import Kind, columns
-from hangpoint.pack.trace import record_section
 from hangpoint.report.calculation import mathml
 from hangpoint.report.calculation.formula import UnknownValueError, evaluate, parse, taken, without
 from hangpoint.report.calculation.formulas_shown import formula, sized, unit_text
 from hangpoint.report.calculation.procedures import PROCEDURES
-from hangpoint.report.calculation.sections import sections
 from hangpoint.report.calculation.style import STYLE
-from report.shown_formulas import NoNumberError, computed, widest
+from report.shown_formulas import NoNumberError, computed, sections_of, widest
 
 ROWS = 25
 IN_NUMBERS = re.compile(r'<span class="numbers">(.*?)</span>', re.DOTALL)
 
 
 def shown(cls):
-    """The sections of some random rows of a record."""
-    made = GENERATORS[cls](Columns())
-    for row in range(ROWS):
-        try:
-            section = record_section(made, row)
-        except NonFiniteError:  # A random row that no hang point has.
-            continue
-        yield sections({"trace": json.loads(orjson.dumps([section]))}, lone=True)[0]
+    return sections_of(cls, ROWS)
 
 
 @pytest.fixture

@@ -3,25 +3,20 @@
 Factors are those of pint, a general library of units, by its own table.
 """
 
-import json
 import math
 import re
 
-import orjson
 import pint
 import pytest
 
-from architecture.random_records import GENERATORS, Columns
-from hangpoint.core.errors import NonFiniteError
+from architecture.random_records import GENERATORS
 from hangpoint.core.hang_point.fastener_forces import FastenerTension
 from hangpoint.core.hanger.rod import RodAllowable
 from hangpoint.core.loads.pipe import PipeWeight
-from hangpoint.pack.trace import record_section
 from hangpoint.report.calculation import mathml
 from hangpoint.report.calculation.formulas_shown import formula, sized
 from hangpoint.report.calculation.metric import has_other_units, metric_sections
-from hangpoint.report.calculation.sections import sections
-from report.shown_formulas import NoNumberError, computed
+from report.shown_formulas import NoNumberError, computed, sections_of
 
 ROWS = 10
 IN_NUMBERS = re.compile(r'<span class="numbers">(.*?)</span>', re.DOTALL)
@@ -30,14 +25,7 @@ units = pint.UnitRegistry()
 
 
 def of(cls):
-    """The sections of some random rows of a record."""
-    made = GENERATORS[cls](Columns())
-    for row in range(ROWS):
-        try:
-            section = record_section(made, row)
-        except NonFiniteError:  # A random row that no hang point has.
-            continue
-        yield from sections({"trace": json.loads(orjson.dumps([section]))}, lone=True)
+    return sections_of(cls, ROWS)
 
 
 def quantity(number, unit):

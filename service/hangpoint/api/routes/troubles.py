@@ -19,8 +19,8 @@ router = APIRouter(tags=["site"])
 _PRINCIPLES: tuple[str, ...] = get_args(Principle)
 _TEXTS = {
     "principle": "Troubles of anchors that hold in this way, and those of every anchor.",
-    "symptom": "Troubles in whose id, symptom or causes every word of this text stands, whatever it ends in: spins finds"
-    " spinning.",
+    "symptom": "Troubles in whose id, symptom or causes every word of this text stands, whatever it ends in: `spins`"
+    " finds `spinning`.",
 }
 _MOST = 64
 _ENDING = re.compile(r"(?<=\w{3})(?:ing|ed|es|s)$")
