@@ -7,11 +7,12 @@ from hangpoint.product.principles import EXACT_DEPTH
 from hangpoint.report.calculation.mathml import sentence
 from hangpoint.report.paper import INVENTED, Article, articles_page, listed, paper_of, project_block
 from hangpoint.report.printable import on_page
-from hangpoint.report.reasons import error_texts
+from hangpoint.report.reasons import error_texts, first_named
 
 Card = Mapping[str, Any]
 
 _MARGIN = "0.4in"
+_MOST_USED = 40
 _PAGES = """
 @page { margin: 0.4in; }
 * { box-sizing: border-box; }
@@ -182,9 +183,7 @@ def _inspection(card: Card) -> str:
 
 
 def _used(ids: Sequence[str]) -> str:
-    shown = ", ".join(ids[:40])
-    more = f" and {len(ids) - 40} more" if len(ids) > 40 else ""
-    return f"<section><h2>Used by</h2><p>{on_page(shown)}{more}</p></section>"
+    return f"<section><h2>Used by</h2><p>{on_page(first_named(ids, _MOST_USED))}</p></section>"
 
 
 def _wrong(items: Sequence[Mapping[str, Any]]) -> Iterable[Article]:

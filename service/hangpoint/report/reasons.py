@@ -101,6 +101,12 @@ def allowed_text(words: Sequence[str], most: int = MOST_WORDS) -> str:
     return f" Possible: {some_words(words, most)}." if words else ""
 
 
+def first_named(names: Sequence[str], most: int) -> str:
+    """The first of some names, and how many more there are."""
+    more = f" and {len(names) - most} more" if len(names) > most else ""
+    return ", ".join(names[:most]) + more
+
+
 def some_words(words: Sequence[str], most: int = MOST_WORDS) -> str:
     """The first of some words, and how many more there are."""
     named = words[:most] if len(words) > most + FEW_LEFT else words

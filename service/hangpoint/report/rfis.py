@@ -10,7 +10,7 @@ from hangpoint.report.load_map.tables import Column, amount, column_table, place
 from hangpoint.report.load_map.tiles import Point
 from hangpoint.report.paper import INVENTED, STAMP_STYLE, Article, articles_page, head, listed, paper_of, signatures
 from hangpoint.report.printable import on_page
-from hangpoint.report.reasons import bracketed, invalid_texts, percent
+from hangpoint.report.reasons import bracketed, first_named, invalid_texts, percent
 
 Answer = Mapping[str, Any]
 
@@ -142,8 +142,7 @@ def _changes(changed: Sequence[Mapping[str, Any]]) -> str:
     texts: list[str] = []
     for after, before in kinds:
         ids = [str(each["id"]) for each in changed if (each["after"], each["before"]) == (after, before)]
-        left = f" and {len(ids) - _MOST_IDS} more" if len(ids) > _MOST_IDS else ""
-        texts.append(f"{before} to {after}: {', '.join(ids[:_MOST_IDS])}{left}")
+        texts.append(f"{before} to {after}: {first_named(ids, _MOST_IDS)}")
     return "; ".join(texts) or "none"
 
 

@@ -15,9 +15,9 @@ from rich.text import Text
 from hangpoint.core.vocabulary import MODE_TEXTS, Severity, Status
 from hangpoint.report.common_errors import MANY, CommonErrors
 from hangpoint.report.printable import plain_number, printable, told_apart
-from hangpoint.report.reasons import once_text, place_of, what_is_wrong
+from hangpoint.report.reasons import first_named, once_text, place_of, what_is_wrong
 from hangpoint.report.schedule import MEANINGS, near_ids
-from hangpoint.report.terminal_texts import MOST_NAMED, bullet, counted, more_text, once_for_all, ratio, some, styled
+from hangpoint.report.terminal_texts import MOST_NAMED, bullet, counted, more_text, once_for_all, ratio, styled
 
 Result = Mapping[str, Any]
 Cells = tuple[Text, ...]
@@ -148,7 +148,8 @@ def print_common(console: Console, common: CommonErrors) -> None:
     """What is wrong with many points alike; the table has the rest."""
     for each in common.told():
         where = f"{', '.join(each.fields)} " if each.fields else ""
-        console.print(bullet(f"{where}at {len(each.points)} points ({some(each.points)}): {error_text(each.error)}"))
+        points = f"{len(each.points)} points ({first_named(each.points, MOST_NAMED)})"
+        console.print(bullet(f"{where}at {points}: {error_text(each.error)}"))
 
 
 def _errors(console: Console, items: Sequence[Result], file: str, common: CommonErrors) -> None:
@@ -202,9 +203,8 @@ def _anchors(governing: Result) -> str:
 def _near(item: Result) -> Iterator[str]:
     """The points near a point, and what it would be without them."""
     if near := near_ids(item):
-        more = f" and {len(near) - MOST_NAMED} more" if len(near) > MOST_NAMED else ""
         alone = ratio(item["neighbours"]["alone"]["utilisation"])
-        yield f"near {', '.join(near[:MOST_NAMED])}{more}; alone {alone}"
+        yield f"near {first_named(near, MOST_NAMED)}; alone {alone}"
 
 
 def _violation(finding: Result, units: Mapping[str, str]) -> str:
@@ -284,8 +284,7 @@ def _uncracked(console: Console, items: Sequence[Result]) -> None:
     console.print()
     console.print(styled("Concrete taken as uncracked, and who decided it", "bold"))
     for who, own in points.items():
-        more = f" and {len(own) - MOST_NAMED} more" if len(own) > MOST_NAMED else ""
-        console.print(bullet(f"{who}: {', '.join(own[:MOST_NAMED])}{more}"))
+        console.print(bullet(f"{who}: {first_named(own, MOST_NAMED)}"))
 
 
 def _findings(console: Console, items: Sequence[Result], units: Mapping[str, str]) -> None:
@@ -303,10 +302,9 @@ def _findings(console: Console, items: Sequence[Result], units: Mapping[str, str
     order = list(Severity)
     for finding, points in sorted(seen.values(), key=lambda each: order.index(each[0]["severity"])):
         severity = Severity(finding["severity"])
-        more = f" and {len(points) - MOST_NAMED} more" if len(points) > MOST_NAMED else ""
         line = Text.assemble(
             (f"{severity} x {len(points)}", _SEVERITY_STYLES[severity]),
-            printable(f"  {finding['text']} ({finding['clause']}) At {', '.join(points[:MOST_NAMED])}{more}."),
+            printable(f"  {finding['text']} ({finding['clause']}) At {first_named(points, MOST_NAMED)}."),
         )
         console.print(Padding(line, (0, 0, 0, 2)))
 
@@ -317,7 +315,7 @@ def _structural_limits(console: Console, limits: Sequence[Result], units: Mappin
     console.print()
     console.print(styled("Limits of the structural notes", "bold"))
     for limit in limits:
-        above = f"; above it {some(limit['exceeding'])}" if limit["exceeding"] else ""
+        above = f"; above it {first_named(limit['exceeding'], MOST_NAMED)}" if limit["exceeding"] else ""
         total = f"{plain_number(limit['total'], 4)} {units['force']}"
         text = f"{limit['id']}: {limit['status']}, {total} at {len(limit['points'])} points"
         console.print(bullet(f"{text}{above}. {limit['text']}"))
@@ -334,7 +332,7 @@ def _questions(console: Console, items: Sequence[Result]) -> None:
     console.print()
     console.print(styled("To the engineer", "bold"))
     for question, points in asked.items():
-        console.print(bullet(f"{question} At {some(points)}."))
+        console.print(bullet(f"{question} At {first_named(points, MOST_NAMED)}."))
 
 
 def _sentences(console: Console, title: str, texts: Mapping[str, str], items: Sequence[Result], member: str) -> None:

@@ -8,6 +8,7 @@ from rich.text import Text
 from hangpoint.report.printable import printable
 
 MOST_NAMED = 3
+"""Points that a line names."""
 
 
 def styled(text: object, style: str = "") -> Text:
@@ -29,12 +30,6 @@ def ratio(value: float) -> str:
 def counted(number: int, what: str) -> str:
     """A number of things in words."""
     return f"{number} {what}{'' if number == 1 else 's'}"
-
-
-def some(names: Sequence[str]) -> str:
-    """The first of them, and how many more there are."""
-    more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
-    return f"{', '.join(names[:MOST_NAMED])}{more}"
 
 
 def once_for_all(rows: Sequence[tuple[Text, ...]], many: int) -> list[tuple[Text, ...]]:

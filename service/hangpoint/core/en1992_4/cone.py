@@ -8,7 +8,15 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
-from hangpoint.core.en1992_4.fire import ANNEX_D, DEPTH_SHARE_FI, FIRE, K_FI_OF_CONE, MINUTES, k_fi_of_cone
+from hangpoint.core.en1992_4.fire import (
+    ANNEX_D,
+    DEPTH_IN_FIRE,
+    DEPTH_SHARE_FI,
+    FIRE,
+    K_FI_OF_CONE,
+    MINUTES,
+    k_fi_of_cone,
+)
 from hangpoint.core.en1992_4.seismic import ALPHA_EQ_OF_CONE, EARTHQUAKE, LIKE_HEADED, SEVERAL, alpha_eq_of_cone
 from hangpoint.core.frozen import frozen
 from hangpoint.core.geometry.footprint import Footprint
@@ -230,7 +238,7 @@ def cone_resistance(
     n0_rk_c = one_cone(k_1=k_1, f_ck=f_ck, h_ef=narrow.h_ef_used)
     a0_c_n, a_c_n = s_cr_used**2, footprint.area(s_cr_used / 2)
     n_rk_c = n0_rk_c * a_c_n / a0_c_n * psi_s_n * psi_re_n * psi_ec_n * psi_m_n
-    depth_share_fi = narrow.h_ef_used / SHELL_DEPTH
+    depth_share_fi = narrow.h_ef_used / DEPTH_IN_FIRE
     k_fi = k_fi_of_cone(minutes, depth_share=depth_share_fi)
     return ConeResistance(
         h_ef=h_ef,

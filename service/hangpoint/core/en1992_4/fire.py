@@ -22,6 +22,8 @@ CLASSES = (30.0, 60.0, 90.0, 120.0)
 F_CK_IN_FIRE = 20.0
 """N/mm2, of C20/25."""
 GAMMA_M_FI = 1.0
+DEPTH_IN_FIRE = 200.0
+"""mm: the depth from which a cone keeps all."""
 SPACING_IN_FIRE = 4.0
 """s_cr,N over h_ef."""
 DIAMETERS = (6.0, 8.0, 10.0, 12.0)

@@ -60,7 +60,7 @@ def fire_columns(points: Points, own: FastenerData, *, point: Index, fire: Bools
         "fire": fire,
         "minutes": minutes,
         "sigma_fi": _stress(own, stainless=_stainless(points)[point], minutes=minutes),
-        "as_cone": fire & ~own.headed & (own.n_rk_p_cr_state == NOT_GOVERNING),
+        "as_cone": fire & _has_no_pull_out(own),
         "s_cr_n": np.where(fire, critical_spacing(s_cr_n=own.s_cr_n, h_ef=own.h_ef), own.s_cr_n),
     }
 
@@ -100,7 +100,6 @@ def fire_findings(points: Points, *, checked: Bools) -> list[FindingColumn]:
     least = least_edge(h_ef=own.h_ef, one_side=fires.sides == ONE_SIDE) / MM_PER_INCH
     asked = 60 * fires.hours
     of_class = class_of(fires.hours)
-    as_cone = ~own.headed & (own.n_rk_p_cr_state == NOT_GOVERNING)
     return [
         FindingColumn(Finding.FASTENER_FIRE, burns & (asked > 0), none, none),
         FindingColumn(Finding.FASTENER_FIRE_BESIDE, burns & (of_class < fires.minutes), none, none),
@@ -112,8 +111,13 @@ def fire_findings(points: Points, *, checked: Bools) -> list[FindingColumn]:
             least,
         ),
         FindingColumn(Finding.FASTENER_FIRE_CARBON, burns & ~_stainless(points) & _unsure(points), none, none),
-        FindingColumn(Finding.FASTENER_FIRE_PULL_OUT, burns & as_cone, none, none),
+        FindingColumn(Finding.FASTENER_FIRE_PULL_OUT, burns & _has_no_pull_out(own), none, none),
     ]
+
+
+def _has_no_pull_out(own: FastenerData) -> Bools:
+    """Whether the data say that pull-out doesn't govern, and so have no figure that fire could leave a share of."""
+    return ~own.headed & (own.n_rk_p_cr_state == NOT_GOVERNING)
 
 
 def _unsure(points: Points) -> Bools:
